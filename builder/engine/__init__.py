@@ -1,0 +1,1 @@
+"""The heart: figures and formulas, each defined once."""

@@ -1,0 +1,80 @@
+"""Problems are values: where, what is wrong, what is allowed.
+
+Every stage collects problems instead of stopping at the first; the shell sorts
+and prints them once. An exception is for the programmer's mistakes and for
+what makes going on pointless (`ShankbookError`).
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class ShankbookError(Exception):
+    """The one root of every error that the shell reports without a traceback."""
+
+
+class Severity(StrEnum):
+    """An error publishes nothing; a warning shows on the page that it concerns."""
+
+    ERROR = "error"
+    WARNING = "warning"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """A position in a content file; line and column count from 1, 0 means the whole file.
+
+    >>> str(Place("cuts/beef-chuck-roll.yaml", 4, 8))
+    'cuts/beef-chuck-roll.yaml:4:8'
+    >>> str(Place("kitchen.yaml"))
+    'kitchen.yaml'
+    """
+
+    file: str
+    line: int = 0
+    column: int = 0
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}" if self.line else self.file
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing that somebody has to mend.
+
+    `record` is the id path of the page that a warning belongs to, such as
+    "cuts/beef-chuck-roll"; empty when it concerns the whole kitchen.
+    """
+
+    place: Place
+    message: str
+    hint: str = ""
+    severity: Severity = Severity.ERROR
+    record: str = ""
+
+    @property
+    def is_error(self) -> bool:
+        """Whether this problem stops publishing."""
+        return self.severity is Severity.ERROR
+
+
+def in_order(problems: Iterable[Problem]) -> list[Problem]:
+    """Sort by file, line and column, errors before warnings, each problem once."""
+    unique = dict.fromkeys(problems)
+    return sorted(unique, key=lambda p: (p.place, not p.is_error, p.message))
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """Suggest the nearest known word, or return an empty string.
+
+    >>> did_you_mean("prise", ["price", "trim"])
+    'did you mean "price"?'
+    >>> did_you_mean("zzz", ["price", "trim"])
+    ''
+    """
+    near = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
+    return f'did you mean "{near[0]}"?' if near else ""
