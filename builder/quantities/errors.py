@@ -1,0 +1,40 @@
+"""The one error that reading a written value raises."""
+
+from __future__ import annotations
+
+LONGEST = 80
+
+
+class QuantityError(ValueError):
+    """A written value that has no single clear meaning, with what would have one.
+
+    >>> str(QuantityError('"12" has no unit', "units that fit: kg, g"))
+    '"12" has no unit; units that fit: kg, g'
+    """
+
+    def __init__(self, message: str, hint: str = "") -> None:
+        super().__init__(message, hint)
+        self.message = message
+        self.hint = hint
+
+    def __str__(self) -> str:
+        return "; ".join(filter(None, (self.message, self.hint)))
+
+
+def quoted(text: str) -> str:
+    """Put a value in quotation marks for a message, cut short when it is long.
+
+    >>> quoted("1,9 kg")
+    '"1,9 kg"'
+    """
+    return f'"{text}"' if len(text) <= LONGEST else f'"{text[:40]}…"'
+
+
+def one_short_line(text: str) -> str:
+    """Strip a written value and refuse one that is empty or too long to be a single value."""
+    stripped = text.strip()
+    if not stripped:
+        raise QuantityError("nothing is written here")
+    if len(stripped) > LONGEST:
+        raise QuantityError(f"{quoted(stripped)} is too long for one value")
+    return stripped

@@ -1,0 +1,197 @@
+"""Reading a number with its unit."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from itertools import pairwise
+
+from builder.quantities.errors import QuantityError, one_short_line, quoted
+from builder.quantities.refusals import explain, unclear_number, wrong_dimension
+from builder.quantities.units import Dimension, Unit, find_unit
+
+_VULGAR = {
+    "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5),
+    "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6), "⅛": (1, 8),
+    "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
+}  # fmt: skip
+_V = "".join(_VULGAR)
+
+# A number, then a unit: everything up to the next number or the end.
+_PART = re.compile(
+    rf"""\s*(?P<minus>[-−])?
+    (?:
+      (?:(?P<whole>[0-9]+)(?:\s+(?=[0-9])|\s*(?=[{_V}])))?
+      (?:(?P<top>[0-9]+)[/⁄](?P<bottom>[0-9]+)|(?P<vulgar>[{_V}]))
+    | (?P<digits>[0-9]*)(?:\.(?P<decimals>[0-9]+))?
+    )
+    \s*(?P<unit>[^0-9{_V}\s.,;:/⁄+\-−–—_’](?:[^0-9{_V}]*[^0-9{_V}\s])?)
+    \s*(?=[0-9{_V}]|$)""",
+    re.VERBOSE,
+)
+# A number that is padded with zeros, which may lack its decimal point.
+_PADDED = re.compile(r"[-−]?0[0-9]")
+_PACK = re.compile(
+    r"""(?:(?P<packs>[1-9][0-9]*)\s+)?
+    (?:case|box|carton|crate|bag|sack|pack|tray|flat|tin|can|jar|bottle|tub|bunch)(?:s|es)?\s+of\s+
+    (?:(?P<inner>[1-9][0-9]*)\s*[x×]\s*)?(?P<content>.+)""",
+    re.VERBOSE | re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A written number with its unit, as a value in the base unit of its dimension.
+
+    `value` [kg, L, each, mm, °C, h, 1, kWh or kW]; `unit` as written, the largest one
+    of a compound; `resolution` [base unit] is half the last written place, half the
+    step of a fraction's denominator, or that of the smallest part of a compound.
+    """
+
+    value: float
+    dimension: Dimension
+    unit: str
+    text: str
+    resolution: float
+
+
+@dataclass(frozen=True, slots=True)
+class Exact:
+    """A quantity before its value is rounded to a float."""
+
+    value: Fraction
+    step: Fraction
+    unit: Unit
+    written: str
+
+    def times(self, count: int) -> Exact:
+        """Multiply by a number of packs."""
+        return Exact(self.value * count, self.step * count, self.unit, self.written)
+
+
+def _fraction(match: re.Match[str]) -> tuple[Fraction, Fraction]:
+    top, bottom = _VULGAR.get(match["vulgar"]) or (int(match["top"]), int(match["bottom"]))
+    # "6/5 lb" is the trade's way of writing six packs of five pounds, no fraction.
+    if not 0 < top < bottom:
+        packs = f"case of {top} x {bottom} {match['unit']}"
+        hint = f"write 5 1/2 for a fraction or {packs} for packs"
+        raise QuantityError(f"{top}/{bottom} is not a proper fraction", hint)
+    return int(match["whole"] or 0) + Fraction(top, bottom), Fraction(1, bottom)
+
+
+def _amount(match: re.Match[str]) -> tuple[Fraction, Fraction] | None:
+    """Return the number and the step of its last place."""
+    if match["vulgar"] or match["top"]:
+        return _fraction(match)
+    decimals = match["decimals"] or ""
+    if not (match["digits"] or decimals):
+        return None
+    scale = 10 ** len(decimals)
+    return Fraction(int(match["digits"] + decimals), scale), Fraction(1, scale)
+
+
+def _part(match: re.Match[str], text: str) -> Exact | None:
+    unit, amount = find_unit(match["unit"]), _amount(match)
+    if unit is None or amount is None:
+        return None
+    number, step = amount
+    if match["minus"]:
+        if unit.dimension is not Dimension.TEMPERATURE:
+            raise QuantityError(f"{quoted(text)} is negative", "only a temperature may be below 0")
+        number = -number
+    return Exact((number - unit.zero) * unit.factor, step * unit.factor, unit, match["unit"])
+
+
+def _parts(text: str) -> list[Exact]:
+    """Read every number with its unit; nothing when any stretch of the text is neither."""
+    parts: list[Exact] = []
+    at = 0
+    while at < len(text):
+        match = _PART.match(text, at)
+        part = match and _part(match, text)
+        if not match or not part or (parts and match["minus"]):
+            return []
+        parts.append(part)
+        at = match.end()
+    return parts
+
+
+def _check_compound(parts: list[Exact], text: str) -> None:
+    """Refuse "8 oz 5 lb", "5.5 lb 8 oz" and "5 lb 20 oz"; a slip is likelier than a meaning."""
+    if unclear := unclear_number(text):
+        raise unclear
+    for large, small in pairwise(parts):
+        if small.unit.dimension is not large.unit.dimension or small.unit.zero:
+            raise QuantityError(f"{quoted(text)} mixes units that do not add up")
+        if small.unit.factor >= large.unit.factor:
+            raise QuantityError(f"{quoted(text)} has its units out of order", "largest unit first")
+        if large.step != large.unit.factor:
+            raise QuantityError(f"only the last number of {quoted(text)} may have decimals")
+        if small.value >= large.unit.factor:
+            raise QuantityError(f"{quoted(text)} holds more {small.written} than 1 {large.written}")
+
+
+def _pack(match: re.Match[str]) -> Exact | None:
+    content = match["content"]
+    each = exact(f"{content} each" if content.isdecimal() else content)
+    if each and not each.value > 0:
+        raise QuantityError(f"{quoted(match[0])} holds nothing")
+    return each.times(int(match["packs"] or 1) * int(match["inner"] or 1)) if each else None
+
+
+@lru_cache(maxsize=1 << 15)
+def exact(text: str) -> Exact | None:
+    """Read a quantity of any dimension without rounding; None when it is not one."""
+    line = one_short_line(text)
+    if " of " in line and (pack := _PACK.fullmatch(line)):
+        return _pack(pack)
+    line = line.replace("m3", "m³").replace("ft3", "ft³").replace("in3", "in³")
+    parts = [] if _PADDED.match(line) else _parts(line)
+    if len(parts) > 1:
+        _check_compound(parts, line)
+    if not parts:
+        return None
+    total = sum((part.value for part in parts), Fraction(0))
+    return Exact(total, parts[-1].step, parts[0].unit, parts[0].written)
+
+
+@lru_cache(maxsize=1 << 15)
+def _quantity(text: str) -> Quantity | None:
+    found = exact(text)
+    if found is None:
+        return None
+    return Quantity(
+        value=float(found.value),
+        dimension=found.unit.dimension,
+        unit=found.written,
+        text=text.strip(),
+        resolution=float(found.step / 2),
+    )
+
+
+def parse_quantity(text: str, *dimensions: Dimension) -> Quantity:
+    """Read a number with its unit; with no dimensions named, of any dimension.
+
+    Whole numbers, decimals with a point, fractions ("5 1/2 lb", "½ lb"), compounds
+    ("5 lb 8 oz", "1 h 30 min") and packs ("case of 12", "2 cases of 6 x 500 g") are
+    read. Refused, with QuantityError: a number without a unit, a comma, grouped
+    digits, a power of ten, a range, a clock time, a leading zero, a negative value
+    other than a temperature, and a unit of another dimension.
+
+    >>> parse_quantity("5 lb 8 oz", Dimension.MASS).value
+    2.494758035
+    >>> parse_quantity("131 °F", Dimension.TEMPERATURE).value
+    55.0
+    >>> parse_quantity("12", Dimension.MASS)
+    Traceback (most recent call last):
+    builder.quantities.errors.QuantityError: "12" has no unit; units that fit: kg, g, lb, oz
+    """
+    wanted = dimensions or tuple(Dimension)
+    found = _quantity(text)
+    if found is None:
+        raise explain(text.strip(), wanted)
+    if found.dimension not in wanted:
+        raise wrong_dimension(found.text, found.dimension, wanted)
+    return found

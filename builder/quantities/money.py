@@ -1,0 +1,143 @@
+"""Reading amounts of the kitchen's currency and what they are paid for."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from functools import lru_cache
+
+from babel.numbers import get_currency_precision, get_currency_symbol
+
+from builder.quantities.errors import QuantityError, one_short_line, quoted
+from builder.quantities.measures import Quantity, exact, parse_quantity
+from builder.quantities.refusals import unclear_number, unknown_unit, wrong_dimension
+from builder.quantities.units import Dimension, find_unit, units_that_fit
+
+# Signs that stand for several currencies at once, so that no locale-free list has them.
+_LOCAL_SIGNS = {
+    "CHF": "Fr.", "CZK": "Kč", "DKK": "kr", "ISK": "kr", "NOK": "kr", "PLN": "zł", "SEK": "kr",
+}  # fmt: skip
+_AMOUNT = re.compile(
+    r"(?P<before>[^0-9.,\s+\-−]*)\s*(?P<number>[0-9]+(?:\.[0-9]+)?)\s*(?P<after>.*)"
+)
+_COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")
+_PER = re.compile(r"\s*/\s*|\s+per\s+")
+
+PRICED = (
+    Dimension.MASS,
+    Dimension.VOLUME,
+    Dimension.COUNT,
+    Dimension.LENGTH,
+    Dimension.TIME,
+    Dimension.ENERGY,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """An amount of the kitchen's currency, exact and as a float."""
+
+    amount: Decimal
+    value: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """An amount for a quantity, such as 12.00/2.5 kg.
+
+    `per` is one whole unit when only a unit is written. `value_per_base` [money per kg, L, each, mm, h or kWh] is amount / per.value.
+    """
+
+    amount: Decimal
+    per: Quantity
+    value_per_base: float
+    text: str
+
+
+@lru_cache(maxsize=64)
+def _signs(currency: str) -> frozenset[str]:
+    symbol = get_currency_symbol(currency, locale="en")
+    narrow = re.sub(r"[A-Z]+", "", symbol)
+    return frozenset(filter(None, (currency, symbol, narrow, _LOCAL_SIGNS.get(currency))))
+
+
+def _check_sign(sign: str, currency: str | None, text: str) -> None:
+    if sign and (currency is None or sign not in _signs(currency)):
+        wanted = f"the kitchen's currency is {currency}" if currency else "write the number alone"
+        raise QuantityError(f"{quoted(sign)} in {quoted(text)} is not clear as a currency", wanted)
+
+
+def _amount(text: str, currency: str | None) -> Decimal:
+    if text.lstrip().startswith(("-", "−")):
+        raise QuantityError(f"{quoted(text)} is negative", "an amount of money has no sign")
+    match = _AMOUNT.fullmatch(text)
+    number = match["number"] if match else text
+    if unclear := unclear_number(text) or unclear_number(number):
+        raise unclear
+    if match is None or (match["before"] and match["after"]):
+        raise QuantityError(f"{quoted(text)} is not an amount of money", "write it as 14.80")
+    _check_sign(match["before"] or match["after"], currency, text)
+    return Decimal(number)
+
+
+def parse_money(text: str, currency: str | None = None) -> Money:
+    """Read an amount of money; raises QuantityError for a sign or more decimals than it has.
+
+    `currency` is the kitchen's ISO 4217 code: its code or sign may then stand before or
+    after the number, and its number of decimals (Unicode CLDR) is the most that is read.
+
+    >>> parse_money("$27.00", "CAD").amount
+    Decimal('27.00')
+    """
+    line = one_short_line(text)
+    amount = _amount(line, currency)
+    exponent = amount.as_tuple().exponent
+    places = -exponent if isinstance(exponent, int) else 0
+    if currency is not None and places > (most := get_currency_precision(currency)):
+        raise QuantityError(
+            f"{quoted(line)} has {places} decimals", f"{currency} is paid with {most} decimals"
+        )
+    return Money(amount, float(amount), line)
+
+
+def _unit_price(written: str, wanted: tuple[Dimension, ...]) -> tuple[Quantity, Fraction]:
+    unit = find_unit(written)
+    if unit is None:
+        raise unknown_unit(written, wanted)
+    if unit.dimension not in wanted:
+        raise wrong_dimension(written, unit.dimension, wanted)
+    return Quantity(float(unit.factor), unit.dimension, written, written, 0.0), unit.factor
+
+
+def _per(text: str, wanted: tuple[Dimension, ...]) -> tuple[Quantity, Fraction]:
+    if not _COUNTED.search(text):
+        return _unit_price(text, wanted)
+    per, found = parse_quantity(text, *wanted), exact(text)
+    if found is None or found.value <= 0:
+        raise QuantityError(f"{quoted(text)} is nothing to pay for")
+    return per, found.value
+
+
+def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -> Rate:
+    """Read a price or a wage: an amount for a unit or a quantity.
+
+    value_per_base = amount / per.value, divided exactly before rounding to a float.
+    The amount may have more decimals than the currency pays. Raises QuantityError when
+    the amount or the quantity is not clear, or of a dimension that is not wanted.
+
+    >>> parse_rate("12.00/2.5 kg", Dimension.MASS).value_per_base
+    4.8
+    >>> parse_rate("48.00/case of 12", Dimension.COUNT).value_per_base
+    4.0
+    """
+    line, wanted = one_short_line(text), dimensions or PRICED
+    amount_text, *per_text = _PER.split(line, maxsplit=1)
+    amount = _amount(amount_text, currency)
+    if not per_text or not per_text[0]:
+        hint = f"write {amount_text}/ and a unit; {units_that_fit(wanted)}"
+        raise QuantityError(f"{quoted(line)} does not say per what", hint)
+    per, divisor = _per(per_text[0], wanted)
+    return Rate(amount, per, float(Fraction(amount) / divisor), line)

@@ -1,0 +1,105 @@
+"""Why a written quantity is refused, and what to write instead."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+
+from builder.quantities.errors import QuantityError, quoted
+from builder.quantities.units import (
+    FEW,
+    UNCLEAR,
+    Dimension,
+    find_unit,
+    nearest_unit,
+    units_that_fit,
+)
+
+Hint = Callable[[re.Match[str]], str]
+
+
+def _comma(match: re.Match[str]) -> str:
+    left, right = match.groups()
+    if len(right) == 3:
+        return f"write {left}{right} for thousands or {left}.{right} for decimals"
+    return f"write {left}.{right}"
+
+
+# Each pattern names one way of writing that another reader would take differently.
+_UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Hint], ...] = (
+    (
+        re.compile(r"[0-9][eE][+-]?[0-9]"),
+        "is written with a power of ten",
+        lambda _: "write the number out, such as 1000",
+    ),
+    (
+        re.compile(r"([0-9]+),([0-9]+)"),
+        "has a comma, which may group thousands or mark decimals",
+        _comma,
+    ),
+    (
+        re.compile(r"(?<![0-9.])([0-9]{1,3})(?:[\s'’_]([0-9]{3}))+(?![0-9/])"),
+        "has its digits in groups",
+        lambda match: "write " + re.sub(r"[^0-9]", "", match[0]),
+    ),
+    (
+        re.compile(r"([0-9]+):([0-9]+)"),
+        "is a time on a clock",
+        lambda match: f"write a duration as {int(match[1])} h {int(match[2])} min",
+    ),
+    (
+        re.compile(r"[0-9]\s*(?:[-–—]|\bto\b)\s*[0-9]"),
+        "holds two numbers",
+        lambda _: "write one number; a mixed fraction as 5 1/2",
+    ),
+    (
+        re.compile(r"^[-−+]?0+([1-9][0-9]*)"),
+        "starts with a zero, so a decimal point may be missing",
+        lambda match: f"write {match[1]} or 0.{match[1]}",
+    ),
+    (re.compile(r"[0-9]\.[0-9]*\."), "has two decimal points", lambda _: ""),
+    (re.compile(r"[0-9]\.(?![0-9])"), "ends in a decimal point", lambda _: "write 5 or 5.0"),
+    (re.compile(r"(?i)^[-−+]?(?:inf(?:inity)?|nan)\b"), "is not a number", lambda _: ""),
+    (re.compile(r"^\+"), "starts with a plus sign", lambda _: "leave the sign out"),
+)
+
+
+def unclear_number(text: str) -> QuantityError | None:
+    """Explain a number that could be read in two ways; None when the number is clear.
+
+    >>> unclear_number("1,9 kg").hint
+    'write 1.9'
+    """
+    for pattern, what, hint in _UNCLEAR_NUMBERS:
+        if match := pattern.search(text):
+            return QuantityError(f"{quoted(text)} {what}", hint(match))
+    return None
+
+
+def explain(text: str, dimensions: Sequence[Dimension]) -> QuantityError:
+    """Explain why a text is no quantity of these dimensions."""
+    if found := unclear_number(text):
+        return found
+    fit = units_that_fit(dimensions)
+    if not re.search(r"[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]", text):
+        return QuantityError(f"{quoted(text)} has no number", fit)
+    if bare := re.search(r"[0-9./⁄½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]+$", text):
+        return QuantityError(f"{quoted(bare[0])} has no unit", fit)
+    for written in re.findall(r"[^\W\d_][^0-9]*", text):
+        if find_unit(written.strip()) is None:
+            return unknown_unit(written.strip(), dimensions)
+    return QuantityError(f"{quoted(text)} is not a number with its unit", fit)
+
+
+def unknown_unit(written: str, dimensions: Sequence[Dimension]) -> QuantityError:
+    """Explain a unit that is not known or not clear."""
+    if written in UNCLEAR:
+        return QuantityError(f"{quoted(written)} is not clear as a unit", UNCLEAR[written])
+    hints = (nearest_unit(written, dimensions), units_that_fit(dimensions))
+    return QuantityError(f"unknown unit {quoted(written)}", " ".join(filter(None, hints)))
+
+
+def wrong_dimension(text: str, found: Dimension, dimensions: Sequence[Dimension]) -> QuantityError:
+    """Explain a quantity that measures something else than is wanted."""
+    wanted = f"; wanted is {' or '.join(dimensions)}" if len(dimensions) <= FEW else ""
+    return QuantityError(f"{quoted(text)} measures {found}{wanted}", units_that_fit(dimensions))
