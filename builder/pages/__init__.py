@@ -1,0 +1,1 @@
+"""View models, components, charts and the pages composed of them."""

@@ -1,0 +1,1 @@
+"""Pictures: each kind is described once, pages carry only the rows."""
