@@ -1,0 +1,300 @@
+"""YAML to trees of positioned text, in one pass over the parser's events.
+
+Events rather than composed nodes, because measured on a small cook file they cost
+half as much (0.04 ms against 0.085 ms, both in C): composing also guesses a type for
+each scalar and builds a second tree. Events also arrive as they are read, so a bomb
+or a deep nest is left at the cap instead of after it is built.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import Enum
+
+import yaml
+from yaml.events import (
+    AliasEvent,
+    DocumentStartEvent,
+    Event,
+    MappingEndEvent,
+    MappingStartEvent,
+    ScalarEvent,
+    SequenceEndEvent,
+    SequenceStartEvent,
+    StreamEndEvent,
+)
+
+from builder.problems import Place, Problem
+from builder.reading.limits import LIMITS, Limits
+from builder.reading.source import Source, first_unseen, unseen
+from builder.reading.tree import Blank, Branch, Node, Row, Text
+from builder.reading.yaml_words import MISSING_SPACE, refuse_syntax
+
+_Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_WORD_COLON = re.compile(r"(?:^|\s)[A-Za-z][\w -]*:(?!//)\S")
+_QUOTE_IT = "if it is text, put it in quotes"
+
+
+def parse_yaml(
+    file: str, data: bytes, limits: Limits = LIMITS
+) -> tuple[Node | None, list[Problem]]:
+    """Read one YAML document as a tree of text, with every problem at its place.
+
+    `file` is the relative name that places carry. The tree is None when the file
+    cannot be followed to its end; a duplicate key, a tag or a merge key is
+    reported, left out, and the rest still read. Never raises for any bytes.
+
+    >>> tree, problems = parse_yaml("kitchen.yaml", b"opens: 12:30\\ntax: no\\n")
+    >>> tree, problems
+    ({'opens': '12:30', 'tax': 'no'}, [])
+    >>> _, problems = parse_yaml("kitchen.yaml", b"tax: 5 %\\ntax: 6 %\\n")
+    >>> print(problems[0].place, problems[0].message)
+    kitchen.yaml:2:1 "tax" is given twice: first at kitchen.yaml:1:1
+    """
+    source = Source(file, limits)
+    if not source.decode(data, limits.yaml_bytes):
+        return None, source.problems
+    reading = _Reading(source)
+    try:
+        reading.run(_Loader(source.text).get_event)
+    except yaml.MarkedYAMLError as error:
+        refuse_syntax(source, error)
+    except _LeftOff:
+        pass
+    except (yaml.YAMLError, ValueError) as error:
+        source.refuse(0, 0, f"this file cannot be read as YAML: {error}")
+    else:
+        return reading.result(), source.problems
+    return None, source.problems
+
+
+class _LeftOff(Exception):  # noqa: N818 - not an error: its problem is already recorded
+    """Going on would be unbounded or pointless."""
+
+
+class _Key(Enum):
+    """What a mapping waits for when it holds no usable key."""
+
+    AWAITED = 1
+    LEFT_OUT = 2
+
+
+@dataclass(slots=True)
+class _Frame:
+    """An open mapping or list: its pending key, and what its anchor will need."""
+
+    node: Branch | Row
+    before: int
+    anchor: str | None
+    height: int = 0
+    key: Text | _Key = _Key.AWAITED
+
+
+@dataclass(slots=True)
+class _Anchored:
+    node: Node
+    size: int
+    height: int
+
+
+class _Reading:
+    """The tree so far, the stack of open collections, and the count of nodes."""
+
+    def __init__(self, source: Source) -> None:
+        self.source = source
+        self.file = source.file
+        self.root: Node | None = None
+        self.stack: list[_Frame] = []
+        self.anchors: dict[str, _Anchored | None] = {}
+        self.count = 0
+        self.documents = 0
+        self.handlers: dict[type[Event], Callable[..., None]] = {
+            ScalarEvent: self.scalar,
+            MappingStartEvent: self.mapping,
+            SequenceStartEvent: self.sequence,
+            MappingEndEvent: self.end,
+            SequenceEndEvent: self.end,
+            AliasEvent: self.alias,
+            DocumentStartEvent: self.document,
+        }
+
+    def run(self, get_event: Callable[[], Event]) -> None:
+        """Take events until the stream ends."""
+        handlers = self.handlers
+        while (kind := type(event := get_event())) is not StreamEndEvent:
+            if handler := handlers.get(kind):
+                handler(event)
+
+    def result(self) -> Node | None:
+        """The finished tree; nothing written or a lone value is a problem."""
+        if self.root is None or isinstance(self.root, Blank):
+            self.source.refuse(0, 0, "nothing is written in this file")
+            return None
+        if isinstance(self.root, Text):
+            place, hint = self.root.place, 'write "key: value" lines'
+            if _WORD_COLON.search(self.root):
+                hint = MISSING_SPACE
+            self.source.refuse_showing(
+                place.line, place.column, "this file holds a single value, no keys", hint
+            )
+            return None
+        return self.root
+
+    def refuse(self, event: Event, message: str, hint: str = "") -> None:
+        """Add a problem where the event begins."""
+        self.source.refuse(*_spot(event), message, hint)
+
+    def leave_off(self, event: Event, message: str, hint: str = "") -> None:
+        """Add a problem and stop reading."""
+        self.refuse(event, message, hint)
+        raise _LeftOff
+
+    def document(self, event: DocumentStartEvent) -> None:
+        """Allow one document and no directives."""
+        self.documents += 1
+        if self.documents > 1:
+            self.leave_off(event, 'a second document begins here ("---")', "one record a file")
+        if event.version or event.tags:
+            self.refuse(event, "a % line before the content is not used here", "delete it")
+
+    def scalar(self, event: ScalarEvent) -> None:
+        """Keep a scalar exactly as written; nine in ten take none of the branches."""
+        value, style = event.value, event.style
+        line, column = _spot(event)
+        text = (Text if value or style else Blank)(value, self.file, line, column)
+        self.grow(event, 1 + (len(value) >> 6))
+        if style == '"' and (character := first_unseen(value)):
+            self.refuse(event, f"this text holds {unseen(character)}", "take out its escape")
+        if event.tag is not None:
+            self.refuse_tag(event, event.tag)
+        if event.anchor is not None:
+            self.anchors[event.anchor] = _Anchored(text, 1 + (len(value) >> 6), 0)
+        if not style and ":" in value:
+            self.check_unquoted(event)
+        self.put(text, event)
+
+    def check_unquoted(self, event: ScalarEvent) -> None:
+        """Refuse `price:13` in a list, or swallowed by the line above."""
+        in_list = bool(self.stack) and isinstance(self.stack[-1].node, Row)
+        folded = event.end_mark is not None and event.end_mark.line >= _spot(event)[0]
+        if self.stack and (in_list or folded) and _WORD_COLON.search(event.value):
+            self.refuse(event, f'"{_short(event.value)}" reads as one text', MISSING_SPACE)
+
+    def mapping(self, event: MappingStartEvent) -> None:
+        """Open a mapping."""
+        self.begin(event, Branch(self.place(event)))
+
+    def sequence(self, event: SequenceStartEvent) -> None:
+        """Open a list."""
+        self.begin(event, Row(self.place(event)))
+
+    def place(self, event: Event) -> Place:
+        """Where the event begins."""
+        return Place(self.file, *_spot(event))
+
+    def begin(self, event: MappingStartEvent | SequenceStartEvent, node: Branch | Row) -> None:
+        """Push an open collection."""
+        if event.tag is not None:
+            self.refuse_tag(event, event.tag)
+        if event.anchor is not None:
+            self.anchors[event.anchor] = None
+        self.check_depth(event, 1)
+        self.put(node, event)
+        self.stack.append(_Frame(node, self.count, event.anchor))
+        self.grow(event, 1)
+
+    def end(self, _: Event) -> None:
+        """Close the innermost collection."""
+        frame = self.stack.pop()
+        height = frame.height + 1
+        if self.stack:
+            self.stack[-1].height = max(self.stack[-1].height, height)
+        if frame.anchor is not None:
+            size = self.count - frame.before
+            self.anchors[frame.anchor] = _Anchored(frame.node, size, height)
+
+    def alias(self, event: AliasEvent) -> None:
+        """Put the anchored node here again, counted as if it were written out."""
+        name = event.anchor or ""
+        if name not in self.anchors:
+            self.leave_off(event, f'"*{name}" repeats "&{name}", which is not above', _QUOTE_IT)
+        anchored = self.anchors[name]
+        if anchored is None:
+            self.leave_off(event, f'"*{name}" repeats itself without end')
+            return
+        self.grow(event, anchored.size)
+        self.check_depth(event, anchored.height)
+        if self.stack:
+            self.stack[-1].height = max(self.stack[-1].height, anchored.height)
+        self.put(anchored.node, event)
+
+    def check_depth(self, event: Event, height: int) -> None:
+        """Stop at the cap of nesting."""
+        most = self.source.limits.depth
+        if len(self.stack) + height > most:
+            self.leave_off(event, f"nested deeper than {most} levels")
+
+    def grow(self, event: Event, size: int) -> None:
+        """Count nodes and stop at the cap."""
+        self.count += size
+        if self.count > self.source.limits.nodes:
+            most = self.source.limits.nodes
+            self.leave_off(event, f"more than {most:,} values, with repeats written out")
+
+    def refuse_tag(self, event: Event, tag: str) -> None:
+        """Tags would choose a type or a Python object; the record does that here."""
+        tag = tag.replace("tag:yaml.org,2002:", "!!")
+        self.refuse(event, f'the tag "{_short(tag)}" is not used here', f"delete it; {_QUOTE_IT}")
+
+    def put(self, node: Node, event: Event) -> None:
+        """Add a node to the innermost open collection, as item, key or value."""
+        if not self.stack:
+            self.root = node
+            return
+        frame = self.stack[-1]
+        if isinstance(frame.node, Row):
+            frame.node.append(node)
+        elif frame.key is _Key.AWAITED:
+            frame.key = self.usable_key(frame.node, node, event)
+        elif frame.key is _Key.LEFT_OUT:
+            frame.key = _Key.AWAITED
+        else:
+            self.put_value(frame.node, frame.key, node, event)
+            frame.key = _Key.AWAITED
+
+    def put_value(self, branch: Branch, key: Text, node: Node, event: Event) -> None:
+        """Set a key; `{in:8 kg}` is a key that swallowed its value."""
+        if isinstance(node, Blank) and _WORD_COLON.search(key):
+            self.refuse(event, f'"{_short(key)}" reads as a key without a value', MISSING_SPACE)
+        branch[key] = node
+
+    def usable_key(self, branch: Branch, node: Node, event: Event) -> Text | _Key:
+        """The key if it is new, plain text; otherwise a problem, and its value is left out."""
+        if not isinstance(node, Text) or isinstance(event, AliasEvent):
+            self.refuse(event, "a key must be plain text", 'write "key: value"')
+        elif isinstance(node, Blank):
+            self.refuse(event, "a key is missing before this colon")
+        elif node == "<<" and isinstance(event, ScalarEvent) and not event.style:
+            self.refuse(event, 'the merge key "<<" is not used here', "write the keys out")
+        elif node != node.strip():
+            self.refuse(event, "this key begins or ends with a space", "use plain spaces to indent")
+        elif node in branch:
+            first = branch.key(node).place
+            self.refuse(event, f'"{_short(node)}" is given twice: first at {first}')
+        else:
+            return node
+        return _Key.LEFT_OUT
+
+
+def _spot(event: Event) -> tuple[int, int]:
+    """Line and column, from 1, where the event begins; the parser marks every event."""
+    mark = event.start_mark
+    assert mark is not None
+    return mark.line + 1, mark.column + 1
+
+
+def _short(text: str) -> str:
+    """A text short enough to stand in a message."""
+    return text if len(text) <= 40 else f"{text[:39]}…"

@@ -1,0 +1,181 @@
+"""What a YAML parser's complaint means to the person who wrote the file."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+import yaml
+
+from builder.reading.source import Source
+
+MISSING_SPACE = 'put a space after the colon ("price: 13.60/kg"), or quotes around a text'
+_QUOTES = "put the whole value in quotes"
+_NO_COLON = 'this line has no "key: value"'
+_ADD_COLON = "put a colon and a space after the key"
+_LINE_UP = "line it up, with spaces, with the lines that it belongs to"
+
+_GLUED_COLON = re.compile(r"^\s*(?:- +)?[A-Za-z][\w -]*:(?=[^\s:/])")
+_GLUED_DASH = re.compile(r"^\s*-(?=[^\s-])")
+_KEY = re.compile(r"""^\s*(?:- +)?(?:[^\s"'#][^:#]*|"[^"]*"|'[^']*'):(?:\s|$)""")
+_HAS_VALUE = re.compile(r"^\s*(?:- +)?[^#]*?:\s+[^\s#&|>]")
+_INDENT = re.compile(r"^\s*")
+_OPEN_QUOTE = re.compile(r"""(?:^|[:,\[{-]\s*)(?:"(?=[^"]*$)|'(?=[^']*$))""")
+
+Spot = tuple[int, int]
+Explanation = tuple[Spot, str, str]
+Rule = Callable[[Source, Spot, Spot], Explanation]
+
+
+def refuse_syntax(source: Source, error: yaml.MarkedYAMLError) -> None:
+    """Add the parser's complaint to `source` at the place to mend, in a cook's words."""
+    spot = _spot(error.problem_mark) or _spot(error.context_mark) or (1, 1)
+    began = _spot(error.context_mark) or spot
+    complaint = f"{error.context or ''}: {error.problem or ''}"
+    (line, column), message, hint = _explain(source, complaint, spot, began)
+    line = min(line, len(source.lines))
+    source.refuse_showing(line, min(column, len(source.line(line)) + 1), message, hint)
+
+
+def _spot(mark: yaml.Mark | None) -> Spot | None:
+    return (mark.line + 1, mark.column + 1) if mark else None
+
+
+def _explain(source: Source, complaint: str, spot: Spot, began: Spot) -> Explanation:
+    """The first rule whose words are in the complaint; odd indentation comes first."""
+    if found := _odd_indent(source, spot[0]) or _odd_indent(source, began[0]):
+        return found
+    for words, rule in _RULES:
+        if words in complaint:
+            return rule(source, spot, began)
+    return spot, f"this cannot be read: {complaint.strip(': ')}", _QUOTES
+
+
+def _odd_indent(source: Source, line: int) -> Explanation | None:
+    """A tab, or a space that is not the ordinary one, before the first character."""
+    for column, character in enumerate(_INDENT.findall(source.line(line))[0], 1):
+        if character == "\t":
+            return (line, column), "a tab indents this line", "use spaces to indent"
+        if character != " ":
+            return (line, column), f"U+{ord(character):04X} indents this line", "use plain spaces"
+    return None
+
+
+def _second_colon(source: Source, spot: Spot, _: Spot) -> Explanation:
+    line, column = spot
+    if _KEY.match(source.line(line)[: column - 1]):
+        return spot, "a second colon in one value", _QUOTES + ' (note: "rest: one hour")'
+    above = _above(source, line)
+    if glued := _GLUED_COLON.match(source.line(above)):
+        return (above, glued.end()), "no space after this colon", MISSING_SPACE
+    if above and _HAS_VALUE.match(source.line(above)):
+        message = f"this line is indented under line {above}, which has a value of its own"
+        return (line, _first(source, line)), message, _LINE_UP
+    return (above or line, 1), _NO_COLON, _ADD_COLON
+
+
+def _no_colon(source: Source, _: Spot, began: Spot) -> Explanation:
+    line = began[0]
+    if glued := _GLUED_COLON.match(source.line(line)):
+        return (line, glued.end()), "no space after this colon", MISSING_SPACE
+    if glued := _GLUED_DASH.match(source.line(line)):
+        return (line, glued.end()), "no space after this dash", 'put a space after the dash ("- ")'
+    return began, _NO_COLON, _ADD_COLON
+
+
+def _no_key(source: Source, spot: Spot, began: Spot) -> Explanation:
+    line, column = spot
+    text = source.line(line)
+    before, at = text[: column - 1].rstrip(), text[column - 1 : column]
+    if at and at in "]}":
+        return spot, f'this "{at}" closes nothing', "delete it, or open it before"
+    if at == ":":
+        return spot, "a key is missing before this colon", 'write "key: value"'
+    if before and before[-1] in "\"'":
+        return _after_quote(source, spot, began, before[-1])
+    if glued := _GLUED_COLON.match(text):
+        return (line, glued.end()), "no space after this colon", MISSING_SPACE
+    return spot, "this line's indentation fits no line above", _LINE_UP
+
+
+def _after_quote(source: Source, spot: Spot, began: Spot, quote: str) -> Explanation:
+    """Text after a closing quote: often the quote that an earlier line left open."""
+    for line in range(spot[0] - 1, began[0] - 1, -1):
+        found = _OPEN_QUOTE.search(source.line(line))
+        if found and found.group().endswith(quote):
+            return (line, found.end()), "this quote is never closed", f"add {quote} at its end"
+    twice = "" if quote == '"' else "; inside it write an apostrophe twice ('')"
+    return spot, "text follows a closing quote", _QUOTES + twice
+
+
+def _open_quote(source: Source, _: Spot, began: Spot) -> Explanation:
+    quote = source.line(began[0])[began[1] - 1 : began[1]]
+    return began, "this quote is never closed", f"add {quote} at its end"
+
+
+def _open_bracket(source: Source, spot: Spot, began: Spot) -> Explanation:
+    opened = source.line(began[0])[began[1] - 1 : began[1]]
+    closed = {"{": "}", "[": "]"}.get(opened, opened)
+    message = f'this "{opened}" is not closed with "{closed}"'
+    return began, message, f'a comma or "{closed}" is missing before {_where(spot)}'
+
+
+def _bad_start(source: Source, spot: Spot, _: Spot) -> Explanation:
+    at = source.line(spot[0])[spot[1] - 1 : spot[1]]
+    if not at:
+        return spot, "the file ends too early", "close the bracket that is still open"
+    name = "a tab" if at == "\t" else f'"{at}"'
+    return spot, f"a value cannot start with {name}", _QUOTES
+
+
+def _inline_list(_: Source, spot: Spot, __: Spot) -> Explanation:
+    hint = "begin the list on the next line, or write [a, b]"
+    return spot, 'a list cannot begin after a key with "- "', hint
+
+
+def _fixed(message: str, hint: str, at_start: bool = False) -> Rule:
+    """A rule that says the same wherever it happens."""
+    return lambda _, spot, began: (began if at_start else spot, message, hint)
+
+
+def _above(source: Source, line: int) -> int:
+    """The nearest line above that says something, or 0."""
+    said = (n for n in range(line - 1, 0, -1) if source.line(n).strip()[:1] not in ("", "#"))
+    return next(said, 0)
+
+
+def _first(source: Source, line: int) -> int:
+    return len(_INDENT.findall(source.line(line))[0]) + 1
+
+
+def _where(spot: Spot) -> str:
+    return f"line {spot[0]}, column {spot[1]}"
+
+
+_BACKSLASH = "a backslash in double quotes means something else in YAML"
+_SIGN = 'a value that starts with "{}" means something else in YAML'
+
+# Words of the parser (the C one and the Python one differ a little) and what to say.
+_RULES: list[tuple[str, Rule]] = [
+    ("mapping values are not allowed", _second_colon),
+    ("could not find expected ':'", _no_colon),
+    ("unexpected end of stream", _open_quote),
+    ("did not find expected key", _no_key),
+    ("did not find expected ',' or", _open_bracket),
+    ("expected ',' or", _open_bracket),
+    ("expected <block end>", _no_key),
+    ("cannot start any token", _bad_start),
+    ("did not find expected node content", _bad_start),
+    ("expected the node content", _bad_start),
+    ("sequence entries are not allowed", _inline_list),
+    ("expected '-' indicator", _fixed("this line is not part of the list above", _LINE_UP)),
+    ("escape", _fixed(_BACKSLASH, "use single quotes")),
+    ("hexdecimal", _fixed(_BACKSLASH, "use single quotes")),
+    ("block scalar", _fixed('after "|" or ">" the line must end', _QUOTES)),
+    ("scanning an anchor", _fixed(_SIGN.format("&"), _QUOTES, at_start=True)),
+    ("scanning an alias", _fixed(_SIGN.format("*"), _QUOTES, at_start=True)),
+    ("a tag", _fixed(_SIGN.format("!"), _QUOTES, at_start=True)),
+    ("tag handle", _fixed(_SIGN.format("!"), _QUOTES, at_start=True)),
+    ("directive", _fixed("a % line before the content is not used here", "delete it")),
+    ("document start", _fixed("a second document begins here", "one record a file")),
+]
