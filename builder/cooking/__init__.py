@@ -1,0 +1,1 @@
+"""Cooks as plans: core heating, published rules, cooling, energy, capacity, schedule."""
