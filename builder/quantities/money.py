@@ -48,7 +48,8 @@ class Money:
 class Rate:
     """An amount for a quantity, such as 12.00/2.5 kg.
 
-    `per` is one whole unit when only a unit is written. `value_per_base` [money per kg, L, each, mm, h or kWh] is amount / per.value.
+    `per` is one whole unit when only a unit is written.
+    `value_per_base` [money per kg, L, each, mm, h or kWh] is amount / per.value.
     """
 
     amount: Decimal

@@ -58,7 +58,11 @@ _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Hint], ...] = (
         lambda match: f"write {match[1]} or 0.{match[1]}",
     ),
     (re.compile(r"[0-9]\.[0-9]*\."), "has two decimal points", lambda _: ""),
-    (re.compile(r"[0-9]\.(?![0-9])"), "ends in a decimal point", lambda _: "write 5 or 5.0"),
+    (
+        re.compile(r"([0-9]+)\.(?![0-9])"),
+        "ends in a decimal point",
+        lambda match: f"write {match[1]}",
+    ),
     (re.compile(r"(?i)^[-−+]?(?:inf(?:inity)?|nan)\b"), "is not a number", lambda _: ""),
     (re.compile(r"^\+"), "starts with a plus sign", lambda _: "leave the sign out"),
 )
