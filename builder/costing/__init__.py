@@ -1,0 +1,1 @@
+"""The model put together, and the book filled from the records."""

@@ -1,0 +1,38 @@
+"""The whole model: every table of the chain, the pantry, the plates and the swaps.
+
+Importing this module checks that every formula finds the figures that it needs
+and that none runs in a circle.
+"""
+
+from __future__ import annotations
+
+from builder.engine.model import Model
+from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
+from builder.money.menu import ORDER, SECTION
+from builder.money.pantry import LINE, PANTRY
+from builder.money.plates import PLATE, SIDE
+from builder.money.swaps import SWAP
+from builder.yields.chain import BATCH, CUT, STEP
+from builder.yields.weighings import BYPRODUCT, PART, STAGE, TEST
+
+MODEL = Model(
+    [
+        KITCHEN,
+        EQUIPMENT,
+        CUT,
+        STAGE,
+        TEST,
+        BYPRODUCT,
+        PART,
+        BATCH,
+        STEP,
+        CONSUMABLE,
+        PANTRY,
+        LINE,
+        SECTION,
+        PLATE,
+        SIDE,
+        ORDER,
+        SWAP,
+    ]
+)

@@ -1,0 +1,122 @@
+"""The book of inputs: rows with their given values, links and places.
+
+Filled row by row from the checked records, read column by column by the
+computation. Every given value keeps the place where somebody wrote it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from builder.engine.arith import Column
+from builder.engine.model import Model, Node
+from builder.engine.tables import Given, Table
+from builder.problems import Place
+
+Links = NDArray[np.intp]
+"""For each row the number of the row that it points to, -1 for none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where an input's value comes from: a place in a file, or a reason."""
+
+    place: Place | None = None
+    reason: str = ""
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A given value with its origin."""
+
+    value: float
+    origin: Origin
+
+
+@dataclass(slots=True)
+class _Rows:
+    """The rows of one table, column by column while they are being added."""
+
+    size: int = 0
+    values: dict[str, list[float]] = field(default_factory=dict)
+    origins: dict[str, list[Origin]] = field(default_factory=dict)
+    links: dict[str, list[int]] = field(default_factory=dict)
+
+
+class Book:
+    """Rows of every table of a model, with given values and links."""
+
+    def __init__(self, model: Model) -> None:
+        self.model = model
+        self._rows = {name: self._blank(table) for name, table in model.tables.items()}
+        self._defaults = {name: _defaults(table) for name, table in model.tables.items()}
+
+    @staticmethod
+    def _blank(table: Table) -> _Rows:
+        rows = _Rows(links={link: [] for link in table.links})
+        for figure in table.figures.values():
+            if isinstance(figure.how, Given):
+                rows.values[figure.name] = []
+                rows.origins[figure.name] = []
+        return rows
+
+    def add(
+        self,
+        table: Table,
+        links: Mapping[str, int] | None = None,
+        values: Mapping[str, Entry | None] | None = None,
+    ) -> int:
+        """Add a row and return its number.
+
+        A value left out (or None) takes the figure's default. KeyError on a
+        name that is not a given figure or a link of the table.
+        """
+        rows = self._rows[table.name]
+        links = links or {}
+        values = values or {}
+        if unknown := (set(links) - set(rows.links)) | (set(values) - set(rows.values)):
+            raise KeyError(f"table {table.name} has no {', '.join(sorted(unknown))}")
+        for name, column in rows.links.items():
+            column.append(links.get(name, -1))
+        defaults = self._defaults[table.name]
+        for name, numbers in rows.values.items():
+            entry = values.get(name) or defaults[name]
+            numbers.append(entry.value)
+            rows.origins[name].append(entry.origin)
+        rows.size += 1
+        return rows.size - 1
+
+    def size(self, table: str) -> int:
+        """Number of rows in a table."""
+        return self._rows[table].size
+
+    def given(self, node: Node) -> Column:
+        """A given figure's column, shape (rows, 1)."""
+        table, name = node
+        return np.array(self._rows[table].values[name], dtype=np.float64).reshape(-1, 1)
+
+    def links(self, table: str, link: str) -> Links:
+        """A link's row numbers, shape (rows,)."""
+        return np.array(self._rows[table].links[link], dtype=np.intp)
+
+    def origin(self, node: Node, row: int) -> Origin:
+        """Where the value of a given figure in one row comes from."""
+        table, name = node
+        return self._rows[table].origins[name][row]
+
+
+def _defaults(table: Table) -> dict[str, Entry]:
+    """What stands in for a value that nobody wrote."""
+    found = {}
+    for figure in table.figures.values():
+        if isinstance(figure.how, Given):
+            missing = figure.how.default is None
+            value = float("nan") if figure.how.default is None else figure.how.default
+            reason = "not given" if missing else figure.how.reason or "default"
+            found[figure.name] = Entry(value, Origin(reason=reason))
+    return found

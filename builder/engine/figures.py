@@ -1,0 +1,228 @@
+"""Computing every figure of a book, and asking where one came from.
+
+One call of a formula's body computes a whole column. Columns have the shape
+(rows, draws): one draw for the plain answer, many for a Monte Carlo run or for
+a range of what-ifs, with the same bodies.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from builder.engine.arith import Column
+from builder.engine.book import Book, Links, Origin
+from builder.engine.model import Model, Node, Stage
+from builder.engine.tables import FigureDef, Fold, Formula, Given, Lookup, Running, Total
+
+_UFUNC: Mapping[Fold, tuple[np.ufunc, float]] = {
+    Fold.SUM: (np.add, 0.0),
+    Fold.COUNT: (np.add, 0.0),
+    Fold.PRODUCT: (np.multiply, 1.0),
+    Fold.LEAST: (np.fmin, np.inf),
+    Fold.MOST: (np.fmax, -np.inf),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One value unfolded by one level: its definition, its origin, what it was made from."""
+
+    node: Node
+    row: int
+    value: float
+    definition: FigureDef
+    origin: Origin | None
+    made_from: tuple[tuple[Node, int], ...]
+
+
+class Figures:
+    """All columns of a book; immutable once computed."""
+
+    def __init__(
+        self, book: Book, columns: Mapping[Node, Column], links: Mapping[Node, Links]
+    ) -> None:
+        self._book = book
+        self._columns = columns
+        self._links = links
+
+    @property
+    def model(self) -> Model:
+        """The model that these figures were computed by."""
+        return self._book.model
+
+    def column(self, table: str, figure: str) -> Column:
+        """All values of a figure, shape (rows, draws)."""
+        return self._columns[table, figure]
+
+    def value(self, table: str, figure: str, row: int) -> float:
+        """One value of the plain computation (the first draw)."""
+        return float(self._columns[table, figure][row, 0])
+
+    def size(self, table: str) -> int:
+        """Number of rows in a table."""
+        return self._book.size(table)
+
+    def linked(self, table: str, link: str, row: int) -> int:
+        """The row that a link points to, -1 for none."""
+        return int(self._links[table, link][row])
+
+    def children(self, table: str, link: str, row: int) -> list[int]:
+        """The rows of a child table that point to a row, in their order."""
+        return np.flatnonzero(self._links[table, link] == row).tolist()
+
+    def grouped(self, table: str, link: str, parents: int) -> list[list[int]]:
+        """For every parent row its child rows, in one pass."""
+        groups: list[list[int]] = [[] for _ in range(parents)]
+        for child, parent in enumerate(self._links[table, link].tolist()):
+            if parent >= 0:
+                groups[parent].append(child)
+        return groups
+
+    def frame(self, table: str, names: Iterable[str]) -> pd.DataFrame:
+        """Named figures of a table as a data frame, full precision, one row a record."""
+        return pd.DataFrame({name: self._columns[table, name][:, 0] for name in names})
+
+    def moved(self, changes: Mapping[Node, Column]) -> Figures:
+        """Replace given columns and recompute exactly what lies downstream of them.
+
+        Each new column has the shape (rows, draws) or (rows, 1). ValueError for a
+        figure that is computed, not given.
+        """
+        for node in changes:
+            if not isinstance(self.model.definition(node).how, Given):
+                raise ValueError(f"{'.'.join(node)} is computed: only an input can be moved")
+        dirty = self.model.downstream(changes)
+        columns = {**self._columns, **changes}
+        stages = [stage for stage in self.model.stages if dirty.intersection(stage.nodes)]
+        return Figures(self._book, _run(self._book, self._links, columns, stages), self._links)
+
+    def with_row(self, node: Node, row: int, values: Iterable[float]) -> Figures:
+        """Move one input of one row through a series of values, one draw for each."""
+        series = np.array(list(values), dtype=np.float64)
+        column = np.repeat(self._columns[node][:, :1], len(series), axis=1)
+        column[row] = series
+        return self.moved({node: column})
+
+    def explain(self, node: Node, row: int) -> Step:
+        """Unfold one value by one level."""
+        definition = self.model.definition(node)
+        origin = self._book.origin(node, row) if isinstance(definition.how, Given) else None
+        made_from = tuple(self._made_from(node, row, definition))
+        return Step(node, row, self.value(*node, row), definition, origin, made_from)
+
+    def _made_from(self, node: Node, row: int, definition: FigureDef) -> list[tuple[Node, int]]:
+        table = node[0]
+        match definition.how:
+            case Given():
+                return []
+            case Formula(needs=needs):
+                return [((table, need), row) for need in needs]
+            case Lookup(link=link, table=target, figure=figure):
+                parent = self.linked(table, link, row)
+                return [((target, figure), parent)] if parent >= 0 else []
+            case Total(table=child, link=link, figure=figure):
+                return [((child, figure), r) for r in self.children(child, link, row)]
+            case Running(link=link, figure=figure):
+                siblings = self.children(table, link, self.linked(table, link, row))
+                return [((table, figure), r) for r in siblings if r < row]
+
+
+def compute(book: Book) -> Figures:
+    """Compute every figure of the book, in order, one column at a time."""
+    model = book.model
+    links = {
+        (table.name, link): book.links(table.name, link)
+        for table in model.tables.values()
+        for link in table.links
+    }
+    return Figures(book, _run(book, links, {}, model.stages), links)
+
+
+def _run(
+    book: Book, links: Mapping[Node, Links], known: Mapping[Node, Column], stages: Iterable[Stage]
+) -> dict[Node, Column]:
+    columns = dict(known)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        for stage in stages:
+            if stage.repeats:
+                _settle(book, links, columns, stage)
+            else:
+                columns[stage.nodes[0]] = _column(book, links, columns, stage.nodes[0])
+    return columns
+
+
+def _settle(
+    book: Book, links: Mapping[Node, Links], columns: dict[Node, Column], stage: Stage
+) -> None:
+    """Run a circle of names until its values stand still: as often as records are nested."""
+    recursive = [node for node in stage.nodes if _is_recursive(book.model.definition(node))]
+    for node in recursive:
+        columns[node] = np.zeros((book.size(node[0]), 1))
+    for _ in range(max(book.size(node[0]) for node in recursive) + 2):
+        for node in stage.nodes:
+            if node not in recursive:
+                columns[node] = _column(book, links, columns, node)
+        before = [columns[node] for node in recursive]
+        for node in recursive:
+            columns[node] = _column(book, links, columns, node)
+        if all(_same(old, columns[node]) for old, node in zip(before, recursive, strict=True)):
+            return
+    raise ValueError("records are made of each other in a circle")
+
+
+def _same(old: Column, new: Column) -> bool:
+    return old.shape == new.shape and bool(np.array_equal(old, new, equal_nan=True))
+
+
+def _is_recursive(definition: FigureDef) -> bool:
+    return isinstance(definition.how, Lookup) and definition.how.recursive
+
+
+def _column(
+    book: Book, links: Mapping[Node, Links], columns: Mapping[Node, Column], node: Node
+) -> Column:
+    table = node[0]
+    match book.model.definition(node).how:
+        case Given():
+            return columns[node] if node in columns else book.given(node)
+        case Formula(body=body, needs=needs):
+            value = np.asarray(body(*(columns[table, need] for need in needs)), dtype=np.float64)
+            return np.broadcast_to(value, (book.size(table), value.shape[-1] if value.ndim else 1))
+        case Lookup(link=link, table=target, figure=figure, missing=missing):
+            return _gather(columns[target, figure], links[table, link], missing)
+        case Total(fold=fold, table=child, link=link, figure=figure):
+            return _fold(columns[child, figure], links[child, link], book.size(table), fold)
+        case Running(fold=fold, link=link, figure=figure):
+            return _running(columns[table, figure], links[table, link], fold)
+
+
+def _gather(column: Column, rows: Links, missing: float) -> Column:
+    if len(column) == 0:
+        return np.full((len(rows), 1), missing)
+    return np.where((rows >= 0)[:, None], column[rows], missing)
+
+
+def _fold(column: Column, parents: Links, size: int, fold: Fold) -> Column:
+    ufunc, start = _UFUNC[fold]
+    out = np.full((size, column.shape[1]), start)
+    linked: NDArray[np.bool_] = parents >= 0
+    values = ~np.isnan(column[linked]) if fold is Fold.COUNT else column[linked]
+    ufunc.at(out, parents[linked], values)
+    return np.where(np.isinf(out), np.nan, out)
+
+
+def _running(column: Column, parents: Links, fold: Fold) -> Column:
+    """Fold the earlier rows of each group; the rows of a group stand in their order."""
+    ufunc, start = _UFUNC[fold]
+    out = np.full_like(column, start)
+    so_far: dict[int, Column] = {}
+    for row, parent in enumerate(parents.tolist()):
+        if parent in so_far:
+            out[row] = so_far[parent]
+        so_far[parent] = ufunc(out[row], column[row])
+    return out

@@ -1,0 +1,201 @@
+"""Tables of figures: what is given, what is looked up, what is computed.
+
+A table stands for one kind of row (a stage, a batch, a plate). Each of its
+figures is declared once, as one of
+
+    given     an input with a unit, and where useful a default with its reason
+    formula   a one-expression function whose parameters are figures of the table
+    lookup    the value of a figure in the row that a link points to
+    total     a sum, product, count, smallest or largest over the rows that link here
+    running   the sum or product over the earlier rows that share a link (a chain's scan)
+
+From these the order of computation, the trace, the method pages, sensitivity and
+break-even all follow; see `model.py` and `figures.py`.
+"""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import TypeVar
+
+from builder.engine.arith import Column
+
+Body = Callable[..., Column]
+B = TypeVar("B", bound=Body)
+
+
+class Fold(StrEnum):
+    """How the values of many child rows become one."""
+
+    SUM = "sum"
+    PRODUCT = "product"
+    COUNT = "count"
+    LEAST = "smallest"
+    MOST = "largest"
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """An input; `default` fills a blank and `reason` says why that value."""
+
+    default: float | None = None
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """An elementwise body over figures of the same row."""
+
+    body: Body
+    needs: tuple[str, ...]
+    source: str
+    doc: str
+
+
+@dataclass(frozen=True, slots=True)
+class Lookup:
+    """The figure of the linked row, `missing` where there is no link.
+
+    A recursive lookup may close a circle of names (a sub-recipe made of
+    sub-recipes); the records themselves must not.
+    """
+
+    link: str
+    table: str
+    figure: str
+    missing: float
+    recursive: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Total:
+    """A fold of a child table's figure over the rows linked to this one."""
+
+    fold: Fold
+    table: str
+    link: str
+    figure: str
+
+
+@dataclass(frozen=True, slots=True)
+class Running:
+    """The sum or product of a figure over earlier rows of the same linked group."""
+
+    fold: Fold
+    link: str
+    figure: str
+
+
+How = Given | Formula | Lookup | Total | Running
+
+
+@dataclass(frozen=True, slots=True)
+class FigureDef:
+    """One figure of a table, as its method page shows it."""
+
+    table: str
+    name: str
+    unit: str
+    about: str
+    how: How
+
+    @property
+    def label(self) -> str:
+        """The name as a person reads it.
+
+        >>> FigureDef("batch", "cost_per_servable_kg", "money/kg", "", Given()).label
+        'cost per servable kg'
+        """
+        return self.name.replace("_", " ")
+
+
+@dataclass(slots=True)
+class Table:
+    """A kind of row: its links to other tables and its figures, in order of declaration."""
+
+    name: str
+    title: str
+    links: dict[str, str] = field(default_factory=dict)
+    figures: dict[str, FigureDef] = field(default_factory=dict)
+
+    def link(self, name: str, to: Table) -> None:
+        """Let every row point to one row of another table (or to none)."""
+        self.links[name] = to.name
+
+    def declare(self, name: str, unit: str, about: str, how: How) -> None:
+        """Add a figure; a name may be declared only once in a table."""
+        if name in self.figures:
+            raise ValueError(f"{self.name}.{name} is declared twice")
+        self.figures[name] = FigureDef(self.name, name, unit, about, how)
+
+    def borrow(self, other: Table, *names: str) -> None:
+        """Declare figures just as another table does, over this table's own figures."""
+        for name in names:
+            twin = other.figures[name]
+            self.declare(name, twin.unit, twin.about, twin.how)
+
+    def given(
+        self, name: str, unit: str, about: str, default: float | None = None, reason: str = ""
+    ) -> None:
+        """Declare an input of the content files."""
+        self.declare(name, unit, about, Given(default, reason))
+
+    def lookup(
+        self,
+        name: str,
+        link: str,
+        of: Table,
+        figure: str = "",
+        *,
+        missing: float = float("nan"),
+    ) -> None:
+        """Declare a figure as that of the linked row; unit and words are the target's."""
+        target = of.figures[figure or name]
+        how = Lookup(link, of.name, target.name, missing, recursive=False)
+        self.declare(name, target.unit, target.about, how)
+
+    def recursive(
+        self, name: str, link: str, of: Table, figure: str, unit: str, about: str
+    ) -> None:
+        """Declare a lookup that may close a circle of names; its target may come later."""
+        self.declare(name, unit, about, Lookup(link, of.name, figure, float("nan"), recursive=True))
+
+    def lookups(self, link: str, of: Table, *names: str) -> None:
+        """Declare several lookups that keep the names of their targets."""
+        for name in names:
+            self.lookup(name, link, of)
+
+    def total(
+        self, name: str, of: Table, figure: str, link: str, about: str, *, fold: Fold = Fold.SUM
+    ) -> None:
+        """Declare a fold over the rows of a child table that link to this one."""
+        unit = "count" if fold is Fold.COUNT else of.figures[figure].unit
+        self.declare(name, unit, about, Total(fold, of.name, link, figure))
+
+    def running(
+        self, name: str, figure: str, link: str, about: str, *, fold: Fold = Fold.SUM
+    ) -> None:
+        """Declare the sum or product of a figure over the earlier rows of the same chain."""
+        self.declare(name, self.figures[figure].unit, about, Running(fold, link, figure))
+
+
+def formula(*tables: Table, unit: str, source: str) -> Callable[[B], B]:
+    """Declare a formula on one or more tables.
+
+    The function's name is the figure's name and its parameters are the figures
+    that it needs. The body is one `return` of arithmetic on whole columns.
+    """
+
+    def register(body: B) -> B:
+        name = body.__name__
+        doc = inspect.getdoc(body) or ""
+        needs = tuple(inspect.signature(body).parameters)
+        for table in tables:
+            about = doc.partition("\n")[0]
+            table.declare(name, unit, about, Formula(body, needs, source, doc))
+        return body
+
+    return register

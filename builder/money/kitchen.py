@@ -1,0 +1,97 @@
+"""The kitchen's own figures, and what a batch costs to cook beside its meat."""
+
+from __future__ import annotations
+
+from builder.engine.arith import Column, or_else
+from builder.engine.tables import Table, formula
+from builder.yields.chain import BATCH
+
+PROCESS = "common practice, no published source"
+
+KITCHEN = Table("kitchen", "The kitchen's wage, tariffs, tax and targets")
+EQUIPMENT = Table("equipment", "A bath, an oven or another piece of equipment")
+CONSUMABLE = Table("consumable", "Bags, gas or another thing that a batch uses up")
+
+KITCHEN.given(
+    "loaded_wage", "money/h", "What an hour of work costs with all dues", 0.0, "not stated"
+)
+KITCHEN.given("tax_rate", "share", "Sales tax that menu prices bear", 0.0, "not stated")
+KITCHEN.given("tax_included", "flag", "1 where menu prices include the tax", 1.0, "the usual way")
+KITCHEN.given("food_cost_target", "share", "Food cost as a share of the price that is aimed at")
+KITCHEN.given("margin_target", "money", "Contribution margin a plate that is aimed at")
+KITCHEN.given("weeks_open", "count", "Weeks a year that the kitchen serves", 52.0, "every week")
+KITCHEN.given(
+    "seasoning_share",
+    "share",
+    "Allowance for salt, oil and the like as a share of the other food",
+    0.0,
+    "not stated",
+)
+KITCHEN.given(
+    "count_whole", "flag", "1 where plates are costed by whole portions", 1.0, "portions come whole"
+)
+
+EQUIPMENT.given("purchase_price", "money", "What the equipment cost to buy")
+EQUIPMENT.given("service_life", "h", "Hours of use that it is expected to last")
+EQUIPMENT.given("stated_charge", "money/h", "Charge for an hour of use, as the kitchen states it")
+EQUIPMENT.given("standby_power", "kW", "Mean draw while it holds its temperature")
+
+
+@formula(EQUIPMENT, unit="money/h", source=PROCESS)
+def charge_per_hour(stated_charge: Column, purchase_price: Column, service_life: Column) -> Column:
+    """What an hour of the equipment costs: as stated, else its price over its hours of life."""
+    return or_else(stated_charge, or_else(purchase_price / service_life, 0.0))
+
+
+BATCH.link("kitchen", KITCHEN)
+BATCH.link("equipment", EQUIPMENT)
+CONSUMABLE.link("batch", BATCH)
+CONSUMABLE.given("consumable_price", "money", "What this consumable costs for one batch")
+
+BATCH.given("cook_hours", "h", "Hours that the cook takes", 0.0, "not stated")
+BATCH.given("hands_on", "h", "Active work for the whole batch", 0.0, "not stated")
+BATCH.given("measured_energy", "kWh", "Energy for the whole batch, read from a meter or stated")
+BATCH.given("modelled_energy", "kWh", "Energy for the whole batch, estimated from the physics")
+BATCH.given(
+    "energy_price", "money/kWh", "Tariff of the energy that the cook uses", 0.0, "not stated"
+)
+BATCH.lookups("kitchen", KITCHEN, "loaded_wage")
+BATCH.lookup("charge_per_hour", "equipment", EQUIPMENT, missing=0.0)
+BATCH.lookup("standby_power", "equipment", EQUIPMENT, missing=0.0)
+BATCH.total("consumables", CONSUMABLE, "consumable_price", "batch", "Consumables of the batch")
+
+
+@formula(BATCH, unit="money", source=PROCESS)
+def batch_labour(hands_on: Column, loaded_wage: Column) -> Column:
+    """Active work on the batch at the loaded wage."""
+    return hands_on * loaded_wage
+
+
+@formula(BATCH, unit="kWh", source=PROCESS)
+def batch_energy(
+    measured_energy: Column, modelled_energy: Column, standby_power: Column, cook_hours: Column
+) -> Column:
+    """Energy of the batch: measured, else modelled, else standby draw times hours."""
+    return or_else(
+        measured_energy, or_else(modelled_energy, or_else(standby_power, 0.0) * cook_hours)
+    )
+
+
+@formula(BATCH, unit="money", source=PROCESS)
+def batch_energy_cost(batch_energy: Column, energy_price: Column) -> Column:
+    """Energy of the batch at its tariff."""
+    return batch_energy * energy_price
+
+
+@formula(BATCH, unit="money", source=PROCESS)
+def equipment_charge(charge_per_hour: Column, cook_hours: Column) -> Column:
+    """What the batch owes for the hours that it occupies its equipment."""
+    return charge_per_hour * cook_hours
+
+
+@formula(BATCH, unit="money", source=PROCESS)
+def batch_process(
+    batch_energy_cost: Column, consumables: Column, equipment_charge: Column
+) -> Column:
+    """Process cost of the batch without its labour: energy, consumables, equipment."""
+    return batch_energy_cost + consumables + equipment_charge

@@ -1,0 +1,129 @@
+"""The menu: how popular a plate is, what it earns beside its section, and what to buy."""
+
+from __future__ import annotations
+
+from builder.engine.arith import Column, either, or_else, whole_up
+from builder.engine.tables import Fold, Table, formula
+from builder.money.kitchen import KITCHEN
+from builder.money.plates import PLATE
+from builder.yields.weighings import YIELD_TEST
+
+MENU_ANALYSIS = (
+    "Kasavana & Smith, Menu Engineering, 1982; columns as in Dittmer & Keefe ch. 11 [read]"
+)
+
+SECTION = Table("section", "A section of the menu")
+ORDER = Table("order", "A number of covers of a plate to buy for")
+
+PLATE.link("section", SECTION)
+PLATE.given("sold", "count", "Plates sold in the month that the menu page looks at")
+PLATE.given("days_in_month", "count", "Days in that month", 30.0, "a month")
+PLATE.given("forecast", "count/week", "Plates a week that the kitchen expects to sell")
+SECTION.link("kitchen", KITCHEN)
+
+
+@formula(PLATE, unit="money", source=MENU_ANALYSIS)
+def month_margin(sold: Column, contribution_margin: Column) -> Column:
+    """Contribution margin of all plates sold in the month."""
+    return sold * contribution_margin
+
+
+@formula(PLATE, unit="count", source=MENU_ANALYSIS)
+def counted(sold: Column) -> Column:
+    """Plates sold, nothing where no count is known."""
+    return or_else(sold, 0.0)
+
+
+@formula(PLATE, unit="money", source=MENU_ANALYSIS)
+def counted_margin(month_margin: Column) -> Column:
+    """Margin of the month, nothing where no count is known."""
+    return or_else(month_margin, 0.0)
+
+
+SECTION.total("items", PLATE, "sold", "section", "Plates with a count", fold=Fold.COUNT)
+SECTION.total("section_sold", PLATE, "counted", "section", "All plates sold in the section")
+SECTION.total(
+    "section_margin", PLATE, "counted_margin", "section", "Contribution margin of the section"
+)
+
+
+@formula(SECTION, unit="money", source=MENU_ANALYSIS)
+def dividing_margin(section_margin: Column, section_sold: Column) -> Column:
+    """Contribution margin that divides high from low: the section's margin over plates sold."""
+    return section_margin / section_sold
+
+
+@formula(SECTION, unit="share", source=MENU_ANALYSIS)
+def dividing_mix(items: Column) -> Column:
+    """Menu mix that divides popular from not: 0.7 over the number of plates."""
+    return 0.7 / items
+
+
+PLATE.lookups("section", SECTION, "section_sold", "dividing_margin", "dividing_mix")
+
+
+@formula(PLATE, unit="share", source=MENU_ANALYSIS)
+def menu_mix(sold: Column, section_sold: Column) -> Column:
+    """Plates sold as a share of all sold in the section."""
+    return sold / section_sold
+
+
+@formula(PLATE, unit="flag", source=MENU_ANALYSIS)
+def is_popular(menu_mix: Column, dividing_mix: Column) -> Column:
+    """1 where the menu mix is above the dividing mix."""
+    return either(menu_mix > dividing_mix, 1.0, 0.0)
+
+
+@formula(PLATE, unit="flag", source=MENU_ANALYSIS)
+def earns_above(contribution_margin: Column, dividing_margin: Column) -> Column:
+    """1 where the contribution margin is strictly above the dividing margin."""
+    return either(contribution_margin > dividing_margin, 1.0, 0.0)
+
+
+@formula(PLATE, unit="count/week", source="seven days of the month's daily mean [our rule]")
+def weekly_count(forecast: Column, sold: Column, days_in_month: Column) -> Column:
+    """Plates a week: as forecast, else the month's count brought to seven days."""
+    return or_else(forecast, sold / days_in_month * 7)
+
+
+ORDER.link("plate", PLATE)
+ORDER.given("covers", "count", "Portions to serve")
+ORDER.lookups(
+    "plate",
+    PLATE,
+    "portion",
+    "overall_yield",
+    "portions_per_piece",
+    "ap_weight",
+    "pieces",
+)
+
+
+@formula(ORDER, unit="kg", source=YIELD_TEST)
+def quantity_to_buy(covers: Column, portion: Column, overall_yield: Column) -> Column:
+    """AP weight for a number of portions: portions x portion size / yield."""
+    return covers * portion / overall_yield
+
+
+@formula(ORDER, unit="count", source=YIELD_TEST)
+def portions_from(ap_weight: Column, overall_yield: Column, portion: Column) -> Column:
+    """Portions from an AP weight: weight x yield / portion size; here from one batch."""
+    return ap_weight * overall_yield / portion
+
+
+@formula(ORDER, unit="kg", source=YIELD_TEST)
+def portion_size_from(ap_weight: Column, overall_yield: Column, covers: Column) -> Column:
+    """Portion size that an AP weight allows: weight x yield / portions; here one batch for all."""
+    return ap_weight * overall_yield / covers
+
+
+@formula(ORDER, unit="count", source="portions come whole: common practice, no published source")
+def pieces_to_cook(covers: Column, portions_per_piece: Column) -> Column:
+    """Whole pieces that give the number of portions."""
+    return whole_up(covers / portions_per_piece)
+
+
+@formula(ORDER, unit="kg", source="portions come whole: common practice, no published source")
+def quantity_to_buy_whole(pieces_to_cook: Column, ap_weight: Column, pieces: Column) -> Column:
+    """AP weight of the whole pieces that give the number of portions."""
+    return pieces_to_cook * ap_weight / pieces

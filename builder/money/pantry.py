@@ -1,0 +1,100 @@
+"""Pantry items and sub-recipes: what a unit of each costs, however deep they are nested.
+
+An item is bought (a price and a usable yield) or made (lines of other items and
+what they make). Food, hours of work and process cost run through the nesting
+side by side and are never added up before a plate shows them apart.
+"""
+
+from __future__ import annotations
+
+from builder.engine.arith import Column, or_else
+from builder.engine.tables import Table, formula
+from builder.money.kitchen import KITCHEN, PROCESS
+
+RECIPE_COSTING = (
+    "BC Cook Articulation Committee, Basic Kitchen and Food Service Management, ch. 12 [read]"
+)
+
+PANTRY = Table("pantry", "A pantry item, bought or made")
+LINE = Table("line", "One ingredient of a sub-recipe")
+
+PANTRY.link("kitchen", KITCHEN)
+LINE.link("recipe", PANTRY)
+LINE.link("item", PANTRY)
+
+PANTRY.given("purchase_price", "money/unit", "Price of a unit as purchased")
+PANTRY.given(
+    "usable_yield", "share", "Share that is used after peeling and the like", 1.0, "all used"
+)
+PANTRY.given("stated_makes", "unit", "Amount that the sub-recipe makes, as measured")
+PANTRY.given("recipe_yield", "share", "Weight made over weight of the ingredients")
+PANTRY.given("recipe_hands_on", "h", "Active work for the whole sub-recipe", 0.0, "not stated")
+PANTRY.given("recipe_energy", "kWh", "Energy for the whole sub-recipe", 0.0, "not stated")
+PANTRY.given("recipe_energy_price", "money/kWh", "Tariff of that energy", 0.0, "not stated")
+LINE.given("quantity", "unit", "Amount of the ingredient, in the unit that the item is priced by")
+LINE.given("quantity_mass", "kg", "Weight of the ingredient, where it is known")
+
+LINE.recursive(
+    "unit_food", "item", PANTRY, "food_per_unit", "money/unit", "Food cost of a unit used"
+)
+LINE.recursive(
+    "unit_hours", "item", PANTRY, "hours_per_unit", "h/unit", "Hours of work in a unit used"
+)
+LINE.recursive(
+    "unit_process", "item", PANTRY, "process_per_unit", "money/unit", "Process cost of a unit used"
+)
+
+
+@formula(LINE, unit="money", source=RECIPE_COSTING)
+def line_food(quantity: Column, unit_food: Column) -> Column:
+    """Food cost of one line: amount times what a unit costs."""
+    return quantity * unit_food
+
+
+@formula(LINE, unit="h", source=PROCESS)
+def line_hours(quantity: Column, unit_hours: Column) -> Column:
+    """Hours of earlier work that come with one line."""
+    return quantity * unit_hours
+
+
+@formula(LINE, unit="money", source=PROCESS)
+def line_process(quantity: Column, unit_process: Column) -> Column:
+    """Process cost that comes with one line."""
+    return quantity * unit_process
+
+
+PANTRY.total("lines_mass", LINE, "quantity_mass", "recipe", "Weight of all ingredients")
+PANTRY.total("lines_food", LINE, "line_food", "recipe", "Food cost of all ingredients")
+PANTRY.total("lines_hours", LINE, "line_hours", "recipe", "Hours that come with the ingredients")
+PANTRY.total("lines_process", LINE, "line_process", "recipe", "Process cost of the ingredients")
+
+
+@formula(PANTRY, unit="unit", source=RECIPE_COSTING)
+def makes(stated_makes: Column, lines_mass: Column, recipe_yield: Column) -> Column:
+    """Amount that a sub-recipe makes: as measured, else the ingredients' weight times its yield."""
+    return or_else(stated_makes, lines_mass * recipe_yield)
+
+
+@formula(PANTRY, unit="money/unit", source=RECIPE_COSTING)
+def food_per_unit(
+    purchase_price: Column, usable_yield: Column, lines_food: Column, makes: Column
+) -> Column:
+    """Food cost of a usable unit.
+
+    Bought: price over usable yield. Made: the ingredients over what they make.
+    """
+    return or_else(purchase_price / usable_yield, lines_food / makes)
+
+
+@formula(PANTRY, unit="h/unit", source=PROCESS)
+def hours_per_unit(recipe_hands_on: Column, lines_hours: Column, makes: Column) -> Column:
+    """Hours of work in a unit made, the ingredients' hours included; none in what is bought."""
+    return or_else((recipe_hands_on + lines_hours) / makes, 0.0)
+
+
+@formula(PANTRY, unit="money/unit", source=PROCESS)
+def process_per_unit(
+    recipe_energy: Column, recipe_energy_price: Column, lines_process: Column, makes: Column
+) -> Column:
+    """Process cost in a unit made, the ingredients' included; none in what is bought."""
+    return or_else((recipe_energy * recipe_energy_price + lines_process) / makes, 0.0)

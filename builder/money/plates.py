@@ -1,0 +1,255 @@
+"""Plates: food cost, prime cost and full plate cost side by side, and what the plate earns."""
+
+from __future__ import annotations
+
+from builder.engine.arith import Column, either, known, or_else, whole
+from builder.engine.tables import Table, formula
+from builder.money.kitchen import KITCHEN, PROCESS
+from builder.money.pantry import LINE, PANTRY
+from builder.yields.chain import BATCH
+from builder.yields.weighings import YIELD_TEST
+
+PRICING = "Dittmer & Keefe, Principles of Food, Beverage, and Labor Cost Controls [from memory]"
+
+PLATE = Table("plate", "A plate as it is sold")
+SIDE = Table("side", "One accompaniment of a plate")
+
+PLATE.link("batch", BATCH)
+PLATE.link("kitchen", KITCHEN)
+SIDE.link("plate", PLATE)
+SIDE.link("item", PANTRY)
+
+SIDE.given("quantity", "unit", "Amount on a plate, in the unit that the item is priced by")
+SIDE.lookup("unit_food", "item", PANTRY, "food_per_unit")
+SIDE.lookup("unit_hours", "item", PANTRY, "hours_per_unit")
+SIDE.lookup("unit_process", "item", PANTRY, "process_per_unit")
+SIDE.borrow(LINE, "line_food", "line_hours", "line_process")
+
+PLATE.given("portion", "kg", "Weight of the cooked portion on the plate")
+PLATE.given("menu_price", "money", "Price on the menu")
+PLATE.given("plating", "h", "Active work to finish and plate one portion", 0.0, "not stated")
+PLATE.lookups(
+    "kitchen",
+    KITCHEN,
+    "loaded_wage",
+    "tax_rate",
+    "tax_included",
+    "food_cost_target",
+    "margin_target",
+    "seasoning_share",
+    "count_whole",
+)
+PLATE.lookups(
+    "batch",
+    BATCH,
+    "ap_price",
+    "ap_weight",
+    "overall_yield",
+    "servable_weight",
+    "pieces",
+    "net_cost",
+    "cost_per_servable_kg",
+    "remainder_worth",
+    "hands_on",
+    "batch_energy_cost",
+    "consumables",
+    "equipment_charge",
+)
+PLATE.total("sides_food", SIDE, "line_food", "plate", "Food cost of the accompaniments")
+PLATE.total("sides_hours", SIDE, "line_hours", "plate", "Hours of work in the accompaniments")
+PLATE.total("sides_process", SIDE, "line_process", "plate", "Process cost of the accompaniments")
+
+
+@formula(PLATE, unit="money", source=YIELD_TEST)
+def portion_cost_by_weight(cost_per_servable_kg: Column, portion: Column) -> Column:
+    """Cost of a portion by weight: cost of a servable kg times the portion."""
+    return cost_per_servable_kg * portion
+
+
+@formula(PLATE, unit="factor", source=YIELD_TEST)
+def cost_factor_per_portion(portion_cost_by_weight: Column, ap_price: Column) -> Column:
+    """Portion cost over the AP price of a kilogram; times a new price, the new portion cost."""
+    return portion_cost_by_weight / ap_price
+
+
+@formula(PLATE, unit="count", source=YIELD_TEST)
+def portions_by_weight(servable_weight: Column, portion: Column) -> Column:
+    """Portions in a batch if nothing were left over."""
+    return servable_weight / portion
+
+
+@formula(PLATE, unit="count", source="portions come whole: common practice, no published source")
+def portions_per_piece(servable_weight: Column, pieces: Column, portion: Column) -> Column:
+    """Whole portions that one piece gives."""
+    return whole(servable_weight / pieces / portion)
+
+
+@formula(PLATE, unit="count", source="portions come whole: common practice, no published source")
+def whole_portions(pieces: Column, portions_per_piece: Column) -> Column:
+    """Whole portions in a batch."""
+    return pieces * portions_per_piece
+
+
+@formula(PLATE, unit="kg", source="conservation of mass")
+def remainder_weight(servable_weight: Column, whole_portions: Column, portion: Column) -> Column:
+    """Servable weight that is left after the whole portions: a by-product with its own worth."""
+    return servable_weight - whole_portions * portion
+
+
+@formula(PLATE, unit="money", source=YIELD_TEST)
+def remainder_credit(remainder_weight: Column, remainder_worth: Column) -> Column:
+    """What the remainder is worth."""
+    return remainder_weight * remainder_worth
+
+
+@formula(PLATE, unit="money", source=YIELD_TEST)
+def portion_cost_whole(
+    net_cost: Column, remainder_credit: Column, whole_portions: Column
+) -> Column:
+    """Cost of a portion by whole portions: net cost less the remainder's worth, over the count."""
+    return (net_cost - remainder_credit) / whole_portions
+
+
+@formula(PLATE, unit="money", source="our rule: the kitchen chooses whole portions or weight")
+def protein_cost(
+    portion_cost_whole: Column, portion_cost_by_weight: Column, count_whole: Column
+) -> Column:
+    """Cost of the portion on the basis that the menu uses; nothing on a plate without a cook."""
+    return or_else(either(count_whole > 0, portion_cost_whole, portion_cost_by_weight), 0.0)
+
+
+@formula(PLATE, unit="count", source="our rule: the kitchen chooses whole portions or weight")
+def portions_charged(
+    whole_portions: Column, portions_by_weight: Column, count_whole: Column
+) -> Column:
+    """Portions that a batch's work and energy are spread over."""
+    return either(count_whole > 0, whole_portions, portions_by_weight)
+
+
+@formula(PLATE, unit="kg", source=YIELD_TEST)
+def ap_weight_per_portion(ap_weight: Column, portions_charged: Column) -> Column:
+    """Weight as purchased that one portion takes."""
+    return or_else(ap_weight / portions_charged, 0.0)
+
+
+@formula(PLATE, unit="money", source=PROCESS)
+def seasoning_cost(seasoning_share: Column, protein_cost: Column, sides_food: Column) -> Column:
+    """Allowance for salt, oil and the like: a share of the other food."""
+    return seasoning_share * (protein_cost + sides_food)
+
+
+@formula(PLATE, unit="money", source=PRICING)
+def food_cost(protein_cost: Column, sides_food: Column, seasoning_cost: Column) -> Column:
+    """Food on the plate: protein, accompaniments, seasoning."""
+    return protein_cost + sides_food + seasoning_cost
+
+
+@formula(PLATE, unit="h", source=PROCESS)
+def labour_hours(
+    hands_on: Column, portions_charged: Column, plating: Column, sides_hours: Column
+) -> Column:
+    """Active work in one plate: its share of the batch, plating, and the accompaniments."""
+    return or_else(hands_on / portions_charged, 0.0) + plating + sides_hours
+
+
+@formula(PLATE, unit="money", source=PROCESS)
+def labour_cost(labour_hours: Column, loaded_wage: Column) -> Column:
+    """Direct labour in one plate at the loaded wage."""
+    return labour_hours * loaded_wage
+
+
+@formula(PLATE, unit="money", source=PRICING)
+def prime_cost(food_cost: Column, labour_cost: Column) -> Column:
+    """Food and direct labour together."""
+    return food_cost + labour_cost
+
+
+@formula(PLATE, unit="money", source=PROCESS)
+def energy_per_plate(batch_energy_cost: Column, portions_charged: Column) -> Column:
+    """The plate's share of the batch's energy."""
+    return or_else(batch_energy_cost / portions_charged, 0.0)
+
+
+@formula(PLATE, unit="money", source=PROCESS)
+def consumables_per_plate(consumables: Column, portions_charged: Column) -> Column:
+    """The plate's share of the batch's consumables."""
+    return or_else(consumables / portions_charged, 0.0)
+
+
+@formula(PLATE, unit="money", source=PROCESS)
+def equipment_per_plate(equipment_charge: Column, portions_charged: Column) -> Column:
+    """The plate's share of the batch's equipment charge."""
+    return or_else(equipment_charge / portions_charged, 0.0)
+
+
+@formula(PLATE, unit="money", source=PROCESS)
+def process_per_plate(
+    energy_per_plate: Column,
+    consumables_per_plate: Column,
+    equipment_per_plate: Column,
+    sides_process: Column,
+) -> Column:
+    """Process cost beside labour: energy, consumables, equipment, and that of accompaniments."""
+    return energy_per_plate + consumables_per_plate + equipment_per_plate + sides_process
+
+
+@formula(PLATE, unit="money", source=PROCESS)
+def full_cost(prime_cost: Column, process_per_plate: Column) -> Column:
+    """Full plate cost: prime cost and process cost."""
+    return prime_cost + process_per_plate
+
+
+@formula(PLATE, unit="money", source=PRICING)
+def price_ex_tax(menu_price: Column, tax_rate: Column, tax_included: Column) -> Column:
+    """Price without sales tax."""
+    return either(tax_included > 0, menu_price / (1 + tax_rate), menu_price)
+
+
+@formula(PLATE, unit="money", source=PRICING)
+def contribution_margin(price_ex_tax: Column, food_cost: Column) -> Column:
+    """Price without tax less food cost: what the plate contributes to everything else."""
+    return price_ex_tax - food_cost
+
+
+@formula(PLATE, unit="money", source=PRICING)
+def margin_after_prime(price_ex_tax: Column, prime_cost: Column) -> Column:
+    """Price without tax less prime cost."""
+    return price_ex_tax - prime_cost
+
+
+@formula(PLATE, unit="money", source=PRICING)
+def margin_after_full(price_ex_tax: Column, full_cost: Column) -> Column:
+    """Price without tax less full plate cost."""
+    return price_ex_tax - full_cost
+
+
+@formula(PLATE, unit="share", source=PRICING)
+def food_cost_share(food_cost: Column, price_ex_tax: Column) -> Column:
+    """Food cost as a share of the price without tax (food cost %)."""
+    return food_cost / price_ex_tax
+
+
+@formula(PLATE, unit="factor", source=PRICING)
+def price_factor(tax_rate: Column, tax_included: Column) -> Column:
+    """What turns a price without tax into the price on the menu."""
+    return either(tax_included > 0, 1 + tax_rate, 1.0)
+
+
+@formula(PLATE, unit="money", source=PRICING)
+def price_for_food_cost(
+    food_cost: Column, food_cost_target: Column, price_factor: Column
+) -> Column:
+    """Menu price at which food cost is the share that is aimed at."""
+    return food_cost / food_cost_target * price_factor
+
+
+@formula(PLATE, unit="money", source=PRICING)
+def price_for_margin(food_cost: Column, margin_target: Column, price_factor: Column) -> Column:
+    """Menu price at which the contribution margin is the one that is aimed at."""
+    return (food_cost + margin_target) * price_factor
+
+
+@formula(PLATE, unit="flag", source="a plate without a cook has no chain of weights")
+def has_cook(portion: Column, ap_weight: Column) -> Column:
+    """1 where the plate carries a portion of a cook."""
+    return either(known(portion) & known(ap_weight), 1.0, 0.0)

@@ -1,0 +1,198 @@
+"""Swaps: a challenger plate against a benchmark plate in the same role on the menu.
+
+Savings are of the full plate cost on the menu's basis. Every break-even is the
+value of one input at which the saving is zero while all others stand still; for
+price and wage the cost is a straight line in the input, so it has a closed form.
+For the cook loss it has one by weight; by whole portions the cost is a
+staircase, and `break_even.py` walks it.
+"""
+
+from __future__ import annotations
+
+from builder.engine.arith import Column, either, or_else
+from builder.engine.tables import Table, formula
+from builder.money.kitchen import KITCHEN
+from builder.money.plates import PLATE
+from builder.yields.chain import BATCH
+
+DIFFERENCE = "difference of two plate costs [our definition]"
+LINEAR = "root of a straight line [our derivation]"
+
+SWAP = Table("swap", "A challenger plate against a benchmark plate")
+SWAP.link("challenger", PLATE)
+SWAP.link("benchmark", PLATE)
+SWAP.link("kitchen", KITCHEN)
+SWAP.given("swap_forecast", "count/week", "Plates a week in this role, as the swap states it")
+SWAP.given("invested", "money", "Price of equipment bought for the swap", 0.0, "nothing is bought")
+SWAP.given("same_cut", "flag", "1 where both plates use the same cut", 0.0, "they do not")
+
+PLATE.lookups(
+    "batch",
+    BATCH,
+    "ap_cost",
+    "credits_to_cook",
+    "batch_labour",
+    "batch_process",
+)
+
+
+@formula(PLATE, unit="money", source="derivative of the full plate cost [our derivation]")
+def cook_dependent_cost(
+    ap_cost: Column,
+    credits_to_cook: Column,
+    seasoning_share: Column,
+    batch_labour: Column,
+    batch_process: Column,
+    portions_by_weight: Column,
+) -> Column:
+    """Part of a portion's cost by weight that grows as one over the cook's yield."""
+    food = (1 + seasoning_share) * (ap_cost - credits_to_cook)
+    return (food + batch_labour + batch_process) / portions_by_weight
+
+
+@formula(PLATE, unit="money", source="our definition: the whole cost with nothing left over")
+def full_cost_by_weight(
+    portion_cost_by_weight: Column,
+    sides_food: Column,
+    seasoning_share: Column,
+    batch_labour: Column,
+    batch_process: Column,
+    portions_by_weight: Column,
+    plating: Column,
+    sides_hours: Column,
+    loaded_wage: Column,
+    sides_process: Column,
+) -> Column:
+    """Full plate cost by weight, as if portions needed not be whole."""
+    food = (1 + seasoning_share) * (or_else(portion_cost_by_weight, 0.0) + sides_food)
+    batch = or_else((batch_labour + batch_process) / portions_by_weight, 0.0)
+    return food + batch + (plating + sides_hours) * loaded_wage + sides_process
+
+
+_SIDE_BY_SIDE = (
+    "food_cost",
+    "prime_cost",
+    "full_cost",
+    "full_cost_by_weight",
+    "contribution_margin",
+    "margin_after_full",
+    "labour_hours",
+    "ap_weight_per_portion",
+    "seasoning_share",
+)
+for _role in ("challenger", "benchmark"):
+    for _name in _SIDE_BY_SIDE:
+        SWAP.lookup(f"{_role}_{_name}", _role, PLATE, _name)
+SWAP.lookup("ap_price", "challenger", PLATE)
+SWAP.lookup("overall_yield", "challenger", PLATE)
+SWAP.lookup("cook_dependent_cost", "challenger", PLATE)
+SWAP.lookup("benchmark_weekly_count", "benchmark", PLATE, "weekly_count")
+SWAP.lookups("kitchen", KITCHEN, "loaded_wage", "weeks_open")
+
+
+@formula(SWAP, unit="money", source=DIFFERENCE)
+def food_saving(benchmark_food_cost: Column, challenger_food_cost: Column) -> Column:
+    """Food cost saved a plate."""
+    return benchmark_food_cost - challenger_food_cost
+
+
+@formula(SWAP, unit="money", source=DIFFERENCE)
+def prime_saving(benchmark_prime_cost: Column, challenger_prime_cost: Column) -> Column:
+    """Prime cost saved a plate."""
+    return benchmark_prime_cost - challenger_prime_cost
+
+
+@formula(SWAP, unit="money", source=DIFFERENCE)
+def saving(benchmark_full_cost: Column, challenger_full_cost: Column) -> Column:
+    """Full plate cost saved a plate."""
+    return benchmark_full_cost - challenger_full_cost
+
+
+@formula(SWAP, unit="money", source=DIFFERENCE)
+def saving_by_weight(
+    benchmark_full_cost_by_weight: Column, challenger_full_cost_by_weight: Column
+) -> Column:
+    """Full plate cost saved a plate, both costed by weight."""
+    return benchmark_full_cost_by_weight - challenger_full_cost_by_weight
+
+
+@formula(SWAP, unit="money", source=DIFFERENCE)
+def margin_change(
+    challenger_margin_after_full: Column, benchmark_margin_after_full: Column
+) -> Column:
+    """Change of the margin after full cost a plate: cost saved less price given up."""
+    return challenger_margin_after_full - benchmark_margin_after_full
+
+
+@formula(SWAP, unit="count/week", source="our rule: the swap's own forecast, else the benchmark's")
+def swap_count(swap_forecast: Column, benchmark_weekly_count: Column) -> Column:
+    """Plates a week that the swap would concern."""
+    return or_else(swap_forecast, benchmark_weekly_count)
+
+
+@formula(SWAP, unit="money/week", source=DIFFERENCE)
+def saving_a_week(saving: Column, swap_count: Column) -> Column:
+    """Saving a week at the forecast count."""
+    return saving * swap_count
+
+
+@formula(SWAP, unit="money/year", source=DIFFERENCE)
+def saving_a_year(saving_a_week: Column, weeks_open: Column) -> Column:
+    """Saving a year at the forecast count and the weeks that the kitchen is open."""
+    return saving_a_week * weeks_open
+
+
+@formula(SWAP, unit="week", source="simple payback: common practice, no published source")
+def payback(invested: Column, saving_a_week: Column) -> Column:
+    """Weeks of saving that pay for equipment bought for the swap; not known without a saving."""
+    return either(saving_a_week > 0, invested / saving_a_week, float("nan"))
+
+
+@formula(SWAP, unit="kg", source=LINEAR)
+def price_slope(
+    challenger_seasoning_share: Column,
+    challenger_ap_weight_per_portion: Column,
+    benchmark_ap_weight_per_portion: Column,
+    same_cut: Column,
+) -> Column:
+    """Saving lost for each unit of money that a kilogram of the challenger's cut costs more."""
+    own = challenger_ap_weight_per_portion - same_cut * benchmark_ap_weight_per_portion
+    return (1 + challenger_seasoning_share) * own
+
+
+@formula(SWAP, unit="money/kg", source=LINEAR)
+def break_even_ap_price(ap_price: Column, saving: Column, price_slope: Column) -> Column:
+    """AP price of the challenger's cut at which the saving is zero.
+
+    Not known where the price does not move the saving.
+    """
+    return either(abs(price_slope) > 1e-12, ap_price + saving / price_slope, float("nan"))
+
+
+@formula(SWAP, unit="h", source=LINEAR)
+def extra_hours(challenger_labour_hours: Column, benchmark_labour_hours: Column) -> Column:
+    """Active work that a challenger plate takes more than a benchmark plate."""
+    return challenger_labour_hours - benchmark_labour_hours
+
+
+@formula(SWAP, unit="money/h", source=LINEAR)
+def break_even_wage(loaded_wage: Column, saving: Column, extra_hours: Column) -> Column:
+    """Loaded wage at which the saving is zero.
+
+    Not known where both plates take the same work; below zero where no wage
+    can end the saving.
+    """
+    return either(abs(extra_hours) > 1e-12, loaded_wage + saving / extra_hours, float("nan"))
+
+
+@formula(SWAP, unit="factor", source="root of a / y + b = 0 [our derivation]")
+def break_even_yield_factor(cook_dependent_cost: Column, saving_by_weight: Column) -> Column:
+    """Factor on the cook's yield at which the saving by weight is zero.
+
+    Not known where no yield can end it.
+    """
+    return either(
+        cook_dependent_cost + saving_by_weight > 0,
+        cook_dependent_cost / (cook_dependent_cost + saving_by_weight),
+        float("nan"),
+    )

@@ -1,0 +1,1 @@
+"""The chain of weights: weighings, pooled tests, and what is left to serve."""
