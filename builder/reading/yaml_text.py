@@ -12,6 +12,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
+from typing import Final
 
 import yaml
 from yaml.events import (
@@ -75,10 +76,15 @@ class _LeftOff(Exception):  # noqa: N818 - not an error: its problem is already 
 
 
 class _Key(Enum):
-    """What a mapping waits for when it holds no usable key."""
+    """What a mapping holds in place of a usable key."""
 
     AWAITED = 1
     LEFT_OUT = 2
+
+
+# As constants, because a look-up on an Enum costs as much as the rest of `put`.
+_AWAITED: Final = _Key.AWAITED
+_LEFT_OUT: Final = _Key.LEFT_OUT
 
 
 @dataclass(slots=True)
@@ -89,7 +95,7 @@ class _Frame:
     before: int
     anchor: str | None
     height: int = 0
-    key: Text | _Key = _Key.AWAITED
+    key: Text | _Key = _AWAITED
 
 
 @dataclass(slots=True)
@@ -161,9 +167,10 @@ class _Reading:
 
     def scalar(self, event: ScalarEvent) -> None:
         """Keep a scalar exactly as written; nine in ten take none of the branches."""
-        value, style = event.value, event.style
-        line, column = _spot(event)
-        text = (Text if value or style else Blank)(value, self.file, line, column)
+        value, style, mark = event.value, event.style, event.start_mark
+        assert mark is not None
+        kind = Text if value or style else Blank
+        text = kind(value, self.file, mark.line + 1, mark.column + 1)
         self.grow(event, 1 + (len(value) >> 6))
         if style == '"' and (character := first_unseen(value)):
             self.refuse(event, f"this text holds {unseen(character)}", "take out its escape")
@@ -171,7 +178,7 @@ class _Reading:
             self.refuse_tag(event, event.tag)
         if event.anchor is not None:
             self.anchors[event.anchor] = _Anchored(text, 1 + (len(value) >> 6), 0)
-        if not style and ":" in value:
+        if ":" in value and not style:
             self.check_unquoted(event)
         self.put(text, event)
 
@@ -254,21 +261,22 @@ class _Reading:
             self.root = node
             return
         frame = self.stack[-1]
-        if isinstance(frame.node, Row):
-            frame.node.append(node)
-        elif frame.key is _Key.AWAITED:
-            frame.key = self.usable_key(frame.node, node, event)
-        elif frame.key is _Key.LEFT_OUT:
-            frame.key = _Key.AWAITED
+        branch, key = frame.node, frame.key
+        if isinstance(branch, Row):
+            branch.append(node)
+        elif key is _AWAITED:
+            frame.key = self.usable_key(branch, node, event)
         else:
-            self.put_value(frame.node, frame.key, node, event)
-            frame.key = _Key.AWAITED
+            frame.key = _AWAITED
+            if key is not _LEFT_OUT:
+                branch[key] = node
+                if ":" in key and isinstance(node, Blank):
+                    self.check_key(key, event)
 
-    def put_value(self, branch: Branch, key: Text, node: Node, event: Event) -> None:
-        """Set a key; `{in:8 kg}` is a key that swallowed its value."""
-        if isinstance(node, Blank) and _WORD_COLON.search(key):
+    def check_key(self, key: Text, event: Event) -> None:
+        """Refuse `{in:8 kg}`, a key that swallowed its value."""
+        if _WORD_COLON.search(key):
             self.refuse(event, f'"{_short(key)}" reads as a key without a value', MISSING_SPACE)
-        branch[key] = node
 
     def usable_key(self, branch: Branch, node: Node, event: Event) -> Text | _Key:
         """The key if it is new, plain text; otherwise a problem, and its value is left out."""
@@ -278,14 +286,14 @@ class _Reading:
             self.refuse(event, "a key is missing before this colon")
         elif node == "<<" and isinstance(event, ScalarEvent) and not event.style:
             self.refuse(event, 'the merge key "<<" is not used here', "write the keys out")
-        elif node != node.strip():
-            self.refuse(event, "this key begins or ends with a space", "use plain spaces to indent")
         elif node in branch:
             first = branch.key(node).place
             self.refuse(event, f'"{_short(node)}" is given twice: first at {first}')
+        elif node[:1].isspace() or node[-1:].isspace():
+            self.refuse(event, "this key begins or ends with a space", "use plain spaces to indent")
         else:
             return node
-        return _Key.LEFT_OUT
+        return _LEFT_OUT
 
 
 def _spot(event: Event) -> tuple[int, int]:
