@@ -6,7 +6,7 @@ means is decided later by the record that asks for it.
 
 from __future__ import annotations
 
-from typing import Self
+from typing import TYPE_CHECKING, Self
 
 from builder.problems import Place
 
@@ -66,6 +66,13 @@ class Branch(dict[Text, "Node"]):
     def __init__(self, place: Place) -> None:
         super().__init__()
         self.place = place
+
+    if TYPE_CHECKING:  # keys are Text when iterated, and found by any equal str
+
+        def __getitem__(self, key: str, /) -> Node: ...
+        def get(  # type: ignore[override]  # noqa: D102
+            self, key: str, default: Node | None = None, /
+        ) -> Node | None: ...
 
     def __reduce__(self) -> tuple[type[Branch], tuple[Place], None, None, object]:
         """Let a pickled or copied branch keep its place."""

@@ -1,0 +1,183 @@
+"""CSV files to records of positioned text, with the delimiter found from the header."""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
+
+from builder.problems import Place, Problem, did_you_mean
+from builder.reading.limits import LIMITS, Limits
+from builder.reading.source import Source
+from builder.reading.tree import Blank, Branch, Text
+
+DELIMITERS = ",;\t"
+
+_ONE_CELL = r' *(?:"(?:[^"]|"")*"[^{0}]*|[^{0}]*)'
+_CELL = {delimiter: re.compile(_ONE_CELL.format(delimiter)) for delimiter in DELIMITERS}
+_BREAK = re.compile(r"\r\n|\n|\r")
+
+
+def parse_csv(
+    file: str,
+    data: bytes,
+    required: Collection[str] = (),
+    optional: Collection[str] | None = (),
+    limits: Limits = LIMITS,
+) -> tuple[list[Branch], list[Problem]]:
+    """Read a CSV file with a header as one Branch a row, with every problem at its cell.
+
+    Cells are separated by commas, semicolons or tabs, whichever suits the header. Column
+    names are compared in lower case, spaces around a cell are dropped, an empty cell is a
+    Blank, and empty rows and empty columns at the right are passed over. `optional` None
+    takes any further column. A row of the wrong length is reported and left out; without
+    a usable header there are no records. Never raises for any bytes.
+
+    >>> data = b"date,item,price\\n2026-09-01,beef-chuck-roll,13.60/kg\\n"
+    >>> records, problems = parse_csv("prices/west.csv", data, ["date", "item", "price"])
+    >>> records, problems, str(records[0]["price"].place)
+    ([{'date': '2026-09-01', 'item': 'beef-chuck-roll', 'price': '13.60/kg'}], [], \
+'prices/west.csv:2:28')
+    """
+    source = Source(file, limits)
+    if not source.decode(data, limits.csv_bytes):
+        return [], source.problems
+    known = {*required, *(optional or ())}
+    rows = _rows(source, _delimiter(source.text, known))
+    header = next(rows, None)
+    if header is None:
+        if not source.problems:
+            source.refuse(0, 0, "this file has no header row", f"write: {','.join(required)}")
+        return [], source.problems
+    check = _Header(source, tuple(required), None if optional is None else known)
+    columns = check.columns(header)
+    records = list(_records(source, columns, rows)) if columns else []
+    return records, source.problems
+
+
+def _delimiter(text: str, known: Collection[str]) -> str:
+    """The delimiter that finds the most known columns in the header, then the most cells."""
+    first = next((line for line in _BREAK.split(text, maxsplit=100) if line.strip()), "")
+
+    def fits(delimiter: str) -> tuple[int, int]:
+        names = [cell.strip(' "').lower() for cell in first.split(delimiter)]
+        return sum(name in known for name in names), len(names)
+
+    return max(DELIMITERS, key=fits)
+
+
+def _rows(source: Source, delimiter: str) -> Iterator[list[Text]]:
+    """The rows that hold something, as placed cells, up to the cap of rows."""
+    lines = source.text.splitlines(keepends=True)
+    reader = csv.reader(lines, delimiter=delimiter, skipinitialspace=True, strict=True)
+    end = count = 0
+    while True:
+        start = end
+        try:
+            cells = next(reader, None)
+        except csv.Error as error:
+            _refuse_row(source, start + 1, str(error))
+            return
+        if cells is None:
+            return
+        end = reader.line_num
+        if any(cell.strip() for cell in cells):
+            count += 1
+            if count > source.limits.rows + 1:
+                source.refuse(start + 1, 1, f"more than {source.limits.rows:,} rows")
+                return
+            raw = "".join(lines[start:end])
+            yield [*_placed(source.file, cells, raw, start + 1, _CELL[delimiter])]
+
+
+def _refuse_row(source: Source, line: int, complaint: str) -> None:
+    """Say what the csv module could not follow; a lost quote runs on to the end of the file."""
+    if "expected after" in complaint:
+        message, hint = "text follows a closing quote", 'inside quotes write a quote twice ("")'
+    elif "larger than" in complaint:
+        message, hint = "a cell in this row is too long", "or its quote is never closed"
+    else:
+        message, hint = "a quote in this row is never closed", 'add the closing "'
+    source.refuse_showing(line, 1, message, hint)
+
+
+def _placed(
+    file: str, cells: list[str], raw: str, line: int, one_cell: re.Pattern[str]
+) -> Iterator[Text]:
+    """Each cell stripped, with the place of its first character (or its quote) in `raw`."""
+    column, at = 1, 0
+    for cell in cells:
+        found = one_cell.match(raw, at)
+        written = found.group() if found else ""
+        value = cell.strip()
+        indent = len(written) - len(written.lstrip()) if value else 0
+        yield (Text if value else Blank)(value, file, line, column + indent)
+        at += len(written) + 1
+        *breaks, rest = _BREAK.split(written) if '"' in written else [written]
+        line += len(breaks)
+        column = (1 if breaks else column) + len(rest) + 1
+
+
+@dataclass(frozen=True, slots=True)
+class _Header:
+    """What a header may hold: `known` None allows any column beside the required."""
+
+    source: Source
+    required: tuple[str, ...]
+    known: set[str] | None
+
+    def columns(self, cells: list[Text]) -> list[Text]:
+        """The column names in lower case, in order; empty after a problem."""
+        before = len(self.source.problems)
+        names = [Text(c.lower(), c.file, c.line, c.column) for c in _trimmed(cells)]
+        seen: dict[str, Text] = {}
+        for name in names:
+            self.check(name, seen)
+            seen.setdefault(name, name)
+        for missing in (name for name in self.required if name not in seen):
+            hint = did_you_mean(missing, set(seen) - (self.known or set()))
+            self.source.refuse(cells[0].line, 1, f'the column "{missing}" is missing', hint)
+        return names if len(self.source.problems) == before else []
+
+    def check(self, name: Text, seen: dict[str, Text]) -> None:
+        """Report an unnamed, repeated or unknown column."""
+        if not name:
+            self.refuse(name, "a column without a name", "name it or delete it")
+        elif name in seen:
+            self.refuse(name, f'"{name}" is given twice: first at {seen[name].place}')
+        elif self.known is not None and name not in self.known:
+            allowed = f"allowed: {', '.join(sorted(self.known))}"
+            self.refuse(name, f'unknown column "{name}"', did_you_mean(name, self.known) or allowed)
+
+    def refuse(self, name: Text, message: str, hint: str = "") -> None:
+        """Add a problem at a header cell."""
+        self.source.refuse(name.line, name.column, message, hint)
+
+
+def _records(source: Source, columns: list[Text], rows: Iterable[list[Text]]) -> Iterator[Branch]:
+    """Each row of the header's length as a Branch."""
+    for row in rows:
+        cells = row[: len(columns)] + _trimmed(row[len(columns) :])
+        if len(cells) != len(columns):
+            message = f"this row has {len(cells)} cells, the header {len(columns)}"
+            source.refuse(row[0].line, row[0].column, message, _row_hint(cells, columns))
+            continue
+        record = Branch(Place(source.file, row[0].line, 1))
+        record.update(zip(columns, cells, strict=True))
+        yield record
+
+
+def _row_hint(cells: list[Text], columns: list[Text]) -> str:
+    """A longer row often holds a comma that was meant as text or as a decimal mark."""
+    if len(cells) < len(columns):
+        return f"columns: {', '.join(columns)}"
+    return "put quotes around a cell that holds the separator itself"
+
+
+def _trimmed(cells: list[Text]) -> list[Text]:
+    """The cells without the empty ones at the right."""
+    end = len(cells)
+    while end and isinstance(cells[end - 1], Blank):
+        end -= 1
+    return cells[:end]

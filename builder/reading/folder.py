@@ -1,0 +1,259 @@
+"""A content folder from disk: the bytes of its files, and what should not be there."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import stat
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path, PurePosixPath
+
+from builder.problems import Place, Problem, Severity, ShankbookError, did_you_mean, in_order
+from builder.reading.limits import LIMITS, Limits
+from builder.reading.names import is_id, is_ignored, printable, same_name, slug
+from builder.reading.source import too_large
+
+YAML = (".yaml", ".yml")
+CSV = (".csv",)
+
+
+@dataclass(frozen=True, slots=True)
+class ContentFile:
+    """The bytes of one file, where it stands, and its SHA-256 in hexadecimal.
+
+    `path` is relative and posix; `folder` is its sub-folder, "" at the top.
+    """
+
+    path: str
+    folder: str
+    id: str
+    data: bytes = field(repr=False)
+    digest: str
+
+    @property
+    def suffix(self) -> str:
+        """The ending that says how to read it: ".yaml", ".yml" or ".csv"."""
+        return PurePosixPath(self.path).suffix
+
+
+@dataclass(frozen=True, slots=True)
+class Folder:
+    """What was read, sorted by path, and the problems met on the way."""
+
+    files: tuple[ContentFile, ...]
+    problems: tuple[Problem, ...]
+
+    def within(self, folder: str) -> tuple[ContentFile, ...]:
+        """The files of one sub-folder, in order."""
+        return tuple(file for file in self.files if file.folder == folder)
+
+
+def read_folder(
+    root: Path,
+    folders: Mapping[str, Collection[str]],
+    top: Collection[str] = ("kitchen",),
+    limits: Limits = LIMITS,
+) -> Folder:
+    """Read a content folder: every file of the known sub-folders, in sorted order.
+
+    `folders` gives for each sub-folder the file endings read there, such as
+    `{"cuts": YAML, "prices": CSV}`; `top` the ids of the YAML files that must stand at
+    the top. Nothing outside `root` is read. Raises ShankbookError if `root` is not a
+    folder that can be listed; everything else is a Problem.
+    """
+    return _Walk(root, folders, top, limits).folder()
+
+
+class _Walk:
+    """One pass over the folder; files are read as they are accepted."""
+
+    def __init__(
+        self,
+        root: Path,
+        folders: Mapping[str, Collection[str]],
+        top: Collection[str],
+        limits: Limits,
+    ) -> None:
+        self.root = root
+        self.real_root = Path(os.path.realpath(root))
+        self.folders = folders
+        self.top = top
+        self.limits = limits
+        self.files: list[ContentFile] = []
+        self.problems: list[Problem] = []
+        self.total = 0
+
+    def folder(self) -> Folder:
+        """Walk the top, then each known sub-folder."""
+        try:
+            entries = _listed(self.root)
+        except OSError as error:
+            raise ShankbookError(f"cannot list the folder {self.root}: {_why(error)}") from error
+        known = [entry.name for entry in entries if self.is_known_folder(entry)]
+        self.read_files("", [entry for entry in entries if entry.name not in known])
+        for name in known:
+            self.read_files(name, list(self.entries(name)))
+        self.check_top()
+        self.files.sort(key=lambda file: file.path)
+        return Folder(tuple(self.files), tuple(in_order(self.problems)))
+
+    def refuse(
+        self, path: str, message: str, hint: str = "", severity: Severity = Severity.ERROR
+    ) -> None:
+        """Add a problem about a whole file or folder."""
+        self.problems.append(Problem(Place(printable(path)), message, hint, severity))
+
+    def is_known_folder(self, entry: os.DirEntry[str]) -> bool:
+        """Whether an entry of the top is a sub-folder to read; report the ones that are not."""
+        if is_ignored(entry.name) or not _is_dir(entry):
+            return False
+        if entry.name in self.folders:
+            return self.stays_inside(entry, entry.name)
+        known = ", ".join(sorted(self.folders))
+        hint = did_you_mean(entry.name.lower(), self.folders) or f"known folders: {known}"
+        self.refuse(entry.name, "this folder is not one that is read", hint)
+        return False
+
+    def entries(self, folder: str) -> Iterator[os.DirEntry[str]]:
+        """The entries of a known sub-folder, without folders inside it."""
+        try:
+            listed = _listed(self.root / folder)
+        except OSError as error:
+            self.refuse(folder, f"cannot list this folder: {_why(error)}")
+            return
+        for entry in listed:
+            if not _is_dir(entry):
+                yield entry
+            elif not is_ignored(entry.name):
+                path = f"{folder}/{entry.name}"
+                self.refuse(path, "a folder in here is not read", f"move its files up to {folder}/")
+
+    def read_files(self, folder: str, entries: list[os.DirEntry[str]]) -> None:
+        """Read the entries that are content, once the names are told apart."""
+        suffixes = tuple(self.folders[folder]) if folder else YAML
+        wanted = [entry for entry in entries if self.is_content(folder, entry, suffixes)]
+        first: dict[str, str] = {}
+        for entry in sorted(wanted, key=_valid_first):
+            twin = first.setdefault(_twin_key(entry.name), entry.name)
+            if self.is_named_well(folder, entry.name, twin):
+                self.read_file(folder, entry)
+
+    def is_content(self, folder: str, entry: os.DirEntry[str], suffixes: tuple[str, ...]) -> bool:
+        """Whether an entry has an ending that is read here; a stray file gets a warning."""
+        if is_ignored(entry.name) or _is_dir(entry):
+            return False
+        suffix = PurePosixPath(entry.name).suffix
+        if suffix.lower() in suffixes:
+            return True
+        allowed = " or ".join(suffixes)
+        self.refuse(
+            _join(folder, entry.name),
+            "this file is not read",
+            f"files here end in {allowed}",
+            Severity.WARNING,
+        )
+        return False
+
+    def is_named_well(self, folder: str, name: str, first: str) -> bool:
+        """Whether a file's name is an id of its own, in lower case."""
+        path, stem = _join(folder, name), PurePosixPath(name)
+        if first != name:
+            what = "same id" if first.lower() != name.lower() else "same name but for its case"
+            self.refuse(path, f'the {what} as "{printable(first)}"', "delete or rename one of them")
+        elif not folder and stem.stem.lower() not in self.top:
+            known = ", ".join(sorted(f"{top}{YAML[0]}" for top in self.top))
+            hint = did_you_mean(stem.stem, self.top) or f"known here: {known}"
+            self.refuse(path, "this file does not belong at the top", hint)
+        elif not is_id(stem.stem) or stem.suffix != stem.suffix.lower():
+            better = slug(stem.stem)
+            hint = f'rename it to "{better}{stem.suffix.lower()}"' if better else ""
+            message = "a file's name is its id: lowercase letters, digits and hyphens"
+            self.refuse(path, message, hint)
+        else:
+            return True
+        return False
+
+    def read_file(self, folder: str, entry: os.DirEntry[str]) -> None:
+        """Read one file, after its kind and size were looked at."""
+        path = _join(folder, entry.name)
+        if not self.stays_inside(entry, path):
+            return
+        try:
+            data = self.bytes_of(path, entry)
+        except OSError as error:
+            self.refuse(path, f"cannot read this file: {_why(error)}")
+            return
+        if data is not None:
+            digest = hashlib.sha256(data).hexdigest()
+            stem = PurePosixPath(entry.name).stem
+            self.files.append(ContentFile(path, folder, stem, data, digest))
+
+    def bytes_of(self, path: str, entry: os.DirEntry[str]) -> bytes | None:
+        """The file's bytes, or None with a problem; nothing is opened that is not a file."""
+        found = entry.stat()
+        if not stat.S_ISREG(found.st_mode):
+            self.refuse(path, "not an ordinary file, so it is not opened")
+            return None
+        csv = entry.name.endswith(CSV)
+        most = self.limits.csv_bytes if csv else self.limits.yaml_bytes
+        if found.st_size > most:
+            self.refuse(path, too_large(found.st_size, most), "split it into several files")
+            return None
+        if self.total + found.st_size > self.limits.total_bytes:
+            self.refuse(path, f"the folder holds more than {self.limits.total_bytes:,} bytes")
+            return None
+        # One byte over the cap, so that a file that grew meanwhile is caught by its reader.
+        with Path(entry.path).open("rb") as file:
+            data = file.read(most + 1)
+        self.total += len(data)
+        return data
+
+    def stays_inside(self, entry: os.DirEntry[str], path: str) -> bool:
+        """Whether an entry is no symbolic link, or one that stays inside the folder."""
+        if not entry.is_symlink():
+            return True
+        target = Path(os.path.realpath(entry.path))
+        if target.is_relative_to(self.real_root):
+            return True
+        self.refuse(path, "a symbolic link out of the content folder", "copy the file in instead")
+        return False
+
+    def check_top(self) -> None:
+        """Each file that must stand at the top does, or has a problem already."""
+        said = {same_name(problem.place.file) for problem in self.problems}
+        said |= {file.path for file in self.files}
+        for name in sorted(n for n in self.top if said.isdisjoint(n + end for end in YAML)):
+            self.refuse(f"{name}{YAML[0]}", "this file is missing", "every kitchen has one")
+
+
+def _listed(folder: Path) -> list[os.DirEntry[str]]:
+    with os.scandir(folder) as entries:
+        return sorted(entries, key=lambda entry: entry.name)
+
+
+def _is_dir(entry: os.DirEntry[str]) -> bool:
+    """Whether it is a folder; a link that leads nowhere is not, and fails when it is read."""
+    try:
+        return entry.is_dir()
+    except OSError:
+        return False
+
+
+def _join(folder: str, name: str) -> str:
+    return f"{folder}/{name}" if folder else name
+
+
+def _twin_key(name: str) -> str:
+    """Files with one key would be one record: "Beef.yml" and "beef.yaml", not "beef.csv"."""
+    path = PurePosixPath(same_name(name))
+    return path.stem + path.suffix.replace(".yml", ".yaml")
+
+
+def _valid_first(entry: os.DirEntry[str]) -> tuple[bool, str]:
+    """Sort so that of two twins the well-named one is read and the other reported."""
+    return not is_id(PurePosixPath(entry.name).stem), entry.name
+
+
+def _why(error: OSError) -> str:
+    return error.strerror or type(error).__name__
