@@ -1,0 +1,353 @@
+"""Serving plans: ballots, tray map, key, what to cook and when."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from builder.engine.methods import method
+from builder.tasting.codes import blind_codes
+from builder.tasting.designs import Balance, order_balance, serving_orders
+from builder.tasting.draws import Stream
+from builder.tasting.protocols import Protocol, Question
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedSample:
+    """A sample as the kitchen has to make it.
+
+    cook_time: in the bath or oven [min]; finish_time: sear, rest and carve after it [min];
+    servable_yield: servable weight / raw weight [1], above 0, at most 1.5.
+    """
+
+    name: str
+    cook_time: float
+    finish_time: float
+    servable_yield: float
+
+    def __post_init__(self) -> None:
+        if self.cook_time < 0 or self.finish_time < 0:
+            raise ValueError(f"{self.name}: cook_time and finish_time must be 0 min or more")
+        if not 0 < self.servable_yield <= 1.5:
+            raise ValueError(f"{self.name}: servable_yield must be above 0, at most 1.5")
+
+
+@dataclass(frozen=True, slots=True)
+class SessionRules:
+    """How a session runs.
+
+    per_taster: samples a mouth can bear [1]; portion: servable weight of one serving [g];
+    spare: share cooked on top for breakage and second looks [1]; tasting_time: for one
+    sample [min]; palate_break: water and bread between samples [min].
+    """
+
+    per_taster: int = 6
+    portion: float = 20.0
+    spare: float = 0.1
+    tasting_time: float = 2.0
+    palate_break: float = 1.5
+
+    def __post_init__(self) -> None:
+        if self.per_taster < 1:
+            raise ValueError(f"per_taster must be 1 sample or more, not {self.per_taster}")
+        if not (self.portion > 0 and 0 <= self.spare <= 1):
+            raise ValueError("portion must be above 0 g and spare from 0 to 1")
+        if self.tasting_time < 0 or self.palate_break < 0:
+            raise ValueError("tasting_time and palate_break must be 0 min or more")
+
+
+@dataclass(frozen=True, slots=True)
+class Serving:
+    """One cup or plate: what the taster and the server see.
+
+    place: 0 is the warm-up, scored samples count from 1; starts: minutes after service.
+    """
+
+    place: int
+    code: str
+    starts: float
+
+    @property
+    def warm_up(self) -> bool:
+        """Whether it only sets the palate and is not scored."""
+        return self.place == 0
+
+
+@dataclass(frozen=True, slots=True)
+class Ballot:
+    """One taster's servings in order; it names no sample."""
+
+    taster: str
+    servings: tuple[Serving, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Tray:
+    """What the server sets down at one seat, left to right; it names no sample."""
+
+    seat: int
+    taster: str
+    codes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class KeyLine:
+    """What a code stands for; kept apart from ballots and trays until all is scored."""
+
+    code: str
+    sample: str
+    warm_up: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CookLine:
+    """How much of one sample to cook.
+
+    servings [1]; servable: weight on the plates with the spare [g]; raw: weight to start
+    from [g]; start, out: minutes before service.
+    """
+
+    sample: str
+    servings: int
+    servable: float
+    raw: float
+    start: float
+    out: float
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the timetable, at minutes before service."""
+
+    before: float
+    sample: str
+    action: str
+
+
+@dataclass(frozen=True, slots=True)
+class ServingPlan:
+    """Everything a session needs; `key` is to be printed apart.
+
+    `balance` is None for discrimination tests, whose `sentence` counts orders instead.
+    """
+
+    ballots: tuple[Ballot, ...]
+    trays: tuple[Tray, ...]
+    key: tuple[KeyLine, ...]
+    cooking: tuple[CookLine, ...]
+    timetable: tuple[Step, ...]
+    balance: Balance | None
+    sentence: str
+    session: float
+
+
+def _check_names(what: str, names: Sequence[str]) -> None:
+    if not names or len(set(names)) < len(names):
+        raise ValueError(f"{what} must be at least 1, each named once")
+
+
+def _ballot(taster: str, codes: Sequence[str], first_place: int, rules: SessionRules) -> Ballot:
+    pace = rules.tasting_time + rules.palate_break
+    servings = (
+        Serving(first_place + index, code, index * pace) for index, code in enumerate(codes)
+    )
+    return Ballot(taster, tuple(servings))
+
+
+def _tray(seat: int, ballot: Ballot) -> Tray:
+    return Tray(seat, ballot.taster, tuple(serving.code for serving in ballot.servings))
+
+
+@method(unit="g", source="common practice, no published source", title="Weight to cook")
+def tasting_weight_to_cook(
+    servings: int, portion: float, spare: float, servable_yield: float
+) -> float:
+    """Raw weight that gives every serving its portion.
+
+    servings × portion × (1 + spare) / servable yield.
+
+    servings: [1], 0 or more. portion: [g], above 0. spare: [1], 0 to 1. servable_yield: [1],
+    above 0, at most 1.5. Raises ValueError outside those ranges.
+
+    >>> round(tasting_weight_to_cook(12, 20, 0.1, 0.66), 6)
+    400.0
+    """
+    if servings < 0 or portion <= 0 or not 0 <= spare <= 1 or not 0 < servable_yield <= 1.5:
+        raise ValueError(
+            "servings must be 0 or more, portion above 0 g, spare from 0 to 1, servable_yield"
+            f" above 0 and at most 1.5; not {servings}, {portion}, {spare}, {servable_yield}"
+        )
+    return servings * portion * (1 + spare) / servable_yield
+
+
+def _cook_line(sample: PlannedSample, servings: int, rules: SessionRules) -> CookLine:
+    return CookLine(
+        sample=sample.name,
+        servings=servings,
+        servable=servings * rules.portion * (1 + rules.spare),
+        raw=tasting_weight_to_cook(servings, rules.portion, rules.spare, sample.servable_yield),
+        start=sample.cook_time + sample.finish_time,
+        out=sample.finish_time,
+    )
+
+
+def _timetable(cooking: Sequence[CookLine]) -> tuple[Step, ...]:
+    """Steps in the order of the day: the longest lead first, service last."""
+    served = [line for line in cooking if line.servings]
+    steps = [Step(line.start, line.sample, "start the cook") for line in served]
+    steps += [Step(line.out, line.sample, "out, finish and rest") for line in served]
+    ordered = sorted(steps, key=lambda step: (-step.before, step.sample, step.action))
+    return (*ordered, Step(0.0, "", "serve everything"))
+
+
+def _assemble(
+    ballots: Sequence[Ballot],
+    key: Sequence[KeyLine],
+    samples: Sequence[PlannedSample],
+    rules: SessionRules,
+    balance: Balance | None,
+    sentence: str,
+) -> ServingPlan:
+    sample_of = {line.code: line.sample for line in key}
+    served = Counter(sample_of[cup.code] for ballot in ballots for cup in ballot.servings)
+    cooking = [_cook_line(sample, served[sample.name], rules) for sample in samples]
+    last = max(ballot.servings[-1].starts for ballot in ballots)
+    return ServingPlan(
+        ballots=tuple(ballots),
+        trays=tuple(_tray(seat, ballot) for seat, ballot in enumerate(ballots, start=1)),
+        key=tuple(sorted(key, key=lambda line: line.code)),
+        cooking=tuple(cooking),
+        timetable=_timetable(cooking),
+        balance=balance,
+        sentence=sentence,
+        session=last + rules.tasting_time,
+    )
+
+
+@method(unit="1", source="common practice, no published source", title="Serving plan")
+def plan_scoring_session(
+    samples: Sequence[PlannedSample],
+    tasters: Sequence[str],
+    seed: str,
+    rules: SessionRules,
+    warm_up: str | None = None,
+    benchmark: str | None = None,
+) -> ServingPlan:
+    """Plan a session in which tasters score samples one after another.
+
+    Orders after `serving_orders`, one code per sample, the warm-up under a code of its own
+    before everything else; cooks are started backwards from one service.
+
+    samples: 1 to 12, named once. tasters: private codes, 1 to 200, each once. seed: any
+    text. warm_up: name of the sample served first and not scored, or None. benchmark: name
+    of the sample that everybody gets where not all get all, or None.
+    Raises ValueError outside those ranges and for a name that is no sample.
+
+    >>> shank = PlannedSample("shank 24 h", 1440, 20, 0.6)
+    >>> fillet = PlannedSample("fillet", 90, 15, 0.9)
+    >>> plan = plan_scoring_session([shank, fillet], ["T1", "T2"], "demo", SessionRules())
+    >>> [step.action for step in plan.timetable][-1], plan.timetable[0].before
+    ('serve everything', 1460)
+    """
+    names = [sample.name for sample in samples]
+    _check_names("samples", names)
+    _check_names("tasters", tasters)
+    for name in {warm_up, benchmark} - {None}:
+        if name not in names:
+            raise ValueError(f"{name} is none of the samples: {', '.join(names)}")
+    always = None if benchmark is None else names.index(benchmark)
+    orders = serving_orders(len(names), len(tasters), rules.per_taster, seed, always)
+    codes = blind_codes(len(names) + 1, seed)
+    warm = [codes[-1]] if warm_up else []
+    ballots = [
+        _ballot(taster, warm + [codes[sample] for sample in order], 1 - len(warm), rules)
+        for taster, order in zip(tasters, orders, strict=True)
+    ]
+    key = [KeyLine(code, name, False) for code, name in zip(codes, names, strict=False)]
+    key += [KeyLine(code, str(warm_up), True) for code in warm]
+    balance = order_balance(orders, len(names))
+    return _assemble(ballots, key, samples, rules, balance, balance.sentence)
+
+
+def trial_patterns(protocol: Protocol) -> tuple[tuple[int, ...], ...]:
+    """List every arrangement of samples 0 and 1 that a protocol serves.
+
+    A duo-trio's first cup is the reference.
+
+    >>> from builder.tasting.protocols import TRIANGLE
+    >>> trial_patterns(TRIANGLE)[:3]
+    ((1, 0, 0), (0, 1, 0), (0, 0, 1))
+    """
+    cups = range(protocol.alternatives)
+    odd = tuple(tuple(int(cup == place) for cup in cups) for place in cups)
+    if protocol.question is Question.TRIANGLE:
+        return odd + tuple(tuple(1 - cup for cup in row) for row in odd)
+    if protocol.question is Question.DUO_TRIO:
+        return tuple((reference, *pair) for reference in (0, 1) for pair in ((0, 1), (1, 0)))
+    return odd
+
+
+def _trial_sequence(protocol: Protocol, tasters: int, seed: str) -> list[tuple[int, ...]]:
+    """Whole shuffled sets of arrangements; the last set is cut short."""
+    stream = Stream("trials", seed, protocol.name)
+    patterns = trial_patterns(protocol)
+    rows: list[tuple[int, ...]] = []
+    while len(rows) < tasters:
+        rows += stream.shuffled(patterns)
+    return rows[:tasters]
+
+
+def _codes_for_trials(protocol: Protocol, seed: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Codes for both samples: enough that no taster meets a code twice."""
+    most = [max(row.count(sample) for row in trial_patterns(protocol)) for sample in (0, 1)]
+    codes = blind_codes(sum(most), seed)
+    return codes[: most[0]], codes[most[0] :]
+
+
+@method(
+    unit="1",
+    source="ISO 4120:2021, ISO 10399:2017, ISO 5495:2005 (all arrangements equally often) [read]",
+    title="Serving plan for a discrimination test",
+)
+def plan_discrimination_session(
+    samples: tuple[PlannedSample, PlannedSample],
+    tasters: Sequence[str],
+    protocol: Protocol,
+    seed: str,
+    rules: SessionRules,
+) -> ServingPlan:
+    """Plan a triangle, duo-trio, paired or m-AFC session.
+
+    Every arrangement equally often, in random order; each sample has as many codes as a
+    taster meets cups of it, so equal codes never give equal cups away.
+
+    samples: two, in m-AFC the second is the one with more of the attribute. tasters: private
+    codes, 1 or more, each once. seed: any text. Raises ValueError outside those ranges.
+
+    >>> from builder.tasting.protocols import TRIANGLE
+    >>> a, b = PlannedSample("shank", 1440, 20, 0.6), PlannedSample("fillet", 90, 15, 0.9)
+    >>> plan = plan_discrimination_session((a, b), ["T1"], TRIANGLE, "demo", SessionRules())
+    >>> len(set(plan.trays[0].codes))
+    3
+    """
+    names = [sample.name for sample in samples]
+    _check_names("samples", names)
+    _check_names("tasters", tasters)
+    codes = _codes_for_trials(protocol, seed)
+    rows = _trial_sequence(protocol, len(tasters), seed)
+    ballots = []
+    for taster, row in zip(tasters, rows, strict=True):
+        nth = [row[:place].count(sample) for place, sample in enumerate(row)]
+        cups = [codes[sample][index] for sample, index in zip(row, nth, strict=True)]
+        ballots.append(_ballot(taster, cups, 1, rules))
+    key = [KeyLine(code, names[sample], False) for sample in (0, 1) for code in codes[sample]]
+    return _assemble(ballots, key, samples, rules, None, _trial_sentence(protocol, rows))
+
+
+def _trial_sentence(protocol: Protocol, rows: Sequence[tuple[int, ...]]) -> str:
+    counts = Counter(rows)
+    every = [counts[pattern] for pattern in trial_patterns(protocol)]
+    evenly = "equally often" if min(every) == max(every) else f"{min(every)} to {max(every)} times"
+    who = "1 taster" if len(rows) == 1 else f"{len(rows)} tasters"
+    return f"{who}: each of the {len(every)} arrangements of the {protocol.name} served {evenly}."
