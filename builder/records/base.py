@@ -1,0 +1,231 @@
+"""What all records share: keys as people spell them, and problems with their place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any, ClassVar, Self, TypeVar
+
+from pydantic import BaseModel, ConfigDict, ValidationError, model_validator
+from pydantic_core import ErrorDetails
+
+from builder.problems import Place, Problem, did_you_mean
+from builder.reading.tree import Branch, Node, Row, Text
+from builder.records.fields import refuse
+
+
+def spoken(name: str) -> str:
+    """Turn a Python name into the key that a cook writes.
+
+    >>> spoken("loaded_wage")
+    'loaded wage'
+    """
+    return name.removesuffix("_").replace("_", " ")
+
+
+def tidy_key(key: str) -> str:
+    """Fold the ways of writing a key into one.
+
+    >>> tidy_key("Hands-On"), tidy_key("hands_on")
+    ('hands on', 'hands on')
+    """
+    return " ".join(key.lower().replace("-", " ").replace("_", " ").split())
+
+
+class Written(BaseModel):
+    """A mapping of a content file, its keys folded, unknown ones refused."""
+
+    model_config = ConfigDict(
+        extra="forbid",
+        frozen=True,
+        arbitrary_types_allowed=True,
+        alias_generator=spoken,
+    )
+    # The keys that a lone value or a list of values stands for, where they are understood.
+    short_for: ClassVar[tuple[str, ...]] = ()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _fold_keys(cls, node: object) -> object:
+        if cls.short_for and isinstance(node, Text | Row):
+            node = cls._unfold_short(node)
+        if not isinstance(node, Branch):
+            place = node.place if isinstance(node, Text | Row) else None
+            raise refuse("keys with values are wanted here", cls.keys_hint(), place)
+        return _folded(node)
+
+    @classmethod
+    def _unfold_short(cls, node: Text | Row) -> Branch:
+        values = node if isinstance(node, Row) else [node]
+        if len(values) > len(cls.short_for):
+            raise refuse(
+                f"{len(values)} values stand here",
+                f"in order: {', '.join(cls.short_for)}",
+                node.place,
+            )
+        return branch_of(node.place, dict(zip(cls.short_for, values, strict=False)))
+
+    @classmethod
+    def known_keys(cls) -> list[str]:
+        """The keys that the mapping may have, in order of declaration."""
+        return [field.alias or name for name, field in cls.model_fields.items()]
+
+    @classmethod
+    def keys_hint(cls) -> str:
+        """Say which keys fit."""
+        return f"keys that fit: {', '.join(cls.known_keys())}"
+
+
+class Record(Written):
+    """A file of its own: its id is the file's name, its page the id's path."""
+
+    folder: ClassVar[str] = ""
+    _id: str = ""
+
+    @property
+    def id(self) -> str:
+        """The file's name without its ending."""
+        return self._id
+
+    @property
+    def path(self) -> str:
+        """Folder and id, such as "cuts/beef-chuck-roll"."""
+        return f"{self.folder}/{self._id}"
+
+    @property
+    def file(self) -> str:
+        """The content file of the record."""
+        return f"{self.path}.yaml"
+
+    def with_id(self, record_id: str) -> Self:
+        """Give the record its id; done once, when it has been read."""
+        self._id = record_id
+        return self
+
+
+R = TypeVar("R", bound=Written)
+
+
+def read_record(
+    kind: type[R], node: Node | None, file: str, context: Mapping[str, str]
+) -> tuple[R | None, list[Problem]]:
+    """Make a record of a file's tree, or say everything that is wrong with it."""
+    try:
+        return kind.model_validate(node, context=dict(context)), []
+    except ValidationError as error:
+        details = error.errors(include_url=False)
+        return None, [_problem(kind, node, file, detail) for detail in details]
+
+
+def title_of(record_id: str) -> str:
+    """Make a name from an id where the record states none.
+
+    >>> title_of("chuck-steak")
+    'Chuck steak'
+    """
+    words = record_id.replace("-", " ")
+    return words[:1].upper() + words[1:]
+
+
+def branch_of(place: Place, values: Mapping[str, Node]) -> Branch:
+    """Make a mapping that stands at a place where its short form was written."""
+    branch = Branch(place)
+    for key, value in values.items():
+        branch[Text(key, place.file, place.line, place.column)] = value
+    return branch
+
+
+def _folded(node: Branch) -> Branch:
+    if all(key == tidy_key(key) for key in node):
+        return node
+    folded = Branch(node.place)
+    for key, value in node.items():
+        tidy = Text(tidy_key(key), key.file, key.line, key.column)
+        if tidy in folded:
+            first = folded.key(tidy).place
+            raise refuse(f'"{key}" stands twice', f"first at {first}", key.place)
+        folded[tidy] = value
+    return folded
+
+
+def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDetails) -> Problem:
+    place = _nearest_place(root, detail["loc"], file)
+    context: dict[str, Any] = detail.get("ctx", {})
+    match detail["type"]:
+        case "content":
+            return Problem(context["place"] or place, context["message"], context["hint"])
+        case "missing":
+            key = detail["loc"][-1]
+            about = _about(kind, detail["loc"])
+            return Problem(place, f'"{key}" is missing', about)
+        case "extra_forbidden":
+            key = str(detail["loc"][-1])
+            known = _keys_at(kind, detail["loc"][:-1])
+            hint = did_you_mean(key, known) or f"keys that fit: {', '.join(known)}"
+            return Problem(_key_place(root, detail["loc"], file), f'unknown key "{key}"', hint)
+        case "list_type":
+            return Problem(place, "a list is wanted here", "start each entry with a dash")
+        case "dict_type":
+            return Problem(place, "names with values are wanted here", "write each as name: value")
+        case _:
+            return Problem(place, str(detail["msg"]))
+
+
+def _walk(root: Node | None, loc: Iterable[int | str]) -> list[Node]:
+    """The nodes along a path, as far as the tree has them; keys compare folded."""
+    found: list[Node] = [] if root is None else [root]
+    for step in loc:
+        node = found[-1] if found else None
+        match node, step:
+            case Branch(), str():
+                same = [node[key] for key in node if key == step or tidy_key(key) == step]
+                if not same:
+                    return found
+                found.append(same[0])
+            case Row(), int() if step < len(node):
+                found.append(node[step])
+            case _:
+                return found
+    return found
+
+
+def _nearest_place(root: Node | None, loc: tuple[int | str, ...], file: str) -> Place:
+    nodes = _walk(root, loc)
+    return nodes[-1].place if nodes else Place(file)
+
+
+def _key_place(root: Node | None, loc: tuple[int | str, ...], file: str) -> Place:
+    nodes = _walk(root, loc[:-1])
+    if nodes and isinstance(nodes[-1], Branch):
+        for key in nodes[-1]:
+            if tidy_key(key) == loc[-1] or key == loc[-1]:
+                return key.place
+    return _nearest_place(root, loc, file)
+
+
+def _model_at(kind: type[Written], loc: Iterable[int | str]) -> type[Written]:
+    """The model that a path leads to, through lists and mappings of models."""
+    for step in loc:
+        for name, field in kind.model_fields.items():
+            if step == (field.alias or name):
+                kind = _inner(field.annotation) or kind
+    return kind
+
+
+def _inner(annotation: object) -> type[Written] | None:
+    if isinstance(annotation, type) and issubclass(annotation, Written):
+        return annotation
+    for argument in getattr(annotation, "__args__", ()):
+        if found := _inner(argument):
+            return found
+    return None
+
+
+def _keys_at(kind: type[Written], loc: Iterable[int | str]) -> list[str]:
+    return _model_at(kind, loc).known_keys()
+
+
+def _about(kind: type[Written], loc: tuple[int | str, ...]) -> str:
+    for name, field in _model_at(kind, loc[:-1]).model_fields.items():
+        if loc[-1] == (field.alias or name):
+            return field.description or ""
+    return ""

@@ -1,0 +1,257 @@
+"""The kinds of value that a key may hold, each read from text and keeping its place.
+
+Every reader raises `PydanticCustomError` with the message, the hint and the place,
+so that pydantic collects all of a file's problems and none loses its line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated, TypeVar
+
+from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from builder.problems import Place, did_you_mean
+from builder.quantities import (
+    Dimension,
+    QuantityError,
+    parse_date,
+    parse_money,
+    parse_month,
+    parse_quantity,
+    parse_rate,
+)
+from builder.reading.tree import Blank, Branch, Row, Text
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A number as written: its value in the base unit, and where it stands.
+
+    `dimension` is that of a quantity, or of what a rate is paid for; None for money.
+    `resolution` is half the last written place, in the base unit.
+    """
+
+    value: float
+    place: Place
+    text: str
+    dimension: Dimension | None = None
+    resolution: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A date as written."""
+
+    day: date
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Month:
+    """A month as written; its first day stands for it."""
+
+    first: date
+    place: Place
+
+    def __str__(self) -> str:
+        return f"{self.first:%Y-%m}"
+
+
+def refuse(message: str, hint: str = "", place: Place | None = None) -> PydanticCustomError:
+    """Make the error that a reader raises for a value it can't accept."""
+    return PydanticCustomError(
+        "content", "{message}", {"message": message, "hint": hint, "place": place}
+    )
+
+
+def scalar(node: object, wanted: str) -> Text:
+    """Return a non-empty text; anything else is refused, saying what is wanted."""
+    if isinstance(node, Blank):
+        raise refuse(f"nothing is written here: {wanted}", place=node.place)
+    if isinstance(node, Text):
+        return node
+    place = node.place if isinstance(node, Branch | Row) else None
+    raise refuse(f"a single value is wanted here: {wanted}", place=place)
+
+
+def _read(node: object, wanted: str, parse: Callable[[str], T]) -> tuple[T, Text]:
+    text = scalar(node, wanted)
+    try:
+        return parse(text), text
+    except QuantityError as error:
+        raise refuse(error.message, error.hint, text.place) from None
+
+
+def _quantity(
+    wanted: str, *dimensions: Dimension, most: float = float("inf")
+) -> Callable[[object], Measure]:
+    def read(node: object) -> Measure:
+        found, text = _read(node, wanted, lambda line: parse_quantity(line, *dimensions))
+        if found.value > most:
+            raise refuse(f"{text} is more than can be", f"wanted: {wanted}", text.place)
+        return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
+
+    return read
+
+
+def _rate(wanted: str, *dimensions: Dimension) -> Callable[[object, ValidationInfo], Measure]:
+    def read(node: object, info: ValidationInfo) -> Measure:
+        currency = _currency(info)
+        found, text = _read(
+            node, wanted, lambda line: parse_rate(line, *dimensions, currency=currency)
+        )
+        return Measure(found.value_per_base, text.place, str(text), found.per.dimension)
+
+    return read
+
+
+def _money(node: object, info: ValidationInfo) -> Measure:
+    currency = _currency(info)
+    found, text = _read(node, "an amount such as 27.00", lambda line: parse_money(line, currency))
+    return Measure(found.value, text.place, str(text))
+
+
+def _currency(info: ValidationInfo) -> str | None:
+    context: dict[str, str] = info.context or {}
+    return context.get("currency")
+
+
+def _day(node: object) -> Day:
+    found, text = _read(node, "a date such as 2026-09-03", parse_date)
+    return Day(found, text.place)
+
+
+def _month(node: object) -> Month:
+    (year, month), text = _read(node, "a month such as 2026-08", parse_month)
+    return Month(date(year, month, 1), text.place)
+
+
+def _whole(node: object) -> Measure:
+    text = scalar(node, "a whole number such as 412")
+    if not (text.isascii() and text.isdigit()) or (len(text) > 1 and text[0] == "0"):
+        raise refuse(f'"{text}" is not a whole number', "write it as 412", text.place)
+    if len(text) > 9:
+        raise refuse(f"{text} is more than can be", "at most nine digits", text.place)
+    return Measure(float(text), text.place, str(text), Dimension.COUNT)
+
+
+def _words(node: object) -> Text:
+    return scalar(node, "a few words")
+
+
+def _yes_no(node: object) -> bool:
+    text = scalar(node, "yes or no")
+    word = text.lower()
+    if word not in {"yes", "no", "true", "false"}:
+        raise refuse(f'"{text}" is neither yes nor no', "write yes or no", text.place)
+    return word in {"yes", "true"}
+
+
+def one_of(*known: str) -> Callable[[object], Text]:
+    """Make a reader for one of a few words, however they are spaced or hyphenated."""
+    listed = ", ".join(known)
+
+    def read(node: object) -> Text:
+        text = scalar(node, f"one of {listed}")
+        word = " ".join(text.lower().replace("-", " ").replace("_", " ").split())
+        for name in known:
+            if word == name.replace("-", " "):
+                return Text(name, text.file, text.line, text.column)
+        hint = did_you_mean(word, known) or f"one of {listed}"
+        raise refuse(f'"{text}" is not known here', hint, text.place)
+
+    return read
+
+
+def _schema(example: str, about: str) -> WithJsonSchema:
+    return WithJsonSchema({"type": "string", "description": about, "examples": [example]})
+
+
+D = Dimension
+YEAR_H = 24.0 * 366
+
+Words = Annotated[Text, PlainValidator(_words), _schema("Beef chuck roll", "text")]
+YesNo = Annotated[bool, PlainValidator(_yes_no), _schema("yes", "yes or no")]
+Id = Annotated[Text, PlainValidator(_words), _schema("beef-chuck-roll", "the id of a record")]
+Date = Annotated[Day, PlainValidator(_day), _schema("2026-09-03", "a date")]
+MonthKey = Annotated[Month, PlainValidator(_month), _schema("2026-08", "a month")]
+Whole = Annotated[Measure, PlainValidator(_whole), _schema("412", "a whole number")]
+Money = Annotated[Measure, PlainValidator(_money), _schema("27.00", "money")]
+Mass = Annotated[
+    Measure,
+    PlainValidator(_quantity("a weight such as 1.9 kg", D.MASS)),
+    _schema("1.9 kg", "weight"),
+]
+Amount = Annotated[
+    Measure,
+    PlainValidator(
+        _quantity("an amount such as 180 g, 60 ml or 2 each", D.MASS, D.VOLUME, D.COUNT)
+    ),
+    _schema("60 ml", "weight, volume or count"),
+]
+Volume = Annotated[
+    Measure,
+    PlainValidator(_quantity("a volume such as 40 L", D.VOLUME)),
+    _schema("40 L", "volume"),
+]
+Length = Annotated[
+    Measure,
+    PlainValidator(_quantity("a length such as 60 mm", D.LENGTH)),
+    _schema("60 mm", "length"),
+]
+Temperature = Annotated[
+    Measure,
+    PlainValidator(_quantity("a temperature such as 57 °C or 135 °F", D.TEMPERATURE)),
+    _schema("57 °C", "temperature"),
+]
+Hours = Annotated[
+    Measure,
+    PlainValidator(_quantity("a time such as 36 h or 35 min, up to a year", D.TIME, most=YEAR_H)),
+    _schema("36 h", "time"),
+]
+Share = Annotated[
+    Measure,
+    PlainValidator(_quantity("a share such as 22 %, at most 100 %", D.RATIO, most=1.0)),
+    _schema("22 %", "per cent"),
+]
+AnyShare = Annotated[
+    Measure,
+    PlainValidator(_quantity("a share such as 5 %, at most 1000 %", D.RATIO, most=10.0)),
+    _schema("5 %", "per cent"),
+]
+Energy = Annotated[
+    Measure,
+    PlainValidator(_quantity("an energy such as 3.1 kWh", D.ENERGY)),
+    _schema("3.1 kWh", "energy"),
+]
+Power = Annotated[
+    Measure,
+    PlainValidator(_quantity("a power such as 0.21 kW", D.POWER)),
+    _schema("0.21 kW", "power"),
+]
+PricePerMass = Annotated[
+    Measure,
+    PlainValidator(_rate("a price such as 7.90/kg", D.MASS)),
+    _schema("7.90/kg", "price by weight"),
+]
+PricePerUnit = Annotated[
+    Measure,
+    PlainValidator(_rate("a price such as 14.80/kg", D.MASS, D.VOLUME, D.COUNT)),
+    _schema("14.80/kg", "price by weight, volume or count"),
+]
+PricePerHour = Annotated[
+    Measure,
+    PlainValidator(_rate("a rate such as 24.50/h", D.TIME)),
+    _schema("24.50/h", "money by the hour"),
+]
+PricePerKwh = Annotated[
+    Measure,
+    PlainValidator(_rate("a tariff such as 0.14/kWh", D.ENERGY)),
+    _schema("0.14/kWh", "tariff"),
+]

@@ -1,0 +1,290 @@
+"""The records themselves, one class for each folder of the content."""
+
+from __future__ import annotations
+
+from typing import Annotated, ClassVar, Self
+
+from pydantic import Field, PlainValidator, model_validator
+
+from builder.reading.tree import Text
+from builder.records.base import Record, Written, title_of
+from builder.records.fields import (
+    Amount,
+    Date,
+    Energy,
+    Hours,
+    Id,
+    Length,
+    Mass,
+    Money,
+    MonthKey,
+    Power,
+    PricePerHour,
+    PricePerKwh,
+    PricePerMass,
+    PricePerUnit,
+    Share,
+    Temperature,
+    Volume,
+    Whole,
+    Words,
+    YesNo,
+    one_of,
+    refuse,
+)
+from builder.records.stages import Stage, StatedPart, WeighingTest
+
+SPECIES = ("beef", "veal", "pork", "lamb", "poultry", "game", "fish", "other")
+COVERS = ("open", "lid", "balls", "insulated")
+FORMS = ("intact", "ground", "injected", "tenderised", "stuffed")
+SHAPES = ("slab", "cylinder", "sphere", "block")
+ALLERGENS = (
+    "gluten", "crustaceans", "eggs", "fish", "peanuts", "soy", "milk", "tree nuts", "celery",
+    "mustard", "sesame", "sulphites", "lupin", "molluscs",
+)  # fmt: skip
+
+Species = Annotated[Text, PlainValidator(one_of(*SPECIES))]
+Cover = Annotated[Text, PlainValidator(one_of(*COVERS))]
+Form = Annotated[Text, PlainValidator(one_of(*FORMS))]
+Shape = Annotated[Text, PlainValidator(one_of(*SHAPES))]
+Fuel = Annotated[Text, PlainValidator(one_of("electricity", "gas"))]
+Units = Annotated[Text, PlainValidator(one_of("metric", "us customary"))]
+Basis = Annotated[Text, PlainValidator(one_of("whole", "by weight"))]
+Allergen = Annotated[Text, PlainValidator(one_of(*ALLERGENS))]
+
+
+class Targets(Written):
+    """What the kitchen aims at."""
+
+    food_cost: Share | None = Field(None, description="food cost as a share of the price")
+    margin: Money | None = Field(None, description="contribution margin a plate")
+
+
+class Equipment(Written):
+    """A bath, an oven, a grill: what it holds, draws and costs."""
+
+    kind: Words = Field(description="water bath, oven, grill ...")
+    volume: Volume | None = Field(None, description="water that it holds")
+    holds: Mass | None = Field(None, description="raw weight that goes in at once")
+    cover: Cover | None = Field(None, description="open, lid, balls or insulated")
+    covered: YesNo | None = Field(None, description="whether a lid is on; short for cover: lid")
+    price: Money | None = Field(None, description="what it cost to buy")
+    lasts: Hours | None = Field(None, description="hours of use that it is expected to last")
+    service_life: Whole | None = Field(None, description="the same in whole hours, beyond a year")
+    charge: PricePerHour | None = Field(None, description="charge for an hour of use")
+    measured_standby: Power | None = Field(None, description="mean draw at temperature, measured")
+    fuel: Fuel | None = Field(None, description="electricity or gas")
+    turn_round: Hours | None = Field(None, description="time between two loads")
+
+
+class Kitchen(Record):
+    """kitchen.yaml: what holds for the whole kitchen."""
+
+    name: Words = Field(description="the kitchen's name")
+    about: Words | None = Field(None, description="a line that stands on every page")
+    currency: Words = Field(description="ISO 4217 code, such as CAD")
+    locale: Words | None = Field(None, description="how numbers are written, such as en_CA")
+    units: Units | None = Field(None, description="metric or us customary")
+    as_of: Date | None = Field(None, description="the day that the site is computed for")
+    tax: Share | None = Field(None, description="sales tax on menu prices")
+    prices_include_tax: YesNo = Field(True, description="whether menu prices include it")
+    loaded_wage: PricePerHour | None = Field(None, description="an hour of work with all dues")
+    energy: PricePerKwh | None = Field(None, description="electricity tariff")
+    gas: PricePerKwh | None = Field(None, description="gas tariff")
+    targets: Targets | None = Field(None, description="food cost and margin aimed at")
+    portions: Basis | None = Field(None, description="cost by whole portions or by weight")
+    seasoning: Share | None = Field(None, description="allowance as a share of the other food")
+    weeks_open: Whole | None = Field(None, description="weeks a year that it serves")
+    covers: list[Whole] = Field([], description="numbers of covers that buying is shown for")
+    sections: list[Words] = Field([], description="menu sections in the order of the menu")
+    equipment: dict[Text, Equipment] = Field({}, description="equipment by id")
+    note: Words | None = Field(None, description="free text, Markdown")
+
+    @property
+    def path(self) -> str:
+        """The kitchen has no folder."""
+        return "kitchen"
+
+
+class Cut(Record):
+    """cuts/ID.yaml: a cut as it is bought, and how it is trimmed."""
+
+    folder: ClassVar[str] = "cuts"
+
+    name: Words | None = Field(None, description="what it is called")
+    imps: Words | None = Field(None, description="USDA institutional purchase specification number")
+    species: Species = Field(description=f"one of {', '.join(SPECIES)}")
+    supplier: Words | None = Field(None, description="who sells it")
+    price: PricePerUnit | None = Field(
+        None, description="as purchased; a price list in prices/ wins"
+    )
+    each: Mass | None = Field(None, description="weight of one, where it is priced each")
+    purge: Stage | None = Field(None, description="weight lost in the bag or in thawing")
+    trim: Stage | None = Field(None, description="trimming")
+    portion_cut: Stage | None = Field(None, description="cutting into raw portions")
+    note: Words | None = Field(None, description="free text, Markdown")
+
+    @property
+    def title(self) -> str:
+        """The name, or one made from the id."""
+        return self.name or title_of(self.id)
+
+
+class Piece(Written):
+    """The piece as it goes into the cook."""
+
+    shape: Shape | None = Field(None, description=f"one of {', '.join(SHAPES)}")
+    thickness: Length | None = Field(None, description="its smallest dimension")
+    starts_at: Temperature | None = Field(None, description="core temperature at the start")
+    weight: Mass | None = Field(None, description="raw weight of one piece")
+
+
+class Cooling(Written):
+    """How a cook is chilled, where it is."""
+
+    to: Temperature = Field(description="temperature to reach")
+    within: Hours = Field(description="time to get there")
+    in_: Words | None = Field(None, description="ice bath, blast chiller ...")
+
+
+class Cook(Stage, Record):
+    """cooks/ID.yaml: one way to cook a cut, with its tests; the cook is itself a stage."""
+
+    folder: ClassVar[str] = "cooks"
+    short_for: ClassVar[tuple[str, ...]] = ()
+
+    name: Words | None = Field(None, description="what it is called")
+    cut: Id = Field(description="id of the cut that is cooked")
+    how: Words = Field(description="water bath, oven, braise, smoke, grill, pan ...")
+    at: Temperature | None = Field(None, description="temperature of the bath or oven")
+    form: Form | None = Field(None, description=f"one of {', '.join(FORMS)}")
+    piece: Piece | None = Field(None, description="shape, thickness, start and weight of a piece")
+    equipment: Id | None = Field(None, description="id of equipment in kitchen.yaml")
+    load: Mass | None = Field(None, description="raw weight that goes in at once")
+    hands_on: Hours | None = Field(None, description="active work for the whole batch")
+    energy: Energy | None = Field(None, description="energy for the batch, read from a meter")
+    consumables: dict[Text, Money] = Field({}, description="bags, gas ... for the batch")
+    remainder: PricePerMass | None = Field(None, description="worth of what is no whole portion")
+    purge: Stage | None = Field(None, description="instead of the cut's own")
+    trim: Stage | None = Field(None, description="instead of the cut's own")
+    portion_cut: Stage | None = Field(None, description="instead of the cut's own")
+    cure: Stage | None = Field(None, description="cure or marinade; it may gain weight")
+    finish: Stage | None = Field(None, description="sear or finish")
+    rest: Stage | None = Field(None, description="resting")
+    carve: Stage | None = Field(None, description="carving")
+    hold: Stage | None = Field(None, description="holding until service")
+    cool: Cooling | None = Field(None, description="where it is chilled and reheated")
+
+    @property
+    def title(self) -> str:
+        """The name, or one made from the id."""
+        return self.name or title_of(self.id)
+
+
+class PantryItem(Record):
+    """pantry/ID.yaml: something bought, or a sub-recipe that is made."""
+
+    folder: ClassVar[str] = "pantry"
+
+    name: Words | None = Field(None, description="what it is called")
+    supplier: Words | None = Field(None, description="who sells it")
+    price: PricePerUnit | None = Field(None, description="as purchased, where it is bought")
+    of: dict[Id, Amount] = Field({}, description="ingredients by id, where it is made")
+    makes: Amount | None = Field(None, description="amount that the ingredients make")
+    yield_: Share | None = Field(
+        None, description="usable share of what is bought, or weight made over ingredients"
+    )
+    hands_on: Hours | None = Field(None, description="active work for the amount made")
+    energy: Energy | None = Field(None, description="energy for the amount made")
+    fuel: Fuel | None = Field(None, description="electricity or gas")
+    each: Mass | None = Field(None, description="weight of one")
+    litre: Mass | None = Field(None, description="weight of one litre")
+    allergens: list[Allergen] = Field([], description=f"any of {', '.join(ALLERGENS)}")
+    note: Words | None = Field(None, description="free text, Markdown")
+
+    @model_validator(mode="after")
+    def _bought_or_made(self) -> Self:
+        if bool(self.of) and self.price is not None:
+            raise refuse(
+                "a pantry item is bought or made, not both",
+                "keep price, or keep of and makes",
+                self.price.place,
+            )
+        if self.of and self.makes is None and self.yield_ is None:
+            raise refuse(
+                "a sub-recipe must say how much it makes", "write makes: 2.4 L, or yield: 70 %"
+            )
+        return self
+
+    @property
+    def title(self) -> str:
+        """The name, or one made from the id."""
+        return self.name or title_of(self.id)
+
+
+class Plate(Record):
+    """plates/ID.yaml: a plate as it is sold."""
+
+    folder: ClassVar[str] = "plates"
+
+    name: Words | None = Field(None, description="what it is called on the menu")
+    menu: Words = Field(description="section of the menu")
+    cook: Id | None = Field(None, description="id of the cook on the plate")
+    portion: Mass | None = Field(None, description="cooked weight on the plate")
+    with_: dict[Id, Amount] = Field({}, description="pantry items by id, with their amounts")
+    price: Money = Field(description="price on the menu")
+    hands_on: Hours | None = Field(None, description="active work to finish and plate one")
+    sold: dict[MonthKey, Whole] = Field({}, description="plates sold, by month")
+    forecast: Whole | None = Field(None, description="plates a week that are expected")
+    allergens: list[Allergen] = Field([], description="beyond those of its pantry items")
+    note: Words | None = Field(None, description="free text, Markdown")
+
+    @model_validator(mode="after")
+    def _portion_of_a_cook(self) -> Self:
+        if self.cook is not None and self.portion is None:
+            raise refuse("a plate with a cook needs its portion", "write portion: 180 g")
+        if self.cook is None and self.portion is not None:
+            raise refuse("a portion needs its cook", "write cook: and its id", self.portion.place)
+        return self
+
+    @property
+    def title(self) -> str:
+        """The name, or one made from the id."""
+        return self.name or title_of(self.id)
+
+
+class Swap(Record):
+    """swaps/ID.yaml: challengers against a benchmark in the same role."""
+
+    folder: ClassVar[str] = "swaps"
+
+    name: Words | None = Field(None, description="what the swap is called")
+    benchmark: Id = Field(description="id of the plate that stands there now")
+    challengers: list[Id] = Field(description="ids of the plates that might replace it")
+    tasting: Id | None = Field(None, description="id of the tasting that compared them")
+    forecast: Whole | None = Field(None, description="plates a week in this role")
+    buys: list[Id] = Field([], description="equipment bought for the swap, by id")
+    note: Words | None = Field(None, description="free text, Markdown")
+
+    @property
+    def title(self) -> str:
+        """The name, or one made from the id."""
+        return self.name or title_of(self.id)
+
+
+RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap)
+"""The kinds that live in folders, in the order in which they lean on each other."""
+
+__all__ = [
+    "RECORDS",
+    "Cook",
+    "Cut",
+    "Kitchen",
+    "PantryItem",
+    "Plate",
+    "Record",
+    "Stage",
+    "StatedPart",
+    "Swap",
+    "WeighingTest",
+]

@@ -1,0 +1,123 @@
+"""A stage of the chain of weights: its tests, or a figure stated or published for it."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Self
+
+from pydantic import Field, model_validator
+
+from builder.reading.tree import Branch, Row, Text
+from builder.records.base import Written, branch_of
+from builder.records.fields import (
+    AnyShare,
+    Date,
+    Hours,
+    Mass,
+    Measure,
+    PricePerMass,
+    Share,
+    Words,
+    refuse,
+)
+
+
+class WeighedPart(Written):
+    """A by-product weighed in a test: `[0.74 kg, 7.90/kg]`, or its weight alone."""
+
+    short_for: ClassVar[tuple[str, ...]] = ("weight", "worth")
+
+    weight: Mass = Field(description="weight of the by-product in this test")
+    worth: PricePerMass | None = Field(None, description="what a unit of it is worth")
+
+
+class StatedPart(Written):
+    """A by-product stated without a weighing: `[9 %, 7.90/kg]`, its share or its worth alone."""
+
+    short_for: ClassVar[tuple[str, ...]] = ("share", "worth")
+
+    share: Share | None = Field(None, description="share of the weight that goes into the stage")
+    worth: PricePerMass | None = Field(
+        None, description="what a unit is worth today; it wins over the worth in the tests"
+    )
+
+    @classmethod
+    def _unfold_short(cls, node: Text | Row) -> Branch:
+        if isinstance(node, Text) and "/" in node:
+            return branch_of(node.place, {"worth": node})
+        return super()._unfold_short(node)
+
+
+class WeighingTest(Written):
+    """One weighing of a stage: in = out + parts + loss."""
+
+    date: Date = Field(description="the day of the weighing")
+    in_: Mass = Field(description="weight that went into the stage")
+    out: Mass = Field(description="weight that went on from it")
+    parts: dict[Text, WeighedPart] = Field({}, description="by-products that were kept, by name")
+    loss: Mass | None = Field(
+        None, description="weight lost, where it was weighed too; the test must then balance"
+    )
+    note: Words | None = Field(None, description="a remark")
+
+
+class PublishedYield(Written):
+    """A published figure that stands in for a test, with its source."""
+
+    short_for: ClassVar[tuple[str, ...]] = ("table",)
+
+    table: Words | None = Field(
+        None, description="an entry of the yields that come with the tool, such as usda 13806"
+    )
+    yield_: Share | None = Field(None, description="the published yield")
+    source: Words | None = Field(None, description="who published it, and where")
+
+    @model_validator(mode="after")
+    def _complete(self) -> Self:
+        if self.table is None and (self.yield_ is None or self.source is None):
+            raise refuse(
+                "a published yield needs its source",
+                "write {yield: 69 %, source: ...}, or name an entry such as usda 13806",
+            )
+        return self
+
+
+class Stage(Written):
+    """A stage with its tests; a lone share stands for its loss."""
+
+    short_for: ClassVar[tuple[str, ...]] = ("loss",)
+
+    how: Words | None = Field(None, description="how it is done, in a few words")
+    leave: Words | None = Field(None, description="what is left on, in a few words")
+    for_: Hours | None = Field(None, description="how long it takes")
+    tests: list[WeighingTest] = Field([], description="weighings of the stage")
+    loss: Share | None = Field(None, description="share of the weight in that does not go on")
+    gain: AnyShare | None = Field(None, description="share of the weight in that is taken up")
+    yield_: AnyShare | None = Field(None, description="share of the weight in that goes on")
+    published: PublishedYield | None = Field(None, description="a published yield to stand in")
+    parts: dict[Text, StatedPart] = Field(
+        {}, description="by-products: their share without a test, or their worth today"
+    )
+    note: Words | None = Field(None, description="a remark")
+
+    @model_validator(mode="after")
+    def _one_figure(self) -> Self:
+        stated = [value for value in (self.loss, self.gain, self.yield_) if value is not None]
+        if len(stated) > 1:
+            raise refuse(
+                "loss, gain and yield say the same thing", "keep one of them", stated[1].place
+            )
+        return self
+
+    @property
+    def stated(self) -> Measure | None:
+        """The figure that the kitchen states, as it is written."""
+        return self.loss or self.gain or self.yield_
+
+    @property
+    def stated_yield(self) -> float | None:
+        """The yield that the stated figure means."""
+        if self.loss is not None:
+            return 1.0 - self.loss.value
+        if self.gain is not None:
+            return 1.0 + self.gain.value
+        return None if self.yield_ is None else self.yield_.value
