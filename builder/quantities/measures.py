@@ -123,7 +123,8 @@ def _check_compound(parts: list[Exact], text: str) -> None:
     if unclear := unclear_number(text):
         raise unclear
     for large, small in pairwise(parts):
-        if small.unit.dimension is not large.unit.dimension or small.unit.zero:
+        same = small.unit.dimension is large.unit.dimension
+        if not same or small.unit.dimension is Dimension.TEMPERATURE:
             raise QuantityError(f"{quoted(text)} mixes units that do not add up")
         if small.unit.factor >= large.unit.factor:
             raise QuantityError(f"{quoted(text)} has its units out of order", "largest unit first")

@@ -53,7 +53,7 @@ _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Hint], ...] = (
         lambda _: "write one number; a mixed fraction as 5 1/2",
     ),
     (
-        re.compile(r"^[-−+]?0+([1-9][0-9]*)"),
+        re.compile(r"(?:^|\bof )[-−+]?0+([1-9][0-9]*)"),
         "starts with a zero, so a decimal point may be missing",
         lambda match: f"write {match[1]} or 0.{match[1]}",
     ),

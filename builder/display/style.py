@@ -1,0 +1,229 @@
+"""How one kitchen's pages write every kind of value."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from functools import lru_cache
+
+from babel import Locale
+from babel.core import UnknownLocaleError
+from babel.dates import format_date, format_skeleton
+from babel.numbers import get_currency_precision, is_currency
+
+from builder.display.numerals import MINUS, MISSING, NumberFormat, is_missing
+from builder.display.scales import STEPS, UNIT, UnitSystem, step_for
+from builder.quantities import Dimension, convert, find_unit
+
+NBSP = "\N{NO-BREAK SPACE}"
+# Pounds and ounces are read up to this weight; above it only pounds.
+_POUNDS_ONLY_FROM = 100
+
+
+@lru_cache(maxsize=4096)
+def _date(day: date, locale: str) -> str:
+    return format_date(day, "medium", locale=locale)
+
+
+@lru_cache(maxsize=1024)
+def _month(year: int, month: int, locale: str) -> str:
+    return format_skeleton("yMMM", date(year, month, 1), locale=locale)
+
+
+@lru_cache(maxsize=256)
+def _per_unit(unit: str) -> float:
+    found = find_unit(unit)
+    if found is None:
+        raise ValueError(f"unknown unit {unit!r}")
+    return float(found.factor)
+
+
+def _locale(name: str) -> Locale:
+    try:
+        return Locale.parse(name)
+    except (UnknownLocaleError, ValueError) as error:
+        raise ValueError(f'unknown locale "{name}"; write one such as en_CA') from error
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """Writes values for people: a locale's numerals, a currency and a system of units.
+
+    A missing value (None, NaN, infinite) is a dash; a unit follows its number after a
+    no-break space; the minus is U+2212, where Babel has the keyboard's hyphen.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> style.money(-1234.5), style.signed_money(6.1), style.money_per_kg(14.8)
+    ('−$1,234.50', '+6.10', '$14.80/kg')
+    >>> style.weight(0.18).replace(NBSP, " "), style.percent(0.3056), style.money(None)
+    ('180 g', '30.6%', '–')
+    """
+
+    locale: str
+    currency: str
+    units: UnitSystem
+    places: int
+    numerals: NumberFormat
+    percents: NumberFormat
+    amounts: NumberFormat
+
+    @classmethod
+    def of(cls, locale: str, currency: str, units: str = UnitSystem.METRIC) -> Style:
+        """Read the locale's patterns once; raises ValueError for an unknown name.
+
+        `currency` is an ISO 4217 code; `units` is "metric" or "us customary".
+        """
+        if not is_currency(currency):
+            raise ValueError(f'unknown currency "{currency}"; write an ISO 4217 code such as CAD')
+        found = _locale(locale)
+        return cls(
+            locale=locale,
+            currency=currency,
+            units=UnitSystem(units),
+            places=get_currency_precision(currency),
+            numerals=NumberFormat.from_pattern(found.decimal_formats[None], found),
+            percents=NumberFormat.from_pattern(found.percent_formats[None], found),
+            amounts=NumberFormat.from_pattern(found.currency_formats["standard"], found, currency),
+        )
+
+    def unit(self, dimension: Dimension) -> str:
+        """Return the unit of a column of masses, volumes, lengths or temperatures."""
+        return UNIT[self.units][dimension]
+
+    def number(self, x: float | None, places: int = 2) -> str:
+        """Write a plain number with a fixed count of decimals."""
+        return self.numerals(x, places)
+
+    def count(self, x: float | None) -> str:
+        """Write a number of things, to the nearest whole one."""
+        return self.numerals(x, 0)
+
+    def factor(self, x: float | None) -> str:
+        """Write a cost factor or another multiplier with three decimals."""
+        return self.numerals(x, 3)
+
+    def percent(self, x: float | None, places: int = 1) -> str:
+        """Write a ratio [1] as a percentage."""
+        return self.percents(x, places)
+
+    def signed_percent(self, x: float | None, places: int = 1) -> str:
+        """Write a change of a ratio [1] with its sign."""
+        return self.percents(x, places, plus=True)
+
+    def money(self, x: float | None) -> str:
+        """Write an amount with the currency's sign and decimals."""
+        return self.amounts(x, self.places)
+
+    def amount(self, x: float | None) -> str:
+        """Write an amount without the currency's sign, for a column that names it."""
+        return self.numerals(x, self.places)
+
+    def signed_money(self, x: float | None) -> str:
+        """Write a saving or a loss with its plus or minus, without the currency's sign."""
+        return self.numerals(x, self.places, plus=True)
+
+    def money_per(self, x: float | None, unit: str) -> str:
+        """Write a price [money per base unit] per a unit; small ones with two more decimals.
+
+        >>> Style.of("en_US", "USD").money_per(0.1437, "kWh")
+        '$0.1437/kWh'
+        """
+        if x is None or is_missing(x):
+            return MISSING
+        price = x * _per_unit(unit)
+        return f"{self.amounts(price, self._rate_places(price))}/{unit}"
+
+    def _rate_places(self, price: float) -> int:
+        """Return the currency's decimals, or those of a price below one that has more."""
+        if abs(price) >= 1:
+            return self.places
+        decimals = f"{price:.{self.places + 2}f}".partition(".")[2].rstrip("0")
+        return max(self.places, len(decimals))
+
+    def money_per_kg(self, x: float | None) -> str:
+        """Write a price [money/kg] per kilogram or per pound."""
+        return self.money_per(x, self.unit(Dimension.MASS))
+
+    def money_per_litre(self, x: float | None) -> str:
+        """Write a price [money/L] per litre or per quart."""
+        return self.money_per(x, self.unit(Dimension.VOLUME))
+
+    def money_per_hour(self, x: float | None) -> str:
+        """Write a wage or another hourly rate [money/h]."""
+        return self.money_per(x, "h")
+
+    def money_per_kwh(self, x: float | None) -> str:
+        """Write an energy tariff [money/kWh]."""
+        return self.money_per(x, "kWh")
+
+    def in_unit(self, x: float | None, unit: str, places: int = 2, *, trim: bool = False) -> str:
+        """Write a value [base unit] in a named unit with a fixed count of decimals."""
+        if x is None or is_missing(x):
+            return MISSING
+        return f"{self.numerals(convert(x, unit), places, trim=trim)}{NBSP}{unit}"
+
+    def _sized(self, x: float | None, dimension: Dimension) -> str:
+        if x is None or is_missing(x):
+            return MISSING
+        step = step_for(x, STEPS[self.units][dimension])
+        return self.in_unit(x, step.unit, step.places, trim=step.trim)
+
+    def weight(self, kg: float | None) -> str:
+        """Write a mass [kg] in g or kg, or in oz, pounds and ounces, or pounds."""
+        if kg is not None and not is_missing(kg) and self.units is UnitSystem.US_CUSTOMARY:
+            tenths = round(abs(convert(kg, "oz")) * 10)
+            if 160 <= tenths < _POUNDS_ONLY_FROM * 160:
+                return self._pounds_and_ounces(tenths, MINUS if kg < 0 else "")
+        return self._sized(kg, Dimension.MASS)
+
+    def _pounds_and_ounces(self, tenths: int, sign: str) -> str:
+        pounds, rest = divmod(tenths, 160)
+        whole = f"{sign}{pounds}{NBSP}lb"
+        return f"{whole}{NBSP}{self.numerals(rest / 10, 1, trim=True)}{NBSP}oz" if rest else whole
+
+    def volume(self, litres: float | None) -> str:
+        """Write a volume [L] in mL or L, or in US fl oz, qt or gal."""
+        return self._sized(litres, Dimension.VOLUME)
+
+    def length(self, mm: float | None) -> str:
+        """Write a length [mm] in mm or m, or in inches."""
+        return self._sized(mm, Dimension.LENGTH)
+
+    def temperature(self, celsius: float | None) -> str:
+        """Write a temperature [°C] in °C or °F, to a tenth."""
+        return self._sized(celsius, Dimension.TEMPERATURE)
+
+    def duration(self, hours: float | None) -> str:
+        """Write a time [h] as seconds below two minutes, minutes, or hours and minutes.
+
+        >>> Style.of("en_CA", "CAD").duration(1.5).replace(NBSP, " ")
+        '1 h 30 min'
+        """
+        if hours is None or is_missing(hours):
+            return MISSING
+        sign = MINUS if hours < 0 else ""
+        seconds, minutes = round(abs(hours) * 3600), round(abs(hours) * 60)
+        if 0 < seconds < 120:
+            return f"{sign}{seconds}{NBSP}s"
+        whole, rest = divmod(minutes, 60)
+        parts = [f"{self.count(whole)}{NBSP}h"] if whole else []
+        if rest or not whole:
+            parts.append(f"{rest}{NBSP}min")
+        return (sign if minutes else "") + NBSP.join(parts)
+
+    def energy(self, kwh: float | None) -> str:
+        """Write an energy [kWh]."""
+        return self.in_unit(kwh, "kWh")
+
+    def power(self, kw: float | None) -> str:
+        """Write a power [kW] in W below one kilowatt."""
+        small = kw is not None and abs(kw) < 0.9995
+        return self.in_unit(kw, "W", 0) if small else self.in_unit(kw, "kW")
+
+    def date(self, day: date | None) -> str:
+        """Write a date in the locale's medium form."""
+        return MISSING if day is None else _date(day, self.locale)
+
+    def month(self, month: tuple[int, int] | None) -> str:
+        """Write a month, given as (year, month), in the locale's short form."""
+        return MISSING if month is None else _month(*month, self.locale)

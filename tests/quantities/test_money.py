@@ -1,0 +1,182 @@
+"""Reading amounts, rates and dates."""
+
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from builder.quantities import (
+    Dimension,
+    QuantityError,
+    parse_date,
+    parse_money,
+    parse_month,
+    parse_rate,
+)
+
+D = Dimension
+LB = Fraction("0.45359237")  # NIST Handbook 44, Appendix C, exact
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("14.80/kg", Fraction("14.80")),
+        ("3.19/lb", Fraction("3.19") / LB),
+        ("3.19 / lb", Fraction("3.19") / LB),
+        ("3.19 per lb", Fraction("3.19") / LB),
+        ("12.00/2.5 kg", Fraction("4.8")),
+        ("40/case of 4 kg", Fraction(10)),
+        ("9/case of 6 x 500 g", Fraction(3)),
+        ("5/5 lb 8 oz", 5 / (Fraction("5.5") * LB)),
+        ("2/½ lb", 4 / LB),
+        ("0/kg", Fraction(0)),
+        ("CAD 14.80/kg", Fraction("14.80")),
+        ("14.80 CAD/kg", Fraction("14.80")),
+        ("$14.80/kg", Fraction("14.80")),
+        ("CA$14.80/kg", Fraction("14.80")),
+    ],
+)
+def test_rate_by_mass(text: str, value: Fraction) -> None:
+    assert parse_rate(text, D.MASS, currency="CAD").value_per_base == float(value)
+
+
+@pytest.mark.parametrize(
+    ("text", "dimension", "value"),
+    [
+        ("24.50/h", D.TIME, 24.5),
+        ("0.50/min", D.TIME, 30.0),
+        ("0.1437/kWh", D.ENERGY, 0.1437),
+        ("48.00/case of 12", D.COUNT, 4.0),
+        ("6.00/dozen", D.COUNT, 0.5),
+        ("0.35/each", D.COUNT, 0.35),
+        ("3.785411784/gal", D.VOLUME, 1.0),
+        ("1.10/m", D.LENGTH, 0.0011),
+    ],
+)
+def test_rate_by_other_dimensions(text: str, dimension: Dimension, value: float) -> None:
+    found = parse_rate(text, dimension)
+    assert (found.value_per_base, found.per.dimension) == (value, dimension)
+
+
+def test_rate_keeps_what_is_written() -> None:
+    found = parse_rate(" 3.190/lb ", D.MASS)
+    assert (found.amount, found.text, found.per.unit) == (Decimal("3.190"), "3.190/lb", "lb")
+
+
+@pytest.mark.parametrize(
+    ("text", "message", "hint"),
+    [
+        ("14.80", "per what", "units that fit: kg, g, lb, oz"),
+        ("14.80/", "per what", "units that fit"),
+        ("14.80/L", "measures volume", "units that fit: kg"),
+        ("14.80/klo", "unknown unit", "did you mean"),
+        ("14.80/case", "not clear", "case of 12"),
+        ("14.80/0 kg", "nothing to pay for", ""),
+        ("-1/kg", "negative", "no sign"),
+        ("€3/kg", "not clear as a currency", "CAD"),
+        ("USD 3/kg", "not clear as a currency", "CAD"),
+        ("CAD 3 CAD/kg", "not an amount", ""),
+        ("1,480.00/kg", "comma", "1480"),
+        ("1 480/kg", "groups", "1480"),
+        ("1e3/kg", "power of ten", ""),
+        ("12:30/kg", "clock", ""),
+        ("010/kg", "starts with a zero", "0.10"),
+        ("no/kg", "not an amount", "14.80"),
+        ("nan/kg", "not a number", ""),
+        ("inf/kg", "not a number", ""),
+        ("", "nothing", ""),
+    ],
+)
+def test_rate_refused(text: str, message: str, hint: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        parse_rate(text, D.MASS, currency="CAD")
+    assert message in caught.value.message
+    assert hint in caught.value.hint
+
+
+def test_a_sign_needs_a_known_currency() -> None:
+    with pytest.raises(QuantityError, match="write the number alone"):
+        parse_rate("$3/kg", D.MASS)
+
+
+@given(st.decimals(0, 10**5, places=4), st.decimals("0.001", 10**4, places=3))
+def test_rate_is_the_exact_quotient(amount: Decimal, pounds: Decimal) -> None:
+    found = parse_rate(f"{amount:f}/{pounds:f} lb", D.MASS)
+    assert found.value_per_base == float(Fraction(amount) / (Fraction(pounds) * LB))
+
+
+@given(st.text(max_size=100))
+def test_any_text_is_a_rate_or_refused(text: str) -> None:
+    try:
+        assert parse_rate(text, currency="CAD").value_per_base >= 0
+    except QuantityError as error:
+        assert error.message
+
+
+# Decimals by currency: ISO 4217, list one [from memory]: JPY 0, CAD and EUR 2, KWD 3.
+@pytest.mark.parametrize(
+    ("text", "currency", "amount"),
+    [
+        ("27.00", "CAD", "27.00"),
+        ("27", "CAD", "27"),
+        ("$27.50", "CAD", "27.50"),
+        ("27 €", "EUR", "27"),
+        ("185 kr", "SEK", "185"),
+        ("2700", "JPY", "2700"),
+        ("¥2700", "JPY", "2700"),
+        ("1.250", "KWD", "1.250"),
+    ],
+)
+def test_money(text: str, currency: str, amount: str) -> None:
+    found = parse_money(text, currency)
+    assert (found.amount, found.value) == (Decimal(amount), float(amount))
+
+
+@pytest.mark.parametrize(
+    ("text", "currency", "message"),
+    [
+        ("27.005", "CAD", "3 decimals"),
+        ("2700.50", "JPY", "2 decimals"),
+        ("-27", "CAD", "negative"),
+        ("−27", "CAD", "negative"),
+        ("27,00", "CAD", "comma"),
+        ("2 700", "CAD", "groups"),
+        ("£27", "CAD", "currency"),
+        ("no", "CAD", "not an amount"),
+        ("010", "CAD", "zero"),
+        ("1e3", "CAD", "power of ten"),
+        ("12:30", "CAD", "clock"),
+        (".50", "CAD", "not an amount"),
+        ("٢٧", "CAD", "not an amount"),
+    ],
+)
+def test_money_refused(text: str, currency: str, message: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        parse_money(text, currency)
+    assert message in caught.value.message
+
+
+@given(st.dates())
+def test_dates_round_trip(day: date) -> None:
+    assert parse_date(day.isoformat()) == day
+    assert parse_month(day.isoformat()[:7]) == (day.year, day.month)
+
+
+@pytest.mark.parametrize(
+    "text", ["20260903", "2026-9-3", "03/09/2026", "2026-02-30", "2026-W36-4", "0000-01-01", "no"]
+)
+def test_date_refused(text: str) -> None:
+    with pytest.raises(QuantityError):
+        parse_date(text)
+
+
+@pytest.mark.parametrize(
+    "text", ["2026-13", "2026-00", "2026-8", "202608", "0000-01", "2026-08-01"]
+)
+def test_month_refused(text: str) -> None:
+    with pytest.raises(QuantityError):
+        parse_month(text)
