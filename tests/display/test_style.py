@@ -1,0 +1,167 @@
+"""Sizes in the kitchen's units, written back to what they were; dates; refused names."""
+
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from builder.display import Style
+from builder.quantities import Dimension, parse_quantity
+
+METRIC = Style.of("en_CA", "CAD")
+US = Style.of("en_US", "USD", "us customary")
+LB = 0.45359237  # NIST Handbook 44, Appendix C, exact
+GAL = 3.785411784  # NIST Handbook 44, Appendix C, exact
+
+
+def plain(text: str) -> str:
+    return text.replace("\xa0", " ")
+
+
+@pytest.mark.parametrize(
+    ("kg", "metric", "us"),
+    [
+        (0.0, "0 g", "0 oz"),
+        (0.0005, "0.5 g", "0.02 oz"),
+        (0.0025, "2.5 g", "0.09 oz"),
+        (0.18, "180 g", "6.3 oz"),
+        (LB / 2, "227 g", "8 oz"),
+        (0.9994, "999 g", "2 lb 3.3 oz"),
+        (0.9996, "1.00 kg", "2 lb 3.3 oz"),
+        (LB * 15.96 / 16, "452 g", "1 lb"),
+        (LB * 31.96 / 16, "906 g", "2 lb"),
+        (6.5 * LB, "2.95 kg", "6 lb 8 oz"),
+        (-6.5 * LB, "−2.95 kg", "−6 lb 8 oz"),
+        (22 * LB, "9.98 kg", "22 lb"),
+        (99.99 * LB, "45.35 kg", "99 lb 15.8 oz"),
+        (100 * LB, "45.36 kg", "100 lb"),
+        (1234.56, "1,235 kg", "2,721.7 lb"),
+    ],
+)
+def test_weight(kg: float, metric: str, us: str) -> None:
+    assert (plain(METRIC.weight(kg)), plain(US.weight(kg))) == (metric, us)
+
+
+@pytest.mark.parametrize(
+    ("litres", "metric", "us"),
+    [
+        (0.06, "60 mL", "2 fl oz"),
+        (GAL / 128 / 2, "15 mL", "0.5 fl oz"),
+        (0.0025, "2.5 mL", "0.1 fl oz"),
+        (GAL / 4, "946 mL", "1 qt"),
+        (1.5, "1.50 L", "1.59 qt"),
+        (GAL, "3.79 L", "1 gal"),
+        (40.0, "40.00 L", "10.57 gal"),
+        (250.0, "250.0 L", "66.04 gal"),
+    ],
+)
+def test_volume(litres: float, metric: str, us: str) -> None:
+    assert (plain(METRIC.volume(litres)), plain(US.volume(litres))) == (metric, us)
+
+
+@pytest.mark.parametrize(
+    ("mm", "metric", "us"),
+    [(60.0, "60 mm", "2.36 in"), (63.5, "63.5 mm", "2.5 in"), (1200.0, "1.2 m", "47.24 in")],
+)
+def test_length(mm: float, metric: str, us: str) -> None:
+    assert (plain(METRIC.length(mm)), plain(US.length(mm))) == (metric, us)
+
+
+@pytest.mark.parametrize(
+    ("celsius", "metric", "us"),
+    [(57.0, "57 °C", "134.6 °F"), (55.0, "55 °C", "131 °F"), (-18.0, "−18 °C", "−0.4 °F")],
+)
+def test_temperature(celsius: float, metric: str, us: str) -> None:
+    assert (plain(METRIC.temperature(celsius)), plain(US.temperature(celsius))) == (metric, us)
+
+
+@pytest.mark.parametrize(
+    ("hours", "expected"),
+    [
+        (0.0, "0 min"),
+        (0.025, "90 s"),
+        (2 / 60, "2 min"),
+        (35 / 60, "35 min"),
+        (59.6 / 60, "1 h"),
+        (1.5, "1 h 30 min"),
+        (1.9999, "2 h"),
+        (36.0, "36 h"),
+        (-0.5, "−30 min"),
+        (1500.25, "1,500 h 15 min"),
+    ],
+)
+def test_duration(hours: float, expected: str) -> None:
+    assert plain(METRIC.duration(hours)) == expected
+
+
+def test_energy_and_power() -> None:
+    assert plain(METRIC.energy(6.3)) == "6.30 kWh"
+    assert plain(METRIC.power(0.21)) == "210 W"
+    assert plain(METRIC.power(2.4)) == "2.40 kW"
+
+
+def test_prices_are_per_the_kitchens_unit() -> None:
+    assert METRIC.money_per_kg(14.8) == "$14.80/kg"
+    assert US.money_per_kg(3.19 / LB) == "$3.19/lb"
+    assert METRIC.money_per_litre(2.0) == "$2.00/L"
+    assert US.money_per_litre(4 * 8 / GAL) == "$8.00/qt"
+    assert METRIC.money_per_hour(24.5) == "$24.50/h"
+    assert METRIC.money_per_kwh(0.1437) == "$0.1437/kWh"
+    assert METRIC.money_per_kwh(0.14) == "$0.14/kWh"
+    assert Style.of("fr_FR", "EUR").money_per_kg(14.8) == "14,80\xa0€/kg"
+    assert METRIC.unit(Dimension.MASS) == "kg"
+
+
+def half_place(style: Style, kg: float) -> float:
+    """Half of the last place that a weight is shown with, in kg."""
+    if style is US:
+        return 0.05 * LB / 16 if kg >= 0.029 else 0.005 * LB / 16
+    return 0.005 if kg >= 0.9995 else 0.0005 if kg >= 0.01 else 0.00005
+
+
+@pytest.mark.parametrize("style", [METRIC, US], ids=["metric", "us"])
+@given(kg=st.one_of(st.floats(0.001, 0.028), st.floats(0.029, 1.1), st.floats(1, 45)))
+def test_a_weight_is_read_back_within_its_last_place(style: Style, kg: float) -> None:
+    found = parse_quantity(plain(style.weight(kg)), Dimension.MASS)
+    assert abs(found.value - kg) <= half_place(style, kg) * 1.0001
+
+
+@given(hours=st.floats(1 / 60, 1e4))
+def test_a_duration_is_read_back_to_the_minute(hours: float) -> None:
+    written = plain(METRIC.duration(hours)).replace(",", "")
+    assert abs(parse_quantity(written, Dimension.TIME).value - hours) <= 0.5 / 60 * 1.0001
+
+
+@given(celsius=st.floats(-40, 300))
+def test_a_temperature_is_read_back_to_a_tenth(celsius: float) -> None:
+    for style, half in ((METRIC, 0.05), (US, 0.05 * 5 / 9)):
+        found = parse_quantity(plain(style.temperature(celsius)), Dimension.TEMPERATURE)
+        assert abs(found.value - celsius) <= half * 1.0001
+
+
+@pytest.mark.parametrize(
+    ("locale", "day", "month"),
+    [
+        ("en_US", "Sep 3, 2026", "Sep 2026"),
+        ("fr_FR", "3 sept. 2026", "sept. 2026"),
+        ("de_DE", "03.09.2026", "Sept. 2026"),
+    ],
+)
+def test_dates(locale: str, day: str, month: str) -> None:
+    style = Style.of(locale, "EUR")
+    assert (style.date(date(2026, 9, 3)), style.month((2026, 9))) == (day, month)
+
+
+@pytest.mark.parametrize(
+    ("locale", "currency", "units", "message"),
+    [
+        ("xx_YY", "CAD", "metric", "unknown locale"),
+        ("", "CAD", "metric", "unknown locale"),
+        ("en_CA", "CDN", "metric", "unknown currency"),
+        ("en_CA", "CAD", "imperial", "is not a valid"),
+    ],
+)
+def test_unknown_names_are_refused(locale: str, currency: str, units: str, message: str) -> None:
+    with pytest.raises(ValueError, match=message):
+        Style.of(locale, currency, units)
