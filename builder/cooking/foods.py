@@ -1,0 +1,82 @@
+"""What a rule asks about a piece of food: species, what was done to it, its cut, its surface."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Species(StrEnum):
+    """The animal, as far as the rules tell animals apart."""
+
+    BEEF = "beef"
+    VEAL = "veal"
+    LAMB = "lamb"
+    PORK = "pork"
+    POULTRY = "poultry"
+    FISH = "fish"
+    GAME = "game"
+
+
+class Form(StrEnum):
+    """What has been done to the piece: anything but intact may carry the surface inside."""
+
+    INTACT = "intact"
+    GROUND = "ground"
+    INJECTED = "injected"
+    TENDERISED = "tenderised"
+    STUFFED = "stuffed"
+
+
+class Cut(StrEnum):
+    """A whole-muscle roast, a steak, or a piece that the rules name neither."""
+
+    ROAST = "roast"
+    STEAK = "steak"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True)
+class Food:
+    """A piece of food as the rules see it; `forms` holds all that was done to it.
+
+    >>> Food(Species.BEEF, frozenset({Form.INTACT, Form.GROUND}))
+    Traceback (most recent call last):
+    ValueError: a piece marked intact cannot also be ground
+    """
+
+    species: Species
+    forms: frozenset[Form] = frozenset({Form.INTACT})
+    cut: Cut = Cut.ROAST
+    surface_seared: bool = False
+
+    def __post_init__(self) -> None:
+        others = sorted(self.forms - {Form.INTACT})
+        if not self.forms:
+            raise ValueError("a piece is intact, or says what was done to it")
+        if Form.INTACT in self.forms and others:
+            raise ValueError(f"a piece marked intact cannot also be {' and '.join(others)}")
+
+    def __str__(self) -> str:
+        cut = "" if self.cut is Cut.OTHER else f" {self.cut}"
+        return f"{' and '.join(sorted(self.forms))} {self.species}{cut}"
+
+
+@dataclass(frozen=True, slots=True)
+class Scope:
+    """The foods that a clause is written for; every form of the food has to be named in it."""
+
+    species: frozenset[Species] = frozenset(Species)
+    forms: frozenset[Form] = frozenset(Form)
+    cuts: frozenset[Cut] = frozenset(Cut)
+
+    def covers(self, food: Food) -> bool:
+        """Tell whether the clause is written for this food.
+
+        >>> Scope(forms=frozenset({Form.INTACT})).covers(
+        ...     Food(Species.PORK, frozenset({Form.INJECTED}))
+        ... )
+        False
+        """
+        named = food.species in self.species and food.cut in self.cuts
+        return named and food.forms <= self.forms

@@ -1,0 +1,168 @@
+"""Published rules as data: what a rule set of one authority and edition says."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.cooking.foods import Food, Scope
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """Where a rule stands: its clause, its title, and how its values came here."""
+
+    clause: str
+    title: str
+    status: str
+
+
+@dataclass(frozen=True, slots=True)
+class HoldRow:
+    """Hold the core at `at_c` [°C] or above for `hold_s` [s]; 0 s means on reaching it.
+
+    `at_c` is the lowest of the printed temperatures, which differ by their rounding.
+    """
+
+    at_c: float
+    hold_s: float
+    printed: tuple[str, ...]
+    printed_hold: str
+
+    @property
+    def hold_min(self) -> float:
+        """The hold in minutes."""
+        return self.hold_s / 60
+
+    def __str__(self) -> str:
+        return f"{' / '.join(self.printed)} for {self.printed_hold}"
+
+
+@dataclass(frozen=True, slots=True)
+class HoldTable(Clause):
+    """Core temperatures, ascending, each with its hold; each row stands on its own.
+
+    `moist` asks for a sealed bag or at least 90 % humidity; `asks` is what else the
+    clause wants, in words, for the kitchen to see to.
+    """
+
+    scope: Scope
+    moist: bool
+    asks: tuple[str, ...]
+    rows: tuple[HoldRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceRule(Clause):
+    """An intact piece may do with a hot surface [°C], in a cook of at most so long [min]."""
+
+    scope: Scope
+    surface_c: float
+    cook_max_min: float
+    asks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ComeUp(Clause):
+    """The core passes from one temperature to another [°C] within a time [min].
+
+    Where it is not `binding` the clause belongs to another text and only warns.
+    """
+
+    from_c: float
+    to_c: float
+    within_min: float
+    binding: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CoolingStage:
+    """The core falls from one temperature to another [°C] within a time [min]."""
+
+    from_c: float
+    to_c: float
+    within_min: float
+
+
+@dataclass(frozen=True, slots=True)
+class Cooling(Clause):
+    """The stages of cooling, each on its own clock."""
+
+    stages: tuple[CoolingStage, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HotHolding(Clause):
+    """Hot food of this scope is held at `at_c` [°C] or above."""
+
+    scope: Scope
+    at_c: float
+
+
+@dataclass(frozen=True, slots=True)
+class Reheating(Clause):
+    """Reheat to `at_c` [°C] for `hold_s` [s] within a time [min], where one is named."""
+
+    at_c: float
+    hold_s: float
+    within_min: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class StorageLimit:
+    """Keep at `at_c` [°C] or below for at most `days` [d]."""
+
+    at_c: float
+    days: float
+    status: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Packaging(Clause):
+    """Reduced-oxygen packaging: what it needs first, and how long it may be kept."""
+
+    needs: tuple[str, ...]
+    limits: tuple[StorageLimit, ...]
+
+    def longest_days(self, store_c: float) -> float | None:
+        """Return the longest storage named for a temperature [°C]; None when none is."""
+        return max((x.days for x in self.limits if store_c <= x.at_c), default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class Forbidding(Clause):
+    """Food may be within a band of temperature [°C] for at most so long in all [min]."""
+
+    low_c: float
+    high_c: float
+    total_max_min: float
+
+
+@dataclass(frozen=True, slots=True)
+class RuleSet:
+    """Everything that one authority's text of one edition says, as far as it is held here."""
+
+    id: str
+    title: str
+    authority: str
+    jurisdiction: str
+    edition: str
+    status: str
+    note: str
+    holds: tuple[HoldTable, ...] = ()
+    surfaces: tuple[SurfaceRule, ...] = ()
+    come_up: ComeUp | None = None
+    cooling: Cooling | None = None
+    hot_holding: tuple[HotHolding, ...] = ()
+    reheating: Reheating | None = None
+    packaging: Packaging | None = None
+    forbids: tuple[Forbidding, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """The title and the edition: a rule is never named without its edition."""
+        return f"{self.title}, {self.edition}"
+
+    def tables_for(self, food: Food) -> tuple[HoldTable, ...]:
+        """Return the hold tables that are written for a food."""
+        return tuple(table for table in self.holds if table.scope.covers(food))
