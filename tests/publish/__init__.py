@@ -1,0 +1,1 @@
+"""Tests of the edge that writes to the disk."""
