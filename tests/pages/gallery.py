@@ -1,0 +1,92 @@
+"""A small site of invented pages that shows every component; the browser tests open it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from chart_examples import CHARTS, WATERFALL
+from examples import (
+    BALANCE,
+    DEFINITIONS,
+    EMPTY,
+    FIGURES,
+    FORM,
+    LINKS,
+    LONG,
+    MENU,
+    NOTICES,
+    PROSE,
+    SOURCE,
+    STAGES,
+    TRACE,
+)
+
+from builder.pages.charts.assets import chart_assets
+from builder.pages.charts.notices import third_party
+from builder.pages.components import Link, Page, Part, Site, Term
+from builder.pages.rendering import assets, render, search_data
+
+SITE = Site(
+    "Ferrystone Kitchen",
+    (
+        Link("Menu", "~/index.html"),
+        Link("Plates", "~/plates/index.html"),
+        Link("Pictures", "~/pictures/all/index.html"),
+        Link("Forms", "~/forms/yield.html"),
+        Link("Notices", "~/notices.html"),
+    ),
+    "An invented kitchen: every name, price and weighing here is made up.",
+    ("Prices as of 2026-09-30. Figures in Canadian dollars.",),
+    (Link("Notices", "~/notices.html"),),
+)
+
+PLATE = Page(
+    "plates/index.html",
+    "Chuck steak, bone sauce",
+    "Costs 9.84 a plate and earns 15.87: the steadiest margin on the menu, with one cooking test behind it.",
+    (
+        NOTICES,
+        FIGURES,
+        WATERFALL,
+        Part("weights", "The chain of weights", (BALANCE, STAGES), "From the case to the plate."),
+        Part("notes", "Notes", (PROSE, LINKS, EMPTY)),
+        Part("trace", "Where the figures come from", (TRACE, SOURCE), "Formula, inputs, file and line."),
+    ),
+    "Plate",
+    (Link("Menu", "~/index.html"), Link("Mains", "~/index.html")),
+    "~/index.html",
+    (Term("Cook", "Chuck roll, 30 h", "~/index.html"), Term("Price", "27.00, tax in"), Term("Sold", "388 in September")),
+    True,
+)
+
+PAGES = (
+    Page(
+        "index.html",
+        "Menu",
+        "Six plates; chicken thigh sells most and earns least of those that sell.",
+        (CHARTS[3], MENU, Part("more", "A long list", (LONG,)), Part("terms", "Terms", (DEFINITIONS,))),
+        "September 2026",
+    ),
+    PLATE,
+    Page("pictures/all/index.html", "Pictures", "One of every kind.", CHARTS, "Gallery"),
+    Page("forms/yield.html", "Butcher's yield test", "Print it and weigh.", (FORM,), "Form", sheet=True),
+    Page("notices.html", "Notices", "What others wrote and we pass on.", third_party(), "Licences"),
+)
+
+RECORDS = [
+    ("Beef chuck roll", "cut", "plates/index.html", "116A Tarn & Vale"),
+    ("Chuck steak, bone sauce", "plate", "plates/index.html", "bone sauce mash"),
+    ("Ribeye steak", "plate", "index.html", "112A"),
+    ("Celeriac purée", "pantry", "notices.html", "celeriac butter"),
+]
+
+
+def write(folder: Path, cache: Path) -> Path:
+    """Write the gallery below `folder` and return its first page."""
+    files = {page.path: render(page, SITE) for page in PAGES}
+    files |= assets() | chart_assets(cache) | {"assets/search-data.js": search_data(RECORDS)}
+    for path, data in files.items():
+        target = folder / path
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(data)
+    return folder / "index.html"
