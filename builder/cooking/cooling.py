@@ -1,0 +1,162 @@
+"""Cooling and what follows a cook: two-stage limits, hot holding, reheating."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from builder.cooking.foods import Food
+from builder.cooking.pieces import CoreEstimate, Medium, Piece
+from builder.cooking.ranges import Range
+from builder.cooking.rules import CoolingStage, HotHolding, Reheating, RuleSet
+from builder.cooking.verdicts import Outcome, worded
+from builder.engine.methods import method
+
+THINNEST_MM, THICKEST_MM = 1.0, 400.0
+
+
+@dataclass(frozen=True, slots=True)
+class StageCheck:
+    """One stage of cooling and the minutes that it takes; None when it is never reached."""
+
+    stage: CoolingStage
+    taken_min: Range | None
+
+    @property
+    def kept(self) -> bool:
+        """Whether the slow end is within the stage's time."""
+        return self.taken_min is not None and self.taken_min.high <= self.stage.within_min
+
+
+@dataclass(frozen=True, slots=True)
+class AfterCookVerdict:
+    """What a rule set says of cooling, holding or reheating."""
+
+    outcome: Outcome
+    rule_set: RuleSet
+    clause: str
+    reasons: tuple[str, ...]
+    stages: tuple[StageCheck, ...] = ()
+
+    @property
+    def sentence(self) -> str:
+        """The verdict in words, deferring to whoever decides."""
+        clause = f" ({self.clause})" if self.clause else ""
+        return worded(self.outcome, f"{self.rule_set.name}{clause}")
+
+
+def _outcome(kept: bool) -> Outcome:
+    return Outcome.MEETS if kept else Outcome.DOES_NOT_MEET
+
+
+def _no_clause(rule_set: RuleSet, what: str) -> AfterCookVerdict:
+    reason = f"no published rule covers this: {rule_set.name} names no limit for {what}"
+    return AfterCookVerdict(Outcome.NOT_COVERED, rule_set, "", (reason,))
+
+
+def _stage_check(heat: CoreEstimate, stage: CoolingStage) -> StageCheck:
+    if not heat.reaches(stage.to_c):
+        return StageCheck(stage, None)
+    into, out = heat.reach_min(stage.from_c), heat.reach_min(stage.to_c)
+    spent = Range(out.low - into.low, out.typical - into.typical, out.high - into.high)
+    return StageCheck(stage, spent)
+
+
+def _stage_reason(check: StageCheck) -> str:
+    stage = check.stage
+    span = f"from {stage.from_c:.1f} to {stage.to_c:.1f} °C"
+    if check.taken_min is None:
+        return f"the core never cools {span} here"
+    return (
+        f"the core takes {check.taken_min.high:.0f} min {span} at the slow end, "
+        f"of {stage.within_min:.0f} min allowed"
+    )
+
+
+def judge_cooling(heat: CoreEstimate, rule_set: RuleSet) -> AfterCookVerdict:
+    """Judge the cooling of a piece that starts at its cooking temperature.
+
+    `heat` is the same conduction model with colder surroundings. A piece that begins
+    below a stage's first temperature is on that stage's clock at once. ValueError when
+    the surroundings are not colder than the piece.
+    """
+    if heat.medium_c >= heat.piece.start_c:
+        raise ValueError(f"{heat.medium_c:g} °C does not cool a piece of {heat.piece.start_c:g} °C")
+    if rule_set.cooling is None:
+        return _no_clause(rule_set, "cooling")
+    checks = tuple(_stage_check(heat, stage) for stage in rule_set.cooling.stages)
+    return AfterCookVerdict(
+        _outcome(all(check.kept for check in checks)),
+        rule_set,
+        rule_set.cooling.clause,
+        tuple(_stage_reason(check) for check in checks),
+        checks,
+    )
+
+
+@method(
+    unit="mm",
+    source="Carslaw & Jaeger, Conduction of Heat in Solids, 2nd ed. 1959, Oxford [from memory]; "
+    "limits by the rule set in use",
+)
+def largest_cooling_thickness(
+    piece: Piece, medium: Medium, medium_c: float, rule_set: RuleSet
+) -> float | None:
+    """The thickest piece of this shape and start that cools within a rule set's limits.
+
+    Formula: the largest thickness at which `judge_cooling` still meets every stage, by
+    halving to 0.1 mm, rounded down.
+    Parameters: piece, whose thickness [mm] is ignored; medium; medium_c [°C]; rule_set.
+    Returns: [mm], 0 to 400; None when the rule set names no cooling limits.
+    Valid range: as `Piece`; the medium colder than the piece.
+    Errors: ValueError outside the range, naming it and the unit.
+    """
+    if rule_set.cooling is None:
+        return None
+
+    def kept(thickness_mm: float) -> bool:
+        estimate = CoreEstimate(replace(piece, thickness_mm=thickness_mm), medium, medium_c)
+        return judge_cooling(estimate, rule_set).outcome is Outcome.MEETS
+
+    spread = 1 + piece.thickness_share
+    low, high = THINNEST_MM * spread / (1 - piece.thickness_share), THICKEST_MM / spread
+    if not kept(low):
+        return 0.0
+    while high - low > 0.1:
+        middle = (low + high) / 2
+        low, high = (middle, high) if kept(middle) else (low, middle)
+    return int(low * 10) / 10
+
+
+def hot_holding_clause(food: Food, rule_set: RuleSet) -> HotHolding | None:
+    """Return the hot holding clause with the lowest temperature that covers a food."""
+    covering = [clause for clause in rule_set.hot_holding if clause.scope.covers(food)]
+    return min(covering, key=lambda clause: clause.at_c, default=None)
+
+
+def judge_hot_holding(hold_c: float, food: Food, rule_set: RuleSet) -> AfterCookVerdict:
+    """Judge a temperature [°C] at which hot food is held."""
+    clause = hot_holding_clause(food, rule_set)
+    if clause is None:
+        return _no_clause(rule_set, f"hot holding of {food}")
+    reason = f"held at {hold_c:g} °C, of at least {clause.at_c:.1f} °C asked for"
+    kept = _outcome(hold_c >= clause.at_c)
+    return AfterCookVerdict(kept, rule_set, clause.clause, (reason,))
+
+
+def judge_reheating(heat: CoreEstimate, time_min: float, rule_set: RuleSet) -> AfterCookVerdict:
+    """Judge a reheating for hot holding that lasts `time_min` [min]."""
+    clause = rule_set.reheating
+    if clause is None:
+        return _no_clause(rule_set, "reheating")
+    if not heat.reaches(clause.at_c):
+        reason = f"a core in {heat.medium_c:g} °C never reaches {clause.at_c:.1f} °C"
+        return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
+    slow = heat.reach_min(clause.at_c).high
+    kept = _outcome(_reheats(clause, slow, time_min))
+    reason = f"the core reaches {clause.at_c:.1f} °C after {slow:.0f} min at the slow end"
+    return AfterCookVerdict(kept, rule_set, clause.clause, (reason,))
+
+
+def _reheats(clause: Reheating, slow_min: float, time_min: float) -> bool:
+    limit = time_min if clause.within_min is None else min(time_min, clause.within_min)
+    return slow_min + clause.hold_s / 60 <= limit

@@ -1,0 +1,265 @@
+"""A cook against one rule set: meets, does not meet, or is not covered.
+
+Rows are never interpolated and never extrapolated. Every row at or below the cook's
+temperature that the core can reach stands on its own; the verdict names the one that
+leaves most time. Reaching it is timed at the estimate's slow end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from builder.cooking.foods import Food
+from builder.cooking.pieces import CoreEstimate
+from builder.cooking.ranges import Range, require_within
+from builder.cooking.rules import ComeUp, Forbidding, HoldRow, HoldTable, RuleSet, SurfaceRule
+
+DEFERENCE = (
+    "arithmetic on published tables, not a food-safety plan; log the core with a calibrated "
+    "probe; local code and the licensed authority decide"
+)
+
+
+class Outcome(Enum):
+    """What may be said of a plan beside a published rule; the value is its wording."""
+
+    MEETS = "meets"
+    DOES_NOT_MEET = "does not meet"
+    NOT_COVERED = "is not covered by"
+
+    @property
+    def rank(self) -> int:
+        """0 for not covered, 1 for not met, 2 for met."""
+        return (Outcome.NOT_COVERED, Outcome.DOES_NOT_MEET, Outcome.MEETS).index(self)
+
+
+def worded(outcome: Outcome, rule: str) -> str:
+    """Put an outcome and a rule's name and edition into the one sentence that is allowed.
+
+    >>> worded(Outcome.MEETS, "Example code, 2020")[:42]
+    'meets Example code, 2020: arithmetic on pu'
+    """
+    return f"{outcome.value} {rule}: {DEFERENCE}"
+
+
+@dataclass(frozen=True, slots=True)
+class CookPlan:
+    """A food held at `medium_c` [°C] for `time_min` [min], counted from the cold start.
+
+    `moist` says that the piece is in a sealed bag or at 90 % humidity or more.
+    """
+
+    food: Food
+    medium_c: float
+    time_min: float
+    moist: bool = True
+
+    def __post_init__(self) -> None:
+        require_within("cooking temperature", self.medium_c, 30, 110, "°C")
+        require_within("cooking time", self.time_min, 1, 60 * 24 * 7, "min")
+
+
+@dataclass(frozen=True, slots=True)
+class ComeUpCheck:
+    """How long the core takes through the clause's temperatures [min], at the slow end."""
+
+    clause: ComeUp
+    taken_min: float
+
+    @property
+    def kept(self) -> bool:
+        """Whether the core comes up within the clause's time."""
+        return self.taken_min <= self.clause.within_min
+
+
+@dataclass(frozen=True, slots=True)
+class HoldCheck:
+    """One row of a table: when the core reaches it [min] and what the plan then holds."""
+
+    table: HoldTable
+    row: HoldRow
+    reach_min: Range
+    time_min: float
+
+    @property
+    def available_min(self) -> float:
+        """Minutes held at the row's temperature or above, at the slow end; 0 if not reached."""
+        return max(self.time_min - self.reach_min.high, 0.0)
+
+    @property
+    def margin_min(self) -> float:
+        """Minutes to spare; negative when the plan is too short by as many."""
+        return self.time_min - self.reach_min.high - self.row.hold_min
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What a rule set says of a plan, and the figures that it rests on."""
+
+    outcome: Outcome
+    rule_set: RuleSet
+    reasons: tuple[str, ...]
+    hold: HoldCheck | None = None
+    come_up: ComeUpCheck | None = None
+    surface: SurfaceRule | None = None
+    forbidden_by: Forbidding | None = None
+
+    @property
+    def clause(self) -> str:
+        """The clause that the outcome rests on; empty when none covers the plan."""
+        if self.forbidden_by:
+            return self.forbidden_by.clause
+        if self.surface:
+            return self.surface.clause
+        return self.hold.table.clause if self.hold else ""
+
+    @property
+    def asks(self) -> tuple[str, ...]:
+        """What else the clause wants that no arithmetic can see."""
+        if self.surface:
+            return self.surface.asks
+        return self.hold.table.asks if self.hold else ()
+
+    @property
+    def sentence(self) -> str:
+        """The verdict in words, deferring to whoever decides."""
+        clause = f" ({self.clause})" if self.clause else ""
+        return worded(self.outcome, f"{self.rule_set.name}{clause}")
+
+
+def judge(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet) -> Verdict:
+    """Judge a plan by one rule set; `heat` is None where the core is not modelled.
+
+    A limit that forbids goes before everything; a surface clause can help a plan whose
+    core meets no row. ValueError when the estimate is for another temperature.
+    """
+    if heat and heat.medium_c != plan.medium_c:
+        raise ValueError(f"the plan is at {plan.medium_c:g} °C, the estimate {heat.medium_c:g} °C")
+    verdict = _by_core(plan, heat, rule_set)
+    if verdict.outcome is not Outcome.MEETS:
+        verdict = _by_surface(plan, verdict)
+    return _by_limit(plan, heat, verdict)
+
+
+def _not_covered(rule_set: RuleSet, reason: str) -> Verdict:
+    return Verdict(Outcome.NOT_COVERED, rule_set, (f"no published rule covers this: {reason}",))
+
+
+def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet) -> Verdict:
+    tables = rule_set.tables_for(plan.food)
+    if not tables:
+        return _not_covered(rule_set, f"{rule_set.name} has no hold table for {plan.food}")
+    fitting = [table for table in tables if plan.moist or not table.moist]
+    if not fitting:
+        return _not_covered(rule_set, "the table asks for a sealed bag or 90 % humidity")
+    if heat is None:
+        return _not_covered(rule_set, "the core is not modelled for this way of cooking")
+    checks = _row_checks(plan, heat, fitting)
+    if not checks:
+        return _not_covered(rule_set, _below_first_row(plan, fitting))
+    best = max(checks, key=lambda check: check.margin_min)
+    return _held(best, _come_up(heat, rule_set.come_up), rule_set)
+
+
+def _row_checks(plan: CookPlan, heat: CoreEstimate, tables: Sequence[HoldTable]) -> list[HoldCheck]:
+    return [
+        HoldCheck(table, row, heat.reach_min(row.at_c), plan.time_min)
+        for table in tables
+        for row in table.rows
+        if heat.reaches(row.at_c)
+    ]
+
+
+def _below_first_row(plan: CookPlan, tables: Sequence[HoldTable]) -> str:
+    first = min((table.rows[0] for table in tables), key=lambda row: row.at_c)
+    return (
+        f"a core in {plan.medium_c:g} °C never reaches the first row, {' / '.join(first.printed)}"
+    )
+
+
+def _come_up(heat: CoreEstimate, clause: ComeUp | None) -> ComeUpCheck | None:
+    if clause is None or not heat.reaches(clause.to_c):
+        return None
+    # The slow piece is followed through both temperatures: one piece, one clock.
+    taken = heat.reach_min(clause.to_c).high - heat.reach_min(clause.from_c).high
+    return ComeUpCheck(clause, taken)
+
+
+def _held(hold: HoldCheck, come_up: ComeUpCheck | None, rule_set: RuleSet) -> Verdict:
+    late = come_up is not None and not come_up.kept
+    broken = late and come_up is not None and come_up.clause.binding
+    met = hold.margin_min >= 0 and not broken
+    outcome = Outcome.MEETS if met else Outcome.DOES_NOT_MEET
+    reasons = (_hold_reason(hold), *((_late_reason(come_up),) if come_up and late else ()))
+    return Verdict(outcome, rule_set, reasons, hold, come_up)
+
+
+def _hold_reason(hold: HoldCheck) -> str:
+    reached = (
+        f"the core reaches {' / '.join(hold.row.printed)} after {hold.reach_min.high:.0f} min "
+        f"at the slow end"
+    )
+    if hold.reach_min.high > hold.time_min:
+        return f"{reached}, later than the plan's {hold.time_min:.0f} min"
+    return (
+        f"{reached}, which leaves {hold.available_min:.0f} min of {hold.row.printed_hold} asked for"
+    )
+
+
+def _late_reason(check: ComeUpCheck) -> str:
+    clause = check.clause
+    return (
+        f"the core takes {check.taken_min / 60:.1f} h from {clause.from_c:.1f} to "
+        f"{clause.to_c:.1f} °C, longer than {clause.within_min / 60:g} h ({clause.clause})"
+    )
+
+
+def _by_surface(plan: CookPlan, verdict: Verdict) -> Verdict:
+    """Let a surface clause cover a short cook of an intact, seared piece."""
+    for clause in verdict.rule_set.surfaces:
+        if not (clause.scope.covers(plan.food) and plan.food.surface_seared):
+            continue
+        if plan.time_min <= clause.cook_max_min:
+            reason = f"the surface is seared to {clause.surface_c:.1f} °C or above"
+            return replace(
+                verdict, outcome=Outcome.MEETS, surface=clause, reasons=(reason, *verdict.reasons)
+            )
+        reason = (
+            f"{clause.clause} is for a seared surface after a cook of at most "
+            f"{clause.cook_max_min / 60:g} h"
+        )
+        return replace(verdict, reasons=(*verdict.reasons, reason))
+    return verdict
+
+
+def minutes_within(plan: CookPlan, heat: CoreEstimate | None, low_c: float, high_c: float) -> float:
+    """Return the minutes that a plan spends in a band of temperature [°C], inclusive.
+
+    A bath inside the band counts from its first minute; through a hotter one the core
+    passes, at the slow end.
+    """
+    if low_c <= plan.medium_c <= high_c:
+        return plan.time_min
+    if heat is None or plan.medium_c < low_c:
+        return 0.0
+    into, out = (heat.reach_min(edge).high for edge in (low_c, high_c))
+    return min(out, plan.time_min) - min(into, plan.time_min)
+
+
+def _by_limit(plan: CookPlan, heat: CoreEstimate | None, verdict: Verdict) -> Verdict:
+    for clause in verdict.rule_set.forbids:
+        spent = minutes_within(plan, heat, clause.low_c, clause.high_c)
+        if spent > clause.total_max_min:
+            reason = (
+                f"{spent / 60:.1f} h between {clause.low_c:g} and {clause.high_c:g} °C, "
+                f"of {clause.total_max_min / 60:g} h allowed in all"
+            )
+            return replace(
+                verdict,
+                outcome=Outcome.DOES_NOT_MEET,
+                forbidden_by=clause,
+                reasons=(reason, *verdict.reasons),
+            )
+    return verdict
