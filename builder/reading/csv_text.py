@@ -94,7 +94,8 @@ def _rows(source: Source, delimiter: str) -> Iterator[list[Text]]:
 def _refuse_row(source: Source, line: int, complaint: str) -> None:
     """Say what the csv module could not follow; a lost quote runs on to the end of the file."""
     if "expected after" in complaint:
-        message, hint = "text follows a closing quote", 'inside quotes write a quote twice ("")'
+        message = "text or a space follows a closing quote"
+        hint = 'inside quotes write a quote twice ("")'
     elif "larger than" in complaint:
         message, hint = "a cell in this row is too long", "or its quote is never closed"
     else:

@@ -59,7 +59,9 @@ class Source:
 
     def refuse_showing(self, line: int, column: int, message: str, hint: str = "") -> None:
         """Add a problem whose hint quotes the line with a mark under the column."""
-        self.refuse(line, column, message, f"{hint}\n{excerpt(self.line(line), column)}")
+        self.refuse(
+            line, column, message, f"{hint}\n{excerpt(self.line(line), column)}".lstrip("\n")
+        )
 
     def decode(self, data: bytes, most: int) -> bool:
         """Take `data` [B, at most `most`] as this file's text; False with a problem if refused."""
@@ -119,6 +121,15 @@ def too_large(size: int, most: int) -> str:
     'this file has 300,000 bytes; at most 262,144 are read'
     """
     return f"this file has {size:,} bytes; at most {most:,} are read"
+
+
+def too_deep(most: int) -> str:
+    """Say that values are nested beyond the cap of `most` levels.
+
+    >>> too_deep(20)
+    'nested deeper than 20 levels'
+    """
+    return f"nested deeper than {most} levels"
 
 
 def excerpt(line: str, column: int) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import yaml
 
-from builder.reading.source import Source
+from builder.reading.source import Source, too_deep
 
 MISSING_SPACE = 'put a space after the colon ("price: 13.60/kg"), or quotes around a text'
 _QUOTES = "put the whole value in quotes"
@@ -34,6 +34,8 @@ def refuse_syntax(source: Source, error: yaml.MarkedYAMLError) -> None:
     complaint = f"{error.context or ''}: {error.problem or ''}"
     (line, column), message, hint = _explain(source, complaint, spot, began)
     line = min(line, len(source.lines))
+    if any(problem.place.line == line for problem in source.problems):
+        return  # the same slip, said already
     source.refuse_showing(line, min(column, len(source.line(line)) + 1), message, hint)
 
 
@@ -122,6 +124,8 @@ def _open_bracket(source: Source, spot: Spot, began: Spot) -> Explanation:
 
 def _bad_start(source: Source, spot: Spot, _: Spot) -> Explanation:
     at = source.line(spot[0])[spot[1] - 1 : spot[1]]
+    if at == ":":
+        return spot, "a key is missing before this colon", 'write "key: value"'
     if not at:
         return spot, "the file ends too early", "close the bracket that is still open"
     name = "a tab" if at == "\t" else f'"{at}"'
@@ -131,6 +135,10 @@ def _bad_start(source: Source, spot: Spot, _: Spot) -> Explanation:
 def _inline_list(_: Source, spot: Spot, __: Spot) -> Explanation:
     hint = "begin the list on the next line, or write [a, b]"
     return spot, 'a list cannot begin after a key with "- "', hint
+
+
+def _too_deep(source: Source, spot: Spot, _: Spot) -> Explanation:
+    return spot, too_deep(source.limits.depth), ""
 
 
 def _fixed(message: str, hint: str, at_start: bool = False) -> Rule:
@@ -157,6 +165,7 @@ _SIGN = 'a value that starts with "{}" means something else in YAML'
 
 # Words of the parser (the C one and the Python one differ a little) and what to say.
 _RULES: list[tuple[str, Rule]] = [
+    ("maximum nesting depth", _too_deep),
     ("mapping values are not allowed", _second_colon),
     ("could not find expected ':'", _no_colon),
     ("unexpected end of stream", _open_quote),
