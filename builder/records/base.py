@@ -80,6 +80,7 @@ class Record(Written):
 
     folder: ClassVar[str] = ""
     _id: str = ""
+    _file: str = ""
 
     @property
     def id(self) -> str:
@@ -94,11 +95,12 @@ class Record(Written):
     @property
     def file(self) -> str:
         """The content file of the record."""
-        return f"{self.path}.yaml"
+        return self._file
 
-    def with_id(self, record_id: str) -> Self:
-        """Give the record its id; done once, when it has been read."""
+    def named(self, record_id: str, file: str) -> Self:
+        """Give the record its id and file; done once, when it has been read."""
         self._id = record_id
+        self._file = file
         return self
 
 

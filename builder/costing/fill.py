@@ -1,0 +1,367 @@
+"""Filling the book: records become rows, every given value with its origin.
+
+Nothing is computed here beyond bringing an amount to the unit that its item is
+priced by. Rows are added parents first, so that a link always points to a row
+that is there.
+"""
+
+from __future__ import annotations
+
+from calendar import monthrange
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from builder.costing.model import MODEL
+from builder.data import cooking_yields
+from builder.engine.book import Book, Entry, Origin
+from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
+from builder.money.menu import ORDER, SECTION
+from builder.money.pantry import LINE, PANTRY
+from builder.money.plates import PLATE, SIDE
+from builder.money.swaps import SWAP
+from builder.problems import Place
+from builder.quantities import Dimension
+from builder.records.amounts import in_base, in_mass
+from builder.records.chains import Link, Phase, chain, stages_of
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import Cook, Cut, Equipment, PantryItem, Plate, Swap
+from builder.records.pricing import CurrentPrice, current_prices
+from builder.records.stages import Stage
+from builder.yields.chain import BATCH, CUT, STEP
+from builder.yields.weighings import BYPRODUCT, PART, STAGE, TEST
+
+DEFAULT_COVERS = (50, 100, 180)
+
+
+def entry(measure: Measure | None, value: float | None = None) -> Entry | None:
+    """The entry of a written value, or None where nothing is written.
+
+    `value` stands in where the figure is not the written number itself, such as
+    the yield that a stated loss means.
+    """
+    if measure is None:
+        return None
+    number = measure.value if value is None else value
+    return Entry(number, Origin(measure.place, text=measure.text))
+
+
+def noted(value: float, place: Place | None, reason: str) -> Entry:
+    """The entry of a value that follows from the records, with the reason."""
+    return Entry(value, Origin(place, reason=reason))
+
+
+@dataclass(slots=True)
+class Rows:
+    """Which row of which table stands for which record."""
+
+    cuts: dict[str, int] = field(default_factory=dict)
+    cooks: dict[str, int] = field(default_factory=dict)
+    pantry: dict[str, int] = field(default_factory=dict)
+    plates: dict[str, int] = field(default_factory=dict)
+    sections: dict[str, int] = field(default_factory=dict)
+    equipment: dict[str, int] = field(default_factory=dict)
+    stages: dict[tuple[str, str], int] = field(default_factory=dict)
+    swaps: dict[tuple[str, str], int] = field(default_factory=dict)
+    steps: dict[str, list[tuple[Link, int]]] = field(default_factory=dict)
+    tests: dict[int, list[int]] = field(default_factory=dict)
+    parts: dict[int, dict[str, int]] = field(default_factory=dict)
+    byproducts: dict[int, dict[str, int]] = field(default_factory=dict)
+    lines: dict[str, dict[str, int]] = field(default_factory=dict)
+    sides: dict[str, dict[str, int]] = field(default_factory=dict)
+    orders: dict[str, list[int]] = field(default_factory=dict)
+    consumables: dict[str, dict[str, int]] = field(default_factory=dict)
+
+
+class Filler:
+    """One filling of one book; `rows` then finds a record's figures."""
+
+    def __init__(self, content: Content) -> None:
+        self.content = content
+        self.book = Book(MODEL)
+        self.rows = Rows()
+        self.prices: Mapping[str, CurrentPrice] = current_prices(content)
+        self.menu_month = menu_month(content)
+
+    def fill(self) -> tuple[Book, Rows]:
+        """Add every record's rows, those that others link to first."""
+        self._kitchen()
+        for cut in self.content.cuts.values():
+            values = {"ap_price": self._cut_price(cut)}
+            self.rows.cuts[cut.id] = self.book.add(CUT, values=values)
+            for name, stage in stages_of(cut):
+                self._stage(Link(name, stage, cut, Phase.BEFORE))
+        for cook in self.content.cooks.values():
+            self._cook(cook)
+        for item in self.content.pantry.values():
+            self._pantry_item(item)
+        for item in self.content.pantry.values():
+            self._lines(item)
+        for plate in self.content.plates.values():
+            self._plate(plate)
+        for swap in self.content.swaps.values():
+            self._swap(swap)
+        return self.book, self.rows
+
+    def _kitchen(self) -> None:
+        kitchen = self.content.kitchen
+        targets = kitchen.targets
+        weeks = kitchen.weeks_open
+        place = Place(kitchen.file)
+        whole = kitchen.portions is None or kitchen.portions == "whole"
+        values = {
+            "loaded_wage": entry(kitchen.loaded_wage),
+            "tax_rate": entry(kitchen.tax),
+            "tax_included": noted(float(kitchen.prices_include_tax), place, "prices include tax"),
+            "food_cost_target": entry(targets.food_cost) if targets else None,
+            "margin_target": entry(targets.margin) if targets else None,
+            "weeks_open": entry(weeks),
+            "seasoning_share": entry(kitchen.seasoning),
+            "count_whole": noted(float(whole), place, "portions: whole or by weight"),
+        }
+        self.book.add(KITCHEN, values=values)
+        for name, gear in kitchen.equipment.items():
+            self.rows.equipment[str(name)] = self.book.add(EQUIPMENT, values=_gear_values(gear))
+
+    def _cut_price(self, cut: Cut) -> Entry | None:
+        current = self.prices.get(cut.id)
+        if current is None:
+            return None
+        price = current.price
+        if price.dimension is Dimension.COUNT and cut.each is not None:
+            return entry(price, price.value / cut.each.value)
+        return entry(price)
+
+    def _cook(self, cook: Cook) -> None:
+        kitchen = self.content.kitchen
+        gear = kitchen.equipment.get(cook.equipment) if cook.equipment else None
+        gas = gear is not None and gear.fuel == "gas"
+        links = {
+            "cut": self.rows.cuts[cook.cut],
+            "kitchen": 0,
+            "equipment": self.rows.equipment.get(cook.equipment, -1) if cook.equipment else -1,
+        }
+        values = {
+            "load": _load(cook, gear),
+            "piece_weight": entry(cook.piece.weight) if cook.piece else None,
+            "remainder_worth": entry(cook.remainder),
+            "cook_hours": entry(cook.for_),
+            "hands_on": entry(cook.hands_on),
+            "measured_energy": entry(cook.energy),
+            "energy_price": entry(kitchen.gas if gas else kitchen.energy),
+        }
+        row = self.rows.cooks[cook.id] = self.book.add(BATCH, links, values)
+        self.rows.consumables[cook.id] = {
+            str(name): self.book.add(CONSUMABLE, {"batch": row}, {"consumable_price": entry(price)})
+            for name, price in cook.consumables.items()
+        }
+        self.rows.steps[cook.id] = [
+            (link, self._step(row, link)) for link in chain(self.content, cook)
+        ]
+
+    def _step(self, batch: int, link: Link) -> int:
+        stage = self._stage(link)
+        phase = f"{link.name} lies {link.phase.value} the cook"
+        place = Place(link.owner.file)
+        values = {
+            "before_cook": noted(float(link.phase is Phase.BEFORE), place, phase),
+            "after_cook": noted(float(link.phase is Phase.AFTER), place, phase),
+        }
+        return self.book.add(STEP, {"batch": batch, "stage": stage}, values)
+
+    def _stage(self, link: Link) -> int:
+        """The stage's row, added at its first use: one trimming serves many cooks."""
+        known = self.rows.stages.get(link.key)
+        if known is not None:
+            return known
+        stage = link.stage
+        row = self.rows.stages[link.key] = self.book.add(
+            STAGE,
+            values={
+                "stated_yield": entry(stage.stated, stage.stated_yield),
+                "published_yield": _published(stage),
+            },
+        )
+        self.rows.byproducts[row] = {
+            name: self._byproduct(row, stage, name) for name in _part_names(stage)
+        }
+        self.rows.tests[row] = [self._test(row, stage, n) for n in range(len(stage.tests))]
+        return row
+
+    def _byproduct(self, stage_row: int, stage: Stage, name: str) -> int:
+        stated = next((part for key, part in stage.parts.items() if key == name), None)
+        values = {
+            "stated_share": entry(stated.share) if stated else None,
+            "stated_worth": entry(stated.worth) if stated else None,
+        }
+        return self.book.add(BYPRODUCT, {"stage": stage_row}, values)
+
+    def _test(self, stage_row: int, stage: Stage, number: int) -> int:
+        test = stage.tests[number]
+        values = {"weight_in": entry(test.in_), "weight_out": entry(test.out)}
+        row = self.book.add(TEST, {"stage": stage_row}, values)
+        self.rows.parts[row] = {
+            str(name): self.book.add(
+                PART,
+                {"test": row, "byproduct": self.rows.byproducts[stage_row][str(name)]},
+                {"weight": entry(part.weight), "worth": entry(part.worth)},
+            )
+            for name, part in test.parts.items()
+        }
+        return row
+
+    def _pantry_item(self, item: PantryItem) -> None:
+        kitchen = self.content.kitchen
+        current = self.prices.get(item.id)
+        made = bool(item.of)
+        values = {
+            "purchase_price": None if made or current is None else entry(current.price),
+            "usable_yield": None if made else entry(item.yield_),
+            "stated_makes": entry(item.makes),
+            "recipe_yield": entry(item.yield_) if made else None,
+            "recipe_hands_on": entry(item.hands_on),
+            "recipe_energy": entry(item.energy),
+            "recipe_energy_price": entry(kitchen.gas if item.fuel == "gas" else kitchen.energy),
+        }
+        self.rows.pantry[item.id] = self.book.add(PANTRY, {"kitchen": 0}, values)
+
+    def _lines(self, item: PantryItem) -> None:
+        self.rows.lines[item.id] = {
+            str(name): self.book.add(
+                LINE,
+                {"recipe": self.rows.pantry[item.id], "item": self.rows.pantry[name]},
+                self._amount(name, amount, with_mass=True),
+            )
+            for name, amount in item.of.items()
+        }
+
+    def _amount(self, name: str, amount: Measure, *, with_mass: bool) -> dict[str, Entry | None]:
+        item = self.content.pantry[name]
+        values = {"quantity": entry(amount, in_base(item, amount))}
+        mass = in_mass(item, amount)
+        if with_mass and mass is not None:
+            values["quantity_mass"] = entry(amount, mass)
+        return values
+
+    def _section(self, name: str) -> int:
+        if name not in self.rows.sections:
+            self.rows.sections[name] = self.book.add(SECTION, {"kitchen": 0})
+        return self.rows.sections[name]
+
+    def _plate(self, plate: Plate) -> None:
+        links = {
+            "kitchen": 0,
+            "section": self._section(str(plate.menu)),
+            "batch": self.rows.cooks[plate.cook] if plate.cook else -1,
+        }
+        values = {
+            "portion": entry(plate.portion),
+            "menu_price": entry(plate.price),
+            "plating": entry(plate.hands_on),
+            "forecast": entry(plate.forecast),
+            **self._sold(plate),
+        }
+        row = self.rows.plates[plate.id] = self.book.add(PLATE, links, values)
+        self.rows.sides[plate.id] = {
+            str(name): self.book.add(
+                SIDE,
+                {"plate": row, "item": self.rows.pantry[name]},
+                self._amount(name, amount, with_mass=False),
+            )
+            for name, amount in plate.with_.items()
+        }
+        if plate.cook:
+            self.rows.orders[plate.id] = [
+                self.book.add(ORDER, {"plate": row}, {"covers": covers})
+                for covers in self._covers()
+            ]
+
+    def _sold(self, plate: Plate) -> dict[str, Entry | None]:
+        month = self.menu_month
+        for written, count in plate.sold.items():
+            if written.first == month:
+                days = monthrange(month.year, month.month)[1]
+                reason = f"days in {written}"
+                return {"sold": entry(count), "days_in_month": noted(days, written.place, reason)}
+        return {}
+
+    def _covers(self) -> Iterator[Entry | None]:
+        if self.content.kitchen.covers:
+            return (entry(covers) for covers in self.content.kitchen.covers)
+        return (
+            noted(float(n), None, "shown where kitchen.yaml has no covers") for n in DEFAULT_COVERS
+        )
+
+    def _swap(self, swap: Swap) -> None:
+        benchmark = self.content.plates[swap.benchmark]
+        gear = self.content.kitchen.equipment
+        prices = [price for name in swap.buys if (price := gear[name].price) is not None]
+        bought = sum(price.value for price in prices)
+        for name in swap.challengers:
+            challenger = self.content.plates[name]
+            same = self._cut_of(challenger) is not None and (
+                self._cut_of(challenger) == self._cut_of(benchmark)
+            )
+            values = {
+                "swap_forecast": entry(swap.forecast),
+                "invested": noted(bought, swap.buys[0].place, "bought: " + ", ".join(swap.buys))
+                if swap.buys
+                else None,
+                "same_cut": noted(float(same), name.place, "whether both plates use one cut"),
+            }
+            links = {
+                "challenger": self.rows.plates[name],
+                "benchmark": self.rows.plates[swap.benchmark],
+                "kitchen": 0,
+            }
+            self.rows.swaps[swap.id, str(name)] = self.book.add(SWAP, links, values)
+
+    def _cut_of(self, plate: Plate) -> str | None:
+        return str(self.content.cooks[plate.cook].cut) if plate.cook else None
+
+
+def menu_month(content: Content) -> date:
+    """The newest month in which any plate was counted; the menu page looks at it."""
+    months = [month.first for plate in content.plates.values() for month in plate.sold]
+    return max(months, default=content.as_of.replace(day=1))
+
+
+def _gear_values(gear: Equipment) -> dict[str, Entry | None]:
+    return {
+        "purchase_price": entry(gear.price),
+        "service_life": entry(gear.service_life or gear.lasts),
+        "stated_charge": entry(gear.charge),
+        "standby_power": entry(gear.measured_standby),
+    }
+
+
+def _load(cook: Cook, gear: Equipment | None) -> Entry | None:
+    """The raw weight of one load: as stated, else the mean of the tests, else what fits."""
+    if cook.load is not None:
+        return entry(cook.load)
+    if cook.tests:
+        mean = sum(test.in_.value for test in cook.tests) / len(cook.tests)
+        return noted(mean, cook.tests[0].in_.place, "mean weight that went into the tests")
+    return entry(gear.holds) if gear else None
+
+
+def _published(stage: Stage) -> Entry | None:
+    published = stage.published
+    if published is None:
+        return None
+    if published.table is not None:
+        found = cooking_yields()[published.table]
+        reason = f"{found.description}, {found.how}: {found.source} (n = {found.samples})"
+        return noted(found.value, published.table.place, reason)
+    given = entry(published.yield_)
+    source = str(published.source or "")
+    return (
+        Entry(given.value, Origin(given.origin.place, source, given.origin.text)) if given else None
+    )
+
+
+def _part_names(stage: Stage) -> list[str]:
+    """Every by-product of a stage once, stated ones first."""
+    tested = (str(name) for test in stage.tests for name in test.parts)
+    return list(dict.fromkeys([*map(str, stage.parts), *tested]))

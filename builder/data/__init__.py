@@ -1,0 +1,43 @@
+"""Published figures that come with the tool, each with its source and status."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+
+@dataclass(frozen=True, slots=True)
+class CookingYield:
+    """A published cooking yield [share], with the number of samples behind it."""
+
+    entry: str
+    description: str
+    how: str
+    value: float
+    samples: int
+    source: str
+
+
+@cache
+def cooking_yields() -> Mapping[str, CookingYield]:
+    """The published cooking yields by entry, such as "usda 13806".
+
+    >>> cooking_yields()["usda 13806"].value
+    0.69
+    """
+    text = files(__name__).joinpath("usda_cooking_yields.csv").read_text(encoding="utf-8")
+    return {row["entry"]: _cooking_yield(row) for row in csv.DictReader(text.splitlines())}
+
+
+def _cooking_yield(row: Mapping[str, str]) -> CookingYield:
+    return CookingYield(
+        entry=row["entry"],
+        description=row["description"],
+        how=row["method"].lower(),
+        value=float(row["yield_pct"]) / 100,
+        samples=int(row["n"] or 0),
+        source=row["source"],
+    )

@@ -1,0 +1,65 @@
+"""Amounts brought to the unit that an item is priced by."""
+
+from __future__ import annotations
+
+from builder.quantities import Dimension
+from builder.records.fields import Measure
+from builder.records.kinds import PantryItem
+
+
+class UnitMismatchError(ValueError):
+    """An amount can't be brought to the item's unit; the message says what would help."""
+
+
+def base_dimension(item: PantryItem) -> Dimension:
+    """What a unit of the item is: that of its price where it is bought, of its makes where made."""
+    if item.price is not None and item.price.dimension is not None:
+        return item.price.dimension
+    if item.makes is not None and item.makes.dimension is not None:
+        return item.makes.dimension
+    return Dimension.MASS
+
+
+def in_mass(item: PantryItem, amount: Measure) -> float | None:
+    """The amount's weight [kg], or None where the item does not say enough."""
+    match amount.dimension:
+        case Dimension.MASS:
+            return amount.value
+        case Dimension.COUNT if item.each is not None:
+            return amount.value * item.each.value
+        case Dimension.VOLUME if item.litre is not None:
+            return amount.value * item.litre.value
+        case _:
+            return None
+
+
+def in_base(item: PantryItem, amount: Measure) -> float:
+    """The amount in the item's unit (kg, L or each); UnitMismatchError where it can't be had."""
+    base = base_dimension(item)
+    if amount.dimension is base:
+        return amount.value
+    mass = in_mass(item, amount)
+    per_base = _mass_of_base(item, base)
+    if mass is None or per_base is None:
+        raise UnitMismatchError(_what_helps(item, amount, base))
+    return mass / per_base
+
+
+def _mass_of_base(item: PantryItem, base: Dimension) -> float | None:
+    match base:
+        case Dimension.COUNT:
+            return item.each.value if item.each else None
+        case Dimension.VOLUME:
+            return item.litre.value if item.litre else None
+        case _:
+            return 1.0
+
+
+def _what_helps(item: PantryItem, amount: Measure, base: Dimension) -> str:
+    between = {amount.dimension, base}
+    keys = [
+        key
+        for key, dimension in (("each", Dimension.COUNT), ("litre", Dimension.VOLUME))
+        if dimension in between
+    ]
+    return f"write in {item.file} what {' and what '.join(keys)} weighs"

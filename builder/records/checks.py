@@ -1,0 +1,234 @@
+"""What one file can't know: ids that lead nowhere, circles, units, days to come."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from datetime import date
+
+from babel import Locale, UnknownLocaleError
+from babel.numbers import is_currency
+
+from builder.problems import Place, Problem, did_you_mean, in_order
+from builder.quantities import Dimension
+from builder.reading.tree import Text
+from builder.records.amounts import UnitMismatchError, in_base
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import Cook, Cut, Plate, Swap
+from builder.records.pricing import check_old_prices
+from builder.records.weights import check_weights
+
+
+def check(content: Content) -> list[Problem]:
+    """Every problem of the records among each other, sorted; errors and warnings."""
+    return in_order(
+        [
+            *_check_kitchen(content),
+            *_check_cuts(content),
+            *_check_cooks(content),
+            *_check_pantry(content),
+            *_check_circles(content),
+            *_check_plates(content),
+            *_check_swaps(content),
+            *_check_prices(content),
+            *check_old_prices(content),
+            *check_weights(content),
+        ]
+    )
+
+
+def unknown_id(text: Text, known: Collection[str], what: str, folder: str) -> Problem:
+    """Say that an id leads nowhere, and which one may be meant."""
+    hint = did_you_mean(text, known) or (
+        f"make the file {folder}/{text}.yaml" if folder else f"known: {', '.join(known)}"
+    )
+    return Problem(text.place, f'there is no {what} "{text}"', hint)
+
+
+def _check_kitchen(content: Content) -> Iterator[Problem]:
+    kitchen = content.kitchen
+    if not is_currency(kitchen.currency):
+        yield Problem(
+            kitchen.currency.place, f'"{kitchen.currency}" is no currency', "an ISO 4217 code: CAD"
+        )
+    if kitchen.locale is not None:
+        try:
+            Locale.parse(kitchen.locale)
+        except (UnknownLocaleError, ValueError):
+            yield Problem(kitchen.locale.place, f'"{kitchen.locale}" is no locale', "such as en_CA")
+
+
+def _check_cuts(content: Content) -> Iterator[Problem]:
+    listed = {str(row.item) for row in content.prices if row.date.day <= content.as_of}
+    for cut in content.cuts.values():
+        if cut.price is None and cut.id not in listed:
+            yield Problem(Place(cut.file), "this cut has no price", "write price: 13.60/kg")
+        elif cut.price is not None:
+            yield from _check_cut_price(cut, cut.price)
+
+
+def _check_cut_price(cut: Cut, price: Measure) -> Iterator[Problem]:
+    if price.dimension is Dimension.VOLUME:
+        yield Problem(price.place, "a cut is priced by weight", "write 13.60/kg")
+    if price.dimension is Dimension.COUNT and cut.each is None:
+        yield Problem(price.place, "priced each, but one has no weight", "write each: 1.6 kg")
+
+
+def _check_cooks(content: Content) -> Iterator[Problem]:
+    kitchen = content.kitchen
+    for cook in content.cooks.values():
+        if cook.cut not in content.cuts:
+            yield unknown_id(cook.cut, content.cuts, "cut", "cuts")
+        if cook.equipment is not None and cook.equipment not in kitchen.equipment:
+            yield unknown_id(cook.equipment, kitchen.equipment, "equipment", "")
+        else:
+            yield from _check_load(content, cook)
+
+
+def _check_load(content: Content, cook: Cook) -> Iterator[Problem]:
+    gear = content.kitchen.equipment[cook.equipment] if cook.equipment else None
+    holds = gear.holds if gear else None
+    if cook.load is None and not cook.tests and holds is None:
+        yield Problem(Place(cook.file), "how much goes in at once is not known", "write load: 8 kg")
+    if cook.load is not None and holds is not None and cook.load.value > holds.value:
+        yield Problem(
+            cook.load.place, f"{cook.load.text} is more than {cook.equipment} holds", holds.text
+        )
+    weight = cook.piece.weight if cook.piece else None
+    if weight is not None and cook.load is not None and weight.value > cook.load.value:
+        yield Problem(weight.place, "one piece is heavier than the load", cook.load.text)
+    if weight is not None and weight.value <= 0:
+        yield Problem(weight.place, "a piece weighs more than nothing")
+
+
+def _check_pantry(content: Content) -> Iterator[Problem]:
+    for item in content.pantry.values():
+        yield from _check_amounts(content, item.of)
+        nothing = item.makes is not None and item.makes.value <= 0
+        if item.makes is not None and nothing:
+            yield Problem(item.makes.place, "a sub-recipe makes more than nothing")
+        if item.yield_ is not None and item.yield_.value <= 0:
+            yield Problem(item.yield_.place, "a yield of nothing leaves nothing to use")
+        if item.price is None and not item.of:
+            listed = any(row.item == item.id for row in content.prices)
+            if not listed:
+                yield Problem(
+                    Place(item.file),
+                    "neither bought nor made",
+                    "write price: 4.20/kg, or of: and makes:",
+                )
+
+
+def _check_amounts(content: Content, amounts: dict[Text, Measure]) -> Iterator[Problem]:
+    for name, amount in amounts.items():
+        item = content.pantry.get(name)
+        if item is None:
+            yield unknown_id(name, content.pantry, "pantry item", "pantry")
+            continue
+        try:
+            in_base(item, amount)
+        except UnitMismatchError as error:
+            yield Problem(
+                amount.place, f"{amount.text} does not fit how {name} is priced", str(error)
+            )
+
+
+def _check_circles(content: Content) -> Iterator[Problem]:
+    """Sub-recipes made of each other: each circle once, at the line that closes it."""
+    done: set[str] = set()
+    for start in content.pantry:
+        path: list[str] = []
+        yield from _walk_recipe(content, start, path, done)
+
+
+def _walk_recipe(content: Content, name: str, path: list[str], done: set[str]) -> Iterator[Problem]:
+    item = content.pantry.get(name)
+    if item is None or name in done:
+        return
+    path.append(name)
+    for ingredient in item.of:
+        if ingredient in path:
+            circle = " -> ".join([*path[path.index(ingredient) :], ingredient])
+            yield Problem(ingredient.place, f"made of itself: {circle}", "take one of them out")
+        else:
+            yield from _walk_recipe(content, ingredient, path, done)
+    path.pop()
+    done.add(name)
+
+
+def _check_plates(content: Content) -> Iterator[Problem]:
+    sections = [str(section) for section in content.kitchen.sections]
+    for plate in content.plates.values():
+        if sections and plate.menu not in sections:
+            hint = did_you_mean(plate.menu, sections) or f"sections: {', '.join(sections)}"
+            yield Problem(plate.menu.place, f'the menu has no section "{plate.menu}"', hint)
+        if plate.cook is not None and plate.cook not in content.cooks:
+            yield unknown_id(plate.cook, content.cooks, "cook", "cooks")
+        yield from _check_amounts(content, plate.with_)
+        yield from _check_plate_numbers(content, plate)
+
+
+def _check_plate_numbers(content: Content, plate: Plate) -> Iterator[Problem]:
+    if plate.portion is not None and plate.portion.value <= 0:
+        yield Problem(plate.portion.place, "a portion weighs more than nothing")
+    if plate.price.value <= 0:
+        yield Problem(plate.price.place, "a plate is sold for more than nothing")
+    for month in plate.sold:
+        if month.first > content.as_of:
+            yield Problem(month.place, f"{month} has not begun by {content.as_of}")
+
+
+def _check_swaps(content: Content) -> Iterator[Problem]:
+    for swap in content.swaps.values():
+        for name in (swap.benchmark, *swap.challengers):
+            if name not in content.plates:
+                yield unknown_id(name, content.plates, "plate", "plates")
+        if not swap.challengers:
+            yield Problem(Place(swap.file), "a swap needs a challenger", "write challengers: [id]")
+        yield from _check_roles(swap)
+        yield from _check_bought(content, swap)
+
+
+def _check_roles(swap: Swap) -> Iterator[Problem]:
+    seen: set[str] = set()
+    for name in swap.challengers:
+        if name == swap.benchmark:
+            yield Problem(name.place, f'"{name}" can\'t challenge itself')
+        if name in seen:
+            yield Problem(name.place, f'"{name}" stands twice')
+        seen.add(name)
+
+
+def _check_bought(content: Content, swap: Swap) -> Iterator[Problem]:
+    for name in swap.buys:
+        gear = content.kitchen.equipment.get(name)
+        if gear is None:
+            yield unknown_id(name, content.kitchen.equipment, "equipment", "")
+        elif gear.price is None:
+            yield Problem(name.place, f"{name} has no price", "write it in kitchen.yaml")
+
+
+def _check_prices(content: Content) -> Iterator[Problem]:
+    for row in content.prices:
+        cut, item = content.cuts.get(row.item), content.pantry.get(row.item)
+        if cut is None and item is None:
+            hint = (
+                did_you_mean(row.item, [*content.cuts, *content.pantry]) or "an id of a cut or item"
+            )
+            yield Problem(row.item.place, f'there is no cut or pantry item "{row.item}"', hint)
+        elif cut is not None:
+            yield from _check_cut_price(cut, row.price)
+        elif item is not None and item.of:
+            yield Problem(row.item.place, f"{row.item} is made, not bought", "take the row out")
+    yield from _check_one_price_a_day(content)
+
+
+def _check_one_price_a_day(content: Content) -> Iterator[Problem]:
+    first: dict[tuple[str, date, str], Place] = {}
+    for row in content.prices:
+        key = (str(row.item), row.date.day, str(row.supplier or ""))
+        if key in first:
+            yield Problem(
+                row.price.place, f"a second price for {row.item} on that day", str(first[key])
+            )
+        first.setdefault(key, row.price.place)

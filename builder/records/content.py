@@ -1,0 +1,144 @@
+"""A whole content folder as records: what the rest of the builder works from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import TypeVar, cast
+
+from pydantic import Field
+
+from builder.problems import Place, Problem, in_order
+from builder.reading.folder import CSV, YAML, ContentFile, read_folder
+from builder.reading.prices import parse_prices
+from builder.reading.tree import Branch, Node, Text
+from builder.reading.yaml_text import parse_yaml
+from builder.records.base import Record, Written, read_record
+from builder.records.fields import Date, Id, PricePerUnit, Words
+from builder.records.kinds import RECORDS, Cook, Cut, Kitchen, PantryItem, Plate, Swap
+
+R = TypeVar("R", bound=Record)
+
+FOLDERS = {**{kind.folder: YAML for kind in RECORDS}, "prices": CSV}
+
+
+class PriceRow(Written):
+    """prices/*.csv: one price of one item from a day on."""
+
+    date: Date = Field(description="the day from which the price holds")
+    item: Id = Field(description="id of a cut or a pantry item")
+    price: PricePerUnit = Field(description="as purchased")
+    supplier: Words | None = Field(None, description="who sells it")
+    note: Words | None = Field(None, description="a remark")
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """Every record of a kitchen, by id, and the files that they were written in."""
+
+    kitchen: Kitchen
+    as_of: date
+    cuts: Mapping[str, Cut]
+    cooks: Mapping[str, Cook]
+    pantry: Mapping[str, PantryItem]
+    plates: Mapping[str, Plate]
+    swaps: Mapping[str, Swap]
+    prices: tuple[PriceRow, ...] = ()
+    files: Mapping[str, ContentFile] = field(default_factory=dict)
+
+    def records(self) -> Iterator[Record]:
+        """Every record that has a page of its own, folder by folder."""
+        for kind in (self.cuts, self.cooks, self.pantry, self.plates, self.swaps):
+            yield from kind.values()
+
+
+def load(root: Path, as_of: date | None, today: date) -> tuple[Content | None, list[Problem]]:
+    """Read a content folder into records; None where the kitchen itself can't be read.
+
+    The site is computed for `as_of`, else for the kitchen's own `as of`, else for `today`.
+    """
+    folder = read_folder(root, FOLDERS)
+    problems = list(folder.problems)
+    kitchen, found = _kitchen(folder.within(""))
+    problems += found
+    context = {"currency": str(kitchen.currency)} if kitchen else {}
+    loaded: dict[str, dict[str, Record]] = {}
+    for kind in RECORDS:
+        loaded[kind.folder], found = _load_kind(kind, folder.within(kind.folder), context)
+        problems += found
+    prices, found = _load_prices(folder.within("prices"), context)
+    problems += found
+    if kitchen is None:
+        return None, in_order(problems)
+    stated = kitchen.as_of.day if kitchen.as_of else today
+    content = Content(
+        kitchen=kitchen,
+        as_of=as_of or stated,
+        cuts=cast("dict[str, Cut]", loaded["cuts"]),
+        cooks=cast("dict[str, Cook]", loaded["cooks"]),
+        pantry=cast("dict[str, PantryItem]", loaded["pantry"]),
+        plates=cast("dict[str, Plate]", loaded["plates"]),
+        swaps=cast("dict[str, Swap]", loaded["swaps"]),
+        prices=tuple(prices),
+        files={file.path: file for file in folder.files},
+    )
+    return content, in_order(problems)
+
+
+def _kitchen(files: tuple[ContentFile, ...]) -> tuple[Kitchen | None, list[Problem]]:
+    for file in files:
+        if file.id == "kitchen":
+            tree, problems = parse_yaml(file.path, file.data)
+            if problems:
+                return None, problems
+            # The currency decides how money is read, so it is looked up in the raw tree.
+            kitchen, found = read_record(Kitchen, tree, file.path, _currency(tree))
+            return kitchen and kitchen.named("kitchen", file.path), found
+    return None, []
+
+
+def _currency(tree: Node | None) -> dict[str, str]:
+    if isinstance(tree, Branch):
+        for key, value in tree.items():
+            if key.lower() == "currency" and isinstance(value, Text):
+                return {"currency": str(value)}
+    return {}
+
+
+def _load_kind(
+    kind: type[R], files: tuple[ContentFile, ...], context: Mapping[str, str]
+) -> tuple[dict[str, R], list[Problem]]:
+    records: dict[str, R] = {}
+    problems: list[Problem] = []
+    for file in files:
+        tree, found = parse_yaml(file.path, file.data)
+        problems += found
+        if not found and tree is None:
+            problems.append(Problem(Place(file.path), "this file is empty", kind.keys_hint()))
+        if found or tree is None:
+            continue
+        record, found = read_record(kind, tree, file.path, context)
+        problems += found
+        if record is not None:
+            records[file.id] = record.named(file.id, file.path)
+    return records, problems
+
+
+def _load_prices(
+    files: tuple[ContentFile, ...], context: Mapping[str, str]
+) -> tuple[list[PriceRow], list[Problem]]:
+    prices: list[PriceRow] = []
+    problems: list[Problem] = []
+    for file in files:
+        rows, found = parse_prices(file.path, file.data)
+        problems += found
+        for row in rows:
+            filled = Branch(row.place)
+            filled.update((key, value) for key, value in row.items() if value)
+            price, found = read_record(PriceRow, filled, file.path, context)
+            problems += found
+            if price is not None:
+                prices.append(price)
+    return prices, problems

@@ -1,0 +1,65 @@
+"""Which price holds: the newest of the price lists on or before the day, else the file's own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from builder.problems import Problem, Severity
+from builder.records.content import Content, PriceRow
+from builder.records.fields import Measure
+from builder.records.kinds import Cut, PantryItem
+
+
+@dataclass(frozen=True, slots=True)
+class CurrentPrice:
+    """The price that counts, with its supplier and the day from which it holds."""
+
+    price: Measure
+    supplier: str
+    since: date | None
+
+
+def current_prices(content: Content) -> Mapping[str, CurrentPrice]:
+    """The price that counts for every cut and bought pantry item that has one."""
+    newest = _newest_rows(content)
+    found: dict[str, CurrentPrice] = {}
+    records: list[Cut | PantryItem] = [*content.cuts.values(), *content.pantry.values()]
+    for record in records:
+        row = newest.get(record.id)
+        supplier = str(record.supplier or "")
+        if row is not None:
+            found[record.id] = CurrentPrice(row.price, str(row.supplier or supplier), row.date.day)
+        elif record.price is not None:
+            found[record.id] = CurrentPrice(record.price, supplier, None)
+    return found
+
+
+def _newest_rows(content: Content) -> dict[str, PriceRow]:
+    newest: dict[str, PriceRow] = {}
+    for row in content.prices:
+        held = newest.get(row.item)
+        if row.date.day <= content.as_of and (held is None or held.date.day < row.date.day):
+            newest[str(row.item)] = row
+    return newest
+
+
+def check_old_prices(content: Content) -> Iterator[Problem]:
+    """Warn of a price that its supplier's newer list no longer carries."""
+    newest_list: dict[str, date] = {}
+    for row in content.prices:
+        if row.supplier and row.date.day <= content.as_of:
+            held = newest_list.get(row.supplier, row.date.day)
+            newest_list[str(row.supplier)] = max(held, row.date.day)
+    for item, row in _newest_rows(content).items():
+        listed = newest_list.get(row.supplier or "")
+        if listed is not None and row.date.day < listed:
+            folder = "cuts" if item in content.cuts else "pantry"
+            yield Problem(
+                row.price.place,
+                f"{item}: its supplier's list of {listed} is newer than this of {row.date.day}",
+                "ask for today's price",
+                Severity.WARNING,
+                f"{folder}/{item}",
+            )

@@ -1,0 +1,124 @@
+"""Checks of weighings: every stage balances, and says how far it can be trusted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from builder.data import cooking_yields
+from builder.problems import Place, Problem, Severity, did_you_mean
+from builder.records.chains import stages_of
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import Cook, Cut
+from builder.records.stages import Stage, WeighingTest
+
+MAY_GAIN = {"cure"}
+STALE = timedelta(days=365)
+
+
+def check_weights(content: Content) -> Iterator[Problem]:
+    """Every problem of every stage that a cut's or a cook's file writes."""
+    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
+    for owner in owners:
+        for name, stage in stages_of(owner):
+            yield from _check_stage(content, owner, name, stage)
+
+
+def _check_stage(content: Content, owner: Cut | Cook, name: str, stage: Stage) -> Iterator[Problem]:
+    for test in stage.tests:
+        yield from _check_balance(name, test)
+        if test.date.day > content.as_of:
+            yield Problem(
+                test.date.place, f"{test.date.day} lies after {content.as_of}, the day of the build"
+            )
+    yield from _check_stated(name, stage)
+    yield from _check_published(stage)
+    yield from _check_trust(content, owner, name, stage)
+
+
+def _check_balance(name: str, test: WeighingTest) -> Iterator[Problem]:
+    """Refuse weights that no scale can have shown; a gain is left to a cure."""
+    if test.in_.value <= 0:
+        yield Problem(test.in_.place, "nothing went into this stage", "in: 8.42 kg")
+        return
+    if test.out.value <= 0:
+        yield Problem(test.out.place, "nothing went on from this stage", "out: 7.10 kg")
+        return
+    kept = [part.weight for part in test.parts.values()]
+    gone = test.in_.value - test.out.value - sum(weight.value for weight in kept)
+    slack = sum(weight.resolution for weight in (test.in_, test.out, *kept)) + 1e-9
+    if test.loss is not None:
+        off = gone - test.loss.value
+        if abs(off) > slack + test.loss.resolution:
+            yield _unbalanced(test, off)
+    elif gone < -slack and name not in MAY_GAIN:
+        yield _unbalanced(test, gone)
+
+
+def _unbalanced(test: WeighingTest, off: float) -> Problem:
+    """Put the difference in the unit that the cook weighed in."""
+    parts = " + parts" if test.parts else ""
+    loss = " + loss" if test.loss else ""
+    more = "less" if off > 0 else "more"
+    return Problem(
+        test.out.place,
+        f"does not balance: out{parts}{loss} is {abs(off):.3f} kg {more} than in",
+        f"in = out + parts + loss, and in is {test.in_.text}",
+    )
+
+
+def _check_stated(name: str, stage: Stage) -> Iterator[Problem]:
+    stated, share = stage.stated, stage.stated_yield
+    if stated is None or share is None:
+        kept_of = 1.0
+    elif share > 1 and name not in MAY_GAIN:
+        yield Problem(stated.place, f"{name} can't gain weight", "only a cure or marinade can")
+        return
+    elif share <= 0:
+        yield Problem(stated.place, "nothing would be left of this stage")
+        return
+    else:
+        kept_of = max(1 - share, 0.0) if name not in MAY_GAIN else 1.0
+    shares = [part.share for part in stage.parts.values() if part.share is not None]
+    if shares and sum(part.value for part in shares) > kept_of + 1e-9:
+        yield Problem(
+            shares[0].place, "the parts are heavier than the loss", "parts are part of it"
+        )
+
+
+def _check_published(stage: Stage) -> Iterator[Problem]:
+    table = stage.published.table if stage.published else None
+    if table is not None and table not in cooking_yields():
+        hint = did_you_mean(table, cooking_yields()) or "or write {yield: 69 %, source: ...}"
+        yield Problem(table.place, f'no published yield "{table}" comes with the tool', hint)
+
+
+def _check_trust(content: Content, owner: Cut | Cook, name: str, stage: Stage) -> Iterator[Problem]:
+    place = _first_place(owner, stage)
+    if len(stage.tests) == 1:
+        yield _warn(owner, place, f"{name}: one test only, so no interval", "weigh it again")
+    newest = max((test.date.day for test in stage.tests), default=None)
+    if newest is not None and content.as_of - newest > STALE:
+        yield _warn(
+            owner,
+            place,
+            f"{name}: the newest test is of {newest}, over a year old",
+            "weigh it again",
+        )
+    if not stage.tests and stage.stated is None and stage.published is None:
+        yield _warn(
+            owner,
+            place,
+            f"{name}: nothing weighed, stated or published; it is counted as no loss",
+            "",
+        )
+
+
+def _first_place(owner: Cut | Cook, stage: Stage) -> Place:
+    measure: Measure | None = stage.tests[0].in_ if stage.tests else stage.stated
+    return measure.place if measure else Place(owner.file)
+
+
+def _warn(owner: Cut | Cook, place: Place, message: str, hint: str) -> Problem:
+    return Problem(place, message, hint, Severity.WARNING, owner.path)
