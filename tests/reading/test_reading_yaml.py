@@ -13,7 +13,7 @@ import tracemalloc
 
 import pytest
 import yaml
-from hypothesis import example, given
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from builder.problems import Place
@@ -266,7 +266,7 @@ BOMBS = [
     (laughs(20, 2), "more than 50,000 values"),
     ("a: &a " + "x" * 100_000 + "\nb: [" + "*a, " * 20_000 + "]", "more than 50,000 values"),
     ("a: &a [" + "x, " * 1000 + "]\nb: [" + "*a, " * 1000 + "]", "more than 50,000 values"),
-    ("[" + "a," * 100_000 + "]", "more than 50,000 values"),
+    ("[" + "a," * 60_000 + "]", "more than 50,000 values"),
     ("[" * 1000 + "]" * 1000, "nested deeper than 20 levels"),
     ("[" * 200_000, "nested deeper than 20 levels"),
     ("{a: " * 1000 + "1" + "}" * 1000, "nested deeper than 20 levels"),
@@ -330,6 +330,7 @@ def agrees_with_reference(data: bytes, reference: type = yaml.BaseLoader) -> Non
         assert plain(tree) == yaml.load(text, Loader=reference)
 
 
+@settings(deadline=None)
 @given(st.binary(max_size=200))
 @example(b'a: "\\U7FFFFFFF"')
 @example(b"%YAML 1." + b"9" * 5000)
@@ -345,6 +346,7 @@ PIECES = st.sampled_from([
 
 
 @pytest.mark.parametrize("loader", LOADERS)
+@settings(deadline=None)
 @given(pieces=st.lists(PIECES, max_size=40))
 def test_any_yaml_like_text_gives_a_tree_or_problems(loader: type, pieces: list[str]) -> None:
     with pytest.MonkeyPatch.context() as patch:
@@ -360,6 +362,7 @@ TREES = st.recursive(
 )
 
 
+@settings(deadline=None)
 @given(st.dictionaries(WORDS.filter(lambda w: w == w.strip()), TREES, min_size=1, max_size=5))
 def test_what_is_dumped_is_read_back(content: dict[str, object]) -> None:
     text = yaml.dump(content, default_style='"', allow_unicode=True)
@@ -377,6 +380,7 @@ def leaves(node: Node) -> list[Text]:
     return [leaf for child in node for leaf in leaves(child)] if isinstance(node, Row) else [node]
 
 
+@settings(deadline=None)
 @given(st.lists(st.tuples(st.integers(0, 9), st.from_regex(r"[a-z]{1,9}é?", fullmatch=True))))
 def test_a_place_points_at_the_first_character(parts: list[tuple[int, str]]) -> None:
     text = "a:\n" + "".join(f"{' ' * (n + 1)}# x\n  - {{{w}: [{w}]}}\n" for n, w in parts)
