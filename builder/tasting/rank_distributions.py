@@ -1,0 +1,124 @@
+"""Exact and sampled distributions of rank sums when no sample differs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache, reduce
+from itertools import permutations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from builder.tasting.draws import random_words
+from builder.tasting.tables import FloatArray, IntArray
+
+# Ranks enter doubled and centred, 2 r − (p + 1), so ties stay whole numbers.
+Pattern = tuple[int, ...]
+
+MOST_STATES = 1_000_000
+_DRAWN_CELLS = 4_000_000
+MOST_DRAWS = 40_000
+
+
+@dataclass(frozen=True, slots=True)
+class SumStates:
+    """Distribution of doubled, centred rank sums [states by samples].
+
+    Within a state sums are sorted from the column `apart` on: when no sample differs, which
+    of them is which does not matter.
+    """
+
+    sums: IntArray
+    chances: FloatArray
+    exact: bool
+
+
+def natural_pattern(samples: int) -> Pattern:
+    """Ranks of a taster without ties, doubled and centred."""
+    return tuple(range(1 - samples, samples, 2))
+
+
+@lru_cache(maxsize=64)
+def _arrangements(pattern: Pattern) -> tuple[IntArray, FloatArray]:
+    """Distinct arrangements of a pattern, each equally likely."""
+    rows = np.array(sorted(set(permutations(pattern))), dtype=np.int64)
+    return rows, np.full(len(rows), 1 / len(rows))
+
+
+def _merge(sums: IntArray, chances: FloatArray) -> tuple[IntArray, FloatArray]:
+    """Add up the chances of equal states."""
+    reach = int(np.abs(sums).max()) + 1
+    # The last sum follows from the others, which add up to zero.
+    radix = (2 * reach + 1) ** np.arange(sums.shape[1] - 1, dtype=np.int64)
+    codes = (sums[:, :-1] + reach) @ radix
+    _, first, inverse = np.unique(codes, return_index=True, return_inverse=True)
+    return sums[first], np.bincount(inverse, weights=chances).astype(np.float64)
+
+
+def _grow(state: SumStates, pattern: Pattern, apart: int) -> SumStates | None:
+    moves, shares = _arrangements(pattern)
+    if len(state.sums) * len(moves) > MOST_STATES:
+        return None
+    sums = (state.sums[:, None, :] + moves[None, :, :]).reshape(-1, len(pattern))
+    sums[:, apart:].sort(axis=1)
+    chances = np.outer(state.chances, shares).ravel()
+    return SumStates(*_merge(sums, chances), exact=True)
+
+
+def _exact_states(patterns: tuple[Pattern, ...], apart: int) -> SumStates | None:
+    samples = len(patterns[0])
+    if samples > 7:
+        return None
+    state: SumStates | None = SumStates(np.zeros((1, samples), np.int64), np.ones(1), exact=True)
+    for pattern in patterns:
+        state = _grow(state, pattern, apart) if state else None
+    return state
+
+
+def _draws(cells: int) -> int:
+    return max(2_000, min(MOST_DRAWS, _DRAWN_CELLS // cells))
+
+
+def permuted_sums(centred: FloatArray) -> FloatArray:
+    """Column sums over random rearrangements within rows [draws by samples].
+
+    centred: ranks less their row's mean, NaN where missing; a missing cell stays empty.
+    """
+    there = ~np.isnan(centred)
+    words = random_words((_draws(centred.size), *centred.shape), "rank permutations")
+    keys = np.where(there[None], words >> np.uint64(1), np.uint64(2**64 - 1))
+    places = np.argsort(np.argsort(keys, axis=2), axis=2)
+    packed = np.nan_to_num(np.sort(centred, axis=1))
+    values = np.take_along_axis(np.broadcast_to(packed, places.shape), places, axis=2)
+    sums: FloatArray = values.sum(axis=1)
+    return sums
+
+
+@lru_cache(maxsize=64)
+def rank_sum_states(patterns: tuple[Pattern, ...], apart: int = 0) -> SumStates:
+    """Distribution of rank sums over all rearrangements, sampled where there are too many.
+
+    patterns: one per taster, all of the same length, in sorted order.
+    """
+    exact = _exact_states(patterns, apart)
+    if exact:
+        return exact
+    drawn = np.rint(permuted_sums(np.array(patterns, dtype=np.float64))).astype(np.int64)
+    return SumStates(drawn, np.full(len(drawn), 1 / len(drawn)), exact=False)
+
+
+def _contrast_counts(pattern: Pattern, weights: Pattern) -> NDArray[np.float64]:
+    """Distribution of Σ weight × doubled rank over arrangements, from its smallest value."""
+    rows, _ = _arrangements(pattern)
+    values = rows @ np.array(weights, dtype=np.int64)
+    least = -int(np.dot(sorted(np.abs(pattern)), sorted(np.abs(weights))))
+    return np.bincount(values - least, minlength=1 - 2 * least) / len(rows)
+
+
+@lru_cache(maxsize=64)
+def contrast_tail(patterns: tuple[Pattern, ...], weights: Pattern) -> FloatArray:
+    """P(Σ weight × rank sum >= v) for v from −reach to reach, exactly, by convolution."""
+    parts = [_contrast_counts(pattern, weights) for pattern in patterns]
+    whole = reduce(np.convolve, parts)
+    tail: FloatArray = np.cumsum(whole[::-1])[::-1]
+    return tail

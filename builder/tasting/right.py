@@ -1,0 +1,229 @@
+"""Just-about-right answers: shares, and the window of durations in which texture is right."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from builder.engine.methods import method
+from builder.tasting.draws import random_words
+from builder.tasting.tables import FloatArray, score_table, sorted_rows
+from builder.tasting.thurstone import clopper_pearson
+
+_RESAMPLES = 1_000
+# A sum of shares that meets the limit exactly is not to miss it by rounding.
+_HAIR = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerShare:
+    """Count, share [1] and exact limits of one answer; None where nobody answered."""
+
+    count: int
+    share: float | None
+    lower: float | None
+    upper: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class RightShares:
+    """Answers to one just-about-right question on one sample."""
+
+    sample: int
+    answers: int
+    below: AnswerShare
+    right: AnswerShare
+    above: AnswerShare
+
+
+def _share(count: int, answers: int, confidence: float) -> AnswerShare:
+    if not answers:
+        return AnswerShare(0, None, None, None)
+    return AnswerShare(count, count / answers, *clopper_pearson(count, answers, confidence))
+
+
+def _right_shares(sample: int, column: FloatArray, confidence: float) -> RightShares:
+    there = column[~np.isnan(column)]
+    counts = [int((np.sign(there) == sign).sum()) for sign in (-1, 0, 1)]
+    below, right, above = (_share(count, there.size, confidence) for count in counts)
+    return RightShares(sample, there.size, below, right, above)
+
+
+@method(
+    unit="1",
+    source="ASTM MNL63, Just-About-Right Scales, 2009 [from memory]",
+    title="Just-about-right shares",
+)
+def just_about_right_shares(
+    answers: ArrayLike, confidence: float = 0.95
+) -> tuple[RightShares, ...]:
+    """Shares of answers below, at and above "just about right", never a mean.
+
+    Each share with exact (Clopper-Pearson) limits of its own.
+
+    answers: tasters by samples, 0 for right, negative below (too firm), positive above
+    (falling apart), NaN where missing. confidence: [1], above 0 and below 1. Raises
+    ValueError outside that.
+
+    >>> just_about_right_shares([[0], [-1], [0], [2]])[0].right.share
+    0.5
+    """
+    table = score_table(answers)
+    return tuple(_right_shares(sample, column, confidence) for sample, column in enumerate(table.T))
+
+
+@dataclass(frozen=True, slots=True)
+class WindowEnd:
+    """One end of the window [h].
+
+    `hours` is None when the end was not located within the durations tried; `lower`,
+    `upper`: limits over resampled tasters, None where a limit lies outside what was tried.
+    """
+
+    hours: float | None
+    lower: float | None
+    upper: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class RightWindow:
+    """Durations in which few find the texture off.
+
+    `exists`: whether any duration tried or between qualifies. Not located: at the start,
+    the shortest duration tried was tender enough already; at the end, the longest was not
+    overdone yet. `note` says so in words.
+    """
+
+    tasters: int
+    limit: float
+    confidence: float
+    exists: bool
+    start: WindowEnd
+    end: WindowEnd
+    tried: tuple[float, float]
+    note: str
+
+
+def _rising(shares: FloatArray, weights: FloatArray) -> FloatArray:
+    """Least-squares shares that never fall (pool adjacent violators)."""
+    blocks: list[tuple[float, float, int]] = []
+    for share, weight in zip(shares, weights, strict=True):
+        blocks.append((float(share), float(weight), 1))
+        while len(blocks) > 1 and blocks[-2][0] >= blocks[-1][0]:
+            (late, late_weight, late_size), (early, early_weight, early_size) = (
+                blocks.pop(),
+                blocks.pop(),
+            )
+            weight_sum = early_weight + late_weight
+            mean = (early * early_weight + late * late_weight) / weight_sum
+            blocks.append((mean, weight_sum, early_size + late_size))
+    return np.concatenate([np.full(size, share) for share, _, size in blocks])
+
+
+def _crossing(hours: FloatArray, rising: FloatArray, limit: float) -> float | None:
+    """Last time at which a rising share is within the limit; None when it is to the end.
+
+    Minus infinity when even the first time is past it.
+    """
+    past = np.flatnonzero(rising > limit + _HAIR)
+    if not past.size:
+        return None
+    first = int(past[0])
+    if first == 0:
+        return -np.inf
+    low, high = rising[first - 1], rising[first]
+    part = max(0.0, (limit - low) / (high - low))
+    return float(hours[first - 1] + part * (hours[first] - hours[first - 1]))
+
+
+def _ends(hours: FloatArray, signs: FloatArray, limit: float) -> tuple[float | None, float | None]:
+    """Start and end of the window; ±infinity where it is empty on that side."""
+    counts = np.maximum((~np.isnan(signs)).sum(axis=0), 1).astype(np.float64)
+    below = (signs < 0).sum(axis=0) / counts
+    above = (signs > 0).sum(axis=0) / counts
+    # "Too firm" falls with time: read backwards it rises.
+    backwards = _crossing(-hours[::-1], _rising(below[::-1], counts[::-1]), limit)
+    return (
+        None if backwards is None else -backwards,
+        _crossing(hours, _rising(above, counts), limit),
+    )
+
+
+def _quantiles(
+    found: Sequence[float | None], outside: float, confidence: float
+) -> tuple[float | None, float | None]:
+    """Order statistics of resampled ends; those not located stand outside on their side."""
+    values = np.sort([outside if value is None else value for value in found])
+    tail = (1 - confidence) / 2
+    low = float(values[int(np.floor(tail * (len(values) - 1)))])
+    high = float(values[int(np.ceil((1 - tail) * (len(values) - 1)))])
+    return (low if np.isfinite(low) else None), (high if np.isfinite(high) else None)
+
+
+def _resampled_ends(
+    hours: FloatArray, signs: FloatArray, limit: float
+) -> list[tuple[float | None, float | None]]:
+    rows = sorted_rows(signs)
+    words = random_words((_RESAMPLES, len(rows)), "resampled tasters")
+    picks = (words % np.uint64(len(rows))).astype(np.int64)
+    return [_ends(hours, rows[pick], limit) for pick in picks]
+
+
+def _window_note(exists: bool, start: float | None, end: float | None) -> str:
+    if not exists:
+        return "at no duration tried were both too firm and overdone rare enough"
+    notes = []
+    if start is None:
+        notes.append("the shortest duration tried was tender enough already")
+    if end is None:
+        notes.append("the longest duration tried was not overdone yet")
+    return "; ".join(notes)
+
+
+@method(
+    unit="h",
+    source="isotonic regression: Barlow et al., Statistical Inference under Order Restrictions,"
+    " 1972; bootstrap over tasters: Efron & Tibshirani, 1993 [both from memory]",
+    title="Window of right texture",
+)
+def right_window(
+    answers: ArrayLike, hours: Sequence[float], limit: float = 0.2, confidence: float = 0.9
+) -> RightWindow:
+    """Durations in which at most `limit` find the texture too firm, and too soft.
+
+    Shares "below" may only fall and shares "above" only rise with time (least squares under
+    that order), straight lines between durations tried; start and end where they meet the
+    limit. Limits of both ends: resampling tasters, 1,000 times.
+
+    answers: tasters by durations, 0 right, negative too firm, positive too soft, NaN where
+    missing. hours: one per column [h], above 0, rising. limit: share [1], above 0 and below
+    0.5. confidence: [1], above 0 and below 1. Raises ValueError outside those ranges.
+
+    >>> window = right_window([[-1, 0, 1]] * 5, [12, 24, 48], limit=0.2)
+    >>> round(window.start.hours, 1), round(window.end.hours, 1)
+    (21.6, 28.8)
+    """
+    signs = np.sign(score_table(answers))
+    times = np.array(hours, dtype=np.float64)
+    if times.shape != (signs.shape[1],) or not (times > 0).all() or not (np.diff(times) > 0).all():
+        raise ValueError("hours must be one per column, above 0 h and rising")
+    if not (0 < limit < 0.5 and 0 < confidence < 1):
+        raise ValueError("limit must be above 0 and below 0.5, confidence above 0 and below 1")
+    answered = signs[(~np.isnan(signs)).any(axis=1)]
+    tried = float(times[0]), float(times[-1])
+    nowhere = WindowEnd(None, None, None)
+    if not answered.size or np.isnan(answered).all(axis=0).any():
+        note = "a duration without any answer" if answered.size else "no answers"
+        return RightWindow(len(answered), limit, confidence, False, nowhere, nowhere, tried, note)
+    start, end = _ends(times, answered, limit)
+    exists = (tried[0] if start is None else start) <= (tried[1] if end is None else end)
+    note = _window_note(exists, start, end)
+    if not exists:
+        return RightWindow(len(answered), limit, confidence, False, nowhere, nowhere, tried, note)
+    starts, ends = zip(*_resampled_ends(times, answered, limit), strict=True)
+    first = WindowEnd(start, *_quantiles(starts, -np.inf, confidence))
+    last = WindowEnd(end, *_quantiles(ends, np.inf, confidence))
+    return RightWindow(len(answered), limit, confidence, True, first, last, tried, note)

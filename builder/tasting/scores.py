@@ -1,0 +1,222 @@
+"""Analysis of variance with every taster as a block."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import sqrt
+
+import numpy as np
+from numpy.typing import ArrayLike
+from scipy.stats import f as fisher
+
+from builder.engine.methods import method
+from builder.tasting.tables import BoolArray, FloatArray, IntArray, score_table
+
+# Sums of squares this far below the total are rounding, not spread.
+_ROUNDING = 1e-12
+
+
+@dataclass(frozen=True, slots=True)
+class AnovaRow:
+    """One line of the table; None where there is nothing to divide by."""
+
+    name: str
+    sum_of_squares: float
+    degrees: int
+    mean_square: float | None
+    f_value: float | None = None
+    p_value: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ScoreAnova:
+    """Two-way analysis of variance.
+
+    `interaction` is None without replicates. `samples_over_tasters` tests samples against
+    the interaction: it speaks for tasters beyond this panel. `adjusted_means` are free of
+    who tasted what. `note` says why a test is missing.
+    """
+
+    tasters: int
+    samples: AnovaRow
+    panel: AnovaRow
+    interaction: AnovaRow | None
+    error: AnovaRow
+    samples_over_tasters: AnovaRow | None
+    adjusted_means: tuple[float | None, ...]
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Observations:
+    """Scores in long form, with the number of taster and sample of each."""
+
+    values: FloatArray
+    taster: IntArray
+    sample: IntArray
+
+
+def within_taster(scores: ArrayLike) -> FloatArray:
+    """Scores less the taster's own mean.
+
+    >>> within_taster([[1, 3], [8, 6]]).tolist()
+    [[-1.0, 1.0], [1.0, -1.0]]
+    """
+    table = score_table(scores)
+    counts = np.maximum((~np.isnan(table)).sum(axis=1, keepdims=True), 1)
+    centred: FloatArray = table - np.nansum(table, axis=1, keepdims=True) / counts
+    return centred
+
+
+def _observations(scores: ArrayLike) -> _Observations:
+    cube = np.array(scores, dtype=np.float64)
+    if cube.ndim == 2:
+        cube = cube[:, :, None]
+    if cube.ndim != 3 or cube.size == 0 or np.isinf(cube).any():
+        raise ValueError(
+            "scores must be tasters by samples, or by samples by replicates, finite or NaN"
+        )
+    taster, sample, _ = np.nonzero(~np.isnan(cube))
+    return _Observations(cube[~np.isnan(cube)], taster, sample)
+
+
+def _indicators(labels: IntArray) -> FloatArray:
+    found = np.unique(labels)
+    columns: BoolArray = labels[:, None] == found[None, :]
+    return columns.astype(np.float64)
+
+
+def _residual(columns: FloatArray, values: FloatArray) -> tuple[float, int]:
+    """Residual sum of squares and rank of a least-squares fit."""
+    fitted, _, rank, _ = np.linalg.lstsq(columns, values, rcond=None)
+    return float(((values - columns @ fitted) ** 2).sum()), int(rank)
+
+
+def _row(name: str, squares: float, degrees: int, over: AnovaRow | None = None) -> AnovaRow:
+    squares = max(squares, 0.0)
+    mean_square = squares / degrees if degrees > 0 else None
+    if mean_square is None or over is None or not over.mean_square:
+        return AnovaRow(name, squares, degrees, mean_square)
+    f_value = mean_square / over.mean_square
+    p_value = float(fisher.sf(f_value, degrees, over.degrees))
+    return AnovaRow(name, squares, degrees, mean_square, f_value, p_value)
+
+
+def _adjusted_means(data: _Observations, samples: int) -> tuple[float | None, ...]:
+    """Least-squares sample means at the average taster; None where nobody scored one."""
+    found = np.unique(data.sample)
+    columns = np.hstack([_indicators(data.sample), _indicators(data.taster)])
+    fitted = np.linalg.lstsq(columns, data.values, rcond=None)[0]
+    level = float(fitted[len(found) :].mean())
+    means: list[float | None] = [None] * samples
+    for index, sample in enumerate(found):
+        means[int(sample)] = float(fitted[index]) + level
+    return tuple(means)
+
+
+def _note(tasters: int, samples: int, rank: int, error: AnovaRow) -> str:
+    if rank < tasters + samples - 1:
+        return "some samples share no taster, directly or in a chain: they can't be compared"
+    if samples < 2:
+        return "one sample only: nothing to compare"
+    if tasters < 2:
+        return "one taster only: no spread between tasters to judge by"
+    return "" if error.mean_square else "no spread is left to judge by"
+
+
+@method(
+    unit="1",
+    source="ISO 8586 annex, worked example [read; sums of squares computed]; Gacula et al.,"
+    " Statistical Methods in Food and Consumer Research, 2009 [from memory]",
+    title="Analysis of variance by taster and sample",
+)
+def score_anova(scores: ArrayLike) -> ScoreAnova:
+    """Two-way analysis of variance of scores, tasters as blocks.
+
+    Sum of squares of samples: fall of the residual when samples join a model of tasters
+    (and the other way round), so missing scores need no filling in. With replicates the
+    error is the spread within taster and sample, and the interaction stands apart.
+
+    scores: tasters by samples, or tasters by samples by replicates [points], NaN where
+    missing. Raises ValueError for another shape or no score at all.
+
+    >>> table = score_anova([[1, 2, 3], [2, 3, 4.5]])
+    >>> table.samples.degrees, table.error.degrees
+    (2, 2)
+    """
+    data = _observations(scores)
+    if not data.values.size:
+        raise ValueError("scores must hold at least 1 score")
+    values = data.values - data.values.mean()
+    of_taster, of_sample = _indicators(data.taster), _indicators(data.sample)
+    cells = _indicators(data.taster * (int(data.sample.max()) + 1) + data.sample)
+    taster_rss, taster_rank = _residual(of_taster, values)
+    sample_rss, sample_rank = _residual(of_sample, values)
+    both_rss, both_rank = _residual(np.hstack([of_taster, of_sample]), values)
+    cell_rss, cell_rank = _residual(cells, values)
+    replicated = cell_rank < values.size
+    rest, rest_rank = (cell_rss, cell_rank) if replicated else (both_rss, both_rank)
+    tiny = _ROUNDING * max(float((data.values**2).sum()), 1.0)
+    error = _row("error", rest if rest > tiny else 0.0, values.size - rest_rank)
+    across = _row("interaction", both_rss - cell_rss, cell_rank - both_rank, error)
+    between = taster_rss - both_rss, both_rank - taster_rank
+    tasters, samples = of_taster.shape[1], np.array(scores).shape[1]
+    return ScoreAnova(
+        tasters=tasters,
+        samples=_row("samples", *between, error),
+        panel=_row("tasters", sample_rss - both_rss, both_rank - sample_rank, error),
+        interaction=across if replicated else None,
+        error=error,
+        samples_over_tasters=_row("samples", *between, across) if replicated else None,
+        adjusted_means=_adjusted_means(data, samples),
+        note=_note(tasters, of_sample.shape[1], both_rank, error),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class TasterAnova:
+    """How well one taster tells samples apart over replicates; None where not computable."""
+
+    taster: int
+    mean: float | None
+    mean_square: float | None
+    f_value: float | None
+    p_value: float | None
+
+
+@method(
+    unit="1",
+    source="ISO 8586 annex, worked example [read]",
+    title="Analysis of variance for one taster",
+)
+def taster_anova(scores: ArrayLike) -> tuple[TasterAnova, ...]:
+    """One-way analysis of variance over samples for each taster who scored replicates.
+
+    F = mean square between samples / mean square between replicates of a sample.
+
+    scores: tasters by samples by replicates [points], NaN where missing. Raises ValueError
+    for another shape.
+
+    >>> round(taster_anova([[[1, 2], [4, 5]]])[0].f_value, 1)
+    18.0
+    """
+    cube = np.array(scores, dtype=np.float64)
+    if cube.ndim != 3 or cube.size == 0:
+        raise ValueError("scores must be tasters by samples by replicates")
+    return tuple(_taster_anova(taster, cube[taster : taster + 1]) for taster in range(len(cube)))
+
+
+def _taster_anova(taster: int, cube: FloatArray) -> TasterAnova:
+    if np.isnan(cube).all():
+        return TasterAnova(taster, None, None, None, None)
+    whole = score_anova(cube)
+    # One taster alone: without replicates "error" would be the fit of taster plus sample.
+    row = whole.samples
+    return TasterAnova(taster, float(np.nanmean(cube)), row.mean_square, row.f_value, row.p_value)
+
+
+def standard_error_of_difference(error: AnovaRow, scores_per_sample: int) -> float | None:
+    """Give √(2 MS / n) [points]; None where the error has no mean square."""
+    if error.mean_square is None or scores_per_sample < 1:
+        return None
+    return sqrt(2 * error.mean_square / scores_per_sample)
