@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.limits import LIMITS, Limits
-from builder.reading.source import Source
+from builder.reading.source import Source, short
 from builder.reading.tree import Blank, Branch, Text
 
 DELIMITERS = ",;\t"
@@ -71,7 +71,7 @@ def _rows(source: Source, delimiter: str) -> Iterator[list[Text]]:
     """The rows that hold something, as placed cells, up to the cap of rows."""
     lines = source.text.splitlines(keepends=True)
     reader = csv.reader(lines, delimiter=delimiter, skipinitialspace=True, strict=True)
-    end = count = 0
+    end = count = total = 0
     while True:
         start = end
         try:
@@ -83,12 +83,21 @@ def _rows(source: Source, delimiter: str) -> Iterator[list[Text]]:
             return
         end = reader.line_num
         if any(cell.strip() for cell in cells):
-            count += 1
-            if count > source.limits.rows + 1:
-                source.refuse(start + 1, 1, f"more than {source.limits.rows:,} rows")
+            count, total = count + 1, total + len(cells)
+            if passed := _passed_cap(source.limits, count, len(cells), total):
+                source.refuse(start + 1, 1, f"more than {passed}", "split it into several files")
                 return
             raw = "".join(lines[start:end])
             yield [*_placed(source.file, cells, raw, start + 1, _CELL[delimiter])]
+
+
+def _passed_cap(limits: Limits, rows: int, columns: int, cells: int) -> str:
+    """The cap that a file passes with its latest row, in words, or an empty string."""
+    if rows > limits.rows + 1:
+        return f"{limits.rows:,} rows"
+    if columns > limits.columns:
+        return f"{limits.columns:,} columns"
+    return f"{limits.cells:,} cells" if cells > limits.cells else ""
 
 
 def _refuse_row(source: Source, line: int, complaint: str) -> None:
@@ -146,10 +155,12 @@ class _Header:
         if not name:
             self.refuse(name, "a column without a name", "name it or delete it")
         elif name in seen:
-            self.refuse(name, f'"{name}" is given twice: first at {seen[name].place}')
+            self.refuse(name, f'"{short(name)}" is given twice: first at {seen[name].place}')
         elif self.known is not None and name not in self.known:
             allowed = f"allowed: {', '.join(sorted(self.known))}"
-            self.refuse(name, f'unknown column "{name}"', did_you_mean(name, self.known) or allowed)
+            self.refuse(
+                name, f'unknown column "{short(name)}"', did_you_mean(name, self.known) or allowed
+            )
 
     def refuse(self, name: Text, message: str, hint: str = "") -> None:
         """Add a problem at a header cell."""

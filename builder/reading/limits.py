@@ -11,7 +11,8 @@ class Limits:
 
     `yaml_bytes`, `csv_bytes` [B] of one file and `total_bytes` [B] of the folder;
     `depth` levels of nesting; `nodes` of one YAML file with its aliases written out
-    (64 characters of text count as one node more); `rows` of one CSV file;
+    (64 characters of text count as one node more); `rows`, `columns` and `cells` of one
+    CSV file;
     `problems` reported for one file before the rest is passed over.
     """
 
@@ -21,6 +22,8 @@ class Limits:
     depth: int = 20
     nodes: int = 50_000
     rows: int = 100_000
+    columns: int = 200
+    cells: int = 1_000_000
     problems: int = 20
 
 

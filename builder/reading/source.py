@@ -123,6 +123,15 @@ def too_large(size: int, most: int) -> str:
     return f"this file has {size:,} bytes; at most {most:,} are read"
 
 
+def short(text: str) -> str:
+    """A text short enough to stand in a message.
+
+    >>> short("x" * 50) == "x" * 39 + "…"
+    True
+    """
+    return text if len(text) <= 40 else f"{text[:39]}…"
+
+
 def too_deep(most: int) -> str:
     """Say that values are nested beyond the cap of `most` levels.
 

@@ -29,12 +29,13 @@ from yaml.events import (
 
 from builder.problems import Place, Problem
 from builder.reading.limits import LIMITS, Limits
-from builder.reading.source import Source, first_unseen, too_deep, unseen
+from builder.reading.source import Source, first_unseen, short, too_deep, unseen
 from builder.reading.tree import Blank, Branch, Node, Row, Text
 from builder.reading.yaml_words import MISSING_SPACE, refuse_syntax
 
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-_WORD_COLON = re.compile(r"(?:^|\s)[A-Za-z][\w -]*:(?!//)\S")
+# Each word is scanned once: a pattern that spans spaces takes quadratic time on a long text.
+_WORD_COLON = re.compile(r"(?:^|(?<=\s))[A-Za-z][\w-]*:(?!//)\S")
 _QUOTE_IT = "if it is text, put it in quotes"
 
 
@@ -187,7 +188,7 @@ class _Reading:
         in_list = bool(self.stack) and isinstance(self.stack[-1].node, Row)
         folded = event.end_mark is not None and event.end_mark.line >= _spot(event)[0]
         if self.stack and (in_list or folded) and _WORD_COLON.search(event.value):
-            self.refuse(event, f'"{_short(event.value)}" reads as one text', MISSING_SPACE)
+            self.refuse(event, f'"{short(event.value)}" reads as one text', MISSING_SPACE)
 
     def mapping(self, event: MappingStartEvent) -> None:
         """Open a mapping."""
@@ -226,10 +227,12 @@ class _Reading:
         """Put the anchored node here again, counted as if it were written out."""
         name = event.anchor or ""
         if name not in self.anchors:
-            self.leave_off(event, f'"*{name}" repeats "&{name}", which is not above', _QUOTE_IT)
+            self.leave_off(
+                event, f'"*{short(name)}" repeats a "&" name that is not above', _QUOTE_IT
+            )
         anchored = self.anchors[name]
         if anchored is None:
-            self.leave_off(event, f'"*{name}" repeats itself without end')
+            self.leave_off(event, f'"*{short(name)}" repeats itself without end')
             return
         self.grow(event, anchored.size)
         self.check_depth(event, anchored.height)
@@ -253,7 +256,7 @@ class _Reading:
     def refuse_tag(self, event: Event, tag: str) -> None:
         """Tags would choose a type or a Python object; the record does that here."""
         tag = tag.replace("tag:yaml.org,2002:", "!!")
-        self.refuse(event, f'the tag "{_short(tag)}" is not used here', f"delete it; {_QUOTE_IT}")
+        self.refuse(event, f'the tag "{short(tag)}" is not used here', f"delete it; {_QUOTE_IT}")
 
     def put(self, node: Node, event: Event) -> None:
         """Add a node to the innermost open collection, as item, key or value."""
@@ -276,7 +279,7 @@ class _Reading:
     def check_key(self, key: Text, event: Event) -> None:
         """Refuse `{in:8 kg}`, a key that swallowed its value."""
         if _WORD_COLON.search(key):
-            self.refuse(event, f'"{_short(key)}" reads as a key without a value', MISSING_SPACE)
+            self.refuse(event, f'"{short(key)}" reads as a key without a value', MISSING_SPACE)
 
     def usable_key(self, branch: Branch, node: Node, event: Event) -> Text | _Key:
         """The key if it is new, plain text; otherwise a problem, and its value is left out."""
@@ -288,7 +291,7 @@ class _Reading:
             self.refuse(event, 'the merge key "<<" is not used here', "write the keys out")
         elif node in branch:
             first = branch.key(node).place
-            self.refuse(event, f'"{_short(node)}" is given twice: first at {first}')
+            self.refuse(event, f'"{short(node)}" is given twice: first at {first}')
         elif node[:1].isspace() or node[-1:].isspace():
             self.refuse(event, "this key begins or ends with a space", "use plain spaces to indent")
         else:
@@ -301,8 +304,3 @@ def _spot(event: Event) -> tuple[int, int]:
     mark = event.start_mark
     assert mark is not None
     return mark.line + 1, mark.column + 1
-
-
-def _short(text: str) -> str:
-    """A text short enough to stand in a message."""
-    return text if len(text) <= 40 else f"{text[:39]}…"

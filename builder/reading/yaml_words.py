@@ -18,7 +18,7 @@ _LINE_UP = "line it up, with spaces, with the lines that it belongs to"
 _GLUED_COLON = re.compile(r"^\s*(?:- +)?[A-Za-z][\w -]*:(?=[^\s:/])")
 _GLUED_DASH = re.compile(r"^\s*-(?=[^\s-])")
 _KEY = re.compile(r"""^\s*(?:- +)?(?:[^\s"'#][^:#]*|"[^"]*"|'[^']*'):(?:\s|$)""")
-_HAS_VALUE = re.compile(r"^\s*(?:- +)?[^#]*?:\s+[^\s#&|>]")
+_HAS_VALUE = re.compile(r"^\s*(?:- +)?[^\s#][^#]*?:\s+[^\s#&|>]")
 _INDENT = re.compile(r"^\s*")
 _OPEN_QUOTE = re.compile(r"""(?:^|[:,\[{-]\s*)(?:"(?=[^"]*$)|'(?=[^']*$))""")
 

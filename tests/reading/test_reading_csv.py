@@ -138,6 +138,10 @@ def test_rows_and_problems_are_capped() -> None:
     records, problems = parse_csv("t.csv", b"a\n1\n2\n3\n", "a", limits=Limits(rows=2))
     assert [record["a"] for record in records] == ["1", "2"]
     assert [(p.place.line, p.message) for p in problems] == [(4, "more than 2 rows")]
+    wide = b"a" + b"," * 1_000_000 + b"b\n"
+    assert parse_csv("t.csv", wide, "a")[1][0].message == "more than 200 columns"
+    _, problems = parse_csv("t.csv", b"a\n1\n2\n", "a", limits=Limits(cells=2))
+    assert [(p.place.line, p.message) for p in problems] == [(3, "more than 2 cells")]
     _, problems = parse_csv("t.csv", b"a,b\n" + b"1\n" * 100, "ab", limits=Limits(problems=3))
     assert len(problems) == 4
 
