@@ -227,9 +227,7 @@ class _Reading:
         """Put the anchored node here again, counted as if it were written out."""
         name = event.anchor or ""
         if name not in self.anchors:
-            self.leave_off(
-                event, f'"*{short(name)}" repeats a "&" name that is not above', _QUOTE_IT
-            )
+            self.leave_off(event, f'"*{short(name)}" repeats a name not above', _QUOTE_IT)
         anchored = self.anchors[name]
         if anchored is None:
             self.leave_off(event, f'"*{short(name)}" repeats itself without end')
