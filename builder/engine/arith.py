@@ -37,12 +37,12 @@ def whole_up(x: Column) -> Column:
     return np.ceil(x - _SLACK)
 
 
-def least(x: Column, y: Column) -> Column:
+def least(x: Column, y: Column | float) -> Column:
     """Return the smaller of two columns, element by element."""
     return np.minimum(x, y)
 
 
-def most(x: Column, y: Column) -> Column:
+def most(x: Column, y: Column | float) -> Column:
     """Return the larger of two columns, element by element."""
     return np.maximum(x, y)
 

@@ -49,6 +49,7 @@ class Figures:
         self._book = book
         self._columns = columns
         self._links = links
+        self._groups: dict[Node, list[list[int]]] = {}
 
     @property
     def model(self) -> Model:
@@ -73,10 +74,12 @@ class Figures:
 
     def children(self, table: str, link: str, row: int) -> list[int]:
         """The rows of a child table that point to a row, in their order."""
-        return np.flatnonzero(self._links[table, link] == row).tolist()
+        if (table, link) not in self._groups:
+            self._groups[table, link] = self._grouped(table, link)
+        return self._groups[table, link][row] if row >= 0 else []
 
-    def grouped(self, table: str, link: str, parents: int) -> list[list[int]]:
-        """For every parent row its child rows, in one pass."""
+    def _grouped(self, table: str, link: str) -> list[list[int]]:
+        parents = self.size(self.model.tables[table].links[link])
         groups: list[list[int]] = [[] for _ in range(parents)]
         for child, parent in enumerate(self._links[table, link].tolist()):
             if parent >= 0:

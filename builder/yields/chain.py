@@ -87,7 +87,7 @@ def ap_cost(ap_weight: Column, ap_price: Column) -> Column:
 @formula(BATCH, unit="count", source="our rule: the load holds whole pieces")
 def pieces(load: Column, piece_weight: Column) -> Column:
     """Pieces in a load: load over piece weight to the nearest whole, one where none is stated."""
-    return most(whole(or_else(load / piece_weight, 1.0) + 0.5), 1.0 + 0 * load)
+    return most(whole(or_else(load / piece_weight, 1.0) + 0.5), 1.0)
 
 
 STEP.lookups("batch", BATCH, "ap_weight", "ap_cost")

@@ -1,0 +1,136 @@
+"""Formulas as people read them, written out from the syntax tree of their body.
+
+There is no second copy of a formula to keep true: what the method pages and the
+traces print is what is computed.
+"""
+
+from __future__ import annotations
+
+import ast
+import inspect
+import textwrap
+from functools import cache
+
+from builder.engine.tables import Body, FigureDef, Fold, Formula, Given, Lookup, Running, Total
+
+_SIGNS: dict[type[ast.operator | ast.cmpop], str] = {
+    ast.Add: "+", ast.Sub: "−", ast.Mult: "×", ast.Div: "÷", ast.Gt: ">", ast.Lt: "<",
+    ast.GtE: "≥", ast.LtE: "≤", ast.BitAnd: "and", ast.BitOr: "or",
+}  # fmt: skip
+_STRENGTH: dict[type[ast.operator], int] = {
+    ast.BitOr: 0, ast.BitAnd: 0, ast.Add: 1, ast.Sub: 1, ast.Mult: 2, ast.Div: 2, ast.Pow: 3,
+}  # fmt: skip
+
+
+def how_it_is_made(definition: FigureDef) -> str:
+    """One line that says how a figure comes about.
+
+    >>> how_it_is_made(FigureDef("plate", "sides", "money", "", Total(Fold.SUM, "side", "p", "x")))
+    'sum of x over every side'
+    """
+    match definition.how:
+        case Given():
+            return "as written"
+        case Formula(body=body):
+            return formula_text(body)
+        case Lookup(table=table, figure=figure):
+            return f"{_label(figure)} of the {table}"
+        case Total(fold=Fold.COUNT, table=table):
+            return f"number of rows of {table}"
+        case Total(fold=fold, table=table, figure=figure):
+            return f"{fold.value} of {_label(figure)} over every {table}"
+        case Running(fold=fold, figure=figure):
+            return f"{fold.value} of {_label(figure)} over the stages before"
+
+
+@cache
+def formula_text(body: Body) -> str:
+    """The body of a formula in words and signs.
+
+    Names that are set inside the body are written out where they are used, so
+    that one expression remains.
+    """
+    statements = _statements(body)
+    inside: dict[str, ast.expr] = {}
+    for statement in statements:
+        if isinstance(statement, ast.Assign) and isinstance(statement.targets[0], ast.Name):
+            inside[statement.targets[0].id] = statement.value
+        if isinstance(statement, ast.Return) and statement.value is not None:
+            return _words(statement.value, inside)[0]
+    raise ValueError(f"{body.__name__} returns nothing")
+
+
+def _statements(body: Body) -> list[ast.stmt]:
+    source = textwrap.dedent(inspect.getsource(body))
+    tree = ast.parse(source).body[0]
+    if not isinstance(tree, ast.FunctionDef):
+        raise TypeError(f"{body.__name__} is no plain function")
+    return [s for s in tree.body if not isinstance(s, ast.Expr)]
+
+
+def _words(node: ast.expr, inside: dict[str, ast.expr]) -> tuple[str, int]:
+    """An expression in words, with the strength of its outermost sign for the brackets."""
+    match node:
+        case ast.Name(id=name) if name in inside:
+            return _words(inside[name], inside)
+        case ast.Name(id=name):
+            return _label(name), 9
+        case ast.Constant(value=value):
+            return f"{value:g}" if isinstance(value, float) else str(value), 9
+        case ast.BinOp(left=left, op=op, right=right):
+            return _binary(left, op, right, inside)
+        case ast.Compare(left=left, ops=[op], comparators=[right]):
+            sign = _SIGNS[type(op)]
+            return f"{_words(left, inside)[0]} {sign} {_words(right, inside)[0]}", 0
+        case ast.UnaryOp(op=ast.USub(), operand=operand):
+            return f"−{_words(operand, inside)[0]}", 3
+        case ast.Call(func=ast.Name(id=name), args=arguments):
+            return _call(name, [_words(argument, inside)[0] for argument in arguments])
+        case _:
+            raise TypeError(f"a formula can't hold {ast.dump(node)}")
+
+
+def _binary(
+    left: ast.expr, op: ast.operator, right: ast.expr, inside: dict[str, ast.expr]
+) -> tuple[str, int]:
+    strength = _STRENGTH[type(op)]
+    left_text, left_strength = _words(left, inside)
+    right_text, right_strength = _words(right, inside)
+    if left_strength < strength:
+        left_text = f"({left_text})"
+    # a − (b − c) and a ÷ (b × c) keep their brackets.
+    if right_strength < strength or (
+        right_strength == strength and isinstance(op, ast.Sub | ast.Div)
+    ):
+        right_text = f"({right_text})"
+    if isinstance(op, ast.Pow):
+        bare, _ = _words(left, inside)
+        return (f"√({bare})" if right_text == "0.5" else f"{left_text}²"), strength
+    return f"{left_text} {_SIGNS[type(op)]} {right_text}", strength
+
+
+def _call(name: str, arguments: list[str]) -> tuple[str, int]:
+    match name, arguments:
+        case "either", [condition, yes, no]:
+            return f"if {condition}: {yes}, else {no}", 0
+        case "or_else", [first, fallback]:
+            return f"{first}, else {fallback}", 0
+        case "whole", [x]:
+            return f"whole part of ({x})", 9
+        case "whole_up", [x]:
+            return f"({x}) rounded up", 9
+        case "known", [x]:
+            return f"{x} is known", 9
+        case "float", [_]:
+            return "not known", 9
+        case (("least" | "most"), [x, y]):
+            word = "smaller" if name == "least" else "larger"
+            return f"the {word} of {x} and {y}", 0
+        case "abs", [x]:
+            return f"|{x}|", 9
+        case _:
+            return f"{_label(name)}({', '.join(arguments)})", 9
+
+
+def _label(name: str) -> str:
+    return name.replace("_", " ")

@@ -1,0 +1,69 @@
+"""Figures as text: one rule for each unit that a figure can have."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+
+from builder.display.style import Style
+from builder.quantities import Dimension, convert
+
+Show = Callable[[Style, float], str]
+
+_WEEK, _YEAR = "a week", "a year"
+
+
+_RULES: Mapping[str, Show] = {
+    "money": lambda style, x: style.money(x),
+    "money/kg": lambda style, x: style.money_per_kg(x),
+    "money/h": lambda style, x: style.money_per_hour(x),
+    "money/kWh": lambda style, x: style.money_per_kwh(x),
+    "money/week": lambda style, x: f"{style.money(x)} {_WEEK}",
+    "money/year": lambda style, x: f"{style.money(x)} {_YEAR}",
+    "share": lambda style, x: style.percent(x),
+    "factor": lambda style, x: style.number(x, 4),
+    "count/week": lambda style, x: f"{style.number(x, 1)} {_WEEK}",
+    "week": lambda style, x: f"{style.number(x, 1)} weeks",
+    "kg": lambda style, x: style.weight(x),
+    "h": lambda style, x: style.duration(x),
+    "kWh": lambda style, x: style.energy(x),
+    "kW": lambda style, x: style.power(x),
+    "flag": lambda _, x: "yes" if x else "no",
+    "kg2": lambda style, x: f"{style.number(x, 5)} kg²",
+}
+# A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
+_PORTION_FACTOR = "portion factor"
+_PER_UNIT = {"kg": "kg", "L": "L", "each": "each"}
+
+
+def shown(style: Style, unit: str, value: float, per: str = "kg") -> str:
+    """A value in its unit as the page prints it; an en dash where it is not known.
+
+    `per` is the unit (kg, L or each) that the row of an item is priced by.
+    """
+    if math.isnan(value) or math.isinf(value):
+        return style.number(None)
+    rule = _RULES.get(unit)
+    if rule is not None:
+        return rule(style, value)
+    if unit == "count":
+        return style.count(value) if value == round(value) else style.number(value, 2)
+    if unit == _PORTION_FACTOR:
+        return style.number(convert(value, style.unit(Dimension.MASS)), 4)
+    if unit == "money/unit":
+        return style.money_per(value, _PER_UNIT[per])
+    if unit == "h/unit":
+        return f"{style.duration(value)} / {_PER_UNIT[per]}"
+    if unit == "unit":
+        return _amount(style, value, per)
+    raise ValueError(f"no rule shows the unit {unit!r}")
+
+
+def _amount(style: Style, value: float, per: str) -> str:
+    match per:
+        case "kg":
+            return style.weight(value)
+        case "L":
+            return style.volume(value)
+        case _:
+            return f"{style.number(value, 2)} each"

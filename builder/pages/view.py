@@ -1,0 +1,141 @@
+"""The eye of the pages: a computed kitchen, how it writes numbers, where things stand."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from builder.costing.costed import Costed
+from builder.display.style import Style
+from builder.engine.book import Origin
+from builder.engine.model import Node
+from builder.engine.tables import FigureDef, Lookup
+from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
+from builder.pages.values import shown
+from builder.pages.whereabouts import Whereabouts
+from builder.problems import Problem
+from builder.quantities import Dimension
+from builder.records.amounts import base_dimension
+
+DEFAULT_LOCALE = "en_CA"
+_BASE = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """What every page builder is given."""
+
+    costed: Costed
+    style: Style
+    where: Whereabouts
+    problems: tuple[Problem, ...]
+    units: tuple[str, ...]
+
+    @classmethod
+    def of(cls, costed: Costed, problems: Iterable[Problem]) -> View:
+        """Look at a computed kitchen with its own locale, currency and units."""
+        kitchen = costed.content.kitchen
+        style = Style.of(
+            str(kitchen.locale or DEFAULT_LOCALE),
+            str(kitchen.currency),
+            str(kitchen.units or "metric"),
+        )
+        units = tuple(_BASE[base_dimension(item)] for item in costed.content.pantry.values())
+        return cls(costed, style, Whereabouts(costed), tuple(problems), units)
+
+    def number(self, table: str, figure: str, row: int) -> float:
+        """A figure's value as computed; NaN where it is not known."""
+        return self.costed.figures.value(table, figure, row)
+
+    def definition(self, table: str, figure: str) -> FigureDef:
+        """A figure's definition."""
+        return self.costed.figures.model.definition((table, figure))
+
+    def text(self, table: str, figure: str, row: int) -> Text:
+        """A figure as text in its unit."""
+        unit = self.definition(table, figure).unit
+        return shown(self.style, unit, self.number(table, figure, row), self.per(table, row))
+
+    def per(self, table: str, row: int) -> str:
+        """The unit that a row's item is priced by: kg, L or each."""
+        figures = self.costed.figures
+        if table in {"line", "side"}:
+            row = figures.linked(table, "item", row)
+        elif table != "pantry":
+            return "kg"
+        return self.units[row]
+
+    def source(self, node: Node, row: int) -> tuple[Node, int]:
+        """Follow lookups to the row where a figure is given or computed."""
+        figures = self.costed.figures
+        how = figures.model.definition(node).how
+        while isinstance(how, Lookup):
+            parent = figures.linked(node[0], how.link, row)
+            if parent < 0:
+                break
+            node, row = (how.table, how.figure), parent
+            how = figures.model.definition(node).how
+        return node, row
+
+    def href(self, table: str, figure: str, row: int, here: str = "") -> str:
+        """The way to a figure's trace, through lookups to where it is made."""
+        node, home = self.source((table, figure), row)
+        return self.where.figure_href(node, home, here)
+
+    def cell(
+        self, table: str, figure: str, row: int, here: str = "", *, tone: Tone = "", note: Text = ""
+    ) -> Cell:
+        """A table cell: text, sort value, and the link to its trace."""
+        number = self.number(table, figure, row)
+        known = math.isfinite(number)
+        return Cell(
+            self.text(table, figure, row),
+            sort=number if known else None,
+            href=self.href(table, figure, row, here) if known else "",
+            tone=tone,
+            note=note,
+        )
+
+    def tile(
+        self,
+        table: str,
+        figure: str,
+        row: int,
+        here: str = "",
+        *,
+        label: Text = "",
+        tone: Tone = "",
+        note: Text = "",
+    ) -> FigureTile:
+        """A key figure with the link to its trace."""
+        return FigureTile(
+            label=label or self.definition(table, figure).label.capitalize(),
+            value=self.text(table, figure, row),
+            trace_href=self.href(table, figure, row, here),
+            tone=tone,
+            note=note,
+        )
+
+    def origin(self, node: Node, row: int, here: str = "") -> tuple[Text, str]:
+        """Where a given value was written, as text and as a way to the line."""
+        origin: Origin | None = self.costed.figures.explain(node, row).origin
+        if origin is None:
+            return "", ""
+        place = origin.place
+        if place is None:
+            return origin.reason, ""
+        href = self.where.line_href(place.file, place.line, here)
+        words = str(place) if not origin.reason else f"{place}: {origin.reason}"
+        return words, href
+
+    def notices(self, record: str) -> Notices | None:
+        """The warnings that concern a record, or None."""
+        found = [problem for problem in self.problems if problem.record == record]
+        return Notices(tuple(self.notice(problem) for problem in found)) if found else None
+
+    def notice(self, problem: Problem) -> Notice:
+        """A problem as the page shows it, with the way to its line."""
+        place = problem.place
+        href = self.where.line_href(place.file, place.line) if place.line else ""
+        return Notice(problem.message, "warning", str(place), problem.hint, href)
