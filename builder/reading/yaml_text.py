@@ -178,7 +178,7 @@ class _Reading:
         if event.tag is not None:
             self.refuse_tag(event, event.tag)
         if event.anchor is not None:
-            self.anchors[event.anchor] = _Anchored(text, 1 + (len(value) >> 6), 0)
+            self.name(event, event.anchor, _Anchored(text, 1 + (len(value) >> 6), 0))
         if ":" in value and not style:
             self.check_unquoted(event)
         self.put(text, event)
@@ -207,7 +207,7 @@ class _Reading:
         if event.tag is not None:
             self.refuse_tag(event, event.tag)
         if event.anchor is not None:
-            self.anchors[event.anchor] = None
+            self.name(event, event.anchor, None)
         self.check_depth(event, 1)
         self.put(node, event)
         self.stack.append(_Frame(node, self.count, event.anchor))
@@ -222,6 +222,12 @@ class _Reading:
         if frame.anchor is not None:
             size = self.count - frame.before
             self.anchors[frame.anchor] = _Anchored(frame.node, size, height)
+
+    def name(self, event: Event, anchor: str, anchored: _Anchored | None) -> None:
+        """Remember an anchor; None until its collection ends."""
+        if anchor in self.anchors:
+            self.leave_off(event, f'"&{short(anchor)}" is given twice', _QUOTE_IT)
+        self.anchors[anchor] = anchored
 
     def alias(self, event: AliasEvent) -> None:
         """Put the anchored node here again, counted as if it were written out."""

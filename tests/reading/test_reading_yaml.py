@@ -204,6 +204,7 @@ REFUSED: list[tuple[str, object, list[tuple[int, int, str]]]] = [
     ("a: 1\n---\nb: 1\n", None, [(2, 1, "second document")]),
     ("a: 1\n...\nb: 1\n", None, [(3, 1, "second document")]),
     ("a: *very good*\n", None, [(1, 4, '"*very" repeats a name not above')]),
+    ("a: &x 1\nb: &x [2]\n", None, [(2, 4, '"&x" is given twice')]),
     ("a: *b\n", None, [(1, 4, '"*b" repeats a name not above')]),
     ("a: &a [1, *a]\n", None, [(1, 11, "repeats itself without end")]),
     ("a: &a {b: {c: *a}}\n", None, [(1, 15, "repeats itself without end")]),
@@ -350,6 +351,7 @@ def agrees_with_reference(data: bytes, reference: type = yaml.BaseLoader) -> Non
 
 @settings(deadline=None)
 @given(st.binary(max_size=200))
+@example(b"a: &x\nb: &x")
 @example(b'a: "\\U7FFFFFFF"')
 @example(b"%YAML 1." + b"9" * 5000)
 def test_any_bytes_give_a_tree_or_problems(data: bytes) -> None:
