@@ -32,14 +32,28 @@ def _plate(plate: str, *amounts: float) -> Rows:
     parts = ("Meat", "With it", "Labour", "Energy and bags", "Equipment")
     total = f"{sum(amounts):.2f}"
     return [
-        {"plate": plate, "part": part, "amount": amount, "order": n, "text": f"{amount:.2f}", "total": total}
+        {
+            "plate": plate,
+            "part": part,
+            "amount": amount,
+            "order": n,
+            "text": f"{amount:.2f}",
+            "total": total,
+        }
         for n, (part, amount) in enumerate(zip(parts, amounts, strict=True))
     ]
 
 
 def _menu(*plates: tuple[str, int, float, str]) -> Rows:
     rows: Rows = [
-        {"role": "plate", "plate": plate, "text": plate, "sold": sold, "margin": margin, "class": kind}
+        {
+            "role": "plate",
+            "plate": plate,
+            "text": plate,
+            "sold": sold,
+            "margin": margin,
+            "class": kind,
+        }
         for plate, sold, margin, kind in plates
     ]
     return [*rows, {"role": "divide", "sold": 310, "margin": 14.9}]
@@ -74,7 +88,12 @@ def _core() -> Rows:
 
 
 def _scores() -> Rows:
-    given = {12: (4, 5, 4, 3, 6, 5), 24: (6, 6, 7, 5, 6, 8), 30: (7, 8, 7, 7, 6, 8), 48: (5, 6, 4, 7, 5, 6)}
+    given = {
+        12: (4, 5, 4, 3, 6, 5),
+        24: (6, 6, 7, 5, 6, 8),
+        30: (7, 8, 7, 7, 6, 8),
+        48: (5, 6, 4, 7, 5, 6),
+    }
     dots: Rows = [
         {"role": "dot", "duration": hours, "score": score, "taster": f"T{n}"}
         for hours, scores in given.items()
@@ -89,7 +108,14 @@ def _scores() -> Rows:
 def _right(sample: str, order: int, *shares: float) -> Rows:
     sides = (("below", "Too firm"), ("right", "Just right"), ("above", "Falling apart"))
     return [
-        {"sample": sample, "order": order, "side": side, "answer": answer, "share": share, "text": f"{share:.0%}"}
+        {
+            "sample": sample,
+            "order": order,
+            "side": side,
+            "answer": answer,
+            "share": share,
+            "text": f"{share:.0%}",
+        }
         for (side, answer), share in zip(sides, shares, strict=True)
     ]
 
@@ -101,7 +127,8 @@ def _curve() -> Rows:
         for h, m in mid.items()
     ]
     tried: Rows = [
-        {"role": "tried", "duration": h, "score": s} for h, s in ((12, 3.4), (24, 6.5), (30, 7.3), (48, 4.0))
+        {"role": "tried", "duration": h, "score": s}
+        for h, s in ((12, 3.4), (24, 6.5), (30, 7.3), (48, 4.0))
     ]
     return [
         *curve,
@@ -163,7 +190,13 @@ CHARTS: tuple[Chart, ...] = (
             {"role": "line", "name": "Chuck steak", "price": 36, "cost": 17.60},
             {"role": "line", "name": "Ribeye steak", "price": 8, "cost": 15.94},
             {"role": "line", "name": "Ribeye steak", "price": 36, "cost": 15.94},
-            {"role": "today", "name": "Chuck steak", "price": 13.6, "cost": 9.86, "text": "today 13.60"},
+            {
+                "role": "today",
+                "name": "Chuck steak",
+                "price": 13.6,
+                "cost": 9.86,
+                "text": "today 13.60",
+            },
             {"role": "break-even", "price": 31.2, "cost": 15.94, "text": "break-even 31.20"},
         ],
     ),
@@ -244,7 +277,14 @@ CHARTS: tuple[Chart, ...] = (
         "Estimate 17 %, interval 0 to 41 %, limit 30 %.",
         {"share": "Share of people who can tell"},
         [
-            {"name": "Triangle", "low": 0.0, "mid": 0.17, "high": 0.41, "limit": 0.3, "text": "17 %"},
+            {
+                "name": "Triangle",
+                "low": 0.0,
+                "mid": 0.17,
+                "high": 0.41,
+                "limit": 0.3,
+                "text": "17 %",
+            },
             {"name": "Paired", "low": 0.1, "mid": 0.24, "high": 0.38, "limit": 0.3, "text": "24 %"},
         ],
     ),

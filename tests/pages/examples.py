@@ -39,7 +39,9 @@ from builder.pages.components import (
 FIGURES = Figures(
     (
         FigureTile("Full plate cost", "9.84", "CAD", "#t-plate", "", "food, labour, process"),
-        FigureTile("Contribution margin", "+15.87", "CAD", "#t-margin", "gain", "price ex tax 25.71"),
+        FigureTile(
+            "Contribution margin", "+15.87", "CAD", "#t-margin", "gain", "price ex tax 25.71"
+        ),
         FigureTile("Food cost", "31.2", "%", "#t-food", "loss", "target 30 %"),
         FigureTile("Portions", "27", "", "", "", "whole, from one piece"),
     )
@@ -200,7 +202,9 @@ TRACE = Trace(
             "~/methods/full_plate_cost.html",
             (
                 TraceInput("Food cost", "8.02 CAD", "#t-food"),
-                TraceInput("Loaded wage", "24.50/h", "", "kitchen.yaml:4", "~/source/kitchen.html#L4"),
+                TraceInput(
+                    "Loaded wage", "24.50/h", "", "kitchen.yaml:4", "~/source/kitchen.html#L4"
+                ),
             ),
         ),
         TraceRow(

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from chart_examples import CHARTS, WATERFALL
-from examples import (
+from builder.pages.charts.assets import chart_assets
+from builder.pages.charts.notices import third_party
+from builder.pages.components import Link, Page, Part, Site, Term
+from builder.pages.rendering import assets, render, search_data
+from tests.pages.chart_examples import CHARTS, WATERFALL
+from tests.pages.examples import (
     BALANCE,
     DEFINITIONS,
     EMPTY,
@@ -20,11 +24,6 @@ from examples import (
     STAGES,
     TRACE,
 )
-
-from builder.pages.charts.assets import chart_assets
-from builder.pages.charts.notices import third_party
-from builder.pages.components import Link, Page, Part, Site, Term
-from builder.pages.rendering import assets, render, search_data
 
 SITE = Site(
     "Ferrystone Kitchen",
@@ -43,19 +42,28 @@ SITE = Site(
 PLATE = Page(
     "plates/index.html",
     "Chuck steak, bone sauce",
-    "Costs 9.84 a plate and earns 15.87: the steadiest margin on the menu, with one cooking test behind it.",
+    "Costs 9.84 a plate and earns 15.87: the steadiest margin on the menu, on one cooking test.",
     (
         NOTICES,
         FIGURES,
         WATERFALL,
         Part("weights", "The chain of weights", (BALANCE, STAGES), "From the case to the plate."),
         Part("notes", "Notes", (PROSE, LINKS, EMPTY)),
-        Part("trace", "Where the figures come from", (TRACE, SOURCE), "Formula, inputs, file and line."),
+        Part(
+            "trace",
+            "Where the figures come from",
+            (TRACE, SOURCE),
+            "Formula, inputs, file and line.",
+        ),
     ),
     "Plate",
     (Link("Menu", "~/index.html"), Link("Mains", "~/index.html")),
     "~/index.html",
-    (Term("Cook", "Chuck roll, 30 h", "~/index.html"), Term("Price", "27.00, tax in"), Term("Sold", "388 in September")),
+    (
+        Term("Cook", "Chuck roll, 30 h", "~/index.html"),
+        Term("Price", "27.00, tax in"),
+        Term("Sold", "388 in September"),
+    ),
     True,
 )
 
@@ -64,12 +72,24 @@ PAGES = (
         "index.html",
         "Menu",
         "Six plates; chicken thigh sells most and earns least of those that sell.",
-        (CHARTS[3], MENU, Part("more", "A long list", (LONG,)), Part("terms", "Terms", (DEFINITIONS,))),
+        (
+            CHARTS[3],
+            MENU,
+            Part("more", "A long list", (LONG,)),
+            Part("terms", "Terms", (DEFINITIONS,)),
+        ),
         "September 2026",
     ),
     PLATE,
     Page("pictures/all/index.html", "Pictures", "One of every kind.", CHARTS, "Gallery"),
-    Page("forms/yield.html", "Butcher's yield test", "Print it and weigh.", (FORM,), "Form", sheet=True),
+    Page(
+        "forms/yield.html",
+        "Butcher's yield test",
+        "Print it and weigh.",
+        (FORM,),
+        "Form",
+        sheet=True,
+    ),
     Page("notices.html", "Notices", "What others wrote and we pass on.", third_party(), "Licences"),
 )
 

@@ -25,9 +25,7 @@ class Kind:
     roles: dict[str, tuple[str, ...]]
 
 
-def _kind(
-    about: str, needs: str, units: str = "", roles: dict[str, str] | None = None
-) -> Kind:
+def _kind(about: str, needs: str, units: str = "", roles: dict[str, str] | None = None) -> Kind:
     by_role = {role: tuple(fields.split()) for role, fields in (roles or {}).items()}
     return Kind(about, tuple(needs.split()), tuple(units.split()), by_role)
 

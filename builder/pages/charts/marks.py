@@ -1,0 +1,88 @@
+"""The few pieces that the kinds are put together from."""
+
+from __future__ import annotations
+
+import altair as alt
+
+from builder.pages.charts.theme import DASHES, INK, LINES, SHAPES
+
+STEP = 34
+NEAR_RIGHT = "scale('x', {x}) > 0.6 * width"
+
+
+def rows() -> alt.Chart:
+    """Return a chart over the rows that the page carries."""
+    return alt.Chart(alt.NamedData(name="rows"))
+
+
+def role(name: str) -> alt.Chart:
+    """Return a chart over the rows of one role."""
+    return rows().transform_filter(f"datum.role == '{name}'")
+
+
+def lane(field: str) -> alt.Y:
+    """Return the axis of names, in the order of the rows."""
+    return alt.Y(f"{field}:N", sort=None, title=None)
+
+
+def stack(*charts: alt.Chart) -> alt.LayerChart:
+    """Draw charts over each other, the first one at the bottom."""
+    return alt.LayerChart(layer=list(charts))
+
+
+def in_lanes(chart: alt.LayerChart, field: str, step: int) -> alt.LayerChart:
+    """Make the chart as high as it has names; charts.js counts them in the page's rows."""
+    return chart.properties(usermeta={"lane": field, "step": step})
+
+
+def x(field: str, unit: str, *, zero: bool = True, nice: bool = True, padding: float = 0) -> alt.X:
+    """Return a horizontal axis of figures; its title is the page's word for `unit`."""
+    return alt.X(
+        f"{field}:Q",
+        title=f"{{{unit}}}",
+        scale=alt.Scale(zero=zero, nice=nice, padding=padding),
+    )
+
+
+def y(field: str, unit: str, *, zero: bool = True, padding: float = 0) -> alt.Y:
+    """Return a vertical axis of figures; its title is the page's word for `unit`."""
+    scale = alt.Scale(zero=zero, padding=padding)
+    return alt.Y(f"{field}:Q", title=f"{{{unit}}}", scale=scale)
+
+
+def label(chart: alt.Chart, at: str, *, dy: float = -10, field: str = "text") -> alt.Chart:
+    """Label points; where a label would leave the picture it turns to the left of its point."""
+    near = NEAR_RIGHT.format(x=f"datum.{at}")
+    words: alt.Chart = chart.mark_text(
+        align=alt.ExprRef(f"{near} ? 'right' : 'left'"),
+        dx=alt.ExprRef(f"{near} ? -8 : 8"),
+        dy=dy,
+    ).encode(text=f"{field}:N", tooltip=alt.value(None))
+    return words
+
+
+def by_dash(field: str) -> tuple[alt.Color, alt.StrokeDash]:
+    """Tell lines apart by colour and by dash at once."""
+    name = f"{field}:N"
+    legend = alt.Legend(symbolSize=900, symbolStrokeWidth=2)
+    return (
+        alt.Color(name, sort=None, scale=alt.Scale(range=LINES), legend=legend),
+        alt.StrokeDash(name, sort=None, scale=alt.Scale(range=DASHES), legend=legend),
+    )
+
+
+def by_shape(field: str) -> tuple[alt.Color, alt.Shape]:
+    """Tell points apart by colour and by shape at once."""
+    name = f"{field}:N"
+    return (
+        alt.Color(name, sort=None, scale=alt.Scale(range=LINES)),
+        alt.Shape(name, sort=None, scale=alt.Scale(range=SHAPES)),
+    )
+
+
+def point(chart: alt.Chart, size: float = 110) -> alt.Chart:
+    """Draw the one point that matters: a diamond in the accent colour, outlined."""
+    drawn: alt.Chart = chart.mark_point(
+        shape="diamond", size=size, filled=True, color="var(--accent)", stroke=INK, strokeWidth=1
+    )
+    return drawn

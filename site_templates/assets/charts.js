@@ -1,0 +1,79 @@
+"use strict";
+/* Draws the pictures: the kind's specification from chart-kinds.js, the rows from the page. */
+(() => {
+  const page = document.documentElement;
+  const NS = "http://www.w3.org/2000/svg";
+
+  function element(name, attributes, parent) {
+    const node = document.createElementNS(NS, name);
+    for (const key in attributes) node.setAttribute(key, attributes[key]);
+    parent.append(node);
+    return node;
+  }
+
+  /* A fill that stays told apart without colour. */
+  function hatch() {
+    const svg = element("svg", { width: 0, height: 0, "aria-hidden": "true", class: "defs" }, document.body);
+    const size = { id: "hatch-gain", width: 6, height: 6, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" };
+    const pattern = element("pattern", size, svg);
+    element("rect", { width: 6, height: 6, fill: "var(--part-5)" }, pattern);
+    element("rect", { width: 2, height: 6, fill: "var(--hatch)" }, pattern);
+  }
+
+  /* Put the page's words for the axes where the specification names them. */
+  function worded(node, units) {
+    if (typeof node === "string") {
+      const name = /^\{([\w-]+)\}$/.exec(node);
+      return name ? units[name[1]] ?? null : node;
+    }
+    if (Array.isArray(node)) return node.map((item) => worded(item, units));
+    if (node === null || typeof node !== "object") return node;
+    return Object.fromEntries(Object.entries(node).map(([key, value]) => [key, worded(value, units)]));
+  }
+
+  function options(narrow) {
+    const config = structuredClone(CHARTS.config);
+    if (narrow) {
+      config.legend.columns = 2;
+      config.axis.labelLimit = 110;
+      config.axisQuantitative.tickCount = 4;
+      config.axisTemporal.tickCount = 3;
+    }
+    return {
+      config,
+      mode: "vega-lite",
+      renderer: "svg",
+      actions: false,
+      ast: true,
+      defaultStyle: false,
+      tooltip: { disableDefaultStyle: true },
+      formatLocale: {
+        decimal: page.dataset.decimal,
+        thousands: page.dataset.group,
+        grouping: [3],
+        currency: ["", ""],
+      },
+    };
+  }
+
+  async function draw(figure) {
+    const plot = figure.querySelector(".plot");
+    const data = JSON.parse(figure.querySelector("script").textContent);
+    const spec = worded(CHARTS.kinds[figure.dataset.kind], data.units);
+    const { lane, step } = spec.usermeta ?? {};
+    if (lane) spec.height = new Set(data.rows.map((row) => row[lane])).size * step;
+    spec.datasets = { rows: data.rows };
+    Object.assign(spec, data.options);
+    try {
+      await drawChart(plot, spec, options(plot.clientWidth < 480));
+      figure.dataset.drawn = "yes";
+    } catch (error) {
+      figure.dataset.drawn = "no";
+      figure.querySelector("details").open = true;
+      console.error(error);
+    }
+  }
+
+  hatch();
+  document.querySelectorAll("figure[data-kind]").forEach(draw);
+})();

@@ -1,0 +1,194 @@
+"use strict";
+/* Search from every page: "/" opens it; the records come with search-data.js on first use. */
+(() => {
+  const root = document.documentElement.dataset.root;
+  const LIMIT = 30;
+  const TITLE = 0, EXTRA = 0.5, KIND = 1;
+  const EXACT = 0, PREFIX = 1, TYPO = 3;
+
+  const plain = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
+  const split = (text) => plain(text).split(/[^\p{L}\p{N}]+/u).filter(Boolean);
+  const allowed = (word) => (/\d/.test(word) || word.length < 4 ? 0 : word.length < 6 ? 1 : 2);
+
+  /* Fewest insertions, deletions, changes and swaps of neighbours that turn the word into the
+     token or, at half a step more, into its beginning; Infinity beyond the limit. */
+  function distance(word, token, limit) {
+    if (token.length < word.length - limit) return Infinity;
+    const end = Math.min(token.length, word.length + limit);
+    let before = [], above = Array.from({ length: end + 1 }, (_, n) => n);
+    for (let i = 1; i <= word.length; i++) {
+      const row = [i];
+      let least = i;
+      for (let j = 1; j <= end; j++) {
+        const same = word[i - 1] === token[j - 1];
+        let cost = Math.min(above[j] + 1, row[j - 1] + 1, above[j - 1] + (same ? 0 : 1));
+        if (i > 1 && j > 1 && word[i - 1] === token[j - 2] && word[i - 2] === token[j - 1])
+          cost = Math.min(cost, before[j - 2] + 1);
+        row.push(cost);
+        if (cost < least) least = cost;
+      }
+      if (least > limit) return Infinity;
+      before = above;
+      above = row;
+    }
+    const whole = end === token.length ? above[end] : Infinity;
+    const start = Math.min(...above);
+    const best = Math.min(whole, start + 0.5);
+    return best > limit + 0.5 ? Infinity : best;
+  }
+
+  class Index {
+    constructor(records) {
+      this.records = records;
+      this.tokens = new Map();
+      records.forEach(([title, kind, , extra], id) => {
+        this.add(title, id, TITLE);
+        this.add(extra, id, EXTRA);
+        this.add(kind, id, KIND);
+      });
+    }
+
+    add(text, id, weight) {
+      for (const token of split(text)) {
+        let places = this.tokens.get(token);
+        if (!places) this.tokens.set(token, (places = new Map()));
+        places.set(id, Math.min(places.get(id) ?? Infinity, weight));
+      }
+    }
+
+    /* The record's cost for one word of the question: the nearest of its tokens. */
+    matches(word) {
+      const found = new Map();
+      const limit = allowed(word);
+      for (const [token, places] of this.tokens) {
+        const cost = this.cost(word, token, limit);
+        if (cost === Infinity) continue;
+        for (const [id, weight] of places) found.set(id, Math.min(found.get(id) ?? Infinity, cost + weight));
+      }
+      return found;
+    }
+
+    cost(word, token, limit) {
+      if (token === word) return EXACT;
+      if (token.startsWith(word)) return PREFIX + (token.length - word.length) / 100;
+      return limit ? TYPO * distance(word, token, limit) : Infinity;
+    }
+
+    find(question) {
+      const words = split(question);
+      if (!words.length) return [];
+      const [first, ...others] = words.map((word) => this.matches(word));
+      const scored = [];
+      for (const [id, cost] of first) {
+        const total = others.reduce((sum, found) => sum + (found.get(id) ?? Infinity), cost);
+        if (total < Infinity) scored.push([total, this.records[id][0].length, id]);
+      }
+      scored.sort((a, b) => a[0] - b[0] || a[1] - b[1] || a[2] - b[2]);
+      return scored.map(([, , id]) => this.records[id]);
+    }
+  }
+
+  function make(name, attributes, ...children) {
+    const node = document.createElement(name);
+    for (const key in attributes) node.setAttribute(key, attributes[key]);
+    node.append(...children);
+    return node;
+  }
+
+  const input = make("input", {
+    id: "search-input", type: "text", role: "combobox", autocomplete: "off", spellcheck: "false",
+    enterkeyhint: "go", "aria-expanded": "false", "aria-controls": "search-results", "aria-autocomplete": "list",
+  });
+  const label = make("label", { for: "search-input" }, "Search by name, cut number, supplier or ingredient");
+  const close = make("button", { type: "button" }, "Close ", make("kbd", { "aria-hidden": "true" }, "Esc"));
+  const list = make("ul", { id: "search-results", role: "listbox", "aria-label": "Results" });
+  const status = make("p", { role: "status" });
+  const dialog = make("dialog", { class: "search", "aria-label": "Search" },
+    make("div", { class: "ask" }, label, input, close), list, status);
+  let index = null;
+  let active = -1;
+
+  function load() {
+    return new Promise((done, failed) => {
+      const script = make("script", { src: `${root}assets/search-data.js` });
+      script.onload = done;
+      script.onerror = failed;
+      document.head.append(script);
+    });
+  }
+
+  async function open() {
+    if (!dialog.isConnected) document.body.append(dialog);
+    if (!dialog.open) dialog.showModal();
+    input.select();
+    if (index) return;
+    try {
+      await load();
+      index = new Index(SEARCH_RECORDS);
+      show();
+    } catch {
+      status.textContent = "The list of pages could not be read.";
+    }
+  }
+
+  function option([title, kind, url], n) {
+    const item = make("li", { role: "option", id: `search-${n}`, "aria-selected": "false", "data-url": root + url });
+    item.append(make("span", { class: "title" }, title), " ", make("span", { class: "kind" }, kind));
+    return item;
+  }
+
+  function show() {
+    if (!index) return;
+    const found = index.find(input.value);
+    list.replaceChildren(...found.slice(0, LIMIT).map(option));
+    input.setAttribute("aria-expanded", String(found.length > 0));
+    list.hidden = !found.length;
+    status.textContent = input.value.trim() ? report(found.length) : "";
+    choose(found.length ? 0 : -1);
+  }
+
+  function report(count) {
+    if (!count) return "Nothing found. Try fewer letters.";
+    const more = count > LIMIT ? `, the nearest ${LIMIT} shown` : "";
+    return `${count} ${count === 1 ? "page" : "pages"}${more}`;
+  }
+
+  function choose(n) {
+    list.children[active]?.setAttribute("aria-selected", "false");
+    active = n;
+    const item = list.children[n];
+    if (!item) return input.removeAttribute("aria-activedescendant");
+    item.setAttribute("aria-selected", "true");
+    item.scrollIntoView({ block: "nearest" });
+    return input.setAttribute("aria-activedescendant", item.id);
+  }
+
+  function go(item) {
+    if (!item) return;
+    dialog.close();
+    location.href = item.dataset.url;
+  }
+
+  function key(event) {
+    const last = list.children.length - 1;
+    const moves = { ArrowDown: active < last ? active + 1 : 0, ArrowUp: active > 0 ? active - 1 : last };
+    if (event.key in moves && last >= 0) choose(moves[event.key]);
+    else if (event.key === "Enter" && !event.isComposing) go(list.children[active]);
+    else return;
+    event.preventDefault();
+  }
+
+  const typing = (node) => node.closest("input, textarea, select, [contenteditable]");
+
+  document.addEventListener("keydown", (event) => {
+    if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey || typing(event.target)) return;
+    event.preventDefault();
+    open();
+  });
+  document.querySelectorAll("[data-search]").forEach((button) => button.addEventListener("click", open));
+  input.addEventListener("input", show);
+  input.addEventListener("keydown", key);
+  close.addEventListener("click", () => dialog.close());
+  list.addEventListener("click", (event) => go(event.target.closest("[role=option]")));
+  dialog.addEventListener("click", (event) => event.target === dialog && dialog.close());
+})();

@@ -1,0 +1,1 @@
+"""Checks of the components, the pictures and the page scripts."""
