@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.stats import binom, nct
+from scipy.stats import binom, chi2, nct, ncx2
 from scipy.stats import t as student
 
 from builder.engine.methods import method
@@ -197,3 +197,34 @@ def tasters_for_margin(
     critical = student.isf(alpha, panels - 1)
     reached = np.where(shift > 30, 1.0, nct.sf(critical, panels - 1, np.minimum(shift, 30)))
     return _first_and_steady(np.concatenate([[False], reached >= power]), power)
+
+
+@method(
+    unit="tasters",
+    source="noncentral chi-square approximation, common practice, no published source",
+    title="Tasters needed for a rank test",
+)
+def tasters_for_ranks(
+    statistic: float, degrees: int, tasters: int, alpha: float = 0.05, power: float = 0.80
+) -> TastersNeeded:
+    """Smallest panels whose Friedman test shows a pattern as strong as the one observed.
+
+    Pattern per taster λ = max(T − degrees, 0) / J; power P(χ²(degrees, n λ) > χ²₁₋α). Without
+    a pattern beyond chance no panel would do.
+
+    statistic T: [1], 0 or more. degrees: [1], 1 or more. tasters J: [1], 1 or more. alpha,
+    power: [1], above 0 and below 1. Raises ValueError outside those ranges.
+
+    >>> tasters_for_ranks(6.0, 2, 10).first
+    25
+    """
+    if statistic < 0 or degrees < 1 or tasters < 1:
+        raise ValueError("statistic must be 0 or more, degrees and tasters 1 or more")
+    check_share("alpha", alpha)
+    check_share("power", power)
+    pattern = max(statistic - degrees, 0.0) / tasters
+    if not pattern:
+        return TastersNeeded(None, None, power, MOST_TASTERS)
+    panels = np.arange(1, MOST_TASTERS + 1)
+    reached = ncx2.sf(chi2.isf(alpha, degrees), degrees, panels * pattern)
+    return _first_and_steady(np.asarray(reached >= power), power)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
+from scipy.optimize import isotonic_regression
 
 from builder.engine.methods import method
 from builder.tasting.draws import random_words
@@ -108,19 +109,9 @@ class RightWindow:
 
 
 def _rising(shares: FloatArray, weights: FloatArray) -> FloatArray:
-    """Least-squares shares that never fall (pool adjacent violators)."""
-    blocks: list[tuple[float, float, int]] = []
-    for share, weight in zip(shares, weights, strict=True):
-        blocks.append((float(share), float(weight), 1))
-        while len(blocks) > 1 and blocks[-2][0] >= blocks[-1][0]:
-            (late, late_weight, late_size), (early, early_weight, early_size) = (
-                blocks.pop(),
-                blocks.pop(),
-            )
-            weight_sum = early_weight + late_weight
-            mean = (early * early_weight + late * late_weight) / weight_sum
-            blocks.append((mean, weight_sum, early_size + late_size))
-    return np.concatenate([np.full(size, share) for share, _, size in blocks])
+    """Least-squares shares that never fall."""
+    fitted: FloatArray = isotonic_regression(shares, weights=weights).x
+    return fitted
 
 
 def _crossing(hours: FloatArray, rising: FloatArray, limit: float) -> float | None:

@@ -1,0 +1,206 @@
+"""Sentences on panels, texture and durations, the count of tasters always in them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from builder.tasting.agreement import Concordance, Standing, TasterAgreement
+from builder.tasting.comparisons import BenchmarkComparison
+from builder.tasting.durations import DurationCurve, Shape
+from builder.tasting.right import RightShares, RightWindow, WindowEnd
+from builder.tasting.scores import ScoreAnova
+from builder.tasting.studies import DurationStudy, NextCook
+from builder.tasting.wording import (
+    chance_in_words,
+    hours_in_words,
+    listed,
+    percent_in_words,
+    points_in_words,
+    tasters_in_words,
+)
+
+
+def anova_sentence(table: ScoreAnova, attribute: str, alpha: float = 0.05) -> str:
+    """Say whether mean scores differ between samples.
+
+    >>> from builder.tasting.scores import score_anova
+    >>> anova_sentence(score_anova([[1, 2, 3]]), "flavour")
+    '1 taster: one taster only: no spread between tasters to judge by (flavour).'
+    """
+    start = f"{tasters_in_words(table.tasters)}: "
+    row = table.samples_over_tasters or table.samples
+    if row.p_value is None:
+        return f"{start}{table.note or 'no spread is left to judge by'} ({attribute})."
+    chance = chance_in_words(row.p_value)
+    if row.p_value <= alpha:
+        return f"{start}mean {attribute} differs between samples ({chance})."
+    return f"{start}no difference in mean {attribute} shown ({chance})."
+
+
+def differences_sentence(
+    comparison: BenchmarkComparison, names: Sequence[str], attribute: str, alpha: float = 0.05
+) -> str:
+    """Say which samples score apart from the benchmark, all comparisons counted.
+
+    >>> from builder.tasting.comparisons import benchmark_differences
+    >>> differences_sentence(benchmark_differences([[1, 2]], 0), ["a", "b"], "flavour")
+    '1 taster: no sample is told apart from a in flavour.'
+    """
+    told = [line for line in comparison.differences if line.adjusted_p_value <= alpha]
+    fewest = min((line.tasters for line in comparison.differences), default=0)
+    most = max((line.tasters for line in comparison.differences), default=0)
+    count = tasters_in_words(most) if fewest == most else f"{fewest} to {most} tasters"
+    benchmark = names[comparison.benchmark]
+    if not told:
+        return f"{count}: no sample is told apart from {benchmark} in {attribute}."
+    parts = [
+        f"{names[line.sample]} {points_in_words(line.mean or 0.0, signed=True)} points"
+        f" ({chance_in_words(line.adjusted_p_value)})"
+        for line in told
+    ]
+    return f"{count}: {attribute} less that of {benchmark}: {listed(parts)}."
+
+
+def concordance_sentence(concordance: Concordance) -> str:
+    """Say how far tasters agree.
+
+    >>> concordance_sentence(Concordance(8, 4, 0.62, ""))
+    '8 tasters: agreement on ranks 0.62 of 1 (Kendall).'
+    """
+    start = f"{tasters_in_words(concordance.tasters)}: "
+    if concordance.w is None:
+        return f"{start}{concordance.note}."
+    return f"{start}agreement on ranks {concordance.w:.2f} of 1 (Kendall)."
+
+
+def standing_sentence(panel: Sequence[TasterAgreement], codes: Sequence[str]) -> str:
+    """Say who can't be told from somebody answering at random; nobody is left out for it.
+
+    codes: private codes of the tasters, in the order of `panel`.
+
+    >>> line = TasterAgreement(0, 4, None, None, Standing.ONE_SCORE)
+    >>> standing_sentence([line], ["T1"])
+    '1 taster: T1 gave one score to all.'
+    """
+    parts = []
+    for standing in Standing:
+        who = [codes[line.taster] for line in panel if line.standing is standing]
+        if who and standing is not Standing.AGREES:
+            parts.append(f"{listed(who)} {_standing_words(standing, len(who))}")
+    start = f"{tasters_in_words(len(panel))}: "
+    if not parts:
+        return f"{start}everybody agrees with the rest."
+    return f"{start}{'; '.join(parts)}."
+
+
+def _standing_words(standing: Standing, count: int) -> str:
+    if standing is Standing.NOT_SHOWN:
+        return f"{'is' if count == 1 else 'are'} {standing}"
+    if standing is Standing.CONTRARY:
+        return f"{'answers' if count == 1 else 'answer'} the other way round"
+    if standing is Standing.TOO_FEW:
+        return "scored too few samples to tell"
+    return str(standing)
+
+
+def right_sentence(shares: RightShares, low_word: str, high_word: str) -> str:
+    """Say how many found a sample right, and how many not.
+
+    >>> from builder.tasting.right import just_about_right_shares
+    >>> answers = just_about_right_shares([[0], [-1], [0], [1]])[0]
+    >>> right_sentence(answers, "too firm", "falling apart")
+    '4 tasters: 2 just about right, 1 too firm, 1 falling apart.'
+    """
+    return (
+        f"{tasters_in_words(shares.answers)}: {shares.right.count} just about right,"
+        f" {shares.below.count} {low_word}, {shares.above.count} {high_word}."
+    )
+
+
+def right_window_sentence(window: RightWindow) -> str:
+    """Say in which durations texture is right, and which end was not located.
+
+    >>> from builder.tasting.right import right_window
+    >>> right_window_sentence(right_window([[-1, -1, -1]] * 3, [12, 24, 48]))[:52]
+    '3 tasters: at no duration tried were both too firm a'
+    """
+    start = f"{tasters_in_words(window.tasters)}: "
+    if not window.exists:
+        return f"{start}{window.note}."
+    low, high = window.tried
+    first = hours_in_words(low if window.start.hours is None else window.start.hours)
+    last = hours_in_words(high if window.end.hours is None else window.end.hours)
+    limit = percent_in_words(window.limit)
+    parts = [
+        f"from {first} to {last} at most {limit} find it too firm and at most {limit} overdone"
+    ]
+    parts += [_end_words("start", window.start), _end_words("end", window.end), window.note]
+    return f"{start}{'; '.join(part for part in parts if part)}."
+
+
+def _end_words(name: str, end: WindowEnd) -> str:
+    if end.hours is None:
+        return ""
+    low = "the shortest tried or less" if end.lower is None else hours_in_words(end.lower)
+    high = "the longest tried or more" if end.upper is None else hours_in_words(end.upper)
+    return f"the {name} may lie from {low} to {high}"
+
+
+def study_sentence(study: DurationStudy, attribute: str) -> str:
+    """Say which duration is best, or honestly that it isn't known.
+
+    >>> from builder.tasting.studies import study_durations
+    >>> study_sentence(study_durations([[3, 5], [4, 6]], [24, 36]), "tenderness")
+    '2 tasters, tenderness: a curve needs at least 4 durations; 36 h did best, 24 h may be as good.'
+    """
+    start = f"{tasters_in_words(study.tasters)}, {attribute}: "
+    if study.curve is None:
+        told = study.note != "nobody told any two durations apart" and len(study.hours) > 1
+        best = f"; {_rivals(study)}" if told else ""
+        return f"{start}{study.note}{best}."
+    return f"{start}{_curve_words(study.curve)}; {_rivals(study)}."
+
+
+def _rivals(study: DurationStudy) -> str:
+    best = study.best_tried
+    others = [hours_in_words(study.hours[c]) for c in best.rivals if c != best.best]
+    name = hours_in_words(study.hours[best.best])
+    if not others:
+        return f"of those tried {name} did best, and no other may be as good"
+    return f"{name} did best, {listed(others)} may be as good"
+
+
+def _curve_words(curve: DurationCurve) -> str:
+    tried = f"{hours_in_words(curve.shortest)} to {hours_in_words(curve.longest)} tried"
+    if curve.shape is Shape.PEAK and curve.limits is not None and curve.best is not None:
+        confidence = percent_in_words(curve.confidence)
+        low, high = map(hours_in_words, curve.limits)
+        if curve.limits[0] < curve.shortest:
+            low = "below the shortest tried"
+        if curve.limits[1] > curve.longest:
+            high = "past the longest tried"
+        return f"best near {hours_in_words(curve.best)}, from {low} to {high} ({confidence} limits)"
+    if curve.shape is Shape.RISING:
+        return f"it still rises at the longest ({tried}); the peak is not located"
+    if curve.shape is Shape.FALLING:
+        return f"it falls from the shortest on ({tried}); the peak is not located"
+    if curve.shape is Shape.VALLEY:
+        return f"it falls, then rises ({tried}): there is no peak between them"
+    return f"peak not located ({tried})"
+
+
+def next_cook_sentence(following: NextCook | None, tasters: int) -> str:
+    """Say which experiment is worth cooking next.
+
+    >>> next_cook_sentence(NextCook((72.0,), None, "the longest still gains"), 8)
+    'With 8 tasters so far, next: cook 72 h as well (the longest still gains).'
+    """
+    start = f"With {tasters_in_words(tasters)} so far, "
+    if following is None:
+        return f"{start}the best duration is located; no further cook is needed for it."
+    parts = []
+    if following.hours:
+        parts.append(f"cook {listed([hours_in_words(h) for h in following.hours])} as well")
+    if following.tasters is not None:
+        parts.append(f"ask {tasters_in_words(following.tasters)}")
+    return f"{start}next: {listed(parts)} ({following.reason})."

@@ -1,0 +1,207 @@
+"""Which duration: the best tried and its rivals, and the next experiment worth cooking."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil, sqrt
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from builder.engine.methods import method
+from builder.tasting.comparisons import benchmark_differences
+from builder.tasting.durations import (
+    FEWEST_DURATIONS,
+    FEWEST_TASTERS,
+    DurationCurve,
+    Shape,
+    check_hours,
+    duration_curve,
+)
+from builder.tasting.scores import score_anova
+from builder.tasting.tables import FloatArray, informative_rows, score_table
+
+
+@dataclass(frozen=True, slots=True)
+class BestTried:
+    """The sample with the highest mean and those that can't be told from the best.
+
+    p_values: for each sample, the chance of others standing as far above it if none differ.
+    """
+
+    best: int
+    rivals: tuple[int, ...]
+    p_values: tuple[float, ...]
+    means: tuple[float | None, ...]
+
+
+@method(
+    unit="1",
+    source="after Hsu, Multiple Comparisons, 1996 (comparisons with the best) [from memory], with"
+    " sign-flip permutation in place of normal errors",
+    title="Samples not distinguishable from the best",
+)
+def not_distinguishable_from_best(scores: ArrayLike, alpha: float = 0.05) -> BestTried:
+    """Which samples may be the best, as far as this panel can tell.
+
+    A sample drops out when others stand above it so far that the largest sign-flip statistic
+    of (other − it) is reached with p <= alpha. Departure: permutation in place of the
+    source's normal theory.
+
+    scores: tasters by samples [points], NaN where missing. alpha: [1], above 0 and below 1.
+    Raises ValueError outside that or when nothing is scored.
+
+    >>> scores = [[1, 8, 9], [2, 9, 8], [1, 7, 9], [3, 8, 8], [1, 9, 7]]
+    >>> not_distinguishable_from_best(scores).rivals
+    (1, 2)
+    """
+    table = score_table(scores)
+    if not 0 < alpha < 1:
+        raise ValueError(f"alpha must be above 0 and below 1, not {alpha}")
+    means = score_anova(table).adjusted_means
+    p_values = []
+    for column in range(table.shape[1]):
+        others = benchmark_differences(table, column, side="greater").differences
+        p_values.append(min((other.adjusted_p_value for other in others), default=1.0))
+    best = max(range(len(means)), key=lambda column: _or_lowest(means[column]))
+    scored = [column for column in range(len(means)) if means[column] is not None]
+    rivals = tuple(column for column in scored if p_values[column] > alpha or column == best)
+    return BestTried(best, rivals, tuple(p_values), means)
+
+
+def _or_lowest(value: float | None) -> float:
+    """Round so that the first of equal means wins, whatever the last bit says."""
+    return -np.inf if value is None else round(value, 9)
+
+
+@dataclass(frozen=True, slots=True)
+class NextCook:
+    """The next experiment worth cooking: durations to add [h], tasters to have [1 or None]."""
+
+    hours: tuple[float, ...]
+    tasters: int | None
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class DurationStudy:
+    """All that scores over durations support; `curve` is None where none may be drawn."""
+
+    tasters: int
+    hours: tuple[float, ...]
+    curve: DurationCurve | None
+    best_tried: BestTried
+    next_cook: NextCook | None
+    note: str
+
+
+def _round_hours(hours: float) -> float:
+    """Hours as a kitchen sets them: quarters below 6 h, halves below 12 h, else whole."""
+    step = 0.25 if hours < 6 else 0.5 if hours < 12 else 1.0
+    return max(step, round(hours / step) * step)
+
+
+def _beyond(times: FloatArray, longer: bool) -> float:
+    """One step past an end, in the ratio of the last two durations, at most doubling."""
+    ratio = 2.0
+    if len(times) > 1:
+        pair = (times[-2], times[-1]) if longer else (times[0], times[1])
+        ratio = min(2.0, max(1.25, float(pair[1] / pair[0])))
+    return _round_hours(float(times[-1]) * ratio if longer else float(times[0]) / ratio)
+
+
+def _widest_gap(times: FloatArray) -> float:
+    """Geometric middle of the widest gap in ratio."""
+    gap = int(np.argmax(times[1:] / times[:-1]))
+    return _round_hours(sqrt(float(times[gap] * times[gap + 1])))
+
+
+def _fill_up(times: FloatArray, best: int) -> tuple[float, ...]:
+    """Durations to add until there are four: past the best's end first, then into gaps."""
+    have = times
+    while len(have) < FEWEST_DURATIONS:
+        at_start, at_end = times[best] == have[0], times[best] == have[-1]
+        new = _beyond(have, longer=True) if at_end else _beyond(have, longer=False)
+        if not (at_start or at_end):
+            new = _widest_gap(have)
+        if new in have:
+            new = _round_hours(float(have[-1]) * 1.5)
+        have = np.sort(np.append(have, new))
+    return tuple(float(hour) for hour in have if hour not in times)
+
+
+def _tasters_for_curvature(curve: DurationCurve, tasters: int) -> int | None:
+    """Tasters with whom the curvature, were it as fitted, would be established."""
+    error = sqrt(curve.fit.curvature_variance)
+    if curve.fit.curvature >= 0:
+        return None
+    ratio = curve.fit.critical(curve.confidence) * error / -curve.fit.curvature
+    return ceil(tasters * ratio**2) + 1 if ratio < 4 else None
+
+
+def _next_with_curve(curve: DurationCurve, times: FloatArray, tasters: int) -> NextCook | None:
+    if curve.shape is Shape.RISING:
+        return NextCook((_beyond(times, longer=True),), None, "the longest still gains")
+    if curve.shape is Shape.FALLING:
+        return NextCook((_beyond(times, longer=False),), None, "the shortest is still the best")
+    if curve.shape is Shape.PEAK and curve.limits is not None and curve.best is not None:
+        if curve.limits_inside and curve.limits[1] - curve.limits[0] <= np.diff(times).max():
+            return None
+        near = {_round_hours(float(h)) for h in (*curve.limits, curve.best)}
+        inside = sorted(h for h in near if times[0] <= h <= times[-1] and h not in times)
+        return NextCook(tuple(inside), 2 * tasters, "the best time has wide limits")
+    needed = _tasters_for_curvature(curve, tasters)
+    if needed is not None:
+        return NextCook((), needed, "the curve bends, but too weakly for this many tasters")
+    ends = (_beyond(times, longer=False), _beyond(times, longer=True))
+    return NextCook(ends, None, "nothing bends between these durations: spread them wider")
+
+
+def _study_note(table: FloatArray, telling: int) -> str:
+    if table.shape[1] < 2:
+        return "one duration only: nothing to compare"
+    if telling == 0:
+        return "nobody told any two durations apart"
+    if table.shape[1] < FEWEST_DURATIONS:
+        return f"a curve needs at least {FEWEST_DURATIONS} durations"
+    if telling < FEWEST_TASTERS:
+        return f"a curve needs at least {FEWEST_TASTERS} tasters who told durations apart"
+    return "no spread is left between tasters to draw a band from"
+
+
+@method(
+    unit="h",
+    source="common practice, no published source (what to cook next)",
+    title="Study of durations",
+)
+def study_durations(
+    scores: ArrayLike, hours: Sequence[float], log_time: bool = False, confidence: float = 0.95
+) -> DurationStudy:
+    """Put the curve, the best duration tried, its rivals and the next cook together.
+
+    Next: with fewer than four durations those that are missing, past an end that is the
+    best; with a curve that still rises or falls one step past that end; with a wide or
+    missing peak more tasters or durations near it. None when the best is located closely.
+
+    scores: tasters by durations [points], NaN where missing. hours: one per column [h],
+    above 0, rising. confidence: [1], 0.5 to below 1. Raises ValueError outside those ranges.
+
+    >>> study_durations([[3, 5], [4, 6]], [24, 36]).note
+    'a curve needs at least 4 durations'
+    """
+    table = score_table(scores)
+    times = check_hours(hours, table.shape[1])
+    best = not_distinguishable_from_best(table, 1 - confidence)
+    curve = duration_curve(table, hours, log_time, confidence)
+    telling = len(informative_rows(table))
+    tasters = int((~np.isnan(table)).any(axis=1).sum())
+    common = tasters, tuple(float(hour) for hour in times)
+    if curve:
+        return DurationStudy(*common, curve, best, _next_with_curve(curve, times, tasters), "")
+    note = _study_note(table, telling)
+    if len(times) < FEWEST_DURATIONS:
+        following = NextCook(_fill_up(times, best.best), None, note)
+    else:
+        following = NextCook((), max(2 * tasters, 6), note)
+    return DurationStudy(*common, None, best, following, note)

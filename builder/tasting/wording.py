@@ -1,0 +1,66 @@
+"""How counts, chances and lists are put in sentences."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+
+def tasters_in_words(count: int) -> str:
+    """Say how many tasters.
+
+    >>> tasters_in_words(1), tasters_in_words(12)
+    ('1 taster', '12 tasters')
+    """
+    return "1 taster" if count == 1 else f"{count} tasters"
+
+
+def percent_in_words(share: float) -> str:
+    """Round a share to whole per cent, without turning little into nothing.
+
+    >>> percent_in_words(0.3), percent_in_words(0.002), percent_in_words(0.999)
+    ('30 %', 'under 1 %', 'over 99 %')
+    """
+    if 0 < share < 0.005:
+        return "under 1 %"
+    return "over 99 %" if 0.995 <= share < 1 else f"{100 * share:.0f} %"
+
+
+def chance_in_words(p_value: float) -> str:
+    """Say a p value.
+
+    >>> chance_in_words(0.0188), chance_in_words(0.00001), chance_in_words(0.24)
+    ('p = 0.019', 'p < 0.001', 'p = 0.24')
+    """
+    if p_value < 0.001:
+        return "p < 0.001"
+    return f"p = {p_value:.2f}" if p_value >= 0.1 else f"p = {p_value:.3f}"
+
+
+def points_in_words(points: float, signed: bool = False) -> str:
+    """Say a score or difference with one decimal.
+
+    >>> points_in_words(4.25, signed=True), points_in_words(-0.01)
+    ('+4.2', '0.0')
+    """
+    rounded = round(points, 1) + 0.0
+    return f"{rounded:+.1f}".replace("-", "−") if signed else f"{rounded:.1f}".replace("-", "−")
+
+
+def hours_in_words(hours: float) -> str:
+    """Say a duration.
+
+    >>> hours_in_words(24.0), hours_in_words(5.21)
+    ('24 h', '5.2 h')
+    """
+    return f"{round(hours, 1):g} h"
+
+
+def listed(words: Sequence[str]) -> str:
+    """Join words as a sentence does.
+
+    >>> listed(["a", "b", "c"])
+    'a, b and c'
+    """
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
