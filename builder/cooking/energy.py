@@ -18,6 +18,14 @@ from builder.engine.methods import method
 WATER_KJ_KGK = 4.186
 # Raw meat, more fat at the low end [from memory].
 MEAT_KJ_KGK = Range(2.9, 3.4, 3.6)
+SATURATION = (
+    (-7.85951783, 1.0),
+    (1.84408259, 1.5),
+    (-11.7866497, 3.0),
+    (22.6807411, 3.5),
+    (-15.9618719, 4.0),
+    (1.80122502, 7.5),
+)
 STEFAN_BOLTZMANN = 5.670374e-8
 # Long-wave emissivity of water [from memory].
 WATER_EMISSIVITY = 0.95
@@ -49,9 +57,14 @@ class Wall(Enum):
 
 
 def vapour_pressure_pa(water_c: ArrayLike) -> Floats:
-    """Return the saturation pressure of water [Pa] at a temperature [°C], by Magnus."""
-    t = np.asarray(water_c, dtype=np.float64)
-    return np.asarray(610.94 * np.exp(17.625 * t / (t + 243.04)), dtype=np.float64)
+    """Return the saturation pressure of water [Pa] at a temperature [°C].
+
+    Wagner & Pruss 1993, the IAPWS saturation line [from memory].
+    """
+    kelvin = np.asarray(water_c, dtype=np.float64) + 273.15
+    left = 1 - kelvin / 647.096
+    powers = sum(a * left**n for a, n in SATURATION)
+    return np.asarray(22.064e6 * np.exp(647.096 / kelvin * powers), dtype=np.float64)
 
 
 @method(
@@ -72,7 +85,7 @@ def open_water_loss(water_c: ArrayLike, room_c: float = 20.0, humidity: float = 
     Departs from the source: no draught, and no boiling.
 
     >>> round(float(open_water_loss(60.0)), -1)
-    2380.0
+    2370.0
     """
     water = require_within("water temperature", water_c, 0, 95, "°C")
     require_within("room temperature", room_c, 0, 45, "°C")

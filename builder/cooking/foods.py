@@ -57,6 +57,11 @@ class Food:
         if Form.INTACT in self.forms and others:
             raise ValueError(f"a piece marked intact cannot also be {' and '.join(others)}")
 
+    @property
+    def ruling_forms(self) -> frozenset[Form]:
+        """What the rules go by: a stuffing outranks whatever else was done."""
+        return self.forms & {Form.STUFFED} or self.forms
+
     def __str__(self) -> str:
         cut = "" if self.cut is Cut.OTHER else f" {self.cut}"
         return f"{' and '.join(sorted(self.forms))} {self.species}{cut}"
@@ -64,7 +69,7 @@ class Food:
 
 @dataclass(frozen=True, slots=True)
 class Scope:
-    """The foods that a clause is written for; every form of the food has to be named in it."""
+    """The foods that a clause is written for; every ruling form of a food is named in it."""
 
     species: frozenset[Species] = frozenset(Species)
     forms: frozenset[Form] = frozenset(Form)
@@ -79,4 +84,4 @@ class Scope:
         False
         """
         named = food.species in self.species and food.cut in self.cuts
-        return named and food.forms <= self.forms
+        return named and food.ruling_forms <= self.forms

@@ -1,0 +1,1 @@
+"""Tests: figures against something outside the project."""

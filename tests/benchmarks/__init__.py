@@ -1,0 +1,1 @@
+"""Timings to run by hand; none of them is a test."""

@@ -1,0 +1,1 @@
+"""Heating, rules, cooling, energy and capacity against published values."""
