@@ -176,9 +176,11 @@ class Filler:
         if known is not None:
             return known
         stage = link.stage
+        own = isinstance(link.owner, Cut)
         row = self.rows.stages[link.key] = self.book.add(
             STAGE,
-            values={
+            {"cut": self.rows.cuts[link.owner.id] if own else -1},
+            {
                 "stated_yield": entry(stage.stated, stage.stated_yield),
                 "published_yield": _published(stage),
             },

@@ -12,6 +12,7 @@ from builder.money.menu import ORDER, SECTION
 from builder.money.pantry import LINE, PANTRY
 from builder.money.plates import PLATE, SIDE
 from builder.money.swaps import SWAP
+from builder.yields import forms as _forms  # noqa: F401 - declares what the forms print
 from builder.yields.chain import BATCH, CUT, STEP
 from builder.yields.weighings import BYPRODUCT, PART, STAGE, TEST
 

@@ -220,9 +220,10 @@ def _fold(column: Column, parents: Links, size: int, fold: Fold) -> Column:
 
 
 def _running(column: Column, parents: Links, fold: Fold) -> Column:
-    """Fold the earlier rows of each group; the rows of a group stand in their order."""
+    """Fold the earlier rows of each group, in their order; not known for a row in no group."""
     ufunc, start = _UFUNC[fold]
     out = np.full_like(column, start)
+    out[parents < 0] = np.nan
     so_far: dict[int, Column] = {}
     for row, parent in enumerate(parents.tolist()):
         if parent in so_far:
