@@ -4,18 +4,19 @@ Savings are of the full plate cost on the menu's basis. Every break-even is the
 value of one input at which the saving is zero while all others stand still; for
 price and wage the cost is a straight line in the input, so it has a closed form.
 For the cook loss it has one by weight; by whole portions the cost is a
-staircase, and `break_even.py` walks it.
+staircase, and the limit is its last step that still saves.
 """
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, or_else
+from builder.engine.arith import Column, either, or_else, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN
 from builder.money.plates import PLATE
 from builder.yields.chain import BATCH
 
 DIFFERENCE = "difference of two plate costs [our definition]"
+PARTITION = "the full plate cost, parted by what the cook's yield moves [our derivation]"
 LINEAR = "root of a straight line [our derivation]"
 
 SWAP = Table("swap", "A challenger plate against a benchmark plate")
@@ -26,47 +27,56 @@ SWAP.given("swap_forecast", "count/week", "Plates a week in this role, as the sw
 SWAP.given("invested", "money", "Price of equipment bought for the swap", 0.0, "nothing is bought")
 SWAP.given("same_cut", "flag", "1 where both plates use the same cut", 0.0, "they do not")
 
-PLATE.lookups(
-    "batch",
-    BATCH,
-    "ap_cost",
-    "credits_to_cook",
-    "batch_labour",
-    "batch_process",
-)
+PLATE.lookups("batch", BATCH, "ap_cost", "credits", "credits_to_cook", "cook_yield", "batch_labour")
+PLATE.lookups("batch", BATCH, "batch_process")
 
 
-@formula(PLATE, unit="money", source="derivative of the full plate cost [our derivation]")
-def cook_dependent_cost(
+@formula(PLATE, unit="money", source=PARTITION)
+def cook_batch_cost(
     ap_cost: Column,
     credits_to_cook: Column,
     seasoning_share: Column,
     batch_labour: Column,
     batch_process: Column,
-    portions_by_weight: Column,
 ) -> Column:
+    """Cost of a batch that has to be paid however much the cook leaves."""
+    return (1 + seasoning_share) * (ap_cost - credits_to_cook) + batch_labour + batch_process
+
+
+@formula(PLATE, unit="money", source=PARTITION)
+def cook_dependent_cost(cook_batch_cost: Column, portions_by_weight: Column) -> Column:
     """Part of a portion's cost by weight that grows as one over the cook's yield."""
-    food = (1 + seasoning_share) * (ap_cost - credits_to_cook)
-    return (food + batch_labour + batch_process) / portions_by_weight
+    return cook_batch_cost / portions_by_weight
 
 
-@formula(PLATE, unit="money", source="our definition: the whole cost with nothing left over")
-def full_cost_by_weight(
-    portion_cost_by_weight: Column,
+@formula(PLATE, unit="money", source=PARTITION)
+def later_credit(
+    credits: Column, credits_to_cook: Column, seasoning_share: Column, portions_by_weight: Column
+) -> Column:
+    """Credit a portion for by-products after the cook; it does not move with the cook's yield."""
+    return (1 + seasoning_share) * (credits - credits_to_cook) / portions_by_weight
+
+
+@formula(PLATE, unit="money", source=PARTITION)
+def cost_beside_cook(
     sides_food: Column,
     seasoning_share: Column,
-    batch_labour: Column,
-    batch_process: Column,
-    portions_by_weight: Column,
     plating: Column,
     sides_hours: Column,
     loaded_wage: Column,
     sides_process: Column,
 ) -> Column:
+    """Everything on the plate that the cook has no part in."""
+    work = (plating + sides_hours) * loaded_wage
+    return (1 + seasoning_share) * sides_food + work + sides_process
+
+
+@formula(PLATE, unit="money", source=PARTITION)
+def full_cost_by_weight(
+    cook_dependent_cost: Column, later_credit: Column, cost_beside_cook: Column
+) -> Column:
     """Full plate cost by weight, as if portions needed not be whole."""
-    food = (1 + seasoning_share) * (or_else(portion_cost_by_weight, 0.0) + sides_food)
-    batch = or_else((batch_labour + batch_process) / portions_by_weight, 0.0)
-    return food + batch + (plating + sides_hours) * loaded_wage + sides_process
+    return or_else(cook_dependent_cost - later_credit, 0.0) + cost_beside_cook
 
 
 _SIDE_BY_SIDE = (
@@ -83,9 +93,18 @@ _SIDE_BY_SIDE = (
 for _role in ("challenger", "benchmark"):
     for _name in _SIDE_BY_SIDE:
         SWAP.lookup(f"{_role}_{_name}", _role, PLATE, _name)
-SWAP.lookup("ap_price", "challenger", PLATE)
-SWAP.lookup("overall_yield", "challenger", PLATE)
-SWAP.lookup("cook_dependent_cost", "challenger", PLATE)
+SWAP.lookups(
+    "challenger",
+    PLATE,
+    "ap_price",
+    "cook_yield",
+    "pieces",
+    "portions_by_weight",
+    "cook_batch_cost",
+    "cook_dependent_cost",
+    "later_credit",
+    "cost_beside_cook",
+)
 SWAP.lookup("benchmark_weekly_count", "benchmark", PLATE, "weekly_count")
 SWAP.lookups("kitchen", KITCHEN, "loaded_wage", "weeks_open")
 
@@ -196,3 +215,34 @@ def break_even_yield_factor(cook_dependent_cost: Column, saving_by_weight: Colum
         cook_dependent_cost / (cook_dependent_cost + saving_by_weight),
         float("nan"),
     )
+
+
+@formula(SWAP, unit="share", source="root of a / y + b = 0 [our derivation]")
+def break_even_cook_loss(cook_yield: Column, break_even_yield_factor: Column) -> Column:
+    """Cook loss of the challenger at which the saving by weight is zero."""
+    return 1 - cook_yield * break_even_yield_factor
+
+
+@formula(SWAP, unit="count", source="smallest whole n with a / n + b <= c [our derivation]")
+def portions_to_break_even(
+    benchmark_full_cost: Column,
+    cook_batch_cost: Column,
+    later_credit: Column,
+    cost_beside_cook: Column,
+    pieces: Column,
+) -> Column:
+    """Fewest whole portions a piece at which the challenger still costs no more.
+
+    A remainder that is worth something is left out of account, so that the true
+    limit can only lie lower. Not known where no count suffices.
+    """
+    left = benchmark_full_cost - cost_beside_cook + later_credit
+    return either(left > 0, whole_up(cook_batch_cost / left / pieces), float("nan"))
+
+
+@formula(SWAP, unit="share", source="smallest whole n with a / n + b <= c [our derivation]")
+def break_even_cook_loss_whole(
+    cook_yield: Column, portions_to_break_even: Column, pieces: Column, portions_by_weight: Column
+) -> Column:
+    """Largest cook loss at which a piece still gives that many whole portions."""
+    return 1 - cook_yield * portions_to_break_even * pieces / portions_by_weight

@@ -140,6 +140,38 @@ def cost_per_kg_out(
     return (ap_cost - credits_before - step_credit) / step_weight_out
 
 
+@formula(STEP, unit="money/kg", source=YIELD_TEST)
+def cost_per_kg_in(ap_cost: Column, credits_before: Column, step_weight_in: Column) -> Column:
+    """What a kilogram costs as it goes into the stage, credits so far taken off."""
+    return (ap_cost - credits_before) / step_weight_in
+
+
+@formula(STEP, unit="money/kg", source=BALANCE)
+def rise_per_kg(cost_per_kg_in: Column, stage_yield: Column) -> Column:
+    """What a kilogram that goes on costs more because weight is lost in the stage."""
+    return cost_per_kg_in / stage_yield - cost_per_kg_in
+
+
+@formula(STEP, unit="money/kg", source=YIELD_TEST)
+def credit_per_kg_out(step_credit: Column, step_weight_out: Column) -> Column:
+    """What the stage's by-products take off each kilogram that goes on."""
+    return step_credit / step_weight_out
+
+
+@formula(STEP, unit="share", source=BALANCE)
+def yield_in_cook(before_cook: Column, after_cook: Column, stage_yield: Column) -> Column:
+    """The stage's yield where it is the cook itself, else one."""
+    return either(before_cook + after_cook > 0, 1.0, stage_yield)
+
+
+BATCH.total(
+    "cook_yield",
+    STEP,
+    "yield_in_cook",
+    "batch",
+    "Yield of the cook itself, without trim and finish",
+    fold=Fold.PRODUCT,
+)
 BATCH.total("credits", STEP, "step_credit", "batch", "Credits for all by-products of the batch")
 BATCH.total(
     "credits_to_cook",

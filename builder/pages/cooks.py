@@ -1,0 +1,312 @@
+"""The pages of the cooks: the chain of weights, the batch's money, and the cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.pages.components import (
+    Balance,
+    BalancePart,
+    BalanceStage,
+    Cell,
+    Chart,
+    Column,
+    Figures,
+    Link,
+    Notice,
+    Notices,
+    Page,
+    Part,
+    Row,
+    Table,
+    Term,
+)
+from builder.pages.cuts import cooks_table, stage_rows
+from builder.pages.parts import HOT, links, note, page_of, part, present, record_link, steps_chart
+from builder.pages.stages import basis, tests_table
+from builder.pages.trace import listing, trace
+from builder.pages.view import View
+from builder.pages.whereabouts import RowKey
+from builder.records.chains import Link as ChainLink
+from builder.records.chains import stages_of
+from builder.records.kinds import Cook
+
+NAV = "~/cooks.html"
+FOOD_SAFETY = (
+    "What this page says about time and temperature is arithmetic, not a food-safety plan. "
+    "Log the core with a calibrated probe; local code and the licensed authority decide."
+)
+
+
+def cook_pages(view: View) -> Iterator[Page]:
+    """The list of cooks, then a page for each."""
+    yield _list_page(view)
+    for cook in view.costed.content.cooks.values():
+        yield _cook_page(view, cook)
+
+
+def _cook_page(view: View, cook: Cook) -> Page:
+    here = page_of(cook)
+    cut = view.costed.content.cuts[cook.cut]
+    return Page(
+        path=here,
+        title=cook.title,
+        lead=_lead(view, cook),
+        kind="Cook",
+        crumbs=(Link("Cooks", NAV), Link(cut.title, f"~/{page_of(cut)}")),
+        nav=NAV,
+        aside=_facts(view, cook),
+        contents=True,
+        sections=present(
+            view.notices(cook.path),
+            _key_figures(view, cook, here),
+            _weights_part(view, cook, here),
+            _money_part(view, cook, here),
+            _plates_part(view, cook),
+            _cautions(),
+            _weighings(view, cook, here),
+            _forms(cook),
+            note(view, cook.note),
+            trace(view, here, _rows(view, cook)),
+            listing(view, cook),
+        ),
+    )
+
+
+def _lead(view: View, cook: Cook) -> str:
+    row = view.costed.rows.cooks[cook.id]
+    bought, servable, cost, factor = (
+        view.text("batch", figure, row)
+        for figure in ("ap_weight", "servable_weight", "cost_per_servable_kg", "cost_factor_per_kg")
+    )
+    cut = view.costed.content.cuts[cook.cut].title
+    return (
+        f"{bought} of {cut} as purchased leave {servable} to serve, at {cost}: "
+        f"{factor} times what a kilogram is bought for."
+    )
+
+
+def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
+    style = view.style
+    facts = [Term("How", str(cook.how))]
+    if cook.at:
+        facts.append(Term("At", style.temperature(cook.at.value)))
+    if cook.for_:
+        facts.append(Term("For", style.duration(cook.for_.value)))
+    if cook.piece and cook.piece.thickness:
+        shape = f"{cook.piece.shape or 'piece'}, "
+        facts.append(Term("Piece", shape + style.length(cook.piece.thickness.value)))
+    if cook.equipment:
+        facts.append(Term("Equipment", str(cook.equipment), "~/kitchen.html"))
+    return tuple(facts)
+
+
+def _key_figures(view: View, cook: Cook, here: str) -> Figures:
+    row = view.costed.rows.cooks[cook.id]
+    names = {
+        "cost_per_servable_kg": "A servable kilogram",
+        "overall_yield": "EP / AP",
+        "cook_yield": "Left by the cook itself",
+        "cost_factor_per_kg": "Cost factor",
+        "servable_weight": "Servable from a batch",
+        "net_cost": "Net cost of a batch",
+    }
+    return Figures(
+        tuple(view.tile("batch", name, row, here, label=label) for name, label in names.items())
+    )
+
+
+def _weights_part(view: View, cook: Cook, here: str) -> Part:
+    steps = view.costed.rows.steps[cook.id]
+    return part(
+        "weights",
+        "The chain of weights",
+        _balance(view, cook, steps, here),
+        _stage_table(view, steps, here),
+        about="In = out + by-products + loss at every stage.",
+    )
+
+
+def _balance(view: View, cook: Cook, steps: list[tuple[ChainLink, int]], here: str) -> Balance:
+    batch = view.costed.rows.cooks[cook.id]
+    whole = view.number("batch", "ap_weight", batch)
+    stages = tuple(_balance_stage(view, link, row, whole, here) for link, row in steps)
+    summary = (
+        f"{view.text('batch', 'ap_weight', batch)} as purchased, "
+        f"{view.text('batch', 'servable_weight', batch)} to serve: "
+        f"{view.text('batch', 'overall_yield', batch)}."
+    )
+    return Balance("balance", "What becomes of a batch, stage by stage", summary, stages)
+
+
+def _balance_stage(view: View, link: ChainLink, row: int, whole: float, here: str) -> BalanceStage:
+    kinds = (
+        ("goes on", "step_weight_out", "out"),
+        ("by-products", "step_byproducts", "by-product"),
+        ("loss", "step_loss", "loss"),
+    )
+    parts = []
+    for label, figure, kind in kinds:
+        weight = view.number("step", figure, row)
+        if kind == "loss" and weight < -1e-9:
+            gained = view.style.weight(-weight)
+            parts.append(BalancePart("taken up", gained, 0.0, "gain"))
+        elif weight > 1e-9:
+            text = view.text("step", figure, row)
+            parts.append(BalancePart(label, text, weight / whole, kind))  # type: ignore[arg-type]
+    stage_row = view.costed.rows.stages[link.key]
+    return BalanceStage(
+        label=link.name.capitalize(),
+        text=view.text("step", "step_weight_in", row),
+        parts=tuple(parts),
+        href=view.href("step", "step_weight_in", row, here),
+        note=basis(view, stage_row, link.stage),
+    )
+
+
+def _stage_table(view: View, steps: list[tuple[ChainLink, int]], here: str) -> Table:
+    columns = (
+        Column("stage", "Stage"),
+        Column("in", "In", numeric=True),
+        Column("out", "Out", numeric=True),
+        Column("parts", "By-products", numeric=True),
+        Column("loss", "Loss", numeric=True),
+        Column("yield", "Yield", numeric=True),
+        Column("credit", "Credit", numeric=True),
+        Column("cost", "A kg out costs", numeric=True),
+    )
+    figures = (
+        "step_weight_in",
+        "step_weight_out",
+        "step_byproducts",
+        "step_loss",
+        "stage_yield",
+        "step_credit",
+        "cost_per_kg_out",
+    )
+    body = tuple(
+        Row(
+            (
+                Cell(link.name.capitalize(), note=str(link.stage.how or "")),
+                *(view.cell("step", figure, row, here) for figure in figures),
+            )
+        )
+        for link, row in steps
+    )
+    return Table("stages", "A batch, stage by stage", columns, body)
+
+
+def _money_part(view: View, cook: Cook, here: str) -> Part:
+    return part(
+        "money",
+        "Where the money of a kilogram goes",
+        _waterfall(view, cook),
+        _batch_table(view, cook, here),
+    )
+
+
+def _waterfall(view: View, cook: Cook) -> Chart:
+    batch = view.costed.rows.cooks[cook.id]
+    price = view.number("batch", "ap_price", batch)
+    steps = [("as purchased", 0.0, price, "total", view.text("batch", "ap_price", batch))]
+    at = price
+    for link, row in view.costed.rows.steps[cook.id]:
+        rise = view.number("step", "rise_per_kg", row)
+        credit = view.number("step", "credit_per_kg_out", row)
+        if abs(rise) > 5e-4:
+            kind = "rise" if rise > 0 else "fall"
+            steps.append((f"{link.name} loss", at, at + rise, kind, view.style.signed_money(rise)))
+        at += rise
+        if credit > 5e-4:
+            text = view.style.signed_money(-credit)
+            steps.append((f"{link.name} credit", at, at - credit, "fall", text))
+        at -= credit
+    servable = view.text("batch", "cost_per_servable_kg", batch)
+    steps.append(("servable", 0.0, at, "total", servable))
+    return steps_chart(
+        "waterfall",
+        f"From a kilogram as purchased to a servable kilogram of {cook.title}",
+        f"A kilogram bought at {view.text('batch', 'ap_price', batch)} costs {servable} once it "
+        "can be served; each step is what one stage adds, or what its by-products give back.",
+        f"{view.costed.content.kitchen.currency} a kg",
+        steps,
+    )
+
+
+def _batch_table(view: View, cook: Cook, here: str) -> Table:
+    row = view.costed.rows.cooks[cook.id]
+    lines = (
+        ("ap_cost", "Meat as purchased", ""),
+        ("credits", "Less credits for by-products", ""),
+        ("net_cost", "Net cost of the meat", "subtotal"),
+        ("batch_labour", "Active work", ""),
+        ("batch_energy_cost", "Energy", ""),
+        ("consumables", "Consumables", ""),
+        ("equipment_charge", "Equipment charge", ""),
+    )
+    body = tuple(
+        Row((Cell(label), view.cell("batch", figure, row, here)), kind)  # type: ignore[arg-type]
+        for figure, label, kind in lines
+    )
+    columns = (Column("what", "One batch"), Column("money", "Cost", numeric=True))
+    return Table(
+        "batch", "What a batch costs", columns, body, about="Work and process stay apart from food."
+    )
+
+
+def _plates_part(view: View, cook: Cook) -> Part:
+    rows = view.costed.rows.plates
+    plates = [plate for plate in view.costed.content.plates.values() if plate.cook == cook.id]
+    found = (
+        record_link(
+            plate,
+            f"{plate.portion.text if plate.portion else ''} portion",
+            view.text("plate", "full_cost", rows[plate.id]),
+        )
+        for plate in plates
+    )
+    return part("plates", "On the menu", links("Plates of this cook", found, "No plate uses it."))
+
+
+def _cautions() -> Part:
+    return part(
+        "cautions", "Cautions", Notices((Notice(FOOD_SAFETY, "caution"), Notice(HOT, "caution")))
+    )
+
+
+def _weighings(view: View, cook: Cook, here: str) -> Part:
+    tables = [
+        tests_table(view, here, name, stage, view.costed.rows.stages[cook.path, name])
+        for name, stage in stages_of(cook)
+    ]
+    return part("weighings", "Weighings", *tables)
+
+
+def _forms(cook: Cook) -> Part:
+    found = [
+        Link("Cooking loss test", f"~/forms/{cook.id}-cooking-loss.html"),
+        Link("Butcher's yield test", f"~/forms/{cook.cut}-yield-test.html"),
+    ]
+    return part("forms", "To print", links("Printed forms", found))
+
+
+def _rows(view: View, cook: Cook) -> Iterator[RowKey]:
+    rows = view.costed.rows
+    yield "batch", rows.cooks[cook.id]
+    for row in rows.consumables[cook.id].values():
+        yield "consumable", row
+    for _, row in rows.steps[cook.id]:
+        yield "step", row
+    yield from stage_rows(view, cook)
+
+
+def _list_page(view: View) -> Page:
+    cooks = list(view.costed.content.cooks.values())
+    table = cooks_table(view, cooks, "cooks", "Every cook")
+    return Page(
+        path="cooks.html",
+        title="Cooks",
+        lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable.",
+        nav=NAV,
+        sections=(table,),
+    )

@@ -1,0 +1,240 @@
+"""The pages of the cuts: what is left after trim, and what a servable kilogram costs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
+from builder.pages.parts import links, note, page_of, part, plain_list, present, record_cell
+from builder.pages.stages import basis, tests_table
+from builder.pages.trace import listing, trace
+from builder.pages.view import View
+from builder.pages.whereabouts import RowKey
+from builder.records.chains import stages_of
+from builder.records.kinds import Cook, Cut
+
+NAV = "~/cuts.html"
+
+
+def cut_pages(view: View) -> Iterator[Page]:
+    """The list of cuts, then a page for each."""
+    yield _list_page(view)
+    for cut in view.costed.content.cuts.values():
+        yield _cut_page(view, cut)
+
+
+def _cooks_of(view: View, cut: Cut) -> list[Cook]:
+    return [cook for cook in view.costed.content.cooks.values() if cook.cut == cut.id]
+
+
+def _cut_page(view: View, cut: Cut) -> Page:
+    here = page_of(cut)
+    cooks = _cooks_of(view, cut)
+    return Page(
+        path=here,
+        title=cut.title,
+        lead=_lead(view, cut, cooks),
+        kind="Cut as purchased",
+        crumbs=(Link("Cuts", NAV),),
+        nav=NAV,
+        aside=_facts(view, cut),
+        contents=True,
+        sections=present(
+            view.notices(cut.path),
+            _key_figures(view, cut, here),
+            _cooks_part(view, cooks),
+            _weighings(view, cut, here),
+            _forms(cut, cooks),
+            note(view, cut.note),
+            trace(view, here, _rows(view, cut)),
+            listing(view, cut),
+        ),
+    )
+
+
+def _lead(view: View, cut: Cut, cooks: list[Cook]) -> str:
+    price = view.text("cut", "ap_price", view.costed.rows.cuts[cut.id])
+    if not cooks:
+        return f"{cut.title} is bought at {price}; no cook uses it yet."
+    rows = view.costed.rows.cooks
+    best = min(cooks, key=lambda cook: view.number("batch", "cost_per_servable_kg", rows[cook.id]))
+    cheapest, share, factor = (
+        view.text("batch", figure, rows[best.id])
+        for figure in ("cost_per_servable_kg", "overall_yield", "cost_factor_per_kg")
+    )
+    which = f" as {best.title}" if len(cooks) > 1 else ""
+    return (
+        f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}: "
+        f"{share} of the weight reaches the plate, a cost factor of {factor}."
+    )
+
+
+def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
+    current = view.costed.prices.get(cut.id)
+    facts = [Term("Species", str(cut.species))]
+    if cut.imps:
+        facts.append(Term("IMPS", str(cut.imps)))
+    if current and current.supplier:
+        facts.append(Term("Supplier", current.supplier))
+    if current and current.since:
+        facts.append(Term("Price since", view.style.date(current.since), "~/prices.html"))
+    return tuple(facts)
+
+
+def _key_figures(view: View, cut: Cut, here: str) -> Figures:
+    row = view.costed.rows.cuts[cut.id]
+    tiles = [view.tile("cut", "ap_price", row, here, label="AP price")]
+    for name, stage in stages_of(cut):
+        stage_row = view.costed.rows.stages[cut.path, name]
+        tiles.append(
+            view.tile(
+                "stage",
+                "stage_yield",
+                stage_row,
+                here,
+                label=f"Left after {name}",
+                note=basis(view, stage_row, stage),
+            )
+        )
+    return Figures(tuple(tiles))
+
+
+def _cooks_part(view: View, cooks: list[Cook]) -> Part:
+    table = cooks_table(view, cooks, "cooks-of-this-cut", "Cooks of this cut")
+    used = [
+        plate
+        for plate in view.costed.content.plates.values()
+        if plate.cook in {cook.id for cook in cooks}
+    ]
+    names = plain_list([plate.title for plate in used])
+    about = f"On the menu in {names}." if used else "No plate on the menu uses it."
+    return part("cooks", "How it is cooked", table, about=about)
+
+
+def cooks_table(view: View, cooks: list[Cook], table_id: str, caption: str) -> Table:
+    """Cooks side by side: how, yield, and what a servable kilogram costs."""
+    rows = view.costed.rows.cooks
+    columns = (
+        Column("cook", "Cook"),
+        Column("cut", "Cut"),
+        Column("how", "How"),
+        Column("at", "At", numeric=True),
+        Column("for", "For", numeric=True),
+        Column("cook-yield", "Cook yield", numeric=True, about="what the cook itself leaves"),
+        Column("yield", "EP / AP", numeric=True, about="servable over as purchased"),
+        Column("cost", "Servable", numeric=True, about="cost of a servable kilogram"),
+        Column("factor", "Cost factor", numeric=True),
+    )
+    body = tuple(
+        Row(
+            (
+                record_cell(cook),
+                record_cell(view.costed.content.cuts[cook.cut]),
+                Cell(str(cook.how), sort=str(cook.how)),
+                Cell(
+                    view.style.temperature(cook.at.value) if cook.at else "–",
+                    sort=cook.at.value if cook.at else None,
+                ),
+                Cell(
+                    view.style.duration(cook.for_.value) if cook.for_ else "–",
+                    sort=cook.for_.value if cook.for_ else None,
+                ),
+                view.cell("batch", "cook_yield", rows[cook.id]),
+                view.cell("batch", "overall_yield", rows[cook.id]),
+                view.cell("batch", "cost_per_servable_kg", rows[cook.id]),
+                view.cell("batch", "cost_factor_per_kg", rows[cook.id]),
+            )
+        )
+        for cook in cooks
+    )
+    return Table(table_id, caption, columns, body, sortable=len(body) > 1, filterable=len(body) > 8)
+
+
+def _weighings(view: View, cut: Cut, here: str) -> Part:
+    tables = [
+        tests_table(view, here, name, stage, view.costed.rows.stages[cut.path, name])
+        for name, stage in stages_of(cut)
+    ]
+    return part("weighings", "Weighings", *tables)
+
+
+def _forms(cut: Cut, cooks: list[Cook]) -> Part:
+    return part(
+        "forms",
+        "To print",
+        links(
+            "Printed forms",
+            [
+                Link("Butcher's yield test", f"~/forms/{cut.id}-yield-test.html"),
+                *(
+                    Link(f"Cooking loss test: {cook.title}", f"~/forms/{cook.id}-cooking-loss.html")
+                    for cook in cooks
+                ),
+            ],
+        ),
+    )
+
+
+def _rows(view: View, cut: Cut) -> Iterator[RowKey]:
+    rows = view.costed.rows
+    yield "cut", rows.cuts[cut.id]
+    yield from stage_rows(view, cut)
+
+
+def stage_rows(view: View, owner: Cut | Cook) -> Iterator[RowKey]:
+    """All rows of the stages that a record's file writes: stage, by-products, tests, parts."""
+    rows = view.costed.rows
+    for name, _ in stages_of(owner):
+        stage = rows.stages.get((owner.path, name))
+        if stage is None:
+            continue
+        yield "stage", stage
+        for row in rows.byproducts[stage].values():
+            yield "byproduct", row
+        for test in rows.tests[stage]:
+            yield "test", test
+            for row in rows.parts[test].values():
+                yield "part", row
+
+
+def _list_page(view: View) -> Page:
+    cuts = list(view.costed.content.cuts.values())
+    columns = (
+        Column("cut", "Cut"),
+        Column("imps", "IMPS"),
+        Column("species", "Species"),
+        Column("supplier", "Supplier"),
+        Column("price", "AP price", numeric=True),
+        Column("cooks", "Cooks", numeric=True),
+        Column("best", "Cheapest servable", numeric=True, about="cost of a servable kilogram"),
+    )
+    body = tuple(_list_row(view, cut) for cut in cuts)
+    return Page(
+        path="cuts.html",
+        title="Cuts",
+        lead=f"The kitchen buys {len(cuts)} cuts; the last column says what a kilogram of each "
+        "comes to once it can be served.",
+        nav=NAV,
+        sections=(
+            Table("cuts", "Cuts as purchased", columns, body, sortable=True, filterable=True),
+        ),
+    )
+
+
+def _list_row(view: View, cut: Cut) -> Row:
+    cooks = _cooks_of(view, cut)
+    rows = view.costed.rows
+    batches = [rows.cooks[cook.id] for cook in cooks]
+    best = min(batches, key=lambda b: view.number("batch", "cost_per_servable_kg", b), default=None)
+    current = view.costed.prices.get(cut.id)
+    return Row(
+        (
+            record_cell(cut),
+            Cell(str(cut.imps or "–"), sort=str(cut.imps or "")),
+            Cell(str(cut.species), sort=str(cut.species)),
+            Cell((current.supplier if current else "") or "–"),
+            view.cell("cut", "ap_price", rows.cuts[cut.id]),
+            Cell(str(len(cooks)), sort=len(cooks)),
+            Cell("–") if best is None else view.cell("batch", "cost_per_servable_kg", best),
+        )
+    )

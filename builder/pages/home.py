@@ -1,0 +1,135 @@
+"""The first page: what to act on today."""
+
+from __future__ import annotations
+
+import math
+
+from builder.pages.components import Cell, Column, Figures, FigureTile, Notices, Page, Row, Table
+from builder.pages.menu import over_target
+from builder.pages.parts import page_of, part, present, record_cell
+from builder.pages.swaps import pairs, verdict
+from builder.pages.view import View
+from builder.records.kinds import Plate, Swap
+
+PATH = "index.html"
+
+
+def home_page(view: View) -> Page:
+    """What to act on: swaps worth making, plates above their target, warnings to mend."""
+    kitchen = view.costed.content.kitchen
+    return Page(
+        path=PATH,
+        title=str(kitchen.name),
+        lead=_lead(view),
+        kind=f"Costing wiki, as of {view.style.date(view.costed.content.as_of)}",
+        sections=present(
+            _counts(view),
+            part("swaps", "Swaps worth a look", _swaps(view)),
+            part("plates", "Plates above their target", _plates(view)),
+            part("warnings", "To mend in the files", _warnings(view)),
+        ),
+    )
+
+
+def _best_swaps(view: View) -> list[tuple[Swap, Plate, int]]:
+    """Challengers that save, the largest saving a year first; unknown counts last."""
+    found = [
+        (swap, plate, row)
+        for swap in view.costed.content.swaps.values()
+        for plate, row in pairs(view, swap)
+        if view.number("swap", "saving", row) > 0
+    ]
+    return sorted(found, key=lambda triple: -_year(view, triple[2]))
+
+
+def _year(view: View, row: int) -> float:
+    year = view.number("swap", "saving_a_year", row)
+    return year if math.isfinite(year) else 0.0
+
+
+def _over(view: View) -> list[Plate]:
+    return [p for p in view.costed.content.plates.values() if over_target(view, p)]
+
+
+def _lead(view: View) -> str:
+    sentences = []
+    if best := _best_swaps(view):
+        swap, plate, row = best[0]
+        benchmark = view.costed.content.plates[swap.benchmark]
+        sentences.append(verdict(view, plate, benchmark, row))
+    if over := _over(view):
+        count = len(view.costed.content.plates)
+        aimed = view.text("kitchen", "food_cost_target", 0)
+        sentences.append(f"{len(over)} of {count} plates are above the {aimed} food cost aimed at.")
+    if view.problems:
+        count = len(view.problems)
+        sentences.append(f"{count} warning{'s' if count > 1 else ''} to mend in the files.")
+    return " ".join(sentences) or "Nothing asks for attention today."
+
+
+def _counts(view: View) -> Figures:
+    content = view.costed.content
+    counts = (
+        ("Plates on the menu", len(content.plates), "~/menu.html"),
+        ("Cuts bought", len(content.cuts), "~/cuts.html"),
+        ("Cooks", len(content.cooks), "~/cooks.html"),
+        ("Pantry items", len(content.pantry), "~/pantry.html"),
+        ("Swaps", len(content.swaps), "~/swaps.html"),
+    )
+    return Figures(
+        tuple(FigureTile(label, str(count), trace_href=href) for label, count, href in counts),
+        "The kitchen in numbers",
+    )
+
+
+def _swaps(view: View) -> Table:
+    columns = (
+        Column("swap", "Swap"),
+        Column("challenger", "Challenger"),
+        Column("saving", "Saving a plate", numeric=True),
+        Column("year", "Saving a year", numeric=True),
+        Column("margin", "Margin change", numeric=True),
+    )
+    body = tuple(
+        Row(
+            (
+                Cell(swap.title, href=f"~/{page_of(swap)}"),
+                record_cell(plate),
+                view.cell("swap", "saving", row, tone="gain"),
+                view.cell("swap", "saving_a_year", row),
+                view.cell("swap", "margin_change", row),
+            )
+        )
+        for swap, plate, row in _best_swaps(view)
+    )
+    return Table("best-swaps", "Swaps that save", columns, body, empty="No swap saves today.")
+
+
+def _plates(view: View) -> Table:
+    columns = (
+        Column("plate", "Plate"),
+        Column("share", "Food cost %", numeric=True),
+        Column("price", "Menu price now", numeric=True),
+        Column("asked", "Price the target asks for", numeric=True),
+    )
+    rows = view.costed.rows.plates
+    over = sorted(_over(view), key=lambda p: -view.number("plate", "food_cost_share", rows[p.id]))
+    body = tuple(
+        Row(
+            (
+                record_cell(plate),
+                view.cell("plate", "food_cost_share", rows[plate.id], tone="loss"),
+                view.cell("plate", "menu_price", rows[plate.id]),
+                view.cell("plate", "price_for_food_cost", rows[plate.id]),
+            )
+        )
+        for plate in over
+    )
+    return Table(
+        "over-target", "Food cost above its target", columns, body, empty="Every plate is within."
+    )
+
+
+def _warnings(view: View) -> Notices | None:
+    found = tuple(view.notice(problem) for problem in view.problems)
+    return Notices(found) if found else None

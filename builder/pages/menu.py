@@ -1,0 +1,201 @@
+"""The menu page: every plate by section, what it costs, what it earns, how it sells."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
+from builder.pages.parts import part, present, record_cell
+from builder.pages.trace import trace
+from builder.pages.view import View
+from builder.pages.whereabouts import RowKey
+from builder.reading.names import slug
+from builder.records.kinds import Plate
+
+PATH = "menu.html"
+
+# The four classes of menu analysis, in words of our own: (popular, earns above) -> class.
+CLASSES = {
+    (True, True): "sells and earns",
+    (True, False): "sells, earns little",
+    (False, True): "earns, sells little",
+    (False, False): "neither",
+}
+
+
+def menu_page(view: View) -> Page:
+    """Every plate by section."""
+    names = _sections(view)
+    keys: list[RowKey] = [("section", view.costed.rows.sections[name]) for name in names]
+    return Page(
+        path=PATH,
+        title="Menu",
+        lead=_lead(view),
+        nav=f"~/{PATH}",
+        contents=True,
+        sections=present(
+            *(
+                part(slug(name), name.capitalize(), *_section(view, name, _plates(view, name)))
+                for name in names
+            ),
+            trace(view, PATH, keys),
+        ),
+    )
+
+
+def class_of(view: View, plate: Plate) -> str:
+    """Which of the four classes a plate falls in; empty where it was not counted."""
+    row = view.costed.rows.plates[plate.id]
+    if not math.isfinite(view.number("plate", "menu_mix", row)):
+        return ""
+    popular = view.number("plate", "is_popular", row) > 0
+    earns = view.number("plate", "earns_above", row) > 0
+    return CLASSES[popular, earns]
+
+
+def over_target(view: View, plate: Plate) -> bool:
+    """Whether a plate's food cost is a larger share of its price than is aimed at."""
+    row = view.costed.rows.plates[plate.id]
+    share, target = (
+        view.number("plate", figure, row) for figure in ("food_cost_share", "food_cost_target")
+    )
+    return share > target
+
+
+def _sections(view: View) -> list[str]:
+    listed = [str(name) for name in view.costed.content.kitchen.sections]
+    return [name for name in listed if name in view.costed.rows.sections] or list(
+        view.costed.rows.sections
+    )
+
+
+def _plates(view: View, section: str) -> list[Plate]:
+    return [plate for plate in view.costed.content.plates.values() if plate.menu == section]
+
+
+def _lead(view: View) -> str:
+    plates = list(view.costed.content.plates.values())
+    over = sum(over_target(view, plate) for plate in plates)
+    target = view.costed.figures.value("kitchen", "food_cost_target", 0)
+    if not math.isfinite(target):
+        return f"{len(plates)} plates, each with its costs side by side."
+    aimed = view.text("kitchen", "food_cost_target", 0)
+    return f"{over} of {len(plates)} plates cost more food than the {aimed} of the price aimed at."
+
+
+def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Chart | Figures]:
+    row = view.costed.rows.sections[name]
+    table = _table(view, name, plates)
+    if math.isfinite(view.number("section", "dividing_margin", row)):
+        yield Figures(
+            (
+                view.tile("section", "section_sold", row, PATH, label="Sold in the month"),
+                view.tile("section", "section_margin", row, PATH, label="Contribution"),
+                view.tile("section", "dividing_margin", row, PATH, label="Dividing margin"),
+                view.tile("section", "dividing_mix", row, PATH, label="Dividing mix"),
+            ),
+            f"{name} in the month",
+        )
+        yield _scatter(view, name, plates)
+    yield table
+
+
+def _table(view: View, name: str, plates: list[Plate]) -> Table:
+    columns = (
+        Column("plate", "Plate"),
+        Column("price", "Price ex tax", numeric=True),
+        Column("food", "Food cost", numeric=True),
+        Column("full", "Full plate cost", numeric=True),
+        Column("share", "Food cost %", numeric=True),
+        Column("margin", "Contribution margin", numeric=True),
+        Column("sold", "Sold", numeric=True),
+        Column("mix", "Menu mix", numeric=True),
+        Column("class", "Class"),
+    )
+    return Table(
+        f"menu-{slug(name)}",
+        f"{name.capitalize()}, plate by plate",
+        columns,
+        tuple(_row(view, plate) for plate in plates),
+        sortable=len(plates) > 1,
+        filterable=len(plates) > 8,
+    )
+
+
+def _row(view: View, plate: Plate) -> Row:
+    row = view.costed.rows.plates[plate.id]
+    tone: Tone = "loss" if over_target(view, plate) else ""
+    found = class_of(view, plate)
+    return Row(
+        (
+            record_cell(plate),
+            view.cell("plate", "price_ex_tax", row),
+            view.cell("plate", "food_cost", row),
+            view.cell("plate", "full_cost", row),
+            view.cell("plate", "food_cost_share", row, tone=tone, note="over" if tone else ""),
+            view.cell("plate", "contribution_margin", row),
+            view.cell("plate", "sold", row),
+            view.cell("plate", "menu_mix", row),
+            Cell(found or "not counted", sort=found),
+        )
+    )
+
+
+def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
+    counted = [plate for plate in plates if class_of(view, plate)]
+    section = view.costed.rows.sections[name]
+    rows: list[dict[str, Value]] = [
+        {
+            "role": "plate",
+            "plate": plate.title,
+            "sold": view.number("plate", "menu_mix", view.costed.rows.plates[plate.id]) * 100,
+            "margin": view.number(
+                "plate", "contribution_margin", view.costed.rows.plates[plate.id]
+            ),
+            "class": class_of(view, plate),
+        }
+        for plate in counted
+    ]
+    rows.append(
+        {
+            "role": "divide",
+            "sold": view.number("section", "dividing_mix", section) * 100,
+            "margin": view.number("section", "dividing_margin", section),
+        }
+    )
+    best = sum(class_of(view, plate) == CLASSES[True, True] for plate in counted)
+    return Chart(
+        f"scatter-{slug(name)}",
+        "margin-scatter",
+        f"{name.capitalize()}: what a plate earns against how it sells",
+        f"{best} of {len(counted)} plates counted both sell and earn above the dividing lines.",
+        tuple(rows),
+        _scatter_table(view, name, counted),
+        units={
+            "sold": "menu mix, % of plates sold",
+            "margin": f"contribution margin, {view.costed.content.kitchen.currency} a plate",
+        },
+    )
+
+
+def _scatter_table(view: View, name: str, plates: list[Plate]) -> Table:
+    columns = (
+        Column("plate", "Plate"),
+        Column("mix", "Menu mix", numeric=True),
+        Column("margin", "Contribution margin", numeric=True),
+        Column("class", "Class"),
+    )
+    rows = view.costed.rows.plates
+    body = tuple(
+        Row(
+            (
+                Cell(plate.title),
+                Cell(view.text("plate", "menu_mix", rows[plate.id])),
+                Cell(view.text("plate", "contribution_margin", rows[plate.id])),
+                Cell(class_of(view, plate)),
+            )
+        )
+        for plate in plates
+    )
+    return Table(f"scatter-{slug(name)}-rows", f"{name.capitalize()} in numbers", columns, body)

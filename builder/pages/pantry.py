@@ -1,0 +1,165 @@
+"""The pages of pantry items and sub-recipes: what a unit costs, and where it goes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from builder.pages.allergens import allergens_of_item, allergens_part
+from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
+from builder.pages.parts import links, note, page_of, part, present, record_cell, record_link
+from builder.pages.trace import listing, trace
+from builder.pages.view import View
+from builder.pages.whereabouts import RowKey
+from builder.reading.tree import Text
+from builder.records.fields import Measure
+from builder.records.kinds import PantryItem
+
+NAV = "~/pantry.html"
+
+
+def pantry_pages(view: View) -> Iterator[Page]:
+    """The list of pantry items and sub-recipes, then a page for each."""
+    yield _list_page(view)
+    for item in view.costed.content.pantry.values():
+        yield _item_page(view, item)
+
+
+def _item_page(view: View, item: PantryItem) -> Page:
+    here = page_of(item)
+    row = view.costed.rows.pantry[item.id]
+    lines = view.costed.rows.lines[item.id].values()
+    keys: list[RowKey] = [("pantry", row), *(("line", line) for line in lines)]
+    return Page(
+        path=here,
+        title=item.title,
+        lead=_lead(view, item),
+        kind="Sub-recipe" if item.of else "Pantry item",
+        crumbs=(Link("Pantry", NAV),),
+        nav=NAV,
+        aside=_facts(view, item),
+        contents=True,
+        sections=present(
+            view.notices(item.path),
+            _key_figures(view, item, here),
+            _lines_part(view, item, here),
+            _used_part(view, item),
+            allergens_part(allergens_of_item(view.costed.content, item.id)),
+            note(view, item.note),
+            trace(view, here, keys),
+            listing(view, item),
+        ),
+    )
+
+
+def _lead(view: View, item: PantryItem) -> str:
+    row = view.costed.rows.pantry[item.id]
+    cost = view.text("pantry", "food_per_unit", row)
+    if not item.of:
+        bought = view.text("pantry", "purchase_price", row)
+        usable = view.text("pantry", "usable_yield", row)
+        return f"Bought at {bought}; {usable} of it is used, so that it costs {cost}."
+    made = view.text("pantry", "makes", row)
+    return f"{len(item.of)} ingredients make {made}; the food in it costs {cost}."
+
+
+def _facts(view: View, item: PantryItem) -> tuple[Term, ...]:
+    current = view.costed.prices.get(item.id)
+    if current is None or not current.supplier:
+        return ()
+    since = f", since {view.style.date(current.since)}" if current.since else ""
+    return (Term("Supplier", current.supplier + since, "~/prices.html"),)
+
+
+def _key_figures(view: View, item: PantryItem, here: str) -> Figures:
+    row = view.costed.rows.pantry[item.id]
+    names = {"food_per_unit": "Food in a unit"}
+    if item.of:
+        names |= {
+            "makes": "Makes",
+            "lines_food": "Food in the whole",
+            "hours_per_unit": "Work in a unit",
+            "process_per_unit": "Process in a unit",
+        }
+    else:
+        names |= {"purchase_price": "As purchased", "usable_yield": "Usable"}
+    return Figures(
+        tuple(view.tile("pantry", name, row, here, label=label) for name, label in names.items())
+    )
+
+
+def _lines_part(view: View, item: PantryItem, here: str) -> Part | None:
+    if not item.of:
+        return None
+    lines = view.costed.rows.lines[item.id]
+    columns = (
+        Column("item", "Ingredient"),
+        Column("amount", "Amount", numeric=True),
+        Column("unit", "A unit costs", numeric=True),
+        Column("food", "Food", numeric=True),
+    )
+    body = tuple(
+        Row(
+            (
+                record_cell(view.costed.content.pantry[name]),
+                Cell(amount.text, href=view.href("line", "quantity", lines[name], here)),
+                view.cell("line", "unit_food", lines[name], here),
+                view.cell("line", "line_food", lines[name], here),
+            )
+        )
+        for name, amount in item.of.items()
+    )
+    row = view.costed.rows.pantry[item.id]
+    total = Row(
+        (Cell("All"), Cell(""), Cell(""), view.cell("pantry", "lines_food", row, here)), "total"
+    )
+    table = Table("lines", f"What goes into {item.title}", columns, body, (total,))
+    return part("ingredients", "Ingredients", table)
+
+
+def _used_part(view: View, item: PantryItem) -> Part:
+    content = view.costed.content
+    found = [
+        *(record_link(plate, "plate", _amount_of(plate.with_, item.id))
+          for plate in content.plates.values() if item.id in plate.with_),
+        *(record_link(other, "sub-recipe", _amount_of(other.of, item.id))
+          for other in content.pantry.values() if item.id in other.of),
+    ]  # fmt: skip
+    return part("used", "Where it goes", links("Used in", found, "Nothing uses it yet."))
+
+
+def _amount_of(amounts: Mapping[Text, Measure], name: str) -> str:
+    return next(amount.text for key, amount in amounts.items() if key == name)
+
+
+def _list_page(view: View) -> Page:
+    items = list(view.costed.content.pantry.values())
+    rows = view.costed.rows.pantry
+    columns = (
+        Column("item", "Item"),
+        Column("kind", "Kind"),
+        Column("supplier", "Supplier"),
+        Column("food", "Food in a unit", numeric=True),
+        Column("work", "Work in a unit", numeric=True),
+        Column("allergens", "Allergens"),
+    )
+    body = tuple(
+        Row(
+            (
+                record_cell(item),
+                Cell("made" if item.of else "bought"),
+                Cell(str(item.supplier or "–")),
+                view.cell("pantry", "food_per_unit", rows[item.id]),
+                view.cell("pantry", "hours_per_unit", rows[item.id]),
+                Cell(", ".join(allergens_of_item(view.costed.content, item.id)) or "–"),
+            )
+        )
+        for item in items
+    )
+    made = sum(bool(item.of) for item in items)
+    return Page(
+        path="pantry.html",
+        title="Pantry",
+        lead=f"{len(items) - made} things bought and {made} sub-recipes made from them.",
+        nav=NAV,
+        sections=(Table("pantry", "Pantry items", columns, body, sortable=True, filterable=True),),
+    )

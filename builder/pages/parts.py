@@ -1,0 +1,117 @@
+"""Small pieces that several kinds of page share."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from markdown_it import MarkdownIt
+from markupsafe import Markup
+
+from builder.pages.components import (
+    Cell,
+    Chart,
+    Column,
+    Link,
+    LinkList,
+    Part,
+    Prose,
+    Row,
+    Section,
+    Table,
+    Value,
+)
+from builder.pages.view import View
+from builder.records.base import Record
+from builder.records.kinds import Cook, Cut, PantryItem, Plate
+
+_MARKDOWN = MarkdownIt("commonmark", {"html": False}).disable("image")
+
+HOT = (
+    "Hot water, steam, fat and metal burn: lids away from you, dry cloths, bags lifted with tongs."
+)
+ALLERGENS = (
+    "Allergens as the kitchen's files state them. Check every label and the day's deliveries; "
+    "a guest's question is answered by whoever is responsible for it."
+)
+
+
+def page_of(record: Record) -> str:
+    """The page of a record."""
+    return f"{record.path}.html"
+
+
+def part(part_id: str, title: str, *sections: Section | None, about: str = "") -> Part:
+    """A part with the sections that are there."""
+    return Part(part_id, title, tuple(s for s in sections if s is not None), about)
+
+
+def present(*sections: Section | None) -> tuple[Section, ...]:
+    """The sections that are there: empty parts are left out."""
+    return tuple(
+        s for s in sections if s is not None and not (isinstance(s, Part) and not s.sections)
+    )
+
+
+def record_cell(record: Cut | Cook | PantryItem | Plate, note: str = "") -> Cell:
+    """A cell that names a record and leads to its page."""
+    return Cell(record.title, sort=record.title.lower(), href=f"~/{page_of(record)}", note=note)
+
+
+def record_link(record: Cut | Cook | PantryItem | Plate, about: str = "", figure: str = "") -> Link:
+    """A link to a record's page."""
+    return Link(record.title, f"~/{page_of(record)}", about, figure)
+
+
+def links(label: str, found: Iterable[Link], empty: str = "Nothing here yet.") -> LinkList:
+    """A list of links."""
+    return LinkList(tuple(found), label, empty)
+
+
+def note(view: View, written: str | None) -> Part | None:
+    """The record's free note: Markdown, its [[links]] followed, HTML shown as text."""
+    if not written:
+        return None
+    known = {
+        other.path: getattr(other, "title", other.id) for other in view.costed.content.records()
+    }
+    text = str(written)
+    for path, title in known.items():
+        text = text.replace(f"[[{path}]]", f"[{title}](<~/{path}.html>)")
+    return Part("note", "Note", (Prose(Markup(_MARKDOWN.render(text))),))
+
+
+def plain_list(words: Sequence[str]) -> str:
+    """Words as a sentence lists them.
+
+    >>> plain_list(["milk", "eggs", "fish"])
+    'milk, eggs and fish'
+    """
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def paragraph(text: str) -> Prose:
+    """A paragraph of plain text."""
+    return Prose(Markup("<p>{}</p>").format(text))
+
+
+def steps_chart(
+    chart_id: str,
+    title: str,
+    summary: str,
+    money: str,
+    steps: Sequence[tuple[str, float, float, str, str]],
+) -> Chart:
+    """A waterfall from (label, start, end, kind, text) steps, with its rows as a table."""
+    rows: list[dict[str, Value]] = [
+        {"step": label, "start": start, "end": end, "kind": kind, "text": text}
+        for label, start, end, kind, text in steps
+    ]
+    table = Table(
+        f"{chart_id}-rows",
+        title,
+        (Column("step", "Step"), Column("amount", "Amount", numeric=True)),
+        tuple(Row((Cell(label), Cell(text))) for label, _, _, _, text in steps),
+    )
+    return Chart(chart_id, "waterfall", title, summary, tuple(rows), table, units={"money": money})

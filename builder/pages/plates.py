@@ -1,0 +1,328 @@
+"""The pages of the plates: food cost, prime cost, full plate cost, price and margin."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from builder.pages.allergens import allergens_of_plate, allergens_part
+from builder.pages.components import (
+    Cell,
+    Chart,
+    Column,
+    Figures,
+    Link,
+    Page,
+    Part,
+    Row,
+    Section,
+    Table,
+    Term,
+    Tone,
+)
+from builder.pages.parts import note, page_of, part, present, record_cell, steps_chart
+from builder.pages.trace import listing, trace
+from builder.pages.view import View
+from builder.pages.whereabouts import RowKey
+from builder.records.kinds import Plate
+
+NAV = "~/menu.html"
+
+
+def plate_pages(view: View) -> Iterator[Page]:
+    """A page for every plate; the menu page is their list."""
+    for plate in view.costed.content.plates.values():
+        yield _plate_page(view, plate)
+
+
+def _plate_page(view: View, plate: Plate) -> Page:
+    here = page_of(plate)
+    return Page(
+        path=here,
+        title=plate.title,
+        lead=_lead(view, plate),
+        kind=f"Plate, {plate.menu}",
+        crumbs=(Link("Menu", NAV),),
+        nav=NAV,
+        aside=_facts(view, plate),
+        contents=True,
+        sections=present(
+            view.notices(plate.path),
+            _key_figures(view, plate, here),
+            _cost_part(view, plate, here),
+            _portions_part(view, plate, here),
+            _price_part(view, plate, here),
+            _buying_part(view, plate, here),
+            _sales_part(view, plate),
+            allergens_part(allergens_of_plate(view.costed.content, plate)),
+            note(view, plate.note),
+            trace(view, here, _rows(view, plate)),
+            listing(view, plate),
+        ),
+    )
+
+
+def _lead(view: View, plate: Plate) -> str:
+    row = view.costed.rows.plates[plate.id]
+    full, food, margin, share = (
+        view.text("plate", figure, row)
+        for figure in ("full_cost", "food_cost", "contribution_margin", "food_cost_share")
+    )
+    return (
+        f"{plate.title} costs {full} to put on the table, {food} of it food; it contributes "
+        f"{margin} to everything else, at a food cost of {share}{_against_target(view, row)}."
+    )
+
+
+def _against_target(view: View, row: int) -> str:
+    share = view.number("plate", "food_cost_share", row)
+    target = view.number("plate", "food_cost_target", row)
+    if math.isnan(target):
+        return ""
+    word = "above" if share > target else "within"
+    return f", {word} the {view.text('plate', 'food_cost_target', row)} aimed at"
+
+
+def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
+    facts = [Term("On the menu at", view.style.money(plate.price.value))]
+    if plate.cook and plate.portion:
+        cook = view.costed.content.cooks[plate.cook]
+        facts.append(Term("Cook", cook.title, f"~/{page_of(cook)}"))
+        facts.append(Term("Portion", view.style.weight(plate.portion.value)))
+    return tuple(facts)
+
+
+def _key_figures(view: View, plate: Plate, here: str) -> Figures:
+    row = view.costed.rows.plates[plate.id]
+    over = view.number("plate", "food_cost_share", row) > view.number(
+        "plate", "food_cost_target", row
+    )
+    tone: Tone = "loss" if over else ""
+    return Figures(
+        (
+            view.tile("plate", "food_cost", row, here, label="Food cost"),
+            view.tile("plate", "prime_cost", row, here, label="Prime cost", note="food and labour"),
+            view.tile("plate", "full_cost", row, here, label="Full plate cost"),
+            view.tile("plate", "contribution_margin", row, here, note="price ex tax less food"),
+            view.tile("plate", "food_cost_share", row, here, label="Food cost %", tone=tone),
+            view.tile("plate", "price_ex_tax", row, here, label="Price ex tax"),
+        )
+    )
+
+
+_COSTS = (
+    ("protein_cost", "Protein", ""),
+    ("sides_food", "Accompaniments", ""),
+    ("seasoning_cost", "Seasoning allowance", ""),
+    ("food_cost", "Food cost", "subtotal"),
+    ("labour_cost", "Direct labour", ""),
+    ("prime_cost", "Prime cost", "subtotal"),
+    ("energy_per_plate", "Energy", ""),
+    ("consumables_per_plate", "Consumables", ""),
+    ("equipment_per_plate", "Equipment charge", ""),
+    ("sides_process", "Process in the accompaniments", ""),
+    ("full_cost", "Full plate cost", "total"),
+)
+
+
+def _cost_part(view: View, plate: Plate, here: str) -> Part:
+    row = view.costed.rows.plates[plate.id]
+    columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
+    body = tuple(
+        Row((Cell(label), view.cell("plate", figure, row, here)), kind)  # type: ignore[arg-type]
+        for figure, label, kind in _COSTS
+    )
+    table = Table("costs", f"What a plate of {plate.title} costs", columns, body)
+    return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate, here))
+
+
+def _waterfall(view: View, plate: Plate) -> Chart:
+    row = view.costed.rows.plates[plate.id]
+    steps: list[tuple[str, float, float, str, str]] = []
+    at = 0.0
+    for figure, label, kind in _COSTS:
+        value = view.number("plate", figure, row)
+        text = view.text("plate", figure, row)
+        if kind:
+            steps.append((label, 0.0, value, "total", text))
+        elif value > 5e-4:
+            steps.append((label, at, at + value, "rise", text))
+            at += value
+    full = view.text("plate", "full_cost", row)
+    return steps_chart(
+        "waterfall",
+        f"What makes up the cost of {plate.title}",
+        f"Food, labour and process add up to {full} a plate.",
+        f"{view.costed.content.kitchen.currency} a plate",
+        steps,
+    )
+
+
+def _sides(view: View, plate: Plate, here: str) -> Table | None:
+    if not plate.with_:
+        return None
+    rows = view.costed.rows.sides[plate.id]
+    columns = (
+        Column("item", "Accompaniment"),
+        Column("amount", "Amount", numeric=True),
+        Column("unit", "A unit costs", numeric=True),
+        Column("food", "Food", numeric=True),
+        Column("work", "Work", numeric=True),
+    )
+    body = tuple(
+        Row(
+            (
+                record_cell(view.costed.content.pantry[name]),
+                Cell(amount.text, href=view.href("side", "quantity", rows[name], here)),
+                view.cell("side", "unit_food", rows[name], here),
+                view.cell("side", "line_food", rows[name], here),
+                view.cell("side", "line_hours", rows[name], here),
+            )
+        )
+        for name, amount in plate.with_.items()
+    )
+    return Table("sides", "What accompanies it", columns, body)
+
+
+def _portions_part(view: View, plate: Plate, here: str) -> Part | None:
+    if plate.cook is None:
+        return None
+    row = view.costed.rows.plates[plate.id]
+    whole = view.number("plate", "count_whole", row) > 0
+    columns = (
+        Column("what", "From one batch"),
+        Column("weight", "By weight", numeric=True),
+        Column("whole", "Whole portions", numeric=True),
+    )
+    body = (
+        Row(
+            (
+                Cell("Portions"),
+                view.cell("plate", "portions_by_weight", row, here),
+                view.cell("plate", "whole_portions", row, here),
+            )
+        ),
+        Row(
+            (
+                Cell("Left over"),
+                Cell("–"),
+                view.cell("plate", "remainder_weight", row, here),
+            )
+        ),
+        Row(
+            (
+                Cell("Worth of what is left over"),
+                Cell("–"),
+                view.cell("plate", "remainder_credit", row, here),
+            )
+        ),
+        Row(
+            (
+                Cell("Cost of a portion"),
+                view.cell("plate", "portion_cost_by_weight", row, here),
+                view.cell("plate", "portion_cost_whole", row, here),
+            ),
+            "total",
+        ),
+    )
+    used = "whole portions" if whole else "weight"
+    about = f"The menu uses the cost by {used}."
+    table = Table("portions", "Portions by weight and whole", columns, body, about=about)
+    tiles = Figures(
+        (
+            view.tile("plate", "cost_factor_per_portion", row, here),
+            view.tile("plate", "portions_per_piece", row, here),
+            view.tile("plate", "ap_weight_per_portion", row, here, label="AP weight a portion"),
+        ),
+        "Portion figures",
+    )
+    return part("portions", "Portions", table, tiles)
+
+
+def _price_part(view: View, plate: Plate, here: str) -> Part:
+    row = view.costed.rows.plates[plate.id]
+    tax = view.number("plate", "tax_included", row) > 0
+    lines: list[tuple[str, str]] = [
+        ("menu_price", f"Price on the menu ({'with' if tax else 'without'} tax)"),
+        ("price_ex_tax", "Price ex tax"),
+        ("contribution_margin", "Contribution margin (after food)"),
+        ("margin_after_prime", "Margin after prime cost"),
+        ("margin_after_full", "Margin after full plate cost"),
+        ("price_for_food_cost", "Menu price that the food cost target asks for"),
+        ("price_for_margin", "Menu price that the margin target asks for"),
+    ]
+    body = tuple(
+        Row((Cell(label), view.cell("plate", figure, row, here)))
+        for figure, label in lines
+        if math.isfinite(view.number("plate", figure, row))
+    )
+    columns = (Column("what", "Price and margin"), Column("money", "Amount", numeric=True))
+    return part("price", "What it earns", Table("price-table", "Price and margin", columns, body))
+
+
+def _buying_part(view: View, plate: Plate, here: str) -> Part | None:
+    orders = view.costed.rows.orders.get(plate.id, [])
+    if not orders:
+        return None
+    columns = (
+        Column("covers", "Portions to serve", numeric=True),
+        Column("buy", "Buy, by weight", numeric=True, about="portions × portion ÷ yield"),
+        Column("pieces", "Whole pieces", numeric=True),
+        Column("whole", "Buy, whole pieces", numeric=True),
+        Column("size", "Portion if one batch must do", numeric=True),
+    )
+    figures = (
+        "covers",
+        "quantity_to_buy",
+        "pieces_to_cook",
+        "quantity_to_buy_whole",
+        "portion_size_from",
+    )
+    body = tuple(
+        Row(tuple(view.cell("order", figure, row, here) for figure in figures)) for row in orders
+    )
+    first = orders[0]
+    about = (
+        f"One batch of {view.text('order', 'ap_weight', first)} as purchased gives "
+        f"{view.text('order', 'portions_from', first)} portions by weight."
+    )
+    return part(
+        "buying", "How much to buy", Table("orders", "How much to buy", columns, body, about=about)
+    )
+
+
+def _sales_part(view: View, plate: Plate) -> Part | None:
+    if not plate.sold:
+        return None
+    months = sorted(plate.sold.items(), key=lambda pair: pair[0].first)
+    columns = (Column("month", "Month"), Column("sold", "Sold", numeric=True))
+    rows = tuple(
+        Row((Cell(view.style.month((m.first.year, m.first.month))), Cell(count.text)))
+        for m, count in months
+    )
+    table = Table("sold", f"{plate.title} sold", columns, rows)
+    section: Section = table
+    if len(months) > 1:
+        section = Chart(
+            "sold-chart",
+            "line-months",
+            f"{plate.title} sold, month by month",
+            f"From {months[0][1].text} in {rows[0].cells[0].text} to {months[-1][1].text} in "
+            f"{rows[-1].cells[0].text}.",
+            tuple(
+                {"month": str(m), "series": plate.title, "value": count.value}
+                for m, count in months
+            ),
+            table,
+            units={"value": "plates a month"},
+        )
+    return part("sales", "What is sold", section)
+
+
+def _rows(view: View, plate: Plate) -> Iterator[RowKey]:
+    rows = view.costed.rows
+    yield "plate", rows.plates[plate.id]
+    for row in rows.sides[plate.id].values():
+        yield "side", row
+    for row in rows.orders.get(plate.id, []):
+        yield "order", row

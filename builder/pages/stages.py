@@ -1,0 +1,88 @@
+"""The stages of a chain on the page: their tests, and what their figure rests on."""
+
+from __future__ import annotations
+
+import math
+
+from builder.pages.components import Cell, Column, Row, Table
+from builder.pages.view import View
+from builder.reading.names import slug
+from builder.records.stages import Stage
+
+
+def basis(view: View, row: int, stage: Stage) -> str:
+    """What the stage's yield rests on, in words."""
+    count = len(stage.tests)
+    if count > 1:
+        low, high = (view.text("stage", name, row) for name in ("yield_low", "yield_high"))
+        return f"{count} tests, 95 % interval {low} to {high}"
+    if count == 1:
+        return "one test, no interval"
+    if stage.stated is not None:
+        return f"stated: {stage.stated.text}"
+    if stage.published is not None:
+        return f"published: {view.origin(('stage', 'published_yield'), row)[0].partition(': ')[2]}"
+    return "nothing weighed; counted as no loss"
+
+
+def tests_table(view: View, here: str, name: str, stage: Stage, row: int) -> Table | None:
+    """Every test of a stage with its mass balance, and the pooled figure under them."""
+    rows = view.costed.rows
+    if not stage.tests:
+        return None
+    parts = list(rows.byproducts[row])
+    columns = (
+        Column("date", "Weighed on"),
+        Column("in", "In", numeric=True),
+        Column("out", "Out", numeric=True),
+        *(Column(slug(part), part.capitalize(), numeric=True) for part in parts),
+        Column("loss", "Loss", numeric=True),
+        Column("yield", "Yield", numeric=True),
+    )
+    body = tuple(
+        _test_row(view, here, stage.tests[n].date.day.isoformat(), test, parts)
+        for n, test in enumerate(rows.tests[row])
+    )
+    foot = (_pooled_row(view, here, row, parts),)
+    return Table(
+        f"tests-{slug(name)}",
+        f"Weighings: {name}",
+        columns,
+        body,
+        foot,
+        about=basis(view, row, stage),
+    )
+
+
+def _test_row(view: View, here: str, day: str, test: int, parts: list[str]) -> Row:
+    kept = view.costed.rows.parts[test]
+    return Row(
+        (
+            Cell(day),
+            view.cell("test", "weight_in", test, here),
+            view.cell("test", "weight_out", test, here),
+            *(
+                view.cell("part", "weight", kept[part], here) if part in kept else Cell("–")
+                for part in parts
+            ),
+            view.cell("test", "loss_weight", test, here),
+            view.cell("test", "test_yield", test, here),
+        )
+    )
+
+
+def _pooled_row(view: View, here: str, row: int, parts: list[str]) -> Row:
+    kept = view.costed.rows.byproducts[row]
+    half = view.number("stage", "yield_half_width", row)
+    plus_minus = "" if math.isnan(half) else f"± {view.text('stage', 'yield_half_width', row)}"
+    return Row(
+        (
+            Cell("All together"),
+            view.cell("stage", "tested_in", row, here),
+            view.cell("stage", "tested_out", row, here),
+            *(view.cell("byproduct", "byproduct_share_of_in", kept[part], here) for part in parts),
+            view.cell("stage", "loss_share", row, here),
+            view.cell("stage", "measured_yield", row, here, note=plus_minus),
+        ),
+        kind="total",
+    )

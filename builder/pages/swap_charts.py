@@ -1,0 +1,155 @@
+"""The pictures of a swap: plate costs side by side, and where the price lines cross."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+
+from builder.engine.arith import Column as Column2D
+from builder.pages.components import Cell, Chart, Column, Row, Table, Value
+from builder.pages.view import View
+from builder.records.kinds import Plate
+
+_PARTS = (
+    ("protein_cost", "protein"),
+    ("sides_food", "accompaniments"),
+    ("seasoning_cost", "seasoning"),
+    ("labour_cost", "labour"),
+    ("process_per_plate", "process"),
+)
+
+
+def cost_stack(view: View, plates: list[Plate]) -> Chart:
+    """Plate costs side by side, part on part; the benchmark first."""
+    money = str(view.costed.content.kitchen.currency)
+    rows = tuple(_stack_rows(view, plates))
+    table = Table(
+        "stack-rows",
+        "What each plate costs, part by part",
+        (
+            Column("part", "Part"),
+            *(Column(plate.id, plate.title, numeric=True) for plate in plates),
+        ),
+        tuple(
+            Row(
+                (
+                    Cell(label.capitalize()),
+                    *(
+                        Cell(view.text("plate", figure, view.costed.rows.plates[plate.id]))
+                        for plate in plates
+                    ),
+                )
+            )
+            for figure, label in _PARTS
+        ),
+    )
+    costs = ", ".join(
+        f"{plate.title} {view.text('plate', 'full_cost', view.costed.rows.plates[plate.id])}"
+        for plate in plates
+    )
+    return Chart(
+        "stack",
+        "cost-stack",
+        "What each plate costs, part on part",
+        f"Full plate cost: {costs}.",
+        rows,
+        table,
+        units={"money": f"{money} a plate"},
+    )
+
+
+def _stack_rows(view: View, plates: list[Plate]) -> Iterator[dict[str, Value]]:
+    for plate in plates:
+        row = view.costed.rows.plates[plate.id]
+        total = view.text("plate", "full_cost", row)
+        for order, (figure, label) in enumerate(_PARTS):
+            yield {
+                "plate": plate.title,
+                "part": label,
+                "order": order,
+                "amount": view.number("plate", figure, row),
+                "text": view.text("plate", figure, row),
+                "total": total,
+            }
+
+
+def crossover(view: View, plate: Plate, benchmark: Plate, row: int) -> Chart | None:
+    """Plate cost against the price of the challenger's cut, where it moves the saving."""
+    price = view.number("swap", "ap_price", row)
+    limit = view.number("swap", "break_even_ap_price", row)
+    if not (math.isfinite(limit) and limit > 0) or not math.isfinite(price):
+        return None
+    low, high = 0.6 * min(price, limit), 1.3 * max(price, limit)
+    challenger, other = _lines(view, row, (low, price, limit, high))
+    today, even = view.text("swap", "ap_price", row), view.text("swap", "break_even_ap_price", row)
+    rows: list[dict[str, Value]] = []
+    for name, costs in ((plate.title, challenger), (benchmark.title, other)):
+        rows += [
+            {"role": "line", "name": name, "price": x, "cost": y}
+            for x, y in ((low, costs[0]), (high, costs[3]))
+        ]
+        rows.append(
+            {
+                "role": "today",
+                "name": name,
+                "price": price,
+                "cost": costs[1],
+                "text": f"today {today}",
+            }
+        )
+    rows.append(
+        {"role": "break-even", "price": limit, "cost": challenger[2], "text": f"break-even {even}"}
+    )
+    mass = view.style.money_per_kg(1.0).partition("/")[2]
+    currency = view.costed.content.kitchen.currency
+    return Chart(
+        f"crossover-{plate.id}",
+        "crossover",
+        f"Plate cost of {plate.title} against the price of its cut",
+        f"At today's {today} a plate costs {view.style.money(challenger[1])} against "
+        f"{view.style.money(other[1])}; they cost the same at {even}.",
+        tuple(rows),
+        _crossover_table(view, plate, benchmark, (price, limit), (challenger[1:3], other[1:3])),
+        units={"price": f"{currency} / {mass} as purchased", "cost": f"{currency} a plate"},
+    )
+
+
+def _lines(view: View, row: int, prices: tuple[float, ...]) -> tuple[list[float], list[float]]:
+    """Both plates' full cost at several prices of the challenger's cut, by the model itself."""
+    (table, figure), cut = view.source(("swap", "ap_price"), row)
+    moved = view.costed.figures.with_row((table, figure), cut, prices)
+    return (
+        _across(moved.column("swap", "challenger_full_cost"), row, len(prices)),
+        _across(moved.column("swap", "benchmark_full_cost"), row, len(prices)),
+    )
+
+
+def _across(column: Column2D, row: int, draws: int) -> list[float]:
+    return [float(x) for x in np.broadcast_to(column[row], (draws,))]
+
+
+def _crossover_table(
+    view: View,
+    plate: Plate,
+    benchmark: Plate,
+    prices: tuple[float, float],
+    costs: tuple[list[float], list[float]],
+) -> Table:
+    columns = (
+        Column("price", "Price of the cut", numeric=True),
+        Column(plate.id, plate.title, numeric=True),
+        Column(benchmark.id, benchmark.title, numeric=True),
+    )
+    body = tuple(
+        Row(
+            (
+                Cell(view.style.money_per_kg(price)),
+                Cell(view.style.money(costs[0][n])),
+                Cell(view.style.money(costs[1][n])),
+            )
+        )
+        for n, price in enumerate(prices)
+    )
+    return Table(f"crossover-{plate.id}-rows", "Today and at break-even", columns, body)

@@ -1,0 +1,327 @@
+"""The pages of the swaps: challengers against a benchmark, and what would end the saving."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from builder.pages.components import (
+    Cell,
+    Column,
+    Figures,
+    Link,
+    Page,
+    Part,
+    Row,
+    Section,
+    Table,
+    Tone,
+)
+from builder.pages.parts import note, page_of, part, present, record_cell
+from builder.pages.swap_charts import cost_stack, crossover
+from builder.pages.trace import listing, trace
+from builder.pages.view import View
+from builder.pages.whereabouts import RowKey
+from builder.records.kinds import Plate, Swap
+
+NAV = "~/swaps.html"
+
+
+def swap_pages(view: View) -> Iterator[Page]:
+    """The list of swaps, then a page for each."""
+    yield _list_page(view)
+    for swap in view.costed.content.swaps.values():
+        yield _swap_page(view, swap)
+
+
+def pairs(view: View, swap: Swap) -> list[tuple[Plate, int]]:
+    """Each challenger of a swap with its row."""
+    content, rows = view.costed.content, view.costed.rows
+    return [(content.plates[name], rows.swaps[swap.id, str(name)]) for name in swap.challengers]
+
+
+def _swap_page(view: View, swap: Swap) -> Page:
+    here = page_of(swap)
+    benchmark = view.costed.content.plates[swap.benchmark]
+    found = pairs(view, swap)
+    keys: list[RowKey] = [("swap", row) for _, row in found]
+    return Page(
+        path=here,
+        title=swap.title,
+        lead=" ".join(verdict(view, plate, benchmark, row) for plate, row in found),
+        kind="Swap",
+        crumbs=(Link("Swaps", NAV),),
+        nav=NAV,
+        contents=True,
+        sections=present(
+            view.notices(swap.path),
+            *(_challenger_part(view, plate, benchmark, row, here) for plate, row in found),
+            part(
+                "side-by-side",
+                "Side by side",
+                cost_stack(view, [benchmark, *(plate for plate, _ in found)]),
+                _side_by_side(view, [benchmark, *(plate for plate, _ in found)]),
+            ),
+            note(view, swap.note),
+            trace(view, here, keys),
+            listing(view, swap),
+        ),
+    )
+
+
+def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
+    """One sentence: what the challenger saves or costs against the benchmark."""
+    saving = view.number("swap", "saving", row)
+    if not math.isfinite(saving):
+        return f"What {plate.title} saves against {benchmark.title} is not known."
+    amount = view.style.money(abs(saving))
+    if abs(saving) < 0.005:
+        return f"{plate.title} costs as much a plate as {benchmark.title}."
+    if saving < 0:
+        return f"{plate.title} costs {amount} a plate more than {benchmark.title}."
+    year = view.number("swap", "saving_a_year", row)
+    yearly = (
+        f", {view.style.money(year)} a year at the forecast count" if math.isfinite(year) else ""
+    )
+    return f"{plate.title} saves {amount} a plate against {benchmark.title}{yearly}."
+
+
+def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int, here: str) -> Part:
+    return part(
+        plate.id,
+        f"{plate.title} instead of {benchmark.title}",
+        _key_figures(view, row, here),
+        _limits(view, plate, row, here),
+        crossover(view, plate, benchmark, row),
+    )
+
+
+def _key_figures(view: View, row: int, here: str) -> Figures:
+    saving = view.number("swap", "saving", row)
+    change = view.number("swap", "margin_change", row)
+    tiles = [
+        view.tile("swap", "saving", row, here, label="Saving a plate", tone=_tone(saving)),
+        view.tile("swap", "food_saving", row, here, label="of it food"),
+        view.tile("swap", "saving_a_week", row, here, label="Saving a week"),
+        view.tile("swap", "saving_a_year", row, here, label="Saving a year"),
+        view.tile(
+            "swap",
+            "margin_change",
+            row,
+            here,
+            label="Margin change a plate",
+            tone=_tone(change),
+            note="after full plate cost, at both menu prices",
+        ),
+    ]
+    if view.number("swap", "invested", row) > 0:
+        tiles.append(view.tile("swap", "payback", row, here, label="Equipment paid back in"))
+    return Figures(tuple(tiles))
+
+
+def _tone(amount: float) -> Tone:
+    if not abs(amount) >= 0.005:
+        return ""
+    return "gain" if amount > 0 else "loss"
+
+
+def _limits(view: View, plate: Plate, row: int, here: str) -> Table:
+    """What would end the saving: one input moved, all others as they are."""
+    columns = (
+        Column("what", "What would end the saving"),
+        Column("now", "Now", numeric=True),
+        Column("limit", "Saving is zero at", numeric=True),
+        Column("words", "In words"),
+    )
+    body = (
+        _price_limit(view, row, here),
+        *_loss_limits(view, row, here),
+        _wage_limit(view, row, here),
+    )
+    return Table(
+        f"limits-{plate.id}",
+        f"Break-even of {plate.title}",
+        columns,
+        tuple(found for found in body if found is not None),
+        about="Each line moves one input while all others stand still.",
+    )
+
+
+def _price_limit(view: View, row: int, here: str) -> Row:
+    now, limit = (
+        view.number("swap", "ap_price", row),
+        view.number("swap", "break_even_ap_price", row),
+    )
+    if not math.isfinite(limit):
+        words = "the price of this cut does not move the saving"
+    elif limit < 0:
+        words = "no price is low enough"
+    else:
+        words = f"{view.style.signed_percent(limit / now - 1)} from today's price"
+    return Row(
+        (
+            Cell("AP price of its cut"),
+            view.cell("swap", "ap_price", row, here),
+            view.cell("swap", "break_even_ap_price", row, here),
+            Cell(words),
+        )
+    )
+
+
+def _loss_limits(view: View, row: int, here: str) -> Iterator[Row]:
+    yield_now = view.number("swap", "cook_yield", row)
+    if not math.isfinite(yield_now):
+        return
+    now = Cell(view.style.percent(1 - yield_now), href=view.href("swap", "cook_yield", row, here))
+    for figure, label in (
+        ("break_even_cook_loss", "Cook loss, costed by weight"),
+        ("break_even_cook_loss_whole", "Cook loss, whole portions"),
+    ):
+        limit = view.number("swap", figure, row)
+        yield Row(
+            (
+                Cell(label),
+                now,
+                _loss_cell(view, figure, row, here),
+                Cell(_loss_words(view, figure, row, limit)),
+            )
+        )
+
+
+def _loss_cell(view: View, figure: str, row: int, here: str) -> Cell:
+    possible = 0 <= view.number("swap", figure, row) < 1
+    return view.cell("swap", figure, row, here) if possible else Cell("–")
+
+
+def _loss_words(view: View, figure: str, row: int, limit: float) -> str:
+    if not math.isfinite(limit):
+        return "no loss can end it"
+    if limit < 0:
+        return "no loss is small enough"
+    if figure == "break_even_cook_loss":
+        points = (limit - 1 + view.number("swap", "cook_yield", row)) * 100
+        return f"{view.style.number(points, 1)} points from today's loss"
+    return f"down to {view.text('swap', 'portions_to_break_even', row)} portions a piece"
+
+
+def _wage_limit(view: View, row: int, here: str) -> Row:
+    limit = view.number("swap", "break_even_wage", row)
+    extra = view.number("swap", "extra_hours", row)
+    work = view.style.duration(abs(extra))
+    if not math.isfinite(limit):
+        words = "both plates take the same work"
+    elif limit < 0:
+        words = (
+            "no wage can end it"
+            if view.number("swap", "saving", row) > 0
+            else "no wage can mend it"
+        )
+    else:
+        words = f"a plate takes {work} {'more' if extra > 0 else 'less'} work"
+    cell = view.cell("swap", "break_even_wage", row, here) if limit >= 0 else Cell("–")
+    return Row(
+        (Cell("Loaded wage"), view.cell("swap", "loaded_wage", row, here), cell, Cell(words))
+    )
+
+
+_LINES = (
+    ("ap_price", "AP price", ""),
+    ("overall_yield", "EP / AP", ""),
+    ("cost_per_servable_kg", "A servable kilogram", ""),
+    ("portion", "Portion", ""),
+    ("ap_weight_per_portion", "AP weight a portion", ""),
+    ("portion_cost_by_weight", "Portion by weight", ""),
+    ("portion_cost_whole", "Portion by whole portions", ""),
+    ("protein_cost", "Protein", ""),
+    ("sides_food", "Accompaniments", ""),
+    ("seasoning_cost", "Seasoning allowance", ""),
+    ("food_cost", "Food cost", "subtotal"),
+    ("labour_hours", "Active work", ""),
+    ("labour_cost", "Direct labour", ""),
+    ("prime_cost", "Prime cost", "subtotal"),
+    ("process_per_plate", "Energy, consumables, equipment", ""),
+    ("full_cost", "Full plate cost", "subtotal"),
+    ("price_ex_tax", "Price ex tax", ""),
+    ("contribution_margin", "Contribution margin", ""),
+    ("margin_after_full", "Margin after full plate cost", ""),
+    ("food_cost_share", "Food cost %", ""),
+)
+
+
+def _side_by_side(view: View, plates: list[Plate]) -> Table:
+    rows = [view.costed.rows.plates[plate.id] for plate in plates]
+    columns = (
+        Column("what", "Stage"),
+        *(Column(plate.id, plate.title, numeric=True) for plate in plates),
+    )
+    money = tuple(
+        Row((Cell(label), *(view.cell("plate", figure, row) for row in rows)), kind)  # type: ignore[arg-type]
+        for figure, label, kind in _LINES
+    )
+    return Table(
+        "side-by-side-table",
+        "Every stage of weight and money, side by side",
+        columns,
+        (*_stage_rows(view, plates), *money),
+        about="The benchmark stands first.",
+    )
+
+
+def _stage_rows(view: View, plates: list[Plate]) -> Iterator[Row]:
+    """The yield of each stage that any of the plates passes, in the order of the chain."""
+    steps = [
+        {link.name: row for link, row in view.costed.rows.steps[plate.cook]} if plate.cook else {}
+        for plate in plates
+    ]
+    order = ("purge", "trim", "portion cut", "cure", "cook", "finish", "rest", "carve", "hold")
+    for name in order:
+        if any(name in found for found in steps):
+            cells = (
+                view.cell("step", "stage_yield", found[name]) if name in found else Cell("–")
+                for found in steps
+            )
+            yield Row((Cell(f"Yield: {name}"), *cells))
+
+
+def _list_page(view: View) -> Page:
+    columns = (
+        Column("swap", "Swap"),
+        Column("challenger", "Challenger"),
+        Column("benchmark", "Benchmark"),
+        Column("saving", "Saving a plate", numeric=True),
+        Column("year", "Saving a year", numeric=True),
+        Column("margin", "Margin change", numeric=True),
+        Column("limit", "Break-even AP price", numeric=True),
+    )
+    swaps = list(view.costed.content.swaps.values())
+    body = tuple(
+        _list_row(view, swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)
+    )
+    saving = sum(view.number("swap", "saving", row) > 0 for s in swaps for _, row in pairs(view, s))
+    table: Section = Table(
+        "swaps", "Swaps", columns, body, sortable=len(body) > 1, filterable=len(body) > 8
+    )
+    return Page(
+        path="swaps.html",
+        title="Swaps",
+        lead=f"{saving} of {len(body)} challengers cost less a plate than the benchmark they would "
+        "replace.",
+        nav=NAV,
+        sections=(table,),
+    )
+
+
+def _list_row(view: View, swap: Swap, plate: Plate, row: int) -> Row:
+    return Row(
+        (
+            Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
+            record_cell(plate),
+            record_cell(view.costed.content.plates[swap.benchmark]),
+            view.cell("swap", "saving", row, tone=_tone(view.number("swap", "saving", row))),
+            view.cell("swap", "saving_a_year", row),
+            view.cell(
+                "swap", "margin_change", row, tone=_tone(view.number("swap", "margin_change", row))
+            ),
+            view.cell("swap", "break_even_ap_price", row),
+        )
+    )
