@@ -57,8 +57,9 @@ def _stage_check(heat: CoreEstimate, stage: CoolingStage) -> StageCheck:
     if not heat.reaches(stage.to_c):
         return StageCheck(stage, None)
     into, out = heat.reach_min(stage.from_c), heat.reach_min(stage.to_c)
-    spent = Range(out.low - into.low, out.typical - into.typical, out.high - into.high)
-    return StageCheck(stage, spent)
+    spent = (out.low - into.low, out.typical - into.typical, out.high - into.high)
+    # An end that is fast to the first temperature may linger after it: order them anew.
+    return StageCheck(stage, Range(*sorted(spent)))
 
 
 def _stage_reason(check: StageCheck) -> str:

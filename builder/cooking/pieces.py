@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from builder.cooking.heating import Cases, core_temperature, time_to_core
+from builder.cooking.heating import COLDEST_START_C, Cases, core_temperature, time_to_core
 from builder.cooking.ranges import Floats, Range, require_within
 
 # Raw and cooked lean meat [from memory, 1.1e-7 to 1.6e-7 in the literature]. The slow end is
@@ -71,7 +71,7 @@ class Piece:
         require_within("thickness", self.thickness_mm, 1, 400, "mm")
         require_within("thickness share", self.thickness_share, 0, 0.5, "(1)")
         require_within("shape factor", self.shape_factor, 0, 2, "(1)")
-        require_within("starting temperature", self.start_c, -1, 100, "°C")
+        require_within("starting temperature", self.start_c, COLDEST_START_C, 100, "°C")
 
 
 @dataclass(frozen=True)

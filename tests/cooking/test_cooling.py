@@ -78,6 +78,16 @@ def test_a_cook_below_the_first_temperature_is_on_the_clock_at_once() -> None:
     assert first.taken_min == heat.reach_min(c(70))
 
 
+def test_a_stage_is_judged_at_its_slow_end() -> None:
+    limit = largest_cooling_thickness(HOT, ICE_BATH, 1, FOOD_CODE)
+    assert limit is not None
+    past = CoreEstimate(replace(HOT, thickness_mm=limit + 1), ICE_BATH, 1)
+    slack = [(s.taken_min, s.stage.within_min) for s in judge_cooling(past, FOOD_CODE).stages]
+    assert all(taken is not None and taken.typical < within for taken, within in slack)
+    assert any(taken is not None and taken.high > within for taken, within in slack)
+    assert judge_cooling(past, FOOD_CODE).outcome is Outcome.DOES_NOT_MEET
+
+
 def test_air_that_is_too_warm_never_gets_there() -> None:
     found = judge_cooling(CoreEstimate(HOT, BLAST_CHILLER, 6), FOOD_CODE)
     assert found.outcome is Outcome.DOES_NOT_MEET
@@ -142,6 +152,9 @@ def test_reheating_within_two_hours() -> None:
     """Food Code 3-403.11 [read]: 165 °F for 15 s within 2 h."""
     thin, thick = (CoreEstimate(Piece(t, start_c=3), SIMMERING_LIQUID, 90) for t in (30, 120))
     assert judge_reheating(thin, 120, FOOD_CODE).outcome is Outcome.MEETS
+    reached = thin.reach_min(c(165)).high
+    assert judge_reheating(thin, reached + 0.26, FOOD_CODE).outcome is Outcome.MEETS
+    assert judge_reheating(thin, reached + 0.24, FOOD_CODE).outcome is Outcome.DOES_NOT_MEET
     assert judge_reheating(thin, 5, FOOD_CODE).outcome is Outcome.DOES_NOT_MEET
     assert judge_reheating(thick, 600, FOOD_CODE).outcome is Outcome.DOES_NOT_MEET
     cool = CoreEstimate(Piece(30, start_c=3), SIMMERING_LIQUID, 60)

@@ -146,6 +146,22 @@ def test_come_up_within_six_hours_binds_where_the_text_has_it() -> None:
     assert kept.outcome is Outcome.MEETS
 
 
+def test_come_up_is_the_slow_pieces_own_way_from_50_to_130_degrees() -> None:
+    heat = CoreEstimate(Piece(90, start_c=4), WATER_BATH, 57)
+    found = judge(CookPlan(BEEF, 57, 1800), heat, APPENDIX_A).come_up
+    assert found is not None
+    slow = heat.reach_min(130 / 1.8 - 32 / 1.8).high - heat.reach_min(10).high
+    assert found.taken_min == pytest.approx(slow)
+
+
+def test_a_piece_that_had_two_things_done_needs_both_in_the_scope() -> None:
+    both = Food(Species.BEEF, frozenset({Form.GROUND, Form.INJECTED}), Cut.OTHER)
+    ground = Food(Species.BEEF, frozenset({Form.GROUND}), Cut.OTHER)
+    burgers = rule_sets()["uk-acmsf-2007-burgers"]
+    assert verdict(70, 12, burgers, ground).outcome is Outcome.MEETS
+    assert verdict(70, 12, burgers, both).outcome is Outcome.NOT_COVERED
+
+
 def test_a_forbidding_rule_set_turns_a_long_cook_down() -> None:
     """Victoria [secondary]: at most 6 h in all at 55 to 60 °C."""
     found = verdict(57, 24, VICTORIA)
