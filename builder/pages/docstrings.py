@@ -1,0 +1,57 @@
+"""A docstring as prose: paragraphs, labelled lines, examples set as they stand."""
+
+from __future__ import annotations
+
+import inspect
+import re
+
+from markupsafe import Markup, escape
+
+from builder.pages.components import Prose
+
+_BLANK = re.compile(r"\n\s*\n")
+_LABEL = re.compile(r"([A-Z][A-Za-z ]{2,30}):(?=\s)")
+_CODE = re.compile(r"``?([^`\n]+)``?")
+
+
+def summary(doc: str) -> str:
+    """The first paragraph of a docstring on one line.
+
+    >>> summary('One sentence\\n    that goes on.\\n\\n    More.')
+    'One sentence that goes on.'
+    """
+    return " ".join(_blocks(doc)[0].split()) if doc.strip() else ""
+
+
+def details(doc: str) -> Prose | None:
+    """What follows the first paragraph, or None."""
+    html = Markup("\n").join(_html(block) for block in _blocks(doc)[1:])
+    return Prose(html) if html else None
+
+
+def _blocks(doc: str) -> list[str]:
+    return _BLANK.split(inspect.cleandoc(doc).strip())
+
+
+def _html(block: str) -> Markup:
+    if block.startswith((">>>", " ", "\t")):
+        return Markup("<pre><code>{}</code></pre>").format(inspect.cleandoc(block))
+    return Markup("\n").join(_paragraph(lines) for lines in _labelled(block))
+
+
+def _labelled(block: str) -> list[str]:
+    """Cut a paragraph where a line starts with a label such as "Formula:"."""
+    parts: list[str] = []
+    for line in block.splitlines():
+        if parts and not _LABEL.match(line):
+            parts[-1] += f" {line.strip()}"
+        else:
+            parts.append(line.strip())
+    return parts
+
+
+def _paragraph(text: str) -> Markup:
+    label = _LABEL.match(text)
+    head = Markup("<strong>{}</strong> ").format(label[1]) if label else Markup("")
+    body = str(escape(text[label.end() :].strip() if label else text))
+    return Markup("<p>{}{}</p>").format(head, Markup(_CODE.sub(r"<code>\1</code>", body)))

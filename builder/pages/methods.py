@@ -1,0 +1,318 @@
+"""The method pages: one for every figure that is written, computed or added up.
+
+All of it is read off the definitions that the figures are computed by, and the example
+on each is this kitchen's own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+import numpy as np
+from markupsafe import Markup
+
+from builder.engine.methods import METHODS, Method
+from builder.engine.model import Node
+from builder.engine.tables import FigureDef, Formula, Given, How, Total
+from builder.engine.wording import how_it_is_made
+from builder.pages.components import (
+    Cell,
+    Column,
+    Link,
+    LinkList,
+    Page,
+    Part,
+    Prose,
+    Row,
+    Section,
+    Table,
+    Term,
+)
+from builder.pages.docstrings import details, summary
+from builder.pages.method_graph import MethodGraph, function_path
+from builder.pages.parts import page_of, part, present
+from builder.pages.sources import source_href, sources_page
+from builder.pages.unit_words import unit_words
+from builder.pages.view import View
+from builder.pages.whereabouts import RowKey, method_path
+from builder.problems import Place
+
+INDEX = "methods.html"
+NAV = f"~/{INDEX}"
+_CRUMBS = (Link("Methods", NAV),)
+
+
+def method_pages(view: View) -> Iterator[Page]:
+    """The index of methods, a page for each, and the list of their sources."""
+    graph = MethodGraph(view.costed.figures.model)
+    yield _index(view, graph)
+    titles = _titles(view)
+    for node in graph.nodes:
+        yield _figure_page(view, graph, node, titles)
+    for method in METHODS.values():
+        yield _function_page(graph, method)
+    yield sources_page(graph)
+
+
+def _titles(view: View) -> Mapping[str, str]:
+    named = {
+        page_of(record): str(getattr(record, "title", record.id))
+        for record in view.costed.content.records()
+    }
+    return {**named, "kitchen.html": "Kitchen", "menu.html": "Menu"}
+
+
+def _kind(how: How) -> str:
+    match how:
+        case Given():
+            return "written"
+        case Formula():
+            return "formula"
+        case Total():
+            return "total"
+        case _:
+            return "running"
+
+
+# Index
+
+
+def _index(view: View, graph: MethodGraph) -> Page:
+    columns = (
+        Column("figure", "Figure"),
+        Column("of", "Of"),
+        Column("how", "How it comes about"),
+        Column("unit", "Unit"),
+    )
+    rows = tuple(_index_row(view, graph, node) for node in graph.nodes)
+    written = sum(isinstance(graph.definition(node).how, Given) for node in graph.nodes)
+    return Page(
+        path=INDEX,
+        title="Methods",
+        lead=f"Every number on this site is one of {len(graph.nodes)} figures: {written} are "
+        f"written in the kitchen's files, {len(graph.nodes) - written} follow from them.",
+        nav=NAV,
+        sections=(
+            LinkList(
+                (
+                    Link("Sources", "~/sources.html", "what the formulas rest on"),
+                    Link("Writing the files", "~/writing.html", "every key that is read"),
+                    Link("Tables to download", "~/data.html", "every figure at full precision"),
+                )
+            ),
+            Table("figures", "Figures", columns, rows, sortable=True, filterable=True),
+            _functions_table(),
+        ),
+    )
+
+
+def _index_row(view: View, graph: MethodGraph, node: Node) -> Row:
+    definition = graph.definition(node)
+    return Row(
+        (
+            Cell(definition.label, href=f"~/{method_path(node)}", note=definition.about),
+            Cell(graph.model.tables[node[0]].title),
+            Cell(how_it_is_made(definition)),
+            Cell(unit_words(definition.unit, view.style.currency)),
+        )
+    )
+
+
+def _functions_table() -> Table:
+    columns = (
+        Column("function", "Function"),
+        Column("gives", "What it gives"),
+        Column("unit", "Unit"),
+        Column("source", "Source"),
+    )
+    rows = tuple(
+        Row(
+            (
+                Cell(method.title, href=f"~/{function_path(method)}"),
+                Cell(summary(method.doc)),
+                Cell(method.unit),
+                Cell(method.source, href=source_href(method.source)),
+            )
+        )
+        for method in METHODS.values()
+    )
+    return Table(
+        "functions", "Statistics and physics", columns, rows, sortable=True, filterable=True
+    )
+
+
+# One figure
+
+
+def _figure_page(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, str]) -> Page:
+    definition = graph.definition(node)
+    table = graph.model.tables[node[0]]
+    return Page(
+        path=method_path(node),
+        title=_capital(definition.label),
+        lead=_lead(definition),
+        kind=f"Method · {table.title}",
+        crumbs=_CRUMBS,
+        nav=NAV,
+        aside=_aside(view, definition),
+        sections=present(
+            _formula_part(definition),
+            _example(view, node, titles),
+            part("needs", "What it needs", *_needs(graph, node)),
+            part("used", "What uses it", _figure_list(graph, graph.users[node])),
+        ),
+    )
+
+
+def _lead(definition: FigureDef) -> str:
+    sentence = f"{definition.about.rstrip('.')}."
+    if isinstance(definition.how, Given):
+        if definition.how.default is None:
+            return f"{sentence} It is written in the kitchen's files; left out, it is not known."
+        return (
+            f"{sentence} It is written in the kitchen's files; left out, it is "
+            f"{definition.how.default:g} ({definition.how.reason or 'the default'})."
+        )
+    return sentence
+
+
+def _aside(view: View, definition: FigureDef) -> tuple[Term, ...]:
+    terms = [
+        Term("Unit", unit_words(definition.unit, view.style.currency)),
+        Term("Kind", _kind(definition.how)),
+    ]
+    if isinstance(definition.how, Formula):
+        source = definition.how.source
+        terms.append(Term("Source", source, source_href(source)))
+    return tuple(terms)
+
+
+def _formula_part(definition: FigureDef) -> Part | None:
+    if isinstance(definition.how, Given):
+        return None
+    words = Markup("<p><code>{} = {}</code></p>").format(
+        definition.label, how_it_is_made(definition)
+    )
+    more = details(definition.how.doc) if isinstance(definition.how, Formula) else None
+    return part("formula", "How it comes about", Prose(words), more)
+
+
+def _needs(graph: MethodGraph, node: Node) -> Iterator[Section | None]:
+    if needs := graph.needs(node):
+        yield _figure_list(graph, needs)
+    if functions := graph.functions(node):
+        yield LinkList(
+            tuple(Link(f.title, f"~/{function_path(f)}", summary(f.doc)) for f in functions)
+        )
+
+
+def _figure_list(graph: MethodGraph, nodes: Iterable[Node]) -> LinkList | None:
+    links = tuple(_figure_link(graph, node) for node in nodes)
+    return LinkList(links) if links else None
+
+
+def _figure_link(graph: MethodGraph, node: Node) -> Link:
+    definition = graph.definition(node)
+    return Link(definition.label, f"~/{method_path(node)}", definition.about, node[0])
+
+
+# The example
+
+
+def _example(view: View, node: Node, titles: Mapping[str, str]) -> Part | None:
+    row = _example_row(view, node)
+    if row is None:
+        return None
+    home = view.where.home(node[0], row)
+    title = f"{titles[home.page]}, {home.label}" if home.label else titles[home.page]
+    step = view.costed.figures.explain(node, row)
+    keys = dict.fromkeys(view.source(child, child_row) for child, child_row in step.made_from)
+    columns = (
+        Column("figure", "Figure"),
+        Column("value", "Value", True),
+        Column("at", "Written at"),
+    )
+    rows = (
+        *(_example_cells(view, key, "") for key in keys),
+        _example_cells(view, (node, row), "total"),
+    )
+    return part(
+        "example",
+        "An example from this kitchen",
+        Table("example-figures", title, columns, rows),
+        _as_written(view, node, row),
+    )
+
+
+def _example_row(view: View, node: Node) -> int | None:
+    """The first row whose value somebody wrote, else the first whose value is known."""
+    known = np.flatnonzero(np.isfinite(view.costed.figures.column(*node)[:, 0])).tolist()
+    written = (row for row in known if _place(view, node, row))
+    return next(written, known[0] if known else None)
+
+
+def _place(view: View, node: Node, row: int) -> Place | None:
+    origin = view.costed.figures.explain(node, row).origin
+    return origin.place if origin and origin.place and origin.place.line else None
+
+
+def _example_cells(view: View, key: tuple[Node, int], kind: str) -> Row:
+    node, row = key
+    words, href = view.origin(node, row)
+    label = _example_label(view, (node[0], row), view.definition(*node))
+    cells = (
+        Cell(label, href=f"~/{method_path(node)}"),
+        view.cell(*node, row),
+        Cell(words, href=href),
+    )
+    return Row(cells, "total" if kind == "total" else "")
+
+
+def _example_label(view: View, key: RowKey, definition: FigureDef) -> str:
+    home = view.where.home(*key)
+    return f"{home.label}: {definition.label}" if home.label else definition.label
+
+
+def _as_written(view: View, node: Node, row: int) -> Prose | None:
+    """The line of the file that the value stands on."""
+    place = _place(view, node, row)
+    if place is None:
+        return None
+    lines = view.costed.content.files[place.file].data.decode("utf-8-sig").splitlines()
+    return Prose(
+        Markup('<p>On line {} of <a href="{}">{}</a>:</p><pre><code>{}</code></pre>').format(
+            place.line,
+            view.where.line_href(place.file, place.line),
+            place.file,
+            lines[place.line - 1].strip(),
+        )
+    )
+
+
+# One function
+
+
+def _function_page(graph: MethodGraph, method: Method) -> Page:
+    users = [node for node in graph.nodes if method in graph.functions(node)]
+    prose = details(method.doc)
+    return Page(
+        path=function_path(method),
+        title=_capital(method.title),
+        lead=summary(method.doc),
+        kind="Method · sourced function",
+        crumbs=_CRUMBS,
+        nav=NAV,
+        aside=(
+            Term("Unit", method.unit),
+            Term("Source", method.source, source_href(method.source)),
+            Term("In the code", f"{method.module}.{method.name}"),
+        ),
+        sections=present(
+            part("details", "How it is computed", prose) if prose else None,
+            part("used", "Figures that use it", _figure_list(graph, users)),
+        ),
+    )
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,101 @@
+"""The sources: every publication and rule that a figure rests on, and how far it was read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+
+from builder.data import cooking_yields
+from builder.engine.methods import METHODS
+from builder.engine.tables import Formula
+from builder.pages.components import Cell, Column, Link, LinkList, Page, Part, Row, Table
+from builder.pages.method_graph import MethodGraph, function_path
+from builder.pages.whereabouts import method_path
+from builder.quantities import UNITS
+from builder.reading.names import slug
+
+PATH = "sources.html"
+_STATUS = re.compile(r"\[([^\]]*)\]")
+
+
+def source_href(source: str) -> str:
+    """The way to a source's place in the list."""
+    return f"~/{PATH}#{_anchor(source)}"
+
+
+def status_of(source: str) -> str:
+    """How far a source can be trusted, as it says itself.
+
+    >>> status_of("Cochran, Sampling Techniques, 1977 [from memory]")
+    'from memory'
+    >>> status_of("common practice, no published source")
+    'no published source'
+    """
+    if found := _STATUS.findall(source):
+        return "; ".join(found)
+    if "no published source" in source:
+        return "no published source"
+    return "our own" if source.startswith("our ") else "as stated"
+
+
+def sources_page(graph: MethodGraph) -> Page:
+    """Every source with its status and with what cites it."""
+    cited = _cited(graph)
+    columns = (
+        Column("source", "Source"),
+        Column("status", "Status", about="how the source was come by, or whose rule it is"),
+        Column("cited", "Cited by", numeric=True),
+    )
+    rows = tuple(
+        Row(
+            (Cell(_name(s), href=f"#{_anchor(s)}"), Cell(status_of(s)), Cell(str(len(by)), len(by)))
+        )
+        for s, by in cited.items()
+    )
+    parts = tuple(
+        Part(_anchor(source), _name(source), (LinkList(tuple(by)),), about=status_of(source))
+        for source, by in cited.items()
+    )
+    return Page(
+        path=PATH,
+        title="Sources",
+        lead=f"The figures rest on {len(cited)} sources and rules; each says whether it was read, "
+        "is quoted from memory, or is common practice without a published source.",
+        kind="Methods",
+        crumbs=(Link("Methods", "~/methods.html"),),
+        nav="~/methods.html",
+        sections=(
+            Table("sources", "Sources and rules", columns, rows, sortable=True, filterable=True),
+            *parts,
+        ),
+    )
+
+
+def _cited(graph: MethodGraph) -> Mapping[str, list[Link]]:
+    found: dict[str, list[Link]] = {}
+    for source, link in sorted(_citations(graph), key=lambda pair: pair[0].lower()):
+        if link not in found.setdefault(source, []):
+            found[source].append(link)
+    return found
+
+
+def _citations(graph: MethodGraph) -> Iterator[tuple[str, Link]]:
+    for node in graph.nodes:
+        definition = graph.definition(node)
+        if isinstance(definition.how, Formula):
+            title = graph.model.tables[node[0]].title
+            yield definition.how.source, Link(definition.label, f"~/{method_path(node)}", title)
+    for method in METHODS.values():
+        yield method.source, Link(method.title, f"~/{function_path(method)}", "Sourced function")
+    for unit in UNITS:
+        yield unit.source, Link("Units and their factors", "~/writing/units.html")
+    for published in cooking_yields().values():
+        yield published.source, Link("Published cooking yields", "~/writing/published-yields.html")
+
+
+def _name(source: str) -> str:
+    return _STATUS.sub("", source).strip(" ;,")
+
+
+def _anchor(source: str) -> str:
+    return slug(source)
