@@ -86,6 +86,12 @@ class Style:
             amounts=NumberFormat.from_pattern(found.currency_formats["standard"], found, currency),
         )
 
+    @property
+    def number_marks(self) -> tuple[str, str]:
+        """Return the decimal mark and the mark between groups of digits."""
+        found = _locale(self.locale).number_symbols["latn"]
+        return found["decimal"], found["group"]
+
     def unit(self, dimension: Dimension) -> str:
         """Return the unit of a column of masses, volumes, lengths or temperatures."""
         return UNIT[self.units][dimension]

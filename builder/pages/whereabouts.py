@@ -50,11 +50,13 @@ class Whereabouts:
         return f"{page}#{home.anchor(node[1])}"
 
     def line_href(self, file: str, line: int, here: str = "") -> str:
-        """The way to a line of a content file, on the page that lists the file."""
+        """The way to a line of a content file, or with line 0 to the file, where it is listed."""
         page = self._pages.get(file, "prices.html" if file.startswith("prices/") else "")
         if not page:
             return ""
-        anchor = f"L{line}" if page != "prices.html" else f"{slug(file)}-L{line}"
+        anchor = f"L{line}" if line else "file"
+        if page == "prices.html":
+            anchor = f"{slug(file)}-{anchor}"
         return f"{'' if page == here else f'~/{page}'}#{anchor}"
 
 

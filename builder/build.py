@@ -1,0 +1,111 @@
+"""From a content folder to a published site: the stages in their order, once.
+
+Disk is touched at the two ends only: reading the content, publishing the site.
+"""
+
+from __future__ import annotations
+
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+import platformdirs
+
+from builder.costing.costed import Costed, check_figures, cost
+from builder.pages.site import site_files
+from builder.pages.view import View
+from builder.problems import Problem, ShankbookError, in_order
+from builder.progress import Progress, Quiet
+from builder.publish import Report, Scan, check_scans, publish, scan_page
+from builder.records.checks import check
+from builder.records.content import load
+
+MOST_LINKS_TOLD = 10
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What came of a build: its problems, and the report where a site was published."""
+
+    problems: tuple[Problem, ...]
+    report: Report | None = None
+
+    @property
+    def failed(self) -> bool:
+        """Whether an error kept the site from being published."""
+        return any(problem.is_error for problem in self.problems)
+
+
+def cache_folder() -> Path:
+    """Where scripts that take seconds to make are kept between builds."""
+    return Path(platformdirs.user_cache_dir("shankbook", appauthor=False))
+
+
+def compute_content(
+    root: Path, as_of: date | None, today: date
+) -> tuple[Costed | None, list[Problem]]:
+    """Read, check and compute a content folder; None where an error stands in the way."""
+    with _without_collector():
+        content, problems = load(root, as_of, today)
+        if content is None or any(problem.is_error for problem in problems):
+            return None, problems
+        problems = in_order([*problems, *check(content)])
+        if any(problem.is_error for problem in problems):
+            return None, problems
+        costed = cost(content)
+        return costed, in_order([*problems, *check_figures(costed)])
+
+
+def build(
+    root: Path,
+    output: Path,
+    as_of: date | None,
+    today: date,
+    progress: Progress | None = None,
+    cache: Path | None = None,
+) -> Outcome:
+    """Compute a content folder and publish its site; an error publishes nothing.
+
+    Raises ShankbookError where the folder can't be read or the site can't be
+    published; the site that stands there already stays as it was.
+    """
+    progress = progress or Quiet()
+    with progress.stage("reading and computing"):
+        costed, problems = compute_content(root, as_of, today)
+    if costed is None or any(problem.is_error for problem in problems):
+        return Outcome(tuple(problems))
+    view = View.of(costed, problems)
+    report = publish(_checked_files(view, cache or cache_folder(), progress), output)
+    return Outcome(tuple(problems), report)
+
+
+def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tuple[str, bytes]]:
+    """Print every file; at the end, and before anything is swapped, check every link."""
+    scans: dict[str, Scan] = {}
+    files = list(site_files(view, cache))
+    with progress.stage("printing pages", total=len(files)) as step:
+        for path, make in files:
+            data = make()
+            scans[path] = scan_page(path, data)
+            yield path, data
+            step()
+    if broken := check_scans(scans):
+        told = "\n".join(
+            f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MOST_LINKS_TOLD]
+        )
+        raise ShankbookError(f"{len(broken)} broken links, nothing published:\n{told}")
+
+
+@contextmanager
+def _without_collector() -> Iterator[None]:
+    """Pause the cycle collector: it would walk half a million small objects again and again."""
+    enabled = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if enabled:
+            gc.enable()

@@ -1,0 +1,165 @@
+"""The thin shell: arguments in, messages and an exit code out.
+
+Exit codes
+    0   done; warnings may have been told
+    1   the content has errors; nothing was published, the old site stands
+    2   the command line was not understood
+    3   something else is in the way: a folder, a permission, a broken link
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from builder import __version__
+from builder.problems import ShankbookError
+
+if TYPE_CHECKING:
+    from builder.problems import Problem
+
+DONE, CONTENT_ERRORS, USAGE, IN_THE_WAY = 0, 1, 2, 3
+
+EXIT_CODES = """\
+exit codes:
+  0  done; warnings may have been told
+  1  the content has errors; nothing was published
+  2  the command line was not understood
+  3  something else is in the way: a folder, a permission, a broken link
+"""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code."""
+    options = _parser().parse_args(arguments)
+    run: Callable[[argparse.Namespace], int] = options.run
+    try:
+        return run(options)
+    except ShankbookError as error:
+        _say(f"shankbook: {error}")
+        return IN_THE_WAY
+    except KeyboardInterrupt:
+        _say("stopped; the published site is as it was")
+        return IN_THE_WAY
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="shankbook",
+        description="From a kitchen's weighings and prices to a static costing wiki.",
+        epilog=EXIT_CODES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action="version", version=f"shankbook {__version__}")
+    commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
+    _add(commands, "build", _build, "compute the content and publish the site", output=True)
+    _add(commands, "check", _check, "tell every problem of the content, publish nothing")
+    preview = _add(commands, "preview", _preview, "build, serve here, follow changes", output=True)
+    preview.add_argument("--port", type=int, default=8000, help="port on this machine (8000)")
+    new = commands.add_parser("new", help="start a new kitchen folder with a first example")
+    new.add_argument("folder", type=Path, help="a folder that is not there yet, or empty")
+    new.set_defaults(run=_new)
+    return parser
+
+
+def _add(
+    commands: argparse._SubParsersAction[argparse.ArgumentParser],
+    name: str,
+    run: Callable[[argparse.Namespace], int],
+    help_text: str,
+    *,
+    output: bool = False,
+) -> argparse.ArgumentParser:
+    command = commands.add_parser(name, help=help_text, description=help_text)
+    command.add_argument(
+        "content", type=Path, nargs="?", default=Path("content"), help="content folder (content)"
+    )
+    if output:
+        command.add_argument(
+            "output", type=Path, nargs="?", default=Path("output"), help="site folder (output)"
+        )
+    command.add_argument(
+        "--as-of",
+        type=_day,
+        metavar="DATE",
+        help="compute for this day (else the kitchen's own 'as of', else today)",
+    )
+    command.set_defaults(run=run)
+    return command
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f'"{text}" is not a date such as 2026-10-01') from None
+
+
+def _build(options: argparse.Namespace) -> int:
+    # Imported here, like below: --help must not wait for the numeric libraries.
+    from builder.build import build  # noqa: PLC0415
+    from builder.progress import progress_on  # noqa: PLC0415
+
+    outcome = build(
+        options.content, options.output, options.as_of, date.today(), progress_on(sys.stderr)
+    )
+    _tell(outcome.problems)
+    if outcome.report is None:
+        _say("nothing published; the site that was there is as it was")
+        return CONTENT_ERRORS
+    report = outcome.report
+    _say(
+        f"{report.written} written, {report.unchanged} unchanged, {report.deleted} deleted\n"
+        f"open {(options.output / 'index.html').resolve()}"
+    )
+    return DONE
+
+
+def _check(options: argparse.Namespace) -> int:
+    from builder.build import compute_content  # noqa: PLC0415
+
+    _, problems = compute_content(options.content, options.as_of, date.today())
+    _tell(problems)
+    if any(problem.is_error for problem in problems):
+        return CONTENT_ERRORS
+    _say("the content can be published")
+    return DONE
+
+
+def _preview(options: argparse.Namespace) -> int:
+    from builder.preview import serve  # noqa: PLC0415
+
+    serve(
+        options.output,
+        lambda: _build(options) == DONE,
+        [options.content],
+        options.port,
+        announce=lambda url: _say(f"serving {url} (Ctrl-C stops)"),
+    )
+    return DONE
+
+
+def _new(options: argparse.Namespace) -> int:
+    from builder.starter import start  # noqa: PLC0415
+
+    start(options.folder)
+    _say(f"started; next: shankbook build {options.folder} output")
+    return DONE
+
+
+def _tell(problems: Sequence[Problem]) -> None:
+    for problem in problems:
+        _say(f"{problem.place}: {problem.severity}: {problem.message}")
+        for line in problem.hint.splitlines():
+            _say(f"    {line}")
+    errors = sum(problem.is_error for problem in problems)
+    if problems:
+        _say(f"{errors} errors, {len(problems) - errors} warnings")
+
+
+def _say(text: str) -> None:
+    sys.stderr.write(f"{text}\n")

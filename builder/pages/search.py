@@ -1,0 +1,56 @@
+"""What the search finds: every record by its name, numbers, supplier and ingredients."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.pages.parts import page_of
+from builder.pages.view import View
+from builder.records.kinds import Cook, Cut, PantryItem, Plate
+
+Found = tuple[str, str, str, str]
+"""(title, kind, path in the site, further words)."""
+
+
+def search_records(view: View) -> Iterator[Found]:
+    """Every page that somebody may look for, with the words that lead to it."""
+    content = view.costed.content
+    for plate in content.plates.values():
+        yield plate.title, "plate", page_of(plate), _plate_words(view, plate)
+    for swap in content.swaps.values():
+        yield swap.title, "swap", page_of(swap), " ".join([swap.benchmark, *swap.challengers])
+    for cut in content.cuts.values():
+        yield cut.title, "cut", page_of(cut), _cut_words(view, cut)
+    for cook in content.cooks.values():
+        yield cook.title, "cook", page_of(cook), _cook_words(view, cook)
+    for item in content.pantry.values():
+        kind = "sub-recipe" if item.of else "pantry item"
+        yield item.title, kind, page_of(item), _item_words(view, item)
+    for title, path in (("Menu", "menu.html"), ("Notices", "notices.html")):
+        yield title, "page", path, ""
+
+
+def _plate_words(view: View, plate: Plate) -> str:
+    content = view.costed.content
+    sides = [content.pantry[name].title for name in plate.with_]
+    cook = content.cooks.get(plate.cook) if plate.cook else None
+    cut = content.cuts[cook.cut] if cook else None
+    return " ".join([str(plate.menu), *sides, cook.title if cook else "", cut.title if cut else ""])
+
+
+def _cut_words(view: View, cut: Cut) -> str:
+    current = view.costed.prices.get(cut.id)
+    return " ".join([str(cut.imps or ""), str(cut.species), current.supplier if current else ""])
+
+
+def _cook_words(view: View, cook: Cook) -> str:
+    cut = view.costed.content.cuts[cook.cut]
+    at = view.style.temperature(cook.at.value) if cook.at else ""
+    return " ".join([cut.title, str(cut.imps or ""), str(cook.how), at])
+
+
+def _item_words(view: View, item: PantryItem) -> str:
+    current = view.costed.prices.get(item.id)
+    content = view.costed.content
+    made_of = [content.pantry[name].title for name in item.of]
+    return " ".join([current.supplier if current else "", *made_of, *map(str, item.allergens)])

@@ -1,0 +1,90 @@
+"""The whole site: every page, the scripts, the search index, one file at a time.
+
+Pages are made and printed one after the other, so that a large kitchen never has
+all its pages in memory at once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import chain
+from pathlib import Path
+
+from builder import __version__
+from builder.pages.charts.assets import chart_assets
+from builder.pages.charts.notices import third_party
+from builder.pages.components import Link, Page, Site
+from builder.pages.cooks import cook_pages
+from builder.pages.cuts import cut_pages
+from builder.pages.home import home_page
+from builder.pages.menu import menu_page
+from builder.pages.pantry import pantry_pages
+from builder.pages.plates import plate_pages
+from builder.pages.rendering import assets, render, search_data
+from builder.pages.search import search_records
+from builder.pages.swaps import swap_pages
+from builder.pages.view import View
+
+CAUTION = (
+    "Figures are arithmetic on what the kitchen has written down; food safety and allergens are "
+    "decided by local code, the licensed authority and whoever is responsible in the kitchen."
+)
+
+NAV = (
+    Link("Menu", "~/menu.html"),
+    Link("Swaps", "~/swaps.html"),
+    Link("Cuts", "~/cuts.html"),
+    Link("Cooks", "~/cooks.html"),
+    Link("Pantry", "~/pantry.html"),
+)
+FOOTER = (Link("Notices", "~/notices.html"),)
+
+
+def site_files(view: View, cache: Path) -> Iterator[tuple[str, Callable[[], bytes]]]:
+    """Every file of the site with what makes its bytes, in a fixed order."""
+    site = frame(view)
+    for page in site_pages(view):
+        yield page.path, lambda page=page: render(page, site)  # type: ignore[misc]
+    yield "assets/search-data.js", lambda: search_data(search_records(view))
+    for path, data in chain(assets().items(), chart_assets(cache).items()):
+        yield path, lambda data=data: data  # type: ignore[misc]
+
+
+def site_pages(view: View) -> Iterator[Page]:
+    """Every page as a view model."""
+    yield home_page(view)
+    yield menu_page(view)
+    yield from swap_pages(view)
+    yield from plate_pages(view)
+    yield from cut_pages(view)
+    yield from cook_pages(view)
+    yield from pantry_pages(view)
+    yield _notices_page()
+
+
+def frame(view: View) -> Site:
+    """What stands around every page."""
+    kitchen = view.costed.content.kitchen
+    decimal, group = view.style.number_marks
+    return Site(
+        name=str(kitchen.name),
+        nav=NAV,
+        banner=str(kitchen.about or ""),
+        colophon=(
+            f"Computed by shankbook {__version__} for {view.style.date(view.costed.content.as_of)}.",
+            CAUTION,
+        ),
+        footer=FOOTER,
+        language="en",
+        decimal=decimal,
+        group=group,
+    )
+
+
+def _notices_page() -> Page:
+    return Page(
+        path="notices.html",
+        title="Notices",
+        lead="The pictures are drawn by scripts that others wrote; here is who, and on what terms.",
+        sections=third_party(),
+    )
