@@ -1,0 +1,265 @@
+"""How the files are written: pages made from the record types that check them."""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from builder.data import cooking_yields
+from builder.pages.components import (
+    Cell,
+    Column,
+    Link,
+    LinkList,
+    Page,
+    Part,
+    Prose,
+    Row,
+    Section,
+    Table,
+)
+from builder.pages.parts import page_of, paragraph, part, present
+from builder.pages.shapes import Key, keys_of, models_within, shortest
+from builder.pages.units_page import units_page
+from builder.pages.view import View
+from builder.pages.yaml_page import yaml_page
+from builder.reading.names import slug
+from builder.records.base import Record, Written
+from builder.records.content import PriceRow
+from builder.records.kinds import RECORDS, Kitchen
+
+INDEX = "writing.html"
+NAV = f"~/{INDEX}"
+_CRUMBS = (Link("Writing the files", NAV),)
+_MOST_EXAMPLES = 5
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """A record type with the address of its page and the name of its file."""
+
+    model: type[Written]
+    path: str
+    file: str
+
+
+def reference_pages(view: View) -> Iterator[Page]:
+    """The index, a page for each record type, and the pages on units, YAML and yields."""
+    kinds = list(_kinds())
+    yield _index(kinds)
+    for kind in kinds:
+        yield _kind_page(view, kind)
+    yield units_page(_CRUMBS, NAV)
+    yield yaml_page(_CRUMBS, NAV)
+    yield _published_page(view)
+
+
+def _kinds() -> Iterator[_Kind]:
+    yield _Kind(Kitchen, "writing/kitchen.html", "kitchen.yaml")
+    for model in RECORDS:
+        yield _Kind(model, f"writing/{model.folder}.html", f"{model.folder}/ID.yaml")
+    yield _Kind(PriceRow, "writing/prices.html", "prices/NAME.csv")
+
+
+def _doc(model: type[Written]) -> str:
+    """What the type says about itself, without the name of its file."""
+    text = " ".join((inspect.getdoc(model) or "").split())
+    head, colon, rest = text.partition(": ")
+    about = rest if colon and head.endswith((".yaml", ".csv")) else text
+    return about[:1].upper() + about[1:]
+
+
+def _index(kinds: list[_Kind]) -> Page:
+    records = tuple(Link(kind.file, f"~/{kind.path}", _doc(kind.model)) for kind in kinds)
+    others = (
+        Link("Units", "~/writing/units.html", "every unit that is read, with its exact factor"),
+        Link("YAML", "~/writing/yaml.html", "what never changes its meaning, and what is refused"),
+        Link(
+            "Published yields",
+            "~/writing/published-yields.html",
+            "cooking yields that can stand in for a test",
+        ),
+    )
+    return Page(
+        path=INDEX,
+        title="Writing the files",
+        lead="A kitchen writes one plain text file a record; the file's name is its id, and ids "
+        "link records. Each page below lists every key that a file may have.",
+        nav=NAV,
+        sections=(
+            Part("records", "Files", (LinkList(records),)),
+            Part("rules", "Rules", (LinkList(others),)),
+        ),
+    )
+
+
+def _kind_page(view: View, kind: _Kind) -> Page:
+    model, keys = kind.model, keys_of(kind.model)
+    needed = [key.name for key in keys if key.needed]
+    must = f"It must have {_and(needed)}" if needed else "No key must be there"
+    return Page(
+        path=kind.path,
+        title=kind.file,
+        lead=f"{_doc(model)} {must}; {len(keys)} keys are understood.",
+        kind="Writing the files",
+        crumbs=_CRUMBS,
+        nav=NAV,
+        contents=True,
+        sections=present(
+            part("shortest", "The shortest file that is read", _shortest(model)),
+            part("keys", "Keys", _keys_table("keys-table", "Keys of the file", keys), _spelling()),
+            *(_model_part(inner) for inner in models_within(model)),
+            part("examples", "From this kitchen", LinkList(tuple(_examples(view, model)))),
+        ),
+    )
+
+
+def _and(words: list[str]) -> str:
+    return ", ".join(words[:-1]) + f" and {words[-1]}" if len(words) > 1 else words[0]
+
+
+def _shortest(model: type[Written]) -> Prose:
+    values = shortest(model)
+    if model is PriceRow:
+        text = f"{','.join(values)}\n{','.join(values.values())}"
+    else:
+        text = "\n".join(f"{key}: {example}" for key, example in values.items())
+    return Prose(Markup("<pre><code>{}</code></pre>").format(text))
+
+
+def _spelling() -> Prose:
+    return paragraph(
+        "Capitals, hyphens and underscores in a key are forgiven: Hands-On is hands on. A key "
+        "that is not listed, or stands twice, is refused with its line."
+    )
+
+
+def _keys_table(table_id: str, caption: str, keys: list[Key]) -> Table:
+    columns = (
+        Column("key", "Key"),
+        Column("holds", "What it holds"),
+        Column("written", "Written as"),
+        Column("example", "Example"),
+        Column("without", "Left out"),
+    )
+    return Table(table_id, caption, columns, tuple(_key_row(key) for key in keys))
+
+
+def _key_row(key: Key) -> Row:
+    inner = key.shape.model
+    return Row(
+        (
+            Cell(key.name, href=f"#{_anchor(inner)}" if inner else ""),
+            Cell(key.about),
+            Cell(key.shape.words),
+            Cell(Markup("<code>{}</code>").format(key.shape.example)),
+            Cell("must be there" if key.needed else _default(key.default)),
+        )
+    )
+
+
+def _default(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return "–" if value is None else "none"
+
+
+def _anchor(model: type[Written]) -> str:
+    return slug(_name(model))
+
+
+def _name(model: type[Written]) -> str:
+    """The type's name as words.
+
+    >>> from builder.records.stages import WeighingTest
+    >>> _name(WeighingTest)
+    'Weighing test'
+    """
+    words = "".join(
+        f" {letter.lower()}" if letter.isupper() else letter for letter in model.__name__
+    )
+    return words.strip().capitalize()
+
+
+def _model_part(model: type[Written]) -> Part:
+    anchor = _anchor(model)
+    short = (
+        f" In short: {', '.join(model.short_for)}, in this order, as a list or a lone value."
+        if model.short_for
+        else ""
+    )
+    table = _keys_table(f"{anchor}-keys", f"Keys: {_name(model).lower()}", keys_of(model))
+    about = Markup("{}{}").format(Markup(_code(_doc(model))), short)
+    return Part(anchor, _name(model), (table,), about=about)
+
+
+def _code(text: str) -> str:
+    """Escape a docstring and set what it quotes between backticks as code."""
+    pieces = str(Markup.escape(text)).split("`")
+    return "".join(f"<code>{p}</code>" if n % 2 else p for n, p in enumerate(pieces))
+
+
+def _examples(view: View, model: type[Written]) -> Iterator[Link]:
+    if model is Kitchen:
+        yield Link("The kitchen", "~/kitchen.html#file")
+    if model is PriceRow:
+        yield Link("Prices", "~/prices.html")
+    found = [r for r in view.costed.content.records() if type(r) is model]
+    yield from (_example(record) for record in found[:_MOST_EXAMPLES])
+
+
+def _example(record: Record) -> Link:
+    return Link(record.file, f"~/{page_of(record)}#file")
+
+
+def _published_page(view: View) -> Page:
+    published = cooking_yields().values()
+    columns = (
+        Column("entry", "Entry"),
+        Column("cut", "Cut"),
+        Column("how", "Cooked"),
+        Column("yield", "Yield", True),
+        Column("samples", "Samples", True),
+    )
+    rows = tuple(
+        Row(
+            (
+                Cell(found.entry),
+                Cell(found.description),
+                Cell(found.how),
+                Cell(view.style.percent(found.value), found.value),
+                Cell(view.style.count(found.samples), found.samples),
+            )
+        )
+        for found in published
+    )
+    sources = "; ".join(dict.fromkeys(found.source for found in published))
+    return Page(
+        path="writing/published-yields.html",
+        title="Published yields",
+        lead=f"{len(rows)} published cooking yields come with the tool. Where a cook has no test, "
+        "published: and an entry's name stands in, and the page says so.",
+        kind="Writing the files",
+        crumbs=_CRUMBS,
+        nav=NAV,
+        sections=(
+            _published_note(),
+            Table(
+                "yields",
+                "Cooking yields",
+                columns,
+                rows,
+                sortable=True,
+                filterable=True,
+                about=f"Source: {sources}.",
+            ),
+        ),
+    )
+
+
+def _published_note() -> Section:
+    entry = next(iter(cooking_yields()))
+    return Prose(Markup("<pre><code>published: {}</code></pre>").format(entry))

@@ -1,0 +1,146 @@
+"""What a key may hold, read off the record types that the files are checked by."""
+
+from __future__ import annotations
+
+import inspect
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from types import NoneType, UnionType
+from typing import Annotated, Union, cast, get_args, get_origin
+
+from pydantic import PlainValidator, WithJsonSchema
+from pydantic.fields import FieldInfo
+
+from builder.records.base import Written
+
+WORDS = "text"
+ID = "the id of a record"
+_IN_PLACE = {WORDS: "a few words", ID: "some-id"}
+_NAMES = {WORDS: "names", ID: "ids"}
+_SUCH_AS = re.compile(r"such as ([\w-]+(?: \d+)?)")
+_LISTED = re.compile(r"([\w -]+?), .*\.\.\.$")
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """What may stand at a key: in words, as an example, and the keys that it has itself."""
+
+    words: str
+    example: str
+    model: type[Written] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One key of a record type."""
+
+    name: str
+    about: str
+    shape: Shape
+    needed: bool
+    default: object
+
+
+def keys_of(kind: type[Written]) -> list[Key]:
+    """The keys of a record type in order of declaration, those that are needed first."""
+    keys = [_key(name, field) for name, field in kind.model_fields.items()]
+    return sorted(keys, key=lambda key: not key.needed)
+
+
+def shape_of(annotation: object, metadata: tuple[object, ...] = ()) -> Shape:
+    """What a type annotation of a record lets a person write.
+
+    >>> shape_of(bool, (WithJsonSchema({"description": "yes or no", "examples": ["yes"]}),))
+    Shape(words='yes or no', example='yes', model=None)
+    """
+    origin, arguments = get_origin(annotation), get_args(annotation)
+    if origin is Annotated:
+        return shape_of(arguments[0], tuple(arguments[1:]))
+    if origin in {Union, UnionType}:
+        (inner,) = (argument for argument in arguments if argument is not NoneType)
+        return shape_of(inner, metadata)
+    if origin is list:
+        return _listed(shape_of(arguments[0]))
+    if origin is dict:
+        return _named(shape_of(arguments[0]), shape_of(arguments[1]))
+    if inspect.isclass(annotation) and issubclass(annotation, Written):
+        return Shape("keys of its own", _flow(annotation), annotation)
+    return _scalar(metadata)
+
+
+def shortest(kind: type[Written]) -> dict[str, str]:
+    """The fewest keys that a file of the kind can have, with an example for each."""
+    keys = keys_of(kind)
+    needed = [key for key in keys if key.needed]
+    first = [key for key in keys if key.shape.words != WORDS][:1]
+    return {key.name: key.shape.example for key in needed or first}
+
+
+def models_within(kind: type[Written]) -> list[type[Written]]:
+    """The record types that stand within one, each once, in the order in which they appear."""
+    found: dict[type[Written], None] = {}
+
+    def visit(model: type[Written]) -> None:
+        for key in keys_of(model):
+            inner = key.shape.model
+            if inner is not None and inner not in found:
+                found[inner] = None
+                visit(inner)
+
+    visit(kind)
+    return list(found)
+
+
+def _key(name: str, field: FieldInfo) -> Key:
+    about = field.description or ""
+    shape = shape_of(field.annotation, tuple(field.metadata))
+    if shape.words == WORDS:
+        shape = Shape(WORDS, _example_within(about))
+    default = None if field.is_required() else field.default
+    return Key(field.alias or name, about, shape, field.is_required(), default)
+
+
+def _example_within(about: str) -> str:
+    """The example that a description gives in passing."""
+    found = _SUCH_AS.search(about) or _LISTED.match(about)
+    return found[1] if found else "a few words"
+
+
+def _listed(inner: Shape) -> Shape:
+    words = "list, each with keys" if inner.model else f"list: {inner.words}"
+    return Shape(words, f"[{inner.example}]", inner.model)
+
+
+def _named(key: Shape, inner: Shape) -> Shape:
+    name = "name" if key.words == WORDS else key.example
+    names = _NAMES.get(key.words, f"{key.words.removeprefix('a ')}s")
+    words = f"{names}, each with {'keys' if inner.model else inner.words}"
+    return Shape(words, f"{{{name}: {inner.example}}}", inner.model)
+
+
+def _flow(kind: type[Written]) -> str:
+    """The shortest way to write a mapping of the kind on one line."""
+    if kind.short_for:
+        examples = {key.name: key.shape.example for key in keys_of(kind)}
+        short = [examples[name] for name in kind.short_for]
+        return short[0] if len(kind.short_for) == 1 else f"[{', '.join(short)}]"
+    inside = ", ".join(f"{key}: {example}" for key, example in shortest(kind).items())
+    return f"{{{inside}}}"
+
+
+def _scalar(metadata: tuple[object, ...]) -> Shape:
+    for item in metadata:
+        if isinstance(item, WithJsonSchema) and item.json_schema:
+            words = str(item.json_schema["description"])
+            return Shape(words, _IN_PLACE.get(words, str(item.json_schema["examples"][0])))
+    choices = [word for item in metadata for word in _choices(item)]
+    if choices:
+        return Shape(f"one of: {', '.join(choices)}", choices[0])
+    raise TypeError(f"a key that says nothing about its values: {metadata}")
+
+
+def _choices(item: object) -> Iterator[str]:
+    """The words that a reader made by `one_of` knows."""
+    if isinstance(item, PlainValidator) and inspect.isfunction(item.func):
+        yield from cast("tuple[str, ...]", inspect.getclosurevars(item.func).nonlocals["known"])

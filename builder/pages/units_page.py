@@ -1,0 +1,90 @@
+"""The page of units: every unit that is read, with its exact factor and source."""
+
+from __future__ import annotations
+
+from decimal import Decimal, localcontext
+from fractions import Fraction
+
+from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
+from builder.quantities import UNITS, Dimension, Unit
+from builder.quantities.units import UNCLEAR
+
+_BASE = {unit.dimension: unit.name for unit in UNITS if unit.factor == 1 and not unit.zero} | {
+    Dimension.RATIO: ""
+}
+
+
+def exact_text(factor: Fraction) -> str:
+    """A factor without rounding: as a decimal where it ends, else as a fraction.
+
+    >>> exact_text(Fraction("0.45359237")), exact_text(Fraction(5, 9))
+    ('0.45359237', '5/9')
+    """
+    rest = factor.denominator
+    for prime in (2, 5):
+        while rest % prime == 0:
+            rest //= prime
+    if rest != 1:
+        return f"{factor.numerator}/{factor.denominator}"
+    with localcontext() as context:
+        context.prec = 60
+        return f"{Decimal(factor.numerator) / Decimal(factor.denominator):f}"
+
+
+def in_base(unit: Unit) -> str:
+    """What one of a unit is in the base unit of its dimension.
+
+    >>> [in_base(unit) for unit in UNITS if unit.name in ("oz", "°F", "min")]
+    ['0.028349523125 kg', '(value − 32) × 5/9 °C', '1/60 h']
+    """
+    factor = exact_text(unit.factor)
+    if unit.zero:
+        factor = f"(value − {exact_text(unit.zero)}) × {factor}"
+    return f"{factor} {_BASE[unit.dimension]}".strip()
+
+
+def units_page(crumbs: tuple[Link, ...], nav: str) -> Page:
+    """Every unit by dimension, and the spellings that are refused."""
+    return Page(
+        path="writing/units.html",
+        title="Units",
+        lead=f"{len(UNITS)} units are read, metric and US customary side by side; each converts "
+        "by an exact factor, and nothing is rounded before the last step.",
+        kind="Writing the files",
+        crumbs=crumbs,
+        nav=nav,
+        sections=(
+            _units_table(),
+            Part("unclear", "Spellings that are refused", (_unclear_table(),)),
+        ),
+    )
+
+
+def _units_table() -> Table:
+    columns = (
+        Column("unit", "Unit"),
+        Column("measures", "Measures"),
+        Column("spellings", "Also written"),
+        Column("factor", "One is exactly"),
+        Column("source", "Source"),
+    )
+    rows = tuple(
+        Row(
+            (
+                Cell(unit.name),
+                Cell(str(unit.dimension)),
+                Cell(", ".join(unit.aliases)),
+                Cell(in_base(unit)),
+                Cell(unit.source),
+            )
+        )
+        for unit in UNITS
+    )
+    about = "Capitals are forgiven where no two units differ by them alone."
+    return Table("units", "Units", columns, rows, sortable=True, filterable=True, about=about)
+
+
+def _unclear_table() -> Table:
+    columns = (Column("written", "Written"), Column("instead", "What to write"))
+    rows = tuple(Row((Cell(spelling), Cell(hint))) for spelling, hint in UNCLEAR.items())
+    return Table("unclear-units", "Spellings that mean two things", columns, rows)
