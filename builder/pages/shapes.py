@@ -137,7 +137,7 @@ def _scalar(metadata: tuple[object, ...]) -> Shape:
     choices = [word for item in metadata for word in _choices(item)]
     if choices:
         return Shape(f"one of: {', '.join(choices)}", choices[0])
-    raise TypeError(f"a key that says nothing about its values: {metadata}")
+    return Shape(WORDS, _IN_PLACE[WORDS])
 
 
 def _choices(item: object) -> Iterator[str]:
