@@ -164,13 +164,18 @@ def _members(samples: int, size: int, stream: Stream) -> Counts:
     return member
 
 
-def _cyclic_blocks(member: Counts, tasters: int) -> Counts:
-    """Sets developed modulo the number of samples, each base the one that suits best."""
-    samples = member.shape[1]
-    company = np.zeros((samples, samples), dtype=np.int64)
-    cycles = [np.array([np.roll(base, step) for step in range(samples)]) for base in member]
+def _cycle(base: Counts, moving: int) -> Counts:
+    """A set moved on through the first `moving` samples, the others standing still."""
+    steps = [np.roll(base[:moving], step) for step in range(moving)]
+    return np.hstack([np.array(steps), np.tile(base[moving:], (moving, 1))])
+
+
+def _cyclic_blocks(member: Counts, tasters: int, moving: int) -> Counts:
+    """Sets developed in cycles of `moving`, each base the one that suits best."""
+    company = np.zeros((member.shape[1],) * 2, dtype=np.int64)
+    cycles = [_cycle(base, moving) for base in member]
     chosen: list[Counts] = []
-    while len(chosen) * samples < tasters:
+    while len(chosen) * moving < tasters:
         best = min(cycles, key=lambda cycle: int(((company + cycle.T @ cycle) ** 2).sum()))
         company += best.T @ best
         chosen.append(best)
@@ -199,7 +204,9 @@ def _improved(blocks: Counts, member: Counts) -> Counts:
 def _best_blocks(samples: int, tasters: int, size: int, stream: Stream) -> list[Counts]:
     """The most even sets found from a cyclic start, empty starts and random starts."""
     member = _members(samples, size, stream)
-    tries = [_improved(_cyclic_blocks(member, tasters), member)]
+    # Known balanced designs are mostly cycles of all samples, or of all but one.
+    cycles = [_cyclic_blocks(member, tasters, max(1, samples - still)) for still in (0, 1)]
+    tries = [_improved(start, member) for start in cycles]
     for restart in range(_RESTARTS):
         member = np.array(stream.shuffled(list(member)))
         picks = [stream.below(len(member)) for _ in range(tasters)]

@@ -102,7 +102,7 @@ def _complete_tail(centred: FloatArray, statistic: float) -> tuple[float, bool]:
 
 
 def _incomplete_tail(centred: FloatArray, inverse: FloatArray, statistic: float) -> float:
-    sums = permuted_sums(sorted_rows(centred))
+    sums = permuted_sums(centred)
     values: FloatArray = np.einsum("di,ij,dj->d", sums, inverse, sums)
     return _tail(values, np.full(len(values), 1 / len(values)), False, statistic)
 
@@ -133,7 +133,8 @@ def friedman_test(scores: ArrayLike) -> FriedmanTest:
     0.000772
     """
     ranks = rank_within_tasters(scores)
-    rows = informative_rows(ranks)
+    # Sorted, so that sums of fractions don't depend on who is listed first.
+    rows = sorted_rows(informative_rows(ranks))
     means = _mean_ranks(ranks)
     if not rows.size:
         note = "one sample only" if ranks.shape[1] < 2 else "nobody told any two samples apart"

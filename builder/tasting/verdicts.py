@@ -155,7 +155,7 @@ def distance_sentence(distance: DPrime) -> str:
     """Say a sensory distance with its limits.
 
     >>> distance_sentence(DPrime(None, None, 2.71, None, 0.95, 12))
-    '12 tasters: all answers fell on one side, so d′ has no finite value; at least 2.7 (95 % limits).'
+    '12 tasters: all answers on one side, so d′ has no finite value; at least 2.7 (95 % limits).'
     """
     start = f"{tasters_in_words(distance.tasters)}: "
     limits = f"({percent_in_words(distance.confidence)} limits)"
@@ -165,7 +165,7 @@ def distance_sentence(distance: DPrime) -> str:
         if end is not None
     ]
     if distance.estimate is None:
-        reason = "all answers fell on one side, so d′ has no finite value"
+        reason = "all answers on one side, so d′ has no finite value"
         return f"{start}{reason}; {listed(ends) or 'without limits'} {limits}."
     return f"{start}d′ is {points_in_words(distance.estimate)}, {listed(ends)} {limits}."
 

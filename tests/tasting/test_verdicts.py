@@ -1,0 +1,251 @@
+"""Sentences: graded, counted, and never more than the test supports."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from builder.tasting.agreement import kendalls_w, taster_agreement
+from builder.tasting.comparisons import (
+    benchmark_differences,
+    equivalence_within_margin,
+    no_worse_by_margin,
+    paired_differences,
+)
+from builder.tasting.discrimination import (
+    discrimination_difference,
+    discrimination_similarity,
+    share_who_can_tell,
+)
+from builder.tasting.needed import tasters_for_difference
+from builder.tasting.panel_sentences import (
+    anova_sentence,
+    concordance_sentence,
+    differences_sentence,
+    next_cook_sentence,
+    right_sentence,
+    right_window_sentence,
+    standing_sentence,
+    study_sentence,
+)
+from builder.tasting.protocols import DUO_TRIO, PAIRED_EITHER_WAY, TRIANGLE, Protocol
+from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
+from builder.tasting.right import just_about_right_shares, right_window
+from builder.tasting.scales import scale_use
+from builder.tasting.scores import score_anova, taster_anova
+from builder.tasting.studies import study_durations
+from builder.tasting.thurstone import sensory_distance
+from builder.tasting.verdicts import (
+    Grade,
+    difference_verdict,
+    distance_sentence,
+    needed_sentence,
+    no_worse_verdict,
+    ranks_verdict,
+    share_sentence,
+    similarity_verdict,
+    trend_sentence,
+)
+
+nan = math.nan
+TABLES = {
+    "one taster": [[5, 6, 7, 4]],
+    "one sample": [[5], [6], [7]],
+    "one taster, one sample": [[5]],
+    "all ties": [[5, 5, 5, 5]] * 6,
+    "each taster one score": [[1] * 4, [5] * 4, [9] * 4],
+    "two alike": [[5, 6], [5, 6]],
+    "all alike": [[3, 6, 7, 5]] * 6,
+    "benchmark missing": [[nan, 6, 7, 5], [nan, 5, 7, 6], [nan, 4, 8, 5]],
+    "one score": [[nan, nan, 6, nan], [nan, nan, nan, nan]],
+    "scattered": [[5, nan, 7, 4], [nan, 6, 8, 5], [4, 6, nan, nan], [5, 5, 9, 3]],
+    "ends": [[1, 9, 1, 9], [9, 1, 9, 1]],
+}
+
+
+def numbers(value: object) -> Iterator[float]:
+    """Every number inside a result."""
+    if isinstance(value, float):
+        yield value
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from numbers(item)
+    elif is_dataclass(value):
+        for field in fields(value):
+            yield from numbers(getattr(value, field.name))
+
+
+def check(result: object) -> None:
+    assert all(math.isfinite(number) for number in numbers(result)), result
+
+
+def check_sentence(sentence: str, tasters: int | None = None) -> None:
+    lowered = sentence.lower()
+    assert "taster" in lowered
+    assert sentence.endswith(".")
+    for word in ("the same", "safe", "nan", "none,", "inf", "identical", "equal"):
+        assert word not in lowered.replace("no inf", ""), sentence
+    if tasters is not None:
+        assert (f"{tasters} taster" in sentence) or (f"to {tasters} taster" in sentence)
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_degenerate_scores_give_results_and_sentences(name: str) -> None:
+    table = np.array(TABLES[name], dtype=float)
+    tasters, samples = table.shape
+    names = [f"S{column}" for column in range(samples)]
+    friedman, ranks = friedman_test(table), benchmark_ranks(table, 0)
+    trend, anova = page_trend(table), score_anova(table)
+    compared, panel = benchmark_differences(table, 0), taster_agreement(table)
+    for result in (friedman, ranks, trend, anova, compared, panel, scale_use(table)):
+        check(result)
+    check(taster_anova(table[:, :, None]))
+    verdict = ranks_verdict(friedman, ranks, names, "tenderness")
+    check_sentence(verdict.sentence, tasters)
+    check_sentence(trend_sentence(trend, "tenderness", "duration"), trend.tasters)
+    check_sentence(anova_sentence(anova, "tenderness"), anova.tasters)
+    check_sentence(differences_sentence(compared, names, "tenderness"))
+    check_sentence(standing_sentence(panel, [f"T{j}" for j in range(tasters)]), tasters)
+    concordance = kendalls_w(table)
+    check(concordance)
+    check_sentence(concordance_sentence(concordance), concordance.tasters)
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_degenerate_scores_give_margins_and_durations(name: str) -> None:
+    table = np.array(TABLES[name], dtype=float)
+    hours = [12.0 * (column + 1) for column in range(table.shape[1])]
+    last = table.shape[1] - 1
+    differences = paired_differences(table, 0)[:, last]
+    no_worse = no_worse_by_margin(differences, 0.5)
+    check(no_worse)
+    check(equivalence_within_margin(differences, 0.5))
+    check_sentence(
+        no_worse_verdict(no_worse, "shank", "fillet", "taste").sentence, no_worse.tasters
+    )
+    study = study_durations(table, hours)
+    check(study)
+    check_sentence(study_sentence(study, "tenderness"), study.tasters)
+    check_sentence(next_cook_sentence(study.next_cook, study.tasters), study.tasters)
+    answers = np.sign(table - 5)
+    window = right_window(answers, hours)
+    check(window)
+    check_sentence(right_window_sentence(window), window.tasters)
+    for shares in just_about_right_shares(answers):
+        check(shares)
+        check_sentence(right_sentence(shares, "too firm", "overdone"), shares.answers)
+
+
+@pytest.mark.parametrize("protocol", [TRIANGLE, DUO_TRIO, PAIRED_EITHER_WAY])
+@pytest.mark.parametrize(
+    ("correct", "tasters"), [(0, 1), (1, 1), (0, 12), (12, 12), (4, 12), (200, 600)]
+)
+def test_nobody_and_everybody_correct(protocol: Protocol, correct: int, tasters: int) -> None:
+    test = discrimination_difference(correct, tasters, protocol)
+    share = share_who_can_tell(correct, tasters, protocol)
+    distance = sensory_distance(correct, tasters, protocol)
+    for result in (test, share, distance):
+        check(result)
+    check_sentence(difference_verdict(test).sentence, tasters)
+    check_sentence(share_sentence(share, protocol), tasters)
+    check_sentence(distance_sentence(distance), tasters)
+    if not protocol.two_sided:
+        similar = discrimination_similarity(correct, tasters, protocol, 0.3)
+        check(similar)
+        check_sentence(similarity_verdict(similar).sentence, tasters)
+
+
+def test_a_difference_that_is_not_shown_is_never_likeness() -> None:
+    verdict = difference_verdict(discrimination_difference(4, 12, TRIANGLE))
+    assert verdict.grade is Grade.NOT_ENOUGH
+    assert verdict.more is not None
+    needed = tasters_for_difference(0.3, TRIANGLE, 0.05, 0.9)
+    assert verdict.more + 12 == needed.at_least
+    assert f"not enough tasters to say; {verdict.more} more would do" in verdict.sentence
+    many = difference_verdict(discrimination_difference(100, 300, TRIANGLE))
+    assert many.grade is Grade.NOT_SHOWN
+    assert "no proof of likeness" in many.sentence
+
+
+def test_six_guests_cannot_show_similarity() -> None:
+    """ISO 4120's tables start far above six tasters for similarity (from memory)."""
+    for correct in range(1, 7):
+        test = discrimination_similarity(correct, 6, TRIANGLE, 0.3)
+        verdict = similarity_verdict(test)
+        assert verdict.grade is Grade.NOT_ENOUGH
+        assert verdict.more is not None
+        assert verdict.more > 30
+
+
+def test_similarity_is_said_as_a_limit() -> None:
+    verdict = similarity_verdict(discrimination_similarity(13, 36, TRIANGLE, 0.3))
+    assert verdict.grade is Grade.FEW_CAN_TELL
+    assert "fewer than 30 % can tell" in verdict.sentence
+
+
+def test_missing_tasters_would_do() -> None:
+    """The panel that a margin verdict asks for reaches the power in simulation, 4 SE."""
+    generator = np.random.default_rng(13)
+    differences = generator.normal(0, 10, 6)
+    test = no_worse_by_margin(differences - differences.mean(), 7)
+    verdict = no_worse_verdict(test, "shank", "fillet", "tenderness")
+    assert verdict.grade is Grade.NOT_ENOUGH
+    assert verdict.more is not None
+    assert test.spread is not None
+    count = 6 + verdict.more
+    panels = generator.normal(0, test.spread, (4_000, count))
+    shown = np.mean([no_worse_by_margin(panel, 7).established for panel in panels])
+    assert shown > 0.8 - 4 * np.sqrt(0.8 * 0.2 / 4_000)
+
+
+def test_clearly_worse_is_said() -> None:
+    verdict = no_worse_verdict(
+        no_worse_by_margin([-20, -22, -18, -25, -19], 5), "shank", "fillet", "flavour"
+    )
+    assert verdict.grade is Grade.WORSE
+    assert "worse than fillet by more than 5.0 points" in verdict.sentence
+
+
+def test_ranks_name_who_stands_where() -> None:
+    scores = [
+        [5, 2, 8],
+        [6, 1, 9],
+        [5, 3, 7],
+        [4, 2, 9],
+        [5, 1, 8],
+        [6, 2, 9],
+        [5, 1, 7],
+        [5, 2, 9],
+    ]
+    names = ["fillet", "shank 12 h", "shank 36 h"]
+    verdict = ranks_verdict(friedman_test(scores), benchmark_ranks(scores, 0), names, "tenderness")
+    assert verdict.grade is Grade.DIFFERENT
+    assert "8 tasters" in verdict.sentence
+    none_alone = [[5, 2, 8], [6, 1, 9], [5, 3, 7], [4, 2, 9]]
+    few = ranks_verdict(
+        friedman_test(none_alone), benchmark_ranks(none_alone, 0), names, "tenderness"
+    )
+    assert "none alone is told apart from fillet" in few.sentence
+
+
+def test_tasters_needed_are_said_with_at_least() -> None:
+    sentence = needed_sentence(tasters_for_difference(0.3, TRIANGLE, 0.05, 0.9), "a triangle")
+    assert sentence == "At least 57 tasters for a triangle (chance of showing it: 90 %)."
+    far = needed_sentence(tasters_for_difference(0.01, TRIANGLE), "a triangle")
+    assert far.startswith("More than 1500 tasters")
+
+
+@settings(max_examples=60)
+@given(st.integers(1, 80), st.data())
+def test_no_discrimination_sentence_ever_claims_likeness(tasters: int, data: st.DataObject) -> None:
+    correct = data.draw(st.integers(0, tasters))
+    verdict = difference_verdict(discrimination_difference(correct, tasters, TRIANGLE))
+    check_sentence(verdict.sentence, tasters)
+    assert verdict.tasters == tasters
+    assert verdict.grade in {Grade.DIFFERENT, Grade.NOT_ENOUGH, Grade.NOT_SHOWN}
