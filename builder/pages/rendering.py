@@ -1,14 +1,14 @@
 """From view models to the bytes of a page.
 
 The templates print components; rows of tables, by far the most of a page, are
-joined here because that takes a fifth of the time that a template loop does.
+joined here because that takes half the time that a template's loop does.
 """
 
 from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
@@ -63,7 +63,7 @@ def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:
     return f"const SEARCH_RECORDS={packed};\n".encode()
 
 
-@lru_cache(maxsize=1)
+@cache
 def environment() -> Environment:
     """Return the one template environment; a name that is missing is an error."""
     env = Environment(
@@ -78,7 +78,7 @@ def environment() -> Environment:
     return env
 
 
-@lru_cache(maxsize=1)
+@cache
 def _template() -> Template:
     return environment().get_template("base.html")
 
@@ -93,37 +93,40 @@ def _scripts(sections: Sequence[Section]) -> list[str]:
 def table_rows(columns: Sequence[Column], rows: Sequence[Row]) -> Markup:
     """Join the rows of a table; the first cell of a row is its heading.
 
-    A row with fewer cells than columns would shift figures under a wrong
-    heading, so it raises ValueError naming the row.
+    A row with too few or too many cells would put figures under a wrong
+    heading, so it raises ValueError naming the cells. A group row has one cell.
     """
     numeric = [column.numeric for column in columns]
-    out: list[str] = []
-    for row in rows:
-        if len(row.cells) != len(numeric) and row.kind != "group":
-            raise ValueError(f"{len(row.cells)} cells for {len(numeric)} columns: {row.cells}")
-        out.append(_row(row, numeric))
-    return Markup("\n".join(out))
+    return Markup("\n".join([_row(row, numeric) for row in rows]))
 
 
 def _row(row: Row, numeric: list[bool]) -> str:
+    width = 1 if row.kind == "group" else len(numeric)
+    if len(row.cells) != width:
+        raise ValueError(f"{len(row.cells)} cells where {width} belong: {row.cells}")
     anchor = f' id="{escape(row.anchor)}"' if row.anchor else ""
     kind = f' class="{row.kind}"' if row.kind else ""
-    first, *others = row.cells
-    span = f' colspan="{len(numeric)}"' if row.kind == "group" else ""
-    head = f"<th scope={'rowgroup' if span else 'row'}{span}{_cell(first, numeric[0])}</th>"
-    cells = [f"<td{_cell(c, n)}</td>" for c, n in zip(others, numeric[1:], strict=False)]
-    return f"<tr{anchor}{kind}>{head}{''.join(cells)}</tr>"
+    first, *others = [_cell(cell, n) for cell, n in zip(row.cells, numeric, strict=False)]
+    if row.kind == "group":
+        return f'<tr{anchor}{kind}><th scope="rowgroup" colspan="{len(numeric)}"{first}</th></tr>'
+    rest = "".join([f"<td{cell}</td>" for cell in others])
+    return f'<tr{anchor}{kind}><th scope="row"{first}</th>{rest}</tr>'
 
 
 def _cell(cell: Cell, numeric: bool) -> str:
-    text = escape(cell.text)
-    kinds = f"{'num ' if numeric else ''}{cell.tone}".rstrip()
-    attributes = f' class="{kinds}"' if kinds else ""
-    if cell.sort is not None:
-        attributes += f' data-s="{escape(cell.sort)}"'
-    inner = f'<a href="{escape(cell.href)}">{text}</a>' if cell.href else text
-    note = f"<small>{escape(cell.note)}</small>" if cell.note else ""
-    return f"{attributes}>{inner}{note}"
+    inner: str = escape(cell.text)
+    if cell.href:
+        inner = f'<a href="{escape(cell.href)}">{inner}</a>'
+    if cell.note:
+        inner = f"{inner}<small>{escape(cell.note)}</small>"
+    key = "" if cell.sort is None else f' data-s="{escape(cell.sort)}"'
+    return f"{_class(numeric, cell.tone)}{key}>{inner}"
+
+
+@cache
+def _class(numeric: bool, tone: str) -> str:
+    kinds = " ".join(["num"] * numeric + [tone] * bool(tone))
+    return f' class="{kinds}"' if kinds else ""
 
 
 def chart_data(chart: Chart) -> Markup:

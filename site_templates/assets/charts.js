@@ -57,7 +57,9 @@
   }
 
   async function draw(figure) {
-    const plot = figure.querySelector(".plot");
+    const plot = document.createElement("div");
+    plot.setAttribute("aria-hidden", "true");
+    figure.querySelector(".plot").append(plot);
     const data = JSON.parse(figure.querySelector("script").textContent);
     const spec = worded(CHARTS.kinds[figure.dataset.kind], data.units);
     const { lane, step } = spec.usermeta ?? {};

@@ -66,7 +66,7 @@ def score_dots() -> alt.LayerChart:
         )
     )
     across = x("at", "duration", zero=False, padding=24)
-    mean = role("mean").encode(x=x("duration", "duration"), y="score:Q")
+    mean = role("mean").encode(x="duration:Q", y="score:Q")
     return stack(
         band.mark_rect(color=GAIN, opacity=0.22).encode(
             y=y("low", "score", zero=False), y2="high:Q"

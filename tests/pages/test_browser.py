@@ -1,0 +1,302 @@
+"""The gallery in a real browser, opened from disk and over http."""
+
+from __future__ import annotations
+
+import json
+import re
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Literal
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
+from playwright.sync_api import Browser, Page, expect
+
+from builder.pages.rendering import search_data
+from tests.pages.chart_examples import CHARTS
+from tests.pages.gallery import PAGES
+
+pytestmark = pytest.mark.browser
+
+PATHS = [page.path for page in PAGES]
+# The checker would read the stylesheet a second time, which the pages' own policy forbids.
+WCAG = {
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+    "preload": False,
+}
+Scheme = Literal["light", "dark"]
+
+
+@contextmanager
+def opened(
+    browser: Browser,
+    home: str,
+    path: str,
+    *,
+    width: int = 1280,
+    scheme: Scheme = "light",
+    scripts: bool = True,
+) -> Iterator[Page]:
+    """Open a page; a message on the console, a script's error or a request elsewhere fails."""
+    context = browser.new_context(
+        viewport={"width": width, "height": 900}, color_scheme=scheme, java_script_enabled=scripts
+    )
+    page = context.new_page()
+    trouble: list[str] = []
+    page.on("console", lambda message: trouble.append(message.text))
+    page.on("pageerror", lambda error: trouble.append(str(error)))
+    page.on("requestfailed", lambda request: trouble.append(f"failed: {request.url}"))
+    page.on("request", lambda request: trouble.append(request.url))
+    page.goto(f"{home}/{path}")
+    if scripts and page.locator("figure[data-kind]").count():
+        page.wait_for_function(
+            "[...document.querySelectorAll('figure[data-kind]')].every((f) => f.dataset.drawn)"
+        )
+    yield page
+    context.close()
+    assert [line for line in trouble if not line.startswith(home)] == []
+
+
+@pytest.fixture(scope="session")
+def http(site: Path) -> Iterator[str]:
+    class Quiet(SimpleHTTPRequestHandler):
+        def log_message(self, format: str, *args: object) -> None:
+            pass
+
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(site)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_port}"
+    server.shutdown()
+
+
+@pytest.fixture(params=["file", "http"])
+def home(request: pytest.FixtureRequest, site: Path, http: str) -> str:
+    return site.as_uri() if request.param == "file" else http
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("path", PATHS)
+def test_axe_finds_nothing(browser: Browser, site: Path, path: str, scheme: Scheme) -> None:
+    with opened(browser, site.as_uri(), path, scheme=scheme) as page:
+        found = Axe().run(page, options=WCAG).response["violations"]
+    assert [(v["id"], [n["html"][:120] for n in v["nodes"]]) for v in found] == []
+
+
+@pytest.mark.parametrize("path", PATHS)
+def test_no_sideways_scroll_on_a_phone(browser: Browser, site: Path, path: str) -> None:
+    with opened(browser, site.as_uri(), path, width=360) as page:
+        assert page.evaluate("document.documentElement.scrollWidth") == 360
+
+
+@pytest.mark.parametrize("path", PATHS)
+def test_targets_are_large_enough_on_a_phone(browser: Browser, site: Path, path: str) -> None:
+    """Links inside a sentence are exempt, WCAG 2.2 success criterion 2.5.8 [from memory]."""
+    script = """() => [...document.querySelectorAll('a, button, summary, input')]
+        .filter((e) => e.checkVisibility() && !e.closest('.skip, .prose'))
+        .filter((e) => e.getBoundingClientRect().height < 24)
+        .map((e) => e.outerHTML.slice(0, 100))"""
+    with opened(browser, site.as_uri(), path, width=360) as page:
+        assert page.evaluate(script) == []
+
+
+@pytest.mark.parametrize(
+    ("typed", "expected"),
+    [
+        ("chuck", "Beef chuck roll"),
+        ("chcuk rol", "Beef chuck roll"),
+        ("ribye", "Ribeye steak"),
+        ("116a", "Beef chuck roll"),
+        ("tarn", "Beef chuck roll"),
+        ("puree", "Celeriac purée"),
+        ("celriac buter", "Celeriac purée"),
+    ],
+)
+def test_search_forgives(browser: Browser, site: Path, typed: str, expected: str) -> None:
+    with opened(browser, site.as_uri(), "pictures/all/index.html") as page:
+        page.keyboard.press("/")
+        page.get_by_role("combobox").fill(typed)
+        expect(page.get_by_role("option").first).to_contain_text(expected)
+
+
+def test_search_by_keyboard_alone(browser: Browser, home: str) -> None:
+    with opened(browser, home, "plates/index.html") as page:
+        page.keyboard.press("/")
+        page.keyboard.type("steak")
+        options = page.get_by_role("option")
+        expect(options).to_have_count(2)
+        box = page.get_by_role("combobox")
+        first = box.get_attribute("aria-activedescendant")
+        page.keyboard.press("ArrowDown")
+        assert box.get_attribute("aria-activedescendant") != first
+        page.keyboard.press("ArrowDown")
+        assert box.get_attribute("aria-activedescendant") == first
+        page.keyboard.press("Escape")
+        assert not page.get_by_role("dialog").is_visible()
+        page.get_by_role("button", name="Search").click()
+        box.fill("celeriac")
+        page.keyboard.press("Enter")
+        page.wait_for_url("**/notices.html")
+
+
+def test_axe_finds_nothing_in_the_open_search(browser: Browser, site: Path) -> None:
+    with opened(browser, site.as_uri(), "notices.html") as page:
+        page.keyboard.press("/")
+        page.get_by_role("combobox").fill("steak")
+        found = Axe().run(page, options=WCAG).response["violations"]
+    assert [(v["id"], [n["html"][:120] for n in v["nodes"]]) for v in found] == []
+
+
+def test_a_slash_in_a_field_is_a_slash(browser: Browser, site: Path) -> None:
+    with opened(browser, site.as_uri(), "index.html") as page:
+        page.locator("#menu-filter").press("/")
+        assert page.locator("#menu-filter").input_value() == "/"
+        assert page.get_by_role("dialog").count() == 0
+
+
+def test_ten_thousand_records(browser: Browser, site: Path, tmp_path: Path) -> None:
+    names = [(f"Plate {n:05} of shin", "plate", "index.html", f"code {n}") for n in range(9999)]
+    for source in site.rglob("*"):
+        if source.is_file():
+            target = tmp_path / source.relative_to(site)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(source.read_bytes())
+    last = ("Oxtail terrine", "plate", "notices.html", "")
+    (tmp_path / "assets" / "search-data.js").write_bytes(search_data([*names, last]))
+    with opened(browser, tmp_path.as_uri(), "index.html") as page:
+        page.keyboard.press("/")
+        page.get_by_role("combobox").fill("oxtial terine")
+        expect(page.get_by_role("option")).to_have_text(["Oxtail terrine plate"])
+        page.get_by_role("combobox").fill("shin")
+        assert page.get_by_role("option").count() == 30
+        assert "9999 pages" in page.locator("dialog [role=status]").inner_text()
+
+
+def first_column(page: Page, table: str) -> list[str]:
+    return page.locator(f"#{table} tbody th").all_inner_texts()
+
+
+def test_sorting_by_keyboard_is_kept_in_the_address(browser: Browser, home: str) -> None:
+    with opened(browser, home, "index.html") as page:
+        before = first_column(page, "menu")
+        head = page.locator("#menu th[data-key=margin]")
+        head.locator("button").press("Enter")
+        assert head.get_attribute("aria-sort") == "descending"
+        assert first_column(page, "menu")[:2] == ["Ribeye steak", "Lamb neck, barley"]
+        head.locator("button").press("Space")
+        assert head.get_attribute("aria-sort") == "ascending"
+        assert first_column(page, "menu")[0] == "Chicken thigh"
+        page.wait_for_url("**menu.sort=margin*")
+        page.reload()
+        assert first_column(page, "menu")[0] == "Chicken thigh"
+        head.locator("button").press("Enter")
+        assert head.get_attribute("aria-sort") is None
+        assert first_column(page, "menu") == before
+        page.wait_for_url(re.compile(r"index\.html$"))
+
+
+def test_filtering_is_kept_in_the_address(browser: Browser, home: str) -> None:
+    with opened(browser, home, "index.html") as page:
+        page.get_by_label("Show rows with").first.fill("RAGU")
+        assert first_column(page, "menu") == ["Beef shin ragù"]
+        assert page.locator("#menu-filter ~ .count").inner_text() == "1 of 6 rows"
+        page.wait_for_url("**menu.q=RAGU*")
+        page.reload()
+        assert first_column(page, "menu") == ["Beef shin ragù"]
+
+
+def test_long_lists_come_by_a_hundred_rows(browser: Browser, site: Path) -> None:
+    with opened(browser, site.as_uri(), "index.html") as page:
+        pager = page.get_by_role("navigation", name="Pages of 250 plates")
+        assert len(first_column(page, "long")) == 100
+        pager.get_by_role("button", name="Next").click()
+        pager.get_by_role("button", name="Next").click()
+        assert pager.get_by_role("status").inner_text() == "201–250 of 250"
+        assert first_column(page, "long")[-1] == "Plate 0249"
+        page.emulate_media(media="print")
+        page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+        assert len(first_column(page, "long")) == 250
+
+
+def test_without_scripts_all_rows_show(browser: Browser, site: Path) -> None:
+    with opened(browser, site.as_uri(), "index.html", scripts=False) as page:
+        assert page.locator("#long tbody tr").last.is_visible()
+        assert not page.locator("#long-filter").is_visible()
+        assert not page.locator(".find").is_visible()
+
+
+def test_pictures_are_drawn_with_their_labels(browser: Browser, home: str) -> None:
+    with opened(browser, home, "pictures/all/index.html") as page:
+        for chart in CHARTS:
+            figure = page.locator(f"#{chart.id}")
+            assert figure.get_attribute("data-drawn") == "yes"
+            assert figure.get_by_role("img").get_attribute("aria-label") == chart.summary
+            words = figure.locator("svg text").all_text_contents()
+            assert set(chart.units.values()) <= set(words)
+
+
+def test_pictures_fit_a_phone(browser: Browser, site: Path) -> None:
+    with opened(browser, site.as_uri(), "pictures/all/index.html", width=360) as page:
+        widths = page.eval_on_selector_all(
+            ".plot svg", "all => all.map((svg) => svg.getBoundingClientRect().width)"
+        )
+    assert len(widths) == len(CHARTS)
+    assert max(widths) <= 328
+
+
+def test_figures_are_written_as_the_site_says(browser: Browser, site: Path, tmp_path: Path) -> None:
+    page_file = site / "pictures/all/comma.html"
+    html = (site / "pictures/all/index.html").read_text()
+    page_file.write_text(html.replace('data-decimal="."', 'data-decimal=","'))
+    with opened(browser, site.as_uri(), "pictures/all/comma.html") as page:
+        words = page.locator("#example-interval svg text, #example-waterfall svg text")
+        assert "." not in "".join(re.findall(r"\d\.\d", " ".join(words.all_text_contents()[:6])))
+
+
+def test_the_chart_library_leaves_one_global(browser: Browser, site: Path) -> None:
+    script = """() => {
+        const frame = document.body.appendChild(document.createElement('iframe'));
+        const usual = new Set(Object.getOwnPropertyNames(frame.contentWindow));
+        const own = Object.getOwnPropertyNames(window).filter((name) => !usual.has(name));
+        frame.remove();
+        return own.filter((name) => !/^\\d+$/.test(name));
+    }"""
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto((site / "pictures/all/index.html").as_uri())
+    page.wait_for_function("document.querySelector('figure[data-drawn]')")
+    assert page.evaluate(script) == ["drawChart"]
+    context.close()
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_form_fits_one_sheet(browser: Browser, site: Path, paper: str) -> None:
+    with opened(browser, site.as_uri(), "forms/yield.html") as page:
+        printed = page.pdf(format=paper)
+    assert len(re.findall(rb"/Type\s*/Page\b(?!s)", printed)) == 1
+
+
+def test_paper_is_light_whatever_the_scheme(browser: Browser, site: Path) -> None:
+    with opened(browser, site.as_uri(), "plates/index.html", scheme="dark") as page:
+        ground = "getComputedStyle(document.documentElement).backgroundColor"
+        assert page.evaluate(ground) == "rgb(25, 22, 19)"
+        page.emulate_media(media="print")
+        assert page.evaluate(ground) == "rgb(255, 255, 255)"
+        assert not page.locator(".masthead nav").is_visible()
+
+
+def test_the_place_a_trace_link_leads_to_is_marked(browser: Browser, site: Path) -> None:
+    with opened(browser, site.as_uri(), "plates/index.html") as page:
+        page.locator(".figures a").nth(2).click()
+        row = page.locator("#t-food")
+        assert row.evaluate("(e) => e.matches(':target')")
+        shades = json.loads(
+            page.evaluate(
+                """JSON.stringify(['#t-food', '#t-plate'].map(
+                (id) => getComputedStyle(document.querySelector(id)).backgroundColor))"""
+            )
+        )
+        assert shades[0] != shades[1]
