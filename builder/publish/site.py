@@ -32,6 +32,7 @@ class Swap(StrEnum):
     """How the new site took the old one's place."""
 
     NOT_NEEDED = "not needed"
+    FIRST = "put where there was none"
     EXCHANGED = "exchanged in one step"
     RENAMED = "renamed in two steps"
     IN_PLACE = "moved in file by file"
@@ -225,7 +226,7 @@ def _swap_folders(work: Work) -> Swap:
     work.observe("swap")
     if not work.output.exists():
         work.new.rename(work.output)
-        return Swap.RENAMED
+        return Swap.FIRST
     if exchange(work.new, work.output):
         work.observe("swapped")
         work.retire(work.new)

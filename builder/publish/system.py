@@ -58,7 +58,10 @@ def flush(folder: Path) -> None:
         return
     handle = os.open(folder, os.O_RDONLY)
     try:
-        ctypes.CDLL(None).syncfs(handle)
+        libc = ctypes.CDLL(None, use_errno=True)
+        if libc.syncfs(handle):
+            code = ctypes.get_errno()
+            raise OSError(code, os.strerror(code), str(folder))
     finally:
         os.close(handle)
 

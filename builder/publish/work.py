@@ -62,9 +62,12 @@ class Work:
 
     def note(self, **entry: object) -> None:
         """Write the journal in one step."""
-        draft = self.folder / "journal.draft"
-        draft.write_text(json.dumps(entry))
-        draft.replace(self.journal)
+        self._draft.write_text(json.dumps(entry))
+        self._draft.replace(self.journal)
+
+    @property
+    def _draft(self) -> Path:
+        return self.folder / "journal.draft"
 
     def noted(self) -> dict[str, object]:
         """Read the journal; empty when there is none."""
@@ -75,6 +78,7 @@ class Work:
         if self.new.exists():
             self.observe("discard")
             shutil.rmtree(self.new)
+        self._draft.unlink(missing_ok=True)
         self.journal.unlink(missing_ok=True)
 
     def settle(self) -> None:

@@ -6,6 +6,7 @@ import os
 import signal
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from types import FrameType
 
 import pytest
 
@@ -82,6 +83,20 @@ class KillAt:
         if self.left == 0:
             os.kill(os.getpid(), signal.SIGKILL)
         self.left -= 1
+
+
+class KillAtLine:
+    """A tracer that kills its process before the n-th line of the publishing code."""
+
+    def __init__(self, line: int) -> None:
+        self.kill = KillAt(line)
+
+    def __call__(self, frame: FrameType, event: str, _: object) -> KillAtLine | None:
+        if "/publish/" not in frame.f_code.co_filename:
+            return None
+        if event == "line":
+            self.kill(event)
+        return self
 
 
 def in_child(work: Callable[[], object]) -> int:

@@ -12,12 +12,29 @@ from pathlib import Path
 
 import pytest
 
+from builder.problems import ShankbookError
 from builder.publish import publish, recover
+from builder.publish.work import beside
 
-from .sites import FOREIGN, NEW, OLD, KillAt, in_child, leftovers, put, swap_by, tree, whole
+from .sites import (
+    FOREIGN,
+    NEW,
+    OLD,
+    KillAt,
+    KillAtLine,
+    in_child,
+    leftovers,
+    put,
+    swap_by,
+    tree,
+    whole,
+)
 
 KILLED = -signal.SIGKILL
 _TOO_MANY = 200
+_LAST_LINE = 1500
+# 1 sweeps every line in half a minute; a prime, so that other runs of a loop are hit each time.
+STRIDE = 37
 
 
 def _kill_at_every_step(
@@ -92,6 +109,36 @@ def test_a_kill_during_recovery_is_recovered_too(
     _kill_at_every_step(tmp_path, wreck_twice, _build)
 
 
+@pytest.mark.parametrize("way", ["exchange", "two renames", "in place"])
+def test_a_kill_between_any_two_lines(
+    way: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    swap_by(way, monkeypatch)
+    ended = {
+        _killed_at_line(line, tmp_path / str(line) / "output", way)
+        for line in range(random.Random(way).randrange(STRIDE), _LAST_LINE, STRIDE)
+    }
+    assert ended == {KILLED, 0}
+
+
+def _killed_at_line(line: int, output: Path, way: str) -> int:
+    publish(OLD, output, durable=False)
+    put(output, FOREIGN)
+
+    def build() -> None:
+        sys.settrace(KillAtLine(line))
+        publish(NEW, output, durable=False)
+
+    ended = in_child(build)
+    if way != "exchange":
+        recover(output)
+    assert tree(output) in (whole(OLD, FOREIGN), whole(NEW, FOREIGN)), line
+    recover(output)
+    assert tree(output) in (whole(OLD, FOREIGN), whole(NEW, FOREIGN)), line
+    assert leftovers(output) == []
+    return ended
+
+
 def test_a_killed_first_build_leaves_nothing_or_all(tmp_path: Path) -> None:
     for step in range(_TOO_MANY):
         output = tmp_path / str(step) / "output"
@@ -104,6 +151,25 @@ def test_a_killed_first_build_leaves_nothing_or_all(tmp_path: Path) -> None:
             return
         assert ended == KILLED
     raise AssertionError("no build got through")
+
+
+def test_a_kill_while_the_journal_is_written(tmp_path: Path) -> None:
+    output = tmp_path / "output"
+    publish(OLD, output)
+    put(beside(output), {"lock": b"", "journal.draft": b'{"stag', "new/a.html": b"half"})
+    recover(output)
+    assert tree(output) == whole(OLD)
+    assert leftovers(output) == []
+
+
+def test_a_site_that_was_moved_while_it_was_torn_is_not_guessed_at(tmp_path: Path) -> None:
+    output = tmp_path / "output"
+    publish(OLD, output)
+    put(beside(output), {"lock": b"", "journal.json": b'{"staged": [1, 2]}', "new/a.html": b"?"})
+    with pytest.raises(ShankbookError, match="compare it"):
+        publish(NEW, output)
+    assert tree(output) == whole(OLD)
+    assert (beside(output) / "new/a.html").read_bytes() == b"?"
 
 
 def test_a_file_saved_by_somebody_in_the_instant_of_the_swap_is_not_lost(tmp_path: Path) -> None:
