@@ -1,0 +1,214 @@
+"""The figures as open data: CSV files with a descriptor, and the page that explains them.
+
+The descriptor follows the Data Package standard 2.0 (datapackage.org, Open Knowledge
+Foundation, 2024): tables with typed, documented columns, keys between them, and the
+SHA-256 of every file.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator
+
+import numpy as np
+import pandas as pd
+
+from builder.engine.tables import FigureDef, Lookup
+from builder.pages.components import (
+    Cell,
+    Column,
+    Link,
+    LinkList,
+    Page,
+    Part,
+    Row,
+    Table,
+)
+from builder.pages.method_graph import MethodGraph
+from builder.pages.parts import part
+from builder.pages.tables import RESOURCES, Resource
+from builder.pages.unit_words import unit_words
+from builder.pages.view import View
+from builder.pages.whereabouts import method_path
+from builder.reading.names import slug
+
+FOLDER = "data"
+DESCRIPTOR = "datapackage.json"
+_PROFILES = "https://datapackage.org/profiles/2.0"
+_AS_OF = ("as_of", "Day that the figures are computed for")
+
+Json = dict[str, object]
+
+
+def data_files(view: View) -> dict[str, bytes]:
+    """Every table as CSV, and their descriptor, by path in the site."""
+    files = {f"{FOLDER}/{resource.name}.csv": csv_of(view, resource) for resource in RESOURCES}
+    return {**files, f"{FOLDER}/{DESCRIPTOR}": _descriptor(view, files)}
+
+
+def frame_of(view: View, resource: Resource) -> pd.DataFrame:
+    """A table as a data frame: texts, the day, then every figure at full precision.
+
+    What is not known, or not finite, is NaN.
+    """
+    found = list(resource.rows(view))
+    rows = np.array([row for row, _ in found], dtype=np.intp)
+    texts = {
+        field.name: pd.Series([text[n] for _, text in found], dtype="object")
+        for n, field in enumerate(resource.fields)
+    }
+    day = pd.Series(view.costed.content.as_of.isoformat(), index=range(len(found)), dtype="object")
+    figures = {
+        figure.name: _known(view.costed.figures.column(resource.table, figure.name)[rows, 0])
+        for figure in _figures(view, resource)
+    }
+    return pd.DataFrame({**texts, _AS_OF[0]: day, **figures})
+
+
+def _known(values: np.ndarray[tuple[int], np.dtype[np.float64]]) -> pd.Series[float]:
+    return pd.Series(np.where(np.isfinite(values), values, np.nan), dtype="float64")
+
+
+def csv_of(view: View, resource: Resource) -> bytes:
+    """A table as CSV in UTF-8; a float is the shortest text that reads back as itself."""
+    text: str = frame_of(view, resource).to_csv(index=False, lineterminator="\n")
+    return text.encode()
+
+
+def _figures(view: View, resource: Resource) -> list[FigureDef]:
+    """The figures of the table, unless a text has their name."""
+    texts = {field.name for field in resource.fields}
+    table = view.costed.figures.model.tables[resource.table]
+    return [figure for figure in table.figures.values() if figure.name not in texts]
+
+
+# The descriptor
+
+
+def _descriptor(view: View, files: dict[str, bytes]) -> bytes:
+    kitchen = view.costed.content.kitchen
+    package: Json = {
+        "$schema": f"{_PROFILES}/datapackage.json",
+        "name": slug(str(kitchen.name)) or "kitchen",
+        "title": str(kitchen.name),
+        "description": str(kitchen.about or "What the kitchen's cuts, cooks and plates cost"),
+        "as_of": view.costed.content.as_of.isoformat(),
+        "currency": view.style.currency,
+        "resources": [
+            _resource(view, resource, files[f"{FOLDER}/{resource.name}.csv"])
+            for resource in RESOURCES
+        ],
+    }
+    return (json.dumps(package, ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def _resource(view: View, resource: Resource, data: bytes) -> Json:
+    return {
+        "$schema": f"{_PROFILES}/dataresource.json",
+        "name": resource.name,
+        "type": "table",
+        "path": f"{resource.name}.csv",
+        "title": resource.title,
+        "format": "csv",
+        "mediatype": "text/csv",
+        "encoding": "utf-8",
+        "dialect": {"lineTerminator": "\n"},
+        "bytes": len(data),
+        "hash": f"sha256:{hashlib.sha256(data).hexdigest()}",
+        "schema": _schema(view, resource),
+    }
+
+
+def _schema(view: View, resource: Resource) -> Json:
+    return {
+        "fields": list(_fields(view, resource)),
+        "missingValues": [""],
+        "primaryKey": ["id"],
+        "foreignKeys": [
+            {"fields": [field.name], "reference": {"resource": field.refers, "fields": ["id"]}}
+            for field in resource.fields
+            if field.refers
+        ],
+    }
+
+
+def _fields(view: View, resource: Resource) -> Iterator[Json]:
+    for field in resource.fields:
+        yield {"name": field.name, "type": field.kind, "description": field.about}
+    yield {"name": _AS_OF[0], "type": "date", "description": _AS_OF[1]}
+    for figure in _figures(view, resource):
+        unit = unit_words(figure.unit, view.style.currency)
+        yield {
+            "name": figure.name,
+            "title": figure.label,
+            "type": "number",
+            "description": f"{figure.about.rstrip('.')} [{unit}]",
+            "unit": unit,
+        }
+
+
+# The page
+
+
+def data_page(view: View) -> Page:
+    """What each table holds, column by column, with the way to its file."""
+    graph = MethodGraph(view.costed.figures.model)
+    return Page(
+        path="data.html",
+        title="Tables to download",
+        lead=f"Every figure of the kitchen at full precision: {len(RESOURCES)} tables as CSV, one "
+        "row a record, and a descriptor that says what each column means.",
+        nav="~/data.html",
+        contents=True,
+        sections=(
+            LinkList(
+                (
+                    Link(
+                        DESCRIPTOR,
+                        f"~/{FOLDER}/{DESCRIPTOR}",
+                        "the descriptor of all tables, in the open Data Package standard",
+                    ),
+                )
+            ),
+            *(_resource_part(view, graph, resource) for resource in RESOURCES),
+        ),
+    )
+
+
+def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
+    file = f"{resource.name}.csv"
+    columns = (
+        Column("column", "Column"),
+        Column("holds", "What it holds"),
+        Column("unit", "Unit"),
+    )
+    rows = (
+        *(_text_row(field.name, field.about, field.refers) for field in resource.fields),
+        _text_row(*_AS_OF, ""),
+        *(_figure_row(view, graph, figure) for figure in _figures(view, resource)),
+    )
+    count = sum(1 for _ in resource.rows(view))
+    return part(
+        resource.name,
+        resource.title,
+        LinkList((Link(file, f"~/{FOLDER}/{file}", f"{count} rows"),)),
+        Table(f"{resource.name}-columns", f"Columns of {file}", columns, rows, filterable=True),
+    )
+
+
+def _text_row(name: str, about: str, refers: str) -> Row:
+    unit = Cell(f"id in {refers}", href=f"#{refers}") if refers else Cell("text")
+    return Row((Cell(name), Cell(about), unit))
+
+
+def _figure_row(view: View, graph: MethodGraph, figure: FigureDef) -> Row:
+    node = graph.home((figure.table, figure.name))
+    note = f"from {node[0]}" if isinstance(figure.how, Lookup) else ""
+    return Row(
+        (
+            Cell(figure.name, href=f"~/{method_path(node)}"),
+            Cell(figure.about, note=note),
+            Cell(unit_words(figure.unit, view.style.currency)),
+        )
+    )

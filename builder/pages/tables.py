@@ -1,0 +1,274 @@
+"""Which tables go out as data: their rows, their ids, and what their texts mean."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from builder.pages.view import View
+from builder.reading.names import slug
+from builder.records.chains import stages_of
+from builder.records.kinds import Cook, Cut
+
+Texts = tuple[str | None, ...]
+Rows = Callable[[View], Iterator[tuple[int, Texts]]]
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A column of text; `refers` names the table whose id it holds."""
+
+    name: str
+    about: str
+    kind: Literal["string", "date"] = "string"
+    refers: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Resource:
+    """A table of the model as a file: one row a record, its texts first, then its figures."""
+
+    name: str
+    title: str
+    table: str
+    fields: tuple[Field, ...]
+    rows: Rows
+
+
+def _text(value: object) -> str | None:
+    return None if value is None or value == "" else str(value)
+
+
+def _since(view: View, item: str) -> str | None:
+    price = view.costed.prices.get(item)
+    day: date | None = price.since if price else None
+    return day.isoformat() if day else None
+
+
+def _supplier(view: View, item: str) -> str | None:
+    price = view.costed.prices.get(item)
+    return _text(price.supplier) if price else None
+
+
+def _cuts(view: View) -> Iterator[tuple[int, Texts]]:
+    for cut in view.costed.content.cuts.values():
+        texts = (_text(cut.imps), _supplier(view, cut.id), _since(view, cut.id))
+        yield view.costed.rows.cuts[cut.id], (cut.id, cut.title, str(cut.species), *texts)
+
+
+def _cooks(view: View) -> Iterator[tuple[int, Texts]]:
+    for cook in view.costed.content.cooks.values():
+        texts = (str(cook.cut), str(cook.how), _text(cook.equipment))
+        yield view.costed.rows.cooks[cook.id], (cook.id, cook.title, *texts)
+
+
+def _stage_id(key: tuple[str, str]) -> str:
+    return f"{key[0]}/{slug(key[1])}"
+
+
+def _stages(view: View) -> Iterator[tuple[int, Texts]]:
+    for key, row in view.costed.rows.stages.items():
+        folder, _, record = key[0].partition("/")
+        cut, cook = (record if folder == kind else None for kind in ("cuts", "cooks"))
+        yield row, (_stage_id(key), cut, cook, key[1])
+
+
+def _tests(view: View) -> Iterator[tuple[int, Texts]]:
+    content, rows = view.costed.content, view.costed.rows
+    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
+    for owner in owners:
+        for name, stage in stages_of(owner):
+            found = rows.tests.get(rows.stages.get((owner.path, name), -1), [])
+            for number, row in enumerate(found):
+                key = _stage_id((owner.path, name))
+                day = stage.tests[number].date.day.isoformat()
+                yield row, (f"{key}/{number + 1}", key, day)
+
+
+def _parts(view: View) -> Iterator[tuple[int, Texts]]:
+    for row, (test, *_) in _tests(view):
+        for name, part in view.costed.rows.parts[row].items():
+            yield part, (f"{test}/{name}", test, name)
+
+
+def _steps(view: View) -> Iterator[tuple[int, Texts]]:
+    for cook, steps in view.costed.rows.steps.items():
+        for link, row in steps:
+            yield row, (f"{cook}/{slug(link.name)}", cook, _stage_id(link.key), link.phase.value)
+
+
+def _pantry(view: View) -> Iterator[tuple[int, Texts]]:
+    for item in view.costed.content.pantry.values():
+        row = view.costed.rows.pantry[item.id]
+        texts = (view.per("pantry", row), _supplier(view, item.id), _since(view, item.id))
+        yield row, (item.id, item.title, *texts)
+
+
+def _ingredients(view: View) -> Iterator[tuple[int, Texts]]:
+    for recipe, lines in view.costed.rows.lines.items():
+        for item, row in lines.items():
+            yield row, (f"{recipe}/{item}", recipe, item, view.per("line", row))
+
+
+def _plates(view: View) -> Iterator[tuple[int, Texts]]:
+    for plate in view.costed.content.plates.values():
+        texts = (plate.title, str(plate.menu), _text(plate.cook))
+        yield view.costed.rows.plates[plate.id], (plate.id, *texts)
+
+
+def _accompaniments(view: View) -> Iterator[tuple[int, Texts]]:
+    for plate, sides in view.costed.rows.sides.items():
+        for item, row in sides.items():
+            yield row, (f"{plate}/{item}", plate, item, view.per("side", row))
+
+
+def _swaps(view: View) -> Iterator[tuple[int, Texts]]:
+    for (swap, challenger), row in view.costed.rows.swaps.items():
+        record = view.costed.content.swaps[swap]
+        texts = (swap, record.title, str(record.benchmark), challenger)
+        yield row, (f"{swap}/{challenger}", *texts)
+
+
+_NAME = Field("name", "What it is called")
+_SUPPLIER = Field("supplier", "Who sells it")
+_SINCE = Field("price_since", "Day from which the price holds, where a price list gives it", "date")
+_PRICED_BY = Field("priced_by", "Unit that the item is priced by: kg, L or each")
+
+
+def _id(about: str) -> Field:
+    return Field("id", about)
+
+
+RESOURCES: tuple[Resource, ...] = (
+    Resource(
+        "cuts",
+        "Cuts as purchased",
+        "cut",
+        (
+            _id("Name of the cut's file"),
+            _NAME,
+            Field("species", "Kind of animal"),
+            Field("imps", "USDA institutional purchase specification number"),
+            _SUPPLIER,
+            _SINCE,
+        ),
+        _cuts,
+    ),
+    Resource(
+        "stages",
+        "Stages of the chain of weights, their tests pooled",
+        "stage",
+        (
+            _id("Record and stage"),
+            Field("cut", "Cut whose file holds the stage", refers="cuts"),
+            Field("cook", "Cook whose file holds the stage", refers="cooks"),
+            Field("stage", "Name of the stage"),
+        ),
+        _stages,
+    ),
+    Resource(
+        "tests",
+        "Weighings",
+        "test",
+        (
+            _id("Stage and number of the test"),
+            Field("stage", "Stage that was weighed", refers="stages"),
+            Field("date", "Day of the weighing", "date"),
+        ),
+        _tests,
+    ),
+    Resource(
+        "parts",
+        "By-products weighed",
+        "part",
+        (
+            _id("Test and by-product"),
+            Field("test", "Test in which it was weighed", refers="tests"),
+            Field("byproduct", "What it is"),
+        ),
+        _parts,
+    ),
+    Resource(
+        "cooks",
+        "Cooks, one load of each",
+        "batch",
+        (
+            _id("Name of the cook's file"),
+            _NAME,
+            Field("cut", "Cut that is cooked", refers="cuts"),
+            Field("how", "How it is cooked"),
+            Field("equipment", "Equipment in the kitchen's file"),
+        ),
+        _cooks,
+    ),
+    Resource(
+        "steps",
+        "Stages of each cook's batch, in order",
+        "step",
+        (
+            _id("Cook and stage"),
+            Field("cook", "Cook whose batch passes the stage", refers="cooks"),
+            Field("stage", "The stage", refers="stages"),
+            Field("phase", "Before the cook, the cook itself, or after"),
+        ),
+        _steps,
+    ),
+    Resource(
+        "pantry",
+        "Pantry items and sub-recipes",
+        "pantry",
+        (_id("Name of the item's file"), _NAME, _PRICED_BY, _SUPPLIER, _SINCE),
+        _pantry,
+    ),
+    Resource(
+        "ingredients",
+        "Ingredients of sub-recipes",
+        "line",
+        (
+            _id("Sub-recipe and item"),
+            Field("recipe", "Sub-recipe", refers="pantry"),
+            Field("item", "Pantry item that goes in", refers="pantry"),
+            _PRICED_BY,
+        ),
+        _ingredients,
+    ),
+    Resource(
+        "plates",
+        "Plates as sold",
+        "plate",
+        (
+            _id("Name of the plate's file"),
+            _NAME,
+            Field("menu", "Section of the menu"),
+            Field("cook", "Cook on the plate", refers="cooks"),
+        ),
+        _plates,
+    ),
+    Resource(
+        "accompaniments",
+        "Pantry items on plates",
+        "side",
+        (
+            _id("Plate and item"),
+            Field("plate", "Plate", refers="plates"),
+            Field("item", "Pantry item on it", refers="pantry"),
+            _PRICED_BY,
+        ),
+        _accompaniments,
+    ),
+    Resource(
+        "swaps",
+        "Challengers against benchmarks",
+        "swap",
+        (
+            _id("Swap and challenger"),
+            Field("swap", "Name of the swap's file"),
+            _NAME,
+            Field("benchmark", "Plate that stands on the menu", refers="plates"),
+            Field("challenger", "Plate that might replace it", refers="plates"),
+        ),
+        _swaps,
+    ),
+)
