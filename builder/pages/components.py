@@ -233,11 +233,15 @@ class LinkList:
 
 @dataclass(frozen=True, slots=True)
 class SourceListing:
-    """A file with numbered lines, each an anchor (#L7); `used` lines carry a mark."""
+    """A file with numbered lines, each an anchor (#L7); `used` lines carry a mark.
+
+    Where a page lists several files, `prefix` tells their anchors apart.
+    """
 
     file: str
     lines: tuple[str, ...]
     used: frozenset[int] = frozenset()
+    prefix: str = ""
 
 
 @dataclass(frozen=True, slots=True)
