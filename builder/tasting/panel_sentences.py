@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil, log
 
 from builder.tasting.agreement import Concordance, Standing, TasterAgreement
 from builder.tasting.comparisons import BenchmarkComparison
@@ -135,7 +136,18 @@ def right_window_sentence(window: RightWindow) -> str:
         f"from {first} to {last} at most {limit} find it too firm and at most {limit} overdone"
     ]
     parts += [_end_words("start", window.start), _end_words("end", window.end), window.note]
+    parts += [_few_words(window)]
     return f"{start}{'; '.join(part for part in parts if part)}."
+
+
+def _few_words(window: RightWindow) -> str:
+    """Say so when even no complaint at all could not show the limit at the 5 % level."""
+    needed = ceil(log(0.05) / log(1 - window.limit))
+    if window.tasters >= needed:
+        return ""
+    return (
+        f"not enough tasters to be sure; {needed - window.tasters} more would do if none complains"
+    )
 
 
 def _end_words(name: str, end: WindowEnd) -> str:
@@ -166,7 +178,7 @@ def _rivals(study: DurationStudy) -> str:
     others = [hours_in_words(study.hours[c]) for c in best.rivals if c != best.best]
     name = hours_in_words(study.hours[best.best])
     if not others:
-        return f"of those tried {name} did best, and no other may be as good"
+        return f"{name} did best of those tried, told apart from all others"
     return f"{name} did best, {listed(others)} may be as good"
 
 

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from builder.tasting.comparisons import NoWorse
+from builder.tasting.comparisons import Equivalence, NoWorse
 from builder.tasting.discrimination import (
     DifferenceTest,
     ShareWhoCanTell,
     SimilarityTest,
+    share_who_can_tell,
 )
 from builder.tasting.needed import (
     TastersNeeded,
@@ -35,7 +36,9 @@ class Grade(StrEnum):
     """What a test supports, no more."""
 
     DIFFERENT = "different"
-    FEW_CAN_TELL = "few can tell"
+    FEW_CAN_TELL = "fewer than the limit can tell"
+    MANY_CAN_TELL = "more than the limit can tell"
+    WITHIN_MARGIN = "within the margin both ways"
     NO_WORSE = "no worse by more than the margin"
     WORSE = "worse by more than the margin"
     NOT_ENOUGH = "not enough tasters to say"
@@ -110,7 +113,7 @@ def _out_of_reach(needed: TastersNeeded) -> str:
 def similarity_verdict(test: SimilarityTest, power: float = 0.8) -> Verdict:
     """Say what a similarity test supports.
 
-    power: [1], above 0 and below 1. Raises ValueError outside that.
+    power: [1], above 0 and below 1; beta of the test below 0.5. Raises ValueError outside that.
 
     >>> from builder.tasting.discrimination import discrimination_similarity
     >>> from builder.tasting.protocols import TRIANGLE
@@ -122,10 +125,15 @@ def similarity_verdict(test: SimilarityTest, power: float = 0.8) -> Verdict:
     if test.similar:
         sentence = f"{start}: fewer than {limit} can tell ({chance})."
         return Verdict(Grade.FEW_CAN_TELL, sentence, test.tasters)
+    share = share_who_can_tell(test.correct, test.tasters, test.protocol, 1 - test.beta)
+    if share.at_least > test.limit:
+        sentence = f"{start}: more than {limit} can tell."
+        return Verdict(Grade.MANY_CAN_TELL, sentence, test.tasters)
     needed = tasters_for_similarity(test.limit, test.protocol, test.beta, power)
     more = _missing(needed, test.tasters)
     if more:
-        sentence = f"{start}: to show that fewer than {limit} can tell, {_more(more)}."
+        aim = f"to show that fewer than {limit} can tell"
+        sentence = f"{start}: {aim}, {_more(more)} if nobody can."
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     reach = f"; {_out_of_reach(needed)}" if more is None else ""
     sentence = f"{start}: it is not shown that fewer than {limit} can tell ({chance}){reach}."
@@ -147,7 +155,10 @@ def share_sentence(share: ShareWhoCanTell, protocol: Protocol) -> str:
             f"{tasters_in_words(share.tasters)}: a lead of {percent_in_words(share.estimate)} for"
             f" the first sample, between {low} and {high} {limits}."
         ).replace("-", "−")
-    who = percent_in_words(share.estimate) if share.estimate else "nobody beyond guessing"
+    if not share.estimate:
+        start = f"{tasters_in_words(share.tasters)}: no more correct than guessing brings"
+        return f"{start}; between {low} and {high} can tell {limits}."
+    who = percent_in_words(share.estimate)
     return f"{tasters_in_words(share.tasters)}: {who} can tell, between {low} and {high} {limits}."
 
 
@@ -218,6 +229,27 @@ def no_worse_verdict(
         f"{start}{bound}: it is not shown to be no worse than {benchmark} by more than {margin}"
         " points."
     )
+    return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
+
+
+def equivalence_verdict(
+    test: Equivalence, challenger: str, benchmark: str, attribute: str
+) -> Verdict:
+    """Say whether the challenger lies within the margin of the benchmark, both ways.
+
+    >>> from builder.tasting.comparisons import equivalence_within_margin
+    >>> test = equivalence_within_margin([1, -2, 0, 1, -1, 2], margin=5)
+    >>> equivalence_verdict(test, "shank", "fillet", "flavour").sentence
+    '6 tasters, flavour: shank is within 5.0 points of fillet, both ways (p < 0.001).'
+    """
+    start = f"{tasters_in_words(test.tasters)}, {attribute}: "
+    margin, chance = points_in_words(test.margin), chance_in_words(test.p_value)
+    if test.equivalent:
+        sentence = (
+            f"{start}{challenger} is within {margin} points of {benchmark}, both ways ({chance})."
+        )
+        return Verdict(Grade.WITHIN_MARGIN, sentence, test.tasters)
+    sentence = f"{start}it is not shown that {challenger} is within {margin} points of {benchmark}."
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
 
 
