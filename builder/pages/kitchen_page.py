@@ -1,0 +1,219 @@
+"""The kitchen's own page, and the page of its prices: what every other page leans on."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from builder.pages.components import (
+    Cell,
+    Column,
+    Figures,
+    FigureTile,
+    Page,
+    Part,
+    Row,
+    SourceListing,
+    Table,
+)
+from builder.pages.parts import note, part, present, record_cell
+from builder.pages.trace import listing, trace
+from builder.pages.view import View
+from builder.reading.names import slug
+from builder.records.fields import Measure
+from builder.records.kinds import Cut, Equipment, PantryItem
+from builder.records.pricing import CurrentPrice
+
+KITCHEN = "kitchen.html"
+PRICES = "prices.html"
+_TILES = (
+    ("loaded_wage", "An hour of work"),
+    ("tax_rate", "Sales tax"),
+    ("food_cost_target", "Food cost aimed at"),
+    ("margin_target", "Margin aimed at"),
+    ("seasoning_share", "Seasoning allowance"),
+    ("weeks_open", "Weeks open a year"),
+)
+
+
+def kitchen_page(view: View) -> Page:
+    """Wage, tariffs, tax, targets and equipment, with the file that states them."""
+    kitchen = view.costed.content.kitchen
+    rows = (("kitchen", 0), *(("equipment", n) for n in view.costed.rows.equipment.values()))
+    return Page(
+        path=KITCHEN,
+        title=str(kitchen.name),
+        lead=_lead(view),
+        kind="Kitchen",
+        nav=f"~/{KITCHEN}",
+        contents=True,
+        sections=present(
+            view.notices(kitchen.path),
+            Figures(tuple(_tiles(view))),
+            part("tariffs", "Tariffs", _tariffs(view)),
+            part("equipment", "Equipment", _equipment(view)),
+            note(view, kitchen.note),
+            trace(view, KITCHEN, rows),
+            listing(view, kitchen),
+        ),
+    )
+
+
+def _known(view: View, figure: str) -> bool:
+    return math.isfinite(view.number("kitchen", figure, 0))
+
+
+def _lead(view: View) -> str:
+    """The kitchen's terms in a sentence."""
+    wage, tax = (view.text("kitchen", name, 0) for name in ("loaded_wage", "tax_rate"))
+    included = "include" if view.number("kitchen", "tax_included", 0) else "come without"
+    aims = [
+        f"{words} of {view.text('kitchen', name, 0)}"
+        for name, words in (("food_cost_target", "a food cost"), ("margin_target", "a margin"))
+        if _known(view, name)
+    ]
+    aim = f" The aim is {' and '.join(aims)} a plate." if aims else ""
+    return f"Work costs {wage} with all dues; menu prices {included} {tax} sales tax.{aim}"
+
+
+def _tiles(view: View) -> Iterator[FigureTile]:
+    for figure, label in _TILES:
+        if _known(view, figure):
+            yield view.tile("kitchen", figure, 0, KITCHEN, label=label)
+
+
+def _tariffs(view: View) -> Table:
+    kitchen = view.costed.content.kitchen
+    columns = (Column("energy", "Energy"), Column("tariff", "Tariff", numeric=True))
+    rows = tuple(
+        Row((Cell(name), _written(view, measure, view.style.money_per_kwh(measure.value))))
+        for name, measure in (("Electricity", kitchen.energy), ("Gas", kitchen.gas))
+        if measure is not None
+    )
+    return Table("tariffs-table", "What a kilowatt-hour costs", columns, rows)
+
+
+def _written(view: View, measure: Measure | None, text: str) -> Cell:
+    """A value as its file states it, with the way to the line."""
+    if measure is None:
+        return Cell("–")
+    place = measure.place
+    return Cell(text, measure.value, view.where.line_href(place.file, place.line, KITCHEN))
+
+
+def _equipment(view: View) -> Table:
+    columns = (
+        Column("name", "Equipment"),
+        Column("kind", "Kind"),
+        Column("holds", "Holds", numeric=True, about="raw weight that goes in at once"),
+        Column("volume", "Water", numeric=True),
+        Column("price", "Price", numeric=True),
+        Column("life", "Hours of use", numeric=True, about="that it is expected to last"),
+        Column("charge", "Charge", numeric=True, about="what an hour of use costs"),
+        Column("standby", "Standby", numeric=True, about="mean draw at temperature, measured"),
+        Column("cooks", "Cooks", numeric=True, about="number of cooks that use it"),
+    )
+    gear = view.costed.content.kitchen.equipment
+    rows = tuple(_gear_row(view, str(name), item) for name, item in gear.items())
+    return Table("equipment-table", "Equipment", columns, rows, sortable=len(rows) > 1)
+
+
+def _gear_row(view: View, name: str, gear: Equipment) -> Row:
+    row, style = view.costed.rows.equipment[name], view.style
+    cooks = sum(cook.equipment == name for cook in view.costed.content.cooks.values())
+    return Row(
+        (
+            Cell(name),
+            Cell(str(gear.kind)),
+            _written(view, gear.holds, style.weight(gear.holds.value) if gear.holds else ""),
+            _written(view, gear.volume, style.volume(gear.volume.value) if gear.volume else ""),
+            view.cell("equipment", "purchase_price", row, KITCHEN),
+            view.cell("equipment", "service_life", row, KITCHEN),
+            view.cell("equipment", "charge_per_hour", row, KITCHEN),
+            view.cell("equipment", "standby_power", row, KITCHEN),
+            Cell(str(cooks), cooks),
+        )
+    )
+
+
+# Prices
+
+
+def prices_page(view: View) -> Page:
+    """The price that counts for every cut and bought item, and the lists it stands in."""
+    priced = list(_priced(view))
+    lists = _lists(view)
+    day = view.style.date(view.costed.content.as_of)
+    files = (
+        f"{len(lists)} price lists" if len(lists) > 1 else "the price list" if lists else "no list"
+    )
+    return Page(
+        path=PRICES,
+        title="Prices",
+        lead=f"{len(priced)} things are bought at the prices below, as of {day}: the newest price "
+        f"in {files} on or before that day, else the one in the item's own file.",
+        nav=f"~/{PRICES}",
+        contents=True,
+        sections=(_prices_table(view, priced), *lists),
+    )
+
+
+def _priced(view: View) -> Iterator[tuple[Cut | PantryItem, CurrentPrice]]:
+    content = view.costed.content
+    bought = (item for item in content.pantry.values() if not item.of)
+    records: list[Cut | PantryItem] = [*content.cuts.values(), *bought]
+    for record in records:
+        if price := view.costed.prices.get(record.id):
+            yield record, price
+
+
+def _prices_table(view: View, priced: list[tuple[Cut | PantryItem, CurrentPrice]]) -> Table:
+    columns = (
+        Column("item", "Item"),
+        Column("kind", "Kind"),
+        Column("price", "Price", numeric=True),
+        Column("written", "As written", about="the price and its pack as the list or file has it"),
+        Column("supplier", "Supplier"),
+        Column("since", "Since"),
+    )
+    rows = tuple(_price_row(view, record, price) for record, price in priced)
+    return Table("prices", "Current prices", columns, rows, sortable=True, filterable=True)
+
+
+def _price_row(view: View, record: Cut | PantryItem, current: CurrentPrice) -> Row:
+    place = current.price.place
+    return Row(
+        (
+            record_cell(record),
+            Cell("cut" if isinstance(record, Cut) else "pantry"),
+            _price_cell(view, record),
+            Cell(current.price.text, href=view.where.line_href(place.file, place.line, PRICES)),
+            Cell(current.supplier or "–"),
+            Cell(
+                view.style.date(current.since),
+                current.since.isoformat() if current.since else "",
+            ),
+        )
+    )
+
+
+def _price_cell(view: View, record: Cut | PantryItem) -> Cell:
+    rows = view.costed.rows
+    if isinstance(record, Cut):
+        return view.cell("cut", "ap_price", rows.cuts[record.id])
+    return view.cell("pantry", "purchase_price", rows.pantry[record.id])
+
+
+def _lists(view: View) -> tuple[Part, ...]:
+    """Every price list as it was written; the lines that count carry a mark."""
+    content = view.costed.content
+    counting = {price.price.place for price in view.costed.prices.values()}
+    found = []
+    for name, file in sorted(content.files.items()):
+        if file.folder != "prices":
+            continue
+        lines = tuple(file.data.decode("utf-8-sig", "replace").splitlines())
+        used = frozenset(place.line for place in counting if place.file == name)
+        source = SourceListing(name, lines, used, f"{slug(name)}-")
+        found.append(Part(slug(name), file.id.replace("-", " ").capitalize(), (source,)))
+    return tuple(found)
