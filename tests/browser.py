@@ -36,7 +36,10 @@ def chromium() -> str | None:
 
     Raises RuntimeError where none is found and none can be installed.
     """
-    return _installed() or _from_manager() or _from_library()
+    found = _installed() or _from_manager()
+    if found is None:
+        _download()
+    return found
 
 
 def _installed() -> str | None:
@@ -62,7 +65,7 @@ def _allowed(command: Sequence[str]) -> list[str]:
     return [*([] if root else ["sudo", "-n"]), *command]
 
 
-def _from_library() -> None:
+def _download() -> None:
     if not _run([sys.executable, "-m", "playwright", "install", "--with-deps", "chromium"]):
         raise RuntimeError("no Chrome or Chromium is installed, and none could be installed")
 
