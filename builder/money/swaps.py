@@ -168,15 +168,25 @@ def payback(invested: Column, saving_a_week: Column) -> Column:
 
 
 @formula(SWAP, unit="kg", source=LINEAR)
-def price_slope(
-    challenger_seasoning_share: Column,
-    challenger_ap_weight_per_portion: Column,
-    benchmark_ap_weight_per_portion: Column,
-    same_cut: Column,
+def challenger_price_slope(
+    challenger_seasoning_share: Column, challenger_ap_weight_per_portion: Column
 ) -> Column:
+    """What a challenger plate costs more for each unit of money on a kilogram of its cut."""
+    return (1 + challenger_seasoning_share) * challenger_ap_weight_per_portion
+
+
+@formula(SWAP, unit="kg", source=LINEAR)
+def benchmark_price_slope(
+    benchmark_seasoning_share: Column, benchmark_ap_weight_per_portion: Column, same_cut: Column
+) -> Column:
+    """The same of a benchmark plate, which moves only where both plates use one cut."""
+    return same_cut * (1 + benchmark_seasoning_share) * benchmark_ap_weight_per_portion
+
+
+@formula(SWAP, unit="kg", source=LINEAR)
+def price_slope(challenger_price_slope: Column, benchmark_price_slope: Column) -> Column:
     """Saving lost for each unit of money that a kilogram of the challenger's cut costs more."""
-    own = challenger_ap_weight_per_portion - same_cut * benchmark_ap_weight_per_portion
-    return (1 + challenger_seasoning_share) * own
+    return challenger_price_slope - benchmark_price_slope
 
 
 @formula(SWAP, unit="money/kg", source=LINEAR)

@@ -5,9 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-import numpy as np
-
-from builder.engine.arith import Column as Column2D
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
 from builder.pages.view import View
 from builder.records.kinds import Plate
@@ -82,7 +79,8 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: int) -> Chart | N
     if not (math.isfinite(limit) and limit > 0) or not math.isfinite(price):
         return None
     low, high = 0.6 * min(price, limit), 1.3 * max(price, limit)
-    challenger, other = _lines(view, row, (low, price, limit, high))
+    prices = (low, price, limit, high)
+    challenger, other = (_line(view, role, row, prices) for role in ("challenger", "benchmark"))
     today, even = view.text("swap", "ap_price", row), view.text("swap", "break_even_ap_price", row)
     rows: list[dict[str, Value]] = []
     for name, costs in ((plate.title, challenger), (benchmark.title, other)):
@@ -116,18 +114,12 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: int) -> Chart | N
     )
 
 
-def _lines(view: View, row: int, prices: tuple[float, ...]) -> tuple[list[float], list[float]]:
-    """Both plates' full cost at several prices of the challenger's cut, by the model itself."""
-    (table, figure), cut = view.source(("swap", "ap_price"), row)
-    moved = view.costed.figures.with_row((table, figure), cut, prices)
-    return (
-        _across(moved.column("swap", "challenger_full_cost"), row, len(prices)),
-        _across(moved.column("swap", "benchmark_full_cost"), row, len(prices)),
-    )
-
-
-def _across(column: Column2D, row: int, draws: int) -> list[float]:
-    return [float(x) for x in np.broadcast_to(column[row], (draws,))]
+def _line(view: View, role: str, row: int, prices: tuple[float, ...]) -> list[float]:
+    """A plate's full cost at several prices of the challenger's cut: a straight line."""
+    now = view.number("swap", "ap_price", row)
+    cost = view.number("swap", f"{role}_full_cost", row)
+    slope = view.number("swap", f"{role}_price_slope", row)
+    return [cost + slope * (price - now) for price in prices]
 
 
 def _crossover_table(
