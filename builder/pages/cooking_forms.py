@@ -1,0 +1,220 @@
+"""The cooking loss test on paper: what one load of a cook leaves to serve, and its cost."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.pages.components import (
+    Cell,
+    Column,
+    Form,
+    FormBlock,
+    FormField,
+    FormFields,
+    FormGrid,
+    FormLines,
+    FormNote,
+    Row,
+)
+from builder.pages.form_pieces import fields, line, mass_unit, of, portions, price_unit, value
+from builder.pages.stages import basis
+from builder.pages.view import View
+from builder.reading.names import slug
+from builder.records.chains import stages_of
+from builder.records.kinds import Cook
+from builder.records.stages import Stage
+
+TITLE = "Cooking loss test"
+_MOST_TESTS = 18
+_NOTE = (
+    "Ratios are to the weight as purchased. Net cost = AP cost − value of by-products; cost per "
+    "servable unit = net cost ÷ servable weight; cost factor = that ÷ AP price."
+)
+_LINES = (
+    "As purchased (AP)",
+    "Trimmed, into the cook",
+    "Cooked",
+    "Bones, trim and other by-products",
+    "Lost in all",
+    "Servable (EP)",
+)
+
+
+def cooking_losses(view: View, cook: Cook) -> Iterator[Form]:
+    """The batch as the kitchen costs it, then the weighings of each stage in the cook's file."""
+    yield _batch_form(view, cook)
+    for name, stage in stages_of(cook):
+        if stage.tests:
+            yield _tests_form(view, cook, name, stage)
+
+
+def _batch_form(view: View, cook: Cook) -> Form:
+    row = view.costed.rows.cooks[cook.id]
+    costs = ("ap_cost", "credits", "net_cost", "cost_per_servable_kg", "cost_factor_per_kg")
+    ap_cost, credits, net_cost, per_unit, factor = of("batch", row, *costs)
+    blocks: tuple[FormBlock, ...] = (
+        FormFields(tuple(_head(view, cook))),
+        FormGrid("Weights of one load", _weight_columns(""), tuple(_weights(view, cook, row))),
+        FormGrid("Stage by stage", _STEP_COLUMNS, tuple(_steps(view, cook))),
+        FormFields(
+            fields(
+                view,
+                ("AP cost", ap_cost),
+                ("Value of by-products", credits),
+                ("Net cost", net_cost),
+                ("Pieces", ("batch", "pieces", row)),
+                ("Cost per servable unit", per_unit),
+                ("Cost factor per unit", factor),
+            )
+        ),
+        *portions(view, [cook]),
+        FormNote(_NOTE),
+    )
+    about = "One load as the kitchen's figures have it, all tests together."
+    return Form("batch", f"{TITLE}: {cook.title}", blocks, about, cook.file)
+
+
+def _head(view: View, cook: Cook | None) -> Iterator[FormField]:
+    cut = view.costed.content.cuts[cook.cut] if cook else None
+    style = view.style
+    price = value(view, ("cut", "ap_price", view.costed.rows.cuts[cut.id])) if cut else ""
+    at = style.temperature(cook.at.value) if cook and cook.at else ""
+    hours = style.duration(cook.for_.value) if cook and cook.for_ else ""
+    yield FormField("Item", cut.title if cut else "")
+    yield FormField("IMPS", str(cut.imps or "") if cut else "", width="quarter")
+    yield FormField("AP price", price, "" if price else price_unit(view), "quarter")
+    yield FormField("How cooked", str(cook.how) if cook else "")
+    yield FormField("Temperature", at, width="quarter")
+    yield FormField("Hours", hours, width="quarter")
+
+
+def _weight_columns(unit: str) -> tuple[Column, ...]:
+    return (
+        Column("what", "Weight of"),
+        Column("weight", "Weight", True, unit),
+        Column("ratio", "Ratio to total", True, "%" if unit else ""),
+    )
+
+
+def _weights(view: View, cook: Cook, row: int) -> Iterator[Row]:
+    purchased, trimmed, cooked, by_products, lost, servable = _LINES
+    yield line(view, purchased, ("batch", "ap_weight", row), view.style.percent(1.0))
+    yield line(view, trimmed, *of("batch", row, "load", "yield_to_load"))
+    for link, step in view.costed.rows.steps[cook.id]:
+        if link.name == "cook":
+            yield line(view, cooked, *of("step", step, "step_weight_out", "share_through"))
+    yield line(view, by_products, *of("batch", row, "byproducts_weight", "byproducts_ratio"))
+    yield line(view, lost, *of("batch", row, "losses_weight", "losses_ratio"))
+    yield line(view, servable, *of("batch", row, "servable_weight", "overall_yield"), total=True)
+
+
+_STEP_COLUMNS = (
+    Column("stage", "Stage"),
+    Column("in", "In", True),
+    Column("out", "Goes on", True),
+    Column("parts", "By-products", True),
+    Column("lost", "Lost", True),
+    Column("ratio", "Ratio to total", True),
+    Column("cost", "Cost per unit", True),
+)
+_STEP_FIGURES = (
+    "step_weight_in",
+    "step_weight_out",
+    "step_byproducts",
+    "step_loss",
+    "share_through",
+    "cost_per_kg_out",
+)
+
+
+def _steps(view: View, cook: Cook) -> Iterator[Row]:
+    for link, row in view.costed.rows.steps[cook.id]:
+        yield line(view, link.name.capitalize(), *of("step", row, *_STEP_FIGURES))
+
+
+# Weighings
+
+
+_TEST_COLUMNS = (
+    Column("date", "Date"),
+    Column("in", "In", True),
+    Column("out", "Goes on", True),
+    Column("parts", "By-products", True),
+    Column("lost", "Lost", True),
+    Column("loss", "Loss", True),
+    Column("yield", "Yield", True),
+)
+_TEST_FIGURES = (
+    "weight_in",
+    "weight_out",
+    "parts_weight",
+    "loss_weight",
+    "loss_ratio",
+    "test_yield",
+)
+_POOLED_FIGURES = (
+    "tested_in",
+    "tested_out",
+    "tested_parts",
+    "tested_loss",
+    "loss_share",
+    "measured_yield",
+)
+
+
+def _tests_form(view: View, cook: Cook, name: str, stage: Stage) -> Form:
+    rows = view.costed.rows
+    row = rows.stages[cook.path, name]
+    tests = list(zip(rows.tests[row], stage.tests, strict=True))[-_MOST_TESTS:]
+    body = tuple(
+        line(view, view.style.date(written.date.day), *of("test", test, *_TEST_FIGURES))
+        for test, written in tests
+    )
+    foot = (line(view, "All together", *of("stage", row, *_POOLED_FIGURES), total=True),)
+    left_out = len(stage.tests) - len(tests)
+    older = f" {left_out} older tests count in the last line but are not shown." * bool(left_out)
+    return Form(
+        f"tests-{slug(name)}",
+        f"Weighings: {cook.title}, {name}",
+        (
+            FormFields(tuple(_head(view, cook))),
+            FormGrid("Tests", _TEST_COLUMNS, body, foot=foot),
+            FormLines("Remarks", 2),
+            FormNote(f"{basis(view, row, stage).capitalize()}.{older}"),
+        ),
+        reference=cook.file,
+    )
+
+
+def open_cooking_loss(view: View) -> Form:
+    """A sheet to write on."""
+    mass, money = mass_unit(view), view.style.currency
+    rows = tuple(Row((Cell(what), Cell(""), Cell(""))) for what in _LINES)
+    blocks: tuple[FormBlock, ...] = (
+        FormFields((*_head(view, None), FormField("Date", width="quarter"))),
+        FormFields(
+            (
+                FormField("Equipment"),
+                FormField("Went in at", width="quarter"),
+                FormField("Came out at", width="quarter"),
+                FormField("Core when it came out"),
+                FormField("Tested by"),
+            )
+        ),
+        FormGrid("Weights", _weight_columns(mass), rows),
+        FormFields(
+            (
+                FormField("AP cost", "", money, "quarter"),
+                FormField("Value of by-products", "", money, "quarter"),
+                FormField("Net cost", "", money, "quarter"),
+                FormField("Cost per servable unit", "", price_unit(view), "quarter"),
+                FormField("Cost factor per unit", width="quarter"),
+                FormField("Portion size", width="quarter"),
+                FormField("Portion cost", "", money, "quarter"),
+                FormField("Factor per portion", width="quarter"),
+            )
+        ),
+        FormLines("Remarks", 3),
+        FormNote(_NOTE),
+    )
+    return Form("open", TITLE, blocks, "Weigh, write, and copy it into the cook's file.")

@@ -1,0 +1,75 @@
+"""Pieces that the printed forms share: a figure on a line, a row of figures, portions."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from markupsafe import Markup
+
+from builder.pages.components import Cell, Column, FormField, FormGrid, Row
+from builder.pages.view import View
+from builder.quantities import Dimension
+from builder.records.kinds import Cook, Plate
+
+Key = tuple[str, str, int]
+"""A figure on a form: its table, its name, its row."""
+
+_MOST_PLATES = 5
+
+
+def mass_unit(view: View) -> str:
+    """The kitchen's unit of weight."""
+    return view.style.unit(Dimension.MASS)
+
+
+def price_unit(view: View) -> str:
+    """The kitchen's currency by its unit of weight."""
+    return f"{view.style.currency}/{mass_unit(view)}"
+
+
+def value(view: View, key: Key) -> str:
+    """A figure that leads to its trace; nothing where it is not known, so that one can write."""
+    if not math.isfinite(view.number(*key)):
+        return ""
+    return Markup('<a href="{}">{}</a>').format(view.href(*key), view.text(*key))
+
+
+def fields(view: View, *found: tuple[str, Key]) -> tuple[FormField, ...]:
+    """Figures side by side, a quarter of the line each."""
+    return tuple(FormField(label, value(view, key), width="quarter") for label, key in found)
+
+
+def line(view: View, label: str, *keys: Key | str, total: bool = False, href: str = "") -> Row:
+    """A row of figures and texts; a figure that is not known stays open."""
+    cells = (Cell(key) if isinstance(key, str) else _cell(view, key) for key in keys)
+    return Row((Cell(label, href=href), *cells), "total" if total else "")
+
+
+def _cell(view: View, key: Key) -> Cell:
+    return view.cell(*key) if math.isfinite(view.number(*key)) else Cell("")
+
+
+def of(table: str, row: int, *names: str) -> Iterator[Key]:
+    """Several figures of one row."""
+    return ((table, name, row) for name in names)
+
+
+def portions(view: View, cooks: Iterable[Cook]) -> Iterator[FormGrid]:
+    """Portion size, cost and cost factor of the plates that serve these cooks."""
+    ids = {cook.id for cook in cooks}
+    plates = [p for p in view.costed.content.plates.values() if p.cook in ids][:_MOST_PLATES]
+    if plates:
+        columns = (
+            Column("plate", "Plate"),
+            Column("portion", "Portion size", True),
+            Column("by-weight", "Portion cost", True),
+            Column("factor", "Cost factor per portion", True),
+            Column("whole", "By whole portions", True),
+        )
+        yield FormGrid("Portions", columns, tuple(_portion(view, plate) for plate in plates))
+
+
+def _portion(view: View, plate: Plate) -> Row:
+    names = ("portion", "portion_cost_by_weight", "cost_factor_per_portion", "portion_cost_whole")
+    return line(view, plate.title, *of("plate", view.costed.rows.plates[plate.id], *names))

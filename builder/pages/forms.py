@@ -1,0 +1,56 @@
+"""The pages of the two classic forms: filled from any cut and cook, and blank."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.pages.components import Form, Link, Page
+from builder.pages.cooking_forms import TITLE as COOKING_LOSS
+from builder.pages.cooking_forms import cooking_losses, open_cooking_loss
+from builder.pages.parts import page_of
+from builder.pages.view import View
+from builder.pages.yield_forms import TITLE as YIELD_TEST
+from builder.pages.yield_forms import open_yield_test, yield_tests
+from builder.records.kinds import Cook, Cut
+
+
+def form_pages(view: View) -> Iterator[Page]:
+    """A yield test for every cut, a cooking loss test for every cook, and both blank."""
+    content = view.costed.content
+    yield _blank("forms/blank-yield-test.html", YIELD_TEST, open_yield_test(view))
+    yield _blank("forms/blank-cooking-loss.html", COOKING_LOSS, open_cooking_loss(view))
+    for cut in content.cuts.values():
+        path = f"forms/{cut.id}-yield-test.html"
+        yield _filled(path, YIELD_TEST, cut, tuple(yield_tests(view, cut)))
+    for cook in content.cooks.values():
+        path = f"forms/{cook.id}-cooking-loss.html"
+        yield _filled(path, COOKING_LOSS, cook, tuple(cooking_losses(view, cook)))
+
+
+def _blank(path: str, title: str, form: Form) -> Page:
+    return Page(
+        path=path,
+        title=f"{title}, blank",
+        lead="For the clipboard: it prints on one page of A4 or Letter.",
+        kind="Form",
+        sections=(form,),
+        sheet=True,
+    )
+
+
+def _filled(path: str, title: str, record: Cut | Cook, forms: tuple[Form, ...]) -> Page:
+    sheets = f"{len(forms)} sheets, each" if len(forms) > 1 else "One sheet,"
+    listed = f"~/{record.folder}.html"
+    return Page(
+        path=path,
+        title=f"{title}: {record.title}",
+        lead=f"{sheets} filled from the kitchen's figures and printed on one page of A4 or Letter.",
+        kind="Form",
+        crumbs=(
+            Link(record.folder.capitalize(), listed),
+            Link(record.title, f"~/{page_of(record)}"),
+        ),
+        nav=listed,
+        sections=forms,
+        sheet=True,
+    )

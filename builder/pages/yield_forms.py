@@ -1,0 +1,193 @@
+"""The butcher's yield test on paper: one stage of a cut, weighed and valued."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from builder.pages.components import (
+    Cell,
+    Column,
+    Form,
+    FormBlock,
+    FormField,
+    FormFields,
+    FormGrid,
+    FormLines,
+    FormNote,
+    FormTicks,
+    Row,
+)
+from builder.pages.form_pieces import fields, line, mass_unit, of, portions, price_unit, value
+from builder.pages.stages import basis
+from builder.pages.view import View
+from builder.reading.names import slug
+from builder.records.chains import stages_of
+from builder.records.kinds import Cut
+from builder.records.stages import Stage
+
+TITLE = "Butcher's yield test"
+_BALANCE = "In = usable + parts + loss; weigh everything, the bin included. "
+_ONE = "Weights and worth are those of the test, prices are today's."
+_POOLED = "Weights are those of all tests together, worth and prices are today's."
+_TICKS = FormTicks("Before you weigh", ("Scale at zero", "Trays weighed empty", "Surface dried"))
+
+
+@dataclass(frozen=True, slots=True)
+class _Names:
+    """The figures that a sheet prints, in the order of the form."""
+
+    table: str
+    totals: tuple[str, str, str, str]
+    loss: tuple[str, str]
+    usable: tuple[str, str, str, str]
+    factor: str
+    part_table: str
+    part: tuple[str, str, str, str]
+
+
+_TEST = _Names(
+    "test",
+    ("weight_in", "price_into_stage", "test_cost", "parts_value"),
+    ("loss_weight", "loss_ratio"),
+    ("weight_out", "test_yield", "test_cost_per_usable_kg", "usable_value"),
+    "test_cost_factor",
+    "part",
+    ("weight", "part_share", "worth", "part_value"),
+)
+_STAGE = _Names(
+    "stage",
+    ("tested_in", "price_into_stage", "tested_cost", "tested_credits"),
+    ("tested_loss", "loss_share"),
+    ("tested_out", "measured_yield", "cost_per_usable_kg", "tested_usable_value"),
+    "cost_factor_per_usable_kg",
+    "byproduct",
+    ("tested_weight", "byproduct_share_of_in", "byproduct_worth", "tested_credit"),
+)
+
+
+def yield_tests(view: View, cut: Cut) -> Iterator[Form]:
+    """For each stage in the cut's file all tests together, then a sheet for each test."""
+    stages = list(stages_of(cut))
+    for name, stage in stages:
+        yield from _stage_sheets(view, cut, name, stage)
+    if not any(stage.tests for _, stage in stages):
+        yield open_yield_test(view, cut)
+
+
+def _stage_sheets(view: View, cut: Cut, name: str, stage: Stage) -> Iterator[Form]:
+    rows = view.costed.rows
+    row = rows.stages[cut.path, name]
+    count = len(stage.tests)
+    if count > 1:
+        blocks = _sheet(view, _STAGE, row, rows.byproducts[row])
+        about = f"{name.capitalize()}: all tests together; {basis(view, row, stage)}"
+        yield _form(
+            view, cut, f"{slug(name)}-all", about, "", (*blocks, FormNote(_BALANCE + _POOLED))
+        )
+    for number, (test, written) in enumerate(
+        zip(rows.tests[row], stage.tests, strict=True), start=1
+    ):
+        blocks = _sheet(view, _TEST, test, rows.parts[test])
+        about = f"{name.capitalize()}: test {number} of {count}"
+        day = view.style.date(written.date.day)
+        remark = FormNote(str(written.note)) if written.note else FormLines("Remarks", 2)
+        blocks = (*blocks, remark, FormNote(_BALANCE + _ONE))
+        yield _form(view, cut, f"{slug(name)}-{number}", about, day, blocks)
+
+
+def _form(
+    view: View, cut: Cut | None, key: str, about: str, day: str, blocks: tuple[FormBlock, ...]
+) -> Form:
+    head = FormFields(tuple(_head(view, cut, day)))
+    plates: tuple[FormBlock, ...] = ()
+    if cut is not None:
+        cooks = (cook for cook in view.costed.content.cooks.values() if cook.cut == cut.id)
+        plates = tuple(portions(view, cooks))
+    title = f"{TITLE}: {cut.title}" if cut else TITLE
+    *body, last = blocks
+    return Form(key, title, (head, *body, *plates, last), about, cut.file if cut else "")
+
+
+def _head(view: View, cut: Cut | None, day: str) -> Iterator[FormField]:
+    current = view.costed.prices.get(cut.id) if cut else None
+    price = value(view, ("cut", "ap_price", view.costed.rows.cuts[cut.id])) if cut else ""
+    yield FormField("Item", cut.title if cut else "")
+    yield FormField("IMPS", str(cut.imps or "") if cut else "", width="quarter")
+    yield FormField("Date", day, width="quarter")
+    yield FormField("Supplier", current.supplier if current else "")
+    yield FormField("AP price", price, "" if price else price_unit(view), "quarter")
+    yield FormField("Tested by", width="quarter")
+
+
+def _columns(view: View, *, open_: bool) -> tuple[Column, ...]:
+    """The breakdown's columns; on an open sheet they name the units to write in."""
+    return (
+        Column("part", "Part"),
+        Column("weight", "Weight", True, mass_unit(view) if open_ else ""),
+        Column("ratio", "Ratio to total", True, "%" if open_ else ""),
+        Column("worth", "Value per unit", True, price_unit(view) if open_ else ""),
+        Column("value", "Total value", True, view.style.currency if open_ else ""),
+    )
+
+
+def _sheet(view: View, names: _Names, row: int, parts: dict[str, int]) -> tuple[FormBlock, ...]:
+    """The breakdown of a test, or of all tests, with what it comes to."""
+    labels = ("Weight in", "Price into the stage", "Total cost", "Value of by-products")
+    weight, ratio, per_unit, worth = of(names.table, row, *names.usable)
+    totals = tuple(of(names.table, row, *names.totals))
+    foot = (
+        line(view, "Loss in cutting", *of(names.table, row, *names.loss), "", ""),
+        line(view, "Usable weight", weight, ratio, per_unit, worth),
+        line(view, "Total", totals[0], view.style.percent(1.0), "", totals[2], total=True),
+    )
+    body = tuple(
+        line(view, part.capitalize(), *of(names.part_table, n, *names.part))
+        for part, n in parts.items()
+    )
+    return (
+        FormFields(fields(view, *zip(labels, totals, strict=True))),
+        FormGrid("Breakdown", _columns(view, open_=False), body, foot=foot),
+        FormFields(
+            fields(
+                view,
+                ("Usable weight", weight),
+                ("Value of usable weight", worth),
+                ("Cost per usable unit", per_unit),
+                ("Cost factor per unit", (names.table, names.factor, row)),
+            )
+        ),
+    )
+
+
+def open_yield_test(view: View, cut: Cut | None = None) -> Form:
+    """A sheet to write on, blank or with the cut's name and price."""
+    mass, money = mass_unit(view), view.style.currency
+    ends = ("Loss in cutting", "Usable weight", "Total")
+    foot = tuple(Row((Cell(end), *(Cell("") for _ in range(4)))) for end in ends)
+    blocks = (
+        FormFields(
+            (
+                FormField("Weight in", "", mass, "quarter"),
+                FormField("Price into the stage", "", price_unit(view), "quarter"),
+                FormField("Total cost", "", money, "quarter"),
+                FormField("Stage", width="quarter"),
+            )
+        ),
+        FormGrid("Breakdown", _columns(view, open_=True), blank=6, foot=foot),
+        FormFields(
+            (
+                FormField("Cost per usable unit", "", price_unit(view), "quarter"),
+                FormField("Cost factor per unit", width="quarter"),
+                FormField("Portion size", width="quarter"),
+                FormField("Portion cost", "", money, "quarter"),
+            )
+        ),
+        _TICKS,
+        FormLines("Remarks", 2),
+        FormNote(
+            _BALANCE + "Value of the usable weight = total cost − value of the other parts; "
+            "cost factor = cost per usable unit ÷ AP price."
+        ),
+    )
+    return _form(view, cut, "open", "Weigh, write, and copy it into the cut's file.", "", blocks)
