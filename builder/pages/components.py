@@ -91,7 +91,11 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One cell; `sort` is what sorting compares (the text when it is None)."""
+    """One cell; `sort` is what sorting compares, the text where it is None.
+
+    A figure in a sortable column needs its `sort`: a number as people write it,
+    with marks and signs, cannot be told from a word and would come last.
+    """
 
     text: Text
     sort: float | str | None = None
@@ -130,6 +134,7 @@ class Chart:
 
     `rows` carry the fields that the kind names and `units` the words for its
     axes; `title` says what the picture shows, `summary` says it in a sentence.
+    `options` are added to the specification as they are, such as a `height` in pixels.
     """
 
     id: str

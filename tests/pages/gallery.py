@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from builder.pages.charts.assets import chart_assets
@@ -88,6 +89,21 @@ PAGES = (
         "Print it and weigh.",
         (FORM,),
         "Form",
+        sheet=True,
+    ),
+    Page(
+        "forms/two.html",
+        "Two sheets",
+        "One after the other.",
+        (
+            Part("first", "The first", (FORM,)),
+            Part(
+                "second",
+                "The second",
+                (replace(FORM, id="second-test", title="Cooking loss test"),),
+            ),
+        ),
+        "Forms",
         sheet=True,
     ),
     Page("notices.html", "Notices", "What others wrote and we pass on.", third_party(), "Licences"),

@@ -273,10 +273,13 @@ def test_the_chart_library_leaves_one_global(browser: Browser, site: Path) -> No
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_a_form_fits_one_sheet(browser: Browser, site: Path, paper: str) -> None:
-    with opened(browser, site.as_uri(), "forms/yield.html") as page:
+@pytest.mark.parametrize(("path", "sheets"), [("forms/yield.html", 1), ("forms/two.html", 2)])
+def test_every_form_fits_one_sheet(
+    browser: Browser, site: Path, paper: str, path: str, sheets: int
+) -> None:
+    with opened(browser, site.as_uri(), path) as page:
         printed = page.pdf(format=paper)
-    assert len(re.findall(rb"/Type\s*/Page\b(?!s)", printed)) == 1
+    assert len(re.findall(rb"/Type\s*/Page\b(?!s)", printed)) == sheets
 
 
 def test_paper_is_light_whatever_the_scheme(browser: Browser, site: Path) -> None:

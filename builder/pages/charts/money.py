@@ -101,7 +101,7 @@ def margin_scatter() -> alt.LayerChart:
     axes = x("sold", "sold", zero=False, padding=20), y("margin", "margin", zero=False, padding=20)
     divide = role("divide").mark_rule(strokeDash=[4, 3], color=MUTED)
     plates = role("plate").encode(*axes)
-    points = plates.mark_point(stroke=INK).encode(
+    points = plates.mark_point(size=90).encode(
         *by_shape("class"),
         tooltip=[alt.Tooltip(f"{name}:N") for name in ("plate", "class", "sold", "margin")],
     )

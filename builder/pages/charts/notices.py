@@ -30,7 +30,7 @@ def third_party() -> tuple[Section, ...]:
     """Return the sections of the notices page: who wrote what, under which terms."""
     return (
         Part("scripts", "Scripts by others", (_table(),), "Packed into assets/chart-bundle.js."),
-        Part("terms", "Terms of BSD-3-Clause", (_terms(),)),
+        Part("terms", "The BSD terms", (_terms(),)),
     )
 
 
