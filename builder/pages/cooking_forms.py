@@ -191,14 +191,15 @@ def open_cooking_loss(view: View) -> Form:
     mass, money = mass_unit(view), view.style.currency
     rows = tuple(Row((Cell(what), Cell(""), Cell(""))) for what in _LINES)
     blocks: tuple[FormBlock, ...] = (
-        FormFields((*_head(view, None), FormField("Date", width="quarter"))),
+        FormFields(tuple(_head(view, None))),
         FormFields(
             (
                 FormField("Equipment"),
+                FormField("Date", width="quarter"),
+                FormField("Tested by", width="quarter"),
+                FormField("Core when it came out"),
                 FormField("Went in at", width="quarter"),
                 FormField("Came out at", width="quarter"),
-                FormField("Core when it came out"),
-                FormField("Tested by"),
             )
         ),
         FormGrid("Weights", _weight_columns(mass), rows),

@@ -27,7 +27,7 @@ from builder.pages.components import (
 )
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import part
-from builder.pages.tables import RESOURCES, Resource
+from builder.pages.tables import RESOURCES, Field, Resource
 from builder.pages.unit_words import unit_words
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
@@ -36,7 +36,7 @@ from builder.reading.names import slug
 FOLDER = "data"
 DESCRIPTOR = "datapackage.json"
 _PROFILES = "https://datapackage.org/profiles/2.0"
-_AS_OF = ("as_of", "Day that the figures are computed for")
+_AS_OF = Field("as_of", "Day that the figures are computed for", "date")
 
 Json = dict[str, object]
 
@@ -63,7 +63,7 @@ def frame_of(view: View, resource: Resource) -> pd.DataFrame:
         figure.name: _known(view.costed.figures.column(resource.table, figure.name)[rows, 0])
         for figure in _figures(view, resource)
     }
-    return pd.DataFrame({**texts, _AS_OF[0]: day, **figures})
+    return pd.DataFrame({**texts, _AS_OF.name: day, **figures})
 
 
 def _known(values: np.ndarray[tuple[int], np.dtype[np.float64]]) -> pd.Series[float]:
@@ -134,9 +134,8 @@ def _schema(view: View, resource: Resource) -> Json:
 
 
 def _fields(view: View, resource: Resource) -> Iterator[Json]:
-    for field in resource.fields:
+    for field in (*resource.fields, _AS_OF):
         yield {"name": field.name, "type": field.kind, "description": field.about}
-    yield {"name": _AS_OF[0], "type": "date", "description": _AS_OF[1]}
     for figure in _figures(view, resource):
         unit = unit_words(figure.unit, view.style.currency)
         yield {
@@ -184,8 +183,7 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
         Column("unit", "Unit"),
     )
     rows = (
-        *(_text_row(field.name, field.about, field.refers) for field in resource.fields),
-        _text_row(*_AS_OF, ""),
+        *(_text_row(field) for field in (*resource.fields, _AS_OF)),
         *(_figure_row(view, graph, figure) for figure in _figures(view, resource)),
     )
     count = sum(1 for _ in resource.rows(view))
@@ -197,9 +195,10 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
     )
 
 
-def _text_row(name: str, about: str, refers: str) -> Row:
-    unit = Cell(f"id in {refers}", href=f"#{refers}") if refers else Cell("text")
-    return Row((Cell(name), Cell(about), unit))
+def _text_row(field: Field) -> Row:
+    plain = "date" if field.kind == "date" else "text"
+    unit = Cell(f"id in {field.refers}", href=f"#{field.refers}") if field.refers else Cell(plain)
+    return Row((Cell(field.name), Cell(field.about), unit))
 
 
 def _figure_row(view: View, graph: MethodGraph, figure: FigureDef) -> Row:

@@ -67,7 +67,9 @@ def portions(view: View, cooks: Iterable[Cook]) -> Iterator[FormGrid]:
             Column("factor", "Cost factor per portion", True),
             Column("whole", "By whole portions", True),
         )
-        yield FormGrid("Portions", columns, tuple(_portion(view, plate) for plate in plates))
+        yield FormGrid(
+            "Portions as served", columns, tuple(_portion(view, plate) for plate in plates)
+        )
 
 
 def _portion(view: View, plate: Plate) -> Row:

@@ -66,14 +66,22 @@ def _known(view: View, figure: str) -> bool:
 def _lead(view: View) -> str:
     """The kitchen's terms in a sentence."""
     wage, tax = (view.text("kitchen", name, 0) for name in ("loaded_wage", "tax_rate"))
-    included = "include" if view.number("kitchen", "tax_included", 0) else "come without"
+    included = "include" if view.number("kitchen", "tax_included", 0) else "come before"
+    work = (
+        f"Work costs {wage} with all dues" if _stated(view, "loaded_wage") else "No wage is stated"
+    )
+    taxed = f"{included} {tax} sales tax" if _stated(view, "tax_rate") else "bear no sales tax"
     aims = [
         f"{words} of {view.text('kitchen', name, 0)}"
         for name, words in (("food_cost_target", "a food cost"), ("margin_target", "a margin"))
         if _known(view, name)
     ]
     aim = f" The aim is {' and '.join(aims)} a plate." if aims else ""
-    return f"Work costs {wage} with all dues; menu prices {included} {tax} sales tax.{aim}"
+    return f"{work}; menu prices {taxed}.{aim}"
+
+
+def _stated(view: View, figure: str) -> bool:
+    return view.number("kitchen", figure, 0) > 0
 
 
 def _tiles(view: View) -> Iterator[FigureTile]:
@@ -215,5 +223,5 @@ def _lists(view: View) -> tuple[Part, ...]:
         lines = tuple(file.data.decode("utf-8-sig", "replace").splitlines())
         used = frozenset(place.line for place in counting if place.file == name)
         source = SourceListing(name, lines, used, f"{slug(name)}-")
-        found.append(Part(slug(name), file.id.replace("-", " ").capitalize(), (source,)))
+        found.append(Part(slug(name), f"{file.id}{file.suffix}", (source,)))
     return tuple(found)

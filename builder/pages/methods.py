@@ -111,7 +111,7 @@ def _index_row(view: View, graph: MethodGraph, node: Node) -> Row:
     return Row(
         (
             Cell(definition.label, href=f"~/{method_path(node)}", note=definition.about),
-            Cell(graph.model.tables[node[0]].title),
+            Cell(node[0]),
             Cell(how_it_is_made(definition)),
             Cell(unit_words(definition.unit, view.style.currency)),
         )

@@ -43,8 +43,10 @@ class Key:
 
 
 def keys_of(kind: type[Written]) -> list[Key]:
-    """The keys of a record type in order of declaration, those that are needed first."""
-    keys = [_key(name, field) for name, field in kind.model_fields.items()]
+    """The keys of a record type: those that are needed, its own, those that it inherits."""
+    own = inspect.get_annotations(kind)
+    names = sorted(kind.model_fields, key=lambda name: name not in own)
+    keys = [_key(name, kind.model_fields[name]) for name in names]
     return sorted(keys, key=lambda key: not key.needed)
 
 

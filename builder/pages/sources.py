@@ -28,14 +28,14 @@ def status_of(source: str) -> str:
 
     >>> status_of("Cochran, Sampling Techniques, 1977 [from memory]")
     'from memory'
-    >>> status_of("common practice, no published source")
-    'no published source'
+    >>> status_of("common practice, no published source"), status_of("conservation of mass")
+    ('no published source', '–')
     """
     if found := _STATUS.findall(source):
         return "; ".join(found)
     if "no published source" in source:
         return "no published source"
-    return "our own" if source.startswith("our ") else "as stated"
+    return "our own" if source.startswith("our ") else "–"
 
 
 def sources_page(graph: MethodGraph) -> Page:
@@ -43,7 +43,9 @@ def sources_page(graph: MethodGraph) -> Page:
     cited = _cited(graph)
     columns = (
         Column("source", "Source"),
-        Column("status", "Status", about="how the source was come by, or whose rule it is"),
+        Column(
+            "status", "Status", about="how it was come by, or whose rule it is, where that is noted"
+        ),
         Column("cited", "Cited by", numeric=True),
     )
     rows = tuple(
@@ -59,8 +61,8 @@ def sources_page(graph: MethodGraph) -> Page:
     return Page(
         path=PATH,
         title="Sources",
-        lead=f"The figures rest on {len(cited)} sources and rules; each says whether it was read, "
-        "is quoted from memory, or is common practice without a published source.",
+        lead=f"The figures rest on {len(cited)} sources and rules; a source says whether it was "
+        "read, is quoted from memory, or is common practice without a published source.",
         kind="Methods",
         crumbs=(Link("Methods", "~/methods.html"),),
         nav="~/methods.html",

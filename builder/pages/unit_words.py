@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 _WORDS: Mapping[str, str] = {
-    "share": "1 (a share: 0.22 is 22 %)",
-    "factor": "1 (a factor)",
-    "portion factor": "kg (portion cost over the price of a kg)",
-    "flag": "1 for yes, 0 for no",
+    "share": "share of 1",
+    "factor": "factor",
+    "portion factor": "kg (cost over price)",
+    "flag": "1 yes, 0 no",
     "kg2": "kg²",
     "unit": "kg, L or each, as the item is priced",
     "money/unit": "money per kg, L or each, as the item is priced",
@@ -23,6 +23,6 @@ def unit_words(unit: str, currency: str = "money") -> str:
     """Write a figure's unit out.
 
     >>> unit_words("money/kg", "CAD"), unit_words("kg"), unit_words("flag")
-    ('CAD/kg', 'kg', '1 for yes, 0 for no')
+    ('CAD/kg', 'kg', '1 yes, 0 no')
     """
     return _WORDS.get(unit, unit).replace("money", currency)

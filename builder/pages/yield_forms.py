@@ -174,7 +174,7 @@ def open_yield_test(view: View, cut: Cut | None = None) -> Form:
                 FormField("Stage", width="quarter"),
             )
         ),
-        FormGrid("Breakdown", _columns(view, open_=True), blank=6, foot=foot),
+        FormGrid("Breakdown", _columns(view, open_=True), blank=8, foot=foot),
         FormFields(
             (
                 FormField("Cost per usable unit", "", price_unit(view), "quarter"),
