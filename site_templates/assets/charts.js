@@ -56,6 +56,20 @@
     };
   }
 
+  const meet = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+
+  /* Of labels that would cover each other only the first is shown; the table has them all. */
+  function thin(plot) {
+    const shown = [];
+    for (const label of plot.querySelectorAll(".mark-text.role-mark text")) {
+      if (label.getAttribute("opacity") === "0") continue;
+      const box = label.getBoundingClientRect();
+      const covered = shown.some((other) => meet(box, other));
+      label.setAttribute("visibility", covered ? "hidden" : "visible");
+      if (!covered) shown.push(box);
+    }
+  }
+
   async function draw(figure) {
     const plot = document.createElement("div");
     plot.setAttribute("aria-hidden", "true");
@@ -67,7 +81,9 @@
     spec.datasets = { rows: data.rows };
     Object.assign(spec, data.options);
     try {
-      await drawChart(plot, spec, options(plot.clientWidth < 480));
+      const { view } = await drawChart(plot, spec, options(plot.clientWidth < 480));
+      thin(plot);
+      view.addResizeListener(() => requestAnimationFrame(() => thin(plot)));
       figure.dataset.drawn = "yes";
     } catch (error) {
       figure.dataset.drawn = "no";

@@ -7,8 +7,10 @@ import re
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from itertools import combinations
 from pathlib import Path
 from typing import Literal
 
@@ -16,9 +18,10 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
 from playwright.sync_api import Browser, Page, expect
 
-from builder.pages.rendering import search_data
+from builder.pages.components import Page as View
+from builder.pages.rendering import render, search_data
 from tests.pages.chart_examples import CHARTS
-from tests.pages.gallery import PAGES
+from tests.pages.gallery import PAGES, SITE
 
 pytestmark = pytest.mark.browser
 
@@ -245,6 +248,28 @@ def test_pictures_fit_a_phone(browser: Browser, site: Path) -> None:
         )
     assert len(widths) == len(CHARTS)
     assert max(widths) <= 328
+
+
+def test_no_label_covers_another(browser: Browser, site: Path) -> None:
+    scatter = next(chart for chart in CHARTS if chart.kind == "margin-scatter")
+    plates = [
+        {**scatter.rows[n % 6], "text": f"Plate {n}", "sold": n * 37 % 101, "margin": n * 53 % 17}
+        for n in range(30)
+    ]
+    crowd = replace(scatter, rows=(*plates, scatter.rows[-1]))
+    (site / "crowd.html").write_bytes(render(View("crowd.html", "C", "L", (crowd,)), SITE))
+    script = """() => [...document.querySelectorAll('.role-mark text')]
+        .filter((e) => e.getAttribute('visibility') !== 'hidden')
+        .map((e) => e.getBoundingClientRect()).map((b) => [b.left, b.right, b.top, b.bottom])"""
+    with opened(browser, site.as_uri(), "crowd.html", width=360) as page:
+        boxes = page.evaluate(script)
+    covering = [
+        (a, b)
+        for a, b in combinations(boxes, 2)
+        if a[0] < b[1] and b[0] < a[1] and a[2] < b[3] and b[2] < a[3]
+    ]
+    assert 5 < len(boxes) < 30
+    assert covering == []
 
 
 def test_figures_are_written_as_the_site_says(browser: Browser, site: Path, tmp_path: Path) -> None:
