@@ -113,7 +113,8 @@ def _build(options: argparse.Namespace) -> int:
         return CONTENT_ERRORS
     report = outcome.report
     _say(
-        f"{report.written} written, {report.unchanged} unchanged, {report.deleted} deleted\n"
+        f"{len(report.written)} files written, {len(report.unchanged)} unchanged, "
+        f"{len(report.deleted)} deleted\n"
         f"open {(options.output / 'index.html').resolve()}"
     )
     return DONE

@@ -12,6 +12,17 @@ Found = tuple[str, str, str, str]
 """(title, kind, path in the site, further words)."""
 
 
+PAGES = (
+    ("Menu", "menu.html", "plates margin popularity"),
+    ("Kitchen", "kitchen.html", "wage energy tax equipment targets"),
+    ("Prices", "prices.html", "supplier list"),
+    ("Methods", "methods.html", "formula source"),
+    ("How to write files", "writing.html", "YAML keys units"),
+    ("Data tables", "data.html", "CSV download"),
+    ("Notices", "notices.html", "licence"),
+)
+
+
 def search_records(view: View) -> Iterator[Found]:
     """Every page that somebody may look for, with the words that lead to it."""
     content = view.costed.content
@@ -26,8 +37,7 @@ def search_records(view: View) -> Iterator[Found]:
     for item in content.pantry.values():
         kind = "sub-recipe" if item.of else "pantry item"
         yield item.title, kind, page_of(item), _item_words(view, item)
-    for title, path in (("Menu", "menu.html"), ("Notices", "notices.html")):
-        yield title, "page", path, ""
+    yield from ((title, "page", path, words) for title, path, words in PAGES)
 
 
 def _plate_words(view: View, plate: Plate) -> str:

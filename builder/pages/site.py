@@ -16,10 +16,15 @@ from builder.pages.charts.notices import third_party
 from builder.pages.components import Link, Page, Site
 from builder.pages.cooks import cook_pages
 from builder.pages.cuts import cut_pages
+from builder.pages.data import data_files, data_page
+from builder.pages.forms import form_pages
 from builder.pages.home import home_page
+from builder.pages.kitchen_page import kitchen_page, prices_page
 from builder.pages.menu import menu_page
+from builder.pages.methods import method_pages
 from builder.pages.pantry import pantry_pages
 from builder.pages.plates import plate_pages
+from builder.pages.reference import reference_pages
 from builder.pages.rendering import assets, render, search_data
 from builder.pages.search import search_records
 from builder.pages.swaps import swap_pages
@@ -37,7 +42,14 @@ NAV = (
     Link("Cooks", "~/cooks.html"),
     Link("Pantry", "~/pantry.html"),
 )
-FOOTER = (Link("Notices", "~/notices.html"),)
+FOOTER = (
+    Link("Kitchen", "~/kitchen.html"),
+    Link("Prices", "~/prices.html"),
+    Link("Methods", "~/methods.html"),
+    Link("How to write files", "~/writing.html"),
+    Link("Data tables", "~/data.html"),
+    Link("Notices", "~/notices.html"),
+)
 
 
 def site_files(view: View, cache: Path) -> Iterator[tuple[str, Callable[[], bytes]]]:
@@ -46,7 +58,9 @@ def site_files(view: View, cache: Path) -> Iterator[tuple[str, Callable[[], byte
     for page in site_pages(view):
         yield page.path, lambda page=page: render(page, site)  # type: ignore[misc]
     yield "assets/search-data.js", lambda: search_data(search_records(view))
-    for path, data in chain(assets().items(), chart_assets(cache).items()):
+    for path, data in chain(
+        data_files(view).items(), assets().items(), chart_assets(cache).items()
+    ):
         yield path, lambda data=data: data  # type: ignore[misc]
 
 
@@ -59,6 +73,12 @@ def site_pages(view: View) -> Iterator[Page]:
     yield from cut_pages(view)
     yield from cook_pages(view)
     yield from pantry_pages(view)
+    yield kitchen_page(view)
+    yield prices_page(view)
+    yield data_page(view)
+    yield from form_pages(view)
+    yield from method_pages(view)
+    yield from reference_pages(view)
     yield _notices_page()
 
 
@@ -66,12 +86,13 @@ def frame(view: View) -> Site:
     """What stands around every page."""
     kitchen = view.costed.content.kitchen
     decimal, group = view.style.number_marks
+    day = view.style.date(view.costed.content.as_of)
     return Site(
         name=str(kitchen.name),
         nav=NAV,
         banner=str(kitchen.about or ""),
         colophon=(
-            f"Computed by shankbook {__version__} for {view.style.date(view.costed.content.as_of)}.",
+            f"Computed by shankbook {__version__} as of {day}.",
             CAUTION,
         ),
         footer=FOOTER,
