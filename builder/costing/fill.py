@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
+from builder.costing.energy import modelled_energy
 from builder.costing.model import MODEL
 from builder.data import cooking_yields
 from builder.engine.book import Book, Entry, Origin
@@ -26,7 +27,7 @@ from builder.records.amounts import in_base, in_mass
 from builder.records.chains import Link, Phase, chain, stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Cut, Equipment, PantryItem, Plate, Swap
+from builder.records.kinds import Cook, Cut, Equipment, Kitchen, PantryItem, Plate, Swap
 from builder.records.pricing import CurrentPrice, current_prices
 from builder.records.stages import Stage
 from builder.yields.chain import BATCH, CUT, STEP
@@ -117,12 +118,15 @@ class Filler:
             "food_cost_target": entry(targets.food_cost) if targets else None,
             "margin_target": entry(targets.margin) if targets else None,
             "weeks_open": entry(weeks),
+            "running_hours": entry(kitchen.running_hours),
             "seasoning_share": entry(kitchen.seasoning),
             "count_whole": noted(float(whole), place, "portions: whole or by weight"),
         }
         self.book.add(KITCHEN, values=values)
         for name, gear in kitchen.equipment.items():
-            self.rows.equipment[str(name)] = self.book.add(EQUIPMENT, values=_gear_values(gear))
+            self.rows.equipment[str(name)] = self.book.add(
+                EQUIPMENT, {"kitchen": 0}, _gear_values(gear)
+            )
 
     def _cut_price(self, cut: Cut) -> Entry | None:
         current = self.prices.get(cut.id)
@@ -142,8 +146,10 @@ class Filler:
             "kitchen": 0,
             "equipment": self.rows.equipment.get(cook.equipment, -1) if cook.equipment else -1,
         }
+        load = _load(cook, gear)
         values = {
-            "load": _load(cook, gear),
+            **_energy_values(kitchen, gear, cook, load.value if load else 0.0),
+            "load": load,
             "piece_weight": entry(cook.piece.weight) if cook.piece else None,
             "remainder_worth": entry(cook.remainder),
             "cook_hours": entry(cook.for_),
@@ -311,6 +317,11 @@ class Filler:
                 if swap.buys
                 else None,
                 "same_cut": noted(float(same), name.place, "whether both plates use one cut"),
+                "same_cook": noted(
+                    float(challenger.cook is not None and challenger.cook == benchmark.cook),
+                    name.place,
+                    "whether both plates use one cook",
+                ),
             }
             links = {
                 "challenger": self.rows.plates[name],
@@ -335,6 +346,24 @@ def _gear_values(gear: Equipment) -> dict[str, Entry | None]:
         "service_life": entry(gear.service_life or gear.lasts),
         "stated_charge": entry(gear.charge),
         "standby_power": entry(gear.measured_standby),
+        "holds": entry(gear.holds),
+        "turn_round": entry(gear.turn_round),
+        "cleaning": entry(gear.cleaning),
+    }
+
+
+def _energy_values(
+    kitchen: Kitchen, gear: Equipment | None, cook: Cook, load_kg: float
+) -> dict[str, Entry | None]:
+    """The energy of a batch as the physics gives it, with both ends of what it may be."""
+    modelled = modelled_energy(kitchen, gear, cook, load_kg)
+    if modelled is None:
+        return {}
+    kwh = modelled.kwh
+    return {
+        "modelled_energy": noted(kwh.typical, modelled.place, modelled.reason),
+        "modelled_energy_low": noted(kwh.low, modelled.place, f"low end: {modelled.reason}"),
+        "modelled_energy_high": noted(kwh.high, modelled.place, f"high end: {modelled.reason}"),
     }
 
 

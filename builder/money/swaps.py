@@ -9,7 +9,7 @@ staircase, and the limit is its last step that still saves.
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, or_else, whole_up
+from builder.engine.arith import Column, either, most, or_else, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN
 from builder.money.plates import PLATE
@@ -26,6 +26,7 @@ SWAP.link("kitchen", KITCHEN)
 SWAP.given("swap_forecast", "count/week", "Plates a week in this role, as the swap states it")
 SWAP.given("invested", "money", "Price of equipment bought for the swap", 0.0, "nothing is bought")
 SWAP.given("same_cut", "flag", "1 where both plates use the same cut", 0.0, "they do not")
+SWAP.given("same_cook", "flag", "1 where both plates use the same cook", 0.0, "they do not")
 
 PLATE.lookups("batch", BATCH, "ap_cost", "credits", "credits_to_cook", "cook_yield", "batch_labour")
 PLATE.lookups("batch", BATCH, "batch_process")
@@ -105,6 +106,7 @@ SWAP.lookups(
     "later_credit",
     "cost_beside_cook",
 )
+SWAP.lookup("benchmark_cook_dependent_cost", "benchmark", PLATE, "cook_dependent_cost")
 SWAP.lookup("benchmark_weekly_count", "benchmark", PLATE, "weekly_count")
 SWAP.lookups("kitchen", KITCHEN, "loaded_wage", "weeks_open")
 
@@ -214,15 +216,26 @@ def break_even_wage(loaded_wage: Column, saving: Column, extra_hours: Column) ->
     return either(abs(extra_hours) > 1e-12, loaded_wage + saving / extra_hours, float("nan"))
 
 
+@formula(SWAP, unit="money", source=PARTITION)
+def cook_dependent_gap(
+    cook_dependent_cost: Column, benchmark_cook_dependent_cost: Column, same_cook: Column
+) -> Column:
+    """Part of the cost by weight that grows as one over the challenger's cook yield.
+
+    Less that of the benchmark plate, which moves only where both plates use one cook.
+    """
+    return cook_dependent_cost - same_cook * or_else(benchmark_cook_dependent_cost, 0.0)
+
+
 @formula(SWAP, unit="factor", source="root of a / y + b = 0 [our derivation]")
-def break_even_yield_factor(cook_dependent_cost: Column, saving_by_weight: Column) -> Column:
+def break_even_yield_factor(cook_dependent_gap: Column, saving_by_weight: Column) -> Column:
     """Factor on the cook's yield at which the saving by weight is zero.
 
     Not known where no yield can end it.
     """
     return either(
-        cook_dependent_cost + saving_by_weight > 0,
-        cook_dependent_cost / (cook_dependent_cost + saving_by_weight),
+        cook_dependent_gap * (cook_dependent_gap + saving_by_weight) > 1e-12,
+        cook_dependent_gap / (cook_dependent_gap + saving_by_weight),
         float("nan"),
     )
 
@@ -240,14 +253,17 @@ def portions_to_break_even(
     later_credit: Column,
     cost_beside_cook: Column,
     pieces: Column,
+    same_cook: Column,
 ) -> Column:
     """Fewest whole portions a piece at which the challenger still costs no more.
 
-    A remainder that is worth something is left out of account, so that the true
-    limit can only lie lower. Not known where no count suffices.
+    What a remainder and the by-products cut from it are worth is left out of account,
+    so that the true limit can only lie lower. Not known where no count suffices, nor
+    where the benchmark moves with the same cook.
     """
     left = benchmark_full_cost - cost_beside_cook + later_credit
-    return either(left > 0, whole_up(cook_batch_cost / left / pieces), float("nan"))
+    fewest = most(whole_up(cook_batch_cost / left / pieces), 1.0)
+    return either((left > 0) & (same_cook < 1), fewest, float("nan"))
 
 
 @formula(SWAP, unit="share", source="smallest whole n with a / n + b <= c [our derivation]")

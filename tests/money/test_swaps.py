@@ -1,0 +1,227 @@
+"""Every break-even, put back where it came from, ends the saving."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from builder.costing.costed import Costed
+from builder.engine.figures import Figures
+from tests.kitchens import costed_from, write
+from tests.kitchens.small import SMALL
+from tests.yields.exact import ExactChain, ExactStage, chains
+from tests.yields.test_chain import costed
+
+KITCHEN = """\
+name: Random
+currency: CAD
+loaded wage: 21.00/h
+energy: 0.15/kWh
+seasoning: 4 %
+portions: {basis}
+"""
+
+
+def work(minutes: int, hours: int) -> str:
+    return f"hands-on: {minutes} min\nfor: {hours} h\nenergy: {hours / 2} kWh\n"
+
+
+@st.composite
+def swaps(draw: st.DrawFn) -> dict[str, str]:
+    """Two plates: of two cuts, of two cooks of one cut, or of one cook."""
+    kind = draw(st.sampled_from(["two cuts", "one cut", "one cook"]))
+    first, second = draw(chains()), draw(chains())
+    files = {**first.files("rib"), **second.files("shank")}
+    for name in ("rib", "shank"):
+        files[f"cooks/{name}.yaml"] += work(draw(st.integers(0, 200)), draw(st.integers(1, 48)))
+        files[f"plates/{name}.yaml"] += f"hands-on: {draw(st.integers(0, 9))} min\n"
+    if kind == "one cut":
+        files["cooks/shank.yaml"] = files["cooks/shank.yaml"].replace("cut: shank", "cut: rib")
+    if kind == "one cook":
+        files["plates/shank.yaml"] = files["plates/shank.yaml"].replace("cook: shank", "cook: rib")
+    files["kitchen.yaml"] = KITCHEN.format(basis=draw(st.sampled_from(["whole", "by weight"])))
+    files["swaps/shank-for-rib.yaml"] = "benchmark: rib\nchallengers: [shank]\nforecast: 100\n"
+    return files
+
+
+def swap_value(figures: Figures, figure: str, row: int = 0) -> float:
+    return figures.value("swap", figure, row)
+
+
+def is_nothing(saving: float, figures: Figures, row: int = 0) -> bool:
+    """Zero to the last bits beside the costs that it is the difference of."""
+    scale = max(
+        abs(figures.value("swap", f"{role}_full_cost{basis}", row))
+        for role in ("challenger", "benchmark")
+        for basis in ("", "_by_weight")
+    )
+    return abs(saving) <= 1e-9 * max(scale, 1.0)
+
+
+def of_challenger(figures: Figures, row: int) -> tuple[int, int]:
+    """The batch and the cut of a swap's challenger."""
+    plate = figures.linked("swap", "challenger", row)
+    batch = figures.linked("plate", "batch", plate)
+    return batch, figures.linked("batch", "cut", batch)
+
+
+def check_price(figures: Figures, row: int) -> None:
+    price = swap_value(figures, "break_even_ap_price", row)
+    if not math.isnan(price):
+        _, cut = of_challenger(figures, row)
+        moved = figures.with_row(("cut", "ap_price"), cut, [price])
+        assert is_nothing(swap_value(moved, "saving", row), moved, row)
+
+
+def check_wage(figures: Figures, row: int) -> None:
+    wage = swap_value(figures, "break_even_wage", row)
+    if not math.isnan(wage):
+        moved = figures.with_row(("kitchen", "loaded_wage"), 0, [wage])
+        assert is_nothing(swap_value(moved, "saving", row), moved, row)
+
+
+def with_cook_yield(kitchen: Costed, row: int, cook_yield: float) -> Figures:
+    """The same kitchen, the challenger's cook leaving another share."""
+    batch, _ = of_challenger(kitchen.figures, row)
+    cook = next(name for name, number in kitchen.rows.cooks.items() if number == batch)
+    stage = kitchen.rows.stages[f"cooks/{cook}", "cook"]
+    return kitchen.figures.with_row(("stage", "assumed_yield"), stage, [cook_yield])
+
+
+def check_yield(kitchen: Costed, row: int) -> None:
+    figures = kitchen.figures
+    factor = swap_value(figures, "break_even_yield_factor", row)
+    if not math.isnan(factor):
+        now = swap_value(figures, "cook_yield", row)
+        moved = with_cook_yield(kitchen, row, now * factor)
+        assert is_nothing(swap_value(moved, "saving_by_weight", row), moved, row)
+        loss = swap_value(figures, "break_even_cook_loss", row)
+        assert 1 - loss == pytest.approx(now * factor, rel=1e-9)
+
+
+def check_whole(kitchen: Costed, row: int) -> None:
+    """At the limit a piece still saves; one portion fewer, and it does not.
+
+    The second holds where neither what is left over nor what is cut from it is worth anything.
+    """
+    figures = kitchen.figures
+    loss = swap_value(figures, "break_even_cook_loss_whole", row)
+    if math.isnan(loss):
+        return
+    at_limit = with_cook_yield(kitchen, row, (1 - loss) * (1 + 1e-7))
+    fewest = swap_value(figures, "portions_to_break_even", row)
+    plate = figures.linked("swap", "challenger", row)
+    assert at_limit.value("plate", "portions_per_piece", plate) == fewest
+    saving = swap_value(at_limit, "saving", row)
+    assert saving > 0 or is_nothing(saving, at_limit, row)
+    if fewest > 1 and swap_value(figures, "later_credit", row) == 0:
+        beyond = with_cook_yield(kitchen, row, (1 - loss) * (1 - 1e-6))
+        assert beyond.value("plate", "portions_per_piece", plate) == fewest - 1
+        saving = swap_value(beyond, "saving", row)
+        assert saving < 0 or is_nothing(saving, beyond, row)
+
+
+@settings(max_examples=60, deadline=None)
+@given(swaps())
+def test_break_evens_put_back_end_the_saving(files: dict[str, str]) -> None:
+    kitchen = costed(files)
+    check_price(kitchen.figures, 0)
+    check_wage(kitchen.figures, 0)
+    check_yield(kitchen, 0)
+
+
+@settings(max_examples=40, deadline=None)
+@given(swaps())
+def test_the_largest_cook_loss_by_whole_portions_is_a_step_of_the_staircase(
+    files: dict[str, str],
+) -> None:
+    worthless = {
+        name: re.sub(r"remainder: .*", "remainder: 0.00/kg", text) for name, text in files.items()
+    }
+    kitchen = costed({**worthless, "kitchen.yaml": KITCHEN.format(basis="whole")})
+    check_whole(kitchen, 0)
+
+
+@pytest.fixture(scope="module")
+def small(tmp_path_factory: pytest.TempPathFactory) -> Costed:
+    return costed_from(write(tmp_path_factory.mktemp("small"), SMALL))
+
+
+def test_a_kitchen_with_sides_tests_and_nested_recipes(small: Costed) -> None:
+    figures = small.figures
+    for row in range(figures.size("swap")):
+        for name in ("break_even_ap_price", "break_even_wage", "break_even_yield_factor"):
+            assert not math.isnan(swap_value(figures, name, row))
+        check_price(figures, row)
+        check_wage(figures, row)
+        check_yield(small, row)
+    # What is left of the braise is worth nothing, so its staircase ends where it says.
+    for swap in ("chuck-for-ribeye", "braise-for-chuck"):
+        row = small.rows.swaps[swap, "braise"]
+        assert swap_value(figures, "portions_to_break_even", row) > 1
+        check_whole(small, row)
+
+
+def test_one_cut_on_both_sides_moves_both(small: Costed) -> None:
+    """The price of the cut that both plates use changes the saving by both weights."""
+    row = small.rows.swaps["braise-for-chuck", "braise"]
+    figures = small.figures
+    assert swap_value(figures, "same_cut", row) == 1
+    slope = swap_value(figures, "price_slope", row)
+    _, cut = of_challenger(figures, row)
+    price = figures.value("cut", "ap_price", cut)
+    moved = figures.with_row(("cut", "ap_price"), cut, [price + 1])
+    change = swap_value(moved, "saving", row) - swap_value(figures, "saving", row)
+    assert change == pytest.approx(-slope, rel=1e-9)
+    other = small.rows.swaps["chuck-for-ribeye", "braise"]
+    assert swap_value(figures, "same_cut", other) == 0
+    assert swap_value(figures, "price_slope", other) > slope
+
+
+def one_cook(portion: int) -> Mapping[str, str]:
+    chain = ExactChain(1000, 10000, None, {}, ExactStage((), 30), {}, 200)
+    smaller = replace(chain, portion=portion).files("rib")
+    return {
+        **chain.files("rib"),
+        "plates/shank.yaml": smaller["plates/rib.yaml"],
+        "kitchen.yaml": KITCHEN.format(basis="by weight"),
+        "swaps/shank-for-rib.yaml": "benchmark: rib\nchallengers: [shank]\n",
+    }
+
+
+def test_one_cook_on_both_sides_has_no_yield_that_ends_the_saving() -> None:
+    """A smaller portion of the same cook is cheaper at every yield."""
+    kitchen = costed(one_cook(150))
+    assert swap_value(kitchen.figures, "saving_by_weight") > 0
+    for figure in ("break_even_yield_factor", "portions_to_break_even"):
+        assert math.isnan(swap_value(kitchen.figures, figure))
+
+
+def test_the_saving_is_spread_over_week_year_and_payback(small: Costed) -> None:
+    row = small.rows.swaps["chuck-for-ribeye", "chuck-steak"]
+    figures = small.figures
+    saving = swap_value(figures, "saving", row)
+    assert saving == pytest.approx(
+        swap_value(figures, "benchmark_full_cost", row)
+        - swap_value(figures, "challenger_full_cost", row)
+    )
+    week = saving * 204 / 30 * 7
+    assert swap_value(figures, "saving_a_week", row) == pytest.approx(week)
+    assert swap_value(figures, "saving_a_year", row) == pytest.approx(week * 50)
+    assert swap_value(figures, "payback", row) == pytest.approx(1150 / week)
+    assert swap_value(figures, "margin_change", row) == pytest.approx(
+        saving + (27.00 - 44.00) / 1.05
+    )
+
+
+def test_nothing_is_paid_back_without_a_saving(small: Costed) -> None:
+    dear = small.figures.with_row(("cut", "ap_price"), small.rows.cuts["chuck"], [500.0])
+    row = small.rows.swaps["chuck-for-ribeye", "chuck-steak"]
+    assert swap_value(dear, "saving", row) < 0
+    assert math.isnan(swap_value(dear, "payback", row))
