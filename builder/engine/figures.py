@@ -115,12 +115,17 @@ class Figures:
         """Unfold one value by one level."""
         definition = self.model.definition(node)
         origin = self._book.origin(node, row) if isinstance(definition.how, Given) else None
-        made_from = tuple(self._made_from(node, row, definition))
+        made_from = tuple(self.made_from(node, row))
         return Step(node, row, self.value(*node, row), definition, origin, made_from)
 
-    def _made_from(self, node: Node, row: int, definition: FigureDef) -> list[tuple[Node, int]]:
+    def origin(self, node: Node, row: int) -> Origin:
+        """Where the value of a given figure comes from; KeyError for a computed one."""
+        return self._book.origin(node, row)
+
+    def made_from(self, node: Node, row: int) -> list[tuple[Node, int]]:
+        """The values that one value was made from, one level down."""
         table = node[0]
-        match definition.how:
+        match self.model.definition(node).how:
             case Given():
                 return []
             case Formula(needs=needs):

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
 
-from builder.engine.figures import Step
-from builder.engine.model import Node
-from builder.engine.tables import FigureDef, Given, Lookup
+from builder.engine.model import Model, Node
+from builder.engine.tables import Given, Lookup
 from builder.engine.wording import how_it_is_made
 from builder.pages.components import Part, SourceListing, Trace, TraceInput, TraceRow
 from builder.pages.view import View
@@ -40,57 +41,77 @@ def listing(view: View, record: Record) -> Part:
 
 def _rows(view: View, here: str, key: RowKey) -> Iterator[TraceRow]:
     table, row = key
-    figures = view.costed.figures
-    for definition in figures.model.tables[table].figures.values():
-        known = math.isfinite(figures.value(table, definition.name, row))
-        if known and not isinstance(definition.how, Lookup):
-            yield _row(view, here, definition, row)
-
-
-def _row(view: View, here: str, definition: FigureDef, row: int) -> TraceRow:
-    node = (definition.table, definition.name)
-    home = view.where.home(definition.table, row)
-    step = view.costed.figures.explain(node, row)
-    given = isinstance(definition.how, Given)
-    words, href = view.origin(node, row, here) if given else ("", "")
-    label = f"{home.label}: {definition.label}" if home.label else definition.label
-    return TraceRow(
-        anchor=home.anchor(definition.name),
-        label=label[:1].upper() + label[1:],
-        value=view.text(*node, row),
-        how="" if given else how_it_is_made(definition),
-        method_href=f"~/{method_path(node)}",
-        inputs=(_written(step, words, href),) if given else tuple(_inputs(view, here, step)),
-    )
-
-
-def _written(step: Step, words: str, href: str) -> TraceInput:
-    text = step.origin.text if step.origin and step.origin.text else ""
-    label = "as written" if text else "taken as"
-    return TraceInput(label, text, origin=words, origin_href=href)
-
-
-def _inputs(view: View, here: str, step: Step) -> Iterator[TraceInput]:
-    for child, row in step.made_from:
-        node, home = view.source(child, row)
-        if not math.isfinite(view.costed.figures.value(*node, home)):
+    figures, home = view.costed.figures, view.where.home(table, row)
+    for spoken in _spoken(view.costed.figures.model, table):
+        if not math.isfinite(figures.value(table, spoken.name, row)):
             continue
-        yield TraceInput(
-            label=_label(view, node, home),
-            value=view.text(*node, home),
-            href=view.where.figure_href(node, home, here),
-            **_origin_of(view, here, node, home),
+        node = (table, spoken.name)
+        label = f"{home.label}: {spoken.label}" if home.label else spoken.label
+        yield TraceRow(
+            anchor=home.anchor(spoken.name),
+            label=label[:1].upper() + label[1:],
+            value=view.text(table, spoken.name, row),
+            how=spoken.how,
+            method_href=spoken.method_href,
+            inputs=tuple(
+                _written(view, here, node, row) if spoken.given else _inputs(view, here, node, row)
+            ),
         )
 
 
-def _label(view: View, node: Node, row: int) -> str:
+@dataclass(frozen=True, slots=True)
+class _Spoken:
+    """What is the same for a figure in every row of its table."""
+
+    name: str
+    label: str
+    how: str
+    method_href: str
+    given: bool
+
+
+@lru_cache(maxsize=64)
+def _spoken(model: Model, table: str) -> tuple[_Spoken, ...]:
+    return tuple(
+        _Spoken(
+            definition.name,
+            definition.label,
+            "" if isinstance(definition.how, Given) else how_it_is_made(definition),
+            f"~/{method_path((table, definition.name))}",
+            isinstance(definition.how, Given),
+        )
+        for definition in model.tables[table].figures.values()
+        if not isinstance(definition.how, Lookup)
+    )
+
+
+def _written(view: View, here: str, node: Node, row: int) -> Iterator[TraceInput]:
+    words, href = view.origin(node, row, here)
+    text = view.costed.figures.origin(node, row).text
+    yield TraceInput("as written" if text else "taken as", text, origin=words, origin_href=href)
+
+
+def _inputs(view: View, here: str, node: Node, row: int) -> Iterator[TraceInput]:
+    figures = view.costed.figures
+    for child, child_row in figures.made_from(node, row):
+        source, home_row = view.source(child, child_row)
+        if not math.isfinite(figures.value(*source, home_row)):
+            continue
+        words, href = view.origin(source, home_row, here)
+        yield TraceInput(
+            label=_label(view, here, source, home_row),
+            value=view.text(*source, home_row),
+            href=view.where.figure_href(source, home_row, here),
+            origin=words,
+            origin_href=href,
+        )
+
+
+def _label(view: View, here: str, node: Node, row: int) -> str:
+    """The figure's name, with its record's where that is another page's."""
     home = view.where.home(node[0], row)
     label = view.costed.figures.model.definition(node).label
-    return f"{home.label}: {label}" if home.label else label
-
-
-def _origin_of(view: View, here: str, node: Node, row: int) -> dict[str, str]:
-    if not isinstance(view.costed.figures.model.definition(node).how, Given):
-        return {}
-    words, href = view.origin(node, row, here)
-    return {"origin": words, "origin_href": href}
+    whose = ", ".join(
+        filter(None, ("" if home.page == here else view.where.title(home.page), home.label))
+    )
+    return f"{whose}: {label}" if whose else label

@@ -10,19 +10,16 @@ from builder.quantities import Dimension, convert
 
 Show = Callable[[Style, float], str]
 
-_WEEK, _YEAR = "a week", "a year"
-
-
 _RULES: Mapping[str, Show] = {
     "money": lambda style, x: style.money(x),
     "money/kg": lambda style, x: style.money_per_kg(x),
     "money/h": lambda style, x: style.money_per_hour(x),
     "money/kWh": lambda style, x: style.money_per_kwh(x),
-    "money/week": lambda style, x: f"{style.money(x)} {_WEEK}",
-    "money/year": lambda style, x: f"{style.money(x)} {_YEAR}",
+    "money/week": lambda style, x: style.money(x),
+    "money/year": lambda style, x: style.money(x),
     "share": lambda style, x: style.percent(x),
     "factor": lambda style, x: style.number(x, 4),
-    "count/week": lambda style, x: f"{style.number(x, 1)} {_WEEK}",
+    "count/week": lambda style, x: f"{style.number(x, 1)} a week",
     "week": lambda style, x: f"{style.number(x, 1)} weeks",
     "kg": lambda style, x: style.weight(x),
     "h": lambda style, x: style.duration(x),

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import lru_cache, partial
 
 from builder.costing.costed import Costed
 from builder.display.style import Style
-from builder.engine.book import Origin
 from builder.engine.model import Node
-from builder.engine.tables import FigureDef, Lookup
+from builder.engine.tables import FigureDef, Given, Lookup
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.values import shown
 from builder.pages.whereabouts import Whereabouts
@@ -31,6 +31,7 @@ class View:
     where: Whereabouts
     problems: tuple[Problem, ...]
     units: tuple[str, ...]
+    shown: Callable[[str, float, str], Text]
 
     @classmethod
     def of(cls, costed: Costed, problems: Iterable[Problem]) -> View:
@@ -42,7 +43,9 @@ class View:
             str(kitchen.units or "metric"),
         )
         units = tuple(_BASE[base_dimension(item)] for item in costed.content.pantry.values())
-        return cls(costed, style, Whereabouts(costed), tuple(problems), units)
+        # A page says the same value in its tables and in its trace: recent texts are kept.
+        kept = lru_cache(maxsize=1 << 13)(partial(shown, style))
+        return cls(costed, style, Whereabouts(costed), tuple(problems), units, kept)
 
     def number(self, table: str, figure: str, row: int) -> float:
         """A figure's value as computed; NaN where it is not known."""
@@ -55,7 +58,7 @@ class View:
     def text(self, table: str, figure: str, row: int) -> Text:
         """A figure as text in its unit."""
         unit = self.definition(table, figure).unit
-        return shown(self.style, unit, self.number(table, figure, row), self.per(table, row))
+        return self.shown(unit, self.number(table, figure, row), self.per(table, row))
 
     def per(self, table: str, row: int) -> str:
         """The unit that a row's item is priced by: kg, L or each."""
@@ -118,10 +121,10 @@ class View:
         )
 
     def origin(self, node: Node, row: int, here: str = "") -> tuple[Text, str]:
-        """Where a given value was written, as text and as a way to the line."""
-        origin: Origin | None = self.costed.figures.explain(node, row).origin
-        if origin is None:
+        """Where a given value was written, as text and as a way to the line; else nothing."""
+        if not isinstance(self.definition(*node).how, Given):
             return "", ""
+        origin = self.costed.figures.origin(node, row)
         place = origin.place
         if place is None:
             return origin.reason, ""

@@ -35,9 +35,17 @@ class Whereabouts:
 
     def __init__(self, costed: Costed) -> None:
         self._homes: dict[RowKey, Home] = dict(_homes(costed))
+        self._titles = {
+            f"{record.path}.html": getattr(record, "title", "")
+            for record in costed.content.records()
+        }
         self._pages = {
             record.file: f"{record.path}.html" for record in costed.content.records()
         } | {costed.content.kitchen.file: "kitchen.html"}
+
+    def title(self, page: str) -> str:
+        """The title of a record's page; empty for pages that are no record's."""
+        return self._titles.get(page, "")
 
     def home(self, table: str, row: int) -> Home:
         """The home of a row; KeyError where a row belongs to no page."""
