@@ -14,13 +14,12 @@ from pathlib import Path
 
 import platformdirs
 
-from builder.costing.costed import Costed, check_figures, cost
+from builder.costing.costed import Costed, check_figures, check_records, cost
 from builder.pages.site import site_files
 from builder.pages.view import View
 from builder.problems import Problem, ShankbookError, in_order
 from builder.progress import Progress, Quiet
 from builder.publish import Report, Scan, check_scans, publish, scan_page
-from builder.records.checks import check
 from builder.records.content import load
 
 MOST_LINKS_TOLD = 10
@@ -52,7 +51,7 @@ def compute_content(
         content, problems = load(root, as_of, today)
         if content is None or any(problem.is_error for problem in problems):
             return None, problems
-        problems = in_order([*problems, *check(content)])
+        problems = in_order([*problems, *check_records(content)])
         if any(problem.is_error for problem in problems):
             return None, problems
         costed = cost(content)

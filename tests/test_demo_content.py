@@ -8,9 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from builder.costing.costed import Costed, check_figures, cost
+from builder.costing.costed import Costed, check_figures, check_records, cost
 from builder.problems import Problem
-from builder.records.checks import check
 from builder.records.content import Content, load
 from builder.records.kinds import Cook
 
@@ -24,6 +23,9 @@ DELIBERATE = {
     ("cooks/tenderloin-pan.yaml", "cook: one test only"),
     ("cuts/lamb-neck.yaml", "trim: the newest test is of 2025-06-26"),
     ("cuts/oxtail.yaml", "trim: one test only"),
+    ("kitchen.yaml", "bath-20: a week's forecast books 178 h of 168 h"),
+    ("services/friday-dinner.yaml", "wanted by Chuck roll 30h (57 °C, for Friday dinner) and Turk"),
+    ("services/friday-dinner.yaml", "wanted by Chuck roll 24h (57 °C, for Friday dinner) and Turk"),
     ("prices/harrow-lane-meats.csv", "oxtail: its supplier's list of 2026-09-07 is newer"),
 }
 
@@ -76,7 +78,7 @@ def test_says_that_it_is_invented(content: Content) -> None:
 
 @pytest.mark.parametrize(
     ("kind", "at_least"),
-    [("cuts", 14), ("cooks", 18), ("pantry", 14), ("plates", 26), ("swaps", 6)],
+    [("cuts", 14), ("cooks", 18), ("pantry", 14), ("plates", 26), ("swaps", 6), ("services", 2)],
 )
 def test_has_enough_of_each_kind(content: Content, kind: str, at_least: int) -> None:
     """Counts of the records."""
@@ -111,7 +113,7 @@ def test_sub_recipes_nest(content: Content) -> None:
 
 def test_warns_exactly_where_it_means_to(content: Content, costed: Costed) -> None:
     """No error; each deliberate warning once, and no other."""
-    problems = [*check(content), *check_figures(costed)]
+    problems = [*check_records(content), *check_figures(costed)]
     assert [p for p in problems if p.is_error] == []
     matched = [
         {(f, words) for f, words in DELIBERATE if p.place.file == f and words in p.message}

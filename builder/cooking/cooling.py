@@ -161,3 +161,17 @@ def judge_reheating(heat: CoreEstimate, time_min: float, rule_set: RuleSet) -> A
 def _reheats(clause: Reheating, slow_min: float, time_min: float) -> bool:
     limit = time_min if clause.within_min is None else min(time_min, clause.within_min)
     return slow_min + clause.hold_s / 60 <= limit
+
+
+def judge_storing(store_c: float, days: float, rule_set: RuleSet) -> AfterCookVerdict:
+    """Judge chilled storage [°C, d] in a sealed bag by the reduced-oxygen packaging clause."""
+    clause = rule_set.packaging
+    if clause is None:
+        return _no_clause(rule_set, "storing in reduced-oxygen packaging")
+    longest = clause.longest_days(store_c)
+    if longest is None:
+        warmest = max((limit.at_c for limit in clause.limits), default=store_c)
+        reason = f"kept at {store_c:g} °C, warmer than the {warmest:.1f} °C of every limit"
+        return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
+    reason = f"kept for {days:g} days at {store_c:g} °C, of {longest:g} days allowed"
+    return AfterCookVerdict(_outcome(days <= longest), rule_set, clause.clause, (reason,))

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from builder.cooking.verdicts import Outcome
+from builder.costing.authority import authority_of, check_rules
 from builder.costing.fill import Filler, Rows
+from builder.costing.heat import Heat
+from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.engine.figures import Figures, compute
-from builder.problems import Problem, Severity
+from builder.problems import Place, Problem, Severity, in_order
 from builder.records.chains import stages_of
+from builder.records.checks import check
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut
 from builder.records.pricing import CurrentPrice
@@ -22,13 +27,24 @@ class Costed:
     figures: Figures
     rows: Rows
     prices: Mapping[str, CurrentPrice]
+    heat: Heat
+    services: Mapping[str, ServicePlan] = field(default_factory=dict)
 
 
 def cost(content: Content) -> Costed:
     """Compute every figure of checked records."""
     filler = Filler(content)
     book, rows = filler.fill()
-    return Costed(content, compute(book), rows, filler.prices)
+    figures = compute(book)
+    heat = Heat(authority_of(content))
+    return Costed(
+        content, figures, rows, filler.prices, heat, service_plans(content, figures, rows)
+    )
+
+
+def check_records(content: Content) -> list[Problem]:
+    """Every problem that the records show before anything is computed."""
+    return in_order([*check(content), *check_rules(content)])
 
 
 def check_figures(costed: Costed) -> Iterator[Problem]:
@@ -37,6 +53,9 @@ def check_figures(costed: Costed) -> Iterator[Problem]:
     owners: list[Cut | Cook] = [*costed.content.cuts.values(), *costed.content.cooks.values()]
     for owner in owners:
         yield from _check_stated(costed, owner)
+    yield from check_services(costed.content, costed.services)
+    yield from _check_equipment(costed)
+    yield from _check_verdicts(costed)
 
 
 def _check_portions(costed: Costed) -> Iterator[Problem]:
@@ -73,4 +92,39 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
             "correct the stated figure, or weigh again",
             Severity.WARNING,
             owner.path,
+        )
+
+
+def _check_equipment(costed: Costed) -> Iterator[Problem]:
+    """A week's forecast that one piece of equipment does not hold."""
+    for name, row in costed.rows.equipment.items():
+        needed, booked, available = (
+            costed.figures.value("equipment", figure, row)
+            for figure in ("equipment_needed", "hours_booked", "available_hours")
+        )
+        if not needed > 1:
+            continue
+        key = next(key for key in costed.content.kitchen.equipment if key == name)
+        yield Problem(
+            key.place,
+            f"{name}: a week's forecast books {booked:.0f} h of {available:.0f} h, "
+            f"so it needs {needed:.0f} of it",
+            "move a cook to other equipment, share a temperature, or buy another",
+            Severity.WARNING,
+            "equipment",
+        )
+
+
+def _check_verdicts(costed: Costed) -> Iterator[Problem]:
+    """A plan that does not meet the rule set that the kitchen itself names."""
+    for cook in costed.content.cooks.values():
+        verdict = costed.heat.verdict(cook, costed.content.cuts[cook.cut])
+        if verdict is None or verdict.outcome is not Outcome.DOES_NOT_MEET:
+            continue
+        yield Problem(
+            cook.for_.place if cook.for_ else Place(cook.file),
+            f"does not meet {verdict.rule_set.name} ({verdict.clause}): {verdict.reasons[0]}",
+            "the page says how it was reckoned; the licensed authority decides",
+            Severity.WARNING,
+            cook.path,
         )

@@ -34,7 +34,7 @@ def whole_up(x: Column) -> Column:
     >>> float(whole_up(np.float64(3.0000000001)))
     3.0
     """
-    return np.ceil(x - _SLACK)
+    return np.ceil(x - _SLACK) + 0.0  # no minus zero
 
 
 def least(x: Column, y: Column | float) -> Column:

@@ -52,6 +52,8 @@ BATCH.given("cook_hours", "h", "Hours that the cook takes", 0.0, "not stated")
 BATCH.given("hands_on", "h", "Active work for the whole batch", 0.0, "not stated")
 BATCH.given("measured_energy", "kWh", "Energy for the whole batch, read from a meter or stated")
 BATCH.given("modelled_energy", "kWh", "Energy for the whole batch, estimated from the physics")
+BATCH.given("modelled_energy_low", "kWh", "Low end of the estimate of a batch's energy")
+BATCH.given("modelled_energy_high", "kWh", "High end of the estimate of a batch's energy")
 BATCH.given(
     "energy_price", "money/kWh", "Tariff of the energy that the cook uses", 0.0, "not stated"
 )
@@ -75,6 +77,34 @@ def batch_energy(
     return or_else(
         measured_energy, or_else(modelled_energy, or_else(standby_power, 0.0) * cook_hours)
     )
+
+
+@formula(BATCH, unit="kWh", source=PROCESS)
+def batch_energy_low(
+    measured_energy: Column, modelled_energy_low: Column, batch_energy: Column
+) -> Column:
+    """Low end of the batch's energy: a measured one has no spread here."""
+    return or_else(measured_energy, or_else(modelled_energy_low, batch_energy))
+
+
+@formula(BATCH, unit="kWh", source=PROCESS)
+def batch_energy_high(
+    measured_energy: Column, modelled_energy_high: Column, batch_energy: Column
+) -> Column:
+    """High end of the batch's energy: a measured one has no spread here."""
+    return or_else(measured_energy, or_else(modelled_energy_high, batch_energy))
+
+
+@formula(BATCH, unit="money", source=PROCESS)
+def energy_cost_low(batch_energy_low: Column, energy_price: Column) -> Column:
+    """Low end of the cost of the batch's energy."""
+    return batch_energy_low * energy_price
+
+
+@formula(BATCH, unit="money", source=PROCESS)
+def energy_cost_high(batch_energy_high: Column, energy_price: Column) -> Column:
+    """High end of the cost of the batch's energy."""
+    return batch_energy_high * energy_price
 
 
 @formula(BATCH, unit="money", source=PROCESS)

@@ -51,7 +51,10 @@ PLATE.lookups(
     "cost_per_servable_kg",
     "remainder_worth",
     "hands_on",
+    "batch_energy",
     "batch_energy_cost",
+    "energy_cost_low",
+    "energy_cost_high",
     "consumables",
     "equipment_charge",
 )
@@ -168,6 +171,24 @@ def prime_cost(food_cost: Column, labour_cost: Column) -> Column:
 def energy_per_plate(batch_energy_cost: Column, portions_charged: Column) -> Column:
     """The plate's share of the batch's energy."""
     return or_else(batch_energy_cost / portions_charged, 0.0)
+
+
+@formula(PLATE, unit="kWh", source=PROCESS)
+def energy_used_per_plate(batch_energy: Column, portions_charged: Column) -> Column:
+    """The plate's share of the kilowatt-hours of the batch."""
+    return or_else(batch_energy / portions_charged, 0.0)
+
+
+@formula(PLATE, unit="money", source=PROCESS)
+def energy_per_plate_low(energy_cost_low: Column, portions_charged: Column) -> Column:
+    """Low end of the plate's share of the batch's energy."""
+    return or_else(energy_cost_low / portions_charged, 0.0)
+
+
+@formula(PLATE, unit="money", source=PROCESS)
+def energy_per_plate_high(energy_cost_high: Column, portions_charged: Column) -> Column:
+    """High end of the plate's share of the batch's energy."""
+    return or_else(energy_cost_high / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)

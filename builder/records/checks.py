@@ -14,6 +14,7 @@ from builder.reading.tree import Text
 from builder.records.amounts import UnitMismatchError, in_base
 from builder.records.content import Content
 from builder.records.fields import Measure
+from builder.records.heat import check_heat
 from builder.records.kinds import Cook, Cut, Plate, Swap
 from builder.records.pricing import check_old_prices
 from builder.records.weights import check_weights
@@ -30,6 +31,8 @@ def check(content: Content) -> list[Problem]:
             *_check_circles(content),
             *_check_plates(content),
             *_check_swaps(content),
+            *_check_services(content),
+            *check_heat(content),
             *_check_prices(content),
             *check_old_prices(content),
             *check_weights(content),
@@ -206,6 +209,13 @@ def _check_bought(content: Content, swap: Swap) -> Iterator[Problem]:
             yield unknown_id(name, content.kitchen.equipment, "equipment", "")
         elif gear.price is None:
             yield Problem(name.place, f"{name} has no price", "write it in kitchen.yaml")
+
+
+def _check_services(content: Content) -> Iterator[Problem]:
+    for service in content.services.values():
+        for name in service.plates:
+            if name not in content.plates:
+                yield unknown_id(name, content.plates, "plate", "plates")
 
 
 def _check_prices(content: Content) -> Iterator[Problem]:

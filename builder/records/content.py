@@ -17,11 +17,11 @@ from builder.reading.tree import Branch, Node, Text
 from builder.reading.yaml_text import parse_yaml
 from builder.records.base import Record, Written, read_record
 from builder.records.fields import Date, Id, PricePerUnit, Words
-from builder.records.kinds import RECORDS, Cook, Cut, Kitchen, PantryItem, Plate, Swap
+from builder.records.kinds import RECORDS, Cook, Cut, Kitchen, PantryItem, Plate, Service, Swap
 
 R = TypeVar("R", bound=Record)
 
-FOLDERS = {**{kind.folder: YAML for kind in RECORDS}, "prices": CSV}
+FOLDERS = {**{kind.folder: YAML for kind in RECORDS}, "prices": CSV, "rules": YAML}
 
 
 class PriceRow(Written):
@@ -36,7 +36,10 @@ class PriceRow(Written):
 
 @dataclass(frozen=True, slots=True)
 class Content:
-    """Every record of a kitchen, by id, and the files that they were written in."""
+    """Every record of a kitchen, by id, and the files that they were written in.
+
+    `rules` holds the trees of the kitchen's own rule sets, as they are written.
+    """
 
     kitchen: Kitchen
     as_of: date
@@ -45,12 +48,14 @@ class Content:
     pantry: Mapping[str, PantryItem]
     plates: Mapping[str, Plate]
     swaps: Mapping[str, Swap]
+    services: Mapping[str, Service] = field(default_factory=dict)
+    rules: Mapping[str, Branch] = field(default_factory=dict)
     prices: tuple[PriceRow, ...] = ()
     files: Mapping[str, ContentFile] = field(default_factory=dict)
 
     def records(self) -> Iterator[Record]:
         """Every record that has a page of its own, folder by folder."""
-        for kind in (self.cuts, self.cooks, self.pantry, self.plates, self.swaps):
+        for kind in (self.cuts, self.cooks, self.pantry, self.plates, self.swaps, self.services):
             yield from kind.values()
 
 
@@ -70,6 +75,8 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content | None, l
         problems += found
     prices, found = _load_prices(folder.within("prices"), context)
     problems += found
+    rules, found = _load_rules(folder.within("rules"))
+    problems += found
     if kitchen is None:
         return None, in_order(problems)
     stated = kitchen.as_of.day if kitchen.as_of else today
@@ -81,6 +88,8 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content | None, l
         pantry=cast("dict[str, PantryItem]", loaded["pantry"]),
         plates=cast("dict[str, Plate]", loaded["plates"]),
         swaps=cast("dict[str, Swap]", loaded["swaps"]),
+        services=cast("dict[str, Service]", loaded["services"]),
+        rules=rules,
         prices=tuple(prices),
         files={file.path: file for file in folder.files},
     )
@@ -124,6 +133,22 @@ def _load_kind(
         if record is not None:
             records[file.id] = record.named(file.id, file.path)
     return records, problems
+
+
+def _load_rules(files: tuple[ContentFile, ...]) -> tuple[dict[str, Branch], list[Problem]]:
+    """Read the trees of the kitchen's own rule sets; what they say is checked elsewhere."""
+    trees: dict[str, Branch] = {}
+    problems: list[Problem] = []
+    for file in files:
+        tree, found = parse_yaml(file.path, file.data)
+        problems += found
+        if isinstance(tree, Branch):
+            trees[file.id] = tree
+        elif not found:
+            problems.append(
+                Problem(Place(file.path), "a rule set belongs here", "write title: ...")
+            )
+    return trees, problems
 
 
 def _load_prices(

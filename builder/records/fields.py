@@ -6,9 +6,10 @@ so that pydantic collects all of a file's problems and none loses its line.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, time
 from typing import Annotated, TypeVar
 
 from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
@@ -27,6 +28,9 @@ from builder.quantities import (
 from builder.reading.tree import Blank, Branch, Row, Text
 
 T = TypeVar("T")
+
+_TIME = re.compile(r"([01][0-9]|2[0-3]|[0-9]):([0-5][0-9])", re.ASCII)
+_DECIMAL = re.compile(r"[0-9](\.[0-9]{1,4})?", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +54,15 @@ class Day:
 
     day: date
     place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Clock:
+    """A time of day as written."""
+
+    hour: time
+    place: Place
+    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +145,21 @@ def _month(node: object) -> Month:
     return Month(date(year, month, 1), text.place)
 
 
+def _clock(node: object) -> Clock:
+    text = scalar(node, "a time of day such as 18:00")
+    found = _TIME.fullmatch(text)
+    if found is None:
+        raise refuse(f'"{text}" is no time of day', "write it as 18:00", text.place)
+    return Clock(time(int(found[1]), int(found[2])), text.place, str(text))
+
+
+def _factor(node: object) -> Measure:
+    text = scalar(node, "a number from 0 to 2")
+    if not _DECIMAL.fullmatch(text) or float(text) > 2:
+        raise refuse(f'"{text}" is no number from 0 to 2', "write it as 0.5", text.place)
+    return Measure(float(text), text.place, str(text))
+
+
 def _whole(node: object) -> Measure:
     text = scalar(node, "a whole number such as 412")
     if not (text.isascii() and text.isdigit()) or (len(text) > 1 and text[0] == "0"):
@@ -169,6 +197,18 @@ def one_of(*known: str) -> Callable[[object], Text]:
     return read
 
 
+def any_of(*known: str) -> Callable[[object], tuple[Text, ...]]:
+    """Make a reader for one or several of a few words, a lone one or a list."""
+    read_one = one_of(*known)
+
+    def read(node: object) -> tuple[Text, ...]:
+        if isinstance(node, Row) and not node:
+            raise refuse("this list is empty", f"any of {', '.join(known)}", node.place)
+        return tuple(read_one(item) for item in (node if isinstance(node, Row) else [node]))
+
+    return read
+
+
 def _schema(example: str, about: str) -> WithJsonSchema:
     return WithJsonSchema({"type": "string", "description": about, "examples": [example]})
 
@@ -181,6 +221,8 @@ YesNo = Annotated[bool, PlainValidator(_yes_no), _schema("yes", "yes or no")]
 Id = Annotated[Text, PlainValidator(_words), _schema("beef-chuck-roll", "the id of a record")]
 Date = Annotated[Day, PlainValidator(_day), _schema("2026-09-03", "a date")]
 MonthKey = Annotated[Month, PlainValidator(_month), _schema("2026-08", "a month")]
+TimeOfDay = Annotated[Clock, PlainValidator(_clock), _schema("18:00", "a time of day")]
+Factor = Annotated[Measure, PlainValidator(_factor), _schema("0.5", "a number from 0 to 2")]
 Whole = Annotated[Measure, PlainValidator(_whole), _schema("412", "a whole number")]
 Money = Annotated[Measure, PlainValidator(_money), _schema("27.00", "money")]
 Mass = Annotated[

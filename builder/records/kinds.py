@@ -14,7 +14,6 @@ from builder.records.fields import (
     Energy,
     Hours,
     Id,
-    Length,
     Mass,
     Money,
     MonthKey,
@@ -32,12 +31,21 @@ from builder.records.fields import (
     one_of,
     refuse,
 )
+from builder.records.plans import (
+    CUTS,
+    FORMS,
+    Cooling,
+    CountsAs,
+    Forms,
+    Piece,
+    Reheating,
+    Storing,
+)
+from builder.records.services import Service
 from builder.records.stages import Stage, StatedPart, WeighingTest
 
 SPECIES = ("beef", "veal", "pork", "lamb", "poultry", "game", "fish", "other")
 COVERS = ("open", "lid", "balls", "insulated")
-FORMS = ("intact", "ground", "injected", "tenderised", "stuffed")
-SHAPES = ("slab", "cylinder", "sphere", "block")
 ALLERGENS = (
     "gluten", "crustaceans", "eggs", "fish", "peanuts", "soy", "milk", "tree nuts", "celery",
     "mustard", "sesame", "sulphites", "lupin", "molluscs",
@@ -45,8 +53,6 @@ ALLERGENS = (
 
 Species = Annotated[Text, PlainValidator(one_of(*SPECIES))]
 Cover = Annotated[Text, PlainValidator(one_of(*COVERS))]
-Form = Annotated[Text, PlainValidator(one_of(*FORMS))]
-Shape = Annotated[Text, PlainValidator(one_of(*SHAPES))]
 Fuel = Annotated[Text, PlainValidator(one_of("electricity", "gas"))]
 Units = Annotated[Text, PlainValidator(one_of("metric", "us customary"))]
 Basis = Annotated[Text, PlainValidator(one_of("whole", "by weight"))]
@@ -75,6 +81,8 @@ class Equipment(Written):
     measured_standby: Power | None = Field(None, description="mean draw at temperature, measured")
     fuel: Fuel | None = Field(None, description="electricity or gas")
     turn_round: Hours | None = Field(None, description="time between two loads")
+    cleaning: Hours | None = Field(None, description="hours a week that cleaning keeps it idle")
+    pans: Whole | None = Field(None, description="pans that a combination oven holds, 3 to 40")
 
 
 class Kitchen(Record):
@@ -94,6 +102,18 @@ class Kitchen(Record):
     targets: Targets | None = Field(None, description="food cost and margin aimed at")
     portions: Basis | None = Field(None, description="cost by whole portions or by weight")
     seasoning: Share | None = Field(None, description="allowance as a share of the other food")
+    authority: Id | None = Field(
+        None,
+        description="id of the rule set that the cooks are held against, one of the tool's "
+        "own or of rules/",
+    )
+    room: Temperature | None = Field(None, description="temperature of the kitchen, for energy")
+    fill_water: Temperature | None = Field(
+        None, description="temperature of the water that baths are filled with"
+    )
+    running_hours: Hours | None = Field(
+        None, description="hours a week in which equipment may run, with nobody there too"
+    )
     weeks_open: Whole | None = Field(None, description="weeks a year that it serves")
     covers: list[Whole] = Field([], description="numbers of covers that buying is shown for")
     sections: list[Words] = Field([], description="menu sections in the order of the menu")
@@ -130,23 +150,6 @@ class Cut(Record):
         return self.name or title_of(self.id)
 
 
-class Piece(Written):
-    """The piece as it goes into the cook."""
-
-    shape: Shape | None = Field(None, description=f"one of {', '.join(SHAPES)}")
-    thickness: Length | None = Field(None, description="its smallest dimension")
-    starts_at: Temperature | None = Field(None, description="core temperature at the start")
-    weight: Mass | None = Field(None, description="raw weight of one piece")
-
-
-class Cooling(Written):
-    """How a cook is chilled, where it is."""
-
-    to: Temperature = Field(description="temperature to reach")
-    within: Hours = Field(description="time to get there")
-    in_: Words | None = Field(None, description="ice bath, blast chiller ...")
-
-
 class Cook(Stage, Record):
     """cooks/ID.yaml: one way to cook a cut, with its tests; the cook is itself a stage."""
 
@@ -157,12 +160,23 @@ class Cook(Stage, Record):
     cut: Id = Field(description="id of the cut that is cooked")
     how: Words = Field(description="water bath, oven, braise, smoke, grill, pan ...")
     at: Temperature | None = Field(None, description="temperature of the bath or oven")
-    form: Form | None = Field(None, description=f"one of {', '.join(FORMS)}")
+    core: Temperature | None = Field(None, description="core temperature that is aimed at")
+    form: Forms | None = Field(None, description=f"one or several of {', '.join(FORMS)}")
+    counts_as: CountsAs | None = Field(
+        None, description=f"how the rules name the piece, one of {', '.join(CUTS)}"
+    )
+    seared: YesNo | None = Field(
+        None, description="whether every outer surface is seared to a change of colour"
+    )
+    sealed: YesNo | None = Field(
+        None, description="in a sealed bag, or at 90 % humidity or more; yes in a water bath"
+    )
     piece: Piece | None = Field(None, description="shape, thickness, start and weight of a piece")
     equipment: Id | None = Field(None, description="id of equipment in kitchen.yaml")
     load: Mass | None = Field(None, description="raw weight that goes in at once")
     hands_on: Hours | None = Field(None, description="active work for the whole batch")
     energy: Energy | None = Field(None, description="energy for the batch, read from a meter")
+    gas: Volume | None = Field(None, description="gas for the batch, read from a meter")
     consumables: dict[Text, Money] = Field({}, description="bags, gas ... for the batch")
     remainder: PricePerMass | None = Field(None, description="worth of what is no whole portion")
     purge: Stage | None = Field(None, description="instead of the cut's own")
@@ -173,7 +187,26 @@ class Cook(Stage, Record):
     rest: Stage | None = Field(None, description="resting")
     carve: Stage | None = Field(None, description="carving")
     hold: Stage | None = Field(None, description="holding until service")
+    hold_at: Temperature | None = Field(None, description="temperature of the hot holding")
     cool: Cooling | None = Field(None, description="where it is chilled and reheated")
+    store: Storing | None = Field(None, description="where it is kept chilled in its bag")
+    reheat: Reheating | None = Field(None, description="where it is reheated for hot holding")
+
+    @model_validator(mode="after")
+    def _one_energy(self) -> Self:
+        if self.energy is not None and self.gas is not None:
+            raise refuse("energy and gas are one figure", "keep one of them", self.gas.place)
+        return self
+
+    @model_validator(mode="after")
+    def _forms_agree(self) -> Self:
+        forms = self.form or ()
+        if "intact" in forms and len(forms) > 1:
+            other = next(form for form in forms if form != "intact")
+            raise refuse(
+                f"a piece marked intact can't also be {other}", "keep one of them", other.place
+            )
+        return self
 
     @property
     def title(self) -> str:
@@ -272,7 +305,7 @@ class Swap(Record):
         return self.name or title_of(self.id)
 
 
-RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap)
+RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service)
 """The kinds that live in folders, in the order in which they lean on each other."""
 
 __all__ = [
@@ -283,6 +316,7 @@ __all__ = [
     "PantryItem",
     "Plate",
     "Record",
+    "Service",
     "Stage",
     "StatedPart",
     "Swap",

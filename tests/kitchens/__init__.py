@@ -6,9 +6,8 @@ from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
-from builder.costing.costed import Costed, check_figures, cost
+from builder.costing.costed import Costed, check_figures, check_records, cost
 from builder.problems import Problem, in_order
-from builder.records.checks import check
 from builder.records.content import load
 
 PUBLISHED = Path(__file__).parent / "published"
@@ -30,7 +29,7 @@ def read(root: Path, today: date = TODAY) -> tuple[Costed | None, list[Problem]]
     """Send a folder through the whole chain: its figures, unless an error stops them."""
     content, problems = load(root, None, today)
     if content is not None and not any(problem.is_error for problem in problems):
-        problems += check(content)
+        problems += check_records(content)
     if content is None or any(problem.is_error for problem in problems):
         return None, in_order(problems)
     costed = cost(content)

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Mapping
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -133,7 +134,7 @@ def at_price(costed: Costed, cook: str, price: float) -> Costed:
     """The same kitchen with one cut at another AP price [money/kg]."""
     cut = costed.figures.linked("batch", "cut", costed.rows.cooks[cook])
     figures = costed.figures.with_row(("cut", "ap_price"), cut, [price])
-    return Costed(costed.content, figures, costed.rows, costed.prices)
+    return replace(costed, figures=figures)
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,142 @@
+"""From a cook's record and its equipment to the energy of a batch, with its reason in words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from builder.cooking.energy import (
+    Bath,
+    Cover,
+    EnergyUse,
+    Wall,
+    bath_energy,
+    combination_oven_idle,
+    gas_energy,
+    oven_energy,
+)
+from builder.cooking.ranges import Range
+from builder.costing.plans import START_C, core_at_the_end
+from builder.problems import Place
+from builder.records.kinds import Cook, Equipment, Kitchen
+
+ROOM_C, FILL_C = 20.0, 10.0
+_LITRES_PER_M3 = 1000.0
+_LONGEST_H = 168.0
+_BATH_C = (30.0, 95.0)
+
+COVERS: Mapping[str, tuple[Cover, Wall]] = {
+    "open": (Cover.OPEN, Wall.BARE),
+    "lid": (Cover.LID, Wall.BARE),
+    "balls": (Cover.BALLS, Wall.BARE),
+    "insulated": (Cover.LID, Wall.INSULATED),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Modelled:
+    """The energy of a batch [kWh] as estimated, what it rests on, and the line behind it."""
+
+    kwh: Range
+    reason: str
+    place: Place | None
+
+
+# Kitchens have few baths and few temperatures, and thousands of cooks.
+_bath_energy = lru_cache(maxsize=4096)(bath_energy)
+
+
+def modelled_energy(
+    kitchen: Kitchen, gear: Equipment | None, cook: Cook, load_kg: float
+) -> Modelled | None:
+    """Estimate the energy of a batch; None where the files say too little for it."""
+    if cook.gas is not None:
+        return _gas(cook)
+    if gear is None or cook.at is None or cook.for_ is None:
+        return None
+    if not (0 < cook.for_.value <= _LONGEST_H and 0 <= load_kg <= 2000):
+        return None
+    kind = str(gear.kind).lower()
+    if kind == "water bath":
+        return _bath(kitchen, gear, cook, load_kg)
+    return _oven(gear, cook, load_kg) if "oven" in kind else None
+
+
+def _gas(cook: Cook) -> Modelled | None:
+    if cook.gas is None:
+        return None
+    kwh = gas_energy(cook.gas.value / _LITRES_PER_M3)
+    reason = f"{cook.gas.text} of gas at 10.6 (9.8 to 11.6) kWh/m³"
+    return Modelled(kwh, reason, cook.gas.place)
+
+
+def _bath(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Modelled | None:
+    at, hours = cook.at, cook.for_
+    if at is None or hours is None or gear.volume is None:
+        return None
+    if not _BATH_C[0] <= at.value <= _BATH_C[1]:
+        return None
+    start = min(_start_c(cook), at.value)
+    fill = min(kitchen.fill_water.value if kitchen.fill_water else FILL_C, at.value)
+    room = kitchen.room.value if kitchen.room else ROOM_C
+    used = _bath_energy(
+        _as_bath(gear), at.value, hours.value,
+        food_kg=load_kg, food_c=start, fill_c=fill, room_c=room,
+    )  # fmt: skip
+    heated = f"{gear.volume.text} of water from {fill:g} °C and {load_kg:.4g} kg from {start:g} °C"
+    return Modelled(used.total_kwh, f"{heated} to {at.text}, then {_held(gear, used)}", hours.place)
+
+
+def _held(gear: Equipment, used: EnergyUse) -> str:
+    """How the bath is held at temperature, in words."""
+    if gear.measured_standby is not None:
+        return f"{gear.measured_standby.text} of measured standby ± 10 %"
+    return f"modelled losses, {cover_words(gear)} ({used.holding_kwh.typical:.1f} kWh)"
+
+
+def cover_words(gear: Equipment) -> str:
+    """What lies on the water, in words."""
+    words = {
+        "open": "open",
+        "lid": "with a lid",
+        "balls": "with floating balls",
+        "insulated": "insulated, with a lid",
+    }
+    return words[_cover(gear)]
+
+
+def _cover(gear: Equipment) -> str:
+    return str(gear.cover or ("lid" if gear.covered else "open"))
+
+
+def _as_bath(gear: Equipment) -> Bath:
+    cover, wall = COVERS[_cover(gear)]
+    standby = gear.measured_standby.value if gear.measured_standby else None
+    litres = gear.volume.value if gear.volume else 0.0
+    return Bath(litres, cover, wall, standby_kw=standby)
+
+
+def _start_c(cook: Cook) -> float:
+    started = cook.piece.starts_at if cook.piece else None
+    return started.value if started else START_C
+
+
+def _oven(gear: Equipment, cook: Cook, load_kg: float) -> Modelled | None:
+    idle = _idle(gear, cook)
+    if idle is None or cook.for_ is None:
+        return None
+    kw, words = idle
+    warmed = max(core_at_the_end(cook) - _start_c(cook), 0.0)
+    used = oven_energy(kw, cook.for_.value, food_kg=load_kg, warmed_k=warmed)
+    reason = f"{words} ± 25 %, and {load_kg:.4g} kg warmed by {warmed:.0f} K"
+    return Modelled(used.total_kwh, reason, cook.for_.place)
+
+
+def _idle(gear: Equipment, cook: Cook) -> tuple[float, str] | None:
+    if gear.measured_standby is not None:
+        return gear.measured_standby.value, f"{gear.measured_standby.text} of measured standby"
+    if gear.pans is None or gear.fuel == "gas":
+        return None
+    kw = combination_oven_idle(int(gear.pans.value), steam="steam" in str(cook.how).lower())
+    return kw, f"{kw:.2f} kW, the most that an oven of {gear.pans.text} pans may idle at"

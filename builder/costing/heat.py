@@ -1,0 +1,148 @@
+"""A kitchen's cooks beside its rule set: verdicts, cooling, holding, reheating, storing.
+
+Every answer is kept by what it depends on, so that a thousand cooks alike are
+computed once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass, field, replace
+from typing import TypeVar, cast
+
+from builder.cooking.cooling import (
+    AfterCookVerdict,
+    judge_cooling,
+    judge_hot_holding,
+    judge_reheating,
+    judge_storing,
+    largest_cooling_thickness,
+)
+from builder.cooking.pieces import CoreBand, CoreEstimate, even_times
+from builder.cooking.ranges import Range
+from builder.cooking.rules import RuleSet
+from builder.cooking.verdicts import Outcome, Verdict, judge
+from builder.costing.authority import Authority
+from builder.costing.plans import (
+    COLD_MEDIA,
+    HOT_MEDIA,
+    core_at_the_end,
+    heating_of,
+    moist,
+    piece_of,
+    plan_of,
+    unstated,
+)
+from builder.records.kinds import Cook, Cut
+
+T = TypeVar("T")
+_STORED_C = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Chilling:
+    """One way to cool a cook: the verdict, the time to where the kitchen wants it."""
+
+    where: str
+    around_c: float
+    verdict: AfterCookVerdict
+    to_target_min: Range | None
+    thickest_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Heat:
+    """What physics and one rule set say of a kitchen's cooks."""
+
+    authority: Authority
+    _kept: dict[Hashable, object] = field(default_factory=dict, compare=False, repr=False)
+
+    @property
+    def rule_set(self) -> RuleSet | None:
+        """The rule set that the kitchen names; None where it names none."""
+        return self.authority.rule_set
+
+    def _once(self, key: Hashable, compute: Callable[[], T]) -> T:
+        if key not in self._kept:
+            self._kept[key] = compute()
+        return cast("T", self._kept[key])
+
+    def verdict(self, cook: Cook, cut: Cut) -> Verdict | None:
+        """What the rule set says of a cook; None where the kitchen names no rule set."""
+        rule_set = self.rule_set
+        if rule_set is None:
+            return None
+        plan, heating = plan_of(cook, cut), heating_of(cook)
+        verdict = self._once(("verdict", plan, heating), lambda: judge(plan, heating, rule_set))
+        missing = unstated(cook, cut)
+        if missing and verdict.forbidden_by is None:
+            reason = f"no published rule covers this: {missing}"
+            return Verdict(Outcome.NOT_COVERED, rule_set, (reason,))
+        return verdict
+
+    def reach_min(self, heating: CoreEstimate, target_c: float) -> Range | None:
+        """Minutes to a core temperature; None where it is never reached."""
+        return self._once(
+            ("reach", heating, target_c),
+            lambda: heating.reach_min(target_c) if heating.reaches(target_c) else None,
+        )
+
+    def curve(self, heating: CoreEstimate, until_min: float) -> CoreBand:
+        """The core's band up to a moment."""
+        return self._once(
+            ("curve", heating, until_min), lambda: heating.curve(even_times(until_min))
+        )
+
+    def chillings(self, cook: Cook) -> tuple[Chilling, ...]:
+        """A chilled cook in an ice bath, in a blast chiller, and where its file says."""
+        rule_set, piece = self.rule_set, piece_of(cook, core_at_the_end(cook))
+        if rule_set is None or piece is None or cook.cool is None:
+            return ()
+        wanted = dict.fromkeys(["ice bath", "blast chiller", str(cook.cool.in_ or "ice bath")])
+        target = cook.cool.to.value
+        return tuple(self._chilling(where, cook, target, rule_set) for where in wanted)
+
+    def _chilling(self, where: str, cook: Cook, target_c: float, rule_set: RuleSet) -> Chilling:
+        medium, around_c = COLD_MEDIA[where]
+        piece = piece_of(cook, core_at_the_end(cook))
+        assert piece is not None
+        cooling = CoreEstimate(piece, medium, around_c)
+        shape = replace(piece, thickness_mm=50.0)
+        return Chilling(
+            where,
+            around_c,
+            self._once(("cooling", cooling), lambda: judge_cooling(cooling, rule_set)),
+            self.reach_min(cooling, target_c),
+            self._once(
+                ("thickest", shape, where),
+                lambda: largest_cooling_thickness(shape, medium, around_c, rule_set),
+            ),
+        )
+
+    def hot_holding(self, cook: Cook, cut: Cut) -> AfterCookVerdict | None:
+        """What the rule set says of the hot holding; None where the cook is not held hot."""
+        rule_set, hold = self.rule_set, cook.hold_at
+        if rule_set is None or hold is None or unstated(cook, cut):
+            return None
+        food = plan_of(cook, cut).food
+        return judge_hot_holding(hold.value, food, rule_set)
+
+    def reheating(self, cook: Cook) -> tuple[CoreEstimate, AfterCookVerdict] | None:
+        """The reheating's model and what the rule set says of it."""
+        rule_set, reheat = self.rule_set, cook.reheat
+        cold = cook.store.at.value if cook.store else _STORED_C
+        piece = piece_of(cook, cold)
+        if rule_set is None or reheat is None or piece is None:
+            return None
+        heating = CoreEstimate(piece, HOT_MEDIA[str(reheat.in_ or "water bath")], reheat.at.value)
+        minutes = reheat.for_.value * 60
+        verdict = self._once(
+            ("reheating", heating, minutes), lambda: judge_reheating(heating, minutes, rule_set)
+        )
+        return heating, verdict
+
+    def storing(self, cook: Cook) -> AfterCookVerdict | None:
+        """What the rule set says of a chilled cook kept in its sealed bag."""
+        if self.rule_set is None or cook.store is None or not moist(cook):
+            return None
+        return judge_storing(cook.store.at.value, cook.store.for_.value / 24, self.rule_set)

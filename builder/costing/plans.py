@@ -1,0 +1,123 @@
+"""From a cook's record to what physics and rules ask about: surroundings, piece, food."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from builder.cooking.foods import Cut as RuleCut
+from builder.cooking.foods import Food, Form, Species
+from builder.cooking.heating import SHAPES
+from builder.cooking.pieces import (
+    BLAST_CHILLER,
+    COLD_ROOM,
+    ICE_BATH,
+    SIMMERING_LIQUID,
+    STEAM_OVEN,
+    WATER_BATH,
+    CoreEstimate,
+    Medium,
+    Piece,
+)
+from builder.cooking.verdicts import CookPlan
+from builder.records.kinds import Cook, Cut
+
+# The factor that, above 30 mm, gives the published pasteurisation table [secondary].
+BLOCK_FACTOR = 0.28
+START_C = 5.0
+# No core is hotter than this when an oven or a braise is done [our rule].
+HOTTEST_CORE_C = 95.0
+_HOTTEST_MEDIUM_C = 110.0
+_LONGEST_MIN = 7 * 24 * 60.0
+
+HOT_MEDIA: Mapping[str, Medium] = {
+    "water bath": WATER_BATH,
+    "steam oven": STEAM_OVEN,
+    "steam": STEAM_OVEN,
+    "simmering liquid": SIMMERING_LIQUID,
+    "simmer": SIMMERING_LIQUID,
+    "poach": SIMMERING_LIQUID,
+}
+COLD_MEDIA: Mapping[str, tuple[Medium, float]] = {
+    "ice bath": (ICE_BATH, 1.0),
+    "blast chiller": (BLAST_CHILLER, 0.0),
+    "cold room": (COLD_ROOM, 2.0),
+}
+"""What cools, and how cold it is [°C]: common practice, no published source."""
+
+
+def piece_of(cook: Cook, start_c: float | None = None) -> Piece | None:
+    """The piece as the model sees it, at its own start or another; None without a thickness."""
+    piece = cook.piece
+    if piece is None or piece.thickness is None:
+        return None
+    written = piece.starts_at.value if piece.starts_at else START_C
+    return Piece(
+        thickness_mm=piece.thickness.value,
+        shape_factor=shape_factor(cook),
+        start_c=written if start_c is None else start_c,
+        thickness_share=piece.spread.value if piece.spread else 0.0,
+    )
+
+
+def shape_factor(cook: Cook) -> float:
+    """0 slab, 1 long cylinder, 2 sphere; a block lies near the slab; a slab where none is said."""
+    piece = cook.piece
+    if piece is None or (piece.shape is None and piece.shape_factor is None):
+        return 0.0
+    if piece.shape_factor is not None:
+        return piece.shape_factor.value
+    return SHAPES.get(str(piece.shape), BLOCK_FACTOR)
+
+
+def heating_of(cook: Cook) -> CoreEstimate | None:
+    """The core's model; None where the way of cooking or the piece is not one that is modelled."""
+    medium, piece = HOT_MEDIA.get(str(cook.how).lower()), piece_of(cook)
+    if medium is None or piece is None or cook.at is None:
+        return None
+    if cook.at.value > _HOTTEST_MEDIUM_C or cook.at.value <= piece.start_c:
+        return None
+    return CoreEstimate(piece, medium, cook.at.value)
+
+
+def core_at_the_end(cook: Cook) -> float:
+    """The core [°C] that cooling starts from: as aimed at, else what is around the piece."""
+    if cook.core is not None:
+        return cook.core.value
+    return min(cook.at.value if cook.at else HOTTEST_CORE_C, HOTTEST_CORE_C)
+
+
+def moist(cook: Cook) -> bool:
+    """Whether the piece is in a sealed bag or in damp air: as written, else a bath's bag."""
+    return cook.how == "water bath" if cook.sealed is None else cook.sealed
+
+
+def unstated(cook: Cook, cut: Cut) -> str:
+    """What a rule would have to know and the files do not say, in words; empty when all is said."""
+    if cut.species == "other":
+        return "the species of the cut is one that the rules do not name"
+    if not cook.form:
+        return "the file does not say what was done to the piece (form: intact, ground ...)"
+    return "" if cook.for_ else "the file does not say how long it cooks (for: 30 h)"
+
+
+def plan_of(cook: Cook, cut: Cut) -> CookPlan:
+    """The cook as the rules see it; what is not stated is taken as beef and intact.
+
+    An unstated plan is never judged by that (see `unstated`), only by the limits that
+    forbid. Ovens above 110 °C stand at 110: no rule tells them apart.
+    """
+    at = cook.at.value if cook.at else _HOTTEST_MEDIUM_C
+    minutes = cook.for_.value * 60 if cook.for_ else 1.0
+    return CookPlan(
+        food=_food(cook, cut),
+        medium_c=min(max(at, 30.0), _HOTTEST_MEDIUM_C),
+        time_min=min(max(minutes, 1.0), _LONGEST_MIN),
+        moist=moist(cook),
+    )
+
+
+def _food(cook: Cook, cut: Cut) -> Food:
+    species = Species.BEEF if cut.species == "other" else Species(str(cut.species))
+    forms = frozenset(Form(str(form)) for form in cook.form or ("intact",))
+    kind = RuleCut(str(cook.counts_as)) if cook.counts_as else RuleCut.OTHER
+    return Food(species, forms, kind, bool(cook.seared))

@@ -1,0 +1,227 @@
+"""The week's services counted back: what each cook needs, when each step starts, what clashes.
+
+No clock is read: the week is that of the day for which the site is computed, and
+every service comes round in it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+from builder.cooking.schedule import (
+    Booking,
+    Clash,
+    ClashKind,
+    Step,
+    TimedStep,
+    back_schedule,
+    find_clashes,
+)
+from builder.costing.fill import Rows
+from builder.engine.figures import Figures
+from builder.problems import Problem, Severity
+from builder.records.content import Content
+from builder.records.kinds import Cook, Plate
+from builder.records.services import Service, Serving
+from builder.records.stages import Stage
+
+WEEK = timedelta(days=7)
+PREPARE, COOK, CHILL, COLD, REHEAT = "prepare", "cook", "chill", "keep cold", "reheat"
+DAY_AND_TIME = "%a %H:%M"
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedCook:
+    """One cook for one service: its plates, how many pieces, and each step's moment."""
+
+    cook: Cook
+    servings: tuple[tuple[Plate, Serving], ...]
+    pieces: int
+    raw_kg: float
+    steps: tuple[TimedStep, ...]
+
+    @property
+    def covers(self) -> int:
+        """Portions of all its plates."""
+        return sum(int(serving.covers.value) for _, serving in self.servings)
+
+
+@dataclass(frozen=True, slots=True)
+class ServicePlan:
+    """A service with everything that leads up to it."""
+
+    service: Service
+    at: datetime
+    cooks: tuple[PlannedCook, ...]
+    staff: tuple[TimedStep, ...]
+
+    def starts(self) -> Iterator[tuple[TimedStep, PlannedCook | None]]:
+        """Every step with its cook (None for the staff's own), by the hour at which it starts."""
+        found: list[tuple[TimedStep, PlannedCook | None]] = [(step, None) for step in self.staff]
+        found += [(step, planned) for planned in self.cooks for step in planned.steps]
+        yield from sorted(found, key=lambda pair: pair[0].start)
+
+
+def service_plans(content: Content, figures: Figures, rows: Rows) -> Mapping[str, ServicePlan]:
+    """Count every service of the week back to its first step."""
+    monday = content.as_of - timedelta(days=content.as_of.weekday())
+    plans = {}
+    for service in content.services.values():
+        day = monday + timedelta(days=service.weekday)
+        at = datetime.combine(day, service.clock)
+        cooks = tuple(_planned(content, figures, rows, at, s) for s in _by_cook(content, service))
+        staff = [Step(str(s.what), s.for_.value * 60, hands_on=True) for s in service.steps]
+        plans[service.id] = ServicePlan(service, at, cooks, back_schedule(at, staff))
+    return plans
+
+
+Servings = list[tuple[Plate, Serving]]
+
+
+def _by_cook(content: Content, service: Service) -> Iterable[Servings]:
+    """The plates of a service that share a cook and a time ahead: they are cooked as one."""
+    groups: dict[tuple[str, float], Servings] = {}
+    for name, serving in service.plates.items():
+        plate = content.plates[name]
+        if plate.cook is not None:
+            ahead = serving.ahead.value if serving.ahead else 0.0
+            groups.setdefault((str(plate.cook), ahead), []).append((plate, serving))
+    return groups.values()
+
+
+def _planned(
+    content: Content, figures: Figures, rows: Rows, at: datetime, servings: Servings
+) -> PlannedCook:
+    plate, serving = servings[0]
+    cook = content.cooks[str(plate.cook)]
+    batch = rows.cooks[cook.id]
+    pieces = sum(_pieces(figures, rows.plates[p.id], s.covers.value) for p, s in servings)
+    piece_kg = figures.value("batch", "load", batch) / figures.value("batch", "pieces", batch)
+    ahead = serving.ahead.value if serving.ahead else 0.0
+    steps = back_schedule(at, list(_steps(cook, ahead)))
+    return PlannedCook(cook, tuple(servings), pieces, pieces * piece_kg, steps)
+
+
+def _pieces(figures: Figures, plate_row: int, covers: float) -> int:
+    """Whole pieces for so many portions."""
+    each = figures.value("plate", "portions_per_piece", plate_row)
+    return math.ceil(covers / each - 1e-9) if each >= 1 else 0
+
+
+def _steps(cook: Cook, ahead_h: float) -> Iterator[Step]:
+    """The steps of a cook in order; one that takes no stated time is left out."""
+    if cook.hands_on is not None and cook.hands_on.value:
+        yield Step(PREPARE, cook.hands_on.value * 60, hands_on=True)
+    yield from _stage_step("cure", cook.cure)
+    if cook.for_ is not None:
+        yield Step(COOK, cook.for_.value * 60, str(cook.equipment or ""))
+    if cook.cool is not None:
+        yield Step(CHILL, cook.cool.within.value * 60)
+        if ahead_h:
+            yield Step(COLD, ahead_h * 60)
+    if cook.reheat is not None:
+        yield Step(REHEAT, cook.reheat.for_.value * 60)
+    for name in ("finish", "rest", "carve", "hold"):
+        yield from _stage_step(name, getattr(cook, name))
+
+
+def _stage_step(name: str, stage: Stage | None) -> Iterator[Step]:
+    if stage is not None and stage.for_ is not None and stage.for_.value:
+        yield Step(name, stage.for_.value * 60, hands_on=name in {"finish", "carve"})
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """One cook's hours on its equipment, turn-round included, and whose they are."""
+
+    booking: Booking
+    plan: ServicePlan
+    planned: PlannedCook
+
+
+def bookings(content: Content, plans: Mapping[str, ServicePlan]) -> list[Wanted]:
+    """What every service wants of the equipment in the week."""
+    found = []
+    for plan in plans.values():
+        for number, planned in enumerate(plan.cooks):
+            step = next((s for s in planned.steps if s.step.equipment), None)
+            name = planned.cook.equipment
+            gear = content.kitchen.equipment.get(name) if name else None
+            if step is None or gear is None or step.end <= step.start:
+                continue
+            turn_round = timedelta(hours=gear.turn_round.value if gear.turn_round else 0)
+            booking = Booking(
+                cook=f"{plan.service.id}/{number}",
+                equipment=step.step.equipment,
+                temperature_c=planned.cook.at.value if planned.cook.at else 0.0,
+                start=step.start,
+                end=step.end + turn_round,
+                load_kg=planned.raw_kg,
+            )
+            found.append(Wanted(booking, plan, planned))
+    return found
+
+
+def week_clashes(content: Content, wanted: list[Wanted]) -> list[tuple[Clash, list[Wanted]]]:
+    """Every clash of the week once, with who is in it.
+
+    The week repeats, so each booking stands there again a week later: what starts on
+    Sunday for Tuesday meets the Saturday before it.
+    """
+    holds = {str(n): g.holds.value for n, g in content.kitchen.equipment.items() if g.holds}
+    by_name = {w.booking.cook: w for w in wanted}
+    again = [
+        replace(w.booking, cook=f"{w.booking.cook}+", start=w.booking.start + WEEK,
+                end=w.booking.end + WEEK)
+        for w in wanted
+    ]  # fmt: skip
+    found: dict[tuple[ClashKind, tuple[str, ...]], tuple[Clash, list[Wanted]]] = {}
+    for clash in find_clashes([*(w.booking for w in wanted), *again], holds):
+        names = tuple(sorted(name.rstrip("+") for name in clash.cooks))
+        whose = [by_name[name] for name in dict.fromkeys(n.rstrip("+") for n in clash.cooks)]
+        found.setdefault((clash.kind, names), (clash, whose))
+    return list(found.values())
+
+
+def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
+    """Warn of two cooks that want one bath at once, on the page of each service concerned."""
+    for clash, whose in week_clashes(content, bookings(content, plans)):
+        told: set[str] = set()
+        for wanted in whose:
+            service = wanted.plan.service
+            if service.id in told:
+                continue
+            told.add(service.id)
+            _, serving = wanted.planned.servings[0]
+            yield Problem(
+                serving.covers.place,
+                clash_words(content, clash, whose),
+                _hint(clash),
+                Severity.WARNING,
+                service.path,
+            )
+
+
+def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
+    """A clash in one sentence."""
+    span = f"from {clash.start:{DAY_AND_TIME}} to {clash.end:{DAY_AND_TIME}}"
+    cooks = " and ".join(
+        f"{w.planned.cook.title} ({w.planned.cook.at.text if w.planned.cook.at else 'at any heat'},"
+        f" for {w.plan.service.title})"
+        for w in whose
+    )
+    if clash.kind is ClashKind.TEMPERATURE:
+        return f"{clash.equipment} is wanted by {cooks} at once, {span}"
+    gear = whose[0].planned.cook.equipment
+    holds = content.kitchen.equipment[gear].holds if gear else None
+    room = f", which holds {holds.text}" if holds else ""
+    return f"{cooks} put {clash.load_kg:.1f} kg into {clash.equipment}{room}, {span}"
+
+
+def _hint(clash: Clash) -> str:
+    if clash.kind is ClashKind.TEMPERATURE:
+        return "start one earlier and chill it, or move it to another bath"
+    return "cook in two loads, or move a part to another bath"

@@ -1,0 +1,124 @@
+"""Equipment as the scarce thing: loads, portions, what a week's forecast takes, margin an hour.
+
+Cooks of one temperature may share a bath at once; no figure here counts on it.
+"""
+
+from __future__ import annotations
+
+from builder.engine.arith import Column, or_else, whole, whole_up
+from builder.engine.tables import formula
+from builder.money.kitchen import EQUIPMENT, KITCHEN, PROCESS
+from builder.money.plates import PLATE
+from builder.yields.chain import BATCH
+
+KITCHEN.given(
+    "running_hours",
+    "h",
+    "Hours a week in which equipment may run, with nobody there too",
+    168.0,
+    "every hour of the week",
+)
+EQUIPMENT.link("kitchen", KITCHEN)
+EQUIPMENT.given("holds", "kg", "Raw weight that goes in at once")
+EQUIPMENT.given("turn_round", "h", "Time between two loads", 0.0, "not stated")
+EQUIPMENT.given("cleaning", "h", "Hours a week that cleaning keeps it idle", 0.0, "not stated")
+EQUIPMENT.lookups("kitchen", KITCHEN, "running_hours")
+
+
+@formula(EQUIPMENT, unit="h", source=PROCESS)
+def available_hours(running_hours: Column, cleaning: Column) -> Column:
+    """Hours of a week in which the equipment can cook."""
+    return running_hours - cleaning
+
+
+BATCH.lookups("equipment", EQUIPMENT, "holds", "turn_round", "available_hours")
+
+
+@formula(BATCH, unit="h", source=PROCESS)
+def cycle_hours(cook_hours: Column, turn_round: Column) -> Column:
+    """Hours for which one load keeps its equipment: the cook and the turn-round."""
+    return cook_hours + turn_round
+
+
+@formula(BATCH, unit="count", source=PROCESS)
+def weekly_loads(available_hours: Column, cycle_hours: Column) -> Column:
+    """Whole loads that one piece of equipment finishes in a week."""
+    return whole(available_hours / cycle_hours)
+
+
+@formula(BATCH, unit="count", source=PROCESS)
+def pieces_a_load(holds: Column, load: Column, pieces: Column) -> Column:
+    """Whole pieces that the equipment holds at once."""
+    return whole(holds / (load / pieces))
+
+
+PLATE.lookups("batch", BATCH, "pieces_a_load", "weekly_loads", "cycle_hours")
+
+
+@formula(PLATE, unit="count", source=PROCESS)
+def portions_a_load(pieces_a_load: Column, portions_per_piece: Column) -> Column:
+    """Whole portions from a full load of whole pieces."""
+    return pieces_a_load * portions_per_piece
+
+
+@formula(PLATE, unit="count", source=PROCESS)
+def portions_a_week(portions_a_load: Column, weekly_loads: Column) -> Column:
+    """Whole portions that one piece of equipment gives in a week of this cook alone."""
+    return portions_a_load * weekly_loads
+
+
+@formula(PLATE, unit="money/h", source=PROCESS)
+def margin_per_equipment_hour(
+    portions_a_load: Column, contribution_margin: Column, cycle_hours: Column
+) -> Column:
+    """Contribution margin earned in each hour for which a load keeps the equipment."""
+    return portions_a_load * contribution_margin / cycle_hours
+
+
+@formula(PLATE, unit="factor", source=PROCESS)
+def loads_for_forecast(weekly_count: Column, portions_a_load: Column) -> Column:
+    """Full loads that a week of the plate takes, not yet whole; nothing where no count is known."""
+    return or_else(weekly_count / portions_a_load, 0.0)
+
+
+BATCH.total(
+    "loads_shared", PLATE, "loads_for_forecast", "batch", "Loads that a week of all plates takes"
+)
+
+
+@formula(BATCH, unit="count", source=PROCESS)
+def loads_needed(loads_shared: Column) -> Column:
+    """Whole loads a week that the plates of this cook take."""
+    return whole_up(loads_shared)
+
+
+@formula(BATCH, unit="h", source=PROCESS)
+def booked_hours(loads_needed: Column, cycle_hours: Column) -> Column:
+    """Hours of a week for which the forecast keeps the equipment."""
+    return loads_needed * cycle_hours
+
+
+@formula(BATCH, unit="factor", source=PROCESS)
+def equipment_share(loads_needed: Column, weekly_loads: Column) -> Column:
+    """Pieces of equipment that this cook takes, not yet whole: loads over loads a week."""
+    return or_else(loads_needed / weekly_loads, 0.0)
+
+
+EQUIPMENT.total(
+    "hours_booked", BATCH, "booked_hours", "equipment", "Hours of a week that the forecast takes"
+)
+EQUIPMENT.total(
+    "shares", BATCH, "equipment_share", "equipment", "Pieces of equipment taken, not yet whole"
+)
+
+
+@formula(EQUIPMENT, unit="share", source=PROCESS)
+def use(hours_booked: Column, available_hours: Column) -> Column:
+    """Hours booked as a share of the hours in which it can cook."""
+    return hours_booked / available_hours
+
+
+@formula(EQUIPMENT, unit="count", source=PROCESS)
+def equipment_needed(shares: Column) -> Column:
+    """Pieces of equipment of this kind that a week's forecast needs."""
+    return whole_up(shares)

@@ -1,0 +1,141 @@
+"""Checks of time and temperature that one file can't make, or that physics can't go on without."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.problems import Place, Problem
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import Cook, Equipment, Kitchen
+from builder.records.plans import Piece, Reheating
+from builder.records.services import Service
+
+HOT_WATER_C = (30.0, 95.0)
+BATH = "water bath"
+_LONGEST_COOK_H = 24 * 7.0
+
+
+def check_heat(content: Content) -> Iterator[Problem]:
+    """Every problem of the kitchen's, the cooks' and the services' times and temperatures."""
+    yield from _check_kitchen(content.kitchen)
+    for cook in content.cooks.values():
+        yield from _check_cook(cook)
+    for service in content.services.values():
+        yield from _check_service(content, service)
+
+
+def _within(
+    what: str, measure: Measure | None, low: float, high: float, words: str, hint: str = ""
+) -> Iterator[Problem]:
+    """Refuse a measure outside its range, which `words` name with their units."""
+    if measure is not None and not low <= measure.value <= high:
+        message = f"{what}: {measure.text} is outside {words}"
+        yield Problem(measure.place, message, hint or f"wanted: {words}")
+
+
+def _check_kitchen(kitchen: Kitchen) -> Iterator[Problem]:
+    yield from _within("room", kitchen.room, 0, 45, "0 to 45 °C")
+    yield from _within("fill water", kitchen.fill_water, 0, 60, "0 to 60 °C")
+    yield from _within("running hours", kitchen.running_hours, 1, 168, "1 to 168 h a week")
+    for name, gear in kitchen.equipment.items():
+        yield from _check_gear(str(name), gear)
+
+
+def _check_gear(name: str, gear: Equipment) -> Iterator[Problem]:
+    yield from _within(f"{name}, volume", gear.volume, 1, 2000, "1 to 2000 L")
+    yield from _within(f"{name}, standby", gear.measured_standby, 0, 30, "0 to 30 kW")
+    yield from _within(f"{name}, turn-round", gear.turn_round, 0, 168, "0 to 168 h")
+    yield from _within(f"{name}, cleaning", gear.cleaning, 0, 167, "0 to 167 h a week")
+    yield from _within(f"{name}, holds", gear.holds, 0.1, 2000, "0.1 to 2000 kg")
+    yield from _within(f"{name}, pans", gear.pans, 3, 40, "3 to 40 pans")
+
+
+def _check_cook(cook: Cook) -> Iterator[Problem]:
+    if cook.piece is not None:
+        yield from _check_piece(cook.piece)
+    if cook.how == BATH:
+        yield from _check_bath(cook)
+    elif cook.at is not None:
+        yield from _within("at", cook.at, 30, 400, "30 to 400 °C")
+    if cook.for_ is not None and cook.for_.value <= 0:
+        yield Problem(cook.for_.place, "a cook takes more than no time", "for: 30 h")
+    yield from _within("hold at", cook.hold_at, 30, 110, "30 to 110 °C")
+    yield from _within("gas", cook.gas, 0, 1e7, "0 to 10 000 m³")
+    yield from _check_core(cook)
+    yield from _check_after(cook)
+
+
+def _check_piece(piece: Piece) -> Iterator[Problem]:
+    hint = "the smallest dimension of one piece, such as 60 mm"
+    yield from _within("thickness", piece.thickness, 1, 400, "1 to 400 mm", hint)
+    yield from _within("spread", piece.spread, 0, 0.5, "0 to 50 %")
+    if piece.starts_at is not None and piece.starts_at.value < -1:
+        yield Problem(
+            piece.starts_at.place,
+            f"a piece of {piece.starts_at.text} is frozen, and melting ice is not modelled",
+            "temper it first, and write the core temperature after that",
+        )
+    yield from _within("starts at", piece.starts_at, -1e3, 100, "-1 to 100 °C")
+    if piece.shape is not None and piece.shape_factor is not None:
+        yield Problem(piece.shape_factor.place, "shape and shape factor say the same", "keep one")
+
+
+def _check_bath(cook: Cook) -> Iterator[Problem]:
+    yield from _within("a water bath", cook.at, *HOT_WATER_C, "30 to 95 °C")
+    if cook.for_ is not None:
+        yield from _within("for", cook.for_, 0, _LONGEST_COOK_H, "0 to 7 d")
+    start = cook.piece.starts_at if cook.piece else None
+    if cook.at is not None and start is not None and start.value >= cook.at.value:
+        yield Problem(
+            cook.at.place,
+            f"a bath of {cook.at.text} does not warm a piece of {start.text}",
+            "at: is the bath, starts at: the raw piece",
+        )
+
+
+def _check_core(cook: Cook) -> Iterator[Problem]:
+    if cook.core is not None and cook.at is not None and cook.core.value > cook.at.value:
+        yield Problem(
+            cook.at.place,
+            f"{cook.at.text} never brings a core to {cook.core.text}",
+            f"cook hotter, or aim lower (core is written at {cook.core.place})",
+        )
+
+
+def _check_after(cook: Cook) -> Iterator[Problem]:
+    if cook.cool is not None:
+        yield from _within("chilled to", cook.cool.to, -1, 21, "-1 to 21 °C")
+        if cook.cool.within.value <= 0:
+            yield Problem(cook.cool.within.place, "chilling takes more than no time", "within: 2 h")
+    if cook.store is not None:
+        yield from _within("stored at", cook.store.at, -5, 15, "-5 to 15 °C")
+    if cook.reheat is not None:
+        yield from _check_reheating(cook, cook.reheat)
+
+
+def _check_reheating(cook: Cook, reheat: Reheating) -> Iterator[Problem]:
+    yield from _within("reheated at", reheat.at, 30, 110, "30 to 110 °C")
+    yield from _within("reheated for", reheat.for_, 1 / 60, 24, "1 min to 24 h")
+    if cook.cool is None:
+        yield Problem(reheat.at.place, "a cook is reheated once it was chilled", "write cool: too")
+
+
+def _check_service(content: Content, service: Service) -> Iterator[Problem]:
+    if not service.plates:
+        yield Problem(Place(service.file), "a service needs a plate", "plates: {chuck-steak: 40}")
+    for name, serving in service.plates.items():
+        if serving.covers.value <= 0:
+            yield Problem(serving.covers.place, f"no covers of {name}", "take the line out")
+        plate = content.plates.get(name)
+        if plate is None or serving.ahead is None:
+            continue
+        cook = content.cooks.get(plate.cook) if plate.cook else None
+        if cook is None or cook.cool is None:
+            yield Problem(
+                serving.ahead.place,
+                f"{name} can't lie in the cold ahead: its cook is not chilled",
+                "write cool: in the cook's file",
+            )
+        else:
+            yield from _within(f"{name}, ahead", serving.ahead, 0, 24 * 14, "0 to 14 d")

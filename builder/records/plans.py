@@ -1,0 +1,61 @@
+"""What a cook's file says of time and temperature beside the cook itself."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field, PlainValidator
+
+from builder.reading.tree import Text
+from builder.records.base import Written
+from builder.records.fields import Factor, Hours, Length, Mass, Share, Temperature, any_of, one_of
+
+FORMS = ("intact", "ground", "injected", "tenderised", "stuffed")
+SHAPES = ("slab", "cylinder", "sphere", "block")
+COLD = ("ice bath", "blast chiller", "cold room")
+HOT = ("water bath", "steam oven", "simmering liquid")
+CUTS = ("roast", "steak", "other")
+
+Forms = Annotated[tuple[Text, ...], PlainValidator(any_of(*FORMS))]
+Shape = Annotated[Text, PlainValidator(one_of(*SHAPES))]
+Cold = Annotated[Text, PlainValidator(one_of(*COLD))]
+Hot = Annotated[Text, PlainValidator(one_of(*HOT))]
+CountsAs = Annotated[Text, PlainValidator(one_of(*CUTS))]
+
+
+class Piece(Written):
+    """The piece as it goes into the cook."""
+
+    shape: Shape | None = Field(None, description=f"one of {', '.join(SHAPES)}")
+    shape_factor: Factor | None = Field(
+        None, description="0 slab, 1 long cylinder, 2 sphere, or between, instead of a shape"
+    )
+    thickness: Length | None = Field(None, description="its smallest dimension")
+    spread: Share | None = Field(
+        None, description="how far pieces of a batch differ in thickness, such as 10 %"
+    )
+    starts_at: Temperature | None = Field(None, description="core temperature at the start")
+    weight: Mass | None = Field(None, description="raw weight of one piece")
+
+
+class Cooling(Written):
+    """How a cook is chilled, where it is."""
+
+    to: Temperature = Field(description="temperature to reach")
+    within: Hours = Field(description="time to get there")
+    in_: Cold | None = Field(None, description=f"one of {', '.join(COLD)}")
+
+
+class Reheating(Written):
+    """How a chilled cook is brought back for hot holding."""
+
+    at: Temperature = Field(description="temperature around the piece")
+    for_: Hours = Field(description="how long it takes")
+    in_: Hot | None = Field(None, description=f"one of {', '.join(HOT)}; a water bath if left out")
+
+
+class Storing(Written):
+    """How long a chilled cook is kept in its bag."""
+
+    at: Temperature = Field(description="temperature of the cold room")
+    for_: Hours = Field(description="longest time that it is kept")

@@ -1,0 +1,62 @@
+"""A service that comes round every week: when it is, what it serves, who does what before."""
+
+from __future__ import annotations
+
+from datetime import time
+from typing import Annotated, ClassVar
+
+from pydantic import Field, PlainValidator
+
+from builder.reading.tree import Text
+from builder.records.base import Record, Written, title_of
+from builder.records.fields import Hours, Id, TimeOfDay, Whole, Words, one_of
+
+DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+
+Day = Annotated[Text, PlainValidator(one_of(*DAYS))]
+
+
+class Serving(Written):
+    """How much of a plate a service serves: `40`, or `[40, 2 d]` where it is cooked ahead."""
+
+    short_for: ClassVar[tuple[str, ...]] = ("covers", "ahead")
+
+    covers: Whole = Field(description="portions to serve")
+    ahead: Hours | None = Field(
+        None, description="time that a chilled cook lies in the cold before it is reheated"
+    )
+
+
+class StaffStep(Written):
+    """A step of the staff's work; the last one ends when the service begins."""
+
+    what: Words = Field(description="what is done, in a few words")
+    for_: Hours = Field(description="how long it takes")
+
+
+class Service(Record):
+    """services/ID.yaml: a weekly service, from which every start is counted back."""
+
+    folder: ClassVar[str] = "services"
+
+    name: Words | None = Field(None, description="what the service is called")
+    day: Day = Field(description="day of the week")
+    at: TimeOfDay = Field(description="when the first plate goes out")
+    plates: dict[Id, Serving] = Field(description="plates by id, with their covers")
+    steps: list[StaffStep] = Field([], description="the staff's steps before it, in order")
+    note: Words | None = Field(None, description="free text, Markdown")
+
+    @property
+    def title(self) -> str:
+        """The name, or one made from the id."""
+        return self.name or title_of(self.id)
+
+    @property
+    def weekday(self) -> int:
+        """The day's number, Monday 0."""
+        return DAYS.index(self.day)
+
+    @property
+    def clock(self) -> time:
+        """The time of day at which it begins."""
+        return self.at.hour
