@@ -255,3 +255,21 @@ def test_no_window_is_said_so() -> None:
     window = right_window([[-1, 1], [-1, 1], [1, -1]], [12, 24])
     assert not window.exists
     assert "at no duration tried" in window.note
+
+
+def test_a_valley_is_no_peak() -> None:
+    study = study_durations(140 - panel(36, 0.03, 7, tasters=20), HOURS)
+    assert study.curve is not None
+    assert study.curve.shape is Shape.VALLEY
+    assert study.curve.best is None
+    assert near_best_window(study.curve, 5) is None
+
+
+def test_a_window_past_the_longest_is_open_at_its_end() -> None:
+    curve = duration_curve(panel(52, 0.03, 8, tasters=20), HOURS)
+    assert curve is not None
+    assert curve.shape is Shape.PEAK
+    window = near_best_window(curve, 5)
+    assert window is not None
+    assert (window.open_start, window.open_end) == (False, True)
+    assert window.end == 60

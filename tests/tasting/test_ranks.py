@@ -217,3 +217,11 @@ def test_random_tasters_are_rarely_said_to_agree() -> None:
 def test_three_samples_are_too_few_to_judge_a_taster() -> None:
     standings = {line.standing for line in taster_agreement([[1, 2, 3], [1, 2, 3], [2, 4, 6]])}
     assert standings == {Standing.TOO_FEW}
+
+
+def test_an_undecided_taster_is_neither_agreeing_nor_contrary() -> None:
+    scores = [[10, 30, 50, 70, 90], [20, 30, 60, 70, 80], [50, 10, 90, 20, 60]]
+    line = taster_agreement(scores)[2]
+    assert line.standing is Standing.NOT_SHOWN
+    assert line.p_value is not None
+    assert 0.05 < line.p_value < 0.95

@@ -290,3 +290,33 @@ def test_scale_use_is_noticed() -> None:
     assert [line.only_ends for line in use] == [False, True, False, False]
     assert use[2].mean == 40
     assert use[3].mean is None
+
+
+def test_many_tasters_are_sampled_near_the_exact_p() -> None:
+    """16 tasters: scipy's exact p over 65,536 sign patterns; 4 SE of 20,000 draws."""
+    values = np.random.default_rng(14).normal(0.5, 1, 16)
+    expected = permutation_test(
+        (values,),
+        lambda part: float(np.sum(part)),
+        permutation_type="samples",
+        n_resamples=2**16,
+        alternative="greater",
+    ).pvalue
+    table = np.stack([np.zeros(16), values], axis=1)
+    found = benchmark_differences(table, 0, side="greater")
+    assert not found.exact
+    error = np.sqrt(expected * (1 - expected) / 20_000)
+    assert abs(found.differences[0].p_value - expected) < 4 * error
+
+
+def test_a_sampled_p_is_never_zero() -> None:
+    """The observed signs are one of the patterns, so p is at least 1 / 20,000."""
+    table = np.stack([np.zeros(40), np.ones(40)], axis=1)
+    assert benchmark_differences(table, 0).differences[0].p_value == 1 / 20_000
+
+
+def test_rounding_is_no_spread() -> None:
+    """Tasters who differ in level only leave no error to divide by."""
+    table = score_anova([[0.1, 0.2, 0.3], [0.4, 0.5, 0.6], [0.7, 0.8, 0.9]])
+    assert table.samples.f_value is None
+    assert table.note == "no spread is left to judge by"
