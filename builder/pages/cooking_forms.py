@@ -26,6 +26,8 @@ from builder.records.stages import Stage
 
 TITLE = "Cooking loss test"
 _MOST_TESTS = 18
+# Rows of stages and plates that one page holds beside the rest.
+_ROOM = 9
 _NOTE = (
     "Ratios are to the weight as purchased. Net cost = AP cost − value of by-products; cost per "
     "servable unit = net cost ÷ servable weight; cost factor = that ÷ AP price."
@@ -41,14 +43,23 @@ _LINES = (
 
 
 def cooking_losses(view: View, cook: Cook) -> Iterator[Form]:
-    """The batch as the kitchen costs it, then the weighings of each stage in the cook's file."""
-    yield _batch_form(view, cook)
+    """The batch as the kitchen costs it, then the weighings of each stage in the cook's file.
+
+    The portions stand on the first sheet where they have room, else on one of their own.
+    """
+    served = tuple(portions(view, [cook]))
+    stages = len(view.costed.rows.steps[cook.id])
+    fits = stages + sum(len(grid.rows) for grid in served) <= _ROOM
+    yield _batch_form(view, cook, served if fits else ())
+    if not fits:
+        head = FormFields(tuple(_head(view, cook)))
+        yield Form("portions", f"{TITLE}: {cook.title}", (head, *served), reference=cook.file)
     for name, stage in stages_of(cook):
         if stage.tests:
             yield _tests_form(view, cook, name, stage)
 
 
-def _batch_form(view: View, cook: Cook) -> Form:
+def _batch_form(view: View, cook: Cook, beside: tuple[FormBlock, ...]) -> Form:
     row = view.costed.rows.cooks[cook.id]
     costs = ("ap_cost", "credits", "net_cost", "cost_per_servable_kg", "cost_factor_per_kg")
     ap_cost, credits, net_cost, per_unit, factor = of("batch", row, *costs)
@@ -67,7 +78,7 @@ def _batch_form(view: View, cook: Cook) -> Form:
                 ("Cost factor per unit", factor),
             )
         ),
-        *portions(view, [cook]),
+        *beside,
         FormNote(_NOTE),
     )
     about = "One load as the kitchen's figures have it, all tests together."

@@ -13,7 +13,7 @@ from markupsafe import Markup
 
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Node
-from builder.engine.tables import FigureDef, Formula, Given, How, Total
+from builder.engine.tables import FigureDef, Formula, Given, How, Lookup, Total
 from builder.engine.wording import how_it_is_made
 from builder.pages.components import (
     Cell,
@@ -157,7 +157,7 @@ def _figure_page(view: View, graph: MethodGraph, node: Node, titles: Mapping[str
         aside=_aside(view, definition),
         sections=present(
             _formula_part(definition),
-            _example(view, node, titles),
+            _example(view, graph, node, titles),
             part("needs", "What it needs", *_needs(graph, node)),
             part("used", "What uses it", _figure_list(graph, graph.users[node])),
         ),
@@ -219,7 +219,7 @@ def _figure_link(graph: MethodGraph, node: Node) -> Link:
 # The example
 
 
-def _example(view: View, node: Node, titles: Mapping[str, str]) -> Part | None:
+def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, str]) -> Part | None:
     row = _example_row(view, node)
     if row is None:
         return None
@@ -233,8 +233,8 @@ def _example(view: View, node: Node, titles: Mapping[str, str]) -> Part | None:
         Column("at", "Written at"),
     )
     rows = (
-        *(_example_cells(view, key, "") for key in keys),
-        _example_cells(view, (node, row), "total"),
+        *(_example_cells(view, graph, key, total=False) for key in keys),
+        _example_cells(view, graph, (node, row), total=True),
     )
     return part(
         "example",
@@ -256,16 +256,16 @@ def _place(view: View, node: Node, row: int) -> Place | None:
     return origin.place if origin and origin.place and origin.place.line else None
 
 
-def _example_cells(view: View, key: tuple[Node, int], kind: str) -> Row:
+def _example_cells(view: View, graph: MethodGraph, key: tuple[Node, int], *, total: bool) -> Row:
     node, row = key
     words, href = view.origin(node, row)
     label = _example_label(view, (node[0], row), view.definition(*node))
-    cells = (
-        Cell(label, href=f"~/{method_path(node)}"),
-        view.cell(*node, row),
-        Cell(words, href=href),
-    )
-    return Row(cells, "total" if kind == "total" else "")
+    value = view.cell(*node, row)
+    if isinstance(view.definition(*node).how, Lookup):
+        # A lookup without a link: its value stands in and has no trace of its own.
+        value = Cell(value.text, value.sort)
+    cells = (Cell(label, href=f"~/{method_path(graph.home(node))}"), value, Cell(words, href=href))
+    return Row(cells, "total" if total else "")
 
 
 def _example_label(view: View, key: RowKey, definition: FigureDef) -> str:

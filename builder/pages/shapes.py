@@ -75,8 +75,9 @@ def shortest(kind: type[Written]) -> dict[str, str]:
     """The fewest keys that a file of the kind can have, with an example for each."""
     keys = keys_of(kind)
     needed = [key for key in keys if key.needed]
+    short = [key for key in keys if key.name in kind.short_for[:1]]
     first = [key for key in keys if key.shape.words != WORDS][:1]
-    return {key.name: key.shape.example for key in needed or first}
+    return {key.name: key.shape.example for key in needed or short or first}
 
 
 def models_within(kind: type[Written]) -> list[type[Written]]:

@@ -27,6 +27,8 @@ from builder.records.kinds import Cut
 from builder.records.stages import Stage
 
 TITLE = "Butcher's yield test"
+# Rows of parts and plates that one page holds beside the rest.
+_ROOM = 9
 _BALANCE = "In = usable + parts + loss; weigh everything, the bin included. "
 _ONE = "Weights and worth are those of the test, prices are today's."
 _POOLED = "Weights are those of all tests together, worth and prices are today's."
@@ -67,28 +69,38 @@ _STAGE = _Names(
 
 
 def yield_tests(view: View, cut: Cut) -> Iterator[Form]:
-    """For each stage in the cut's file all tests together, then a sheet for each test."""
+    """For each stage in the cut's file all tests together, then a sheet for each test.
+
+    The portions stand on every sheet where they have room, else on one of their own.
+    """
     stages = list(stages_of(cut))
+    served = tuple(
+        portions(view, (c for c in view.costed.content.cooks.values() if c.cut == cut.id))
+    )
+    parts = max((len(test.parts) for _, stage in stages for test in stage.tests), default=0)
+    fits = parts + sum(len(grid.rows) for grid in served) <= _ROOM
+    beside = served if fits else ()
     for name, stage in stages:
-        yield from _stage_sheets(view, cut, name, stage)
+        yield from _stage_sheets(view, cut, name, stage, beside)
     if not any(stage.tests for _, stage in stages):
         yield open_yield_test(view, cut)
+    if not fits:
+        yield _form(view, cut, "portions", "What it comes to on the plate", "", served)
 
 
-def _stage_sheets(view: View, cut: Cut, name: str, stage: Stage) -> Iterator[Form]:
+def _stage_sheets(
+    view: View, cut: Cut, name: str, stage: Stage, beside: tuple[FormBlock, ...]
+) -> Iterator[Form]:
     rows = view.costed.rows
     row = rows.stages[cut.path, name]
     count = len(stage.tests)
     if count > 1:
-        blocks = _sheet(view, _STAGE, row, rows.byproducts[row])
+        blocks = (*_sheet(view, _STAGE, row, rows.byproducts[row]), *beside)
         about = f"{name.capitalize()}: all tests together; {basis(view, row, stage)}"
-        yield _form(
-            view, cut, f"{slug(name)}-all", about, "", (*blocks, FormNote(_BALANCE + _POOLED))
-        )
-    for number, (test, written) in enumerate(
-        zip(rows.tests[row], stage.tests, strict=True), start=1
-    ):
-        blocks = _sheet(view, _TEST, test, rows.parts[test])
+        note = FormNote(_BALANCE + _POOLED)
+        yield _form(view, cut, f"{slug(name)}-all", about, "", (*blocks, note))
+    for number, (test, written) in enumerate(zip(rows.tests[row], stage.tests, strict=True), 1):
+        blocks = (*_sheet(view, _TEST, test, rows.parts[test]), *beside)
         about = f"{name.capitalize()}: test {number} of {count}"
         day = view.style.date(written.date.day)
         remark = FormNote(str(written.note)) if written.note else FormLines("Remarks", 2)
@@ -100,13 +112,8 @@ def _form(
     view: View, cut: Cut | None, key: str, about: str, day: str, blocks: tuple[FormBlock, ...]
 ) -> Form:
     head = FormFields(tuple(_head(view, cut, day)))
-    plates: tuple[FormBlock, ...] = ()
-    if cut is not None:
-        cooks = (cook for cook in view.costed.content.cooks.values() if cook.cut == cut.id)
-        plates = tuple(portions(view, cooks))
     title = f"{TITLE}: {cut.title}" if cut else TITLE
-    *body, last = blocks
-    return Form(key, title, (head, *body, *plates, last), about, cut.file if cut else "")
+    return Form(key, title, (head, *blocks), about, cut.file if cut else "")
 
 
 def _head(view: View, cut: Cut | None, day: str) -> Iterator[FormField]:

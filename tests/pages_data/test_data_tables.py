@@ -1,0 +1,179 @@
+"""The tables as data: the same numbers, and a descriptor by the published standard.
+
+Rules of the descriptor: Data Package standard 2.0 (datapackage.org, 2024) and its JSON
+profiles for package, resource and table schema [read]: which properties are required, the
+types of a field, keys as lists of names, a path relative to the descriptor, and a hash
+with its algorithm.
+"""
+
+from __future__ import annotations
+
+import csv
+import hashlib
+import io
+import json
+import math
+import re
+from collections.abc import Callable
+from datetime import date
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from builder.pages.data import data_files, data_page
+from builder.pages.tables import RESOURCES
+from tests.pages_data.kitchens import SMALL, html_of, ids_of, small, text_of, view_of
+
+FIELD_TYPES = {
+    "string", "number", "integer", "boolean", "object", "array", "list", "datetime", "date",
+    "time", "year", "yearmonth", "duration", "geopoint", "geojson", "any",
+}  # fmt: skip
+FILES = data_files(small())
+PACKAGE: dict[str, Any] = json.loads(FILES["data/datapackage.json"])
+NAMES = [resource.name for resource in RESOURCES]
+
+
+def rows_of(name: str) -> list[dict[str, str]]:
+    """A table as another program reads it."""
+    return list(csv.DictReader(io.StringIO(FILES[f"data/{name}.csv"].decode("utf-8"), newline="")))
+
+
+def resource_of(name: str) -> dict[str, Any]:
+    """A table's part of the descriptor."""
+    found: dict[str, Any] = next(r for r in PACKAGE["resources"] if r["name"] == name)
+    return found
+
+
+def test_every_number_reads_back_as_the_figure_itself() -> None:
+    view, compared = small(), 0
+    for resource in RESOURCES:
+        table = view.costed.figures.model.tables[resource.table]
+        texts = {field.name for field in resource.fields}
+        numbers = {
+            row: record
+            for (row, _), record in zip(resource.rows(view), rows_of(resource.name), strict=True)
+        }
+        for row, record in numbers.items():
+            for name in table.figures.keys() - texts:
+                value = view.number(resource.table, name, row)
+                known = math.isfinite(value)
+                assert (float(record[name]) == value) if known else record[name] == ""
+                compared += known
+    assert compared > 300
+
+
+def test_a_price_a_pound_keeps_all_its_digits() -> None:
+    # 18.40 a pound over 0.45359237 kg exactly (NIST Handbook 44, Appendix C).
+    ribeye = next(row for row in rows_of("cuts") if row["id"] == "ribeye")
+    assert ribeye["ap_price"] == repr(float(Fraction("18.40") / Fraction("0.45359237")))
+    assert (ribeye["supplier"], ribeye["price_since"]) == ("South Yard", "2026-09-07")
+
+
+def test_quotes_commas_and_accents_survive() -> None:
+    names = {row["id"]: row["name"] for row in rows_of("cuts")}
+    assert names["chuck-roll"] == 'Chuck roll, "neck off" & tied'
+    assert b"\r" not in FILES["data/cuts.csv"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_columns_are_the_schema_in_order_ids_first(name: str) -> None:
+    header = FILES[f"data/{name}.csv"].decode().partition("\n")[0].split(",")
+    fields = [field["name"] for field in resource_of(name)["schema"]["fields"]]
+    assert header == fields
+    assert header[0] == "id"
+    assert len(set(header)) == len(header)
+    assert {row["as_of"] for row in rows_of(name)} == {"2026-10-01"}
+
+
+def test_package_has_what_the_standard_requires() -> None:
+    assert PACKAGE["$schema"] == "https://datapackage.org/profiles/2.0/datapackage.json"
+    assert PACKAGE["resources"]
+    assert [r["name"] for r in PACKAGE["resources"]] == NAMES
+    assert (PACKAGE["as_of"], PACKAGE["currency"]) == ("2026-10-01", "CAD")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_resource_has_what_the_standard_requires(name: str) -> None:
+    resource = resource_of(name)
+    data = FILES[f"data/{name}.csv"]
+    assert resource["type"] == "table"
+    assert re.fullmatch(r"[a-z0-9._-]+", resource["name"])
+    assert resource["path"] == f"{name}.csv"
+    assert resource["encoding"] == "utf-8"
+    assert resource["bytes"] == len(data)
+    assert resource["hash"] == f"sha256:{hashlib.sha256(data).hexdigest()}"
+    for field in resource["schema"]["fields"]:
+        assert field["type"] in FIELD_TYPES
+        assert field["description"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_values_have_the_type_that_the_schema_states(name: str) -> None:
+    schema = resource_of(name)["schema"]
+    assert schema["missingValues"] == [""]
+    read: dict[str, Callable[[str], object]] = {"string": str, "number": float}
+    read["date"] = date.fromisoformat
+    for row in rows_of(name):
+        for field in schema["fields"]:
+            if row[field["name"]]:
+                read[field["type"]](row[field["name"]])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_primary_keys_are_unique_and_foreign_keys_lead_somewhere(name: str) -> None:
+    schema = resource_of(name)["schema"]
+    rows = rows_of(name)
+    assert schema["primaryKey"] == ["id"]
+    ids = [row["id"] for row in rows]
+    assert all(ids)
+    assert len(set(ids)) == len(ids)
+    for key in schema["foreignKeys"]:
+        (field,), reference = key["fields"], key["reference"]
+        known = {row[reference["fields"][0]] for row in rows_of(reference["resource"])}
+        assert {row[field] for row in rows} - {""} <= known
+
+
+def test_every_record_has_its_row() -> None:
+    counts = {name: len(rows_of(name)) for name in NAMES}
+    assert counts == {
+        "cuts": 2, "stages": 5, "tests": 3, "parts": 5, "cooks": 2, "steps": 5, "pantry": 3,
+        "ingredients": 2, "plates": 3, "accompaniments": 2, "swaps": 1,
+    }  # fmt: skip
+
+
+def test_the_same_kitchen_gives_the_same_bytes() -> None:
+    assert data_files(view_of(SMALL)) == FILES
+
+
+def test_a_kitchen_with_one_cut_has_every_table() -> None:
+    files = data_files(
+        view_of(
+            {
+                "kitchen.yaml": "name: Small\ncurrency: CAD\n",
+                "cuts/a.yaml": "species: pork\nprice: 9/kg\n",
+            }
+        )
+    )
+    assert files["data/swaps.csv"].startswith(b"id,swap,name")
+    assert files["data/swaps.csv"].count(b"\n") == 1
+
+
+def test_the_page_links_every_file_and_names_every_column() -> None:
+    html = html_of(data_page(small()))
+    for path in FILES:
+        assert f'href="{path}"' in html
+    text = text_of(html)
+    for name in NAMES:
+        assert name in ids_of(html)
+        for field in resource_of(name)["schema"]["fields"]:
+            assert field["name"] in text
+
+
+def test_the_reference_reader_finds_no_fault(tmp_path: Any) -> None:
+    frictionless = pytest.importorskip("frictionless", reason="the reference reader is optional")
+    for path, data in FILES.items():
+        (tmp_path / path).parent.mkdir(exist_ok=True)
+        (tmp_path / path).write_bytes(data)
+    report = frictionless.validate(str(tmp_path / "data/datapackage.json"))
+    assert report.valid, report.flatten(["type", "message"])

@@ -1,0 +1,1 @@
+"""The method pages, their sources, and the reference of the files."""

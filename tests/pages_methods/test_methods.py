@@ -1,0 +1,150 @@
+"""Method pages: every figure has one, and everything that they lead to is there."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from builder.costing.model import MODEL
+from builder.engine.methods import METHODS
+from builder.engine.tables import Given, Lookup
+from builder.pages.components import Page
+from builder.pages.docstrings import details, summary
+from builder.pages.method_graph import MethodGraph, function_path
+from builder.pages.methods import method_pages
+from builder.pages.whereabouts import method_path
+from tests.pages_data.kitchens import by_path, hrefs_of, html_of, ids_of, small, text_of
+
+PAGES = by_path(method_pages(small()))
+GRAPH = MethodGraph(MODEL)
+
+
+def html(path: str) -> str:
+    """One of the pages as it is published."""
+    return html_of(PAGES[path])
+
+
+def test_every_figure_that_is_no_lookup_has_a_page() -> None:
+    made = [
+        (table.name, figure.name)
+        for table in MODEL.tables.values()
+        for figure in table.figures.values()
+        if not isinstance(figure.how, Lookup)
+    ]
+    expected = {method_path(node) for node in made}
+    expected |= {function_path(method) for method in METHODS.values()}
+    assert set(PAGES) == expected | {"methods.html", "sources.html"}
+
+
+@pytest.mark.parametrize("page", PAGES.values(), ids=PAGES)
+def test_pages_are_valid_and_their_ways_lead_to_a_page(page: Page) -> None:
+    found = html_of(page)
+    ids = ids_of(found)
+    assert len(set(ids)) == len(ids)
+    root = "../" * page.path.count("/")
+    for href in hrefs_of(found):
+        path, _, anchor = href.partition("#")
+        if path.startswith(f"{root}methods/"):
+            assert path.removeprefix(root) in PAGES
+        if path == f"{root}sources.html" and anchor:
+            assert anchor in ids_of(html("sources.html"))
+
+
+def test_needs_and_uses_are_each_other_mirrored() -> None:
+    for node in GRAPH.nodes:
+        for need in GRAPH.needs(node):
+            assert node in GRAPH.users[need]
+        for user in GRAPH.users[node]:
+            assert node in GRAPH.needs(user)
+
+
+def test_a_formula_says_its_words_source_and_example() -> None:
+    text = text_of(html("methods/batch-cost-per-servable-kg.html"))
+    assert "cost per servable kg = net cost ÷ servable weight" in text
+    assert "Dittmer & Keefe" in text
+    assert "CAD/kg" in text
+    view = small()
+    row = view.costed.rows.cooks["chuck-30h"]
+    for figure in ("net_cost", "servable_weight", "cost_per_servable_kg"):
+        shown = view.text("batch", figure, row).replace("\N{NO-BREAK SPACE}", " ")
+        assert shown in text
+
+
+def test_an_example_leads_to_its_trace() -> None:
+    links = hrefs_of(html("methods/batch-cost-per-servable-kg.html"))
+    assert "../cooks/chuck-30h.html#cost_per_servable_kg" in links
+
+
+def test_lookups_are_followed_to_where_a_figure_is_made() -> None:
+    # A batch looks its price up; the page leads on to the cut's own.
+    links = hrefs_of(html("methods/batch-ap-cost.html"))
+    assert "../methods/cut-ap-price.html" in links
+
+
+def test_a_written_figure_shows_the_line_that_it_was_written_on() -> None:
+    page = html("methods/batch-cook-hours.html")
+    text = text_of(page)
+    assert "for: 30 h" in text
+    assert "On line 5 of cooks/chuck-30h.yaml" in text
+    assert "left out, it is 0 (not stated)" in text
+    assert "../cooks/chuck-30h.html#L5" in hrefs_of(page)
+
+
+def test_a_written_figure_without_a_default_says_so() -> None:
+    lead = str(PAGES["methods/cut-ap-price.html"].lead)
+    assert lead.endswith("left out, it is not known.")
+
+
+def test_the_index_names_every_figure_with_how_it_comes_about() -> None:
+    text = text_of(html("methods.html"))
+    assert "sum of step credit over every step" in text
+    written = sum(isinstance(GRAPH.definition(node).how, Given) for node in GRAPH.nodes)
+    assert f"one of {len(GRAPH.nodes)} figures: {written} are written" in text
+
+
+def test_a_function_page_has_its_doctest_and_its_users() -> None:
+    page = html("methods/t-975.html")
+    assert "<pre><code>&gt;&gt;&gt; float(np.round(t_975(np.float64(10.0)), 3))" in page
+    assert "2.228" in page
+    assert "../methods/stage-yield-half-width.html" in hrefs_of(page)
+    assert "../methods/t-975.html" in hrefs_of(html("methods/stage-yield-half-width.html"))
+
+
+def test_sources_state_their_status_and_who_cites_them() -> None:
+    text = text_of(html("sources.html"))
+    assert "Cochran, Sampling Techniques, 3rd ed. 1977, ch. 6 from memory" in text
+    assert "../" not in "".join(hrefs_of(html("sources.html")))
+    assert "methods/stage-measured-yield.html" in hrefs_of(html("sources.html"))
+
+
+def test_figures_in_examples_are_known() -> None:
+    view = small()
+    for node in GRAPH.nodes:
+        column = view.costed.figures.column(*node)[:, 0]
+        shown = "An example from this kitchen" in html(method_path(node))
+        assert shown == any(math.isfinite(value) for value in column)
+
+
+def test_docstrings_become_paragraphs_labels_and_code() -> None:
+    doc = """One sentence <with> signs.
+
+    Formula: a / b, where `a` is
+    the first.
+    Errors: ValueError below 0.
+
+    >>> 1 < 2
+    True
+    """
+    assert summary(doc) == "One sentence <with> signs."
+    prose = details(doc)
+    assert prose is not None
+    assert str(prose.html) == (
+        "<p><strong>Formula</strong> a / b, where <code>a</code> is the first.</p>\n"
+        "<p><strong>Errors</strong> ValueError below 0.</p>\n"
+        "<pre><code>&gt;&gt;&gt; 1 &lt; 2\nTrue</code></pre>"
+    )
+
+
+def test_a_docstring_of_one_sentence_has_no_details() -> None:
+    assert details("Only this.") is None
