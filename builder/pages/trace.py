@@ -101,7 +101,7 @@ def _inputs(view: View, here: str, node: Node, row: int) -> Iterator[TraceInput]
         yield TraceInput(
             label=_label(view, here, source, home_row),
             value=view.text(*source, home_row),
-            href=view.where.figure_href(source, home_row, here),
+            href=view.home_href(source, home_row, here),
             origin=words,
             origin_href=href,
         )

@@ -83,8 +83,13 @@ class View:
 
     def href(self, table: str, figure: str, row: int, here: str = "") -> str:
         """The way to a figure's trace, through lookups to where it is made."""
-        node, home = self.source((table, figure), row)
-        return self.where.figure_href(node, home, here)
+        return self.home_href(*self.source((table, figure), row), here)
+
+    def home_href(self, node: Node, row: int, here: str = "") -> str:
+        """The way to a figure at its source; none for a lookup that has no row to look in."""
+        if isinstance(self.definition(*node).how, Lookup):
+            return ""
+        return self.where.figure_href(node, row, here)
 
     def cell(
         self, table: str, figure: str, row: int, here: str = "", *, tone: Tone = "", note: Text = ""
@@ -121,8 +126,14 @@ class View:
         )
 
     def origin(self, node: Node, row: int, here: str = "") -> tuple[Text, str]:
-        """Where a given value was written, as text and as a way to the line; else nothing."""
-        if not isinstance(self.definition(*node).how, Given):
+        """Where a given value was written, as text and as a way to the line; else nothing.
+
+        A lookup that has no row to look in says which link is missing.
+        """
+        how = self.definition(*node).how
+        if isinstance(how, Lookup):
+            return f"no {how.link}", ""
+        if not isinstance(how, Given):
             return "", ""
         origin = self.costed.figures.origin(node, row)
         place = origin.place
