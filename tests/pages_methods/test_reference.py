@@ -15,7 +15,7 @@ from builder.pages.yaml_page import AS_WRITTEN
 from builder.quantities import UNITS
 from builder.reading.prices import parse_prices
 from builder.reading.yaml_text import parse_yaml
-from builder.records.base import Written, read_record
+from builder.records.base import Record, Written, read_record
 from builder.records.content import PriceRow
 from builder.records.kinds import RECORDS, Kitchen
 from builder.records.stages import PublishedYield, Stage, WeighedPart
@@ -73,7 +73,8 @@ def test_every_example_is_read(model: type[Written], key: Key) -> None:
 
 
 def test_every_key_stands_on_the_page_of_its_file() -> None:
-    for kind in (Kitchen, *RECORDS):
+    kinds: tuple[type[Record], ...] = (Kitchen, *RECORDS)
+    for kind in kinds:
         text = text_of(html_of(PAGES[f"writing/{kind.folder or 'kitchen'}.html"]))
         for model in (kind, *models_within(kind)):
             for key in keys_of(model):
