@@ -273,3 +273,19 @@ def test_a_window_past_the_longest_is_open_at_its_end() -> None:
     assert window is not None
     assert (window.open_start, window.open_end) == (False, True)
     assert window.end == 60
+
+
+@pytest.mark.parametrize("seed", [0, 12, 41])
+def test_a_weak_bend_asks_for_as_many_tasters_as_would_show_it(seed: int) -> None:
+    """The error of a mean falls with the root of n: so must the curvature's."""
+    scores = panel(36, 0.008, seed, tasters=5, noise=8)
+    study = study_durations(scores, HOURS)
+    assert study.curve is not None
+    assert study.curve.limits is None
+    assert study.curve.shape is Shape.UNCLEAR
+    assert study.next_cook is not None
+    assert study.next_cook.tasters is not None
+    copies = -(-study.next_cook.tasters // 5)
+    repeated = duration_curve(np.tile(scores, (copies, 1)), HOURS)
+    assert repeated is not None
+    assert repeated.limits is not None
