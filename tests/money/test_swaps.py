@@ -56,11 +56,12 @@ def swap_value(figures: Figures, figure: str, row: int = 0) -> float:
 
 def is_nothing(saving: float, figures: Figures, row: int = 0) -> bool:
     """Zero to the last bits beside the costs that it is the difference of."""
-    scale = max(
+    costs = [
         abs(figures.value("swap", f"{role}_full_cost{basis}", row))
         for role in ("challenger", "benchmark")
         for basis in ("", "_by_weight")
-    )
+    ]
+    scale = max(filter(math.isfinite, costs))
     return abs(saving) <= 1e-9 * max(scale, 1.0)
 
 
