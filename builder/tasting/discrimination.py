@@ -228,7 +228,7 @@ def discrimination_similarity(
 
 @method(
     unit="1",
-    source="ISO 4120:2021, ISO 5495:2005/Amd 1:2016 (share and deviation) [read]; Clopper &"
+    source="ISO 5495:2005/Amd 1:2016 (share and deviation) [read]; Clopper &"
     " Pearson, The use of confidence or fiducial limits, Biometrika 26, 1934 [from memory]",
     title="Share who can tell",
 )

@@ -103,7 +103,7 @@ def _first_and_steady(enough: NDArray[np.bool_], power: float) -> TastersNeeded:
 
 @method(
     unit="tasters",
-    source="ISO 4120:2021 table A.3 [66 tasters read, others exact without a published figure]",
+    source="ISO 4120 [exact; 66 tasters equals the standard's figure, others have none compared]",
     title="Tasters needed to show a difference",
 )
 def tasters_for_difference(

@@ -307,7 +307,8 @@ def _codes_for_trials(protocol: Protocol, seed: str) -> tuple[tuple[str, ...], t
 
 @method(
     unit="1",
-    source="ISO 4120:2021, ISO 10399:2017, ISO 5495:2005 (all arrangements equally often) [read]",
+    source="ISO 4120:2021, ISO 10399:2017, ISO 5495:2005 (all arrangements equally often) [from"
+    " memory]",
     title="Serving plan for a discrimination test",
 )
 def plan_discrimination_session(

@@ -350,8 +350,8 @@ def page_trend(scores: ArrayLike, order: Sequence[int] | None = None) -> PageTre
 
 @method(
     unit="1",
-    source="Page, JASA 58, 1963; Siegel & Castellan, Nonparametric Statistics, 2nd ed. 1988,"
-    " table N [read]",
+    source="Page, JASA 58, 1963; Siegel & Castellan, Nonparametric Statistics, 2nd ed. 1988"
+    " [limits read]",
     title="Page limit",
 )
 def page_limit(samples: int, tasters: int, alpha: float) -> int | None:

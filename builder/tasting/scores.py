@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import sqrt
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -213,10 +212,3 @@ def _taster_anova(taster: int, cube: FloatArray) -> TasterAnova:
     # One taster alone: without replicates "error" would be the fit of taster plus sample.
     row = whole.samples
     return TasterAnova(taster, float(np.nanmean(cube)), row.mean_square, row.f_value, row.p_value)
-
-
-def standard_error_of_difference(error: AnovaRow, scores_per_sample: int) -> float | None:
-    """Give √(2 MS / n) [points]; None where the error has no mean square."""
-    if error.mean_square is None or scores_per_sample < 1:
-        return None
-    return sqrt(2 * error.mean_square / scores_per_sample)

@@ -62,11 +62,3 @@ def sorted_rows(table: FloatArray) -> FloatArray:
     keys = [*table.T[::-1], *inner.T[::-1]]
     ordered: FloatArray = table[np.lexsort(keys)]
     return ordered
-
-
-def column_means(table: FloatArray) -> list[float | None]:
-    """Mean of each column over what is there; None where nothing is."""
-    return [
-        float(column[~np.isnan(column)].mean()) if (~np.isnan(column)).any() else None
-        for column in table.T
-    ]
