@@ -40,6 +40,8 @@ from builder.problems import Place
 INDEX = "methods.html"
 NAV = f"~/{INDEX}"
 _CRUMBS = (Link("Methods", NAV),)
+# How many rows are looked through for an example; a large kitchen has ten thousand.
+_SEARCHED = 100
 
 
 def method_pages(view: View) -> Iterator[Page]:
@@ -245,9 +247,10 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
 
 
 def _example_row(view: View, node: Node) -> int | None:
-    """The first row whose value somebody wrote, else the first whose value is known."""
+    """Of the first rows with a value one that somebody wrote, else the first."""
     known = np.flatnonzero(np.isfinite(view.costed.figures.column(*node)[:, 0])).tolist()
-    written = (row for row in known if _place(view, node, row))
+    given = isinstance(view.definition(*node).how, Given)
+    written = (row for row in known[:_SEARCHED] if given and _place(view, node, row))
     return next(written, known[0] if known else None)
 
 

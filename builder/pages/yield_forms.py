@@ -74,9 +74,7 @@ def yield_tests(view: View, cut: Cut) -> Iterator[Form]:
     The portions stand on every sheet where they have room, else on one of their own.
     """
     stages = list(stages_of(cut))
-    served = tuple(
-        portions(view, (c for c in view.costed.content.cooks.values() if c.cut == cut.id))
-    )
+    served = tuple(portions(view, view.uses.cooks_of_cut.get(cut.id, ())))
     parts = max((len(test.parts) for _, stage in stages for test in stage.tests), default=0)
     fits = parts + sum(len(grid.rows) for grid in served) <= _ROOM
     beside = served if fits else ()
