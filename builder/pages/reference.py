@@ -216,6 +216,25 @@ def _example(record: Record) -> Link:
 
 
 def _published_page(view: View) -> Page:
+    count = len(cooking_yields())
+    return Page(
+        path="writing/published-yields.html",
+        title="Published yields",
+        lead=f"{count} published cooking yields come with the tool. Where a cook has no test, "
+        "published: and an entry's name stands in, and the page says so.",
+        kind="Writing the files",
+        crumbs=_CRUMBS,
+        nav=NAV,
+        sections=(_published_note(), _yields_table(view)),
+    )
+
+
+def _published_note() -> Section:
+    entry = next(iter(cooking_yields()))
+    return Prose(Markup("<pre><code>published: {}</code></pre>").format(entry))
+
+
+def _yields_table(view: View) -> Table:
     published = cooking_yields().values()
     columns = (
         Column("entry", "Entry"),
@@ -236,30 +255,7 @@ def _published_page(view: View) -> Page:
         )
         for found in published
     )
-    sources = "; ".join(dict.fromkeys(found.source for found in published))
-    return Page(
-        path="writing/published-yields.html",
-        title="Published yields",
-        lead=f"{len(rows)} published cooking yields come with the tool. Where a cook has no test, "
-        "published: and an entry's name stands in, and the page says so.",
-        kind="Writing the files",
-        crumbs=_CRUMBS,
-        nav=NAV,
-        sections=(
-            _published_note(),
-            Table(
-                "yields",
-                "Cooking yields",
-                columns,
-                rows,
-                sortable=True,
-                filterable=True,
-                about=f"Source: {sources}.",
-            ),
-        ),
+    about = f"Source: {'; '.join(dict.fromkeys(found.source for found in published))}."
+    return Table(
+        "yields", "Cooking yields", columns, rows, sortable=True, filterable=True, about=about
     )
-
-
-def _published_note() -> Section:
-    entry = next(iter(cooking_yields()))
-    return Prose(Markup("<pre><code>published: {}</code></pre>").format(entry))
