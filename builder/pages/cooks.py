@@ -21,8 +21,20 @@ from builder.pages.components import (
     Table,
     Term,
 )
+from builder.pages.cook_heat import heat_parts, verdict_of, verdict_words
+from builder.pages.cook_work import work_parts
 from builder.pages.cuts import cooks_table, stage_rows
-from builder.pages.parts import HOT, links, note, page_of, part, present, record_link, steps_chart
+from builder.pages.parts import (
+    HOT,
+    links,
+    note,
+    page_of,
+    part,
+    present,
+    record_cell,
+    record_link,
+    steps_chart,
+)
 from builder.pages.stages import basis, tests_table
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
@@ -60,9 +72,11 @@ def _cook_page(view: View, cook: Cook) -> Page:
         sections=present(
             view.notices(cook.path),
             _key_figures(view, cook, here),
+            *heat_parts(view, cook),
             _weights_part(view, cook, here),
             _money_part(view, cook, here),
             _plates_part(view, cook),
+            *work_parts(view, cook, here),
             _cautions(),
             _weighings(view, cook, here),
             _forms(cook),
@@ -82,7 +96,8 @@ def _lead(view: View, cook: Cook) -> str:
     cut = view.costed.content.cuts[cook.cut].title
     return (
         f"{bought} of {cut} as purchased leave {servable} to serve, at {cost}: "
-        f"{factor} times what a kilogram is bought for."
+        f"{factor} times what a kilogram is bought for. "
+        f"{verdict_words(view, cook)}"
     )
 
 
@@ -94,10 +109,11 @@ def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
     if cook.for_:
         facts.append(Term("For", style.duration(cook.for_.value)))
     if cook.piece and cook.piece.thickness:
-        shape = f"{cook.piece.shape or 'piece'}, "
+        factor = cook.piece.shape_factor
+        shape = f"{cook.piece.shape or (f'shape factor {factor.text}' if factor else 'piece')}, "
         facts.append(Term("Piece", shape + style.length(cook.piece.thickness.value)))
     if cook.equipment:
-        facts.append(Term("Equipment", str(cook.equipment), "~/kitchen.html"))
+        facts.append(Term("Equipment", str(cook.equipment), "~/equipment.html"))
     return tuple(facts)
 
 
@@ -256,7 +272,7 @@ def _batch_table(view: View, cook: Cook, here: str) -> Table:
 
 def _plates_part(view: View, cook: Cook) -> Part:
     rows = view.costed.rows.plates
-    plates = [plate for plate in view.costed.content.plates.values() if plate.cook == cook.id]
+    plates = view.uses.plates_of_cook.get(cook.id, ())
     found = (
         record_link(
             plate,
@@ -284,6 +300,7 @@ def _weighings(view: View, cook: Cook, here: str) -> Part:
 
 def _forms(cook: Cook) -> Part:
     found = [
+        Link("Log sheet", f"~/forms/{cook.id}-log.html", "time, core, initials"),
         Link("Cooking loss test", f"~/forms/{cook.id}-cooking-loss.html"),
         Link("Butcher's yield test", f"~/forms/{cook.cut}-yield-test.html"),
     ]
@@ -308,5 +325,41 @@ def _list_page(view: View) -> Page:
         title="Cooks",
         lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable.",
         nav=NAV,
-        sections=(table,),
+        sections=(table, part("rule", "Beside the rule", _verdicts_table(view, cooks))),
+    )
+
+
+def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
+    rules = view.costed.heat.rule_set
+    columns = (
+        Column("cook", "Cook"),
+        Column("verdict", "The plan"),
+        Column("clause", "Clause"),
+        Column("to-spare", "To spare, slow end", numeric=True),
+    )
+    return Table(
+        "verdicts",
+        rules.name if rules else "No authority named",
+        columns,
+        tuple(_verdict_row(view, cook) for cook in cooks) if rules else (),
+        sortable=True,
+        about=FOOD_SAFETY,
+        empty="Name one with authority: in kitchen.yaml.",
+    )
+
+
+def _verdict_row(view: View, cook: Cook) -> Row:
+    verdict = verdict_of(view, cook)
+    hold = verdict.hold if verdict else None
+    words = verdict.outcome.value.removesuffix(" by") if verdict else "–"
+    return Row(
+        (
+            record_cell(cook),
+            Cell(words, tone="loss" if words == "does not meet" else ""),
+            Cell(verdict.clause if verdict else "–"),
+            Cell(
+                view.style.duration(hold.margin_min / 60) if hold else "–",
+                sort=hold.margin_min if hold else None,
+            ),
+        )
     )

@@ -24,7 +24,7 @@ def cut_pages(view: View) -> Iterator[Page]:
 
 
 def _cooks_of(view: View, cut: Cut) -> list[Cook]:
-    return [cook for cook in view.costed.content.cooks.values() if cook.cut == cut.id]
+    return list(view.uses.cooks_of_cut.get(cut.id, ()))
 
 
 def _cut_page(view: View, cut: Cut) -> Page:
@@ -101,11 +101,7 @@ def _key_figures(view: View, cut: Cut, here: str) -> Figures:
 
 def _cooks_part(view: View, cooks: list[Cook]) -> Part:
     table = cooks_table(view, cooks, "cooks-of-this-cut", "Cooks of this cut")
-    used = [
-        plate
-        for plate in view.costed.content.plates.values()
-        if plate.cook in {cook.id for cook in cooks}
-    ]
+    used = [plate for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ())]
     names = plain_list([plate.title for plate in used])
     about = f"On the menu in {names}." if used else "No plate on the menu uses it."
     return part("cooks", "How it is cooked", table, about=about)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from itertools import islice
 
 from markupsafe import Markup
 
@@ -57,8 +58,8 @@ def of(table: str, row: int, *names: str) -> Iterator[Key]:
 
 def portions(view: View, cooks: Iterable[Cook]) -> Iterator[FormGrid]:
     """Portion size, cost and cost factor of the plates that serve these cooks."""
-    ids = {cook.id for cook in cooks}
-    plates = [p for p in view.costed.content.plates.values() if p.cook in ids][:_MOST_PLATES]
+    found = (plate for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ()))
+    plates = list(islice(found, _MOST_PLATES))
     if plates:
         columns = (
             Column("plate", "Plate"),

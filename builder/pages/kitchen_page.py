@@ -128,7 +128,7 @@ def _equipment(view: View) -> Table:
 
 def _gear_row(view: View, name: str, gear: Equipment) -> Row:
     row, style = view.costed.rows.equipment[name], view.style
-    cooks = sum(cook.equipment == name for cook in view.costed.content.cooks.values())
+    cooks = len(view.uses.cooks_on_equipment.get(name, ()))
     return Row(
         (
             Cell(name),

@@ -117,13 +117,12 @@ def _lines_part(view: View, item: PantryItem, here: str) -> Part | None:
 
 
 def _used_part(view: View, item: PantryItem) -> Part:
-    content = view.costed.content
+    plates = view.uses.plates_with_item.get(item.id, ())
+    recipes = view.uses.recipes_with_item.get(item.id, ())
     found = [
-        *(record_link(plate, "plate", _amount_of(plate.with_, item.id))
-          for plate in content.plates.values() if item.id in plate.with_),
-        *(record_link(other, "sub-recipe", _amount_of(other.of, item.id))
-          for other in content.pantry.values() if item.id in other.of),
-    ]  # fmt: skip
+        *(record_link(plate, "plate", _amount_of(plate.with_, item.id)) for plate in plates),
+        *(record_link(other, "sub-recipe", _amount_of(other.of, item.id)) for other in recipes),
+    ]
     return part("used", "Where it goes", links("Used in", found, "Nothing uses it yet."))
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
@@ -158,6 +158,7 @@ def _trace_row(row: TraceRow) -> str:
     )
 
 
+@lru_cache(maxsize=1 << 13)
 def _trace_input(one: TraceInput) -> str:
     place = _linked(one.origin, one.origin_href)
     origin = f' <span class="place">{place}</span>' if one.origin else ""

@@ -12,12 +12,15 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from builder.engine.model import Model, Node
-from builder.engine.tables import Given, Lookup
+from builder.engine.tables import Formula, Given, Lookup
 from builder.engine.wording import how_it_is_made
 from builder.pages.components import Part, SourceListing, Trace, TraceInput, TraceRow
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey, method_path
 from builder.records.base import Record
+
+RowOf = tuple[Node, int]
+"""A figure in a row."""
 
 
 def trace(view: View, here: str, rows: Iterable[RowKey]) -> Part:
@@ -42,10 +45,11 @@ def listing(view: View, record: Record) -> Part:
 def _rows(view: View, here: str, key: RowKey) -> Iterator[TraceRow]:
     table, row = key
     figures, home = view.costed.figures, view.where.home(table, row)
-    for spoken in _spoken(view.costed.figures.model, table):
+    # A row's own figures go into one another again and again: each is worded once.
+    own: dict[Node, TraceInput] = {}
+    for spoken in _spoken(figures.model, table):
         if not math.isfinite(figures.value(table, spoken.name, row)):
             continue
-        node = (table, spoken.name)
         label = f"{home.label}: {spoken.label}" if home.label else spoken.label
         yield TraceRow(
             anchor=home.anchor(spoken.name),
@@ -54,35 +58,78 @@ def _rows(view: View, here: str, key: RowKey) -> Iterator[TraceRow]:
             how=spoken.how,
             method_href=spoken.method_href,
             inputs=tuple(
-                _written(view, here, node, row) if spoken.given else _inputs(view, here, node, row)
+                _written(view, here, spoken.node, row)
+                if spoken.given
+                else _inputs(view, here, key, spoken, own)
             ),
         )
+
+
+@dataclass(frozen=True, slots=True)
+class _Need:
+    """A figure that a formula needs: where lookups lead, and over which links."""
+
+    node: Node
+    hops: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class _Spoken:
     """What is the same for a figure in every row of its table."""
 
-    name: str
+    node: Node
     label: str
     how: str
     method_href: str
     given: bool
+    needs: tuple[_Need, ...] | None
+
+    @property
+    def name(self) -> str:
+        """The figure's name in its table."""
+        return self.node[1]
 
 
 @lru_cache(maxsize=64)
 def _spoken(model: Model, table: str) -> tuple[_Spoken, ...]:
     return tuple(
         _Spoken(
-            definition.name,
+            (table, definition.name),
             definition.label,
             "" if isinstance(definition.how, Given) else how_it_is_made(definition),
             f"~/{method_path((table, definition.name))}",
             isinstance(definition.how, Given),
+            tuple(_need(model, (table, name)) for name in definition.how.needs)
+            if isinstance(definition.how, Formula)
+            else None,
         )
         for definition in model.tables[table].figures.values()
         if not isinstance(definition.how, Lookup)
     )
+
+
+def _need(model: Model, node: Node) -> _Need:
+    hops: list[tuple[str, str]] = []
+    how = model.definition(node).how
+    while isinstance(how, Lookup):
+        hops.append((node[0], how.link))
+        node = (how.table, how.figure)
+        how = model.definition(node).how
+    return _Need(node, tuple(hops))
+
+
+def _children(view: View, spoken: _Spoken, row: int) -> Iterator[RowOf]:
+    """What one value was made from, lookups followed; a link to nothing leaves it out."""
+    figures = view.costed.figures
+    if spoken.needs is None:
+        yield from (view.source(*made) for made in figures.made_from(spoken.node, row))
+        return
+    for need in spoken.needs:
+        at = row
+        for table, link in need.hops:
+            at = figures.linked(table, link, at) if at >= 0 else at
+        if at >= 0:
+            yield need.node, at
 
 
 def _written(view: View, here: str, node: Node, row: int) -> Iterator[TraceInput]:
@@ -91,27 +138,42 @@ def _written(view: View, here: str, node: Node, row: int) -> Iterator[TraceInput
     yield TraceInput("as written" if text else "taken as", text, origin=words, origin_href=href)
 
 
-def _inputs(view: View, here: str, node: Node, row: int) -> Iterator[TraceInput]:
+def _inputs(
+    view: View, here: str, key: RowKey, spoken: _Spoken, own: dict[Node, TraceInput]
+) -> Iterator[TraceInput]:
     figures = view.costed.figures
-    for child, child_row in figures.made_from(node, row):
-        source, home_row = view.source(child, child_row)
-        if not math.isfinite(figures.value(*source, home_row)):
+    for node, row in _children(view, spoken, key[1]):
+        if not math.isfinite(figures.value(*node, row)):
             continue
-        words, href = view.origin(source, home_row, here)
-        yield TraceInput(
-            label=_label(view, here, source, home_row),
-            value=view.text(*source, home_row),
-            href=view.home_href(source, home_row, here),
-            origin=words,
-            origin_href=href,
-        )
+        if (node[0], row) == key:
+            if node not in own:
+                own[node] = _one_input(view, node, row, here)
+            yield own[node]
+        elif view.where.home(node[0], row).page == here:
+            yield _one_input(view, node, row, here)
+        else:
+            # Seen from another page an input always looks the same, so it is kept.
+            yield _foreign(view, node, row)
 
 
-def _label(view: View, here: str, node: Node, row: int) -> str:
-    """The figure's name, with its record's where that is another page's."""
+@lru_cache(maxsize=1 << 13)
+def _foreign(view: View, node: Node, row: int) -> TraceInput:
+    return _one_input(view, node, row, "")
+
+
+def _one_input(view: View, node: Node, row: int, here: str) -> TraceInput:
+    """One value that a figure was made from, as the page `here` shows it."""
     home = view.where.home(node[0], row)
     label = view.costed.figures.model.definition(node).label
+    # The record is named where the figure stands on another page than its own.
     whose = ", ".join(
         filter(None, ("" if home.page == here else view.where.title(home.page), home.label))
     )
-    return f"{whose}: {label}" if whose else label
+    words, href = view.origin(node, row, here)
+    return TraceInput(
+        label=f"{whose}: {label}" if whose else label,
+        value=view.text(*node, row),
+        href=view.where.figure_href(node, row, here),
+        origin=words,
+        origin_href=href,
+    )

@@ -17,12 +17,13 @@ from builder.pages.whereabouts import Whereabouts
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
+from builder.records.uses import Uses
 
 DEFAULT_LOCALE = "en_CA"
 _BASE = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class View:
     """What every page builder is given."""
 
@@ -32,6 +33,7 @@ class View:
     problems: tuple[Problem, ...]
     units: tuple[str, ...]
     shown: Callable[[str, float, str], Text]
+    uses: Uses
 
     @classmethod
     def of(cls, costed: Costed, problems: Iterable[Problem]) -> View:
@@ -45,7 +47,8 @@ class View:
         units = tuple(_BASE[base_dimension(item)] for item in costed.content.pantry.values())
         # A page says the same value in its tables and in its trace: recent texts are kept.
         kept = lru_cache(maxsize=1 << 13)(partial(shown, style))
-        return cls(costed, style, Whereabouts(costed), tuple(problems), units, kept)
+        uses = Uses.of(costed.content)
+        return cls(costed, style, Whereabouts(costed), tuple(problems), units, kept, uses)
 
     def number(self, table: str, figure: str, row: int) -> float:
         """A figure's value as computed; NaN where it is not known."""
@@ -57,8 +60,9 @@ class View:
 
     def text(self, table: str, figure: str, row: int) -> Text:
         """A figure as text in its unit."""
-        unit = self.definition(table, figure).unit
-        return self.shown(unit, self.number(table, figure, row), self.per(table, row))
+        figures = self.costed.figures
+        unit = figures.model.tables[table].figures[figure].unit
+        return self.shown(unit, figures.value(table, figure, row), self.per(table, row))
 
     def per(self, table: str, row: int) -> str:
         """The unit that a row's item is priced by: kg, L or each."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import cached_property
 from typing import Any, ClassVar, Self, TypeVar
 
 from pydantic import BaseModel, ConfigDict, ValidationError, model_validator
@@ -79,28 +80,27 @@ class Record(Written):
     """A file of its own: its id is the file's name, its page the id's path."""
 
     folder: ClassVar[str] = ""
-    _id: str = ""
-    _file: str = ""
 
-    @property
+    # Set once by `named`. They are no keys of the file, so they are no fields; a cached
+    # property is read as fast as a plain attribute, unlike a private one of pydantic.
+    @cached_property
     def id(self) -> str:
         """The file's name without its ending."""
-        return self._id
+        raise AttributeError(f"this {type(self).__name__} has no id yet")
 
-    @property
-    def path(self) -> str:
-        """Folder and id, such as "cuts/beef-chuck-roll"."""
-        return f"{self.folder}/{self._id}"
-
-    @property
+    @cached_property
     def file(self) -> str:
         """The content file of the record."""
-        return self._file
+        raise AttributeError(f"this {type(self).__name__} has no file yet")
+
+    @cached_property
+    def path(self) -> str:
+        """Folder and id, such as "cuts/beef-chuck-roll"."""
+        return f"{self.folder}/{self.id}" if self.folder else self.id
 
     def named(self, record_id: str, file: str) -> Self:
         """Give the record its id and file; done once, when it has been read."""
-        self._id = record_id
-        self._file = file
+        self.__dict__.update(id=record_id, file=file)
         return self
 
 

@@ -120,11 +120,6 @@ class Kitchen(Record):
     equipment: dict[Text, Equipment] = Field({}, description="equipment by id")
     note: Words | None = Field(None, description="free text, Markdown")
 
-    @property
-    def path(self) -> str:
-        """The kitchen has no folder."""
-        return "kitchen"
-
 
 class Cut(Record):
     """cuts/ID.yaml: a cut as it is bought, and how it is trimmed."""

@@ -1,0 +1,115 @@
+"""What a cook draws and takes: its energy with its uncertainty, and the hours of its equipment."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
+from builder.pages.parts import paragraph, part, record_cell
+from builder.pages.view import View
+from builder.pages.whereabouts import RowKey
+from builder.records.kinds import Cook, Plate
+
+
+def work_parts(view: View, cook: Cook, here: str) -> Iterator[Part]:
+    """Energy, then the equipment's week."""
+    yield part("energy", "Energy", *_energy(view, cook, here))
+    yield part("capacity", "The equipment's week", *_capacity(view, cook, here))
+
+
+def _plates(view: View, cook: Cook) -> list[Plate]:
+    return list(view.uses.plates_of_cook.get(cook.id, ()))
+
+
+def _energy(view: View, cook: Cook, here: str) -> Iterator[Section]:
+    row = view.costed.rows.cooks[cook.id]
+    if not view.number("batch", "batch_energy", row) > 0:
+        yield paragraph("Nothing is written or measured that would tell what the batch draws.")
+        return
+    yield Table(
+        "energy-figures",
+        "What a batch draws from the mains",
+        (
+            Column("what", "What"),
+            Column("low", "Low end", numeric=True),
+            Column("taken", "Taken", numeric=True),
+            Column("high", "High end", numeric=True),
+        ),
+        tuple(_energy_rows(view, cook, here)),
+        about=_basis(view, row),
+    )
+
+
+def _energy_rows(view: View, cook: Cook, here: str) -> Iterator[Row]:
+    rows = view.costed.rows
+    kwh = ("batch_energy_low", "batch_energy", "batch_energy_high")
+    cost = ("energy_cost_low", "batch_energy_cost", "energy_cost_high")
+    portion = ("energy_per_plate_low", "energy_per_plate", "energy_per_plate_high")
+    yield _ends(view, "A batch", ("batch", rows.cooks[cook.id]), here, kwh)
+    yield _ends(view, "Its cost", ("batch", rows.cooks[cook.id]), here, cost)
+    for plate in _plates(view, cook):
+        found = ("plate", rows.plates[plate.id])
+        yield _ends(view, f"A portion, {plate.title}", found, here, portion)
+
+
+def _ends(view: View, label: str, key: RowKey, here: str, figures: tuple[str, ...]) -> Row:
+    table, row = key
+    return Row((Cell(label), *(view.cell(table, figure, row, here) for figure in figures)))
+
+
+def _basis(view: View, row: int) -> str:
+    """What the energy rests on, in words: a meter, the physics, or standby times hours."""
+    if math.isfinite(view.number("batch", "measured_energy", row)):
+        return "Read from a meter, or stated by the kitchen: it goes before every estimate."
+    if math.isfinite(view.number("batch", "modelled_energy", row)):
+        step = view.costed.figures.explain(("batch", "modelled_energy"), row)
+        reason = step.origin.reason if step.origin else ""
+        return f"Estimated: {reason}. A meter's reading, written as energy:, would go before it."
+    return "Measured standby times hours, with no more known of its spread."
+
+
+def _capacity(view: View, cook: Cook, here: str) -> Iterator[Section]:
+    row = view.costed.rows.cooks[cook.id]
+    if not math.isfinite(view.number("batch", "weekly_loads", row)):
+        yield paragraph("No equipment is named, so no hours are booked.")
+        return
+    names = {
+        "cycle_hours": f"A load keeps {cook.equipment}",
+        "weekly_loads": "Loads it could finish in a week",
+        "loads_needed": "Loads that the forecast takes",
+        "booked_hours": "Hours booked in a week",
+    }
+    yield Figures(
+        tuple(view.tile("batch", name, row, here, label=label) for name, label in names.items()),
+        "Loads and hours",
+    )
+    if plates := _plates(view, cook):
+        yield _plates_table(view, plates, here)
+
+
+def _plates_table(view: View, plates: list[Plate], here: str) -> Table:
+    figures = {
+        "weekly_count": "Sold a week",
+        "portions_a_load": "Portions a load",
+        "portions_a_week": "Portions a week, at most",
+        "contribution_margin": "Margin a plate",
+        "margin_per_equipment_hour": "Margin an equipment-hour",
+    }
+    body = tuple(
+        Row(
+            (
+                record_cell(plate),
+                *(
+                    view.cell("plate", figure, view.costed.rows.plates[plate.id], here)
+                    for figure in figures
+                ),
+            )
+        )
+        for plate in plates
+    )
+    columns = (
+        Column("plate", "Plate"),
+        *(Column(key.replace("_", "-"), label, numeric=True) for key, label in figures.items()),
+    )
+    return Table("loads", "What a load gives", columns, body)

@@ -1,0 +1,42 @@
+"""Who uses what: the ids of the content turned round, each looked up once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+from builder.records.content import Content
+from builder.records.kinds import Cook, PantryItem, Plate
+
+R = TypeVar("R")
+
+
+@dataclass(frozen=True, slots=True)
+class Uses:
+    """For an id the records that name it, in the order of the content."""
+
+    cooks_of_cut: Mapping[str, Sequence[Cook]]
+    cooks_on_equipment: Mapping[str, Sequence[Cook]]
+    plates_of_cook: Mapping[str, Sequence[Plate]]
+    plates_with_item: Mapping[str, Sequence[Plate]]
+    recipes_with_item: Mapping[str, Sequence[PantryItem]]
+
+    @classmethod
+    def of(cls, content: Content) -> Uses:
+        """Turn a content's ids round."""
+        cooks, plates = list(content.cooks.values()), list(content.plates.values())
+        return cls(
+            _grouped((str(cook.cut), cook) for cook in cooks),
+            _grouped((str(cook.equipment), cook) for cook in cooks if cook.equipment),
+            _grouped((str(plate.cook), plate) for plate in plates if plate.cook),
+            _grouped((str(name), plate) for plate in plates for name in plate.with_),
+            _grouped((str(name), item) for item in content.pantry.values() for name in item.of),
+        )
+
+
+def _grouped(pairs: Iterable[tuple[str, R]]) -> Mapping[str, Sequence[R]]:
+    groups: dict[str, list[R]] = {}
+    for key, record in pairs:
+        groups.setdefault(key, []).append(record)
+    return groups
