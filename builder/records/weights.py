@@ -70,21 +70,38 @@ def _unbalanced(test: WeighingTest, off: float) -> Problem:
 
 def _check_stated(name: str, stage: Stage) -> Iterator[Problem]:
     stated, share = stage.stated, stage.stated_yield
-    if stated is None or share is None:
-        kept_of = 1.0
-    elif share > 1 and name not in MAY_GAIN:
-        yield Problem(stated.place, f"{name} can't gain weight", "only a cure or marinade can")
-        return
-    elif share <= 0:
-        yield Problem(stated.place, "nothing would be left of this stage")
-        return
-    else:
-        kept_of = max(1 - share, 0.0) if name not in MAY_GAIN else 1.0
+    if stated is not None and share is not None:
+        if share > 1 and name not in MAY_GAIN:
+            yield Problem(stated.place, f"{name} can't gain weight", "only a cure or marinade can")
+            return
+        if share <= 0:
+            yield Problem(stated.place, "nothing would be left of this stage")
+            return
+    if not stage.tests:
+        yield from _check_stated_parts(name, stage)
+
+
+def _check_stated_parts(name: str, stage: Stage) -> Iterator[Problem]:
+    """Without a test, by-products are part of what does not go on; a cure may take up more."""
+    kept_of = 1.0 if name in MAY_GAIN else 1 - _untested_yield(stage)
     shares = [part.share for part in stage.parts.values() if part.share is not None]
     if shares and sum(part.value for part in shares) > kept_of + 1e-9:
         yield Problem(
             shares[0].place, "the parts are heavier than the loss", "parts are part of it"
         )
+
+
+def _untested_yield(stage: Stage) -> float:
+    """The yield that counts without a test: stated, published, or all of it."""
+    if stage.stated_yield is not None:
+        return stage.stated_yield
+    published = stage.published
+    if published is None:
+        return 1.0
+    if published.table is not None:
+        found = cooking_yields().get(published.table)
+        return found.value if found else 0.0  # an entry that is not there is reported by itself
+    return published.yield_.value if published.yield_ else 1.0
 
 
 def _check_published(stage: Stage) -> Iterator[Problem]:
