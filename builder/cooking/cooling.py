@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from builder.cooking.foods import Food
 from builder.cooking.pieces import CoreEstimate, Medium, Piece
-from builder.cooking.ranges import Range
+from builder.cooking.ranges import Range, spoken_min
 from builder.cooking.rules import CoolingStage, HotHolding, Reheating, RuleSet
 from builder.cooking.verdicts import Outcome, worded
 from builder.engine.methods import method
@@ -68,8 +68,8 @@ def _stage_reason(check: StageCheck) -> str:
     if check.taken_min is None:
         return f"the core never cools {span} here"
     return (
-        f"the core takes {check.taken_min.high:.0f} min {span} at the slow end, "
-        f"of {stage.within_min:.0f} min allowed"
+        f"the core takes {spoken_min(check.taken_min.high)} {span} at the slow end, "
+        f"of {spoken_min(stage.within_min)} allowed"
     )
 
 
@@ -154,7 +154,7 @@ def judge_reheating(heat: CoreEstimate, time_min: float, rule_set: RuleSet) -> A
         return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
     slow = heat.reach_min(clause.at_c).high
     kept = _outcome(_reheats(clause, slow, time_min))
-    reason = f"the core reaches {clause.at_c:.1f} °C after {slow:.0f} min at the slow end"
+    reason = f"the core reaches {clause.at_c:.1f} °C after {spoken_min(slow)} at the slow end"
     return AfterCookVerdict(kept, rule_set, clause.clause, (reason,))
 
 

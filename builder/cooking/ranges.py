@@ -62,3 +62,12 @@ def require_within(name: str, value: ArrayLike, low: float, high: float, unit: s
         worst = float(array[outside].flat[0])
         raise ValueError(f"{name} {worst:g} {unit} is outside {low:g} to {high:g} {unit}")
     return array
+
+
+def spoken_min(minutes: float) -> str:
+    """Write minutes as a sentence does: whole minutes up to two hours, then hours to a tenth.
+
+    >>> spoken_min(89.6), spoken_min(253)
+    ('90 min', '4.2 h')
+    """
+    return f"{minutes:.0f} min" if minutes < 120 else f"{minutes / 60:.1f} h"

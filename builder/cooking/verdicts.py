@@ -13,7 +13,7 @@ from enum import Enum
 
 from builder.cooking.foods import Food
 from builder.cooking.pieces import CoreEstimate
-from builder.cooking.ranges import Range, require_within
+from builder.cooking.ranges import Range, require_within, spoken_min
 from builder.cooking.rules import ComeUp, Forbidding, HoldRow, HoldTable, RuleSet, SurfaceRule
 
 DEFERENCE = (
@@ -198,14 +198,13 @@ def _held(hold: HoldCheck, come_up: ComeUpCheck | None, rule_set: RuleSet) -> Ve
 
 def _hold_reason(hold: HoldCheck) -> str:
     reached = (
-        f"the core reaches {' / '.join(hold.row.printed)} after {hold.reach_min.high:.0f} min "
-        f"at the slow end"
+        f"the core reaches {' / '.join(hold.row.printed)} after "
+        f"{spoken_min(hold.reach_min.high)} at the slow end"
     )
     if hold.reach_min.high > hold.time_min:
-        return f"{reached}, later than the plan's {hold.time_min:.0f} min"
-    return (
-        f"{reached}, which leaves {hold.available_min:.0f} min of {hold.row.printed_hold} asked for"
-    )
+        return f"{reached}, later than the plan's {spoken_min(hold.time_min)}"
+    asked = f"{hold.row.printed_hold} are" if hold.row.hold_s else "no hold is"
+    return f"{reached}, which leaves {spoken_min(hold.available_min)} where {asked} asked for"
 
 
 def _late_reason(check: ComeUpCheck) -> str:

@@ -67,6 +67,10 @@ class Heat:
             self._kept[key] = compute()
         return cast("T", self._kept[key])
 
+    def heating(self, cook: Cook) -> CoreEstimate | None:
+        """The core's model of a cook; None where it is not modelled."""
+        return heating_of(cook)
+
     def verdict(self, cook: Cook, cut: Cut) -> Verdict | None:
         """What the rule set says of a cook; None where the kitchen names no rule set."""
         rule_set = self.rule_set

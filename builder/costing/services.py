@@ -112,18 +112,20 @@ def _pieces(figures: Figures, plate_row: int, covers: float) -> int:
 
 
 def _steps(cook: Cook, ahead_h: float) -> Iterator[Step]:
-    """The steps of a cook in order; one that takes no stated time is left out."""
+    """The steps of a cook in order; one that takes no stated time is left out.
+
+    A cook that is not wanted ahead goes from its equipment to the plate, chilled or not.
+    """
     if cook.hands_on is not None and cook.hands_on.value:
         yield Step(PREPARE, cook.hands_on.value * 60, hands_on=True)
     yield from _stage_step("cure", cook.cure)
     if cook.for_ is not None:
         yield Step(COOK, cook.for_.value * 60, str(cook.equipment or ""))
-    if cook.cool is not None:
+    if ahead_h and cook.cool is not None:
         yield Step(CHILL, cook.cool.within.value * 60)
-        if ahead_h:
-            yield Step(COLD, ahead_h * 60)
-    if cook.reheat is not None:
-        yield Step(REHEAT, cook.reheat.for_.value * 60)
+        yield Step(COLD, ahead_h * 60)
+        if cook.reheat is not None:
+            yield Step(REHEAT, cook.reheat.for_.value * 60)
     for name in ("finish", "rest", "carve", "hold"):
         yield from _stage_step(name, getattr(cook, name))
 

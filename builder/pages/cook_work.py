@@ -50,7 +50,9 @@ def _energy_rows(view: View, cook: Cook, here: str) -> Iterator[Row]:
     yield _ends(view, "Its cost", ("batch", rows.cooks[cook.id]), here, cost)
     for plate in _plates(view, cook):
         found = ("plate", rows.plates[plate.id])
-        yield _ends(view, f"A portion, {plate.title}", found, here, portion)
+        used = view.cell("plate", "energy_used_per_plate", found[1], here)
+        yield Row((Cell(f"A portion, {plate.title}"), Cell("–"), used, Cell("–")))
+        yield _ends(view, "Its cost", found, here, portion)
 
 
 def _ends(view: View, label: str, key: RowKey, here: str, figures: tuple[str, ...]) -> Row:

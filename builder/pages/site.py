@@ -17,15 +17,19 @@ from builder.pages.components import Link, Page, Site
 from builder.pages.cooks import cook_pages
 from builder.pages.cuts import cut_pages
 from builder.pages.data import data_files, data_page
+from builder.pages.equipment import equipment_page
 from builder.pages.forms import form_pages
 from builder.pages.home import home_page
 from builder.pages.kitchen_page import kitchen_page, prices_page
+from builder.pages.log_sheets import log_pages
 from builder.pages.menu import menu_page
 from builder.pages.methods import method_pages
 from builder.pages.pantry import pantry_pages
 from builder.pages.plates import plate_pages
 from builder.pages.reference import reference_pages
 from builder.pages.rendering import assets, render, search_data
+from builder.pages.rules_page import rules_page
+from builder.pages.schedule import schedule_pages
 from builder.pages.search import search_records
 from builder.pages.swaps import swap_pages
 from builder.pages.view import View
@@ -41,10 +45,13 @@ NAV = (
     Link("Cuts", "~/cuts.html"),
     Link("Cooks", "~/cooks.html"),
     Link("Pantry", "~/pantry.html"),
+    Link("Schedule", "~/schedule.html"),
 )
 FOOTER = (
     Link("Kitchen", "~/kitchen.html"),
     Link("Prices", "~/prices.html"),
+    Link("Equipment", "~/equipment.html"),
+    Link("Rules", "~/rules.html"),
     Link("Methods", "~/methods.html"),
     Link("How to write files", "~/writing.html"),
     Link("Data tables", "~/data.html"),
@@ -76,7 +83,11 @@ def site_pages(view: View) -> Iterator[Page]:
     yield kitchen_page(view)
     yield prices_page(view)
     yield data_page(view)
+    yield equipment_page(view)
+    yield rules_page(view)
+    yield from schedule_pages(view)
     yield from form_pages(view)
+    yield from log_pages(view)
     yield from method_pages(view)
     yield from reference_pages(view)
     yield _notices_page()

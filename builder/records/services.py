@@ -23,7 +23,9 @@ class Serving(Written):
 
     covers: Whole = Field(description="portions to serve")
     ahead: Hours | None = Field(
-        None, description="time that a chilled cook lies in the cold before it is reheated"
+        None,
+        description="time that it lies chilled before it is reheated; left out, it goes "
+        "straight from the cook to the plate",
     )
 
 

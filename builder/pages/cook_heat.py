@@ -1,0 +1,350 @@
+"""Time and temperature on a cook's page: the core's curve, the rule, and what follows the cook."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.cooking.cooling import AfterCookVerdict, StageCheck
+from builder.cooking.pieces import CoreEstimate
+from builder.cooking.ranges import Range
+from builder.cooking.rules import HoldRow
+from builder.cooking.verdicts import Verdict
+from builder.costing.heat import Chilling
+from builder.pages.components import (
+    Cell,
+    Chart,
+    Column,
+    Definitions,
+    Figures,
+    FigureTile,
+    Notice,
+    Notices,
+    Part,
+    Row,
+    Section,
+    Table,
+    Term,
+    Tone,
+    Value,
+)
+from builder.pages.parts import paragraph, part
+from builder.pages.view import View
+from builder.quantities import Dimension, convert
+from builder.records.kinds import Cook, Cut
+
+RULES = "~/rules.html"
+PROMISE = "about ±25 %"
+NOT_MODELLED = (
+    "The core is estimated, not measured: the estimate is good to about ±25 % and knows nothing "
+    "of bags that touch or float, bone, ice, or a bath that sags under a cold load. "
+    "The slow end counts here; log the core with a calibrated probe."
+)
+NO_AUTHORITY = (
+    "no authority named: write authority: in kitchen.yaml, and the cooks are held against its rules"
+)
+_SHORT_OF_THE_BATH_K = 0.5
+
+
+def cut_of(view: View, cook: Cook) -> Cut:
+    """The cut that is cooked."""
+    return view.costed.content.cuts[cook.cut]
+
+
+def verdict_of(view: View, cook: Cook) -> Verdict | None:
+    """What the kitchen's rule set says of a cook; None where it names none."""
+    return view.costed.heat.verdict(cook, cut_of(view, cook))
+
+
+def verdict_words(view: View, cook: Cook) -> str:
+    """The verdict as a sentence of its own."""
+    verdict = verdict_of(view, cook)
+    return f"The plan {verdict.sentence}." if verdict else f"{_capital(NO_AUTHORITY)}."
+
+
+def heat_parts(view: View, cook: Cook) -> Iterator[Part]:
+    """The parts of a cook's page about heat: the cook itself, then what follows it."""
+    heating = view.costed.heat.heating(cook)
+    verdict = verdict_of(view, cook)
+    yield part(
+        "heat",
+        "Time and temperature",
+        _verdict_notices(view, cook, verdict),
+        _reach_tiles(view, cook, heating, verdict) if heating else None,
+        _chart(view, cook, heating, verdict) if heating else None,
+        _rule_terms(verdict) if verdict else None,
+        about=NOT_MODELLED if heating else "",
+    )
+    yield part("after", "Chilling, holding, reheating", *_after(view, cook))
+
+
+def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices:
+    if verdict is None:
+        return Notices((Notice(verdict_words(view, cook), "caution", href=RULES),))
+    further = [_capital(reason) + "." for reason in verdict.reasons]
+    if verdict.come_up is not None and verdict.come_up.kept:
+        check = verdict.come_up
+        low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
+        further.append(
+            f"The core comes up from {low} to {high} in {_minutes(view, check.taken_min)} at the "
+            f"slow end, within {_minutes(view, check.clause.within_min)} ({check.clause.clause})."
+        )
+    if verdict.asks:
+        further.append(f"The clause also asks: {'; '.join(verdict.asks)}.")
+    return Notices(
+        (
+            Notice(verdict_words(view, cook), "caution", href=RULES),
+            *(Notice(text, "note") for text in further),
+        )
+    )
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _minutes(view: View, minutes: float) -> str:
+    return view.style.duration(minutes / 60)
+
+
+def _target(cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> tuple[float, str]:
+    """The core temperature [°C] that the page looks at, and what it is."""
+    if verdict is not None and verdict.hold is not None:
+        return verdict.hold.row.at_c, " / ".join(verdict.hold.row.printed)
+    if cook.core is not None and heating.reaches(cook.core.value):
+        return cook.core.value, cook.core.text
+    short = max(heating.medium_c - _SHORT_OF_THE_BATH_K, heating.piece.start_c)
+    return short, "half a degree short of the bath"
+
+
+def _reach_tiles(
+    view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | None
+) -> Figures | None:
+    target, words = _target(cook, heating, verdict)
+    reach = view.costed.heat.reach_min(heating, target)
+    if reach is None:
+        return None
+    tiles = [
+        FigureTile(f"Core at {words}", _span(view, reach), note=f"fast to slow end, {PROMISE}"),
+        FigureTile("Typically", _minutes(view, reach.typical)),
+    ]
+    if verdict is not None and verdict.hold is not None:
+        hold = verdict.hold
+        tiles += [
+            FigureTile("Held then, slow end", _minutes(view, hold.available_min)),
+            FigureTile("The row asks", hold.row.printed_hold if hold.row.hold_s else "no hold"),
+            FigureTile(
+                "To spare" if hold.margin_min >= 0 else "Too short by",
+                _minutes(view, abs(hold.margin_min)),
+                tone="" if hold.margin_min >= 0 else "loss",
+            ),
+        ]
+    return Figures(tuple(tiles), "The core against the rule")
+
+
+def _span(view: View, reach: Range) -> str:
+    return f"{_minutes(view, reach.low)} to {_minutes(view, reach.high)}"
+
+
+# The picture
+
+
+def _chart(view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> Chart:
+    hold = verdict.hold if verdict else None
+    target, words = _target(cook, heating, verdict)
+    reach = view.costed.heat.reach_min(heating, target)
+    until = _until(cook, reach, hold.row.hold_min if hold else 0.0)
+    band = view.costed.heat.curve(heating, until)
+    shown = [_degrees(view, c) for c in (band.slow_c, band.typical_c, band.fast_c)]
+    rows: list[dict[str, Value]] = [
+        {"role": "core", "time": round(t / 60, 3), "low": low, "mid": mid, "high": high}
+        for t, low, mid, high in zip(band.time_min.tolist(), *shown, strict=True)
+    ]
+    if hold is not None and reach is not None:
+        rows += _rule_rows(view, hold.row, reach, hold.time_min)
+    else:
+        rows += _bath_rows(view, heating, reach)
+    return Chart(
+        "core",
+        "core-curve",
+        f"Core temperature over time, {cook.title}",
+        _summary(view, heating, reach, words),
+        tuple(rows),
+        _curve_table(view, rows[: len(band.time_min)]),
+        {"time": "hours", "temperature": view.style.unit(Dimension.TEMPERATURE)},
+    )
+
+
+def _until(cook: Cook, reach: Range | None, hold_min: float) -> float:
+    """Where the picture ends [min]: a good way past the rule, and no later than the cook."""
+    whole = cook.for_.value * 60 if cook.for_ else float("inf")
+    wanted = 1.5 * (reach.high + hold_min) if reach else whole
+    until = min(whole, max(wanted, 60.0), 7 * 24 * 60.0)
+    return max(5.0, 5.0 * round(until / 5))
+
+
+def _degrees(view: View, celsius: object) -> list[float]:
+    unit = view.style.unit(Dimension.TEMPERATURE)
+    return [round(convert(float(c), unit), 2) for c in celsius]  # type: ignore[attr-defined]
+
+
+def _rule_rows(
+    view: View, row: HoldRow, reach: Range, plan_min: float
+) -> Iterator[dict[str, Value]]:
+    (at,) = _degrees(view, [row.at_c])
+    words = f"held {row.printed_hold}" if row.hold_s else "reached"
+    yield {"role": "threshold", "temperature": at, "text": f"{row.printed[0]} {words}"}
+    met = reach.high + row.hold_min
+    if met <= plan_min:
+        text = f"rule met after {_minutes(view, met)}"
+        yield {"role": "met", "time": round(met / 60, 3), "temperature": at, "text": text}
+
+
+def _bath_rows(
+    view: View, heating: CoreEstimate, reach: Range | None
+) -> Iterator[dict[str, Value]]:
+    """Without a rule the line is the bath, and the mark where the core is nearly there."""
+    (at,) = _degrees(view, [heating.medium_c])
+    around = f"{heating.medium.name}, {view.style.temperature(heating.medium_c)}"
+    yield {"role": "threshold", "temperature": at, "text": around}
+    if reach is not None:
+        text = f"nearly there after {_minutes(view, reach.high)}, slow end"
+        yield {"role": "met", "time": round(reach.high / 60, 3), "temperature": at, "text": text}
+
+
+def _summary(view: View, heating: CoreEstimate, reach: Range | None, words: str) -> str:
+    piece, style = heating.piece, view.style
+    what = (
+        f"{style.length(piece.thickness_mm)} from {style.temperature(piece.start_c)} in a "
+        f"{heating.medium.name} of {style.temperature(heating.medium_c)}"
+    )
+    if reach is None:
+        return f"{what}: the core never gets to {words}."
+    return (
+        f"{what}: the core is at {words} after {_minutes(view, reach.typical)} typically, "
+        f"{_span(view, reach)} from the fast to the slow end ({PROMISE})."
+    )
+
+
+def _curve_table(view: View, rows: list[dict[str, Value]]) -> Table:
+    columns = (
+        Column("time", "Time"),
+        Column("slow", "Slow end", numeric=True),
+        Column("typical", "Typical", numeric=True),
+        Column("fast", "Fast end", numeric=True),
+    )
+    unit = view.style.unit(Dimension.TEMPERATURE)
+    body = tuple(
+        Row(
+            (
+                Cell(view.style.duration(float(row["time"] or 0))),
+                *(Cell(f"{row[name]:.1f} {unit}") for name in ("low", "mid", "high")),
+            )
+        )
+        for row in rows[::10]
+    )
+    return Table("core-rows", "Core temperature over time", columns, body)
+
+
+def _rule_terms(verdict: Verdict) -> Definitions:
+    rules = verdict.rule_set
+    clause = verdict.clause or "none covers this plan"
+    return Definitions(
+        (
+            Term("Rule set", rules.title, RULES),
+            Term("Edition", rules.edition),
+            Term("Clause", clause),
+            Term("Status of the text here", rules.status),
+        )
+    )
+
+
+# What follows the cook
+
+
+def _after(view: View, cook: Cook) -> Iterator[Section]:
+    heat = view.costed.heat
+    chillings = heat.chillings(cook)
+    if chillings:
+        yield _cooling_table(view, chillings)
+        yield from _cooling_words(view, cook, chillings)
+    if stored := heat.storing(cook):
+        yield from _sentences("In its bag in the cold, the plan", stored)
+        if stored.rule_set.packaging:
+            needs = "; ".join(stored.rule_set.packaging.needs)
+            yield paragraph(f"{stored.rule_set.packaging.clause} first needs {needs}.")
+    if reheated := heat.reheating(cook):
+        yield from _sentences("The reheating", reheated[1])
+    if held := heat.hot_holding(cook, cut_of(view, cook)):
+        yield from _sentences("The hot holding", held)
+
+
+def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
+    reasons = " ".join(f"{_capital(reason)}." for reason in verdict.reasons)
+    yield Notices(
+        (Notice(f"{subject} {verdict.sentence}.", "caution"), Notice(reasons, "note")),
+    )
+
+
+def _cooling_table(view: View, chillings: tuple[Chilling, ...]) -> Table:
+    columns = (
+        Column("in", "Cooled in"),
+        Column("stage", "Core falls"),
+        Column("slow", "Slow end", numeric=True),
+        Column("typical", "Typical", numeric=True),
+        Column("allowed", "Allowed", numeric=True),
+        Column("word", "The stage"),
+        Column("thickest", "Thickest piece that keeps", numeric=True),
+    )
+    body = tuple(
+        _cooling_row(view, chilling, check)
+        for chilling in chillings
+        for check in chilling.verdict.stages
+    )
+    clause = chillings[0].verdict
+    return Table(
+        "cooling",
+        "Cooling the core, as estimated",
+        columns,
+        body,
+        about=f"Limits of {clause.rule_set.name}{f' ({clause.clause})' if clause.clause else ''}; "
+        "stirred water or moving air all round each bag.",
+        empty="This rule set names no limits of cooling.",
+    )
+
+
+def _cooling_row(view: View, chilling: Chilling, check: StageCheck) -> Row:
+    stage, taken = check.stage, check.taken_min
+    tone: Tone = "" if check.kept else "loss"
+    thickest = chilling.thickest_mm
+    return Row(
+        (
+            Cell(f"{_capital(chilling.where)}, {view.style.temperature(chilling.around_c)}"),
+            Cell(f"{view.style.temperature(stage.from_c)} to {view.style.temperature(stage.to_c)}"),
+            Cell(_minutes(view, taken.high) if taken else "never", tone=tone),
+            Cell(_minutes(view, taken.typical) if taken else "never"),
+            Cell(_minutes(view, stage.within_min)),
+            Cell("meets" if check.kept else "does not meet", tone=tone),
+            Cell(view.style.length(thickest) if thickest is not None else "–"),
+        )
+    )
+
+
+def _cooling_words(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> Iterator[Section]:
+    wanted = next((c for c in chillings if cook.cool and c.where == cook.cool.in_), chillings[0])
+    yield from _sentences(f"Cooling in {_an(wanted.where)}", wanted.verdict)
+    if cook.cool is None:
+        return
+    took = wanted.to_target_min
+    estimate = (
+        f"the estimate for {_an(wanted.where)} is {_span(view, took)}, {PROMISE}"
+        if took
+        else f"{_an(wanted.where)} never brings it there"
+    )
+    yield paragraph(
+        f"The file asks for {view.style.temperature(cook.cool.to.value)} within "
+        f"{view.style.duration(cook.cool.within.value)}; {estimate}."
+    )
+
+
+def _an(words: str) -> str:
+    return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"

@@ -1,0 +1,193 @@
+"""Sheets to print: the log of a cook's core, and what has to be done before a service."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.cooking.verdicts import DEFERENCE
+from builder.costing.services import ServicePlan
+from builder.pages.components import (
+    Cell,
+    Column,
+    Form,
+    FormBlock,
+    FormField,
+    FormFields,
+    FormGrid,
+    FormLines,
+    FormNote,
+    FormTicks,
+    Link,
+    Page,
+    Row,
+)
+from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
+from builder.pages.parts import page_of
+from builder.pages.schedule import load_words, when
+from builder.pages.view import View
+from builder.records.kinds import Cook
+
+_LOG_ROWS = 16
+_COOLING_ROWS = 8
+
+
+def log_pages(view: View) -> Iterator[Page]:
+    """A log sheet for every cook, and a prep sheet for every service."""
+    for cook in view.costed.content.cooks.values():
+        yield _log_page(view, cook)
+    for plan in view.costed.services.values():
+        yield _prep_page(view, plan)
+
+
+def _log_page(view: View, cook: Cook) -> Page:
+    forms = [_core_log(view, cook)]
+    if cook.cool is not None:
+        forms.append(_cooling_log(view, cook))
+    return Page(
+        path=f"forms/{cook.id}-log.html",
+        title=f"Log sheet, {cook.title}",
+        lead="Time, core and initials, from the cold start to the end of the hold.",
+        kind="Form",
+        crumbs=(Link("Cooks", "~/cooks.html"), Link(cook.title, f"~/{page_of(cook)}")),
+        nav="~/cooks.html",
+        sections=tuple(forms),
+        sheet=True,
+    )
+
+
+def _core_log(view: View, cook: Cook) -> Form:
+    style = view.style
+    at = style.temperature(cook.at.value) if cook.at else ""
+    fields = FormFields(
+        (
+            FormField("Date", width="quarter"),
+            FormField("Batch", width="quarter"),
+            FormField("Equipment", str(cook.equipment or ""), width="quarter"),
+            FormField("Set to", at, width="quarter"),
+            FormField("Probe no., calibrated on"),
+            FormField("Planned time", style.duration(cook.for_.value) if cook.for_ else ""),
+        )
+    )
+    grid = FormGrid("Core of the thickest piece", _log_columns(), (), _LOG_ROWS)
+    blocks: list[FormBlock] = [fields, FormNote(_threshold(view, cook)), grid]
+    blocks += [FormFields((FormField("Checked by"), FormField("Date")))]
+    return Form(
+        "core-log",
+        "Log of the core",
+        tuple(blocks),
+        cook.title,
+        _reference(view),
+    )
+
+
+def _log_columns() -> tuple[Column, ...]:
+    return (
+        Column("time", "Time"),
+        Column("core", "Core", numeric=True),
+        Column("around", "Bath or oven", numeric=True),
+        Column("initials", "Initials"),
+        Column("remark", "Remark"),
+    )
+
+
+def _reference(view: View) -> str:
+    rules = view.costed.heat.rule_set
+    return rules.name if rules else "no authority named"
+
+
+def _threshold(view: View, cook: Cook) -> str:
+    """The rule's threshold that the log has to show, and what the words of it are worth."""
+    verdict = verdict_of(view, cook)
+    if verdict is None:
+        return f"There is {NO_AUTHORITY}."
+    tail = f"{DEFERENCE[0].upper()}{DEFERENCE[1:]}."
+    if verdict.hold is None:
+        return f"The plan {verdict.outcome.value} {verdict.rule_set.name}. {tail}"
+    row = verdict.hold.row
+    held = f"and stays there for {row.printed_hold}" if row.hold_s else "at least once"
+    return (
+        f"To show: the core is at {' / '.join(row.printed)} or above {held} "
+        f"({verdict.rule_set.name}, {verdict.hold.table.clause}). {tail}"
+    )
+
+
+def _cooling_log(view: View, cook: Cook) -> Form:
+    rules, style = view.costed.heat.rule_set, view.style
+    limits = [
+        f"{style.temperature(stage.from_c)} to {style.temperature(stage.to_c)} within "
+        f"{style.duration(stage.within_min / 60)}"
+        for stage in (rules.cooling.stages if rules and rules.cooling else ())
+    ]
+    words = (
+        f"Limits of {rules.name} ({rules.cooling.clause}): {'; '.join(limits)}."
+        if rules and rules.cooling
+        else "No limits of cooling are named here; local code decides."
+    )
+    where = str(cook.cool.in_ or "") if cook.cool else ""
+    return Form(
+        "cooling-log",
+        "Log of cooling",
+        (
+            FormFields((FormField("Date"), FormField("Cooled in", where))),
+            FormNote(words),
+            FormGrid("Core of the thickest piece", _log_columns(), (), _COOLING_ROWS),
+            FormFields((FormField("Labelled, use by"), FormField("Initials"))),
+        ),
+        cook.title,
+        _reference(view),
+    )
+
+
+def _prep_page(view: View, plan: ServicePlan) -> Page:
+    service = plan.service
+    return Page(
+        path=f"forms/{service.id}-prep.html",
+        title=f"Prep sheet, {service.title}",
+        lead="Every start in its order, to tick off.",
+        kind="Form",
+        crumbs=(Link("Schedule", "~/schedule.html"), Link(service.title, f"~/{page_of(service)}")),
+        nav="~/schedule.html",
+        sections=(_prep_form(view, plan),),
+        sheet=True,
+    )
+
+
+def _prep_form(view: View, plan: ServicePlan) -> Form:
+    columns = (
+        Column("when", "Start"),
+        Column("what", "What"),
+        Column("load", "Load"),
+        Column("initials", "Initials"),
+    )
+    rows = tuple(
+        Row(
+            (
+                Cell(when(step.start)),
+                Cell(
+                    f"{planned.cook.title}: {step.step.name}"
+                    + (f", {step.step.equipment}" if step.step.equipment else "")
+                    if planned
+                    else step.step.name.capitalize()
+                ),
+                Cell(load_words(view, planned) if planned and step.step.equipment else ""),
+                Cell(""),
+            )
+        )
+        for step, planned in plan.starts()
+    )
+    content = view.costed.content
+    served = tuple(
+        f"{serving.covers.text} × {content.plates[name].title}"
+        for name, serving in plan.service.plates.items()
+    )
+    return Form(
+        "prep",
+        "Prep sheet",
+        (
+            FormFields((FormField("Date"), FormField("Served", when(plan.at)))),
+            FormTicks("On the menu", served),
+            FormGrid("Starts in their order", columns, rows),
+            FormLines("Remarks", 2),
+        ),
+        plan.service.title,
+    )

@@ -1,0 +1,307 @@
+"""The week's services: when each step starts, on what equipment, and where two cooks clash."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+
+from builder.cooking.schedule import TimedStep
+from builder.costing.services import (
+    COOK,
+    PlannedCook,
+    ServicePlan,
+    Wanted,
+    bookings,
+    week_clashes,
+)
+from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
+from builder.pages.parts import links, note, page_of, part, present, record_cell
+from builder.pages.trace import listing
+from builder.pages.view import View
+
+PATH = "schedule.html"
+NAV = f"~/{PATH}"
+STAFF = "Staff"
+WHEN = "%a %H:%M"
+_CLOCK = (
+    "No clock is read: the days are those of the week for which the site is computed, and every "
+    "service comes round each week."
+)
+
+
+def schedule_pages(view: View) -> Iterator[Page]:
+    """The week, then a page for each service."""
+    yield _week_page(view)
+    for plan in view.costed.services.values():
+        yield _service_page(view, plan)
+
+
+def when(moment: datetime) -> str:
+    """A moment as the week's day and time.
+
+    >>> when(datetime(2026, 10, 2, 18, 0))
+    'Fri 18:00'
+    """
+    return f"{moment:{WHEN}}"
+
+
+# The week
+
+
+def _week_page(view: View) -> Page:
+    plans = list(view.costed.services.values())
+    wanted = bookings(view.costed.content, view.costed.services)
+    return Page(
+        path=PATH,
+        title="Schedule",
+        lead=_week_lead(view, wanted),
+        kind="Capacity",
+        nav=NAV,
+        sections=present(
+            *(view.notices(plan.service.path) for plan in plans),
+            part("services", "Services", _services_table(plans), about=_CLOCK),
+            part("equipment", "Who has the equipment", _bookings_chart(view, wanted)),
+            part("more", "Further", links("Further", [Link("Equipment", "~/equipment.html")])),
+        ),
+    )
+
+
+def _week_lead(view: View, wanted: list[Wanted]) -> str:
+    plans = view.costed.services.values()
+    if not plans:
+        return "No service is written; a file under services/ counts every start back from it."
+    starts = [step.start for plan in plans for step, _ in plan.starts()]
+    clashes = len(week_clashes(view.costed.content, wanted))
+    first = f"the first start is {when(min(starts))}" if starts else "nothing has to start before"
+    told = {0: "nothing clashes", 1: "one clash has to be mended"}
+    count = f"{len(plans)} service{'s' if len(plans) > 1 else ''} a week"
+    return f"{count}; {first}; {told.get(clashes, f'{clashes} clashes have to be mended')}."
+
+
+def _services_table(plans: list[ServicePlan]) -> Table:
+    columns = (
+        Column("service", "Service"),
+        Column("at", "Served"),
+        Column("covers", "Covers", numeric=True),
+        Column("first", "First start"),
+    )
+    body = tuple(
+        Row(
+            (
+                Cell(plan.service.title, href=f"~/{page_of(plan.service)}"),
+                Cell(when(plan.at), sort=plan.at.isoformat()),
+                Cell(str(_covers(plan)), sort=_covers(plan)),
+                Cell(_first(plan)),
+            )
+        )
+        for plan in sorted(plans, key=lambda plan: plan.at)
+    )
+    return Table("services-table", "Services of the week", columns, body)
+
+
+def _covers(plan: ServicePlan) -> int:
+    return sum(int(serving.covers.value) for serving in plan.service.plates.values())
+
+
+def _first(plan: ServicePlan) -> str:
+    step = next(plan.starts(), None)
+    return f"{when(step[0].start)}, {step[0].step.name}" if step else "–"
+
+
+def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
+    if not wanted:
+        return None
+    rows: list[dict[str, Value]] = [
+        {
+            "lane": w.booking.equipment,
+            "task": w.planned.cook.title,
+            "start": _stamp(w.booking.start),
+            "end": _stamp(w.booking.end),
+            "kind": _heat(view, w.planned),
+        }
+        for w in sorted(wanted, key=lambda w: (w.booking.equipment, w.booking.start))
+    ]
+    table = Table(
+        "bookings",
+        "Hours booked for the services, turn-round included",
+        (
+            Column("gear", "Equipment"),
+            Column("cook", "Cook"),
+            Column("at", "At", numeric=True),
+            Column("from", "From"),
+            Column("to", "To"),
+            Column("load", "Load", numeric=True),
+        ),
+        tuple(_booking_row(view, w) for w in wanted),
+    )
+    return Chart(
+        "week",
+        "timeline",
+        "Which cook has which equipment, by the hour",
+        f"{len(wanted)} cooks are booked on {len({w.booking.equipment for w in wanted})} pieces of "
+        "equipment; the table below has every start and end.",
+        tuple(rows),
+        table,
+    )
+
+
+def _booking_row(view: View, wanted: Wanted) -> Row:
+    booking = wanted.booking
+    return Row(
+        (
+            Cell(booking.equipment),
+            record_cell(wanted.planned.cook, note=wanted.plan.service.title),
+            Cell(_heat(view, wanted.planned)),
+            Cell(when(booking.start)),
+            Cell(when(booking.end)),
+            Cell(view.style.weight(booking.load_kg)),
+        )
+    )
+
+
+def _heat(view: View, planned: PlannedCook) -> str:
+    return view.style.temperature(planned.cook.at.value) if planned.cook.at else "at any heat"
+
+
+def _stamp(moment: datetime) -> str:
+    return f"{moment:%Y-%m-%dT%H:%M}"
+
+
+# One service
+
+
+def _service_page(view: View, plan: ServicePlan) -> Page:
+    service = plan.service
+    return Page(
+        path=page_of(service),
+        title=service.title,
+        lead=_lead(plan),
+        kind="Service",
+        crumbs=(Link("Schedule", NAV),),
+        nav=NAV,
+        contents=True,
+        sections=present(
+            view.notices(service.path),
+            part("timeline", "From the first start to the first plate", _timeline(plan)),
+            part("starts", "What starts when", starts_table(view, plan)),
+            part("plates", "What is served", _plates_table(view, plan)),
+            part("forms", "To print", _forms(plan)),
+            note(view, service.note),
+            listing(view, service),
+        ),
+    )
+
+
+def _lead(plan: ServicePlan) -> str:
+    first = next(plan.starts(), None)
+    at = f"{plan.at:%A at %H:%M}"
+    if first is None:
+        return f"{_covers(plan)} covers on {at}; nothing has to start before."
+    step, planned = first
+    what = f"{step.step.name}, {planned.cook.title}" if planned else step.step.name
+    return f"{_covers(plan)} covers on {at}; the first start is {step.start:%A at %H:%M}: {what}."
+
+
+def _timeline(plan: ServicePlan) -> Chart | None:
+    rows: list[dict[str, Value]] = [
+        {
+            "lane": planned.cook.title if planned else STAFF,
+            "task": step.step.name,
+            "start": _stamp(step.start),
+            "end": _stamp(step.end),
+            "kind": _kind(step),
+        }
+        for step, planned in plan.starts()
+    ]
+    if not rows:
+        return None
+    title = f"Every step that leads to {plan.service.title}"
+    summary = f"{len(rows)} steps, each cook in a lane of its own, all ending by {when(plan.at)}."
+    return Chart("steps", "timeline", title, summary, tuple(rows), _steps_table(plan))
+
+
+def _kind(step: TimedStep) -> str:
+    if step.step.name == COOK:
+        return "on the equipment"
+    return "by hand" if step.step.hands_on else "by itself"
+
+
+def _steps_table(plan: ServicePlan) -> Table:
+    columns = (Column("lane", "Cook"), Column("step", "Step"), Column("from", "From"),
+               Column("to", "To"))  # fmt: skip
+    body = tuple(
+        Row(
+            (
+                Cell(planned.cook.title if planned else STAFF),
+                Cell(step.step.name),
+                Cell(when(step.start)),
+                Cell(when(step.end)),
+            )
+        )
+        for step, planned in plan.starts()
+    )
+    return Table("steps-rows", "Steps from start to end", columns, body)
+
+
+def starts_table(view: View, plan: ServicePlan) -> Table:
+    """Every start in order, with how long it takes and what goes in."""
+    columns = (
+        Column("when", "Start"),
+        Column("what", "Step"),
+        Column("cook", "Of"),
+        Column("long", "For", numeric=True),
+        Column("on", "On"),
+        Column("load", "Load", numeric=True),
+    )
+    body = tuple(_start_row(view, step, planned) for step, planned in plan.starts())
+    return Table("starts-table", "Starts in their order", columns, body)
+
+
+def _start_row(view: View, step: TimedStep, planned: PlannedCook | None) -> Row:
+    loaded = planned is not None and step.step.name == COOK
+    return Row(
+        (
+            Cell(when(step.start), sort=step.start.isoformat()),
+            Cell(step.step.name.capitalize()),
+            record_cell(planned.cook) if planned else Cell(STAFF),
+            Cell(view.style.duration(step.step.duration_min / 60)),
+            Cell(step.step.equipment or "–"),
+            Cell(load_words(view, planned) if loaded and planned else "–"),
+        )
+    )
+
+
+def load_words(view: View, planned: PlannedCook) -> str:
+    """How many pieces go in, and what they weigh raw."""
+    pieces = "piece" if planned.pieces == 1 else "pieces"
+    return f"{planned.pieces} {pieces}, {view.style.weight(planned.raw_kg)}"
+
+
+def _plates_table(view: View, plan: ServicePlan) -> Table:
+    columns = (
+        Column("plate", "Plate"),
+        Column("covers", "Covers", numeric=True),
+        Column("portion", "Portion", numeric=True),
+        Column("ahead", "In the cold before", numeric=True),
+    )
+    body = tuple(
+        Row(
+            (
+                record_cell(view.costed.content.plates[name]),
+                Cell(serving.covers.text),
+                view.cell("plate", "portion", view.costed.rows.plates[name]),
+                Cell(view.style.duration(serving.ahead.value) if serving.ahead else "–"),
+            )
+        )
+        for name, serving in plan.service.plates.items()
+    )
+    return Table("plates-table", "Plates with their covers", columns, body)
+
+
+def _forms(plan: ServicePlan) -> LinkList:
+    found = [Link("Prep sheet", f"~/forms/{plan.service.id}-prep.html")]
+    found += [
+        Link(f"Log sheet, {planned.cook.title}", f"~/forms/{planned.cook.id}-log.html")
+        for planned in plan.cooks
+    ]
+    return links("Printed forms", dict.fromkeys(found))
