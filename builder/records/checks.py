@@ -98,8 +98,11 @@ def _check_load(content: Content, cook: Cook) -> Iterator[Problem]:
             cook.load.place, f"{cook.load.text} is more than {cook.equipment} holds", holds.text
         )
     weight = cook.piece.weight if cook.piece else None
-    if weight is not None and cook.load is not None and weight.value > cook.load.value:
-        yield Problem(weight.place, "one piece is heavier than the load", cook.load.text)
+    # The load is as stated, else as tested, else what the equipment holds.
+    loads = [cook.load] if cook.load else [test.in_ for test in cook.tests] or [holds]
+    most = max((load for load in loads if load), key=lambda load: load.value, default=None)
+    if weight is not None and most is not None and weight.value > most.value:
+        yield Problem(weight.place, "one piece is heavier than the load", most.text)
     if weight is not None and weight.value <= 0:
         yield Problem(weight.place, "a piece weighs more than nothing")
 

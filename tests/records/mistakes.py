@@ -142,6 +142,7 @@ IN_COOKS = [
     Mistake(
         LONG, "cut: chuck\nhow: water bath\n", "§cut: chuck\n", '"how" is missing', "water bath"
     ),
+    Mistake(LONG, "weight: 2.4 kg", "weight: §24 kg", "heavier than the load", "7.51 kg"),
     Mistake(LONG, "weight: 2.4 kg", "thickness: §6 kg", "measures mass", "mm"),
     Mistake(LONG, "bags: 3.20", "bags: §3.20/kg", "3.20/kg", ""),
     Mistake(LONG, "6.00/kg", "§6.00", "6.00", "kg"),
