@@ -10,18 +10,34 @@ from typing import TypeVar, cast
 
 from pydantic import Field
 
-from builder.problems import Place, Problem, in_order
+from builder.problems import Place, Problem, did_you_mean, in_order
+from builder.reading.csv_text import parse_csv
 from builder.reading.folder import CSV, YAML, ContentFile, read_folder
 from builder.reading.prices import parse_prices
 from builder.reading.tree import Branch, Node, Text
 from builder.reading.yaml_text import parse_yaml
 from builder.records.base import Record, Written, read_record
 from builder.records.fields import Date, Id, PricePerUnit, Words
-from builder.records.kinds import RECORDS, Cook, Cut, Kitchen, PantryItem, Plate, Service, Swap
+from builder.records.kinds import (
+    RECORDS,
+    Cook,
+    Cut,
+    Kitchen,
+    PantryItem,
+    Plate,
+    Service,
+    Swap,
+    Tasting,
+)
 
 R = TypeVar("R", bound=Record)
 
-FOLDERS = {**{kind.folder: YAML for kind in RECORDS}, "prices": CSV, "rules": YAML}
+FOLDERS = {
+    **{kind.folder: YAML for kind in RECORDS},
+    Tasting.folder: (*YAML, *CSV),
+    "prices": CSV,
+    "rules": YAML,
+}
 
 
 class PriceRow(Written):
@@ -38,7 +54,8 @@ class PriceRow(Written):
 class Content:
     """Every record of a kitchen, by id, and the files that they were written in.
 
-    `rules` holds the trees of the kitchen's own rule sets, as they are written.
+    `rules` holds the trees of the kitchen's own rule sets, and `ballots` the rows of each
+    tasting's CSV by its id, as they are written.
     """
 
     kitchen: Kitchen
@@ -49,6 +66,8 @@ class Content:
     plates: Mapping[str, Plate]
     swaps: Mapping[str, Swap]
     services: Mapping[str, Service] = field(default_factory=dict)
+    tastings: Mapping[str, Tasting] = field(default_factory=dict)
+    ballots: Mapping[str, tuple[Branch, ...]] = field(default_factory=dict)
     rules: Mapping[str, Branch] = field(default_factory=dict)
     prices: tuple[PriceRow, ...] = ()
     files: Mapping[str, ContentFile] = field(default_factory=dict)
@@ -57,6 +76,7 @@ class Content:
         """Every record that has a page of its own, folder by folder."""
         for kind in (self.cuts, self.cooks, self.pantry, self.plates, self.swaps, self.services):
             yield from kind.values()
+        yield from self.tastings.values()
 
 
 def load(root: Path, as_of: date | None, today: date) -> tuple[Content | None, list[Problem]]:
@@ -73,6 +93,8 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content | None, l
     for kind in RECORDS:
         loaded[kind.folder], found = _load_kind(kind, folder.within(kind.folder), context)
         problems += found
+    ballots, found = _load_ballots(folder.within(Tasting.folder))
+    problems += found
     prices, found = _load_prices(folder.within("prices"), context)
     problems += found
     rules, found = _load_rules(folder.within("rules"))
@@ -89,6 +111,8 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content | None, l
         plates=cast("dict[str, Plate]", loaded["plates"]),
         swaps=cast("dict[str, Swap]", loaded["swaps"]),
         services=cast("dict[str, Service]", loaded["services"]),
+        tastings=cast("dict[str, Tasting]", loaded["tastings"]),
+        ballots=ballots,
         rules=rules,
         prices=tuple(prices),
         files={file.path: file for file in folder.files},
@@ -122,6 +146,8 @@ def _load_kind(
     records: dict[str, R] = {}
     problems: list[Problem] = []
     for file in files:
+        if file.suffix in CSV:
+            continue
         tree, found = parse_yaml(file.path, file.data)
         problems += found
         if not found and tree is None:
@@ -133,6 +159,25 @@ def _load_kind(
         if record is not None:
             records[file.id] = record.named(file.id, file.path)
     return records, problems
+
+
+def _load_ballots(
+    files: tuple[ContentFile, ...],
+) -> tuple[dict[str, tuple[Branch, ...]], list[Problem]]:
+    """Read the rows of the tastings' CSV files; each belongs to the YAML file of its name."""
+    ballots: dict[str, tuple[Branch, ...]] = {}
+    problems: list[Problem] = []
+    yaml = {file.id for file in files if file.suffix in YAML}
+    for file in files:
+        if file.suffix not in CSV:
+            continue
+        rows, found = parse_csv(file.path, file.data, ["taster"], None)
+        problems += found
+        ballots[file.id] = tuple(rows)
+        if file.id not in yaml:
+            hint = did_you_mean(file.id, yaml) or f"write {Tasting.folder}/{file.id}.yaml"
+            problems.append(Problem(Place(file.path), "answers without their tasting", hint))
+    return ballots, problems
 
 
 def _load_rules(files: tuple[ContentFile, ...]) -> tuple[dict[str, Branch], list[Problem]]:

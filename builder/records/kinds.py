@@ -43,6 +43,7 @@ from builder.records.plans import (
 )
 from builder.records.services import Service
 from builder.records.stages import Stage, StatedPart, WeighingTest
+from builder.records.tastings import Tasting
 
 SPECIES = ("beef", "veal", "pork", "lamb", "poultry", "game", "fish", "other")
 COVERS = ("open", "lid", "balls", "insulated")
@@ -264,6 +265,7 @@ class Plate(Record):
     hands_on: Hours | None = Field(None, description="active work to finish and plate one")
     sold: dict[MonthKey, Whole] = Field({}, description="plates sold, by month")
     forecast: Whole | None = Field(None, description="plates a week that are expected")
+    evidence: Id | None = Field(None, description="id of the tasting that its cook rests on")
     allergens: list[Allergen] = Field([], description="beyond those of its pantry items")
     note: Words | None = Field(None, description="free text, Markdown")
 
@@ -300,7 +302,7 @@ class Swap(Record):
         return self.name or title_of(self.id)
 
 
-RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service)
+RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service, Tasting)
 """The kinds that live in folders, in the order in which they lean on each other."""
 
 __all__ = [
@@ -315,5 +317,6 @@ __all__ = [
     "Stage",
     "StatedPart",
     "Swap",
+    "Tasting",
     "WeighingTest",
 ]

@@ -1,0 +1,301 @@
+"""A tasting: what was served to whom, on which scales, and what they answered."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Annotated, ClassVar, Self
+
+from pydantic import Field, PlainValidator, WithJsonSchema, model_validator
+
+from builder.problems import Place
+from builder.reading.tree import Blank, Branch, Node, Row, Text
+from builder.records.base import Record, Written, branch_of, title_of
+from builder.records.fields import (
+    Date,
+    Hours,
+    Id,
+    Mass,
+    Share,
+    TimeOfDay,
+    Whole,
+    Words,
+    YesNo,
+    one_of,
+    refuse,
+    scalar,
+)
+
+SCORES, RANKS, PAIRED = "scores", "ranks", "paired"
+TESTS = (SCORES, RANKS, "triangle", "duo-trio", PAIRED, *(f"{cups}-afc" for cups in range(2, 6)))
+MOST_TASTERS = 200
+RIGHT = "right"
+
+_CODE = re.compile(r"[A-Za-z][0-9]{1,3}", re.ASCII)
+_BETWEEN = re.compile(r"(?:line )?(\d{1,3}) ?(?:-|–|to) ?(\d{1,3})", re.ASCII)
+_POINTS = re.compile(r"(\d{1,2})[- ]points?", re.ASCII)
+_LINE = re.compile(r"(?:line)?(?: ?(\d{2,3}) ?mm)?", re.ASCII)
+_SCALES = "0-5, 1-10, 9-point, line (0 to 100), 150 mm"
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenScale:
+    """A scale as a ballot declares it; `step` 0 is a line on which any point may be marked."""
+
+    name: str
+    low: float
+    high: float
+    step: float
+    place: Place
+
+
+def _scale(node: object) -> WrittenScale:
+    text = scalar(node, f"a scale, such as {_SCALES}")
+    word = " ".join(text.lower().split())
+    if found := _POINTS.fullmatch(word):
+        ends, step = (1.0, float(found[1])), 1.0
+    elif found := _BETWEEN.fullmatch(word):
+        ends, step = (float(found[1]), float(found[2])), 0.0 if "line" in word else 1.0
+    elif word and (found := _LINE.fullmatch(word)):
+        ends, step = (0.0, float(found[1] or 100)), 0.0
+    else:
+        raise refuse(f'"{text}" is not a scale', f"such as {_SCALES}", text.place)
+    if ends[0] >= ends[1]:
+        raise refuse("a scale's first number lies below its second", "0-5", text.place)
+    return WrittenScale(str(text), *ends, step, text.place)
+
+
+def code(node: object) -> Text:
+    """Read a taster's private code; anything that looks like a name is refused."""
+    text = scalar(node, "a taster's code such as T1")
+    if not _CODE.fullmatch(text):
+        raise refuse(
+            f'"{text}" is no private code',
+            "a letter and a number, such as T1; names of tasters stand in no file here",
+            text.place,
+        )
+    return Text(text.upper(), text.file, text.line, text.column)
+
+
+def _codes(node: object) -> tuple[Text, ...]:
+    """Codes as a list, or their number, which stands for T1, T2 and so on."""
+    if isinstance(node, Row):
+        found: dict[str, Text] = {}
+        for item in node:
+            taster = code(item)
+            if taster in found:
+                first = found[taster].place
+                raise refuse(f"taster {taster} stands twice", f"first at {first}", taster.place)
+            found[taster] = taster
+        return tuple(found.values())
+    text = scalar(node, "codes such as [T1, T2], or how many")
+    if not (text.isascii() and text.isdigit() and 1 <= int(text[:4]) <= MOST_TASTERS):
+        raise refuse(
+            f'"{text}" is no number of tasters',
+            f"1 to {MOST_TASTERS}, or their codes: [T1, T2]",
+            text.place,
+        )
+    numbers = range(1, int(text) + 1)
+    return tuple(Text(f"T{n}", text.file, text.line, text.column) for n in numbers)
+
+
+@dataclass(frozen=True, slots=True)
+class AsWritten:
+    """A value as it stands: what may be in it depends on the test and its attributes."""
+
+    node: Node
+
+    @property
+    def place(self) -> Place:
+        """Where it begins."""
+        return self.node.place
+
+
+def _as_written(node: object) -> AsWritten:
+    if isinstance(node, Text | Row | Branch) and not isinstance(node, Blank):
+        return AsWritten(node)
+    raise refuse("nothing is written here", place=getattr(node, "place", None))
+
+
+def _like(example: str, about: str) -> WithJsonSchema:
+    return WithJsonSchema({"type": "string", "description": about, "examples": [example]})
+
+
+Test = Annotated[Text, PlainValidator(one_of(*TESTS))]
+End = Annotated[Text, PlainValidator(one_of("high", "low"))]
+Code = Annotated[Text, PlainValidator(code), _like("T1", "a taster's code")]
+Codes = Annotated[
+    tuple[Text, ...], PlainValidator(_codes), _like("[T1, T2, T3]", "codes, or how many")
+]
+ScaleText = Annotated[WrittenScale, PlainValidator(_scale), _like("9-point", "a scale")]
+Marks = Annotated[
+    AsWritten,
+    PlainValidator(_as_written),
+    _like("[7, 6, right]", "a score for each attribute, in their order or by name"),
+]
+Order = Annotated[
+    AsWritten, PlainValidator(_as_written), _like("[a, b = c]", "samples, the highest first")
+]
+Answer = Annotated[
+    AsWritten, PlainValidator(_as_written), _like("correct", "correct, wrong, or the code of a cup")
+]
+
+
+class Sample(Written):
+    """What is served under a code: a cook by its id alone, or `{plate: ID}`."""
+
+    short_for: ClassVar[tuple[str, ...]] = ("cook",)
+
+    cook: Id | None = Field(None, description="id of the cook; its time is the sample's duration")
+    plate: Id | None = Field(None, description="id of the plate, where the whole plate is served")
+
+    @model_validator(mode="after")
+    def _one(self) -> Self:
+        if (self.cook is None) == (self.plate is None):
+            place = self.plate.place if self.plate else None
+            raise refuse("a sample is one cook or one plate", "write its id, or plate: ID", place)
+        return self
+
+    @property
+    def of(self) -> Text:
+        """The id of the cook or the plate."""
+        found = self.cook or self.plate
+        assert found is not None
+        return found
+
+
+class Attribute(Written):
+    """What tasters judge: `9-point`, its scale alone, or `[too firm, right, falling apart]`."""
+
+    short_for: ClassVar[tuple[str, ...]] = ("scale",)
+
+    scale: ScaleText | None = Field(None, description=f"such as {_SCALES}")
+    words: list[Words] = Field(
+        [], description="of a just-about-right scale: the words of its two ends, right between"
+    )
+    half_points: YesNo = Field(False, description="whether halves may be given on the scale")
+    best: End | None = Field(None, description="the better end, high or low; high if left out")
+    margin: Share | None = Field(None, description="instead of the tasting's own")
+
+    @classmethod
+    def _unfold_short(cls, node: Text | Row) -> Branch:
+        return branch_of(node.place, {"words" if isinstance(node, Row) else "scale": node})
+
+    @model_validator(mode="after")
+    def _scale_or_words(self) -> Self:
+        ends = self.ends
+        if (self.scale is None) == (not self.words):
+            place = self.scale.place if self.scale else None
+            raise refuse(
+                "an attribute has a scale, or the words of a just-about-right scale",
+                "9-point, or [too firm, right, falling apart]",
+                place,
+            )
+        if self.words and len(ends) != 2:
+            raise refuse(
+                "a just-about-right scale has two ends", "[too firm, right, falling apart]",
+                self.words[0].place,
+            )  # fmt: skip
+        return self
+
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """The words of the ends of a just-about-right scale, the low end first."""
+        return tuple(str(word) for word in self.words if RIGHT not in word.lower().split())
+
+
+class Tasting(Record):
+    """tastings/ID.yaml: a tasting, held or planned; answers may stand in tastings/ID.csv."""
+
+    folder: ClassVar[str] = "tastings"
+
+    name: Words | None = Field(None, description="what the tasting is called")
+    test: Test = Field(description=f"one of {', '.join(TESTS)}")
+    question: Words | None = Field(None, description="what the kitchen wants to know")
+    date: Date | None = Field(None, description="the day on which it was held, or will be")
+    serve_at: TimeOfDay | None = Field(None, description="when everything is served")
+    samples: dict[Id, Sample] = Field(description="what is served, by a short name for each")
+    benchmark: Id | None = Field(None, description="name of the sample that others stand beside")
+    tasters: Codes = Field(description="private codes, never names, or how many: T1, T2 and so on")
+    attributes: dict[Text, Attribute] = Field(
+        {}, description="what is scored, the most important first, each with its scale"
+    )
+    asks: Words | None = Field(
+        None, description="what ranks and choices are about, such as tenderness"
+    )
+    expected: Id | None = Field(
+        None, description="sample that should have more of it; paired without it: either may"
+    )
+    margin: Share | None = Field(
+        None, description="part of the scale that a sample may lie below the benchmark, beforehand"
+    )
+    can_tell: Share | None = Field(
+        None, description="smallest share of people who can tell that matters; 30 % if left out"
+    )
+    alpha: Share | None = Field(
+        None, description="risk of a difference that is none; 5 % if left out"
+    )
+    beta: Share | None = Field(
+        None, description="risk of missing what matters, or likeness that is none; 10 % if left out"
+    )
+    off_texture: Share | None = Field(
+        None, description="share who may find texture off at either end; 20 % if left out"
+    )
+    log_time: YesNo = Field(False, description="whether the curve runs over the logarithm of time")
+    seed: Words | None = Field(
+        None, description="word that codes and orders are drawn from; the file's name if left out"
+    )
+    most_samples: Whole | None = Field(
+        None, description="samples that one mouth can bear, 2 to 6; 6 if left out"
+    )
+    portion: Mass | None = Field(None, description="weight of one serving; 20 g if left out")
+    spare: Share | None = Field(None, description="cooked on top of it; 10 % if left out")
+    warm_up: Id | None = Field(None, description="sample served first to set the palate, unscored")
+    palate_break: Hours | None = Field(
+        None, description="water and bread between samples; 1.5 min if left out"
+    )
+    scales: dict[Code, ScaleText] = Field(
+        {}, description="scale of a taster whose ballot had another"
+    )
+    scores: dict[Code, dict[Text, Marks]] = Field(
+        {}, description="by taster, then by sample or blind code; – where nothing was tasted"
+    )
+    ranks: dict[Code, Order] = Field({}, description="by taster: samples, the highest first")
+    answers: dict[Code, Answer] = Field({}, description="by taster: correct, wrong, or the cup")
+    correct: Whole | None = Field(None, description="number of correct answers, instead of each")
+    note: Words | None = Field(None, description="free text, Markdown")
+
+    @property
+    def title(self) -> str:
+        """The name, or one made from the id."""
+        return self.name or title_of(self.id)
+
+    @property
+    def is_discrimination(self) -> bool:
+        """Whether tasters say which cup is the odd, the like or the greater one."""
+        return self.test not in (SCORES, RANKS)
+
+    @property
+    def draws_from(self) -> str:
+        """The seed of codes and orders."""
+        return str(self.seed or self.id)
+
+    @property
+    def asked(self) -> str:
+        """What ranks and choices are about."""
+        return str(self.asks or "preference")
+
+    @property
+    def scored(self) -> dict[str, Attribute]:
+        """The attributes with a scale, the most important first."""
+        return {str(name): found for name, found in self.attributes.items() if found.scale}
+
+    @property
+    def just_right(self) -> dict[str, Attribute]:
+        """The attributes with a just-about-right scale."""
+        return {str(name): found for name, found in self.attributes.items() if found.words}
+
+    def challengers(self) -> Iterator[str]:
+        """The samples other than the benchmark."""
+        return (str(name) for name in self.samples if name != self.benchmark)
