@@ -15,11 +15,11 @@ from pathlib import Path
 import platformdirs
 
 from builder.costing.costed import Costed, check_figures, check_records, cost
-from builder.pages.site import site_files
+from builder.pages.site import site_groups
 from builder.pages.view import View
 from builder.problems import Problem, ShankbookError, in_order
 from builder.progress import Progress, Quiet
-from builder.publish import Report, Scan, check_scans, publish, scan_page
+from builder.publish import LinkCheck, Report, publish
 from builder.records.content import load
 
 MOST_LINKS_TOLD = 10
@@ -83,19 +83,16 @@ def build(
 
 def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tuple[str, bytes]]:
     """Print every file; at the end, and before anything is swapped, check every link."""
-    scans: dict[str, Scan] = {}
-    files = list(site_files(view, cache))
-    with progress.stage("printing pages", total=len(files)) as step:
-        for path, make in files:
-            data = make()
-            scans[path] = scan_page(path, data)
-            yield path, data
-            step()
-    if broken := check_scans(scans):
-        told = "\n".join(
-            f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MOST_LINKS_TOLD]
-        )
-        raise ShankbookError(f"{len(broken)} broken links, nothing published:\n{told}")
+    links = LinkCheck()
+    for group in site_groups(view, cache):
+        with progress.stage(group.name, total=group.size) as step:
+            for path, data in group.files:
+                links.add(path, data)
+                yield path, data
+                step()
+    if broken := links.broken():
+        told = (f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MOST_LINKS_TOLD])
+        raise ShankbookError(f"{len(broken)} broken links, nothing published:\n" + "\n".join(told))
 
 
 @contextmanager

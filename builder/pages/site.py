@@ -6,8 +6,8 @@ all its pages in memory at once.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from itertools import chain
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 from builder import __version__
@@ -59,26 +59,57 @@ FOOTER = (
 )
 
 
-def site_files(view: View, cache: Path) -> Iterator[tuple[str, Callable[[], bytes]]]:
-    """Every file of the site with what makes its bytes, in a fixed order."""
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Files that are made together; `size` is how many there are about to be."""
+
+    name: str
+    size: int
+    files: Iterable[tuple[str, bytes]]
+
+
+def site_groups(view: View, cache: Path) -> Iterator[Group]:
+    """Every file of the site, in a fixed order, each made when it is asked for."""
     site = frame(view)
-    for page in site_pages(view):
-        yield page.path, lambda page=page: render(page, site)  # type: ignore[misc]
-    yield "assets/search-data.js", lambda: search_data(search_records(view))
-    for path, data in chain(
-        data_files(view).items(), assets().items(), chart_assets(cache).items()
+    content = view.costed.content
+    for name, size, pages in (
+        ("plates", len(content.plates), plate_pages(view)),
+        ("cooks", len(content.cooks), cook_pages(view)),
+        ("forms", 2 * len(content.cooks) + len(content.cuts), _sheets(view)),
+        ("other pages", len(content.cuts) + len(content.pantry), _other_pages(view)),
     ):
-        yield path, lambda data=data: data  # type: ignore[misc]
+        yield Group(name, size, ((page.path, render(page, site)) for page in pages))
+    files = _assets(view, cache)
+    yield Group("scripts and data", len(files), files.items())
+
+
+def _assets(view: View, cache: Path) -> dict[str, bytes]:
+    return {
+        "assets/search-data.js": search_data(search_records(view)),
+        **data_files(view),
+        **assets(),
+        **chart_assets(cache),
+    }
 
 
 def site_pages(view: View) -> Iterator[Page]:
     """Every page as a view model."""
+    yield from plate_pages(view)
+    yield from cook_pages(view)
+    yield from _sheets(view)
+    yield from _other_pages(view)
+
+
+def _sheets(view: View) -> Iterator[Page]:
+    yield from form_pages(view)
+    yield from log_pages(view)
+
+
+def _other_pages(view: View) -> Iterator[Page]:
     yield home_page(view)
     yield menu_page(view)
     yield from swap_pages(view)
-    yield from plate_pages(view)
     yield from cut_pages(view)
-    yield from cook_pages(view)
     yield from pantry_pages(view)
     yield kitchen_page(view)
     yield prices_page(view)
@@ -86,8 +117,6 @@ def site_pages(view: View) -> Iterator[Page]:
     yield equipment_page(view)
     yield rules_page(view)
     yield from schedule_pages(view)
-    yield from form_pages(view)
-    yield from log_pages(view)
     yield from method_pages(view)
     yield from reference_pages(view)
     yield _notices_page()

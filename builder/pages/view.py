@@ -121,10 +121,11 @@ class View:
         note: Text = "",
     ) -> FigureTile:
         """A key figure with the link to its trace."""
+        known = math.isfinite(self.number(table, figure, row))
         return FigureTile(
             label=label or self.definition(table, figure).label.capitalize(),
             value=self.text(table, figure, row),
-            trace_href=self.href(table, figure, row, here),
+            trace_href=self.href(table, figure, row, here) if known else "",
             tone=tone,
             note=note,
         )
