@@ -29,6 +29,7 @@ from builder.records.kinds import Cook
 
 _LOG_ROWS = 16
 _COOLING_ROWS = 8
+_STARTS_A_SHEET = 24
 
 
 def log_pages(view: View) -> Iterator[Page]:
@@ -147,12 +148,12 @@ def _prep_page(view: View, plan: ServicePlan) -> Page:
         kind="Form",
         crumbs=(Link("Schedule", "~/schedule.html"), Link(service.title, f"~/{page_of(service)}")),
         nav="~/schedule.html",
-        sections=(_prep_form(view, plan),),
+        sections=tuple(_prep_forms(view, plan)),
         sheet=True,
     )
 
 
-def _prep_form(view: View, plan: ServicePlan) -> Form:
+def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
     columns = (
         Column("when", "Start"),
         Column("what", "What"),
@@ -175,19 +176,27 @@ def _prep_form(view: View, plan: ServicePlan) -> Form:
         )
         for step, planned in plan.starts()
     )
+    sheets = [rows[n : n + _STARTS_A_SHEET] for n in range(0, len(rows), _STARTS_A_SHEET)]
+    for number, sheet in enumerate(sheets or [()], start=1):
+        yield Form(
+            f"prep-{number}",
+            "Prep sheet" if len(sheets) < 2 else f"Prep sheet, {number} of {len(sheets)}",
+            (
+                *_prep_head(view, plan),
+                FormGrid("Starts in their order", columns, sheet),
+                FormLines("Remarks", 2),
+            ),
+            plan.service.title,
+        )
+
+
+def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
     content = view.costed.content
     served = tuple(
         f"{serving.covers.text} × {content.plates[name].title}"
         for name, serving in plan.service.plates.items()
     )
-    return Form(
-        "prep",
-        "Prep sheet",
-        (
-            FormFields((FormField("Date"), FormField("Served", when(plan.at)))),
-            FormTicks("On the menu", served),
-            FormGrid("Starts in their order", columns, rows),
-            FormLines("Remarks", 2),
-        ),
-        plan.service.title,
+    return (
+        FormFields((FormField("Date"), FormField("Served", when(plan.at)))),
+        FormTicks("On the menu", served),
     )

@@ -113,8 +113,8 @@ def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
         return None
     rows: list[dict[str, Value]] = [
         {
-            "lane": w.booking.equipment,
-            "task": w.planned.cook.title,
+            "lane": f"{w.booking.equipment}: {w.planned.cook.title}",
+            "task": w.plan.service.title,
             "start": _stamp(w.booking.start),
             "end": _stamp(w.booking.end),
             "kind": _heat(view, w.planned),

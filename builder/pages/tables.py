@@ -60,8 +60,22 @@ def _cuts(view: View) -> Iterator[tuple[int, Texts]]:
 
 def _cooks(view: View) -> Iterator[tuple[int, Texts]]:
     for cook in view.costed.content.cooks.values():
-        texts = (str(cook.cut), str(cook.how), _text(cook.equipment))
+        texts = (str(cook.cut), str(cook.how), _text(cook.equipment), *_verdict(view, cook))
         yield view.costed.rows.cooks[cook.id], (cook.id, cook.title, *texts)
+
+
+def _verdict(view: View, cook: Cook) -> Texts:
+    """The rule set, what it says of the plan, and the clause that says it."""
+    verdict = view.costed.heat.verdict(cook, view.costed.content.cuts[cook.cut])
+    if verdict is None:
+        return None, None, None
+    outcome = verdict.outcome.value.removesuffix(" by")
+    return verdict.rule_set.id, outcome, _text(verdict.clause)
+
+
+def _equipment(view: View) -> Iterator[tuple[int, Texts]]:
+    for name, gear in view.costed.content.kitchen.equipment.items():
+        yield view.costed.rows.equipment[str(name)], (str(name), str(gear.kind))
 
 
 def _stage_id(key: tuple[str, str]) -> str:
@@ -191,6 +205,13 @@ RESOURCES: tuple[Resource, ...] = (
         _parts,
     ),
     Resource(
+        "equipment",
+        "Equipment and what a week's forecast books of it",
+        "equipment",
+        (_id("Name in the kitchen's file"), Field("kind", "Water bath, oven, grill ...")),
+        _equipment,
+    ),
+    Resource(
         "cooks",
         "Cooks, one load of each",
         "batch",
@@ -199,7 +220,10 @@ RESOURCES: tuple[Resource, ...] = (
             _NAME,
             Field("cut", "Cut that is cooked", refers="cuts"),
             Field("how", "How it is cooked"),
-            Field("equipment", "Equipment in the kitchen's file"),
+            Field("equipment", "Equipment in the kitchen's file", refers="equipment"),
+            Field("rule_set", "Rule set that the kitchen names"),
+            Field("verdict", "What the rule set says of the plan: arithmetic on published tables"),
+            Field("clause", "Clause that the verdict rests on"),
         ),
         _cooks,
     ),
