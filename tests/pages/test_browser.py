@@ -4,76 +4,29 @@ from __future__ import annotations
 
 import json
 import re
-import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import replace
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from itertools import combinations
 from pathlib import Path
-from typing import Literal
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
 from playwright.sync_api import Browser, Page, expect
 
 from builder.pages.components import Page as View
 from builder.pages.rendering import render, search_data
 from tests.pages.chart_examples import CHARTS
 from tests.pages.gallery import PAGES, SITE
+from tests.site.opened import Scheme, opened, served, violations
 
 pytestmark = pytest.mark.browser
 
 PATHS = [page.path for page in PAGES]
-# The checker would read the stylesheet a second time, which the pages' own policy forbids.
-WCAG = {
-    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-    "preload": False,
-}
-Scheme = Literal["light", "dark"]
-
-
-@contextmanager
-def opened(
-    browser: Browser,
-    home: str,
-    path: str,
-    *,
-    width: int = 1280,
-    scheme: Scheme = "light",
-    scripts: bool = True,
-) -> Iterator[Page]:
-    """Open a page; a message on the console, a script's error or a request elsewhere fails."""
-    context = browser.new_context(
-        viewport={"width": width, "height": 900}, color_scheme=scheme, java_script_enabled=scripts
-    )
-    page = context.new_page()
-    trouble: list[str] = []
-    page.on("console", lambda message: trouble.append(message.text))
-    page.on("pageerror", lambda error: trouble.append(str(error)))
-    page.on("requestfailed", lambda request: trouble.append(f"failed: {request.url}"))
-    page.on("request", lambda request: trouble.append(request.url))
-    page.goto(f"{home}/{path}")
-    if scripts and page.locator("figure[data-kind]").count():
-        page.wait_for_function(
-            "[...document.querySelectorAll('figure[data-kind]')].every((f) => f.dataset.drawn)"
-        )
-    yield page
-    context.close()
-    assert [line for line in trouble if not line.startswith(home)] == []
 
 
 @pytest.fixture(scope="session")
 def http(site: Path) -> Iterator[str]:
-    class Quiet(SimpleHTTPRequestHandler):
-        def log_message(self, format: str, *args: object) -> None:
-            pass
-
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(site)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}"
-    server.shutdown()
+    with served(site) as address:
+        yield address
 
 
 @pytest.fixture(params=["file", "http"])
@@ -85,8 +38,7 @@ def home(request: pytest.FixtureRequest, site: Path, http: str) -> str:
 @pytest.mark.parametrize("path", PATHS)
 def test_axe_finds_nothing(browser: Browser, site: Path, path: str, scheme: Scheme) -> None:
     with opened(browser, site.as_uri(), path, scheme=scheme) as page:
-        found = Axe().run(page, options=WCAG).response["violations"]
-    assert [(v["id"], [n["html"][:120] for n in v["nodes"]]) for v in found] == []
+        assert violations(page) == []
 
 
 @pytest.mark.parametrize("path", PATHS)
@@ -149,8 +101,7 @@ def test_axe_finds_nothing_in_the_open_search(browser: Browser, site: Path) -> N
     with opened(browser, site.as_uri(), "notices.html") as page:
         page.keyboard.press("/")
         page.get_by_role("combobox").fill("steak")
-        found = Axe().run(page, options=WCAG).response["violations"]
-    assert [(v["id"], [n["html"][:120] for n in v["nodes"]]) for v in found] == []
+        assert violations(page) == []
 
 
 def test_a_slash_in_a_field_is_a_slash(browser: Browser, site: Path) -> None:

@@ -1,0 +1,1 @@
+"""Whole sites, from the command line to a real browser."""

@@ -1,0 +1,42 @@
+"""The demo kitchen and the published one, built once and reachable from disk and over http."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from builder.build import build
+from tests.kitchens import PUBLISHED
+from tests.site.opened import served
+from tests.site.sites import DEMO, BuiltSite
+
+FAR_OFF = date(2031, 5, 6)
+"""A today that must not show anywhere: both kitchens name their own day."""
+
+
+@pytest.fixture(scope="session")
+def script_cache(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the chart scripts are kept, so that the user's own cache is left alone."""
+    return tmp_path_factory.mktemp("cache") / "shankbook"
+
+
+@pytest.fixture(scope="session")
+def demo(tmp_path_factory: pytest.TempPathFactory, script_cache: Path) -> Iterator[BuiltSite]:
+    """The site of the demo kitchen."""
+    yield from _built(DEMO, tmp_path_factory.mktemp("demo") / "site", script_cache)
+
+
+@pytest.fixture(scope="session")
+def published(tmp_path_factory: pytest.TempPathFactory, script_cache: Path) -> Iterator[BuiltSite]:
+    """The site of the kitchen of published figures."""
+    yield from _built(PUBLISHED, tmp_path_factory.mktemp("published") / "site", script_cache)
+
+
+def _built(content: Path, output: Path, cache: Path) -> Iterator[BuiltSite]:
+    outcome = build(content, output, None, FAR_OFF, cache=cache)
+    assert outcome.report is not None, [f"{p.place} {p.message}" for p in outcome.problems]
+    with served(output) as address:
+        yield BuiltSite(output, address)
