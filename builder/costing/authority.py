@@ -51,13 +51,14 @@ def _known(content: Content) -> tuple[dict[str, RuleSet], list[Problem]]:
         try:
             known[rule_id] = parse_rule_set(cast("Mapping[str, object]", tree), rule_id)
         except RuleSetError as error:
-            place = _place(tree, error.path)
+            at_key = error.message.startswith("unknown key")
+            place = _place(tree, error.path, at_key=at_key)
             problems.append(Problem(place, error.message, f"in {_spoken(error.path)}"))
     return known, problems
 
 
-def _place(tree: Branch, path: tuple[str | int, ...]) -> Place:
-    """Where a key path leads, as far as the file has it."""
+def _place(tree: Branch, path: tuple[str | int, ...], *, at_key: bool) -> Place:
+    """Where a key path leads, as far as the file has it: to the value, or to its key."""
     node: Node = tree
     place = tree.place
     for step in path:
@@ -69,7 +70,7 @@ def _place(tree: Branch, path: tuple[str | int, ...]) -> Place:
                 place = node.place
             case _:
                 break
-    return node.place if isinstance(node, Text) else place
+    return node.place if isinstance(node, Text) and not at_key else place
 
 
 def _spoken(path: tuple[str | int, ...]) -> str:

@@ -42,6 +42,10 @@ NOT_MODELLED = (
 NO_AUTHORITY = (
     "no authority named: write authority: in kitchen.yaml, and the cooks are held against its rules"
 )
+UNNAMED = (
+    "The file does not say how the rules name the piece (counts as: roast, or steak), so it is "
+    "taken as neither."
+)
 _SHORT_OF_THE_BATH_K = 0.5
 
 
@@ -88,6 +92,8 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
             f"The core comes up from {low} to {high} in {_minutes(view, check.taken_min)} at the "
             f"slow end, within {_minutes(view, check.clause.within_min)} ({check.clause.clause})."
         )
+    if cook.counts_as is None:
+        further.append(UNNAMED)
     if verdict.asks:
         further.append(f"The clause also asks: {'; '.join(verdict.asks)}.")
     return Notices(

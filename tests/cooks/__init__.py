@@ -1,0 +1,1 @@
+"""Cooks through the whole chain: their records, their figures, their pages."""

@@ -1,0 +1,217 @@
+"""What a cook's page, the rules, the schedule and the sheets say, in the words that they may use.
+
+The rows are those of the US model Food Code 3-401.11(B) as two adopted state texts print them
+[read] and of the Victorian limit on hours between 55 and 60 °C [secondary].
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from builder.cooking.rule_library import rule_sets
+from builder.pages.components import Chart, Form, Page, Table, walk
+from tests.cooks.kitchens import COOK, KITCHEN, changed, costed, pages
+from tests.kitchens import costed_from
+
+FORBIDDEN = Path(__file__).parent.parent / "kitchens" / "forbidden"
+DEFERS = (
+    "arithmetic on published tables, not a food-safety plan; log the core with a calibrated probe; "
+    "local code and the licensed authority decide"
+)
+Pages = dict[str, tuple[Page, str]]
+SERVICE = """\
+day: Friday
+at: 18:00
+plates: {chuck-plate: 30}
+steps:
+  - {what: lay the line, for: 45 min}
+"""
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Pages:
+    files = {
+        **changed(
+            COOK,
+            more="cool: {to: 3 °C, within: 2 h, in: ice bath}\nstore: {at: 3 °C, for: 9 d}\n"
+            "reheat: {at: 80 °C, for: 90 min}\nhold at: 60 °C\n",
+        ),
+        "services/friday.yaml": SERVICE,
+    }
+    return pages(costed(tmp_path_factory.mktemp("site"), files))
+
+
+@pytest.fixture(scope="module")
+def forbidden() -> Pages:
+    return pages(costed_from(FORBIDDEN))
+
+
+def chart(page: Page, kind: str) -> Chart:
+    (found,) = (s for s in walk(page.sections) if isinstance(s, Chart) and s.kind == kind)
+    return found
+
+
+def table(page: Page, table_id: str) -> Table:
+    (found,) = (s for s in walk(page.sections) if isinstance(s, Table) and s.id == table_id)
+    return found
+
+
+def test_the_lead_says_whether_the_rule_is_met(site: Pages) -> None:
+    page, _ = site["cooks/chuck-30h.html"]
+    verdict = f"The plan meets US model Food Code, 2017 and later (3-401.11(B)): {DEFERS}."
+    assert page.lead.endswith(verdict)
+
+
+def test_the_curve_carries_its_band_the_threshold_and_the_moment(site: Pages) -> None:
+    page, text = site["cooks/chuck-30h.html"]
+    found = chart(page, "core-curve")
+    core = [row for row in found.rows if row["role"] == "core"]
+    (line,) = (row for row in found.rows if row["role"] == "threshold")
+    (met,) = (row for row in found.rows if row["role"] == "met")
+    assert core[0] == {"role": "core", "time": 0.0, "low": 4.0, "mid": 4.0, "high": 4.0}
+    for row in core:
+        assert float(row["low"]) <= float(row["mid"]) <= float(row["high"]) <= 57  # type: ignore[arg-type]
+    assert line["text"] in {"130 °F held 112 min", "131 °F held 89 min", "133 °F held 56 min"}
+    assert float(met["time"]) < 30  # type: ignore[arg-type]
+    at_the_slow_end = [row for row in core if float(row["low"]) >= float(line["temperature"])]  # type: ignore[arg-type]
+    hold = float(re.search(r"held (\d+) min", str(line["text"]))[1]) / 60  # type: ignore[index]
+    step = float(core[1]["time"])  # type: ignore[arg-type]
+    assert float(at_the_slow_end[0]["time"]) + hold == pytest.approx(float(met["time"]), abs=step)  # type: ignore[arg-type]
+    assert "about ±25 %" in text
+
+
+def test_a_cook_is_chilled_stored_reheated_and_held_beside_its_clauses(site: Pages) -> None:
+    _, text = site["cooks/chuck-30h.html"]
+    for clause in ("3-501.14(A)", "3-502.12(D)", "3-403.11", "3-501.16(A)(1)"):
+        assert f"US model Food Code, 2017 and later ({clause}): {DEFERS}" in text
+    assert "Kept for 9 days at 3 °C, of 7 days allowed" in text
+    assert "HACCP plan" in text
+
+
+def test_cooling_names_the_limits_and_the_largest_piece(site: Pages) -> None:
+    page, _ = site["cooks/chuck-30h.html"]
+    rows = [[cell.text for cell in row.cells] for row in table(page, "cooling").rows]
+    assert [row[0].split(",")[0] for row in rows] == ["Ice bath"] * 2 + ["Blast chiller"] * 2
+    assert {row[4].replace("\xa0", " ") for row in rows} == {"2 h", "6 h"}
+    ice, chiller = (float(rows[n][6].split("\xa0")[0]) for n in (0, 2))
+    assert ice > 60 > chiller
+
+
+@pytest.mark.parametrize("path", ["cooks/chuck-30h.html", "forms/chuck-30h-log.html"])
+def test_one_rule_set_only_stands_on_a_page(site: Pages, path: str) -> None:
+    _, text = site[path]
+    others = [rules for name, rules in rule_sets().items() if name != "us-food-code-2017"]
+    assert "US model Food Code" in text
+    assert [rules.name for rules in others if rules.name in text or rules.title in text] == []
+
+
+def test_no_page_says_the_word_that_nothing_here_can_promise(site: Pages, forbidden: Pages) -> None:
+    for path, (_, text) in {**site, **forbidden}.items():
+        assert not re.search(r"\bsafe(ly)?\b", text, re.IGNORECASE), path
+
+
+def test_the_rules_page_has_every_row_and_only_the_names_of_others(site: Pages) -> None:
+    page, text = site["rules.html"]
+    rows = [[c.text for c in row.cells] for row in table(page, "hold-1").rows]
+    assert len(rows) == 17
+    assert rows[0] == ["130 °F / 54.4 °C", "112 min"]
+    assert rows[-1] == ["158 °F / 70.0 °C", "at once"]
+    assert "uk-core-equivalents" in text
+    assert "45 min" not in text
+    assert "Check your own jurisdiction's text" in text
+
+
+def test_the_log_sheet_prints_the_threshold(site: Pages) -> None:
+    page, text = site["forms/chuck-30h-log.html"]
+    forms = [section for section in page.sections if isinstance(section, Form)]
+    assert page.sheet
+    assert [form.title for form in forms] == ["Log of the core", "Log of cooling"]
+    assert re.search(r"To show: the core is at 13[013] °F / .* stays there for \d+ min", text)
+    assert "57.2 °C to 21.1 °C within 2 h" in text.replace("\xa0", " ")
+    assert "Initials" in text
+
+
+def test_a_limit_on_hours_forbids_the_plan(forbidden: Pages) -> None:
+    page, text = forbidden["cooks/chuck-30h.html"]
+    assert "The plan does not meet Victoria, low-temperature cooking limit" in page.lead
+    assert "30.0 h between 55 and 60 °C, of 6 h allowed in all" in text
+    assert "Food Code" not in text
+
+
+def test_a_limit_on_hours_warns_at_the_line_that_states_them() -> None:
+    from tests.kitchens import read
+
+    _, problems = read(FORBIDDEN)
+    (found,) = [p for p in problems if "does not meet" in p.message]
+    assert (str(found.place), found.record) == ("cooks/chuck-30h.yaml:4:6", "cooks/chuck-30h")
+    assert not found.is_error
+
+
+def test_a_hotter_cook_passes_through_and_is_covered_by_no_hold(forbidden: Pages) -> None:
+    page, text = forbidden["cooks/chuck-62.html"]
+    assert "The plan is not covered by Victoria" in page.lead
+    assert "no published rule covers this" in text.lower()
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (("at: 57 °C", "at: 54 °C"), "never reaches the first row, 130 °F / 54.4 °C"),
+        (("form: intact\n", ""), "does not say what was done to the piece"),
+        (("how: water bath", "sealed: yes\nhow: smoke"), "the core is not modelled for this way"),
+        (("form: intact", "form: injected"), "never reaches the first row, 145 °F / 62.8 °C"),
+        (("how: water bath", "how: smoke"), "asks for a sealed bag or 90 % humidity"),
+        (("counts as: roast\n", ""), "does not say how the rules name the piece"),
+    ],
+)
+def test_what_no_rule_covers_is_said_to_be_not_covered(
+    tmp_path: Path, change: tuple[str, str], words: str
+) -> None:
+    kitchen = costed(tmp_path, changed(COOK, change))
+    page, text = pages(kitchen)["cooks/chuck-30h.html"]
+    assert "The plan is not covered by US model Food Code, 2017 and later" in page.lead
+    assert words in text
+
+
+def test_a_plan_too_short_does_not_meet(tmp_path: Path) -> None:
+    page, text = pages(costed(tmp_path, changed(COOK, ("for: 30 h", "for: 3 h"))))[
+        "cooks/chuck-30h.html"
+    ]
+    assert "The plan does not meet US model Food Code" in page.lead
+    assert "Too short by" in text
+
+
+def test_without_an_authority_nothing_is_held_against_a_rule(tmp_path: Path) -> None:
+    kitchen = costed(tmp_path, changed(KITCHEN, ("authority: us-food-code-2017\n", "")))
+    found = pages(kitchen)
+    for path in ("cooks/chuck-30h.html", "rules.html", "forms/chuck-30h-log.html"):
+        assert "no authority named" in found[path][1].lower()
+        assert "The plan meets" not in found[path][1]
+    assert chart(found["cooks/chuck-30h.html"][0], "core-curve").rows
+
+
+def test_a_seared_steak_is_covered_by_its_surface(tmp_path: Path) -> None:
+    files = changed(
+        COOK,
+        ("how: water bath", "how: grill"),
+        ("at: 57 °C", "at: 240 °C"),
+        ("for: 30 h", "for: 12 min"),
+        ("counts as: roast", "counts as: steak\nseared: yes"),
+    )
+    page, text = pages(costed(tmp_path, files))["cooks/chuck-30h.html"]
+    assert "The plan meets US model Food Code, 2017 and later (3-401.11(C))" in page.lead
+    assert "not for a highly susceptible population" in text
+
+
+def test_the_kitchens_units_are_kept(tmp_path: Path) -> None:
+    kitchen = costed(
+        tmp_path, changed(KITCHEN, ("currency: CAD", "currency: USD\nunits: us customary"))
+    )
+    found = chart(pages(kitchen)["cooks/chuck-30h.html"][0], "core-curve")
+    (line,) = (row for row in found.rows if row["role"] == "threshold")
+    assert found.units["temperature"] == "°F"
+    assert float(line["temperature"]) == pytest.approx(130, abs=3.2)  # type: ignore[arg-type]
+    assert str(line["text"]).startswith(f"{line['temperature']:.0f} °F held")

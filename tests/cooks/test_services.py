@@ -1,0 +1,134 @@
+"""Services counted back by hand, and two cooks that want one bath at once.
+
+A back-schedule is arithmetic on the calendar: common practice, no published source.
+1 October 2026 is a Thursday, so its week runs from Monday 28 September.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from builder.problems import Problem
+from tests.cooks.kitchens import COOK, FILES, KITCHEN, costed, pages, problems
+
+OTHER = "cooks/shank.yaml"
+SHANK = FILES[COOK].replace("57 °C", "65 °C").replace("30 h", "36 h")
+CHILLED = "cool: {to: 3 °C, within: 2 h, in: ice bath}\nreheat: {at: 80 °C, for: 90 min}\n"
+
+
+def kitchen(*, other: str = SHANK, **services: str) -> Mapping[str, str]:
+    plate = "menu: mains\ncook: shank\nportion: 200 g\nprice: 25.00\n"
+    files = {**FILES, OTHER: other, "plates/shank-plate.yaml": plate}
+    return {**files, **{f"services/{name}.yaml": text for name, text in services.items()}}
+
+
+def clashes(root: Path, files: Mapping[str, str]) -> list[Problem]:
+    return [p for p in problems(root, files) if p.record.startswith("services/")]
+
+
+def test_a_friday_is_counted_back_across_midnight(tmp_path: Path) -> None:
+    files = dict(kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: 30}\n"))
+    files[COOK] += "hands-on: 45 min\nfinish: {how: sear, loss: 3 %, for: 20 min}\n"
+    plan = costed(tmp_path, files).services["friday"]
+    starts = [(f"{s.start:%a %d %H:%M}", s.step.name) for s in plan.cooks[0].steps]
+    assert starts == [
+        ("Thu 01 10:55", "prepare"),
+        ("Thu 01 11:40", "cook"),
+        ("Fri 02 17:40", "finish"),
+    ]
+
+
+def test_a_cook_ahead_is_chilled_kept_and_reheated(tmp_path: Path) -> None:
+    files = dict(kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: [30, 2 d]}\n"))
+    files[COOK] += CHILLED
+    plan = costed(tmp_path, files).services["friday"]
+    starts = [(f"{s.start:%a %H:%M}", s.step.name) for s in plan.cooks[0].steps]
+    assert starts == [
+        ("Tue 08:30", "cook"),
+        ("Wed 14:30", "chill"),
+        ("Wed 16:30", "keep cold"),
+        ("Fri 16:30", "reheat"),
+    ]
+
+
+def test_whole_pieces_go_in(tmp_path: Path) -> None:
+    """30 portions of 200 g at 9 from a piece: four pieces of 2.4 kg."""
+    files = kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: 30}\n")
+    (planned,) = costed(tmp_path, files).services["friday"].cooks
+    assert (planned.pieces, round(planned.raw_kg, 6), planned.covers) == (4, 9.6, 30)
+
+
+def test_two_temperatures_of_one_bath_clash_on_each_service(tmp_path: Path) -> None:
+    files = kitchen(
+        friday="day: Friday\nat: 18:00\nplates: {chuck-plate: 20}\n",
+        saturday="day: Saturday\nat: 12:00\nplates: {shank-plate: 20}\n",
+    )
+    found = clashes(tmp_path, files)
+    assert {p.record for p in found} == {"services/friday", "services/saturday"}
+    assert {str(p.place) for p in found} == {
+        "services/friday.yaml:3:23",
+        "services/saturday.yaml:3:23",
+    }
+    assert all("from Fri 00:00 to Fri 19:00" in p.message for p in found)
+    assert not any(p.is_error for p in found)
+
+
+def test_one_temperature_is_shared_while_it_holds(tmp_path: Path) -> None:
+    friday = "day: Friday\nat: 18:00\nplates: {{chuck-plate: {}, shank-plate: {}}}\n"
+    same = SHANK.replace("65 °C", "57 °C")
+    few = kitchen(other=same, friday=friday.format(18, 18))
+    many = kitchen(other=same, friday=friday.format(27, 27))
+    assert clashes(tmp_path / "few", few) == []
+    (found,) = clashes(tmp_path / "many", many)
+    assert "put 14.4 kg into bath, which holds 12 kg" in found.message
+
+
+def test_a_load_too_large_for_its_bath_clashes_with_itself(tmp_path: Path) -> None:
+    (found,) = clashes(
+        tmp_path, kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: 60}\n")
+    )
+    assert "put 16.8 kg into bath" in found.message
+
+
+def test_the_week_comes_round(tmp_path: Path) -> None:
+    """Monday's 30 hours begin on Sunday, in the bath that Sunday's lunch still has."""
+    files = kitchen(
+        monday="day: Monday\nat: 18:00\nplates: {chuck-plate: 20}\n",
+        sunday="day: Sunday\nat: 13:00\nplates: {shank-plate: 20}\n",
+    )
+    found = clashes(tmp_path, files)
+    assert {p.record for p in found} == {"services/monday", "services/sunday"}
+    assert "from Sun 12:00 to Sun 14:00" in found[0].message
+
+
+def test_the_turn_round_keeps_the_bath(tmp_path: Path) -> None:
+    """The bath takes an hour to be emptied and heated anew; half an hour between is too little."""
+    close = kitchen(
+        friday="day: Friday\nat: 06:00\nplates: {chuck-plate: 20}\n",
+        saturday="day: Saturday\nat: 18:30\nplates: {shank-plate: 20}\n",
+    )
+    apart = {**close, "services/saturday.yaml": close["services/saturday.yaml"].replace("18", "19")}
+    assert clashes(tmp_path / "close", close) != []
+    assert clashes(tmp_path / "apart", apart) == []
+
+
+def test_pages_of_the_week_and_of_a_service(tmp_path: Path) -> None:
+    files = kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: 20}\n")
+    found = pages(costed(tmp_path, files))
+    page, text = found["services/friday.html"]
+    assert (
+        page.lead
+        == "20 covers on Friday at 18:00; the first start is Thursday at 12:00: cook, Chuck 30h."
+    )
+    assert "Thu 12:00" in text
+    assert "nothing clashes" in found["schedule.html"][0].lead
+    assert "3 pieces, 7.20 kg" in found["forms/friday-prep.html"][1].replace("\xa0", " ")
+
+
+def test_a_forecast_that_does_not_fit_is_told_at_the_bath(tmp_path: Path) -> None:
+    (found,) = [p for p in problems(tmp_path, FILES) if p.record == "equipment"]
+    assert str(found.place) == f"{KITCHEN}:7:3"
+    assert "books 279 h of 168 h, so it needs 2 of it" in found.message
+    lead = pages(costed(tmp_path / "again", FILES))["equipment.html"][0].lead
+    assert lead == "bath does not hold what a week's forecast asks of it."
