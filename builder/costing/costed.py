@@ -10,6 +10,8 @@ from builder.costing.authority import authority_of, check_rules
 from builder.costing.fill import Filler, Rows
 from builder.costing.heat import Heat
 from builder.costing.services import ServicePlan, check_services, service_plans
+from builder.costing.tasting_checks import check_tastings
+from builder.costing.tastings import TastingResult, tasting_results
 from builder.engine.figures import Figures, compute
 from builder.problems import Place, Problem, Severity, in_order
 from builder.records.chains import stages_of
@@ -29,6 +31,7 @@ class Costed:
     prices: Mapping[str, CurrentPrice]
     heat: Heat
     services: Mapping[str, ServicePlan] = field(default_factory=dict)
+    tastings: Mapping[str, TastingResult] = field(default_factory=dict)
 
 
 def cost(content: Content) -> Costed:
@@ -38,13 +41,19 @@ def cost(content: Content) -> Costed:
     figures = compute(book)
     heat = Heat(authority_of(content))
     return Costed(
-        content, figures, rows, filler.prices, heat, service_plans(content, figures, rows)
+        content,
+        figures,
+        rows,
+        filler.prices,
+        heat,
+        service_plans(content, figures, rows),
+        tasting_results(content, figures, rows),
     )
 
 
 def check_records(content: Content) -> list[Problem]:
     """Every problem that the records show before anything is computed."""
-    return in_order([*check(content), *check_rules(content)])
+    return in_order([*check(content), *check_rules(content), *check_tastings(content)])
 
 
 def check_figures(costed: Costed) -> Iterator[Problem]:

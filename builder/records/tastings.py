@@ -50,7 +50,8 @@ class WrittenScale:
     place: Place
 
 
-def _scale(node: object) -> WrittenScale:
+def as_scale(node: object) -> WrittenScale:
+    """Read a declared scale."""
     text = scalar(node, f"a scale, such as {_SCALES}")
     word = " ".join(text.lower().split())
     if found := _POINTS.fullmatch(word):
@@ -128,7 +129,7 @@ Code = Annotated[Text, PlainValidator(code), _like("T1", "a taster's code")]
 Codes = Annotated[
     tuple[Text, ...], PlainValidator(_codes), _like("[T1, T2, T3]", "codes, or how many")
 ]
-ScaleText = Annotated[WrittenScale, PlainValidator(_scale), _like("9-point", "a scale")]
+ScaleText = Annotated[WrittenScale, PlainValidator(as_scale), _like("9-point", "a scale")]
 Marks = Annotated[
     AsWritten,
     PlainValidator(_as_written),

@@ -1,0 +1,232 @@
+"""Answers as they were written, in YAML or as rows of a CSV, each with its place."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from builder.costing.answers import AnswerReader, Choice, Mark
+from builder.costing.choices import ChoiceReader
+from builder.costing.panels import scale_of
+from builder.problems import Place, Problem, did_you_mean
+from builder.reading.tree import Blank, Branch, Node, Row, Text
+from builder.records.base import tidy_key
+from builder.records.fields import refuse
+from builder.records.tastings import SCORES, Attribute, Tasting, WrittenScale, as_scale
+from builder.tasting.scales import Scale
+
+_NUMBER = re.compile(r"[+-]?[0-9]{1,4}([.,][0-9]{1,4})?", re.ASCII)
+_NOT_TASTED = {"-", "–", "—", "n/a"}
+_DASH = "write a dash (–) where nothing was tasted"
+
+
+@dataclass(frozen=True, slots=True)
+class Ballots:
+    """Every answer of a tasting, and what is wrong with them."""
+
+    marks: tuple[Mark, ...] = ()
+    choices: tuple[Choice, ...] = ()
+    scales: Mapping[str, WrittenScale] = field(default_factory=dict)
+    problems: tuple[Problem, ...] = ()
+
+    def tasters(self, tasting: Tasting) -> tuple[str, ...]:
+        """Who answered, in the order of the file."""
+        there = {mark.taster for mark in self.marks if mark.value is not None}
+        there |= {choice.taster for choice in self.choices}
+        return tuple(str(taster) for taster in tasting.tasters if taster in there)
+
+
+def read_ballots(tasting: Tasting, rows: Sequence[Branch] = ()) -> Ballots:
+    """Read all answers; whatever is wrong with one is a problem at its place."""
+    if tasting.is_discrimination:
+        chosen = ChoiceReader(tasting, rows)
+        chosen.choose()
+        return Ballots(choices=tuple(chosen.choices.values()), problems=tuple(chosen.problems))
+    marked = _MarkReader(tasting, rows)
+    marked.scores() if tasting.test == SCORES else marked.ranks()
+    return Ballots(tuple(marked.marks.values()), (), marked.scales, tuple(marked.problems))
+
+
+class _MarkReader(AnswerReader):
+    """Reads scores and ranks."""
+
+    def scores(self) -> None:
+        """Every score, from the file's own key and from its CSV."""
+        for name, served in self.tasting.scores.items():
+            for sample, marks in served.items():
+                self.attempt(self.score, name, sample, marks.node)
+        if self.rows and self.columns_fit(["sample", "code", "scale", *self.attributes]):
+            for row in self.rows:
+                self.attempt(self.score_row, row)
+        self.complete()
+
+    @cached_property
+    def attributes(self) -> dict[str, tuple[str, Attribute]]:
+        """The attributes by their folded names."""
+        found = self.tasting.attributes.items()
+        return {tidy_key(name): (str(name), attribute) for name, attribute in found}
+
+    def score_row(self, row: Branch) -> None:
+        """One row of the CSV: a taster's scores on one sample."""
+        cells = {tidy_key(key): value for key, value in row.items()}
+        taster = self.taster(cells.get("taster"), row.place)
+        if isinstance(stated := cells.get("scale"), Text) and stated:
+            self.declare(taster, as_scale(stated))
+        marks = Branch(row.place)
+        for key, value in row.items():
+            if tidy_key(key) in self.attributes:
+                marks[key] = value
+        self.note(taster, self.sample(self.what(cells, row), taster), row.place, marks)
+
+    def declare(self, taster: str, scale: WrittenScale) -> None:
+        """A ballot has one scale on all its rows."""
+        held = self.scales.setdefault(taster, scale)
+        if (held.low, held.high, held.step) != (scale.low, scale.high, scale.step):
+            raise refuse(f"{taster} has the scale {held.name} at {held.place}", "", scale.place)
+
+    def score(self, name: Text, sample: Text, marks: Node) -> None:
+        """One entry of the file's own key: a taster's scores on one sample."""
+        taster = self.taster(name, name.place)
+        found = self.sample(sample, taster)
+        if isinstance(marks, Row):
+            marks = self.in_order(marks)
+        elif isinstance(marks, Text):
+            marks = self.alone(marks)
+        self.note(taster, found, sample.place, marks)
+
+    def in_order(self, marks: Row) -> Branch:
+        """Scores in the order of the attributes."""
+        names = list(self.tasting.attributes)
+        if len(marks) != len(names):
+            about = f"{len(marks)} scores for {len(names)} attributes"
+            raise refuse(about, f"in order: {', '.join(names)}", marks.place)
+        branch = Branch(marks.place)
+        branch.update(zip(names, marks, strict=True))
+        return branch
+
+    def alone(self, mark: Text) -> Branch:
+        """A lone score, or a dash for all of them."""
+        names = list(self.tasting.attributes)
+        if len(names) != 1 and mark.lower() not in _NOT_TASTED:
+            raise refuse(f"one score for {len(names)} attributes", _DASH, mark.place)
+        branch = Branch(mark.place)
+        branch.update((name, mark) for name in names)
+        return branch
+
+    def note(self, taster: str, sample: str, place: Place, marks: Branch) -> None:
+        """Keep a taster's scores on a sample, each checked against its scale."""
+        self.once(taster, sample, place)
+        given = {tidy_key(key): (key, value) for key, value in marks.items()}
+        for unknown in given.keys() - self.attributes.keys():
+            key, _ = given[unknown]
+            hint = did_you_mean(unknown, self.attributes) or ", ".join(self.attributes)
+            self.refuse(key.place, f'"{key}" is not scored here', hint)
+        for tidy, (name, attribute) in self.attributes.items():
+            if tidy not in given:
+                self.refuse(place, f"{taster} gave {sample} no score for {name}", _DASH)
+                continue
+            self.attempt(self.mark, taster, sample, name, attribute, given[tidy][1])
+
+    def mark(self, taster: str, sample: str, name: str, attribute: Attribute, node: Node) -> None:
+        """Keep one score."""
+        if not isinstance(node, Text) or isinstance(node, Blank):
+            raise refuse(f"{taster} gave {sample} no score for {name}", _DASH, node.place)
+        if node.lower() in _NOT_TASTED:
+            value = None
+        elif attribute.words:
+            value = _right(node, attribute)
+        else:
+            value = _score(node, self.scale(taster, attribute))
+        self.marks[taster, sample, name] = Mark(taster, sample, name, value, str(node), node.place)
+
+    def scale(self, taster: str, attribute: Attribute) -> Scale:
+        """The scale on a taster's ballot."""
+        written = self.scales.get(taster) or attribute.scale
+        assert written is not None
+        return scale_of(written, attribute.half_points, attribute.best == "low")
+
+    # Ranks
+
+    def ranks(self) -> None:
+        """Every order, from the file's own key and from its CSV."""
+        for name, order in self.tasting.ranks.items():
+            self.attempt(self.rank, name, order.node)
+        if self.rows and self.columns_fit(["sample", "code", "rank"]):
+            for row in self.rows:
+                self.attempt(self.rank_row, row)
+        self.complete()
+
+    def rank(self, name: Text, order: Node) -> None:
+        """One taster's samples, the highest first; `a = b` where neither is higher."""
+        taster = self.taster(name, name.place)
+        if not isinstance(order, Row):
+            raise refuse("a list of samples is wanted here", "[a, b, c]", order.place)
+        for place, group in enumerate(order, start=1):
+            if not isinstance(group, Text):
+                raise refuse("one sample, or a = b, is wanted here", "[a, b = c]", group.place)
+            for part in str(group).split("="):
+                text = Text(part.strip(), group.file, group.line, group.column)
+                self.attempt(self.ranked, taster, text, place, str(place))
+
+    def rank_row(self, row: Branch) -> None:
+        """One row of the CSV: the place that a taster gave a sample, 1 for the highest."""
+        cells = {tidy_key(key): value for key, value in row.items()}
+        taster = self.taster(cells.get("taster"), row.place)
+        rank = cells.get("rank")
+        if not isinstance(rank, Text) or not (rank.isascii() and rank.isdigit()):
+            at = rank.place if isinstance(rank, Text) else row.place
+            raise refuse("a rank is 1, 2, 3 ...", "1 for the highest", at)
+        most = len(self.tasting.samples)
+        if not 1 <= int(rank) <= most:
+            raise refuse(f"rank {rank} of {most} samples", f"1 to {most}", rank.place)
+        self.ranked(taster, self.what(cells, row), int(rank), str(rank))
+
+    def ranked(self, taster: str, text: Text, place: int, shown: str) -> None:
+        """Keep one rank as a score that is higher the earlier the sample stands."""
+        sample = self.sample(text, taster)
+        self.once(taster, sample, text.place)
+        value = float(len(self.tasting.samples) - place)
+        asked = self.tasting.asked
+        self.marks[taster, sample, asked] = Mark(taster, sample, asked, value, shown, text.place)
+
+    def complete(self) -> None:
+        """Report a sample that a taster was served and has no answer on."""
+        for taster, place in self.first.items():
+            answered = {sample for who, sample in self.seen if who == taster}
+            served = [self.by_code[c] for c in self.trays[taster] if c in self.by_code]
+            missing = [sample for sample in served if sample not in answered]
+            if missing and len(answered) < len(served) and not self.problems:
+                self.refuse(place, f"{taster} has no answer on {', '.join(missing)}", _DASH)
+
+
+def _score(text: Text, scale: Scale) -> float:
+    if not _NUMBER.fullmatch(text):
+        raise refuse(f'"{text}" is no score', f"{scale.answers}; {_DASH}", text.place)
+    value = float(text.replace(",", "."))
+    if not scale.holds(value):
+        raise refuse(f"{text} is off the {scale.name} scale", scale.answers, text.place)
+    return value
+
+
+def _right(text: Text, attribute: Attribute) -> float:
+    """An answer on a just-about-right scale: −2 to 2, or its words."""
+    low, high = (end.lower() for end in attribute.ends)
+    word = " ".join(text.lower().split())
+    strong = 2.0 if word.startswith("much ") else 1.0
+    word = word.removeprefix("much ")
+    known = {low: -strong, high: strong}
+    known |= dict.fromkeys(("right", "just right", "just about right"), 0.0)
+    if word in known:
+        return known[word]
+    if re.fullmatch(r"[+-]?[0-2]", text):
+        return float(text)
+    hint = did_you_mean(word, known) or f"{low}, right, {high}, or -2 to 2"
+    raise refuse(f'"{text}" is no answer here', hint, text.place)
+
+
+def unanswered(tasting: Tasting, ballots: Ballots) -> Iterator[Text]:
+    """The tasters who were listed and gave no answer, where others did."""
+    there = set(ballots.tasters(tasting))
+    return (taster for taster in tasting.tasters if there and taster not in there)

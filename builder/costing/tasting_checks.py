@@ -1,0 +1,175 @@
+"""What is wrong with a tasting's file: ids, numbers out of range, keys of another test, answers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from builder.costing.ballots import Ballots, read_ballots, unanswered
+from builder.costing.panels import MOST_PER_TASTER
+from builder.problems import Place, Problem, Severity, did_you_mean
+from builder.reading.tree import Text
+from builder.records.checks import unknown_id
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.tastings import PAIRED, RANKS, SCORES, Tasting
+from builder.tasting.designs import MOST_SAMPLES
+
+Check = Callable[[Content, Tasting], Iterator[Problem]]
+
+
+def check_tastings(content: Content) -> Iterator[Problem]:
+    """Every problem of every tasting, and of the swaps and plates that lean on one."""
+    for tasting in content.tastings.values():
+        found = [problem for check in _CHECKS for problem in check(content, tasting)]
+        yield from found
+        if not any(problem.is_error for problem in found):
+            yield from _check_answers(content, tasting)
+    for swap in content.swaps.values():
+        yield from _check_link(content, swap.tasting)
+    for plate in content.plates.values():
+        yield from _check_link(content, plate.evidence)
+
+
+def _check_link(content: Content, tasting: Text | None) -> Iterator[Problem]:
+    if tasting is not None and tasting not in content.tastings:
+        yield unknown_id(tasting, content.tastings, "tasting", "tastings")
+
+
+def _check_samples(content: Content, tasting: Tasting) -> Iterator[Problem]:
+    for sample in tasting.samples.values():
+        if sample.cook is not None and sample.cook not in content.cooks:
+            if sample.cook in content.plates:
+                hint = f"for the whole plate write {{plate: {sample.cook}}}"
+                yield Problem(sample.cook.place, f'"{sample.cook}" is a plate, not a cook', hint)
+            else:
+                yield unknown_id(sample.cook, content.cooks, "cook", "cooks")
+        if sample.plate is not None and sample.plate not in content.plates:
+            yield unknown_id(sample.plate, content.plates, "plate", "plates")
+
+
+def _check_names(_content: Content, tasting: Tasting) -> Iterator[Problem]:
+    for name in (tasting.benchmark, tasting.warm_up, tasting.expected):
+        if name is not None and name not in tasting.samples:
+            known = f"samples: {', '.join(tasting.samples)}"
+            hint = did_you_mean(name, tasting.samples) or known
+            yield Problem(name.place, f'there is no sample "{name}"', hint)
+    for taster in tasting.scales:
+        if taster not in tasting.tasters:
+            hint = did_you_mean(taster, tasting.tasters) or "add the code to tasters"
+            yield Problem(taster.place, f"taster {taster} is not one of this tasting", hint)
+
+
+def _check_count(_content: Content, tasting: Tasting) -> Iterator[Problem]:
+    count = len(tasting.samples)
+    if tasting.is_discrimination and count != 2:
+        yield Problem(
+            _samples_at(tasting), f"a {tasting.test} test takes two samples, not {count}",
+            "scores or ranks take more",
+        )  # fmt: skip
+    elif not 1 <= count <= MOST_SAMPLES:
+        yield Problem(_samples_at(tasting), f"{count} samples", f"1 to {MOST_SAMPLES} are planned")
+    if tasting.expected is None and str(tasting.test).endswith("-afc"):
+        yield Problem(
+            tasting.test.place, f"a {tasting.test} test asks which cup has more of something",
+            "write expected: and the sample that should have more",
+        )  # fmt: skip
+
+
+def _samples_at(tasting: Tasting) -> Place:
+    return next((name.place for name in tasting.samples), Place(tasting.file))
+
+
+def _check_keys(content: Content, tasting: Tasting) -> Iterator[Problem]:
+    """Keys that another kind of test has."""
+    test = str(tasting.test)
+    if test == SCORES and not tasting.attributes:
+        yield Problem(tasting.test.place, "scores need attributes", "attributes: {flavour: 0-5}")
+    wrong: list[tuple[str, Place]] = []
+    if test != SCORES and tasting.attributes:
+        wrong.append(("attributes", next(iter(tasting.attributes)).place))
+    if test != SCORES and tasting.scores:
+        wrong.append(("scores", next(iter(tasting.scores)).place))
+    if test != RANKS and tasting.ranks:
+        wrong.append(("ranks", next(iter(tasting.ranks)).place))
+    if not tasting.is_discrimination and tasting.answers:
+        wrong.append(("answers", next(iter(tasting.answers)).place))
+    if not tasting.is_discrimination and tasting.correct is not None:
+        wrong.append(("correct", tasting.correct.place))
+    if tasting.expected is not None and test != PAIRED and not test.endswith("-afc"):
+        wrong.append(("expected", tasting.expected.place))
+    for key, place in wrong:
+        yield Problem(place, f"a test of {test} has no {key}", "see test:, and the key it takes")
+    yield from _check_correct(content, tasting)
+
+
+def _check_correct(content: Content, tasting: Tasting) -> Iterator[Problem]:
+    correct, most = tasting.correct, len(tasting.tasters)
+    if correct is None:
+        return
+    if correct.value > most:
+        yield Problem(correct.place, f"{correct.text} correct answers of {most} tasters")
+    if tasting.answers or content.ballots.get(tasting.id):
+        yield Problem(
+            correct.place, "the answers are counted from each taster's own", "leave correct out"
+        )
+
+
+def _check_numbers(_content: Content, tasting: Tasting) -> Iterator[Problem]:
+    margins = [tasting.margin, *(found.margin for found in tasting.attributes.values())]
+    for margin in margins:
+        yield from _within(margin, "a margin", 0.5)
+    yield from _within(tasting.alpha, "alpha", 0.4)
+    yield from _within(tasting.beta, "beta", 0.4)
+    yield from _within(tasting.can_tell, "the share who can tell", 0.95)
+    yield from _within(tasting.off_texture, "the share who may find texture off", 0.45)
+    if tasting.portion is not None and tasting.portion.value <= 0:
+        yield Problem(tasting.portion.place, "a portion weighs more than nothing")
+    most = tasting.most_samples
+    if most is not None and not 2 <= most.value <= MOST_PER_TASTER:
+        yield Problem(
+            most.place, f"{most.text} samples to a mouth", f"2 to {MOST_PER_TASTER} can be borne"
+        )
+
+
+def _within(share: Measure | None, what: str, most: float) -> Iterator[Problem]:
+    if share is not None and not 0 < share.value <= most:
+        yield Problem(share.place, f"{what} of {share.text}", f"above 0 %, at most {most:.0%}")
+
+
+_CHECKS: tuple[Check, ...] = (
+    _check_samples, _check_names, _check_count, _check_keys, _check_numbers,
+)  # fmt: skip
+
+
+def _check_answers(content: Content, tasting: Tasting) -> Iterator[Problem]:
+    ballots = read_ballots(tasting, content.ballots.get(tasting.id, ()))
+    yield from ballots.problems
+    held = bool(ballots.marks or ballots.choices or tasting.correct is not None)
+    if tasting.date is not None and held and tasting.date.day > content.as_of:
+        yield Problem(
+            tasting.date.place,
+            f"answers of {tasting.date.day} lie after {content.as_of}, the day of the build",
+        )
+    if tasting.date is not None and not held and tasting.date.day < content.as_of:
+        yield _warning(
+            tasting, tasting.date.place, f"planned for {tasting.date.day}, and no answers yet",
+            "write them in, or move the date",
+        )  # fmt: skip
+    yield from _check_panel(tasting, ballots)
+
+
+def _check_panel(tasting: Tasting, ballots: Ballots) -> Iterator[Problem]:
+    absent = list(unanswered(tasting, ballots))
+    if absent:
+        listed = ", ".join(absent)
+        yield _warning(
+            tasting, absent[0].place, f"no answers from {listed}", "they count as not there"
+        )
+    if ballots.tasters(tasting) and len(ballots.tasters(tasting)) == 1:
+        yield _warning(
+            tasting, tasting.tasters[0].place, "one taster is no panel", "ask five or more"
+        )
+
+
+def _warning(tasting: Tasting, place: Place, message: str, hint: str) -> Problem:
+    return Problem(place, message, hint, Severity.WARNING, tasting.path)
