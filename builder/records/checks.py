@@ -99,8 +99,8 @@ def _check_load(content: Content, cook: Cook) -> Iterator[Problem]:
         )
     weight = cook.piece.weight if cook.piece else None
     # The load is as stated, else as tested, else what the equipment holds.
-    loads = [cook.load] if cook.load else [test.in_ for test in cook.tests] or [holds]
-    most = max((load for load in loads if load), key=lambda load: load.value, default=None)
+    tested = max((test.in_ for test in cook.tests), key=lambda load: load.value, default=None)
+    most = cook.load or tested or holds
     if weight is not None and most is not None and weight.value > most.value:
         yield Problem(weight.place, "one piece is heavier than the load", most.text)
     if weight is not None and weight.value <= 0:
