@@ -18,8 +18,8 @@ from builder.data import cooking_yields
 from builder.engine.book import Book, Entry, Origin
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
-from builder.money.pantry import LINE, PANTRY
-from builder.money.plates import PLATE, SIDE
+from builder.money.pantry import INGREDIENT, PANTRY
+from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.swaps import SWAP
 from builder.problems import Place
 from builder.quantities import Dimension
@@ -237,7 +237,7 @@ class Filler:
     def _lines(self, item: PantryItem) -> None:
         self.rows.lines[item.id] = {
             str(name): self.book.add(
-                LINE,
+                INGREDIENT,
                 {"recipe": self.rows.pantry[item.id], "item": self.rows.pantry[name]},
                 self._amount(name, amount, with_mass=True),
             )
@@ -273,7 +273,7 @@ class Filler:
         row = self.rows.plates[plate.id] = self.book.add(PLATE, links, values)
         self.rows.sides[plate.id] = {
             str(name): self.book.add(
-                SIDE,
+                ACCOMPANIMENT,
                 {"plate": row, "item": self.rows.pantry[name]},
                 self._amount(name, amount, with_mass=False),
             )

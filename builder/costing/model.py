@@ -12,8 +12,8 @@ from builder.engine.model import Model
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
-from builder.money.pantry import LINE, PANTRY
-from builder.money.plates import PLATE, SIDE
+from builder.money.pantry import INGREDIENT, PANTRY
+from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.swaps import SWAP
 from builder.yields import forms as _forms  # noqa: F401 - declares what the forms print
 from builder.yields.chain import BATCH, CUT, STEP
@@ -32,10 +32,10 @@ MODEL = Model(
         STEP,
         CONSUMABLE,
         PANTRY,
-        LINE,
+        INGREDIENT,
         SECTION,
         PLATE,
-        SIDE,
+        ACCOMPANIMENT,
         ORDER,
         SWAP,
     ]

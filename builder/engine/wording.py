@@ -25,7 +25,7 @@ _STRENGTH: dict[type[ast.operator], int] = {
 def how_it_is_made(definition: FigureDef) -> str:
     """One line that says how a figure comes about.
 
-    >>> how_it_is_made(FigureDef("plate", "sides", "money", "", Total(Fold.SUM, "side", "p", "x")))
+    >>> how_it_is_made(FigureDef("plate", "food", "money", "", Total(Fold.SUM, "side", "p", "x")))
     'sum of x over every side'
     """
     match definition.how:

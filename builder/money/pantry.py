@@ -16,11 +16,11 @@ RECIPE_COSTING = (
 )
 
 PANTRY = Table("pantry", "A pantry item, bought or made")
-LINE = Table("line", "One ingredient of a sub-recipe")
+INGREDIENT = Table("ingredient", "One ingredient of a sub-recipe")
 
 PANTRY.link("kitchen", KITCHEN)
-LINE.link("recipe", PANTRY)
-LINE.link("item", PANTRY)
+INGREDIENT.link("recipe", PANTRY)
+INGREDIENT.link("item", PANTRY)
 
 PANTRY.given("purchase_price", "money/unit", "Price of a unit as purchased")
 PANTRY.given(
@@ -31,70 +31,81 @@ PANTRY.given("recipe_yield", "share", "Weight made over weight of the ingredient
 PANTRY.given("recipe_hands_on", "h", "Active work for the whole sub-recipe", 0.0, "not stated")
 PANTRY.given("recipe_energy", "kWh", "Energy for the whole sub-recipe", 0.0, "not stated")
 PANTRY.given("recipe_energy_price", "money/kWh", "Tariff of that energy", 0.0, "not stated")
-LINE.given("quantity", "unit", "Amount of the ingredient, in the unit that the item is priced by")
-LINE.given("quantity_mass", "kg", "Weight of the ingredient, where it is known")
-
-LINE.recursive(
-    "unit_food", "item", PANTRY, "food_per_unit", "money/unit", "Food cost of a unit used"
+INGREDIENT.given(
+    "quantity", "unit", "Amount of the ingredient, in the unit that the item is priced by"
 )
-LINE.recursive(
-    "unit_hours", "item", PANTRY, "hours_per_unit", "h/unit", "Hours of work in a unit used"
+INGREDIENT.given("quantity_mass", "kg", "Weight of the ingredient, where it is known")
+
+INGREDIENT.recursive(
+    "food_per_unit", "item", PANTRY, "food_per_unit", "money/unit", "Food cost of a unit used"
 )
-LINE.recursive(
-    "unit_process", "item", PANTRY, "process_per_unit", "money/unit", "Process cost of a unit used"
+INGREDIENT.recursive(
+    "hours_per_unit", "item", PANTRY, "hours_per_unit", "h/unit", "Hours of work in a unit used"
+)
+INGREDIENT.recursive(
+    "process_per_unit",
+    "item",
+    PANTRY,
+    "process_per_unit",
+    "money/unit",
+    "Process cost of a unit used",
 )
 
 
-@formula(LINE, unit="money", source=RECIPE_COSTING)
-def line_food(quantity: Column, unit_food: Column) -> Column:
+@formula(INGREDIENT, unit="money", source=RECIPE_COSTING)
+def food(quantity: Column, food_per_unit: Column) -> Column:
     """Food cost of one line: amount times what a unit costs."""
-    return quantity * unit_food
+    return quantity * food_per_unit
 
 
-@formula(LINE, unit="h", source=PROCESS)
-def line_hours(quantity: Column, unit_hours: Column) -> Column:
+@formula(INGREDIENT, unit="h", source=PROCESS)
+def hours(quantity: Column, hours_per_unit: Column) -> Column:
     """Hours of earlier work that come with one line."""
-    return quantity * unit_hours
+    return quantity * hours_per_unit
 
 
-@formula(LINE, unit="money", source=PROCESS)
-def line_process(quantity: Column, unit_process: Column) -> Column:
+@formula(INGREDIENT, unit="money", source=PROCESS)
+def process(quantity: Column, process_per_unit: Column) -> Column:
     """Process cost that comes with one line."""
-    return quantity * unit_process
+    return quantity * process_per_unit
 
 
-PANTRY.total("lines_mass", LINE, "quantity_mass", "recipe", "Weight of all ingredients")
-PANTRY.total("lines_food", LINE, "line_food", "recipe", "Food cost of all ingredients")
-PANTRY.total("lines_hours", LINE, "line_hours", "recipe", "Hours that come with the ingredients")
-PANTRY.total("lines_process", LINE, "line_process", "recipe", "Process cost of the ingredients")
+PANTRY.total("ingredients_mass", INGREDIENT, "quantity_mass", "recipe", "Weight of all ingredients")
+PANTRY.total("ingredients_food", INGREDIENT, "food", "recipe", "Food cost of all ingredients")
+PANTRY.total(
+    "ingredients_hours", INGREDIENT, "hours", "recipe", "Hours that come with the ingredients"
+)
+PANTRY.total(
+    "ingredients_process", INGREDIENT, "process", "recipe", "Process cost of the ingredients"
+)
 
 
 @formula(PANTRY, unit="unit", source=RECIPE_COSTING)
-def makes(stated_makes: Column, lines_mass: Column, recipe_yield: Column) -> Column:
+def makes(stated_makes: Column, ingredients_mass: Column, recipe_yield: Column) -> Column:
     """Amount that a sub-recipe makes: as measured, else the ingredients' weight times its yield."""
-    return or_else(stated_makes, lines_mass * recipe_yield)
+    return or_else(stated_makes, ingredients_mass * recipe_yield)
 
 
 @formula(PANTRY, unit="money/unit", source=RECIPE_COSTING)
 def food_per_unit(
-    purchase_price: Column, usable_yield: Column, lines_food: Column, makes: Column
+    purchase_price: Column, usable_yield: Column, ingredients_food: Column, makes: Column
 ) -> Column:
     """Food cost of a usable unit.
 
     Bought: price over usable yield. Made: the ingredients over what they make.
     """
-    return or_else(purchase_price / usable_yield, lines_food / makes)
+    return or_else(purchase_price / usable_yield, ingredients_food / makes)
 
 
 @formula(PANTRY, unit="h/unit", source=PROCESS)
-def hours_per_unit(recipe_hands_on: Column, lines_hours: Column, makes: Column) -> Column:
+def hours_per_unit(recipe_hands_on: Column, ingredients_hours: Column, makes: Column) -> Column:
     """Hours of work in a unit made, the ingredients' hours included; none in what is bought."""
-    return or_else((recipe_hands_on + lines_hours) / makes, 0.0)
+    return or_else((recipe_hands_on + ingredients_hours) / makes, 0.0)
 
 
 @formula(PANTRY, unit="money/unit", source=PROCESS)
 def process_per_unit(
-    recipe_energy: Column, recipe_energy_price: Column, lines_process: Column, makes: Column
+    recipe_energy: Column, recipe_energy_price: Column, ingredients_process: Column, makes: Column
 ) -> Column:
     """Process cost in a unit made, the ingredients' included; none in what is bought."""
-    return or_else((recipe_energy * recipe_energy_price + lines_process) / makes, 0.0)
+    return or_else((recipe_energy * recipe_energy_price + ingredients_process) / makes, 0.0)

@@ -5,25 +5,25 @@ from __future__ import annotations
 from builder.engine.arith import Column, either, known, or_else, whole
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN, PROCESS
-from builder.money.pantry import LINE, PANTRY
+from builder.money.pantry import INGREDIENT, PANTRY
 from builder.yields.chain import BATCH
 from builder.yields.weighings import YIELD_TEST
 
 PRICING = "Dittmer & Keefe, Principles of Food, Beverage, and Labor Cost Controls [from memory]"
 
 PLATE = Table("plate", "A plate as it is sold")
-SIDE = Table("side", "One accompaniment of a plate")
+ACCOMPANIMENT = Table("accompaniment", "One accompaniment of a plate")
 
 PLATE.link("batch", BATCH)
 PLATE.link("kitchen", KITCHEN)
-SIDE.link("plate", PLATE)
-SIDE.link("item", PANTRY)
+ACCOMPANIMENT.link("plate", PLATE)
+ACCOMPANIMENT.link("item", PANTRY)
 
-SIDE.given("quantity", "unit", "Amount on a plate, in the unit that the item is priced by")
-SIDE.lookup("unit_food", "item", PANTRY, "food_per_unit")
-SIDE.lookup("unit_hours", "item", PANTRY, "hours_per_unit")
-SIDE.lookup("unit_process", "item", PANTRY, "process_per_unit")
-SIDE.borrow(LINE, "line_food", "line_hours", "line_process")
+ACCOMPANIMENT.given("quantity", "unit", "Amount on a plate, in the unit that the item is priced by")
+ACCOMPANIMENT.lookup("food_per_unit", "item", PANTRY, "food_per_unit")
+ACCOMPANIMENT.lookup("hours_per_unit", "item", PANTRY, "hours_per_unit")
+ACCOMPANIMENT.lookup("process_per_unit", "item", PANTRY, "process_per_unit")
+ACCOMPANIMENT.borrow(INGREDIENT, "food", "hours", "process")
 
 PLATE.given("portion", "kg", "Weight of the cooked portion on the plate")
 PLATE.given("menu_price", "money", "Price on the menu")
@@ -58,9 +58,19 @@ PLATE.lookups(
     "consumables",
     "equipment_charge",
 )
-PLATE.total("sides_food", SIDE, "line_food", "plate", "Food cost of the accompaniments")
-PLATE.total("sides_hours", SIDE, "line_hours", "plate", "Hours of work in the accompaniments")
-PLATE.total("sides_process", SIDE, "line_process", "plate", "Process cost of the accompaniments")
+PLATE.total(
+    "accompaniments_food", ACCOMPANIMENT, "food", "plate", "Food cost of the accompaniments"
+)
+PLATE.total(
+    "accompaniments_hours", ACCOMPANIMENT, "hours", "plate", "Hours of work in the accompaniments"
+)
+PLATE.total(
+    "accompaniments_process",
+    ACCOMPANIMENT,
+    "process",
+    "plate",
+    "Process cost of the accompaniments",
+)
 
 
 @formula(PLATE, unit="money", source=YIELD_TEST)
@@ -136,23 +146,25 @@ def ap_weight_per_portion(ap_weight: Column, portions_charged: Column) -> Column
 
 
 @formula(PLATE, unit="money", source=PROCESS)
-def seasoning_cost(seasoning_share: Column, protein_cost: Column, sides_food: Column) -> Column:
+def seasoning_cost(
+    seasoning_share: Column, protein_cost: Column, accompaniments_food: Column
+) -> Column:
     """Allowance for salt, oil and the like: a share of the other food."""
-    return seasoning_share * (protein_cost + sides_food)
+    return seasoning_share * (protein_cost + accompaniments_food)
 
 
 @formula(PLATE, unit="money", source=PRICING)
-def food_cost(protein_cost: Column, sides_food: Column, seasoning_cost: Column) -> Column:
+def food_cost(protein_cost: Column, accompaniments_food: Column, seasoning_cost: Column) -> Column:
     """Food on the plate: protein, accompaniments, seasoning."""
-    return protein_cost + sides_food + seasoning_cost
+    return protein_cost + accompaniments_food + seasoning_cost
 
 
 @formula(PLATE, unit="h", source=PROCESS)
 def labour_hours(
-    hands_on: Column, portions_charged: Column, plating: Column, sides_hours: Column
+    hands_on: Column, portions_charged: Column, plating: Column, accompaniments_hours: Column
 ) -> Column:
     """Active work in one plate: its share of the batch, plating, and the accompaniments."""
-    return or_else(hands_on / portions_charged, 0.0) + plating + sides_hours
+    return or_else(hands_on / portions_charged, 0.0) + plating + accompaniments_hours
 
 
 @formula(PLATE, unit="money", source=PROCESS)
@@ -208,10 +220,10 @@ def process_per_plate(
     energy_per_plate: Column,
     consumables_per_plate: Column,
     equipment_per_plate: Column,
-    sides_process: Column,
+    accompaniments_process: Column,
 ) -> Column:
     """Process cost beside labour: energy, consumables, equipment, and that of accompaniments."""
-    return energy_per_plate + consumables_per_plate + equipment_per_plate + sides_process
+    return energy_per_plate + consumables_per_plate + equipment_per_plate + accompaniments_process
 
 
 @formula(PLATE, unit="money", source=PROCESS)

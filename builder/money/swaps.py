@@ -60,16 +60,16 @@ def later_credit(
 
 @formula(PLATE, unit="money", source=PARTITION)
 def cost_beside_cook(
-    sides_food: Column,
+    accompaniments_food: Column,
     seasoning_share: Column,
     plating: Column,
-    sides_hours: Column,
+    accompaniments_hours: Column,
     loaded_wage: Column,
-    sides_process: Column,
+    accompaniments_process: Column,
 ) -> Column:
     """Everything on the plate that the cook has no part in."""
-    work = (plating + sides_hours) * loaded_wage
-    return (1 + seasoning_share) * sides_food + work + sides_process
+    work = (plating + accompaniments_hours) * loaded_wage
+    return (1 + seasoning_share) * accompaniments_food + work + accompaniments_process
 
 
 @formula(PLATE, unit="money", source=PARTITION)

@@ -28,7 +28,7 @@ def _item_page(view: View, item: PantryItem) -> Page:
     here = page_of(item)
     row = view.costed.rows.pantry[item.id]
     lines = view.costed.rows.lines[item.id].values()
-    keys: list[RowKey] = [("pantry", row), *(("line", line) for line in lines)]
+    keys: list[RowKey] = [("pantry", row), *(("ingredient", line) for line in lines)]
     return Page(
         path=here,
         title=item.title,
@@ -76,7 +76,7 @@ def _key_figures(view: View, item: PantryItem, here: str) -> Figures:
     if item.of:
         names |= {
             "makes": "Makes",
-            "lines_food": "Food in the whole",
+            "ingredients_food": "Food in the whole",
             "hours_per_unit": "Work in a unit",
             "process_per_unit": "Process in a unit",
         }
@@ -101,16 +101,17 @@ def _lines_part(view: View, item: PantryItem, here: str) -> Part | None:
         Row(
             (
                 record_cell(view.costed.content.pantry[name]),
-                Cell(amount.text, href=view.href("line", "quantity", lines[name], here)),
-                view.cell("line", "unit_food", lines[name], here),
-                view.cell("line", "line_food", lines[name], here),
+                Cell(amount.text, href=view.href("ingredient", "quantity", lines[name], here)),
+                view.cell("ingredient", "food_per_unit", lines[name], here),
+                view.cell("ingredient", "food", lines[name], here),
             )
         )
         for name, amount in item.of.items()
     )
     row = view.costed.rows.pantry[item.id]
     total = Row(
-        (Cell("All"), Cell(""), Cell(""), view.cell("pantry", "lines_food", row, here)), "total"
+        (Cell("All"), Cell(""), Cell(""), view.cell("pantry", "ingredients_food", row, here)),
+        "total",
     )
     table = Table("lines", f"What goes into {item.title}", columns, body, (total,))
     return part("ingredients", "Ingredients", table)

@@ -112,7 +112,7 @@ def _key_figures(view: View, plate: Plate, here: str) -> Figures:
 
 _COSTS = (
     ("protein_cost", "Protein", ""),
-    ("sides_food", "Accompaniments", ""),
+    ("accompaniments_food", "Accompaniments", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
     ("food_cost", "Food cost", "subtotal"),
     ("labour_cost", "Direct labour", ""),
@@ -120,7 +120,7 @@ _COSTS = (
     ("energy_per_plate", "Energy", ""),
     ("consumables_per_plate", "Consumables", ""),
     ("equipment_per_plate", "Equipment charge", ""),
-    ("sides_process", "Process in the accompaniments", ""),
+    ("accompaniments_process", "Process in the accompaniments", ""),
     ("full_cost", "Full plate cost", "total"),
 )
 
@@ -173,10 +173,10 @@ def _sides(view: View, plate: Plate, here: str) -> Table | None:
         Row(
             (
                 record_cell(view.costed.content.pantry[name]),
-                Cell(amount.text, href=view.href("side", "quantity", rows[name], here)),
-                view.cell("side", "unit_food", rows[name], here),
-                view.cell("side", "line_food", rows[name], here),
-                view.cell("side", "line_hours", rows[name], here),
+                Cell(amount.text, href=view.href("accompaniment", "quantity", rows[name], here)),
+                view.cell("accompaniment", "food_per_unit", rows[name], here),
+                view.cell("accompaniment", "food", rows[name], here),
+                view.cell("accompaniment", "hours", rows[name], here),
             )
         )
         for name, amount in plate.with_.items()
@@ -323,6 +323,6 @@ def _rows(view: View, plate: Plate) -> Iterator[RowKey]:
     rows = view.costed.rows
     yield "plate", rows.plates[plate.id]
     for row in rows.sides[plate.id].values():
-        yield "side", row
+        yield "accompaniment", row
     for row in rows.orders.get(plate.id, []):
         yield "order", row

@@ -11,7 +11,7 @@ from builder.records.kinds import Plate
 
 _PARTS = (
     ("protein_cost", "protein"),
-    ("sides_food", "accompaniments"),
+    ("accompaniments_food", "accompaniments"),
     ("seasoning_cost", "seasoning"),
     ("labour_cost", "labour"),
     ("process_per_plate", "process"),

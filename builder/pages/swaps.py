@@ -233,7 +233,7 @@ _LINES = (
     ("portion_cost_by_weight", "Portion by weight", ""),
     ("portion_cost_whole", "Portion by whole portions", ""),
     ("protein_cost", "Protein", ""),
-    ("sides_food", "Accompaniments", ""),
+    ("accompaniments_food", "Accompaniments", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
     ("food_cost", "Food cost", "subtotal"),
     ("labour_hours", "Active work", ""),

@@ -123,7 +123,7 @@ def _pantry(view: View) -> Iterator[tuple[int, Texts]]:
 def _ingredients(view: View) -> Iterator[tuple[int, Texts]]:
     for recipe, lines in view.costed.rows.lines.items():
         for item, row in lines.items():
-            yield row, (f"{recipe}/{item}", recipe, item, view.per("line", row))
+            yield row, (f"{recipe}/{item}", recipe, item, view.per("ingredient", row))
 
 
 def _plates(view: View) -> Iterator[tuple[int, Texts]]:
@@ -135,7 +135,7 @@ def _plates(view: View) -> Iterator[tuple[int, Texts]]:
 def _accompaniments(view: View) -> Iterator[tuple[int, Texts]]:
     for plate, sides in view.costed.rows.sides.items():
         for item, row in sides.items():
-            yield row, (f"{plate}/{item}", plate, item, view.per("side", row))
+            yield row, (f"{plate}/{item}", plate, item, view.per("accompaniment", row))
 
 
 def _swaps(view: View) -> Iterator[tuple[int, Texts]]:
@@ -249,7 +249,7 @@ RESOURCES: tuple[Resource, ...] = (
     Resource(
         "ingredients",
         "Ingredients of sub-recipes",
-        "line",
+        "ingredient",
         (
             _id("Sub-recipe and item"),
             Field("recipe", "Sub-recipe", refers="pantry"),
@@ -273,7 +273,7 @@ RESOURCES: tuple[Resource, ...] = (
     Resource(
         "accompaniments",
         "Pantry items on plates",
-        "side",
+        "accompaniment",
         (
             _id("Plate and item"),
             Field("plate", "Plate", refers="plates"),

@@ -67,7 +67,7 @@ class View:
     def per(self, table: str, row: int) -> str:
         """The unit that a row's item is priced by: kg, L or each."""
         figures = self.costed.figures
-        if table in {"line", "side"}:
+        if table in {"ingredient", "accompaniment"}:
             row = figures.linked(table, "item", row)
         elif table != "pantry":
             return "kg"

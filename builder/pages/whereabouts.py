@@ -42,6 +42,9 @@ class Whereabouts:
         self._pages = {
             record.file: f"{record.path}.html" for record in costed.content.records()
         } | {costed.content.kitchen.file: "kitchen.html"}
+        self._pages |= {
+            f"tastings/{tasting}.csv": f"tastings/{tasting}.html" for tasting in costed.tastings
+        }
 
     def title(self, page: str) -> str:
         """The title of a record's page; empty for pages that are no record's."""
@@ -63,7 +66,7 @@ class Whereabouts:
         if not page:
             return ""
         anchor = f"L{line}" if line else "file"
-        if page == "prices.html":
+        if file.endswith(".csv"):
             anchor = f"{slug(file)}-{anchor}"
         return f"{'' if page == here else f'~/{page}'}#{anchor}"
 
@@ -118,7 +121,7 @@ def _pantry_homes(rows: Rows) -> Iterator[tuple[RowKey, Home]]:
         page = f"pantry/{item}.html"
         yield ("pantry", row), Home(page, "", "")
         for name, line in rows.lines[item].items():
-            yield ("line", line), Home(page, f"of.{name}", name)
+            yield ("ingredient", line), Home(page, f"of.{name}", name)
 
 
 def _plate_homes(rows: Rows) -> Iterator[tuple[RowKey, Home]]:
@@ -126,7 +129,7 @@ def _plate_homes(rows: Rows) -> Iterator[tuple[RowKey, Home]]:
         page = f"plates/{plate}.html"
         yield ("plate", row), Home(page, "", "")
         for name, side in rows.sides[plate].items():
-            yield ("side", side), Home(page, f"with.{name}", name)
+            yield ("accompaniment", side), Home(page, f"with.{name}", name)
         for order in rows.orders.get(plate, []):
             number = rows.orders[plate].index(order) + 1
             yield ("order", order), Home(page, f"order.{number}", f"order {number}")

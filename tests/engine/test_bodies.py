@@ -137,7 +137,7 @@ WORDED = [
         "else not known",
     ),
     ("order", "quantity_to_buy", "covers × portion ÷ overall yield"),
-    ("plate", "seasoning_cost", "seasoning share × (protein cost + sides food)"),
+    ("plate", "seasoning_cost", "seasoning share × (protein cost + accompaniments food)"),
     ("step", "cost_per_kg_out",
      "(ap cost − credits before − step credit) ÷ step weight out"),
     ("plate", "portions_per_piece", "whole part of (servable weight ÷ pieces ÷ portion)"),

@@ -30,7 +30,7 @@ EDITS: list[tuple[str, str, str, Node, float]] = [
     ("cuts/chuck.yaml", "out: 7.51 kg", "out: 7.11 kg", ("test", "weight_out"), 7.11),
     ("cooks/chuck-30h.yaml", "for: 30 h", "for: 48 h", ("batch", "cook_hours"), 48.0),
     ("cooks/ribeye-grill.yaml", "loss: 17 %", "loss: 23 %", ("stage", "stated_yield"), 0.77),
-    ("pantry/stock.yaml", "bones: 4 kg", "bones: 6 kg", ("line", "quantity"), 6.0),
+    ("pantry/stock.yaml", "bones: 4 kg", "bones: 6 kg", ("ingredient", "quantity"), 6.0),
     ("pantry/bones.yaml", "2.40/kg", "3.90/kg", ("pantry", "purchase_price"), 3.90),
     ("plates/chuck-steak.yaml", "portion: 180 g", "portion: 210 g", ("plate", "portion"), 0.21),
     ("plates/braise.yaml", "2026-09: 150", "2026-09: 15", ("plate", "sold"), 15.0),
@@ -54,8 +54,8 @@ def test_moving_an_input_is_writing_it_in_its_file(
     row = moved_row(edited, node, value)
     moved = small.figures.with_row(node, row, [value])
     # A line's own weight is a second input that the file moves too.
-    if node == ("line", "quantity"):
-        moved = moved.with_row(("line", "quantity_mass"), row, [value])
+    if node == ("ingredient", "quantity"):
+        moved = moved.with_row(("ingredient", "quantity_mass"), row, [value])
     for other in MODEL.needs:
         np.testing.assert_allclose(
             moved.column(*other), edited.figures.column(*other), rtol=1e-12, err_msg=str(other)
