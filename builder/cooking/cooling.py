@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from builder.cooking.foods import Food
-from builder.cooking.pieces import CoreEstimate, Medium, Piece
+from builder.cooking.pieces import CoreEstimate, Medium, Piece, solve
 from builder.cooking.ranges import Range, spoken_min
 from builder.cooking.rules import CoolingStage, HotHolding, Reheating, RuleSet
 from builder.cooking.verdicts import Outcome, worded
@@ -114,8 +114,11 @@ def largest_cooling_thickness(
     if rule_set.cooling is None:
         return None
 
+    stages = rule_set.cooling.temperatures_c
+
     def kept(thickness_mm: float) -> bool:
-        estimate = CoreEstimate(replace(piece, thickness_mm=thickness_mm), medium, medium_c)
+        cold = CoreEstimate(replace(piece, thickness_mm=thickness_mm), medium, medium_c)
+        (estimate,) = solve([cold], [stages])
         return judge_cooling(estimate, rule_set).outcome is Outcome.MEETS
 
     spread = 1 + piece.thickness_share

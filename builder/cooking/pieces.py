@@ -7,7 +7,8 @@ thinner pieces spread wider, because there the water and not the meat decides.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -126,7 +127,87 @@ class CoreEstimate:
         return ahead * whole > 0 or (whole == 0 and ahead == 0)
 
 
-def even_times(until_min: float, count: int = 121) -> Floats:
+@dataclass(frozen=True, slots=True)
+class SolvedEstimate(CoreEstimate):
+    """An estimate whose times to some temperatures were computed among many others."""
+
+    reached: Mapping[float, Range] = field(default_factory=dict, compare=False, repr=False)
+
+    def reach_min(self, target_c: float) -> Range:
+        """Return the minutes to a core temperature, computed now where they are not known."""
+        found = self.reached.get(target_c)
+        return CoreEstimate.reach_min(self, target_c) if found is None else found
+
+
+# Estimates solved at once: what they hold in memory stays below 50 MB.
+_AT_ONCE = 2000
+
+
+def solve(
+    estimates: Sequence[CoreEstimate], targets_c: Sequence[Sequence[float]]
+) -> list[SolvedEstimate]:
+    """Return each estimate with its times to its own targets [°C], by the column.
+
+    A target that the surroundings cannot bring the core to is left unsolved.
+
+    >>> piece = CoreEstimate(Piece(50), WATER_BATH, 60)
+    >>> (solved,) = solve([piece], [[55, 70]])
+    >>> solved.reached.keys() == {55} and solved.reach_min(55) == piece.reach_min(55)
+    True
+    """
+    found: list[SolvedEstimate] = []
+    for start in range(0, len(estimates), _AT_ONCE):
+        end = start + _AT_ONCE
+        found += _solve(estimates[start:end], targets_c[start:end])
+    return found
+
+
+def _solve(
+    estimates: Sequence[CoreEstimate], targets_c: Sequence[Sequence[float]]
+) -> list[SolvedEstimate]:
+    within = [
+        [t for t in dict.fromkeys(targets) if estimate.reaches(t)]
+        for estimate, targets in zip(estimates, targets_c, strict=True)
+    ]
+    # Short lists are filled up with the start, which takes no time to reach.
+    width = max((len(targets) for targets in within), default=0)
+    padded = [
+        [*targets, *[estimate.piece.start_c] * (width - len(targets))]
+        for estimate, targets in zip(estimates, within, strict=True)
+    ]
+    if not width:
+        return [SolvedEstimate(e.piece, e.medium, e.medium_c) for e in estimates]
+    times = time_to_core(_columns(estimates), np.array(padded)[:, None, :])
+    return [
+        SolvedEstimate(e.piece, e.medium, e.medium_c, _ranges(targets, rows))
+        for e, targets, rows in zip(estimates, within, times, strict=True)
+    ]
+
+
+def _ranges(targets: Sequence[float], rows: Floats) -> dict[float, Range]:
+    """Read the slow, the typical and the fast row, in that order."""
+    slow, typical, fast = rows.tolist()
+    return {t: Range(fast[n], typical[n], slow[n]) for n, t in enumerate(targets)}
+
+
+def _columns(estimates: Sequence[CoreEstimate]) -> Cases:
+    """Stack the three cases of every estimate, shape (estimates, 3, 1)."""
+    each = [estimate.cases() for estimate in estimates]
+
+    def stacked(name: str) -> Floats:
+        return np.array([getattr(cases, name) for cases in each])[..., None]
+
+    return Cases(
+        stacked("thickness_mm"),
+        stacked("shape_factor"),
+        stacked("start_c"),
+        stacked("medium_c"),
+        stacked("diffusivity_m2_s"),
+        stacked("surface_w_m2k"),
+    )
+
+
+def even_times(until_min: float, count: int = 61) -> Floats:
     """Return `count` evenly spaced minutes from 0, for a chart."""
     require_within("time", until_min, 1, 60 * 24 * 14, "min")
     return np.linspace(0, until_min, count)

@@ -89,6 +89,11 @@ class Cooling(Clause):
 
     stages: tuple[CoolingStage, ...]
 
+    @property
+    def temperatures_c(self) -> tuple[float, ...]:
+        """Every temperature at which a stage begins or ends [°C]."""
+        return tuple({t: None for stage in self.stages for t in (stage.from_c, stage.to_c)})
+
 
 @dataclass(frozen=True, slots=True)
 class HotHolding(Clause):
@@ -162,6 +167,14 @@ class RuleSet:
     def name(self) -> str:
         """The title and the edition: a rule is never named without its edition."""
         return f"{self.title}, {self.edition}"
+
+    @property
+    def temperatures_c(self) -> tuple[float, ...]:
+        """Every core temperature that a verdict on a cook asks for [°C]."""
+        rows = [row.at_c for table in self.holds for row in table.rows]
+        come_up = [self.come_up.from_c, self.come_up.to_c] if self.come_up else []
+        bands = [edge for clause in self.forbids for edge in (clause.low_c, clause.high_c)]
+        return tuple(dict.fromkeys([*rows, *come_up, *bands]))
 
     def tables_for(self, food: Food) -> tuple[HoldTable, ...]:
         """Return the hold tables that are written for a food."""

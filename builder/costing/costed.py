@@ -39,7 +39,7 @@ def cost(content: Content) -> Costed:
     filler = Filler(content)
     book, rows = filler.fill()
     figures = compute(book)
-    heat = Heat(authority_of(content))
+    heat = Heat.of(authority_of(content), content.cooks.values())
     return Costed(
         content,
         figures,
@@ -59,12 +59,26 @@ def check_records(content: Content) -> list[Problem]:
 def check_figures(costed: Costed) -> Iterator[Problem]:
     """Problems that only the figures show: portions larger than a piece, doubtful statements."""
     yield from _check_portions(costed)
+    yield from _check_credits(costed)
     owners: list[Cut | Cook] = [*costed.content.cuts.values(), *costed.content.cooks.values()]
     for owner in owners:
         yield from _check_stated(costed, owner)
     yield from check_services(costed.content, costed.services)
     yield from _check_equipment(costed)
     yield from _check_verdicts(costed)
+
+
+def _check_credits(costed: Costed) -> Iterator[Problem]:
+    """By-products that pay for more than the cut are likelier a slip than a bargain."""
+    for cook in costed.content.cooks.values():
+        if costed.figures.value("batch", "net_cost", costed.rows.cooks[cook.id]) < 0:
+            yield Problem(
+                Place(cook.file),
+                "the by-products are worth more than the whole batch costs",
+                "look at their worth per kg",
+                Severity.WARNING,
+                cook.path,
+            )
 
 
 def _check_portions(costed: Costed) -> Iterator[Problem]:

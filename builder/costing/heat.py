@@ -1,12 +1,12 @@
 """A kitchen's cooks beside its rule set: verdicts, cooling, holding, reheating, storing.
 
-Every answer is kept by what it depends on, so that a thousand cooks alike are
-computed once.
+All cores are solved together, by the column, and every answer is kept by what it
+depends on, so that a thousand cooks alike are computed once.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Iterable
 from dataclasses import dataclass, field, replace
 from typing import TypeVar, cast
 
@@ -18,7 +18,7 @@ from builder.cooking.cooling import (
     judge_storing,
     largest_cooling_thickness,
 )
-from builder.cooking.pieces import CoreBand, CoreEstimate, even_times
+from builder.cooking.pieces import CoreBand, CoreEstimate, even_times, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import RuleSet
 from builder.cooking.verdicts import Outcome, Verdict, judge
@@ -26,9 +26,10 @@ from builder.costing.authority import Authority
 from builder.costing.plans import (
     COLD_MEDIA,
     HOT_MEDIA,
-    core_at_the_end,
+    cooling_of,
     heating_of,
     moist,
+    nearly_there_c,
     piece_of,
     plan_of,
     unstated,
@@ -37,6 +38,7 @@ from builder.records.kinds import Cook, Cut
 
 T = TypeVar("T")
 _STORED_C = 3.0
+_ANY_THICKNESS_MM = 50.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +57,28 @@ class Heat:
     """What physics and one rule set say of a kitchen's cooks."""
 
     authority: Authority
+    _solved: dict[CoreEstimate, CoreEstimate] = field(
+        default_factory=dict, compare=False, repr=False
+    )
     _kept: dict[Hashable, object] = field(default_factory=dict, compare=False, repr=False)
+
+    @classmethod
+    def of(cls, authority: Authority, cooks: Iterable[Cook]) -> Heat:
+        """Solve every core that the cooks' pages will ask for, all at once."""
+        rules = authority.rule_set
+        wanted: dict[CoreEstimate, dict[float, None]] = {}
+        for cook in cooks:
+            heating = heating_of(cook)
+            if heating is not None:
+                targets = [*(rules.temperatures_c if rules else ()), nearly_there_c(cook, heating)]
+                wanted.setdefault(heating, {}).update(dict.fromkeys(targets))
+            for where in _chilled_in(cook) if rules and rules.cooling else ():
+                cooling = cooling_of(cook, where)
+                if cooling is not None and cook.cool is not None and rules and rules.cooling:
+                    targets = [*rules.cooling.temperatures_c, cook.cool.to.value]
+                    wanted.setdefault(cooling, {}).update(dict.fromkeys(targets))
+        solved = solve(list(wanted), [list(targets) for targets in wanted.values()])
+        return cls(authority, dict(zip(wanted, solved, strict=True)))
 
     @property
     def rule_set(self) -> RuleSet | None:
@@ -69,14 +92,20 @@ class Heat:
 
     def heating(self, cook: Cook) -> CoreEstimate | None:
         """The core's model of a cook; None where it is not modelled."""
-        return heating_of(cook)
+        return self._once(("heating", cook.path), lambda: self._known(heating_of(cook)))
+
+    def _known(self, estimate: CoreEstimate | None) -> CoreEstimate | None:
+        return None if estimate is None else self._solved.get(estimate, estimate)
 
     def verdict(self, cook: Cook, cut: Cut) -> Verdict | None:
         """What the rule set says of a cook; None where the kitchen names no rule set."""
         rule_set = self.rule_set
         if rule_set is None:
             return None
-        plan, heating = plan_of(cook, cut), heating_of(cook)
+        return self._once(("cook", cook.path), lambda: self._judged(cook, cut, rule_set))
+
+    def _judged(self, cook: Cook, cut: Cut, rule_set: RuleSet) -> Verdict:
+        plan, heating = plan_of(cook, cut), self.heating(cook)
         verdict = self._once(("verdict", plan, heating), lambda: judge(plan, heating, rule_set))
         missing = unstated(cook, cut)
         if missing and verdict.forbidden_by is None:
@@ -86,10 +115,7 @@ class Heat:
 
     def reach_min(self, heating: CoreEstimate, target_c: float) -> Range | None:
         """Minutes to a core temperature; None where it is never reached."""
-        return self._once(
-            ("reach", heating, target_c),
-            lambda: heating.reach_min(target_c) if heating.reaches(target_c) else None,
-        )
+        return heating.reach_min(target_c) if heating.reaches(target_c) else None
 
     def curve(self, heating: CoreEstimate, until_min: float) -> CoreBand:
         """The core's band up to a moment."""
@@ -99,19 +125,21 @@ class Heat:
 
     def chillings(self, cook: Cook) -> tuple[Chilling, ...]:
         """A chilled cook in an ice bath, in a blast chiller, and where its file says."""
-        rule_set, piece = self.rule_set, piece_of(cook, core_at_the_end(cook))
-        if rule_set is None or piece is None or cook.cool is None:
+        rule_set = self.rule_set
+        if rule_set is None or cook.cool is None:
             return ()
-        wanted = dict.fromkeys(["ice bath", "blast chiller", str(cook.cool.in_ or "ice bath")])
         target = cook.cool.to.value
-        return tuple(self._chilling(where, cook, target, rule_set) for where in wanted)
+        found = (self._chilling(where, cook, target, rule_set) for where in _chilled_in(cook))
+        return tuple(chilling for chilling in found if chilling is not None)
 
-    def _chilling(self, where: str, cook: Cook, target_c: float, rule_set: RuleSet) -> Chilling:
+    def _chilling(
+        self, where: str, cook: Cook, target_c: float, rule_set: RuleSet
+    ) -> Chilling | None:
+        cooling = self._known(cooling_of(cook, where))
+        if cooling is None:
+            return None
+        shape = replace(cooling.piece, thickness_mm=_ANY_THICKNESS_MM)
         medium, around_c = COLD_MEDIA[where]
-        piece = piece_of(cook, core_at_the_end(cook))
-        assert piece is not None
-        cooling = CoreEstimate(piece, medium, around_c)
-        shape = replace(piece, thickness_mm=50.0)
         return Chilling(
             where,
             around_c,
@@ -150,3 +178,10 @@ class Heat:
         if self.rule_set is None or cook.store is None or not moist(cook):
             return None
         return judge_storing(cook.store.at.value, cook.store.for_.value / 24, self.rule_set)
+
+
+def _chilled_in(cook: Cook) -> list[str]:
+    """Both usual ways to cool a chilled cook, then that of its file."""
+    if cook.cool is None:
+        return []
+    return list(dict.fromkeys(["ice bath", "blast chiller", str(cook.cool.in_ or "ice bath")]))

@@ -24,6 +24,7 @@ from builder.records.kinds import Cook, Cut
 # The factor that, above 30 mm, gives the published pasteurisation table [secondary].
 BLOCK_FACTOR = 0.28
 START_C = 5.0
+SHORT_OF_THE_BATH_K = 0.5
 # No core is hotter than this when an oven or a braise is done [our rule].
 HOTTEST_CORE_C = 95.0
 _HOTTEST_MEDIUM_C = 110.0
@@ -84,6 +85,22 @@ def core_at_the_end(cook: Cook) -> float:
     if cook.core is not None:
         return cook.core.value
     return min(cook.at.value if cook.at else HOTTEST_CORE_C, HOTTEST_CORE_C)
+
+
+def nearly_there_c(cook: Cook, heating: CoreEstimate) -> float:
+    """The core [°C] that a page looks at where no rule names one: as aimed at, or near the bath."""
+    if cook.core is not None and heating.reaches(cook.core.value):
+        return cook.core.value
+    return max(heating.medium_c - SHORT_OF_THE_BATH_K, heating.piece.start_c)
+
+
+def cooling_of(cook: Cook, where: str) -> CoreEstimate | None:
+    """The model of a cook that cools from its end; None without a thickness, or nothing to cool."""
+    medium, around_c = COLD_MEDIA[where]
+    piece = piece_of(cook, core_at_the_end(cook))
+    if piece is None or piece.start_c <= around_c:
+        return None
+    return CoreEstimate(piece, medium, around_c)
 
 
 def moist(cook: Cook) -> bool:

@@ -32,7 +32,7 @@ def check_tastings(content: Content) -> Iterator[Problem]:
 
 def _check_link(content: Content, tasting: Text | None) -> Iterator[Problem]:
     if tasting is not None and tasting not in content.tastings:
-        yield unknown_id(tasting, content.tastings, "tasting", "tastings")
+        yield from unknown_id(content, tasting, content.tastings, "tasting", "tastings")
 
 
 def _check_samples(content: Content, tasting: Tasting) -> Iterator[Problem]:
@@ -42,9 +42,9 @@ def _check_samples(content: Content, tasting: Tasting) -> Iterator[Problem]:
                 hint = f"for the whole plate write {{plate: {sample.cook}}}"
                 yield Problem(sample.cook.place, f'"{sample.cook}" is a plate, not a cook', hint)
             else:
-                yield unknown_id(sample.cook, content.cooks, "cook", "cooks")
+                yield from unknown_id(content, sample.cook, content.cooks, "cook", "cooks")
         if sample.plate is not None and sample.plate not in content.plates:
-            yield unknown_id(sample.plate, content.plates, "plate", "plates")
+            yield from unknown_id(content, sample.plate, content.plates, "plate", "plates")
 
 
 def _check_names(_content: Content, tasting: Tasting) -> Iterator[Problem]:

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+from numpy.typing import ArrayLike
+
 from builder.cooking.cooling import AfterCookVerdict, StageCheck
 from builder.cooking.pieces import CoreEstimate
 from builder.cooking.ranges import Range
 from builder.cooking.rules import HoldRow
 from builder.cooking.verdicts import Verdict
 from builder.costing.heat import Chilling
+from builder.costing.plans import nearly_there_c
 from builder.pages.components import (
     Cell,
     Chart,
@@ -46,7 +50,6 @@ UNNAMED = (
     "The file does not say how the rules name the piece (counts as: roast, or steak), so it is "
     "taken as neither."
 )
-_SHORT_OF_THE_BATH_K = 0.5
 
 
 def cut_of(view: View, cook: Cook) -> Cut:
@@ -116,10 +119,9 @@ def _target(cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> tuple
     """The core temperature [°C] that the page looks at, and what it is."""
     if verdict is not None and verdict.hold is not None:
         return verdict.hold.row.at_c, " / ".join(verdict.hold.row.printed)
-    if cook.core is not None and heating.reaches(cook.core.value):
-        return cook.core.value, cook.core.text
-    short = max(heating.medium_c - _SHORT_OF_THE_BATH_K, heating.piece.start_c)
-    return short, "half a degree short of the bath"
+    target = nearly_there_c(cook, heating)
+    aimed = cook.core is not None and cook.core.value == target
+    return target, cook.core.text if cook.core and aimed else "half a degree short of the bath"
 
 
 def _reach_tiles(
@@ -188,9 +190,13 @@ def _until(cook: Cook, reach: Range | None, hold_min: float) -> float:
     return max(5.0, 5.0 * round(until / 5))
 
 
-def _degrees(view: View, celsius: object) -> list[float]:
+def _degrees(view: View, celsius: ArrayLike) -> list[float]:
+    """Temperatures in the kitchen's unit, to a hundredth."""
     unit = view.style.unit(Dimension.TEMPERATURE)
-    return [round(convert(float(c), unit), 2) for c in celsius]  # type: ignore[attr-defined]
+    zero = convert(0.0, unit)
+    scale = convert(1.0, unit) - zero
+    shown: list[float] = np.round(np.asarray(celsius, dtype=np.float64) * scale + zero, 2).tolist()
+    return shown
 
 
 def _rule_rows(
@@ -246,7 +252,7 @@ def _curve_table(view: View, rows: list[dict[str, Value]]) -> Table:
                 *(Cell(f"{row[name]:.1f} {unit}") for name in ("low", "mid", "high")),
             )
         )
-        for row in rows[::10]
+        for row in rows[::5]
     )
     return Table("core-rows", "Core temperature over time", columns, body)
 
