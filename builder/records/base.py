@@ -163,6 +163,8 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
             key = str(detail["loc"][-1])
             known = _keys_at(kind, detail["loc"][:-1])
             hint = did_you_mean(key, known) or f"keys that fit: {', '.join(known)}"
+            if key[:1].isdigit():
+                hint = "a comma ends a value here: write a decimal point, as in 8.42 kg"
             return Problem(_key_place(root, detail["loc"], file), f'unknown key "{key}"', hint)
         case "list_type":
             return Problem(place, "a list is wanted here", "start each entry with a dash")

@@ -10,6 +10,7 @@ from babel.numbers import is_currency
 
 from builder.problems import Place, Problem, did_you_mean, in_order
 from builder.quantities import Dimension
+from builder.reading.folder import YAML
 from builder.reading.tree import Text
 from builder.records.amounts import UnitMismatchError, in_base
 from builder.records.content import Content
@@ -40,12 +41,23 @@ def check(content: Content) -> list[Problem]:
     )
 
 
-def unknown_id(text: Text, known: Collection[str], what: str, folder: str) -> Problem:
-    """Say that an id leads nowhere, and which one may be meant."""
+def unknown_id(
+    content: Content, text: Text, known: Collection[str], what: str, folder: str
+) -> Iterator[Problem]:
+    """Say that an id leads nowhere, and which one may be meant.
+
+    A record whose file is there but could not be read has its own problem already.
+    """
+    if _has_file(content, folder, text):
+        return
     hint = did_you_mean(text, known) or (
         f"make the file {folder}/{text}.yaml" if folder else f"known: {', '.join(known)}"
     )
-    return Problem(text.place, f'there is no {what} "{text}"', hint)
+    yield Problem(text.place, f'there is no {what} "{text}"', hint)
+
+
+def _has_file(content: Content, folder: str, record_id: str) -> bool:
+    return any(f"{folder}/{record_id}{ending}" in content.files for ending in YAML)
 
 
 def _check_kitchen(content: Content) -> Iterator[Problem]:
@@ -81,9 +93,9 @@ def _check_cooks(content: Content) -> Iterator[Problem]:
     kitchen = content.kitchen
     for cook in content.cooks.values():
         if cook.cut not in content.cuts:
-            yield unknown_id(cook.cut, content.cuts, "cut", "cuts")
+            yield from unknown_id(content, cook.cut, content.cuts, "cut", "cuts")
         if cook.equipment is not None and cook.equipment not in kitchen.equipment:
-            yield unknown_id(cook.equipment, kitchen.equipment, "equipment", "")
+            yield from unknown_id(content, cook.equipment, kitchen.equipment, "equipment", "")
         else:
             yield from _check_load(content, cook)
 
@@ -129,7 +141,7 @@ def _check_amounts(content: Content, amounts: dict[Text, Measure]) -> Iterator[P
     for name, amount in amounts.items():
         item = content.pantry.get(name)
         if item is None:
-            yield unknown_id(name, content.pantry, "pantry item", "pantry")
+            yield from unknown_id(content, name, content.pantry, "pantry item", "pantry")
             continue
         try:
             in_base(item, amount)
@@ -169,7 +181,7 @@ def _check_plates(content: Content) -> Iterator[Problem]:
             hint = did_you_mean(plate.menu, sections) or f"sections: {', '.join(sections)}"
             yield Problem(plate.menu.place, f'the menu has no section "{plate.menu}"', hint)
         if plate.cook is not None and plate.cook not in content.cooks:
-            yield unknown_id(plate.cook, content.cooks, "cook", "cooks")
+            yield from unknown_id(content, plate.cook, content.cooks, "cook", "cooks")
         yield from _check_amounts(content, plate.with_)
         yield from _check_plate_numbers(content, plate)
 
@@ -188,7 +200,7 @@ def _check_swaps(content: Content) -> Iterator[Problem]:
     for swap in content.swaps.values():
         for name in (swap.benchmark, *swap.challengers):
             if name not in content.plates:
-                yield unknown_id(name, content.plates, "plate", "plates")
+                yield from unknown_id(content, name, content.plates, "plate", "plates")
         if not swap.challengers:
             yield Problem(Place(swap.file), "a swap needs a challenger", "write challengers: [id]")
         yield from _check_roles(swap)
@@ -209,7 +221,7 @@ def _check_bought(content: Content, swap: Swap) -> Iterator[Problem]:
     for name in swap.buys:
         gear = content.kitchen.equipment.get(name)
         if gear is None:
-            yield unknown_id(name, content.kitchen.equipment, "equipment", "")
+            yield from unknown_id(content, name, content.kitchen.equipment, "equipment", "")
         elif gear.price is None:
             yield Problem(name.place, f"{name} has no price", "write it in kitchen.yaml")
 
@@ -218,13 +230,15 @@ def _check_services(content: Content) -> Iterator[Problem]:
     for service in content.services.values():
         for name in service.plates:
             if name not in content.plates:
-                yield unknown_id(name, content.plates, "plate", "plates")
+                yield from unknown_id(content, name, content.plates, "plate", "plates")
 
 
 def _check_prices(content: Content) -> Iterator[Problem]:
     for row in content.prices:
         cut, item = content.cuts.get(row.item), content.pantry.get(row.item)
         if cut is None and item is None:
+            if _has_file(content, "cuts", row.item) or _has_file(content, "pantry", row.item):
+                continue
             hint = (
                 did_you_mean(row.item, [*content.cuts, *content.pantry]) or "an id of a cut or item"
             )

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
-from builder.costing.costed import Costed, check_figures, check_records, cost
-from builder.problems import Problem, in_order
-from builder.records.content import load
+from builder.build import compute_content
+from builder.costing.costed import Costed
+from builder.problems import Problem
 
 PUBLISHED = Path(__file__).parent / "published"
 """A kitchen of published prices and cooking yields only."""
@@ -27,13 +27,7 @@ def write(root: Path, files: Mapping[str, str]) -> Path:
 
 def read(root: Path, today: date = TODAY) -> tuple[Costed | None, list[Problem]]:
     """Send a folder through the whole chain: its figures, unless an error stops them."""
-    content, problems = load(root, None, today)
-    if content is not None and not any(problem.is_error for problem in problems):
-        problems += check_records(content)
-    if content is None or any(problem.is_error for problem in problems):
-        return None, in_order(problems)
-    costed = cost(content)
-    return costed, in_order([*problems, *check_figures(costed)])
+    return compute_content(root, None, today)
 
 
 def costed_from(root: Path) -> Costed:

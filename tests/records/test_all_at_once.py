@@ -1,0 +1,46 @@
+"""Problems of reading and of checking come out together, and none of them twice."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from builder.build import compute_content
+from tests.kitchens import write
+from tests.kitchens.small import SMALL
+
+DAY = date(2026, 10, 1)
+
+
+def told(root: Path, files: dict[str, str]) -> list[tuple[str, str, str]]:
+    """Every error of a kitchen: its place, its message, its hint."""
+    write(root, files)
+    costed, problems = compute_content(root, None, DAY)
+    assert costed is None
+    return [(str(p.place), p.message, p.hint) for p in problems if p.is_error]
+
+
+def test_a_file_that_cannot_be_read_hides_no_other_files_problem(tmp_path: Path) -> None:
+    plate = next(name for name in SMALL if name.startswith("plates/") and "cook: " in SMALL[name])
+    cut = next(name for name in SMALL if name.startswith("cuts/"))
+    cook = SMALL[plate].split("cook: ")[1].split("\n")[0].strip()
+    files = {
+        **SMALL,
+        cut: SMALL[cut] + "\ncolour: red\n",
+        plate: SMALL[plate].replace(f"cook: {cook}", f"cook: {cook}x"),
+    }
+    messages = [message for _, message, _ in told(tmp_path, files)]
+    # The cooks of the unreadable cut are not told that there is no such cut: there is a file.
+    assert messages == ['unknown key "colour"', f'there is no cook "{cook}x"']
+
+
+def test_a_decimal_comma_in_a_short_mapping_is_explained(tmp_path: Path) -> None:
+    cut = next(
+        n for n in SMALL if n.startswith("cuts/") and "{date:" in SMALL[n] and ".4" in SMALL[n]
+    )
+    weight = next(part for part in SMALL[cut].split("in: ")[1:]).split(",")[0]
+    files = {**SMALL, cut: SMALL[cut].replace(weight, weight.replace(".", ","), 1)}
+    hints = [
+        hint for _, message, hint in told(tmp_path, files) if message.startswith("unknown key")
+    ]
+    assert hints == ["a comma ends a value here: write a decimal point, as in 8.42 kg"]
