@@ -49,7 +49,6 @@ def _menu(*plates: tuple[str, int, float, str]) -> Rows:
         {
             "role": "plate",
             "plate": plate,
-            "text": plate,
             "sold": sold,
             "margin": margin,
             "class": kind,

@@ -109,7 +109,7 @@ def margin_scatter() -> alt.LayerChart:
         divide.encode(x="sold:Q"),
         divide.encode(y="margin:Q"),
         points,
-        label(plates, "sold", dy=0),
+        label(plates, "sold", dy=0, field="plate"),
     ).properties(height=HEIGHT + 60)
 
 
