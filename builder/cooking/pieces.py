@@ -94,21 +94,14 @@ class CoreEstimate:
     medium_c: float
 
     def __post_init__(self) -> None:
-        self.cases()
+        piece, share = self.piece, self.piece.thickness_share
+        require_within("surrounding temperature", self.medium_c, -40, 110, "°C")
+        require_within("thickest piece", piece.thickness_mm * (1 + share), 1, 400, "mm")
+        require_within("thinnest piece", piece.thickness_mm * (1 - share), 1, 400, "mm")
 
     def cases(self) -> Cases:
         """Return the slow, the typical and the fast case, in that order."""
-        film, piece = self.medium.surface_w_m2k, self.piece
-        thick = np.array([1 + piece.thickness_share, 1, 1 - piece.thickness_share])
-        meat = MEAT_DIFFUSIVITY_M2_S
-        return Cases(
-            thickness_mm=piece.thickness_mm * thick,
-            shape_factor=np.full(3, piece.shape_factor),
-            start_c=np.full(3, piece.start_c),
-            medium_c=np.full(3, self.medium_c),
-            diffusivity_m2_s=np.array([meat.low, meat.typical, meat.high]),
-            surface_w_m2k=np.array([film.low, film.typical, film.high]),
-        )
+        return Cases(**{name: column[0] for name, column in _columns([self]).items()})
 
     def curve(self, time_min: ArrayLike) -> CoreBand:
         """Return the band of core temperature over time."""
@@ -177,7 +170,8 @@ def _solve(
     ]
     if not width:
         return [SolvedEstimate(e.piece, e.medium, e.medium_c) for e in estimates]
-    times = time_to_core(_columns(estimates), np.array(padded)[:, None, :])
+    cases = Cases(**{name: column[..., None] for name, column in _columns(estimates).items()})
+    times = time_to_core(cases, np.array(padded)[:, None, :])
     return [
         SolvedEstimate(e.piece, e.medium, e.medium_c, _ranges(targets, rows))
         for e, targets, rows in zip(estimates, within, times, strict=True)
@@ -190,21 +184,25 @@ def _ranges(targets: Sequence[float], rows: Floats) -> dict[float, Range]:
     return {t: Range(fast[n], typical[n], slow[n]) for n, t in enumerate(targets)}
 
 
-def _columns(estimates: Sequence[CoreEstimate]) -> Cases:
-    """Stack the three cases of every estimate, shape (estimates, 3, 1)."""
-    each = [estimate.cases() for estimate in estimates]
+def _columns(estimates: Sequence[CoreEstimate]) -> dict[str, Floats]:
+    """Stack the slow, typical and fast case of every estimate, shape (estimates, 3)."""
+    pieces = [estimate.piece for estimate in estimates]
+    films = [estimate.medium.surface_w_m2k for estimate in estimates]
+    spread = np.array([[1 + p.thickness_share, 1, 1 - p.thickness_share] for p in pieces])
+    meat = MEAT_DIFFUSIVITY_M2_S
+    thrice = np.ones((len(estimates), 3))
+    return {
+        "thickness_mm": _column([p.thickness_mm for p in pieces]) * spread,
+        "shape_factor": _column([p.shape_factor for p in pieces]) * thrice,
+        "start_c": _column([p.start_c for p in pieces]) * thrice,
+        "medium_c": _column([estimate.medium_c for estimate in estimates]) * thrice,
+        "diffusivity_m2_s": np.array([meat.low, meat.typical, meat.high]) * thrice,
+        "surface_w_m2k": np.array([[film.low, film.typical, film.high] for film in films]),
+    }
 
-    def stacked(name: str) -> Floats:
-        return np.array([getattr(cases, name) for cases in each])[..., None]
 
-    return Cases(
-        stacked("thickness_mm"),
-        stacked("shape_factor"),
-        stacked("start_c"),
-        stacked("medium_c"),
-        stacked("diffusivity_m2_s"),
-        stacked("surface_w_m2k"),
-    )
+def _column(values: Sequence[float]) -> Floats:
+    return np.array(values, dtype=np.float64)[:, None]
 
 
 def even_times(until_min: float, count: int = 61) -> Floats:
