@@ -26,6 +26,7 @@ DELIBERATE = {
     ("kitchen.yaml", "bath-20: a week's forecast books 178 h of 168 h"),
     ("services/friday-dinner.yaml", "wanted by Chuck roll 30h (57 °C, for Friday dinner) and Turk"),
     ("services/friday-dinner.yaml", "wanted by Chuck roll 24h (57 °C, for Friday dinner) and Turk"),
+    ("tastings/chuck-durations.yaml", "no answers from T11"),
     ("prices/harrow-lane-meats.csv", "oxtail: its supplier's list of 2026-09-07 is newer"),
 }
 

@@ -75,6 +75,7 @@ def _counts(view: View) -> Figures:
         ("Cooks", len(content.cooks), "~/cooks.html"),
         ("Pantry items", len(content.pantry), "~/pantry.html"),
         ("Swaps", len(content.swaps), "~/swaps.html"),
+        ("Tastings", len(content.tastings), "~/tastings.html"),
     )
     return Figures(
         tuple(FigureTile(label, str(count), trace_href=href) for label, count, href in counts),

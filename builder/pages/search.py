@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.pages.parts import page_of
 from builder.pages.view import View
-from builder.records.kinds import Cook, Cut, PantryItem, Plate
+from builder.records.kinds import Cook, Cut, PantryItem, Plate, Tasting
 
 Found = tuple[str, str, str, str]
 """(title, kind, path in the site, further words)."""
@@ -14,6 +14,7 @@ Found = tuple[str, str, str, str]
 
 PAGES = (
     ("Menu", "menu.html", "plates margin popularity"),
+    ("Tastings", "tastings.html", "panel ballots tasters duration verdict"),
     ("Kitchen", "kitchen.html", "wage energy tax equipment targets"),
     ("Prices", "prices.html", "supplier list"),
     ("Schedule", "schedule.html", "service back-schedule start timeline"),
@@ -33,6 +34,8 @@ def search_records(view: View) -> Iterator[Found]:
         yield plate.title, "plate", page_of(plate), _plate_words(view, plate)
     for swap in content.swaps.values():
         yield swap.title, "swap", page_of(swap), " ".join([swap.benchmark, *swap.challengers])
+    for tasting in content.tastings.values():
+        yield tasting.title, "tasting", page_of(tasting), _tasting_words(view, tasting)
     for cut in content.cuts.values():
         yield cut.title, "cut", page_of(cut), _cut_words(view, cut)
     for cook in content.cooks.values():
@@ -49,6 +52,12 @@ def _plate_words(view: View, plate: Plate) -> str:
     cook = content.cooks.get(plate.cook) if plate.cook else None
     cut = content.cuts[cook.cut] if cook else None
     return " ".join([str(plate.menu), *sides, cook.title if cook else "", cut.title if cut else ""])
+
+
+def _tasting_words(view: View, tasting: Tasting) -> str:
+    served = view.costed.tastings[tasting.id].samples
+    words = [str(tasting.test), *(sample.title for sample in served), *tasting.attributes]
+    return " ".join([*words, str(tasting.question or "")])
 
 
 def _cut_words(view: View, cut: Cut) -> str:

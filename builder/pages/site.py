@@ -32,6 +32,7 @@ from builder.pages.rules_page import rules_page
 from builder.pages.schedule import schedule_pages
 from builder.pages.search import search_records
 from builder.pages.swaps import swap_pages
+from builder.pages.tastings import tasting_pages
 from builder.pages.view import View
 
 CAUTION = (
@@ -42,6 +43,7 @@ CAUTION = (
 NAV = (
     Link("Menu", "~/menu.html"),
     Link("Swaps", "~/swaps.html"),
+    Link("Tastings", "~/tastings.html"),
     Link("Cuts", "~/cuts.html"),
     Link("Cooks", "~/cooks.html"),
     Link("Pantry", "~/pantry.html"),
@@ -109,6 +111,7 @@ def _other_pages(view: View) -> Iterator[Page]:
     yield home_page(view)
     yield menu_page(view)
     yield from swap_pages(view)
+    yield from tasting_pages(view)
     yield from cut_pages(view)
     yield from pantry_pages(view)
     yield kitchen_page(view)

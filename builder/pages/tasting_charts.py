@@ -1,0 +1,320 @@
+"""The pictures of tastings: dots by taster, texture bars, the curve, the share who can tell."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+import numpy as np
+
+from builder.costing.tastings import (
+    AttributeResult,
+    ChoiceResult,
+    RightResult,
+    TastingResult,
+    margin_of,
+)
+from builder.pages.components import Cell, Chart, Column, Row, Table, Value
+from builder.pages.tasting_pieces import anchor, points, points_cell, sample_cell
+from builder.reading.names import slug
+from builder.tasting.durations import DurationCurve, Shape, near_best_window
+from builder.tasting.panel_sentences import right_sentence, study_sentence
+from builder.tasting.right import RightShares
+from builder.tasting.verdicts import share_sentence
+from builder.tasting.wording import hours_in_words, percent_in_words, tasters_in_words
+
+Rows = Iterator[Mapping[str, Value]]
+HOURS = "cooking time, h"
+
+
+def score_dots(result: TastingResult, found: AttributeResult) -> Chart | None:
+    """Each taster's score over duration, the benchmark's band behind."""
+    if not result.series:
+        return None
+    name = f"dots-{slug(found.name)}"
+    return Chart(
+        name,
+        "score-dots",
+        f"{found.name.capitalize()} by taster over cooking time",
+        _dots_summary(result, found),
+        (*_band(result, found), *_dots(result, found), *_means(result, found)),
+        _dots_table(result, found, f"{name}-rows"),
+        units={"duration": HOURS, "score": f"{found.name}, points of 100"},
+    )
+
+
+def _dots_summary(result: TastingResult, found: AttributeResult) -> str:
+    means = found.anova.adjusted_means if found.anova else ()
+    parts = [f"{result.samples[c].words} {points(means[c])}" for c in range(len(means))]
+    return f"{tasters_in_words(result.count)}, mean points of 100: {', '.join(parts)}."
+
+
+def _band(result: TastingResult, found: AttributeResult) -> Rows:
+    benchmark = result.benchmark
+    mean = found.anova.adjusted_means[benchmark] if found.anova and benchmark is not None else None
+    if mean is None or benchmark is None:
+        return
+    words = result.samples[benchmark].words
+    margin = margin_of(result.tasting, found.attribute)
+    if margin is not None:
+        low, high = mean - margin, mean + margin
+        text = f"{words} {points(mean)}, within the margin"
+    else:
+        column = found.table[:, benchmark]
+        low, high = map(float, np.nanpercentile(column, [25, 75]))
+        text = f"{words}, middle half of tasters"
+    yield {"role": "band", "low": max(low, 0.0), "high": min(high, 100.0), "text": text}
+
+
+def _dots(result: TastingResult, found: AttributeResult) -> Rows:
+    for row, taster in enumerate(result.tasters):
+        for column in result.series:
+            value = float(found.table[row, column])
+            if not np.isnan(value):
+                hours = result.samples[column].hours
+                yield {"role": "dot", "duration": hours, "score": value, "taster": taster}
+
+
+def _means(result: TastingResult, found: AttributeResult) -> Rows:
+    for column in result.series:
+        mean = found.anova.adjusted_means[column] if found.anova else None
+        if mean is not None:
+            yield {"role": "mean", "duration": result.samples[column].hours, "score": mean}
+
+
+def _dots_table(result: TastingResult, found: AttributeResult, table_id: str) -> Table:
+    columns = (
+        Column("taster", "Taster"),
+        *(Column(s.name, s.words, numeric=True) for s in result.samples),
+    )
+    rows = tuple(
+        Row((Cell(taster), *(_point(value) for value in line)))
+        for taster, line in zip(result.tasters, found.table, strict=True)
+    )
+    return Table(table_id, f"{found.name.capitalize()}, points of 100", columns, rows)
+
+
+def _point(value: float) -> Cell:
+    return points_cell(None if np.isnan(value) else float(value))
+
+
+# The curve
+
+
+def curve(result: TastingResult, found: AttributeResult) -> Chart | None:
+    """The fitted curve with its band, no further than what was tried."""
+    fitted = found.study.curve if found.study else None
+    if fitted is None or found.study is None:
+        return None
+    name = f"curve-{slug(found.name)}"
+    columns = (
+        Column("hours", "Cooking time", numeric=True),
+        Column("mean", "Curve", numeric=True),
+        Column("low", "Low", numeric=True),
+        Column("high", "High", numeric=True),
+    )
+    table = Table(
+        f"{name}-rows",
+        f"Curve of {found.name}, points of 100",
+        columns,
+        tuple(_curve_row(fitted, float(hours)) for hours in found.study.hours),
+    )
+    return Chart(
+        name,
+        "duration-curve",
+        f"{found.name.capitalize()} over cooking time, as far as it was tried",
+        study_sentence(found.study, found.name),
+        tuple(_curve_rows(result, found, fitted)),
+        table,
+        units={"duration": HOURS, "score": f"{found.name}, points of 100"},
+    )
+
+
+def _curve_row(fitted: DurationCurve, hours: float) -> Row:
+    point = fitted.at(hours)
+    values = (point.mean, point.lower, point.upper)
+    return Row((Cell(hours_in_words(hours), hours), *(points_cell(value) for value in values)))
+
+
+def _curve_rows(result: TastingResult, found: AttributeResult, fitted: DurationCurve) -> Rows:
+    yield from _windows(result, found, fitted)
+    for point in fitted.band():
+        yield {
+            "role": "curve", "duration": point.hours,
+            "low": point.lower, "mid": point.mean, "high": point.upper,
+        }  # fmt: skip
+    for row in _means(result, found):
+        yield {**row, "role": "tried"}
+    if fitted.shape is Shape.PEAK and fitted.best is not None and fitted.best_inside:
+        yield {
+            "role": "best", "duration": fitted.best, "score": fitted.at(fitted.best).mean,
+            "text": f"best near {hours_in_words(fitted.best)}",
+        }  # fmt: skip
+
+
+def _windows(result: TastingResult, found: AttributeResult, fitted: DurationCurve) -> Rows:
+    """Where texture is right; without such an attribute, where the curve is near its best."""
+    for right in result.rights:
+        window = right.window
+        if window is not None and window.exists:
+            start = window.tried[0] if window.start.hours is None else window.start.hours
+            end = window.tried[1] if window.end.hours is None else window.end.hours
+            yield {"role": "window", "start": start, "end": end, "text": f"{right.name} right"}
+            return
+    margin = margin_of(result.tasting, found.attribute)
+    near = near_best_window(fitted, margin) if margin else None
+    if near is not None:
+        text = "within the margin of the best"
+        yield {"role": "window", "start": near.start, "end": near.end, "text": text}
+
+
+# Texture
+
+
+def right_bars(result: TastingResult, found: RightResult) -> Chart:
+    """Shares below, at and above just right, a bar for each sample."""
+    name = f"right-{slug(found.name)}"
+    return Chart(
+        name,
+        "right-bars",
+        f"How many find {found.name} right",
+        " ".join(
+            f"{result.samples[shares.sample].words}: {right_sentence(shares, *found.ends)}"
+            for shares in found.shares
+        ),
+        tuple(_bar_rows(result, found)),
+        _right_table(result, found, f"{name}-rows"),
+        units={"share": "share of tasters"},
+    )
+
+
+def _order(result: TastingResult) -> list[int]:
+    """The benchmark first, then by rising duration, then the rest."""
+    first = [result.benchmark] if result.benchmark is not None else []
+    rest = [c for c in range(len(result.samples)) if c not in {*first, *result.series}]
+    return [*first, *result.series, *rest]
+
+
+def _bar_rows(result: TastingResult, found: RightResult) -> Rows:
+    low, high = found.ends
+    for order, column in enumerate(_order(result)):
+        shares = found.shares[column]
+        for side, answer, part in (
+            ("below", low, shares.below),
+            ("right", "right", shares.right),
+            ("above", high, shares.above),
+        ):
+            yield {
+                "sample": result.samples[column].words, "order": order, "side": side,
+                "answer": answer, "share": part.share or 0.0,
+                "text": f"{part.count} of {shares.answers}",
+            }  # fmt: skip
+
+
+def _right_table(result: TastingResult, found: RightResult, table_id: str) -> Table:
+    low, high = found.ends
+    columns = (
+        Column("sample", "Sample"),
+        Column("tasters", "Tasters", numeric=True),
+        Column("below", low, numeric=True),
+        Column("right", "right", numeric=True),
+        Column("above", high, numeric=True),
+        Column("limits", "Share that found it right", numeric=True, about="with exact limits"),
+    )
+    href = f"#{anchor(found.name, 'shares')}"
+    rows = tuple(
+        _right_row(result, found.shares[column], column, href) for column in _order(result)
+    )
+    return Table(table_id, f"{found.name.capitalize()}: answers", columns, rows)
+
+
+def _right_row(result: TastingResult, shares: RightShares, column: int, href: str) -> Row:
+    right = shares.right
+    limits = "–"
+    if right.share is not None and right.lower is not None and right.upper is not None:
+        low, high = percent_in_words(right.lower), percent_in_words(right.upper)
+        limits = f"{percent_in_words(right.share)} ({low} to {high})"
+    counts = (shares.answers, shares.below.count, right.count, shares.above.count)
+    return Row(
+        (
+            sample_cell(result, column),
+            *(Cell(str(count), count) for count in counts),
+            Cell(limits, right.share, href),
+        )
+    )
+
+
+# Intervals
+
+
+def share_interval(result: TastingResult, choice: ChoiceResult) -> Chart:
+    """The share who can tell with its limits, against the kitchen's own limit."""
+    share, limit = choice.share, result.can_tell
+    sentence = share_sentence(share, choice.protocol)
+    text = percent_in_words(share.estimate)
+    columns = (
+        Column("what", "Share who can tell"),
+        Column("low", "Low", numeric=True),
+        Column("mid", "Estimate", numeric=True),
+        Column("high", "High", numeric=True),
+        Column("limit", "The kitchen's limit", numeric=True),
+    )
+    cells = (share.lower, share.estimate, share.upper, limit)
+    href = f"#{anchor('share')}"
+    row = Row((Cell("share"), *(Cell(percent_in_words(v), v, href) for v in cells)))
+    return Chart(
+        "share",
+        "interval",
+        f"Share who can tell, against the {percent_in_words(limit)} that matter",
+        sentence,
+        (
+            {
+                "name": "who can tell", "low": share.lower, "mid": share.estimate,
+                "high": share.upper, "limit": limit, "text": text,
+            },
+        ),
+        Table("share-rows", "Share who can tell", columns, (row,)),
+        units={"share": "share of people who can tell"},
+    )  # fmt: skip
+
+
+def difference_intervals(result: TastingResult, found: AttributeResult) -> Chart | None:
+    """Challengers less the benchmark with their bounds, against the margin."""
+    margin = margin_of(result.tasting, found.attribute)
+    tests = {c: t for c, t in found.no_worse.items() if t.lower is not None and t.mean is not None}
+    if margin is None or not tests or result.benchmark is None:
+        return None
+    words = result.samples[result.benchmark].words
+    name = f"differences-{slug(found.name)}"
+    columns = (
+        Column("sample", "Sample"),
+        Column("low", "At least", numeric=True),
+        Column("mid", "Mean", numeric=True),
+        Column("high", "At most", numeric=True),
+    )
+    rows = tuple(
+        Row(
+            (
+                sample_cell(result, column),
+                *(points_cell(v, signed=True) for v in (test.lower, test.mean, test.upper)),
+            )
+        )
+        for column, test in tests.items()
+    )
+    marks: tuple[Mapping[str, Value], ...] = tuple(
+        {
+            "name": result.samples[column].words, "low": (test.lower or 0.0) / 100,
+            "mid": (test.mean or 0.0) / 100, "high": (test.upper or 0.0) / 100,
+            "limit": -margin / 100, "text": points(test.mean, signed=True),
+        }
+        for column, test in tests.items()
+    )  # fmt: skip
+    return Chart(
+        name,
+        "interval",
+        f"{found.name.capitalize()} less that of {words}, against the margin",
+        f"{tasters_in_words(max(t.tasters for t in tests.values()))}: differences to {words} in "
+        f"points of 100 with one-sided bounds; the margin lies at −{points(margin)}.",
+        marks,
+        Table(f"{name}-rows", f"{found.name.capitalize()} less that of {words}", columns, rows),
+        units={"share": f"difference to {words}, as a part of the scale"},
+    )

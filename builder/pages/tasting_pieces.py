@@ -1,0 +1,86 @@
+"""Small pieces that the pages of tastings share: names, points, ways to methods and traces."""
+
+from __future__ import annotations
+
+from builder.costing.panels import pair_of
+from builder.costing.tasting_words import spread_so_far
+from builder.costing.tastings import AttributeResult, TastingResult
+from builder.engine.methods import METHODS
+from builder.pages.components import Cell
+from builder.pages.method_graph import function_path
+from builder.pages.parts import page_of
+from builder.pages.view import View
+from builder.reading.names import slug
+from builder.tasting.wording import points_in_words
+
+NAV = "~/tastings.html"
+UNKNOWN = "–"
+
+
+def page_path(result: TastingResult) -> str:
+    """The page of a tasting."""
+    return page_of(result.tasting)
+
+
+def sheet_path(result: TastingResult, sheet: str) -> str:
+    """The page of one of its printed sheets."""
+    return f"forms/{result.tasting.id}-{sheet}.html"
+
+
+def method_href(name: str) -> str:
+    """The page of a sourced function."""
+    return f"~/{function_path(METHODS[name])}"
+
+
+def anchor(*words: str) -> str:
+    """The anchor of a figure in a tasting's trace."""
+    return ".".join(slug(word) for word in words)
+
+
+def points(value: float | None, signed: bool = False) -> str:
+    """Points of 100, or a dash."""
+    return UNKNOWN if value is None else points_in_words(value, signed)
+
+
+def points_cell(value: float | None, href: str = "", signed: bool = False) -> Cell:
+    """A cell of points with the way to its trace."""
+    return Cell(points(value, signed), value, href if value is not None else "")
+
+
+def sample_cell(result: TastingResult, column: int) -> Cell:
+    """A sample by its short name, with the way to its cook or plate."""
+    sample = result.samples[column]
+    record = sample.plate or sample.cook
+    note = "benchmark" if column == result.benchmark else ""
+    return Cell(sample.words, sample.name, f"~/{page_of(record)}" if record else "", note=note)
+
+
+def unit_of(result: TastingResult, found: AttributeResult) -> str:
+    """What the numbers of an attribute are."""
+    return "points of 100" if found.attribute else f"samples ranked lower, of {_others(result)}"
+
+
+def _others(result: TastingResult) -> int:
+    return len(result.samples) - 1
+
+
+def scale_words(found: AttributeResult) -> str:
+    """The declared scale of an attribute."""
+    scale = found.attribute.scale if found.attribute else None
+    return scale.name if scale else "ranks"
+
+
+def challengers(result: TastingResult) -> list[int]:
+    """Columns of the samples other than the benchmark."""
+    return [column for column in range(len(result.samples)) if column != result.benchmark]
+
+
+def kitchen_spread(view: View) -> float | None:
+    """Middle spread of tasters' differences in the kitchen's tastings so far."""
+    return spread_so_far(view.costed.tastings.values())
+
+
+def pair_words(result: TastingResult) -> tuple[str, str]:
+    """The two samples of a discrimination test as a sentence says them."""
+    first, second = pair_of(result.tasting)
+    return first.replace("-", " "), second.replace("-", " ")

@@ -1,0 +1,149 @@
+"""The plan of a tasting on its page: tasters needed, orders, what to cook and when."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+
+from builder.costing.tasting_words import USUAL_SPREAD, Question, questions
+from builder.costing.tastings import TastingResult
+from builder.pages.components import Cell, Column, Link, LinkList, Row, Section, Table
+from builder.pages.parts import paragraph, part
+from builder.pages.tasting_pieces import kitchen_spread, method_href, points, sheet_path
+from builder.pages.view import View
+from builder.records.tastings import Tasting
+from builder.tasting.needed import TastersNeeded
+
+
+def plan_part(view: View, result: TastingResult) -> Section:
+    """How it is served, to whom, and what is cooked for it."""
+    columns = (
+        Column("sample", "Sample"),
+        Column("servings", "Servings", numeric=True),
+        Column("servable", "Servable weight", numeric=True, about="with what is cooked on top"),
+        Column("raw", "Into the cook", numeric=True),
+        Column("start", "Starts"),
+        Column("out", "Out of the heat"),
+    )
+    steps = (Column("when", "When"), Column("what", "What"), Column("sample", "Sample"))
+    minutes = view.style.duration(result.plan.session / 60)
+    return part(
+        "plan",
+        "How it is served",
+        paragraph(f"{result.plan.sentence} The session takes about {minutes}."),
+        _sheets(result),
+        Table("cooking", "What to cook", columns, tuple(cooking_rows(view, result))),
+        Table("timetable", "When", steps, tuple(timetable_rows(view, result))),
+    )
+
+
+def _sheets(result: TastingResult) -> LinkList:
+    return LinkList(
+        (
+            Link("Ballots", f"~/{sheet_path(result, 'ballots')}", "a sheet for each taster"),
+            Link("Tray map", f"~/{sheet_path(result, 'trays')}", "for whoever serves"),
+            Link("Key", f"~/{sheet_path(result, 'key')}", "for the kitchen, apart from the rest"),
+        ),
+        "Sheets to print",
+    )
+
+
+def cooking_rows(view: View, result: TastingResult) -> Iterator[Row]:
+    """What of each sample is cooked, and when it goes in and comes out."""
+    for line in result.plan.cooking:
+        yield Row(
+            (
+                Cell(line.sample.replace("-", " ")),
+                Cell(str(line.servings), line.servings),
+                Cell(view.style.weight(line.servable / 1000), line.servable),
+                Cell(
+                    view.style.weight(line.raw / 1000),
+                    line.raw,
+                    method_href("tasting_weight_to_cook"),
+                ),
+                Cell(before(view, result.tasting, line.start), -line.start),
+                Cell(before(view, result.tasting, line.out), -line.out),
+            )
+        )
+
+
+def timetable_rows(view: View, result: TastingResult) -> Iterator[Row]:
+    """The steps in the order of the day."""
+    for step in result.plan.timetable:
+        yield Row(
+            (
+                Cell(before(view, result.tasting, step.before), -step.before),
+                Cell(step.action),
+                Cell(step.sample.replace("-", " ")),
+            )
+        )
+
+
+def before(view: View, tasting: Tasting, minutes: float) -> str:
+    """A moment counted back from service: day and clock where the file has them."""
+    if tasting.date is not None and tasting.serve_at is not None:
+        at = datetime.combine(tasting.date.day, tasting.serve_at.hour) - timedelta(minutes=minutes)
+        return f"{view.style.date(at.date())}, {at:%H:%M}"
+    return f"{view.style.duration(minutes / 60)} before" if minutes else "at service"
+
+
+def moment(view: View, tasting: Tasting) -> str:
+    """When everything is served."""
+    words = [view.style.date(tasting.date.day)] if tasting.date else []
+    words += [f"at {tasting.serve_at.text}"] if tasting.serve_at else []
+    return " ".join(words)
+
+
+# Tasters
+
+
+def tasters_part(view: View, result: TastingResult) -> Section | None:
+    """How many tasters each question needs, and from which spread that is reckoned."""
+    found = list(questions(result, kitchen_spread(view) or USUAL_SPREAD))
+    if not found:
+        return None
+    columns = (
+        Column("question", "To show"),
+        Column("needed", "Tasters, at least", numeric=True),
+        Column("first", "Fewest that may do", numeric=True),
+        Column("chance", "Chance of showing it", numeric=True),
+    )
+    asked = len(result.tasting.tasters)
+    return part(
+        "tasters",
+        "How many tasters",
+        Table("needed", f"{asked} are asked", columns, tuple(map(_needed_row, found))),
+        paragraph(_basis(view, result)),
+    )
+
+
+def _needed_row(question: Question) -> Row:
+    needed: TastersNeeded = question.needed
+    more = f"more than {needed.searched}"
+    href = method_href(question.method)
+    return Row(
+        (
+            Cell(question.words),
+            Cell(str(needed.at_least or more), needed.at_least, href),
+            Cell(str(needed.first or more), needed.first),
+            Cell(f"{needed.power:.0%}", needed.power),
+        )
+    )
+
+
+def _basis(view: View, result: TastingResult) -> str:
+    """What the numbers rest on."""
+    if result.tasting.is_discrimination:
+        return "Exact binomial; the power is saw-toothed, so a few more may do no better."
+    spread = kitchen_spread(view)
+    if spread is not None:
+        return (
+            f"Reckoned with a spread of {points(spread)} points of 100 between tasters' "
+            "differences, the middle one of this kitchen's tastings so far; the level is shared "
+            "among the challengers."
+        )
+    return (
+        f"Reckoned with a spread of {points(USUAL_SPREAD)} points of 100 between tasters' "
+        "differences (common practice, no published source); the level is shared among the "
+        "challengers."
+    )

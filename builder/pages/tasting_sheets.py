@@ -1,0 +1,263 @@
+"""What a tasting prints: a ballot for each taster, the server's tray map, and the key apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.costing.panels import protocol_of
+from builder.costing.tastings import TastingResult
+from builder.pages.allergens import allergens_of_plate
+from builder.pages.components import (
+    Cell,
+    Column,
+    Form,
+    FormBlock,
+    FormField,
+    FormFields,
+    FormGrid,
+    FormLines,
+    FormNote,
+    Link,
+    Page,
+    Row,
+)
+from builder.pages.parts import plain_list
+from builder.pages.tasting_pieces import NAV, page_path, sheet_path
+from builder.pages.tasting_plan import cooking_rows, moment, timetable_rows
+from builder.pages.view import View
+from builder.records.tastings import RANKS, SCORES, Attribute, Tasting
+from builder.tasting.plans import Ballot, Serving
+from builder.tasting.protocols import Question
+from builder.tasting.wording import listed
+
+_SEATS = 20
+PINK_BELOW = 70.0
+"""Core [°C] below which meat may look pink: common practice, no published source."""
+
+
+def sheet_pages(view: View) -> Iterator[Page]:
+    """The printed sheets of every tasting."""
+    for result in view.costed.tastings.values():
+        ballots = tuple(_ballot(view, result, ballot) for ballot in result.plan.ballots)
+        yield _page(result, "ballots", "Ballots", ballots, "One sheet for each taster.")
+        trays = tuple(_trays(view, result))
+        yield _page(result, "trays", "Tray map", trays, "For whoever serves; it names no sample.")
+        key = (_key(result), _cooking(view, result))
+        about = "Kept in the kitchen until the last ballot is in."
+        yield _page(result, "key", "Key", key, about)
+
+
+def _page(
+    result: TastingResult, sheet: str, title: str, forms: tuple[Form, ...], about: str
+) -> Page:
+    """A page of sheets; ballots and trays lead back to the list, so that the key stays apart."""
+    tasting = result.tasting
+    crumbs = [Link("Tastings", NAV)]
+    if sheet == "key":
+        crumbs.append(Link(tasting.title, f"~/{page_path(result)}"))
+    return Page(
+        path=sheet_path(result, sheet),
+        title=f"{title}: {tasting.title}",
+        lead=f"{about} Drawn from the seed “{tasting.draws_from}”: the same file gives the same "
+        "codes.",
+        kind="Form",
+        crumbs=tuple(crumbs),
+        nav=NAV,
+        sections=forms,
+        sheet=True,
+    )
+
+
+# Ballots
+
+
+def _ballot(view: View, result: TastingResult, ballot: Ballot) -> Form:
+    tasting = result.tasting
+    day = view.style.date(tasting.date.day) if tasting.date else ""
+    blocks: tuple[FormBlock, ...] = (
+        FormFields(
+            (
+                FormField("Taster", ballot.taster, width="quarter"),
+                FormField("Date", day, width="quarter"),
+            )
+        ),
+        FormNote(f"{contains(view, result)} {doneness(view, result)}"),
+        FormNote(_task(tasting)),
+        *_grids(result, ballot),
+        FormLines("Remarks (no names)", 2),
+        FormNote(
+            "Taste in this order, all of it warm. Water and bread between samples; talk about "
+            "it when all ballots are in."
+        ),
+    )
+    return Form(f"ballot-{ballot.taster.lower()}", "Ballot", blocks, reference=ballot.taster)
+
+
+def _task(tasting: Tasting) -> str:
+    """What the taster is to do, without a word on what the samples are."""
+    if tasting.test == SCORES:
+        return "Score each sample on every scale; write a dash where you did not taste."
+    if tasting.test == RANKS:
+        return f"Rank the samples by {tasting.asked}: 1 for the highest; = where you can't tell."
+    match protocol_of(tasting).question:
+        case Question.TRIANGLE:
+            return "Two of the three are alike. Tick the odd one; guess if you can't tell."
+        case Question.DUO_TRIO:
+            return "The first is the reference. Tick the one like it; guess if you can't tell."
+        case _:
+            return f"Tick the one with more {tasting.asked}; guess if you can't tell."
+
+
+def _grids(result: TastingResult, ballot: Ballot) -> Iterator[FormGrid]:
+    tasting = result.tasting
+    if tasting.test == SCORES:
+        columns = tuple(_columns(tasting))
+        rows = tuple(_line(serving, len(columns)) for serving in ballot.servings)
+        yield FormGrid("Samples in order", columns, rows)
+        return
+    asks = "Rank" if tasting.test == RANKS else "Tick one"
+    columns = (Column("code", "Code"), Column("answer", asks))
+    yield FormGrid(
+        "Samples in order", columns, tuple(_line(serving, 2) for serving in ballot.servings)
+    )
+
+
+def _columns(tasting: Tasting) -> Iterator[Column]:
+    yield Column("code", "Code")
+    for name, attribute in tasting.attributes.items():
+        yield Column(str(name), f"{str(name).capitalize()}: {_scale(attribute)}")
+
+
+def _scale(attribute: Attribute) -> str:
+    if attribute.words:
+        low, high = attribute.ends
+        return f"{low}, right, or {high}"
+    scale = attribute.scale
+    assert scale is not None
+    best = "lowest is best" if attribute.best == "low" else "highest is best"
+    between = "" if scale.step else ", any point"
+    return f"{scale.low:g} to {scale.high:g}{between}, {best}"
+
+
+def _line(serving: Serving, width: int) -> Row:
+    note = "to warm up: taste, do not score" if serving.warm_up else ""
+    return Row((Cell(serving.code, note=note), *(Cell("") for _ in range(width - 1))))
+
+
+def contains(view: View, result: TastingResult) -> str:
+    """The allergens that the kitchen's files state for what is served."""
+    content = view.costed.content
+    plates = [sample.plate for sample in result.samples if sample.plate]
+    found = {name for plate in plates for name in allergens_of_plate(content, plate)}
+    ask = "Ask whoever is responsible before you taste."
+    if found:
+        return f"Contains {plain_list(sorted(found))}, as the kitchen's files state. {ask}"
+    return f"The kitchen's files state no allergen for these samples; that is no promise. {ask}"
+
+
+def doneness(view: View, result: TastingResult) -> str:
+    """How far the meat is cooked, without saying which sample is which."""
+    degrees = [_core(result, column) for column in range(len(result.samples))]
+    known = [value for value in degrees if value is not None]
+    low = min(known, default=PINK_BELOW)
+    if low < PINK_BELOW:
+        at = view.style.temperature(low)
+        return f"Some of it is cooked at {at} and may be pink or undercooked by some codes."
+    if len(known) < len(degrees):
+        return "Some of it may be pink inside."
+    return ""
+
+
+def _core(result: TastingResult, column: int) -> float | None:
+    """What the core can reach [°C]; None where the file leaves it open."""
+    cook = result.samples[column].cook
+    if cook is None:
+        return None
+    if cook.core is not None:
+        return cook.core.value
+    return cook.at.value if cook.at and cook.at.value < 100 else None
+
+
+# Trays and key
+
+
+def _trays(view: View, result: TastingResult) -> Iterator[Form]:
+    trays = result.plan.trays
+    width = max(len(tray.codes) for tray in trays)
+    warm_up = any(serving.warm_up for b in result.plan.ballots for serving in b.servings)
+    columns = (
+        Column("seat", "Seat"),
+        Column("taster", "Taster"),
+        *(Column(f"place-{n}", _place(n, warm_up)) for n in range(width)),
+    )
+    for first in range(0, len(trays), _SEATS):
+        rows = tuple(
+            Row((Cell(str(t.seat)), Cell(t.taster), *(Cell(code) for code in t.codes)))
+            for t in trays[first : first + _SEATS]
+        )
+        yield Form(
+            f"trays-{first // _SEATS + 1}",
+            "Tray map",
+            (
+                FormGrid("Left to right", columns, rows),
+                FormNote(f"{contains(view, result)} {doneness(view, result)}"),
+                FormNote(
+                    "Fill the cups by the key in the kitchen; take no key to the table. "
+                    f"{view.style.weight(_portion(result))} in each cup, all alike, warm."
+                ),
+            ),
+            subtitle=moment(view, result.tasting) or "",
+        )
+
+
+def _place(number: int, warm_up: bool) -> str:
+    if warm_up:
+        return "Warm-up" if number == 0 else f"{number}"
+    return f"{number + 1}"
+
+
+def _portion(result: TastingResult) -> float:
+    portion = result.tasting.portion
+    return portion.value if portion else 0.020
+
+
+def _key(result: TastingResult) -> Form:
+    rows = tuple(
+        Row(
+            (
+                Cell(line.code),
+                Cell(line.sample.replace("-", " ")),
+                Cell("warm-up" if line.warm_up else ""),
+            )
+        )
+        for line in result.plan.key
+    )
+    columns = (Column("code", "Code"), Column("sample", "Sample"), Column("use", ""))
+    return Form(
+        "key",
+        "Key, not for tasters or servers",
+        (FormGrid("What each code stands for", columns, rows), FormNote(result.plan.sentence)),
+        reference=result.tasting.file,
+    )
+
+
+def _cooking(view: View, result: TastingResult) -> Form:
+    columns = (
+        Column("sample", "Sample"),
+        Column("servings", "Servings", True),
+        Column("servable", "Servable", True),
+        Column("raw", "Into the cook", True),
+        Column("start", "Starts"),
+        Column("out", "Out"),
+    )
+    steps = (Column("when", "When"), Column("what", "What"), Column("sample", "Sample"))
+    return Form(
+        "cooking",
+        "What to cook and when",
+        (
+            FormGrid("Weights and times", columns, tuple(cooking_rows(view, result))),
+            FormGrid("In order of the day", steps, tuple(timetable_rows(view, result))),
+        ),
+        subtitle=listed([sample.words for sample in result.samples]),
+        reference=result.tasting.file,
+    )

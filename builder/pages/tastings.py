@@ -1,0 +1,277 @@
+"""The pages of the tastings: the verdict first, then pictures, tables, the panel, the answers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.costing.tasting_words import (
+    against_benchmark,
+    choice_sentences,
+    headline,
+    support_sentence,
+    supported,
+)
+from builder.costing.tastings import TastingResult, margin_of
+from builder.pages.components import (
+    Cell,
+    Column,
+    Figures,
+    FigureTile,
+    Link,
+    LinkList,
+    Page,
+    Part,
+    Row,
+    Section,
+    Table,
+    Term,
+)
+from builder.pages.parts import note, page_of, paragraph, part, present, record_link
+from builder.pages.tasting_charts import right_bars, share_interval
+from builder.pages.tasting_pieces import (
+    NAV,
+    anchor,
+    challengers,
+    kitchen_spread,
+    page_path,
+    points,
+)
+from builder.pages.tasting_plan import moment, plan_part, tasters_part
+from builder.pages.tasting_sheets import sheet_pages
+from builder.pages.tasting_tables import answers_part, attribute_part, panel_part
+from builder.pages.tasting_trace import listings, tasting_trace
+from builder.pages.view import View
+from builder.tasting.panel_sentences import right_window_sentence
+from builder.tasting.verdicts import distance_sentence
+from builder.tasting.wording import (
+    chance_in_words,
+    hours_in_words,
+    listed,
+    percent_in_words,
+    tasters_in_words,
+)
+
+PATH = "tastings.html"
+
+
+def tasting_pages(view: View) -> Iterator[Page]:
+    """The list of tastings, a page for each, and their printed sheets."""
+    yield _list_page(view)
+    for result in view.costed.tastings.values():
+        yield _tasting_page(view, result)
+    yield from sheet_pages(view)
+
+
+def _tasting_page(view: View, result: TastingResult) -> Page:
+    here, tasting = page_path(result), result.tasting
+    return Page(
+        path=here,
+        title=tasting.title,
+        lead=headline(result, kitchen_spread(view)),
+        kind=f"Tasting, {tasting.test}",
+        crumbs=(Link("Tastings", NAV),),
+        nav=NAV,
+        aside=_facts(view, result),
+        contents=True,
+        sections=present(
+            view.notices(tasting.path),
+            _tiles(result),
+            _choice_part(result),
+            _right_part(result),
+            *(attribute_part(result, found) for found in result.attributes),
+            _sure_part(result),
+            panel_part(result) if result.attributes else None,
+            tasters_part(view, result),
+            plan_part(view, result),
+            _used_part(view, result),
+            answers_part(view, result, here) if result.held else None,
+            note(view, tasting.note),
+            tasting_trace(view, result, here),
+            listings(view, result),
+        ),
+    )
+
+
+def _facts(view: View, result: TastingResult) -> tuple[Term, ...]:
+    tasting = result.tasting
+    facts = [Term("Asked", str(tasting.question))] if tasting.question else []
+    facts.append(Term("Held" if result.held else "Planned", moment(view, tasting) or "no date"))
+    for sample in result.samples:
+        record = sample.plate or sample.cook
+        mark = "benchmark" if sample.name == tasting.benchmark else ""
+        href = f"~/{page_of(record)}" if record else ""
+        facts.append(Term(sample.words, sample.title, href, mark))
+    return tuple(facts)
+
+
+def _tiles(result: TastingResult) -> Figures:
+    label = "Tasters" if result.held else "Tasters asked"
+    tiles = [FigureTile(label, str(result.count), trace_href="#answers" * result.held)]
+    tiles.append(FigureTile("Samples", str(len(result.samples))))
+    support = supported(result)
+    if support is not None:
+        words = [hours_in_words(result.samples[c].hours or 0.0) for c in support.columns]
+        first = next((found for found in result.attributes if found.study), None)
+        href = f"#{anchor(first.name, 'study')}" if first else ""
+        tiles.append(FigureTile("Durations that hold", listed(words) or "none", trace_href=href))
+    if result.choice is not None:
+        share = result.choice.share
+        tiles.append(
+            FigureTile(
+                "Share who can tell", percent_in_words(share.estimate), trace_href="#share",
+                note=f"{percent_in_words(share.lower)} to {percent_in_words(share.upper)}",
+            )
+        )  # fmt: skip
+    margins = {margin_of(result.tasting, found) for found in result.tasting.scored.values()}
+    stated = sorted(margin for margin in margins if margin is not None)
+    if stated and result.benchmark is not None:
+        words = [points(margin).removesuffix(".0") for margin in stated]
+        tiles.append(FigureTile("Margin", f"{listed(words)} of 100", note="stated beforehand"))
+    return Figures(tuple(tiles))
+
+
+def _choice_part(result: TastingResult) -> Part | None:
+    choice = result.choice
+    if choice is None:
+        return None
+    test = choice.difference
+    columns = (
+        Column("test", "Test"),
+        Column("correct", "Correct", numeric=True),
+        Column("tasters", "Tasters", numeric=True),
+        Column("limit", "Would be enough", numeric=True),
+        Column("chance", "Chance"),
+    )
+    fewest = test.minimum_correct
+    rows = [_test_row("difference", test.correct, test.tasters,
+                      "none" if fewest is None else f"{fewest} or more", test.p_value)]  # fmt: skip
+    if choice.similarity is not None:
+        most = choice.similarity.maximum_correct
+        words = "none" if most is None else f"{most} or fewer"
+        rows.append(_test_row("similarity", test.correct, test.tasters, words,
+                              choice.similarity.p_value))  # fmt: skip
+    table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))
+    words = " ".join([*choice_sentences(result), distance_sentence(choice.distance)])
+    return part(
+        "can-tell", "Can guests tell?", share_interval(result, choice), table, paragraph(words)
+    )
+
+
+def _test_row(key: str, correct: int, tasters: int, limit: str, p_value: float) -> Row:
+    return Row(
+        (
+            Cell(key),
+            Cell(str(correct), correct),
+            Cell(str(tasters), tasters),
+            Cell(limit),
+            Cell(chance_in_words(p_value), p_value, f"#{anchor(key)}"),
+        )
+    )
+
+
+def _right_part(result: TastingResult) -> Part | None:
+    if not result.rights:
+        return None
+    sections: list[Section] = []
+    for found in result.rights:
+        sections.append(right_bars(result, found))
+        if found.window is not None:
+            sections.append(paragraph(right_window_sentence(found.window)))
+    about = "Too far is a failure as well: shares on both sides of right, never a mean."
+    names = listed([found.name for found in result.rights])
+    return part("right", names.capitalize(), *sections, about=about)
+
+
+def _sure_part(result: TastingResult) -> Part | None:
+    """How many questions were asked at once, and what that does to each answer."""
+    if not result.attributes:
+        return None
+    count = len(challengers(result))
+    words = [
+        f"{tasters_in_words(result.count)}. The risk of a false claim is "
+        f"{percent_in_words(result.alpha)} for each attribute: differences to the benchmark are "
+        "judged by the largest of all at once, and bounds against the margin share the risk "
+        f"among the {count} challenger{'s' if count != 1 else ''}."
+    ]
+    if len(result.attributes) > 1:
+        told = [
+            f"{found.name} ({chance_in_words(found.holm_p_value)})" for found in result.attributes
+        ]
+        words.append(
+            f"{len(result.attributes)} attributes were asked; their rank tests, adjusted after "
+            f"Holm for being several: {listed(told)}. The first attribute is the one that counts."
+        )
+    words.append("What no test shows is not thereby shown to be alike.")
+    return part("sure", "How sure", paragraph(" ".join(words)))
+
+
+def _used_part(view: View, result: TastingResult) -> Part | None:
+    """The swaps and plates that lean on this tasting."""
+    content, tasting = view.costed.content, result.tasting.id
+    links = [
+        Link(swap.title, f"~/{page_of(swap)}", "swap")
+        for swap in content.swaps.values()
+        if swap.tasting == tasting
+    ]
+    links += [
+        record_link(plate, "plate")
+        for plate in content.plates.values()
+        if plate.evidence == tasting
+    ]
+    return part("used", "What leans on it", LinkList(tuple(links))) if links else None
+
+
+# The list
+
+
+def _list_page(view: View) -> Page:
+    results = list(view.costed.tastings.values())
+    columns = (
+        Column("tasting", "Tasting"),
+        Column("date", "Date"),
+        Column("test", "Test"),
+        Column("tasters", "Tasters", numeric=True),
+        Column("samples", "Samples", numeric=True),
+        Column("verdict", "What it supports"),
+    )
+    held = [result for result in results if result.held]
+    people = sum(result.count for result in held)
+    lead = (
+        f"{len(held)} tastings held, {len(results) - len(held)} planned; {people} ballots, all "
+        "under private codes."
+        if results
+        else "No tasting yet: a file in tastings/ plans one, before anybody cooks."
+    )
+    rows = tuple(_list_row(view, result) for result in results)
+    table = Table(
+        "tastings", "Tastings", columns, rows, sortable=len(rows) > 1, filterable=len(rows) > 8
+    )
+    return Page(path=PATH, title="Tastings", lead=lead, nav=NAV, sections=(table,))
+
+
+def _list_row(view: View, result: TastingResult) -> Row:
+    tasting = result.tasting
+    day = tasting.date.day if tasting.date else None
+    return Row(
+        (
+            Cell(tasting.title, tasting.title.lower(), f"~/{page_path(result)}"),
+            Cell(view.style.date(day) if day else "–", day.isoformat() if day else None),
+            Cell(str(tasting.test)),
+            Cell(str(result.count), result.count, note="" if result.held else "asked"),
+            Cell(str(len(result.samples)), len(result.samples)),
+            Cell(short_verdict(result)),
+        )
+    )
+
+
+def short_verdict(result: TastingResult) -> str:
+    """The shortest answer that a tasting gives; the count of tasters is in it."""
+    if not result.held:
+        return f"planned: {tasters_in_words(result.count)}"
+    if result.choice is not None:
+        return next(iter(choice_sentences(result)))
+    support = supported(result)
+    if support is not None:
+        return support_sentence(result)
+    found = [against_benchmark(result, column) for column in challengers(result)]
+    return " ".join(filter(None, found)) or headline(result)
