@@ -204,10 +204,19 @@ class TraceRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Trace:
-    """The rows that the figures of a page unfold to."""
+class TraceGroup:
+    """The figures of one thing, folded away until somebody asks."""
 
+    label: Text
     rows: tuple[TraceRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Trace:
+    """What the figures of a page unfold to; `open` where it is short enough to lie open."""
+
+    groups: tuple[TraceGroup, ...]
+    open: bool = False
 
 
 @dataclass(frozen=True, slots=True)

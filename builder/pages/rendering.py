@@ -25,13 +25,14 @@ from builder.pages.components import (
     Section,
     Site,
     Table,
+    Trace,
     TraceInput,
     TraceRow,
     walk,
 )
 
 TEMPLATES = Path(site_templates.__file__).parent
-ASSETS = ("style.css", "icon.svg", "search.js", "tables.js", "charts.js")
+ASSETS = ("style.css", "icon.svg", "search.js", "unfold.js", "tables.js", "charts.js")
 CHART_SCRIPTS = ("chart-bundle.js", "chart-kinds.js", "charts.js")
 CSP = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
@@ -99,7 +100,8 @@ def _scripts(sections: Sequence[Section]) -> list[str]:
     every = list(walk(sections))
     charts = any(isinstance(section, Chart) for section in every)
     lists = any(isinstance(s, Table) and (s.sortable or s.filterable) for s in every)
-    return ["search.js", *["tables.js"] * lists, *CHART_SCRIPTS * charts]
+    folds = any(isinstance(section, Trace) for section in every)
+    return ["search.js", *["unfold.js"] * folds, *["tables.js"] * lists, *CHART_SCRIPTS * charts]
 
 
 def table_rows(columns: Sequence[Column], rows: Sequence[Row]) -> Markup:

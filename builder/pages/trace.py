@@ -14,25 +14,57 @@ from functools import lru_cache
 from builder.engine.model import Model, Node
 from builder.engine.tables import Formula, Given, Lookup
 from builder.engine.wording import how_it_is_made
-from builder.pages.components import Part, SourceListing, Trace, TraceInput, TraceRow
+from builder.pages.components import Part, SourceListing, Trace, TraceGroup, TraceInput, TraceRow
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey, method_path
 from builder.records.base import Record
+
+MOST_OPEN = 12
+KINDS = {
+    "batch": "Batch",
+    "byproduct": "By-product",
+    "consumable": "Consumable",
+    "cut": "Cut",
+    "equipment": "Equipment",
+    "ingredient": "Ingredient",
+    "kitchen": "Kitchen",
+    "accompaniment": "Accompaniment",
+    "order": "Buying",
+    "pantry": "Item",
+    "part": "Weighed part",
+    "plate": "Plate",
+    "section": "Section",
+    "stage": "Stage",
+    "step": "Stage of the batch",
+    "swap": "Challenger",
+    "test": "Test",
+}
 
 RowOf = tuple[Node, int]
 """A figure in a row."""
 
 
 def trace(view: View, here: str, rows: Iterable[RowKey]) -> Part:
-    """The last part of a page: where its figures come from."""
-    found = tuple(row for key in rows for row in _rows(view, here, key))
+    """The last part of a page: where its figures come from, row by row."""
+    groups: dict[str, list[TraceRow]] = {}
+    for key in rows:
+        groups.setdefault(_group(view, key), []).extend(_rows(view, here, key))
+    found = tuple(TraceGroup(name, tuple(inside)) for name, inside in groups.items() if inside)
+    few = sum(len(group.rows) for group in found) <= MOST_OPEN
     return Part(
         "trace",
         "Where the figures come from",
-        (Trace(found),),
+        (Trace(found, open=few),),
         about="Each figure with its formula and what went into it; a formula's link leads to "
         "its page, a file's link to the line.",
     )
+
+
+def _group(view: View, key: RowKey) -> str:
+    """The words over a row's figures: its own label, else what kind of row it is."""
+    home = view.where.home(*key)
+    kind = KINDS.get(key[0], key[0])
+    return f"{kind}: {home.label}" if home.label else f"This {kind.lower()}"
 
 
 def listing(view: View, record: Record) -> Part:
@@ -50,10 +82,9 @@ def _rows(view: View, here: str, key: RowKey) -> Iterator[TraceRow]:
     for spoken in _spoken(figures.model, table):
         if not math.isfinite(figures.value(table, spoken.name, row)):
             continue
-        label = f"{home.label}: {spoken.label}" if home.label else spoken.label
         yield TraceRow(
             anchor=home.anchor(spoken.name),
-            label=label[:1].upper() + label[1:],
+            label=spoken.label.capitalize(),
             value=view.text(table, spoken.name, row),
             how=spoken.how,
             method_href=spoken.method_href,

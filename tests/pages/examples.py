@@ -32,6 +32,7 @@ from builder.pages.components import (
     Table,
     Term,
     Trace,
+    TraceGroup,
     TraceInput,
     TraceRow,
 )
@@ -193,34 +194,56 @@ BALANCE = Balance(
 
 TRACE = Trace(
     (
-        TraceRow(
-            "t-plate",
-            "Full plate cost",
-            "9.84",
-            "CAD",
-            "full plate cost = food cost + labour + process cost",
-            "~/methods/full_plate_cost.html",
+        TraceGroup(
+            "This plate",
             (
-                TraceInput("Food cost", "8.02 CAD", "#t-food"),
-                TraceInput(
-                    "Loaded wage", "24.50/h", "", "kitchen.yaml:4", "~/source/kitchen.html#L4"
+                TraceRow(
+                    "t-plate",
+                    "Full plate cost",
+                    "9.84",
+                    "CAD",
+                    "full plate cost = food cost + labour + process cost",
+                    "~/methods/full_plate_cost.html",
+                    (
+                        TraceInput("Food cost", "8.02 CAD", "#t-food"),
+                        TraceInput(
+                            "Loaded wage",
+                            "24.50/h",
+                            "",
+                            "kitchen.yaml:4",
+                            "~/source/kitchen.html#L4",
+                        ),
+                    ),
+                ),
+                TraceRow(
+                    "t-food",
+                    "Food cost",
+                    "8.02",
+                    "CAD",
+                    "food cost = protein + accompaniments + seasoning",
+                    "~/methods/food_cost.html",
+                    (
+                        TraceInput("AP price", "13.60/kg", "", "cuts/beef-chuck-roll.yaml:3"),
+                        TraceInput(
+                            "Seasoning allowance", "2 %", "", "default: kitchen states none"
+                        ),
+                    ),
+                    "Includes the credit for bag juices.",
                 ),
             ),
         ),
-        TraceRow(
-            "t-food",
-            "Food cost",
-            "8.02",
-            "CAD",
-            "food cost = protein + accompaniments + seasoning",
-            "~/methods/food_cost.html",
+        TraceGroup(
+            "Accompaniment: mash",
             (
-                TraceInput("AP price", "13.60/kg", "", "cuts/beef-chuck-roll.yaml:3"),
-                TraceInput("Seasoning allowance", "2 %", "", "default: kitchen states none"),
+                TraceRow(
+                    "t-margin",
+                    "Contribution margin",
+                    "15.87",
+                    "CAD",
+                    "margin = price ex tax − cost",
+                ),
             ),
-            "Includes the credit for bag juices.",
         ),
-        TraceRow("t-margin", "Contribution margin", "15.87", "CAD", "margin = price ex tax − cost"),
     )
 )
 
