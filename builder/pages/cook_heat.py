@@ -219,7 +219,7 @@ def _bath_rows(
     around = f"{heating.medium.name}, {view.style.temperature(heating.medium_c)}"
     yield {"role": "threshold", "temperature": at, "text": around}
     if reach is not None:
-        text = f"nearly there after {_minutes(view, reach.high)}, slow end"
+        text = f"{_minutes(view, reach.high)}, slow end"
         yield {"role": "met", "time": round(reach.high / 60, 3), "temperature": at, "text": text}
 
 

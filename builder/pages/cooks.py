@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
+from builder.cooking.verdicts import Outcome
 from builder.pages.components import (
     Balance,
     BalancePart,
@@ -30,6 +32,7 @@ from builder.pages.parts import (
     note,
     page_of,
     part,
+    plain_list,
     present,
     record_cell,
     record_link,
@@ -44,6 +47,11 @@ from builder.records.chains import stages_of
 from builder.records.kinds import Cook
 
 NAV = "~/cooks.html"
+_COUNTED = (
+    (Outcome.MEETS, "meet it"),
+    (Outcome.DOES_NOT_MEET, "do not"),
+    (Outcome.NOT_COVERED, "are not covered"),
+)
 FOOD_SAFETY = (
     "What this page says about time and temperature is arithmetic, not a food-safety plan. "
     "Log the core with a calibrated probe; local code and the licensed authority decide."
@@ -89,10 +97,11 @@ def _cook_page(view: View, cook: Cook) -> Page:
 
 def _lead(view: View, cook: Cook) -> str:
     row = view.costed.rows.cooks[cook.id]
-    bought, servable, cost, factor = (
+    bought, servable, cost = (
         view.text("batch", figure, row)
-        for figure in ("ap_weight", "servable_weight", "cost_per_servable_kg", "cost_factor_per_kg")
+        for figure in ("ap_weight", "servable_weight", "cost_per_servable_kg")
     )
+    factor = view.style.number(view.number("batch", "cost_factor_per_kg", row))
     cut = view.costed.content.cuts[cook.cut].title
     return (
         f"{bought} of {cut} as purchased leave {servable} to serve, at {cost}: "
@@ -323,10 +332,21 @@ def _list_page(view: View) -> Page:
     return Page(
         path="cooks.html",
         title="Cooks",
-        lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable.",
+        lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable"
+        f"{_beside(view, cooks)}.",
         nav=NAV,
         sections=(table, part("rule", "Beside the rule", _verdicts_table(view, cooks))),
     )
+
+
+def _beside(view: View, cooks: list[Cook]) -> str:
+    """How many plans the rule set covers, as the end of a sentence."""
+    rules = view.costed.heat.rule_set
+    if rules is None:
+        return ""
+    found = Counter(v.outcome for cook in cooks if (v := verdict_of(view, cook)))
+    counts = [f"{found[outcome]} {words}" for outcome, words in _COUNTED if found[outcome]]
+    return f"; beside {rules.name}, {plain_list(counts)}" if counts else ""
 
 
 def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
