@@ -58,10 +58,11 @@ def _lead(view: View, cut: Cut, cooks: list[Cook]) -> str:
         return f"{cut.title} is bought at {price}; no cook uses it yet."
     rows = view.costed.rows.cooks
     best = min(cooks, key=lambda cook: view.number("batch", "cost_per_servable_kg", rows[cook.id]))
-    cheapest, share, factor = (
+    cheapest, share = (
         view.text("batch", figure, rows[best.id])
-        for figure in ("cost_per_servable_kg", "overall_yield", "cost_factor_per_kg")
+        for figure in ("cost_per_servable_kg", "overall_yield")
     )
+    factor = view.style.number(view.number("batch", "cost_factor_per_kg", rows[best.id]))
     which = f" as {best.title}" if len(cooks) > 1 else ""
     return (
         f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}: "

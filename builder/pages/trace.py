@@ -20,25 +20,29 @@ from builder.pages.whereabouts import RowKey, method_path
 from builder.records.base import Record
 
 MOST_OPEN = 12
-KINDS = {
-    "batch": "Batch",
-    "byproduct": "By-product",
-    "consumable": "Consumable",
-    "cut": "Cut",
-    "equipment": "Equipment",
-    "ingredient": "Ingredient",
-    "kitchen": "Kitchen",
-    "accompaniment": "Accompaniment",
+# What a reader looks for together stands together; `{}` is the row's own label.
+GROUPS = {
+    "accompaniment": "Accompaniments",
+    "batch": "This batch",
+    "byproduct": "Stage: {}",
+    "consumable": "Consumables",
+    "cut": "This cut",
+    "equipment": "Equipment: {}",
+    "ingredient": "Ingredients",
+    "kitchen": "This kitchen",
     "order": "Buying",
-    "pantry": "Item",
-    "part": "Weighed part",
-    "plate": "Plate",
-    "section": "Section",
-    "stage": "Stage",
-    "step": "Stage of the batch",
-    "swap": "Challenger",
-    "test": "Test",
+    "pantry": "This item",
+    "part": "Test: {}",
+    "plate": "This plate",
+    "section": "Section: {}",
+    "stage": "Stage: {}",
+    "step": "In the batch: {}",
+    "swap": "Challenger: {}",
+    "test": "Test: {}",
 }
+
+# Rows that share a group are told apart by their label.
+LABELLED = {"accompaniment", "byproduct", "consumable", "ingredient", "order", "part"}
 
 RowOf = tuple[Node, int]
 """A figure in a row."""
@@ -61,10 +65,11 @@ def trace(view: View, here: str, rows: Iterable[RowKey]) -> Part:
 
 
 def _group(view: View, key: RowKey) -> str:
-    """The words over a row's figures: its own label, else what kind of row it is."""
-    home = view.where.home(*key)
-    kind = KINDS.get(key[0], key[0])
-    return f"{kind}: {home.label}" if home.label else f"This {kind.lower()}"
+    """The words over a row's figures; a part stands with its test or its stage."""
+    figures, (table, row) = view.costed.figures, key
+    upper = {"part": "test", "byproduct": "stage"}.get(table)
+    owner = key if upper is None else (upper, figures.linked(table, upper, row))
+    return GROUPS.get(table, f"{table.capitalize()}: {{}}").format(view.where.home(*owner).label)
 
 
 def listing(view: View, record: Record) -> Part:
@@ -82,9 +87,10 @@ def _rows(view: View, here: str, key: RowKey) -> Iterator[TraceRow]:
     for spoken in _spoken(figures.model, table):
         if not math.isfinite(figures.value(table, spoken.name, row)):
             continue
+        label = f"{home.label}: {spoken.label}" if table in LABELLED else spoken.label
         yield TraceRow(
             anchor=home.anchor(spoken.name),
-            label=spoken.label.capitalize(),
+            label=label[:1].upper() + label[1:],
             value=view.text(table, spoken.name, row),
             how=spoken.how,
             method_href=spoken.method_href,
