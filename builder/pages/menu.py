@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
 from builder.pages.parts import part, present, record_cell
 from builder.pages.trace import trace
@@ -15,13 +16,10 @@ from builder.records.kinds import Plate
 
 PATH = "menu.html"
 
-# The four classes of menu analysis, in words of our own: (popular, earns above) -> class.
-CLASSES = {
-    (True, True): "sells and earns",
-    (True, False): "sells, earns little",
-    (False, True): "earns, sells little",
-    (False, False): "neither",
-}
+# (popular, earns above the dividing margin) -> class.
+CLASSES = dict(
+    zip(((True, True), (True, False), (False, True), (False, False)), MARGIN_CLASSES, strict=True)
+)
 
 
 def menu_page(view: View) -> Page:

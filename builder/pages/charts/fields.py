@@ -10,6 +10,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
+# The four classes of menu analysis in words of our own, best first.
+MARGIN_CLASSES: Final = ("sells and earns", "sells, earns little", "earns, sells little", "neither")
+
 
 @dataclass(frozen=True, slots=True)
 class Kind:

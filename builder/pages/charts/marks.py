@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import altair as alt
 
 from builder.pages.charts.theme import DASHES, INK, LINES, SHAPES
@@ -71,12 +73,12 @@ def by_dash(field: str) -> tuple[alt.Color, alt.StrokeDash]:
     )
 
 
-def by_shape(field: str) -> tuple[alt.Color, alt.Shape]:
-    """Tell points apart by colour and by shape at once."""
-    name = f"{field}:N"
+def by_shape(field: str, domain: Sequence[str]) -> tuple[alt.Color, alt.Shape]:
+    """Tell points apart by colour and by shape at once, the same in every picture."""
+    name, words = f"{field}:N", list(domain)
     return (
-        alt.Color(name, sort=None, scale=alt.Scale(range=LINES)),
-        alt.Shape(name, sort=None, scale=alt.Scale(range=SHAPES)),
+        alt.Color(name, scale=alt.Scale(domain=words, range=LINES)),
+        alt.Shape(name, scale=alt.Scale(domain=words, range=SHAPES)),
     )
 
 

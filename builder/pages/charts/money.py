@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import altair as alt
 
+from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.charts.marks import (
     STEP,
     by_dash,
@@ -102,7 +103,7 @@ def margin_scatter() -> alt.LayerChart:
     divide = role("divide").mark_rule(strokeDash=[4, 3], color=MUTED)
     plates = role("plate").encode(*axes)
     points = plates.mark_point(size=90).encode(
-        *by_shape("class"),
+        *by_shape("class", MARGIN_CLASSES),
         tooltip=[alt.Tooltip(f"{name}:N") for name in ("plate", "class", "sold", "margin")],
     )
     return stack(
