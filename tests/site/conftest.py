@@ -8,8 +8,11 @@ from pathlib import Path
 
 import pytest
 
+from builder import build as building
 from builder.build import build
+from builder.starter import start
 from tests.kitchens import PUBLISHED
+from tests.site.command import Command
 from tests.site.opened import served
 from tests.site.sites import DEMO, BuiltSite
 
@@ -40,3 +43,19 @@ def _built(content: Path, output: Path, cache: Path) -> Iterator[BuiltSite]:
     assert outcome.report is not None, [f"{p.place} {p.message}" for p in outcome.problems]
     with served(output) as address:
         yield BuiltSite(output, address)
+
+
+@pytest.fixture
+def command(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, script_cache: Path
+) -> Command:
+    """The command line, with a cache of the tests' own."""
+    monkeypatch.setattr(building, "cache_folder", lambda: script_cache)
+    return Command(capsys)
+
+
+@pytest.fixture
+def kitchen(tmp_path: Path) -> Path:
+    """A small kitchen of a test's own to spoil."""
+    start(tmp_path / "kitchen")
+    return tmp_path / "kitchen"

@@ -48,7 +48,8 @@ def opened(
         yield page
     finally:
         context.close()
-    assert [line for line in trouble if not line.startswith(home)] == [], path
+    strange = [line for line in trouble if not line.startswith(home)]
+    assert not strange, f"{path}: {strange}"
 
 
 def drawn(page: Page) -> None:

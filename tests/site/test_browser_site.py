@@ -1,0 +1,314 @@
+"""The demo kitchen's site in a real browser, opened from disk and over http.
+
+Which pages are looked at follows from the built site itself (`examples`), so that a
+new kind of page is looked at without anybody thinking of it.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from urllib.parse import unquote
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from tests.picture import SIZE, take
+from tests.site.opened import drawn, opened, violations
+from tests.site.sites import ROOT, BuiltSite, examples, kinds_of, pages_of, text_of
+
+pytestmark = pytest.mark.browser
+
+ARTIFACTS = ROOT / "tests" / "artifacts"
+PLATE = "plates/chuck-steak.html"
+LISTED = {
+    "index.html", "menu.html", "swaps.html", "swaps", "cuts.html", "cuts", "cooks.html", "cooks",
+    "pantry.html", "pantry", "plates", "kitchen.html", "prices.html", "methods.html", "methods",
+    "writing.html", "writing", "data.html", "forms yield-test", "forms cooking-loss",
+    "forms blank-yield-test", "forms blank-cooking-loss", "sources.html", "notices.html",
+}  # fmt: skip
+"""Kinds of page that the site must have; that it may have more is the point of deriving them."""
+
+
+@pytest.fixture(params=["file", "http"])
+def home(request: pytest.FixtureRequest, demo: BuiltSite) -> str:
+    """The demo's address, from disk and over http."""
+    return demo.home(request.param)
+
+
+@pytest.fixture(scope="session")
+def pages(demo: BuiltSite) -> dict[str, str]:
+    """Example pages by kind."""
+    return examples(demo.folder)
+
+
+def arrive(page: Page, home: str, path: str) -> None:
+    """Wait for a page of the site, whatever its query and anchor."""
+    page.wait_for_url(re.compile(re.escape(f"{home}/{path}") + r"([?#].*)?$"))
+
+
+# Every kind of page
+
+
+def test_every_kind_of_page_has_an_example(pages: dict[str, str]) -> None:
+    assert {kind.partition(",")[0] for kind in pages} >= LISTED
+
+
+def test_no_page_scrolls_sideways_on_a_phone_or_complains(
+    browser: Browser, home: str, pages: dict[str, str]
+) -> None:
+    """`opened` fails on a console message, a violation of the policy, an outside request."""
+    widths = {}
+    for path in pages.values():
+        with opened(browser, home, path, width=360) as page:
+            widths[path] = page.evaluate("document.documentElement.scrollWidth")
+    assert {path: width for path, width in widths.items() if width > 360} == {}
+
+
+def test_axe_finds_nothing_in_light_or_dark(
+    browser: Browser, demo: BuiltSite, pages: dict[str, str]
+) -> None:
+    """Only colours differ between the schemes, so the second look is at contrast alone."""
+    found = {}
+    for kind, path in pages.items():
+        if kind.endswith(", small"):
+            continue
+        with opened(browser, demo.home("file"), path) as page:
+            light = violations(page)
+            page.emulate_media(color_scheme="dark")
+            found[path] = light + violations(page, "color-contrast")
+    assert {path: faults for path, faults in found.items() if faults} == {}
+
+
+@pytest.mark.parametrize("line", ["<script>1</script>", '<img src="http://127.0.0.1:9/x.png">'])
+def test_a_page_that_breaks_the_policy_is_noticed(
+    browser: Browser, demo: BuiltSite, tmp_path: Path, line: str
+) -> None:
+    """The check itself: a script in the page, a picture from elsewhere."""
+    broken = demo.text("notices.html").replace("</main>", f"{line}</main>")
+    (tmp_path / "notices.html").write_text(broken, encoding="utf-8")
+    for name in ("style.css", "search.js", "icon.svg"):
+        (tmp_path / "assets").mkdir(exist_ok=True)
+        (tmp_path / "assets" / name).write_bytes((demo.folder / "assets" / name).read_bytes())
+    with (
+        pytest.raises(AssertionError, match="notices"),
+        opened(browser, tmp_path.as_uri(), "notices.html") as page,
+    ):
+        page.wait_for_timeout(100)
+
+
+# Search
+
+
+@pytest.mark.parametrize(
+    ("typed", "name", "kind", "path"),
+    [
+        ("chukc rol", "Beef chuck roll", "cut", "cuts/beef-chuck-roll.html"),
+        ("116A", "Beef chuck roll", "cut", "cuts/beef-chuck-roll.html"),
+        ("harow lane", "Beef chuck roll", "cut", "cuts/beef-chuck-roll.html"),
+        ("anchovies", "Salsa verde", "sub-recipe", "pantry/salsa-verde.html"),
+        ("ribye pepper", "Ribeye with pepper sauce", "plate", "plates/ribeye-steak.html"),
+        ("friday diner", "Friday dinner", "service", "services/friday-dinner.html"),
+    ],
+    ids=["misspelt", "IMPS number", "supplier", "ingredient", "misspelt plate", "service"],
+)
+def test_search_leads_there(
+    browser: Browser, home: str, typed: str, name: str, kind: str, path: str
+) -> None:
+    with opened(browser, home, PLATE) as page:
+        page.keyboard.press("/")
+        page.keyboard.type(typed)
+        options = page.get_by_role("option")
+        wanted = options.filter(has_text=name).filter(has_text=re.compile(rf"{kind}$"))
+        expect(wanted).to_have_count(1)
+        while page.locator("[role=option][aria-selected=true]").inner_text() != wanted.inner_text():
+            page.keyboard.press("ArrowDown")
+        page.keyboard.press("Enter")
+        arrive(page, home, path)
+        assert name in page.locator("h1").inner_text()
+
+
+def test_enter_alone_takes_the_nearest(browser: Browser, home: str) -> None:
+    with opened(browser, home, "index.html") as page:
+        page.keyboard.press("/")
+        page.keyboard.type("beef chukc")
+        page.keyboard.press("Enter")
+        arrive(page, home, "cuts/beef-chuck-roll.html")
+
+
+# Pictures
+
+
+def pictured(demo: BuiltSite) -> dict[tuple[str, str], str]:
+    """The largest page of each kind for each kind of picture on it."""
+    found: dict[tuple[str, str], str] = {}
+    for kind, paths in kinds_of(pages_of(demo.folder)).items():
+        for path in sorted(paths, key=lambda path: len(demo.text(path))):
+            for picture in re.findall(r'data-kind="([\w-]+)"', demo.text(path)):
+                found[kind, picture] = path
+    return found
+
+
+def test_pictures_are_drawn_and_name_their_units(browser: Browser, demo: BuiltSite) -> None:
+    found = pictured(demo)
+    assert {kind for kind, _ in found} >= {"cooks", "plates", "swaps", "menu.html"}
+    faults = []
+    for path in dict.fromkeys(found.values()):
+        with opened(browser, demo.home("file"), path) as page:
+            for figure in page.locator("figure[data-kind]").all():
+                faults += [f"{path}: {fault}" for fault in faults_of(figure)]
+    assert faults == []
+
+
+def faults_of(figure: Locator) -> list[str]:
+    """What is wrong with a picture: not drawn, without marks, an axis without its unit."""
+    name = f"#{figure.get_attribute('id')}"
+    if figure.get_attribute("data-drawn") != "yes":
+        return [f"{name} is not drawn"]
+    marks = "svg .role-mark :is(path, rect, text, line)"
+    words = figure.locator("svg text").all_text_contents()
+    units = json.loads(figure.locator("> script").inner_text())["units"]
+    faults = [f"{name} does not say {unit!r}" for unit in units.values() if unit not in words]
+    if figure.locator(marks).count() < 2:
+        faults.append(f"{name} has no marks")
+    if odd := [word for word in words if re.search(r"NaN|undefined|null|Infinity", word)]:
+        faults.append(f"{name} says {odd}")
+    return faults
+
+
+# Lists by keyboard
+
+
+def first_column(page: Page, table: str) -> list[str]:
+    return page.locator(f"#{table} tbody th").all_inner_texts()
+
+
+def tab_to(page: Page, target: Locator) -> None:
+    """Press Tab until the element has the focus."""
+    for _ in range(200):
+        if target.evaluate("(e) => e === document.activeElement"):
+            return
+        page.keyboard.press("Tab")
+    raise AssertionError("Tab does not lead there")
+
+
+def test_a_list_is_sorted_by_keyboard_and_stays_so(browser: Browser, home: str) -> None:
+    with opened(browser, home, "cuts.html") as page:
+        table = page.locator("table.list").first.get_attribute("id") or ""
+        head = page.locator(f"#{table} th.num[data-key]").first
+        column = head.evaluate("(e) => e.cellIndex")
+        before = first_column(page, table)
+        tab_to(page, head.locator("button"))
+        page.keyboard.press("Enter")
+        assert head.get_attribute("aria-sort") == "descending"
+        shown = first_column(page, table)
+        assert sorted(shown) == sorted(before)
+        cells = f"#{table} tbody tr > :nth-child({column + 1})"
+        values = page.eval_on_selector_all(cells, "all => all.map((e) => Number(e.dataset.s))")
+        assert values == sorted(values, reverse=True)
+        assert len(set(values)) > 3
+        page.wait_for_url(f"**{table}.sort=-*")
+        page.reload()
+        assert first_column(page, table) == shown
+        assert page.locator(f"#{table} th[aria-sort=descending]").count() == 1
+
+
+def test_a_list_is_filtered_by_keyboard_and_stays_so(browser: Browser, home: str) -> None:
+    with opened(browser, home, "cuts.html") as page:
+        box = page.get_by_label("Show rows with").first
+        table = box.get_attribute("aria-controls") or ""
+        tab_to(page, box)
+        page.keyboard.type("lamb")
+        shown = first_column(page, table)
+        assert 2 <= len(shown) < 8
+        page.wait_for_url(f"**{table}.q=lamb*")
+        page.reload()
+        assert first_column(page, table) == shown
+        assert box.input_value() == "lamb"
+
+
+# From a figure to the line that it rests on
+
+
+def test_a_figure_leads_to_its_trace_its_method_and_its_line(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        page.locator("dl.figures a").filter(has_text="$").first.click()
+        row = page.locator("ol.trace > li:target")
+        expect(row).to_be_in_viewport()
+        label = row.locator("p.is").inner_text().split("$")[0].strip()
+        row.locator("p.how a").click()
+        page.wait_for_url(re.compile(rf"^{re.escape(home)}/methods/plate-"))
+        assert page.locator("h1").inner_text().lower() == label.lower()
+        page.go_back()
+        follow_to_a_line(page)
+
+
+def follow_to_a_line(page: Page) -> None:
+    """Click from the row that is marked to the first of its inputs, down to a line of a file."""
+    for _ in range(30):
+        expect(row := page.locator("ol.trace > li:target")).to_be_in_viewport()
+        written = row.locator("ul > li").filter(has_text="as written")
+        if written.count():
+            value = written.first.locator("b").inner_text()
+            written.first.locator(".place a").click()
+            line = page.locator("figure.source li:target")
+            expect(line).to_be_in_viewport()
+            assert text_of(value) in text_of(line.locator("code").inner_text())
+            return
+        page.locator("ol.trace > li:target > ul > li > a").first.click()
+    raise AssertionError("no line after thirty steps")
+
+
+def test_the_line_of_a_warning_is_marked(browser: Browser, home: str) -> None:
+    with opened(browser, home, "index.html") as page:
+        warning = page.locator("#warnings .notice").first
+        place = warning.locator(".place a").inner_text()
+        warning.locator(".place a").click()
+        line = page.locator("figure.source li:target")
+        expect(line).to_be_in_viewport()
+        number = place.rsplit(":", 2)[1]
+        assert line.locator("a").inner_text() == number
+        assert unquote(page.url).endswith(f"L{number}")
+
+
+# Paper
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_every_sheet_prints_on_one_page(
+    browser: Browser, demo: BuiltSite, pages: dict[str, str], paper: str
+) -> None:
+    """The fullest page of each kind of form; a page of several sheets takes as many pages."""
+    counts = {}
+    for kind, path in pages.items():
+        if not kind.startswith("forms "):
+            continue
+        with opened(browser, demo.home("file"), path) as page:
+            sheets = page.locator("section.form").count()
+            printed = len(re.findall(rb"/Type\s*/Page\b(?!s)", page.pdf(format=paper)))
+            counts[path] = (sheets, printed)
+    assert len(counts) >= 4
+    assert {path: pair for path, pair in counts.items() if pair[0] != pair[1]} == {}
+
+
+# The README's picture
+
+
+def test_the_picture_for_the_readme(browser: Browser, demo: BuiltSite) -> None:
+    ARTIFACTS.mkdir(exist_ok=True)
+    file = ARTIFACTS / "screenshot.png"
+    take(browser, demo.home("file"), file)
+    data = file.read_bytes()
+    assert data[:8] == b"\x89PNG\r\n\x1a\n"
+    assert tuple(int.from_bytes(data[n : n + 4], "big") for n in (16, 20)) == SIZE
+    assert 20_000 < len(data) < 250_000  # an empty page of this size takes some 5 kB
+
+
+def test_pictures_are_drawn_again_after_going_back(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        page.locator("nav.crumbs a").first.click()
+        arrive(page, home, "menu.html")
+        page.go_back()
+        drawn(page)
+        assert page.locator("figure[data-drawn=yes] svg").count() >= 1

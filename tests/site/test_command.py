@@ -1,0 +1,103 @@
+"""The shell around the builder: help without waiting, exit codes, silence where nobody looks."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.site.command import Command, in_process
+
+HEAVY = {"numpy", "pandas", "scipy", "altair", "pydantic", "jinja2", "babel", "yaml", "rich"}
+
+
+def imported_by(*arguments: str) -> set[str]:
+    """The top-level modules that a run of the command line has imported by its end."""
+    script = (
+        "import json, sys\nfrom builder.cli import main\ntry:\n    main(sys.argv[1:])\n"
+        "except SystemExit:\n    pass\n"
+        "sys.stderr.write(json.dumps(sorted({name.split('.')[0] for name in sys.modules})))"
+    )
+    ran = in_process("-c", script, *arguments)
+    names: list[str] = json.loads(ran.told.splitlines()[-1])
+    return set(names)
+
+
+@pytest.mark.parametrize(
+    "arguments", [("--help",), ("build", "--help"), ("--version",), ("build", "--as-of", "soon")]
+)
+def test_help_waits_for_no_library(arguments: tuple[str, ...]) -> None:
+    names = imported_by(*arguments)
+    assert "argparse" in names
+    assert names & HEAVY == set()
+
+
+def test_building_does_import_them(kitchen: Path) -> None:
+    """The check above can fail: a run that computes has them."""
+    assert imported_by("check", str(kitchen)) >= HEAVY - {"altair", "rich"}
+
+
+def test_help_names_the_exit_codes(command: Command) -> None:
+    ran = command("--help")
+    assert ran.code == 0
+    for line in ("0  done", "1  the content", "2  the command line", "3  something else"):
+        assert f"  {line}" in ran.out
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        (),
+        ("bild",),
+        ("build", "--as-of", "yesterday"),
+        ("build", "--as-of", "2026-02-30"),
+        ("build", "a", "b", "c"),
+        ("check", "content", "output"),
+        ("new",),
+        ("preview", "--port", "many"),
+    ],
+)
+def test_what_is_not_understood(command: Command, arguments: tuple[str, ...]) -> None:
+    ran = command(*arguments)
+    assert ran.code == 2
+    assert "usage: shankbook" in ran.told
+
+
+def test_a_bad_day_is_named(command: Command) -> None:
+    told = command("build", "--as-of", "1.10.2026").told
+    assert '"1.10.2026" is not a date such as 2026-10-01' in told
+
+
+def test_check_publishes_nothing(command: Command, kitchen: Path) -> None:
+    ran = command("check", kitchen)
+    assert (ran.code, ran.told) == (0, "the content can be published\n")
+    assert [entry.name for entry in kitchen.parent.iterdir()] == ["kitchen"]
+
+
+def test_new_writes_over_nothing(command: Command, kitchen: Path) -> None:
+    ran = command("new", kitchen)
+    assert ran.code == 3
+    assert "is not empty" in ran.told
+
+
+def test_the_module_is_the_command_and_a_pipe_sees_no_progress(
+    kitchen: Path, tmp_path: Path
+) -> None:
+    """The same words from `python -m builder` and the installed command, and nothing else."""
+    told = []
+    for name, start in (
+        ("one", ("-m", "builder")),
+        ("two", ("-c", "import sys; from builder.cli import main; sys.exit(main())")),
+    ):
+        output = tmp_path / name
+        changes = {"XDG_CACHE_HOME": str(tmp_path / "cache"), "TERM": "xterm-256color"}
+        arguments = ("build", kitchen, output, "--as-of", "2026-02-01")
+        ran = in_process(*start, *arguments, changes=changes)
+        assert (ran.code, ran.out) == (0, "")
+        told.append(ran.told.replace(str(output), "OUT"))
+    assert told[0] == told[1]
+    first, second = told[0].splitlines()
+    assert first.endswith(" files written, 0 unchanged, 0 deleted")
+    assert second == "open OUT/index.html"
+    assert not set(told[0]) & {"\r", "\x1b"}
