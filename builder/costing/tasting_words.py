@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from statistics import median
 
 from builder.costing.panels import protocol_of
-from builder.costing.tastings import AttributeResult, TastingResult, margin_of
+from builder.costing.tastings import AttributeResult, RightResult, TastingResult, margin_of
 from builder.records.tastings import RANKS, Tasting
 from builder.tasting.needed import (
     TastersNeeded,
@@ -72,7 +72,7 @@ def supported(result: TastingResult) -> Support | None:
     left, reasons = set(result.series), []
     if main is not None and main.study is not None:
         left = {result.series[place] for place in main.study.best_tried.rivals}
-        reasons.append(f"{main.name} of the best")
+        reasons.append(f"{main.name} not told apart from the best")
     for right in result.rights:
         window = right.window
         if window is None:
@@ -106,15 +106,12 @@ def support_sentence(result: TastingResult) -> str:
         return ""
     start = f"{tasters_in_words(result.count)}: "
     if found.best is None:
-        return f"{start}no duration tried has {found.reason}."
+        return f"{start}no duration tried holds ({found.reason})."
     if not found.told:
         return f"{start}no duration tried is ruled out."
     words = [_hours(result, column) for column in found.columns]
-    return f"{start}of the durations tried, {listed(words)} {_have(words)} {found.reason}."
-
-
-def _have(words: list[str]) -> str:
-    return "has" if len(words) == 1 else "have"
+    hold = "holds" if len(words) == 1 else "hold"
+    return f"{start}of the durations tried {listed(words)} {hold} ({found.reason})."
 
 
 def _hours(result: TastingResult, column: int) -> str:
@@ -194,7 +191,7 @@ def _sentences(result: TastingResult) -> Iterator[str]:
     if support is not None:
         if support.best is not None:
             yield against_benchmark(result, support.best)
-        yield from (right_window_sentence(r.window) for r in result.rights if r.window)
+        yield from (window_words(right) for right in result.rights)
     else:
         yield from (
             against_benchmark(result, column)
@@ -205,10 +202,31 @@ def _sentences(result: TastingResult) -> Iterator[str]:
         yield from (rank_sentence(result, found) for found in result.attributes)
 
 
+def window_words(right: RightResult) -> str:
+    """The window of right texture at its shortest; the page has its limits."""
+    window = right.window
+    if window is None:
+        return ""
+    if not window.exists:
+        return right_window_sentence(window)
+    low, high = right.ends
+    first = window.tried[0] if window.start.hours is None else window.start.hours
+    last = window.tried[1] if window.end.hours is None else window.end.hours
+    before = f", {low} before" if window.start.hours is not None else ""
+    after = f", {high} after" if window.end.hours is not None else ""
+    start = f"{tasters_in_words(window.tasters)}: {right.name} is right from"
+    return f"{start} {hours_in_words(first)} to {hours_in_words(last)}{before}{after}."
+
+
 def choice_sentences(result: TastingResult) -> Iterator[str]:
     """What a discrimination test supports: of a difference, else of likeness, and the share."""
     choice = result.choice
     assert choice is not None
+    first, second = choice.first.replace("-", " "), choice.second.replace("-", " ")
+    if choice.protocol.two_sided:
+        yield f"First {first}, second {second}."
+    elif choice.difference.different:
+        yield f"Some can tell {first} from {second}."
     shown = difference_verdict(choice.difference, result.can_tell, result.power)
     yield shown.sentence
     yield share_sentence(choice.share, choice.protocol)

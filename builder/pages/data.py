@@ -27,7 +27,9 @@ from builder.pages.components import (
 )
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import part
-from builder.pages.tables import RESOURCES, Field, Resource
+from builder.pages.tables import RESOURCES as FIGURES
+from builder.pages.tables import Field, Resource
+from builder.pages.tasting_data import TASTING_RESOURCES
 from builder.pages.unit_words import unit_words
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
@@ -35,6 +37,7 @@ from builder.reading.names import slug
 
 FOLDER = "data"
 DESCRIPTOR = "datapackage.json"
+RESOURCES = (*FIGURES, *TASTING_RESOURCES)
 _PROFILES = "https://datapackage.org/profiles/2.0"
 _AS_OF = Field("as_of", "Day that the figures are computed for", "date")
 
@@ -78,6 +81,8 @@ def csv_of(view: View, resource: Resource) -> bytes:
 
 def _figures(view: View, resource: Resource) -> list[FigureDef]:
     """The figures of the table, unless a text has their name."""
+    if not resource.table:
+        return []
     texts = {field.name for field in resource.fields}
     table = view.costed.figures.model.tables[resource.table]
     return [figure for figure in table.figures.values() if figure.name not in texts]
@@ -196,7 +201,7 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
 
 
 def _text_row(field: Field) -> Row:
-    plain = "date" if field.kind == "date" else "text"
+    plain = "text" if field.kind == "string" else field.kind
     unit = Cell(f"id in {field.refers}", href=f"#{field.refers}") if field.refers else Cell(plain)
     return Row((Cell(field.name), Cell(field.about), unit))
 

@@ -21,6 +21,7 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.parts import note, page_of, part, present, record_cell, steps_chart
+from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
@@ -54,6 +55,7 @@ def _plate_page(view: View, plate: Plate) -> Page:
             _price_part(view, plate, here),
             _buying_part(view, plate, here),
             _sales_part(view, plate),
+            plate_evidence(view, plate),
             allergens_part(allergens_of_plate(view.costed.content, plate)),
             note(view, plate.note),
             trace(view, here, _rows(view, plate)),

@@ -19,6 +19,7 @@ from builder.pages.components import (
 )
 from builder.pages.parts import note, page_of, part, present, record_cell
 from builder.pages.swap_charts import cost_stack, crossover
+from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
@@ -48,7 +49,12 @@ def _swap_page(view: View, swap: Swap) -> Page:
     return Page(
         path=here,
         title=swap.title,
-        lead=" ".join(verdict(view, plate, benchmark, row) for plate, row in found),
+        lead=" ".join(
+            (
+                *(verdict(view, plate, benchmark, row) for plate, row in found),
+                swap_mouth(view, swap),
+            )
+        ),
         kind="Swap",
         crumbs=(Link("Swaps", NAV),),
         nav=NAV,
@@ -56,6 +62,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
         sections=present(
             view.notices(swap.path),
             *(_challenger_part(view, plate, benchmark, row, here) for plate, row in found),
+            swap_evidence(view, swap),
             part(
                 "side-by-side",
                 "Side by side",

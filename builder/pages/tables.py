@@ -22,13 +22,13 @@ class Field:
 
     name: str
     about: str
-    kind: Literal["string", "date"] = "string"
+    kind: Literal["string", "date", "number"] = "string"
     refers: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Resource:
-    """A table of the model as a file: one row a record, its texts first, then its figures."""
+    """A table as a file: one row a record, its texts first, then the figures of `table`, if any."""
 
     name: str
     title: str

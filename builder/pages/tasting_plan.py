@@ -13,6 +13,7 @@ from builder.pages.tasting_pieces import kitchen_spread, method_href, points, sh
 from builder.pages.view import View
 from builder.records.tastings import Tasting
 from builder.tasting.needed import TastersNeeded
+from builder.tasting.wording import percent_in_words
 
 
 def plan_part(view: View, result: TastingResult) -> Section:
@@ -126,7 +127,7 @@ def _needed_row(question: Question) -> Row:
             Cell(question.words),
             Cell(str(needed.at_least or more), needed.at_least, href),
             Cell(str(needed.first or more), needed.first),
-            Cell(f"{needed.power:.0%}", needed.power),
+            Cell(percent_in_words(needed.power), needed.power),
         )
     )
 

@@ -6,14 +6,13 @@ from collections.abc import Iterator
 
 from builder.costing.tasting_words import rank_sentence, verdicts
 from builder.costing.tastings import AttributeResult, TastingResult
-from builder.pages.components import Cell, Column, Row, Section, Table
+from builder.pages.components import Cell, Column, Definitions, Row, Section, Table, Term
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_charts import curve, difference_intervals, score_dots
 from builder.pages.tasting_pieces import (
     UNKNOWN,
     anchor,
     challengers,
-    points,
     points_cell,
     sample_cell,
     scale_words,
@@ -43,28 +42,33 @@ def attribute_part(result: TastingResult, found: AttributeResult) -> Section:
         curve(result, found),
         difference_intervals(result, found),
         _means_table(result, found),
-        paragraph(" ".join(attribute_sentences(result, found))),
+        Definitions(tuple(_findings(result, found))),
         about=f"Scale: {scale_words(found)}. Compared within tasters, in points of 100."
         if found.attribute
         else "Ranks within tasters.",
     )
 
 
-def attribute_sentences(result: TastingResult, found: AttributeResult) -> Iterator[str]:
+def _findings(result: TastingResult, found: AttributeResult) -> Iterator[Term]:
     """What each test of an attribute supports, in words."""
     names = [sample.words for sample in result.samples]
     if found.study is not None:
-        yield study_sentence(found.study, found.name)
-        yield next_cook_sentence(found.study.next_cook, found.study.tasters)
+        yield Term("Which duration", study_sentence(found.study, found.name))
+        following = next_cook_sentence(found.study.next_cook, found.study.tasters)
+        yield Term("Worth cooking next", following)
     if found.trend is not None:
-        yield trend_sentence(found.trend, found.name, "cooking time", result.alpha)
+        trend = trend_sentence(found.trend, found.name, "cooking time", result.alpha)
+        yield Term("Along the durations", trend)
     if found.anova is not None:
-        yield anova_sentence(found.anova, found.name, result.alpha)
-    yield rank_sentence(result, found)
+        yield Term("Means", anova_sentence(found.anova, found.name, result.alpha))
+    yield Term("Ranks", rank_sentence(result, found))
     if found.differences is not None:
-        yield differences_sentence(found.differences, names, found.name, result.alpha)
+        apart = differences_sentence(found.differences, names, found.name, result.alpha)
+        yield Term("Apart from the benchmark", apart)
     for column in challengers(result):
-        yield from (v.sentence for a, v in verdicts(result, column) if a is found)
+        for attribute, verdict in verdicts(result, column):
+            if attribute is found:
+                yield Term(f"{names[column]} within the margin", verdict.sentence)
 
 
 def _means_table(result: TastingResult, found: AttributeResult) -> Table:
@@ -145,7 +149,7 @@ def _panel_table(result: TastingResult, found: AttributeResult) -> Table:
         Column("level", "Mean given", numeric=True),
         Column("lowest", "Lowest", numeric=True),
         Column("highest", "Highest", numeric=True),
-        Column("scale", "Scale used"),
+        Column("spread", "Spread", numeric=True),
     )
     uses = found.use or (None,) * len(result.tasters)
     rows = tuple(
@@ -169,23 +173,18 @@ def _panel_row(
                 href if known else "",
             ),
             Cell(UNKNOWN if line.p_value is None else chance_in_words(line.p_value), line.p_value),
-            Cell(str(line.standing)),
+            Cell(str(line.standing), note=_use_words(use)),
             points_cell(use.mean if use else None),
             points_cell(use.lowest if use else None),
             points_cell(use.highest if use else None),
-            Cell(_use_words(use)),
+            points_cell(use.spread if use else None),
         )
     )
 
 
 def _use_words(use: ScaleUse | None) -> str:
-    if use is None or not use.scored:
-        return UNKNOWN
-    if use.one_score_for_all:
-        return "one score for all"
-    if use.only_ends:
-        return "its ends only"
-    return f"spread {points(use.spread)}" if use.spread is not None else "one score"
+    """What is odd about how a taster uses the scale."""
+    return "only the ends of the scale" if use is not None and use.only_ends else ""
 
 
 # The answers

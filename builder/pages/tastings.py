@@ -259,17 +259,17 @@ def _list_row(view: View, result: TastingResult) -> Row:
             Cell(str(tasting.test)),
             Cell(str(result.count), result.count, note="" if result.held else "asked"),
             Cell(str(len(result.samples)), len(result.samples)),
-            Cell(short_verdict(result)),
+            Cell(short_verdict(result, kitchen_spread(view))),
         )
     )
 
 
-def short_verdict(result: TastingResult) -> str:
+def short_verdict(result: TastingResult, spread: float | None = None) -> str:
     """The shortest answer that a tasting gives; the count of tasters is in it."""
     if not result.held:
-        return f"planned: {tasters_in_words(result.count)}"
+        return headline(result, spread)
     if result.choice is not None:
-        return next(iter(choice_sentences(result)))
+        return " ".join(choice_sentences(result))
     support = supported(result)
     if support is not None:
         return support_sentence(result)

@@ -21,8 +21,7 @@ from typing import Any
 
 import pytest
 
-from builder.pages.data import data_files, data_page
-from builder.pages.tables import RESOURCES
+from builder.pages.data import RESOURCES, data_files, data_page
 from tests.pages_data.kitchens import SMALL, html_of, ids_of, small, text_of, view_of
 
 FIELD_TYPES = {
@@ -47,7 +46,7 @@ def resource_of(name: str) -> dict[str, Any]:
 
 def test_every_number_reads_back_as_the_figure_itself() -> None:
     view, compared = small(), 0
-    for resource in RESOURCES:
+    for resource in (resource for resource in RESOURCES if resource.table):
         table = view.costed.figures.model.tables[resource.table]
         texts = {field.name for field in resource.fields}
         numbers = {

@@ -1,0 +1,108 @@
+"""The tastings as open data: what each supports, and every answer under its private code."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from builder.costing.tastings import TastingResult
+from builder.pages.tables import Field, Resource, Texts
+from builder.pages.tastings import short_verdict
+from builder.pages.view import View
+
+
+def _tastings(view: View) -> Iterator[tuple[int, Texts]]:
+    for row, result in enumerate(view.costed.tastings.values()):
+        tasting = result.tasting
+        yield (
+            row,
+            (
+                tasting.id,
+                tasting.title,
+                str(tasting.test),
+                tasting.date.day.isoformat() if tasting.date else None,
+                "yes" if result.held else "no",
+                str(result.count),
+                str(tasting.benchmark) if tasting.benchmark else None,
+                tasting.draws_from,
+                short_verdict(result),
+            ),
+        )
+
+
+def _answers(view: View) -> Iterator[tuple[int, Texts]]:
+    found = (
+        texts
+        for result in view.costed.tastings.values()
+        for texts in (*_marks(result), *_choices(result))
+    )
+    yield from enumerate(found)
+
+
+def _marks(result: TastingResult) -> Iterator[Texts]:
+    columns = {sample.name: column for column, sample in enumerate(result.samples)}
+    lines = {taster: line for line, taster in enumerate(result.tasters)}
+    tables = {found.name: found.table for found in result.attributes if found.attribute}
+    for mark in result.ballots.marks:
+        sample = result.samples[columns[mark.sample]]
+        table = tables.get(mark.attribute)
+        value = np.nan if table is None else table[lines[mark.taster], columns[mark.sample]]
+        yield (
+            f"{result.tasting.id}/{mark.taster}/{mark.sample}/{mark.attribute}",
+            result.tasting.id,
+            mark.taster,
+            mark.sample,
+            sample.cook.id if sample.cook else None,
+            None if sample.hours is None else repr(sample.hours),
+            mark.attribute,
+            mark.text,
+            None if np.isnan(value) else repr(float(value)),
+        )
+
+
+def _choices(result: TastingResult) -> Iterator[Texts]:
+    two_sided = result.choice is not None and result.choice.protocol.two_sided
+    words = ("first", "second") if two_sided else ("correct", "wrong")
+    for choice in result.ballots.choices:
+        key = f"{result.tasting.id}/{choice.taster}"
+        counted = words[0] if choice.hit else words[1]
+        yield (key, result.tasting.id, choice.taster, None, None, None, counted, choice.text, None)
+
+
+TASTING_RESOURCES: tuple[Resource, ...] = (
+    Resource(
+        "tastings",
+        "Tastings and what they support",
+        "",
+        (
+            Field("id", "Name of the tasting's file"),
+            Field("name", "What it is called"),
+            Field("test", "Kind of test"),
+            Field("date", "Day on which it was held, or will be", "date"),
+            Field("held", "yes, or no where it is planned"),
+            Field("tasters", "Tasters who answered; planned: who are asked", "number"),
+            Field("benchmark", "Sample that the others stand beside"),
+            Field("seed", "Word that codes and orders are drawn from"),
+            Field("verdict", "What the tasting supports, in words"),
+        ),
+        _tastings,
+    ),
+    Resource(
+        "scores",
+        "Answers of tasters, under private codes",
+        "",
+        (
+            Field("id", "Tasting, taster, sample and attribute"),
+            Field("tasting", "Tasting in which it was given", refers="tastings"),
+            Field("taster", "Private code of the taster"),
+            Field("sample", "Name of the sample; none where one of several cups was chosen"),
+            Field("cook", "Cook that it was made by", refers="cooks"),
+            Field("hours", "Time of that cook [h]", "number"),
+            Field("attribute", "What was judged; in a choice, what the answer counts as"),
+            Field("answer", "As it was written"),
+            Field("points", "Score in points of 100 by its ballot's scale", "number"),
+        ),
+        _answers,
+    ),
+)

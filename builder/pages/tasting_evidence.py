@@ -1,0 +1,142 @@
+"""What tasters found, on the pages of the swaps and plates that lean on a tasting."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.costing.tasting_words import against_benchmark, headline, supported, window_words
+from builder.costing.tastings import TastingResult
+from builder.pages.components import Link, LinkList, Notice, Part, Section
+from builder.pages.parts import paragraph, part
+from builder.pages.tasting_charts import difference_intervals, right_bars, share_interval
+from builder.pages.tasting_pieces import challengers, kitchen_spread, page_path
+from builder.pages.view import View
+from builder.records.kinds import Plate, Swap
+from builder.tasting.wording import hours_in_words, listed, tasters_in_words
+
+
+def swap_mouth(view: View, swap: Swap) -> str:
+    """What tasters found, in the lead of a swap: its challengers, else the whole tasting."""
+    result = _of_swap(view, swap)
+    if result is None:
+        return "No tasting yet."
+    plates = view.costed.content.plates
+    found = [
+        against_benchmark(result, column)
+        for name in swap.challengers
+        for column in _columns(result, plates[name])
+    ]
+    return " ".join(filter(None, found)) or headline(result, kitchen_spread(view))
+
+
+def swap_evidence(view: View, swap: Swap) -> Part | None:
+    """The tasting of a swap: its verdict, a picture, the way to its page."""
+    result = _of_swap(view, swap)
+    if result is None:
+        return None
+    plates = [view.costed.content.plates[name] for name in swap.challengers]
+    notices = [notice for plate in plates if (notice := other_duration(result, plate))]
+    return part(
+        "tasters",
+        "What tasters found",
+        *notices,
+        paragraph(headline(result, kitchen_spread(view))),
+        *_pictures(result),
+        _link(result),
+    )
+
+
+def _of_swap(view: View, swap: Swap) -> TastingResult | None:
+    return view.costed.tastings[swap.tasting] if swap.tasting else None
+
+
+def _pictures(result: TastingResult) -> Iterator[Section | None]:
+    if result.choice is not None:
+        yield share_interval(result, result.choice)
+    for found in result.attributes[:1]:
+        yield difference_intervals(result, found)
+    for right in result.rights[:1]:
+        yield right_bars(result, right)
+
+
+def _link(result: TastingResult) -> LinkList:
+    about = f"{tasters_in_words(result.count)}{'' if result.held else ' asked'}"
+    return LinkList((Link(result.tasting.title, f"~/{page_path(result)}", about),))
+
+
+def _columns(result: TastingResult, plate: Plate) -> list[int]:
+    """The challengers of a tasting that are this plate, or its cook."""
+    return [
+        column
+        for column in challengers(result)
+        if (sample := result.samples[column]).plate == plate
+        or (sample.cook is not None and sample.cook.id == plate.cook)
+    ]
+
+
+# Plates
+
+
+def plate_evidence(view: View, plate: Plate) -> Part | None:
+    """Which duration the evidence supports for a plate's cook, and whether it uses that one."""
+    results = list(_of_plate(view, plate))
+    if not results:
+        return None
+    sections: list[Section] = []
+    for result in results:
+        notice = other_duration(result, plate)
+        words = [] if notice else [_plate_words(result, plate)]
+        sections += [notice] if notice else []
+        sections.append(paragraph(" ".join(filter(None, [*words, *_mouth(view, result, plate)]))))
+        sections.append(_link(result))
+    return part("tasters", "What tasters found", *sections)
+
+
+def _of_plate(view: View, plate: Plate) -> Iterator[TastingResult]:
+    """The tasting that a plate names, and those of swaps in which it challenges."""
+    content = view.costed.content
+    named = [plate.evidence] if plate.evidence else []
+    swaps = [s.tasting for s in content.swaps.values() if s.tasting and plate.id in s.challengers]
+    for name in dict.fromkeys([*named, *swaps]):
+        yield view.costed.tastings[name]
+
+
+def _mouth(view: View, result: TastingResult, plate: Plate) -> Iterator[str]:
+    columns = _columns(result, plate)
+    if not columns or not result.held or result.choice is not None:
+        yield headline(result, kitchen_spread(view))
+        return
+    yield from (against_benchmark(result, column) for column in columns)
+    yield from (window_words(right) for right in result.rights)
+
+
+def _plate_words(result: TastingResult, plate: Plate) -> str:
+    """Say that the plate's own duration is one that holds."""
+    support = supported(result)
+    columns = _columns(result, plate)
+    if support is None or not columns or not support.told:
+        return ""
+    hours = hours_in_words(result.samples[columns[0]].hours or 0.0)
+    return f"{tasters_in_words(result.count)}: the evidence supports the {hours} of this plate."
+
+
+def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
+    """Say so where the evidence supports other durations than a plate's."""
+    support = supported(result)
+    if support is None or not support.told or plate.cook is None:
+        return None
+    columns = [c for c in _columns(result, plate) if c in result.series]
+    if any(column in support.columns for column in columns):
+        return None
+    start = f"{tasters_in_words(result.count)}: "
+    if support.best is None:
+        return Notice(f"{start}no duration tried holds ({support.reason}).", "note")
+    held = [hours_in_words(result.samples[c].hours or 0.0) for c in support.columns]
+    cook = result.samples[support.best].cook
+    which = f", {cook.title} before all" if cook else ""
+    own = f"{plate.title} has a cook that was not tasted"
+    if columns:
+        hours = hours_in_words(result.samples[columns[0]].hours or 0.0)
+        own = f"{plate.title} is cooked {hours}"
+    text = f"{start}the evidence supports {listed(held)}{which}; {own}."
+    return Notice(text, "caution", hint=f"({support.reason})")
