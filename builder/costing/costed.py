@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from math import inf
 
 from builder.cooking.verdicts import Outcome
 from builder.costing.authority import authority_of, check_rules
@@ -128,10 +129,10 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         if not needed > 1:
             continue
         key = next(key for key in costed.content.kitchen.equipment if key == name)
+        asked = f"so it needs {needed:.0f} of it" if needed < inf else "and a load takes longer"
         yield Problem(
             key.place,
-            f"{name}: a week's forecast books {booked:.0f} h of {available:.0f} h, "
-            f"so it needs {needed:.0f} of it",
+            f"{name}: a week's forecast books {booked:.0f} h of {available:.0f} h, {asked}",
             "move a cook to other equipment, share a temperature, or buy another",
             Severity.WARNING,
             "equipment",

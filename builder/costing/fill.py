@@ -140,7 +140,7 @@ class Filler:
     def _cook(self, cook: Cook) -> None:
         kitchen = self.content.kitchen
         gear = kitchen.equipment.get(cook.equipment) if cook.equipment else None
-        gas = gear is not None and gear.fuel == "gas"
+        gas = cook.gas is not None or (gear is not None and gear.fuel == "gas")
         links = {
             "cut": self.rows.cuts[cook.cut],
             "kitchen": 0,

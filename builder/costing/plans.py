@@ -105,7 +105,8 @@ def cooling_of(cook: Cook, where: str) -> CoreEstimate | None:
 
 def moist(cook: Cook) -> bool:
     """Whether the piece is in a sealed bag or in damp air: as written, else a bath's bag."""
-    return cook.how == "water bath" if cook.sealed is None else cook.sealed
+    bagged = str(cook.how).lower() == "water bath"
+    return bagged if cook.sealed is None else cook.sealed
 
 
 def unstated(cook: Cook, cut: Cut) -> str:

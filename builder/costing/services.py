@@ -24,6 +24,7 @@ from builder.costing.fill import Rows
 from builder.engine.figures import Figures
 from builder.problems import Problem, Severity
 from builder.records.content import Content
+from builder.records.fields import Measure
 from builder.records.kinds import Cook, Plate
 from builder.records.services import Service, Serving
 from builder.records.stages import Stage
@@ -31,6 +32,8 @@ from builder.records.stages import Stage
 WEEK = timedelta(days=7)
 PREPARE, COOK, CHILL, COLD, REHEAT = "prepare", "cook", "chill", "keep cold", "reheat"
 DAY_AND_TIME = "%a %H:%M"
+_LONGEST_STEP_H = 24.0 * 28
+_HOTTEST_C, _HEAVIEST_KG = 300.0, 2000.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +76,7 @@ def service_plans(content: Content, figures: Figures, rows: Rows) -> Mapping[str
         day = monday + timedelta(days=service.weekday)
         at = datetime.combine(day, service.clock)
         cooks = tuple(_planned(content, figures, rows, at, s) for s in _by_cook(content, service))
-        staff = [Step(str(s.what), s.for_.value * 60, hands_on=True) for s in service.steps]
+        staff = [x for s in service.steps for x in _step(str(s.what), s.for_, hands_on=True)]
         plans[service.id] = ServicePlan(service, at, cooks, back_schedule(at, staff))
     return plans
 
@@ -116,23 +119,25 @@ def _steps(cook: Cook, ahead_h: float) -> Iterator[Step]:
 
     A cook that is not wanted ahead goes from its equipment to the plate, chilled or not.
     """
-    if cook.hands_on is not None and cook.hands_on.value:
-        yield Step(PREPARE, cook.hands_on.value * 60, hands_on=True)
-    yield from _stage_step("cure", cook.cure)
-    if cook.for_ is not None:
-        yield Step(COOK, cook.for_.value * 60, str(cook.equipment or ""))
+    yield from _step(PREPARE, cook.hands_on, hands_on=True)
+    yield from _step("cure", cook.cure.for_ if cook.cure else None)
+    yield from _step(COOK, cook.for_, str(cook.equipment or ""))
     if ahead_h and cook.cool is not None:
-        yield Step(CHILL, cook.cool.within.value * 60)
+        yield from _step(CHILL, cook.cool.within)
         yield Step(COLD, ahead_h * 60)
-        if cook.reheat is not None:
-            yield Step(REHEAT, cook.reheat.for_.value * 60)
+        yield from _step(REHEAT, cook.reheat.for_ if cook.reheat else None)
     for name in ("finish", "rest", "carve", "hold"):
-        yield from _stage_step(name, getattr(cook, name))
+        stage: Stage | None = getattr(cook, name)
+        by_hand = name in {"finish", "carve"}
+        yield from _step(name, stage.for_ if stage else None, hands_on=by_hand)
 
 
-def _stage_step(name: str, stage: Stage | None) -> Iterator[Step]:
-    if stage is not None and stage.for_ is not None and stage.for_.value:
-        yield Step(name, stage.for_.value * 60, hands_on=name in {"finish", "carve"})
+def _step(
+    name: str, long: Measure | None, equipment: str = "", *, hands_on: bool = False
+) -> Iterator[Step]:
+    """One step; what takes more than four weeks, such as an ageing, is not the week's work."""
+    if long is not None and 0 < long.value <= _LONGEST_STEP_H:
+        yield Step(name, long.value * 60, equipment, hands_on)
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,10 +163,10 @@ def bookings(content: Content, plans: Mapping[str, ServicePlan]) -> list[Wanted]
             booking = Booking(
                 cook=f"{plan.service.id}/{number}",
                 equipment=step.step.equipment,
-                temperature_c=planned.cook.at.value if planned.cook.at else 0.0,
+                temperature_c=min(planned.cook.at.value, _HOTTEST_C) if planned.cook.at else 0.0,
                 start=step.start,
                 end=step.end + turn_round,
-                load_kg=planned.raw_kg,
+                load_kg=min(planned.raw_kg, _HEAVIEST_KG),
             )
             found.append(Wanted(booking, plan, planned))
     return found

@@ -54,7 +54,7 @@ def _check_gear(name: str, gear: Equipment) -> Iterator[Problem]:
 def _check_cook(cook: Cook) -> Iterator[Problem]:
     if cook.piece is not None:
         yield from _check_piece(cook.piece)
-    if cook.how == BATH:
+    if str(cook.how).lower() == BATH:
         yield from _check_bath(cook)
     elif cook.at is not None:
         yield from _within("at", cook.at, 30, 400, "30 to 400 °C")
@@ -70,6 +70,12 @@ def _check_piece(piece: Piece) -> Iterator[Problem]:
     hint = "the smallest dimension of one piece, such as 60 mm"
     yield from _within("thickness", piece.thickness, 1, 400, "1 to 400 mm", hint)
     yield from _within("spread", piece.spread, 0, 0.5, "0 to 50 %")
+    if piece.thickness is not None and piece.spread is not None:
+        thickest = piece.thickness.value * (1 + piece.spread.value)
+        thinnest = piece.thickness.value * (1 - piece.spread.value)
+        if 1 <= piece.thickness.value <= 400 and not (thinnest >= 1 and thickest <= 400):
+            message = f"with {piece.spread.text} of spread the pieces are outside 1 to 400 mm"
+            yield Problem(piece.spread.place, message, hint)
     if piece.starts_at is not None and piece.starts_at.value < -1:
         yield Problem(
             piece.starts_at.place,
@@ -95,6 +101,7 @@ def _check_bath(cook: Cook) -> Iterator[Problem]:
 
 
 def _check_core(cook: Cook) -> Iterator[Problem]:
+    yield from _within("core", cook.core, 20, 100, "20 to 100 °C")
     if cook.core is not None and cook.at is not None and cook.core.value > cook.at.value:
         yield Problem(
             cook.at.place,

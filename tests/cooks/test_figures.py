@@ -141,3 +141,9 @@ def test_nothing_is_booked_for_a_cook_without_a_plate(tmp_path: Path) -> None:
     needed = batch(kitchen, "loads_needed")
     assert needed == 0
     assert math.copysign(1, needed) == 1
+
+
+def test_metered_gas_is_paid_at_the_gas_tariff(tmp_path: Path) -> None:
+    tariffs = changed(KITCHEN, ("energy: 0.20/kWh", "energy: 0.20/kWh\ngas: 0.05/kWh"))
+    files = {**tariffs, COOK: changed(COOK, more="gas: 2 m³\n")[COOK]}
+    assert batch(costed(tmp_path, files), "batch_energy_cost") == pytest.approx(21.2 * 0.05)
