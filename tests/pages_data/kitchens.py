@@ -81,6 +81,19 @@ price: 37.00
 """,
     "plates/broth.yaml": "menu: starters\nwith: {stock: 250 ml}\nprice: 9.00\n",
     "swaps/chuck-for-ribeye.yaml": "benchmark: ribeye-steak\nchallengers: [chuck-steak]\n",
+    "tastings/chuck-or-ribeye.yaml": """
+test: scores
+date: 2026-09-20
+samples: {chuck: chuck-30h, ribeye: {plate: ribeye-steak}}
+benchmark: ribeye
+tasters: 3
+attributes: {tenderness: 9-point}
+margin: 10 %
+scores:
+  T1: {chuck: 6, ribeye: 7}
+  T2: {chuck: 7, ribeye: 7}
+  T3: {chuck: 5, ribeye: 7}
+""",
     "prices/south-yard.csv": (
         "date,item,price,supplier\n"
         "2026-08-03,bones,2.90/kg,South Yard\n"

@@ -33,6 +33,8 @@ TOGETHER: dict[tuple[str, str], dict[str, str] | None] = {
     ("PublishedYield", "yield"): {"source": "a book"},
     ("PublishedYield", "source"): {"yield": "69 %"},
 }
+INSTEAD = {("Sample", "plate"), ("Attribute", "words")}
+"""Keys that stand instead of the ones in the shortest file."""
 
 
 def problems_of(model: type[Written], values: dict[str, str]) -> list[str]:
@@ -64,6 +66,8 @@ def test_every_example_is_read(model: type[Written], key: Key) -> None:
     base = {} if with_it is None else {**shortest(model), **with_it}
     if with_it is None:
         base = {"makes": "60 ml"}
+    if (model.__name__, key.name) in INSTEAD:
+        base = {}
     if model is PublishedYield and key.name in {"yield", "source"}:
         base.pop("table", None)
     if issubclass(model, Stage) and key.name in {"gain", "yield", "loss"}:
