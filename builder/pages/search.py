@@ -14,6 +14,10 @@ Found = tuple[str, str, str, str]
 
 PAGES = (
     ("Menu", "menu.html", "plates margin popularity"),
+    ("Swaps", "swaps.html", "challenger benchmark saving"),
+    ("Cuts", "cuts.html", "as purchased yield trim"),
+    ("Cooks", "cooks.html", "loss hours temperature"),
+    ("Pantry", "pantry.html", "ingredients sub-recipes"),
     ("Tastings", "tastings.html", "panel ballots tasters duration verdict"),
     ("Kitchen", "kitchen.html", "wage energy tax equipment targets"),
     ("Prices", "prices.html", "supplier list"),
@@ -21,6 +25,9 @@ PAGES = (
     ("Equipment", "equipment.html", "bath oven capacity hours booked"),
     ("Rules", "rules.html", "authority rule set code hold temperature"),
     ("Methods", "methods.html", "formula source"),
+    ("Sources", "sources.html", "references literature published"),
+    ("Butcher's yield test, blank", "forms/blank-yield-test.html", "form print weigh"),
+    ("Cooking loss test, blank", "forms/blank-cooking-loss.html", "form print weigh"),
     ("How to write files", "writing.html", "YAML keys units"),
     ("Data tables", "data.html", "CSV download"),
     ("Notices", "notices.html", "licence"),
@@ -43,6 +50,9 @@ def search_records(view: View) -> Iterator[Found]:
     for item in content.pantry.values():
         kind = "sub-recipe" if item.of else "pantry item"
         yield item.title, kind, page_of(item), _item_words(view, item)
+    for service in content.services.values():
+        served = " ".join(content.plates[plate].title for plate in service.plates)
+        yield service.title, "service", page_of(service), f"{service.day} {served}"
     yield from ((title, "page", path, words) for title, path, words in PAGES)
 
 

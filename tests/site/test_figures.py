@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import csv
 import html
+import json
 import math
 import re
 from collections.abc import Iterator
@@ -190,3 +191,16 @@ def test_published_prices_reach_the_pages(published: BuiltSite) -> None:
     assert row["as_of"] == date(2023, 11, 30).isoformat()
     assert "$11.89" in text_of(published.text("cooks/pot-roast.html"))
     assert view_of(PUBLISHED).style.currency == "USD"
+
+
+def test_the_search_knows_every_page_that_somebody_may_look_for(demo: BuiltSite) -> None:
+    """All but the sheets of records, the method pages, the chapters on writing, and home."""
+    text = demo.text("assets/search-data.js")
+    known = {path for _, _, path, _ in json.loads(text.partition("=")[2].rstrip(";\n"))}
+    wanted = {
+        page
+        for page in pages_of(demo.folder)
+        if not page.startswith(("forms/", "methods/", "writing/")) and page != "index.html"
+    }
+    assert wanted - known == set()
+    assert known - set(pages_of(demo.folder)) == set()
