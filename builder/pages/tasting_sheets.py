@@ -162,7 +162,7 @@ def doneness(view: View, result: TastingResult) -> str:
     low = min(known, default=PINK_BELOW)
     if low < PINK_BELOW:
         at = view.style.temperature(low)
-        return f"Some of it is cooked at {at} and may be pink or undercooked by some codes."
+        return f"Some of it is cooked at {at} and may be pink or undercooked by some food codes."
     if len(known) < len(degrees):
         return "Some of it may be pink inside."
     return ""

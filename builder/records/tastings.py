@@ -67,6 +67,17 @@ def as_scale(node: object) -> WrittenScale:
     return WrittenScale(str(text), *ends, step, text.place)
 
 
+def _ends(node: object) -> tuple[str, str]:
+    """The words of a just-about-right scale's ends; the middle one, right, may stand there."""
+    words = [scalar(item, "a few words") for item in node] if isinstance(node, Row) else []
+    ends = [word for word in words if RIGHT not in word.lower().split()]
+    if len(ends) != 2 or ends[0].lower() == ends[1].lower():
+        place = getattr(node, "place", None)
+        hint = "[too firm, right, falling apart]"
+        raise refuse("a just-about-right scale has two ends", hint, place)
+    return str(ends[0]), str(ends[1])
+
+
 def code(node: object) -> Text:
     """Read a taster's private code; anything that looks like a name is refused."""
     text = scalar(node, "a taster's code such as T1")
@@ -129,6 +140,11 @@ Code = Annotated[Text, PlainValidator(code), _like("T1", "a taster's code")]
 Codes = Annotated[
     tuple[Text, ...], PlainValidator(_codes), _like("[T1, T2, T3]", "codes, or how many")
 ]
+EndWords = Annotated[
+    tuple[str, str],
+    PlainValidator(_ends),
+    _like("[too firm, right, falling apart]", "two ends, right between"),
+]
 ScaleText = Annotated[WrittenScale, PlainValidator(as_scale), _like("9-point", "a scale")]
 Marks = Annotated[
     AsWritten,
@@ -172,8 +188,8 @@ class Attribute(Written):
     short_for: ClassVar[tuple[str, ...]] = ("scale",)
 
     scale: ScaleText | None = Field(None, description=f"such as {_SCALES}")
-    words: list[Words] = Field(
-        [], description="of a just-about-right scale: the words of its two ends, right between"
+    words: EndWords | None = Field(
+        None, description="of a just-about-right scale: its two ends, right between"
     )
     half_points: YesNo = Field(False, description="whether halves may be given on the scale")
     best: End | None = Field(None, description="the better end, high or low; high if left out")
@@ -185,25 +201,20 @@ class Attribute(Written):
 
     @model_validator(mode="after")
     def _scale_or_words(self) -> Self:
-        ends = self.ends
-        if (self.scale is None) == (not self.words):
+        if (self.scale is None) == (self.words is None):
             place = self.scale.place if self.scale else None
             raise refuse(
                 "an attribute has a scale, or the words of a just-about-right scale",
                 "9-point, or [too firm, right, falling apart]",
                 place,
             )
-        if self.words and len(ends) != 2:
-            raise refuse(
-                "a just-about-right scale has two ends", "[too firm, right, falling apart]",
-                self.words[0].place,
-            )  # fmt: skip
         return self
 
     @property
-    def ends(self) -> tuple[str, ...]:
+    def ends(self) -> tuple[str, str]:
         """The words of the ends of a just-about-right scale, the low end first."""
-        return tuple(str(word) for word in self.words if RIGHT not in word.lower().split())
+        assert self.words is not None
+        return self.words
 
 
 class Tasting(Record):
