@@ -10,12 +10,14 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
+from itertools import chain
 from pathlib import Path
 
 import platformdirs
 
 from builder.costing.costed import Costed, check_figures, check_records, cost
-from builder.pages.site import site_groups
+from builder.pages.printing import printer, workers_for
+from builder.pages.site import frame, page_groups, site_assets
 from builder.pages.view import View
 from builder.problems import Problem, ShankbookError, in_order
 from builder.progress import Progress, Quiet
@@ -86,15 +88,26 @@ def build(
 def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tuple[str, bytes]]:
     """Print every file; at the end, and before anything is swapped, check every link."""
     links = LinkCheck()
-    for group in site_groups(view, cache):
-        with progress.stage(group.name, total=group.size) as step:
-            for path, data in group.files:
-                links.add(path, data)
-                yield path, data
-                step()
+    for path, data in chain(_pages(view, progress), site_assets(view, cache).items()):
+        links.add(path, data)
+        yield path, data
     if broken := links.broken():
         told = (f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MOST_LINKS_TOLD])
         raise ShankbookError(f"{len(broken)} broken links, nothing published:\n" + "\n".join(told))
+
+
+def _pages(view: View, progress: Progress) -> Iterator[tuple[str, bytes]]:
+    groups = page_groups(view)
+    batches = [batch for group in groups for batch in group.batches]
+    workers = workers_for(sum(group.size for group in groups))
+    with printer(batches, frame(view), workers) as printed:
+        first = 0
+        for group in groups:
+            numbers = range(first, first := first + len(group.batches))
+            with progress.stage(group.name, total=group.size) as step:
+                for files in printed(numbers):
+                    yield from files
+                    step(len(files))
 
 
 @contextmanager

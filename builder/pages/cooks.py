@@ -58,14 +58,8 @@ FOOD_SAFETY = (
 )
 
 
-def cook_pages(view: View) -> Iterator[Page]:
-    """The list of cooks, then a page for each."""
-    yield _list_page(view)
-    for cook in view.costed.content.cooks.values():
-        yield _cook_page(view, cook)
-
-
-def _cook_page(view: View, cook: Cook) -> Page:
+def cook_page(view: View, cook: Cook) -> Page:
+    """One way to cook a cut."""
     here = page_of(cook)
     cut = view.costed.content.cuts[cook.cut]
     return Page(
@@ -326,7 +320,8 @@ def _rows(view: View, cook: Cook) -> Iterator[RowKey]:
     yield from stage_rows(view, cook)
 
 
-def _list_page(view: View) -> Page:
+def cook_list_page(view: View) -> Page:
+    """The list of cooks."""
     cooks = list(view.costed.content.cooks.values())
     table = cooks_table(view, cooks, "cooks", "Every cook")
     return Page(

@@ -14,17 +14,22 @@ from builder.pages.yield_forms import open_yield_test, yield_tests
 from builder.records.kinds import Cook, Cut
 
 
-def form_pages(view: View) -> Iterator[Page]:
-    """A yield test for every cut, a cooking loss test for every cook, and both blank."""
-    content = view.costed.content
+def blank_form_pages(view: View) -> Iterator[Page]:
+    """Both forms, blank for the clipboard."""
     yield _blank("forms/blank-yield-test.html", YIELD_TEST, open_yield_test(view))
     yield _blank("forms/blank-cooking-loss.html", COOKING_LOSS, open_cooking_loss(view))
-    for cut in content.cuts.values():
-        path = f"forms/{cut.id}-yield-test.html"
-        yield _filled(path, YIELD_TEST, cut, tuple(yield_tests(view, cut)))
-    for cook in content.cooks.values():
-        path = f"forms/{cook.id}-cooking-loss.html"
-        yield _filled(path, COOKING_LOSS, cook, tuple(cooking_losses(view, cook)))
+
+
+def yield_test_page(view: View, cut: Cut) -> Page:
+    """The butcher's yield test of a cut."""
+    path = f"forms/{cut.id}-yield-test.html"
+    return _filled(path, YIELD_TEST, cut, tuple(yield_tests(view, cut)))
+
+
+def cooking_loss_page(view: View, cook: Cook) -> Page:
+    """The cooking loss test of a cook."""
+    path = f"forms/{cook.id}-cooking-loss.html"
+    return _filled(path, COOKING_LOSS, cook, tuple(cooking_losses(view, cook)))
 
 
 def _blank(path: str, title: str, form: Form) -> Page:

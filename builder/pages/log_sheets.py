@@ -32,15 +32,8 @@ _COOLING_ROWS = 8
 _STARTS_A_SHEET = 24
 
 
-def log_pages(view: View) -> Iterator[Page]:
-    """A log sheet for every cook, and a prep sheet for every service."""
-    for cook in view.costed.content.cooks.values():
-        yield _log_page(view, cook)
-    for plan in view.costed.services.values():
-        yield _prep_page(view, plan)
-
-
-def _log_page(view: View, cook: Cook) -> Page:
+def log_page(view: View, cook: Cook) -> Page:
+    """The log sheet of a cook."""
     forms = [_core_log(view, cook)]
     if cook.cool is not None:
         forms.append(_cooling_log(view, cook))
@@ -139,7 +132,8 @@ def _cooling_log(view: View, cook: Cook) -> Form:
     )
 
 
-def _prep_page(view: View, plan: ServicePlan) -> Page:
+def prep_page(view: View, plan: ServicePlan) -> Page:
+    """The prep sheet of a service."""
     service = plan.service
     return Page(
         path=f"forms/{service.id}-prep.html",

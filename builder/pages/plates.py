@@ -30,13 +30,8 @@ from builder.records.kinds import Plate
 NAV = "~/menu.html"
 
 
-def plate_pages(view: View) -> Iterator[Page]:
-    """A page for every plate; the menu page is their list."""
-    for plate in view.costed.content.plates.values():
-        yield _plate_page(view, plate)
-
-
-def _plate_page(view: View, plate: Plate) -> Page:
+def plate_page(view: View, plate: Plate) -> Page:
+    """One plate of the menu, which is their list."""
     here = page_of(plate)
     return Page(
         path=here,

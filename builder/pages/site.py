@@ -1,39 +1,47 @@
-"""The whole site: every page, the scripts, the search index, one file at a time.
+"""The whole site: every page in batches, the scripts, the search index, the data.
 
-Pages are made and printed one after the other, so that a large kitchen never has
-all its pages in memory at once.
+Pages are made when their batch is printed, so that a large kitchen never has all its
+pages in memory at once, and several processes can share them out.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
+from typing import TypeVar
 
 from builder import __version__
 from builder.pages.charts.assets import chart_assets
 from builder.pages.charts.notices import third_party
 from builder.pages.components import Link, Page, Site
-from builder.pages.cooks import cook_pages
+from builder.pages.cooks import cook_list_page, cook_page
 from builder.pages.cuts import cut_pages
 from builder.pages.data import data_files, data_page
 from builder.pages.equipment import equipment_page
-from builder.pages.forms import form_pages
+from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_page
 from builder.pages.home import home_page
 from builder.pages.kitchen_page import kitchen_page, prices_page
-from builder.pages.log_sheets import log_pages
+from builder.pages.log_sheets import log_page, prep_page
 from builder.pages.menu import menu_page
 from builder.pages.methods import method_pages
 from builder.pages.pantry import pantry_pages
-from builder.pages.plates import plate_pages
+from builder.pages.plates import plate_page
+from builder.pages.printing import Batch
 from builder.pages.reference import reference_pages
-from builder.pages.rendering import assets, render, search_data
+from builder.pages.rendering import assets, search_data
 from builder.pages.rules_page import rules_page
 from builder.pages.schedule import schedule_pages
 from builder.pages.search import search_records
 from builder.pages.swaps import swap_pages
 from builder.pages.tastings import tasting_pages
 from builder.pages.view import View
+
+R = TypeVar("R")
+
+# Pages of a batch: few enough to share out evenly, enough to be worth the post.
+BATCH = 25
 
 CAUTION = (
     "Figures are arithmetic on what the kitchen has written down; food safety and allergens are "
@@ -63,29 +71,40 @@ FOOTER = (
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Files that are made together; `size` is how many there are about to be."""
+    """Pages that are made together; `size` is how many there are about to be."""
 
     name: str
     size: int
-    files: Iterable[tuple[str, bytes]]
+    batches: list[Batch]
 
 
-def site_groups(view: View, cache: Path) -> Iterator[Group]:
-    """Every file of the site, in a fixed order, each made when it is asked for."""
-    site = frame(view)
+def page_groups(view: View) -> list[Group]:
+    """Every page of the site, in a fixed order, in batches that make them when called."""
     content = view.costed.content
-    for name, size, pages in (
-        ("plates", len(content.plates), plate_pages(view)),
-        ("cooks", len(content.cooks), cook_pages(view)),
-        ("forms", 2 * len(content.cooks) + len(content.cuts), _sheets(view)),
-        ("other pages", len(content.cuts) + len(content.pantry), _other_pages(view)),
-    ):
-        yield Group(name, size, ((page.path, render(page, site)) for page in pages))
-    files = _assets(view, cache)
-    yield Group("scripts and data", len(files), files.items())
+    plates, cooks = list(content.plates.values()), list(content.cooks.values())
+    cuts, services = list(content.cuts.values()), list(view.costed.services.values())
+    sheets = [
+        *_batches(partial(yield_test_page, view), cuts),
+        *_batches(partial(cooking_loss_page, view), cooks),
+        *_batches(partial(log_page, view), cooks),
+        *_batches(partial(prep_page, view), services),
+    ]
+    others = len(cuts) + len(content.pantry)
+    return [
+        Group("plates", len(plates), _batches(partial(plate_page, view), plates)),
+        Group("cooks", len(cooks), _batches(partial(cook_page, view), cooks)),
+        Group("forms", len(cuts) + 2 * len(cooks) + len(services), sheets),
+        Group("other pages", others, [partial(_other_pages, view)]),
+    ]
 
 
-def _assets(view: View, cache: Path) -> dict[str, bytes]:
+def _batches(make: Callable[[R], Page], records: Sequence[R]) -> list[Batch]:
+    chunks = (records[start : start + BATCH] for start in range(0, len(records), BATCH))
+    return [partial(map, make, chunk) for chunk in chunks]
+
+
+def site_assets(view: View, cache: Path) -> dict[str, bytes]:
+    """Every file that is no page: the search index, the data tables, styles and scripts."""
     return {
         "assets/search-data.js": search_data(search_records(view)),
         **data_files(view),
@@ -96,20 +115,16 @@ def _assets(view: View, cache: Path) -> dict[str, bytes]:
 
 def site_pages(view: View) -> Iterator[Page]:
     """Every page as a view model."""
-    yield from plate_pages(view)
-    yield from cook_pages(view)
-    yield from _sheets(view)
-    yield from _other_pages(view)
-
-
-def _sheets(view: View) -> Iterator[Page]:
-    yield from form_pages(view)
-    yield from log_pages(view)
+    for group in page_groups(view):
+        for batch in group.batches:
+            yield from batch()
 
 
 def _other_pages(view: View) -> Iterator[Page]:
     yield home_page(view)
     yield menu_page(view)
+    yield cook_list_page(view)
+    yield from blank_form_pages(view)
     yield from swap_pages(view)
     yield from tasting_pages(view)
     yield from cut_pages(view)

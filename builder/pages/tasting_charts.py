@@ -259,7 +259,7 @@ def share_interval(result: TastingResult, choice: ChoiceResult) -> Chart:
         Column("limit", "The kitchen's limit", numeric=True),
     )
     cells = (share.lower, share.estimate, share.upper, limit)
-    href = f"#{anchor('share')}"
+    href = f"#{anchor('choice', 'share')}"
     row = Row((Cell("share"), *(Cell(percent_in_words(v), v, href) for v in cells)))
     return Chart(
         "share",

@@ -112,13 +112,13 @@ def _choice_rows(view: View, result: TastingResult, here: str) -> Rows:
         return _given(view, "alpha", tasting.alpha, ALPHA, here)
 
     yield _row(
-        anchor("difference"), "Chance of so many correct answers if all guess",
+        anchor("choice", "difference"), "Chance of so many correct answers if all guess",
         chance_in_words(test.p_value), "exact binomial", "discrimination_difference",
         iter((*counted(), *alpha())),
     )  # fmt: skip
     if choice.similarity is not None:
         yield _row(
-            anchor("similarity"), "Chance of so few correct answers if the limit can tell",
+            anchor("choice", "similarity"), "Chance of so few correct answers if the limit can tell",
             chance_in_words(choice.similarity.p_value), "exact binomial",
             "discrimination_similarity",
             iter((
@@ -128,13 +128,13 @@ def _choice_rows(view: View, result: TastingResult, here: str) -> Rows:
             )),
         )  # fmt: skip
     yield _row(
-        anchor("share"), "Share who can tell", percent_in_words(share.estimate),
+        anchor("choice", "share"), "Share who can tell", percent_in_words(share.estimate),
         "share of correct answers, guessing taken off", "share_who_can_tell",
         iter((*counted(), *alpha())),
     )  # fmt: skip
     distance = choice.distance.estimate
     yield _row(
-        anchor("distance"), "Sensory distance d′", "–" if distance is None else f"{distance:.2f}",
+        anchor("choice", "distance"), "Sensory distance d′", "–" if distance is None else f"{distance:.2f}",
         "Thurstone's model of the protocol", "sensory_distance", counted(),
     )  # fmt: skip
 
@@ -144,7 +144,9 @@ def _rows(view: View, result: TastingResult, found: AttributeResult, here: str) 
 
     def row(key: str, label: str, value: str, how: str, method: str, *more: TraceInput) -> TraceRow:
         inputs = (*_scores(result, name), *more)
-        return _row(anchor(name, key), label.capitalize(), value, how, method, iter(inputs))
+        return _row(
+            anchor(name, *key.split(".")), label.capitalize(), value, how, method, iter(inputs)
+        )
 
     alpha = tuple(_given(view, "alpha", tasting.alpha, ALPHA, here))
     if found.anova is not None:

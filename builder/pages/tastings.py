@@ -118,7 +118,7 @@ def _tiles(result: TastingResult) -> Figures:
         share = result.choice.share
         tiles.append(
             FigureTile(
-                "Share who can tell", percent_in_words(share.estimate), trace_href="#share",
+                "Share who can tell", percent_in_words(share.estimate), trace_href=f"#{anchor('choice', 'share')}",
                 note=f"{percent_in_words(share.lower)} to {percent_in_words(share.upper)}",
             )
         )  # fmt: skip
@@ -164,7 +164,7 @@ def _test_row(key: str, correct: int, tasters: int, limit: str, p_value: float) 
             Cell(str(correct), correct),
             Cell(str(tasters), tasters),
             Cell(limit),
-            Cell(chance_in_words(p_value), p_value, f"#{anchor(key)}"),
+            Cell(chance_in_words(p_value), p_value, f"#{anchor('choice', key)}"),
         )
     )
 

@@ -11,9 +11,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from builder.costing.costed import Costed
-from builder.pages.cooks import cook_pages
+from builder.pages.cooks import cook_list_page, cook_page
 from builder.pages.equipment import equipment_page
-from builder.pages.log_sheets import log_pages
+from builder.pages.log_sheets import log_page, prep_page
 from builder.pages.schedule import schedule_pages
 from builder.pages.view import View
 from builder.problems import Problem
@@ -128,8 +128,12 @@ def outcome(cook: Keys, bath: Keys, authority: str) -> tuple[Costed | None, list
 def check_computed(costed: Costed, problems: list[Problem]) -> None:
     """Every page about the cook is made, and its energy is a number."""
     view = View.of(costed, problems)
-    for make in (cook_pages, schedule_pages, log_pages):
-        assert all(page.lead for page in make(view))
+    assert all(page.lead for page in schedule_pages(view))
+    for cook in costed.content.cooks.values():
+        assert cook_page(view, cook).lead
+        assert log_page(view, cook).lead
+    assert all(prep_page(view, plan).lead for plan in costed.services.values())
+    assert cook_list_page(view).lead
     assert equipment_page(view).lead
     used = costed.figures.value("batch", "batch_energy", 0)
     assert math.isfinite(used)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -14,10 +14,21 @@ import html5lib  # type: ignore[import-untyped]
 
 from builder.costing.costed import cost
 from builder.pages.components import Page, Site
+from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_page
 from builder.pages.rendering import render
 from builder.pages.view import View
 from builder.records.checks import check
 from builder.records.content import load
+
+
+def form_pages(view: View) -> Iterator[Page]:
+    """Every form of a kitchen, blank and filled."""
+    yield from blank_form_pages(view)
+    for cut in view.costed.content.cuts.values():
+        yield yield_test_page(view, cut)
+    for cook in view.costed.content.cooks.values():
+        yield cooking_loss_page(view, cook)
+
 
 SITE = Site("Ferrystone Kitchen")
 TODAY = date(2026, 10, 1)

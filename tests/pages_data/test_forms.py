@@ -17,9 +17,8 @@ from hypothesis import strategies as st
 
 from builder.costing.model import MODEL
 from builder.pages.components import Form, FormGrid, Page
-from builder.pages.forms import form_pages
 from builder.pages.view import View
-from tests.pages_data.kitchens import by_path, html_of, ids_of, small, text_of, view_of
+from tests.pages_data.kitchens import by_path, form_pages, html_of, ids_of, small, text_of, view_of
 
 US = "name: Test Kitchen\ncurrency: USD\nlocale: en_US\nunits: us customary\n"
 RIB = {

@@ -9,9 +9,8 @@ import pytest
 from playwright.sync_api import Browser
 
 from builder.pages.components import Form
-from builder.pages.forms import form_pages
 from builder.pages.rendering import assets, render
-from tests.pages_data.kitchens import SITE, SMALL, by_path, view_of
+from tests.pages_data.kitchens import SITE, SMALL, by_path, form_pages, view_of
 
 PARTS = ", ".join(f"part {n}: [0.1 kg, 2.00/kg]" for n in range(9))
 STAGES = ("purge", "portion cut", "cure", "rest", "carve", "hold")

@@ -1,0 +1,71 @@
+"""Printing pages batch by batch, in this process or shared out among several.
+
+A batch makes its pages when it is called. Workers are forked, so that the computed
+kitchen is shared with them and not copied; what comes back is bytes, in the order
+of the batches, so that the site is the same however many worked on it.
+"""
+
+from __future__ import annotations
+
+import gc
+import multiprocessing
+import os
+import sys
+import threading
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
+
+from builder.pages.components import Page, Site
+from builder.pages.rendering import render
+
+Batch = Callable[[], Iterable[Page]]
+Files = list[tuple[str, bytes]]
+Printer = Callable[[Iterable[int]], Iterator[Files]]
+
+# Starting workers takes about as long as printing this many pages.
+FEW = 400
+MOST_WORKERS = 4
+
+
+def workers_for(pages: int) -> int:
+    """How many processes to share so many pages among; one where forking is not sound.
+
+    A fork copies only the thread that asks for it, so other threads' locks would stay
+    shut in the copies; and macOS's own libraries do not outlive a fork.
+    """
+    if pages < FEW or sys.platform != "linux" or threading.active_count() > 1:
+        return 1
+    return min(len(os.sched_getaffinity(0)), MOST_WORKERS)
+
+
+@contextmanager
+def printer(batches: Sequence[Batch], site: Site, workers: int) -> Iterator[Printer]:
+    """Open what prints batches by their numbers and gives their files in that order."""
+    _take(batches, site)
+    if workers < 2:
+        yield lambda numbers: map(_print, numbers)
+        return
+    # Objects that are frozen are not looked at by the collector, so their pages of memory
+    # are not copied into the workers.
+    gc.freeze()
+    try:
+        context = multiprocessing.get_context("fork")
+        with context.Pool(workers, _take, (batches, site)) as pool:
+            yield lambda numbers: pool.imap(_print, numbers)
+    finally:
+        gc.unfreeze()
+
+
+class _Job:
+    """What this process prints; set in each worker when it starts."""
+
+    batches: Sequence[Batch] = ()
+    site: Site = Site("")
+
+
+def _take(batches: Sequence[Batch], site: Site) -> None:
+    _Job.batches, _Job.site = batches, site
+
+
+def _print(number: int) -> Files:
+    return [(page.path, render(page, _Job.site)) for page in _Job.batches[number]()]
