@@ -23,6 +23,7 @@ P = ParamSpec("P")
 
 BLIND = re.compile(r"[0-9]{3}", re.ASCII)
 _PASSED_OVER = {"timestamp"}
+_PERSONAL = {"name", "email", "e mail", "phone", "age", "address"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +141,8 @@ class AnswerReader:
         fine = True
         for column in self.rows[0]:
             if tidy_key(column) not in known and column not in _PASSED_OVER:
-                hint = did_you_mean(tidy_key(column), known)
+                personal = tidy_key(column) in _PERSONAL
+                hint = "" if personal else did_you_mean(tidy_key(column), known)
                 taken = f"taken: {', '.join(known)}; nothing personal belongs here"
                 self.refuse(
                     column.place, f'the column "{column}" means nothing here', hint or taken

@@ -118,7 +118,8 @@ def _choice_rows(view: View, result: TastingResult, here: str) -> Rows:
     )  # fmt: skip
     if choice.similarity is not None:
         yield _row(
-            anchor("choice", "similarity"), "Chance of so few correct answers if the limit can tell",
+            anchor("choice", "similarity"),
+            "Chance of so few correct answers if the limit can tell",
             chance_in_words(choice.similarity.p_value), "exact binomial",
             "discrimination_similarity",
             iter((
@@ -134,7 +135,8 @@ def _choice_rows(view: View, result: TastingResult, here: str) -> Rows:
     )  # fmt: skip
     distance = choice.distance.estimate
     yield _row(
-        anchor("choice", "distance"), "Sensory distance d′", "–" if distance is None else f"{distance:.2f}",
+        anchor("choice", "distance"), "Sensory distance d′",
+        "–" if distance is None else f"{distance:.2f}",
         "Thurstone's model of the protocol", "sensory_distance", counted(),
     )  # fmt: skip
 

@@ -118,7 +118,9 @@ def _tiles(result: TastingResult) -> Figures:
         share = result.choice.share
         tiles.append(
             FigureTile(
-                "Share who can tell", percent_in_words(share.estimate), trace_href=f"#{anchor('choice', 'share')}",
+                "Share who can tell",
+                percent_in_words(share.estimate),
+                trace_href=f"#{anchor('choice', 'share')}",
                 note=f"{percent_in_words(share.lower)} to {percent_in_words(share.upper)}",
             )
         )  # fmt: skip

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Annotated, ClassVar, Self
 
-from pydantic import Field, PlainValidator, WithJsonSchema, model_validator
+from pydantic import Field, PlainValidator, WithJsonSchema, field_validator, model_validator
 
 from builder.problems import Place
 from builder.reading.tree import Blank, Branch, Node, Row, Text
@@ -277,6 +277,18 @@ class Tasting(Record):
     answers: dict[Code, Answer] = Field({}, description="by taster: correct, wrong, or the cup")
     correct: Whole | None = Field(None, description="number of correct answers, instead of each")
     note: Words | None = Field(None, description="free text, Markdown")
+
+    @field_validator("scales", "scores", "ranks", "answers", mode="before")
+    @classmethod
+    def _each_once(cls, node: object) -> object:
+        """Refuse a taster twice, however the code is spelt."""
+        first: dict[str, Text] = {}
+        for key in node if isinstance(node, Branch) else ():
+            earlier = first.setdefault(key.upper(), key)
+            if earlier is not key:
+                message = f"taster {key.upper()} stands twice"
+                raise refuse(message, f"first at {earlier.place}", key.place)
+        return node
 
     @property
     def title(self) -> str:

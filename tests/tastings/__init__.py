@@ -1,0 +1,1 @@
+"""Tastings from their files to their pages."""

@@ -1,0 +1,172 @@
+"""Pages of tastings: verdict first, links that lead somewhere, no names, no claim too many."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import pytest
+
+from builder.pages.charts.fields import lacking
+from builder.pages.components import Chart, Notice, Page, Part, Trace, walk
+from builder.pages.data import data_files
+from builder.pages.methods import method_pages
+from builder.pages.search import search_records
+from builder.pages.site import site_pages
+from builder.pages.tasting_evidence import other_duration
+from builder.pages.tastings import tasting_pages
+from tests.pages_data.kitchens import by_path, hrefs_of, html_of, ids_of, text_of
+from tests.tastings.kitchens import ROOT, demo
+
+NAMES = list(demo().costed.tastings)
+BARRED = re.compile(r"\bsafe\b", re.IGNORECASE)
+CLAIMS = re.compile(r"\b(the same as|identical|tastes? the same|just as good as)\b", re.IGNORECASE)
+
+
+@cache
+def pages() -> dict[str, Page]:
+    """Every page of a tasting and its sheets."""
+    return by_path(tasting_pages(demo()))
+
+
+@cache
+def site() -> dict[str, Page]:
+    """Every page of the demo."""
+    return by_path(site_pages(demo()))
+
+
+@cache
+def html(path: str) -> str:
+    """A page as it is published."""
+    return html_of(pages()[path])
+
+
+@pytest.mark.parametrize("path", list(pages()))
+def test_every_page_is_valid_and_links_within_itself(path: str) -> None:
+    found = html(path)
+    ids = ids_of(found)
+    assert len(set(ids)) == len(ids)
+    own = [href[1:] for href in hrefs_of(found) if href.startswith("#") and len(href) > 1]
+    assert [anchor for anchor in own if anchor not in ids] == []
+
+
+@pytest.mark.parametrize("path", list(pages()))
+def test_words_that_no_page_says(path: str) -> None:
+    words = text_of(html(path))
+    assert not BARRED.search(words)
+    assert not CLAIMS.search(words)
+    assert not re.search(r"\bnan\b|\bNone\b|\binf\b", words)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_lead_is_the_verdict(name: str) -> None:
+    page, result = pages()[f"tastings/{name}.html"], demo().costed.tastings[name]
+    assert f"{result.count} tasters" in page.lead
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_chart_has_what_its_kind_needs(name: str) -> None:
+    charts = [s for s in walk(pages()[f"tastings/{name}.html"].sections) if isinstance(s, Chart)]
+    for chart in charts:
+        assert chart.rows
+        assert [lacking(chart.kind, row) for row in chart.rows if lacking(chart.kind, row)] == []
+    kinds = {chart.kind for chart in charts}
+    expected = {
+        "chuck-durations": {"score-dots", "right-bars", "interval", "duration-curve"},
+        "short-rib-triangle": {"interval"},
+        "lamb-first-try": {"right-bars", "interval"},
+        "lamb-second-try": set(),
+    }
+    assert kinds == expected.get(name, {"interval"})
+
+
+def test_the_curve_is_drawn_no_further_than_what_was_tried() -> None:
+    charts = [
+        s
+        for s in walk(pages()["tastings/chuck-durations.html"].sections)
+        if isinstance(s, Chart) and s.kind == "duration-curve"
+    ]
+    hours = [row["duration"] for chart in charts for row in chart.rows if row["role"] == "curve"]
+    assert (min(hours), max(hours)) == (18, 60)  # type: ignore[type-var]
+
+
+def test_every_figure_leads_to_a_method_and_every_score_to_its_line() -> None:
+    methods = {page.path for page in method_pages(demo())}
+    found = html("tastings/chuck-durations.html")
+    asked = {h.removeprefix("../") for h in hrefs_of(found) if "methods/" in h}
+    assert {"methods/friedman-test.html", "methods/no-worse-by-margin.html"} <= asked
+    assert asked <= methods
+    assert 'href="#tastings-chuck-durations-csv-L2"' in found
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_held_tastings_have_a_trace(name: str) -> None:
+    page, result = pages()[f"tastings/{name}.html"], demo().costed.tastings[name]
+    traces = [s for s in walk(page.sections) if isinstance(s, Trace)]
+    assert bool(traces) == result.held
+
+
+def test_no_names_and_no_personal_data_anywhere() -> None:
+    """Every taster in files, pages and data is a letter and a number."""
+    for result in demo().costed.tastings.values():
+        for taster in (*map(str, result.tasting.tasters), *result.tasters):
+            assert re.fullmatch(r"[A-Z][0-9]{1,3}", taster)
+    rows = data_files(demo())["data/scores.csv"].decode().splitlines()
+    places = rows[0].split(",")
+    assert {re.fullmatch(r"T\d+", row.split(",")[places.index("taster")]) for row in rows[1:]} != {
+        None
+    }
+
+
+def test_the_list_names_every_tasting() -> None:
+    words = text_of(html("tastings.html"))
+    assert all(r.tasting.title in words for r in demo().costed.tastings.values())
+    assert "5 tastings held, 1 planned" in words
+
+
+def test_search_finds_a_tasting_by_what_was_served() -> None:
+    found = {path: words for _, kind, path, words in search_records(demo()) if kind == "tasting"}
+    assert len(found) == len(NAMES)
+    assert "Ribeye from the grill" in found["tastings/chuck-durations.html"]
+
+
+# Swaps and plates
+
+
+def test_a_swap_leads_with_money_and_mouth() -> None:
+    page = site()["swaps/pork-butt-for-loin.html"]
+    assert "saves" in page.lead
+    assert "10 tasters: butt against loin is above it" in page.lead
+    assert "tasters" in [s.id for s in page.sections if isinstance(s, Part)]
+
+
+def test_a_swap_without_a_tasting_says_so() -> None:
+    page = site()["swaps/turkey-for-chicken.html"]
+    assert page.lead.endswith("No tasting yet.")
+
+
+def test_a_plate_says_which_duration_the_evidence_supports() -> None:
+    found = site()
+    assert "the evidence supports the 30 h of this plate" in text_of(
+        html_of(found["plates/chuck-steak.html"])
+    )
+    notices = [
+        s.text
+        for s in walk(found["plates/chuck-sandwich.html"].sections)
+        if isinstance(s, Notice) and "evidence supports" in s.text
+    ]
+    assert len(notices) == 1
+    assert "supports 30 h" in notices[0]
+    assert "is cooked 24 h" in notices[0]
+
+
+def test_a_plate_of_an_untasted_cook_hears_it_too() -> None:
+    content, result = demo().costed.content, demo().costed.tastings["chuck-durations"]
+    notice = other_duration(result, content.plates["pot-roast"])
+    assert notice is not None
+    assert "a cook that was not tasted" in notice.text
+
+
+def test_the_demo_s_files_hold_no_claim_either() -> None:
+    for path in (ROOT / "tastings").iterdir():
+        assert not BARRED.search(path.read_text(encoding="utf-8"))
