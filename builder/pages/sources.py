@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections import Counter
+from collections.abc import Collection, Iterator, Mapping
 
 from builder.data import cooking_yields
 from builder.engine.methods import METHODS
@@ -55,8 +56,8 @@ def sources_page(graph: MethodGraph) -> Page:
         for s, by in cited.items()
     )
     parts = tuple(
-        Part(_anchor(source), _name(source), (LinkList(tuple(by)),), about=status_of(source))
-        for source, by in cited.items()
+        Part(_anchor(source), title, (LinkList(tuple(by)),), about=status_of(source))
+        for (source, by), title in zip(cited.items(), _titles(cited), strict=True)
     )
     return Page(
         path=PATH,
@@ -71,6 +72,13 @@ def sources_page(graph: MethodGraph) -> Page:
             *parts,
         ),
     )
+
+
+def _titles(sources: Collection[str]) -> Iterator[str]:
+    """Each source's name, in full where two differ in their status alone."""
+    names = Counter(map(_name, sources))
+    for source in sources:
+        yield _name(source) if names[_name(source)] == 1 else source
 
 
 def _cited(graph: MethodGraph) -> Mapping[str, list[Link]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -87,12 +87,17 @@ def examples(folder: Path) -> dict[str, str]:
     return found
 
 
+def typical(folder: Path, most: int = 60_000) -> dict[str, str]:
+    """The largest page of every kind of at most `most` bytes, else the smallest of the kind."""
+    found: dict[str, str] = {}
+    for kind, pages in kinds_of(pages_of(folder)).items():
+        by_size = sorted(pages, key=lambda page: ((folder / page).stat().st_size, page))
+        small = [page for page in by_size if (folder / page).stat().st_size <= most]
+        found[kind] = small[-1] if small else by_size[0]
+    return found
+
+
 def text_of(markup: str) -> str:
     """Markup as the words that a reader sees, spaces made plain."""
     bare = html.unescape(re.sub(r"<[^>]*>", "", markup))
     return " ".join(bare.split())
-
-
-def only(pages: Mapping[str, str], *kinds: str) -> list[str]:
-    """The example pages of some kinds."""
-    return [page for kind, page in pages.items() if kind.partition(",")[0] in kinds]
