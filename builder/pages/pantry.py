@@ -6,7 +6,16 @@ from collections.abc import Iterator, Mapping
 
 from builder.pages.allergens import allergens_of_item, allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
-from builder.pages.parts import links, note, page_of, part, present, record_cell, record_link
+from builder.pages.parts import (
+    amounts,
+    links,
+    note,
+    page_of,
+    part,
+    present,
+    record_cell,
+    record_link,
+)
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
@@ -91,26 +100,16 @@ def _lines_part(view: View, item: PantryItem, here: str) -> Part | None:
     if not item.of:
         return None
     lines = view.costed.rows.lines[item.id]
-    columns = (
-        Column("item", "Ingredient"),
-        Column("amount", "Amount", numeric=True),
-        Column("unit", "A unit costs", numeric=True),
-        Column("food", "Food", numeric=True),
-    )
-    body = tuple(
-        Row(
-            (
-                record_cell(view.costed.content.pantry[name]),
-                Cell(amount.text, href=view.href("ingredient", "quantity", lines[name], here)),
-                view.cell("ingredient", "food_per_unit", lines[name], here),
-                view.cell("ingredient", "food", lines[name], here),
-            )
-        )
-        for name, amount in item.of.items()
-    )
+    columns, body = amounts(view, "ingredient", item.of, lines, here)
     row = view.costed.rows.pantry[item.id]
     total = Row(
-        (Cell("All"), Cell(""), Cell(""), view.cell("pantry", "ingredients_food", row, here)),
+        (
+            Cell("All"),
+            Cell(""),
+            Cell(""),
+            view.cell("pantry", "ingredients_food", row, here),
+            view.cell("pantry", "ingredients_hours", row, here),
+        ),
         "total",
     )
     table = Table("lines", f"What goes into {item.title}", columns, body, (total,))

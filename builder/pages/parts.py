@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from markdown_it import MarkdownIt
 from markupsafe import Markup
@@ -21,7 +21,9 @@ from builder.pages.components import (
     Value,
 )
 from builder.pages.view import View
+from builder.reading.tree import Text
 from builder.records.base import Record
+from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, PantryItem, Plate
 
 _MARKDOWN = MarkdownIt("commonmark", {"html": False}).disable("image")
@@ -78,6 +80,36 @@ def note(view: View, written: str | None) -> Part | None:
     for path, title in known.items():
         text = text.replace(f"[[{path}]]", f"[{title}](<~/{path}.html>)")
     return Part("note", "Note", (Prose(Markup(_MARKDOWN.render(text))),))
+
+
+def amounts(
+    view: View,
+    table: str,
+    written: Mapping[Text, Measure],
+    rows: Mapping[str, int],
+    here: str,
+) -> tuple[tuple[Column, ...], tuple[Row, ...]]:
+    """Pantry items with their amounts: columns and rows, for a sub-recipe as for a plate."""
+    columns = (
+        Column("item", table.capitalize()),
+        Column("amount", "Amount", numeric=True),
+        Column("unit", "A unit costs", numeric=True),
+        Column("food", "Food", numeric=True),
+        Column("work", "Work", numeric=True),
+    )
+    body = tuple(
+        Row(
+            (
+                record_cell(view.costed.content.pantry[name]),
+                Cell(amount.text, href=view.href(table, "quantity", rows[name], here)),
+                view.cell(table, "food_per_unit", rows[name], here),
+                view.cell(table, "food", rows[name], here),
+                view.cell(table, "hours", rows[name], here),
+            )
+        )
+        for name, amount in written.items()
+    )
+    return columns, body
 
 
 def plain_list(words: Sequence[str]) -> str:

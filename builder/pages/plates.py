@@ -20,7 +20,7 @@ from builder.pages.components import (
     Term,
     Tone,
 )
-from builder.pages.parts import note, page_of, part, present, record_cell, steps_chart
+from builder.pages.parts import amounts, note, page_of, part, present, steps_chart
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
@@ -159,25 +159,7 @@ def _sides(view: View, plate: Plate, here: str) -> Table | None:
     if not plate.with_:
         return None
     rows = view.costed.rows.sides[plate.id]
-    columns = (
-        Column("item", "Accompaniment"),
-        Column("amount", "Amount", numeric=True),
-        Column("unit", "A unit costs", numeric=True),
-        Column("food", "Food", numeric=True),
-        Column("work", "Work", numeric=True),
-    )
-    body = tuple(
-        Row(
-            (
-                record_cell(view.costed.content.pantry[name]),
-                Cell(amount.text, href=view.href("accompaniment", "quantity", rows[name], here)),
-                view.cell("accompaniment", "food_per_unit", rows[name], here),
-                view.cell("accompaniment", "food", rows[name], here),
-                view.cell("accompaniment", "hours", rows[name], here),
-            )
-        )
-        for name, amount in plate.with_.items()
-    )
+    columns, body = amounts(view, "accompaniment", plate.with_, rows, here)
     return Table("sides", "What accompanies it", columns, body)
 
 
