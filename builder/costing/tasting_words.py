@@ -129,7 +129,7 @@ def verdicts(result: TastingResult, column: int) -> list[tuple[AttributeResult, 
     names = [sample.words for sample in result.samples]
     return [
         (found, no_worse_verdict(found.no_worse[column], names[column], names[benchmark],
-                                 found.name, result.power))
+                                 found.name, result.power, _is_above(found, column)))
         for found in result.attributes
         if column in found.no_worse
     ]  # fmt: skip
@@ -149,13 +149,24 @@ def against_benchmark(result: TastingResult, column: int) -> str:
     count = max(verdict.tasters for _, verdict in found)
     more = max((verdict.more or 0 for _, verdict in found), default=0)
     missing = f"; {more} more tasters would do if it stays so" if more else ""
-    start = f"{tasters_in_words(count)}: {names[column]} against {names[result.benchmark]} is "
-    return f"{start}{'; '.join(parts)}{missing}."
+    who = f"{names[column]} beside {names[result.benchmark]}"
+    return f"{tasters_in_words(count)}, {who}: {'; '.join(parts)}{missing}."
 
 
 def _graded(found: AttributeResult, verdict: Verdict, column: int) -> str:
-    lower = found.no_worse[column].lower
-    return _ABOVE if verdict.grade is Grade.NO_WORSE and (lower or 0.0) > 0 else verdict.grade
+    established = verdict.grade is Grade.NO_WORSE
+    return _ABOVE if established and _is_above(found, column) else verdict.grade
+
+
+def _is_above(found: AttributeResult, column: int) -> bool:
+    """Whether the test for difference shows a challenger above, all comparisons counted."""
+    if found.differences is None:
+        return False
+    alpha = 1 - found.differences.confidence + 1e-12
+    return any(
+        line.sample == column and (line.mean or 0.0) > 0 and line.adjusted_p_value <= alpha
+        for line in found.differences.differences
+    )
 
 
 def _margins(group: Iterable[tuple[AttributeResult, Verdict]]) -> str:

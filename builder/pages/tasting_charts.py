@@ -14,7 +14,7 @@ from builder.costing.tastings import (
     margin_of,
 )
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
-from builder.pages.tasting_pieces import anchor, points, points_cell, sample_cell
+from builder.pages.tasting_pieces import points, points_cell, sample_cell, trace_href
 from builder.reading.names import slug
 from builder.tasting.durations import DurationCurve, Shape, near_best_window
 from builder.tasting.panel_sentences import right_sentence, study_sentence
@@ -220,7 +220,7 @@ def _right_table(result: TastingResult, found: RightResult, table_id: str) -> Ta
         Column("above", high, numeric=True),
         Column("limits", "Share that found it right", numeric=True, about="with exact limits"),
     )
-    href = f"#{anchor(found.name, 'shares')}"
+    href = trace_href(result, found.name, "shares")
     rows = tuple(
         _right_row(result, found.shares[column], column, href) for column in _order(result)
     )
@@ -259,7 +259,7 @@ def share_interval(result: TastingResult, choice: ChoiceResult) -> Chart:
         Column("limit", "The kitchen's limit", numeric=True),
     )
     cells = (share.lower, share.estimate, share.upper, limit)
-    href = f"#{anchor('choice', 'share')}"
+    href = trace_href(result, "choice", "share")
     row = Row((Cell("share"), *(Cell(percent_in_words(v), v, href) for v in cells)))
     return Chart(
         "share",

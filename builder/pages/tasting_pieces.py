@@ -37,6 +37,11 @@ def anchor(*words: str) -> str:
     return ".".join(slug(word) for word in words)
 
 
+def trace_href(result: TastingResult, *words: str) -> str:
+    """The way to a figure's trace, from any page."""
+    return f"~/{page_path(result)}#{anchor(*words)}"
+
+
 def points(value: float | None, signed: bool = False) -> str:
     """Points of 100, or a dash."""
     return UNKNOWN if value is None else points_in_words(value, signed)

@@ -194,11 +194,17 @@ def needed_sentence(needed: TastersNeeded, question: str) -> str:
 
 
 def no_worse_verdict(
-    test: NoWorse, challenger: str, benchmark: str, attribute: str, power: float = 0.8
+    test: NoWorse,
+    challenger: str,
+    benchmark: str,
+    attribute: str,
+    power: float = 0.8,
+    above: bool | None = None,
 ) -> Verdict:
     """Say whether the challenger is no worse than the benchmark by more than the margin.
 
-    power: [1], above 0 and below 1. Raises ValueError outside that.
+    power: [1], above 0 and below 1. above: whether a test for difference shows the challenger
+    above the benchmark; None: judged by the bound. Raises ValueError outside that.
 
     >>> from builder.tasting.comparisons import no_worse_by_margin
     >>> test = no_worse_by_margin([2, -4, 1, 3, -2, 0, 5, 1], margin=5)
@@ -215,8 +221,9 @@ def no_worse_verdict(
     )
     bound = "" if test.lower is None else f", at least {points_in_words(test.lower, signed=True)}"
     if test.established:
-        above = "; it scores above it" if test.lower is not None and test.lower > 0 else ""
-        sentence = f"{start}{bound}: no worse than {benchmark} by more than {margin} points{above}."
+        told = (test.lower is not None and test.lower > 0) if above is None else above
+        more_than = f"no worse than {benchmark} by more than {margin} points"
+        sentence = f"{start}{bound}: {more_than}{'; it scores above it' if told else ''}."
         return Verdict(Grade.NO_WORSE, sentence, test.tasters)
     if test.worse:
         sentence = f"{start}: worse than {benchmark} by more than {margin} points."

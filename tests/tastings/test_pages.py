@@ -136,8 +136,15 @@ def test_search_finds_a_tasting_by_what_was_served() -> None:
 def test_a_swap_leads_with_money_and_mouth() -> None:
     page = site()["swaps/pork-butt-for-loin.html"]
     assert "saves" in page.lead
-    assert "10 tasters: butt against loin is above it" in page.lead
+    assert "10 tasters, butt beside loin: above it in tenderness" in page.lead
     assert "tasters" in [s.id for s in page.sections if isinstance(s, Part)]
+
+
+@pytest.mark.parametrize("path", [f"swaps/{n}.html" for n in demo().costed.content.swaps])
+def test_links_on_a_swap_s_page_lead_somewhere(path: str) -> None:
+    found = html_of(site()[path])
+    ids = ids_of(found)
+    assert [h for h in hrefs_of(found) if h.startswith("#") and h[1:] not in ids] == []
 
 
 def test_a_swap_without_a_tasting_says_so() -> None:
