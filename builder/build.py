@@ -10,18 +10,17 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
-from itertools import chain
 from pathlib import Path
 
 import platformdirs
 
 from builder.costing.costed import Costed, check_figures, check_records, cost
-from builder.pages.printing import printer, workers_for
 from builder.pages.site import frame, page_groups, site_assets
 from builder.pages.view import View
+from builder.printing import Printed, printer, workers_for
 from builder.problems import Problem, ShankbookError, in_order
 from builder.progress import Progress, Quiet
-from builder.publish import LinkCheck, Report, publish
+from builder.publish import LinkCheck, Report, open_links, publish
 from builder.records.content import load
 
 MOST_LINKS_TOLD = 10
@@ -88,15 +87,18 @@ def build(
 def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tuple[str, bytes]]:
     """Print every file; at the end, and before anything is swapped, check every link."""
     links = LinkCheck()
-    for path, data in chain(_pages(view, progress), site_assets(view, cache).items()):
-        links.add(path, data)
+    for page in _pages(view, progress):
+        links.add(page.path, page.scan)
+        yield page.path, page.data
+    for path, data in site_assets(view, cache).items():
+        links.add(path, open_links(path, data))
         yield path, data
     if broken := links.broken():
         told = (f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MOST_LINKS_TOLD])
         raise ShankbookError(f"{len(broken)} broken links, nothing published:\n" + "\n".join(told))
 
 
-def _pages(view: View, progress: Progress) -> Iterator[tuple[str, bytes]]:
+def _pages(view: View, progress: Progress) -> Iterator[Printed]:
     groups = page_groups(view)
     batches = [batch for group in groups for batch in group.batches]
     workers = workers_for(sum(group.size for group in groups))
@@ -105,9 +107,9 @@ def _pages(view: View, progress: Progress) -> Iterator[tuple[str, bytes]]:
         for group in groups:
             numbers = range(first, first := first + len(group.batches))
             with progress.stage(group.name, total=group.size) as step:
-                for files in printed(numbers):
-                    yield from files
-                    step(len(files))
+                for pages in printed(numbers):
+                    yield from pages
+                    step(len(pages))
 
 
 @contextmanager

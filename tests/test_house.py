@@ -25,7 +25,7 @@ WRITTEN = [
 ORDER = (
     "problems", "progress", "engine", "quantities", "display", "data", "reading", "cooking",
     "tasting", "yields", "money", "records", "costing", "pages", "publish", "preview", "starter",
-    "build", "cli", "__main__",
+    "printing", "build", "cli", "__main__",
 )  # fmt: skip
 
 

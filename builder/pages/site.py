@@ -6,7 +6,7 @@ pages in memory at once, and several processes can share them out.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -28,7 +28,6 @@ from builder.pages.menu import menu_page
 from builder.pages.methods import method_pages
 from builder.pages.pantry import pantry_pages
 from builder.pages.plates import plate_page
-from builder.pages.printing import Batch
 from builder.pages.reference import reference_pages
 from builder.pages.rendering import assets, search_data
 from builder.pages.rules_page import rules_page
@@ -39,6 +38,9 @@ from builder.pages.tastings import tasting_pages
 from builder.pages.view import View
 
 R = TypeVar("R")
+
+Batch = Callable[[], Iterable[Page]]
+"""Makes a few pages when it is called."""
 
 # Pages of a batch: few enough to share out evenly, enough to be worth the post.
 BATCH = 25

@@ -30,7 +30,15 @@ system keeps the swap before the removal of the old site. No file is flushed on 
 Not covered: another program that changes the output while we publish, beyond what is said above.
 """
 
-from builder.publish.links import BrokenLink, LinkCheck, Scan, broken_links, check_scans, scan_page
+from builder.publish.links import (
+    BrokenLink,
+    LinkCheck,
+    Scan,
+    broken_links,
+    check_scans,
+    open_links,
+    scan_page,
+)
 from builder.publish.manifest import MANIFEST, Manifest, read_manifest
 from builder.publish.site import Known, Page, Report, Swap, publish, recover
 
@@ -46,6 +54,7 @@ __all__ = [
     "Swap",
     "broken_links",
     "check_scans",
+    "open_links",
     "publish",
     "read_manifest",
     "recover",

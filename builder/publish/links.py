@@ -75,8 +75,8 @@ class LinkCheck:
     """Checks a site whose pages come one at a time, keeping little of each.
 
     >>> links = LinkCheck()
-    >>> links.add("a.html", b'<a href="b.html#x">')
-    >>> links.add("b.html", b'<p id="y">')
+    >>> links.add("a.html", open_links("a.html", b'<a href="b.html#x">'))
+    >>> links.add("b.html", open_links("b.html", b'<p id="y">'))
     >>> [link.reason for link in links.broken()]
     ['"b.html" has no id "x"']
     """
@@ -86,16 +86,21 @@ class LinkCheck:
         self._scans: dict[str, Scan] = {}
         self._known: dict[Reference, Reference] = {}
 
-    def add(self, path: str, body: bytes) -> None:
-        """Scan a page; references to a place on it that is there need no second look."""
-        scan = scan_page(path, body)
-        open_ones = (ref for ref in scan.references if not _is_there(ref.href, scan.ids))
-        kept = tuple(self._known.setdefault(ref, ref) for ref in open_ones)
-        self._scans[path] = Scan(PackedIds(scan.ids), kept)
+    def add(self, path: str, scan: Scan) -> None:
+        """Keep what is open of a page; references that many pages make are kept once."""
+        kept = tuple(self._known.setdefault(ref, ref) for ref in scan.references)
+        self._scans[path] = Scan(scan.ids, kept)
 
     def broken(self) -> list[BrokenLink]:
         """What leads nowhere or out of the site, once every page has been added."""
         return check_scans(self._scans, self._allowed)
+
+
+def open_links(path: str, body: bytes) -> Scan:
+    """Scan a page; references to a place on it that is there need no second look."""
+    scan = scan_page(path, body)
+    still_open = tuple(ref for ref in scan.references if not _is_there(ref.href, scan.ids))
+    return Scan(PackedIds(scan.ids), still_open)
 
 
 def _is_there(href: str, ids: Collection[str]) -> bool:

@@ -1,8 +1,9 @@
 """Printing pages batch by batch, in this process or shared out among several.
 
 A batch makes its pages when it is called. Workers are forked, so that the computed
-kitchen is shared with them and not copied; what comes back is bytes, in the order
-of the batches, so that the site is the same however many worked on it.
+kitchen is shared with them and not copied; what comes back is bytes with the links
+found in them, in the order of the batches, so that the site is the same however many
+worked on it.
 """
 
 from __future__ import annotations
@@ -14,13 +15,24 @@ import sys
 import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
 
 from builder.pages.components import Page, Site
 from builder.pages.rendering import render
+from builder.pages.site import Batch
+from builder.publish import Scan, open_links
 
-Batch = Callable[[], Iterable[Page]]
-Files = list[tuple[str, bytes]]
-Printer = Callable[[Iterable[int]], Iterator[Files]]
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A printed page, and what of its links is still to be checked."""
+
+    path: str
+    data: bytes
+    scan: Scan
+
+
+Printer = Callable[[Iterable[int]], Iterator[list[Printed]]]
 
 # Starting workers takes about as long as printing this many pages.
 FEW = 400
@@ -67,5 +79,10 @@ def _take(batches: Sequence[Batch], site: Site) -> None:
     _Job.batches, _Job.site = batches, site
 
 
-def _print(number: int) -> Files:
-    return [(page.path, render(page, _Job.site)) for page in _Job.batches[number]()]
+def _print(number: int) -> list[Printed]:
+    return [_printed(page) for page in _Job.batches[number]()]
+
+
+def _printed(page: Page) -> Printed:
+    data = render(page, _Job.site)
+    return Printed(page.path, data, open_links(page.path, data))
