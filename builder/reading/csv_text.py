@@ -16,6 +16,7 @@ DELIMITERS = ",;\t"
 
 _ONE_CELL = r' *(?:"(?:[^"]|"")*"[^{0}]*|[^{0}]*)'
 _CELL = {delimiter: re.compile(_ONE_CELL.format(delimiter)) for delimiter in DELIMITERS}
+LONGEST_CELL = 131_072
 _BREAK = re.compile(r"\r\n|\n|\r")
 
 
@@ -82,6 +83,10 @@ def _rows(source: Source, delimiter: str) -> Iterator[list[Text]]:
         if cells is None:
             return
         end = reader.line_num
+        # The csv module's own cap is global, and other libraries lift it.
+        if max(map(len, cells), default=0) > LONGEST_CELL:
+            _refuse_row(source, start + 1, "larger than")
+            return
         if any(cell.strip() for cell in cells):
             count, total = count + 1, total + len(cells)
             if passed := _passed_cap(source.limits, count, len(cells), total):

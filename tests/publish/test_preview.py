@@ -6,7 +6,6 @@ import http.client
 import importlib
 import json
 import os
-import shutil
 import socket
 import threading
 import time
@@ -14,6 +13,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Browser, expect
 
 from builder.preview import Preview, serve
 from builder.preview.pages import with_reload
@@ -334,23 +334,22 @@ def test_the_watcher_sees_an_edit_of_a_file_whose_dates_are_old(tmp_path: Path) 
 
 
 @pytest.mark.browser
-def test_a_real_browser_reloads_under_the_strict_policy(preview: Preview, kitchen: Kitchen) -> None:
-    playwright = pytest.importorskip("playwright.sync_api")
+def test_a_real_browser_reloads_under_the_strict_policy(
+    preview: Preview, kitchen: Kitchen, browser: Browser
+) -> None:
     complaints: list[str] = []
-    with playwright.sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=shutil.which("chromium"))
-        page = browser.new_page()
-        page.on("console", lambda message: complaints.append(message.text))
-        page.on("pageerror", lambda error: complaints.append(str(error)))
-        page.goto(preview.url)
-        playwright.expect(page.locator("h1")).to_have_text("first")
-        kitchen.say("second")
-        playwright.expect(page.locator("h1")).to_have_text("second", timeout=20_000)
-        kitchen.say("broken")
-        note = page.get_by_role("alert")
-        playwright.expect(note).to_contain_text("build failed", timeout=20_000)
-        assert note.evaluate("note => getComputedStyle(note).position") == "fixed"
-        kitchen.say("second")
-        playwright.expect(note).to_have_count(0, timeout=20_000)
-        browser.close()
+    page = browser.new_page()
+    page.on("console", lambda message: complaints.append(message.text))
+    page.on("pageerror", lambda error: complaints.append(str(error)))
+    page.goto(preview.url)
+    expect(page.locator("h1")).to_have_text("first")
+    kitchen.say("second")
+    expect(page.locator("h1")).to_have_text("second", timeout=20_000)
+    kitchen.say("broken")
+    note = page.get_by_role("alert")
+    expect(note).to_contain_text("build failed", timeout=20_000)
+    assert note.evaluate("note => getComputedStyle(note).position") == "fixed"
+    kitchen.say("second")
+    expect(note).to_have_count(0, timeout=20_000)
+    page.close()
     assert [each for each in complaints if "favicon" not in each and "404" not in each] == []

@@ -9,6 +9,8 @@ covariance of the weights instead of the residuals.
 from __future__ import annotations
 
 import csv
+import math
+from fractions import Fraction
 from pathlib import Path
 
 import numpy as np
@@ -41,13 +43,23 @@ def test_without_a_degree_of_freedom_there_is_no_t() -> None:
 
 def standard_error(tests: list[Weighing]) -> float:
     """Root of (s_yy - 2 R s_xy + R^2 s_xx) / n over the mean weight in."""
-    into = np.array([test.into / 1000 for test in tests])
-    out = np.array([test.out / 1000 for test in tests])
-    ratio = out.sum() / into.sum()
-    (xx, xy), (_, yy) = np.cov(into, out, ddof=1)
-    spread = yy - 2 * ratio * xy + ratio**2 * xx
+    # Whole grams and exact fractions: the variances of tests that agree cancel to nothing.
+    into = [Fraction(test.into) for test in tests]
+    out = [Fraction(test.out) for test in tests]
+    ratio = sum(out) / sum(into)
+    spread = (
+        _covariance(out, out)
+        - 2 * ratio * _covariance(into, out)
+        + ratio**2 * _covariance(into, into)
+    )
     # s of y - R x about its own mean; the residuals of a ratio of sums have mean zero.
-    return float(np.sqrt(max(spread, 0.0) / len(tests)) / into.mean())
+    return math.sqrt(spread / len(tests)) / float(sum(into) / len(into))
+
+
+def _covariance(xs: list[Fraction], ys: list[Fraction]) -> Fraction:
+    x, y = sum(xs) / len(xs), sum(ys) / len(ys)
+    total = sum(((a - x) * (b - y) for a, b in zip(xs, ys, strict=True)), Fraction())
+    return total / (len(xs) - 1)
 
 
 @settings(max_examples=40, deadline=None)
