@@ -46,7 +46,7 @@ def standard_error(tests: list[Weighing]) -> float:
     # Whole grams and exact fractions: the variances of tests that agree cancel to nothing.
     into = [Fraction(test.into) for test in tests]
     out = [Fraction(test.out) for test in tests]
-    ratio = sum(out) / sum(into)
+    ratio = sum(out, Fraction()) / sum(into, Fraction())
     spread = (
         _covariance(out, out)
         - 2 * ratio * _covariance(into, out)
@@ -57,7 +57,7 @@ def standard_error(tests: list[Weighing]) -> float:
 
 
 def _covariance(xs: list[Fraction], ys: list[Fraction]) -> Fraction:
-    x, y = sum(xs) / len(xs), sum(ys) / len(ys)
+    x, y = sum(xs, Fraction()) / len(xs), sum(ys, Fraction()) / len(ys)
     total = sum(((a - x) * (b - y) for a, b in zip(xs, ys, strict=True)), Fraction())
     return total / (len(xs) - 1)
 
