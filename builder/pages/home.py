@@ -3,12 +3,24 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
-from builder.pages.components import Cell, Column, Figures, FigureTile, Notices, Page, Row, Table
+from builder.pages.components import (
+    Cell,
+    Column,
+    Figures,
+    FigureTile,
+    Notice,
+    Notices,
+    Page,
+    Row,
+    Table,
+)
 from builder.pages.menu import over_target
 from builder.pages.parts import page_of, part, present, record_cell
 from builder.pages.swaps import pairs, verdict
 from builder.pages.view import View
+from builder.problems import Problem
 from builder.records.kinds import Plate, Swap
 
 PATH = "index.html"
@@ -132,5 +144,13 @@ def _plates(view: View) -> Table:
 
 
 def _warnings(view: View) -> Notices | None:
-    found = tuple(view.notice(problem) for problem in view.problems)
-    return Notices(found) if found else None
+    return (
+        Notices(tuple(_told(view, problem) for problem in view.problems)) if view.problems else None
+    )
+
+
+def _told(view: View, problem: Problem) -> Notice:
+    """A warning away from its own page, so its record is named."""
+    title = view.where.title(f"{problem.record}.html")
+    notice = view.notice(problem)
+    return replace(notice, text=f"{title}: {notice.text}") if title else notice
