@@ -191,9 +191,10 @@ def _trays(view: View, result: TastingResult) -> Iterator[Form]:
         *(Column(f"place-{n}", _place(n, warm_up)) for n in range(width)),
     )
     for first in range(0, len(trays), _SEATS):
+        sheet = trays[first : first + _SEATS]
         rows = tuple(
             Row((Cell(str(t.seat)), Cell(t.taster), *(Cell(code) for code in t.codes)))
-            for t in trays[first : first + _SEATS]
+            for t in sheet
         )
         yield Form(
             f"trays-{first // _SEATS + 1}",
@@ -207,6 +208,7 @@ def _trays(view: View, result: TastingResult) -> Iterator[Form]:
                 ),
             ),
             subtitle=moment(view, result.tasting) or "",
+            reference=f"Seats {sheet[0].seat} to {sheet[-1].seat}",
         )
 
 

@@ -30,7 +30,7 @@ _RULES: Mapping[str, Show] = {
 }
 # A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
 _PORTION_FACTOR = "portion factor"
-_PER_UNIT = {"kg": "kg", "L": "L", "each": "each"}
+_DIMENSIONS = {"kg": Dimension.MASS, "L": Dimension.VOLUME}
 
 
 def shown(style: Style, unit: str, value: float, per: str = "kg") -> str:
@@ -48,12 +48,18 @@ def shown(style: Style, unit: str, value: float, per: str = "kg") -> str:
     if unit == _PORTION_FACTOR:
         return style.number(convert(value, style.unit(Dimension.MASS)), 4)
     if unit == "money/unit":
-        return style.money_per(value, _PER_UNIT[per])
+        return style.money_per(value, _written_unit(style, per))
     if unit == "h/unit":
-        return f"{style.duration(value)} / {_PER_UNIT[per]}"
+        written = _written_unit(style, per)
+        return f"{style.duration(value / convert(1.0, written))} / {written}"
     if unit == "unit":
         return _amount(style, value, per)
     raise ValueError(f"no rule shows the unit {unit!r}")
+
+
+def _written_unit(style: Style, per: str) -> str:
+    """The unit that the kitchen writes for what is priced by the kg, the L or each."""
+    return style.unit(_DIMENSIONS[per]) if per in _DIMENSIONS else per
 
 
 def _amount(style: Style, value: float, per: str) -> str:
