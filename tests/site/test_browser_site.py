@@ -132,6 +132,7 @@ def test_enter_alone_takes_the_nearest(browser: Browser, home: str) -> None:
     with opened(browser, home, "index.html") as page:
         page.keyboard.press("/")
         page.keyboard.type("beef chukc")
+        expect(page.get_by_role("option").first).to_contain_text("Beef chuck roll")
         page.keyboard.press("Enter")
         arrive(page, home, "cuts/beef-chuck-roll.html")
 
