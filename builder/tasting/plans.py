@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from builder.engine.methods import method
 from builder.tasting.codes import blind_codes
-from builder.tasting.designs import Balance, order_balance, serving_orders
+from builder.tasting.designs import MOST_SAMPLES, Balance, order_balance, serving_orders
 from builder.tasting.draws import Stream
 from builder.tasting.protocols import Protocol, Question
 
@@ -237,7 +237,8 @@ def plan_scoring_session(
     """Plan a session in which tasters score samples one after another.
 
     Orders after `serving_orders`, one code per sample, the warm-up under a code of its own
-    before everything else; cooks are started backwards from one service.
+    before everything else; cooks are started backwards from one service. A sample added at
+    the end moves no code, nor does a warm-up.
 
     samples: 1 to 12, named once. tasters: private codes, 1 to 200, each once. seed: any
     text. warm_up: name of the sample served first and not scored, or None. benchmark: name
@@ -258,8 +259,9 @@ def plan_scoring_session(
             raise ValueError(f"{name} is none of the samples: {', '.join(names)}")
     always = None if benchmark is None else names.index(benchmark)
     orders = serving_orders(len(names), len(tasters), rules.per_taster, seed, always)
-    codes = blind_codes(len(names) + 1, seed)
-    warm = [codes[-1]] if warm_up else []
+    # The code after those of the most samples there can be is the warm-up's, however many stand.
+    codes = blind_codes(MOST_SAMPLES + 1, seed)
+    warm = [codes[MOST_SAMPLES]] if warm_up else []
     ballots = [
         _ballot(taster, warm + [codes[sample] for sample in order], 1 - len(warm), rules)
         for taster, order in zip(tasters, orders, strict=True)

@@ -106,6 +106,21 @@ def test_everybody_starts_with_the_warm_up_under_its_own_code() -> None:
     assert sum(line.code == warm.code for line in plan.key) == 1
 
 
+@pytest.mark.parametrize("count", range(1, 12))
+def test_a_sample_added_later_moves_no_code(count: int) -> None:
+    samples = [PlannedSample(f"shank {hours} h", 60 * hours, 25, 0.6) for hours in range(1, 13)]
+
+    def code_of(served: int, warm_up: str | None) -> dict[tuple[str, bool], str]:
+        plan = plan_scoring_session(samples[:served], TASTERS, "demo", RULES, warm_up)
+        return {(line.sample, line.warm_up): line.code for line in plan.key}
+
+    before = code_of(count, "shank 1 h")
+    after = code_of(count + 1, "shank 1 h")
+    assert before.items() < after.items()
+    assert len(set(after.values())) == count + 2
+    assert code_of(count, None).items() < before.items()
+
+
 def test_trays_follow_the_ballots() -> None:
     plan = scoring()
     for tray, ballot in zip(plan.trays, plan.ballots, strict=True):
