@@ -218,9 +218,9 @@ def window_words(right: RightResult) -> str:
     window = right.window
     if window is None:
         return ""
-    if not window.exists:
-        return right_window_sentence(window)
     low, high = right.ends
+    if not window.exists:
+        return right_window_sentence(window, low, high)
     first = window.tried[0] if window.start.hours is None else window.start.hours
     last = window.tried[1] if window.end.hours is None else window.end.hours
     before = f", {low} before" if window.start.hours is not None else ""

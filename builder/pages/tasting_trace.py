@@ -205,6 +205,7 @@ def _right_rows(view: View, result: TastingResult, found: RightResult, here: str
         )
         yield _row(
             anchor(name, "window"), "Window of durations",
-            right_window_sentence(found.window), "shares that may only fall and only rise",
-            "right_window", iter((*_scores(result, name), *_hours(view, result), *limit)),
+            right_window_sentence(found.window, *found.ends),
+            "shares that may only fall and only rise", "right_window",
+            iter((*_scores(result, name), *_hours(view, result), *limit)),
         )  # fmt: skip

@@ -178,7 +178,7 @@ def _right_part(result: TastingResult) -> Part | None:
     for found in result.rights:
         sections.append(right_bars(result, found))
         if found.window is not None:
-            sections.append(paragraph(right_window_sentence(found.window)))
+            sections.append(paragraph(right_window_sentence(found.window, *found.ends)))
     about = "Too far is a failure as well: shares on both sides of right, never a mean."
     names = listed([found.name for found in result.rights])
     return part("right", names.capitalize(), *sections, about=about)

@@ -8,7 +8,7 @@ from math import ceil, log
 from builder.tasting.agreement import Concordance, Standing, TasterAgreement
 from builder.tasting.comparisons import BenchmarkComparison
 from builder.tasting.durations import DurationCurve, Shape
-from builder.tasting.right import RightShares, RightWindow, WindowEnd
+from builder.tasting.right import BOTH_ENDS, RightShares, RightWindow, WindowEnd
 from builder.tasting.scores import ScoreAnova
 from builder.tasting.studies import DurationStudy, NextCook
 from builder.tasting.wording import (
@@ -118,8 +118,12 @@ def right_sentence(shares: RightShares, low_word: str, high_word: str) -> str:
     )
 
 
-def right_window_sentence(window: RightWindow) -> str:
+def right_window_sentence(
+    window: RightWindow, low_word: str = "too firm", high_word: str = "overdone"
+) -> str:
     """Say in which durations texture is right, and which end was not located.
+
+    low_word, high_word: the ends of the scale as the kitchen words them.
 
     >>> from builder.tasting.right import right_window
     >>> right_window_sentence(right_window([[-1, -1, -1]] * 3, [12, 24, 48]))[:52]
@@ -127,13 +131,15 @@ def right_window_sentence(window: RightWindow) -> str:
     """
     start = f"{tasters_in_words(window.tasters)}: "
     if not window.exists:
-        return f"{start}{window.note}."
+        note = window.note.replace(BOTH_ENDS, f"both {low_word} and {high_word}")
+        return f"{start}{note}."
     low, high = window.tried
     first = hours_in_words(low if window.start.hours is None else window.start.hours)
     last = hours_in_words(high if window.end.hours is None else window.end.hours)
     limit = percent_in_words(window.limit)
     parts = [
-        f"from {first} to {last} at most {limit} find it too firm and at most {limit} overdone"
+        f"from {first} to {last} at most {limit} find it {low_word}"
+        f" and at most {limit} {high_word}"
     ]
     parts += [_end_words("start", window.start), _end_words("end", window.end), window.note]
     parts += [_few_words(window)]

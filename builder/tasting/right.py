@@ -17,6 +17,8 @@ from builder.tasting.thurstone import clopper_pearson
 _RESAMPLES = 1_000
 # A sum of shares that meets the limit exactly is not to miss it by rounding.
 _HAIR = 1e-9
+BOTH_ENDS = "both ends"
+"""Stands in a note for the words of the scale's ends, which only a sentence knows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,8 +96,8 @@ class RightWindow:
     """Durations in which few find the texture off.
 
     `exists`: whether any duration tried or between qualifies. Not located: at the start,
-    the shortest duration tried was tender enough already; at the end, the longest was not
-    overdone yet. `note` says so in words.
+    the shortest duration tried was right already; at the end, the longest was still right.
+    `note` says so in words.
     """
 
     tasters: int
@@ -165,12 +167,12 @@ def _resampled_ends(
 
 def _window_note(exists: bool, start: float | None, end: float | None) -> str:
     if not exists:
-        return "at no duration tried were both too firm and overdone rare enough"
+        return f"at no duration tried were {BOTH_ENDS} rare enough"
     notes = []
     if start is None:
-        notes.append("the shortest duration tried was tender enough already")
+        notes.append("the shortest duration tried was right already")
     if end is None:
-        notes.append("the longest duration tried was not overdone yet")
+        notes.append("the longest duration tried was still right")
     return "; ".join(notes)
 
 

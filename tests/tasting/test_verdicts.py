@@ -208,6 +208,15 @@ def test_a_window_from_few_tasters_says_so() -> None:
     )
 
 
+@pytest.mark.parametrize("answers", [[0, 0, 1], [-1, 1, 1]])
+def test_a_window_is_told_in_the_kitchens_own_words(answers: list[int]) -> None:
+    window = right_window([answers] * 6, [12, 24, 48])
+    sentence = right_window_sentence(window, "too dry", "too greasy")
+    assert "too dry" in sentence
+    assert "too greasy" in sentence
+    assert not re.search("firm|overdone|tender|both ends", sentence)
+
+
 def test_missing_tasters_would_do() -> None:
     """The panel that a margin verdict asks for reaches the power in simulation, 4 SE."""
     generator = np.random.default_rng(13)
