@@ -1,0 +1,59 @@
+"""A site is the same however many processes print it."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import threading
+from pathlib import Path
+
+import pytest
+
+from builder.printing import FEW, MOST_WORKERS, workers_for
+from tests.kitchens import write
+from tests.kitchens.small import SMALL
+
+# In a process of its own: a browser's threads in this one would forbid the fork.
+BUILD = """
+import sys
+from datetime import date
+from pathlib import Path
+from builder import build, printing
+workers = int(sys.argv[3])
+build.workers_for = lambda pages: workers
+day = date(2026, 10, 1)
+outcome = build.build(Path(sys.argv[1]), Path(sys.argv[2]), day, day)
+assert outcome.report is not None, outcome.problems
+"""
+
+
+def tree(folder: Path) -> dict[str, bytes]:
+    files = (file for file in folder.rglob("*") if file.is_file())
+    return {file.relative_to(folder).as_posix(): file.read_bytes() for file in files}
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="pages are shared out on Linux only")
+def test_one_process_and_three_print_the_same_bytes(tmp_path: Path) -> None:
+    content = write(tmp_path / "content", SMALL)
+    for workers in ("1", "3"):
+        command = [sys.executable, "-c", BUILD, str(content), str(tmp_path / workers), workers]
+        subprocess.run(command, check=True)
+    assert tree(tmp_path / "1") == tree(tmp_path / "3")
+
+
+def test_few_pages_are_printed_by_one_process() -> None:
+    assert workers_for(FEW - 1) == 1
+
+
+def test_no_fork_beside_other_threads(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "platform", "linux")
+    monkeypatch.setattr(threading, "active_count", lambda: 2)
+    assert workers_for(10 * FEW) == 1
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="pages are shared out on Linux only")
+def test_many_pages_are_shared_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(threading, "active_count", lambda: 1)
+    monkeypatch.setattr(os, "sched_getaffinity", lambda _: set(range(16)))
+    assert workers_for(10 * FEW) == MOST_WORKERS
