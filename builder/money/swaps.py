@@ -165,8 +165,11 @@ def saving_a_year(saving_a_week: Column, weeks_open: Column) -> Column:
 
 @formula(SWAP, unit="week", source="simple payback: common practice, no published source")
 def payback(invested: Column, saving_a_week: Column) -> Column:
-    """Weeks of saving that pay for equipment bought for the swap; not known without a saving."""
-    return either(saving_a_week > 0, invested / saving_a_week, float("nan"))
+    """Weeks of saving that pay for equipment bought for the swap.
+
+    Not known where nothing is bought, or nothing is saved.
+    """
+    return either((saving_a_week > 0) & (invested > 0), invested / saving_a_week, float("nan"))
 
 
 @formula(SWAP, unit="kg", source=LINEAR)

@@ -11,7 +11,7 @@ counts for more than a small one.
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, or_else
+from builder.engine.arith import Column, either, least, most, or_else
 from builder.engine.tables import Fold, Table, formula
 from builder.yields.intervals import t_975
 
@@ -150,14 +150,19 @@ def yield_half_width(yield_standard_error: Column, tests_count: Column) -> Colum
 
 @formula(STAGE, unit="share", source=RATIO_ESTIMATOR)
 def yield_low(measured_yield: Column, yield_half_width: Column) -> Column:
-    """Lower end of the 95 % interval of a pooled yield."""
-    return measured_yield - yield_half_width
+    """Lower end of the 95 % interval of a pooled yield, cut at nothing."""
+    return most(measured_yield - yield_half_width, 0.0)
 
 
 @formula(STAGE, unit="share", source=RATIO_ESTIMATOR)
-def yield_high(measured_yield: Column, yield_half_width: Column) -> Column:
-    """Upper end of the 95 % interval of a pooled yield."""
-    return measured_yield + yield_half_width
+def yield_high(measured_yield: Column, yield_half_width: Column, highest_yield: Column) -> Column:
+    """Upper end of the 95 % interval of a pooled yield.
+
+    Cut at one where no test gained weight: few tests make a wide interval, and
+    nothing but a cure leaves more than went in.
+    """
+    end = measured_yield + yield_half_width
+    return either(highest_yield > 1, end, least(end, 1.0))
 
 
 BYPRODUCT.total("tested_weight", PART, "weight", "byproduct", "Weight in all tests together")
