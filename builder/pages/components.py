@@ -247,10 +247,7 @@ class LinkList:
 
 @dataclass(frozen=True, slots=True)
 class SourceListing:
-    """A file with numbered lines, each an anchor (#L7); `used` lines carry a mark.
-
-    Where a page lists several files, `prefix` tells their anchors apart.
-    """
+    """A file's numbered lines, each an anchor (#L7) after `prefix`; `used` lines carry a mark."""
 
     file: str
     lines: tuple[str, ...]
@@ -309,7 +306,17 @@ class FormNote:
     text: Text
 
 
-FormBlock: TypeAlias = FormFields | FormGrid | FormTicks | FormLines | FormNote
+@dataclass(frozen=True, slots=True)
+class FormScale:
+    """A line to mark between two words, on paper exactly as long as it says [mm]."""
+
+    label: Text
+    low: Text
+    high: Text
+    length_mm: float = 100.0
+
+
+FormBlock: TypeAlias = FormFields | FormGrid | FormTicks | FormLines | FormNote | FormScale
 
 
 @dataclass(frozen=True, slots=True)

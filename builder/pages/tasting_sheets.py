@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from builder.costing.panels import protocol_of
 from builder.costing.tastings import TastingResult
@@ -17,6 +17,7 @@ from builder.pages.components import (
     FormGrid,
     FormLines,
     FormNote,
+    FormScale,
     Link,
     Page,
     Row,
@@ -25,12 +26,27 @@ from builder.pages.parts import plain_list
 from builder.pages.tasting_pieces import NAV, page_path, sheet_path
 from builder.pages.tasting_plan import cooking_rows, moment, timetable_rows
 from builder.pages.view import View
-from builder.records.tastings import RANKS, SCORES, Attribute, Tasting
+from builder.records.tastings import RANKS, SCORES, Attribute, Tasting, WrittenScale
 from builder.tasting.plans import Ballot, Serving
 from builder.tasting.protocols import Question
 from builder.tasting.wording import listed
 
 _SEATS = 20
+# Lines to mark that one sheet of A4 or Letter holds, and those below the head of the first;
+# two rows of a table are as high as one.
+_LINES, _FIRST_LINES = 14, 9
+_WARM_UP = "to warm up: taste, do not score"
+_SCORES_TASK = (
+    "Score each sample on every scale; write a dash where you did not taste.",
+    "Mark each line with one upright stroke; leave it bare where you did not taste.",
+)
+_FOOT = (
+    FormLines("Remarks (no names)", 2),
+    FormNote(
+        "Taste in this order, all of it warm. Water and bread between samples; talk about "
+        "it when all ballots are in."
+    ),
+)
 PINK_BELOW = 70.0
 """Core [°C] below which meat may look pink: common practice, no published source."""
 
@@ -38,7 +54,8 @@ PINK_BELOW = 70.0
 def sheet_pages(view: View) -> Iterator[Page]:
     """The printed sheets of every tasting."""
     for result in view.costed.tastings.values():
-        ballots = tuple(_ballot(view, result, ballot) for ballot in result.plan.ballots)
+        plans = result.plan.ballots
+        ballots = tuple(form for plan in plans for form in _ballot(view, result, plan))
         yield _page(result, "ballots", "Ballots", ballots, "One sheet for each taster.")
         trays = tuple(_trays(view, result))
         yield _page(result, "trays", "Tray map", trays, "For whoever serves; it names no sample.")
@@ -71,10 +88,25 @@ def _page(
 # Ballots
 
 
-def _ballot(view: View, result: TastingResult, ballot: Ballot) -> Form:
+def _ballot(view: View, result: TastingResult, ballot: Ballot) -> Iterator[Form]:
+    """A taster's sheet, and further ones where the lines to mark need them."""
+    grids = tuple(_grids(result.tasting, ballot))
+    room = _FIRST_LINES - sum(len(g.rows) // 2 + 1 for g in grids if isinstance(g, FormGrid))
+    first, *further = _sheets(_lines(result.tasting, ballot), room)
+    blocks = (*_head(view, result, ballot), *grids, *first, *_FOOT)
+    anchor = f"ballot-{ballot.taster.lower()}"
+    count = 1 + len(further)
+    of = f", sheet 1 of {count}" if further else ""
+    yield Form(anchor, "Ballot", blocks, reference=f"{ballot.taster}{of}")
+    for number, lines in enumerate(further, start=2):
+        reference = f"{ballot.taster}, sheet {number} of {count}"
+        yield Form(f"{anchor}-{number}", "Ballot", lines, reference=reference)
+
+
+def _head(view: View, result: TastingResult, ballot: Ballot) -> tuple[FormBlock, ...]:
     tasting = result.tasting
     day = view.style.date(tasting.date.day) if tasting.date else ""
-    blocks: tuple[FormBlock, ...] = (
+    return (
         FormFields(
             (
                 FormField("Taster", ballot.taster, width="quarter"),
@@ -82,21 +114,15 @@ def _ballot(view: View, result: TastingResult, ballot: Ballot) -> Form:
             )
         ),
         FormNote(f"{contains(view, result)} {doneness(view, result)}"),
-        FormNote(_task(tasting)),
-        *_grids(result, ballot),
-        FormLines("Remarks (no names)", 2),
-        FormNote(
-            "Taste in this order, all of it warm. Water and bread between samples; talk about "
-            "it when all ballots are in."
-        ),
+        FormNote(_task(tasting, ballot)),
     )
-    return Form(f"ballot-{ballot.taster.lower()}", "Ballot", blocks, reference=ballot.taster)
 
 
-def _task(tasting: Tasting) -> str:
+def _task(tasting: Tasting, ballot: Ballot) -> str:
     """What the taster is to do, without a word on what the samples are."""
     if tasting.test == SCORES:
-        return "Score each sample on every scale; write a dash where you did not taste."
+        asked = (len(_columns(tasting, ballot)) > 1, bool(_line_scales(tasting, ballot)))
+        return " ".join(words for words, ask in zip(_SCORES_TASK, asked, strict=True) if ask)
     if tasting.test == RANKS:
         return f"Rank the samples by {tasting.asked}: 1 for the highest; = where you can't tell."
     match protocol_of(tasting).question:
@@ -108,39 +134,78 @@ def _task(tasting: Tasting) -> str:
             return f"Tick the one with more {tasting.asked}; guess if you can't tell."
 
 
-def _grids(result: TastingResult, ballot: Ballot) -> Iterator[FormGrid]:
-    tasting = result.tasting
-    if tasting.test == SCORES:
-        columns = tuple(_columns(tasting))
-        rows = tuple(_line(serving, len(columns)) for serving in ballot.servings)
+def _grids(tasting: Tasting, ballot: Ballot) -> Iterator[FormGrid | FormNote]:
+    """The table of what is written as a number or a word; none where every scale is a line."""
+    columns = _columns(tasting, ballot)
+    if len(columns) > 1:
+        rows = tuple(_row(serving, len(columns)) for serving in ballot.servings)
         yield FormGrid("Samples in order", columns, rows)
         return
-    asks = "Rank" if tasting.test == RANKS else "Tick one"
-    columns = (Column("code", "Code"), Column("answer", asks))
-    yield FormGrid(
-        "Samples in order", columns, tuple(_line(serving, 2) for serving in ballot.servings)
+    for serving in ballot.servings:
+        if serving.warm_up:
+            yield FormNote(f"{serving.code}: {_WARM_UP}.")
+
+
+def _columns(tasting: Tasting, ballot: Ballot) -> tuple[Column, ...]:
+    code = Column("code", "Code")
+    if tasting.test != SCORES:
+        return code, Column("answer", "Rank" if tasting.test == RANKS else "Tick one")
+    return code, *(
+        Column(str(name), f"{str(name).capitalize()}: {_scale(attribute, scale)}")
+        for name, attribute in tasting.attributes.items()
+        for scale in (tasting.scale_for(ballot.taster, attribute),)
+        if scale is None or not scale.is_line
     )
 
 
-def _columns(tasting: Tasting) -> Iterator[Column]:
-    yield Column("code", "Code")
-    for name, attribute in tasting.attributes.items():
-        yield Column(str(name), f"{str(name).capitalize()}: {_scale(attribute)}")
+def _line_scales(tasting: Tasting, ballot: Ballot) -> dict[str, WrittenScale]:
+    """The attributes that this taster answers with a mark on a line."""
+    found = {name: tasting.scale_for(ballot.taster, a) for name, a in tasting.scored.items()}
+    return {name: scale for name, scale in found.items() if scale and scale.is_line}
 
 
-def _scale(attribute: Attribute) -> str:
-    if attribute.words:
+def _lines(tasting: Tasting, ballot: Ballot) -> Iterator[tuple[FormScale, ...]]:
+    """The lines to mark, sample by sample in the order of the tray."""
+    scales = _line_scales(tasting, ballot) if tasting.test == SCORES else {}
+    for serving in ballot.servings:
+        if scales and not serving.warm_up:
+            yield tuple(
+                FormScale(
+                    f"{serving.code}: {name}", *_line_ends(tasting, name), length_mm=scale.line_mm
+                )
+                for name, scale in scales.items()
+            )
+
+
+def _line_ends(tasting: Tasting, name: str) -> tuple[str, str]:
+    if tasting.scored[name].best == "low":
+        return f"least {name} (best)", f"most {name}"
+    return f"least {name}", f"most {name} (best)"
+
+
+def _sheets(samples: Iterable[tuple[FormScale, ...]], room: int) -> Iterator[tuple[FormScale, ...]]:
+    """Lines on as many sheets as they need, a sample's together where one sheet can hold them."""
+    sheet: tuple[FormScale, ...] = ()
+    for lines in samples:
+        for start in range(0, len(lines), _LINES):
+            piece = lines[start : start + _LINES]
+            if len(piece) > room:
+                yield sheet
+                sheet, room = (), _LINES
+            sheet, room = sheet + piece, room - len(piece)
+    yield sheet
+
+
+def _scale(attribute: Attribute, scale: WrittenScale | None) -> str:
+    if scale is None:
         low, high = attribute.ends
         return f"{low}, right, or {high}"
-    scale = attribute.scale
-    assert scale is not None
     best = "lowest is best" if attribute.best == "low" else "highest is best"
-    between = "" if scale.step else ", any point"
-    return f"{scale.low:g} to {scale.high:g}{between}, {best}"
+    return f"{scale.low:g} to {scale.high:g}, {best}"
 
 
-def _line(serving: Serving, width: int) -> Row:
-    note = "to warm up: taste, do not score" if serving.warm_up else ""
+def _row(serving: Serving, width: int) -> Row:
+    note = _WARM_UP if serving.warm_up else ""
     return Row((Cell(serving.code, note=note), *(Cell("") for _ in range(width - 1))))
 
 
@@ -235,12 +300,26 @@ def _key(result: TastingResult) -> Form:
         for line in result.plan.key
     )
     columns = (Column("code", "Code"), Column("sample", "Sample"), Column("use", ""))
+    grid = FormGrid("What each code stands for", columns, rows)
+    notes = (result.plan.sentence, _measured(result.tasting))
     return Form(
         "key",
         "Key, not for tasters or servers",
-        (FormGrid("What each code stands for", columns, rows), FormNote(result.plan.sentence)),
+        (grid, *(FormNote(note) for note in notes if note)),
         reference=result.tasting.file,
     )
+
+
+def _measured(tasting: Tasting) -> str:
+    """How long the printed lines are, for whoever reads the marks off."""
+    scales = [(name, attribute.scale) for name, attribute in tasting.scored.items()]
+    scales += [(str(taster), scale) for taster, scale in tasting.scales.items()]
+    lengths = [
+        f"{name} {scale.line_mm:g} mm for {scale.low:g} to {scale.high:g}"
+        for name, scale in scales
+        if scale and scale.is_line
+    ]
+    return f"Measure marks from the left end of the line: {'; '.join(lengths)}." * bool(lengths)
 
 
 def _cooking(view: View, result: TastingResult) -> Form:

@@ -36,6 +36,7 @@ _CODE = re.compile(r"[A-Za-z][0-9]{1,3}", re.ASCII)
 _BETWEEN = re.compile(r"(?:line )?(\d{1,3}) ?(?:-|–|to) ?(\d{1,3})", re.ASCII)
 _POINTS = re.compile(r"(\d{1,2})[- ]points?", re.ASCII)
 _LINE = re.compile(r"(?:line)?(?: ?(\d{2,3}) ?mm)?", re.ASCII)
+_SHORTEST_LINE, _LONGEST_LINE, _USUAL_LINE = 50.0, 180.0, 100.0
 _SCALES = "0-5, 1-10, 9-point, line (0 to 100), 150 mm"
 
 
@@ -48,6 +49,17 @@ class WrittenScale:
     high: float
     step: float
     place: Place
+
+    @property
+    def is_line(self) -> bool:
+        """Whether any point of it may be marked."""
+        return not self.step
+
+    @property
+    def line_mm(self) -> float:
+        """Length of the printed line [mm]: a point is 1 mm where paper and eye bear it."""
+        span = self.high - self.low
+        return span if _SHORTEST_LINE <= span <= _LONGEST_LINE else _USUAL_LINE
 
 
 def as_scale(node: object) -> WrittenScale:
@@ -319,6 +331,11 @@ class Tasting(Record):
     def just_right(self) -> dict[str, Attribute]:
         """The attributes with a just-about-right scale."""
         return {str(name): found for name, found in self.attributes.items() if found.words}
+
+    def scale_for(self, taster: str, attribute: Attribute) -> WrittenScale | None:
+        """The scale on a taster's ballot; None where just about right is asked."""
+        own = {str(code): scale for code, scale in self.scales.items()}
+        return own.get(taster, attribute.scale) if attribute.scale else None
 
     def challengers(self) -> Iterator[str]:
         """The samples other than the benchmark."""
