@@ -88,7 +88,7 @@ def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tupl
     """Print every file; at the end, and before anything is swapped, check every link."""
     links = LinkCheck()
     for page in _pages(view, progress):
-        links.add(page.path, page.scan)
+        links.add(page.path, page.links)
         yield page.path, page.data
     for path, data in site_assets(view, cache).items():
         links.add(path, open_links(path, data))

@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from builder.pages.components import Page, Site
 from builder.pages.rendering import render
 from builder.pages.site import Batch
-from builder.publish import Scan, open_links
+from builder.publish import OpenLinks, open_links
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ class Printed:
 
     path: str
     data: bytes
-    scan: Scan
+    links: OpenLinks
 
 
 Printer = Callable[[Iterable[int]], Iterator[list[Printed]]]

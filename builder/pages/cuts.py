@@ -16,18 +16,12 @@ from builder.records.kinds import Cook, Cut
 NAV = "~/cuts.html"
 
 
-def cut_pages(view: View) -> Iterator[Page]:
-    """The list of cuts, then a page for each."""
-    yield _list_page(view)
-    for cut in view.costed.content.cuts.values():
-        yield _cut_page(view, cut)
-
-
 def _cooks_of(view: View, cut: Cut) -> list[Cook]:
     return list(view.uses.cooks_of_cut.get(cut.id, ()))
 
 
-def _cut_page(view: View, cut: Cut) -> Page:
+def cut_page(view: View, cut: Cut) -> Page:
+    """A cut: what is left after trim, and how it is cooked."""
     here = page_of(cut)
     cooks = _cooks_of(view, cut)
     return Page(
@@ -194,7 +188,8 @@ def stage_rows(view: View, owner: Cut | Cook) -> Iterator[RowKey]:
                 yield "part", row
 
 
-def _list_page(view: View) -> Page:
+def cut_list_page(view: View) -> Page:
+    """The list of cuts."""
     cuts = list(view.costed.content.cuts.values())
     columns = (
         Column("cut", "Cut"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 
 from builder.pages.allergens import allergens_of_item, allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
@@ -26,14 +26,8 @@ from builder.records.kinds import PantryItem
 NAV = "~/pantry.html"
 
 
-def pantry_pages(view: View) -> Iterator[Page]:
-    """The list of pantry items and sub-recipes, then a page for each."""
-    yield _list_page(view)
-    for item in view.costed.content.pantry.values():
-        yield _item_page(view, item)
-
-
-def _item_page(view: View, item: PantryItem) -> Page:
+def item_page(view: View, item: PantryItem) -> Page:
+    """A pantry item or a sub-recipe."""
     here = page_of(item)
     row = view.costed.rows.pantry[item.id]
     lines = view.costed.rows.lines[item.id].values()
@@ -130,7 +124,8 @@ def _amount_of(amounts: Mapping[Text, Measure], name: str) -> str:
     return next(amount.text for key, amount in amounts.items() if key == name)
 
 
-def _list_page(view: View) -> Page:
+def pantry_list_page(view: View) -> Page:
+    """The list of pantry items and sub-recipes."""
     items = list(view.costed.content.pantry.values())
     rows = view.costed.rows.pantry
     columns = (

@@ -14,10 +14,9 @@ from typing import TypeVar
 
 from builder import __version__
 from builder.pages.charts.assets import chart_assets
-from builder.pages.charts.notices import third_party
 from builder.pages.components import Link, Page, Site
 from builder.pages.cooks import cook_list_page, cook_page
-from builder.pages.cuts import cut_pages
+from builder.pages.cuts import cut_list_page, cut_page
 from builder.pages.data import data_files, data_page
 from builder.pages.equipment import equipment_page
 from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_page
@@ -26,7 +25,7 @@ from builder.pages.kitchen_page import kitchen_page, prices_page
 from builder.pages.log_sheets import log_page, prep_page
 from builder.pages.menu import menu_page
 from builder.pages.methods import method_pages
-from builder.pages.pantry import pantry_pages
+from builder.pages.pantry import item_page, pantry_list_page
 from builder.pages.plates import plate_page
 from builder.pages.reference import reference_pages
 from builder.pages.rendering import assets, search_data
@@ -81,22 +80,56 @@ class Group:
 
 
 def page_groups(view: View) -> list[Group]:
-    """Every page of the site, in a fixed order, in batches that make them when called."""
+    """Every page of the site, in a fixed order, in batches that make them when called.
+
+    What is linked to comes before what links to it, as far as that goes, so that most
+    links can be settled when they are met.
+    """
     content = view.costed.content
     plates, cooks = list(content.plates.values()), list(content.cooks.values())
-    cuts, services = list(content.cuts.values()), list(view.costed.services.values())
-    sheets = [
+    cuts, items = list(content.cuts.values()), list(content.pantry.values())
+    services = list(view.costed.services.values())
+    parts: list[Batch] = [
+        partial(method_pages, view),
+        partial(reference_pages, view),
+        *_batches(partial(item_page, view), items),
+        *_batches(partial(cut_page, view), cuts),
+    ]
+    sheets: list[Batch] = [
+        partial(blank_form_pages, view),
         *_batches(partial(yield_test_page, view), cuts),
         *_batches(partial(cooking_loss_page, view), cooks),
         *_batches(partial(log_page, view), cooks),
         *_batches(partial(prep_page, view), services),
     ]
-    others = len(cuts) + len(content.pantry)
     return [
-        Group("plates", len(plates), _batches(partial(plate_page, view), plates)),
+        Group("methods, pantry, cuts", len(items) + len(cuts), parts),
         Group("cooks", len(cooks), _batches(partial(cook_page, view), cooks)),
+        Group("plates", len(plates), _batches(partial(plate_page, view), plates)),
         Group("forms", len(cuts) + 2 * len(cooks) + len(services), sheets),
-        Group("other pages", others, [partial(_other_pages, view)]),
+        Group("lists, swaps, tastings", len(content.swaps), _lists(view)),
+    ]
+
+
+def _lists(view: View) -> list[Batch]:
+    lists = (
+        home_page,
+        menu_page,
+        cut_list_page,
+        cook_list_page,
+        pantry_list_page,
+        kitchen_page,
+        prices_page,
+        data_page,
+        equipment_page,
+        rules_page,
+    )
+    several = (swap_pages, tasting_pages, schedule_pages)
+    return [
+        # Alone in its batch, each: the menu of a large kitchen is a large page.
+        *(partial(map, make, [view]) for make in lists),
+        *(partial(pages, view) for pages in several),
+        lambda: [_notices_page()],
     ]
 
 
@@ -122,26 +155,6 @@ def site_pages(view: View) -> Iterator[Page]:
             yield from batch()
 
 
-def _other_pages(view: View) -> Iterator[Page]:
-    yield home_page(view)
-    yield menu_page(view)
-    yield cook_list_page(view)
-    yield from blank_form_pages(view)
-    yield from swap_pages(view)
-    yield from tasting_pages(view)
-    yield from cut_pages(view)
-    yield from pantry_pages(view)
-    yield kitchen_page(view)
-    yield prices_page(view)
-    yield data_page(view)
-    yield equipment_page(view)
-    yield rules_page(view)
-    yield from schedule_pages(view)
-    yield from method_pages(view)
-    yield from reference_pages(view)
-    yield _notices_page()
-
-
 def frame(view: View) -> Site:
     """What stands around every page."""
     kitchen = view.costed.content.kitchen
@@ -163,6 +176,10 @@ def frame(view: View) -> Site:
 
 
 def _notices_page() -> Page:
+    # Imported late: it asks the chart libraries for their versions, and a build that finds
+    # its chart scripts in the cache has no other need to load them.
+    from builder.pages.charts.notices import third_party  # noqa: PLC0415
+
     return Page(
         path="notices.html",
         title="Notices",

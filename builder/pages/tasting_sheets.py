@@ -56,7 +56,7 @@ def sheet_pages(view: View) -> Iterator[Page]:
     for result in view.costed.tastings.values():
         plans = result.plan.ballots
         ballots = tuple(form for plan in plans for form in _ballot(view, result, plan))
-        yield _page(result, "ballots", "Ballots", ballots, "One sheet for each taster.")
+        yield _page(result, "ballots", "Ballots", ballots, "A ballot for each taster.")
         trays = tuple(_trays(view, result))
         yield _page(result, "trays", "Tray map", trays, "For whoever serves; it names no sample.")
         key = (_key(result), _cooking(view, result))

@@ -33,6 +33,7 @@ Not covered: another program that changes the output while we publish, beyond wh
 from builder.publish.links import (
     BrokenLink,
     LinkCheck,
+    OpenLinks,
     Scan,
     broken_links,
     check_scans,
@@ -48,6 +49,7 @@ __all__ = [
     "Known",
     "LinkCheck",
     "Manifest",
+    "OpenLinks",
     "Page",
     "Report",
     "Scan",

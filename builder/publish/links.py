@@ -9,9 +9,11 @@ from __future__ import annotations
 import html
 import posixpath
 import re
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from array import array
+from bisect import bisect_left
+from collections.abc import Collection, Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import lru_cache
 from typing import NamedTuple
 from urllib.parse import unquote
 
@@ -49,26 +51,33 @@ class Reference(NamedTuple):
 class Scan(NamedTuple):
     """The ids and the references of one page: all that has to be kept of it to check the site."""
 
-    ids: Collection[str] = frozenset()
-    references: Collection[Reference] = frozenset()
+    ids: frozenset[str] = frozenset()
+    references: frozenset[Reference] = frozenset()
 
 
-class PackedIds(Collection[str]):
-    """The ids of a page in one string, a tenth of the room that a set of them takes."""
+class PackedIds(Container[str]):
+    """The ids of a page as sorted 64-bit hashes, a twentieth of the room that a set takes.
 
-    __slots__ = ("_text",)
+    Two names with one hash would let a broken link pass: once in some 10^17 looks.
+    The hashes hold within this process and those forked from it.
+    """
+
+    __slots__ = ("_hashes",)
 
     def __init__(self, ids: Iterable[str]) -> None:
-        self._text = "\n".join(("", *sorted(ids), ""))
+        self._hashes = array("q", sorted(map(hash, ids)))
 
     def __contains__(self, name: object) -> bool:
-        return f"\n{name}\n" in self._text
+        wanted = hash(name)
+        at = bisect_left(self._hashes, wanted)
+        return at < len(self._hashes) and self._hashes[at] == wanted
 
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._text.split("\n")[1:-1])
 
-    def __len__(self) -> int:
-        return max(self._text.count("\n") - 1, 0)
+class OpenLinks(NamedTuple):
+    """What is left of a scan once the page's links into itself have been looked at."""
+
+    ids: PackedIds
+    references: tuple[Reference, ...]
 
 
 class LinkCheck:
@@ -83,24 +92,32 @@ class LinkCheck:
 
     def __init__(self, allowed: Collection[str] = ()) -> None:
         self._allowed = allowed
-        self._scans: dict[str, Scan] = {}
+        self._pages: dict[str, OpenLinks] = {}
         self._known: dict[Reference, Reference] = {}
 
-    def add(self, path: str, scan: Scan) -> None:
-        """Keep what is open of a page; references that many pages make are kept once."""
-        kept = tuple(self._known.setdefault(ref, ref) for ref in scan.references)
-        self._scans[path] = Scan(scan.ids, kept)
+    def add(self, path: str, links: OpenLinks) -> None:
+        """Keep what is open of a page: a link to a place that came before is settled at once.
+
+        References that many pages make are kept once.
+        """
+        self._pages[path] = links
+        waiting = (
+            self._known.setdefault(ref, ref)
+            for ref in links.references
+            if _fault(path, ref, self._pages, self._allowed)
+        )
+        self._pages[path] = OpenLinks(links.ids, tuple(waiting))
 
     def broken(self) -> list[BrokenLink]:
         """What leads nowhere or out of the site, once every page has been added."""
-        return check_scans(self._scans, self._allowed)
+        return check_scans(self._pages, self._allowed)
 
 
-def open_links(path: str, body: bytes) -> Scan:
+def open_links(path: str, body: bytes) -> OpenLinks:
     """Scan a page; references to a place on it that is there need no second look."""
     scan = scan_page(path, body)
     still_open = tuple(ref for ref in scan.references if not _is_there(ref.href, scan.ids))
-    return Scan(PackedIds(scan.ids), still_open)
+    return OpenLinks(PackedIds(scan.ids), still_open)
 
 
 def _is_there(href: str, ids: Collection[str]) -> bool:
@@ -123,46 +140,54 @@ def broken_links(pages: Mapping[str, bytes], allowed: Collection[str] = ()) -> l
     return check_scans({path: scan_page(path, body) for path, body in pages.items()}, allowed)
 
 
-def check_scans(scans: Mapping[str, Scan], allowed: Collection[str] = ()) -> list[BrokenLink]:
+def check_scans(
+    scans: Mapping[str, Scan | OpenLinks], allowed: Collection[str] = ()
+) -> list[BrokenLink]:
     """Do the work of `broken_links` from scans, which a build may keep of pages that it skips."""
 
-    @cache
-    def verdict(folder: str, reference: Reference) -> tuple[str, str, str]:
-        return _verdict(folder, reference, scans, allowed)
-
-    found = set[BrokenLink]()
-    for page, scan in scans.items():
-        folder = posixpath.dirname(page)
-        for reference in scan.references:
-            reason, target, fragment = verdict(folder, reference)
-            target = target or page
-            if not reason and fragment and target.endswith(_PARSED):
-                missing = fragment not in scans[target].ids
-                reason = f'"{target}" has no id "{fragment}"' if missing else ""
-            if reason:
-                found.add(BrokenLink(page, reference.href, reason))
-    return sorted(found)
+    return sorted(
+        BrokenLink(page, reference.href, reason)
+        for page, scan in scans.items()
+        for reference in scan.references
+        if (reason := _fault(page, reference, scans, allowed))
+    )
 
 
-def _verdict(
-    folder: str, reference: Reference, scans: Mapping[str, Scan], allowed: Collection[str]
-) -> tuple[str, str, str]:
-    """Return the reason against a reference, or its target (empty: the page itself) and its id."""
+def _fault(
+    page: str,
+    reference: Reference,
+    scans: Mapping[str, Scan | OpenLinks],
+    allowed: Collection[str],
+) -> str:
+    """Return the reason against a reference of a page; empty where it leads somewhere."""
     if reference == _BASE:
-        return "a base address bends every relative link on the page", "", ""
+        return "a base address bends every relative link on the page"
     href = reference.href.strip()
     if scheme := _SCHEME.match(href):
-        return _outside(href, scheme[0].lower(), reference, allowed), "", ""
+        return _outside(href, scheme[0].lower(), reference, allowed)
     if href.startswith(("/", "\\")):
-        return "an absolute path breaks when the site is opened from a folder", "", ""
+        return "an absolute path breaks when the site is opened from a folder"
+    if not href:
+        return "empty"
+    target, fragment = _resolved(posixpath.dirname(page), href)
+    target = target or page
+    if target not in scans:
+        return f'there is no file "{target}"'
+    if fragment and target.endswith(_PARSED) and fragment not in scans[target].ids:
+        return f'"{target}" has no id "{fragment}"'
+    return ""
+
+
+@lru_cache(maxsize=1 << 14)
+def _resolved(folder: str, href: str) -> tuple[str, str]:
+    """Return the file that a relative address names (empty: its own page) and the id in it."""
     path, _, fragment = href.partition("#")
     path = unquote(path.partition("?")[0])
     if not path:
-        return ("" if href else "empty"), "", unquote(fragment)
+        return "", unquote(fragment)
     target = posixpath.normpath(posixpath.join(folder, path))
-    if target not in scans or path.endswith("/"):
-        return f'there is no file "{target}"', "", ""
-    return "", target, unquote(fragment)
+    # A folder is no file, though its name without the slash might be one.
+    return (f"{target}/" if path.endswith("/") else target), unquote(fragment)
 
 
 def _outside(href: str, scheme: str, reference: Reference, allowed: Collection[str]) -> str:
@@ -194,7 +219,7 @@ def _css(body: bytes) -> Iterator[Reference]:
         yield Reference(match[1].decode().strip(), picture=True)
 
 
-@lru_cache(maxsize=1 << 16)
+@lru_cache(maxsize=1 << 13)
 def _tag(tag: bytes) -> Scan | None:
     """Read one tag; None for half a tag, cut off at a ">" that stands in quotes."""
     if not _WHOLE_TAG.fullmatch(tag):

@@ -142,7 +142,7 @@ def _pack(match: re.Match[str]) -> Exact | None:
     return each.times(int(match["packs"] or 1) * int(match["inner"] or 1)) if each else None
 
 
-@lru_cache(maxsize=1 << 15)
+@lru_cache(maxsize=1 << 12)
 def exact(text: str) -> Exact | None:
     """Read a quantity of any dimension without rounding; None when it is not one."""
     line = one_short_line(text)
@@ -158,7 +158,7 @@ def exact(text: str) -> Exact | None:
     return Exact(total, parts[-1].step, parts[0].unit, parts[0].written)
 
 
-@lru_cache(maxsize=1 << 15)
+@lru_cache(maxsize=1 << 12)
 def _quantity(text: str) -> Quantity | None:
     found = exact(text)
     if found is None:

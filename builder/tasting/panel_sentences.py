@@ -138,8 +138,7 @@ def right_window_sentence(
     last = hours_in_words(high if window.end.hours is None else window.end.hours)
     limit = percent_in_words(window.limit)
     parts = [
-        f"from {first} to {last} at most {limit} find it {low_word}"
-        f" and at most {limit} {high_word}"
+        f"from {first} to {last} at most {limit} find it {low_word} and at most {limit} {high_word}"
     ]
     parts += [_end_words("start", window.start), _end_words("end", window.end), window.note]
     parts += [_few_words(window)]
