@@ -95,19 +95,20 @@ def _key_figures(view: View, cut: Cut, here: str) -> Figures:
 
 
 def _cooks_part(view: View, cooks: list[Cook]) -> Part:
-    table = cooks_table(view, cooks, "cooks-of-this-cut", "Cooks of this cut")
+    table = cooks_table(view, cooks, "cooks-of-this-cut", "Cooks of this cut", with_cut=False)
     used = [plate for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ())]
     names = plain_list([plate.title for plate in used])
     about = f"On the menu in {names}." if used else "No plate on the menu uses it."
     return part("cooks", "How it is cooked", table, about=about)
 
 
-def cooks_table(view: View, cooks: list[Cook], table_id: str, caption: str) -> Table:
+def cooks_table(
+    view: View, cooks: list[Cook], table_id: str, caption: str, *, with_cut: bool = True
+) -> Table:
     """Cooks side by side: how, yield, and what a servable kilogram costs."""
-    rows = view.costed.rows.cooks
     columns = (
         Column("cook", "Cook"),
-        Column("cut", "Cut"),
+        *([Column("cut", "Cut")] if with_cut else []),
         Column("how", "How"),
         Column("at", "At", numeric=True),
         Column("for", "For", numeric=True),
@@ -116,29 +117,24 @@ def cooks_table(view: View, cooks: list[Cook], table_id: str, caption: str) -> T
         Column("cost", "Servable", numeric=True, about="cost of a servable kilogram"),
         Column("factor", "Cost factor", numeric=True),
     )
-    body = tuple(
-        Row(
-            (
-                record_cell(cook),
-                record_cell(view.costed.content.cuts[cook.cut]),
-                Cell(str(cook.how), sort=str(cook.how)),
-                Cell(
-                    view.style.temperature(cook.at.value) if cook.at else "–",
-                    sort=cook.at.value if cook.at else None,
-                ),
-                Cell(
-                    view.style.duration(cook.for_.value) if cook.for_ else "–",
-                    sort=cook.for_.value if cook.for_ else None,
-                ),
-                view.cell("batch", "cook_yield", rows[cook.id]),
-                view.cell("batch", "overall_yield", rows[cook.id]),
-                view.cell("batch", "cost_per_servable_kg", rows[cook.id]),
-                view.cell("batch", "cost_factor_per_kg", rows[cook.id]),
-            )
-        )
-        for cook in cooks
-    )
+    body = tuple(_cook_row(view, cook, with_cut) for cook in cooks)
     return Table(table_id, caption, columns, body, sortable=len(body) > 1, filterable=len(body) > 8)
+
+
+def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
+    row, style = view.costed.rows.cooks[cook.id], view.style
+    at, hours = cook.at, cook.for_
+    figures = ("cook_yield", "overall_yield", "cost_per_servable_kg", "cost_factor_per_kg")
+    return Row(
+        (
+            record_cell(cook),
+            *([record_cell(view.costed.content.cuts[cook.cut])] if with_cut else []),
+            Cell(str(cook.how), sort=str(cook.how)),
+            Cell(style.temperature(at.value), sort=at.value) if at else Cell("–"),
+            Cell(style.duration(hours.value), sort=hours.value) if hours else Cell("–"),
+            *(view.cell("batch", figure, row) for figure in figures),
+        )
+    )
 
 
 def _weighings(view: View, cut: Cut, here: str) -> Part:
