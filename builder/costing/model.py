@@ -6,7 +6,6 @@ and that none runs in a circle.
 
 from __future__ import annotations
 
-from builder.cooking import capacity as _loads  # noqa: F401 - registers its sourced functions
 from builder.cooking import lethality as _lethality  # noqa: F401 - likewise
 from builder.engine.model import Model
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds

@@ -15,7 +15,7 @@ from builder.tasting.needed import (
     tasters_for_margin,
     tasters_for_similarity,
 )
-from builder.tasting.panel_sentences import right_window_sentence, study_sentence
+from builder.tasting.panel_sentences import right_window_sentence
 from builder.tasting.ranks import friedman_limit
 from builder.tasting.verdicts import (
     Grade,
@@ -254,11 +254,6 @@ def rank_sentence(result: TastingResult, found: AttributeResult) -> str:
     if found.friedman.p_value <= result.alpha:
         return f"{start}the samples are ranked apart."
     return f"{start}no difference in ranks shown; that is no proof of likeness."
-
-
-def study_sentences(result: TastingResult) -> Iterator[str]:
-    """What each attribute says of the durations."""
-    return (study_sentence(found.study, found.name) for found in result.attributes if found.study)
 
 
 # Before anybody cooks

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, known, or_else, whole
+from builder.engine.arith import Column, either, or_else, whole
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN, PROCESS
 from builder.money.pantry import INGREDIENT, PANTRY
@@ -280,9 +280,3 @@ def price_for_food_cost(
 def price_for_margin(food_cost: Column, margin_target: Column, price_factor: Column) -> Column:
     """Menu price at which the contribution margin is the one that is aimed at."""
     return (food_cost + margin_target) * price_factor
-
-
-@formula(PLATE, unit="flag", source="a plate without a cook has no chain of weights")
-def has_cook(portion: Column, ap_weight: Column) -> Column:
-    """1 where the plate carries a portion of a cook."""
-    return either(known(portion) & known(ap_weight), 1.0, 0.0)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from builder.costing.panels import pair_of
 from builder.costing.tasting_words import spread_so_far
 from builder.costing.tastings import AttributeResult, TastingResult
 from builder.engine.methods import METHODS
@@ -60,15 +59,6 @@ def sample_cell(result: TastingResult, column: int) -> Cell:
     return Cell(sample.words, sample.name, f"~/{page_of(record)}" if record else "", note=note)
 
 
-def unit_of(result: TastingResult, found: AttributeResult) -> str:
-    """What the numbers of an attribute are."""
-    return "points of 100" if found.attribute else f"samples ranked lower, of {_others(result)}"
-
-
-def _others(result: TastingResult) -> int:
-    return len(result.samples) - 1
-
-
 def scale_words(found: AttributeResult) -> str:
     """The declared scale of an attribute."""
     scale = found.attribute.scale if found.attribute else None
@@ -83,9 +73,3 @@ def challengers(result: TastingResult) -> list[int]:
 def kitchen_spread(view: View) -> float | None:
     """Middle spread of tasters' differences in the kitchen's tastings so far."""
     return spread_so_far(view.costed.tastings.values())
-
-
-def pair_words(result: TastingResult) -> tuple[str, str]:
-    """The two samples of a discrimination test as a sentence says them."""
-    first, second = pair_of(result.tasting)
-    return first.replace("-", " "), second.replace("-", " ")

@@ -11,15 +11,15 @@ from pathlib import Path
 
 import pytest
 
-from builder.cooking.capacity import (
+from builder.costing.costed import Costed
+from tests.cooks.kitchens import BATH, COOK, FILES, KITCHEN, changed, costed
+from tests.cooks.loads import (
     Load,
     equipment_needed,
     loads_a_week,
     margin_per_equipment_hour,
     portions_a_load,
 )
-from builder.costing.costed import Costed
-from tests.cooks.kitchens import BATH, COOK, FILES, KITCHEN, changed, costed
 
 HEATING_KWH_20_L_10_TO_57 = 1.09
 """4.186 kJ/kgK x 20 kg x 47 K / 3600: the specific heat of water [from memory]."""

@@ -1,4 +1,4 @@
-"""What a bath or an oven holds in a week: loads, portions, baths needed, margin an hour."""
+"""Loads and hours reckoned one cook at a time, to hold the declared figures against."""
 
 from __future__ import annotations
 
@@ -6,12 +6,10 @@ from dataclasses import dataclass
 from math import ceil, floor, inf
 
 from builder.cooking.ranges import require_within
-from builder.engine.methods import method
 
 WEEK_H = 168.0
 # 12.0 kg / 2.4 kg comes out a hair under 5 in binary; a whole piece is not lost to that.
 HAIR = 1e-9
-PRACTICE = "common practice, no published source"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +39,6 @@ class Load:
         return self.cook_h + self.turn_round_h
 
 
-@method(unit="1", source=PRACTICE)
 def portions_a_load(load: Load) -> int:
     """Whole portions from a full load of whole pieces.
 
@@ -57,7 +54,6 @@ def portions_a_load(load: Load) -> int:
     return floor(load.holds_kg / load.piece_kg + HAIR) * load.portions_per_piece
 
 
-@method(unit="1/week", source=PRACTICE)
 def loads_a_week(load: Load, *, open_h: float = WEEK_H, weekly_cleaning_h: float = 0.0) -> int:
     """Whole loads that one piece of equipment finishes in a week.
 
@@ -77,7 +73,6 @@ def loads_a_week(load: Load, *, open_h: float = WEEK_H, weekly_cleaning_h: float
     return floor((open_h - weekly_cleaning_h) / load.cycle_h + HAIR)
 
 
-@method(unit="1", source=PRACTICE)
 def equipment_needed(portions_a_week: float, load: Load, loads: int) -> float:
     """Pieces of equipment of one kind that a week's forecast needs.
 
@@ -98,7 +93,6 @@ def equipment_needed(portions_a_week: float, load: Load, loads: int) -> float:
     return float(ceil(portions_a_week / made - HAIR)) if made else inf
 
 
-@method(unit="money/h", source=PRACTICE)
 def margin_per_equipment_hour(load: Load, margin_a_portion: float) -> float:
     """Contribution margin earned in each hour for which a load keeps the equipment.
 
