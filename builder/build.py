@@ -33,11 +33,6 @@ class Outcome:
     problems: tuple[Problem, ...]
     report: Report | None = None
 
-    @property
-    def failed(self) -> bool:
-        """Whether an error kept the site from being published."""
-        return any(problem.is_error for problem in self.problems)
-
 
 def cache_folder() -> Path:
     """Where scripts that take seconds to make are kept between builds."""

@@ -53,7 +53,7 @@ def workers_for(pages: int) -> int:
 @contextmanager
 def printer(batches: Sequence[Batch], site: Site, workers: int) -> Iterator[Printer]:
     """Open what prints batches by their numbers and gives their files in that order."""
-    _take(batches, site)
+    _Job.batches, _Job.site = batches, site
     if workers < 2:
         yield lambda numbers: map(_print, numbers)
         return
@@ -62,21 +62,17 @@ def printer(batches: Sequence[Batch], site: Site, workers: int) -> Iterator[Prin
     gc.freeze()
     try:
         context = multiprocessing.get_context("fork")
-        with context.Pool(workers, _take, (batches, site)) as pool:
+        with context.Pool(workers) as pool:
             yield lambda numbers: pool.imap(_print, numbers)
     finally:
         gc.unfreeze()
 
 
 class _Job:
-    """What this process prints; set in each worker when it starts."""
+    """What this process prints; workers are forked after it is set, and find it here."""
 
     batches: Sequence[Batch] = ()
     site: Site = Site("")
-
-
-def _take(batches: Sequence[Batch], site: Site) -> None:
-    _Job.batches, _Job.site = batches, site
 
 
 def _print(number: int) -> list[Printed]:

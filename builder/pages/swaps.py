@@ -23,6 +23,7 @@ from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
+from builder.records.chains import ORDER
 from builder.records.kinds import Plate, Swap
 
 NAV = "~/swaps.html"
@@ -280,8 +281,7 @@ def _stage_rows(view: View, plates: list[Plate]) -> Iterator[Row]:
         {link.name: row for link, row in view.costed.rows.steps[plate.cook]} if plate.cook else {}
         for plate in plates
     ]
-    order = ("purge", "trim", "portion cut", "cure", "cook", "finish", "rest", "carve", "hold")
-    for name in order:
+    for name in ORDER:
         if any(name in found for found in steps):
             cells = (
                 view.cell("step", "stage_yield", found[name]) if name in found else Cell("–")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache, partial
 
@@ -17,7 +17,7 @@ from builder.pages.whereabouts import Whereabouts
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
-from builder.records.uses import Uses
+from builder.records.uses import Uses, grouped
 
 DEFAULT_LOCALE = "en_CA"
 _BASE = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
@@ -34,6 +34,7 @@ class View:
     units: tuple[str, ...]
     shown: Callable[[str, float, str], Text]
     uses: Uses
+    by_record: Mapping[str, Sequence[Problem]]
 
     @classmethod
     def of(cls, costed: Costed, problems: Iterable[Problem]) -> View:
@@ -47,8 +48,11 @@ class View:
         units = tuple(_BASE[base_dimension(item)] for item in costed.content.pantry.values())
         # A page says the same value in its tables and in its trace: recent texts are kept.
         kept = lru_cache(maxsize=1 << 13)(partial(shown, style))
+        told = tuple(problems)
+        # Sorted out once: asking every page for its own would look at all of them each time.
+        by_record = grouped((problem.record, problem) for problem in told)
         uses = Uses.of(costed.content)
-        return cls(costed, style, Whereabouts(costed), tuple(problems), units, kept, uses)
+        return cls(costed, style, Whereabouts(costed), told, units, kept, uses, by_record)
 
     def number(self, table: str, figure: str, row: int) -> float:
         """A figure's value as computed; NaN where it is not known."""
@@ -150,7 +154,7 @@ class View:
 
     def notices(self, record: str) -> Notices | None:
         """The warnings that concern a record, or None."""
-        found = [problem for problem in self.problems if problem.record == record]
+        found = self.by_record.get(record)
         return Notices(tuple(self.notice(problem) for problem in found)) if found else None
 
     def notice(self, problem: Problem) -> Notice:

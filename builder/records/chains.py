@@ -37,11 +37,13 @@ class Link:
 BEFORE = ("purge", "trim", "portion cut")
 BEFORE_ON_COOK = ("cure",)
 AFTER = ("finish", "rest", "carve", "hold")
+ORDER = (*BEFORE, *BEFORE_ON_COOK, "cook", *AFTER)
+"""Every stage of a chain, in order."""
 
 
 def stages_of(owner: Cut | Cook) -> Iterator[tuple[str, Stage]]:
     """The stages that a cut's or a cook's file writes, in the order of the chain."""
-    names = BEFORE if isinstance(owner, Cut) else (*BEFORE, *BEFORE_ON_COOK, "cook", *AFTER)
+    names = BEFORE if isinstance(owner, Cut) else ORDER
     for name in names:
         stage = owner if name == "cook" else getattr(owner, name.replace(" ", "_"))
         if isinstance(stage, Stage):
@@ -57,7 +59,7 @@ def chain(content: Content, cook: Cook) -> list[Link]:
     cut = content.cuts.get(cook.cut)
     inherited = dict(stages_of(cut)) if cut else {}
     links: list[Link] = []
-    for name in (*BEFORE, *BEFORE_ON_COOK, "cook", *AFTER):
+    for name in ORDER:
         if name in own:
             links.append(Link(name, own[name], cook, _phase(name)))
         elif cut and name in inherited:

@@ -27,15 +27,16 @@ class Uses:
         """Turn a content's ids round."""
         cooks, plates = list(content.cooks.values()), list(content.plates.values())
         return cls(
-            _grouped((str(cook.cut), cook) for cook in cooks),
-            _grouped((str(cook.equipment), cook) for cook in cooks if cook.equipment),
-            _grouped((str(plate.cook), plate) for plate in plates if plate.cook),
-            _grouped((str(name), plate) for plate in plates for name in plate.with_),
-            _grouped((str(name), item) for item in content.pantry.values() for name in item.of),
+            grouped((str(cook.cut), cook) for cook in cooks),
+            grouped((str(cook.equipment), cook) for cook in cooks if cook.equipment),
+            grouped((str(plate.cook), plate) for plate in plates if plate.cook),
+            grouped((str(name), plate) for plate in plates for name in plate.with_),
+            grouped((str(name), item) for item in content.pantry.values() for name in item.of),
         )
 
 
-def _grouped(pairs: Iterable[tuple[str, R]]) -> Mapping[str, Sequence[R]]:
+def grouped(pairs: Iterable[tuple[str, R]]) -> Mapping[str, Sequence[R]]:
+    """Gather what shares a key, in the order given."""
     groups: dict[str, list[R]] = {}
     for key, record in pairs:
         groups.setdefault(key, []).append(record)
