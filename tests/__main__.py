@@ -1,7 +1,7 @@
 """Every check of the project, one after the other: `python -m tests`.
 
 Arguments are handed on to pytest; lint and types are then left out, so that one
-test can be run alone.
+test can be run alone. The whole lot is shared among a few processes.
 """
 
 from __future__ import annotations
@@ -17,13 +17,14 @@ CHECKS: tuple[Sequence[str], ...] = (
     ("ruff", "format", "--check", "."),
     ("mypy",),
 )
+SHARED = ("--numprocesses=auto", "--maxprocesses=4", "--dist=worksteal")
 
 
 def main(arguments: Sequence[str]) -> int:
     """Run the checks until one fails and return its exit code."""
     chromium()
     checks = () if arguments else CHECKS
-    for check in (*checks, ("pytest", *arguments)):
+    for check in (*checks, ("pytest", *(arguments or SHARED))):
         sys.stderr.write(f"\n$ {' '.join(check)}\n")
         code = subprocess.run([sys.executable, "-m", *check], check=False).returncode
         if code:

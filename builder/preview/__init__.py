@@ -43,6 +43,7 @@ class Preview:
         self._watch = watch
         self._news = threading.Condition()
         self._failed = False
+        self._told: State | None = None
         self._error: BaseException | None = None
         self._stopping = threading.Event()
         try:
@@ -111,12 +112,10 @@ class Preview:
         """Build, then build again on every change; a site published by others is news, too."""
         watcher = Watcher(self._watch)
         self._build()
-        version = version_of(self.output)
         while not self._stopping.wait(_POLL_SECONDS):
             if watcher.changed():
                 self._build()
-            if (now := version_of(self.output)) != version:
-                version = now
+            elif self.state() != self._told:
                 self._tell()
 
     def _build(self) -> None:
@@ -124,6 +123,8 @@ class Preview:
         self._tell()
 
     def _tell(self) -> None:
+        """Note the state before telling it: what is published meanwhile is news next time."""
+        self._told = self.state()
         with self._news:
             self._news.notify_all()
 

@@ -57,12 +57,22 @@ class Kitchen:
         self.content.mkdir()
         self.say("first")
         self.builds = 0
+        self.built = threading.Event()
 
     def say(self, text: str) -> None:
-        (self.content / "plate.yaml").write_text(text)
+        """Write in one step: a build must never read the half of it."""
+        half = self.content.parent / "plate.half"
+        half.write_text(text)
+        half.replace(self.content / "plate.yaml")
 
     def build(self) -> bool:
         self.builds += 1
+        try:
+            return self._publish()
+        finally:
+            self.built.set()
+
+    def _publish(self) -> bool:
         text = (self.content / "plate.yaml").read_text()
         if text == "broken":
             return False
@@ -82,8 +92,11 @@ def kitchen(tmp_path: Path) -> Kitchen:
 
 @pytest.fixture
 def preview(kitchen: Kitchen) -> Iterator[Preview]:
+    """A site that is published and a preview that has built it again and is at rest."""
     kitchen.build()
+    kitchen.built.clear()
     with kitchen.preview() as running:
+        assert kitchen.built.wait(20)
         yield running
 
 
