@@ -132,6 +132,16 @@ class Figures:
         """Where the value of a given figure comes from; KeyError for a computed one."""
         return self._book.origin(node, row)
 
+    def source(self, node: Node, row: int) -> tuple[Node, int]:
+        """Where lookups lead: a given or computed figure, or a lookup whose link is to no row."""
+        way = self.model.ways[node]
+        for lookup, link in way.hops:
+            parent = self.linked(lookup[0], link, row)
+            if parent < 0:
+                return lookup, row
+            row = parent
+        return way.end, row
+
     def made_from(self, node: Node, row: int) -> list[tuple[Node, int]]:
         """The values that one value was made from, one level down."""
         table = node[0]

@@ -29,6 +29,14 @@ class Stage:
         return len(self.nodes) > 1
 
 
+@dataclass(frozen=True, slots=True)
+class Way:
+    """Where lookups lead from a figure: over each lookup with its link, to the end."""
+
+    hops: tuple[tuple[Node, str], ...]
+    end: Node
+
+
 class Model:
     """All tables with their figures, checked and put in order."""
 
@@ -38,6 +46,7 @@ class Model:
             node: tuple(self._needs(definition)) for node, definition in self._definitions()
         }
         self.stages: tuple[Stage, ...] = tuple(self._stages())
+        self.ways: Mapping[Node, Way] = {node: self._way(node) for node in self.needs}
 
     def definition(self, node: Node) -> FigureDef:
         """Return a figure's definition; KeyError names a figure that does not exist."""
@@ -50,6 +59,15 @@ class Model:
     def upstream(self, nodes: Iterable[Node]) -> frozenset[Node]:
         """All figures that the given ones are computed from (these excluded)."""
         return self._closure(nodes, self.needs) - frozenset(nodes)
+
+    def _way(self, node: Node) -> Way:
+        hops: dict[Node, str] = {}
+        while isinstance(how := self.definition(node).how, Lookup):
+            if node in hops:
+                raise ValueError(f"lookups lead in a circle: {'.'.join(node)}")
+            hops[node] = how.link
+            node = (how.table, how.figure)
+        return Way(tuple(hops.items()), node)
 
     @cached_property
     def _users(self) -> Mapping[Node, tuple[Node, ...]]:

@@ -227,8 +227,8 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
         return None
     home = view.where.home(node[0], row)
     title = f"{titles[home.page]}, {home.label}" if home.label else titles[home.page]
-    step = view.costed.figures.explain(node, row)
-    keys = dict.fromkeys(view.source(child, child_row) for child, child_row in step.made_from)
+    figures = view.costed.figures
+    keys = dict.fromkeys(figures.source(*made) for made in figures.made_from(node, row))
     columns = (
         Column("figure", "Figure"),
         Column("value", "Value", True),

@@ -11,8 +11,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+from builder.engine.figures import Figures
 from builder.engine.model import Model, Node
-from builder.engine.tables import Formula, Given, Lookup
+from builder.engine.tables import Given, Lookup
 from builder.engine.wording import how_it_is_made
 from builder.pages.components import Part, SourceListing, Trace, TraceGroup, TraceInput, TraceRow
 from builder.pages.view import View
@@ -103,14 +104,6 @@ def _rows(view: View, here: str, key: RowKey) -> Iterator[TraceRow]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Need:
-    """A figure that a formula needs: where lookups lead, and over which links."""
-
-    node: Node
-    hops: tuple[tuple[str, str], ...]
-
-
-@dataclass(frozen=True, slots=True)
 class _Spoken:
     """What is the same for a figure in every row of its table."""
 
@@ -119,7 +112,6 @@ class _Spoken:
     how: str
     method_href: str
     given: bool
-    needs: tuple[_Need, ...] | None
 
     @property
     def name(self) -> str:
@@ -136,37 +128,18 @@ def _spoken(model: Model, table: str) -> tuple[_Spoken, ...]:
             "" if isinstance(definition.how, Given) else how_it_is_made(definition),
             f"~/{method_path((table, definition.name))}",
             isinstance(definition.how, Given),
-            tuple(_need(model, (table, name)) for name in definition.how.needs)
-            if isinstance(definition.how, Formula)
-            else None,
         )
         for definition in model.tables[table].figures.values()
         if not isinstance(definition.how, Lookup)
     )
 
 
-def _need(model: Model, node: Node) -> _Need:
-    hops: list[tuple[str, str]] = []
-    how = model.definition(node).how
-    while isinstance(how, Lookup):
-        hops.append((node[0], how.link))
-        node = (how.table, how.figure)
-        how = model.definition(node).how
-    return _Need(node, tuple(hops))
-
-
-def _children(view: View, spoken: _Spoken, row: int) -> Iterator[RowOf]:
+def _children(figures: Figures, node: Node, row: int) -> Iterator[RowOf]:
     """What one value was made from, lookups followed; a link to nothing leaves it out."""
-    figures = view.costed.figures
-    if spoken.needs is None:
-        yield from (view.source(*made) for made in figures.made_from(spoken.node, row))
-        return
-    for need in spoken.needs:
-        at = row
-        for table, link in need.hops:
-            at = figures.linked(table, link, at) if at >= 0 else at
-        if at >= 0:
-            yield need.node, at
+    for made in figures.made_from(node, row):
+        source = figures.source(*made)
+        if not isinstance(figures.model.definition(source[0]).how, Lookup):
+            yield source
 
 
 def _written(view: View, here: str, node: Node, row: int) -> Iterator[TraceInput]:
@@ -179,7 +152,7 @@ def _inputs(
     view: View, here: str, key: RowKey, spoken: _Spoken, own: dict[Node, TraceInput]
 ) -> Iterator[TraceInput]:
     figures = view.costed.figures
-    for node, row in _children(view, spoken, key[1]):
+    for node, row in _children(figures, spoken.node, key[1]):
         if not math.isfinite(figures.value(*node, row)):
             continue
         if (node[0], row) == key:

@@ -77,21 +77,9 @@ class View:
             return "kg"
         return self.units[row]
 
-    def source(self, node: Node, row: int) -> tuple[Node, int]:
-        """Follow lookups to the row where a figure is given or computed."""
-        figures = self.costed.figures
-        how = figures.model.definition(node).how
-        while isinstance(how, Lookup):
-            parent = figures.linked(node[0], how.link, row)
-            if parent < 0:
-                break
-            node, row = (how.table, how.figure), parent
-            how = figures.model.definition(node).how
-        return node, row
-
     def href(self, table: str, figure: str, row: int, here: str = "") -> str:
         """The way to a figure's trace, through lookups to where it is made."""
-        return self.home_href(*self.source((table, figure), row), here)
+        return self.home_href(*self.costed.figures.source((table, figure), row), here)
 
     def home_href(self, node: Node, row: int, here: str = "") -> str:
         """The way to a figure at its source; none for a lookup that has no row to look in."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from builder.engine.arith import Column
-from builder.engine.model import Model
+from builder.engine.model import Model, Way
 from builder.engine.tables import Fold, Given, Table, formula
 
 
@@ -110,3 +110,24 @@ def test_everything_is_computed_after_what_it_needs() -> None:
         ("pot", "lids_weight"),
     }
     assert model.downstream([("pot", "lids_weight")]) == {("lid", "all_weight"), ("lid", "share")}
+
+
+def test_a_way_leads_over_lookups_to_where_a_figure_is_made() -> None:
+    pot, lid = pots()
+    pot.lookup("cover", "lid", lid, "weight")
+    pot.link("lid", lid)
+    lid.lookup("room", "pot", pot, "volume")
+    pot.lookup("room_under", "lid", lid, "room")
+    ways = Model([pot, lid]).ways
+    assert ways["pot", "volume"] == Way((), ("pot", "volume"))
+    assert ways["pot", "cover"] == Way(((("pot", "cover"), "lid"),), ("lid", "weight"))
+    over = ((("pot", "room_under"), "lid"), (("lid", "room"), "pot"))
+    assert ways["pot", "room_under"] == Way(over, ("pot", "volume"))
+
+
+def test_lookups_that_lead_to_one_another_for_ever() -> None:
+    pot, lid = pots()
+    pot.recursive("height", "lid", lid, "height", "cm", "How high")
+    lid.recursive("height", "pot", pot, "height", "cm", "How high")
+    with pytest.raises(ValueError, match=r"lookups lead in a circle: (pot|lid)\.height"):
+        Model([pot, lid])
