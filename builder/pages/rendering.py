@@ -32,7 +32,9 @@ from builder.pages.components import (
 )
 
 TEMPLATES = Path(site_templates.__file__).parent
-ASSETS = ("style.css", "icon.svg", "search.js", "unfold.js", "tables.js", "charts.js")
+ASSETS = ("icon.svg", "search.js", "unfold.js", "tables.js", "charts.js")
+# One stylesheet in the site, because a later rule wins over an earlier one.
+STYLES = ("ground.css", "parts.css", "paper.css")
 CHART_SCRIPTS = ("chart-bundle.js", "chart-kinds.js", "charts.js")
 CSP = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
@@ -63,7 +65,13 @@ def root_of(path: str) -> str:
 
 def assets() -> dict[str, bytes]:
     """Return the stylesheet and the page scripts by their path in the site."""
-    return {f"assets/{name}": (TEMPLATES / "assets" / name).read_bytes() for name in ASSETS}
+    scripts = {f"assets/{name}": (TEMPLATES / "assets" / name).read_bytes() for name in ASSETS}
+    return {"assets/style.css": stylesheet(), **scripts}
+
+
+def stylesheet() -> bytes:
+    """Return the one stylesheet: the ground, the parts of pages, paper."""
+    return b"".join((TEMPLATES / "styles" / name).read_bytes() for name in STYLES)
 
 
 def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:

@@ -11,9 +11,9 @@ import re
 
 import pytest
 
-from builder.pages.rendering import TEMPLATES
+from builder.pages.rendering import stylesheet
 
-CSS = (TEMPLATES / "assets" / "style.css").read_text()
+CSS = stylesheet().decode()
 LIGHT, DARK = (
     dict(re.findall(r"--([\w-]+): (#[0-9a-f]{6});", block))
     for block in re.findall(r":root \{(.*?)\}", CSS, re.S)[:2]

@@ -1,0 +1,174 @@
+"""The view models of the components that every page is made of.
+
+Everything here is already decided: rounded, formatted, worded. A string is
+escaped when it is printed unless it is `Markup`. An address (`href`) is one of
+
+    "#anchor"            a place on the same page
+    "~/cuts/chuck.html"  a file of this site; `~/` becomes the way to its root
+    "https://..."        elsewhere
+
+A page is a list of sections; a section is any class named in `Section`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from builder.pages.components.pictures import (
+    Balance,
+    BalancePart,
+    BalanceStage,
+    Chart,
+    Value,
+)
+from builder.pages.components.sheets import (
+    Form,
+    FormBlock,
+    FormField,
+    FormFields,
+    FormGrid,
+    FormLines,
+    FormNote,
+    FormScale,
+    FormTicks,
+)
+from builder.pages.components.tables import (
+    Cell,
+    Column,
+    Row,
+    Table,
+)
+from builder.pages.components.traces import (
+    SourceListing,
+    Trace,
+    TraceGroup,
+    TraceInput,
+    TraceRow,
+)
+from builder.pages.components.words import (
+    Definitions,
+    Figures,
+    FigureTile,
+    Link,
+    LinkList,
+    Notice,
+    Notices,
+    Prose,
+    Term,
+    Text,
+    Tone,
+)
+
+__all__ = [
+    "Balance",
+    "BalancePart",
+    "BalanceStage",
+    "Cell",
+    "Chart",
+    "Column",
+    "Definitions",
+    "FigureTile",
+    "Figures",
+    "Form",
+    "FormBlock",
+    "FormField",
+    "FormFields",
+    "FormGrid",
+    "FormLines",
+    "FormNote",
+    "FormScale",
+    "FormTicks",
+    "Link",
+    "LinkList",
+    "Notice",
+    "Notices",
+    "Page",
+    "Part",
+    "Prose",
+    "Row",
+    "Section",
+    "Site",
+    "SourceListing",
+    "Table",
+    "Term",
+    "Text",
+    "Tone",
+    "Trace",
+    "TraceGroup",
+    "TraceInput",
+    "TraceRow",
+    "Value",
+    "walk",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Sections under one heading; parts may hold parts, two deep."""
+
+    id: str
+    title: Text
+    sections: tuple[Section, ...]
+    about: Text = ""
+
+
+Section: TypeAlias = (
+    Prose
+    | Notice
+    | Notices
+    | Figures
+    | Table
+    | Chart
+    | Balance
+    | Trace
+    | Definitions
+    | LinkList
+    | SourceListing
+    | Form
+    | Part
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page of the site, at `path` below its root.
+
+    `lead` answers the page's question in words; `kind` says above the title
+    what is shown; `nav` is the address of the menu entry that it belongs to.
+    A `sheet` prints nothing but its forms.
+    """
+
+    path: str
+    title: Text
+    lead: Text
+    sections: tuple[Section, ...]
+    kind: Text = ""
+    crumbs: tuple[Link, ...] = ()
+    nav: str = ""
+    aside: tuple[Term, ...] = ()
+    contents: bool = False
+    sheet: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """What every page shares; `banner` stands on top of each of them."""
+
+    name: str
+    nav: tuple[Link, ...] = ()
+    banner: Text = ""
+    colophon: tuple[Text, ...] = ()
+    footer: tuple[Link, ...] = ()
+    language: str = "en"
+    decimal: str = "."
+    group: str = ","
+
+
+def walk(sections: Iterable[Section]) -> Iterator[Section]:
+    """Yield every section, and those inside parts, in the order of the page."""
+    for section in sections:
+        yield section
+        if isinstance(section, Part):
+            yield from walk(section.sections)

@@ -1,0 +1,62 @@
+"""Pictures: charts, and the chain of weights as bars."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+from builder.pages.components.tables import Table
+from builder.pages.components.words import Text
+
+Value: TypeAlias = str | float | int | bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """A picture of a kind from `charts.KINDS`, with its rows again as a table.
+
+    `rows` carry the fields that the kind names and `units` the words for its
+    axes; `title` says what the picture shows, `summary` says it in a sentence.
+    `options` are added to the specification as they are, such as a `height` in pixels.
+    """
+
+    id: str
+    kind: str
+    title: Text
+    summary: Text
+    rows: tuple[Mapping[str, Value], ...]
+    table: Table
+    units: Mapping[str, str] = field(default_factory=dict)
+    options: Mapping[str, Value] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class BalancePart:
+    """A piece of a stage's weight; `share` is its part of the first weight, 0 to 1."""
+
+    label: Text
+    text: Text
+    share: float
+    kind: Literal["out", "by-product", "loss", "gain"]
+
+
+@dataclass(frozen=True, slots=True)
+class BalanceStage:
+    """What goes into a stage and what becomes of it; the parts add up to what goes in."""
+
+    label: Text
+    text: Text
+    parts: tuple[BalancePart, ...]
+    href: str = ""
+    note: Text = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """The chain of weights as bars, each stage's bar as long as the weight that enters it."""
+
+    id: str
+    title: Text
+    summary: Text
+    stages: tuple[BalanceStage, ...]

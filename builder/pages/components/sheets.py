@@ -1,0 +1,84 @@
+"""Sheets of paper: forms that are printed and written on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from builder.pages.components.tables import Column, Row
+from builder.pages.components.words import Text
+
+
+@dataclass(frozen=True, slots=True)
+class FormField:
+    """A place to write; a value that is known is printed on the line."""
+
+    label: Text
+    value: Text = ""
+    unit: Text = ""
+    width: Literal["quarter", "half", "full"] = "half"
+
+
+@dataclass(frozen=True, slots=True)
+class FormFields:
+    """Places to write, side by side."""
+
+    items: tuple[FormField, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FormGrid:
+    """A ruled table; `blank` empty rows follow the given ones."""
+
+    caption: Text
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...] = ()
+    blank: int = 0
+    foot: tuple[Row, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FormTicks:
+    """Boxes to tick."""
+
+    label: Text
+    items: tuple[Text, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FormLines:
+    """Empty ruled lines under a label."""
+
+    label: Text
+    count: int = 3
+
+
+@dataclass(frozen=True, slots=True)
+class FormNote:
+    """Small print."""
+
+    text: Text
+
+
+@dataclass(frozen=True, slots=True)
+class FormScale:
+    """A line to mark between two words, on paper exactly as long as it says [mm]."""
+
+    label: Text
+    low: Text
+    high: Text
+    length_mm: float = 100.0
+
+
+FormBlock: TypeAlias = FormFields | FormGrid | FormTicks | FormLines | FormNote | FormScale
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A sheet of paper; one form fills at most one page of A4 or Letter."""
+
+    id: str
+    title: Text
+    blocks: tuple[FormBlock, ...]
+    subtitle: Text = ""
+    reference: Text = ""

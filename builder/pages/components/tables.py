@@ -1,0 +1,58 @@
+"""Tables: what a column, a cell and a row are."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from builder.pages.components.words import Text, Tone
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table; `key` is its name in the address of a sorted view."""
+
+    key: str
+    label: Text
+    numeric: bool = False
+    unit: Text = ""
+    about: Text = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell; `sort` is what sorting compares, the text where it is None.
+
+    A figure in a sortable column needs its `sort`: a number as people write it,
+    with marks and signs, cannot be told from a word and would come last.
+    """
+
+    text: Text
+    sort: float | str | None = None
+    href: str = ""
+    tone: Tone = ""
+    note: Text = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Cells in the order of the columns; the first one heads the row."""
+
+    cells: tuple[Cell, ...]
+    kind: Literal["", "subtotal", "total", "group"] = ""
+    anchor: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table; sortable and filterable tables keep their state in the address."""
+
+    id: str
+    caption: Text
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+    foot: tuple[Row, ...] = ()
+    sortable: bool = False
+    filterable: bool = False
+    about: Text = ""
+    empty: Text = "Nothing recorded yet."
