@@ -3,13 +3,14 @@
 Savings are of the full plate cost on the menu's basis. Every break-even is the
 value of one input at which the saving is zero while all others stand still; for
 price and wage the cost is a straight line in the input, so it has a closed form.
-For the cook loss it has one by weight; by whole portions the cost is a
-staircase, and the limit is its last step that still saves.
+For the cook loss it has one by weight. By whole portions the cost jumps wherever a
+piece gives one portion fewer, and between two jumps it rises as what is left over
+shrinks; the limit is where the saving is lost for good on the way to a larger loss.
 """
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, most, or_else, whole_up
+from builder.engine.arith import Column, either, least, most, or_else, whole, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN
 from builder.money.plates import PLATE
@@ -18,6 +19,7 @@ from builder.yields.chain import BATCH
 DIFFERENCE = "difference of two plate costs [our definition]"
 PARTITION = "the full plate cost, parted by what the cook's yield moves [our derivation]"
 LINEAR = "root of a straight line [our derivation]"
+STEPS = "roots of (a - c x - r (x - n)) / n + b = d, n the whole part of x [our derivation]"
 
 SWAP = Table("swap", "A challenger plate against a benchmark plate")
 SWAP.link("challenger", PLATE)
@@ -80,6 +82,14 @@ def full_cost_by_weight(
     return or_else(cook_dependent_cost - later_credit, 0.0) + cost_beside_cook
 
 
+@formula(PLATE, unit="money", source=PARTITION)
+def spare_portion_worth(
+    remainder_worth: Column, portion: Column, seasoning_share: Column
+) -> Column:
+    """What a portion's weight takes off the cost of a batch where it is left over."""
+    return (1 + seasoning_share) * remainder_worth * portion
+
+
 _SIDE_BY_SIDE = (
     "food_cost",
     "prime_cost",
@@ -105,6 +115,8 @@ SWAP.lookups(
     "cook_dependent_cost",
     "later_credit",
     "cost_beside_cook",
+    "spare_portion_worth",
+    "count_whole",
 )
 SWAP.lookup("benchmark_cook_dependent_cost", "benchmark", PLATE, "cook_dependent_cost")
 SWAP.lookup("benchmark_weekly_count", "benchmark", PLATE, "weekly_count")
@@ -198,9 +210,11 @@ def price_slope(challenger_price_slope: Column, benchmark_price_slope: Column) -
 def break_even_ap_price(ap_price: Column, saving: Column, price_slope: Column) -> Column:
     """AP price of the challenger's cut at which the saving is zero.
 
-    Not known where the price does not move the saving.
+    Not known where the price does not move the saving, nor where no price from nothing up
+    brings it to zero.
     """
-    return either(abs(price_slope) > 1e-12, ap_price + saving / price_slope, float("nan"))
+    limit = ap_price + saving / price_slope
+    return either((abs(price_slope) > 1e-12) & (limit >= 0), limit, float("nan"))
 
 
 @formula(SWAP, unit="h", source=LINEAR)
@@ -213,10 +227,11 @@ def extra_hours(challenger_labour_hours: Column, benchmark_labour_hours: Column)
 def break_even_wage(loaded_wage: Column, saving: Column, extra_hours: Column) -> Column:
     """Loaded wage at which the saving is zero.
 
-    Not known where both plates take the same work; below zero where no wage
-    can end the saving.
+    Not known where both plates take the same work, nor where no wage from nothing up
+    brings the saving to zero.
     """
-    return either(abs(extra_hours) > 1e-12, loaded_wage + saving / extra_hours, float("nan"))
+    limit = loaded_wage + saving / extra_hours
+    return either((abs(extra_hours) > 1e-12) & (limit >= 0), limit, float("nan"))
 
 
 @formula(SWAP, unit="money", source=PARTITION)
@@ -245,8 +260,13 @@ def break_even_yield_factor(cook_dependent_gap: Column, saving_by_weight: Column
 
 @formula(SWAP, unit="share", source="root of a / y + b = 0 [our derivation]")
 def break_even_cook_loss(cook_yield: Column, break_even_yield_factor: Column) -> Column:
-    """Cook loss of the challenger at which the saving by weight is zero."""
-    return 1 - cook_yield * break_even_yield_factor
+    """Cook loss of the challenger at which the saving by weight is zero.
+
+    All that does not go on from the cook counts as its loss; what its by-products are worth
+    stands still. Not known where no loss from nothing up brings the saving to zero.
+    """
+    limit = 1 - cook_yield * break_even_yield_factor
+    return either(limit >= 0, limit, float("nan"))
 
 
 @formula(SWAP, unit="count", source="smallest whole n with a / n + b <= c [our derivation]")
@@ -257,21 +277,60 @@ def portions_to_break_even(
     cost_beside_cook: Column,
     pieces: Column,
     same_cook: Column,
+    count_whole: Column,
 ) -> Column:
-    """Fewest whole portions a piece at which the challenger still costs no more.
+    """Fewest whole portions a piece at which the challenger costs no more with nothing left over.
 
-    What a remainder and the by-products cut from it are worth is left out of account,
-    so that the true limit can only lie lower. Not known where no count suffices, nor
-    where the benchmark moves with the same cook.
+    Not known where no count suffices, where the benchmark moves with the same cook, nor
+    where the menu is costed by weight.
     """
     left = benchmark_full_cost - cost_beside_cook + later_credit
     fewest = most(whole_up(cook_batch_cost / left / pieces), 1.0)
-    return either((left > 0) & (same_cook < 1), fewest, float("nan"))
+    return either((left > 0) & (same_cook < 1) & (count_whole > 0), fewest, float("nan"))
 
 
-@formula(SWAP, unit="share", source="smallest whole n with a / n + b <= c [our derivation]")
-def break_even_cook_loss_whole(
-    cook_yield: Column, portions_to_break_even: Column, pieces: Column, portions_by_weight: Column
+@formula(SWAP, unit="count", source=STEPS)
+def portion_weights_to_break_even(
+    benchmark_full_cost: Column,
+    cook_batch_cost: Column,
+    later_credit: Column,
+    cost_beside_cook: Column,
+    spare_portion_worth: Column,
+    pieces: Column,
+    portions_to_break_even: Column,
 ) -> Column:
-    """Largest cook loss at which a piece still gives that many whole portions."""
-    return 1 - cook_yield * portions_to_break_even * pieces / portions_by_weight
+    """Portion weights that a piece must give, so that from there on the challenger costs no more.
+
+    That many whole portions, or one fewer and enough left over for its worth to pay the rest.
+    """
+    fewer = portions_to_break_even - 1
+    left = benchmark_full_cost - cost_beside_cook - spare_portion_worth
+    worth = later_credit + spare_portion_worth
+    owed = cook_batch_cost / pieces - fewer * left
+    return either(
+        (fewer > 0) & (worth > 1e-12),
+        least(owed / worth, portions_to_break_even),
+        portions_to_break_even,
+    )
+
+
+@formula(SWAP, unit="count", source=STEPS)
+def portions_at_break_even(portion_weights_to_break_even: Column) -> Column:
+    """Whole portions that a piece gives where the saving by whole portions ends."""
+    return whole(portion_weights_to_break_even)
+
+
+@formula(SWAP, unit="share", source=STEPS)
+def break_even_cook_loss_whole(
+    cook_yield: Column,
+    portion_weights_to_break_even: Column,
+    pieces: Column,
+    portions_by_weight: Column,
+) -> Column:
+    """Largest cook loss up to which the challenger never costs more, by whole portions.
+
+    The saving is zero there, or falls below it with the next crumb lost. Not known where no
+    loss is small enough, nor where the benchmark moves with the same cook.
+    """
+    limit = 1 - cook_yield * portion_weights_to_break_even * pieces / portions_by_weight
+    return either(limit >= 0, limit, float("nan"))

@@ -19,6 +19,7 @@ from builder.pages.components import (
 )
 from builder.pages.parts import note, page_of, part, present, record_cell
 from builder.pages.swap_charts import cost_stack, crossover
+from builder.pages.swap_limits import limits
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
@@ -83,15 +84,31 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
     if not math.isfinite(saving):
         return f"What {plate.title} saves against {benchmark.title} is not known."
     amount = view.style.money(abs(saving))
-    if abs(saving) < 0.005:
-        return f"{plate.title} costs as much a plate as {benchmark.title}."
+    beyond = _at_its_price(view, row)
+    if not _shows(view, saving):
+        return f"{plate.title} costs as much a plate as {benchmark.title}{beyond}."
     if saving < 0:
-        return f"{plate.title} costs {amount} a plate more than {benchmark.title}."
+        return f"{plate.title} costs {amount} a plate more than {benchmark.title}{beyond}."
     year = view.number("swap", "saving_a_year", row)
     yearly = (
         f", {view.style.money(year)} a year at the forecast count" if math.isfinite(year) else ""
     )
-    return f"{plate.title} saves {amount} a plate against {benchmark.title}{yearly}."
+    return f"{plate.title} saves {amount} a plate against {benchmark.title}{yearly}{beyond}."
+
+
+def _shows(view: View, amount: float) -> bool:
+    """Whether an amount is not nothing once it is written in the kitchen's coins."""
+    return abs(amount) >= 0.5 * 10.0**-view.style.places
+
+
+def _at_its_price(view: View, row: int) -> str:
+    """What a challenger earns at its own menu price, where that runs against its cost."""
+    saving, change = (view.number("swap", name, row) for name in ("saving", "margin_change"))
+    against = saving * change < 0 or not _shows(view, saving)
+    if not (against and _shows(view, change)):
+        return ""
+    side = "more" if change > 0 else "less"
+    return f", but earns {view.style.money(abs(change))} {side} a plate at its own menu price"
 
 
 def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int, here: str) -> Part:
@@ -99,7 +116,7 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int, here:
         plate.id,
         f"{plate.title} instead of {benchmark.title}",
         _key_figures(view, row, here),
-        _limits(view, plate, row, here),
+        limits(view, plate, row, here),
         crossover(view, plate, benchmark, row),
     )
 
@@ -108,8 +125,8 @@ def _key_figures(view: View, row: int, here: str) -> Figures:
     saving = view.number("swap", "saving", row)
     change = view.number("swap", "margin_change", row)
     tiles = [
-        view.tile("swap", "saving", row, here, label="Saving a plate", tone=_tone(saving)),
-        view.tile("swap", "food_saving", row, here, label="of it food"),
+        view.tile("swap", "saving", row, here, label="Saving a plate", tone=_tone(view, saving)),
+        view.tile("swap", "food_saving", row, here, label="Food cost saved a plate"),
         view.tile("swap", "saving_a_week", row, here, label="Saving a week"),
         view.tile("swap", "saving_a_year", row, here, label="Saving a year"),
         view.tile(
@@ -118,7 +135,7 @@ def _key_figures(view: View, row: int, here: str) -> Figures:
             row,
             here,
             label="Margin change a plate",
-            tone=_tone(change),
+            tone=_tone(view, change),
             note="after full plate cost, at both menu prices",
         ),
     ]
@@ -127,115 +144,16 @@ def _key_figures(view: View, row: int, here: str) -> Figures:
     return Figures(tuple(tiles))
 
 
-def _tone(amount: float) -> Tone:
-    if not abs(amount) >= 0.005:
+def _tone(view: View, amount: float) -> Tone:
+    if not _shows(view, amount):
         return ""
     return "gain" if amount > 0 else "loss"
-
-
-def _limits(view: View, plate: Plate, row: int, here: str) -> Table:
-    """What would end the saving: one input moved, all others as they are."""
-    columns = (
-        Column("what", "What would end the saving"),
-        Column("now", "Now", numeric=True),
-        Column("limit", "Saving is zero at", numeric=True),
-        Column("words", "In words"),
-    )
-    body = (
-        _price_limit(view, row, here),
-        *_loss_limits(view, row, here),
-        _wage_limit(view, row, here),
-    )
-    return Table(
-        f"limits-{plate.id}",
-        f"Break-even of {plate.title}",
-        columns,
-        tuple(found for found in body if found is not None),
-        about="Each line moves one input while all others stand still.",
-    )
-
-
-def _price_limit(view: View, row: int, here: str) -> Row:
-    now, limit = (
-        view.number("swap", "ap_price", row),
-        view.number("swap", "break_even_ap_price", row),
-    )
-    if not math.isfinite(limit):
-        words = "the price of this cut does not move the saving"
-    elif limit < 0:
-        words = "no price is low enough"
-    else:
-        words = f"{view.style.signed_percent(limit / now - 1)} from today's price"
-    return Row(
-        (
-            Cell("AP price of its cut"),
-            view.cell("swap", "ap_price", row, here),
-            view.cell("swap", "break_even_ap_price", row, here),
-            Cell(words),
-        )
-    )
-
-
-def _loss_limits(view: View, row: int, here: str) -> Iterator[Row]:
-    yield_now = view.number("swap", "cook_yield", row)
-    if not math.isfinite(yield_now):
-        return
-    now = Cell(view.style.percent(1 - yield_now), href=view.href("swap", "cook_yield", row, here))
-    for figure, label in (
-        ("break_even_cook_loss", "Cook loss, costed by weight"),
-        ("break_even_cook_loss_whole", "Cook loss, whole portions"),
-    ):
-        limit = view.number("swap", figure, row)
-        yield Row(
-            (
-                Cell(label),
-                now,
-                _loss_cell(view, figure, row, here),
-                Cell(_loss_words(view, figure, row, limit)),
-            )
-        )
-
-
-def _loss_cell(view: View, figure: str, row: int, here: str) -> Cell:
-    possible = 0 <= view.number("swap", figure, row) < 1
-    return view.cell("swap", figure, row, here) if possible else Cell("–")
-
-
-def _loss_words(view: View, figure: str, row: int, limit: float) -> str:
-    if not math.isfinite(limit):
-        return "no loss can end it"
-    if limit < 0:
-        return "no loss is small enough"
-    if figure == "break_even_cook_loss":
-        points = (limit - 1 + view.number("swap", "cook_yield", row)) * 100
-        return f"{view.style.number(points, 1)} points from today's loss"
-    return f"down to {view.text('swap', 'portions_to_break_even', row)} portions a piece"
-
-
-def _wage_limit(view: View, row: int, here: str) -> Row:
-    limit = view.number("swap", "break_even_wage", row)
-    extra = view.number("swap", "extra_hours", row)
-    work = view.style.duration(abs(extra))
-    if not math.isfinite(limit):
-        words = "both plates take the same work"
-    elif limit < 0:
-        words = (
-            "no wage can end it"
-            if view.number("swap", "saving", row) > 0
-            else "no wage can mend it"
-        )
-    else:
-        words = f"a plate takes {work} {'more' if extra > 0 else 'less'} work"
-    cell = view.cell("swap", "break_even_wage", row, here) if limit >= 0 else Cell("–")
-    return Row(
-        (Cell("Loaded wage"), view.cell("swap", "loaded_wage", row, here), cell, Cell(words))
-    )
 
 
 _LINES = (
     ("ap_price", "AP price", ""),
     ("overall_yield", "EP / AP", ""),
-    ("cost_per_servable_kg", "A servable kilogram", ""),
+    ("cost_per_servable_kg", "Cost of servable weight", ""),
     ("portion", "Portion", ""),
     ("ap_weight_per_portion", "AP weight a portion", ""),
     ("portion_cost_by_weight", "Portion by weight", ""),
@@ -319,16 +237,15 @@ def _list_page(view: View) -> Page:
 
 
 def _list_row(view: View, swap: Swap, plate: Plate, row: int) -> Row:
+    saving, change = (view.number("swap", name, row) for name in ("saving", "margin_change"))
     return Row(
         (
             Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
             record_cell(plate),
             record_cell(view.costed.content.plates[swap.benchmark]),
-            view.cell("swap", "saving", row, tone=_tone(view.number("swap", "saving", row))),
+            view.cell("swap", "saving", row, tone=_tone(view, saving)),
             view.cell("swap", "saving_a_year", row),
-            view.cell(
-                "swap", "margin_change", row, tone=_tone(view.number("swap", "margin_change", row))
-            ),
+            view.cell("swap", "margin_change", row, tone=_tone(view, change)),
             view.cell("swap", "break_even_ap_price", row),
         )
     )

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Mapping
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -72,27 +72,46 @@ def of_challenger(figures: Figures, row: int) -> tuple[int, int]:
     return batch, figures.linked("batch", "cut", batch)
 
 
+def savings(figures: Figures, row: int) -> list[float]:
+    """The saving in each draw of a what-if."""
+    column: list[float] = figures.column("swap", "saving")[row].tolist()
+    return column
+
+
+def check_no_root(figures: Figures, row: int) -> None:
+    """From nothing to a sum that nobody pays, the saving keeps its sign."""
+    ends = savings(figures, row)
+    touching = [is_nothing(end, figures, row) for end in ends]
+    assert all(touching) or len({end > 0 for end in ends}) == 1 or any(touching)
+
+
 def check_price(figures: Figures, row: int) -> None:
     price = swap_value(figures, "break_even_ap_price", row)
-    if not math.isnan(price):
-        _, cut = of_challenger(figures, row)
-        moved = figures.with_row(("cut", "ap_price"), cut, [price])
-        assert is_nothing(swap_value(moved, "saving", row), moved, row)
+    _, cut = of_challenger(figures, row)
+    if math.isnan(price):
+        check_no_root(figures.with_row(("cut", "ap_price"), cut, [0.0, 1e6]), row)
+        return
+    assert price >= 0
+    moved = figures.with_row(("cut", "ap_price"), cut, [price])
+    assert is_nothing(swap_value(moved, "saving", row), moved, row)
 
 
 def check_wage(figures: Figures, row: int) -> None:
     wage = swap_value(figures, "break_even_wage", row)
-    if not math.isnan(wage):
-        moved = figures.with_row(("kitchen", "loaded_wage"), 0, [wage])
-        assert is_nothing(swap_value(moved, "saving", row), moved, row)
+    if math.isnan(wage):
+        check_no_root(figures.with_row(("kitchen", "loaded_wage"), 0, [0.0, 1e6]), row)
+        return
+    assert wage >= 0
+    moved = figures.with_row(("kitchen", "loaded_wage"), 0, [wage])
+    assert is_nothing(swap_value(moved, "saving", row), moved, row)
 
 
-def with_cook_yield(kitchen: Costed, row: int, cook_yield: float) -> Figures:
-    """The same kitchen, the challenger's cook leaving another share."""
+def with_cook_yield(kitchen: Costed, row: int, *cook_yields: float) -> Figures:
+    """The same kitchen, the challenger's cook leaving other shares, a draw for each."""
     batch, _ = of_challenger(kitchen.figures, row)
     cook = next(name for name, number in kitchen.rows.cooks.items() if number == batch)
     stage = kitchen.rows.stages[f"cooks/{cook}", "cook"]
-    return kitchen.figures.with_row(("stage", "assumed_yield"), stage, [cook_yield])
+    return kitchen.figures.with_row(("stage", "assumed_yield"), stage, cook_yields)
 
 
 def check_yield(kitchen: Costed, row: int) -> None:
@@ -103,29 +122,34 @@ def check_yield(kitchen: Costed, row: int) -> None:
         moved = with_cook_yield(kitchen, row, now * factor)
         assert is_nothing(swap_value(moved, "saving_by_weight", row), moved, row)
         loss = swap_value(figures, "break_even_cook_loss", row)
-        assert 1 - loss == pytest.approx(now * factor, rel=1e-9)
+        assert math.isnan(loss) == (now * factor > 1)
+        assert math.isnan(loss) or 1 - loss == pytest.approx(now * factor, rel=1e-9)
 
 
 def check_whole(kitchen: Costed, row: int) -> None:
-    """At the limit a piece still saves; one portion fewer, and it does not.
+    """At every smaller loss the challenger costs no more; a crumb beyond the limit it does.
 
-    The second holds where neither what is left over nor what is cut from it is worth anything.
+    Between two steps of the staircase the limit is a root: put back, it leaves no saving.
     """
     figures = kitchen.figures
     loss = swap_value(figures, "break_even_cook_loss_whole", row)
     if math.isnan(loss):
         return
-    at_limit = with_cook_yield(kitchen, row, (1 - loss) * (1 + 1e-7))
-    fewest = swap_value(figures, "portions_to_break_even", row)
+    limit = 1 - loss
+    steps = np.linspace(limit * (1 + 1e-7), 1.0, 150).tolist()
+    within = with_cook_yield(kitchen, row, *steps)
+    assert all(x > 0 or is_nothing(x, figures, row) for x in savings(within, row))
     plate = figures.linked("swap", "challenger", row)
-    assert at_limit.value("plate", "portions_per_piece", plate) == fewest
-    saving = swap_value(at_limit, "saving", row)
-    assert saving > 0 or is_nothing(saving, at_limit, row)
-    if fewest > 1 and swap_value(figures, "later_credit", row) == 0:
-        beyond = with_cook_yield(kitchen, row, (1 - loss) * (1 - 1e-6))
-        assert beyond.value("plate", "portions_per_piece", plate) == fewest - 1
+    given_up = swap_value(figures, "portion_weights_to_break_even", row)
+    portions = swap_value(figures, "portions_at_break_even", row)
+    assert within.column("plate", "portions_per_piece")[plate, 0] == portions
+    if abs(given_up - portions) > 1e-6:
+        at_limit = with_cook_yield(kitchen, row, limit)
+        assert is_nothing(swap_value(at_limit, "saving", row), figures, row)
+    if portions > 1:
+        beyond = with_cook_yield(kitchen, row, limit * (1 - 1e-6))
         saving = swap_value(beyond, "saving", row)
-        assert saving < 0 or is_nothing(saving, beyond, row)
+        assert saving < 0 or is_nothing(saving, figures, row)
 
 
 @settings(max_examples=60, deadline=None)
@@ -137,16 +161,45 @@ def test_break_evens_put_back_end_the_saving(files: dict[str, str]) -> None:
     check_yield(kitchen, 0)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(swaps())
-def test_the_largest_cook_loss_by_whole_portions_is_a_step_of_the_staircase(
+def test_the_largest_cook_loss_by_whole_portions_is_where_the_saving_is_lost_for_good(
     files: dict[str, str],
 ) -> None:
-    worthless = {
-        name: re.sub(r"remainder: .*", "remainder: 0.00/kg", text) for name, text in files.items()
-    }
-    kitchen = costed({**worthless, "kitchen.yaml": KITCHEN.format(basis="whole")})
-    check_whole(kitchen, 0)
+    check_whole(costed({**files, "kitchen.yaml": KITCHEN.format(basis="whole")}), 0)
+
+
+def test_what_is_left_over_may_pay_for_a_portion_fewer() -> None:
+    """By hand: 10 kg at 10.00, portions of 1 kg; what is left over is worth 6.00 a kilogram.
+
+    A benchmark of 12.50 allows 100 / 12.50 = 8 portions with nothing left over. With 7 portions
+    and x kg of meat, 100 - 6 (x - 7) = 7 x 12.50 at x = 9.083: more than 8, so that 8 is the
+    limit. Of a benchmark of 14.00: 100 / 14 = 7.14, so 8 again; with 7 portions
+    100 - 6 (x - 7) = 98 at x = 7.333, a loss of 26.67 %.
+    """
+    for benchmark, weights, portions in ((1250, 8.0, 8), (1400, 7 + 1 / 3, 7)):
+        plain = ExactChain(benchmark, 1000, None, {}, ExactStage((), 0), {}, 1000)
+        chain = ExactChain(1000, 10000, None, {}, ExactStage((), 10), {}, 1000, 600)
+        kitchen = costed(
+            {
+                **plain.files("rib"),
+                **chain.files("shank"),
+                "swaps/shank-for-rib.yaml": "benchmark: rib\nchallengers: [shank]\n",
+            }
+        )
+        figures = kitchen.figures
+        assert swap_value(figures, "portion_weights_to_break_even") == pytest.approx(weights)
+        assert swap_value(figures, "portions_at_break_even") == portions
+        loss = swap_value(figures, "break_even_cook_loss_whole")
+        assert loss == pytest.approx(1 - weights / 10)
+        check_whole(kitchen, 0)
+
+
+def test_a_kitchen_that_costs_by_weight_has_no_limit_by_whole_portions() -> None:
+    kitchen = costed({**one_cook(150), "plates/rib.yaml": "menu: mains\nprice: 30.00\n"})
+    assert not math.isnan(swap_value(kitchen.figures, "saving"))
+    for figure in ("portions_to_break_even", "break_even_cook_loss_whole"):
+        assert math.isnan(swap_value(kitchen.figures, figure))
 
 
 @pytest.fixture(scope="module")
@@ -157,15 +210,11 @@ def small(tmp_path_factory: pytest.TempPathFactory) -> Costed:
 def test_a_kitchen_with_sides_tests_and_nested_recipes(small: Costed) -> None:
     figures = small.figures
     for row in range(figures.size("swap")):
-        for name in ("break_even_ap_price", "break_even_wage", "break_even_yield_factor"):
+        for name in ("break_even_ap_price", "break_even_yield_factor"):
             assert not math.isnan(swap_value(figures, name, row))
         check_price(figures, row)
         check_wage(figures, row)
         check_yield(small, row)
-    # What is left of the braise is worth nothing, so its staircase ends where it says.
-    for swap in ("chuck-for-ribeye", "braise-for-chuck"):
-        row = small.rows.swaps[swap, "braise"]
-        assert swap_value(figures, "portions_to_break_even", row) > 1
         check_whole(small, row)
 
 

@@ -1,0 +1,147 @@
+"""What a swap's page says of its break-evens, above all where there is none.
+
+Which limit exists follows by hand from the sign of the saving and from which plate takes
+more of the input that is moved.
+"""
+
+from __future__ import annotations
+
+import re
+import tempfile
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+import pytest
+
+from builder.display.style import NBSP
+from builder.pages.components import Page, Part, Row, Section, Table
+from builder.pages.swaps import swap_pages
+from builder.pages.view import View
+from tests.kitchens import costed_from, write
+
+KITCHEN = "name: Words\ncurrency: {currency}\nlocale: en_CA\nloaded wage: 20/h\n"
+COOK = "cut: x\nhow: oven\nload: 5 kg\nloss: 20 %\nhands-on: 1 h\n"
+PLATE = "menu: mains\ncook: {cook}\nportion: {portion} g\nprice: {price}\nsold: {{2026-09: 10}}\n"
+
+
+def kitchen(**changed: str) -> dict[str, str]:
+    """A large plate and a small one of one cook, and a swap of the small one for the large one."""
+    files = {
+        "kitchen.yaml": KITCHEN.format(currency="CAD"),
+        "cuts/x.yaml": "species: beef\nprice: 10/kg\n",
+        "cooks/a.yaml": COOK,
+        "plates/large.yaml": PLATE.format(cook="a", portion=200, price=20),
+        "plates/small.yaml": PLATE.format(cook="a", portion=160, price=20),
+        "swaps/swap.yaml": "benchmark: large\nchallengers: [small]\n",
+    }
+    return {**files, **{f"{key.replace('__', '/')}.yaml": text for key, text in changed.items()}}
+
+
+def page_of(files: Mapping[str, str]) -> Page:
+    with tempfile.TemporaryDirectory() as folder:
+        view = View.of(costed_from(write(Path(folder), files)), ())
+    _, page = swap_pages(view)
+    return page
+
+
+def tables(sections: tuple[Section, ...]) -> Iterator[Table]:
+    for section in sections:
+        if isinstance(section, Part):
+            yield from tables(section.sections)
+        elif isinstance(section, Table):
+            yield section
+
+
+def limits(page: Page) -> dict[str, tuple[str, str]]:
+    """Each line of the first break-even table: where the saving is zero, and the words."""
+    table = next(found for found in tables(page.sections) if found.id.startswith("limits-"))
+    return {str(row.cells[0].text): texts(row) for row in table.rows}
+
+
+def texts(row: Row) -> tuple[str, str]:
+    limit, words = (str(cell.text).replace(NBSP, " ") for cell in row.cells[2:])
+    return limit, words
+
+
+NONE = "–"
+
+
+def test_a_smaller_portion_of_one_cook_is_cheaper_whatever_moves() -> None:
+    found = limits(page_of(kitchen()))
+    assert found == {
+        "AP price of its cut": (NONE, "no price can end it"),
+        "Cook loss, by whole portions": (
+            NONE,
+            "both plates use this cook, so its loss moves both",
+        ),
+        "Cook loss, by weight": (NONE, "no loss can end it"),
+        "Loaded wage": (NONE, "no wage can end it"),
+    }
+
+
+def test_a_larger_portion_of_one_cook_is_dearer_whatever_moves() -> None:
+    found = limits(page_of(kitchen(swaps__swap="benchmark: small\nchallengers: [large]\n")))
+    assert found["AP price of its cut"] == (NONE, "no price is low enough")
+    assert found["Cook loss, by weight"] == (NONE, "no loss is small enough")
+    assert found["Loaded wage"] == (NONE, "no wage is low enough")
+
+
+def test_a_plate_without_a_cut_says_so_and_has_no_cook_loss() -> None:
+    page = page_of(kitchen(plates__small="menu: mains\nprice: 20\nhands-on: 15 min\n"))
+    found = limits(page)
+    assert found["AP price of its cut"] == (NONE, "no cut is on this plate")
+    assert not any(label.startswith("Cook loss") for label in found)
+    # 2.50 of meat and 3 min against 15 min: 0.2 h a plate for 2.50.
+    assert found["Loaded wage"] == ("$12.50/h", "a plate takes 12 min more work")
+
+
+def test_two_cooks_of_one_cut_that_take_as_much_of_it() -> None:
+    """By hand: 3.00 of work against 1.00, so the wage at which they meet is nothing."""
+    files = kitchen(
+        cooks__b=COOK.replace("1 h", "3 h"),
+        plates__small=PLATE.format(cook="b", portion=200, price=20),
+    )
+    found = limits(page_of(files))
+    assert found["AP price of its cut"] == (NONE, "the price of its cut does not move the saving")
+    assert found["Loaded wage"] == ("$0.00/h", "a plate takes 6 min more work")
+
+
+def test_the_last_portion_of_a_piece_has_to_be_there() -> None:
+    """By hand: 240 g raw at 20 % loss leaves 192 g for 160 g; a loss of one third leaves 160 g."""
+    piece = COOK + "piece: {weight: 240 g}\n"
+    files = kitchen(
+        cooks__b=piece.replace("5 kg", "4.8 kg"),
+        plates__small=PLATE.format(cook="b", portion=160, price=20),
+        cuts__x="species: beef\nprice: 1/kg\n",
+    )
+    found = limits(page_of(files))
+    limit, words = found["Cook loss, by whole portions"]
+    assert limit == "33.3%"
+    assert words == "13.3 points more than today's loss; a piece must still give its one portion"
+
+
+@pytest.mark.parametrize(
+    ("price", "earns"),
+    [
+        # 3.50 - 2.80 = 0.70 saved a plate; what the menu gives up is beside it.
+        ("20", ""),
+        ("19", "but earns $0.30 less a plate at its own menu price"),
+        ("21", ""),
+    ],
+)
+def test_a_saving_that_the_menu_price_gives_away_is_told(price: str, earns: str) -> None:
+    page = page_of(kitchen(plates__small=PLATE.format(cook="a", portion=160, price=price)))
+    assert page.lead.startswith("Small saves $0.70 a plate against Large, ")
+    assert re.findall(r"but earns[^.]*\.[^.]*", page.lead) == ([earns] if earns else [])
+
+
+@pytest.mark.parametrize(
+    ("currency", "says"),
+    [("JPY", "Small costs as much a plate as Large"), ("KWD", "Small saves KWD0.004 a plate")],
+)
+def test_a_saving_below_the_smallest_coin_is_none(currency: str, says: str) -> None:
+    """200 g and 199.75 g of meat at 12.50 a servable kilogram and 3 min of work: 0.004."""
+    small = PLATE.format(cook="a", portion="199.75", price=20)
+    by_weight = KITCHEN.format(currency=currency) + "portions: by weight\n"
+    page = page_of(kitchen(kitchen=by_weight, plates__small=small))
+    assert page.lead.startswith(says)
