@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import re
+from calendar import monthrange
 from datetime import date
 
 from builder.quantities.errors import QuantityError, one_short_line, quoted
 
 _DATE = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
+_TWO = r"[0-9]{1,2}"
+_THREE = re.compile(
+    rf"[0-9]{{4}}(?P<a>[-/. ]){_TWO}(?P=a){_TWO}|{_TWO}(?P<b>[-/. ]){_TWO}(?P=b)[0-9]{{4}}"
+)
 _MONTH = re.compile(r"([0-9]{4})-([0-9]{2})")
 
 
@@ -20,11 +25,35 @@ def parse_date(text: str) -> date:
     line = one_short_line(text)
     match = _DATE.fullmatch(line)
     if match is None:
-        raise QuantityError(f"{quoted(line)} is not a date", "write it as 2026-09-03")
+        raise QuantityError(f"{quoted(line)} is not a date", f"write it as {_meant(line)}")
+    year, month, day = map(int, match.groups())
     try:
-        return date(*map(int, match.groups()))
-    except ValueError as error:
-        raise QuantityError(f"{quoted(line)} is not in the calendar", str(error)) from None
+        return date(year, month, day)
+    except ValueError:
+        raise QuantityError(f"{quoted(line)} is not in the calendar", _why(year, month)) from None
+
+
+def _why(year: int, month: int) -> str:
+    if not (1 <= month <= 12 and year):
+        return "months run from 01 to 12"
+    return f"that month has {monthrange(year, month)[1]} days"
+
+
+def _meant(line: str) -> str:
+    """The dates that another order of year, month and day may have meant, else an example."""
+    numbers = [int(number) for number in re.findall(r"[0-9]+", line)]
+    if not _THREE.fullmatch(line):
+        return "2026-09-03"
+    orders = ((0, 1, 2),) if numbers[0] > 31 else ((2, 1, 0), (2, 0, 1))
+    possible = [_possible(*(numbers[place] for place in order)) for order in orders]
+    return " or ".join(dict.fromkeys(filter(None, possible))) or "2026-09-03"
+
+
+def _possible(year: int, month: int, day: int) -> str:
+    try:
+        return date(year, month, day).isoformat()
+    except ValueError:
+        return ""
 
 
 def parse_month(text: str) -> tuple[int, int]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 LONGEST = 80
+# An editor's quotation marks, which YAML takes for a part of the value.
+_CURLY = "“”„‟‘’‚‛«»‹›"
 
 
 class QuantityError(ValueError):
@@ -35,6 +37,8 @@ def one_short_line(text: str) -> str:
     stripped = text.strip()
     if not stripped:
         raise QuantityError("nothing is written here")
+    if stripped[0] in _CURLY:
+        raise QuantityError(f"{quoted(stripped)} stands in quotation marks", "take them out")
     if len(stripped) > LONGEST:
         raise QuantityError(f"{quoted(stripped)} is too long for one value")
     return stripped

@@ -23,6 +23,7 @@ _AMOUNT = re.compile(
     r"(?P<before>[^0-9.,\s+\-−]*)\s*(?P<number>[0-9]+(?:\.[0-9]+)?)\s*(?P<after>.*)"
 )
 _COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")
+_NO_MONEY = re.compile(r"(?P<per>(?:/|per\b)\s*)?(?P<unit>\S.*)")
 _PER = re.compile(r"\s*/\s*|\s+per\s+")
 
 PRICED = (
@@ -67,6 +68,8 @@ def _signs(currency: str) -> frozenset[str]:
 
 def _check_sign(sign: str, currency: str | None, text: str) -> None:
     if sign and (currency is None or sign not in _signs(currency)):
+        if found := _NO_MONEY.fullmatch(sign):
+            _refuse_measure(text, found)
         wanted = f"the kitchen's currency is {currency}" if currency else "write the number alone"
         raise QuantityError(f"{quoted(sign)} in {quoted(text)} is not clear as a currency", wanted)
 
@@ -82,6 +85,20 @@ def _amount(text: str, currency: str | None) -> Decimal:
         raise QuantityError(f"{quoted(text)} is not an amount of money", "write it as 14.80")
     _check_sign(match["before"] or match["after"], currency, text)
     return Decimal(number)
+
+
+def _refuse_measure(text: str, found: re.Match[str]) -> None:
+    """Tell a weight, and a price by weight, from an amount of money."""
+    unit = find_unit(found["unit"])
+    if unit is None:
+        return
+    amount = text.removesuffix(found[0]).strip()
+    if found["per"]:
+        raise QuantityError(
+            f"{quoted(text)} is a price for a unit; an amount alone is wanted", f"write {amount}"
+        )
+    hint = f"write {amount}/{found['unit']} for a price by the {found['unit']}"
+    raise QuantityError(f"{quoted(text)} measures {unit.dimension}, it is no money", hint)
 
 
 def parse_money(text: str, currency: str | None = None) -> Money:

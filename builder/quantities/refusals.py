@@ -16,6 +16,8 @@ from builder.quantities.units import (
 )
 
 Hint = Callable[[re.Match[str]], str]
+_BARE = re.compile(r"(?=[./⁄]*[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])[0-9./⁄½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]+$")
+_MINUTES = re.compile(r"[0-9]\s*(?:m|'|′)$")
 
 
 def _comma(match: re.Match[str]) -> str:
@@ -87,7 +89,7 @@ def explain(text: str, dimensions: Sequence[Dimension]) -> QuantityError:
     fit = units_that_fit(dimensions)
     if not re.search(r"[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]", text):
         return QuantityError(f"{quoted(text)} has no number", fit)
-    if bare := re.search(r"[0-9./⁄½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]+$", text):
+    if bare := _BARE.search(text):
         return QuantityError(f"{quoted(bare[0])} has no unit", fit)
     for written in re.findall(r"[^\W\d_][^0-9]*", text):
         if find_unit(written.strip()) is None:
@@ -105,5 +107,12 @@ def unknown_unit(written: str, dimensions: Sequence[Dimension]) -> QuantityError
 
 def wrong_dimension(text: str, found: Dimension, dimensions: Sequence[Dimension]) -> QuantityError:
     """Explain a quantity that measures something else than is wanted."""
-    wanted = f"; wanted is {' or '.join(dimensions)}" if len(dimensions) <= FEW else ""
-    return QuantityError(f"{quoted(text)} measures {found}{wanted}", units_that_fit(dimensions))
+    wanted = f"; wanted is {' or '.join(map(_name, dimensions))}" if len(dimensions) <= FEW else ""
+    hint = units_that_fit(dimensions)
+    if found is Dimension.LENGTH and Dimension.TIME in dimensions and _MINUTES.search(text):
+        hint = "write min for minutes"
+    return QuantityError(f"{quoted(text)} measures {_name(found)}{wanted}", hint)
+
+
+def _name(dimension: Dimension) -> str:
+    return "a share" if dimension is Dimension.RATIO else dimension.value

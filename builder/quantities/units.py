@@ -67,6 +67,13 @@ def _units(
         yield Unit(name, dimension, Fraction(factor), source, spellings)
 
 
+def _degrees(letter: str) -> tuple[str, ...]:
+    """The ways of writing a degree that keyboards and habits bring, for one scale."""
+    signs = ("º", "˚", "deg", "deg.", "degree", "degrees")
+    ways = (f"{sign}{space}{letter}" for sign in signs for space in ("", " "))
+    return (letter, f"° {letter}", *ways)
+
+
 UNITS: tuple[Unit, ...] = (
     *_units(
         Dimension.MASS,
@@ -158,13 +165,13 @@ UNITS: tuple[Unit, ...] = (
             ("ft", INCH * 12, "foot, feet, ', ′"),
         ],
     ),
-    Unit("°C", Dimension.TEMPERATURE, Fraction(1), SI, ("C", "ºC", "° C", "℃", "degC", "celsius")),
+    Unit("°C", Dimension.TEMPERATURE, Fraction(1), SI, (*_degrees("C"), "℃", "celsius")),
     Unit(
         "°F",
         Dimension.TEMPERATURE,
         Fraction(5, 9),
         SP811,
-        ("F", "ºF", "° F", "℉", "degF", "fahrenheit"),
+        (*_degrees("F"), "℉", "fahrenheit"),
         Fraction(32),
     ),
     *_units(

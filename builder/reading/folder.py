@@ -11,11 +11,20 @@ from pathlib import Path, PurePosixPath
 
 from builder.problems import Place, Problem, Severity, ShankbookError, did_you_mean, in_order
 from builder.reading.limits import LIMITS, Limits
-from builder.reading.names import is_id, is_ignored, printable, same_name, slug
+from builder.reading.names import (
+    is_id,
+    is_ignored,
+    printable,
+    same_name,
+    slug,
+    why_no_file_name,
+    without_added_ending,
+)
 from builder.reading.source import too_large
 
 YAML = (".yaml", ".yml")
 CSV = (".csv",)
+_ANY_LETTERS = 'such as "beef-cheek"; name: in the file may have any letters'
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,13 +155,14 @@ class _Walk:
         suffix = PurePosixPath(entry.name).suffix
         if suffix.lower() in suffixes:
             return True
-        allowed = " or ".join(suffixes)
-        self.refuse(
-            _join(folder, entry.name),
-            "this file is not read",
-            f"files here end in {allowed}",
-            Severity.WARNING,
-        )
+        path = _join(folder, entry.name)
+        if not folder and entry.name in self.folders:
+            self.refuse(path, "this is a file; a folder of this name is read")
+            return False
+        hint = f"files here end in {' or '.join(suffixes)}"
+        if meant := without_added_ending(entry.name, suffixes):
+            hint = f'rename it to "{printable(meant)}"'
+        self.refuse(path, "this file is not read", hint, Severity.WARNING)
         return False
 
     def is_named_well(self, folder: str, name: str, first: str) -> bool:
@@ -167,9 +177,11 @@ class _Walk:
             self.refuse(path, "this file does not belong at the top", hint)
         elif not is_id(stem.stem) or stem.suffix != stem.suffix.lower():
             better = slug(stem.stem)
-            hint = f'rename it to "{better}{stem.suffix.lower()}"' if better else ""
+            hint = f'rename it to "{better}{stem.suffix.lower()}"' if better else _ANY_LETTERS
             message = "a file's name is its id: lowercase letters, digits and hyphens"
             self.refuse(path, message, hint)
+        elif reason := why_no_file_name(stem.stem):
+            self.refuse(path, reason, "rename it; name: in the file may say more")
         else:
             return True
         return False

@@ -4,8 +4,14 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Collection
 
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*", re.ASCII)
+LONGEST_ID = 100
+# Windows keeps the names of its devices for itself, with any ending; "blank" are our own forms.
+_TAKEN = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]|blank", re.ASCII)
+# What an editor or Windows, which hides endings, adds unseen.
+_ADDED = (".txt", ".text", ".yaml", ".yml", ".csv")
 _LEFTOVERS = (".bak", ".orig", ".swp", ".swo", ".tmp", ".md")
 _LEFTOVER_NAMES = {"thumbs.db", "desktop.ini", "readme", "readme.txt"}
 
@@ -17,6 +23,33 @@ def is_id(name: str) -> bool:
     (True, False, False, False)
     """
     return _ID.fullmatch(name) is not None
+
+
+def why_no_file_name(name: str) -> str:
+    """Say why a well-formed id can name no file or page everywhere; empty where it can.
+
+    >>> why_no_file_name("beef"), why_no_file_name("con")
+    ('', '"con" is a name that some computers keep for themselves')
+    """
+    if len(name) > LONGEST_ID:
+        return f"this name has {len(name)} characters; at most {LONGEST_ID} are read"
+    if _TAKEN.fullmatch(name):
+        owners = (
+            "we keep for blank forms" if name == "blank" else "some computers keep for themselves"
+        )
+        return f'"{name}" is a name that {owners}'
+    return ""
+
+
+def without_added_ending(name: str, endings: Collection[str]) -> str:
+    """The name that was meant where an ending was added to it, or an empty string.
+
+    >>> without_added_ending("beef.yaml.txt", [".yaml"]), without_added_ending("a.txt", [".yaml"])
+    ('beef.yaml', '')
+    """
+    stem, dot, last = name.rpartition(".")
+    added = f"{dot}{last}".lower() in _ADDED
+    return stem if added and stem.lower().endswith(tuple(endings)) else ""
 
 
 def slug(name: str) -> str:

@@ -6,6 +6,7 @@ import codecs
 import re
 import unicodedata
 from dataclasses import dataclass, field
+from itertools import islice
 
 from builder.problems import Place, Problem
 from builder.reading.limits import LIMITS, Limits
@@ -24,6 +25,9 @@ _OTHER_MARKS = {
 _UNSEEN = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u200b\u2028-\u202e\u2060\u2066-\u2069\ufeff\ufffe\uffff]"
 )
+# One may slip in with something pasted; more are a picture, an archive or a spreadsheet.
+_CONTROLS = re.compile("[\x00-\x08\x0e-\x1a\x1c-\x1f]")
+FEW_CONTROLS = 2
 _SAVE_AS = "save the file as UTF-8"
 _SHOWN = 72
 
@@ -79,6 +83,11 @@ class Source:
         except UnicodeDecodeError as error:
             self._refuse_byte(data, error.start)
         else:
+            controls = [*islice(_CONTROLS.finditer(self.text), FEW_CONTROLS + 1)]
+            if len(controls) > FEW_CONTROLS:
+                message = "this file is no plain text"
+                self.refuse(*_position(self.text[: controls[0].start()]), message, _SAVE_AS)
+                return
             for found in _UNSEEN.finditer(self.text):
                 self._refuse_unseen(found.start())
                 if len(self.problems) > self.limits.problems:

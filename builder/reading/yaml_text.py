@@ -31,7 +31,7 @@ from builder.problems import Place, Problem
 from builder.reading.limits import LIMITS, Limits
 from builder.reading.source import Source, first_unseen, short, too_deep, unseen
 from builder.reading.tree import Blank, Branch, Node, Row, Text
-from builder.reading.yaml_words import MISSING_SPACE, refuse_syntax
+from builder.reading.yaml_words import MISSING_SPACE, STARTS_WITH_AND, refuse_syntax, without_value
 
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 # Each word is scanned once: a pattern that spans spaces takes quadratic time on a long text.
@@ -178,6 +178,8 @@ class _Reading:
         if event.tag is not None:
             self.refuse_tag(event, event.tag)
         if event.anchor is not None:
+            if not text:
+                self.refuse(event, STARTS_WITH_AND, _QUOTE_IT)
             self.name(event, event.anchor, _Anchored(text, 1 + (len(value) >> 6), 0))
         if ":" in value and not style:
             self.check_unquoted(event)
@@ -277,13 +279,16 @@ class _Reading:
             frame.key = _AWAITED
             if key is not _LEFT_OUT:
                 branch[key] = node
-                if ":" in key and isinstance(node, Blank):
-                    self.check_key(key, event)
+                if type(node) is Blank:
+                    self.check_blank(branch, key)
 
-    def check_key(self, key: Text, event: Event) -> None:
-        """Refuse `{in:8 kg}`, a key that swallowed its value."""
-        if _WORD_COLON.search(key):
-            self.refuse(event, f'"{short(key)}" reads as a key without a value', MISSING_SPACE)
+    def check_blank(self, branch: Branch, key: Text) -> None:
+        """Refuse a key that has no value because of a slip beside it."""
+        before = [*branch.items()][-2:-1]
+        above = before[0][1] if before and isinstance(before[0][1], Text) else None
+        if found := without_value(self.source, key, above):
+            place, message, hint = found
+            self.source.refuse(place.line, place.column, message, hint)
 
     def usable_key(self, branch: Branch, node: Node, event: Event) -> Text | _Key:
         """The key if it is new, plain text; otherwise a problem, and its value is left out."""

@@ -7,16 +7,25 @@ from collections.abc import Callable
 
 import yaml
 
-from builder.reading.source import Source, too_deep
+from builder.problems import Place
+from builder.reading.source import Source, short, too_deep
+from builder.reading.tree import Text
 
 MISSING_SPACE = 'put a space after the colon ("price: 13.60/kg"), or quotes around a text'
 _QUOTES = "put the whole value in quotes"
 _NO_COLON = 'this line has no "key: value"'
 _ADD_COLON = "put a colon and a space after the key"
+_NO_DASH_SPACE, _DASH_SPACE = "no space after this dash", 'put a space after the dash ("- ")'
 _LINE_UP = "line it up, with spaces, with the lines that it belongs to"
 
 _GLUED_COLON = re.compile(r"^\s*(?:- +)?[A-Za-z][\w -]*:(?=[^\s:/])")
+_ANY_COLON = re.compile(r"[^\s:]:(?!//)[^\s:]")
+_DIGIT_COMMA = re.compile(r"[0-9],$")
 _GLUED_DASH = re.compile(r"^\s*-(?=[^\s-])")
+_ODD_DASH = re.compile(r"^ *[\u2010-\u2015\u2212\u2022\u00b7*] ")
+_ODD_COLON = re.compile(
+    r"^ *(?:- +)?[A-Za-z][\w -]*(?:(?P<odd>[\uff1a\ufe55\ufe30\u02d0\u2236])|:(?P<space>[^\S ]))"
+)
 _KEY = re.compile(r"""^\s*(?:- +)?(?:[^\s"'#][^:#]*|"[^"]*"|'[^']*'):(?:\s|$)""")
 _HAS_VALUE = re.compile(r"^\s*(?:- +)?[^\s#][^#]*?:\s+[^\s#&|>]")
 _INDENT = re.compile(r"^\s*")
@@ -34,9 +43,43 @@ def refuse_syntax(source: Source, error: yaml.MarkedYAMLError) -> None:
     complaint = f"{error.context or ''}: {error.problem or ''}"
     (line, column), message, hint = _explain(source, complaint, spot, began)
     line = min(line, len(source.lines))
-    if any(problem.place.line == line for problem in source.problems):
+    told = {problem.place.line for problem in source.problems}
+    if line in told or _above(source, line) in told:
         return  # the same slip, said already
     source.refuse_showing(line, min(column, len(source.line(line)) + 1), message, hint)
+
+
+def without_value(source: Source, key: Text, above: Text | None) -> tuple[Place, str, str] | None:
+    """Why a key has no value, where a slip beside it tells; `above` is the value before it.
+
+    A comma for a decimal point ends a value, a colon without a space ends no key, and a
+    "#" after a space begins a comment.
+    """
+    line, end = source.line(key.line), key.column - 1 + len(key)
+    if line[key.column - 1 : end] != key:
+        return None  # in quotes, or an alias: meant as it is written
+    if _ANY_COLON.search(key):
+        return key.place, f'"{short(key)}" reads as a key without a value', MISSING_SPACE
+    rest = line[end:].lstrip()
+    if rest.startswith(":"):
+        return _commented(key, line, rest)
+    if above and key[:1].isdigit() and _DIGIT_COMMA.search(line[: key.column - 1]):
+        message = f'"{short(f"{above},{key}")}" has a comma, which ends the value here'
+        return above.place, message, f"write {_with_point(above, key)}"
+    return key.place, f'"{short(key)}" has no colon', 'write "key: value"'
+
+
+def _commented(key: Text, line: str, rest: str) -> tuple[Place, str, str] | None:
+    if not re.match(r":\s+#[^\s#]", rest):
+        return None
+    place = Place(key.file, key.line, line.index("#", len(line) - len(rest)) + 1)
+    return place, 'a "#" after a space begins a comment, so nothing is written', _QUOTES
+
+
+def _with_point(whole: str, decimals: str) -> str:
+    if re.match(r"[0-9]{3}(?![0-9])", decimals):
+        return f"{whole}{decimals} for thousands or {whole}.{decimals} for decimals"
+    return f"{whole.replace('.', '')}.{decimals}"
 
 
 def _spot(mark: yaml.Mark | None) -> Spot | None:
@@ -60,6 +103,21 @@ def _odd_indent(source: Source, line: int) -> Explanation | None:
             return (line, column), "a tab indents this line", "use spaces to indent"
         if character != " ":
             return (line, column), f"U+{ord(character):04X} indents this line", "use plain spaces"
+    return _look_alike(source, line)
+
+
+def _look_alike(source: Source, line: int) -> Explanation | None:
+    """A character that looks like the plain one which would have been understood."""
+    text = source.line(line)
+    if found := _ODD_DASH.match(text):
+        at = text[found.end() - 2]
+        return (line, found.end() - 1), f'"{at}" is no plain hyphen', 'begin an entry with "- "'
+    if found := _ODD_COLON.match(text):
+        which = "odd" if found["odd"] else "space"
+        name, hint = f"U+{ord(found[which]):04X}", 'write a plain ": "'
+        if which == "odd":
+            return (line, found.start(which) + 1), f"this colon is {name}, not the plain one", hint
+        return (line, found.start(which) + 1), f"{name} follows this colon, no plain space", hint
     return None
 
 
@@ -81,8 +139,14 @@ def _no_colon(source: Source, _: Spot, began: Spot) -> Explanation:
     if glued := _GLUED_COLON.match(source.line(line)):
         return (line, glued.end()), "no space after this colon", MISSING_SPACE
     if glued := _GLUED_DASH.match(source.line(line)):
-        return (line, glued.end()), "no space after this dash", 'put a space after the dash ("- ")'
+        return (line, glued.end()), _NO_DASH_SPACE, _DASH_SPACE
     return began, _NO_COLON, _ADD_COLON
+
+
+def _no_entry(source: Source, spot: Spot, _: Spot) -> Explanation:
+    if glued := _GLUED_DASH.match(source.line(spot[0])):
+        return (spot[0], glued.end()), _NO_DASH_SPACE, _DASH_SPACE
+    return spot, "this line is not part of the list above", _LINE_UP
 
 
 def _no_key(source: Source, spot: Spot, began: Spot) -> Explanation:
@@ -162,6 +226,7 @@ def _where(spot: Spot) -> str:
 
 _BACKSLASH = "a backslash in double quotes means something else in YAML"
 _SIGN = 'a value that starts with "{}" means something else in YAML'
+STARTS_WITH_AND = _SIGN.format("&")
 
 # Words of the parser (the C one and the Python one differ a little) and what to say.
 _RULES: list[tuple[str, Rule]] = [
@@ -177,11 +242,11 @@ _RULES: list[tuple[str, Rule]] = [
     ("did not find expected node content", _bad_start),
     ("expected the node content", _bad_start),
     ("sequence entries are not allowed", _inline_list),
-    ("expected '-' indicator", _fixed("this line is not part of the list above", _LINE_UP)),
+    ("expected '-' indicator", _no_entry),
     ("escape", _fixed(_BACKSLASH, "use single quotes")),
     ("hexdecimal", _fixed(_BACKSLASH, "use single quotes")),
     ("block scalar", _fixed('after "|" or ">" the line must end', _QUOTES)),
-    ("scanning an anchor", _fixed(_SIGN.format("&"), _QUOTES, at_start=True)),
+    ("scanning an anchor", _fixed(STARTS_WITH_AND, _QUOTES, at_start=True)),
     ("scanning an alias", _fixed(_SIGN.format("*"), _QUOTES, at_start=True)),
     ("a tag", _fixed(_SIGN.format("!"), _QUOTES, at_start=True)),
     ("tag handle", _fixed(_SIGN.format("!"), _QUOTES, at_start=True)),

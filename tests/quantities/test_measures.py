@@ -97,6 +97,10 @@ REFUSED = [
     ("1\u202f900 kg", "groups", "write 1900"),
     ("1'900 kg", "groups", "write 1900"),
     ("1_900 kg", "groups", "write 1900"),
+    ("“1.2 kg”", "stands in quotation marks", "take them out"),
+    ("1.5 kg ca.", 'unknown unit "kg ca."', "units that fit"),
+    (".5", '".5" has no unit', "units that fit"),
+    ("5 %", '"5 %" measures a share; wanted is mass', "kg"),
     ("1.2.3 kg", "two decimal points", ""),
     ("5. kg", "decimal point", "write 5"),
     ("inf kg", "not a number", ""),
@@ -139,6 +143,19 @@ def test_refused(text: str, message: str, hint: str) -> None:
     assert message in caught.value.message
     assert hint in caught.value.hint
     assert len(str(caught.value)) < 250
+
+
+@pytest.mark.parametrize("text", ["45 m", "45'", "45′"])
+def test_minutes_written_as_metres_or_feet_are_seen(text: str) -> None:
+    with pytest.raises(QuantityError, match="write min for minutes"):
+        parse_quantity(text, D.TIME)
+
+
+@pytest.mark.parametrize("scale", "CF")
+@pytest.mark.parametrize("degree", ["", "°", "º", "˚", "deg ", "degrees ", "° "])
+def test_degrees_are_read_however_a_keyboard_has_them(scale: str, degree: str) -> None:
+    plain = parse_quantity(f"131 °{scale}", D.TEMPERATURE)
+    assert parse_quantity(f"131 {degree}{scale}", D.TEMPERATURE).value == plain.value
 
 
 def test_a_refusal_names_only_units_that_fit() -> None:

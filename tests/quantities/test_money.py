@@ -77,6 +77,8 @@ def test_rate_keeps_what_is_written() -> None:
         ("14.80/case", "not clear", "case of 12"),
         ("14.80/0 kg", "nothing to pay for", ""),
         ("-1/kg", "negative", "no sign"),
+        ("14.80 kg", '"14.80 kg" measures mass, it is no money', "write 14.80/kg"),
+        ("‘14.80/kg’", "stands in quotation marks", "take them out"),
         ("€3/kg", "not clear as a currency", "CAD"),
         ("USD 3/kg", "not clear as a currency", "CAD"),
         ("CAD 3 CAD/kg", "not an amount", ""),
@@ -146,6 +148,8 @@ def test_money(text: str, currency: str, amount: str) -> None:
         ("27,00", "CAD", "comma"),
         ("2 700", "CAD", "groups"),
         ("£27", "CAD", "currency"),
+        ("27.50/kg", "CAD", "a price for a unit; an amount alone is wanted"),
+        ("27.50 per kg", "CAD", "a price for a unit; an amount alone is wanted"),
         ("no", "CAD", "not an amount"),
         ("010", "CAD", "zero"),
         ("1e3", "CAD", "power of ten"),
@@ -172,6 +176,28 @@ def test_dates_round_trip(day: date) -> None:
 def test_date_refused(text: str) -> None:
     with pytest.raises(QuantityError):
         parse_date(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("20/11/2026", "write it as 2026-11-20"),
+        ("11/20/2026", "write it as 2026-11-20"),
+        ("20.11.2026", "write it as 2026-11-20"),
+        ("2026/11/20", "write it as 2026-11-20"),
+        ("2026-9-3", "write it as 2026-09-03"),
+        ("3/9/2026", "write it as 2026-09-03 or 2026-03-09"),
+        ("99/99/2026", "write it as 2026-09-03"),
+        ("20-11-26", "write it as 2026-09-03"),
+        ("2026-11-31", "that month has 30 days"),
+        ("2026-02-29", "that month has 28 days"),
+        ("2026-13-01", "months run from 01 to 12"),
+    ],
+)
+def test_a_date_in_another_order_is_written_again_where_it_is_clear(text: str, hint: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        parse_date(text)
+    assert caught.value.hint == hint
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,10 @@ from __future__ import annotations
 import hashlib
 import os
 import socket
+import tempfile
 import tracemalloc
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -15,6 +17,7 @@ from builder.problems import Place, Severity, ShankbookError
 from builder.reading.folder import CSV, YAML, Folder, read_folder
 from builder.reading.limits import LIMITS, Limits
 
+NOBODY = 65534
 FOLDERS = {"cuts": YAML, "cooks": YAML, "prices": CSV, "tastings": (*YAML, *CSV)}
 
 
@@ -77,7 +80,13 @@ MISNAMED = [
     ("cuts/beef_chuck.YML", "cuts/beef_chuck.YML", "lowercase", '"beef-chuck.yml"'),
     ("cuts/brûlée.yaml", "cuts/brûlée.yaml", "lowercase", '"brulee.yaml"'),
     ("cuts/lamb.YAML", "cuts/lamb.YAML", "lowercase", '"lamb.yaml"'),
-    ("cuts/-.yaml", "cuts/-.yaml", "lowercase", ""),
+    ("cuts/-.yaml", "cuts/-.yaml", "lowercase", "such as"),
+    ("cuts/لحم.yaml", "cuts/لحم.yaml", "lowercase", "may have any letters"),
+    ("cuts/🐄.yaml", "cuts/🐄.yaml", "lowercase", "may have any letters"),
+    ("cuts/con.yaml", "cuts/con.yaml", "some computers keep for themselves", "rename"),
+    ("cuts/blank.yaml", "cuts/blank.yaml", "blank forms", "rename"),
+    (f"cuts/{'x' * 101}.yaml", f"cuts/{'x' * 101}.yaml", "at most 100", "rename"),
+    ("tastings", "tastings", "this is a file", ""),
     ("cuts/a\n.yaml", "cuts/a\\n.yaml", "lowercase", '"a.yaml"'),
     ("cuts/shank.yml", "cuts/shank.yml", 'same id as "shank.yaml"', "rename one"),
     ("cuts/Shank.yaml", "cuts/Shank.yaml", 'same name but for its case as "shank.yaml"', "rename"),
@@ -112,6 +121,21 @@ def test_a_stray_file_is_a_warning(root: Path, name: str) -> None:
     [problem] = read(root).problems
     assert (problem.place, problem.severity) == (Place(name), Severity.WARNING)
     assert ".yaml or .yml" in problem.hint
+
+
+@pytest.mark.parametrize(
+    ("name", "meant"),
+    [
+        ("cuts/leg.yaml.txt", "leg.yaml"),
+        ("cuts/leg.yaml.TXT", "leg.yaml"),
+        ("prices/list.csv.txt", "list.csv"),
+        ("cuts/leg.yaml.yaml.txt", "leg.yaml.yaml"),
+    ],
+)
+def test_an_ending_added_unseen_is_seen(root: Path, name: str, meant: str) -> None:
+    (root / name).parent.mkdir(exist_ok=True)
+    (root / name).write_bytes(b"x")
+    assert said(read(root)) == [(name, "this file is not read", f'rename it to "{meant}"')]
 
 
 def test_a_record_and_its_table_may_share_an_id(root: Path) -> None:
@@ -225,10 +249,27 @@ def test_a_content_folder_that_is_itself_a_link_is_read(root: Path) -> None:
     assert read(link) == read(root)
 
 
-@pytest.mark.skipif(os.name != "posix" or os.geteuid() == 0, reason="permissions bind only users")
+@contextmanager
+def as_anyone(folder: Path) -> Iterator[None]:
+    """Be a user whom permissions bind, for whom the folders down to here are open."""
+    if os.geteuid() != 0:
+        yield
+        return
+    for each in (folder, *folder.parents[: -len(Path(tempfile.gettempdir()).parts)]):
+        each.chmod(each.stat().st_mode | 0o055)
+    os.seteuid(NOBODY)
+    try:
+        yield
+    finally:
+        os.seteuid(0)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="permissions are kept another way")
 def test_an_unreadable_file_is_a_problem(root: Path) -> None:
     (root / "cuts/shank.yaml").chmod(0)
-    assert [(file, os.strerror(13) in message) for file, message, _ in said(read(root))] == [
+    with as_anyone(root):
+        folder = read(root)
+    assert [(file, os.strerror(13) in message) for file, message, _ in said(folder)] == [
         ("cuts/shank.yaml", True)
     ]
 

@@ -133,6 +133,11 @@ SYNTAX = [
     ("a:\n   b: 1\n  c: 2\n", 3, 3, "indentation fits no line", "line it up"),
     ("a:\n  - b\n c: 1\n", 3, 2, "indentation fits no line", "line it up"),
     ("- a\nb: 1\n", 2, 1, "not part of the list", "line it up"),
+    ("a:\n  - b\n  -{c: 1}\n", 3, 3, "no space after this dash", '("- ")'),
+    ("a:\n  - {b: 1}\n  – {c: 1}\n", 3, 3, '"–" is no plain hyphen', 'with "- "'),
+    ("a:\n  • {b: 1, c: 2}\n", 2, 3, '"•" is no plain hyphen', 'with "- "'),
+    ("a: 1\nb\uff1a2\nc: 3\n", 2, 2, "this colon is U+FF1A", 'a plain ": "'),
+    ("a: 1\nb:\u00a02\nc: 3\n", 2, 3, "U+00A0 follows this colon", 'a plain ": "'),
     ('a: "x\nb: 1\n', 1, 4, "quote is never closed", 'add "'),
     ("a: 'x\n", 1, 4, "quote is never closed", "add '"),
     ('a: "x\nb: "116A"\nc: 1\n', 1, 4, "quote is never closed", 'add "'),
@@ -193,7 +198,15 @@ REFUSED: list[tuple[str, object, list[tuple[int, int, str]]]] = [
     ("? [a, b]\n: c\nd: 1\n", {"d": "1"}, [(1, 3, "a key must be plain text")]),
     ("{a: 1}: c\n", {}, [(1, 1, "a key must be plain text")]),
     ("a: &k x\n*k : 2\n", {"a": "x"}, [(2, 1, "a key must be plain text")]),
-    ("a: {in:8 g, out: 7}\n", {"a": {"in:8 g": "", "out": "7"}}, [(1, 11, "without a value")]),
+    ("a: {in:8 g, out: 7}\n", {"a": {"in:8 g": "", "out": "7"}}, [(1, 5, "without a value")]),
+    ("a: {2026-09:3, b: 1}\n", {"a": {"2026-09:3": "", "b": "1"}}, [(1, 5, "without a value")]),
+    ("a: {jus 6 kg}\n", {"a": {"jus 6 kg": ""}}, [(1, 5, '"jus 6 kg" has no colon')]),
+    ("a: {b: 6,20 kg}\n", {"a": {"b": "6", "20 kg": ""}}, [(1, 8, '"6,20 kg" has a comma')]),
+    ("a: {b: 1, 'c': }\n", {"a": {"b": "1", "c": ""}}, []),
+    ("a: #1 steak\n", {"a": ""}, [(1, 4, "begins a comment")]),
+    ("a: # later\nb:\n", {"a": "", "b": ""}, []),
+    ("a: &b\n", {"a": ""}, [(1, 4, 'starts with "&"')]),
+    ("a: 1\n\u00a0b: 2\n   c: 3\n", None, [(2, 1, "begins or ends with a space")]),
     ("a:\n  - in:8 kg\n", {"a": ["in:8 kg"]}, [(2, 5, "reads as one text")]),
     ("a: one\n  price:13\n", {"a": "one price:13"}, [(1, 4, "reads as one text")]),
     ("a: 1\n\u00a0b: 2\n", {"a": "1"}, [(2, 1, "begins or ends with a space")]),
@@ -233,6 +246,7 @@ ENCODINGS = [
     ("a: 1\n".encode("utf-32"), 0, 0, "this file is UTF-32", "save the file as UTF-8"),
     (b"a: 1\nb: x\x00y\n", 2, 5, "U+0000", "delete"),
     (b"a: \x1b[31m\n", 1, 4, "U+001B", "delete"),
+    (b"PK\x03\x04\x14\x01\x08", 1, 3, "no plain text", "UTF-8"),
     ("a: 1\u200b2\n".encode(), 1, 5, "U+200B ZERO WIDTH SPACE", "delete"),
     ("a: 1\u2028b: 2\n".encode(), 1, 5, "U+2028 LINE SEPARATOR", "delete"),
     ("a: \u202e1\n".encode(), 1, 4, "U+202E", "delete"),
@@ -248,6 +262,19 @@ def test_other_encodings_and_unseen_characters_are_named(
     assert [problem.place for problem in problems] == [Place("f.yaml", line, column)]
     assert message in problems[0].message
     assert hint in problems[0].hint
+
+
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("a: {b: 6,20 kg}\n", "write 6.20 kg"),
+        ("a: {b: 6.200,00 kg}\n", "write 6200.00 kg"),
+        ("a: {b: 1,200}\n", "write 1200 for thousands or 1.200 for decimals"),
+    ],
+)
+def test_a_decimal_comma_between_braces_is_written_again_with_a_point(text: str, hint: str) -> None:
+    _, [problem] = parse_yaml("f.yaml", text.encode())
+    assert problem.hint == hint
 
 
 def agrees_with_reference(data: bytes, reference: type = yaml.BaseLoader) -> None:
