@@ -9,7 +9,8 @@ from builder.reading.tree import Blank, Node, Text
 from builder.records.fields import refuse
 from builder.tasting.protocols import Question
 
-_YES, _NO = {"correct", "right", "yes", "1"}, {"wrong", "incorrect", "no", "0"}
+_YES = {"correct", "right", "yes", "true", "1"}
+_NO = {"wrong", "incorrect", "no", "false", "0"}
 
 
 class ChoiceReader(AnswerReader):

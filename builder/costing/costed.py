@@ -12,7 +12,8 @@ from builder.costing.fill import Filler, Rows
 from builder.costing.heat import Heat
 from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.tasting_checks import check_tastings
-from builder.costing.tastings import TastingResult, tasting_results
+from builder.costing.tasting_results import TastingResult
+from builder.costing.tastings import tasting_results
 from builder.engine.figures import Figures, compute
 from builder.problems import Place, Problem, Severity, in_order
 from builder.records.chains import stages_of

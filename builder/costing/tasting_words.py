@@ -2,32 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from statistics import median
 
 from builder.costing.panels import protocol_of
-from builder.costing.tastings import AttributeResult, RightResult, TastingResult, margin_of
+from builder.costing.tasting_grades import against_benchmark
+from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult, margin_of
 from builder.records.tastings import RANKS, Tasting
 from builder.tasting.needed import (
     TastersNeeded,
     tasters_for_difference,
     tasters_for_margin,
     tasters_for_similarity,
+    tasters_of_some,
 )
-from builder.tasting.panel_sentences import right_window_sentence
+from builder.tasting.panel_sentences import (
+    differences_sentence,
+    right_window_sentence,
+    tasters_for_window,
+)
 from builder.tasting.ranks import friedman_limit
 from builder.tasting.verdicts import (
     Grade,
-    Verdict,
     difference_verdict,
     needed_sentence,
-    no_worse_verdict,
     ranks_verdict,
     share_sentence,
     similarity_verdict,
 )
 from builder.tasting.wording import (
+    chance_in_words,
     hours_in_words,
     listed,
     percent_in_words,
@@ -38,14 +43,9 @@ from builder.tasting.wording import (
 USUAL_SPREAD = 20.0
 """Spread of tasters' differences [points of 100] before there is one: common practice, no
 published source."""
-_ABOVE = "above it"
-_GRADED: Mapping[str, str] = {
-    _ABOVE: "above it in {what}",
-    Grade.NO_WORSE: "no worse by more than {margin} points of 100 in {what}",
-    Grade.WORSE: "worse by more than {margin} points of 100 in {what}",
-    Grade.NOT_SHOWN: "not shown to be within the {margin} points in {what}",
-    Grade.NOT_ENOUGH: "not settled in {what}",
-}
+
+
+_UNRECKONED = "Without a benchmark and a margin, how many tasters it needs can't be reckoned."
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,18 +82,15 @@ def supported(result: TastingResult) -> Support | None:
         hours = {column: result.samples[column].hours or 0.0 for column in left}
         left = {c for c in left if window.exists and low <= hours[c] <= high}
         reasons.append(f"{right.name} right")
-    ordered = sorted(left, key=lambda column: -_mean(main, column))
+    means = main.study.best_tried.means if main and main.study else ()
+    level = dict(zip(result.series, means, strict=False))
+    ordered = sorted(left, key=lambda column: -(level.get(column) or 0.0))
     return Support(
         tuple(sorted(left, key=result.series.index)),
         ordered[0] if ordered else None,
         len(left) < len(result.series),
         listed(reasons),
     )
-
-
-def _mean(found: AttributeResult | None, column: int) -> float:
-    mean = found.anova.adjusted_means[column] if found and found.anova else None
-    return 0.0 if mean is None else mean
 
 
 def support_sentence(result: TastingResult) -> str:
@@ -116,62 +113,6 @@ def support_sentence(result: TastingResult) -> str:
 
 def _hours(result: TastingResult, column: int) -> str:
     return hours_in_words(result.samples[column].hours or 0.0)
-
-
-# Against the benchmark
-
-
-def verdicts(result: TastingResult, column: int) -> list[tuple[AttributeResult, Verdict]]:
-    """What each attribute's test supports of one challenger."""
-    benchmark = result.benchmark
-    if benchmark is None:
-        return []
-    names = [sample.words for sample in result.samples]
-    return [
-        (found, no_worse_verdict(found.no_worse[column], names[column], names[benchmark],
-                                 found.name, result.power, _is_above(found, column)))
-        for found in result.attributes
-        if column in found.no_worse
-    ]  # fmt: skip
-
-
-def against_benchmark(result: TastingResult, column: int) -> str:
-    """One sentence on a challenger: the attributes gathered by what their tests support."""
-    found = verdicts(result, column)
-    if not found or result.benchmark is None:
-        return ""
-    names = [sample.words for sample in result.samples]
-    parts = [
-        _GRADED[grade].format(margin=_margins(group), what=listed([a.name for a, _ in group]))
-        for grade in _GRADED
-        if (group := [(a, v) for a, v in found if _graded(a, v, column) == grade])
-    ]
-    count = max(verdict.tasters for _, verdict in found)
-    more = max((verdict.more or 0 for _, verdict in found), default=0)
-    missing = f"; {more} more tasters would do if it stays so" if more else ""
-    who = f"{names[column]} beside {names[result.benchmark]}"
-    return f"{tasters_in_words(count)}, {who}: {'; '.join(parts)}{missing}."
-
-
-def _graded(found: AttributeResult, verdict: Verdict, column: int) -> str:
-    established = verdict.grade is Grade.NO_WORSE
-    return _ABOVE if established and _is_above(found, column) else verdict.grade
-
-
-def _is_above(found: AttributeResult, column: int) -> bool:
-    """Whether the test for difference shows a challenger above, all comparisons counted."""
-    if found.differences is None:
-        return False
-    alpha = 1 - found.differences.confidence + 1e-12
-    return any(
-        line.sample == column and (line.mean or 0.0) > 0 and line.adjusted_p_value <= alpha
-        for line in found.differences.differences
-    )
-
-
-def _margins(group: Iterable[tuple[AttributeResult, Verdict]]) -> str:
-    found = {next(iter(a.no_worse.values())).margin for a, _ in group}
-    return " or ".join(points_in_words(margin).removesuffix(".0") for margin in sorted(found))
 
 
 # The lead
@@ -209,8 +150,19 @@ def _sentences(result: TastingResult) -> Iterator[str]:
             for column in range(len(result.samples))
             if column != result.benchmark
         )
+    if result.benchmark is not None and not any(found.no_worse for found in result.attributes):
+        yield from _without_margin(result)
     if result.benchmark is None and support is None:
         yield from (rank_sentence(result, found) for found in result.attributes)
+
+
+def _without_margin(result: TastingResult) -> Iterator[str]:
+    """What can be said beside a benchmark where no margin was stated."""
+    names = [sample.words for sample in result.samples]
+    for found in result.attributes:
+        if found.differences is not None:
+            yield differences_sentence(found.differences, names, found.name, result.alpha)
+    yield "No margin was stated beforehand, so that any is no worse can't be tested."
 
 
 def window_words(right: RightResult) -> str:
@@ -223,26 +175,38 @@ def window_words(right: RightResult) -> str:
         return right_window_sentence(window, low, high)
     first = window.tried[0] if window.start.hours is None else window.start.hours
     last = window.tried[1] if window.end.hours is None else window.end.hours
+    few = "; not enough tasters to be sure" if tasters_for_window(window) else ""
+    if window.start.hours is None and window.end.hours is None:
+        tried = f"{hours_in_words(first)} to {hours_in_words(last)}"
+        start = f"{tasters_in_words(window.tasters)}: {right.name} is right wherever it was tried"
+        return f"{start} ({tried}), neither end is located{few}."
     before = f", {low} before" if window.start.hours is not None else ""
     after = f", {high} after" if window.end.hours is not None else ""
     start = f"{tasters_in_words(window.tasters)}: {right.name} is right from"
-    return f"{start} {hours_in_words(first)} to {hours_in_words(last)}{before}{after}."
+    return f"{start} {hours_in_words(first)} to {hours_in_words(last)}{before}{after}{few}."
 
 
 def choice_sentences(result: TastingResult) -> Iterator[str]:
-    """What a discrimination test supports: of a difference, else of likeness, and the share."""
+    """What a discrimination test supports: of a difference, of likeness, and the share."""
     choice = result.choice
     assert choice is not None
-    first, second = choice.first.replace("-", " "), choice.second.replace("-", " ")
-    if choice.protocol.two_sided:
-        yield f"First {first}, second {second}."
-    elif choice.difference.different:
-        yield f"Some can tell {first} from {second}."
-    shown = difference_verdict(choice.difference, result.can_tell, result.power)
-    yield shown.sentence
-    yield share_sentence(choice.share, choice.protocol)
-    if choice.similarity is not None and shown.grade is not Grade.DIFFERENT:
-        yield similarity_verdict(choice.similarity).sentence
+    names = choice.first.replace("-", " "), choice.second.replace("-", " ")
+    share = share_sentence(choice.share, choice.protocol, names)
+    likeness = similarity_verdict(choice.similarity) if choice.similarity else None
+    few_can_tell = likeness is not None and likeness.grade is Grade.FEW_CAN_TELL
+    if few_can_tell and likeness and not choice.difference.different:
+        # A call for more tasters, in case many can tell, would contradict what is shown.
+        yield from (likeness.sentence, share)
+        chance = chance_in_words(choice.difference.p_value)
+        yield f"No difference is shown ({chance}), which alone would be no proof of likeness."
+        return
+    if choice.difference.different and not choice.protocol.two_sided:
+        by = f" by {result.tasting.asks}" if result.tasting.asks else ""
+        yield f"Some can tell {names[0]} from {names[1]}{by}."
+    shown = difference_verdict(choice.difference, result.can_tell, result.power, names)
+    yield from (shown.sentence, share)
+    if likeness is not None and (few_can_tell or shown.grade is not Grade.DIFFERENT):
+        yield likeness.sentence
 
 
 def rank_sentence(result: TastingResult, found: AttributeResult) -> str:
@@ -302,15 +266,20 @@ def _choice_questions(result: TastingResult) -> Iterator[Question]:
 
 
 def _margin_questions(result: TastingResult, spread: float) -> Iterator[Question]:
-    tasting = result.tasting
     alpha = result.alpha / (len(result.samples) - 1)
-    for margin, names in sorted(_by_margin(tasting).items()):
+    for margin, names in sorted(_by_margin(result.tasting).items()):
+        needed = tasters_for_margin(margin, spread, 0.0, alpha, result.power)
         yield Question(
-            f"no worse by {points_in_words(margin).removesuffix('.0')} points of 100 in"
-            f" {listed(names)}, if as good",
-            tasters_for_margin(margin, spread, 0.0, alpha, result.power),
+            f"showing any no worse by more than {points_in_words(margin).removesuffix('.0')}"
+            f" points of 100 in {listed(names)}, if as good",
+            tasters_of_some(needed, share_who_get_one(result)),
             "tasters_for_margin",
         )
+
+
+def share_who_get_one(result: TastingResult) -> float:
+    """Share of tasters [1] who are served a given challenger, all of them having the benchmark."""
+    return 1.0 if result.everybody_gets_all else (result.per_taster - 1) / (len(result.samples) - 1)
 
 
 def _by_margin(tasting: Tasting) -> dict[float, list[str]]:
@@ -328,7 +297,8 @@ def planned(result: TastingResult, spread: float = USUAL_SPREAD) -> str:
     samples = listed([sample.words for sample in result.samples])
     start = f"Planned: {tasters_in_words(tasters)} for {samples}."
     needed = [_enough(question, tasters) for question in questions(result, spread)]
-    return " ".join([start, *needed, *_fewest_for_ranks(result)])
+    ranks = list(_fewest_for_ranks(result))
+    return " ".join([start, *(needed or ranks or [_UNRECKONED])])
 
 
 def _enough(question: Question, tasters: int) -> str:

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 
-from builder.costing.ballots import Ballots, read_ballots
+from builder.costing.ballots import read_ballots
 from builder.costing.fill import Rows
 from builder.costing.panels import (
-    ALPHA,
-    BETA,
-    CAN_TELL,
     OFF_TEXTURE,
     level,
     pair_of,
@@ -20,170 +17,42 @@ from builder.costing.panels import (
     scale_of,
     serving_plan,
 )
+from builder.costing.tasting_results import (
+    AttributeResult,
+    ChoiceResult,
+    Repeats,
+    RightResult,
+    Served,
+    TastingResult,
+    margin_of,
+)
 from builder.engine.figures import Figures
 from builder.reading.tree import Text
 from builder.records.content import Content
-from builder.records.kinds import Cook, Plate
 from builder.records.tastings import SCORES, Attribute, Sample, Tasting
-from builder.tasting.agreement import (
-    Concordance,
-    TasterAgreement,
-    kendalls_w,
-    taster_agreement,
-)
+from builder.tasting.agreement import kendalls_w, taster_agreement
 from builder.tasting.comparisons import (
-    BenchmarkComparison,
+    Equivalence,
     NoWorse,
     benchmark_differences,
+    equivalence_within_margin,
     holm_adjusted,
     no_worse_by_margin,
     paired_differences,
 )
 from builder.tasting.discrimination import (
-    DifferenceTest,
-    ShareWhoCanTell,
-    SimilarityTest,
     discrimination_difference,
     discrimination_similarity,
     share_who_can_tell,
 )
-from builder.tasting.plans import PlannedSample, ServingPlan
-from builder.tasting.protocols import Protocol
-from builder.tasting.ranks import (
-    BenchmarkRanks,
-    FriedmanTest,
-    PageTrend,
-    benchmark_ranks,
-    friedman_test,
-    page_trend,
-)
-from builder.tasting.right import RightShares, RightWindow, just_about_right_shares, right_window
-from builder.tasting.scales import ScaleUse, rescale_scores, scale_use
-from builder.tasting.scores import ScoreAnova, score_anova
-from builder.tasting.studies import DurationStudy, study_durations
+from builder.tasting.plans import PlannedSample
+from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
+from builder.tasting.right import just_about_right_shares, right_window
+from builder.tasting.scales import rescale_scores, scale_use
+from builder.tasting.scores import score_anova, taster_anova
+from builder.tasting.studies import study_durations
 from builder.tasting.tables import FloatArray
-from builder.tasting.thurstone import DPrime, sensory_distance
-
-
-@dataclass(frozen=True, slots=True)
-class Served:
-    """A sample with what it is made of; `hours` is its cook's time, None where not stated."""
-
-    name: str
-    written: Text
-    cook: Cook | None
-    plate: Plate | None
-
-    @property
-    def hours(self) -> float | None:
-        """How long it was cooked [h]."""
-        return self.cook.for_.value if self.cook and self.cook.for_ else None
-
-    @property
-    def words(self) -> str:
-        """Its short name as a sentence says it."""
-        return self.name.replace("-", " ")
-
-    @property
-    def title(self) -> str:
-        """The name of its plate or cook."""
-        return self.plate.title if self.plate else self.cook.title if self.cook else self.words
-
-
-@dataclass(frozen=True, slots=True)
-class AttributeResult:
-    """One scored or ranked attribute: tasters by samples, and every test of it.
-
-    `table`: points of 100 (ranks: higher is better); `hours`: columns of the series of
-    durations in rising order. None where the tasting has no benchmark, margin or series.
-    """
-
-    name: str
-    attribute: Attribute | None
-    table: FloatArray
-    anova: ScoreAnova | None
-    friedman: FriedmanTest
-    ranks: BenchmarkRanks | None
-    differences: BenchmarkComparison | None
-    no_worse: Mapping[int, NoWorse]
-    trend: PageTrend | None
-    study: DurationStudy | None
-    agreement: Concordance
-    panel: tuple[TasterAgreement, ...]
-    use: tuple[ScaleUse, ...]
-    holm_p_value: float = 1.0
-
-
-@dataclass(frozen=True, slots=True)
-class RightResult:
-    """One just-about-right attribute: shares by sample, and the window over the series."""
-
-    name: str
-    ends: tuple[str, str]
-    table: FloatArray
-    shares: tuple[RightShares, ...]
-    window: RightWindow | None
-
-
-@dataclass(frozen=True, slots=True)
-class ChoiceResult:
-    """A discrimination test; `similarity` is None where no answer is the correct one."""
-
-    protocol: Protocol
-    first: str
-    second: str
-    difference: DifferenceTest
-    similarity: SimilarityTest | None
-    share: ShareWhoCanTell
-    distance: DPrime
-
-
-@dataclass(frozen=True, slots=True)
-class TastingResult:
-    """Everything that a tasting's page says; `series` holds columns by rising duration."""
-
-    tasting: Tasting
-    samples: tuple[Served, ...]
-    tasters: tuple[str, ...]
-    ballots: Ballots
-    plan: ServingPlan
-    series: tuple[int, ...]
-    attributes: tuple[AttributeResult, ...] = ()
-    rights: tuple[RightResult, ...] = ()
-    choice: ChoiceResult | None = None
-
-    @property
-    def held(self) -> bool:
-        """Whether there are answers."""
-        return bool(self.tasters) or self.choice is not None
-
-    @property
-    def count(self) -> int:
-        """How many tasters answered; planned: how many are asked."""
-        if self.choice is not None:
-            return self.choice.difference.tasters
-        return len(self.tasters) if self.held else len(self.tasting.tasters)
-
-    @property
-    def benchmark(self) -> int | None:
-        """The benchmark's column."""
-        names = [sample.name for sample in self.samples]
-        return names.index(str(self.tasting.benchmark)) if self.tasting.benchmark else None
-
-    @property
-    def alpha(self) -> float:
-        """Risk of a difference that is none."""
-        return level(self.tasting.alpha, ALPHA)
-
-    @property
-    def power(self) -> float:
-        """Chance of finding what matters."""
-        return 1 - level(self.tasting.beta, BETA)
-
-    @property
-    def can_tell(self) -> float:
-        """Smallest share who can tell that matters."""
-        return level(self.tasting.can_tell, CAN_TELL)
+from builder.tasting.thurstone import sensory_distance
 
 
 def tasting_results(content: Content, figures: Figures, rows: Rows) -> dict[str, TastingResult]:
@@ -228,13 +97,15 @@ def _planned(figures: Figures, rows: Rows, sample: Served) -> PlannedSample:
 
 
 def _series(samples: Sequence[Served], benchmark: Text | None) -> tuple[int, ...]:
-    """The challengers of one cut at one temperature with most durations, by rising duration."""
-    groups: dict[tuple[str, float], dict[float, int]] = {}
+    """The challengers of one course with most durations, by rising duration.
+
+    Of several samples with one duration the first stands there for all.
+    """
+    groups: dict[tuple[str, str, float], dict[float, int]] = {}
     for column, sample in enumerate(samples):
-        if sample.cook is None or sample.hours is None or sample.name == benchmark:
+        if sample.course is None or sample.hours is None or sample.name == benchmark:
             continue
-        at = round(sample.cook.at.value, 1) if sample.cook.at else 0.0
-        groups.setdefault((str(sample.cook.cut), at), {}).setdefault(sample.hours, column)
+        groups.setdefault(sample.course, {}).setdefault(sample.hours, column)
     longest = max(groups.values(), key=len, default={})
     return tuple(longest[hours] for hours in sorted(longest)) if len(longest) > 1 else ()
 
@@ -316,11 +187,41 @@ def _percent(found: TastingResult, name: str, attribute: Attribute | None) -> Fl
     return rescale_scores(table.tolist(), scales)
 
 
+def _along(found: TastingResult, table: FloatArray) -> FloatArray | None:
+    """Answers over the series; a taster's several ones on one duration are averaged."""
+    columns = [_mean_where_there(table[:, list(found.alike(place))]) for place in found.series]
+    if not columns or all(np.isnan(column).all() for column in columns):
+        return None
+    return np.column_stack(columns)
+
+
+def _mean_where_there(columns: FloatArray) -> FloatArray:
+    """Mean of each row over what is there, NaN where nothing is."""
+    there = (~np.isnan(columns)).sum(axis=1)
+    sums = np.where(there > 0, np.nansum(columns, axis=1), np.nan)
+    means: FloatArray = sums / np.maximum(there, 1)
+    return means
+
+
+def _repeats(found: TastingResult, table: FloatArray) -> Repeats | None:
+    """The scatter of tasters' own judgements, where one thing was served under several codes."""
+    served: dict[str, list[int]] = {}
+    for column, sample in enumerate(found.samples):
+        served.setdefault(sample.record, []).append(column)
+    most = max(map(len, served.values()))
+    if most < 2:
+        return None
+    cube = np.full((len(table), len(served), most), np.nan)
+    for place, columns in enumerate(served.values()):
+        cube[:, place, : len(columns)] = table[:, columns]
+    again = tuple(c for columns in served.values() if len(columns) > 1 for c in columns)
+    return Repeats(again, score_anova(cube), taster_anova(cube))
+
+
 def _attribute(found: TastingResult, name: str, attribute: Attribute | None) -> AttributeResult:
     table, benchmark = _percent(found, name, attribute), found.benchmark
-    columns = list(found.series)
-    along = table[:, columns] if columns and not np.isnan(table[:, columns]).all() else None
-    hours = [found.samples[column].hours or 0.0 for column in columns]
+    along = _along(found, table)
+    hours = [found.samples[column].hours or 0.0 for column in found.series]
     scored = attribute is not None
     return AttributeResult(
         name=name,
@@ -333,6 +234,8 @@ def _attribute(found: TastingResult, name: str, attribute: Attribute | None) -> 
         if scored and benchmark is not None
         else None,
         no_worse=_no_worse(found, table, attribute),
+        within=_within(found, table, attribute),
+        repeats=_repeats(found, table) if scored else None,
         trend=None if along is None else page_trend(along),
         study=None
         if along is None
@@ -343,36 +246,53 @@ def _attribute(found: TastingResult, name: str, attribute: Attribute | None) -> 
     )
 
 
-def margin_of(tasting: Tasting, attribute: Attribute | None) -> float | None:
-    """The margin in points of 100, the attribute's own before the tasting's."""
-    own = attribute.margin if attribute else None
-    stated = own or tasting.margin
-    return None if stated is None or attribute is None else 100 * stated.value
-
-
 def _no_worse(
     found: TastingResult, table: FloatArray, attribute: Attribute | None
 ) -> dict[int, NoWorse]:
     """Each challenger's test, at a level shared among as many as there are."""
-    margin, benchmark = margin_of(found.tasting, attribute), found.benchmark
-    if margin is None or benchmark is None or len(found.samples) < 2:
-        return {}
-    differences = paired_differences(table, benchmark)
-    confidence = 1 - found.alpha / (len(found.samples) - 1)
+    alpha = _shared_alpha(found)
     return {
-        column: no_worse_by_margin(differences[:, column], margin, confidence)
-        for column in range(len(found.samples))
-        if column != benchmark
+        column: no_worse_by_margin(values, margin, 1 - alpha)
+        for column, values, margin in _to_benchmark(found, table, attribute)
     }
+
+
+def _within(
+    found: TastingResult, table: FloatArray, attribute: Attribute | None
+) -> dict[int, Equivalence]:
+    """Each challenger's test of lying within the margin both ways, at the same level."""
+    alpha = _shared_alpha(found)
+    return {
+        column: equivalence_within_margin(values, margin, alpha)
+        for column, values, margin in _to_benchmark(found, table, attribute)
+    }
+
+
+def _shared_alpha(found: TastingResult) -> float:
+    """The risk of each comparison, shared among the challengers."""
+    return found.alpha / max(1, len(found.samples) - 1)
+
+
+def _to_benchmark(
+    found: TastingResult, table: FloatArray, attribute: Attribute | None
+) -> Iterator[tuple[int, FloatArray, float]]:
+    """Each challenger with its differences to the benchmark and the margin; none without one."""
+    benchmark, margin = found.benchmark, margin_of(found.tasting, attribute)
+    if margin is None or benchmark is None:
+        return
+    differences = paired_differences(table, benchmark)
+    for column in range(len(found.samples)):
+        if column != benchmark:
+            yield column, differences[:, column], margin
 
 
 def _right(found: TastingResult, name: str, attribute: Attribute) -> RightResult:
     table = _table(found, name)
-    window = None
-    if found.series:
+    window, along = None, _along(found, table)
+    if along is not None:
         hours = [found.samples[column].hours or 0.0 for column in found.series]
         limit = level(found.tasting.off_texture, OFF_TEXTURE)
-        window = right_window(table[:, list(found.series)], hours, limit)
+        window = right_window(along, hours, limit)
     low, high = attribute.ends
     return RightResult(
         name, (low, high), table, just_about_right_shares(table, 1 - found.alpha), window

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 
-from builder.costing.tastings import (
+from builder.costing.tasting_results import (
     AttributeResult,
     ChoiceResult,
     RightResult,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from builder.costing.tastings import TastingResult
+from builder.costing.tasting_results import TastingResult
 from builder.pages.tables import Field, Resource, Texts
 from builder.pages.tastings import short_verdict
 from builder.pages.view import View

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.costing.tasting_words import against_benchmark, headline, supported, window_words
-from builder.costing.tastings import TastingResult
+from builder.costing.tasting_grades import against_benchmark
+from builder.costing.tasting_results import TastingResult
+from builder.costing.tasting_words import headline, supported, window_words
 from builder.pages.components import Link, LinkList, Notice, Part, Section
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_charts import difference_intervals, right_bars, share_interval
@@ -125,7 +126,8 @@ def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
     support = supported(result)
     if support is None or not support.told or plate.cook is None:
         return None
-    columns = [c for c in _columns(result, plate) if c in result.series]
+    stand_ins = (result.stands_in(column) for column in _columns(result, plate))
+    columns = [column for column in stand_ins if column is not None]
     if any(column in support.columns for column in columns):
         return None
     start = f"{tasters_in_words(result.count)}: "

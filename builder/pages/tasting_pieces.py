@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.costing.tasting_words import spread_so_far
-from builder.costing.tastings import AttributeResult, TastingResult
 from builder.engine.methods import METHODS
 from builder.pages.components import Cell
 from builder.pages.method_graph import function_path

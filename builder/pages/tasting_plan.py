@@ -5,8 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 
-from builder.costing.tasting_words import USUAL_SPREAD, Question, questions
-from builder.costing.tastings import TastingResult
+from builder.costing.tasting_results import TastingResult
+from builder.costing.tasting_words import (
+    USUAL_SPREAD,
+    Question,
+    questions,
+    share_who_get_one,
+)
 from builder.pages.components import Cell, Column, Link, LinkList, Row, Section, Table
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_pieces import kitchen_spread, method_href, points, sheet_path
@@ -104,7 +109,7 @@ def tasters_part(view: View, result: TastingResult) -> Section | None:
     if not found:
         return None
     columns = (
-        Column("question", "To show"),
+        Column("question", "Question"),
         Column("needed", "Tasters, at least", numeric=True),
         Column("first", "Fewest that may do", numeric=True),
         Column("chance", "Chance of showing it", numeric=True),
@@ -136,15 +141,20 @@ def _basis(view: View, result: TastingResult) -> str:
     """What the numbers rest on."""
     if result.tasting.is_discrimination:
         return "Exact binomial; the power is saw-toothed, so a few more may do no better."
-    spread = kitchen_spread(view)
-    if spread is not None:
-        return (
-            f"Reckoned with a spread of {points(spread)} points of 100 between tasters' "
-            "differences, the middle one of this kitchen's tastings so far; the level is shared "
-            "among the challengers."
+    own = kitchen_spread(view)
+    spread = points(USUAL_SPREAD if own is None else own)
+    taken = "(common practice, no published source)"
+    if own is not None:
+        taken = "the middle one of this kitchen's tastings so far"
+    words = [
+        f"Reckoned with a spread of {spread} points of 100 between tasters' differences, {taken}"
+        f"{', the level shared among the challengers' * (len(result.samples) > 2)}."
+    ]
+    if not result.everybody_gets_all:
+        words.append(
+            f"A taster gets {result.per_taster} of the {len(result.samples)} samples, so that a "
+            f"challenger reaches {percent_in_words(share_who_get_one(result))} of those asked."
         )
-    return (
-        f"Reckoned with a spread of {points(USUAL_SPREAD)} points of 100 between tasters' "
-        "differences (common practice, no published source); the level is shared among the "
-        "challengers."
-    )
+    if result.held:
+        words.append("The verdicts above reckon with the spread of this tasting itself.")
+    return " ".join(words)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from builder.costing.panels import protocol_of
-from builder.costing.tastings import TastingResult
+from builder.costing.tasting_results import TastingResult
 from builder.pages.allergens import allergens_of_plate
 from builder.pages.components import (
     Cell,
@@ -131,6 +131,8 @@ def _task(tasting: Tasting, ballot: Ballot) -> str:
         case Question.DUO_TRIO:
             return "The first is the reference. Tick the one like it; guess if you can't tell."
         case _:
+            if tasting.asks is None:
+                return "Tick the one that you like more; guess if you can't tell."
             return f"Tick the one with more {tasting.asked}; guess if you can't tell."
 
 

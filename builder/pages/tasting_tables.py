@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.costing.tasting_words import rank_sentence, verdicts
-from builder.costing.tastings import AttributeResult, TastingResult
+from builder.costing.tasting_grades import Beside, beside_benchmark
+from builder.costing.tasting_results import AttributeResult, TastingResult
+from builder.costing.tasting_words import rank_sentence
 from builder.pages.components import Cell, Column, Definitions, Row, Section, Table, Term
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_charts import curve, difference_intervals, score_dots
@@ -25,12 +26,13 @@ from builder.tasting.panel_sentences import (
     concordance_sentence,
     differences_sentence,
     next_cook_sentence,
+    repeats_sentence,
     standing_sentence,
     study_sentence,
 )
 from builder.tasting.scales import ScaleUse
 from builder.tasting.verdicts import trend_sentence
-from builder.tasting.wording import chance_in_words
+from builder.tasting.wording import chance_in_words, listed, points_in_words
 
 
 def attribute_part(result: TastingResult, found: AttributeResult) -> Section:
@@ -66,9 +68,25 @@ def _findings(result: TastingResult, found: AttributeResult) -> Iterator[Term]:
         apart = differences_sentence(found.differences, names, found.name, result.alpha)
         yield Term("Apart from the benchmark", apart)
     for column in challengers(result):
-        for attribute, verdict in verdicts(result, column):
-            if attribute is found:
-                yield Term(f"{names[column]} within the margin", verdict.sentence)
+        for line in _beside(result, found, column):
+            yield Term(f"{names[column]} within the margin", _margin_words(line))
+    if found.repeats is not None:
+        again = listed([names[column] for column in found.repeats.columns])
+        words = repeats_sentence(found.repeats.anova, again, found.name, result.alpha)
+        yield Term("Served twice", words)
+
+
+def _beside(result: TastingResult, found: AttributeResult, column: int) -> list[Beside]:
+    return [line for line in beside_benchmark(result, column) if line.attribute is found]
+
+
+def _margin_words(line: Beside) -> str:
+    """The verdict on no worse, and on both ways where that is shown as well."""
+    if not line.within.equivalent:
+        return line.verdict.sentence
+    margin = points_in_words(line.within.margin).removesuffix(".0")
+    chance = chance_in_words(line.within.p_value)
+    return f"{line.verdict.sentence} It lies within {margin} points both ways ({chance})."
 
 
 def _means_table(result: TastingResult, found: AttributeResult) -> Table:
@@ -78,8 +96,10 @@ def _means_table(result: TastingResult, found: AttributeResult) -> Table:
         Column("rank", "Mean rank", numeric=True, about="1 for the lowest"),
         Column("difference", "Less the benchmark", numeric=True),
         Column("bound", "At least", numeric=True, about="one-sided bound"),
+        Column("most", "At most", numeric=True, about="one-sided bound"),
         Column("chance", "Chance", about="of such a difference if there is none, all counted"),
-        Column("grade", "What the test supports"),
+        Column("both", "Both ways", about="chance of this if it lay outside the margin"),
+        Column("grade", "What the tests support"),
     )
     rows = tuple(_mean_row(result, found, column) for column in range(len(result.samples)))
     return Table(
@@ -98,9 +118,11 @@ def _mean_row(result: TastingResult, found: AttributeResult, column: int) -> Row
         (d for d in (found.differences.differences if found.differences else ())
          if d.sample == column), None,
     )  # fmt: skip
-    grades = [v.grade for a, v in verdicts(result, column) if a is found]
+    lines = _beside(result, found, column)
     where = {name: f"#{anchor(found.name, name)}" for name in ("means", "ranks", "differences")}
-    bound_at = f"#{anchor(found.name, 'no-worse', result.samples[column].name)}"
+    sample = result.samples[column].name
+    bound_at = f"#{anchor(found.name, 'no-worse', sample)}"
+    within_at = f"#{anchor(found.name, 'within', sample)}"
     return Row(
         (
             sample_cell(result, column),
@@ -108,13 +130,18 @@ def _mean_row(result: TastingResult, found: AttributeResult, column: int) -> Row
             Cell(UNKNOWN if rank is None else f"{rank:.1f}", rank, where["ranks"]),
             points_cell(difference.mean if difference else None, where["differences"], True),
             points_cell(test.lower if test else None, bound_at, True),
-            Cell(
-                chance_in_words(difference.adjusted_p_value) if difference else UNKNOWN,
-                difference.adjusted_p_value if difference else None,
-            ),
-            Cell(str(grades[0]) if grades else UNKNOWN),
+            points_cell(test.upper if test else None, bound_at, True),
+            _chance_cell(difference.adjusted_p_value if difference else None),
+            _chance_cell(lines[0].within.p_value if lines else None, within_at),
+            Cell(str(lines[0].standing) if lines else UNKNOWN),
         )
     )
+
+
+def _chance_cell(p_value: float | None, href: str = "") -> Cell:
+    if p_value is None:
+        return Cell(UNKNOWN)
+    return Cell(chance_in_words(p_value), p_value, href)
 
 
 # The panel
@@ -140,6 +167,9 @@ def panel_part(result: TastingResult) -> Section:
     )
 
 
+_OWN = "chance that samples differ so among this taster's own repeated judgements if none differ"
+
+
 def _panel_table(result: TastingResult, found: AttributeResult) -> Table:
     columns = (
         Column("taster", "Taster"),
@@ -150,6 +180,7 @@ def _panel_table(result: TastingResult, found: AttributeResult) -> Table:
         Column("lowest", "Lowest", numeric=True),
         Column("highest", "Highest", numeric=True),
         Column("spread", "Spread", numeric=True),
+        *([Column("repeats", "Beyond own scatter", about=_OWN)] if found.repeats else []),
     )
     uses = found.use or (None,) * len(result.tasters)
     rows = tuple(
@@ -178,8 +209,16 @@ def _panel_row(
             points_cell(use.lowest if use else None),
             points_cell(use.highest if use else None),
             points_cell(use.spread if use else None),
+            *_own_cells(found, line.taster),
         )
     )
+
+
+def _own_cells(found: AttributeResult, taster: int) -> Iterator[Cell]:
+    """Whether a taster tells samples apart beyond the scatter of own repeated judgements."""
+    if found.repeats is not None:
+        own = found.repeats.panel[taster].p_value
+        yield _chance_cell(own, f"#{anchor(found.name, 'repeats')}")
 
 
 def _use_words(use: ScaleUse | None) -> str:

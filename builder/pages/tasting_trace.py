@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.panels import ALPHA, BETA, CAN_TELL, OFF_TEXTURE
-from builder.costing.tastings import AttributeResult, RightResult, TastingResult
+from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult
 from builder.pages.components import Part, SourceListing, Trace, TraceGroup, TraceInput, TraceRow
 from builder.pages.parts import part
 from builder.pages.tasting_pieces import anchor, method_href, points
@@ -168,6 +168,17 @@ def _rows(view: View, result: TastingResult, found: AttributeResult, here: str) 
         yield row(f"no-worse.{sample.name}", f"bound of {sample.words}", points(test.lower, True),
                   f"one-sided, at {percent_in_words(test.confidence)}", "no_worse_by_margin",
                   *margin, *alpha)  # fmt: skip
+    for column, both in found.within.items():
+        sample = result.samples[column]
+        yield row(f"within.{sample.name}", f"{sample.words} both ways",
+                  chance_in_words(both.p_value), f"both one-sided tests, at {both.alpha:.3g}",
+                  "equivalence_within_margin", *margin, *alpha)  # fmt: skip
+    if found.repeats is not None:
+        error = found.repeats.anova.error.mean_square
+        yield row("repeats", "own scatter", "–" if error is None else points(error**0.5),
+                  "standard deviation of judgements of one thing", "score_anova")  # fmt: skip
+        yield row("own", "each taster beyond own scatter", tasters_in_words(len(found.panel)),
+                  "one taster's judgements alone", "taster_anova")  # fmt: skip
     if found.study is not None:
         best = found.study.hours[found.study.best_tried.best]
         hours = tuple(_hours(view, result))

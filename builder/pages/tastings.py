@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.costing.tasting_grades import against_benchmark
+from builder.costing.tasting_results import TastingResult, margin_of
 from builder.costing.tasting_words import (
-    against_benchmark,
     choice_sentences,
     headline,
     support_sentence,
     supported,
 )
-from builder.costing.tastings import TastingResult, margin_of
 from builder.pages.components import (
     Cell,
     Column,
@@ -188,13 +188,21 @@ def _sure_part(result: TastingResult) -> Part | None:
     """How many questions were asked at once, and what that does to each answer."""
     if not result.attributes:
         return None
-    count = len(challengers(result))
     words = [
         f"{tasters_in_words(result.count)}. The risk of a false claim is "
-        f"{percent_in_words(result.alpha)} for each attribute: differences to the benchmark are "
-        "judged by the largest of all at once, and bounds against the margin share the risk "
-        f"among the {count} challenger{'s' if count != 1 else ''}."
+        f"{percent_in_words(result.alpha)} for each question asked of an attribute."
     ]
+    count = len(challengers(result))
+    if result.benchmark is not None and count > 1:
+        words.append(
+            "Differences to the benchmark are judged by the largest of all at once, and bounds "
+            f"against the margin share the risk among the {count} challengers."
+        )
+    if result.benchmark is not None:
+        words.append(
+            "Where tests disagree, the comparison with the benchmark counts before means and "
+            "ranks: it takes nothing for granted on how scores spread."
+        )
     if len(result.attributes) > 1:
         told = [
             f"{found.name} ({chance_in_words(found.holm_p_value)})" for found in result.attributes

@@ -177,6 +177,7 @@ class NoWorse:
     mean, spread, lower (one-sided bound of challenger − benchmark), upper (one-sided bound
     from above): [points]; None where there are too few tasters or no spread.
     `by_signs`: no spread, so only the count of tasters beyond the margin was tested.
+    worse_p_value: the same test the other way, that it lies below by more than the margin.
     """
 
     tasters: int
@@ -187,6 +188,7 @@ class NoWorse:
     lower: float | None
     upper: float | None
     p_value: float
+    worse_p_value: float
     by_signs: bool
 
     @property
@@ -197,7 +199,7 @@ class NoWorse:
     @property
     def worse(self) -> bool:
         """Whether "worse by more than the margin" is shown instead."""
-        return self.upper is not None and self.upper < -self.margin
+        return self.worse_p_value <= 1 - self.confidence + 1e-12
 
 
 def _t_tail(mean: float, spread: float, count: int, shift: float) -> float:
@@ -231,8 +233,9 @@ def _spread_is_real(values: FloatArray) -> bool:
 def no_worse_by_margin(differences: ArrayLike, margin: float, confidence: float = 0.95) -> NoWorse:
     """One-sided paired t test that the challenger is no worse by more than the margin.
 
-    Lower bound = mean − t × spread / √n; established when it lies above −margin. When all
-    tasters differ alike there is no spread: then the sign test, p = 2^−n.
+    Lower bound = mean − t × spread / √n; established when it lies above −margin. Upper bound
+    below −margin: worse by more than it. When all tasters differ alike there is no spread:
+    then the sign test, p = 2^−n.
 
     differences: challenger − benchmark for each taster [points], NaN dropped. margin:
     [points], above 0, stated before the tasting. confidence: [1], 0.5 to below 1.
@@ -247,11 +250,14 @@ def no_worse_by_margin(differences: ArrayLike, margin: float, confidence: float 
     values = _differences(differences)
     mean, spread = _moments(values)
     if mean is None or spread is None or not _spread_is_real(values):
-        p_value = _sign_tail(values, -margin)
-        return NoWorse(values.size, margin, confidence, mean, spread, None, None, p_value, True)
-    lower, upper = _interval(values, 2 * confidence - 1)
-    p_value = _t_tail(mean, spread, values.size, -margin)
-    return NoWorse(values.size, margin, confidence, mean, spread, lower, upper, p_value, False)
+        signs = _sign_tail(values, -margin), _sign_tail(-values, margin)
+        return NoWorse(values.size, margin, confidence, mean, spread, None, None, *signs, True)
+    limits = _interval(values, 2 * confidence - 1)
+    tails = (
+        _t_tail(mean, spread, values.size, -margin),
+        _t_tail(-mean, spread, values.size, margin),
+    )
+    return NoWorse(values.size, margin, confidence, mean, spread, *limits, *tails, False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,9 +9,11 @@ from math import exp, log, sqrt
 
 import numpy as np
 from numpy.typing import ArrayLike
+from scipy.stats import f as fisher
 
 from builder.engine.methods import method
 from builder.tasting.quadratics import QuadraticFit, fieller_vertex_interval, fit_quadratic
+from builder.tasting.scores import score_anova
 from builder.tasting.tables import FloatArray, informative_rows, score_table
 
 FEWEST_DURATIONS = 4
@@ -43,7 +45,8 @@ class DurationCurve:
     """A quadratic over time (or its logarithm), every taster a block.
 
     best: where the fitted curve peaks [h], also outside the durations tried, None where it
-    has no peak; limits: Fieller's [h], None when the peak is not located.
+    has no peak; limits: Fieller's [h], None when the peak is not located. misfit_p_value:
+    chance that means stray so far from a true quadratic, None where that can't be tested.
     """
 
     fit: QuadraticFit
@@ -54,6 +57,12 @@ class DurationCurve:
     limits: tuple[float, float] | None
     shortest: float
     longest: float
+    misfit_p_value: float | None
+
+    @property
+    def fits(self) -> bool:
+        """Whether the means stray no further from the curve than chance would have them."""
+        return self.misfit_p_value is None or self.misfit_p_value > 1 - self.confidence
 
     @property
     def best_inside(self) -> bool:
@@ -116,6 +125,34 @@ def _shape(fit: QuadraticFit, confidence: float) -> Shape:
 
 
 @method(
+    unit="1",
+    source="Draper & Smith, Applied Regression Analysis, 1998 (lack of fit) [from memory]",
+    title="Does the curve fit?",
+)
+def curve_misfit(fit: QuadraticFit, scores: ArrayLike) -> float | None:
+    """Chance of means so far from the curve if a quadratic is the truth.
+
+    F = fall of the residual sum of squares when every duration gets a mean of its own, per
+    degree, over the residual mean square that is left.
+
+    fit: of these scores. scores: tasters by durations [points], NaN where missing. None
+    where no degree or no spread is left. Raises ValueError unless it is such a table.
+
+    >>> table = [[1, 2, 5, 8, 9], [1, 3, 5, 7, 9.5], [0, 2, 5, 8, 9]]
+    >>> x = np.broadcast_to([1.0, 2, 3, 4, 5], (3, 5))
+    >>> fit = fit_quadratic(x, table, np.repeat([0, 1, 2], 5))
+    >>> round(curve_misfit(fit, table), 3)
+    0.112
+    """
+    left = score_anova(scores).error
+    gained = fit.degrees - left.degrees
+    if gained < 1 or not left.mean_square:
+        return None
+    fall = max(fit.spread**2 * fit.degrees - left.sum_of_squares, 0.0)
+    return float(fisher.sf(fall / gained / left.mean_square, gained, left.degrees))
+
+
+@method(
     unit="points",
     source="least squares with Fieller limits, see the quadratic with blocks; four durations at"
     " least: common practice, no published source",
@@ -162,6 +199,7 @@ def duration_curve(
         limits=None if limits is None else (back(limits[0]), back(limits[1])),
         shortest=float(tried[0]),
         longest=float(tried[-1]),
+        misfit_p_value=curve_misfit(fit, table),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 
 import numpy as np
 from numpy.typing import NDArray
@@ -35,6 +36,20 @@ class TastersNeeded:
     at_least: int | None
     power: float
     searched: int
+
+
+def tasters_of_some(needed: TastersNeeded, share: float) -> TastersNeeded:
+    """Tasters to ask where only a share of them is served the samples in question.
+
+    share: [1], above 0, at most 1.
+
+    >>> tasters_of_some(TastersNeeded(10, 12, 0.9, 1500), 0.4).at_least
+    30
+    """
+    first, steady = (
+        None if n is None else ceil(n / share - _HAIR) for n in (needed.first, needed.at_least)
+    )
+    return TastersNeeded(first, steady, needed.power, needed.searched)
 
 
 @method(

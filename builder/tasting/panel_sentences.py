@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil, log
+from math import ceil, log, sqrt
 
 from builder.tasting.agreement import Concordance, Standing, TasterAgreement
 from builder.tasting.comparisons import BenchmarkComparison
@@ -62,6 +62,29 @@ def differences_sentence(
     return f"{count}: {attribute} less that of {benchmark}: {listed(parts)}."
 
 
+def repeats_sentence(repeats: ScoreAnova, served: str, attribute: str, alpha: float = 0.05) -> str:
+    """Say how far a taster's own judgements of one thing lie apart, and what stands out of it.
+
+    repeats: with replicates. served: the samples that were one thing.
+
+    >>> from builder.tasting.scores import score_anova
+    >>> cube = [[[60, 65], [80, 80]], [[55, 50], [75, 70]], [[70, 65], [90, 85]]]
+    >>> repeats_sentence(score_anova(cube), "a and b", "flavour")[:52]
+    '3 tasters, flavour: a and b were one thing; a taster'
+    """
+    start = f"{tasters_in_words(repeats.tasters)}, {attribute}: {served} were one thing; "
+    if repeats.error.mean_square is None:
+        return f"{start}nobody's judgements of it differ, so there is no scatter to judge by."
+    scatter = points_in_words(sqrt(repeats.error.mean_square))
+    start = f"{start}a taster's own scores of it scatter by {scatter} points (standard deviation)"
+    row = repeats.samples_over_tasters
+    if row is None or row.p_value is None:
+        return f"{start}."
+    told = "samples differ" if row.p_value <= alpha else "no difference of samples is shown"
+    chance = chance_in_words(row.p_value)
+    return f"{start}; beside how differently tasters judge, {told} ({chance})."
+
+
 def concordance_sentence(concordance: Concordance) -> str:
     """Say how far tasters agree.
 
@@ -83,6 +106,9 @@ def standing_sentence(panel: Sequence[TasterAgreement], codes: Sequence[str]) ->
     >>> standing_sentence([line], ["T1"])
     '1 taster: T1 gave one score to all.'
     """
+    if panel and all(line.standing is Standing.TOO_FEW for line in panel):
+        start = f"{tasters_in_words(len(panel))}: too few samples to tell"
+        return f"{start} anybody from somebody answering at random."
     parts = []
     for standing in Standing:
         who = [codes[line.taster] for line in panel if line.standing is standing]
@@ -145,14 +171,23 @@ def right_window_sentence(
     return f"{start}{'; '.join(part for part in parts if part)}."
 
 
+def tasters_for_window(window: RightWindow) -> int:
+    """Tasters missing before even no complaint at all could show the limit, at the 5 % level.
+
+    Counted on the duration with fewest answers.
+
+    >>> from builder.tasting.right import right_window
+    >>> tasters_for_window(right_window([[0, 0, 1]] * 3, [12, 24, 48]))
+    11
+    """
+    return max(0, ceil(log(0.05) / log(1 - window.limit)) - window.fewest)
+
+
 def _few_words(window: RightWindow) -> str:
-    """Say so when even no complaint at all could not show the limit at the 5 % level."""
-    needed = ceil(log(0.05) / log(1 - window.limit))
-    if window.tasters >= needed:
+    missing = tasters_for_window(window)
+    if not missing:
         return ""
-    return (
-        f"not enough tasters to be sure; {needed - window.tasters} more would do if none complains"
-    )
+    return f"not enough tasters to be sure; {missing} more would do if none complains"
 
 
 def _end_words(name: str, end: WindowEnd) -> str:
@@ -175,7 +210,14 @@ def study_sentence(study: DurationStudy, attribute: str) -> str:
         told = study.note != "nobody told any two durations apart" and len(study.hours) > 1
         best = f"; {_rivals(study)}" if told else ""
         return f"{start}{study.note}{best}."
-    return f"{start}{_curve_words(study.curve)}; {_rivals(study)}."
+    doubt = "" if study.curve.fits else _misfit_words(study.curve)
+    return f"{start}{_curve_words(study.curve)}{doubt}; {_rivals(study)}."
+
+
+def _misfit_words(curve: DurationCurve) -> str:
+    chance = chance_in_words(curve.misfit_p_value or 0.0)
+    other = "" if curve.log_time else "; over the logarithm of time it may (log time: yes)"
+    return f", though the curve does not fit the means ({chance}){other}"
 
 
 def _rivals(study: DurationStudy) -> str:

@@ -12,6 +12,8 @@ from builder.tasting.designs import MOST_SAMPLES, Balance, order_balance, servin
 from builder.tasting.draws import Stream
 from builder.tasting.protocols import Protocol, Question
 
+_OUT, _OUT_NOW = "out, finish and rest", "out, into portions"
+
 
 @dataclass(frozen=True, slots=True)
 class PlannedSample:
@@ -196,7 +198,7 @@ def _timetable(cooking: Sequence[CookLine]) -> tuple[Step, ...]:
     """Steps in the order of the day: the longest lead first, service last."""
     served = [line for line in cooking if line.servings]
     steps = [Step(line.start, line.sample, "start the cook") for line in served]
-    steps += [Step(line.out, line.sample, "out, finish and rest") for line in served]
+    steps += [Step(line.out, line.sample, _OUT if line.out else _OUT_NOW) for line in served]
     ordered = sorted(steps, key=lambda step: (-step.before, step.sample, step.action))
     return (*ordered, Step(0.0, "", "serve everything"))
 

@@ -95,12 +95,14 @@ class WindowEnd:
 class RightWindow:
     """Durations in which few find the texture off.
 
-    `exists`: whether any duration tried or between qualifies. Not located: at the start,
+    `fewest`: answers on the duration with fewest. `exists`: whether any duration tried or
+    between qualifies. Not located: at the start,
     the shortest duration tried was right already; at the end, the longest was still right.
     `note` says so in words.
     """
 
     tasters: int
+    fewest: int
     limit: float
     confidence: float
     exists: bool
@@ -189,7 +191,8 @@ def right_window(
 
     Shares "below" may only fall and shares "above" only rise with time (least squares under
     that order), straight lines between durations tried; start and end where they meet the
-    limit. Limits of both ends: resampling tasters, 1,000 times.
+    limit. Limits of both ends: resampling tasters, 1,000 times. A duration on which nobody
+    answered counts as not tried.
 
     answers: tasters by durations, 0 right, negative too firm, positive too soft, NaN where
     missing. hours: one per column [h], above 0, rising. limit: share [1], above 0 and below
@@ -205,18 +208,20 @@ def right_window(
         raise ValueError("hours must be one per column, above 0 h and rising")
     if not (0 < limit < 0.5 and 0 < confidence < 1):
         raise ValueError("limit must be above 0 and below 0.5, confidence above 0 and below 1")
-    answered = signs[(~np.isnan(signs)).any(axis=1)]
+    there = ~np.isnan(signs)
+    answered, nowhere = signs[there.any(axis=1)], WindowEnd(None, None, None)
+    if not answered.size:
+        tried = float(times[0]), float(times[-1])
+        return RightWindow(0, 0, limit, confidence, False, nowhere, nowhere, tried, "no answers")
+    answered, times = answered[:, there.any(axis=0)], times[there.any(axis=0)]
     tried = float(times[0]), float(times[-1])
-    nowhere = WindowEnd(None, None, None)
-    if not answered.size or np.isnan(answered).all(axis=0).any():
-        note = "a duration without any answer" if answered.size else "no answers"
-        return RightWindow(len(answered), limit, confidence, False, nowhere, nowhere, tried, note)
+    counts = len(answered), int((~np.isnan(answered)).sum(axis=0).min())
     start, end = _ends(times, answered, limit)
     exists = (tried[0] if start is None else start) <= (tried[1] if end is None else end)
     note = _window_note(exists, start, end)
     if not exists:
-        return RightWindow(len(answered), limit, confidence, False, nowhere, nowhere, tried, note)
+        return RightWindow(*counts, limit, confidence, False, nowhere, nowhere, tried, note)
     starts, ends = zip(*_resampled_ends(times, answered, limit), strict=True)
     first = WindowEnd(start, *_quantiles(starts, -np.inf, confidence))
     last = WindowEnd(end, *_quantiles(ends, np.inf, confidence))
-    return RightWindow(len(answered), limit, confidence, True, first, last, tried, note)
+    return RightWindow(*counts, limit, confidence, True, first, last, tried, note)

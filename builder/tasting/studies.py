@@ -145,6 +145,9 @@ def _next_with_curve(curve: DurationCurve, times: FloatArray, tasters: int) -> N
         return NextCook((_beyond(times, longer=True),), None, "the longest still gains")
     if curve.shape is Shape.FALLING:
         return NextCook((_beyond(times, longer=False),), None, "the shortest is still the best")
+    if not curve.fits:
+        gap = _widest_gap(times)
+        return NextCook((gap,), None, "the curve does not fit: fill the widest gap")
     if curve.shape is Shape.PEAK and curve.limits is not None and curve.best is not None:
         if curve.limits_inside and curve.limits[1] - curve.limits[0] <= np.diff(times).max():
             return None

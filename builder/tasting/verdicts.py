@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from builder.tasting.comparisons import Equivalence, NoWorse
 from builder.tasting.discrimination import (
     DifferenceTest,
     ShareWhoCanTell,
@@ -16,7 +15,6 @@ from builder.tasting.discrimination import (
 from builder.tasting.needed import (
     TastersNeeded,
     tasters_for_difference,
-    tasters_for_margin,
     tasters_for_ranks,
     tasters_for_similarity,
 )
@@ -30,6 +28,9 @@ from builder.tasting.wording import (
     points_in_words,
     tasters_in_words,
 )
+
+SAMPLES = ("the first sample", "the second")
+"""What the samples of a pair are called where their names are not known."""
 
 
 class Grade(StrEnum):
@@ -55,53 +56,64 @@ class Verdict:
     more: int | None = None
 
 
-def _missing(needed: TastersNeeded, tasters: int) -> int | None:
+def missing_tasters(needed: TastersNeeded, tasters: int) -> int | None:
     """How many tasters are missing; 0 when there are enough, None when no number would do."""
     return None if needed.at_least is None else max(0, needed.at_least - tasters)
 
 
-def _more(count: int) -> str:
+def more_would_do(count: int) -> str:
+    """Say how many tasters are missing.
+
+    >>> more_would_do(4)
+    'not enough tasters to say; 4 more would do'
+    """
     return f"not enough tasters to say; {count} more would do"
 
 
-def _result(correct: int, tasters: int, protocol: Protocol) -> str:
+def _result(correct: int, tasters: int, protocol: Protocol, names: Sequence[str] = SAMPLES) -> str:
     if protocol.two_sided:
         return (
-            f"{tasters_in_words(tasters)}: {correct} chose the first sample,"
-            f" {tasters - correct} the second ({protocol.name})"
+            f"{tasters_in_words(tasters)}: {correct} chose {names[0]},"
+            f" {tasters - correct} {names[1]} ({protocol.name})"
         )
     return f"{tasters_in_words(tasters)}, {correct} correct in the {protocol.name}"
 
 
 def difference_verdict(
-    test: DifferenceTest, smallest_share: float = 0.3, power: float = 0.9
+    test: DifferenceTest,
+    smallest_share: float = 0.3,
+    power: float = 0.9,
+    names: Sequence[str] = SAMPLES,
 ) -> Verdict:
     """Say what a difference test supports.
 
-    smallest_share: share who can tell that would matter [1]; power: [1]; both above 0 and
-    below 1. Raises ValueError outside that.
+    smallest_share: share who can tell that would matter (either way: the lead) [1]; power:
+    [1]; both above 0 and below 1. names: of both samples, where either may be ahead.
+    Raises ValueError outside that.
 
     >>> from builder.tasting.discrimination import discrimination_difference
     >>> from builder.tasting.protocols import TRIANGLE
     >>> difference_verdict(discrimination_difference(8, 12, TRIANGLE)).sentence
     '12 tasters, 8 correct in the triangle: different (p = 0.019).'
     """
-    start = _result(test.correct, test.tasters, test.protocol)
+    start = _result(test.correct, test.tasters, test.protocol, names)
     chance = chance_in_words(test.p_value)
     if test.different:
         return Verdict(Grade.DIFFERENT, f"{start}: different ({chance}).", test.tasters)
     needed = tasters_for_difference(smallest_share, test.protocol, test.alpha, power)
-    more = _missing(needed, test.tasters)
+    more = missing_tasters(needed, test.tasters)
     share = percent_in_words(smallest_share)
     if more:
-        sentence = f"{start} ({chance}): {_more(more)} if {share} can tell."
+        if_so = f"one leads by {share}" if test.protocol.two_sided else f"{share} can tell"
+        sentence = f"{start}, {chance}: {more_would_do(more)} if {if_so}."
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     if more is None:
-        sentence = f"{start} ({chance}): not enough tasters to say; {_out_of_reach(needed)}."
+        sentence = f"{start}, {chance}: not enough tasters to say; {_out_of_reach(needed)}."
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters)
+    one = f"a lead of {share}" if test.protocol.two_sided else f"one that {share} can tell"
     sentence = (
-        f"{start}: no difference shown ({chance}), though one that {share} can tell would mostly"
-        " have shown; that is no proof of likeness."
+        f"{start}: no difference shown ({chance}), though {one} would mostly have shown; that is"
+        " no proof of likeness."
     )
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
 
@@ -130,36 +142,52 @@ def similarity_verdict(test: SimilarityTest, power: float = 0.8) -> Verdict:
         sentence = f"{start}: more than {limit} can tell."
         return Verdict(Grade.MANY_CAN_TELL, sentence, test.tasters)
     needed = tasters_for_similarity(test.limit, test.protocol, test.beta, power)
-    more = _missing(needed, test.tasters)
+    more = missing_tasters(needed, test.tasters)
     if more:
         aim = f"to show that fewer than {limit} can tell"
-        sentence = f"{start}: {aim}, {_more(more)} if nobody can."
+        sentence = f"{start}: {aim}, {more_would_do(more)} if nobody can."
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     reach = f"; {_out_of_reach(needed)}" if more is None else ""
     sentence = f"{start}: it is not shown that fewer than {limit} can tell ({chance}){reach}."
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
 
 
-def share_sentence(share: ShareWhoCanTell, protocol: Protocol) -> str:
-    """Say the share who can tell with its limits.
+def share_sentence(
+    share: ShareWhoCanTell, protocol: Protocol, names: Sequence[str] = SAMPLES
+) -> str:
+    """Say the share who can tell with its limits; either way: by how much which sample leads.
 
     >>> from builder.tasting.discrimination import share_who_can_tell
     >>> from builder.tasting.protocols import TRIANGLE
     >>> share_sentence(share_who_can_tell(8, 12, TRIANGLE), TRIANGLE)
     '12 tasters: 50 % can tell, between 2 % and 85 % (95 % limits).'
     """
+    if protocol.two_sided:
+        return _lead_sentence(share, names)
     low, high = percent_in_words(share.lower), percent_in_words(share.upper)
     limits = f"({percent_in_words(share.confidence)} limits)"
-    if protocol.two_sided:
-        return (
-            f"{tasters_in_words(share.tasters)}: a lead of {percent_in_words(share.estimate)} for"
-            f" the first sample, between {low} and {high} {limits}."
-        ).replace("-", "−")
+    if not share.upper:
+        start = f"{tasters_in_words(share.tasters)}: even fewer correct than guessing brings"
+        return f"{start}, further than chance explains {limits}: check the key and the codes."
     if not share.estimate:
         start = f"{tasters_in_words(share.tasters)}: no more correct than guessing brings"
         return f"{start}; between {low} and {high} can tell {limits}."
     who = percent_in_words(share.estimate)
     return f"{tasters_in_words(share.tasters)}: {who} can tell, between {low} and {high} {limits}."
+
+
+def _lead_sentence(share: ShareWhoCanTell, names: Sequence[str]) -> str:
+    """Who leads by how much; the limits count from the sample that is ahead."""
+    first_leads = share.estimate >= 0
+    ahead, behind = names if first_leads else (names[1], names[0])
+    ends = (share.lower, share.upper) if first_leads else (-share.upper, -share.lower)
+    low, high = (percent_in_words(end).replace("-", "−") for end in ends)
+    limits = f"({percent_in_words(share.confidence)} limits)"
+    start = f"{tasters_in_words(share.tasters)}: {ahead} and {behind} level"
+    if share.estimate:
+        lead = percent_in_words(abs(share.estimate))
+        start = f"{tasters_in_words(share.tasters)}: {ahead} leads {behind} by {lead}"
+    return f"{start}, the true lead between {low} and {high} {limits}."
 
 
 def distance_sentence(distance: DPrime) -> str:
@@ -175,6 +203,8 @@ def distance_sentence(distance: DPrime) -> str:
         for name, end in (("at least", distance.lower), ("at most", distance.upper))
         if end is not None
     ]
+    if distance.upper == 0:
+        return f"{start}d′ is 0, as nobody did better than guessing brings {limits}."
     if distance.estimate is None:
         reason = "all answers on one side, so d′ has no finite value"
         return f"{start}{reason}; {listed(ends) or 'without limits'} {limits}."
@@ -191,88 +221,6 @@ def needed_sentence(needed: TastersNeeded, question: str) -> str:
     if needed.at_least is None:
         return f"More than {tasters_in_words(needed.searched)} for {question} {chance}."
     return f"At least {tasters_in_words(needed.at_least)} for {question} {chance}."
-
-
-def no_worse_verdict(
-    test: NoWorse,
-    challenger: str,
-    benchmark: str,
-    attribute: str,
-    power: float = 0.8,
-    above: bool | None = None,
-) -> Verdict:
-    """Say whether the challenger is no worse than the benchmark by more than the margin.
-
-    power: [1], above 0 and below 1. above: whether a test for difference shows the challenger
-    above the benchmark; None: judged by the bound. Raises ValueError outside that.
-
-    >>> from builder.tasting.comparisons import no_worse_by_margin
-    >>> test = no_worse_by_margin([2, -4, 1, 3, -2, 0, 5, 1], margin=5)
-    >>> no_worse_verdict(test, "shank", "fillet", "tenderness").grade.value
-    'no worse by more than the margin'
-    """
-    margin = points_in_words(test.margin)
-    if test.mean is None:
-        sentence = f"0 tasters scored both {challenger} and {benchmark}: not enough tasters to say."
-        return Verdict(Grade.NOT_ENOUGH, sentence, 0)
-    start = (
-        f"{tasters_in_words(test.tasters)}, {attribute}: {challenger} less {benchmark}"
-        f" {points_in_words(test.mean, signed=True)} points"
-    )
-    bound = "" if test.lower is None else f", at least {points_in_words(test.lower, signed=True)}"
-    if test.established:
-        told = (test.lower is not None and test.lower > 0) if above is None else above
-        more_than = f"no worse than {benchmark} by more than {margin} points"
-        sentence = f"{start}{bound}: {more_than}{'; it scores above it' if told else ''}."
-        return Verdict(Grade.NO_WORSE, sentence, test.tasters)
-    if test.worse:
-        sentence = f"{start}: worse than {benchmark} by more than {margin} points."
-        return Verdict(Grade.WORSE, sentence, test.tasters)
-    more = _missing_for_margin(test, power)
-    if more:
-        sentence = f"{start}{bound}: {_more(more)} if it stays so."
-        return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
-    sentence = (
-        f"{start}{bound}: it is not shown to be no worse than {benchmark} by more than {margin}"
-        " points."
-    )
-    return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
-
-
-def equivalence_verdict(
-    test: Equivalence, challenger: str, benchmark: str, attribute: str
-) -> Verdict:
-    """Say whether the challenger lies within the margin of the benchmark, both ways.
-
-    >>> from builder.tasting.comparisons import equivalence_within_margin
-    >>> test = equivalence_within_margin([1, -2, 0, 1, -1, 2], margin=5)
-    >>> equivalence_verdict(test, "shank", "fillet", "flavour").sentence
-    '6 tasters, flavour: shank is within 5.0 points of fillet, both ways (p < 0.001).'
-    """
-    start = f"{tasters_in_words(test.tasters)}, {attribute}: "
-    margin, chance = points_in_words(test.margin), chance_in_words(test.p_value)
-    if test.equivalent:
-        sentence = (
-            f"{start}{challenger} is within {margin} points of {benchmark}, both ways ({chance})."
-        )
-        return Verdict(Grade.WITHIN_MARGIN, sentence, test.tasters)
-    sentence = f"{start}it is not shown that {challenger} is within {margin} points of {benchmark}."
-    return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
-
-
-def _missing_for_margin(test: NoWorse, power: float) -> int | None:
-    """Tasters missing if spread and shortfall stay as observed; None where none would do."""
-    if test.mean is None or test.mean <= -test.margin:
-        return None
-    if test.by_signs or not test.spread:
-        # Alike differences: the sign test needs 0.5^n <= 1 − confidence.
-        needed = next(n for n in range(1, 64) if 0.5**n <= 1 - test.confidence + 1e-12)
-        return max(0, needed - test.tasters)
-    alpha = 1 - test.confidence
-    return _missing(
-        tasters_for_margin(test.margin, test.spread, min(test.mean, 0.0), alpha, power),
-        test.tasters,
-    )
 
 
 def ranks_verdict(
@@ -302,9 +250,9 @@ def ranks_verdict(
         sentence = f"{start}: samples differ ({chance}){_against(against, names, alpha)}."
         return Verdict(Grade.DIFFERENT, sentence, test.tasters)
     needed = tasters_for_ranks(test.statistic, test.degrees, test.tasters, alpha)
-    more = _missing(needed, test.tasters)
+    more = missing_tasters(needed, test.tasters)
     if more:
-        sentence = f"{start} ({chance}): {_more(more)} if ranks stay so."
+        sentence = f"{start} ({chance}): {more_would_do(more)} if ranks stay so."
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     sentence = f"{start}: no difference in ranks shown ({chance}); that is no proof of likeness."
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)

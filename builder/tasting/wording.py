@@ -39,11 +39,12 @@ def chance_in_words(p_value: float) -> str:
 def points_in_words(points: float, signed: bool = False) -> str:
     """Say a score or difference with one decimal.
 
-    >>> points_in_words(4.25, signed=True), points_in_words(-0.01)
-    ('+4.2', '0.0')
+    >>> points_in_words(4.25, signed=True), points_in_words(-0.01), points_in_words(0, signed=True)
+    ('+4.2', '0.0', '0.0')
     """
     rounded = round(points, 1) + 0.0
-    return f"{rounded:+.1f}".replace("-", "−") if signed else f"{rounded:.1f}".replace("-", "−")
+    words = f"{rounded:+.1f}" if signed and rounded else f"{rounded:.1f}"
+    return words.replace("-", "−")
 
 
 def hours_in_words(hours: float) -> str:

@@ -5,13 +5,15 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 import pytest
+import statsmodels.api as sm  # type: ignore[import-untyped]
 import statsmodels.formula.api as smf  # type: ignore[import-untyped]
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 from scipy.stats import binomtest
 
-from builder.tasting.durations import Shape, duration_curve, near_best_window
+from builder.tasting.durations import Shape, curve_misfit, duration_curve, near_best_window
+from builder.tasting.panel_sentences import study_sentence
 from builder.tasting.quadratics import QuadraticFit, fieller_vertex_interval, fit_quadratic
 from builder.tasting.right import just_about_right_shares, right_window
 from builder.tasting.studies import not_distinguishable_from_best, study_durations
@@ -289,3 +291,51 @@ def test_a_weak_bend_asks_for_as_many_tasters_as_would_show_it(seed: int) -> Non
     repeated = duration_curve(np.tile(scores, (copies, 1)), HOURS)
     assert repeated is not None
     assert repeated.limits is not None
+
+
+# Does the curve fit?
+
+
+@pytest.mark.parametrize("missing", [0, 7])
+def test_misfit_is_the_f_test_of_statsmodels(missing: int) -> None:
+    """A quadratic against a mean for every duration, tasters as blocks: anova_lm of the two."""
+    table = panel(40, 0.03, seed=5)
+    table.flat[:missing] = np.nan
+    fitted = duration_curve(table, HOURS)
+    assert fitted is not None
+    long = pd.DataFrame(
+        {"y": table.ravel(), "h": np.tile(HOURS, 10), "taster": np.repeat(np.arange(10), 5)}
+    ).dropna()
+    small = smf.ols("y ~ C(taster) + h + I(h ** 2)", long).fit()
+    large = smf.ols("y ~ C(taster) + C(h)", long).fit()
+    expected = sm.stats.anova_lm(small, large)["Pr(>F)"].iloc[1]
+    assert fitted.misfit_p_value == pytest.approx(expected, rel=1e-9)
+    assert curve_misfit(fitted.fit, table) == fitted.misfit_p_value
+
+
+def test_misfit_is_rare_where_a_quadratic_is_true() -> None:
+    """At the 5 % level it cries out in 5 % of 400 panels, 4 standard errors wide."""
+    curves = [duration_curve(panel(40, 0.03, seed), HOURS) for seed in range(400)]
+    cries = np.mean([not curve.fits for curve in curves if curve])
+    assert abs(cries - 0.05) < 4 * np.sqrt(0.05 * 0.95 / 400)
+
+
+def test_a_plateau_is_no_parabola_and_the_page_says_so() -> None:
+    """Tenderness that rises and then stays: the vertex of a quadratic would be made up."""
+    generator = np.random.default_rng(11)
+    table = np.array([30.0, 75, 80, 80, 80]) + generator.normal(0, 5, (12, 5))
+    study = study_durations(table, HOURS)
+    assert study.curve is not None
+    assert not study.curve.fits
+    assert "though the curve does not fit the means (p < 0.001)" in study_sentence(study, "taste")
+    assert study.next_cook is not None
+    assert "does not fit" in study.next_cook.reason
+
+
+def test_a_duration_without_answers_is_not_tried() -> None:
+    answers = np.array([[-1.0, 0, 0, 1]] * 6)
+    answers[:, 2] = np.nan
+    window = right_window(answers, (12, 24, 36, 48), limit=0.2)
+    assert window.exists
+    whole = right_window(answers[:, [0, 1, 3]], (12, 24, 48), limit=0.2)
+    assert (window.start, window.end) == (whole.start, whole.end)

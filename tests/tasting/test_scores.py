@@ -13,7 +13,7 @@ import statsmodels.formula.api as smf  # type: ignore[import-untyped]
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
-from scipy.stats import permutation_test, ttest_1samp
+from scipy.stats import binomtest, permutation_test, ttest_1samp
 from statsmodels.stats.anova import anova_lm  # type: ignore[import-untyped]
 from statsmodels.stats.multitest import multipletests  # type: ignore[import-untyped]
 from statsmodels.stats.power import TTestPower  # type: ignore[import-untyped]
@@ -335,3 +335,20 @@ def test_rounding_is_no_spread() -> None:
     table = score_anova([[0.1, 0.2, 0.3], [0.4, 0.5, 0.6], [0.7, 0.8, 0.9]])
     assert table.samples.f_value is None
     assert table.note == "no spread is left to judge by"
+
+
+def test_differences_all_alike_are_worse_by_the_sign_test() -> None:
+    """Eight tasters each 25 points below: 0.5^8 by binomial."""
+    found = no_worse_by_margin([-25.0] * 8, 10)
+    assert found.by_signs
+    assert found.worse_p_value == binomtest(8, 8, 0.5, alternative="greater").pvalue
+    assert (found.worse, found.established) == (True, False)
+    assert not no_worse_by_margin([-5.0] * 8, 10).worse
+
+
+def test_worse_is_scipy_s_one_sided_t_test() -> None:
+    values = np.array([-20.0, -12, -31, -8, -25, -19])
+    found = no_worse_by_margin(values, 10)
+    expected = ttest_1samp(values, -10, alternative="less").pvalue
+    assert found.worse_p_value == pytest.approx(expected, rel=1e-12)
+    assert found.worse == (found.upper is not None and found.upper < -10)

@@ -24,12 +24,14 @@ from builder.tasting.discrimination import (
     discrimination_similarity,
     share_who_can_tell,
 )
+from builder.tasting.margin_verdicts import equivalence_verdict, no_worse_verdict
 from builder.tasting.needed import tasters_for_difference
 from builder.tasting.panel_sentences import (
     anova_sentence,
     concordance_sentence,
     differences_sentence,
     next_cook_sentence,
+    repeats_sentence,
     right_sentence,
     right_window_sentence,
     standing_sentence,
@@ -46,9 +48,7 @@ from builder.tasting.verdicts import (
     Grade,
     difference_verdict,
     distance_sentence,
-    equivalence_verdict,
     needed_sentence,
-    no_worse_verdict,
     ranks_verdict,
     share_sentence,
     similarity_verdict,
@@ -238,6 +238,64 @@ def test_clearly_worse_is_said() -> None:
     )
     assert verdict.grade is Grade.WORSE
     assert "worse than fillet by more than 5.0 points" in verdict.sentence
+    alike = no_worse_verdict(no_worse_by_margin([-25.0] * 8, 10), "shank", "fillet", "flavour")
+    assert alike.grade is Grade.WORSE
+
+
+@pytest.mark.parametrize("told", [1, 0, -1])
+def test_a_difference_that_is_shown_is_said_beside_the_margin(told: int) -> None:
+    """No worse by more than the margin may still be below: both are said."""
+    test = no_worse_by_margin([-3, -4, -2, -5, -3, -4], 10)
+    sentence = no_worse_verdict(test, "shank", "fillet", "flavour", told=told).sentence
+    assert "no worse than fillet by more than 10.0 points" in sentence
+    assert ("it scores below it" in sentence, "it scores above it" in sentence) == (
+        told < 0,
+        told > 0,
+    )
+    by_bounds = no_worse_verdict(test, "shank", "fillet", "flavour").sentence
+    assert "though it scores below it" in by_bounds
+
+
+def test_one_taster_asks_for_no_number_of_others() -> None:
+    verdict = no_worse_verdict(no_worse_by_margin([4.0], 10), "shank", "fillet", "flavour")
+    assert (verdict.grade, verdict.more) == (Grade.NOT_ENOUGH, None)
+    assert "one shows no spread" in verdict.sentence
+
+
+def test_fewer_than_guessing_brings_points_to_the_key() -> None:
+    """0 of 12: the upper exact limit of correct answers, .265, lies below a third."""
+    sentence = share_sentence(share_who_can_tell(0, 12, TRIANGLE), TRIANGLE)
+    assert "check the key" in sentence
+    assert "between 0 % and 0 %" not in sentence
+
+
+@pytest.mark.parametrize(("chose_first", "ahead"), [(9, "butt leads loin"), (3, "loin leads butt")])
+def test_a_pair_names_who_leads(chose_first: int, ahead: str) -> None:
+    """Lead 2 x 9/12 - 1 = 50 %; limits from Clopper-Pearson of 9 of 12, .428 to .945."""
+    share = share_who_can_tell(chose_first, 12, PAIRED_EITHER_WAY)
+    sentence = share_sentence(share, PAIRED_EITHER_WAY, ("butt", "loin"))
+    assert f"{ahead} by 50 %" in sentence
+    assert "between −14 % and 89 %" in sentence
+    test = discrimination_difference(chose_first, 12, PAIRED_EITHER_WAY)
+    verdict = difference_verdict(test, names=("butt", "loin"))
+    assert f"{chose_first} chose butt, {12 - chose_first} loin" in verdict.sentence
+    assert "if one leads by 30 %" in verdict.sentence
+
+
+def test_own_repeated_judgements_are_the_scatter() -> None:
+    """Two judgements 5, 5, 5, 0, 5 and 5 apart: error mean square Σ d²/2 / 6 = 125/12."""
+    cube = [[[60, 65], [80, 80]], [[55, 50], [75, 70]], [[70, 65], [90, 85]]]
+    sentence = repeats_sentence(score_anova(cube), "a and b", "flavour")
+    check_sentence(sentence, 3)
+    assert "scatter by 3.2 points" in sentence
+
+
+def test_a_panel_of_too_few_samples_is_said_once() -> None:
+    table = [[5, 7], [4, 6], [6, 9]]
+    sentence = standing_sentence(taster_agreement(table), ["T1", "T2", "T3"])
+    assert sentence == (
+        "3 tasters: too few samples to tell anybody from somebody answering at random."
+    )
 
 
 def test_ranks_name_who_stands_where() -> None:

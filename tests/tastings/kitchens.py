@@ -9,7 +9,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from builder.build import compute_content
-from builder.costing.tastings import TastingResult
+from builder.costing.tasting_results import TastingResult
 from builder.pages.view import View
 from builder.problems import Problem
 

@@ -9,10 +9,12 @@ from math import comb
 import numpy as np
 import pytest
 from scipy.stats import friedmanchisquare, ttest_1samp
+from statsmodels.stats.weightstats import ttost_paired  # type: ignore[import-untyped]
 
+from builder.costing.tasting_results import TastingResult
 from builder.costing.tasting_words import headline, questions, spread_so_far, supported
-from builder.costing.tastings import TastingResult
-from builder.tasting.verdicts import Grade, no_worse_verdict
+from builder.tasting.margin_verdicts import no_worse_verdict
+from builder.tasting.verdicts import Grade
 from tests.tastings.kitchens import ROOT, SCORES, TRIANGLE, demo, result_of, trial
 
 
@@ -52,6 +54,16 @@ def test_bounds_of_the_demo_are_scipy_s_t_test_at_a_fifth_of_the_level() -> None
         assert found.confidence == pytest.approx(0.99)
         assert found.p_value == pytest.approx(test.pvalue)
         assert found.lower == pytest.approx(test.confidence_interval(0.99).low)
+
+
+def test_both_ways_of_the_demo_are_statsmodels_two_one_sided_tests() -> None:
+    rows, result = rows_of_chuck(), held("chuck-durations")
+    points = {name: (values - 1) / 8 * 100 for name, values in rows.items()}
+    for column, found in result.attributes[0].within.items():
+        name = result.samples[column].name
+        expected = ttost_paired(points[name], points["ribeye"], -12, 12)[0]
+        assert found.p_value == pytest.approx(expected, rel=1e-9)
+        assert found.alpha == pytest.approx(0.01)
 
 
 def test_a_taster_s_own_scale_is_rescaled() -> None:

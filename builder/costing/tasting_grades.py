@@ -1,0 +1,118 @@
+"""A challenger beside the benchmark: how it stands in each attribute, and that in one sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from builder.costing.tasting_results import AttributeResult, TastingResult
+from builder.tasting.comparisons import Equivalence
+from builder.tasting.margin_verdicts import no_worse_verdict
+from builder.tasting.verdicts import Grade, Verdict
+from builder.tasting.wording import listed, points_in_words, tasters_in_words
+
+
+class Standing(StrEnum):
+    """How a challenger stands to the benchmark, as far as all tests together support it."""
+
+    ABOVE = "above the benchmark"
+    BELOW_BY_LESS = "below the benchmark, by no more than the margin"
+    WITHIN = "within the margin, above or below"
+    NO_WORSE = "no worse by more than the margin"
+    WORSE = "worse by more than the margin"
+    BELOW = "below the benchmark, how far is not settled"
+    NOT_SHOWN = "not shown to be within the margin"
+    NOT_ENOUGH = "not enough tasters to say"
+
+
+_SAID = {
+    Standing.ABOVE: "above it in {what}",
+    Standing.BELOW_BY_LESS: "below it, by no more than {margin} points of 100, in {what}",
+    Standing.WITHIN: "within {margin} points of 100 of it, above or below, in {what}",
+    Standing.NO_WORSE: "no worse by more than {margin} points of 100 in {what}",
+    Standing.WORSE: "worse by more than {margin} points of 100 in {what}",
+    Standing.BELOW: "below it in {what}, by how much is not settled",
+    Standing.NOT_SHOWN: "not shown to be within the {margin} points in {what}",
+    Standing.NOT_ENOUGH: "not settled in {what}",
+}
+_UNSETTLED = {Grade.NOT_SHOWN: Standing.NOT_SHOWN, Grade.NOT_ENOUGH: Standing.NOT_ENOUGH}
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """One challenger beside the benchmark in one attribute."""
+
+    attribute: AttributeResult
+    verdict: Verdict
+    standing: Standing
+    within: Equivalence
+
+
+def beside_benchmark(result: TastingResult, column: int) -> list[Beside]:
+    """What each attribute's tests support of one challenger, the first attribute first."""
+    if result.benchmark is None:
+        return []
+    return [
+        _beside(result, found, column) for found in result.attributes if column in found.no_worse
+    ]
+
+
+def _beside(result: TastingResult, found: AttributeResult, column: int) -> Beside:
+    names = [sample.words for sample in result.samples]
+    told = told_apart(found, column)
+    verdict = no_worse_verdict(
+        found.no_worse[column], names[column], names[result.benchmark or 0], found.name,
+        result.power, told,
+    )  # fmt: skip
+    within = found.within[column]
+    return Beside(found, verdict, _standing(verdict.grade, told, within.equivalent), within)
+
+
+def _standing(grade: Grade, told: int, equivalent: bool) -> Standing:
+    if grade is Grade.WORSE:
+        return Standing.WORSE
+    if grade is not Grade.NO_WORSE:
+        return Standing.BELOW if told < 0 else _UNSETTLED[grade]
+    if told:
+        return Standing.ABOVE if told > 0 else Standing.BELOW_BY_LESS
+    return Standing.WITHIN if equivalent else Standing.NO_WORSE
+
+
+def told_apart(found: AttributeResult, column: int) -> int:
+    """Whether the test for difference shows a challenger above (1) or below (−1), else 0.
+
+    All comparisons are counted.
+    """
+    if found.differences is None:
+        return 0
+    alpha = 1 - found.differences.confidence + 1e-12
+    for line in found.differences.differences:
+        if line.sample == column and line.adjusted_p_value <= alpha and line.mean:
+            return 1 if line.mean > 0 else -1
+    return 0
+
+
+def against_benchmark(result: TastingResult, column: int) -> str:
+    """One sentence on a challenger: attributes gathered by standing, the first one leads."""
+    found = beside_benchmark(result, column)
+    if not found or result.benchmark is None:
+        return ""
+    names = [sample.words for sample in result.samples]
+    standings = dict.fromkeys(line.standing for line in found)
+    groups = [[line for line in found if line.standing is standing] for standing in standings]
+    count = max(line.verdict.tasters for line in found)
+    who = f"{names[column]} beside {names[result.benchmark]}"
+    parts = [_part(group, result.everybody_gets_all) for group in groups]
+    return f"{tasters_in_words(count)}, {who}: {'; '.join(parts)}."
+
+
+def _part(group: Sequence[Beside], everybody: bool) -> str:
+    """What is said of the attributes of one standing, and how many tasters are missing."""
+    margins = {line.within.margin for line in group}
+    margin = " or ".join(points_in_words(margin).removesuffix(".0") for margin in sorted(margins))
+    what = listed([line.attribute.name for line in group])
+    said = _SAID[group[0].standing].format(margin=margin, what=what)
+    more = max(line.verdict.more or 0 for line in group)
+    of_both = "" if everybody else " of both"
+    return f"{said} ({more} more tasters{of_both} would do if it stays so)" if more else said

@@ -1,0 +1,206 @@
+"""What is known of a tasting once it is computed: samples, attributes, texture, choices."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from builder.costing.ballots import Ballots
+from builder.costing.panels import ALPHA, BETA, CAN_TELL, level
+from builder.reading.tree import Text
+from builder.records.kinds import Cook, Plate
+from builder.records.tastings import Attribute, Tasting
+from builder.tasting.agreement import Concordance, TasterAgreement
+from builder.tasting.comparisons import BenchmarkComparison, Equivalence, NoWorse
+from builder.tasting.discrimination import DifferenceTest, ShareWhoCanTell, SimilarityTest
+from builder.tasting.plans import ServingPlan
+from builder.tasting.protocols import Protocol
+from builder.tasting.ranks import BenchmarkRanks, FriedmanTest, PageTrend
+from builder.tasting.right import RightShares, RightWindow
+from builder.tasting.scales import ScaleUse
+from builder.tasting.scores import ScoreAnova, TasterAnova
+from builder.tasting.studies import DurationStudy
+from builder.tasting.tables import FloatArray
+from builder.tasting.thurstone import DPrime
+
+
+@dataclass(frozen=True, slots=True)
+class Served:
+    """A sample with what it is made of; `hours` is its cook's time, None where not stated."""
+
+    name: str
+    written: Text
+    cook: Cook | None
+    plate: Plate | None
+
+    @property
+    def hours(self) -> float | None:
+        """How long it was cooked [h]."""
+        return self.cook.for_.value if self.cook and self.cook.for_ else None
+
+    @property
+    def course(self) -> tuple[str, str, float] | None:
+        """What durations are compared within: cut, way of cooking and temperature [°C]."""
+        if self.cook is None or self.hours is None:
+            return None
+        at = round(self.cook.at.value, 1) if self.cook.at else -1.0
+        return str(self.cook.cut), " ".join(self.cook.how.lower().split()), at
+
+    @property
+    def record(self) -> str:
+        """The id of what is served."""
+        found = self.plate or self.cook
+        return found.path if found else self.name
+
+    @property
+    def words(self) -> str:
+        """Its short name as a sentence says it."""
+        return self.name.replace("-", " ")
+
+    @property
+    def title(self) -> str:
+        """The name of its plate or cook."""
+        return self.plate.title if self.plate else self.cook.title if self.cook else self.words
+
+
+@dataclass(frozen=True, slots=True)
+class Repeats:
+    """Judgements of one cook or plate that was served under several codes.
+
+    `columns`: those samples. `anova`: tasters by what was served by judgement, with the
+    scatter of a taster's own judgements as the error; `panel`: the same for each taster.
+    """
+
+    columns: tuple[int, ...]
+    anova: ScoreAnova
+    panel: tuple[TasterAnova, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AttributeResult:
+    """One scored or ranked attribute: tasters by samples, and every test of it.
+
+    `table`: points of 100 (ranks: higher is better); `hours`: columns of the series of
+    durations in rising order. None where the tasting has no benchmark, margin or series.
+    """
+
+    name: str
+    attribute: Attribute | None
+    table: FloatArray
+    anova: ScoreAnova | None
+    friedman: FriedmanTest
+    ranks: BenchmarkRanks | None
+    differences: BenchmarkComparison | None
+    no_worse: Mapping[int, NoWorse]
+    within: Mapping[int, Equivalence]
+    repeats: Repeats | None
+    trend: PageTrend | None
+    study: DurationStudy | None
+    agreement: Concordance
+    panel: tuple[TasterAgreement, ...]
+    use: tuple[ScaleUse, ...]
+    holm_p_value: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class RightResult:
+    """One just-about-right attribute: shares by sample, and the window over the series."""
+
+    name: str
+    ends: tuple[str, str]
+    table: FloatArray
+    shares: tuple[RightShares, ...]
+    window: RightWindow | None
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceResult:
+    """A discrimination test; `similarity` is None where no answer is the correct one."""
+
+    protocol: Protocol
+    first: str
+    second: str
+    difference: DifferenceTest
+    similarity: SimilarityTest | None
+    share: ShareWhoCanTell
+    distance: DPrime
+
+
+@dataclass(frozen=True, slots=True)
+class TastingResult:
+    """Everything that a tasting's page says; `series` holds columns by rising duration."""
+
+    tasting: Tasting
+    samples: tuple[Served, ...]
+    tasters: tuple[str, ...]
+    ballots: Ballots
+    plan: ServingPlan
+    series: tuple[int, ...]
+    attributes: tuple[AttributeResult, ...] = ()
+    rights: tuple[RightResult, ...] = ()
+    choice: ChoiceResult | None = None
+
+    def alike(self, column: int) -> tuple[int, ...]:
+        """Columns of the same course and duration, the benchmark left out."""
+        own = self.samples[column]
+        return tuple(
+            other
+            for other, sample in enumerate(self.samples)
+            if other == column
+            or (own.course is not None and other != self.benchmark
+                and (sample.course, sample.hours) == (own.course, own.hours))
+        )  # fmt: skip
+
+    def stands_in(self, column: int) -> int | None:
+        """The column of the series that has a sample's course and duration."""
+        return next((place for place in self.series if column in self.alike(place)), None)
+
+    @property
+    def per_taster(self) -> int:
+        """How many samples one taster is served."""
+        return len(self.plan.ballots[0].servings) - any(line.warm_up for line in self.plan.key)
+
+    @property
+    def everybody_gets_all(self) -> bool:
+        """Whether every taster is served every sample."""
+        return self.tasting.is_discrimination or self.per_taster >= len(self.samples)
+
+    @property
+    def held(self) -> bool:
+        """Whether there are answers."""
+        return bool(self.tasters) or self.choice is not None
+
+    @property
+    def count(self) -> int:
+        """How many tasters answered; planned: how many are asked."""
+        if self.choice is not None:
+            return self.choice.difference.tasters
+        return len(self.tasters) if self.held else len(self.tasting.tasters)
+
+    @property
+    def benchmark(self) -> int | None:
+        """The benchmark's column."""
+        names = [sample.name for sample in self.samples]
+        return names.index(str(self.tasting.benchmark)) if self.tasting.benchmark else None
+
+    @property
+    def alpha(self) -> float:
+        """Risk of a difference that is none."""
+        return level(self.tasting.alpha, ALPHA)
+
+    @property
+    def power(self) -> float:
+        """Chance of finding what matters."""
+        return 1 - level(self.tasting.beta, BETA)
+
+    @property
+    def can_tell(self) -> float:
+        """Smallest share who can tell that matters."""
+        return level(self.tasting.can_tell, CAN_TELL)
+
+
+def margin_of(tasting: Tasting, attribute: Attribute | None) -> float | None:
+    """The margin in points of 100, the attribute's own before the tasting's."""
+    own = attribute.margin if attribute else None
+    stated = own or tasting.margin
+    return None if stated is None or attribute is None else 100 * stated.value

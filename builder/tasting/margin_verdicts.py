@@ -1,0 +1,102 @@
+"""Verdicts against a margin: no worse, worse, within it both ways, or not settled."""
+
+from __future__ import annotations
+
+from builder.tasting.comparisons import Equivalence, NoWorse
+from builder.tasting.needed import tasters_for_margin
+from builder.tasting.verdicts import Grade, Verdict, missing_tasters, more_would_do
+from builder.tasting.wording import chance_in_words, points_in_words, tasters_in_words
+
+_SIDES = {1: "; it scores above it", 0: "", -1: ", though it scores below it"}
+
+
+def no_worse_verdict(
+    test: NoWorse,
+    challenger: str,
+    benchmark: str,
+    attribute: str,
+    power: float = 0.8,
+    told: int | None = None,
+) -> Verdict:
+    """Say whether the challenger is no worse than the benchmark by more than the margin.
+
+    power: [1], above 0 and below 1. told: whether a test for difference shows the challenger
+    above (1) or below (−1) the benchmark, or neither (0); None: judged by the bounds. Raises
+    ValueError outside that.
+
+    >>> from builder.tasting.comparisons import no_worse_by_margin
+    >>> test = no_worse_by_margin([2, -4, 1, 3, -2, 0, 5, 1], margin=5)
+    >>> no_worse_verdict(test, "shank", "fillet", "tenderness").grade.value
+    'no worse by more than the margin'
+    """
+    margin = points_in_words(test.margin)
+    if test.mean is None:
+        sentence = f"0 tasters scored both {challenger} and {benchmark}: not enough tasters to say."
+        return Verdict(Grade.NOT_ENOUGH, sentence, 0)
+    start = (
+        f"{tasters_in_words(test.tasters)}, {attribute}: {challenger} less {benchmark}"
+        f" {points_in_words(test.mean, signed=True)} points"
+    )
+    bound = "" if test.lower is None else f", at least {points_in_words(test.lower, signed=True)}"
+    if test.established:
+        more_than = f"no worse than {benchmark} by more than {margin} points"
+        side = _SIDES[_told_by_bounds(test) if told is None else told]
+        return Verdict(Grade.NO_WORSE, f"{start}{bound}: {more_than}{side}.", test.tasters)
+    if test.worse:
+        sentence = f"{start}: worse than {benchmark} by more than {margin} points."
+        return Verdict(Grade.WORSE, sentence, test.tasters)
+    below = f"it scores below {benchmark}; " if told == -1 else ""
+    if test.tasters < 2:
+        sentence = f"{start}: not enough tasters to say, one shows no spread to reckon with."
+        return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters)
+    more = _missing_for_margin(test, power)
+    if more:
+        sentence = f"{start}{bound}: {below}{more_would_do(more)} if it stays so."
+        return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
+    sentence = (
+        f"{start}{bound}: {below}that it is no worse than {benchmark} by more than {margin} points"
+        " is not shown."
+    )
+    return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
+
+
+def _told_by_bounds(test: NoWorse) -> int:
+    if test.lower is None or test.upper is None:
+        return 0
+    return int(test.lower > 0) - int(test.upper < 0)
+
+
+def equivalence_verdict(
+    test: Equivalence, challenger: str, benchmark: str, attribute: str
+) -> Verdict:
+    """Say whether the challenger lies within the margin of the benchmark, both ways.
+
+    >>> from builder.tasting.comparisons import equivalence_within_margin
+    >>> test = equivalence_within_margin([1, -2, 0, 1, -1, 2], margin=5)
+    >>> equivalence_verdict(test, "shank", "fillet", "flavour").sentence
+    '6 tasters, flavour: shank is within 5.0 points of fillet, both ways (p < 0.001).'
+    """
+    start = f"{tasters_in_words(test.tasters)}, {attribute}: "
+    margin, chance = points_in_words(test.margin), chance_in_words(test.p_value)
+    if test.equivalent:
+        sentence = (
+            f"{start}{challenger} is within {margin} points of {benchmark}, both ways ({chance})."
+        )
+        return Verdict(Grade.WITHIN_MARGIN, sentence, test.tasters)
+    sentence = f"{start}it is not shown that {challenger} is within {margin} points of {benchmark}."
+    return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
+
+
+def _missing_for_margin(test: NoWorse, power: float) -> int | None:
+    """Tasters missing if spread and shortfall stay as observed; None where none would do."""
+    if test.mean is None or test.mean <= -test.margin:
+        return None
+    if test.by_signs or not test.spread:
+        # Alike differences: the sign test needs 0.5^n <= 1 − confidence.
+        needed = next(n for n in range(1, 64) if 0.5**n <= 1 - test.confidence + 1e-12)
+        return max(0, needed - test.tasters)
+    alpha = 1 - test.confidence
+    return missing_tasters(
+        tasters_for_margin(test.margin, test.spread, min(test.mean, 0.0), alpha, power),
+        test.tasters,
+    )
