@@ -12,8 +12,7 @@ from builder.costing.fill import Filler, Rows
 from builder.costing.heat import Heat
 from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.tasting_checks import check_tastings
-from builder.costing.tasting_results import TastingResult
-from builder.costing.tastings import tasting_results
+from builder.costing.tastings import TastingResult, tasting_results
 from builder.engine.figures import Figures, compute
 from builder.problems import Place, Problem, Severity, in_order
 from builder.records.chains import stages_of
@@ -62,6 +61,7 @@ def check_figures(costed: Costed) -> Iterator[Problem]:
     """Problems that only the figures show: portions larger than a piece, doubtful statements."""
     yield from _check_portions(costed)
     yield from _check_credits(costed)
+    yield from _check_left_over(costed)
     owners: list[Cut | Cook] = [*costed.content.cuts.values(), *costed.content.cooks.values()]
     for owner in owners:
         yield from _check_stated(costed, owner)
@@ -83,6 +83,20 @@ def _check_credits(costed: Costed) -> Iterator[Problem]:
             )
 
 
+def _check_left_over(costed: Costed) -> Iterator[Problem]:
+    """What is left over can hardly be worth more than what is served."""
+    for cook in costed.content.cooks.values():
+        cost = costed.figures.value("batch", "cost_per_servable_kg", costed.rows.cooks[cook.id])
+        if cook.remainder is not None and cook.remainder.value > cost:
+            yield Problem(
+                cook.remainder.place,
+                "what is left over is worth more than a servable kilogram costs",
+                "look at its worth per kg",
+                Severity.WARNING,
+                cook.path,
+            )
+
+
 def _check_portions(costed: Costed) -> Iterator[Problem]:
     for plate in costed.content.plates.values():
         row = costed.rows.plates[plate.id]
@@ -93,7 +107,8 @@ def _check_portions(costed: Costed) -> Iterator[Problem]:
         yield Problem(
             plate.portion.place,
             f"a portion of {plate.portion.text} is more than one piece gives",
-            f"a servable piece of {plate.cook} weighs {servable / pieces:.3f} kg",
+            f"a servable piece of {plate.cook} weighs {servable / pieces:.3f} kg; "
+            "where a portion takes several pieces, write no weight for one",
         )
 
 

@@ -8,7 +8,7 @@ from datetime import date
 from babel import Locale, UnknownLocaleError
 from babel.numbers import is_currency
 
-from builder.problems import Place, Problem, did_you_mean, in_order
+from builder.problems import Place, Problem, Severity, did_you_mean, in_order
 from builder.quantities import Dimension
 from builder.reading.folder import YAML
 from builder.reading.tree import Text
@@ -18,6 +18,7 @@ from builder.records.fields import Measure
 from builder.records.heat import check_heat
 from builder.records.kinds import Cook, Cut, Plate, Swap
 from builder.records.pricing import check_old_prices
+from builder.records.terms import check_terms
 from builder.records.weights import check_weights
 
 
@@ -26,6 +27,7 @@ def check(content: Content) -> list[Problem]:
     return in_order(
         [
             *_check_kitchen(content),
+            *check_terms(content),
             *_check_cuts(content),
             *_check_cooks(content),
             *_check_pantry(content),
@@ -73,8 +75,13 @@ def _check_kitchen(content: Content) -> Iterator[Problem]:
             yield Problem(kitchen.locale.place, f'"{kitchen.locale}" is no locale', "such as en_CA")
 
 
+def _listed(content: Content) -> set[str]:
+    """What the price lists carry on the day of the build."""
+    return {str(row.item) for row in content.prices if row.date.day <= content.as_of}
+
+
 def _check_cuts(content: Content) -> Iterator[Problem]:
-    listed = {str(row.item) for row in content.prices if row.date.day <= content.as_of}
+    listed = _listed(content)
     for cut in content.cuts.values():
         if cut.price is None and cut.id not in listed:
             yield Problem(Place(cut.file), "this cut has no price", "write price: 13.60/kg")
@@ -120,6 +127,7 @@ def _check_load(content: Content, cook: Cook) -> Iterator[Problem]:
 
 
 def _check_pantry(content: Content) -> Iterator[Problem]:
+    listed = _listed(content)
     for item in content.pantry.values():
         yield from _check_amounts(content, item.of)
         nothing = item.makes is not None and item.makes.value <= 0
@@ -127,14 +135,12 @@ def _check_pantry(content: Content) -> Iterator[Problem]:
             yield Problem(item.makes.place, "a sub-recipe makes more than nothing")
         if item.yield_ is not None and item.yield_.value <= 0:
             yield Problem(item.yield_.place, "a yield of nothing leaves nothing to use")
-        if item.price is None and not item.of:
-            listed = any(row.item == item.id for row in content.prices)
-            if not listed:
-                yield Problem(
-                    Place(item.file),
-                    "neither bought nor made",
-                    "write price: 4.20/kg, or of: and makes:",
-                )
+        if item.price is None and not item.of and item.id not in listed:
+            yield Problem(
+                Place(item.file),
+                f"neither bought by {content.as_of} nor made",
+                "write price: 4.20/kg, or of: and makes:",
+            )
 
 
 def _check_amounts(content: Content, amounts: dict[Text, Measure]) -> Iterator[Problem]:
@@ -155,23 +161,22 @@ def _check_circles(content: Content) -> Iterator[Problem]:
     """Sub-recipes made of each other: each circle once, at the line that closes it."""
     done: set[str] = set()
     for start in content.pantry:
-        path: list[str] = []
-        yield from _walk_recipe(content, start, path, done)
+        yield from _walk_recipes(content, start, done)
 
 
-def _walk_recipe(content: Content, name: str, path: list[str], done: set[str]) -> Iterator[Problem]:
-    item = content.pantry.get(name)
-    if item is None or name in done:
-        return
-    path.append(name)
-    for ingredient in item.of:
-        if ingredient in path:
-            circle = " -> ".join([*path[path.index(ingredient) :], ingredient])
+def _walk_recipes(content: Content, start: str, done: set[str]) -> Iterator[Problem]:
+    """Depth first, on a path of our own: recipes may be nested deeper than calls can be."""
+    path = {start: iter(content.pantry[start].of)} if start not in done else {}
+    while path:
+        ingredient = next(next(reversed(path.values())), None)
+        if ingredient is None:
+            done.add(path.popitem()[0])
+        elif ingredient in path:
+            names = list(path)
+            circle = " -> ".join([*names[names.index(ingredient) :], ingredient])
             yield Problem(ingredient.place, f"made of itself: {circle}", "take one of them out")
-        else:
-            yield from _walk_recipe(content, ingredient, path, done)
-    path.pop()
-    done.add(name)
+        elif ingredient in content.pantry and ingredient not in done:
+            path[str(ingredient)] = iter(content.pantry[ingredient].of)
 
 
 def _check_plates(content: Content) -> Iterator[Problem]:
@@ -191,6 +196,14 @@ def _check_plate_numbers(content: Content, plate: Plate) -> Iterator[Problem]:
         yield Problem(plate.portion.place, "a portion weighs more than nothing")
     if plate.price.value <= 0:
         yield Problem(plate.price.place, "a plate is sold for more than nothing")
+    if plate.cook is None and not plate.with_:
+        yield Problem(
+            Place(plate.file),
+            "nothing is on this plate, so its food costs nothing",
+            "write cook: and portion:, or with:",
+            Severity.WARNING,
+            plate.path,
+        )
     for month in plate.sold:
         if month.first > content.as_of:
             yield Problem(month.place, f"{month} has not begun by {content.as_of}")

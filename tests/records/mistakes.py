@@ -39,6 +39,9 @@ IN_KITCHEN = [
     Mistake(KITCHEN, "tax: 5 %", "§taxs: 5 %", 'unknown key "taxs"', 'did you mean "tax"?'),
     Mistake(KITCHEN, "tax: 5 %", "tax: 5 %\n§tax: 6 %", '"tax" is given twice', ""),
     Mistake(KITCHEN, "tax: 5 %", "tax: 5 %\n§Tax: 6 %", '"Tax" stands twice', "kitchen.yaml:4:1"),
+    Mistake(
+        KITCHEN, "food cost: 30 %", "food cost: §0 %", "no price makes food cost nothing", "30"
+    ),
     Mistake(KITCHEN, "tax: 5 %", "tax: §5", '"5" has no unit', "%"),
     Mistake(KITCHEN, "tax: 5 %", "tax: §500 %", "500 % is more than can be", "at most 100 %"),
     Mistake(KITCHEN, "tax: 5 %", "tax: §no", '"no" has no number', "%"),
@@ -168,7 +171,7 @@ IN_COOKS = [
 ]
 
 IN_PANTRY = [
-    Mistake(SALT, "price: 1.10/kg\n", "{}\n", "neither bought nor made", "price"),
+    Mistake(SALT, "price: 1.10/kg\n", "{}\n", "neither bought by 2026-10-01", "price"),
     Mistake(SALT, "1.10/kg", "§1.10", "1.10", "kg"),
     Mistake(SALT, "1.10/kg", "§-1.10/kg", "is negative", ""),
     Mistake(SALT, "1.10/kg", "§1.10/h", "measures time", "kg"),
@@ -213,7 +216,7 @@ IN_PLATES = [
     Mistake(STEAK, "portion: 180 g", "portion: §180", '"180" has no unit', "g"),
     Mistake(STEAK, "portion: 180 g", "portion: §180 ml", "measures volume", "kg"),
     Mistake(STEAK, "portion: 180 g", "portion: §0 g", "more than nothing", ""),
-    Mistake(STEAK, "portion: 180 g", "portion: §4 kg", "more than one piece gives", "weighs"),
+    Mistake(STEAK, "portion: 180 g", "portion: §4 kg", "more than one piece gives", "no weight"),
     Mistake(STEAK, "sauce: 60 ml", "§saus: 60 ml", 'no pantry item "saus"', '"sauce"'),
     Mistake(STEAK, "sauce: 60 ml", "sauce: §60 min", "measures time", "g"),
     Mistake(STEAK, "sauce: 60 ml", "sauce: §2 each", "does not fit how sauce is priced", "each"),
@@ -257,7 +260,7 @@ IN_PRICES = [
     Mistake(PRICES, "13.90/kg", "§13.90/L", "a cut is priced by weight", ""),
     Mistake(PRICES, "13.90/kg", "§-13.90/kg", "is negative", ""),
     Mistake(PRICES, "13.90/kg", "§1e1/kg", "power of ten", ""),
-    Mistake(PRICES, "2026-09-01", "§2026-9-1", "is not a date", "2026-09-01"),
+    Mistake(PRICES, "2026-09-01", "§2026-9-1", "is not a date", "2026-09-03"),
     Mistake(PRICES, "2026-09-01", "§2026-09-31", "not in the calendar", ""),
     Mistake(PRICES, "", "2026-09-01,chuck,§14.10/kg,West\n", "a second price for chuck", ":2:"),
     Mistake(PRICES, "", "2026-09-08,chuck,§,West\n", "this row has no price", ""),
@@ -287,6 +290,11 @@ tests:
   - {date: 2025-09-01, in: 4 kg, out: 3.3 kg}"""
 
 WARNINGS = [
+    Mistake(KITCHEN, "loaded wage: 24.50/h\n", "", "work is timed, but no wage", "24.50/h"),
+    Mistake(KITCHEN, "energy: 0.14/kWh\n", "", "electricity is used, but has no tariff", "kWh"),
+    Mistake(KITCHEN, "gas: 0.06/kWh\n", "", "gas is used, but has no tariff", "kWh"),
+    Mistake("plates/mash.yaml", "with: {mash: 250 g}\n", "", "nothing is on this plate", "cook"),
+    Mistake(LONG, "remainder: 6.00/kg", "remainder: §60.00/kg", "worth more than a servable", ""),
     Mistake(
         GRILL, "loss: 17 %", "tests: [{date: 2026-09-01, in: §4.5 kg, out: 3.7 kg}]",
         "cook: one test only, so no interval", "weigh it again",

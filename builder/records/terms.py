@@ -1,0 +1,53 @@
+"""What the kitchen itself must say, so that work, energy and targets mean something."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.problems import Place, Problem, Severity
+from builder.records.content import Content
+from builder.records.kinds import Cook, Kitchen, PantryItem, Plate
+
+
+def check_terms(content: Content) -> Iterator[Problem]:
+    """Targets that no price can meet; work and energy that nothing is charged for."""
+    kitchen = content.kitchen
+    target = kitchen.targets.food_cost if kitchen.targets else None
+    if target is not None and target.value <= 0:
+        yield Problem(target.place, "no price makes food cost nothing", "write food cost: 30 %")
+    if kitchen.loaded_wage is None and _works(content):
+        yield _uncharged(kitchen, "work is timed, but no wage is stated", "loaded wage: 24.50/h")
+    used = set(_fuels(content))
+    if kitchen.energy is None and "electricity" in used:
+        yield _uncharged(kitchen, "electricity is used, but has no tariff", "energy: 0.14/kWh")
+    if kitchen.gas is None and "gas" in used:
+        yield _uncharged(kitchen, "gas is used, but has no tariff", "gas: 0.052/kWh")
+
+
+def _uncharged(kitchen: Kitchen, what: str, key: str) -> Problem:
+    place, hint = Place(kitchen.file), f"write {key}"
+    return Problem(place, f"{what}: it counts as nothing", hint, Severity.WARNING, kitchen.path)
+
+
+def _works(content: Content) -> bool:
+    timed: list[Cook | PantryItem | Plate] = [
+        *content.cooks.values(), *content.pantry.values(), *content.plates.values(),
+    ]  # fmt: skip
+    return any(record.hands_on is not None for record in timed)
+
+
+def _fuels(content: Content) -> Iterator[str]:
+    """What the cooks and the sub-recipes burn, where their energy is known."""
+    for cook in content.cooks.values():
+        yield from _fuel_of(content.kitchen, cook)
+    for item in content.pantry.values():
+        if item.energy is not None:
+            yield str(item.fuel or "electricity")
+
+
+def _fuel_of(kitchen: Kitchen, cook: Cook) -> Iterator[str]:
+    gear = kitchen.equipment.get(cook.equipment) if cook.equipment else None
+    if cook.gas is not None:
+        yield "gas"
+    elif cook.energy is not None or (gear and gear.measured_standby is not None):
+        yield str((gear and gear.fuel) or "electricity")
