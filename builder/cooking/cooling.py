@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 
 from builder.cooking.foods import Food
 from builder.cooking.pieces import CoreEstimate, Medium, Piece, solve
-from builder.cooking.ranges import Range, spoken_min
+from builder.cooking.ranges import Range
 from builder.cooking.rules import CoolingStage, HotHolding, Reheating, RuleSet
 from builder.cooking.verdicts import Outcome, worded
+from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
 
 THINNEST_MM, THICKEST_MM = 1.0, 400.0
@@ -62,18 +63,19 @@ def _stage_check(heat: CoreEstimate, stage: CoolingStage) -> StageCheck:
     return StageCheck(stage, Range(*sorted(spent)))
 
 
-def _stage_reason(check: StageCheck) -> str:
+def _stage_reason(check: StageCheck, start_c: float, say: Wording) -> str:
     stage = check.stage
-    span = f"from {stage.from_c:.1f} to {stage.to_c:.1f} °C"
+    first = say.temperature(min(stage.from_c, start_c))
+    span = f"from {first} to {say.temperature(stage.to_c)}"
     if check.taken_min is None:
         return f"the core never cools {span} here"
     return (
-        f"the core takes {spoken_min(check.taken_min.high)} {span} at the slow end, "
-        f"of {spoken_min(stage.within_min)} allowed"
+        f"the core takes {say.minutes(check.taken_min.high)} {span} at the slow end, "
+        f"of {say.minutes(stage.within_min)} allowed"
     )
 
 
-def judge_cooling(heat: CoreEstimate, rule_set: RuleSet) -> AfterCookVerdict:
+def judge_cooling(heat: CoreEstimate, rule_set: RuleSet, say: Wording = METRIC) -> AfterCookVerdict:
     """Judge the cooling of a piece that starts at its cooking temperature.
 
     `heat` is the same conduction model with colder surroundings. A piece that begins
@@ -89,7 +91,7 @@ def judge_cooling(heat: CoreEstimate, rule_set: RuleSet) -> AfterCookVerdict:
         _outcome(all(check.kept for check in checks)),
         rule_set,
         rule_set.cooling.clause,
-        tuple(_stage_reason(check) for check in checks),
+        tuple(_stage_reason(check, heat.piece.start_c, say) for check in checks),
         checks,
     )
 
@@ -131,34 +133,55 @@ def largest_cooling_thickness(
     return int(low * 10) / 10
 
 
-def hot_holding_clause(food: Food, rule_set: RuleSet) -> HotHolding | None:
-    """Return the hot holding clause with the lowest temperature that covers a food."""
+def hot_holding_clause(food: Food, rule_set: RuleSet, *, cooked: bool = True) -> HotHolding | None:
+    """Return the hot holding clause that covers a food.
+
+    The one with the lowest temperature where it is `cooked` as the rule set asks, else the
+    highest: a lower one is for what was.
+    """
     covering = [clause for clause in rule_set.hot_holding if clause.scope.covers(food)]
-    return min(covering, key=lambda clause: clause.at_c, default=None)
+    chosen = min if cooked else max
+    return chosen(covering, key=lambda clause: clause.at_c, default=None)
 
 
-def judge_hot_holding(hold_c: float, food: Food, rule_set: RuleSet) -> AfterCookVerdict:
+def judge_hot_holding(
+    hold_c: float, food: Food, rule_set: RuleSet, say: Wording = METRIC, *, cooked: bool = True
+) -> AfterCookVerdict:
     """Judge a temperature [°C] at which hot food is held."""
-    clause = hot_holding_clause(food, rule_set)
+    clause = hot_holding_clause(food, rule_set, cooked=cooked)
     if clause is None:
         return _no_clause(rule_set, f"hot holding of {food}")
-    reason = f"held at {hold_c:g} °C, of at least {clause.at_c:.1f} °C asked for"
+    asked = say.temperature(clause.at_c)
+    reason = f"held at {say.temperature(hold_c)}, of at least {asked} asked for"
     kept = _outcome(hold_c >= clause.at_c)
     return AfterCookVerdict(kept, rule_set, clause.clause, (reason,))
 
 
-def judge_reheating(heat: CoreEstimate, time_min: float, rule_set: RuleSet) -> AfterCookVerdict:
+def judge_reheating(
+    heat: CoreEstimate, time_min: float, rule_set: RuleSet, say: Wording = METRIC
+) -> AfterCookVerdict:
     """Judge a reheating for hot holding that lasts `time_min` [min]."""
     clause = rule_set.reheating
     if clause is None:
         return _no_clause(rule_set, "reheating")
+    wanted = say.temperature(clause.at_c)
     if not heat.reaches(clause.at_c):
-        reason = f"a core in {heat.medium_c:g} °C never reaches {clause.at_c:.1f} °C"
+        reason = f"a core in {say.temperature(heat.medium_c)} never reaches {wanted}"
         return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
     slow = heat.reach_min(clause.at_c).high
     kept = _outcome(_reheats(clause, slow, time_min))
-    reason = f"the core reaches {clause.at_c:.1f} °C after {spoken_min(slow)} at the slow end"
+    reached = f"the core reaches {wanted} after {say.minutes(slow)} at the slow end"
+    asked = f"asked for are {_held_words(clause, say)}"
+    reason = f"{reached}, and the plan takes {say.minutes(time_min)}; {asked}"
     return AfterCookVerdict(kept, rule_set, clause.clause, (reason,))
+
+
+def _held_words(clause: Reheating, say: Wording) -> str:
+    """What the clause asks of a reheating: its hold, and the time that it may take."""
+    held = f"{clause.hold_s:g} s there"
+    if clause.within_min is None:
+        return held
+    return f"{held}, all within {say.minutes(clause.within_min)}"
 
 
 def _reheats(clause: Reheating, slow_min: float, time_min: float) -> bool:
@@ -166,15 +189,17 @@ def _reheats(clause: Reheating, slow_min: float, time_min: float) -> bool:
     return slow_min + clause.hold_s / 60 <= limit
 
 
-def judge_storing(store_c: float, days: float, rule_set: RuleSet) -> AfterCookVerdict:
+def judge_storing(
+    store_c: float, days: float, rule_set: RuleSet, say: Wording = METRIC
+) -> AfterCookVerdict:
     """Judge chilled storage [°C, d] in a sealed bag by the reduced-oxygen packaging clause."""
     clause = rule_set.packaging
     if clause is None:
         return _no_clause(rule_set, "storing in reduced-oxygen packaging")
-    longest = clause.longest_days(store_c)
+    longest, kept_at = clause.longest_days(store_c), say.temperature(store_c)
     if longest is None:
         warmest = max((limit.at_c for limit in clause.limits), default=store_c)
-        reason = f"kept at {store_c:g} °C, warmer than the {warmest:.1f} °C of every limit"
+        reason = f"kept at {kept_at}, warmer than the {say.temperature(warmest)} of every limit"
         return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
-    reason = f"kept for {days:g} days at {store_c:g} °C, of {longest:g} days allowed"
+    reason = f"kept for {days:g} days at {kept_at}, of {longest:g} days allowed"
     return AfterCookVerdict(_outcome(days <= longest), rule_set, clause.clause, (reason,))

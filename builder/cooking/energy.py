@@ -12,7 +12,9 @@ from enum import Enum
 import numpy as np
 from numpy.typing import ArrayLike
 
+from builder.cooking.heating import COLDEST_START_C
 from builder.cooking.ranges import Floats, Range, require_within
+from builder.cooking.thawing import COLDEST_FROZEN_C, melting_kj_kg
 from builder.engine.methods import method
 
 WATER_KJ_KGK = 4.186
@@ -181,28 +183,41 @@ def bath_standing_loss(bath: Bath, water_c: float, room_c: float = 20.0) -> Rang
     return surface + bath.wall.value * (wall_m2 * max(water_c - room_c, 0.0) / 1000)
 
 
+def food_kwh(food_kg: float, food_c: float, to_c: float) -> Range:
+    """Return the heat [kWh] that food takes up from one temperature to another, melting its ice.
+
+    >>> round(food_kwh(1800, 0, 10).typical), food_kwh(1, 20, 10).typical
+    (17, 0.0)
+    """
+    require_within("food", food_kg, 0, 2000, "kg")
+    require_within("food temperature", food_c, COLDEST_FROZEN_C, 110, "°C")
+    warmed = MEAT_KJ_KGK * max(to_c - max(food_c, COLDEST_START_C), 0.0)
+    return (warmed + melting_kj_kg(food_c)) * (food_kg / 3600)
+
+
 @method(unit="kWh", source="specific heat of water and meat [from memory]")
 def heating_up_energy(
     water_l: float, fill_c: float, food_kg: float, food_c: float, to_c: float
 ) -> Range:
     """Energy that brings water and food to temperature.
 
-    Formula: 4.186 x water x (to - fill) + 3.4 (2.9 to 3.6) x food x (to - food), over 3600.
+    Formula: 4.186 x water x (to - fill) + 3.4 (2.9 to 3.6) x food x (to - food), over 3600;
+    food below -1 °C first takes 207 (165 to 234) kJ/kg x its share of ice, and 1.9 for each K.
     Parameters: water_l [L]; fill_c [°C]; food_kg [kg]; food_c [°C]; to_c [°C].
     Returns: [kWh], low, typical, high.
-    Valid range: water 0 to 2000 L; food 0 to 2000 kg; to 0 to 110 °C, no colder than either.
+    Valid range: water 0 to 2000 L; food 0 to 2000 kg from -30 °C; to 0 to 110 °C, no colder
+    than either.
     Errors: ValueError outside the range, naming it and the unit.
 
     >>> round(heating_up_energy(20, 10, 0, 5, 57).typical, 2)
     1.09
     """
     require_within("water", water_l, 0, 2000, "L")
-    require_within("food", food_kg, 0, 2000, "kg")
     require_within("cooking temperature", to_c, 0, 110, "°C")
     require_within("fill temperature", fill_c, 0, to_c, "°C")
-    require_within("food temperature", food_c, -1, to_c, "°C")
+    require_within("food temperature", food_c, COLDEST_FROZEN_C, to_c, "°C")
     water = Range.exactly(WATER_KJ_KGK * water_l * (to_c - fill_c) / 3600)
-    return water + MEAT_KJ_KGK * (food_kg * (to_c - food_c) / 3600)
+    return water + food_kwh(food_kg, food_c, to_c)
 
 
 def bath_energy(
@@ -245,19 +260,18 @@ def combination_oven_idle(pans: int, *, steam: bool = False) -> float:
 
 
 def oven_energy(
-    idle_kw: float, hours: float, *, food_kg: float = 0.0, warmed_k: float = 0.0
+    idle_kw: float, hours: float, *, food_kg: float = 0.0, food_c: float = 5.0, to_c: float = 5.0
 ) -> EnergyUse:
     """Return the energy of an oven's cook: its idle wattage ± 25 % and the food's own heat.
 
-    idle_kw [kW], hours [h], food_kg [kg] warmed by warmed_k [K]. Water that the food loses
+    idle_kw [kW], hours [h], food_kg [kg] from food_c to to_c [°C]. Water that the food loses
     as steam is not counted. The ± 25 % is an assumption.
     """
     require_within("idle power", idle_kw, 0, 60, "kW")
     require_within("cooking time", hours, 0, 24 * 7, "h")
-    require_within("food", food_kg, 0, 2000, "kg")
-    require_within("warming", warmed_k, 0, 110, "K")
-    food = MEAT_KJ_KGK * (food_kg * warmed_k / 3600)
-    return EnergyUse(food, Range.around(idle_kw, 0.25) * hours, "idle wattage")
+    return EnergyUse(
+        food_kwh(food_kg, food_c, to_c), Range.around(idle_kw, 0.25) * hours, "idle wattage"
+    )
 
 
 @method(unit="kWh", source="gross heat of combustion of natural gas [from memory]")

@@ -15,6 +15,17 @@ from numpy.typing import ArrayLike
 
 from builder.cooking.heating import COLDEST_START_C, Cases, core_temperature, time_to_core
 from builder.cooking.ranges import Floats, Range, require_within
+from builder.cooking.thawing import (
+    COLDEST_FROZEN_C,
+    COLDEST_MELTING_C,
+    FREEZES_C,
+    FROZEN_W_MK,
+    ICE_KJ_KG,
+    MEAT_KG_M3,
+    FrozenCases,
+    MeltingCurve,
+    melting_curves,
+)
 
 # Raw and cooked lean meat [from memory, 1.1e-7 to 1.6e-7 in the literature]. The slow end is
 # what, with a water bath's slow end, gives the published pasteurisation table.
@@ -59,8 +70,7 @@ class Piece:
     """A piece: whole thickness or diameter [mm], shape factor [1], start [°C].
 
     `thickness_share` [1] is how far pieces of a batch differ in thickness, 0.1 for ±10 %.
-    A start below -1 °C is refused: the model holds no ice, so a piece from the freezer
-    is tempered first.
+    From -1 °C down to -30 °C it holds ice, which melts on the way.
     """
 
     thickness_mm: float
@@ -72,7 +82,12 @@ class Piece:
         require_within("thickness", self.thickness_mm, 1, 400, "mm")
         require_within("thickness share", self.thickness_share, 0, 0.5, "(1)")
         require_within("shape factor", self.shape_factor, 0, 2, "(1)")
-        require_within("starting temperature", self.start_c, COLDEST_START_C, 100, "°C")
+        require_within("starting temperature", self.start_c, COLDEST_FROZEN_C, 100, "°C")
+
+    @property
+    def frozen(self) -> bool:
+        """Whether it starts with ice in it."""
+        return self.start_c < COLDEST_START_C
 
 
 @dataclass(frozen=True)
@@ -98,21 +113,38 @@ class CoreEstimate:
         require_within("surrounding temperature", self.medium_c, -40, 110, "°C")
         require_within("thickest piece", piece.thickness_mm * (1 + share), 1, 400, "mm")
         require_within("thinnest piece", piece.thickness_mm * (1 - share), 1, 400, "mm")
+        if piece.frozen:
+            require_within("around a frozen piece", self.medium_c, COLDEST_MELTING_C, 110, "°C")
 
     def cases(self) -> Cases:
-        """Return the slow, the typical and the fast case, in that order."""
+        """Return the slow, the typical and the fast case, in that order; ice taken as melted."""
         return Cases(**{name: column[0] for name, column in _columns([self]).items()})
+
+    def melting(self) -> Sequence[MeltingCurve]:
+        """Return the slow, the typical and the fast curve of a piece that starts frozen."""
+        return _melted([self])[0]
 
     def curve(self, time_min: ArrayLike) -> CoreBand:
         """Return the band of core temperature over time."""
         times = np.asarray(time_min, dtype=np.float64)
-        slow, typical, fast = core_temperature(self.cases(), times)
+        if self.piece.frozen:
+            slow, typical, fast = (curve.at(times) for curve in self.melting())
+        else:
+            slow, typical, fast = core_temperature(self.cases(), times)
         return CoreBand(times, slow, typical, fast)
 
     def reach_min(self, target_c: float) -> Range:
         """Return the minutes to a core temperature; ValueError when it is never reached."""
+        if self.piece.frozen:
+            return self._melted_min(target_c)
         slow, typical, fast = time_to_core(self.cases(), target_c)
         return Range(float(fast), float(typical), float(slow))
+
+    def _melted_min(self, target_c: float) -> Range:
+        if not self.reaches(target_c):
+            raise ValueError(f"{self.medium_c:g} °C never brings a core to {target_c:g} °C")
+        slow, typical, fast = (curve.reach_min(target_c) for curve in self.melting())
+        return Range(fast, typical, slow)
 
     def reaches(self, target_c: float) -> bool:
         """Tell whether the surroundings can bring the core to a temperature at all."""
@@ -125,6 +157,11 @@ class SolvedEstimate(CoreEstimate):
     """An estimate whose times to some temperatures were computed among many others."""
 
     reached: Mapping[float, Range] = field(default_factory=dict, compare=False, repr=False)
+    melted: Sequence[MeltingCurve] = field(default=(), compare=False, repr=False)
+
+    def melting(self) -> Sequence[MeltingCurve]:
+        """Return the curves that were solved with others."""
+        return self.melted or CoreEstimate.melting(self)
 
     def reach_min(self, target_c: float) -> Range:
         """Return the minutes to a core temperature, computed now where they are not known."""
@@ -148,11 +185,35 @@ def solve(
     >>> solved.reached.keys() == {55} and solved.reach_min(55) == piece.reach_min(55)
     True
     """
-    found: list[SolvedEstimate] = []
+    frozen = [estimate for estimate in estimates if estimate.piece.frozen]
+    melted = dict(zip(frozen, _melted(frozen), strict=True))
+    warm = [pair for pair in zip(estimates, targets_c, strict=True) if not pair[0].piece.frozen]
+    found: dict[CoreEstimate, SolvedEstimate] = {
+        e: SolvedEstimate(e.piece, e.medium, e.medium_c, melted=curves)
+        for e, curves in melted.items()
+    }
+    for start in range(0, len(warm), _AT_ONCE):
+        some, targets = zip(*warm[start : start + _AT_ONCE], strict=True)
+        found.update(zip(some, _solve(some, targets), strict=True))
+    return [found[estimate] for estimate in estimates]
+
+
+def _melted(estimates: Sequence[CoreEstimate]) -> list[Sequence[MeltingCurve]]:
+    """The slow, the typical and the fast curve of each frozen piece, all stepped together."""
+    curves: list[MeltingCurve] = []
     for start in range(0, len(estimates), _AT_ONCE):
-        end = start + _AT_ONCE
-        found += _solve(estimates[start:end], targets_c[start:end])
-    return found
+        columns = _columns(estimates[start : start + _AT_ONCE])
+        ones = np.ones_like(columns["start_c"])
+        ice = np.array([ICE_KJ_KG.high, ICE_KJ_KG.typical, ICE_KJ_KG.low]) * 1000 * MEAT_KG_M3
+        cases = FrozenCases(
+            Cases(**{name: column.ravel() for name, column in columns.items()}),
+            np.repeat([e.piece.start_c for e in estimates[start : start + _AT_ONCE]], 3),
+            (np.array([FREEZES_C.high, FREEZES_C.typical, FREEZES_C.low]) * ones).ravel(),
+            (ice * ones).ravel(),
+            (np.array([FROZEN_W_MK.low, FROZEN_W_MK.typical, FROZEN_W_MK.high]) * ones).ravel(),
+        )
+        curves += melting_curves(cases)
+    return [curves[n : n + 3] for n in range(0, len(curves), 3)]
 
 
 def _solve(
@@ -194,7 +255,7 @@ def _columns(estimates: Sequence[CoreEstimate]) -> dict[str, Floats]:
     return {
         "thickness_mm": _column([p.thickness_mm for p in pieces]) * spread,
         "shape_factor": _column([p.shape_factor for p in pieces]) * thrice,
-        "start_c": _column([p.start_c for p in pieces]) * thrice,
+        "start_c": _column([max(p.start_c, COLDEST_START_C) for p in pieces]) * thrice,
         "medium_c": _column([estimate.medium_c for estimate in estimates]) * thrice,
         "diffusivity_m2_s": np.array([meat.low, meat.typical, meat.high]) * thrice,
         "surface_w_m2k": np.array([[film.low, film.typical, film.high] for film in films]),

@@ -67,7 +67,7 @@ def require_within(name: str, value: ArrayLike, low: float, high: float, unit: s
 def spoken_min(minutes: float) -> str:
     """Write minutes as a sentence does: whole minutes up to two hours, then hours to a tenth.
 
-    >>> spoken_min(89.6), spoken_min(253)
-    ('90 min', '4.2 h')
+    >>> spoken_min(89.6), spoken_min(253), spoken_min(360)
+    ('90 min', '4.2 h', '6 h')
     """
-    return f"{minutes:.0f} min" if minutes < 120 else f"{minutes / 60:.1f} h"
+    return f"{minutes:.0f} min" if minutes < 120 else f"{round(minutes / 60, 1):g} h"

@@ -102,7 +102,7 @@ def _row(value: object, path: Path) -> HoldRow:
         raise RuleSetError(path, f"{' and '.join(temperatures)} are not the same temperature")
     last = (*path, len(temperatures))
     printed = tuple(words(t, path) for t in temperatures)
-    return HoldRow(min(found), seconds(hold, last), printed, words(hold, last))
+    return HoldRow(max(found), seconds(hold, last), printed, words(hold, last))
 
 
 def _check_rows(rows: tuple[HoldRow, ...], path: Path) -> None:

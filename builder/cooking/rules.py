@@ -20,7 +20,8 @@ class Clause:
 class HoldRow:
     """Hold the core at `at_c` [°C] or above for `hold_s` [s]; 0 s means on reaching it.
 
-    `at_c` is the lowest of the printed temperatures, which differ by their rounding.
+    `at_c` is the highest of the printed temperatures, which differ by their rounding: a bath
+    of just that temperature never brings a core to it.
     """
 
     at_c: float

@@ -13,8 +13,9 @@ from enum import Enum
 
 from builder.cooking.foods import Food
 from builder.cooking.pieces import CoreEstimate
-from builder.cooking.ranges import Range, require_within, spoken_min
+from builder.cooking.ranges import Range, require_within
 from builder.cooking.rules import ComeUp, Forbidding, HoldRow, HoldTable, RuleSet, SurfaceRule
+from builder.cooking.wording import METRIC, Wording
 
 DEFERENCE = (
     "arithmetic on published tables, not a food-safety plan; log the core with a calibrated "
@@ -48,13 +49,15 @@ def worded(outcome: Outcome, rule: str) -> str:
 class CookPlan:
     """A food held at `medium_c` [°C] for `time_min` [min], counted from the cold start.
 
-    `moist` says that the piece is in a sealed bag or at 90 % humidity or more.
+    `moist` says that the piece is in a sealed bag or at 90 % humidity or more;
+    `unmodelled` why, where no estimate of its core comes with it.
     """
 
     food: Food
     medium_c: float
     time_min: float
     moist: bool = True
+    unmodelled: str = "the core is not modelled for this way of cooking"
 
     def __post_init__(self) -> None:
         require_within("cooking temperature", self.medium_c, 30, 110, "°C")
@@ -129,25 +132,28 @@ class Verdict:
         return worded(self.outcome, f"{self.rule_set.name}{clause}")
 
 
-def judge(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet) -> Verdict:
+def judge(
+    plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: Wording = METRIC
+) -> Verdict:
     """Judge a plan by one rule set; `heat` is None where the core is not modelled.
 
     A limit that forbids goes before everything; a surface clause can help a plan whose
-    core meets no row. ValueError when the estimate is for another temperature.
+    core meets no row. `say` writes temperatures and times, but for the rows, which stay
+    as they are printed. ValueError when the estimate is for another temperature.
     """
     if heat and heat.medium_c != plan.medium_c:
         raise ValueError(f"the plan is at {plan.medium_c:g} °C, the estimate {heat.medium_c:g} °C")
-    verdict = _by_core(plan, heat, rule_set)
+    verdict = _by_core(plan, heat, rule_set, say)
     if verdict.outcome is not Outcome.MEETS:
-        verdict = _by_surface(plan, verdict)
-    return _by_limit(plan, heat, verdict)
+        verdict = _by_surface(plan, verdict, say)
+    return _by_limit(plan, heat, verdict, say)
 
 
 def _not_covered(rule_set: RuleSet, reason: str) -> Verdict:
     return Verdict(Outcome.NOT_COVERED, rule_set, (f"no published rule covers this: {reason}",))
 
 
-def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet) -> Verdict:
+def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: Wording) -> Verdict:
     tables = rule_set.tables_for(plan.food)
     if not tables:
         return _not_covered(rule_set, f"{rule_set.name} has no hold table for {plan.food}")
@@ -155,12 +161,12 @@ def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet) -> Ve
     if not fitting:
         return _not_covered(rule_set, "the table asks for a sealed bag or 90 % humidity")
     if heat is None:
-        return _not_covered(rule_set, "the core is not modelled for this way of cooking")
+        return _not_covered(rule_set, plan.unmodelled)
     checks = _row_checks(plan, heat, fitting)
     if not checks:
-        return _not_covered(rule_set, _below_first_row(plan, fitting))
+        return _not_covered(rule_set, _below_first_row(plan, fitting, say))
     best = max(checks, key=lambda check: check.margin_min)
-    return _held(best, _come_up(heat, rule_set.come_up), rule_set)
+    return _held(best, _come_up(heat, rule_set.come_up), rule_set, say)
 
 
 def _row_checks(plan: CookPlan, heat: CoreEstimate, tables: Sequence[HoldTable]) -> list[HoldCheck]:
@@ -172,11 +178,10 @@ def _row_checks(plan: CookPlan, heat: CoreEstimate, tables: Sequence[HoldTable])
     ]
 
 
-def _below_first_row(plan: CookPlan, tables: Sequence[HoldTable]) -> str:
+def _below_first_row(plan: CookPlan, tables: Sequence[HoldTable], say: Wording) -> str:
     first = min((table.rows[0] for table in tables), key=lambda row: row.at_c)
-    return (
-        f"a core in {plan.medium_c:g} °C never reaches the first row, {' / '.join(first.printed)}"
-    )
+    around, printed = say.temperature(plan.medium_c), " / ".join(first.printed)
+    return f"a core in {around} never reaches the first row, {printed}"
 
 
 def _come_up(heat: CoreEstimate, clause: ComeUp | None) -> ComeUpCheck | None:
@@ -187,47 +192,49 @@ def _come_up(heat: CoreEstimate, clause: ComeUp | None) -> ComeUpCheck | None:
     return ComeUpCheck(clause, taken)
 
 
-def _held(hold: HoldCheck, come_up: ComeUpCheck | None, rule_set: RuleSet) -> Verdict:
+def _held(hold: HoldCheck, come_up: ComeUpCheck | None, rule_set: RuleSet, say: Wording) -> Verdict:
     late = come_up is not None and not come_up.kept
     broken = late and come_up is not None and come_up.clause.binding
     met = hold.margin_min >= 0 and not broken
     outcome = Outcome.MEETS if met else Outcome.DOES_NOT_MEET
-    reasons = (_hold_reason(hold), *((_late_reason(come_up),) if come_up and late else ()))
+    late_reasons = (_late_reason(come_up, say),) if come_up and late else ()
+    reasons = (_hold_reason(hold, say), *late_reasons)
     return Verdict(outcome, rule_set, reasons, hold, come_up)
 
 
-def _hold_reason(hold: HoldCheck) -> str:
+def _hold_reason(hold: HoldCheck, say: Wording) -> str:
     reached = (
         f"the core reaches {' / '.join(hold.row.printed)} after "
-        f"{spoken_min(hold.reach_min.high)} at the slow end"
+        f"{say.minutes(hold.reach_min.high)} at the slow end"
     )
     if hold.reach_min.high > hold.time_min:
-        return f"{reached}, later than the plan's {spoken_min(hold.time_min)}"
+        return f"{reached}, later than the plan's {say.minutes(hold.time_min)}"
     asked = f"{hold.row.printed_hold} are" if hold.row.hold_s else "no hold is"
-    return f"{reached}, which leaves {spoken_min(hold.available_min)} where {asked} asked for"
+    return f"{reached}, which leaves {say.minutes(hold.available_min)} where {asked} asked for"
 
 
-def _late_reason(check: ComeUpCheck) -> str:
+def _late_reason(check: ComeUpCheck, say: Wording) -> str:
     clause = check.clause
+    span = f"{say.temperature(clause.from_c)} to {say.temperature(clause.to_c)}"
     return (
-        f"the core takes {check.taken_min / 60:.1f} h from {clause.from_c:.1f} to "
-        f"{clause.to_c:.1f} °C, longer than {clause.within_min / 60:g} h ({clause.clause})"
+        f"the core takes {say.minutes(check.taken_min)} from {span} at the slow end, "
+        f"longer than {say.minutes(clause.within_min)} ({clause.clause})"
     )
 
 
-def _by_surface(plan: CookPlan, verdict: Verdict) -> Verdict:
+def _by_surface(plan: CookPlan, verdict: Verdict, say: Wording) -> Verdict:
     """Let a surface clause cover a short cook of an intact, seared piece."""
     for clause in verdict.rule_set.surfaces:
         if not (clause.scope.covers(plan.food) and plan.food.surface_seared):
             continue
         if plan.time_min <= clause.cook_max_min:
-            reason = f"the surface is seared to {clause.surface_c:.1f} °C or above"
+            reason = f"the surface is seared to {say.temperature(clause.surface_c)} or above"
             return replace(
                 verdict, outcome=Outcome.MEETS, surface=clause, reasons=(reason, *verdict.reasons)
             )
         reason = (
             f"{clause.clause} is for a seared surface after a cook of at most "
-            f"{clause.cook_max_min / 60:g} h"
+            f"{say.minutes(clause.cook_max_min)}"
         )
         return replace(verdict, reasons=(*verdict.reasons, reason))
     return verdict
@@ -247,18 +254,21 @@ def minutes_within(plan: CookPlan, heat: CoreEstimate | None, low_c: float, high
     return min(out, plan.time_min) - min(into, plan.time_min)
 
 
-def _by_limit(plan: CookPlan, heat: CoreEstimate | None, verdict: Verdict) -> Verdict:
+def _by_limit(plan: CookPlan, heat: CoreEstimate | None, verdict: Verdict, say: Wording) -> Verdict:
     for clause in verdict.rule_set.forbids:
         spent = minutes_within(plan, heat, clause.low_c, clause.high_c)
         if spent > clause.total_max_min:
             reason = (
-                f"{spent / 60:.1f} h between {clause.low_c:g} and {clause.high_c:g} °C, "
-                f"of {clause.total_max_min / 60:g} h allowed in all"
+                f"{say.minutes(spent)} between {say.temperature(clause.low_c)} and "
+                f"{say.temperature(clause.high_c)}, of {say.minutes(clause.total_max_min)} "
+                "allowed in all"
             )
+            # That no rule covers a plan is no news beside the one that forbids it.
+            rest = () if verdict.outcome is Outcome.NOT_COVERED else verdict.reasons
             return replace(
                 verdict,
                 outcome=Outcome.DOES_NOT_MEET,
                 forbidden_by=clause,
-                reasons=(reason, *verdict.reasons),
+                reasons=(reason, *rest),
             )
     return verdict

@@ -12,7 +12,9 @@ from builder.costing.fill import Filler, Rows
 from builder.costing.heat import Heat
 from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.tasting_checks import check_tastings
-from builder.costing.tastings import TastingResult, tasting_results
+from builder.costing.tasting_results import TastingResult
+from builder.costing.tastings import tasting_results
+from builder.costing.wording import wording_of
 from builder.engine.figures import Figures, compute
 from builder.problems import Place, Problem, Severity, in_order
 from builder.records.chains import stages_of
@@ -40,7 +42,8 @@ def cost(content: Content) -> Costed:
     filler = Filler(content)
     book, rows = filler.fill()
     figures = compute(book)
-    heat = Heat.of(authority_of(content), content.cooks.values())
+    say = wording_of(content.kitchen)
+    heat = Heat.of(authority_of(content), content.cooks.values(), say)
     return Costed(
         content,
         figures,

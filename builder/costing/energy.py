@@ -18,6 +18,7 @@ from builder.cooking.energy import (
 )
 from builder.cooking.ranges import Range
 from builder.costing.plans import START_C, core_at_the_end
+from builder.costing.wording import style_of
 from builder.problems import Place
 from builder.records.kinds import Cook, Equipment, Kitchen
 
@@ -60,7 +61,7 @@ def modelled_energy(
     kind = str(gear.kind).lower()
     if kind == "water bath":
         return _bath(kitchen, gear, cook, load_kg)
-    return _oven(gear, cook, load_kg) if "oven" in kind else None
+    return _oven(kitchen, gear, cook, load_kg) if "oven" in kind else None
 
 
 def _gas(cook: Cook) -> Modelled | None:
@@ -84,15 +85,19 @@ def _bath(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Mode
         _as_bath(gear), at.value, hours.value,
         food_kg=load_kg, food_c=start, fill_c=fill, room_c=room,
     )  # fmt: skip
-    heated = f"{gear.volume.text} of water from {fill:g} °C and {load_kg:.4g} kg from {start:g} °C"
-    return Modelled(used.total_kwh, f"{heated} to {at.text}, then {_held(gear, used)}", hours.place)
+    say = style_of(kitchen)
+    water = f"{gear.volume.text} of water from {say.temperature(fill)}"
+    food = f"{say.weight(load_kg)} from {say.temperature(start)}"
+    heated = f"{water} and {food} to {say.temperature(at.value)}"
+    return Modelled(used.total_kwh, f"{heated}, then {_held(kitchen, gear, used)}", hours.place)
 
 
-def _held(gear: Equipment, used: EnergyUse) -> str:
+def _held(kitchen: Kitchen, gear: Equipment, used: EnergyUse) -> str:
     """How the bath is held at temperature, in words."""
     if gear.measured_standby is not None:
         return f"{gear.measured_standby.text} of measured standby ± 10 %"
-    return f"modelled losses, {cover_words(gear)} ({used.holding_kwh.typical:.1f} kWh)"
+    lost = style_of(kitchen).energy(used.holding_kwh.typical)
+    return f"modelled losses, {cover_words(gear)} ({lost})"
 
 
 def cover_words(gear: Equipment) -> str:
@@ -122,14 +127,17 @@ def _start_c(cook: Cook) -> float:
     return started.value if started else START_C
 
 
-def _oven(gear: Equipment, cook: Cook, load_kg: float) -> Modelled | None:
+def _oven(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Modelled | None:
     idle = _idle(gear, cook)
     if idle is None or cook.for_ is None:
         return None
     kw, words = idle
-    warmed = max(core_at_the_end(cook) - _start_c(cook), 0.0)
-    used = oven_energy(kw, cook.for_.value, food_kg=load_kg, warmed_k=warmed)
-    reason = f"{words} ± 25 %, and {load_kg:.4g} kg warmed by {warmed:.0f} K"
+    start = _start_c(cook)
+    end = max(core_at_the_end(cook), start)
+    used = oven_energy(kw, cook.for_.value, food_kg=load_kg, food_c=start, to_c=end)
+    say = style_of(kitchen)
+    food = f"{say.weight(load_kg)} from {say.temperature(start)} to {say.temperature(end)}"
+    reason = f"{words} ± 25 %, and {food}"
     return Modelled(used.total_kwh, reason, cook.for_.place)
 
 

@@ -22,6 +22,7 @@ from builder.cooking.pieces import CoreBand, CoreEstimate, even_times, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import RuleSet
 from builder.cooking.verdicts import Outcome, Verdict, judge
+from builder.cooking.wording import METRIC, Wording
 from builder.costing.authority import Authority
 from builder.costing.plans import (
     COLD_MEDIA,
@@ -57,14 +58,18 @@ class Heat:
     """What physics and one rule set say of a kitchen's cooks."""
 
     authority: Authority
+    say: Wording = field(default=METRIC, compare=False, repr=False)
     _solved: dict[CoreEstimate, CoreEstimate] = field(
         default_factory=dict, compare=False, repr=False
     )
     _kept: dict[Hashable, object] = field(default_factory=dict, compare=False, repr=False)
 
     @classmethod
-    def of(cls, authority: Authority, cooks: Iterable[Cook]) -> Heat:
-        """Solve every core that the cooks' pages will ask for, all at once."""
+    def of(cls, authority: Authority, cooks: Iterable[Cook], say: Wording = METRIC) -> Heat:
+        """Solve every core that the cooks' pages will ask for, all at once.
+
+        `say` is how the kitchen writes temperatures and times.
+        """
         rules = authority.rule_set
         wanted: dict[CoreEstimate, dict[float, None]] = {}
         for cook in cooks:
@@ -78,7 +83,7 @@ class Heat:
                     targets = [*rules.cooling.temperatures_c, cook.cool.to.value]
                     wanted.setdefault(cooling, {}).update(dict.fromkeys(targets))
         solved = solve(list(wanted), [list(targets) for targets in wanted.values()])
-        return cls(authority, dict(zip(wanted, solved, strict=True)))
+        return cls(authority, say, dict(zip(wanted, solved, strict=True)))
 
     @property
     def rule_set(self) -> RuleSet | None:
@@ -106,7 +111,9 @@ class Heat:
 
     def _judged(self, cook: Cook, cut: Cut, rule_set: RuleSet) -> Verdict:
         plan, heating = plan_of(cook, cut), self.heating(cook)
-        verdict = self._once(("verdict", plan, heating), lambda: judge(plan, heating, rule_set))
+        verdict = self._once(
+            ("verdict", plan, heating), lambda: judge(plan, heating, rule_set, self.say)
+        )
         missing = unstated(cook, cut)
         if missing and verdict.forbidden_by is None:
             reason = f"no published rule covers this: {missing}"
@@ -143,7 +150,7 @@ class Heat:
         return Chilling(
             where,
             around_c,
-            self._once(("cooling", cooling), lambda: judge_cooling(cooling, rule_set)),
+            self._once(("cooling", cooling), lambda: judge_cooling(cooling, rule_set, self.say)),
             self.reach_min(cooling, target_c),
             self._once(
                 ("thickest", shape, where),
@@ -156,8 +163,9 @@ class Heat:
         rule_set, hold = self.rule_set, cook.hold_at
         if rule_set is None or hold is None or unstated(cook, cut):
             return None
-        food = plan_of(cook, cut).food
-        return judge_hot_holding(hold.value, food, rule_set)
+        food, verdict = plan_of(cook, cut).food, self.verdict(cook, cut)
+        cooked = verdict is not None and verdict.outcome is Outcome.MEETS
+        return judge_hot_holding(hold.value, food, rule_set, self.say, cooked=cooked)
 
     def reheating(self, cook: Cook) -> tuple[CoreEstimate, AfterCookVerdict] | None:
         """The reheating's model and what the rule set says of it."""
@@ -169,7 +177,8 @@ class Heat:
         heating = CoreEstimate(piece, HOT_MEDIA[str(reheat.in_ or "water bath")], reheat.at.value)
         minutes = reheat.for_.value * 60
         verdict = self._once(
-            ("reheating", heating, minutes), lambda: judge_reheating(heating, minutes, rule_set)
+            ("reheating", heating, minutes),
+            lambda: judge_reheating(heating, minutes, rule_set, self.say),
         )
         return heating, verdict
 
@@ -177,7 +186,8 @@ class Heat:
         """What the rule set says of a chilled cook kept in its sealed bag."""
         if self.rule_set is None or cook.store is None or not moist(cook):
             return None
-        return judge_storing(cook.store.at.value, cook.store.for_.value / 24, self.rule_set)
+        days = cook.store.for_.value / 24
+        return judge_storing(cook.store.at.value, days, self.rule_set, self.say)
 
 
 def _chilled_in(cook: Cook) -> list[str]:

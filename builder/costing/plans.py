@@ -118,6 +118,16 @@ def unstated(cook: Cook, cut: Cut) -> str:
     return "" if cook.for_ else "the file does not say how long it cooks (for: 30 h)"
 
 
+def unmodelled(cook: Cook) -> str:
+    """Why the core of a cook has no model, in words, where it has none."""
+    if str(cook.how).lower() in HOT_MEDIA:
+        if cook.at is None:
+            return "the file does not say how hot it cooks (at: 57 °C)"
+        if cook.piece is None or cook.piece.thickness is None:
+            return "the file does not say how thick a piece is (piece: {thickness: 60 mm})"
+    return "the core is not modelled for this way of cooking"
+
+
 def plan_of(cook: Cook, cut: Cut) -> CookPlan:
     """The cook as the rules see it; what is not stated is taken as beef and intact.
 
@@ -131,6 +141,7 @@ def plan_of(cook: Cook, cut: Cut) -> CookPlan:
         medium_c=min(max(at, 30.0), _HOTTEST_MEDIUM_C),
         time_min=min(max(minutes, 1.0), _LONGEST_MIN),
         moist=moist(cook),
+        unmodelled=unmodelled(cook),
     )
 
 

@@ -21,6 +21,8 @@ from builder.cooking.schedule import (
     find_clashes,
 )
 from builder.costing.fill import Rows
+from builder.costing.wording import style_of
+from builder.display.style import Style
 from builder.engine.figures import Figures
 from builder.problems import Problem, Severity
 from builder.records.content import Content
@@ -214,18 +216,24 @@ def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterat
 
 def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     """A clash in one sentence."""
+    style = style_of(content.kitchen)
     span = f"from {clash.start:{DAY_AND_TIME}} to {clash.end:{DAY_AND_TIME}}"
     cooks = " and ".join(
-        f"{w.planned.cook.title} ({w.planned.cook.at.text if w.planned.cook.at else 'at any heat'},"
-        f" for {w.plan.service.title})"
+        f"{w.planned.cook.title} ({heat_words(style, w.planned.cook)}, for {w.plan.service.title})"
         for w in whose
     )
     if clash.kind is ClashKind.TEMPERATURE:
         return f"{clash.equipment} is wanted by {cooks} at once, {span}"
     gear = whose[0].planned.cook.equipment
     holds = content.kitchen.equipment[gear].holds if gear else None
-    room = f", which holds {holds.text}" if holds else ""
-    return f"{cooks} put {clash.load_kg:.1f} kg into {clash.equipment}{room}, {span}"
+    room = f", which holds {style.weight(holds.value)}" if holds else ""
+    load = style.weight(clash.load_kg)
+    return f"{cooks} put {load} into {clash.equipment}{room}, {span}"
+
+
+def heat_words(style: Style, cook: Cook) -> str:
+    """The temperature of a cook's equipment, as the kitchen writes it."""
+    return style.temperature(cook.at.value) if cook.at else "at any heat"
 
 
 def _hint(clash: Clash) -> str:

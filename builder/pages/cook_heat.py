@@ -7,12 +7,10 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import ArrayLike
 
-from builder.cooking.cooling import AfterCookVerdict, StageCheck
 from builder.cooking.pieces import CoreEstimate
 from builder.cooking.ranges import Range
 from builder.cooking.rules import HoldRow
 from builder.cooking.verdicts import Verdict
-from builder.costing.heat import Chilling
 from builder.costing.plans import nearly_there_c
 from builder.pages.components import (
     Cell,
@@ -25,23 +23,26 @@ from builder.pages.components import (
     Notices,
     Part,
     Row,
-    Section,
     Table,
     Term,
-    Tone,
     Value,
 )
-from builder.pages.parts import paragraph, part
+from builder.pages.cook_after import after_sections
+from builder.pages.heat_words import capital, minutes, span, spread
+from builder.pages.parts import part
 from builder.pages.view import View
 from builder.quantities import Dimension, convert
 from builder.records.kinds import Cook, Cut
 
 RULES = "~/rules.html"
-PROMISE = "about ±25 %"
 NOT_MODELLED = (
-    "The core is estimated, not measured: the estimate is good to about ±25 % and knows nothing "
-    "of bags that touch or float, bone, ice, or a bath that sags under a cold load. "
+    "The core is estimated, not measured: such an estimate is good to about ±25 % and knows "
+    "nothing of bags that touch or float, bone, or a bath that sags under a cold load. "
     "The slow end counts here; log the core with a calibrated probe."
+)
+MELTS = (
+    " The piece goes in frozen or tempered: its ice melts on the way, by common figures for lean "
+    "to fat meat."
 )
 NO_AUTHORITY = (
     "no authority named: write authority: in kitchen.yaml, and the cooks are held against its rules"
@@ -65,7 +66,7 @@ def verdict_of(view: View, cook: Cook) -> Verdict | None:
 def verdict_words(view: View, cook: Cook) -> str:
     """The verdict as a sentence of its own."""
     verdict = verdict_of(view, cook)
-    return f"The plan {verdict.sentence}." if verdict else f"{_capital(NO_AUTHORITY)}."
+    return f"The plan {verdict.sentence}." if verdict else f"{capital(NO_AUTHORITY)}."
 
 
 def heat_parts(view: View, cook: Cook) -> Iterator[Part]:
@@ -79,21 +80,27 @@ def heat_parts(view: View, cook: Cook) -> Iterator[Part]:
         _reach_tiles(view, cook, heating, verdict) if heating else None,
         _chart(view, cook, heating, verdict) if heating else None,
         _rule_terms(verdict) if verdict else None,
-        about=NOT_MODELLED if heating else "",
+        about=_not_modelled(heating) if heating else "",
     )
-    yield part("after", "Chilling, holding, reheating", *_after(view, cook))
+    yield part(
+        "after", "Chilling, holding, reheating", *after_sections(view, cook, cut_of(view, cook))
+    )
+
+
+def _not_modelled(heating: CoreEstimate) -> str:
+    return NOT_MODELLED + (MELTS if heating.piece.frozen else "")
 
 
 def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices:
     if verdict is None:
         return Notices((Notice(verdict_words(view, cook), "caution", href=RULES),))
-    further = [_capital(reason) + "." for reason in verdict.reasons]
+    further = [capital(reason) + "." for reason in verdict.reasons]
     if verdict.come_up is not None and verdict.come_up.kept:
         check = verdict.come_up
         low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
         further.append(
-            f"The core comes up from {low} to {high} in {_minutes(view, check.taken_min)} at the "
-            f"slow end, within {_minutes(view, check.clause.within_min)} ({check.clause.clause})."
+            f"The core comes up from {low} to {high} in {minutes(view, check.taken_min)} at the "
+            f"slow end, within {minutes(view, check.clause.within_min)} ({check.clause.clause})."
         )
     if cook.counts_as is None:
         further.append(UNNAMED)
@@ -105,14 +112,6 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
             *(Notice(text, "note") for text in further),
         )
     )
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def _minutes(view: View, minutes: float) -> str:
-    return view.style.duration(minutes / 60)
 
 
 def _target(cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> tuple[float, str]:
@@ -132,25 +131,23 @@ def _reach_tiles(
     if reach is None:
         return None
     tiles = [
-        FigureTile(f"Core at {words}", _span(view, reach), note=f"fast to slow end, {PROMISE}"),
-        FigureTile("Typically", _minutes(view, reach.typical)),
+        FigureTile(
+            f"Core at {words}", span(view, reach), note=f"fast to slow end, {spread(reach)}"
+        ),
+        FigureTile("Typically", minutes(view, reach.typical)),
     ]
     if verdict is not None and verdict.hold is not None:
         hold = verdict.hold
         tiles += [
-            FigureTile("Held then, slow end", _minutes(view, hold.available_min)),
+            FigureTile("Held then, slow end", minutes(view, hold.available_min)),
             FigureTile("The row asks", hold.row.printed_hold if hold.row.hold_s else "no hold"),
             FigureTile(
                 "To spare" if hold.margin_min >= 0 else "Too short by",
-                _minutes(view, abs(hold.margin_min)),
+                minutes(view, abs(hold.margin_min)),
                 tone="" if hold.margin_min >= 0 else "loss",
             ),
         ]
     return Figures(tuple(tiles), "The core against the rule")
-
-
-def _span(view: View, reach: Range) -> str:
-    return f"{_minutes(view, reach.low)} to {_minutes(view, reach.high)}"
 
 
 # The picture
@@ -207,7 +204,7 @@ def _rule_rows(
     yield {"role": "threshold", "temperature": at, "text": f"{row.printed[0]} {words}"}
     met = reach.high + row.hold_min
     if met <= plan_min:
-        text = f"rule met after {_minutes(view, met)}"
+        text = f"rule met after {minutes(view, met)}"
         yield {"role": "met", "time": round(met / 60, 3), "temperature": at, "text": text}
 
 
@@ -219,7 +216,7 @@ def _bath_rows(
     around = f"{heating.medium.name}, {view.style.temperature(heating.medium_c)}"
     yield {"role": "threshold", "temperature": at, "text": around}
     if reach is not None:
-        text = f"{_minutes(view, reach.high)}, slow end"
+        text = f"{minutes(view, reach.high)}, slow end"
         yield {"role": "met", "time": round(reach.high / 60, 3), "temperature": at, "text": text}
 
 
@@ -232,8 +229,8 @@ def _summary(view: View, heating: CoreEstimate, reach: Range | None, words: str)
     if reach is None:
         return f"{what}: the core never gets to {words}."
     return (
-        f"{what}: the core is at {words} after {_minutes(view, reach.typical)} typically, "
-        f"{_span(view, reach)} from the fast to the slow end ({PROMISE})."
+        f"{what}: the core is at {words} after {minutes(view, reach.typical)} typically, "
+        f"{span(view, reach)} from the fast to the slow end ({spread(reach)})."
     )
 
 
@@ -268,95 +265,3 @@ def _rule_terms(verdict: Verdict) -> Definitions:
             Term("Status of the text here", rules.status),
         )
     )
-
-
-# What follows the cook
-
-
-def _after(view: View, cook: Cook) -> Iterator[Section]:
-    heat = view.costed.heat
-    chillings = heat.chillings(cook)
-    if chillings:
-        yield _cooling_table(view, chillings)
-        yield from _cooling_words(view, cook, chillings)
-    if stored := heat.storing(cook):
-        yield from _sentences("In its bag in the cold, the plan", stored)
-        if stored.rule_set.packaging:
-            needs = "; ".join(stored.rule_set.packaging.needs)
-            yield paragraph(f"{stored.rule_set.packaging.clause} first needs {needs}.")
-    if reheated := heat.reheating(cook):
-        yield from _sentences("The reheating", reheated[1])
-    if held := heat.hot_holding(cook, cut_of(view, cook)):
-        yield from _sentences("The hot holding", held)
-
-
-def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
-    reasons = " ".join(f"{_capital(reason)}." for reason in verdict.reasons)
-    yield Notices(
-        (Notice(f"{subject} {verdict.sentence}.", "caution"), Notice(reasons, "note")),
-    )
-
-
-def _cooling_table(view: View, chillings: tuple[Chilling, ...]) -> Table:
-    columns = (
-        Column("in", "Cooled in"),
-        Column("stage", "Core falls"),
-        Column("slow", "Slow end", numeric=True),
-        Column("typical", "Typical", numeric=True),
-        Column("allowed", "Allowed", numeric=True),
-        Column("word", "The stage"),
-        Column("thickest", "Thickest piece that keeps", numeric=True),
-    )
-    body = tuple(
-        _cooling_row(view, chilling, check)
-        for chilling in chillings
-        for check in chilling.verdict.stages
-    )
-    clause = chillings[0].verdict
-    return Table(
-        "cooling",
-        "Cooling the core, as estimated",
-        columns,
-        body,
-        about=f"Limits of {clause.rule_set.name}{f' ({clause.clause})' if clause.clause else ''}; "
-        "stirred water or moving air all round each bag.",
-        empty="This rule set names no limits of cooling.",
-    )
-
-
-def _cooling_row(view: View, chilling: Chilling, check: StageCheck) -> Row:
-    stage, taken = check.stage, check.taken_min
-    tone: Tone = "" if check.kept else "loss"
-    thickest = chilling.thickest_mm
-    return Row(
-        (
-            Cell(f"{_capital(chilling.where)}, {view.style.temperature(chilling.around_c)}"),
-            Cell(f"{view.style.temperature(stage.from_c)} to {view.style.temperature(stage.to_c)}"),
-            Cell(_minutes(view, taken.high) if taken else "never", tone=tone),
-            Cell(_minutes(view, taken.typical) if taken else "never"),
-            Cell(_minutes(view, stage.within_min)),
-            Cell("meets" if check.kept else "does not meet", tone=tone),
-            Cell(view.style.length(thickest) if thickest is not None else "–"),
-        )
-    )
-
-
-def _cooling_words(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> Iterator[Section]:
-    wanted = next((c for c in chillings if cook.cool and c.where == cook.cool.in_), chillings[0])
-    yield from _sentences(f"Cooling in {_an(wanted.where)}", wanted.verdict)
-    if cook.cool is None:
-        return
-    took = wanted.to_target_min
-    estimate = (
-        f"the estimate for {_an(wanted.where)} is {_span(view, took)}, {PROMISE}"
-        if took
-        else f"{_an(wanted.where)} never brings it there"
-    )
-    yield paragraph(
-        f"The file asks for {view.style.temperature(cook.cool.to.value)} within "
-        f"{view.style.duration(cook.cool.within.value)}; {estimate}."
-    )
-
-
-def _an(words: str) -> str:
-    return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"

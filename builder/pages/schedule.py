@@ -12,6 +12,7 @@ from builder.costing.services import (
     ServicePlan,
     Wanted,
     bookings,
+    heat_words,
     week_clashes,
 )
 from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
@@ -117,7 +118,7 @@ def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
             "task": w.plan.service.title,
             "start": _stamp(w.booking.start),
             "end": _stamp(w.booking.end),
-            "kind": _heat(view, w.planned),
+            "kind": heat_words(view.style, w.planned.cook),
         }
         for w in sorted(wanted, key=lambda w: (w.booking.equipment, w.booking.start))
     ]
@@ -151,16 +152,12 @@ def _booking_row(view: View, wanted: Wanted) -> Row:
         (
             Cell(booking.equipment),
             record_cell(wanted.planned.cook, note=wanted.plan.service.title),
-            Cell(_heat(view, wanted.planned)),
+            Cell(heat_words(view.style, wanted.planned.cook)),
             Cell(when(booking.start)),
             Cell(when(booking.end)),
             Cell(view.style.weight(booking.load_kg)),
         )
     )
-
-
-def _heat(view: View, planned: PlannedCook) -> str:
-    return view.style.temperature(planned.cook.at.value) if planned.cook.at else "at any heat"
 
 
 def _stamp(moment: datetime) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache, partial
 
 from builder.costing.costed import Costed
+from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
@@ -19,7 +20,6 @@ from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
 from builder.records.uses import Uses, grouped
 
-DEFAULT_LOCALE = "en_CA"
 _BASE = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 
 
@@ -39,12 +39,7 @@ class View:
     @classmethod
     def of(cls, costed: Costed, problems: Iterable[Problem]) -> View:
         """Look at a computed kitchen with its own locale, currency and units."""
-        kitchen = costed.content.kitchen
-        style = Style.of(
-            str(kitchen.locale or DEFAULT_LOCALE),
-            str(kitchen.currency),
-            str(kitchen.units or "metric"),
-        )
+        style = style_of(costed.content.kitchen)
         units = tuple(_BASE[base_dimension(item)] for item in costed.content.pantry.values())
         # A page says the same value in its tables and in its trace: recent texts are kept.
         kept = lru_cache(maxsize=1 << 13)(partial(shown, style))

@@ -76,13 +76,7 @@ def _check_piece(piece: Piece) -> Iterator[Problem]:
         if 1 <= piece.thickness.value <= 400 and not (thinnest >= 1 and thickest <= 400):
             message = f"with {piece.spread.text} of spread the pieces are outside 1 to 400 mm"
             yield Problem(piece.spread.place, message, hint)
-    if piece.starts_at is not None and piece.starts_at.value < -1:
-        yield Problem(
-            piece.starts_at.place,
-            f"a piece of {piece.starts_at.text} is frozen, and melting ice is not modelled",
-            "temper it first, and write the core temperature after that",
-        )
-    yield from _within("starts at", piece.starts_at, -1e3, 100, "-1 to 100 °C")
+    yield from _within("starts at", piece.starts_at, -30, 100, "-30 to 100 °C")
     if piece.shape is not None and piece.shape_factor is not None:
         yield Problem(piece.shape_factor.place, "shape and shape factor say the same", "keep one")
 

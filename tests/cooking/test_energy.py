@@ -112,7 +112,7 @@ def test_the_published_idle_rate_of_a_combination_oven(
 
 
 def test_an_oven_idles_for_its_hours() -> None:
-    used = oven_energy(1.3, 10, food_kg=20, warmed_k=60)
+    used = oven_energy(1.3, 10, food_kg=20, food_c=5, to_c=65)
     assert used.holding_kwh == Range.around(1.3, 0.25) * 10
     assert used.heating_kwh.typical == pytest.approx(20 * 60 * 3.4 / 3600)
 

@@ -117,7 +117,7 @@ def test_a_piece_at_its_target_takes_no_time() -> None:
         ({"thickness_mm": 3000}, "thickness 3000 mm is outside 1 to 400 mm"),
         ({"thickness_mm": float("nan")}, "thickness nan mm is outside"),
         ({"shape_factor": 3}, "shape factor 3"),
-        ({"start_c": -18}, "starting temperature -18 °C is outside -1 to 100 °C"),
+        ({"start_c": -31}, "starting temperature -31 °C is outside -30 to 100 °C"),
         ({"thickness_share": 0.9}, "thickness share"),
     ],
 )

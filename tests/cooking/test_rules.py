@@ -25,7 +25,7 @@ def fahrenheit(degrees: str) -> float:
 
 def assert_row(held: HoldRow, row: Mapping[str, str], hold_s: str) -> None:
     assert held.hold_s == float(hold_s)
-    assert held.at_c == pytest.approx(min(fahrenheit(row["degF"]), float(row["degC"])), abs=1e-9)
+    assert held.at_c == pytest.approx(max(fahrenheit(row["degF"]), float(row["degC"])), abs=1e-9)
     assert held.printed == (f"{row['degF']} °F", f"{row['degC']} °C")
 
 

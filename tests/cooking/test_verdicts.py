@@ -69,7 +69,7 @@ def test_between_rows_the_next_lower_one_counts() -> None:
 def test_a_hold_is_counted_from_the_core() -> None:
     """130 °F for 112 min: the first minutes, in which the core comes up, do not count."""
     heat = CoreEstimate(Piece(60, start_c=4), WATER_BATH, 54.9)
-    slow = heat.reach_min(54.4).high
+    slow = heat.reach_min((130 - 32) / 1.8).high
     short, enough = (
         judge(CookPlan(BEEF, 54.9, slow + 112 + more), heat, FOOD_CODE) for more in (-1, 1)
     )
@@ -77,7 +77,7 @@ def test_a_hold_is_counted_from_the_core() -> None:
     assert enough.outcome is Outcome.MEETS
 
 
-@pytest.mark.parametrize("bath", [50, 54, 54.39])
+@pytest.mark.parametrize("bath", [50, 54, 54.39, 54.4, (130 - 32) / 1.8])
 def test_below_the_first_row_no_rule_covers(bath: float) -> None:
     found = verdict(bath, 72)
     assert found.outcome is Outcome.NOT_COVERED

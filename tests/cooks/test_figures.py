@@ -90,7 +90,8 @@ def test_energy_says_what_it_rests_on(tmp_path: Path) -> None:
     kitchen = costed(tmp_path)
     step = kitchen.figures.explain(("batch", "modelled_energy"), kitchen.rows.cooks["chuck-30h"])
     assert step.origin is not None
-    assert "20 L of water from 10 °C and 9.6 kg from 4 °C to 57 °C" in step.origin.reason
+    said = step.origin.reason.replace("\xa0", " ")
+    assert "20 L of water from 10 °C and 9.60 kg from 4 °C to 57 °C" in said
     assert str(step.origin.place) == f"{COOK}:4:6"
 
 

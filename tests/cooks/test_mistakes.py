@@ -54,10 +54,10 @@ CASES: list[tuple[Mapping[str, str], str, str, str]] = [
     ),
     (changed(COOK, ("form: intact", "form: grinded")), f"{COOK}:5:7", "not known", '"ground"'),
     (
-        changed(COOK, ("starts at: 4 °C", "starts at: -18 °C")),
+        changed(COOK, ("starts at: 4 °C", "starts at: -40 °C")),
         f"{COOK}:7:51",
-        "frozen",
-        "temper it first",
+        "outside -30 to 100 °C",
+        "wanted",
     ),
     (
         changed(COOK, ("starts at: 4 °C", "starts at: 60 °C")),

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from builder.cooking.rule_library import rule_sets
+from builder.costing.costed import Costed
 from builder.pages.components import Chart, Form, Page, Table, walk
 from tests.cooks.kitchens import COOK, KITCHEN, changed, costed, pages
 from tests.kitchens import costed_from
@@ -137,7 +138,7 @@ def test_the_log_sheet_prints_the_threshold(site: Pages) -> None:
 def test_a_limit_on_hours_forbids_the_plan(forbidden: Pages) -> None:
     page, text = forbidden["cooks/chuck-30h.html"]
     assert "The plan does not meet Victoria, low-temperature cooking limit" in page.lead
-    assert "30.0 h between 55 and 60 °C, of 6 h allowed in all" in text
+    assert "30 h between 55 °C and 60 °C, of 6 h allowed in all" in text
     assert "Food Code" not in text
 
 
@@ -162,6 +163,8 @@ def test_a_hotter_cook_passes_through_and_is_covered_by_no_hold(forbidden: Pages
         (("at: 57 °C", "at: 54 °C"), "never reaches the first row, 130 °F / 54.4 °C"),
         (("form: intact\n", ""), "does not say what was done to the piece"),
         (("how: water bath", "sealed: yes\nhow: smoke"), "the core is not modelled for this way"),
+        (("shape: slab, thickness: 60 mm, ", ""), "does not say how thick a piece is"),
+        (("form: intact", "form: [injected, ground]"), "never reaches the first row, 145 °F"),
         (("form: intact", "form: injected"), "never reaches the first row, 145 °F / 62.8 °C"),
         (("how: water bath", "how: smoke"), "asks for a sealed bag or 90 % humidity"),
         (("counts as: roast\n", ""), "does not say how the rules name the piece"),
@@ -215,3 +218,87 @@ def test_the_kitchens_units_are_kept(tmp_path: Path) -> None:
     assert found.units["temperature"] == "°F"
     assert float(line["temperature"]) == pytest.approx(130, abs=3.2)  # type: ignore[arg-type]
     assert str(line["text"]).startswith(f"{line['temperature']:.0f} °F held")
+
+
+def us_customary(*changes: tuple[str, str]) -> dict[str, str]:
+    """The kitchen with its units in US customary."""
+    return dict(changed(KITCHEN, ("currency: CAD", "currency: USD\nunits: us customary"), *changes))
+
+
+CHILLED = "cool: {{to: 3 °C, within: 2 h, in: ice bath}}\nstore: {{at: {store}, for: 9 d}}\n"
+AGAIN = "reheat: {at: 80 °C, for: 90 min}\nhold at: 60 °C\n"
+
+
+def said(kitchen: Costed) -> list[str]:
+    """Every reason of the cook and of what follows it."""
+    cook, heat = kitchen.content.cooks["chuck-30h"], kitchen.heat
+    cut = kitchen.content.cuts["chuck"]
+    reheated = heat.reheating(cook)
+    after = [heat.storing(cook), heat.hot_holding(cook, cut), reheated[1] if reheated else None]
+    verdict = heat.verdict(cook, cut)
+    assert verdict is not None
+    found = [*verdict.reasons, *(r for v in after if v for r in v.reasons)]
+    found += [reason for chilling in heat.chillings(cook) for reason in chilling.verdict.reasons]
+    return [reason.replace("\xa0", " ") for reason in found]
+
+
+def test_reasons_follow_the_kitchens_units_and_printed_rows_stay(tmp_path: Path) -> None:
+    """41, 130 and 165 °F are the code's own figures; its rows are printed with both."""
+    cook = changed(COOK, more=CHILLED.format(store="9 °C") + AGAIN)[COOK]
+    reasons = said(costed(tmp_path, {**us_customary(), COOK: cook}))
+    (row,) = (r for r in reasons if " / " in r)
+    assert re.search(r"reaches 13[0-3] °F / 5[456]\.\d °C after 4 h \d+ min", row)
+    others = [r for r in reasons if r is not row]
+    assert [r for r in others if "°C" in r] == []
+    for words in ("warmer than the 41 °F", "at least 130 °F", "reaches 165 °F", "to 70 °F"):
+        assert any(words in r for r in others), words
+
+
+def test_a_forbidding_limit_is_told_in_the_kitchens_units(tmp_path: Path) -> None:
+    files = us_customary(("us-food-code-2017", "au-victoria-55-60"))
+    assert said(costed(tmp_path, files)) == [
+        "30 h between 131 °F and 140 °F, of 6 h allowed in all"
+    ]
+
+
+def test_a_roasts_hot_holding_is_for_a_roast_cooked_by_its_clause(tmp_path: Path) -> None:
+    """3-501.16(A)(1) [read]: 135 °F, and 130 °F for roasts cooked as 3-401.11(B) asks."""
+    for bath, asked in (("57 °C", "at least 54.4 °C"), ("54 °C", "at least 57.2 °C")):
+        files = changed(COOK, ("at: 57 °C", f"at: {bath}"), more="hold at: 56 °C\n")
+        reasons = said(costed(tmp_path / bath[:2], files))
+        assert any(asked in reason for reason in reasons)
+
+
+@pytest.mark.parametrize("store", ["-3 °C", "3 °C"])
+def test_a_reheating_starts_as_cold_as_it_was_stored(tmp_path: Path, store: str) -> None:
+    files = changed(COOK, more=CHILLED.format(store=store) + AGAIN)
+    kitchen = costed(tmp_path, files)
+    assert pages(kitchen)["cooks/chuck-30h.html"][0].lead
+    found = kitchen.heat.reheating(kitchen.content.cooks["chuck-30h"])
+    assert found is not None
+    assert found[0].piece.start_c == float(store[:-3])
+    assert any("all within 2 h" in reason for reason in said(kitchen))
+
+
+@pytest.mark.parametrize("start", ["-2 °C", "-18 °C"])
+def test_a_frozen_or_tempered_piece_comes_up_later(tmp_path: Path, start: str) -> None:
+    plain = costed(tmp_path / "plain").heat
+    files = changed(COOK, ("starts at: 4 °C", f"starts at: {start}"))
+    kitchen = costed(tmp_path / "cold", files)
+    cook, cut = kitchen.content.cooks["chuck-30h"], kitchen.content.cuts["chuck"]
+    holds = [v.hold for h in (plain, kitchen.heat) if (v := h.verdict(cook, cut))]
+    assert holds[0] is not None
+    assert holds[1] is not None
+    assert holds[1].margin_min < holds[0].margin_min - 20
+    page, text = pages(kitchen)["cooks/chuck-30h.html"]
+    found = chart(page, "core-curve")
+    assert found.rows[0]["mid"] == float(start[:-3])
+    assert "melts" in text
+
+
+def test_a_frozen_load_draws_more(tmp_path: Path) -> None:
+    """9.6 kg from -18 instead of 4 °C: about 0.7 kWh, mostly the ice [enthalpies from memory]."""
+    files = changed(COOK, ("starts at: 4 °C", "starts at: -18 °C"))
+    cold, plain = costed(tmp_path / "cold", files), costed(tmp_path / "plain")
+    drawn = [k.figures.value("batch", "batch_energy", 0) for k in (cold, plain)]
+    assert 0.55 < drawn[0] - drawn[1] < 0.75

@@ -27,6 +27,11 @@ def clashes(root: Path, files: Mapping[str, str]) -> list[Problem]:
     return [p for p in problems(root, files) if p.record.startswith("services/")]
 
 
+def plain(problem: Problem) -> str:
+    """What a problem says, its no-break spaces as plain ones."""
+    return problem.message.replace("\xa0", " ")
+
+
 def test_a_friday_is_counted_back_across_midnight(tmp_path: Path) -> None:
     files = dict(kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: 30}\n"))
     files[COOK] += "hands-on: 45 min\nfinish: {how: sear, loss: 3 %, for: 20 min}\n"
@@ -81,14 +86,14 @@ def test_one_temperature_is_shared_while_it_holds(tmp_path: Path) -> None:
     many = kitchen(other=same, friday=friday.format(27, 27))
     assert clashes(tmp_path / "few", few) == []
     (found,) = clashes(tmp_path / "many", many)
-    assert "put 14.4 kg into bath, which holds 12 kg" in found.message
+    assert "put 14.40 kg into bath, which holds 12.00 kg" in plain(found)
 
 
 def test_a_load_too_large_for_its_bath_clashes_with_itself(tmp_path: Path) -> None:
     (found,) = clashes(
         tmp_path, kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: 60}\n")
     )
-    assert "put 16.8 kg into bath" in found.message
+    assert "put 16.80 kg into bath" in plain(found)
 
 
 def test_the_week_comes_round(tmp_path: Path) -> None:

@@ -1,0 +1,110 @@
+"""What follows a cook on its page: chilling, storing, reheating, holding hot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.cooking.cooling import AfterCookVerdict, StageCheck
+from builder.costing.heat import Chilling
+from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone
+from builder.pages.heat_words import capital, minutes, span, spread
+from builder.pages.parts import paragraph
+from builder.pages.view import View
+from builder.records.kinds import Cook, Cut
+
+
+def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
+    """Each step after the cook beside the clause that is for it."""
+    heat = view.costed.heat
+    chillings = heat.chillings(cook)
+    if chillings:
+        yield _cooling_table(view, chillings)
+        yield from _cooling_words(view, cook, chillings)
+    if stored := heat.storing(cook):
+        yield from _sentences("In its bag in the cold, the plan", stored)
+        if stored.rule_set.packaging:
+            needs = "; ".join(stored.rule_set.packaging.needs)
+            yield paragraph(f"{stored.rule_set.packaging.clause} first needs {needs}.")
+    if reheated := heat.reheating(cook):
+        yield from _sentences("The reheating", reheated[1])
+    if held := heat.hot_holding(cook, cut):
+        yield from _sentences("The hot holding", held)
+
+
+def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
+    reasons = " ".join(f"{capital(reason)}." for reason in verdict.reasons)
+    yield Notices(
+        (Notice(f"{subject} {verdict.sentence}.", "caution"), Notice(reasons, "note")),
+    )
+
+
+def _cooling_table(view: View, chillings: tuple[Chilling, ...]) -> Table:
+    columns = (
+        Column("in", "Cooled in"),
+        Column("stage", "Core falls"),
+        Column("slow", "Slow end", numeric=True),
+        Column("typical", "Typical", numeric=True),
+        Column("allowed", "Allowed", numeric=True),
+        Column("word", "The stage"),
+        Column("thickest", "Thickest piece that keeps", numeric=True),
+    )
+    body = tuple(
+        _cooling_row(view, chilling, check)
+        for chilling in chillings
+        for check in chilling.verdict.stages
+    )
+    clause = chillings[0].verdict
+    return Table(
+        "cooling",
+        "Cooling the core, as estimated",
+        columns,
+        body,
+        about=f"Limits of {clause.rule_set.name}{f' ({clause.clause})' if clause.clause else ''}; "
+        "stirred water or moving air all round each bag.",
+        empty="This rule set names no limits of cooling.",
+    )
+
+
+def _cooling_row(view: View, chilling: Chilling, check: StageCheck) -> Row:
+    stage, taken = check.stage, check.taken_min
+    tone: Tone = "" if check.kept else "loss"
+    thickest = chilling.thickest_mm
+    return Row(
+        (
+            Cell(f"{capital(chilling.where)}, {view.style.temperature(chilling.around_c)}"),
+            Cell(f"{view.style.temperature(stage.from_c)} to {view.style.temperature(stage.to_c)}"),
+            Cell(minutes(view, taken.high) if taken else "never", tone=tone),
+            Cell(minutes(view, taken.typical) if taken else "never"),
+            Cell(minutes(view, stage.within_min)),
+            Cell("meets" if check.kept else "does not meet", tone=tone),
+            Cell(view.style.length(thickest) if thickest is not None else "–"),
+        )
+    )
+
+
+def _cooling_words(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> Iterator[Section]:
+    wanted = next((c for c in chillings if cook.cool and c.where == cook.cool.in_), chillings[0])
+    yield from _sentences(f"Cooling in {_an(wanted.where)}", wanted.verdict)
+    if cook.cool is None:
+        return
+    yield paragraph(
+        f"The file asks for {view.style.temperature(cook.cool.to.value)} within "
+        f"{view.style.duration(cook.cool.within.value)}; "
+        f"{_chilled_words(view, wanted, cook.cool.within.value * 60)}."
+    )
+
+
+def _chilled_words(view: View, wanted: Chilling, within_min: float) -> str:
+    """The estimate beside the time that the file gives."""
+    took = wanted.to_target_min
+    if took is None:
+        return f"{_an(wanted.where)} never brings it there"
+    longer = ", longer than that" if took.low > within_min else ""
+    if took.low <= within_min < took.high:
+        longer = ", so it may take longer"
+    where = f"the estimate for {_an(wanted.where)}"
+    return f"{where} is {span(view, took)} ({spread(took)}){longer}"
+
+
+def _an(words: str) -> str:
+    return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"

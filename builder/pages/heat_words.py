@@ -1,0 +1,33 @@
+"""Words about times of a core that its page says in several places."""
+
+from __future__ import annotations
+
+from builder.cooking.ranges import Range
+from builder.pages.view import View
+
+
+def capital(text: str) -> str:
+    """A sentence's first letter."""
+    return text[:1].upper() + text[1:]
+
+
+def minutes(view: View, amount: float) -> str:
+    """A time [min] as the kitchen writes it."""
+    return view.style.duration(amount / 60)
+
+
+def spread(reach: Range) -> str:
+    """How far the ends lie from the typical time.
+
+    >>> spread(Range(75, 100, 130))
+    '−25 to +30 %'
+    """
+    if not reach.typical > 0:
+        return "no time at all"
+    low, high = (round(100 * (end / reach.typical - 1)) for end in (reach.low, reach.high))
+    return f"−{-low} to +{high} %"
+
+
+def span(view: View, reach: Range) -> str:
+    """From the fast to the slow end."""
+    return f"{minutes(view, reach.low)} to {minutes(view, reach.high)}"
