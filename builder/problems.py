@@ -68,6 +68,16 @@ def in_order(problems: Iterable[Problem]) -> list[Problem]:
     return sorted(unique, key=lambda p: (p.place, not p.is_error, p.message))
 
 
+def nearest(word: str, known: Iterable[str] | None) -> str:
+    """The nearest known word, or an empty string.
+
+    >>> nearest("prise", ["price", "trim"])
+    'price'
+    """
+    near = difflib.get_close_matches(word, list(known or ()), n=1, cutoff=0.6)
+    return near[0] if near else ""
+
+
 def did_you_mean(word: str, known: Iterable[str]) -> str:
     """Suggest the nearest known word, or return an empty string.
 
@@ -76,5 +86,5 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     >>> did_you_mean("zzz", ["price", "trim"])
     ''
     """
-    near = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
-    return f'did you mean "{near[0]}"?' if near else ""
+    near = nearest(word, known)
+    return f'did you mean "{near}"?' if near else ""

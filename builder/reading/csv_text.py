@@ -6,8 +6,9 @@ import csv
 import re
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
-from builder.problems import Place, Problem, did_you_mean
+from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.limits import LIMITS, Limits
 from builder.reading.source import Source, short
 from builder.reading.tree import Blank, Branch, Text
@@ -17,6 +18,7 @@ DELIMITERS = ",;\t"
 _ONE_CELL = r' *(?:"(?:[^"]|"")*"[^{0}]*|[^{0}]*)'
 _CELL = {delimiter: re.compile(_ONE_CELL.format(delimiter)) for delimiter in DELIMITERS}
 LONGEST_CELL = 131_072
+_DECIMALS = re.compile(r"[0-9]{1,2}(?:[^0-9-]|$)")
 _BREAK = re.compile(r"\r\n|\n|\r")
 
 
@@ -146,11 +148,17 @@ class _Header:
         """The column names in lower case, in order; empty after a problem."""
         before = len(self.source.problems)
         names = [Text(c.lower(), c.file, c.line, c.column) for c in _trimmed(cells)]
+        if self.required and self.known and self.known.isdisjoint(names):
+            message = "the first row must name the columns"
+            self.source.refuse(cells[0].line, 1, message, f"as in {','.join(self.required)}")
+            return []
         seen: dict[str, Text] = {}
         for name in names:
             self.check(name, seen)
             seen.setdefault(name, name)
-        for missing in (name for name in self.required if name not in seen):
+        # A required column that a misspelt one stands for has been told with it.
+        misspelt = {nearest(name, self.known) for name in seen if name not in (self.known or seen)}
+        for missing in (name for name in self.required if name not in {*seen, *misspelt}):
             hint = did_you_mean(missing, set(seen) - (self.known or set()))
             self.source.refuse(cells[0].line, 1, f'the column "{missing}" is missing', hint)
         return names if len(self.source.problems) == before else []
@@ -189,6 +197,9 @@ def _row_hint(cells: list[Text], columns: list[Text]) -> str:
     """A longer row often holds a comma that was meant as text or as a decimal mark."""
     if len(cells) < len(columns):
         return f"columns: {', '.join(columns)}"
+    for left, right in pairwise(cells):
+        if left[-1:].isdigit() and _DECIMALS.match(right):
+            return f"a comma ends a cell: write {left}.{right}"
     return "put quotes around a cell that holds the separator itself"
 
 

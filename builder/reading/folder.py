@@ -48,10 +48,15 @@ class ContentFile:
 
 @dataclass(frozen=True, slots=True)
 class Folder:
-    """What was read, sorted by path, and the problems met on the way."""
+    """What was read, sorted by path, and the problems met on the way.
+
+    `refused` holds the paths that files with an error would have, well named; a folder
+    with an error stands for all in it.
+    """
 
     files: tuple[ContentFile, ...]
     problems: tuple[Problem, ...]
+    refused: frozenset[str] = frozenset()
 
     def within(self, folder: str) -> tuple[ContentFile, ...]:
         """The files of one sub-folder, in order."""
@@ -91,6 +96,7 @@ class _Walk:
         self.limits = limits
         self.files: list[ContentFile] = []
         self.problems: list[Problem] = []
+        self.refused: set[str] = set()
         self.total = 0
 
     def folder(self) -> Folder:
@@ -105,13 +111,15 @@ class _Walk:
             self.read_files(name, list(self.entries(name)))
         self.check_top()
         self.files.sort(key=lambda file: file.path)
-        return Folder(tuple(self.files), tuple(in_order(self.problems)))
+        return Folder(tuple(self.files), tuple(in_order(self.problems)), frozenset(self.refused))
 
     def refuse(
         self, path: str, message: str, hint: str = "", severity: Severity = Severity.ERROR
     ) -> None:
         """Add a problem about a whole file or folder."""
         self.problems.append(Problem(Place(printable(path)), message, hint, severity))
+        if severity is Severity.ERROR:
+            self.refused.add(_well_named(path))
 
     def is_known_folder(self, entry: os.DirEntry[str]) -> bool:
         """Whether an entry of the top is a sub-folder to read; report the ones that are not."""
@@ -159,9 +167,10 @@ class _Walk:
         if not folder and entry.name in self.folders:
             self.refuse(path, "this is a file; a folder of this name is read")
             return False
-        hint = f"files here end in {' or '.join(suffixes)}"
         if meant := without_added_ending(entry.name, suffixes):
-            hint = f'rename it to "{printable(meant)}"'
+            self.refuse(path, "this file is not read", f'rename it to "{printable(meant)}"')
+            return False
+        hint = f"files here end in {' or '.join(suffixes)}"
         self.refuse(path, "this file is not read", hint, Severity.WARNING)
         return False
 
@@ -233,8 +242,7 @@ class _Walk:
 
     def check_top(self) -> None:
         """Each file that must stand at the top does, or has a problem already."""
-        said = {same_name(problem.place.file) for problem in self.problems}
-        said |= {file.path for file in self.files}
+        said = self.refused | {file.path for file in self.files}
         for name in sorted(n for n in self.top if said.isdisjoint(n + end for end in YAML)):
             self.refuse(f"{name}{YAML[0]}", "this file is missing", "every kitchen has one")
 
@@ -254,6 +262,18 @@ def _is_dir(entry: os.DirEntry[str]) -> bool:
 
 def _join(folder: str, name: str) -> str:
     return f"{folder}/{name}" if folder else name
+
+
+def _well_named(path: str) -> str:
+    """The path that a refused entry would have with a good name.
+
+    >>> _well_named("cuts/Beef Cheek.yml.txt"), _well_named("cuts")
+    ('cuts/beef-cheek.yaml', 'cuts')
+    """
+    folder, _, name = path.rpartition("/")
+    name = without_added_ending(name, (*YAML, *CSV)) or name
+    stem, ending = PurePosixPath(name).stem, PurePosixPath(name).suffix.lower()
+    return _join(folder, slug(stem) + ending.replace(".yml", ".yaml"))
 
 
 def _twin_key(name: str) -> str:

@@ -9,9 +9,12 @@ from typing import Any, ClassVar, Self, TypeVar
 from pydantic import BaseModel, ConfigDict, ValidationError, model_validator
 from pydantic_core import ErrorDetails
 
-from builder.problems import Place, Problem, did_you_mean
+from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.fields import refuse
+
+
+LONGEST_QUOTED = 60
 
 
 def spoken(name: str) -> str:
@@ -60,7 +63,7 @@ class Written(BaseModel):
         if len(values) > len(cls.short_for):
             raise refuse(
                 f"{len(values)} values stand here",
-                f"in order: {', '.join(cls.short_for)}",
+                f"in order: {', '.join(cls.short_for)}; a comma ends a value, a point is decimal",
                 node.place,
             )
         return branch_of(node.place, dict(zip(cls.short_for, values, strict=False)))
@@ -115,7 +118,10 @@ def read_record(
         return kind.model_validate(node, context=dict(context)), []
     except ValidationError as error:
         details = error.errors(include_url=False)
-        return None, [_problem(kind, node, file, detail) for detail in details]
+        meant = {_meant(kind, detail["loc"]) for detail in details if _is_unknown(detail)}
+        # A key that a misspelt one stands for is told with that one.
+        told = [each for each in details if each["type"] != "missing" or each["loc"] not in meant]
+        return None, [_problem(kind, node, file, detail) for detail in told]
 
 
 def title_of(record_id: str) -> str:
@@ -163,15 +169,29 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
             key = str(detail["loc"][-1])
             known = _keys_at(kind, detail["loc"][:-1])
             hint = did_you_mean(key, known) or f"keys that fit: {', '.join(known)}"
-            if key[:1].isdigit():
-                hint = "a comma ends a value here: write a decimal point, as in 8.42 kg"
             return Problem(_key_place(root, detail["loc"], file), f'unknown key "{key}"', hint)
         case "list_type":
-            return Problem(place, "a list is wanted here", "start each entry with a dash")
+            return Problem(place, "a list is wanted here", _as_list(root, detail["loc"]))
         case "dict_type":
             return Problem(place, "names with values are wanted here", "write each as name: value")
         case _:
             return Problem(place, str(detail["msg"]))
+
+
+def _is_unknown(detail: ErrorDetails) -> bool:
+    return detail["type"] == "extra_forbidden"
+
+
+def _as_list(root: Node | None, loc: tuple[int | str, ...]) -> str:
+    found = _walk(root, loc)[-1:]
+    if found and isinstance(found[0], Text) and 0 < len(found[0]) <= LONGEST_QUOTED:
+        return f"write [{found[0]}], or start each entry with a dash"
+    return "start each entry with a dash"
+
+
+def _meant(kind: type[Written], loc: tuple[int | str, ...]) -> tuple[int | str, ...]:
+    """Where the key would stand that an unknown one was probably meant to be."""
+    return (*loc[:-1], nearest(str(loc[-1]), _keys_at(kind, loc[:-1])))
 
 
 def _walk(root: Node | None, loc: Iterable[int | str]) -> list[Node]:

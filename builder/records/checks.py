@@ -10,7 +10,6 @@ from babel.numbers import is_currency
 
 from builder.problems import Place, Problem, Severity, did_you_mean, in_order
 from builder.quantities import Dimension
-from builder.reading.folder import YAML
 from builder.reading.tree import Text
 from builder.records.amounts import UnitMismatchError, in_base
 from builder.records.content import Content
@@ -59,7 +58,7 @@ def unknown_id(
 
 
 def _has_file(content: Content, folder: str, record_id: str) -> bool:
-    return any(f"{folder}/{record_id}{ending}" in content.files for ending in YAML)
+    return content.has_file(folder, record_id)
 
 
 def _check_kitchen(content: Content) -> Iterator[Problem]:

@@ -55,7 +55,8 @@ class Content:
     """Every record of a kitchen, by id, and the files that they were written in.
 
     `rules` holds the trees of the kitchen's own rule sets, and `ballots` the rows of each
-    tasting's CSV by its id, as they are written.
+    tasting's CSV by its id, as they are written; `refused` the paths of what was not read
+    for an error, well named.
     """
 
     kitchen: Kitchen
@@ -71,6 +72,13 @@ class Content:
     rules: Mapping[str, Branch] = field(default_factory=dict)
     prices: tuple[PriceRow, ...] = ()
     files: Mapping[str, ContentFile] = field(default_factory=dict)
+    refused: frozenset[str] = frozenset()
+
+    def has_file(self, folder: str, record_id: str) -> bool:
+        """Whether a record has a file, be it one that could not be read."""
+        path = f"{folder}/{record_id}"
+        refused = {folder, f"{path}{YAML[0]}"} & self.refused
+        return bool(refused) or any(f"{path}{ending}" in self.files for ending in YAML)
 
     def records(self) -> Iterator[Record]:
         """Every record that has a page of its own, folder by folder."""
@@ -116,6 +124,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content | None, l
         rules=rules,
         prices=tuple(prices),
         files={file.path: file for file in folder.files},
+        refused=folder.refused,
     )
     return content, in_order(problems)
 

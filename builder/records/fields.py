@@ -85,12 +85,12 @@ def refuse(message: str, hint: str = "", place: Place | None = None) -> Pydantic
 
 def scalar(node: object, wanted: str) -> Text:
     """Return a non-empty text; anything else is refused, saying what is wanted."""
-    if isinstance(node, Blank):
-        raise refuse(f"nothing is written here: {wanted}", place=node.place)
     if isinstance(node, Text):
+        if isinstance(node, Blank) or not node.strip():
+            raise refuse("nothing is written here", f"write {wanted}", node.place)
         return node
     place = node.place if isinstance(node, Branch | Row) else None
-    raise refuse(f"a single value is wanted here: {wanted}", place=place)
+    raise refuse("a single value is wanted here", f"write {wanted}", place)
 
 
 def _read(node: object, wanted: str, parse: Callable[[str], T]) -> tuple[T, Text]:

@@ -85,13 +85,16 @@ HEAD = "date,item,price\n"
 REFUSED = [
     ("", 0, 0, "no header row", "date,item,price"),
     ("\n , \n", 0, 0, "no header row", "date,item,price"),
+    ("2026-09-01,chuck,13.60/kg\n", 1, 1, "first row must name the columns", "date,item,price"),
+    ("sep=,\ndate,item,price\n", 1, 1, "first row must name the columns", "date,item,price"),
     ("date,item,prise\n", 1, 11, 'unknown column "prise"', 'did you mean "price"?'),
     ("date,item,price,zzz\n", 1, 17, 'unknown column "zzz"', "allowed: date, item, note"),
     ("date,item,price,item\n", 1, 17, '"item" is given twice: first at p.csv:1:6', ""),
     ("date,,item,price\n", 1, 6, "a column without a name", "delete"),
     ("\ndate,item\n", 2, 1, 'the column "price" is missing', ""),
     (HEAD + "2026-09-01,chuck\n", 2, 1, "this row has 2 cells, the header 3", "date, item, price"),
-    (HEAD + "2026-09-01,chuck,13,60\n", 2, 1, "4 cells, the header 3", "quotes around"),
+    (HEAD + "2026-09-01,chuck,13,60\n", 2, 1, "4 cells, the header 3", "write 13.60"),
+    (HEAD + "2026-09-01,a,b,1/kg\n", 2, 1, "4 cells, the header 3", "quotes around"),
     (HEAD + "2026-09-01,,1/kg\n", 2, 12, "this row has no item", ""),
     (HEAD + '2026-09-01,x, " "\n', 2, 14, "this row has no price", ""),
     (HEAD + '2026-09-01,"x,1/kg\n', 2, 1, "quote in this row is never closed", "closing"),
@@ -107,7 +110,7 @@ def test_what_is_wrong_is_told_at_its_cell(
     text: str, line: int, column: int, message: str, hint: str
 ) -> None:
     _, problems = parse_prices("p.csv", text.encode())
-    assert problems[0].place == Place("p.csv", line, column)
+    assert [problem.place for problem in problems] == [Place("p.csv", line, column)]
     assert message in problems[0].message
     assert hint in problems[0].hint
 

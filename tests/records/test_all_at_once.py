@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+import pytest
+
 from builder.build import compute_content
 from tests.kitchens import write
 from tests.kitchens.small import SMALL
@@ -43,3 +45,39 @@ def test_a_decimal_comma_in_a_short_mapping_is_explained(tmp_path: Path) -> None
     [(_, message, hint)] = told(tmp_path, files)
     assert message == f'"{weight.replace(".", ",")}" has a comma, which ends the value here'
     assert hint == f"write {weight}"
+
+
+@pytest.mark.parametrize(
+    ("file", "key", "slip"),
+    [
+        ("plates/chuck-steak.yaml", "menu: ", "menue: "),
+        ("swaps/chuck-for-ribeye.yaml", "challengers: ", "chalengers: "),
+        ("cuts/chuck.yaml", "species: ", "“species”: "),
+        ("cuts/chuck.yaml", "in: ", "inn: "),
+    ],
+)
+def test_a_misspelt_key_is_not_told_as_a_missing_one_too(
+    tmp_path: Path, file: str, key: str, slip: str
+) -> None:
+    [(_, message, hint)] = told(tmp_path, {**SMALL, file: SMALL[file].replace(key, slip, 1)})
+    assert message.startswith("unknown ")
+    assert f'"{key.strip(": ,")}"' in hint
+
+
+@pytest.mark.parametrize("empty", ["''", '""', "' '"])
+def test_empty_quotes_are_no_name(tmp_path: Path, empty: str) -> None:
+    files = {**SMALL, "cuts/chuck.yaml": f"name: {empty}\n" + SMALL["cuts/chuck.yaml"]}
+    assert ("cuts/chuck.yaml:1:7", "nothing is written here", "write a few words") in told(
+        tmp_path, files
+    )
+
+
+@pytest.mark.parametrize("name", ["Chuck.yaml", "chuck .yaml", "chuck.yaml.txt", "chuck.YAML"])
+def test_who_needs_a_misnamed_file_is_not_told_too(tmp_path: Path, name: str) -> None:
+    """The file has its own problem; mended, nothing else is wrong."""
+    write(tmp_path, SMALL)
+    (tmp_path / "cuts" / name).parent.mkdir(exist_ok=True)
+    (tmp_path / "cuts/chuck.yaml").rename(tmp_path / "cuts" / name)
+    costed, problems = compute_content(tmp_path, None, DAY)
+    assert costed is None
+    assert [problem.place.file.startswith("cuts/") for problem in problems] == [True]
