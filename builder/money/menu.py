@@ -28,6 +28,18 @@ def month_margin(sold: Column, contribution_margin: Column) -> Column:
     return sold * contribution_margin
 
 
+@formula(PLATE, unit="money", source=MENU_ANALYSIS)
+def month_sales(sold: Column, price_ex_tax: Column) -> Column:
+    """Sales of the plate in the month, without tax; nothing where no count is known."""
+    return or_else(sold * price_ex_tax, 0.0)
+
+
+@formula(PLATE, unit="money", source=MENU_ANALYSIS)
+def month_food(sold: Column, food_cost: Column) -> Column:
+    """Food that the plates sold in the month should have taken; nothing where none is counted."""
+    return or_else(sold * food_cost, 0.0)
+
+
 @formula(PLATE, unit="count", source=MENU_ANALYSIS)
 def counted(sold: Column) -> Column:
     """Plates sold, nothing where no count is known."""
@@ -45,6 +57,28 @@ SECTION.total("section_sold", PLATE, "counted", "section", "All plates sold in t
 SECTION.total(
     "section_margin", PLATE, "counted_margin", "section", "Contribution margin of the section"
 )
+SECTION.total("section_sales", PLATE, "month_sales", "section", "Sales of the section ex tax")
+SECTION.total("section_food", PLATE, "month_food", "section", "Food cost of all plates sold")
+
+
+@formula(SECTION, unit="share", source=MENU_ANALYSIS)
+def section_food_share(section_food: Column, section_sales: Column) -> Column:
+    """Food cost of the section as it sold, as a share of its sales: what recipes say it took."""
+    return section_food / section_sales
+
+
+KITCHEN.total("menu_sold", SECTION, "section_sold", "kitchen", "All plates sold in the month")
+KITCHEN.total("menu_sales", SECTION, "section_sales", "kitchen", "Sales of the menu ex tax")
+KITCHEN.total("menu_food", SECTION, "section_food", "kitchen", "Food cost of all plates sold")
+KITCHEN.total(
+    "menu_margin", SECTION, "section_margin", "kitchen", "Contribution margin of the whole menu"
+)
+
+
+@formula(KITCHEN, unit="share", source=MENU_ANALYSIS)
+def menu_food_share(menu_food: Column, menu_sales: Column) -> Column:
+    """Food cost of the menu as it sold, as a share of its sales: what recipes say it took."""
+    return menu_food / menu_sales
 
 
 @formula(SECTION, unit="money", source=MENU_ANALYSIS)
@@ -77,7 +111,7 @@ def is_popular(menu_mix: Column, dividing_mix: Column) -> Column:
 @formula(PLATE, unit="flag", source=MENU_ANALYSIS)
 def earns_above(contribution_margin: Column, dividing_margin: Column) -> Column:
     """1 where the contribution margin is strictly above the dividing margin."""
-    return either(contribution_margin > dividing_margin, 1.0, 0.0)
+    return either(contribution_margin - dividing_margin > 1e-9, 1.0, 0.0)
 
 
 @formula(PLATE, unit="count/week", source="seven days of the month's daily mean [our rule]")

@@ -42,6 +42,7 @@ from builder.pages.stages import basis, tests_table
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
+from builder.quantities import Dimension, convert
 from builder.records.chains import Link as ChainLink
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook
@@ -99,7 +100,7 @@ def _lead(view: View, cook: Cook) -> str:
     cut = view.costed.content.cuts[cook.cut].title
     return (
         f"{bought} of {cut} as purchased leave {servable} to serve, at {cost}: "
-        f"{factor} times what a kilogram is bought for. "
+        f"{factor} times what the same weight is bought for. "
         f"{verdict_words(view, cook)}"
     )
 
@@ -123,7 +124,7 @@ def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
 def _key_figures(view: View, cook: Cook, here: str) -> Figures:
     row = view.costed.rows.cooks[cook.id]
     names = {
-        "cost_per_servable_kg": "A servable kilogram",
+        "cost_per_servable_kg": "Cost of servable weight",
         "overall_yield": "EP / AP",
         "cook_yield": "Left by the cook itself",
         "cost_factor_per_kg": "Cost factor",
@@ -226,12 +227,15 @@ def _money_part(view: View, cook: Cook, here: str) -> Part:
 
 def _waterfall(view: View, cook: Cook) -> Chart:
     batch = view.costed.rows.cooks[cook.id]
-    price = view.number("batch", "ap_price", batch)
+    # Steps in the kitchen's own unit, as every price on the page is.
+    unit = view.style.unit(Dimension.MASS)
+    per_kg = convert(1.0, unit)
+    price = view.number("batch", "ap_price", batch) / per_kg
     steps = [("as purchased", 0.0, price, "total", view.text("batch", "ap_price", batch))]
     at = price
     for link, row in view.costed.rows.steps[cook.id]:
-        rise = view.number("step", "rise_per_kg", row)
-        credit = view.number("step", "credit_per_kg_out", row)
+        rise = view.number("step", "rise_per_kg", row) / per_kg
+        credit = view.number("step", "credit_per_kg_out", row) / per_kg
         if abs(rise) > 5e-4:
             kind = "rise" if rise > 0 else "fall"
             steps.append((f"{link.name} loss", at, at + rise, kind, view.style.signed_money(rise)))
@@ -244,10 +248,10 @@ def _waterfall(view: View, cook: Cook) -> Chart:
     steps.append(("servable", 0.0, at, "total", servable))
     return steps_chart(
         "waterfall",
-        f"From a kilogram as purchased to a servable kilogram of {cook.title}",
-        f"A kilogram bought at {view.text('batch', 'ap_price', batch)} costs {servable} once it "
+        f"From weight as purchased to servable weight of {cook.title}",
+        f"Meat bought at {view.text('batch', 'ap_price', batch)} costs {servable} once it "
         "can be served; each step is what one stage adds, or what its by-products give back.",
-        f"{view.costed.content.kitchen.currency} a kg",
+        f"{view.costed.content.kitchen.currency} a {unit}",
         steps,
     )
 

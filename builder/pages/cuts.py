@@ -5,7 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
-from builder.pages.parts import links, note, page_of, part, plain_list, present, record_cell
+from builder.pages.parts import (
+    links,
+    note,
+    number_of,
+    page_of,
+    part,
+    plain_list,
+    present,
+    record_cell,
+)
 from builder.pages.stages import basis, tests_table
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
@@ -91,6 +100,20 @@ def _key_figures(view: View, cut: Cut, here: str) -> Figures:
                 note=basis(view, stage_row, stage),
             )
         )
+    if trimmed := list(stages_of(cut)):
+        name, _ = trimmed[-1]
+        last = view.costed.rows.stages[cut.path, name]
+        label, factor = f"Cost after {name}", view.text("stage", "cost_factor_per_usable_kg", last)
+        tiles.append(
+            view.tile(
+                "stage",
+                "cost_per_usable_kg",
+                last,
+                here,
+                label=label,
+                note=f"parts credited; cost factor {factor}",
+            )
+        )
     return Figures(tuple(tiles))
 
 
@@ -114,7 +137,7 @@ def cooks_table(
         Column("for", "For", numeric=True),
         Column("cook-yield", "Cook yield", numeric=True, about="what the cook itself leaves"),
         Column("yield", "EP / AP", numeric=True, about="servable over as purchased"),
-        Column("cost", "Servable", numeric=True, about="cost of a servable kilogram"),
+        Column("cost", "Servable", numeric=True, about="cost of servable weight"),
         Column("factor", "Cost factor", numeric=True),
     )
     body = tuple(_cook_row(view, cook, with_cut) for cook in cooks)
@@ -194,14 +217,14 @@ def cut_list_page(view: View) -> Page:
         Column("supplier", "Supplier"),
         Column("price", "AP price", numeric=True),
         Column("cooks", "Cooks", numeric=True),
-        Column("best", "Cheapest servable", numeric=True, about="cost of a servable kilogram"),
+        Column("best", "Cheapest servable", numeric=True, about="cost of servable weight"),
     )
     body = tuple(_list_row(view, cut) for cut in cuts)
     return Page(
         path="cuts.html",
         title="Cuts",
-        lead=f"The kitchen buys {len(cuts)} cuts; the last column says what a kilogram of each "
-        "comes to once it can be served.",
+        lead=f"The kitchen buys {number_of(len(cuts), 'cut')}; the last column says what each "
+        "comes to by weight once it can be served.",
         nav=NAV,
         sections=(
             Table("cuts", "Cuts as purchased", columns, body, sortable=True, filterable=True),

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from builder.costing.fill import menu_month
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
-from builder.pages.parts import part, present, record_cell
+from builder.pages.parts import number_of, part, present, record_cell
 from builder.pages.trace import trace
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
@@ -33,6 +34,7 @@ def menu_page(view: View) -> Page:
         nav=f"~/{PATH}",
         contents=True,
         sections=present(
+            _whole_menu(view),
             *(
                 part(slug(name), name.capitalize(), *_section(view, name, _plates(view, name)))
                 for name in names
@@ -61,6 +63,31 @@ def over_target(view: View, plate: Plate) -> bool:
     return share > target
 
 
+def month_words(view: View) -> str:
+    """The month that the menu's counts are of."""
+    month = menu_month(view.costed.content)
+    return view.style.month((month.year, month.month))
+
+
+def _counted(view: View) -> bool:
+    return view.number("kitchen", "menu_sold", 0) > 0
+
+
+def _whole_menu(view: View) -> Figures | None:
+    """The menu as it sold: what a month's food should have cost by the recipes."""
+    if not _counted(view):
+        return None
+    return Figures(
+        (
+            view.tile("kitchen", "menu_sold", 0, label=f"Plates sold in {month_words(view)}"),
+            view.tile("kitchen", "menu_sales", 0, label="Sales ex tax"),
+            view.tile("kitchen", "menu_food_share", 0, label="Food cost % as sold"),
+            view.tile("kitchen", "menu_margin", 0, label="Contribution"),
+        ),
+        f"The menu in {month_words(view)}",
+    )
+
+
 def _sections(view: View) -> list[str]:
     listed = [str(name) for name in view.costed.content.kitchen.sections]
     return [name for name in listed if name in view.costed.rows.sections] or list(
@@ -76,10 +103,20 @@ def _lead(view: View) -> str:
     plates = list(view.costed.content.plates.values())
     over = sum(over_target(view, plate) for plate in plates)
     target = view.costed.figures.value("kitchen", "food_cost_target", 0)
+    share = view.text("kitchen", "menu_food_share", 0)
+    as_sold = (
+        f" As it sold in {month_words(view)}, food comes to {share} of sales by the recipes."
+        if _counted(view)
+        else ""
+    )
     if not math.isfinite(target):
-        return f"{len(plates)} plates, each with its costs side by side."
+        return f"{number_of(len(plates), 'plate')}, with all costs side by side.{as_sold}"
     aimed = view.text("kitchen", "food_cost_target", 0)
-    return f"{over} of {len(plates)} plates cost more food than the {aimed} of the price aimed at."
+    return (
+        f"Food cost is above the {aimed} of the price aimed at on {over} of "
+        f"{number_of(len(plates), 'plate')}."
+        f"{as_sold}"
+    )
 
 
 def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Chart | Figures]:
@@ -88,12 +125,16 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Cha
     if math.isfinite(view.number("section", "dividing_margin", row)):
         yield Figures(
             (
-                view.tile("section", "section_sold", row, PATH, label="Sold in the month"),
+                view.tile(
+                    "section", "section_sold", row, PATH, label=f"Sold in {month_words(view)}"
+                ),
+                view.tile("section", "section_sales", row, PATH, label="Sales ex tax"),
+                view.tile("section", "section_food_share", row, PATH, label="Food cost % as sold"),
                 view.tile("section", "section_margin", row, PATH, label="Contribution"),
                 view.tile("section", "dividing_margin", row, PATH, label="Dividing margin"),
                 view.tile("section", "dividing_mix", row, PATH, label="Dividing mix"),
             ),
-            f"{name} in the month",
+            f"{name.capitalize()} in {month_words(view)}",
         )
         yield _scatter(view, name, plates)
     yield table
@@ -107,7 +148,7 @@ def _table(view: View, name: str, plates: list[Plate]) -> Table:
         Column("full", "Full plate cost", numeric=True),
         Column("share", "Food cost %", numeric=True),
         Column("margin", "Contribution margin", numeric=True),
-        Column("sold", "Sold", numeric=True),
+        Column("sold", "Sold", numeric=True, about=f"in {month_words(view)}"),
         Column("mix", "Menu mix", numeric=True),
         Column("class", "Class"),
     )

@@ -10,6 +10,7 @@ from builder.pages.parts import (
     amounts,
     links,
     note,
+    number_of,
     page_of,
     part,
     present,
@@ -62,7 +63,9 @@ def _lead(view: View, item: PantryItem) -> str:
         usable = view.text("pantry", "usable_yield", row)
         return f"Bought at {bought}; {usable} of it is used, so that it costs {cost}."
     made = view.text("pantry", "makes", row)
-    return f"{len(item.of)} ingredients make {made}; the food in it costs {cost}."
+    return (
+        f"Made from {number_of(len(item.of), 'ingredient')}: {made}; the food in it costs {cost}."
+    )
 
 
 def _facts(view: View, item: PantryItem) -> tuple[Term, ...]:
@@ -80,6 +83,7 @@ def _key_figures(view: View, item: PantryItem, here: str) -> Figures:
         names |= {
             "makes": "Makes",
             "ingredients_food": "Food in the whole",
+            "recipe_hands_on": "Work on the whole",
             "hours_per_unit": "Work in a unit",
             "process_per_unit": "Process in a unit",
         }
@@ -98,7 +102,7 @@ def _lines_part(view: View, item: PantryItem, here: str) -> Part | None:
     row = view.costed.rows.pantry[item.id]
     total = Row(
         (
-            Cell("All"),
+            Cell("All ingredients"),
             Cell(""),
             Cell(""),
             view.cell("pantry", "ingredients_food", row, here),
@@ -153,7 +157,8 @@ def pantry_list_page(view: View) -> Page:
     return Page(
         path="pantry.html",
         title="Pantry",
-        lead=f"{len(items) - made} things bought and {made} sub-recipes made from them.",
+        lead=f"{number_of(len(items) - made, 'item')} bought and {number_of(made, 'sub-recipe')} "
+        "made from them.",
         nav=NAV,
         sections=(Table("pantry", "Pantry items", columns, body, sortable=True, filterable=True),),
     )

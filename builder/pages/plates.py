@@ -20,6 +20,7 @@ from builder.pages.components import (
     Term,
     Tone,
 )
+from builder.pages.menu import class_of, month_words
 from builder.pages.parts import amounts, note, page_of, part, present, steps_chart
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.trace import listing, trace
@@ -49,7 +50,7 @@ def plate_page(view: View, plate: Plate) -> Page:
             _portions_part(view, plate, here),
             _price_part(view, plate, here),
             _buying_part(view, plate, here),
-            _sales_part(view, plate),
+            _sales_part(view, plate, here),
             plate_evidence(view, plate),
             allergens_part(allergens_of_plate(view.costed.content, plate)),
             note(view, plate.note),
@@ -126,11 +127,28 @@ def _cost_part(view: View, plate: Plate, here: str) -> Part:
     row = view.costed.rows.plates[plate.id]
     columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
     body = tuple(
-        Row((Cell(label), view.cell("plate", figure, row, here)), kind)  # type: ignore[arg-type]
+        Row(
+            (
+                Cell(label, note=_uncharged(view, figure, row)),
+                view.cell("plate", figure, row, here),
+            ),
+            kind,  # type: ignore[arg-type]
+        )
         for figure, label, kind in _COSTS
     )
     table = Table("costs", f"What a plate of {plate.title} costs", columns, body)
     return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate, here))
+
+
+def _uncharged(view: View, figure: str, row: int) -> str:
+    """Say where work or energy counts as nothing because the kitchen states no price for it."""
+    if figure == "labour_cost":
+        hours, wage = (view.number("plate", n, row) for n in ("labour_hours", "loaded_wage"))
+        return "no wage is stated" if hours > 0 and not wage > 0 else ""
+    if figure == "energy_per_plate":
+        used, cost = (view.number("plate", n, row) for n in ("energy_used_per_plate", figure))
+        return "no tariff is stated" if used > 0 and not cost > 0 else ""
+    return ""
 
 
 def _waterfall(view: View, plate: Plate) -> Chart:
@@ -142,8 +160,8 @@ def _waterfall(view: View, plate: Plate) -> Chart:
         text = view.text("plate", figure, row)
         if kind:
             steps.append((label, 0.0, value, "total", text))
-        elif value > 5e-4:
-            steps.append((label, at, at + value, "rise", text))
+        elif abs(value) > 5e-4:
+            steps.append((label, at, at + value, "rise" if value > 0 else "fall", text))
             at += value
     full = view.text("plate", "full_cost", row)
     return steps_chart(
@@ -221,14 +239,15 @@ def _portions_part(view: View, plate: Plate, here: str) -> Part | None:
 def _price_part(view: View, plate: Plate, here: str) -> Part:
     row = view.costed.rows.plates[plate.id]
     tax = view.number("plate", "tax_included", row) > 0
+    share, margin = (view.text("plate", n, row) for n in ("food_cost_target", "margin_target"))
     lines: list[tuple[str, str]] = [
         ("menu_price", f"Price on the menu ({'with' if tax else 'without'} tax)"),
         ("price_ex_tax", "Price ex tax"),
         ("contribution_margin", "Contribution margin (after food)"),
         ("margin_after_prime", "Margin after prime cost"),
         ("margin_after_full", "Margin after full plate cost"),
-        ("price_for_food_cost", "Menu price that the food cost target asks for"),
-        ("price_for_margin", "Menu price that the margin target asks for"),
+        ("price_for_food_cost", f"Menu price that a food cost of {share} asks for"),
+        ("price_for_margin", f"Menu price that a margin of {margin} asks for"),
     ]
     body = tuple(
         Row((Cell(label), view.cell("plate", figure, row, here)))
@@ -270,7 +289,23 @@ def _buying_part(view: View, plate: Plate, here: str) -> Part | None:
     )
 
 
-def _sales_part(view: View, plate: Plate) -> Part | None:
+def _menu_figures(view: View, plate: Plate, here: str) -> Figures | None:
+    """What the plate was to the menu in the month that the menu page looks at."""
+    row = view.costed.rows.plates[plate.id]
+    found = class_of(view, plate)
+    if not found:
+        return None
+    return Figures(
+        (
+            view.tile("plate", "sold", row, here, label=f"Sold in {month_words(view)}"),
+            view.tile("plate", "menu_mix", row, here, label=f"Menu mix of {plate.menu}"),
+            view.tile("plate", "month_margin", row, here, label="Contribution", note=found),
+        ),
+        f"On the menu in {month_words(view)}",
+    )
+
+
+def _sales_part(view: View, plate: Plate, here: str) -> Part | None:
     if not plate.sold:
         return None
     months = sorted(plate.sold.items(), key=lambda pair: pair[0].first)
@@ -295,7 +330,7 @@ def _sales_part(view: View, plate: Plate) -> Part | None:
             table,
             units={"value": "plates a month"},
         )
-    return part("sales", "What is sold", section)
+    return part("sales", "What is sold", _menu_figures(view, plate, here), section)
 
 
 def _rows(view: View, plate: Plate) -> Iterator[RowKey]:

@@ -119,6 +119,14 @@ def test_menu_analysis_is_plain_counting(plates: list[tuple[int, int, int]]) -> 
             assert figures.value("plate", "earns_above", row) == float(earns)
 
 
+@pytest.mark.parametrize("sold", [1, 3, 7, 9, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 49])
+def test_a_plate_that_earns_what_the_section_earns_is_not_above_it(sold: int) -> None:
+    """Strictly above only (Kasavana & Smith, 1982 [secondary]); alone it is the dividing line."""
+    plate = f"menu: mains\nwith: {{item: 1 each}}\nsold: {{2026-09: {sold}}}\nprice: 10.10\n"
+    figures = costed({"pantry/item.yaml": "price: 3.33/each\n", "plates/only.yaml": plate}).figures
+    assert figures.value("plate", "earns_above", 0) == 0
+
+
 def test_a_gas_oven_pays_the_gas_tariff(tmp_path_factory: pytest.TempPathFactory) -> None:
     small = costed_from(write(tmp_path_factory.mktemp("small"), SMALL))
     row = small.rows.cooks["chuck-braise"]

@@ -1,0 +1,131 @@
+"""What the pages of plates, cuts, menu and pantry say, beside the figures that they print.
+
+Every amount is worked out by hand beside its check.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from builder.pages.components import Chart, Figures, Page, Part, Row, Section, Table
+from builder.pages.cooks import cook_page
+from builder.pages.cuts import cut_page
+from builder.pages.menu import menu_page
+from builder.pages.pantry import item_page
+from builder.pages.plates import plate_page
+from builder.pages.view import View
+from tests.kitchens import costed_from, write
+
+KITCHEN = "name: Words\ncurrency: CAD\nlocale: en_CA\ntax: 5 %\n"
+FILES = {
+    "kitchen.yaml": KITCHEN,
+    "cuts/x.yaml": """\
+species: beef
+price: 10/kg
+trim: {loss: 20 %, parts: {bones: [10 %, 5/kg]}}
+""",
+    "cooks/a.yaml": "cut: x\nhow: oven\nload: 4 kg\nloss: 20 %\nhands-on: 1 h\nenergy: 2 kWh\n",
+    "plates/one.yaml": "menu: mains\ncook: a\nportion: 200 g\nprice: 21\nsold: {2026-08: 9}\n",
+    "plates/two.yaml": "menu: mains\ncook: a\nportion: 160 g\nprice: 21\nsold: {2026-09: 30}\n",
+    "pantry/roots.yaml": "price: 2/kg\n",
+    "pantry/mash.yaml": "of: {roots: 1 kg}\nyield: 90 %\nhands-on: 30 min\n",
+}
+
+
+def view_of(root: Path, files: Mapping[str, str]) -> View:
+    return View.of(costed_from(write(root, {**FILES, **files})), ())
+
+
+def flat(sections: tuple[Section, ...]) -> list[Section]:
+    found: list[Section] = []
+    for section in sections:
+        found += flat(section.sections) if isinstance(section, Part) else [section]
+    return found
+
+
+def tiles(page: Page) -> dict[str, str]:
+    groups = [section for section in flat(page.sections) if isinstance(section, Figures)]
+    return {str(tile.label): str(tile.value) for group in groups for tile in group.tiles}
+
+
+def rows(page: Page, table_id: str) -> list[Row]:
+    tables = [section for section in flat(page.sections) if isinstance(section, Table)]
+    return [row for table in tables if table.id == table_id for row in table.rows]
+
+
+def chart(page: Page, chart_id: str) -> Chart:
+    charts = [section for section in flat(page.sections) if isinstance(section, Chart)]
+    return next(found for found in charts if found.id == chart_id)
+
+
+def notes(page: Page) -> list[str]:
+    return [str(row.cells[0].note) for row in rows(page, "costs") if row.cells[0].note]
+
+
+def test_work_and_energy_that_cost_nothing_say_why(tmp_path: Path) -> None:
+    view = view_of(tmp_path / "bare", {})
+    assert notes(plate_page(view, view.costed.content.plates["one"])) == [
+        "no wage is stated",
+        "no tariff is stated",
+    ]
+    priced = KITCHEN + "loaded wage: 20/h\nenergy: 0.14/kWh\n"
+    view = view_of(tmp_path / "priced", {"kitchen.yaml": priced})
+    assert notes(plate_page(view, view.costed.content.plates["one"])) == []
+
+
+def test_a_credit_larger_than_the_cost_falls_below_nothing(tmp_path: Path) -> None:
+    """5 kg at 10 is 50; 10 % of bones at 200/kg give back 100: 16 portions at -50 / 16."""
+    dear = FILES["cuts/x.yaml"].replace("5/kg", "200/kg")
+    view = view_of(tmp_path, {"cuts/x.yaml": dear})
+    steps = chart(plate_page(view, view.costed.content.plates["one"]), "waterfall").rows
+    assert steps[0]["kind"] == "fall"
+    assert steps[0]["end"] == pytest.approx(-50 / 16)
+
+
+def test_a_cut_says_what_it_costs_once_it_is_trimmed(tmp_path: Path) -> None:
+    """(10 - 0.1 x 5) / 0.8 = 11.875 a kilogram."""
+    view = view_of(tmp_path, {})
+    assert tiles(cut_page(view, view.costed.content.cuts["x"]))["Cost after trim"] == "$11.88/kg"
+
+
+def test_the_menu_names_its_month_and_what_food_came_to(tmp_path: Path) -> None:
+    """47.50 over 20 portions of 160 g is 2.375 against 20.00: 11.9 %; 30 sold give 600.00."""
+    view = view_of(tmp_path, {})
+    page = menu_page(view)
+    found = tiles(page)
+    assert found["Plates sold in Sep 2026"] == found["Sold in Sep 2026"] == "30"
+    assert found["Sales ex tax"] == "$600.00"
+    assert found["Food cost % as sold"] == "11.9%"
+    assert "As it sold in Sep 2026, food comes to 11.9% of sales by the recipes." in page.lead
+    counted, not_counted = (
+        tiles(plate_page(view, view.costed.content.plates[name])) for name in ("two", "one")
+    )
+    assert counted["Sold in Sep 2026"] == "30"
+    assert "Sold in Sep 2026" not in not_counted
+
+
+def test_a_menu_that_nobody_counted_says_nothing_of_sales(tmp_path: Path) -> None:
+    plates = {f"plates/{name}.yaml": "menu: mains\nprice: 9\n" for name in ("one", "two")}
+    page = menu_page(view_of(tmp_path, plates))
+    assert page.lead == "2 plates, with all costs side by side."
+    assert tiles(page) == {}
+
+
+def test_a_recipe_says_its_own_work(tmp_path: Path) -> None:
+    view = view_of(tmp_path, {})
+    found = tiles(item_page(view, view.costed.content.pantry["mash"]))
+    assert found["Work on the whole"].split() == ["30", "min"]
+
+
+def test_steps_of_money_are_in_the_unit_of_the_kitchen(tmp_path: Path) -> None:
+    """10.00/kg is 4.54 a pound; a servable kilogram at 14.84375 is 6.73 a pound."""
+    view = view_of(tmp_path, {"kitchen.yaml": KITCHEN + "units: us customary\n"})
+    found = chart(cook_page(view, view.costed.content.cooks["a"]), "waterfall")
+    first, last = found.rows[0], found.rows[-1]
+    assert (first["text"], last["text"]) == ("$4.54/lb", "$6.73/lb")
+    assert first["end"] == pytest.approx(4.5359237)
+    assert last["end"] == pytest.approx(14.84375 * 0.45359237)
+    assert dict(found.units) == {"money": "CAD a lb"}
