@@ -21,11 +21,12 @@ FIRST_ROW = 54.4
 DELIBERATE = {
     ("cooks/short-rib-72h.yaml", "19 % is stated, but the tests give"),
     ("cooks/tenderloin-pan.yaml", "cook: one test only"),
+    ("cooks/pork-butt-30h.yaml", "cooling in the ice bath does not meet US model Food Code"),
     ("cuts/lamb-neck.yaml", "trim: the newest test is of 2025-06-26"),
     ("cuts/oxtail.yaml", "trim: one test only"),
     ("kitchen.yaml", "bath-20: a week's forecast books 178 h of 168 h"),
-    ("services/friday-dinner.yaml", "wanted by Chuck roll 30h (57 °C, for Friday dinner) and Turk"),
-    ("services/friday-dinner.yaml", "wanted by Chuck roll 24h (57 °C, for Friday dinner) and Turk"),
+    ("services/friday-dinner.yaml", "bath-40 is wanted by Chuck roll 30h (57"),
+    ("services/friday-dinner.yaml", "bath-40 is wanted by Chuck roll 24h (57"),
     ("tastings/chuck-durations.yaml", "no answers from T11"),
     ("prices/harrow-lane-meats.csv", "oxtail: its supplier's list of 2026-09-07 is newer"),
 }

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from enum import Enum
-from itertools import combinations
+from itertools import combinations, pairwise
+from math import floor
 
 from builder.cooking.ranges import require_within
 
 # Two settings closer than this are one temperature to a thermostat [K].
 SAME_TEMPERATURE_K = 0.25
+# 12.0 kg / 2.4 kg comes out a hair under 5 in binary.
+HAIR = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,11 +75,13 @@ class Booking:
     start: datetime
     end: datetime
     load_kg: float = 0.0
+    pieces: int = 1
 
     def __post_init__(self) -> None:
         if (self.start.tzinfo is None) != (self.end.tzinfo is None) or self.end <= self.start:
             raise ValueError(f"{self.cook} ends on {self.equipment} no later than it starts")
         require_within(f"load of {self.cook}", self.load_kg, 0, 2000, "kg")
+        require_within(f"pieces of {self.cook}", self.pieces, 1, 1e7, "pieces")
         require_within(f"temperature of {self.cook}", self.temperature_c, -40, 300, "°C")
 
     def overlaps(self, other: Booking) -> bool:
@@ -90,10 +95,11 @@ class Booking:
 
 
 class ClashKind(Enum):
-    """Why bookings cannot share: their temperatures, or more than the equipment holds."""
+    """Why bookings cannot share: their temperatures, more than it holds, more than there are."""
 
     TEMPERATURE = "different temperatures"
     CAPACITY = "more than it holds"
+    NUMBER = "more than there are"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,9 +112,10 @@ class Clash:
     start: datetime
     end: datetime
     load_kg: float
+    needed: int = 1
 
 
-def _clash(kind: ClashKind, bookings: Sequence[Booking]) -> Clash:
+def _clash(kind: ClashKind, bookings: Sequence[Booking], needed: int = 1) -> Clash:
     return Clash(
         kind,
         bookings[0].equipment,
@@ -116,43 +123,129 @@ def _clash(kind: ClashKind, bookings: Sequence[Booking]) -> Clash:
         max(booking.start for booking in bookings),
         min(booking.end for booking in bookings),
         sum(booking.load_kg for booking in bookings),
+        needed,
     )
 
 
 def find_clashes(
-    bookings: Iterable[Booking], holds_kg: Mapping[str, float] | None = None
+    bookings: Iterable[Booking],
+    holds_kg: Mapping[str, float] | None = None,
+    how_many: Mapping[str, int] | None = None,
 ) -> tuple[Clash, ...]:
     """Find every clash, by the hour at which it begins.
 
     Cooks of one temperature share a bath as long as all their loads fit in; `holds_kg`
-    [kg] by equipment, and what is not named there is not checked for room. A load that
-    joins late cools the water, which no figure here counts.
+    [kg] by equipment, and what is not named there is not checked for room. Of equipment
+    that there are several of, `how_many`, each moment's cooks are counted: a load may lie
+    in several, piece by piece. A load that joins late cools the water, which no figure
+    here counts.
     """
     ordered = sorted(bookings, key=lambda b: (b.start, b.equipment, b.cook))
+    holds, counts = holds_kg or {}, how_many or {}
+    single = [b for b in ordered if counts.get(b.equipment, 1) == 1]
     apart = [
         _clash(ClashKind.TEMPERATURE, pair)
-        for pair in combinations(ordered, 2)
+        for pair in combinations(single, 2)
         if pair[0].overlaps(pair[1]) and not pair[0].same_temperature(pair[1])
     ]
-    crowded = _crowded(ordered, holds_kg or {})
-    return tuple(sorted([*apart, *crowded], key=lambda c: (c.start, c.equipment, c.kind.value)))
+    several = [b for b in ordered if counts.get(b.equipment, 1) > 1]
+    found = [*apart, *_crowded(single, holds), *_too_few(several, holds, counts)]
+    return tuple(sorted(found, key=lambda c: (c.start, c.equipment, c.kind.value)))
 
 
-def _crowded(ordered: Sequence[Booking], holds_kg: Mapping[str, float]) -> list[Clash]:
+def _crowded(ordered: Sequence[Booking], holds_kg: Mapping[str, float]) -> Iterator[Clash]:
     """Find each start that fills a piece of equipment past what it holds."""
-    found = []
-    for booking in ordered:
+    for booking, inside in _filled(ordered):
         room = holds_kg.get(booking.equipment)
+        alike = [other for other in inside if other.same_temperature(booking)]
+        if room is not None and sum(b.load_kg for b in alike) > room * (1 + HAIR):
+            yield _clash(ClashKind.CAPACITY, alike)
+
+
+def _too_few(
+    ordered: Sequence[Booking], holds_kg: Mapping[str, float], how_many: Mapping[str, int]
+) -> Iterator[Clash]:
+    """Find each start at which the cooks take more of the equipment than there are."""
+    told: set[tuple[str, ...]] = set()
+    for booking, inside in _filled(ordered):
+        names = tuple(b.cook for b in inside)
+        needed = taken_at_once(inside, holds_kg.get(booking.equipment))
+        if needed > how_many[booking.equipment] and names not in told:
+            told.add(names)
+            yield _clash(ClashKind.NUMBER, inside, needed)
+
+
+def _filled(ordered: Sequence[Booking]) -> Iterator[tuple[Booking, list[Booking]]]:
+    """Each start with all that is then on its equipment; of starts at once, the last listed."""
+    for booking in ordered:
         inside = [
             other
             for other in ordered
-            if other.equipment == booking.equipment
-            and other.start <= booking.start < other.end
-            and other.same_temperature(booking)
+            if other.equipment == booking.equipment and other.start <= booking.start < other.end
         ]
-        # Of several that start together only the last one listed reports the clash.
-        if room is None or inside[-1] is not booking:
+        together = [b for b in inside if b.start == booking.start and b.same_temperature(booking)]
+        if together[-1] is booking:
+            yield booking, inside
+
+
+def taken_at_once(bookings: Sequence[Booking], holds_kg: float | None) -> int:
+    """Return how many of the equipment the bookings of one moment take.
+
+    One for each temperature, and more where the pieces of that temperature do not fit in
+    (the largest first, each where there is room). Without `holds_kg` [kg] all fit in.
+
+    >>> monday = datetime(2026, 9, 28)
+    >>> day = (monday, monday + timedelta(days=1))
+    >>> loads = [Booking("a", "bath", 57, *day, 20, 10), Booking("b", "bath", 65, *day, 4, 2)]
+    >>> taken_at_once(loads, 12), taken_at_once(loads, None)
+    (3, 2)
+    """
+    groups: list[list[Booking]] = []
+    for booking in bookings:
+        alike = next((g for g in groups if g[0].same_temperature(booking)), None)
+        if alike is None:
+            groups.append([booking])
+        else:
+            alike.append(booking)
+    return sum(_filled_by(group, holds_kg) for group in groups)
+
+
+def _filled_by(bookings: Sequence[Booking], holds_kg: float | None) -> int:
+    """How many the pieces of one temperature fill; a piece that fits in nowhere takes its own."""
+    if holds_kg is None:
+        return 1
+    rooms: list[float] = []
+    for booking in sorted(bookings, key=lambda b: -b.load_kg / b.pieces):
+        piece = booking.load_kg / booking.pieces
+        left = booking.pieces
+        if piece <= 0:
             continue
-        if sum(other.load_kg for other in inside) > room * (1 + 1e-9):
-            found.append(_clash(ClashKind.CAPACITY, inside))
-    return found
+        for n, room in enumerate(rooms):
+            put = min(left, floor(room / piece + HAIR))
+            rooms[n] -= put * piece
+            left -= put
+        each = max(floor(holds_kg / piece + HAIR), 1)
+        while left > 0:
+            put = min(left, each)
+            rooms.append(holds_kg - put * piece)
+            left -= put
+    return max(len(rooms), 1)
+
+
+def hours_kept(bookings: Sequence[Booking], holds_kg: float | None) -> float:
+    """Return the hours [h] for which bookings of one equipment keep it, shared hours once.
+
+    Where they take several at once, the hours of each count.
+
+    >>> at = datetime(2026, 9, 28)
+    >>> first = Booking("a", "bath", 57, at, at + timedelta(hours=30), 4)
+    >>> joins = Booking("b", "bath", 57, at, at + timedelta(hours=24), 4)
+    >>> hours_kept([first, joins], 12), hours_kept([first, joins], 6)
+    (30.0, 54.0)
+    """
+    moments = sorted({moment for b in bookings for moment in (b.start, b.end)})
+    kept = timedelta()
+    for start, end in pairwise(moments):
+        inside = [b for b in bookings if b.start <= start < b.end]
+        kept += (end - start) * (taken_at_once(inside, holds_kg) if inside else 0)
+    return kept / timedelta(hours=1)

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from math import inf
 
-from builder.cooking.verdicts import Outcome
 from builder.costing.authority import authority_of, check_rules
 from builder.costing.fill import Filler, Rows
 from builder.costing.heat import Heat
@@ -14,6 +13,7 @@ from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.tasting_checks import check_tastings
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tastings import tasting_results
+from builder.costing.verdict_checks import check_verdicts
 from builder.costing.wording import wording_of
 from builder.engine.figures import Figures, compute
 from builder.problems import Place, Problem, Severity, in_order
@@ -70,7 +70,7 @@ def check_figures(costed: Costed) -> Iterator[Problem]:
         yield from _check_stated(costed, owner)
     yield from check_services(costed.content, costed.services)
     yield from _check_equipment(costed)
-    yield from _check_verdicts(costed)
+    yield from check_verdicts(costed.content, costed.heat)
 
 
 def _check_credits(costed: Costed) -> Iterator[Problem]:
@@ -141,33 +141,19 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
 def _check_equipment(costed: Costed) -> Iterator[Problem]:
     """A week's forecast that one piece of equipment does not hold."""
     for name, row in costed.rows.equipment.items():
-        needed, booked, available = (
+        needed, booked, available, there = (
             costed.figures.value("equipment", figure, row)
-            for figure in ("equipment_needed", "hours_booked", "available_hours")
+            for figure in ("equipment_needed", "hours_booked", "available_hours", "how_many")
         )
-        if not needed > 1:
+        if not needed > there:
             continue
         key = next(key for key in costed.content.kitchen.equipment if key == name)
         asked = f"so it needs {needed:.0f} of it" if needed < inf else "and a load takes longer"
+        asked += f" where there are {there:.0f}" if there > 1 and needed < inf else ""
         yield Problem(
             key.place,
-            f"{name}: a week's forecast books {booked:.0f} h of {available:.0f} h, {asked}",
+            f"{name}: a week's forecast books {booked:.0f} h of {available * there:.0f} h, {asked}",
             "move a cook to other equipment, share a temperature, or buy another",
             Severity.WARNING,
             "equipment",
-        )
-
-
-def _check_verdicts(costed: Costed) -> Iterator[Problem]:
-    """A plan that does not meet the rule set that the kitchen itself names."""
-    for cook in costed.content.cooks.values():
-        verdict = costed.heat.verdict(cook, costed.content.cuts[cook.cut])
-        if verdict is None or verdict.outcome is not Outcome.DOES_NOT_MEET:
-            continue
-        yield Problem(
-            cook.for_.place if cook.for_ else Place(cook.file),
-            f"does not meet {verdict.rule_set.name} ({verdict.clause}): {verdict.reasons[0]}",
-            "the page says how it was reckoned; the licensed authority decides",
-            Severity.WARNING,
-            cook.path,
         )

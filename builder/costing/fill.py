@@ -346,6 +346,7 @@ def _gear_values(gear: Equipment) -> dict[str, Entry | None]:
         "service_life": entry(gear.service_life or gear.lasts),
         "stated_charge": entry(gear.charge),
         "standby_power": entry(gear.measured_standby),
+        "how_many": entry(gear.how_many),
         "holds": entry(gear.holds),
         "turn_round": entry(gear.turn_round),
         "cleaning": entry(gear.cleaning),

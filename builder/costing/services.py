@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 
 from builder.cooking.schedule import (
     Booking,
@@ -19,6 +19,7 @@ from builder.cooking.schedule import (
     TimedStep,
     back_schedule,
     find_clashes,
+    hours_kept,
 )
 from builder.costing.fill import Rows
 from builder.costing.wording import style_of
@@ -169,9 +170,42 @@ def bookings(content: Content, plans: Mapping[str, ServicePlan]) -> list[Wanted]
                 start=step.start,
                 end=step.end + turn_round,
                 load_kg=min(planned.raw_kg, _HEAVIEST_KG),
+                pieces=max(planned.pieces, 1),
             )
             found.append(Wanted(booking, plan, planned))
     return found
+
+
+@dataclass(frozen=True, slots=True)
+class KeptHours:
+    """Hours of the week [h] for which the services keep one kind of equipment."""
+
+    equipment: str
+    loads: int
+    each_for_itself: float
+    shared_once: float
+
+
+def kept_hours(content: Content, wanted: list[Wanted]) -> list[KeptHours]:
+    """The hours of every piece of equipment that a service wants, in one week as it repeats."""
+    monday = datetime.combine(content.as_of - timedelta(days=content.as_of.weekday()), time())
+    found = []
+    for name, gear in content.kitchen.equipment.items():
+        booked = [w.booking for w in wanted if w.booking.equipment == name]
+        alone = sum((b.end - b.start) / timedelta(hours=1) for b in booked)
+        weeks = [
+            part for b in booked for n in (-1, 0, 1) if (part := _in_week(b, monday, n * WEEK))
+        ]
+        if booked:
+            holds = gear.holds.value if gear.holds else None
+            found.append(KeptHours(str(name), len(booked), alone, hours_kept(weeks, holds)))
+    return found
+
+
+def _in_week(booking: Booking, monday: datetime, later: timedelta) -> Booking | None:
+    """The part of a booking, so much later, that lies in the week of a Monday."""
+    start, end = max(booking.start + later, monday), min(booking.end + later, monday + WEEK)
+    return replace(booking, start=start, end=end) if start < end else None
 
 
 def week_clashes(content: Content, wanted: list[Wanted]) -> list[tuple[Clash, list[Wanted]]]:
@@ -180,7 +214,9 @@ def week_clashes(content: Content, wanted: list[Wanted]) -> list[tuple[Clash, li
     The week repeats, so each booking stands there again a week later: what starts on
     Sunday for Tuesday meets the Saturday before it.
     """
-    holds = {str(n): g.holds.value for n, g in content.kitchen.equipment.items() if g.holds}
+    gear = content.kitchen.equipment
+    holds = {str(n): g.holds.value for n, g in gear.items() if g.holds}
+    counts = {str(n): int(g.how_many.value) for n, g in gear.items() if g.how_many}
     by_name = {w.booking.cook: w for w in wanted}
     again = [
         replace(w.booking, cook=f"{w.booking.cook}+", start=w.booking.start + WEEK,
@@ -188,7 +224,7 @@ def week_clashes(content: Content, wanted: list[Wanted]) -> list[tuple[Clash, li
         for w in wanted
     ]  # fmt: skip
     found: dict[tuple[ClashKind, tuple[str, ...]], tuple[Clash, list[Wanted]]] = {}
-    for clash in find_clashes([*(w.booking for w in wanted), *again], holds):
+    for clash in find_clashes([*(w.booking for w in wanted), *again], holds, counts):
         names = tuple(sorted(name.rstrip("+") for name in clash.cooks))
         whose = [by_name[name] for name in dict.fromkeys(n.rstrip("+") for n in clash.cooks)]
         found.setdefault((clash.kind, names), (clash, whose))
@@ -224,8 +260,12 @@ def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     )
     if clash.kind is ClashKind.TEMPERATURE:
         return f"{clash.equipment} is wanted by {cooks} at once, {span}"
-    gear = whose[0].planned.cook.equipment
-    holds = content.kitchen.equipment[gear].holds if gear else None
+    name = whose[0].planned.cook.equipment
+    gear = content.kitchen.equipment[name] if name else None
+    if clash.kind is ClashKind.NUMBER:
+        there = gear.how_many.text if gear and gear.how_many else "1"
+        return f"{cooks} take {clash.needed} of {clash.equipment} at once, of {there}, {span}"
+    holds = gear.holds if gear else None
     room = f", which holds {style.weight(holds.value)}" if holds else ""
     load = style.weight(clash.load_kg)
     return f"{cooks} put {load} into {clash.equipment}{room}, {span}"
@@ -239,4 +279,6 @@ def heat_words(style: Style, cook: Cook) -> str:
 def _hint(clash: Clash) -> str:
     if clash.kind is ClashKind.TEMPERATURE:
         return "start one earlier and chill it, or move it to another bath"
+    if clash.kind is ClashKind.NUMBER:
+        return "start one earlier and chill it, bring two to one temperature, or move one"
     return "cook in two loads, or move a part to another bath"

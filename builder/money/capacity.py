@@ -1,6 +1,7 @@
 """Equipment as the scarce thing: loads, portions, what a week's forecast takes, margin an hour.
 
-Cooks of one temperature may share a bath at once; no figure here counts on it.
+Cooks of one temperature may share a bath at once; no figure here counts on it, because a
+week's forecast does not say which cooks would be in the water together.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ KITCHEN.given(
     "every hour of the week",
 )
 EQUIPMENT.link("kitchen", KITCHEN)
+EQUIPMENT.given("how_many", "count", "How many of it there are, all alike", 1.0, "one")
 EQUIPMENT.given("holds", "kg", "Raw weight that goes in at once")
 EQUIPMENT.given("turn_round", "h", "Time between two loads", 0.0, "not stated")
 EQUIPMENT.given("cleaning", "h", "Hours a week that cleaning keeps it idle", 0.0, "not stated")
@@ -27,11 +29,11 @@ EQUIPMENT.lookups("kitchen", KITCHEN, "running_hours")
 
 @formula(EQUIPMENT, unit="h", source=PROCESS)
 def available_hours(running_hours: Column, cleaning: Column) -> Column:
-    """Hours of a week in which the equipment can cook."""
+    """Hours of a week in which one of the equipment can cook."""
     return running_hours - cleaning
 
 
-BATCH.lookups("equipment", EQUIPMENT, "holds", "turn_round", "available_hours")
+BATCH.lookups("equipment", EQUIPMENT, "holds", "turn_round", "available_hours", "how_many")
 
 
 @formula(BATCH, unit="h", source=PROCESS)
@@ -48,11 +50,11 @@ def weekly_loads(available_hours: Column, cycle_hours: Column) -> Column:
 
 @formula(BATCH, unit="count", source=PROCESS)
 def pieces_a_load(holds: Column, load: Column, pieces: Column) -> Column:
-    """Whole pieces that the equipment holds at once."""
+    """Whole pieces that one of the equipment holds at once."""
     return whole(holds / (load / pieces))
 
 
-PLATE.lookups("batch", BATCH, "pieces_a_load", "weekly_loads", "cycle_hours")
+PLATE.lookups("batch", BATCH, "pieces_a_load", "weekly_loads", "cycle_hours", "how_many")
 
 
 @formula(PLATE, unit="count", source=PROCESS)
@@ -62,9 +64,9 @@ def portions_a_load(pieces_a_load: Column, portions_per_piece: Column) -> Column
 
 
 @formula(PLATE, unit="count", source=PROCESS)
-def portions_a_week(portions_a_load: Column, weekly_loads: Column) -> Column:
-    """Whole portions that one piece of equipment gives in a week of this cook alone."""
-    return portions_a_load * weekly_loads
+def portions_a_week(portions_a_load: Column, weekly_loads: Column, how_many: Column) -> Column:
+    """Whole portions that all of the equipment gives in a week of this cook alone."""
+    return portions_a_load * weekly_loads * how_many
 
 
 @formula(PLATE, unit="money/h", source=PROCESS)
@@ -113,9 +115,9 @@ EQUIPMENT.total(
 
 
 @formula(EQUIPMENT, unit="share", source=PROCESS)
-def use(hours_booked: Column, available_hours: Column) -> Column:
-    """Hours booked as a share of the hours in which it can cook."""
-    return hours_booked / available_hours
+def use(hours_booked: Column, available_hours: Column, how_many: Column) -> Column:
+    """Hours booked as a share of the hours in which all of it can cook."""
+    return hours_booked / (available_hours * how_many)
 
 
 @formula(EQUIPMENT, unit="count", source=PROCESS)

@@ -76,9 +76,10 @@ def _capacity(view: View, cook: Cook, here: str) -> Iterator[Section]:
     if not math.isfinite(view.number("batch", "weekly_loads", row)):
         yield paragraph("No equipment is named, so no hours are booked.")
         return
+    several = view.number("batch", "how_many", row) > 1
     names = {
-        "cycle_hours": f"A load keeps {cook.equipment}",
-        "weekly_loads": "Loads it could finish in a week",
+        "cycle_hours": f"A load keeps {'one ' if several else ''}{cook.equipment}",
+        "weekly_loads": f"Loads {'each' if several else 'it'} could finish in a week",
         "loads_needed": "Loads that the forecast takes",
         "booked_hours": "Hours booked in a week",
     }

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from builder.pages.components import Cell, Column, Page, Part, Row, Table
-from builder.pages.parts import part, present, record_cell
+from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
+from builder.pages.parts import links, part, present, record_cell
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.kinds import Cook
 
 PATH = "equipment.html"
 SHARING = (
-    "Each load is counted for itself; cooks of one temperature that share a bath take fewer hours."
+    "Each load is counted for itself. A forecast knows no days, so nothing here is taken off for "
+    "cooks of one temperature that lie in one bath together; the schedule knows, and counts such "
+    "hours once."
 )
 
 
@@ -27,7 +29,13 @@ def equipment_page(view: View) -> Page:
         contents=len(gear) > 1,
         sections=present(
             view.notices("equipment"),
-            part("week", "The week", _week_table(view, gear), about=SHARING),
+            part(
+                "week",
+                "The week",
+                _week_table(view, gear),
+                links("Further", [Link("Schedule", "~/schedule.html", "hours booked by the day")]),
+                about=SHARING,
+            ),
             *(_gear_part(view, name) for name in gear if _cooks(view, name)),
         ),
     )
@@ -39,7 +47,15 @@ def _cooks(view: View, name: str) -> list[Cook]:
 
 def _over(view: View) -> list[str]:
     rows = view.costed.rows.equipment
-    return [n for n, row in rows.items() if view.number("equipment", "equipment_needed", row) > 1]
+    return [name for name, row in rows.items() if _needed(view, row) > _there(view, row)]
+
+
+def _needed(view: View, row: int) -> float:
+    return view.number("equipment", "equipment_needed", row)
+
+
+def _there(view: View, row: int) -> float:
+    return view.number("equipment", "how_many", row)
 
 
 def _lead(view: View) -> str:
@@ -50,14 +66,17 @@ def _lead(view: View) -> str:
     if over:
         verb = "does" if len(over) == 1 else "do"
         return f"{', '.join(over)} {verb} not hold what a week's forecast asks of it."
-    busiest = max(rows, key=lambda name: view.number("equipment", "hours_booked", rows[name]))
+    busiest = max(rows, key=lambda name: view.number("equipment", "use", rows[name]))
     used = view.text("equipment", "use", rows[busiest])
     return f"Everything holds a week's forecast; {busiest} is the busiest, {used} of its hours."
 
 
 def _week_table(view: View, names: list[str]) -> Table:
+    rows = view.costed.rows.equipment
+    several = any(_there(view, row) > 1 for row in rows.values())
     figures = {
-        "available_hours": "Hours a week",
+        **({"how_many": "There are"} if several else {}),
+        "available_hours": "Hours a week, each" if several else "Hours a week",
         "hours_booked": "Booked",
         "use": "Use",
         "equipment_needed": "Needed of it",
@@ -66,7 +85,6 @@ def _week_table(view: View, names: list[str]) -> Table:
         Column("equipment", "Equipment"),
         *(Column(slug(key), label, numeric=True) for key, label in figures.items()),
     )
-    rows = view.costed.rows.equipment
     over = _over(view)
     body = tuple(
         Row(
@@ -84,9 +102,10 @@ def _week_table(view: View, names: list[str]) -> Table:
 
 
 def _gear_part(view: View, name: str) -> Part:
+    several = _there(view, view.costed.rows.equipment[name]) > 1
     figures = {
-        "cycle_hours": "A load keeps it",
-        "weekly_loads": "Loads a week, at most",
+        "cycle_hours": "A load keeps one" if several else "A load keeps it",
+        "weekly_loads": "Loads a week of one, at most" if several else "Loads a week, at most",
         "loads_needed": "Loads needed",
         "booked_hours": "Booked",
     }
@@ -123,5 +142,7 @@ def _gear_part(view: View, name: str) -> Part:
 
 def _kind(view: View, name: str) -> str:
     gear = next(g for key, g in view.costed.content.kitchen.equipment.items() if key == name)
-    holds = f", holds {gear.holds.text}" if gear.holds else ""
-    return f"{str(gear.kind).capitalize()}{holds}."
+    holds = f", holds {view.style.weight(gear.holds.value)}" if gear.holds else ""
+    there = _there(view, view.costed.rows.equipment[name])
+    many = f"; there are {view.style.count(there)} of it, all alike" if there > 1 else ""
+    return f"{str(gear.kind).capitalize()}{holds}{many}."

@@ -13,6 +13,7 @@ from builder.costing.services import (
     Wanted,
     bookings,
     heat_words,
+    kept_hours,
     week_clashes,
 )
 from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
@@ -61,7 +62,12 @@ def _week_page(view: View) -> Page:
         sections=present(
             *(view.notices(plan.service.path) for plan in plans),
             part("services", "Services", _services_table(plans), about=_CLOCK),
-            part("equipment", "Who has the equipment", _bookings_chart(view, wanted)),
+            part(
+                "equipment",
+                "Who has the equipment",
+                _bookings_chart(view, wanted),
+                _kept_table(view, wanted),
+            ),
             part("more", "Further", links("Further", [Link("Equipment", "~/equipment.html")])),
         ),
     )
@@ -143,6 +149,37 @@ def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
         "equipment; the table below has every start and end.",
         tuple(rows),
         table,
+    )
+
+
+def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
+    """Hours of each piece of equipment, each load for itself and with what is shared."""
+    if not wanted:
+        return None
+    columns = (
+        Column("gear", "Equipment"),
+        Column("loads", "Cooks", numeric=True),
+        Column("alone", "Each for itself", numeric=True),
+        Column("shared", "Shared hours once", numeric=True),
+    )
+    style = view.style
+    body = tuple(
+        Row(
+            (
+                Cell(kept.equipment),
+                Cell(str(kept.loads), kept.loads),
+                Cell(style.duration(kept.each_for_itself), kept.each_for_itself),
+                Cell(style.duration(kept.shared_once), kept.shared_once),
+            )
+        )
+        for kept in kept_hours(view.costed.content, wanted)
+    )
+    return Table(
+        "kept",
+        "Hours of the week that the services keep",
+        columns,
+        body,
+        about="Cooks of one temperature share while their pieces fit in; turn-round included.",
     )
 
 

@@ -43,6 +43,7 @@ def _check_kitchen(kitchen: Kitchen) -> Iterator[Problem]:
 
 
 def _check_gear(name: str, gear: Equipment) -> Iterator[Problem]:
+    yield from _within(f"{name}, how many", gear.how_many, 1, 100, "1 to 100")
     yield from _within(f"{name}, volume", gear.volume, 1, 2000, "1 to 2000 L")
     yield from _within(f"{name}, standby", gear.measured_standby, 0, 30, "0 to 30 kW")
     yield from _within(f"{name}, turn-round", gear.turn_round, 0, 168, "0 to 168 h")

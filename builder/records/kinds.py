@@ -71,6 +71,9 @@ class Equipment(Written):
     """A bath, an oven, a grill: what it holds, draws and costs."""
 
     kind: Words = Field(description="water bath, oven, grill ...")
+    how_many: Whole | None = Field(
+        None, description="how many there are, all alike; one if left out, the rest is of one"
+    )
     volume: Volume | None = Field(None, description="water that it holds")
     holds: Mass | None = Field(None, description="raw weight that goes in at once")
     cover: Cover | None = Field(None, description="open, lid, balls or insulated")

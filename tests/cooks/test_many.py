@@ -9,7 +9,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.cooking.pieces import ICE_BATH, WATER_BATH, CoreEstimate, Piece, solve
-from tests.cooks.kitchens import COOK, FILES, changed, costed
+from builder.costing.costed import Costed
+from builder.costing.services import bookings, kept_hours
+from tests.cooks.kitchens import (
+    BATH,
+    COOK,
+    FILES,
+    KITCHEN,
+    changed,
+    costed,
+    pages,
+    problems,
+)
 
 pieces = st.builds(
     Piece,
@@ -73,3 +84,95 @@ def test_a_thinner_or_longer_cook_keeps_more_in_hand(tmp_path: Path) -> None:
     assert to_spare("thin", ("thickness: 60 mm", "thickness: 50 mm")) > plain
     assert to_spare("hot", ("at: 57 °C", "at: 58 °C")) > plain
     assert to_spare("uneven", ("thickness: 60 mm", "thickness: 60 mm, spread: 10 %")) < plain
+
+
+# Several of one kind of equipment: arithmetic on loads and hours, common practice.
+
+TWO = "{kind: water bath, how many: 2, volume: 20 L, holds: 12 kg, cover: open, turn-round: 1 h}"
+OTHERS = {
+    "cooks/shank.yaml": FILES[COOK].replace("57 °C", "65 °C"),
+    "cooks/rib.yaml": FILES[COOK].replace("57 °C", "71 °C"),
+    "plates/shank-plate.yaml": "menu: mains\ncook: shank\nportion: 200 g\nprice: 25.00\n",
+    "plates/rib-plate.yaml": "menu: mains\ncook: rib\nportion: 200 g\nprice: 25.00\n",
+}
+
+
+def of_two(plates: str, *, bath: str = TWO) -> dict[str, str]:
+    """A kitchen of two baths alike, with one service."""
+    kitchen = changed(KITCHEN, (BATH, bath))
+    service = f"day: Friday\nat: 18:00\nplates: {{{plates}}}\n"
+    return {**kitchen, **OTHERS, "services/friday.yaml": service}
+
+
+def gear(kitchen: Costed, figure: str) -> float:
+    return kitchen.figures.value("equipment", figure, kitchen.rows.equipment["bath"])
+
+
+def clashes(root: Path, files: dict[str, str]) -> list[str]:
+    found = [p for p in problems(root, files) if p.record.startswith("services/")]
+    return [p.message.replace("\xa0", " ") for p in found]
+
+
+def test_two_baths_hold_what_one_does_not(tmp_path: Path) -> None:
+    """279 h booked, of 2 x 168: the same forecast that needs two baths has them."""
+    one = costed(tmp_path / "one")
+    two = costed(tmp_path / "two", changed(KITCHEN, (BATH, TWO)))
+    assert gear(one, "use") == pytest.approx(279 / 168)
+    assert gear(two, "use") == pytest.approx(279 / 336)
+    assert gear(one, "equipment_needed") == gear(two, "equipment_needed") == 2
+    told = [p.record for p in problems(tmp_path / "three", changed(KITCHEN, (BATH, TWO)))]
+    assert "equipment" not in told
+    portions = [k.figures.value("plate", "portions_a_week", 0) for k in (one, two)]
+    assert portions[1] == 2 * portions[0]
+
+
+def test_a_forecast_past_all_of_them_is_told(tmp_path: Path) -> None:
+    files = {**changed(KITCHEN, (BATH, TWO))}
+    path = "plates/chuck-plate.yaml"
+    files[path] = files[path].replace("forecast: 400", "forecast: 900")
+    (found,) = [p for p in problems(tmp_path, files) if p.record == "equipment"]
+    assert "books 620 h of 336 h, so it needs 4 of it where there are 2" in found.message
+
+
+def test_two_temperatures_take_two_baths_and_three_clash(tmp_path: Path) -> None:
+    two = of_two("chuck-plate: 18, shank-plate: 18")
+    three = of_two("chuck-plate: 18, shank-plate: 18, rib-plate: 18")
+    assert clashes(tmp_path / "two", two) == []
+    (found,) = clashes(tmp_path / "three", three)
+    assert "take 3 of bath at once, of 2, from Thu 12:00 to Fri 19:00" in found
+
+
+def test_a_load_may_lie_in_several_by_whole_pieces(tmp_path: Path) -> None:
+    """Pieces of 2.4 kg, five to a bath of 12 kg: 10 fit into two baths, 11 do not."""
+    assert clashes(tmp_path / "ten", of_two("chuck-plate: 90")) == []
+    (found,) = clashes(tmp_path / "eleven", of_two("chuck-plate: 91"))
+    assert "take 3 of bath at once, of 2" in found
+
+
+def test_pages_say_how_many_there_are(tmp_path: Path) -> None:
+    found = pages(costed(tmp_path, of_two("chuck-plate: 18")))
+    assert "there are 2 of it, all alike" in found["equipment.html"][1]
+    assert "A load keeps one bath" in found["cooks/chuck-30h.html"][1]
+    assert "how many there are, all alike" in found["writing.html"][1] + "".join(
+        text for path, (_, text) in found.items() if path.startswith("writing/")
+    )
+
+
+def test_shared_hours_are_kept_once(tmp_path: Path) -> None:
+    """30 and 24 h at one temperature that end together, and turn-round: 31 h of a bath, not 56."""
+    day = "cut: chuck\n" + FILES[COOK].partition("\n")[2].replace("for: 30 h", "for: 24 h")
+    files = of_two("chuck-plate: 18, shank-plate: 18", bath=BATH)
+    files["cooks/shank.yaml"] = day
+    kitchen = costed(tmp_path, files)
+    (kept,) = kept_hours(kitchen.content, bookings(kitchen.content, kitchen.services))
+    assert (kept.loads, kept.each_for_itself, kept.shared_once) == (2, 56, 31)
+    assert "31 h" in pages(kitchen)["schedule.html"][1]
+
+
+def test_a_week_comes_round_in_the_hours_kept(tmp_path: Path) -> None:
+    """A Monday's cook that begins on Sunday keeps its bath on Sunday's end of the same week."""
+    files = of_two("chuck-plate: 18", bath=BATH)
+    files["services/friday.yaml"] = files["services/friday.yaml"].replace("Friday", "Monday")
+    kitchen = costed(tmp_path, files)
+    (kept,) = kept_hours(kitchen.content, bookings(kitchen.content, kitchen.services))
+    assert (kept.each_for_itself, kept.shared_once) == (31, 31)

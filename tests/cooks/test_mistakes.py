@@ -66,6 +66,12 @@ CASES: list[tuple[Mapping[str, str], str, str, str]] = [
         "starts at",
     ),
     (changed(COOK, ("at: 57 °C", "at: 120 °C")), f"{COOK}:3:5", "30 to 95 °C", ""),
+    (
+        changed(KITCHEN, ("holds: 12 kg", "holds: 12 kg, how many: 0")),
+        f"{KITCHEN}:7:66",
+        "how many: 0 is outside 1 to 100",
+        "wanted",
+    ),
     (changed(COOK, more="energy: 3 kWh\ngas: 1 m³\n"), f"{COOK}:12:6", "one figure", "keep one"),
     (
         changed(COOK, more="reheat: {at: 80 °C, for: 1 h}\n"),

@@ -15,7 +15,7 @@ from builder.cooking.rule_library import rule_sets
 from builder.costing.costed import Costed
 from builder.pages.components import Chart, Form, Page, Table, walk
 from tests.cooks.kitchens import COOK, KITCHEN, changed, costed, pages
-from tests.kitchens import costed_from
+from tests.kitchens import costed_from, read, write
 
 FORBIDDEN = Path(__file__).parent.parent / "kitchens" / "forbidden"
 DEFERS = (
@@ -143,8 +143,6 @@ def test_a_limit_on_hours_forbids_the_plan(forbidden: Pages) -> None:
 
 
 def test_a_limit_on_hours_warns_at_the_line_that_states_them() -> None:
-    from tests.kitchens import read
-
     _, problems = read(FORBIDDEN)
     (found,) = [p for p in problems if "does not meet" in p.message]
     assert (str(found.place), found.record) == ("cooks/chuck-30h.yaml:4:6", "cooks/chuck-30h")
@@ -302,3 +300,23 @@ def test_a_frozen_load_draws_more(tmp_path: Path) -> None:
     cold, plain = costed(tmp_path / "cold", files), costed(tmp_path / "plain")
     drawn = [k.figures.value("batch", "batch_energy", 0) for k in (cold, plain)]
     assert 0.55 < drawn[0] - drawn[1] < 0.75
+
+
+LATE = {
+    "cool: {to: 5 °C, within: 6 h, in: blast chiller}\n": ("cooling in the blast chiller", 11, 26),
+    "hold at: 50 °C\n": ("the hot holding", 11, 10),
+    CHILLED.format(store="9 °C"): ("storing", 12, 24),
+    f"cool: {{to: 5 °C, within: 6 h}}\n{AGAIN}": ("the reheating", 12, 26),
+}
+
+
+@pytest.mark.parametrize("more", LATE)
+def test_what_follows_a_cook_warns_at_the_line_that_states_it(tmp_path: Path, more: str) -> None:
+    """60 mm of meat in moving air, warm holding, warm storing, too short a reheating."""
+    what, line, column = LATE[more]
+    _, told = read(write(tmp_path, changed(COOK, more=more)))
+    (found,) = [p for p in told if "does not meet" in p.message]
+    assert found.message.startswith(f"{what} does not meet US model Food Code")
+    assert str(found.place) == f"{COOK}:{line}:{column}"
+    assert found.record == "cooks/chuck-30h"
+    assert not found.is_error
