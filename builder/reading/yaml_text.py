@@ -9,7 +9,7 @@ they are read, so a bomb or a deep nest is left at the cap instead of after it i
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from typing import Final
@@ -117,22 +117,12 @@ class _Reading:
         self.anchors: dict[str, _Anchored | None] = {}
         self.count = 0
         self.documents = 0
-        self.handlers: dict[type[Event], Callable[..., None]] = {
-            ScalarEvent: self.scalar,
-            MappingStartEvent: self.mapping,
-            SequenceStartEvent: self.sequence,
-            MappingEndEvent: self.end,
-            SequenceEndEvent: self.end,
-            AliasEvent: self.alias,
-            DocumentStartEvent: self.document,
-        }
 
     def run(self, get_event: Callable[[], Event]) -> None:
         """Take events until the stream ends."""
-        handlers = self.handlers
         while (kind := type(event := get_event())) is not StreamEndEvent:
-            if handler := handlers.get(kind):
-                handler(event)
+            if handler := _HANDLERS.get(kind):
+                handler(self, event)
 
     def result(self) -> Node | None:
         """The finished tree; nothing written or a lone value is a problem."""
@@ -313,3 +303,16 @@ def _spot(event: Event) -> tuple[int, int]:
     mark = event.start_mark
     assert mark is not None
     return mark.line + 1, mark.column + 1
+
+
+# Beside the class, not bound in each reading: a reading that held its own methods would be a
+# circle, and its tree would stay in memory until the collector comes by.
+_HANDLERS: Mapping[type[Event], Callable[..., None]] = {
+    ScalarEvent: _Reading.scalar,
+    MappingStartEvent: _Reading.mapping,
+    SequenceStartEvent: _Reading.sequence,
+    MappingEndEvent: _Reading.end,
+    SequenceEndEvent: _Reading.end,
+    AliasEvent: _Reading.alias,
+    DocumentStartEvent: _Reading.document,
+}

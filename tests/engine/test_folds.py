@@ -85,6 +85,14 @@ def test_a_lookup_without_a_link_takes_the_value_for_missing() -> None:
     assert column(boxes(THINGS, 3), "thing", "size") == [7.0, 7.0, 7.0, -5.0, 7.0, 7.0]
 
 
+def test_children_are_the_rows_that_point_here_in_their_order() -> None:
+    figures = boxes(THINGS, 3)
+    parents = [figures.linked("thing", "box", row) for row in range(len(THINGS))]
+    by_hand = [[row for row, parent in enumerate(parents) if parent == box] for box in range(3)]
+    assert [figures.children("thing", "box", box) for box in range(3)] == by_hand
+    assert figures.children("thing", "box", -1) == []
+
+
 def test_empty_tables_have_empty_columns() -> None:
     figures = boxes([], 0)
     assert figures.column("box", "sum").shape[0] == 0

@@ -8,6 +8,7 @@ values from memory), and PyYAML's safe loader shows that each really would be co
 from __future__ import annotations
 
 import copy
+import gc
 import pickle
 
 import pytest
@@ -349,3 +350,15 @@ def test_a_place_points_at_the_first_character(parts: list[tuple[int, str]]) -> 
     lines = text.split("\n")
     for leaf in leaves(tree):
         assert lines[leaf.line - 1][leaf.column - 1 :].startswith(leaf)
+
+
+def test_a_tree_that_is_no_longer_wanted_is_gone_at_once() -> None:
+    """A build pauses the collector while it reads: circles would stay until the end."""
+    gc.collect()
+    gc.disable()
+    try:
+        for _ in range(20):
+            assert parse_yaml("a.yaml", b"a: {b: [1, 2], c: &x [d], e: *x}")[0] is not None
+        assert gc.collect() < 20
+    finally:
+        gc.enable()
