@@ -11,7 +11,6 @@ from __future__ import annotations
 import argparse
 import json
 import resource
-import subprocess
 import sys
 import tempfile
 from collections.abc import Callable
@@ -23,6 +22,7 @@ from builder.build import build, cache_folder, compute_content
 from builder.pages.rendering import render
 from builder.pages.site import frame, site_pages
 from builder.pages.view import View
+from tests.benchmarks import memory
 from tests.benchmarks.kitchens import generate
 
 DAY = date(2026, 10, 1)
@@ -80,9 +80,9 @@ def measured(job: str, content: Path) -> Result:
     """Run one job in a process of its own; peak memory is that process's."""
     with tempfile.TemporaryDirectory() as output:
         command = [sys.executable, "-m", __spec__.name, "--job", job, str(content), output]
-        done = subprocess.run(command, check=True, capture_output=True, text=True)
-    result: Result = json.loads(done.stdout)
-    return result
+        printed, together = memory.run(command)
+    result: Result = json.loads(printed)
+    return {**result, "together_mb": together}
 
 
 def report(plates: int, runs: int) -> None:
@@ -107,7 +107,9 @@ def report(plates: int, runs: int) -> None:
     print(
         f"{plates} plates, {low['pages']:.0f} pages of {size:.0f} kB\n"
         f"  whole build      {middle['whole']['seconds']:8.1f} s, "
-        f"peak {middle['whole']['peak_mb']:.0f} MB\n"
+        f"peak {middle['whole']['peak_mb']:.0f} MB in the main process, "
+        f"{middle['whole']['worker_mb']:.0f} MB in a worker, "
+        f"{middle['whole']['together_mb']:.0f} MB all together\n"
         f"  floor            {low['seconds']:8.1f} s "
         f"(render {low['render']:.1f}, write {low['write']:.1f})\n"
         f"  whole / floor    {middling:8.2f} ({best:.2f} to {worst:.2f})\n"
@@ -133,6 +135,7 @@ def main() -> None:
     result = JOBS[job](Path(content), Path(output) / "site")
     scale = 1e6 if sys.platform == "darwin" else 1e3
     result["peak_mb"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / scale
+    result["worker_mb"] = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / scale
     print(json.dumps(result))
 
 
