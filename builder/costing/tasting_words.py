@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from math import sqrt
 from statistics import median
 
 from builder.costing.panels import protocol_of
@@ -23,6 +24,7 @@ from builder.tasting.panel_sentences import (
     tasters_for_window,
 )
 from builder.tasting.ranks import friedman_limit
+from builder.tasting.studies import kitchen_hours
 from builder.tasting.verdicts import (
     Grade,
     difference_verdict,
@@ -66,7 +68,7 @@ def supported(result: TastingResult) -> Support | None:
 
     None without a series of durations, or without answers.
     """
-    if not result.series or not result.held:
+    if not result.series or not result.held or result.choice is not None:
         return None
     main = next((found for found in result.attributes if found.study), None)
     left, reasons = set(result.series), []
@@ -74,13 +76,9 @@ def supported(result: TastingResult) -> Support | None:
         left = {result.series[place] for place in main.study.best_tried.rivals}
         reasons.append(f"{main.name} not told apart from the best")
     for right in result.rights:
-        window = right.window
-        if window is None:
+        if right.window is None:
             continue
-        low = window.start.hours if window.start.hours is not None else window.tried[0]
-        high = window.end.hours if window.end.hours is not None else window.tried[1]
-        hours = {column: result.samples[column].hours or 0.0 for column in left}
-        left = {c for c in left if window.exists and low <= hours[c] <= high}
+        left = {c for c in left if _in_window(right, result.samples[c].hours or 0.0)}
         reasons.append(f"{right.name} right")
     means = main.study.best_tried.means if main and main.study else ()
     level = dict(zip(result.series, means, strict=False))
@@ -91,6 +89,37 @@ def supported(result: TastingResult) -> Support | None:
         len(left) < len(result.series),
         listed(reasons),
     )
+
+
+def worth_between(result: TastingResult) -> str:
+    """Name a duration not tried that keeps texture right where a neighbour scores better."""
+    support = supported(result)
+    main = next((found for found in result.attributes if found.study), None)
+    if support is None or support.best is None or main is None or main.study is None:
+        return ""
+    tried, means = main.study.hours, main.study.best_tried.means
+    own = result.series.index(support.best)
+    for other in (own + 1, own - 1):
+        if not 0 <= other < len(tried) or result.series[other] in support.columns:
+            continue
+        between = kitchen_hours(sqrt(tried[own] * tried[other]))
+        better = (means[other] or 0.0) > (means[own] or 0.0)
+        if better and between not in tried and all(_in_window(r, between) for r in result.rights):
+            return (
+                f"Worth cooking: {hours_in_words(between)}, not tried yet; it lies in the window,"
+                f" and {main.name} still gains towards {hours_in_words(tried[other])}."
+            )
+    return ""
+
+
+def _in_window(right: RightResult, hours: float) -> bool:
+    """Whether a duration lies where a texture is right."""
+    window = right.window
+    if window is None:
+        return True
+    low = window.start.hours if window.start.hours is not None else window.tried[0]
+    high = window.end.hours if window.end.hours is not None else window.tried[1]
+    return window.exists and low <= hours <= high
 
 
 def support_sentence(result: TastingResult) -> str:
@@ -256,10 +285,11 @@ def questions(result: TastingResult, spread: float = USUAL_SPREAD) -> Iterator[Q
 def _choice_questions(result: TastingResult) -> Iterator[Question]:
     protocol, share = protocol_of(result.tasting), percent_in_words(result.can_tell)
     difference = tasters_for_difference(result.can_tell, protocol, result.alpha, result.power)
-    yield Question(f"a {protocol.name} that {share} can tell", difference, "tasters_for_difference")
+    what = f"a lead of {share}" if protocol.two_sided else f"a difference that {share} can tell"
+    yield Question(f"{what} ({protocol.name})", difference, "tasters_for_difference")
     if not protocol.two_sided:
         yield Question(
-            f"showing that fewer than {share} can tell, if nobody can",
+            f"that fewer than {share} can tell, if nobody can",
             tasters_for_similarity(result.can_tell, protocol, 1 - result.power),
             "tasters_for_similarity",
         )
@@ -270,8 +300,8 @@ def _margin_questions(result: TastingResult, spread: float) -> Iterator[Question
     for margin, names in sorted(_by_margin(result.tasting).items()):
         needed = tasters_for_margin(margin, spread, 0.0, alpha, result.power)
         yield Question(
-            f"showing any no worse by more than {points_in_words(margin).removesuffix('.0')}"
-            f" points of 100 in {listed(names)}, if as good",
+            f"a sample no worse by more than {points_in_words(margin).removesuffix('.0')} points"
+            f" of 100 in {listed(names)}, if it is as good",
             tasters_of_some(needed, share_who_get_one(result)),
             "tasters_for_margin",
         )

@@ -50,7 +50,7 @@ from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
 from builder.tasting.right import just_about_right_shares, right_window
 from builder.tasting.scales import rescale_scores, scale_use
 from builder.tasting.scores import score_anova, taster_anova
-from builder.tasting.studies import study_durations
+from builder.tasting.studies import DurationStudy, study_durations
 from builder.tasting.tables import FloatArray
 from builder.tasting.thurstone import sensory_distance
 
@@ -203,6 +203,14 @@ def _mean_where_there(columns: FloatArray) -> FloatArray:
     return means
 
 
+def _study(
+    found: TastingResult, along: FloatArray, hours: Sequence[float], scored: bool
+) -> DurationStudy:
+    """The durations; ranks add up to one number for every taster, so no curve is laid through."""
+    study = study_durations(along, hours, bool(found.tasting.log_time), 1 - found.alpha)
+    return study if scored else replace(study, curve=None, next_cook=None, note="by ranks")
+
+
 def _repeats(found: TastingResult, table: FloatArray) -> Repeats | None:
     """The scatter of tasters' own judgements, where one thing was served under several codes."""
     served: dict[str, list[int]] = {}
@@ -237,9 +245,7 @@ def _attribute(found: TastingResult, name: str, attribute: Attribute | None) -> 
         within=_within(found, table, attribute),
         repeats=_repeats(found, table) if scored else None,
         trend=None if along is None else page_trend(along),
-        study=None
-        if along is None
-        else study_durations(along, hours, bool(found.tasting.log_time), 1 - found.alpha),
+        study=None if along is None else _study(found, along, hours, scored),
         agreement=kendalls_w(table),
         panel=taster_agreement(table, found.alpha),
         use=scale_use(table) if scored else (),

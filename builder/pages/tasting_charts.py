@@ -14,13 +14,18 @@ from builder.costing.tasting_results import (
     margin_of,
 )
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
-from builder.pages.tasting_pieces import points, points_cell, sample_cell, trace_href
+from builder.pages.tasting_pieces import points, points_cell, sample_cell, shown_share, trace_href
 from builder.reading.names import slug
 from builder.tasting.durations import DurationCurve, Shape, near_best_window
 from builder.tasting.panel_sentences import right_sentence, study_sentence
 from builder.tasting.right import RightShares
 from builder.tasting.verdicts import share_sentence
-from builder.tasting.wording import hours_in_words, percent_in_words, tasters_in_words
+from builder.tasting.wording import (
+    hours_in_words,
+    level_in_words,
+    percent_in_words,
+    tasters_in_words,
+)
 
 Rows = Iterator[Mapping[str, Value]]
 HOURS = "cooking time, h"
@@ -28,7 +33,7 @@ HOURS = "cooking time, h"
 
 def score_dots(result: TastingResult, found: AttributeResult) -> Chart | None:
     """Each taster's score over duration, the benchmark's band behind."""
-    if not result.series:
+    if not result.series or found.attribute is None:
         return None
     name = f"dots-{slug(found.name)}"
     return Chart(
@@ -248,32 +253,33 @@ def _right_row(result: TastingResult, shares: RightShares, column: int, href: st
 
 def share_interval(result: TastingResult, choice: ChoiceResult) -> Chart:
     """The share who can tell with its limits, against the kitchen's own limit."""
-    share, limit = choice.share, result.can_tell
-    sentence = share_sentence(share, choice.protocol)
-    text = percent_in_words(share.estimate)
+    shown, limit = shown_share(choice), result.can_tell
+    names = choice.first.replace("-", " "), choice.second.replace("-", " ")
     columns = (
-        Column("what", "Share who can tell"),
+        Column("what", "What"),
         Column("low", "Low", numeric=True),
         Column("mid", "Estimate", numeric=True),
         Column("high", "High", numeric=True),
         Column("limit", "The kitchen's limit", numeric=True),
     )
-    cells = (share.lower, share.estimate, share.upper, limit)
+    cells = (shown.low, shown.mid, shown.high, limit)
     href = trace_href(result, "choice", "share")
-    row = Row((Cell("share"), *(Cell(percent_in_words(v), v, href) for v in cells)))
+    row = Row((Cell(shown.title), *(Cell(percent_in_words(v), v, href) for v in cells)))
+    two_sided = choice.protocol.two_sided
     return Chart(
         "share",
         "interval",
-        f"Share who can tell, against the {percent_in_words(limit)} that matter",
-        sentence,
+        f"{shown.title}, against the {percent_in_words(limit)} that matter",
+        share_sentence(choice.share, choice.protocol, names),
         (
             {
-                "name": "who can tell", "low": share.lower, "mid": share.estimate,
-                "high": share.upper, "limit": limit, "text": text,
+                "name": "lead" if two_sided else "who can tell", "low": shown.low,
+                "mid": shown.mid, "high": shown.high, "limit": limit,
+                "text": percent_in_words(shown.mid),
             },
         ),
-        Table("share-rows", "Share who can tell", columns, (row,)),
-        units={"share": "share of people who can tell"},
+        Table("share-rows", shown.title, columns, (row,)),
+        units={"share": "lead, share of choices" if two_sided else "share of people who can tell"},
     )  # fmt: skip
 
 
@@ -300,6 +306,7 @@ def difference_intervals(result: TastingResult, found: AttributeResult) -> Chart
         )
         for column, test in tests.items()
     )
+    level = level_in_words(next(iter(tests.values())).confidence)
     marks: tuple[Mapping[str, Value], ...] = tuple(
         {
             "name": result.samples[column].words, "low": (test.lower or 0.0) / 100,
@@ -313,7 +320,7 @@ def difference_intervals(result: TastingResult, found: AttributeResult) -> Chart
         "interval",
         f"{found.name.capitalize()} less that of {words}, against the margin",
         f"{tasters_in_words(max(t.tasters for t in tests.values()))}: differences to {words} in "
-        f"points of 100 with one-sided bounds; the margin lies at −{points(margin)}.",
+        f"points of 100 with one-sided bounds at {level}; the margin lies at −{points(margin)}.",
         marks,
         Table(f"{name}-rows", f"{found.name.capitalize()} less that of {words}", columns, rows),
         units={"share": f"difference to {words}, as a part of the scale"},

@@ -6,8 +6,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import TastingResult
 from builder.pages.tables import Field, Resource, Texts
+from builder.pages.tasting_pieces import challengers
 from builder.pages.tastings import short_verdict
 from builder.pages.view import View
 
@@ -70,6 +72,40 @@ def _choices(result: TastingResult) -> Iterator[Texts]:
         yield (key, result.tasting.id, choice.taster, None, None, None, counted, choice.text, None)
 
 
+def _comparisons(view: View) -> Iterator[tuple[int, Texts]]:
+    found = (
+        (result, column, line)
+        for result in view.costed.tastings.values()
+        for column in challengers(result)
+        for line in beside_benchmark(result, column)
+    )
+    for row, (result, column, line) in enumerate(found):
+        yield row, _comparison(result, column, line)
+
+
+def _comparison(result: TastingResult, column: int, line: Beside) -> Texts:
+    sample, name = result.samples[column], line.attribute.name
+    test, within = line.attribute.no_worse[column], line.within
+    apart = line.attribute.differences
+    chances = (
+        d.adjusted_p_value for d in (apart.differences if apart else ()) if d.sample == column
+    )
+    return (
+        f"{result.tasting.id}/{sample.name}/{name}",
+        result.tasting.id,
+        sample.name,
+        name,
+        str(test.tasters),
+        *map(_number, (test.mean, test.spread, test.lower, test.upper, test.margin)),
+        *map(_number, (next(chances, None), test.p_value, within.p_value)),
+        str(line.standing),
+    )
+
+
+def _number(value: float | None) -> str | None:
+    return None if value is None else repr(value)
+
+
 TASTING_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "tastings",
@@ -104,5 +140,27 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("points", "Score in points of 100 by its ballot's scale", "number"),
         ),
         _answers,
+    ),
+    Resource(
+        "comparisons",
+        "Samples beside the benchmark of their tasting, attribute by attribute",
+        "",
+        (
+            Field("id", "Tasting, sample and attribute"),
+            Field("tasting", "Tasting in which they were compared", refers="tastings"),
+            Field("sample", "Name of the sample"),
+            Field("attribute", "What was scored"),
+            Field("tasters", "Tasters who scored both", "number"),
+            Field("mean", "Mean of sample less benchmark [points of 100]", "number"),
+            Field("spread", "Standard deviation of that difference [points of 100]", "number"),
+            Field("at_least", "One-sided bound from below [points of 100]", "number"),
+            Field("at_most", "One-sided bound from above [points of 100]", "number"),
+            Field("margin", "Margin stated beforehand [points of 100]", "number"),
+            Field("p_apart", "Chance of such a difference if none, all counted", "number"),
+            Field("p_no_worse", "Chance of this if it were worse by the margin", "number"),
+            Field("p_both_ways", "Chance of this if it lay outside the margin", "number"),
+            Field("standing", "What the tests support, in words"),
+        ),
+        _comparisons,
     ),
 )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from builder.costing.tasting_results import AttributeResult, TastingResult
+from dataclasses import dataclass
+
+from builder.costing.tasting_results import AttributeResult, ChoiceResult, TastingResult
 from builder.costing.tasting_words import spread_so_far
 from builder.engine.methods import METHODS
 from builder.pages.components import Cell
@@ -57,6 +59,28 @@ def sample_cell(result: TastingResult, column: int) -> Cell:
     record = sample.plate or sample.cook
     note = "benchmark" if column == result.benchmark else ""
     return Cell(sample.words, sample.name, f"~/{page_of(record)}" if record else "", note=note)
+
+
+@dataclass(frozen=True, slots=True)
+class ShownShare:
+    """The share who can tell, or in a pair that asks either way the lead of who is ahead."""
+
+    title: str
+    low: float
+    mid: float
+    high: float
+
+
+def shown_share(choice: ChoiceResult) -> ShownShare:
+    """What a choice's tile, picture and trace show."""
+    share = choice.share
+    if not choice.protocol.two_sided:
+        return ShownShare("Share who can tell", share.lower, share.estimate, share.upper)
+    first, second = choice.first.replace("-", " "), choice.second.replace("-", " ")
+    if share.estimate < 0:
+        title = f"Lead of {second} over {first}"
+        return ShownShare(title, -share.upper, -share.estimate, -share.lower)
+    return ShownShare(f"Lead of {first} over {second}", share.lower, share.estimate, share.upper)
 
 
 def scale_words(found: AttributeResult) -> str:

@@ -67,7 +67,9 @@ def cooking_rows(view: View, result: TastingResult) -> Iterator[Row]:
                     line.raw,
                     method_href("tasting_weight_to_cook"),
                 ),
-                Cell(before(view, result.tasting, line.start), -line.start),
+                Cell(before(view, result.tasting, line.start), -line.start)
+                if line.timed
+                else Cell("no time stated"),
                 Cell(before(view, result.tasting, line.out), -line.out),
             )
         )
@@ -109,7 +111,7 @@ def tasters_part(view: View, result: TastingResult) -> Section | None:
     if not found:
         return None
     columns = (
-        Column("question", "Question"),
+        Column("question", "To show"),
         Column("needed", "Tasters, at least", numeric=True),
         Column("first", "Fewest that may do", numeric=True),
         Column("chance", "Chance of showing it", numeric=True),

@@ -8,7 +8,7 @@ from builder.costing.panels import ALPHA, BETA, CAN_TELL, OFF_TEXTURE
 from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult
 from builder.pages.components import Part, SourceListing, Trace, TraceGroup, TraceInput, TraceRow
 from builder.pages.parts import part
-from builder.pages.tasting_pieces import anchor, method_href, points
+from builder.pages.tasting_pieces import anchor, method_href, points, shown_share
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.fields import Measure
@@ -16,6 +16,7 @@ from builder.tasting.panel_sentences import right_window_sentence
 from builder.tasting.wording import (
     chance_in_words,
     hours_in_words,
+    level_in_words,
     percent_in_words,
     tasters_in_words,
 )
@@ -102,10 +103,11 @@ def _choice_rows(view: View, result: TastingResult, here: str) -> Rows:
     choice, tasting = result.choice, result.tasting
     if choice is None:
         return
-    test, share = choice.difference, choice.share
+    test, shown = choice.difference, shown_share(choice)
+    counted_as = "choices of the first" if choice.protocol.two_sided else "correct answers"
 
     def counted() -> Iterator[TraceInput]:
-        yield TraceInput("correct answers", str(test.correct), "#answers")
+        yield TraceInput(counted_as, str(test.correct), "#answers")
         yield TraceInput("tasters", str(test.tasters), "#answers")
 
     def alpha() -> Iterator[TraceInput]:
@@ -129,7 +131,7 @@ def _choice_rows(view: View, result: TastingResult, here: str) -> Rows:
             )),
         )  # fmt: skip
     yield _row(
-        anchor("choice", "share"), "Share who can tell", percent_in_words(share.estimate),
+        anchor("choice", "share"), shown.title, percent_in_words(shown.mid),
         "share of correct answers, guessing taken off", "share_who_can_tell",
         iter((*counted(), *alpha())),
     )  # fmt: skip
@@ -166,12 +168,12 @@ def _rows(view: View, result: TastingResult, found: AttributeResult, here: str) 
     for column, test in found.no_worse.items():
         sample = result.samples[column]
         yield row(f"no-worse.{sample.name}", f"bound of {sample.words}", points(test.lower, True),
-                  f"one-sided, at {percent_in_words(test.confidence)}", "no_worse_by_margin",
+                  f"one-sided, at {level_in_words(test.confidence)}", "no_worse_by_margin",
                   *margin, *alpha)  # fmt: skip
     for column, both in found.within.items():
         sample = result.samples[column]
         yield row(f"within.{sample.name}", f"{sample.words} both ways",
-                  chance_in_words(both.p_value), f"both one-sided tests, at {both.alpha:.3g}",
+                  chance_in_words(both.p_value), f"two tests, each at {level_in_words(both.alpha)}",
                   "equivalence_within_margin", *margin, *alpha)  # fmt: skip
     if found.repeats is not None:
         error = found.repeats.anova.error.mean_square
@@ -182,8 +184,13 @@ def _rows(view: View, result: TastingResult, found: AttributeResult, here: str) 
     if found.study is not None:
         best = found.study.hours[found.study.best_tried.best]
         hours = tuple(_hours(view, result))
+        how = "curve, rivals and the next cook" if found.attribute else "and its rivals"
         yield row("study", "best duration tried", hours_in_words(best),
-                  "curve, rivals and the next cook", "study_durations", *hours, *alpha)  # fmt: skip
+                  how, "study_durations", *hours, *alpha)  # fmt: skip
+        fitted = found.study.curve
+        if fitted is not None and fitted.misfit_p_value is not None:
+            yield row("misfit", "does the curve fit", chance_in_words(fitted.misfit_p_value),
+                      "chance of means so far from it", "curve_misfit", *hours)  # fmt: skip
     if found.trend is not None:
         yield row("trend", "rise over time", chance_in_words(found.trend.p_value),
                   "ranks along rising duration", "page_trend")  # fmt: skip

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.tasting_grades import against_benchmark
-from builder.costing.tasting_results import TastingResult, margin_of
+from builder.costing.tasting_results import ChoiceResult, TastingResult, margin_of
 from builder.costing.tasting_words import (
     choice_sentences,
     headline,
     support_sentence,
     supported,
+    worth_between,
 )
 from builder.pages.components import (
     Cell,
@@ -28,6 +29,7 @@ from builder.pages.components import (
 )
 from builder.pages.parts import note, page_of, paragraph, part, present, record_link
 from builder.pages.tasting_charts import right_bars, share_interval
+from builder.pages.tasting_panel import answers_part, panel_part
 from builder.pages.tasting_pieces import (
     NAV,
     anchor,
@@ -35,10 +37,11 @@ from builder.pages.tasting_pieces import (
     kitchen_spread,
     page_path,
     points,
+    shown_share,
 )
 from builder.pages.tasting_plan import moment, plan_part, tasters_part
 from builder.pages.tasting_sheets import sheet_pages
-from builder.pages.tasting_tables import answers_part, attribute_part, panel_part
+from builder.pages.tasting_tables import attribute_part
 from builder.pages.tasting_trace import listings, tasting_trace
 from builder.pages.view import View
 from builder.tasting.panel_sentences import right_window_sentence
@@ -115,13 +118,13 @@ def _tiles(result: TastingResult) -> Figures:
         href = f"#{anchor(first.name, 'study')}" if first else ""
         tiles.append(FigureTile("Durations that hold", listed(words) or "none", trace_href=href))
     if result.choice is not None:
-        share = result.choice.share
+        shown = shown_share(result.choice)
         tiles.append(
             FigureTile(
-                "Share who can tell",
-                percent_in_words(share.estimate),
+                shown.title,
+                percent_in_words(shown.mid),
                 trace_href=f"#{anchor('choice', 'share')}",
-                note=f"{percent_in_words(share.lower)} to {percent_in_words(share.upper)}",
+                note=f"{percent_in_words(shown.low)} to {percent_in_words(shown.high)}",
             )
         )  # fmt: skip
     margins = {margin_of(result.tasting, found) for found in result.tasting.scored.values()}
@@ -139,24 +142,36 @@ def _choice_part(result: TastingResult) -> Part | None:
     test = choice.difference
     columns = (
         Column("test", "Test"),
-        Column("correct", "Correct", numeric=True),
+        Column("correct", _counted(choice), numeric=True),
         Column("tasters", "Tasters", numeric=True),
         Column("limit", "Would be enough", numeric=True),
         Column("chance", "Chance"),
     )
-    fewest = test.minimum_correct
-    rows = [_test_row("difference", test.correct, test.tasters,
-                      "none" if fewest is None else f"{fewest} or more", test.p_value)]  # fmt: skip
+    rows = [_test_row("difference", test.correct, test.tasters, _enough(choice), test.p_value)]
     if choice.similarity is not None:
         most = choice.similarity.maximum_correct
-        words = "none" if most is None else f"{most} or fewer"
+        words = "no number" if most is None else f"{most} or fewer"
         rows.append(_test_row("similarity", test.correct, test.tasters, words,
                               choice.similarity.p_value))  # fmt: skip
     table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))
     words = " ".join([*choice_sentences(result), distance_sentence(choice.distance)])
-    return part(
-        "can-tell", "Can guests tell?", share_interval(result, choice), table, paragraph(words)
-    )
+    title = "Which is chosen?" if choice.protocol.two_sided else "Can guests tell?"
+    return part("can-tell", title, share_interval(result, choice), table, paragraph(words))
+
+
+def _counted(choice: ChoiceResult) -> str:
+    """What the answers are counted as."""
+    two_sided = choice.protocol.two_sided
+    return f"Chose {choice.first.replace('-', ' ')}" if two_sided else "Correct"
+
+
+def _enough(choice: ChoiceResult) -> str:
+    """How many would show a difference."""
+    fewest, tasters = choice.difference.minimum_correct, choice.difference.tasters
+    if fewest is None:
+        return "no number"
+    either = f", or {tasters - fewest} or fewer" if choice.protocol.two_sided else ""
+    return f"{fewest} or more{either}"
 
 
 def _test_row(key: str, correct: int, tasters: int, limit: str, p_value: float) -> Row:
@@ -178,7 +193,8 @@ def _right_part(result: TastingResult) -> Part | None:
     for found in result.rights:
         sections.append(right_bars(result, found))
         if found.window is not None:
-            sections.append(paragraph(right_window_sentence(found.window, *found.ends)))
+            words = right_window_sentence(found.window, *found.ends)
+            sections.append(paragraph(" ".join(filter(None, (words, worth_between(result))))))
     about = "Too far is a failure as well: shares on both sides of right, never a mean."
     names = listed([found.name for found in result.rights])
     return part("right", names.capitalize(), *sections, about=about)
@@ -193,12 +209,12 @@ def _sure_part(result: TastingResult) -> Part | None:
         f"{percent_in_words(result.alpha)} for each question asked of an attribute."
     ]
     count = len(challengers(result))
-    if result.benchmark is not None and count > 1:
+    if any(found.no_worse for found in result.attributes) and count > 1:
         words.append(
             "Differences to the benchmark are judged by the largest of all at once, and bounds "
             f"against the margin share the risk among the {count} challengers."
         )
-    if result.benchmark is not None:
+    if any(found.differences for found in result.attributes):
         words.append(
             "Where tests disagree, the comparison with the benchmark counts before means and "
             "ranks: it takes nothing for granted on how scores spread."

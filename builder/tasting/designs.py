@@ -54,9 +54,9 @@ class Balance:
         if self.exact:
             return counts + "every sample stands in every place and follows every other equally."
         return counts + (
-            f"a sample is served {_span(self.servings)} times, in one place"
-            f" {_span(self.positions)} times, straight after one given other"
-            f" {_span(self.neighbours)} times, beside one given other {_span(self.together)} times."
+            f"a sample is served {_times(self.servings)}, in one place"
+            f" {_times(self.positions)}, straight after one given other"
+            f" {_times(self.neighbours)}, beside one given other {_times(self.together)}."
         )
 
 
@@ -64,9 +64,11 @@ def _tasters(count: int) -> str:
     return "1 taster" if count == 1 else f"{count} tasters"
 
 
-def _span(limits: tuple[int, int]) -> str:
+def _times(limits: tuple[int, int]) -> str:
     low, high = limits
-    return str(low) if low == high else f"{low} to {high}"
+    if limits == (1, 1):
+        return "once"
+    return f"{low} times" if low == high else f"{low} to {high} times"
 
 
 def _limits(counts: Counts) -> tuple[int, int]:

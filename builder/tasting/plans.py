@@ -12,6 +12,7 @@ from builder.tasting.designs import MOST_SAMPLES, Balance, order_balance, servin
 from builder.tasting.draws import Stream
 from builder.tasting.protocols import Protocol, Question
 
+_IN, _IN_UNTIMED = "start the cook", "be ready with it: its file states no time"
 _OUT, _OUT_NOW = "out, finish and rest", "out, into portions"
 
 
@@ -19,7 +20,8 @@ _OUT, _OUT_NOW = "out, finish and rest", "out, into portions"
 class PlannedSample:
     """A sample as the kitchen has to make it.
 
-    cook_time: in the bath or oven [min]; finish_time: sear, rest and carve after it [min];
+    cook_time: in the bath or oven [min], 0 where not known; finish_time: sear, rest and carve
+    after it [min];
     servable_yield: servable weight / raw weight [1], above 0, at most 1.5.
     """
 
@@ -117,6 +119,11 @@ class CookLine:
     start: float
     out: float
 
+    @property
+    def timed(self) -> bool:
+        """Whether its time in the cook is known."""
+        return self.start > self.out
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
@@ -197,8 +204,10 @@ def _cook_line(sample: PlannedSample, servings: int, rules: SessionRules) -> Coo
 def _timetable(cooking: Sequence[CookLine]) -> tuple[Step, ...]:
     """Steps in the order of the day: the longest lead first, service last."""
     served = [line for line in cooking if line.servings]
-    steps = [Step(line.start, line.sample, "start the cook") for line in served]
-    steps += [Step(line.out, line.sample, _OUT if line.out else _OUT_NOW) for line in served]
+    steps = [Step(line.start, line.sample, _IN if line.timed else _IN_UNTIMED) for line in served]
+    steps += [
+        Step(line.out, line.sample, _OUT if line.out else _OUT_NOW) for line in served if line.timed
+    ]
     ordered = sorted(steps, key=lambda step: (-step.before, step.sample, step.action))
     return (*ordered, Step(0.0, "", "serve everything"))
 

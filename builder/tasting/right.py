@@ -83,7 +83,8 @@ class WindowEnd:
     """One end of the window [h].
 
     `hours` is None when the end was not located within the durations tried; `lower`,
-    `upper`: limits over resampled tasters, None where a limit lies outside what was tried.
+    `upper`: limits over resampled tasters, no tighter than the durations tried on either
+    side of it; None where a limit lies outside what was tried.
     """
 
     hours: float | None
@@ -158,6 +159,20 @@ def _quantiles(
     return (low if np.isfinite(low) else None), (high if np.isfinite(high) else None)
 
 
+def _window_end(
+    times: FloatArray, hours: float | None, lower: float | None, upper: float | None
+) -> WindowEnd:
+    """An end with its limits: between two durations tried nothing is known of the way."""
+    if hours is None:
+        return WindowEnd(None, lower, upper)
+    before, after = times[times <= hours + _HAIR].max(), times[times >= hours - _HAIR].min()
+    return WindowEnd(
+        hours,
+        None if lower is None else float(min(lower, before)),
+        None if upper is None else float(max(upper, after)),
+    )
+
+
 def _resampled_ends(
     hours: FloatArray, signs: FloatArray, limit: float
 ) -> list[tuple[float | None, float | None]]:
@@ -191,7 +206,8 @@ def right_window(
 
     Shares "below" may only fall and shares "above" only rise with time (least squares under
     that order), straight lines between durations tried; start and end where they meet the
-    limit. Limits of both ends: resampling tasters, 1,000 times. A duration on which nobody
+    limit. Limits of both ends: resampling tasters, 1,000 times, and never tighter than the
+    durations tried on either side. A duration on which nobody
     answered counts as not tried.
 
     answers: tasters by durations, 0 right, negative too firm, positive too soft, NaN where
@@ -222,6 +238,6 @@ def right_window(
     if not exists:
         return RightWindow(*counts, limit, confidence, False, nowhere, nowhere, tried, note)
     starts, ends = zip(*_resampled_ends(times, answered, limit), strict=True)
-    first = WindowEnd(start, *_quantiles(starts, -np.inf, confidence))
-    last = WindowEnd(end, *_quantiles(ends, np.inf, confidence))
+    first = _window_end(times, start, *_quantiles(starts, -np.inf, confidence))
+    last = _window_end(times, end, *_quantiles(ends, np.inf, confidence))
     return RightWindow(*counts, limit, confidence, True, first, last, tried, note)

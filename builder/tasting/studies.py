@@ -96,8 +96,12 @@ class DurationStudy:
     note: str
 
 
-def _round_hours(hours: float) -> float:
-    """Hours as a kitchen sets them: quarters below 6 h, halves below 12 h, else whole."""
+def kitchen_hours(hours: float) -> float:
+    """Hours as a kitchen sets them: quarters below 6 h, halves below 12 h, else whole.
+
+    >>> kitchen_hours(5.3), kitchen_hours(35.5)
+    (5.25, 36.0)
+    """
     step = 0.25 if hours < 6 else 0.5 if hours < 12 else 1.0
     return max(step, round(hours / step) * step)
 
@@ -108,13 +112,13 @@ def _beyond(times: FloatArray, longer: bool) -> float:
     if len(times) > 1:
         pair = (times[-2], times[-1]) if longer else (times[0], times[1])
         ratio = min(2.0, max(1.25, float(pair[1] / pair[0])))
-    return _round_hours(float(times[-1]) * ratio if longer else float(times[0]) / ratio)
+    return kitchen_hours(float(times[-1]) * ratio if longer else float(times[0]) / ratio)
 
 
 def _widest_gap(times: FloatArray) -> float:
     """Geometric middle of the widest gap in ratio."""
     gap = int(np.argmax(times[1:] / times[:-1]))
-    return _round_hours(sqrt(float(times[gap] * times[gap + 1])))
+    return kitchen_hours(sqrt(float(times[gap] * times[gap + 1])))
 
 
 def _fill_up(times: FloatArray, best: int) -> tuple[float, ...]:
@@ -126,7 +130,7 @@ def _fill_up(times: FloatArray, best: int) -> tuple[float, ...]:
         if not (at_start or at_end):
             new = _widest_gap(have)
         if new in have:
-            new = _round_hours(float(have[-1]) * 1.5)
+            new = kitchen_hours(float(have[-1]) * 1.5)
         have = np.sort(np.append(have, new))
     return tuple(float(hour) for hour in have if hour not in times)
 
@@ -151,7 +155,7 @@ def _next_with_curve(curve: DurationCurve, times: FloatArray, tasters: int) -> N
     if curve.shape is Shape.PEAK and curve.limits is not None and curve.best is not None:
         if curve.limits_inside and curve.limits[1] - curve.limits[0] <= np.diff(times).max():
             return None
-        near = {_round_hours(float(h)) for h in (*curve.limits, curve.best)}
+        near = {kitchen_hours(float(h)) for h in (*curve.limits, curve.best)}
         inside = sorted(h for h in near if times[0] <= h <= times[-1] and h not in times)
         return NextCook(tuple(inside), 2 * tasters, "the best time has wide limits")
     needed = _tasters_for_curvature(curve, tasters)

@@ -181,7 +181,7 @@ def _lead_sentence(share: ShareWhoCanTell, names: Sequence[str]) -> str:
     first_leads = share.estimate >= 0
     ahead, behind = names if first_leads else (names[1], names[0])
     ends = (share.lower, share.upper) if first_leads else (-share.upper, -share.lower)
-    low, high = (percent_in_words(end).replace("-", "−") for end in ends)
+    low, high = map(percent_in_words, ends)
     limits = f"({percent_in_words(share.confidence)} limits)"
     start = f"{tasters_in_words(share.tasters)}: {ahead} and {behind} level"
     if share.estimate:
@@ -214,13 +214,13 @@ def distance_sentence(distance: DPrime) -> str:
 def needed_sentence(needed: TastersNeeded, question: str) -> str:
     """Say how many tasters a question needs.
 
-    >>> needed_sentence(TastersNeeded(53, 57, 0.9, 1500), "a triangle that 30 % can tell")
-    'At least 57 tasters for a triangle that 30 % can tell (chance of showing it: 90 %).'
+    >>> needed_sentence(TastersNeeded(53, 57, 0.9, 1500), "a difference that 30 % can tell")
+    'At least 57 tasters to show a difference that 30 % can tell (chance of showing it: 90 %).'
     """
     chance = f"(chance of showing it: {percent_in_words(needed.power)})"
     if needed.at_least is None:
-        return f"More than {tasters_in_words(needed.searched)} for {question} {chance}."
-    return f"At least {tasters_in_words(needed.at_least)} for {question} {chance}."
+        return f"More than {tasters_in_words(needed.searched)} to show {question} {chance}."
+    return f"At least {tasters_in_words(needed.at_least)} to show {question} {chance}."
 
 
 def ranks_verdict(

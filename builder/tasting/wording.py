@@ -19,10 +19,23 @@ def percent_in_words(share: float) -> str:
 
     >>> percent_in_words(0.3), percent_in_words(0.002), percent_in_words(0.999)
     ('30 %', 'under 1 %', 'over 99 %')
+    >>> percent_in_words(-0.333)
+    '−33 %'
     """
     if 0 < share < 0.005:
         return "under 1 %"
-    return "over 99 %" if 0.995 <= share < 1 else f"{100 * share:.0f} %"
+    if 0.995 <= share < 1:
+        return "over 99 %"
+    return f"{round(100 * share) + 0} %".replace("-", "−")
+
+
+def level_in_words(level: float) -> str:
+    """Say a level of risk or confidence to three digits.
+
+    >>> level_in_words(0.975), level_in_words(0.01)
+    ('97.5 %', '1 %')
+    """
+    return f"{100 * level:.3g} %"
 
 
 def chance_in_words(p_value: float) -> str:

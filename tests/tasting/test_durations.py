@@ -339,3 +339,10 @@ def test_a_duration_without_answers_is_not_tried() -> None:
     assert window.exists
     whole = right_window(answers[:, [0, 1, 3]], (12, 24, 48), limit=0.2)
     assert (window.start, window.end) == (whole.start, whole.end)
+
+
+def test_window_limits_are_no_tighter_than_what_was_tried() -> None:
+    """All agree, so that resampling tasters alone would leave no width at all."""
+    window = right_window([[-1, 0, 0, 1]] * 6, (18, 24, 36, 48), limit=0.2)
+    assert (window.start.lower, window.start.upper) == (18, 24)
+    assert (window.end.lower, window.end.upper) == (36, 48)

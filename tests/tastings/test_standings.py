@@ -225,3 +225,61 @@ def test_one_cook_under_two_codes_shows_the_scatter_of_tasters() -> None:
 def test_samples_that_are_all_different_have_no_such_column() -> None:
     page = by_path(tasting_pages(demo()))["tastings/chuck-durations.html"]
     assert "Beyond own scatter" not in text_of(html_of(page))
+
+
+# Words on the page
+
+
+def words_of(yaml: str) -> str:
+    """The page of one tasting in the small kitchen, as it reads."""
+    view, problems = computed({"tastings/trial.yaml": yaml})
+    assert view is not None, problems
+    return text_of(html_of(by_path(tasting_pages(view))["tastings/trial.html"]))
+
+
+def test_a_pair_shows_the_lead_of_who_is_ahead_and_no_duration() -> None:
+    answers = "".join(f"  T{n}: {'short' if n < 5 else 'long'}\n" for n in range(1, 13))
+    words = words_of(f"{PAIR.replace('duo-trio', 'paired')}answers:\n{answers}")
+    assert "Lead of long over short" in words
+    assert "Which is chosen?" in words
+    assert "Chose short" in words
+    assert "10 or more, or 2 or fewer" in words
+    assert "Share who can tell" not in words
+    assert "Durations that hold" not in words
+    assert not re.search(r"-\d+ %", words)
+
+
+def test_ranks_have_a_table_of_ranks_and_no_curve() -> None:
+    yaml = HEAD.replace("test: scores", "test: ranks\nasks: tenderness")
+    yaml = yaml.replace(
+        "attributes: {tenderness: line 0-100}\nmargin: 10 %\n", "tasters: 6\nranks:\n"
+    )
+    words = words_of(yaml + "".join(f"  T{n}: [long, short, ribeye]\n" for n in range(1, 7)))
+    assert "Above the benchmark" in words
+    assert "points of 100" not in words
+    assert "curve" not in words
+
+
+def test_a_cook_without_a_time_is_not_started_at_service() -> None:
+    words = words_of(f"{HEAD}tasters: 4\n")
+    assert "no time stated" in words
+    assert "be ready with it: its file states no time" in words
+
+
+def test_a_lone_taster_and_a_lone_serving_are_counted_in_good_words() -> None:
+    words = words_of(scored([(60, 70, 50)]))
+    assert "1 tasters" not in words
+    assert "served 1 times" not in words
+
+
+def test_a_level_is_said_to_three_digits() -> None:
+    """5 % shared by two is 2.5 %, not 2 %."""
+    words = words_of(scored([(60, 60 + wobble, 50) for wobble in WOBBLE]))
+    assert "one-sided bound at 97.5 %" in words
+    assert "up to 2.5 % shows it" in words
+
+
+def test_a_duration_worth_cooking_is_named_between_those_tried() -> None:
+    """30 h holds, 42 h is more tender and past the window's 41 h: geometric middle 35.5 h."""
+    words = text_of(html_of(by_path(tasting_pages(demo()))["tastings/chuck-durations.html"]))
+    assert "Worth cooking: 35 h, not tried yet; it lies in the window" in words

@@ -1,0 +1,159 @@
+"""Who tasted: do they agree, how do they use the scale, and what they answered."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.costing.tasting_results import AttributeResult, TastingResult
+from builder.pages.components import Cell, Column, Row, Section, Table
+from builder.pages.parts import paragraph, part
+from builder.pages.tasting_pieces import UNKNOWN, anchor, points_cell, sample_cell
+from builder.pages.tasting_tables import chance_cell
+from builder.pages.view import View
+from builder.reading.names import slug
+from builder.tasting.agreement import TasterAgreement
+from builder.tasting.panel_sentences import concordance_sentence, standing_sentence
+from builder.tasting.scales import ScaleUse
+from builder.tasting.wording import chance_in_words
+
+
+def panel_part(result: TastingResult) -> Section:
+    """Do tasters agree, who can't be told from chance, how is the scale used."""
+    sentences = [
+        sentence
+        for found in result.attributes
+        for sentence in (
+            f"{found.name.capitalize()}: {concordance_sentence(found.agreement)}",
+            standing_sentence(found.panel, result.tasters),
+        )
+    ]
+    tables = [_panel_table(result, found) for found in result.attributes]
+    return part(
+        "panel",
+        "The panel",
+        paragraph(" ".join(sentences)),
+        *tables,
+        about="Nobody is left out for answering oddly; their answers count as they stand.",
+    )
+
+
+_USE = (
+    Column("level", "Mean given", numeric=True),
+    Column("lowest", "Lowest", numeric=True),
+    Column("highest", "Highest", numeric=True),
+    Column("spread", "Spread", numeric=True),
+)
+_OWN = "chance that samples differ so among this taster's own repeated judgements if none differ"
+
+
+def _panel_table(result: TastingResult, found: AttributeResult) -> Table:
+    columns = (
+        Column("taster", "Taster"),
+        Column("agrees", "Agreement with the rest", numeric=True, about="−1 to 1"),
+        Column("chance", "Chance", about="of agreeing as well at random"),
+        Column("standing", "Standing"),
+        *(_USE if found.use else ()),
+        *([Column("repeats", "Beyond own scatter", about=_OWN)] if found.repeats else []),
+    )
+    uses = found.use or (None,) * len(result.tasters)
+    rows = tuple(
+        _panel_row(result, found, line, use) for line, use in zip(found.panel, uses, strict=True)
+    )
+    caption = f"{found.name.capitalize()}: each taster, and how the scale is used"
+    return Table(f"panel-{slug(found.name)}", caption, columns, rows, sortable=True)
+
+
+def _panel_row(
+    result: TastingResult, found: AttributeResult, line: TasterAgreement, use: ScaleUse | None
+) -> Row:
+    href = f"#{anchor(found.name, 'tasters')}"
+    known = line.correlation is not None
+    return Row(
+        (
+            Cell(result.tasters[line.taster]),
+            Cell(
+                f"{line.correlation:.2f}".replace("-", "−") if known else UNKNOWN,
+                line.correlation,
+                href if known else "",
+            ),
+            Cell(UNKNOWN if line.p_value is None else chance_in_words(line.p_value), line.p_value),
+            Cell(str(line.standing), note=_use_words(use)),
+            *map(points_cell, (use.mean, use.lowest, use.highest, use.spread) if use else ()),
+            *_own_cells(found, line.taster),
+        )
+    )
+
+
+def _own_cells(found: AttributeResult, taster: int) -> Iterator[Cell]:
+    """Whether a taster tells samples apart beyond the scatter of own repeated judgements."""
+    if found.repeats is not None:
+        own = found.repeats.panel[taster].p_value
+        yield chance_cell(own, f"#{anchor(found.name, 'repeats')}")
+
+
+def _use_words(use: ScaleUse | None) -> str:
+    """What is odd about how a taster uses the scale."""
+    return "only the ends of the scale" if use is not None and use.only_ends else ""
+
+
+# The answers
+
+
+def answers_part(view: View, result: TastingResult, here: str) -> Section:
+    """Every answer as it was written, each with the way to its line."""
+    rows = _choice_rows(view, result, here) if result.choice else _mark_rows(view, result, here)
+    names = [] if result.choice else list(dict.fromkeys(m.attribute for m in result.ballots.marks))
+    columns = (
+        Column("taster", "Taster"),
+        *([] if result.choice else [Column("sample", "Sample")]),
+        *(Column(slug(name), name.capitalize()) for name in names),
+        *([Column("answer", "Answer"), Column("counts", "Counts as")] if result.choice else []),
+    )
+    body = tuple(rows)
+    empty = "Only the number of correct answers was written down."
+    table = Table(
+        "answers-table", "Answers", columns, body, sortable=bool(body), filterable=len(body) > 12,
+        empty=empty,
+    )  # fmt: skip
+    about = "By private code; each answer leads to its line."
+    return part("answers", "The answers", table, about=about)
+
+
+def _mark_rows(view: View, result: TastingResult, here: str) -> Iterator[Row]:
+    names = list(dict.fromkeys(mark.attribute for mark in result.ballots.marks))
+    marks = {(m.taster, m.sample, m.attribute): m for m in result.ballots.marks}
+    for number, taster in enumerate(result.tasters):
+        for column, sample in enumerate(result.samples):
+            found = [marks.get((taster, sample.name, name)) for name in names]
+            if not any(found):
+                continue
+            cells = (
+                Cell(
+                    mark.text,
+                    mark.value,
+                    view.where.line_href(mark.place.file, mark.place.line, here),
+                )
+                if mark
+                else Cell(UNKNOWN)
+                for mark in found
+            )
+            yield Row((Cell(taster, number), sample_cell(result, column), *cells))
+
+
+def _choice_rows(view: View, result: TastingResult, here: str) -> Iterator[Row]:
+    choice = result.choice
+    assert choice is not None
+    first = choice.first.replace("-", " ")
+    second = choice.second.replace("-", " ")
+    two_sided = choice.protocol.two_sided
+    words = (first, second) if two_sided else ("correct", "wrong")
+    order = {str(taster): number for number, taster in enumerate(result.tasting.tasters)}
+    for answer in result.ballots.choices:
+        href = view.where.line_href(answer.place.file, answer.place.line, here)
+        yield Row(
+            (
+                Cell(answer.taster, order[answer.taster]),
+                Cell(answer.text, href=href),
+                Cell(words[0] if answer.hit else words[1]),
+            )
+        )
