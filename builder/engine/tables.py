@@ -26,6 +26,18 @@ from builder.engine.arith import Column
 Body = Callable[..., Column]
 B = TypeVar("B", bound=Body)
 
+# What kitchens write in capitals: as purchased, edible portion.
+_INITIALS = {"ap": "AP", "ep": "EP"}
+
+
+def spoken(name: str) -> str:
+    """Return a figure's name as a person reads it.
+
+    >>> spoken("share_of_ap")
+    'share of AP'
+    """
+    return " ".join(_INITIALS.get(word, word) for word in name.split("_"))
+
 
 class Fold(StrEnum):
     """How the values of many child rows become one."""
@@ -109,7 +121,7 @@ class FigureDef:
         >>> FigureDef("batch", "cost_per_servable_kg", "money/kg", "", Given()).label
         'cost per servable kg'
         """
-        return self.name.replace("_", " ")
+        return spoken(self.name)
 
 
 @dataclass(slots=True)

@@ -11,7 +11,17 @@ import inspect
 import textwrap
 from functools import cache
 
-from builder.engine.tables import Body, FigureDef, Fold, Formula, Given, Lookup, Running, Total
+from builder.engine.tables import (
+    Body,
+    FigureDef,
+    Fold,
+    Formula,
+    Given,
+    Lookup,
+    Running,
+    Total,
+    spoken,
+)
 
 _SIGNS: dict[type[ast.operator | ast.cmpop], str] = {
     ast.Add: "+", ast.Sub: "−", ast.Mult: "×", ast.Div: "÷", ast.Gt: ">", ast.Lt: "<",
@@ -34,13 +44,13 @@ def how_it_is_made(definition: FigureDef) -> str:
         case Formula(body=body):
             return formula_text(body)
         case Lookup(table=table, figure=figure):
-            return f"{_label(figure)} of the {table}"
+            return f"{spoken(figure)} of the {table}"
         case Total(fold=Fold.COUNT, table=table):
             return f"number of rows of {table}"
         case Total(fold=fold, table=table, figure=figure):
-            return f"{fold.value} of {_label(figure)} over every {table}"
+            return f"{fold.value} of {spoken(figure)} over every {table}"
         case Running(fold=fold, figure=figure):
-            return f"{fold.value} of {_label(figure)} over the stages before"
+            return f"{fold.value} of {spoken(figure)} over the stages before"
 
 
 @cache
@@ -74,7 +84,7 @@ def _words(node: ast.expr, inside: dict[str, ast.expr]) -> tuple[str, int]:
         case ast.Name(id=name) if name in inside:
             return _words(inside[name], inside)
         case ast.Name(id=name):
-            return _label(name), 9
+            return spoken(name), 9
         case ast.Constant(value=value):
             return f"{value:g}" if isinstance(value, float) else str(value), 9
         case ast.BinOp(left=left, op=op, right=right):
@@ -129,8 +139,4 @@ def _call(name: str, arguments: list[str]) -> tuple[str, int]:
         case "abs", [x]:
             return f"|{x}|", 9
         case _:
-            return f"{_label(name)}({', '.join(arguments)})", 9
-
-
-def _label(name: str) -> str:
-    return name.replace("_", " ")
+            return f"{spoken(name)}({', '.join(arguments)})", 9

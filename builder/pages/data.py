@@ -38,6 +38,8 @@ from builder.reading.names import slug
 FOLDER = "data"
 DESCRIPTOR = "datapackage.json"
 RESOURCES = (*FIGURES, *TASTING_RESOURCES)
+# Above this many rows a list gets a box to search it by.
+SEEN_AT_ONCE = 20
 _PROFILES = "https://datapackage.org/profiles/2.0"
 _AS_OF = Field("as_of", "Day that the figures are computed for", "date")
 
@@ -196,7 +198,13 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
         resource.name,
         resource.title,
         LinkList((Link(file, f"~/{FOLDER}/{file}", f"{count} rows"),)),
-        Table(f"{resource.name}-columns", f"Columns of {file}", columns, rows, filterable=True),
+        Table(
+            f"{resource.name}-columns",
+            f"Columns of {file}",
+            columns,
+            rows,
+            filterable=len(rows) > SEEN_AT_ONCE,
+        ),
     )
 
 

@@ -15,6 +15,7 @@ from builder.pages.components import (
     Page,
     Row,
     Table,
+    Tone,
 )
 from builder.pages.menu import over_target
 from builder.pages.parts import page_of, part, present, record_cell
@@ -110,12 +111,17 @@ def _swaps(view: View) -> Table:
                 record_cell(plate),
                 view.cell("swap", "saving", row, tone="gain"),
                 view.cell("swap", "saving_a_year", row),
-                view.cell("swap", "margin_change", row),
+                view.cell("swap", "margin_change", row, tone=_tone(view, row)),
             )
         )
         for swap, plate, row in _best_swaps(view)
     )
     return Table("best-swaps", "Swaps that save", columns, body, empty="No swap saves today.")
+
+
+def _tone(view: View, row: int) -> Tone:
+    """A saving may still cost margin, where the challenger is sold for less."""
+    return "loss" if view.number("swap", "margin_change", row) < 0 else ""
 
 
 def _plates(view: View) -> Table:
@@ -153,4 +159,6 @@ def _told(view: View, problem: Problem) -> Notice:
     """A warning away from its own page, so its record is named."""
     title = view.where.title(f"{problem.record}.html")
     notice = view.notice(problem)
-    return replace(notice, text=f"{title}: {notice.text}") if title else notice
+    owner, colon, rest = notice.text.partition(": ")
+    told = rest if colon and owner.casefold() == title.casefold() else notice.text
+    return replace(notice, text=f"{title}: {told}") if title else notice

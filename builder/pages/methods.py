@@ -7,6 +7,7 @@ on each is this kitchen's own.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 import numpy as np
 from markupsafe import Markup
@@ -33,6 +34,7 @@ from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.parts import page_of, part, present
 from builder.pages.sources import source_href, sources_page
 from builder.pages.unit_words import unit_words
+from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey, method_path
 from builder.problems import Place
@@ -151,7 +153,7 @@ def _figure_page(view: View, graph: MethodGraph, node: Node, titles: Mapping[str
     table = graph.model.tables[node[0]]
     return Page(
         path=method_path(node),
-        title=_capital(definition.label),
+        title=capital(definition.label),
         lead=_lead(definition),
         kind=f"Method · {table.title}",
         crumbs=_CRUMBS,
@@ -229,15 +231,17 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
     title = f"{titles[home.page]}, {home.label}" if home.label else titles[home.page]
     figures = view.costed.figures
     keys = dict.fromkeys(figures.source(*made) for made in figures.made_from(node, row))
-    columns = (
+    columns: tuple[Column, ...] = (
         Column("figure", "Figure"),
         Column("value", "Value", True),
         Column("at", "Written at"),
     )
-    rows = (
+    rows: tuple[Row, ...] = (
         *(_example_cells(view, graph, key, total=False) for key in keys),
         _example_cells(view, graph, (node, row), total=True),
     )
+    if not any(row.cells[2].text for row in rows):
+        columns, rows = columns[:2], tuple(replace(row, cells=row.cells[:2]) for row in rows)
     return part(
         "example",
         "An example from this kitchen",
@@ -300,7 +304,7 @@ def _function_page(graph: MethodGraph, method: Method) -> Page:
     prose = details(method.doc)
     return Page(
         path=function_path(method),
-        title=_capital(method.title),
+        title=capital(method.title),
         lead=summary(method.doc),
         kind="Method · sourced function",
         crumbs=_CRUMBS,
@@ -315,7 +319,3 @@ def _function_page(graph: MethodGraph, method: Method) -> Page:
             part("used", "Figures that use it", _figure_list(graph, users)),
         ),
     )
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

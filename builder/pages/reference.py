@@ -24,6 +24,7 @@ from builder.pages.components import (
 from builder.pages.parts import page_of, paragraph, part, present
 from builder.pages.shapes import Key, keys_of, models_within, shortest
 from builder.pages.units_page import units_page
+from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.yaml_page import yaml_page
 from builder.reading.names import slug
@@ -69,7 +70,7 @@ def _doc(model: type[Written]) -> str:
     text = " ".join((inspect.getdoc(model) or "").split())
     head, colon, rest = text.partition(": ")
     about = rest if colon and head.endswith((".yaml", ".csv")) else text
-    return about[:1].upper() + about[1:]
+    return capital(about)
 
 
 def _index(kinds: list[_Kind]) -> Page:

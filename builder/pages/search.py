@@ -1,12 +1,15 @@
-"""What the search finds: every record by its name, numbers, supplier and ingredients."""
+"""What the search finds: every record by its name, numbers, supplier and ingredients; methods."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import page_of
+from builder.pages.values import capital
 from builder.pages.view import View
-from builder.records.kinds import Cook, Cut, PantryItem, Plate, Tasting
+from builder.pages.whereabouts import method_path
+from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap, Tasting
 
 Found = tuple[str, str, str, str]
 """(title, kind, path in the site, further words)."""
@@ -35,16 +38,19 @@ PAGES = (
 
 
 def search_records(view: View) -> Iterator[Found]:
-    """Every page that somebody may look for, with the words that lead to it."""
+    """Every page that somebody may look for, with the words that lead to it.
+
+    Of records that are equally near to what is asked the first kind comes first.
+    """
     content = view.costed.content
+    for cut in content.cuts.values():
+        yield cut.title, "cut", page_of(cut), _cut_words(view, cut)
     for plate in content.plates.values():
         yield plate.title, "plate", page_of(plate), _plate_words(view, plate)
     for swap in content.swaps.values():
-        yield swap.title, "swap", page_of(swap), " ".join([swap.benchmark, *swap.challengers])
+        yield swap.title, "swap", page_of(swap), _swap_words(view, swap)
     for tasting in content.tastings.values():
         yield tasting.title, "tasting", page_of(tasting), _tasting_words(view, tasting)
-    for cut in content.cuts.values():
-        yield cut.title, "cut", page_of(cut), _cut_words(view, cut)
     for cook in content.cooks.values():
         yield cook.title, "cook", page_of(cook), _cook_words(view, cook)
     for item in content.pantry.values():
@@ -54,6 +60,20 @@ def search_records(view: View) -> Iterator[Found]:
         served = " ".join(content.plates[plate].title for plate in service.plates)
         yield service.title, "service", page_of(service), f"{service.day} {served}"
     yield from ((title, "page", path, words) for title, path, words in PAGES)
+    yield from _methods(view)
+
+
+def _methods(view: View) -> Iterator[Found]:
+    """What a figure is: its name finds the page with its formula."""
+    model = view.costed.figures.model
+    for node in MethodGraph(model).nodes:
+        title = capital(model.definition(node).label)
+        yield title, "method", method_path(node), ""
+
+
+def _swap_words(view: View, swap: Swap) -> str:
+    plates = view.costed.content.plates
+    return " ".join(plates[name].title for name in (swap.benchmark, *swap.challengers))
 
 
 def _plate_words(view: View, plate: Plate) -> str:
@@ -78,7 +98,7 @@ def _cut_words(view: View, cut: Cut) -> str:
 def _cook_words(view: View, cook: Cook) -> str:
     cut = view.costed.content.cuts[cook.cut]
     at = view.style.temperature(cook.at.value) if cook.at else ""
-    return " ".join([cut.title, str(cut.imps or ""), str(cook.how), at])
+    return " ".join([cut.title, str(cook.how), at])
 
 
 def _item_words(view: View, item: PantryItem) -> str:

@@ -17,6 +17,7 @@ from builder.reading.names import slug
 
 PATH = "sources.html"
 _STATUS = re.compile(r"\[([^\]]*)\]")
+_SPACED = re.compile(r"\s+([;,.:)])")
 
 
 def source_href(source: str) -> str:
@@ -33,7 +34,7 @@ def status_of(source: str) -> str:
     ('no published source', '–')
     """
     if found := _STATUS.findall(source):
-        return "; ".join(found)
+        return "; ".join(dict.fromkeys(found))
     if "no published source" in source:
         return "no published source"
     return "our own" if source.startswith("our ") else "–"
@@ -104,7 +105,7 @@ def _citations(graph: MethodGraph) -> Iterator[tuple[str, Link]]:
 
 
 def _name(source: str) -> str:
-    return _STATUS.sub("", source).strip(" ;,")
+    return _SPACED.sub(r"\1", _STATUS.sub("", source)).strip(" ;,")
 
 
 def _anchor(source: str) -> str:

@@ -16,6 +16,7 @@ from builder.engine.model import Model, Node
 from builder.engine.tables import Given, Lookup
 from builder.engine.wording import how_it_is_made
 from builder.pages.components import Part, SourceListing, Trace, TraceGroup, TraceInput, TraceRow
+from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey, method_path
 from builder.records.base import Record
@@ -91,7 +92,7 @@ def _rows(view: View, here: str, key: RowKey) -> Iterator[TraceRow]:
         label = f"{home.label}: {spoken.label}" if table in LABELLED else spoken.label
         yield TraceRow(
             anchor=home.anchor(spoken.name),
-            label=label[:1].upper() + label[1:],
+            label=capital(label),
             value=view.text(table, spoken.name, row),
             how=spoken.how,
             method_href=spoken.method_href,

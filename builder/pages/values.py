@@ -57,6 +57,15 @@ def shown(style: Style, unit: str, value: float, per: str = "kg") -> str:
     raise ValueError(f"no rule shows the unit {unit!r}")
 
 
+def capital(text: str) -> str:
+    """The first letter large, the others as they are.
+
+    >>> capital("cost per kg in CAD")
+    'Cost per kg in CAD'
+    """
+    return text[:1].upper() + text[1:]
+
+
 def _written_unit(style: Style, per: str) -> str:
     """The unit that the kitchen writes for what is priced by the kg, the L or each."""
     return style.unit(_DIMENSIONS[per]) if per in _DIMENSIONS else per

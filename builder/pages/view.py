@@ -13,7 +13,7 @@ from builder.display.style import Style
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
-from builder.pages.values import shown
+from builder.pages.values import capital, shown
 from builder.pages.whereabouts import Whereabouts
 from builder.problems import Problem
 from builder.quantities import Dimension
@@ -110,7 +110,7 @@ class View:
         """A key figure with the link to its trace."""
         known = math.isfinite(self.number(table, figure, row))
         return FigureTile(
-            label=label or self.definition(table, figure).label.capitalize(),
+            label=label or capital(self.definition(table, figure).label),
             value=self.text(table, figure, row),
             trace_href=self.href(table, figure, row, here) if known else "",
             tone=tone,

@@ -3,6 +3,9 @@
 (() => {
   const page = document.documentElement;
   const NS = "http://www.w3.org/2000/svg";
+  /* Pixels: a screen that is narrow, and a letter of a label, widely taken. */
+  const NARROW = 480;
+  const LETTER = 6.8;
 
   function element(name, attributes, parent) {
     const node = document.createElementNS(NS, name);
@@ -31,11 +34,31 @@
     return Object.fromEntries(Object.entries(node).map(([key, value]) => [key, worded(value, units)]));
   }
 
-  function options(narrow) {
+  const longest = (rows, field) => Math.max(0, ...rows.map((row) => String(row[field] ?? "").length));
+
+  /* What follows the width of the picture: letters of a line of a name, names side by side in
+     the legend, pixels of its names, pixels for the words behind bars. */
+  function measures(spec, rows, width) {
+    const colours = spec.layer.map((layer) => layer.encoding?.color).filter((color) => color?.field && color.legend !== null);
+    const most = Math.max(0, ...colours.map((color) => longest(rows, color.field)));
+    const symbol = 22 + Math.sqrt(colours[0]?.legend?.symbolSize ?? CHARTS.config.legend.symbolSize);
+    return {
+      letters: letters(width),
+      across: Math.max(1, Math.floor(width / (most * LETTER + symbol))),
+      legend: width - symbol,
+      room: 12 + 1.1 * LETTER * longest(rows, spec.usermeta?.ends),
+    };
+  }
+
+  const letters = (width) => (width < NARROW ? 17 : 26);
+  /* Pixels for the longest name of a lane, its lines not quite full. */
+  const high = (rows, lane, width) => 8 + 13 * Math.ceil((1.2 * longest(rows, lane)) / letters(width));
+
+  function options(width) {
     const config = structuredClone(CHARTS.config);
-    if (narrow) {
-      config.legend.columns = 2;
-      config.axis.labelLimit = 110;
+    Object.assign(config.legend, { columns: { expr: "across" }, labelLimit: { expr: "legend" } });
+    if (width < NARROW) {
+      config.axis.labelLimit = 125;
       config.axisQuantitative.tickCount = 4;
       config.axisTemporal.tickCount = 3;
     }
@@ -58,13 +81,17 @@
 
   const meet = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
-  /* Of labels that would cover each other only the first is shown; the table has them all. */
+  /* Of labels that would cover each other only the first is shown, and none that would leave
+     the picture or cover its axis; the table has them all. */
   function thin(plot) {
     const shown = [];
+    const frame = plot.querySelector(".role-frame .background").getBoundingClientRect();
+    const edge = plot.getBoundingClientRect().right;
     for (const label of plot.querySelectorAll(".mark-text.role-mark text")) {
       if (label.getAttribute("opacity") === "0") continue;
       const box = label.getBoundingClientRect();
-      const covered = shown.some((other) => meet(box, other));
+      const outside = box.left < frame.left - 1 || box.right > edge + 1;
+      const covered = outside || shown.some((other) => meet(box, other));
       label.setAttribute("visibility", covered ? "hidden" : "visible");
       if (!covered) shown.push(box);
     }
@@ -77,13 +104,19 @@
     const data = JSON.parse(figure.querySelector("script").textContent);
     const spec = worded(CHARTS.kinds[figure.dataset.kind], data.units);
     const { lane, step } = spec.usermeta ?? {};
-    if (lane) spec.height = new Set(data.rows.map((row) => row[lane])).size * step;
+    if (lane) spec.height = new Set(data.rows.map((row) => row[lane])).size * Math.max(step, high(data.rows, lane, plot.clientWidth));
+    const measured = () => Object.entries(measures(spec, data.rows, plot.clientWidth));
+    spec.params = measured().map(([name, value]) => ({ name, value }));
     spec.datasets = { rows: data.rows };
     Object.assign(spec, data.options);
     try {
-      const { view } = await drawChart(plot, spec, options(plot.clientWidth < 480));
+      const { view } = await drawChart(plot, spec, options(plot.clientWidth));
       thin(plot);
       view.addResizeListener(() => requestAnimationFrame(() => thin(plot)));
+      window.addEventListener("resize", () => {
+        for (const [name, value] of measured()) view.signal(name, value);
+        view.runAsync();
+      });
       figure.dataset.drawn = "yes";
     } catch (error) {
       figure.dataset.drawn = "no";

@@ -40,8 +40,10 @@
   class Index {
     constructor(records) {
       this.records = records;
+      this.kinds = new Map();
       this.tokens = new Map();
       records.forEach(([title, kind, , extra], id) => {
+        if (!this.kinds.has(kind)) this.kinds.set(kind, this.kinds.size);
         this.add(title, id, TITLE);
         this.add(extra, id, EXTRA);
         this.add(kind, id, KIND);
@@ -81,10 +83,12 @@
       const scored = [];
       for (const [id, cost] of first) {
         const total = others.reduce((sum, found) => sum + (found.get(id) ?? Infinity), cost);
-        if (total < Infinity) scored.push([total, this.records[id][0].length, id]);
+        const [title, kind] = this.records[id];
+        if (total < Infinity) scored.push([total, this.kinds.get(kind), title.length, id]);
       }
-      scored.sort((a, b) => a[0] - b[0] || a[1] - b[1] || a[2] - b[2]);
-      return scored.map(([, , id]) => this.records[id]);
+      /* Of equally near ones the kinds come as the records do, and short names first. */
+      scored.sort((a, b) => a[0] - b[0] || a[1] - b[1] || a[2] - b[2] || a[3] - b[3]);
+      return scored.map(([, , , id]) => this.records[id]);
     }
   }
 
@@ -107,6 +111,9 @@
     make("div", { class: "ask" }, label, input, close), list, status);
   let index = null;
   let active = -1;
+  /* Enter came before the records: it is obeyed as soon as they are here. */
+  let waiting = false;
+  let loading = false;
 
   function load() {
     return new Promise((done, failed) => {
@@ -121,14 +128,18 @@
     if (!dialog.isConnected) document.body.append(dialog);
     if (!dialog.open) dialog.showModal();
     input.select();
-    if (index) return;
+    if (index || loading) return;
+    loading = true;
+    status.textContent = "Reading the list of pages …";
     try {
       await load();
       index = new Index(SEARCH_RECORDS);
       show();
+      if (waiting && dialog.open) go(list.children[active]);
     } catch {
       status.textContent = "The list of pages could not be read.";
     }
+    loading = waiting = false;
   }
 
   function option([title, kind, url], n) {
@@ -173,12 +184,16 @@
     const last = list.children.length - 1;
     const moves = { ArrowDown: active < last ? active + 1 : 0, ArrowUp: active > 0 ? active - 1 : last };
     if (event.key in moves && last >= 0) choose(moves[event.key]);
-    else if (event.key === "Enter" && !event.isComposing) go(list.children[active]);
+    else if (event.key === "Enter" && !event.isComposing) {
+      waiting = !index;
+      go(list.children[active]);
+    }
     else return;
     event.preventDefault();
   }
 
-  const typing = (node) => node.closest("input, textarea, select, [contenteditable]");
+  /* Just after Escape the box of the closed dialog still has the keys. */
+  const typing = (node) => (node === input ? dialog.open : node.closest("input, textarea, select, [contenteditable]"));
 
   document.addEventListener("keydown", (event) => {
     if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey || typing(event.target)) return;
@@ -186,9 +201,13 @@
     open();
   });
   document.querySelectorAll("[data-search]").forEach((button) => button.addEventListener("click", open));
-  input.addEventListener("input", show);
+  input.addEventListener("input", () => {
+    waiting = false;
+    show();
+  });
   input.addEventListener("keydown", key);
   close.addEventListener("click", () => dialog.close());
+  dialog.addEventListener("close", () => (waiting = false));
   list.addEventListener("click", (event) => go(event.target.closest("[role=option]")));
   dialog.addEventListener("click", (event) => event.target === dialog && dialog.close());
 })();

@@ -130,15 +130,22 @@
     show() {
       const from = (this.state.page - 1) * PAGE;
       const part = this.view.slice(from, from + PAGE);
-      this.body.replaceChildren(...part);
+      this.body.replaceChildren(...(part.length ? part : [this.nothing()]));
       this.table.classList.add("ready");
       const total = this.view.length;
       this.pager.hidden = total <= PAGE;
       this.back.disabled = from === 0;
       this.next.disabled = from + PAGE >= total;
       this.where.textContent = `${from + 1}–${from + part.length} of ${total}`;
+      const rows = this.rows.length === 1 ? "row" : "rows";
       if (this.count)
-        this.count.textContent = total === this.rows.length ? `${total} rows` : `${total} of ${this.rows.length} rows`;
+        this.count.textContent = total === this.rows.length ? `${total} ${rows}` : `${total} of ${this.rows.length} ${rows}`;
+    }
+
+    nothing() {
+      const words = `No row has all of these words. Clear the box to see all ${this.rows.length}.`;
+      const cell = make("td", { colSpan: this.heads.length, textContent: words });
+      return make("tr", { className: "none" }, cell);
     }
   }
 

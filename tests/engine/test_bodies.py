@@ -12,7 +12,7 @@ import pytest
 
 from builder.costing.model import MODEL
 from builder.engine import arith
-from builder.engine.tables import Body, FigureDef, Formula, Given
+from builder.engine.tables import Body, FigureDef, Formula, Given, spoken
 from builder.engine.wording import formula_text, how_it_is_made
 
 HELPERS = {
@@ -112,7 +112,7 @@ def test_a_body_treats_rows_and_draws_alike(body: Body) -> None:
 def test_a_formula_in_words_names_all_that_it_needs(body: Body) -> None:
     words = formula_text(body)
     for need in inspect.signature(body).parameters:
-        assert need.replace("_", " ") in words
+        assert spoken(need) in words
 
 
 @pytest.mark.parametrize("definition", DEFINITIONS, ids=lambda d: f"{d.table}.{d.name}")
@@ -139,7 +139,7 @@ WORDED = [
     ("order", "quantity_to_buy", "covers × portion ÷ overall yield"),
     ("plate", "seasoning_cost", "seasoning share × (protein cost + accompaniments food)"),
     ("step", "cost_per_kg_out",
-     "(ap cost − credits before − step credit) ÷ step weight out"),
+     "(AP cost − credits before − step credit) ÷ step weight out"),
     ("plate", "portions_per_piece", "whole part of (servable weight ÷ pieces ÷ portion)"),
 ]  # fmt: skip
 

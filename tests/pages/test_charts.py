@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import json
 import re
+from importlib.metadata import files
 from pathlib import Path
 from xml.etree import ElementTree
 
 import altair as alt
 import pytest
 import vl_convert
+from markupsafe import Markup
 
 from builder.pages.charts.assets import chart_assets
 from builder.pages.charts.fields import KINDS
-from builder.pages.charts.notices import third_party
+from builder.pages.charts.notices import PARTS, third_party
 from builder.pages.charts.specs import BUILDERS, schema_version, specs
-from builder.pages.components import Chart, Table, walk
+from builder.pages.components import Chart, Part, Prose, Table, walk
 from tests.pages.chart_examples import CHARTS, WATERFALL
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -78,3 +80,19 @@ def test_the_notices_name_the_installed_versions() -> None:
     versions = {row.cells[0].text: row.cells[1].text for row in tables[0].rows}
     assert versions["Vega"] == vl_convert.get_vega_version()
     assert versions["Vega-Embed"] == vl_convert.get_vega_embed_version()
+
+
+def test_the_terms_are_the_packages_own_copies() -> None:
+    words = [section.html for section in walk(third_party()) if isinstance(section, Prose)]
+    for html, package in zip(words, ("altair", "", "rich"), strict=True):
+        copies = [f for f in (files(package) if package else []) or [] if "LICENSE" in f.name]
+        assert ("<pre>" in html) == bool(copies)
+        if copies:
+            assert Markup(html).unescape().count(copies[0].read_text().strip("\n")) == 1
+
+
+def test_every_script_is_named_beside_its_terms() -> None:
+    parts = [part for part in third_party() if isinstance(part, Part)]
+    for name, _, licence, _ in PARTS:
+        terms = next(part for part in parts if part.id == f"terms-{licence.lower()}")
+        assert any(name in str(section) for section in terms.sections)

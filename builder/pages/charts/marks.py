@@ -10,6 +10,13 @@ from builder.pages.charts.theme import DASHES, INK, LINES, SHAPES
 
 STEP = 34
 NEAR_RIGHT = "scale('x', {x}) > 0.6 * width"
+# Letters of a line of a name, and pixels for words behind bars, until charts.js knows the page.
+LETTERS, ROOM = 26, 80
+_LINE = r"regexp('(.{1,' + letters + '})(\\s+|$)', 'g')"
+_LINES = rf"split(trim(replace(datum.label, {_LINE}, '$1\n')), '\n')"
+LINES_OF_NAME = f"length(datum.label) <= letters ? datum.label : {_LINES}"
+# Half a line up for each further one, so that a name stands in the middle of its lane.
+UP = f"length(datum.label) <= letters ? 0 : -6.5 * (length({_LINES}) - 1)"
 
 
 def rows() -> alt.Chart:
@@ -23,8 +30,9 @@ def role(name: str) -> alt.Chart:
 
 
 def lane(field: str) -> alt.Y:
-    """Return the axis of names, in the order of the rows."""
-    return alt.Y(f"{field}:N", sort=None, title=None)
+    """Return the axis of names, in the order of the rows; a long name takes several lines."""
+    axis = alt.Axis(labelExpr=LINES_OF_NAME, labelOffset=alt.ExprRef(UP), labelLineHeight=13)
+    return alt.Y(f"{field}:N", sort=None, title=None, axis=axis)
 
 
 def stack(*charts: alt.Chart) -> alt.LayerChart:
@@ -32,9 +40,21 @@ def stack(*charts: alt.Chart) -> alt.LayerChart:
     return alt.LayerChart(layer=list(charts))
 
 
-def in_lanes(chart: alt.LayerChart, field: str, step: int) -> alt.LayerChart:
-    """Make the chart as high as it has names; charts.js counts them in the page's rows."""
-    return chart.properties(usermeta={"lane": field, "step": step})
+def in_lanes(chart: alt.LayerChart, field: str, step: int, ends: str = "") -> alt.LayerChart:
+    """Make the chart as high as it has names; charts.js counts them in the page's rows.
+
+    `ends` names the field whose words stand behind the bars; charts.js takes the longest.
+    """
+    room = [alt.param(name="room", value=ROOM)] if ends else []
+    return chart.add_params(alt.param(name="letters", value=LETTERS), *room).properties(
+        usermeta={"lane": field, "step": step} | ({"ends": ends} if ends else {})
+    )
+
+
+def x_before_words(field: str, unit: str) -> alt.X:
+    """Return a horizontal axis that leaves room at its right for words behind the bars."""
+    scale = alt.Scale(rangeMax=alt.ExprRef("width - room"))
+    return alt.X(f"{field}:Q", title=f"{{{unit}}}", scale=scale)
 
 
 def x(field: str, unit: str, *, zero: bool = True, nice: bool = True, padding: float = 0) -> alt.X:

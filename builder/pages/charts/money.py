@@ -17,6 +17,7 @@ from builder.pages.charts.marks import (
     rows,
     stack,
     x,
+    x_before_words,
     y,
 )
 from builder.pages.charts.theme import ACCENT, CREDIT, INK, MUTED, PAPER, PARTS, SHAPES
@@ -29,13 +30,13 @@ def waterfall() -> alt.LayerChart:
     fill = alt.Scale(domain=["total", "rise", "fall"], range=[INK, ACCENT, CREDIT])
     base = rows().transform_calculate(far="max(datum.start, datum.end)").encode(y=lane("step"))
     bars = base.mark_bar().encode(
-        x=x("start", "money"),
+        x=x_before_words("start", "money"),
         x2="end:Q",
         color=alt.Color("kind:N", scale=fill, legend=None),
         tooltip=[alt.Tooltip("step:N"), alt.Tooltip("text:N")],
     )
     words = base.mark_text(align="left", dx=6).encode(x="far:Q", text="text:N")
-    return in_lanes(stack(bars, words), "step", STEP)
+    return in_lanes(stack(bars, words), "step", STEP, ends="text")
 
 
 def cost_stack() -> alt.LayerChart:
@@ -52,13 +53,13 @@ def cost_stack() -> alt.LayerChart:
         base.transform_filter("datum.amount > 0")
         .mark_bar()
         .encode(
-            x=x("from", "money"),
+            x=x_before_words("from", "money"),
             x2="to:Q",
             color=alt.Color("part:N", sort=None, scale=alt.Scale(range=PARTS)),
             tooltip=[alt.Tooltip(f"{name}:N") for name in ("plate", "part", "text")],
         )
     )
-    roomy = "datum.amount / datum.top * width > 6 * length(datum.text) + 14"
+    roomy = "datum.amount / datum.top * (width - room) > 6 * length(datum.text) + 14"
     parts = (
         base.transform_calculate(mid="(datum.from + datum.to) / 2")
         .mark_text(color=alt.ExprRef(f"datum.order == 0 ? '{PAPER}' : 'var(--on-part)'"))
@@ -73,7 +74,7 @@ def cost_stack() -> alt.LayerChart:
         .mark_text(align="left", dx=6, fontWeight="bold")
         .encode(x="end:Q", y=lane("plate"), text="total:N")
     )
-    return in_lanes(stack(bars, parts, totals), "plate", STEP + 8)
+    return in_lanes(stack(bars, parts, totals), "plate", STEP + 8, ends="total")
 
 
 def crossover() -> alt.LayerChart:

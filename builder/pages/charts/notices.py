@@ -5,7 +5,7 @@ from __future__ import annotations
 from importlib.metadata import PackageNotFoundError, files, version
 
 import vl_convert
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from builder.pages.charts.specs import schema_version
 from builder.pages.components import Cell, Column, Part, Prose, Row, Section, Table
@@ -26,11 +26,22 @@ PARTS: tuple[tuple[str, str, str, str], ...] = (
 )
 
 
+# A licence with the installed package whose own copy of its terms is printed, if it has one.
+TEXTS: tuple[tuple[str, str, str], ...] = (
+    ("BSD-3-Clause", "altair", "Altair"),
+    ("ISC", "", ""),
+    ("MIT", "rich", "Rich"),
+)
+
+
 def third_party() -> tuple[Section, ...]:
     """Return the sections of the notices page: who wrote what, under which terms."""
     return (
         Part("scripts", "Scripts by others", (_table(),), "Packed into assets/chart-bundle.js."),
-        Part("terms", "The BSD terms", (_terms(),)),
+        *(
+            Part(f"terms-{licence.lower()}", f"The {licence} terms", (_terms(licence, *copy),))
+            for licence, *copy in TEXTS
+        ),
     )
 
 
@@ -57,16 +68,29 @@ def _table() -> Table:
     return Table("third-party", "Scripts that draw the pictures", columns, rows, about=about)
 
 
-def _terms() -> Prose:
-    text = _licence_text("altair")
-    intro = "<p>The text below comes with the installed Altair package, under the same terms.</p>"
-    missing = "<p>The installed package carries no text; the terms are those of BSD-3-Clause.</p>"
-    return Prose(Markup(f"{intro}<pre>{escape(text)}</pre>" if text else missing))
+def _terms(licence: str, package: str, title: str) -> Prose:
+    text = _licence_text(package) if package else ""
+    scripts = ", ".join(name for name, _, under, _ in PARTS if under == licence)
+    if not text:
+        return Prose(
+            Markup(
+                "<p>{} come under these terms. No package that this site was made with carries "
+                "their text: it stands, with the years of the copyright, in the file LICENSE of "
+                "each project's published source.</p>"
+            ).format(scripts)
+        )
+    return Prose(
+        Markup(
+            "<p>{} come under these terms. The text is the installed {} package's own copy, "
+            "with that package's copyright line; the holders for the scripts are in the table "
+            "above.</p><pre>{}</pre>"
+        ).format(scripts, title, text.strip("\n"))
+    )
 
 
 def _licence_text(package: str) -> str:
     try:
-        found = [f for f in files(package) or () if f.name == "LICENSE"]
+        found = [f for f in files(package) or () if f.name.partition(".")[0] == "LICENSE"]
     except PackageNotFoundError:
         found = []
     return found[0].read_text() if found else ""

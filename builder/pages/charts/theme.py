@@ -37,7 +37,7 @@ def config() -> dict[str, object]:
         "titlePadding": 8,
         "labelPadding": 5,
         "tickSize": 4,
-        "labelLimit": 170,
+        "labelLimit": 190,
     }
     legend = {
         "orient": "top",

@@ -1,0 +1,112 @@
+"""Names and figures in pictures: whole, inside, whatever the width they were drawn at."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from builder.pages.components import Chart
+from builder.pages.components import Page as View
+from builder.pages.rendering import render
+from tests.pages.chart_examples import CHARTS
+from tests.pages.gallery import SITE
+from tests.site.opened import opened
+
+pytestmark = pytest.mark.browser
+
+LONG = "Braised shoulder with pepper sauce, roast roots and mash"
+OUTSIDE = """(svg) => [...svg.querySelectorAll('text')]
+    .filter((e) => e.textContent && e.getAttribute('visibility') !== 'hidden')
+    .filter((e) => e.getAttribute('opacity') !== '0')
+    .map((e) => [e.textContent, e.getBoundingClientRect(), svg.getBoundingClientRect()])
+    .filter(([_, b, s]) => b.right > s.right + 1 || b.left < s.left - 1)
+    .map(([words]) => words)"""
+
+
+def example(kind: str) -> Chart:
+    return next(chart for chart in CHARTS if chart.kind == kind)
+
+
+def renamed(kind: str, field: str) -> Chart:
+    """An example of a kind with long names in a field."""
+    chart = example(kind)
+    rows = tuple(
+        {**row, field: f"{LONG} {row[field]}"} if field in row else row for row in chart.rows
+    )
+    return replace(chart, rows=rows)
+
+
+def written(site: Path, chart: Chart) -> str:
+    path = f"{chart.kind}-alone.html"
+    (site / path).write_bytes(render(View(path, "One picture", "Lead.", (chart,)), SITE))
+    return path
+
+
+def outside(page: Page) -> list[str]:
+    found: list[str] = page.locator(".plot svg").evaluate(OUTSIDE)
+    return found
+
+
+@pytest.mark.parametrize(("first", "then"), [(1280, 688), (360, 688), (700, 360), (360, 360)])
+@pytest.mark.parametrize("kind", ["cost-stack", "waterfall"])
+def test_the_words_behind_the_longest_bar_stay_in_the_picture(
+    browser: Browser, site: Path, kind: str, first: int, then: int
+) -> None:
+    """688 px at 96 to the inch are what the margins leave of A4, 182 mm."""
+    with opened(browser, site.as_uri(), written(site, example(kind)), width=first) as page:
+        page.emulate_media(media="print")
+        page.set_viewport_size({"width": then, "height": 900})
+        page.wait_for_timeout(300)
+        assert outside(page) == []
+        page.evaluate("new Promise(requestAnimationFrame)")
+        assert page.evaluate("document.documentElement.scrollWidth") == then
+
+
+@pytest.mark.parametrize(
+    ("kind", "field"), [("cost-stack", "plate"), ("waterfall", "step"), ("timeline", "lane")]
+)
+@pytest.mark.parametrize("width", [360, 1280])
+def test_long_names_of_lanes_take_lines_and_are_not_cut(
+    browser: Browser, site: Path, kind: str, field: str, width: int
+) -> None:
+    with opened(browser, site.as_uri(), written(site, renamed(kind, field)), width=width) as page:
+        labels = page.locator(".plot .role-axis-label text").all_text_contents()
+        names = [words.replace(" ", "") for words in labels if words.startswith("Braised")]
+        assert sorted(names) == sorted(
+            {f"{LONG} {row[field]}".replace(" ", "") for row in example(kind).rows}
+        )
+        assert outside(page) == []
+
+
+@pytest.mark.parametrize(("kind", "field"), [("crossover", "name"), ("line-months", "series")])
+@pytest.mark.parametrize("width", [360, 1280])
+def test_long_names_in_the_legend_are_not_cut(
+    browser: Browser, site: Path, kind: str, field: str, width: int
+) -> None:
+    chart = example(kind)
+    more = " with pepper sauce"
+    rows = tuple({**r, field: f"{r[field]}{more}"} if field in r else r for r in chart.rows)
+    chart = replace(chart, rows=rows)
+    with opened(browser, site.as_uri(), written(site, chart), width=width) as page:
+        names = page.locator(".plot .role-legend-label text").all_text_contents()
+        assert sorted(set(names)) == sorted({str(row[field]) for row in rows if field in row})
+        assert outside(page) == []
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+def test_no_label_of_a_point_leaves_the_picture_or_covers_its_axis(
+    browser: Browser, site: Path, width: int
+) -> None:
+    chart = renamed("margin-scatter", "plate")
+    script = """() => {
+        const left = document.querySelector('.role-frame .background').getBoundingClientRect().left;
+        return [...document.querySelectorAll('.role-mark text')]
+            .filter((e) => e.getAttribute('visibility') !== 'hidden')
+            .map((e) => e.getBoundingClientRect())
+            .filter((b) => b.left < left - 1 || b.right > innerWidth).length;
+    }"""
+    with opened(browser, site.as_uri(), written(site, chart), width=width) as page:
+        assert page.evaluate(script) == 0
