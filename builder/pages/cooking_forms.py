@@ -16,7 +16,16 @@ from builder.pages.components import (
     FormNote,
     Row,
 )
-from builder.pages.form_pieces import fields, line, mass_unit, of, portions, price_unit, value
+from builder.pages.form_pieces import (
+    fields,
+    line,
+    mass_unit,
+    of,
+    portions,
+    price_unit,
+    sheet_key,
+    value,
+)
 from builder.pages.stages import basis
 from builder.pages.view import View
 from builder.reading.names import slug
@@ -45,15 +54,16 @@ _LINES = (
 def cooking_losses(view: View, cook: Cook) -> Iterator[Form]:
     """The batch as the kitchen costs it, then the weighings of each stage in the cook's file.
 
-    The portions stand on the first sheet where they have room, else on one of their own.
+    The portions stand on the first sheet where they have room, else on sheets of their own.
     """
     served = tuple(portions(view, [cook]))
     stages = len(view.costed.rows.steps[cook.id])
     fits = stages + sum(len(grid.rows) for grid in served) <= _ROOM
     yield _batch_form(view, cook, served if fits else ())
-    if not fits:
-        head = FormFields(tuple(_head(view, cook)))
-        yield Form("portions", f"{TITLE}: {cook.title}", (head, *served), reference=cook.file)
+    head = FormFields(tuple(_head(view, cook)))
+    for number, grid in enumerate(() if fits else served, 1):
+        key = sheet_key("portions", number)
+        yield Form(key, f"{TITLE}: {cook.title}", (head, grid), reference=cook.file)
     for name, stage in stages_of(cook):
         if stage.tests:
             yield _tests_form(view, cook, name, stage)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from itertools import islice
+from typing import TypeVar
 
 from markupsafe import Markup
 
@@ -13,10 +13,33 @@ from builder.pages.view import View
 from builder.quantities import Dimension
 from builder.records.kinds import Cook, Plate
 
+R = TypeVar("R")
 Key = tuple[str, str, int]
 """A figure on a form: its table, its name, its row."""
 
-_MOST_PLATES = 5
+_MOST_PLATES = 16
+"""Rows of plates that one sheet of their own holds."""
+
+
+def chunks(rows: Iterable[R], most: int) -> Iterator[tuple[R, ...]]:
+    """Rows as they fill one sheet after another; one empty sheet where there is none.
+
+    >>> list(chunks("abc", 2)), list(chunks("", 2))
+    ([('a', 'b'), ('c',)], [()])
+    """
+    left = tuple(rows)
+    yield left[:most]
+    if left[most:]:
+        yield from chunks(left[most:], most)
+
+
+def sheet_key(key: str, number: int) -> str:
+    """The id of a sheet; further sheets of one matter are numbered.
+
+    >>> sheet_key("portions", 1), sheet_key("portions", 2)
+    ('portions', 'portions-sheet-2')
+    """
+    return key if number == 1 else f"{key}-sheet-{number}"
 
 
 def mass_unit(view: View) -> str:
@@ -57,20 +80,19 @@ def of(table: str, row: int, *names: str) -> Iterator[Key]:
 
 
 def portions(view: View, cooks: Iterable[Cook]) -> Iterator[FormGrid]:
-    """Portion size, cost and cost factor of the plates that serve these cooks."""
-    found = (plate for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ()))
-    plates = list(islice(found, _MOST_PLATES))
-    if plates:
-        columns = (
-            Column("plate", "Plate"),
-            Column("portion", "Portion size", True),
-            Column("by-weight", "Portion cost", True),
-            Column("factor", "Cost factor per portion", True),
-            Column("whole", "By whole portions", True),
-        )
-        yield FormGrid(
-            "Portions as served", columns, tuple(_portion(view, plate) for plate in plates)
-        )
+    """Portion size, cost and cost factor of the plates that serve these cooks, a grid a sheet."""
+    found = [plate for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ())]
+    columns = (
+        Column("plate", "Plate"),
+        Column("portion", "Portion size", True),
+        Column("by-weight", "Portion cost", True),
+        Column("factor", "Cost factor per portion", True),
+        Column("whole", "By whole portions", True),
+    )
+    for plates in chunks(found, _MOST_PLATES):
+        if plates:
+            rows = tuple(_portion(view, plate) for plate in plates)
+            yield FormGrid("Portions as served", columns, rows)
 
 
 def _portion(view: View, plate: Plate) -> Row:

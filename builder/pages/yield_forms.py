@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from builder.pages.components import (
@@ -18,7 +18,17 @@ from builder.pages.components import (
     FormTicks,
     Row,
 )
-from builder.pages.form_pieces import fields, line, mass_unit, of, portions, price_unit, value
+from builder.pages.form_pieces import (
+    chunks,
+    fields,
+    line,
+    mass_unit,
+    of,
+    portions,
+    price_unit,
+    sheet_key,
+    value,
+)
 from builder.pages.stages import basis
 from builder.pages.view import View
 from builder.reading.names import slug
@@ -27,8 +37,9 @@ from builder.records.kinds import Cut
 from builder.records.stages import Stage
 
 TITLE = "Butcher's yield test"
-# Rows of parts and plates that one page holds beside the rest.
+# Rows of parts and plates that one page holds beside the rest; of parts alone.
 _ROOM = 9
+_MOST_PARTS = 14
 _BALANCE = "In = usable + parts + loss; weigh everything, the bin included. "
 _ONE = "Weights and worth are those of the test, prices are today's."
 _POOLED = "Weights are those of all tests together, worth and prices are today's."
@@ -71,19 +82,23 @@ _STAGE = _Names(
 def yield_tests(view: View, cut: Cut) -> Iterator[Form]:
     """For each stage in the cut's file all tests together, then a sheet for each test.
 
-    The portions stand on every sheet where they have room, else on one of their own.
+    The portions stand on every sheet where they have room, else on sheets of their own.
     """
     stages = list(stages_of(cut))
     served = tuple(portions(view, view.uses.cooks_of_cut.get(cut.id, ())))
-    parts = max((len(test.parts) for _, stage in stages for test in stage.tests), default=0)
+    rows = view.costed.rows
+    parts = max(
+        (len(rows.byproducts[rows.stages[cut.path, name]]) for name, _ in stages), default=0
+    )
     fits = parts + sum(len(grid.rows) for grid in served) <= _ROOM
     beside = served if fits else ()
     for name, stage in stages:
         yield from _stage_sheets(view, cut, name, stage, beside)
     if not any(stage.tests for _, stage in stages):
         yield open_yield_test(view, cut)
-    if not fits:
-        yield _form(view, cut, "portions", "What it comes to on the plate", "", served)
+    for number, grid in enumerate(() if fits else served, 1):
+        key = sheet_key("portions", number)
+        yield _form(view, cut, key, "What it comes to on the plate", "", (grid,))
 
 
 def _stage_sheets(
@@ -93,17 +108,34 @@ def _stage_sheets(
     row = rows.stages[cut.path, name]
     count = len(stage.tests)
     if count > 1:
-        blocks = (*_sheet(view, _STAGE, row, rows.byproducts[row]), *beside)
+        sheets = _sheets(view, _STAGE, row, rows.byproducts[row])
         about = f"{name.capitalize()}: all tests together; {basis(view, row, stage)}"
-        note = FormNote(_BALANCE + _POOLED)
-        yield _form(view, cut, f"{slug(name)}-all", about, "", (*blocks, note))
+        end = (*beside, FormNote(_BALANCE + _POOLED))
+        yield from _forms(view, cut, f"{slug(name)}-all", about, "", sheets, end)
     for number, (test, written) in enumerate(zip(rows.tests[row], stage.tests, strict=True), 1):
-        blocks = (*_sheet(view, _TEST, test, rows.parts[test]), *beside)
+        sheets = _sheets(view, _TEST, test, rows.parts[test])
         about = f"{name.capitalize()}: test {number} of {count}"
         day = view.style.date(written.date.day)
         remark = FormNote(str(written.note)) if written.note else FormLines("Remarks", 2)
-        blocks = (*blocks, remark, FormNote(_BALANCE + _ONE))
-        yield _form(view, cut, f"{slug(name)}-{number}", about, day, blocks)
+        end = (*beside, remark, FormNote(_BALANCE + _ONE))
+        yield from _forms(view, cut, f"{slug(name)}-{number}", about, day, sheets, end)
+
+
+def _forms(
+    view: View,
+    cut: Cut,
+    key: str,
+    about: str,
+    day: str,
+    sheets: Sequence[tuple[FormBlock, ...]],
+    end: tuple[FormBlock, ...],
+) -> Iterator[Form]:
+    """The sheets of one breakdown; what ends it stands on the last."""
+    for number, blocks in enumerate(sheets, 1):
+        last = number == len(sheets)
+        which = f"{about}; sheet {number} of {len(sheets)}" if len(sheets) > 1 else about
+        block = (*blocks, *end) if last else blocks
+        yield _form(view, cut, sheet_key(key, number), which, day, block)
 
 
 def _form(
@@ -136,32 +168,45 @@ def _columns(view: View, *, open_: bool) -> tuple[Column, ...]:
     )
 
 
-def _sheet(view: View, names: _Names, row: int, parts: dict[str, int]) -> tuple[FormBlock, ...]:
-    """The breakdown of a test, or of all tests, with what it comes to."""
+def _sheets(
+    view: View, names: _Names, row: int, parts: dict[str, int]
+) -> list[tuple[FormBlock, ...]]:
+    """The breakdown of a test, or of all tests, with what it comes to; longer than a page, cut."""
     labels = ("Weight in", "Price into the stage", "Total cost", "Value of by-products")
-    weight, ratio, per_unit, worth = of(names.table, row, *names.usable)
-    totals = tuple(of(names.table, row, *names.totals))
-    foot = (
-        line(view, "Loss in cutting", *of(names.table, row, *names.loss), "", ""),
-        line(view, "Usable weight", weight, ratio, per_unit, worth),
-        line(view, "Total", totals[0], view.style.percent(1.0), "", totals[2], total=True),
-    )
-    body = tuple(
-        line(view, part.capitalize(), *of(names.part_table, n, *names.part))
-        for part, n in parts.items()
-    )
+    head = FormFields(fields(view, *zip(labels, of(names.table, row, *names.totals), strict=True)))
+    columns = _columns(view, open_=False)
+    *before, last = [
+        tuple(
+            line(view, part.capitalize(), *of(names.part_table, n, *names.part)) for part, n in some
+        )
+        for some in chunks(parts.items(), _MOST_PARTS)
+    ]
+    end = FormGrid("Breakdown", columns, last, foot=_foot(view, names, row))
+    cut = [(FormGrid("Breakdown, to be continued", columns, rows),) for rows in before]
+    first, *others = [*cut, (end, _results(view, names, row))]
+    return [(head, *first), *others]
+
+
+def _foot(view: View, names: _Names, row: int) -> tuple[Row, ...]:
+    """Loss, usable weight and total under the parts."""
+    weight_in, _, cost, _ = of(names.table, row, *names.totals)
     return (
-        FormFields(fields(view, *zip(labels, totals, strict=True))),
-        FormGrid("Breakdown", _columns(view, open_=False), body, foot=foot),
-        FormFields(
-            fields(
-                view,
-                ("Usable weight", weight),
-                ("Value of usable weight", worth),
-                ("Cost per usable unit", per_unit),
-                ("Cost factor per unit", (names.table, names.factor, row)),
-            )
-        ),
+        line(view, "Loss in cutting", *of(names.table, row, *names.loss), "", ""),
+        line(view, "Usable weight", *of(names.table, row, *names.usable)),
+        line(view, "Total", weight_in, view.style.percent(1.0), "", cost, total=True),
+    )
+
+
+def _results(view: View, names: _Names, row: int) -> FormFields:
+    weight, _, per_unit, worth = of(names.table, row, *names.usable)
+    return FormFields(
+        fields(
+            view,
+            ("Usable weight", weight),
+            ("Value of usable weight", worth),
+            ("Cost per usable unit", per_unit),
+            ("Cost factor per unit", (names.table, names.factor, row)),
+        )
     )
 
 

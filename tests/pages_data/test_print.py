@@ -12,15 +12,19 @@ from builder.pages.components import Form
 from builder.pages.rendering import assets, render
 from tests.pages_data.kitchens import SITE, SMALL, by_path, form_pages, view_of
 
-PARTS = ", ".join(f"part {n}: [0.1 kg, 2.00/kg]" for n in range(9))
+
+def parts(count: int) -> str:
+    return ", ".join(f"part {n}: [0.1 kg, 2.00/kg]" for n in range(count))
+
+
 STAGES = ("purge", "portion cut", "cure", "rest", "carve", "hold")
 CROWDED = {
     **SMALL,
     "cuts/chuck-roll.yaml": (
         "species: beef\nprice: 13.60/kg\nsupplier: South Yard\ntrim:\n  tests:\n"
         + "".join(
-            f"    - {{date: 2026-09-0{n}, in: 8.4 kg, out: 7.1 kg, parts: {{{PARTS}}}}}\n"
-            for n in range(1, 4)
+            f"    - {{date: 2026-09-0{n}, in: 8.4 kg, out: 5.0 kg, parts: {{{parts(count)}}}}}\n"
+            for n, count in enumerate((33, 14, 15), 1)
         )
     ),
     "cooks/chuck-30h.yaml": (
@@ -36,7 +40,7 @@ CROWDED = {
             f"name: Slow chuck with bone sauce and mash, number {n}\nmenu: mains\n"
             "cook: chuck-30h\nportion: 180 g\nprice: 27.00\n"
         )
-        for n in range(8)
+        for n in range(40)
     },
 }
 
