@@ -10,13 +10,14 @@ from builder.pages.components import (
     Column,
     Figures,
     FigureTile,
+    Link,
     Page,
     Part,
     Row,
     SourceListing,
     Table,
 )
-from builder.pages.parts import note, part, present, record_cell
+from builder.pages.parts import links, note, part, present, record_cell
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
 from builder.reading.names import slug
@@ -51,7 +52,12 @@ def kitchen_page(view: View) -> Page:
             view.notices(kitchen.path),
             Figures(tuple(_tiles(view))),
             part("tariffs", "Tariffs", _tariffs(view)),
-            part("equipment", "Equipment", _equipment(view)),
+            part(
+                "equipment",
+                "Equipment",
+                _equipment(view),
+                links("Further", [Link("Equipment", "~/equipment.html", "its week: who books it")]),
+            ),
             note(view, kitchen.note),
             trace(view, KITCHEN, rows),
             listing(view, kitchen),
@@ -131,7 +137,7 @@ def _gear_row(view: View, name: str, gear: Equipment) -> Row:
     cooks = len(view.uses.cooks_on_equipment.get(name, ()))
     return Row(
         (
-            Cell(name),
+            Cell(name, href=f"~/equipment.html#{slug(name)}" if cooks else "~/equipment.html"),
             Cell(str(gear.kind)),
             _written(view, gear.holds, style.weight(gear.holds.value) if gear.holds else ""),
             _written(view, gear.volume, style.volume(gear.volume.value) if gear.volume else ""),

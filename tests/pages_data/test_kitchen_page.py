@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.pages.components import SourceListing, Table, walk
+from builder.pages.equipment import equipment_page
 from builder.pages.kitchen_page import kitchen_page, prices_page
 from tests.pages_data.kitchens import hrefs_of, html_of, ids_of, small, text_of, view_of
 
@@ -32,6 +33,14 @@ def test_no_anchor_on_the_kitchen_page_is_missing() -> None:
     inside = [href[1:] for href in hrefs_of(html) if href.startswith("#")]
     assert len(inside) > 20
     assert set(inside) <= set(ids)
+
+
+def test_equipment_leads_to_its_week() -> None:
+    found = hrefs_of(html_of(kitchen_page(small())))
+    ids = ids_of(html_of(equipment_page(small())))
+    ways = [href for href in found if href.startswith("equipment.html")]
+    assert len(ways) > 1
+    assert {way.partition("#")[2] for way in ways} <= {"", *ids}
 
 
 def test_the_note_links_records() -> None:
