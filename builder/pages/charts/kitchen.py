@@ -9,6 +9,10 @@ from builder.pages.charts.theme import ACCENT, GAIN, INK, MUTED, PAPER, PARTS
 
 HEIGHT = 300
 BAND = 0.3
+# A mark's words hang under it, at six pixels a letter a third before the mark, further where
+# the picture ends: down there the core has long come up.
+LOW = 66
+UNDER = "min(-2 * length(datum.text), width - scale('x', datum.time) - 6.2 * length(datum.text))"
 
 
 def core_curve() -> alt.LayerChart:
@@ -22,11 +26,13 @@ def core_curve() -> alt.LayerChart:
         ),
         core.mark_line(color=INK).encode(y="mid:Q"),
         threshold.mark_rule(color=ACCENT, strokeDash=[6, 3]),
-        threshold.mark_text(align="left", dy=-8, dx=2, color=ACCENT).encode(
-            x=alt.value(0), text="text:N"
-        ),
+        # Over the picture, with a piece of its line: no curve can run through it there.
+        threshold.transform_calculate(key="'- - ' + datum.text")
+        .mark_text(align="left", color=ACCENT)
+        .encode(x=alt.value(0), y=alt.value(-14), text="key:N"),
+        met.mark_rule(color=INK, y2Offset=LOW - 10).encode(y2="temperature:Q"),
         point(met),
-        label(met, "time", dy=20),
+        met.mark_text(align="left", dx=alt.ExprRef(UNDER), dy=LOW).encode(text="text:N"),
     ).properties(height=HEIGHT)
 
 
