@@ -27,9 +27,12 @@ def core_curve() -> alt.LayerChart:
         core.mark_line(color=INK).encode(y="mid:Q"),
         threshold.mark_rule(color=ACCENT, strokeDash=[6, 3]),
         # Over the picture, with a piece of its line: no curve can run through it there.
-        threshold.transform_calculate(key="'- - ' + datum.text")
-        .mark_text(align="left", color=ACCENT)
-        .encode(x=alt.value(0), y=alt.value(-14), text="key:N"),
+        threshold.mark_rule(color=ACCENT, strokeDash=[6, 3]).encode(
+            x=alt.value(0), x2=alt.value(15), y=alt.value(-14)
+        ),
+        threshold.mark_text(align="left", color=ACCENT).encode(
+            x=alt.value(21), y=alt.value(-14), text="text:N"
+        ),
         met.mark_rule(color=INK, y2Offset=LOW - 10).encode(y2="temperature:Q"),
         point(met),
         met.mark_text(align="left", dx=alt.ExprRef(UNDER), dy=LOW).encode(text="text:N"),
