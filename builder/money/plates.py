@@ -47,6 +47,7 @@ PLATE.lookups(
     "overall_yield",
     "servable_weight",
     "pieces",
+    "credits",
     "net_cost",
     "cost_per_servable_kg",
     "remainder_worth",
@@ -143,6 +144,21 @@ def portions_charged(
 def ap_weight_per_portion(ap_weight: Column, portions_charged: Column) -> Column:
     """Weight as purchased that one portion takes."""
     return or_else(ap_weight / portions_charged, 0.0)
+
+
+@formula(PLATE, unit="money", source=YIELD_TEST)
+def ap_cost_per_portion(ap_weight_per_portion: Column, ap_price: Column) -> Column:
+    """What the weight as purchased costs that one portion takes; nothing without a cook."""
+    return or_else(ap_weight_per_portion * ap_price, 0.0)
+
+
+@formula(PLATE, unit="money", source=YIELD_TEST)
+def credit_per_portion(
+    credits: Column, remainder_credit: Column, portions_charged: Column, count_whole: Column
+) -> Column:
+    """What by-products give back on one portion; by whole portions what is left over, too."""
+    left_over = either(count_whole > 0, remainder_credit, 0.0)
+    return or_else((credits + left_over) / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)

@@ -30,8 +30,9 @@ SWAP.given("invested", "money", "Price of equipment bought for the swap", 0.0, "
 SWAP.given("same_cut", "flag", "1 where both plates use the same cut", 0.0, "they do not")
 SWAP.given("same_cook", "flag", "1 where both plates use the same cook", 0.0, "they do not")
 
-PLATE.lookups("batch", BATCH, "ap_cost", "credits", "credits_to_cook", "cook_yield", "batch_labour")
-PLATE.lookups("batch", BATCH, "batch_process")
+PLATE.lookups(
+    "batch", BATCH, "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process"
+)
 
 
 @formula(PLATE, unit="money", source=PARTITION)

@@ -15,7 +15,7 @@ from builder.pages.parts import (
     present,
     record_cell,
 )
-from builder.pages.stages import basis, tests_table
+from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
@@ -162,8 +162,9 @@ def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
 
 def _weighings(view: View, cut: Cut, here: str) -> Part:
     tables = [
-        tests_table(view, here, name, stage, view.costed.rows.stages[cut.path, name])
+        table(view, here, name, stage, view.costed.rows.stages[cut.path, name])
         for name, stage in stages_of(cut)
+        for table in (tests_table, stated_parts_table)
     ]
     return part("weighings", "Weighings", *tables)
 

@@ -227,6 +227,9 @@ def _portions_part(view: View, plate: Plate, here: str) -> Part | None:
     table = Table("portions", "Portions by weight and whole", columns, body, about=about)
     tiles = Figures(
         (
+            view.tile("plate", "ap_cost_per_portion", row, here, label="Meat as purchased"),
+            view.tile("plate", "credit_per_portion", row, here, label="Less credits a portion"),
+            view.tile("plate", "protein_cost", row, here, label="Protein on the plate"),
             view.tile("plate", "cost_factor_per_portion", row, here),
             view.tile("plate", "portions_per_piece", row, here),
             view.tile("plate", "ap_weight_per_portion", row, here, label="AP weight a portion"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.view import View
@@ -43,7 +44,7 @@ def tests_table(view: View, here: str, name: str, stage: Stage, row: int) -> Tab
         _test_row(view, here, stage.tests[n].date.day.isoformat(), test, parts)
         for n, test in enumerate(rows.tests[row])
     )
-    foot = (_pooled_row(view, here, row, parts),)
+    foot = (_pooled_row(view, here, row, parts), *_worth_row(view, here, row, parts))
     return Table(
         f"tests-{slug(name)}",
         f"Weighings: {name}",
@@ -52,6 +53,32 @@ def tests_table(view: View, here: str, name: str, stage: Stage, row: int) -> Tab
         foot,
         about=basis(view, row, stage),
     )
+
+
+def stated_parts_table(view: View, here: str, name: str, stage: Stage, row: int) -> Table | None:
+    """The by-products of a stage that nobody weighed, as the kitchen states them."""
+    kept = view.costed.rows.byproducts[row]
+    if stage.tests or not kept:
+        return None
+    columns = (
+        Column("part", "By-product"),
+        Column("share", "Share of the weight in", numeric=True),
+        Column("worth", "Worth by weight", numeric=True),
+    )
+    figures = ("byproduct_share_of_in", "byproduct_worth")
+    body = tuple(
+        Row((Cell(part.capitalize()), *(view.cell("byproduct", f, n, here) for f in figures)))
+        for part, n in kept.items()
+    )
+    return Table(f"parts-{slug(name)}", f"By-products as stated: {name}", columns, body)
+
+
+def _worth_row(view: View, here: str, row: int, parts: list[str]) -> Iterator[Row]:
+    """What the by-products are worth by weight, where there are any."""
+    kept = view.costed.rows.byproducts[row]
+    if parts:
+        worths = (view.cell("byproduct", "byproduct_worth", kept[part], here) for part in parts)
+        yield Row((Cell("Worth by weight"), Cell(""), Cell(""), *worths, Cell(""), Cell("")))
 
 
 def _test_row(view: View, here: str, day: str, test: int, parts: list[str]) -> Row:

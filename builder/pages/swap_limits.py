@@ -22,7 +22,6 @@ def limits(view: View, plate: Plate, row: int, here: str) -> Table:
         Column("what", f"What would {'end the' if saves else 'bring a'} saving"),
         Column("now", "Now", numeric=True),
         Column("limit", "Saving is zero at", numeric=True),
-        Column("words", "In words"),
     )
     body = (
         _price_limit(view, row, here),
@@ -33,7 +32,7 @@ def limits(view: View, plate: Plate, row: int, here: str) -> Table:
 
 
 def _limit_row(label: str, now: Cell, limit: Cell, words: str) -> Row:
-    return Row((Cell(label), now, limit, Cell(words)))
+    return Row((Cell(label, note=words), now, limit))
 
 
 def _price_limit(view: View, row: int, here: str) -> Row:

@@ -91,6 +91,26 @@ def test_a_cut_says_what_it_costs_once_it_is_trimmed(tmp_path: Path) -> None:
     assert tiles(cut_page(view, view.costed.content.cuts["x"]))["Cost after trim"] == "$11.88/kg"
 
 
+def test_by_products_that_nobody_weighed_are_shown_with_their_worth(tmp_path: Path) -> None:
+    view = view_of(tmp_path, {})
+    [row] = rows(cut_page(view, view.costed.content.cuts["x"]), "parts-trim")
+    assert [str(cell.text) for cell in row.cells] == ["Bones", "10.0%", "$5.00/kg"]
+
+
+def test_weighed_by_products_are_shown_with_their_mean_worth(tmp_path: Path) -> None:
+    """1 kg at 5.00 and 3 kg at 1.00 are 8.00 for 4 kg."""
+    tests = ", ".join(
+        f"{{date: 2026-09-0{n}, in: 10 kg, out: 7 kg, parts: {{fat: [{kg} kg, {worth}/kg]}}}}"
+        for n, kg, worth in ((1, 1, 5), (2, 3, 1))
+    )
+    cut = f"species: beef\nprice: 10/kg\ntrim: {{tests: [{tests}]}}\n"
+    view = view_of(tmp_path, {"cuts/x.yaml": cut})
+    page = cut_page(view, view.costed.content.cuts["x"])
+    tables = [s for s in flat(page.sections) if isinstance(s, Table) and s.id == "tests-trim"]
+    foot = [str(cell.text) for cell in tables[0].foot[-1].cells]
+    assert foot == ["Worth by weight", "", "", "$2.00/kg", "", ""]
+
+
 def test_the_menu_names_its_month_and_what_food_came_to(tmp_path: Path) -> None:
     """47.50 over 20 portions of 160 g is 2.375 against 20.00: 11.9 %; 30 sold give 600.00."""
     view = view_of(tmp_path, {})

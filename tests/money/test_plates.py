@@ -48,7 +48,10 @@ def test_a_plate_adds_up(
     food = protein * (1 + Fraction(seasoning, 100))
     labour = (Fraction(minutes, 60) / portions + Fraction(2, 60)) * wage
     process = (Fraction(32, 10) * 15 + bags + hours * 80) / portions
+    left = chain.servable - chain.whole_portions * chain.portion if whole else Fraction(0)
     exact = {
+        "ap_cost_per_portion": chain.ap_cost / portions,
+        "credit_per_portion": (chain.credits + left * chain.remainder / 1000) / portions,
         "food_cost": food,
         "prime_cost": food + labour,
         "full_cost": food + labour + process,

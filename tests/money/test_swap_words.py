@@ -59,8 +59,8 @@ def limits(page: Page) -> dict[str, tuple[str, str]]:
 
 
 def texts(row: Row) -> tuple[str, str]:
-    limit, words = (str(cell.text).replace(NBSP, " ") for cell in row.cells[2:])
-    return limit, words
+    label, _, limit = row.cells
+    return str(limit.text), str(label.note).replace(NBSP, " ")
 
 
 NONE = "–"
