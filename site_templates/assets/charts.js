@@ -5,7 +5,7 @@
   const NS = "http://www.w3.org/2000/svg";
   /* Pixels: a screen that is narrow, and a letter of a label, widely taken. */
   const NARROW = 480;
-  const LETTER = 6.8;
+  const LETTER = 6.3;
 
   function element(name, attributes, parent) {
     const node = document.createElementNS(NS, name);
@@ -42,11 +42,13 @@
     const colours = spec.layer.map((layer) => layer.encoding?.color).filter((color) => color?.field && color.legend !== null);
     const most = Math.max(0, ...colours.map((color) => longest(rows, color.field)));
     const symbol = 22 + Math.sqrt(colours[0]?.legend?.symbolSize ?? CHARTS.config.legend.symbolSize);
+    /* The legend begins where the lanes do, right of their names. */
+    const free = width - LETTER * Math.min(letters(width), longest(rows, spec.usermeta?.lane));
     return {
       letters: letters(width),
-      across: Math.max(1, Math.floor(width / (most * LETTER + symbol))),
-      legend: width - symbol,
-      room: 12 + 1.1 * LETTER * longest(rows, spec.usermeta?.ends),
+      across: Math.max(1, Math.floor(free / (most * LETTER + symbol))),
+      legend: free - symbol,
+      room: 12 + 1.2 * LETTER * longest(rows, spec.usermeta?.ends),
     };
   }
 

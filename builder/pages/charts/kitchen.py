@@ -42,7 +42,11 @@ def core_curve() -> alt.LayerChart:
 def timeline() -> alt.LayerChart:
     """A bar for each step from its start to its end, a lane for each bath, oven or hand."""
     base = rows().encode(y=lane("lane"))
-    when = alt.X("start:T", title=None, axis=alt.Axis(format="%a %H:%M", labelOverlap=True))
+    when = alt.X(
+        "start:T",
+        title=None,
+        axis=alt.Axis(format="%a %H:%M", labelOverlap=True, labelSeparation=10),
+    )
     long = "scale('x', datum.end) - scale('x', datum.start) > 6.5 * length(datum.task) + 10"
     bars = base.mark_bar().encode(
         x=when,
@@ -54,8 +58,10 @@ def timeline() -> alt.LayerChart:
             alt.Tooltip("end:T", format="%a %H:%M"),
         ],
     )
+    # Clipped, or words that are not shown would still ask for room beyond the last step.
+    shown = alt.ExprRef(f"{long} ? 1 : 0")
     words = base.mark_text(
-        align="left", dx=5, color="var(--on-part)", opacity=alt.ExprRef(f"{long} ? 1 : 0")
+        align="left", dx=5, color="var(--on-part)", opacity=shown, clip=True
     ).encode(x="start:T", text="task:N")
     times = {"start": "toDate(datum.start)", "end": "toDate(datum.end)"}
     return in_lanes(stack(bars, words).transform_calculate(**times), "lane", STEP + 6)
