@@ -66,9 +66,11 @@ def build(
 ) -> Outcome:
     """Compute a content folder and publish its site; an error publishes nothing.
 
-    Raises ShankbookError where the folder can't be read or the site can't be
-    published; the site that stands there already stays as it was.
+    Raises ShankbookError where the folder can't be read, where one folder lies in the
+    other, or where the site can't be published; the site that stands there already
+    stays as it was.
     """
+    _refuse_nesting(root.resolve(), output.resolve())
     progress = progress or Quiet()
     with progress.stage("reading and computing"):
         costed, problems = compute_content(root, as_of, today)
@@ -77,6 +79,16 @@ def build(
     view = View.of(costed, problems)
     report = publish(_checked_files(view, cache or cache_folder(), progress), output)
     return Outcome(tuple(problems), report)
+
+
+def _refuse_nesting(content: Path, output: Path) -> None:
+    """Pages among the records would be read as records, and records swapped with the pages."""
+    if output.is_relative_to(content):
+        raise ShankbookError(
+            f"{output} lies in the content folder; name one beside it, such as {content}-site"
+        )
+    if content.is_relative_to(output):
+        raise ShankbookError(f"{output} holds the content folder; name another for the site")
 
 
 def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tuple[str, bytes]]:

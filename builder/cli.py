@@ -17,12 +17,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from builder import __version__
-from builder.problems import ShankbookError
+from builder.problems import ShankbookError, shortened
 
 if TYPE_CHECKING:
     from builder.problems import Problem
 
 DONE, CONTENT_ERRORS, USAGE, IN_THE_WAY = 0, 1, 2, 3
+
+MOST_TOLD_OF_A_FILE = 50
 
 EXIT_CODES = """\
 exit codes:
@@ -61,7 +63,7 @@ def _parser() -> argparse.ArgumentParser:
     preview = _add(commands, "preview", _preview, "build, serve here, follow changes", output=True)
     preview.add_argument("--port", type=int, default=8000, help="port on this machine (8000)")
     new = commands.add_parser("new", help="start a new kitchen folder with a first example")
-    new.add_argument("folder", type=Path, help="a folder that is not there yet, or empty")
+    new.add_argument("folder", type=_folder, help="a folder that is not there yet, or empty")
     new.set_defaults(run=_new)
     return parser
 
@@ -76,11 +78,11 @@ def _add(
 ) -> argparse.ArgumentParser:
     command = commands.add_parser(name, help=help_text, description=help_text)
     command.add_argument(
-        "content", type=Path, nargs="?", default=Path("content"), help="content folder (content)"
+        "content", type=_folder, nargs="?", default=Path("content"), help="content folder (content)"
     )
     if output:
         command.add_argument(
-            "output", type=Path, nargs="?", default=Path("output"), help="site folder (output)"
+            "output", type=_folder, nargs="?", default=Path("output"), help="site folder (output)"
         )
     command.add_argument(
         "--as-of",
@@ -90,6 +92,12 @@ def _add(
     )
     command.set_defaults(run=run)
     return command
+
+
+def _folder(text: str) -> Path:
+    if not text.strip():
+        raise argparse.ArgumentTypeError("a folder has a name")
+    return Path(text)
 
 
 def _day(text: str) -> date:
@@ -153,13 +161,20 @@ def _new(options: argparse.Namespace) -> int:
 
 
 def _tell(problems: Sequence[Problem]) -> None:
-    for problem in problems:
+    kept, left_out = shortened(problems, MOST_TOLD_OF_A_FILE)
+    for problem in kept:
         _say(f"{problem.place}: {problem.severity}: {problem.message}")
         for line in problem.hint.splitlines():
             _say(f"    {line}")
+    for file, count in left_out.items():
+        _say(f"{file}: {count:,} more, not listed here")
     errors = sum(problem.is_error for problem in problems)
     if problems:
-        _say(f"{errors} errors, {len(problems) - errors} warnings")
+        _say(f"{_count(errors, 'error')}, {_count(len(problems) - errors, 'warning')}")
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number:,} {what}" + ("" if number == 1 else "s")
 
 
 def _say(text: str) -> None:

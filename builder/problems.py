@@ -8,6 +8,7 @@ what makes going on pointless (`ShankbookError`).
 from __future__ import annotations
 
 import difflib
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
@@ -66,6 +67,22 @@ def in_order(problems: Iterable[Problem]) -> list[Problem]:
     """Sort by file, line and column, errors before warnings, each problem once."""
     unique = dict.fromkeys(problems)
     return sorted(unique, key=lambda p: (p.place, not p.is_error, p.message))
+
+
+def shortened(problems: Iterable[Problem], most: int) -> tuple[list[Problem], dict[str, int]]:
+    """Keep at most so many problems of each file, errors first, and count what is left out.
+
+    >>> kept, left_out = shortened([Problem(Place("a.csv", n, 1), "no price") for n in (1, 2)], 1)
+    >>> str(kept[0].place), left_out
+    ('a.csv:1:1', {'a.csv': 1})
+    """
+    kept: list[Problem] = []
+    counts: Counter[str] = Counter()
+    for problem in sorted(problems, key=lambda each: not each.is_error):
+        counts[problem.place.file] += 1
+        if counts[problem.place.file] <= most:
+            kept.append(problem)
+    return in_order(kept), {file: n - most for file, n in counts.items() if n > most}
 
 
 def nearest(word: str, known: Iterable[str] | None) -> str:

@@ -113,8 +113,9 @@ def _checked(output: Path) -> Path:
     output = absolute.parent.resolve() / absolute.name
     if output.is_symlink():
         raise ShankbookError(f"{output} is a symbolic link; name the folder that it points to")
-    if output.exists() and not output.is_dir():
-        raise ShankbookError(f"{output} is not a folder")
+    for folder in (output, *output.parents):
+        if folder.exists() and not folder.is_dir():
+            raise ShankbookError(f"{folder} is not a folder")
     if not output.name:
         raise ShankbookError("the root of the file system cannot be the output folder")
     return output

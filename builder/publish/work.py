@@ -200,7 +200,8 @@ def told(output: Path) -> Iterator[None]:
     try:
         yield
     except OSError as error:
-        raise ShankbookError(f"{output} could not be published: {error}") from error
+        why = ": ".join(filter(None, (error.strerror or str(error), str(error.filename or ""))))
+        raise ShankbookError(f"{output} could not be published: {why}") from error
 
 
 @contextmanager

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from calendar import monthrange
 from datetime import date
+from functools import lru_cache
 
 from builder.quantities.errors import QuantityError, one_short_line, quoted
 
@@ -16,6 +17,7 @@ _THREE = re.compile(
 _MONTH = re.compile(r"([0-9]{4})-([0-9]{2})")
 
 
+@lru_cache(maxsize=1 << 12)
 def parse_date(text: str) -> date:
     """Read a date written as year-month-day; raises QuantityError for any other form.
 

@@ -139,6 +139,7 @@ def _per(text: str, wanted: tuple[Dimension, ...]) -> tuple[Quantity, Fraction]:
     return per, found.value
 
 
+@lru_cache(maxsize=1 << 12)
 def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -> Rate:
     """Read a price or a wage: an amount for a unit or a quantity.
 

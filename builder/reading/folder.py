@@ -105,6 +105,10 @@ class _Walk:
             entries = _listed(self.root)
         except OSError as error:
             raise ShankbookError(f"cannot list the folder {self.root}: {_why(error)}") from error
+        if not self.is_kitchen(entries):
+            hint = 'no kitchen is in this folder; "shankbook new FOLDER" starts one'
+            self.refuse(f"{min(self.top)}{YAML[0]}", "this file is missing", hint)
+            return Folder((), tuple(self.problems), frozenset(self.refused))
         known = [entry.name for entry in entries if self.is_known_folder(entry)]
         self.read_files("", [entry for entry in entries if entry.name not in known])
         for name in known:
@@ -120,6 +124,13 @@ class _Walk:
         self.problems.append(Problem(Place(printable(path)), message, hint, severity))
         if severity is Severity.ERROR:
             self.refused.add(_well_named(path))
+
+    def is_kitchen(self, entries: list[os.DirEntry[str]]) -> bool:
+        """Whether anything at the top has a name that a kitchen's entry may have."""
+        names = {same_name(entry.name) for entry in entries}
+        return not names.isdisjoint(self.folders) or any(
+            name.startswith(tuple(self.top)) for name in names
+        )
 
     def is_known_folder(self, entry: os.DirEntry[str]) -> bool:
         """Whether an entry of the top is a sub-folder to read; report the ones that are not."""

@@ -13,7 +13,6 @@ from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.fields import refuse
 
-
 LONGEST_QUOTED = 60
 
 

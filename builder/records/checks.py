@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator
 from datetime import date
 
 from babel import Locale, UnknownLocaleError
+from babel.localedata import locale_identifiers
 from babel.numbers import is_currency
 
 from builder.problems import Place, Problem, Severity, did_you_mean, in_order
@@ -65,13 +66,22 @@ def _check_kitchen(content: Content) -> Iterator[Problem]:
     kitchen = content.kitchen
     if not is_currency(kitchen.currency):
         yield Problem(
-            kitchen.currency.place, f'"{kitchen.currency}" is no currency', "an ISO 4217 code: CAD"
+            kitchen.currency.place,
+            f'"{kitchen.currency}" is no currency',
+            "an ISO 4217 code, such as CAD or EUR",
         )
     if kitchen.locale is not None:
         try:
             Locale.parse(kitchen.locale)
         except (UnknownLocaleError, ValueError):
-            yield Problem(kitchen.locale.place, f'"{kitchen.locale}" is no locale', "such as en_CA")
+            yield _no_locale(kitchen.locale)
+
+
+def _no_locale(written: Text) -> Problem:
+    meant, hint = written.replace("-", "_"), "such as en_CA"
+    if "-" in written and meant in locale_identifiers():
+        hint = f'did you mean "{meant}"?'
+    return Problem(written.place, f'"{written}" is no locale', hint)
 
 
 def _listed(content: Content) -> set[str]:

@@ -53,6 +53,8 @@ def test_help_names_the_exit_codes(command: Command) -> None:
         ("build", "--as-of", "yesterday"),
         ("build", "--as-of", "2026-02-30"),
         ("build", "a", "b", "c"),
+        ("build", ""),
+        ("build", "content", " "),
         ("check", "content", "output"),
         ("new",),
         ("preview", "--port", "many"),
@@ -101,3 +103,63 @@ def test_the_module_is_the_command_and_a_pipe_sees_no_progress(
     assert first.endswith(" files written, 0 unchanged, 0 deleted")
     assert second == "open OUT/index.html"
     assert not set(told[0]) & {"\r", "\x1b"}
+
+
+def test_problems_without_end_are_told_in_part_and_counted(command: Command, kitchen: Path) -> None:
+    (kitchen / "prices").mkdir(exist_ok=True)
+    rows = "".join(f"2026-09-01,nothing-{row},1.00/kg\n" for row in range(2_000))
+    (kitchen / "prices" / "long.csv").write_text(f"date,item,price\n{rows}")
+    (kitchen / "cuts" / "zz.yaml").write_text("species: beef\nprice: thirteen\n")
+    ran = command("check", kitchen)
+    assert ran.code == 1
+    assert "cuts/zz.yaml:2:8: error" in ran.told
+    assert "prices/long.csv:2:12: error" in ran.told
+    assert "prices/long.csv: 1,950 more, not listed here" in ran.told
+    assert "2,001 errors, " in ran.told
+    assert len(ran.told) < 20_000
+
+
+def test_one_error_is_one_error(command: Command, kitchen: Path) -> None:
+    (kitchen / "cuts" / "zz.yaml").write_text("species: beef\nprice: thirteen\n")
+    assert "\n1 error, " in command("check", kitchen).told
+
+
+@pytest.mark.parametrize("inside", ["site", "cuts/site", "."])
+def test_a_site_among_the_records_is_refused(command: Command, kitchen: Path, inside: str) -> None:
+    before = sorted(kitchen.rglob("*"))
+    ran = command("build", kitchen, kitchen / inside)
+    assert ran.code == 3
+    assert "lies in the content folder; name one beside it" in ran.told
+    assert sorted(kitchen.rglob("*")) == before
+
+
+def test_records_among_the_pages_are_refused(command: Command, kitchen: Path) -> None:
+    site = kitchen.parent / "site"
+    assert command("build", kitchen, site).code == 0
+    kitchen.rename(site / "kitchen")
+    ran = command("build", site / "kitchen", site)
+    assert ran.code == 3
+    assert "holds the content folder" in ran.told
+
+
+def test_a_folder_that_is_no_kitchen_is_told_in_one_line(command: Command, tmp_path: Path) -> None:
+    for name in ("letters", "photos"):
+        (tmp_path / name).mkdir()
+        (tmp_path / f"{name}.txt").write_text("x")
+    ran = command("check", tmp_path)
+    assert ran.code == 1
+    assert ran.told.splitlines() == [
+        "kitchen.yaml: error: this file is missing",
+        '    no kitchen is in this folder; "shankbook new FOLDER" starts one',
+        "1 error, 0 warnings",
+    ]
+
+
+def test_a_file_in_the_way_of_the_output_is_named(command: Command, kitchen: Path) -> None:
+    (kitchen.parent / "file").write_text("x")
+    for output in ("file", "file/site"):
+        ran = command("build", kitchen, kitchen.parent / output)
+        assert (ran.code, ran.told) == (
+            3,
+            f"shankbook: {kitchen.parent / 'file'} is not a folder\n",
+        )
