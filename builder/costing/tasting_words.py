@@ -35,6 +35,7 @@ from builder.tasting.verdicts import (
 )
 from builder.tasting.wording import (
     chance_in_words,
+    counted_once,
     hours_in_words,
     listed,
     percent_in_words,
@@ -154,7 +155,7 @@ def headline(result: TastingResult, spread: float | None = None) -> str:
     """
     if not result.held:
         return planned(result, spread or USUAL_SPREAD)
-    return " ".join(sentence for sentence in _sentences(result) if sentence)
+    return counted_once(filter(None, _sentences(result)))
 
 
 def _sentences(result: TastingResult) -> Iterator[str]:

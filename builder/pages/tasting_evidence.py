@@ -13,7 +13,7 @@ from builder.pages.tasting_charts import difference_intervals, right_bars, share
 from builder.pages.tasting_pieces import challengers, kitchen_spread, page_path
 from builder.pages.view import View
 from builder.records.kinds import Plate, Swap
-from builder.tasting.wording import hours_in_words, listed, tasters_in_words
+from builder.tasting.wording import counted_once, hours_in_words, listed, tasters_in_words
 
 
 def swap_mouth(view: View, swap: Swap) -> str:
@@ -27,7 +27,7 @@ def swap_mouth(view: View, swap: Swap) -> str:
         for name in swap.challengers
         for column in _columns(result, plates[name])
     ]
-    return " ".join(filter(None, found)) or headline(result, kitchen_spread(view))
+    return counted_once(filter(None, found)) or headline(result, kitchen_spread(view))
 
 
 def swap_evidence(view: View, swap: Swap) -> Part | None:
@@ -88,7 +88,8 @@ def plate_evidence(view: View, plate: Plate) -> Part | None:
         notice = other_duration(result, plate)
         words = [] if notice else [_plate_words(result, plate)]
         sections += [notice] if notice else []
-        sections.append(paragraph(" ".join(filter(None, [*words, *_mouth(view, result, plate)]))))
+        said = filter(None, [*words, *_mouth(view, result, plate)])
+        sections.append(paragraph(counted_once(said)))
         sections.append(_link(result))
     return part("tasters", "What tasters found", *sections)
 

@@ -18,7 +18,7 @@ from builder.pages.tasting_pieces import kitchen_spread, method_href, points, sh
 from builder.pages.view import View
 from builder.records.tastings import Tasting
 from builder.tasting.needed import TastersNeeded
-from builder.tasting.wording import percent_in_words
+from builder.tasting.wording import percent_in_words, tasters_in_words
 
 
 def plan_part(view: View, result: TastingResult) -> Section:
@@ -116,11 +116,11 @@ def tasters_part(view: View, result: TastingResult) -> Section | None:
         Column("first", "Fewest that may do", numeric=True),
         Column("chance", "Chance of showing it", numeric=True),
     )
-    asked = len(result.tasting.tasters)
+    asked = tasters_in_words(len(result.tasting.tasters))
     return part(
         "tasters",
         "How many tasters",
-        Table("needed", f"{asked} are asked", columns, tuple(map(_needed_row, found))),
+        Table("needed", f"{asked} asked", columns, tuple(map(_needed_row, found))),
         paragraph(_basis(view, result)),
     )
 

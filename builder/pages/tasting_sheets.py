@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import ceil
 
 from builder.costing.panels import protocol_of
 from builder.costing.tasting_results import TastingResult
@@ -32,9 +33,8 @@ from builder.tasting.protocols import Question
 from builder.tasting.wording import listed
 
 _SEATS = 20
-# Lines to mark that one sheet of A4 or Letter holds, and those below the head of the first;
-# two rows of a table are as high as one.
-_LINES, _FIRST_LINES = 14, 9
+# Lines to mark that one sheet of A4 or Letter holds, and those below the head of the first.
+_LINES, _FIRST_LINES = 14, 10
 _WARM_UP = "to warm up: taste, do not score"
 _SCORES_TASK = (
     "Score each sample on every scale; write a dash where you did not taste.",
@@ -91,7 +91,7 @@ def _page(
 def _ballot(view: View, result: TastingResult, ballot: Ballot) -> Iterator[Form]:
     """A taster's sheet, and further ones where the lines to mark need them."""
     grids = tuple(_grids(result.tasting, ballot))
-    room = _FIRST_LINES - sum(len(g.rows) // 2 + 1 for g in grids if isinstance(g, FormGrid))
+    room = _FIRST_LINES - sum(_height(grid) for grid in grids if isinstance(grid, FormGrid))
     first, *further = _sheets(_lines(result.tasting, ballot), room)
     blocks = (*_head(view, result, ballot), *grids, *first, *_FOOT)
     anchor = f"ballot-{ballot.taster.lower()}"
@@ -101,6 +101,11 @@ def _ballot(view: View, result: TastingResult, ballot: Ballot) -> Iterator[Form]
     for number, lines in enumerate(further, start=2):
         reference = f"{ballot.taster}, sheet {number} of {count}"
         yield Form(f"{anchor}-{number}", "Ballot", lines, reference=reference)
+
+
+def _height(grid: FormGrid) -> int:
+    """How many lines to mark a table is as high as: nine rows as four, its heading as one."""
+    return ceil(1 + len(grid.rows) * 4 / 9)
 
 
 def _head(view: View, result: TastingResult, ballot: Ballot) -> tuple[FormBlock, ...]:
@@ -113,7 +118,7 @@ def _head(view: View, result: TastingResult, ballot: Ballot) -> tuple[FormBlock,
                 FormField("Date", day, width="quarter"),
             )
         ),
-        FormNote(f"{contains(view, result)} {doneness(view, result)}"),
+        FormNote(f"{contains(view, result)} {doneness(view, result)}", strong=True),
         FormNote(_task(tasting, ballot)),
     )
 
@@ -268,7 +273,7 @@ def _trays(view: View, result: TastingResult) -> Iterator[Form]:
             "Tray map",
             (
                 FormGrid("Left to right", columns, rows),
-                FormNote(f"{contains(view, result)} {doneness(view, result)}"),
+                FormNote(f"{contains(view, result)} {doneness(view, result)}", strong=True),
                 FormNote(
                     "Fill the cups by the key in the kitchen; take no key to the table. "
                     f"{view.style.weight(_portion(result))} in each cup, all alike, warm."
@@ -295,13 +300,12 @@ def _key(result: TastingResult) -> Form:
         Row(
             (
                 Cell(line.code),
-                Cell(line.sample.replace("-", " ")),
-                Cell("warm-up" if line.warm_up else ""),
+                Cell(line.sample.replace("-", " "), note="warm-up" if line.warm_up else ""),
             )
         )
         for line in result.plan.key
     )
-    columns = (Column("code", "Code"), Column("sample", "Sample"), Column("use", ""))
+    columns = (Column("code", "Code"), Column("sample", "Sample"))
     grid = FormGrid("What each code stands for", columns, rows)
     notes = (result.plan.sentence, _measured(result.tasting))
     return Form(

@@ -48,6 +48,7 @@ from builder.tasting.panel_sentences import right_window_sentence
 from builder.tasting.verdicts import distance_sentence
 from builder.tasting.wording import (
     chance_in_words,
+    counted_once,
     hours_in_words,
     listed,
     percent_in_words,
@@ -154,7 +155,7 @@ def _choice_part(result: TastingResult) -> Part | None:
         rows.append(_test_row("similarity", test.correct, test.tasters, words,
                               choice.similarity.p_value))  # fmt: skip
     table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))
-    words = " ".join([*choice_sentences(result), distance_sentence(choice.distance)])
+    words = counted_once([*choice_sentences(result), distance_sentence(choice.distance)])
     title = "Which is chosen?" if choice.protocol.two_sided else "Can guests tell?"
     return part("can-tell", title, share_interval(result, choice), table, paragraph(words))
 
@@ -295,9 +296,9 @@ def short_verdict(result: TastingResult, spread: float | None = None) -> str:
     if not result.held:
         return headline(result, spread)
     if result.choice is not None:
-        return " ".join(choice_sentences(result))
+        return counted_once(choice_sentences(result))
     support = supported(result)
     if support is not None:
         return support_sentence(result)
     found = [against_benchmark(result, column) for column in challengers(result)]
-    return " ".join(filter(None, found)) or headline(result)
+    return counted_once(filter(None, found)) or headline(result)

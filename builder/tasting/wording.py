@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterable, Sequence
+
+_COUNT = re.compile(r"(\d+ tasters?)(?:: |, )")
 
 
 def tasters_in_words(count: int) -> str:
@@ -67,6 +70,23 @@ def hours_in_words(hours: float) -> str:
     ('24 h', '5.2 h')
     """
     return f"{round(hours, 1):g} h"
+
+
+def counted_once(sentences: Iterable[str]) -> str:
+    """Join sentences; a count of tasters that was said already is not said again.
+
+    >>> counted_once(["9 tasters: it rises.", "9 tasters, 4 correct: no.", "8 tasters: d."])
+    '9 tasters: it rises. 4 correct: no. 8 tasters: d.'
+    """
+    said, known = [], ""
+    for sentence in sentences:
+        found = _COUNT.match(sentence)
+        rest = sentence[found.end() :] if found and found[1] == known else ""
+        if rest and not rest.startswith("d′"):
+            rest = rest[0].upper() + rest[1:]
+        said.append(rest or sentence)
+        known = found[1] if found else known
+    return " ".join(said)
 
 
 def listed(words: Sequence[str]) -> str:

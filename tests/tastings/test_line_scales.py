@@ -31,6 +31,13 @@ MANY = PLAIN.replace("long: chuck-36h", "long: chuck-36h, steak: {plate: steak},
     f"attributes: {{{', '.join(f'quality {n}: line 0-180' for n in range(1, 8))},"
     " texture: [too firm, right, falling apart]}\n"
 )
+LONG = PLAIN.replace(
+    "long: chuck-36h", "long: chuck-36h, e: chuck-36h, f: chuck-36h, g: chuck-36h"
+) + (
+    "attributes: {how tender it is when first bitten with the front teeth: 9-point, flavour of long"
+    " roasted beef and bone marrow: 0-5, texture: [too firm by far, right, falling apart into"
+    " threads], liking overall: line}\n"
+)
 ONLY = f"{PLAIN}attributes: {{liking: line, flavour: 150 mm}}\n"
 
 
@@ -108,11 +115,16 @@ def test_no_line_is_lost_between_sheets() -> None:
 
 
 @pytest.mark.browser
-@pytest.mark.parametrize("yaml", [MIXED, MANY, ONLY], ids=["mixed", "many", "only"])
+@pytest.mark.parametrize("yaml", [MIXED, MANY, LONG, ONLY], ids=["mixed", "many", "long", "only"])
 def test_a_sheet_is_a_page_and_a_line_as_long_as_it_says(
     browser: Browser, tmp_path: Path, yaml: str
 ) -> None:
     check_paper(browser, tmp_path, ballots(yaml))
+
+
+def test_six_samples_of_long_names_and_a_line_fit_one_sheet() -> None:
+    found = forms(ballots(LONG.replace("warm up: ribeye\n", "")))
+    assert [len(lines(form)) for form in found] == [6, 6]
 
 
 @pytest.mark.browser

@@ -55,9 +55,10 @@ class FormLines:
 
 @dataclass(frozen=True, slots=True)
 class FormNote:
-    """Small print."""
+    """Small print; `strong` where it must not be overlooked."""
 
     text: Text
+    strong: bool = False
 
 
 @dataclass(frozen=True, slots=True)
