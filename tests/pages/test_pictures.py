@@ -110,3 +110,41 @@ def test_no_label_of_a_point_leaves_the_picture_or_covers_its_axis(
     }"""
     with opened(browser, site.as_uri(), written(site, chart), width=width) as page:
         assert page.evaluate(script) == 0
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+def test_words_that_are_not_shown_ask_for_no_room(browser: Browser, site: Path, width: int) -> None:
+    """The last step is short and its words long: the bars still reach the picture's end."""
+    chart = example("timeline")
+    rows = tuple({**row, "task": LONG} if row["task"] == "Sear" else row for row in chart.rows)
+    path = written(site, replace(chart, rows=rows))
+    with opened(browser, site.as_uri(), path, width=width) as page:
+        ends = page.locator(".plot svg").evaluate(
+            "(svg) => [...svg.querySelectorAll('.mark-rect path')].map((bar) => "
+            "svg.getBoundingClientRect().right - bar.getBoundingClientRect().right)"
+        )
+        assert min(ends) < 40
+        assert outside(page) == []
+
+
+COVERED = """(svg) => {
+  const band = svg.querySelector('.mark-area path');
+  const inside = (x, y) => {
+    const at = new DOMPoint(x, y).matrixTransform(band.getScreenCTM().inverse());
+    return band.isPointInFill(at);
+  };
+  return [...svg.querySelectorAll('.mark-text.role-mark text')].filter((words) => {
+    const box = words.getBoundingClientRect();
+    for (let x = box.left; x <= box.right; x += 3)
+      for (let y = box.top + 2; y <= box.bottom - 2; y += 3) if (inside(x, y)) return true;
+    return false;
+  }).map((words) => words.textContent);
+}"""
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+def test_no_words_lie_on_the_cores_band(browser: Browser, site: Path, width: int) -> None:
+    with opened(browser, site.as_uri(), written(site, example("core-curve")), width=width) as page:
+        assert page.locator(".plot .mark-text.role-mark text").count() == 2
+        assert page.locator(".plot svg").evaluate(COVERED) == []
+        assert outside(page) == []
