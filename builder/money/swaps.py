@@ -176,6 +176,12 @@ def saving_a_year(saving_a_week: Column, weeks_open: Column) -> Column:
     return saving_a_week * weeks_open
 
 
+@formula(SWAP, unit="money/year", source=DIFFERENCE)
+def margin_change_a_year(margin_change: Column, swap_count: Column, weeks_open: Column) -> Column:
+    """Change of the margin after full cost a year, each plate at its own menu price."""
+    return margin_change * swap_count * weeks_open
+
+
 @formula(SWAP, unit="week", source="simple payback: common practice, no published source")
 def payback(invested: Column, saving_a_week: Column) -> Column:
     """Weeks of saving that pay for equipment bought for the swap.

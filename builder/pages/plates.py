@@ -129,7 +129,7 @@ def _cost_part(view: View, plate: Plate, here: str) -> Part:
     body = tuple(
         Row(
             (
-                Cell(label, note=_uncharged(view, figure, row)),
+                Cell(label, note=_uncharged(view, plate, figure)),
                 view.cell("plate", figure, row, here),
             ),
             kind,  # type: ignore[arg-type]
@@ -140,15 +140,26 @@ def _cost_part(view: View, plate: Plate, here: str) -> Part:
     return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate, here))
 
 
-def _uncharged(view: View, figure: str, row: int) -> str:
-    """Say where work or energy counts as nothing because the kitchen states no price for it."""
+def _uncharged(view: View, plate: Plate, figure: str) -> str:
+    """Say where a cost counts as nothing because the kitchen states no price for it."""
+    row = view.costed.rows.plates[plate.id]
     if figure == "labour_cost":
         hours, wage = (view.number("plate", n, row) for n in ("labour_hours", "loaded_wage"))
         return "no wage is stated" if hours > 0 and not wage > 0 else ""
     if figure == "energy_per_plate":
         used, cost = (view.number("plate", n, row) for n in ("energy_used_per_plate", figure))
         return "no tariff is stated" if used > 0 and not cost > 0 else ""
-    return ""
+    return _unpriced_equipment(view, plate) if figure == "equipment_per_plate" else ""
+
+
+def _unpriced_equipment(view: View, plate: Plate) -> str:
+    kitchen = view.costed.content.kitchen
+    name = view.costed.content.cooks[plate.cook].equipment if plate.cook else None
+    if name is None:
+        return ""
+    charge = view.number("equipment", "charge_per_hour", view.costed.rows.equipment[name])
+    stated = charge > 0 or kitchen.equipment[name].charge is not None
+    return "" if stated else f"neither charge nor service life of {name} is stated"
 
 
 def _waterfall(view: View, plate: Plate) -> Chart:

@@ -44,7 +44,7 @@ def tests_table(view: View, here: str, name: str, stage: Stage, row: int) -> Tab
         _test_row(view, here, stage.tests[n].date.day.isoformat(), test, parts)
         for n, test in enumerate(rows.tests[row])
     )
-    foot = (_pooled_row(view, here, row, parts), *_worth_row(view, here, row, parts))
+    foot = (*_worth_row(view, here, row, parts), _pooled_row(view, here, row, parts))
     return Table(
         f"tests-{slug(name)}",
         f"Weighings: {name}",

@@ -17,7 +17,7 @@ from builder.pages.components import (
     Table,
     Tone,
 )
-from builder.pages.parts import note, page_of, part, present, record_cell
+from builder.pages.parts import note, number_of, page_of, part, present, record_cell
 from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
@@ -139,6 +139,7 @@ def _key_figures(view: View, row: int, here: str) -> Figures:
             note="after full plate cost, at both menu prices",
         ),
     ]
+    tiles.append(view.tile("swap", "margin_change_a_year", row, here, label="Margin change a year"))
     if view.number("swap", "invested", row) > 0:
         tiles.append(view.tile("swap", "payback", row, here, label="Equipment paid back in"))
     return Figures(tuple(tiles))
@@ -224,15 +225,18 @@ def _list_page(view: View) -> Page:
     body = tuple(
         _list_row(view, swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)
     )
-    saving = sum(view.number("swap", "saving", row) > 0 for s in swaps for _, row in pairs(view, s))
+    found = [row for swap in swaps for _, row in pairs(view, swap)]
+    cheaper = [row for row in found if view.number("swap", "saving", row) > 0]
+    less = sum(view.number("swap", "margin_change", row) < 0 for row in cheaper)
     table: Section = Table(
         "swaps", "Swaps", columns, body, sortable=len(body) > 1, filterable=len(body) > 8
     )
     return Page(
         path="swaps.html",
         title="Swaps",
-        lead=f"{saving} of {len(body)} challengers cost less a plate than the benchmark they would "
-        "replace.",
+        lead=f"{len(cheaper)} of {number_of(len(body), 'challenger')} cost less a plate than the "
+        f"benchmark they would replace; {less or 'none'} of these earn{'' if less > 1 else 's'} "
+        "less, as priced on the menu.",
         nav=NAV,
         sections=(table,),
     )

@@ -19,7 +19,13 @@ from builder.pages.plates import plate_page
 from builder.pages.view import View
 from tests.kitchens import costed_from, write
 
-KITCHEN = "name: Words\ncurrency: CAD\nlocale: en_CA\ntax: 5 %\n"
+KITCHEN = """\
+name: Words
+currency: CAD
+locale: en_CA
+tax: 5 %
+equipment: {pot: {kind: pot, price: 90}}
+"""
 FILES = {
     "kitchen.yaml": KITCHEN,
     "cuts/x.yaml": """\
@@ -27,7 +33,15 @@ species: beef
 price: 10/kg
 trim: {loss: 20 %, parts: {bones: [10 %, 5/kg]}}
 """,
-    "cooks/a.yaml": "cut: x\nhow: oven\nload: 4 kg\nloss: 20 %\nhands-on: 1 h\nenergy: 2 kWh\n",
+    "cooks/a.yaml": """\
+cut: x
+how: oven
+equipment: pot
+load: 4 kg
+loss: 20 %
+hands-on: 1 h
+energy: 2 kWh
+""",
     "plates/one.yaml": "menu: mains\ncook: a\nportion: 200 g\nprice: 21\nsold: {2026-08: 9}\n",
     "plates/two.yaml": "menu: mains\ncook: a\nportion: 160 g\nprice: 21\nsold: {2026-09: 30}\n",
     "pantry/roots.yaml": "price: 2/kg\n",
@@ -70,8 +84,10 @@ def test_work_and_energy_that_cost_nothing_say_why(tmp_path: Path) -> None:
     assert notes(plate_page(view, view.costed.content.plates["one"])) == [
         "no wage is stated",
         "no tariff is stated",
+        "neither charge nor service life of pot is stated",
     ]
-    priced = KITCHEN + "loaded wage: 20/h\nenergy: 0.14/kWh\n"
+    priced = KITCHEN.replace("price: 90", "charge: 1/h")
+    priced += "loaded wage: 20/h\nenergy: 0.14/kWh\n"
     view = view_of(tmp_path / "priced", {"kitchen.yaml": priced})
     assert notes(plate_page(view, view.costed.content.plates["one"])) == []
 
@@ -107,7 +123,7 @@ def test_weighed_by_products_are_shown_with_their_mean_worth(tmp_path: Path) -> 
     view = view_of(tmp_path, {"cuts/x.yaml": cut})
     page = cut_page(view, view.costed.content.cuts["x"])
     tables = [s for s in flat(page.sections) if isinstance(s, Table) and s.id == "tests-trim"]
-    foot = [str(cell.text) for cell in tables[0].foot[-1].cells]
+    foot = [str(cell.text) for cell in tables[0].foot[0].cells]
     assert foot == ["Worth by weight", "", "", "$2.00/kg", "", ""]
 
 

@@ -265,6 +265,8 @@ def test_the_saving_is_spread_over_week_year_and_payback(small: Costed) -> None:
     assert swap_value(figures, "saving_a_week", row) == pytest.approx(week)
     assert swap_value(figures, "saving_a_year", row) == pytest.approx(week * 50)
     assert swap_value(figures, "payback", row) == pytest.approx(1150 / week)
+    change = swap_value(figures, "margin_change", row) * 204 / 30 * 7 * 50
+    assert swap_value(figures, "margin_change_a_year", row) == pytest.approx(change)
     assert swap_value(figures, "margin_change", row) == pytest.approx(
         saving + (27.00 - 44.00) / 1.05
     )
