@@ -35,7 +35,7 @@ def check_rules(content: Content) -> Iterator[Problem]:
     known, problems = _known(content)
     yield from problems
     named = content.kitchen.authority
-    if named is None or named in known or named in content.rules:
+    if named is None or named in known or content.has_file("rules", str(named)):
         return
     hint = did_you_mean(named, known) or f"known: {', '.join(known)}"
     yield Problem(named.place, f'there is no rule set "{named}"', hint)

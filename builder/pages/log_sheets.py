@@ -23,7 +23,7 @@ from builder.pages.components import (
 )
 from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
 from builder.pages.parts import page_of
-from builder.pages.schedule import load_words, when
+from builder.pages.schedule import days_before, load_words, when
 from builder.pages.view import View
 from builder.records.kinds import Cook
 
@@ -157,7 +157,7 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
     rows = tuple(
         Row(
             (
-                Cell(when(step.start)),
+                Cell(when(step.start) + days_before(step.start, plan.at)),
                 Cell(
                     f"{planned.cook.title}: {step.step.name}"
                     + (f", {step.step.equipment}" if step.step.equipment else "")

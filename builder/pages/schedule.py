@@ -47,6 +47,17 @@ def when(moment: datetime) -> str:
     return f"{moment:{WHEN}}"
 
 
+def days_before(moment: datetime, served: datetime) -> str:
+    """How many days before a service, where its weekday alone would name the wrong one.
+
+    >>> friday = datetime(2026, 10, 2)
+    >>> days_before(datetime(2026, 9, 24), friday), days_before(datetime(2026, 9, 27), friday)
+    (', 8 days before', '')
+    """
+    days = (served.date() - moment.date()).days
+    return f", {days} days before" if days > 6 else ""
+
+
 # The week
 
 
@@ -77,12 +88,18 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
     plans = view.costed.services.values()
     if not plans:
         return "No service is written; a file under services/ counts every start back from it."
-    starts = [step.start for plan in plans for step, _ in plan.starts()]
+    starts = [(step.start, plan.at) for plan in plans for step, _ in plan.starts()]
     clashes = len(week_clashes(view.costed.content, wanted))
-    first = f"the first start is {when(min(starts))}" if starts else "nothing has to start before"
+    first = f"the first start is {_first_of(starts)}" if starts else "nothing has to start before"
     told = {0: "nothing clashes", 1: "one clash has to be mended"}
     count = f"{len(plans)} service{'s' if len(plans) > 1 else ''} a week"
     return f"{count}; {first}; {told.get(clashes, f'{clashes} clashes have to be mended')}."
+
+
+def _first_of(starts: list[tuple[datetime, datetime]]) -> str:
+    """The first of several starts, each with the service that it is for."""
+    start, served = min(starts)
+    return when(start) + days_before(start, served)
 
 
 def _services_table(plans: list[ServicePlan]) -> Table:
@@ -112,7 +129,10 @@ def _covers(plan: ServicePlan) -> int:
 
 def _first(plan: ServicePlan) -> str:
     step = next(plan.starts(), None)
-    return f"{when(step[0].start)}, {step[0].step.name}" if step else "–"
+    if step is None:
+        return "–"
+    start = step[0].start
+    return f"{when(start)}{days_before(start, plan.at)}, {step[0].step.name}"
 
 
 def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
@@ -233,7 +253,8 @@ def _lead(plan: ServicePlan) -> str:
         return f"{_covers(plan)} covers on {at}; nothing has to start before."
     step, planned = first
     what = f"{step.step.name}, {planned.cook.title}" if planned else step.step.name
-    return f"{_covers(plan)} covers on {at}; the first start is {step.start:%A at %H:%M}: {what}."
+    first_at = f"{step.start:%A at %H:%M}{days_before(step.start, plan.at)}"
+    return f"{_covers(plan)} covers on {at}; the first start is {first_at}: {what}."
 
 
 def _timeline(plan: ServicePlan) -> Chart | None:
@@ -287,15 +308,15 @@ def starts_table(view: View, plan: ServicePlan) -> Table:
         Column("on", "On"),
         Column("load", "Load", numeric=True),
     )
-    body = tuple(_start_row(view, step, planned) for step, planned in plan.starts())
+    body = tuple(_start_row(view, step, planned, plan.at) for step, planned in plan.starts())
     return Table("starts-table", "Starts in their order", columns, body)
 
 
-def _start_row(view: View, step: TimedStep, planned: PlannedCook | None) -> Row:
+def _start_row(view: View, step: TimedStep, planned: PlannedCook | None, served: datetime) -> Row:
     loaded = planned is not None and step.step.name == COOK
     return Row(
         (
-            Cell(when(step.start), sort=step.start.isoformat()),
+            Cell(when(step.start) + days_before(step.start, served), sort=step.start.isoformat()),
             Cell(step.step.name.capitalize()),
             record_cell(planned.cook) if planned else Cell(STAFF),
             Cell(view.style.duration(step.step.duration_min / 60)),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.problems import Place, Problem
+from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Equipment, Kitchen
@@ -141,3 +141,17 @@ def _check_service(content: Content, service: Service) -> Iterator[Problem]:
             )
         else:
             yield from _within(f"{name}, ahead", serving.ahead, 0, 24 * 14, "0 to 14 d")
+            yield from _check_ahead(service, name, cook, serving.ahead)
+
+
+def _check_ahead(service: Service, name: str, cook: Cook, ahead: Measure) -> Iterator[Problem]:
+    """A plate that lies in the cold for longer than its cook's file keeps it."""
+    if cook.store is not None and ahead.value > cook.store.for_.value:
+        yield Problem(
+            ahead.place,
+            f"{name} lies {ahead.text} in the cold, and its cook is stored for "
+            f"{cook.store.for_.text} at most",
+            f"cook it later, or look at store: at {cook.store.for_.place}",
+            Severity.WARNING,
+            service.path,
+        )

@@ -78,7 +78,7 @@ class Equipment(Written):
     holds: Mass | None = Field(None, description="raw weight that goes in at once")
     cover: Cover | None = Field(None, description="open, lid, balls or insulated")
     covered: YesNo | None = Field(None, description="whether a lid is on; short for cover: lid")
-    price: Money | None = Field(None, description="what it cost to buy")
+    price: Money | None = Field(None, description="what one of it cost to buy")
     lasts: Hours | None = Field(None, description="hours of use that it is expected to last")
     service_life: Whole | None = Field(None, description="the same in whole hours, beyond a year")
     charge: PricePerHour | None = Field(None, description="charge for an hour of use")

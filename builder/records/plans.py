@@ -34,7 +34,9 @@ class Piece(Written):
     spread: Share | None = Field(
         None, description="how far pieces of a batch differ in thickness, such as 10 %"
     )
-    starts_at: Temperature | None = Field(None, description="core temperature at the start")
+    starts_at: Temperature | None = Field(
+        None, description="core temperature at the start; from -30 °C, its ice melts on the way"
+    )
     weight: Mass | None = Field(None, description="raw weight of one piece")
 
 

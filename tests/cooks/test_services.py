@@ -137,3 +137,24 @@ def test_a_forecast_that_does_not_fit_is_told_at_the_bath(tmp_path: Path) -> Non
     assert "books 279 h of 168 h, so it needs 2 of it" in found.message
     lead = pages(costed(tmp_path / "again", FILES))["equipment.html"][0].lead
     assert lead == "bath does not hold what a week's forecast asks of it."
+
+
+def test_a_start_a_week_and_more_before_says_so(tmp_path: Path) -> None:
+    """A weekday alone would name the wrong week."""
+    files = dict(kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: [20, 9 d]}\n"))
+    files[COOK] += CHILLED
+    found = pages(costed(tmp_path, files))
+    page, text = found["services/friday.html"]
+    assert "the first start is Tuesday at 08:30, 10 days before: cook" in page.lead
+    assert "Tue 08:30, 10 days before" in text
+    assert "Tue 08:30, 10 days before" in found["schedule.html"][0].lead
+    assert "Tue 08:30, 10 days before" in found["forms/friday-prep.html"][1]
+
+
+def test_longer_in_the_cold_than_it_is_stored_is_told(tmp_path: Path) -> None:
+    files = dict(kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: [20, 5 d]}\n"))
+    files[COOK] += CHILLED + "store: {at: 3 °C, for: 2 d}\n"
+    (found,) = clashes(tmp_path, files)
+    assert found.message.endswith("5 d in the cold, and its cook is stored for 2 d at most")
+    assert str(found.place) == "services/friday.yaml:3:28"
+    assert not found.is_error
