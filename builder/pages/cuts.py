@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
@@ -65,11 +66,12 @@ def _lead(view: View, cut: Cut, cooks: list[Cook]) -> str:
         view.text("batch", figure, rows[best.id])
         for figure in ("cost_per_servable_kg", "overall_yield")
     )
-    factor = view.style.number(view.number("batch", "cost_factor_per_kg", rows[best.id]))
+    factor = view.number("batch", "cost_factor_per_kg", rows[best.id])
+    times = f", a cost factor of {view.style.number(factor)}" if math.isfinite(factor) else ""
     which = f" as {best.title}" if len(cooks) > 1 else ""
     return (
         f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}: "
-        f"{share} of the weight reaches the plate, a cost factor of {factor}."
+        f"{share} of the weight reaches the plate{times}."
     )
 
 

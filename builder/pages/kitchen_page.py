@@ -17,7 +17,7 @@ from builder.pages.components import (
     SourceListing,
     Table,
 )
-from builder.pages.parts import links, note, part, present, record_cell
+from builder.pages.parts import links, note, number_of, part, present, record_cell
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
 from builder.reading.names import slug
@@ -164,7 +164,7 @@ def prices_page(view: View) -> Page:
     return Page(
         path=PRICES,
         title="Prices",
-        lead=f"{len(priced)} things are bought at the prices below, as of {day}: the newest price "
+        lead=f"What {number_of(len(priced), 'item')} bought cost as of {day}: the newest price "
         f"in {files} on or before that day, else the one in the item's own file.",
         nav=f"~/{PRICES}",
         contents=True,

@@ -148,7 +148,7 @@ def _table(view: View, name: str, plates: list[Plate]) -> Table:
         Column("full", "Full plate cost", numeric=True),
         Column("share", "Food cost %", numeric=True),
         Column("margin", "Contribution margin", numeric=True),
-        Column("sold", "Sold", numeric=True, about=f"in {month_words(view)}"),
+        Column("sold", "Sold", True, f"in {month_words(view)}" if _counted(view) else ""),
         Column("mix", "Menu mix", numeric=True),
         Column("class", "Class"),
     )

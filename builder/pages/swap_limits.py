@@ -42,8 +42,10 @@ def _price_limit(view: View, row: int, here: str) -> Row:
     )
     if math.isnan(price):
         words = "no cut is on this plate"
-    elif math.isfinite(limit):
+    elif math.isfinite(limit) and price > 0:
         words = f"{view.style.signed_percent(limit / price - 1)} from today's price"
+    elif math.isfinite(limit):
+        words = "it costs nothing today"
     elif abs(slope) <= 1e-12:
         words = "the price of its cut does not move the saving"
     else:

@@ -17,7 +17,7 @@ from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.heat import check_heat
 from builder.records.kinds import Cook, Cut, Plate, Swap
-from builder.records.pricing import check_old_prices
+from builder.records.pricing import check_old_prices, check_same_day
 from builder.records.terms import check_terms
 from builder.records.weights import check_weights
 
@@ -38,6 +38,7 @@ def check(content: Content) -> list[Problem]:
             *check_heat(content),
             *_check_prices(content),
             *check_old_prices(content),
+            *check_same_day(content),
             *check_weights(content),
         ]
     )

@@ -37,12 +37,40 @@ def current_prices(content: Content) -> Mapping[str, CurrentPrice]:
 
 
 def _newest_rows(content: Content) -> dict[str, PriceRow]:
+    """The row that counts for each item; of one day that of its own supplier, else the first."""
     newest: dict[str, PriceRow] = {}
     for row in content.prices:
         held = newest.get(row.item)
-        if row.date.day <= content.as_of and (held is None or held.date.day < row.date.day):
+        if row.date.day <= content.as_of and (
+            held is None or _order(content, held) < _order(content, row)
+        ):
             newest[str(row.item)] = row
     return newest
+
+
+def _order(content: Content, row: PriceRow) -> tuple[date, bool]:
+    """Later days come after earlier ones, on one day the item's own supplier after others."""
+    record = content.cuts.get(row.item) or content.pantry.get(row.item)
+    own = record.supplier if record else None
+    return row.date.day, own is not None and own == row.supplier
+
+
+def check_same_day(content: Content) -> Iterator[Problem]:
+    """Warn where several suppliers price an item on one day, and its file names none of them."""
+    counts = _newest_rows(content)
+    for row in content.prices:
+        held = counts.get(row.item)
+        if held is None or held is row or _order(content, held) != _order(content, row):
+            continue
+        folder = "cuts" if row.item in content.cuts else "pantry"
+        yield Problem(
+            row.price.place,
+            f"{row.item}: {held.supplier or 'another list'} has a price of that day, too, "
+            "and that one counts",
+            f"name its supplier in {folder}/{row.item}.yaml",
+            Severity.WARNING,
+            f"{folder}/{row.item}",
+        )
 
 
 def check_old_prices(content: Content) -> Iterator[Problem]:

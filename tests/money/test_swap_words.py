@@ -106,6 +106,17 @@ def test_two_cooks_of_one_cut_that_take_as_much_of_it() -> None:
     assert found["Loaded wage"] == ("$0.00/h", "a plate takes 6 min more work")
 
 
+def test_a_cut_that_costs_nothing_has_a_limit_all_the_same() -> None:
+    """By hand: 2.50 of meat against none; 250 g as purchased a plate, so 2.50 / 0.25 a kilogram."""
+    files = kitchen(
+        cuts__gift="species: beef\nprice: 0/kg\n",
+        cooks__b=COOK.replace("cut: x", "cut: gift"),
+        plates__small=PLATE.format(cook="b", portion=200, price=20),
+    )
+    found = limits(page_of(files))
+    assert found["AP price of its cut"] == ("$10.00/kg", "it costs nothing today")
+
+
 def test_the_last_portion_of_a_piece_has_to_be_there() -> None:
     """By hand: 240 g raw at 20 % loss leaves 192 g for 160 g; a loss of one third leaves 160 g."""
     piece = COOK + "piece: {weight: 240 g}\n"

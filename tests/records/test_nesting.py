@@ -1,4 +1,4 @@
-"""Sub-recipes nested deeper than calls can be, circles in them, and prices still to come.
+"""Sub-recipes nested deeper than calls can be, circles in them, and which price counts.
 
 What a nest costs follows by hand: each recipe leaves 99 % of the one below.
 """
@@ -71,3 +71,26 @@ def test_a_price_still_to_come_is_no_price(tmp_path: Path) -> None:
     costed_from(
         write(tmp_path / "early", {**SMALL, **files, "prices/p.csv": files["prices/p.csv"] + early})
     )
+
+
+LISTS = """\
+date,item,price,supplier
+2026-09-01,pepper,9.00/kg,West
+2026-09-01,pepper,8.00/kg,East
+2026-08-01,pepper,7.00/kg,East
+"""
+
+
+@pytest.mark.parametrize(
+    ("supplier", "counts", "warned"),
+    [("", 9.0, 1), ("supplier: East\n", 8.0, 0), ("supplier: West\n", 9.0, 0)],
+)
+def test_two_prices_of_one_day(supplier: str, counts: float, warned: int, tmp_path: Path) -> None:
+    files = {"pantry/pepper.yaml": f"name: Pepper\n{supplier}", "prices/p.csv": LISTS}
+    costed, problems = read(write(tmp_path, {**SMALL, **files}))
+    assert costed is not None
+    row = costed.rows.pantry["pepper"]
+    assert costed.figures.value("pantry", "purchase_price", row) == counts
+    told = [p for p in problems if "has a price of that day, too" in p.message]
+    assert [str(p.place) for p in told] == ["prices/p.csv:3:19"] * warned
+    assert all(p.record == "pantry/pepper" for p in told)
