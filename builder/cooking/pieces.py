@@ -143,8 +143,7 @@ class CoreEstimate:
     def _melted_min(self, target_c: float) -> Range:
         if not self.reaches(target_c):
             raise ValueError(f"{self.medium_c:g} °C never brings a core to {target_c:g} °C")
-        slow, typical, fast = (curve.reach_min(target_c) for curve in self.melting())
-        return Range(fast, typical, slow)
+        return Range(*sorted(curve.reach_min(target_c) for curve in self.melting()))
 
     def reaches(self, target_c: float) -> bool:
         """Tell whether the surroundings can bring the core to a temperature at all."""

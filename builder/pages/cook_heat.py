@@ -201,11 +201,17 @@ def _rule_rows(
 ) -> Iterator[dict[str, Value]]:
     (at,) = _degrees(view, [row.at_c])
     words = f"held {row.printed_hold}" if row.hold_s else "reached"
-    yield {"role": "threshold", "temperature": at, "text": f"{row.printed[0]} {words}"}
+    yield {"role": "threshold", "temperature": at, "text": f"{_as_on_the_axis(view, row)} {words}"}
     met = reach.high + row.hold_min
     if met <= plan_min:
         text = f"rule met after {minutes(view, met)}"
         yield {"role": "met", "time": round(met / 60, 3), "temperature": at, "text": text}
+
+
+def _as_on_the_axis(view: View, row: HoldRow) -> str:
+    """The printed temperature in the kitchen's unit, else as the rule set prints it first."""
+    unit = view.style.unit(Dimension.TEMPERATURE)
+    return next((printed for printed in row.printed if printed.endswith(unit)), row.printed[0])
 
 
 def _bath_rows(

@@ -44,7 +44,7 @@ def braced(**values: Texts) -> Texts:
 
 
 def cook_keys(
-    warm: Texts, cold: Texts, long: Texts, thick: Texts, spread: Texts
+    warm: Texts, cold: Texts, start: Texts, long: Texts, thick: Texts, spread: Texts
 ) -> dict[str, Texts]:
     return {
         "how": st.sampled_from(["water bath", "steam oven", "poach", "braise", "oven"]),
@@ -52,7 +52,7 @@ def cook_keys(
         "for": maybe(long),
         "form": maybe(st.sampled_from(["intact", "ground", "[injected, tenderised]"])),
         "counts as": maybe(st.sampled_from(["roast", "steak", "other"])),
-        "piece": maybe(braced(thickness=thick, spread=spread, starts_at=cold)),
+        "piece": maybe(braced(thickness=thick, spread=spread, starts_at=start)),
         "cool": braced(to=cold, within=long),
         "reheat": maybe(braced(at=warm, **{"for": long})),
         "store": maybe(braced(at=cold, **{"for": long})),
@@ -64,6 +64,7 @@ def cook_keys(
 def gear_keys(litres: Texts, kilograms: Texts, long: Texts, power: Texts) -> dict[str, Texts]:
     return {
         "kind": st.sampled_from(["water bath", "combi oven", "grill"]),
+        "how many": maybe(st.integers(1, 4).map(str)),
         "volume": maybe(litres),
         "holds": maybe(kilograms),
         "cover": maybe(st.sampled_from(["open", "lid", "balls", "insulated"])),
@@ -79,6 +80,7 @@ TAME = {
         cook_keys(
             amount(45, 95, "°C"),
             amount(0, 9, "°C"),
+            amount(-25, 9, "°C"),
             amount(0.1, 24, "h"),
             amount(10, 200, "mm"),
             amount(0, 20, "%"),
@@ -93,6 +95,7 @@ WILD = {
         cook_keys(
             amount(-20, 450, "°F"),
             amount(-30, 120, "°C"),
+            amount(-60, 120, "°C"),
             amount(0, 60, "d"),
             amount(0, 500, "mm"),
             amount(0, 100, "%"),

@@ -75,7 +75,7 @@ def test_the_curve_carries_its_band_the_threshold_and_the_moment(site: Pages) ->
     assert core[0] == {"role": "core", "time": 0.0, "low": 4.0, "mid": 4.0, "high": 4.0}
     for row in core:
         assert float(row["low"]) <= float(row["mid"]) <= float(row["high"]) <= 57  # type: ignore[arg-type]
-    assert line["text"] in {"130 °F held 112 min", "131 °F held 89 min", "133 °F held 56 min"}
+    assert line["text"] in {"54.4 °C held 112 min", "55.0 °C held 89 min", "56.1 °C held 56 min"}
     assert float(met["time"]) < 30  # type: ignore[arg-type]
     at_the_slow_end = [row for row in core if float(row["low"]) >= float(line["temperature"])]  # type: ignore[arg-type]
     hold = float(re.search(r"held (\d+) min", str(line["text"]))[1]) / 60  # type: ignore[index]
