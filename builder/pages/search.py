@@ -31,8 +31,8 @@ PAGES = (
     ("Sources", "sources.html", "references literature published"),
     ("Butcher's yield test, blank", "forms/blank-yield-test.html", "form print weigh"),
     ("Cooking loss test, blank", "forms/blank-cooking-loss.html", "form print weigh"),
-    ("How to write files", "writing.html", "YAML keys units"),
-    ("Data tables", "data.html", "CSV download"),
+    ("Writing the files", "writing.html", "how to write YAML keys units"),
+    ("Tables to download", "data.html", "CSV data"),
     ("Notices", "notices.html", "licence"),
 )
 

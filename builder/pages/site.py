@@ -64,8 +64,8 @@ FOOTER = (
     Link("Equipment", "~/equipment.html"),
     Link("Rules", "~/rules.html"),
     Link("Methods", "~/methods.html"),
-    Link("How to write files", "~/writing.html"),
-    Link("Data tables", "~/data.html"),
+    Link("Writing the files", "~/writing.html"),
+    Link("Tables to download", "~/data.html"),
     Link("Notices", "~/notices.html"),
 )
 
