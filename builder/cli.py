@@ -45,7 +45,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         _say(f"shankbook: {error}")
         return IN_THE_WAY
     except KeyboardInterrupt:
-        _say("stopped; the published site is as it was")
+        _say("stopped; the published site is whole, old or new")
         return IN_THE_WAY
 
 

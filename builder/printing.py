@@ -11,6 +11,7 @@ from __future__ import annotations
 import gc
 import multiprocessing
 import os
+import signal
 import sys
 import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -62,10 +63,30 @@ def printer(batches: Sequence[Batch], site: Site, workers: int) -> Iterator[Prin
     gc.freeze()
     try:
         context = multiprocessing.get_context("fork")
-        with context.Pool(workers) as pool:
+        with _deaf_to_interrupts() as hear_again, context.Pool(workers) as pool:
+            hear_again()
             yield lambda numbers: pool.imap(_print, numbers)
     finally:
         gc.unfreeze()
+
+
+@contextmanager
+def _deaf_to_interrupts() -> Iterator[Callable[[], None]]:
+    """Hold Ctrl-C back while workers are forked; what is called then lets it through again.
+
+    A terminal sends it to every process. Workers keep what they are born with, so only this
+    process answers and takes them down: one that died with the queue's lock in its hand
+    would leave the others, and the pool, waiting without end.
+    """
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+
+    def hear_again() -> None:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+    try:
+        yield hear_again
+    finally:
+        hear_again()
 
 
 class _Job:

@@ -57,3 +57,41 @@ def test_many_pages_are_shared_out(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(threading, "active_count", lambda: 1)
     monkeypatch.setattr(os, "sched_getaffinity", lambda _: set(range(16)))
     assert workers_for(10 * FEW) == MOST_WORKERS
+
+
+# A worker stands for the terminal: it sends Ctrl-C to every process while it prints a page.
+INTERRUPTED = """
+import os, signal, sys
+from builder import build, printing
+from builder.cli import main
+build.workers_for = lambda pages: 3
+job, parent = printing._printed, os.getpid()
+def interrupted(page):
+    assert os.getpid() != parent
+    os.killpg(0, signal.SIGINT)
+    return job(page)
+printing._printed = interrupted
+raise SystemExit(main(["build", *sys.argv[1:]]))
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="pages are shared out on Linux only")
+def test_ctrl_c_ends_every_process_in_one_line_and_leaves_the_old_site(tmp_path: Path) -> None:
+    content, site = write(tmp_path / "content", SMALL), tmp_path / "site"
+    command = [sys.executable, "-c", BUILD, str(content), str(site), "1"]
+    subprocess.run(command, check=True)
+    before = tree(site)
+    (content / "pantry/salt.yaml").write_text("price: 1.20/kg\n")
+    ended = subprocess.run(
+        [sys.executable, "-c", INTERRUPTED, str(content), str(site), "--as-of", "2026-10-01"],
+        capture_output=True,
+        text=True,
+        check=False,
+        start_new_session=True,
+        timeout=120,
+    )
+    told = [line for line in ended.stderr.splitlines() if "warning" not in line and line[:1] != " "]
+    assert (ended.returncode, told[-1]) == (3, "stopped; the published site is whole, old or new")
+    assert "Traceback" not in ended.stderr
+    assert tree(site) == before
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["content", "site"]
