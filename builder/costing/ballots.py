@@ -100,7 +100,7 @@ class _MarkReader(AnswerReader):
         """Scores in the order of the attributes."""
         names = list(self.tasting.attributes)
         if len(marks) != len(names):
-            about = f"{len(marks)} scores for {len(names)} attributes"
+            about = f"{len(marks)} score{'s' * (len(marks) != 1)} for {len(names)} attributes"
             raise refuse(about, f"in order: {', '.join(names)}", marks.place)
         branch = Branch(marks.place)
         branch.update(zip(names, marks, strict=True))

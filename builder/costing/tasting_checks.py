@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 
 from builder.costing.ballots import Ballots, read_ballots, unanswered
 from builder.costing.panels import MOST_PER_TASTER
@@ -84,22 +84,49 @@ def _check_keys(content: Content, tasting: Tasting) -> Iterator[Problem]:
     test = str(tasting.test)
     if test == SCORES and not tasting.attributes:
         yield Problem(tasting.test.place, "scores need attributes", "attributes: {flavour: 0-5}")
-    wrong: list[tuple[str, Place]] = []
-    if test != SCORES and tasting.attributes:
-        wrong.append(("attributes", next(iter(tasting.attributes)).place))
-    if test != SCORES and tasting.scores:
-        wrong.append(("scores", next(iter(tasting.scores)).place))
-    if test != RANKS and tasting.ranks:
-        wrong.append(("ranks", next(iter(tasting.ranks)).place))
-    if not tasting.is_discrimination and tasting.answers:
-        wrong.append(("answers", next(iter(tasting.answers)).place))
-    if not tasting.is_discrimination and tasting.correct is not None:
-        wrong.append(("correct", tasting.correct.place))
-    if tasting.expected is not None and test != PAIRED and not test.endswith("-afc"):
-        wrong.append(("expected", tasting.expected.place))
-    for key, place in wrong:
-        yield Problem(place, f"a test of {test} has no {key}", "see test:, and the key it takes")
+    for key, fits in _TAKEN_BY.items():
+        written = getattr(tasting, key)
+        if written and not fits(tasting):
+            place = written.place if hasattr(written, "place") else next(iter(written)).place
+            yield Problem(
+                place, f"a test of {test} has no {key.replace('_', ' ')}",
+                "see test:, and the key it takes",
+            )  # fmt: skip
     yield from _check_correct(content, tasting)
+
+
+def _is_scores(tasting: Tasting) -> bool:
+    return tasting.test == SCORES
+
+
+def _is_ranks(tasting: Tasting) -> bool:
+    return tasting.test == RANKS
+
+
+def _is_choice(tasting: Tasting) -> bool:
+    return tasting.is_discrimination
+
+
+def _is_directed(tasting: Tasting) -> bool:
+    return tasting.test == PAIRED or tasting.test.endswith("-afc")
+
+
+# Keys that only some tests take; elsewhere they would be passed over unseen.
+_TAKEN_BY: Mapping[str, Callable[[Tasting], bool]] = {
+    "attributes": _is_scores,
+    "scores": _is_scores,
+    "scales": _is_scores,
+    "margin": _is_scores,
+    "off_texture": _is_scores,
+    "ranks": _is_ranks,
+    "answers": _is_choice,
+    "correct": _is_choice,
+    "can_tell": _is_choice,
+    "expected": _is_directed,
+    "asks": lambda tasting: _is_ranks(tasting) or _is_directed(tasting),
+    "warm_up": lambda tasting: not _is_choice(tasting),
+    "most_samples": lambda tasting: not _is_choice(tasting),
+}
 
 
 def _check_correct(content: Content, tasting: Tasting) -> Iterator[Problem]:

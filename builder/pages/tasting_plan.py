@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 
+from builder.costing.panels import session_rules
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tasting_words import (
     USUAL_SPREAD,
@@ -33,10 +34,16 @@ def plan_part(view: View, result: TastingResult) -> Section:
     )
     steps = (Column("when", "When"), Column("what", "What"), Column("sample", "Sample"))
     minutes = view.style.duration(result.plan.session / 60)
+    rules = session_rules(result.tasting)
+    portion = view.style.weight(rules.portion / 1000)
+    rest = view.style.duration(rules.palate_break / 60)
     return part(
         "plan",
         "How it is served",
-        paragraph(f"{result.plan.sentence} The session takes about {minutes}."),
+        paragraph(
+            f"{result.plan.sentence} A serving is {portion}, and {rest} of water and bread lie "
+            f"between two; the session takes about {minutes}."
+        ),
         _sheets(result),
         Table("cooking", "What to cook", columns, tuple(cooking_rows(view, result))),
         Table("timetable", "When", steps, tuple(timetable_rows(view, result))),

@@ -220,6 +220,12 @@ class Attribute(Written):
                 "9-point, or [too firm, right, falling apart]",
                 place,
             )
+        if self.words is not None and (of_scales := self.best or self.margin):
+            raise refuse(
+                "a just-about-right scale has its best in the middle, and no margin",
+                "leave best and margin out",
+                of_scales.place,
+            )
         return self
 
     @property

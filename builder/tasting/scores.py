@@ -85,10 +85,34 @@ def _indicators(labels: IntArray) -> FloatArray:
     return columns.astype(np.float64)
 
 
-def _residual(columns: FloatArray, values: FloatArray) -> tuple[float, int]:
-    """Residual sum of squares and rank of a least-squares fit."""
-    fitted, _, rank, _ = np.linalg.lstsq(columns, values, rcond=None)
-    return float(((values - columns @ fitted) ** 2).sum()), int(rank)
+def _less_block_means(columns: FloatArray, blocks: IntArray) -> FloatArray:
+    """Every column less its mean within each block."""
+    _, place = np.unique(blocks, return_inverse=True)
+    counts = np.bincount(place)[:, None]
+    sums = np.stack([np.bincount(place, weights=column) for column in columns.T], axis=1)
+    centred: FloatArray = columns - (sums / counts)[place]
+    return centred
+
+
+def _sample_effects(data: _Observations, values: FloatArray) -> tuple[FloatArray, float, int]:
+    """Least-squares effects of samples beside those of tasters; what they leave, and their rank.
+
+    Tasters are taken out first, which leaves the effects of samples as they are in a fit of
+    both (Frisch and Waugh) and the equations as few as there are samples.
+    """
+    within = _less_block_means(np.column_stack([_indicators(data.sample), values]), data.taster)
+    columns, left = within[:, :-1], within[:, -1]
+    found, _, rank, _ = np.linalg.lstsq(columns, left, rcond=None)
+    effects = found.astype(np.float64)
+    return effects, float(((left - columns @ effects) ** 2).sum()), int(rank)
+
+
+def _within(labels: IntArray, values: FloatArray) -> tuple[float, int]:
+    """Residual sum of squares about the mean of each label, and how many labels there are."""
+    _, place = np.unique(labels, return_inverse=True)
+    counts = np.bincount(place)
+    means = np.bincount(place, weights=values) / counts
+    return float(((values - means[place]) ** 2).sum()), int(counts.size)
 
 
 def _row(name: str, squares: float, degrees: int, over: AnovaRow | None = None) -> AnovaRow:
@@ -101,15 +125,16 @@ def _row(name: str, squares: float, degrees: int, over: AnovaRow | None = None) 
     return AnovaRow(name, squares, degrees, mean_square, f_value, p_value)
 
 
-def _adjusted_means(data: _Observations, samples: int) -> tuple[float | None, ...]:
+def _adjusted_means(
+    data: _Observations, effects: FloatArray, samples: int
+) -> tuple[float | None, ...]:
     """Least-squares sample means at the average taster; None where nobody scored one."""
-    found = np.unique(data.sample)
-    columns = np.hstack([_indicators(data.sample), _indicators(data.taster)])
-    fitted = np.linalg.lstsq(columns, data.values, rcond=None)[0]
-    level = float(fitted[len(found) :].mean())
+    found, place = np.unique(data.sample, return_inverse=True)
+    _, taster = np.unique(data.taster, return_inverse=True)
+    levels = np.bincount(taster, weights=data.values - effects[place]) / np.bincount(taster)
     means: list[float | None] = [None] * samples
-    for index, sample in enumerate(found):
-        means[int(sample)] = float(fitted[index]) + level
+    for sample, effect in zip(found, effects, strict=True):
+        means[int(sample)] = float(effect + levels.mean())
     return tuple(means)
 
 
@@ -147,28 +172,27 @@ def score_anova(scores: ArrayLike) -> ScoreAnova:
     if not data.values.size:
         raise ValueError("scores must hold at least 1 score")
     values = data.values - data.values.mean()
-    of_taster, of_sample = _indicators(data.taster), _indicators(data.sample)
-    cells = _indicators(data.taster * (int(data.sample.max()) + 1) + data.sample)
-    taster_rss, taster_rank = _residual(of_taster, values)
-    sample_rss, sample_rank = _residual(of_sample, values)
-    both_rss, both_rank = _residual(np.hstack([of_taster, of_sample]), values)
-    cell_rss, cell_rank = _residual(cells, values)
+    cells = data.taster * (int(data.sample.max()) + 1) + data.sample
+    taster_rss, taster_rank = _within(data.taster, values)
+    sample_rss, sample_rank = _within(data.sample, values)
+    effects, both_rss, sample_effects = _sample_effects(data, values)
+    both_rank = taster_rank + sample_effects
+    cell_rss, cell_rank = _within(cells, values)
     replicated = cell_rank < values.size
     rest, rest_rank = (cell_rss, cell_rank) if replicated else (both_rss, both_rank)
     tiny = _ROUNDING * max(float((data.values**2).sum()), 1.0)
     error = _row("error", rest if rest > tiny else 0.0, values.size - rest_rank)
     across = _row("interaction", both_rss - cell_rss, cell_rank - both_rank, error)
     between = taster_rss - both_rss, both_rank - taster_rank
-    tasters, samples = of_taster.shape[1], np.array(scores).shape[1]
     return ScoreAnova(
-        tasters=tasters,
+        tasters=taster_rank,
         samples=_row("samples", *between, error),
         panel=_row("tasters", sample_rss - both_rss, both_rank - sample_rank, error),
         interaction=across if replicated else None,
         error=error,
         samples_over_tasters=_row("samples", *between, across) if replicated else None,
-        adjusted_means=_adjusted_means(data, samples),
-        note=_note(tasters, of_sample.shape[1], both_rank, error),
+        adjusted_means=_adjusted_means(data, effects, np.array(scores).shape[1]),
+        note=_note(taster_rank, sample_rank, both_rank, error),
     )
 
 
