@@ -76,10 +76,10 @@ def _week_table(view: View, names: list[str]) -> Table:
     several = any(_there(view, row) > 1 for row in rows.values())
     figures = {
         **({"how_many": "There are"} if several else {}),
-        "available_hours": "Hours a week, each" if several else "Hours a week",
-        "hours_booked": "Booked",
+        "equipment_needed": "Needed",
         "use": "Use",
-        "equipment_needed": "Needed of it",
+        "hours_booked": "Booked",
+        "available_hours": "Hours a week, each" if several else "Hours a week",
     }
     columns = (
         Column("equipment", "Equipment"),

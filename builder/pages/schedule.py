@@ -178,7 +178,6 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
         return None
     columns = (
         Column("gear", "Equipment"),
-        Column("loads", "Cooks", numeric=True),
         Column("alone", "Each for itself", numeric=True),
         Column("shared", "Shared hours once", numeric=True),
     )
@@ -187,7 +186,6 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
         Row(
             (
                 Cell(kept.equipment),
-                Cell(str(kept.loads), kept.loads),
                 Cell(style.duration(kept.each_for_itself), kept.each_for_itself),
                 Cell(style.duration(kept.shared_once), kept.shared_once),
             )
