@@ -11,13 +11,14 @@ from __future__ import annotations
 
 import argparse
 import sys
+import time
 from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from builder import __version__
-from builder.problems import ShankbookError, shortened
+from builder.problems import BusyError, ShankbookError, shortened
 
 if TYPE_CHECKING:
     from builder.problems import Problem
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 DONE, CONTENT_ERRORS, USAGE, IN_THE_WAY = 0, 1, 2, 3
 
 MOST_TOLD_OF_A_FILE = 50
+# How long a preview waits, again and again, for another build of the same site to end.
+BUSY_WAITS_SECONDS = (0.5,) * 20
 
 EXIT_CODES = """\
 exit codes:
@@ -144,12 +147,46 @@ def _preview(options: argparse.Namespace) -> int:
 
     serve(
         options.output,
-        lambda: _build(options) == DONE,
+        _Rebuild(options),
         [options.content],
         options.port,
         announce=lambda url: _say(f"serving {url} (Ctrl-C stops)"),
     )
     return DONE
+
+
+class _Rebuild:
+    """Builds for the preview, which outlives what stands in the way for a while.
+
+    The first build may fail with an error: then the command line is what has to be mended.
+    """
+
+    def __init__(self, options: argparse.Namespace) -> None:
+        self._options = options
+        self._started = False
+
+    def __call__(self) -> bool:
+        """Build and tell what came of it; wait while another build writes the same site."""
+        for wait in BUSY_WAITS_SECONDS:
+            try:
+                return self._build()
+            except BusyError:
+                time.sleep(wait)
+        _say("shankbook: another build of this site does not end; change a file to try again")
+        return False
+
+    def _build(self) -> bool:
+        try:
+            done = _build(self._options) == DONE
+        except BusyError:
+            raise
+        except ShankbookError as error:
+            if not self._started:
+                raise
+            _say(f"shankbook: {error}")
+            return False
+        self._started = True
+        return done
 
 
 def _new(options: argparse.Namespace) -> int:

@@ -18,6 +18,10 @@ class ShankbookError(Exception):
     """The one root of every error that the shell reports without a traceback."""
 
 
+class BusyError(ShankbookError):
+    """Another process is at work on the same site; a moment later it may be done."""
+
+
 class Severity(StrEnum):
     """An error publishes nothing; a warning shows on the page that it concerns."""
 

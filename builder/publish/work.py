@@ -17,7 +17,7 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from builder.problems import ShankbookError
+from builder.problems import BusyError, ShankbookError
 from builder.publish.folders import Survey, parents, remove_empty, same, survey
 from builder.publish.manifest import MANIFEST, read_manifest
 from builder.publish.system import is_mount, try_lock
@@ -241,7 +241,7 @@ def _take(folder: Path) -> int:
             continue
         if not try_lock(handle):
             os.close(handle)
-            raise ShankbookError(f"another build is writing this site (it holds {lock})")
+            raise BusyError(f"another build is writing this site (it holds {lock})")
         if lock.exists() and os.path.samestat(lock.stat(), os.fstat(handle)):
             return handle
         os.close(handle)

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.problems import ShankbookError
+from builder.problems import BusyError, ShankbookError
 from builder.publish import MANIFEST, publish, recover, site, work
 from builder.publish.paths import check_path
 from builder.publish.work import beside
@@ -207,9 +207,9 @@ def test_a_second_build_at_the_same_time(tmp_path: Path) -> None:
     publish(OLD, output)
 
     def meanwhile(step: str) -> None:
-        with pytest.raises(ShankbookError, match="another build"):
+        with pytest.raises(BusyError, match="another build"):
             publish({"index.html": b"intruder"}, output)
-        with pytest.raises(ShankbookError, match="another build"):
+        with pytest.raises(BusyError, match="another build"):
             recover(output)
 
     publish(NEW, output, observe=meanwhile)

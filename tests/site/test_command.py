@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from builder import cli
+from builder.build import Outcome, build
+from builder.problems import BusyError
 from tests.site.command import Command, in_process
+from tests.site.test_printing import tree
 
 HEAVY = {"numpy", "pandas", "scipy", "altair", "pydantic", "jinja2", "babel", "yaml", "rich"}
 
@@ -163,3 +169,66 @@ def test_a_file_in_the_way_of_the_output_is_named(command: Command, kitchen: Pat
             3,
             f"shankbook: {kitchen.parent / 'file'} is not a folder\n",
         )
+
+
+Rebuild = Callable[[], bool]
+
+
+def previewed(monkeypatch: pytest.MonkeyPatch, steps: Callable[[Rebuild], None]) -> None:
+    """Let the preview's builds come when a test wants them, with no server and no waiting."""
+
+    def serve(_output: Path, rebuild: Rebuild, *_: object, **__: object) -> None:
+        steps(rebuild)
+
+    monkeypatch.setattr("builder.preview.serve", serve)
+    monkeypatch.setattr(cli, "BUSY_WAITS_SECONDS", (0.01,) * 500)
+
+
+def test_a_preview_outlives_a_content_folder_that_is_away_for_a_while(
+    command: Command, kitchen: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    site, away = kitchen.parent / "site", kitchen.parent / "away"
+
+    def steps(rebuild: Rebuild) -> None:
+        assert rebuild()
+        before = tree(site)
+        kitchen.rename(away)
+        assert not rebuild()
+        assert tree(site) == before
+        away.rename(kitchen)
+        assert rebuild()
+
+    previewed(monkeypatch, steps)
+    ran = command("preview", kitchen, site)
+    assert ran.code == 0
+    assert f"cannot list the folder {kitchen}" in ran.told
+
+
+def test_a_preview_waits_for_a_build_of_the_same_site(
+    command: Command, kitchen: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    site = kitchen.parent / "site"
+
+    busy = iter([False, True, True])
+
+    def build_when_free(*arguments: Any) -> Outcome:
+        if next(busy, False):
+            raise BusyError("another build is writing this site")
+        return build(*arguments)
+
+    def steps(rebuild: Rebuild) -> None:
+        assert rebuild()
+        assert rebuild()
+        assert list(busy) == []
+
+    previewed(monkeypatch, steps)
+    monkeypatch.setattr("builder.build.build", build_when_free)
+    ran = command("preview", kitchen, site)
+    assert (ran.code, ran.told.count("another build")) == (0, 0)
+
+
+def test_a_preview_of_no_kitchen_ends_at_once(
+    command: Command, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    previewed(monkeypatch, lambda rebuild: [rebuild()].clear())
+    assert command("preview", tmp_path / "nowhere", tmp_path / "site").code == 3
