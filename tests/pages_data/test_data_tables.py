@@ -138,7 +138,7 @@ def test_every_record_has_its_row() -> None:
     assert counts == {
         "cuts": 2, "stages": 5, "tests": 3, "parts": 5, "equipment": 1, "cooks": 2, "steps": 5,
         "pantry": 3, "ingredients": 2, "plates": 3, "accompaniments": 2, "swaps": 1,
-        "tastings": 1, "scores": 6,
+        "tastings": 1, "comparisons": 1, "scores": 6,
     }  # fmt: skip
 
 

@@ -260,7 +260,7 @@ IN_PRICES = [
     Mistake(PRICES, "13.90/kg", "§13.90/L", "a cut is priced by weight", ""),
     Mistake(PRICES, "13.90/kg", "§-13.90/kg", "is negative", ""),
     Mistake(PRICES, "13.90/kg", "§1e1/kg", "power of ten", ""),
-    Mistake(PRICES, "2026-09-01", "§2026-9-1", "is not a date", "2026-09-03"),
+    Mistake(PRICES, "2026-09-01", "§2026-9-1", "is not a date", "2026-09-01"),
     Mistake(PRICES, "2026-09-01", "§2026-09-31", "not in the calendar", ""),
     Mistake(PRICES, "", "2026-09-01,chuck,§14.10/kg,West\n", "a second price for chuck", ":2:"),
     Mistake(PRICES, "", "2026-09-08,chuck,§,West\n", "this row has no price", ""),
