@@ -3,8 +3,10 @@
 (() => {
   const page = document.documentElement;
   const NS = "http://www.w3.org/2000/svg";
-  /* Pixels: a screen that is narrow, and a letter of a label, widely taken. */
+  /* Pixels: a screen that is narrow, what the margins leave of A4 (182 mm at 96 to the inch),
+     and a letter of a label, widely taken. */
   const NARROW = 480;
+  const SHEET = 688;
   const LETTER = 6.3;
 
   function element(name, attributes, parent) {
@@ -36,8 +38,8 @@
 
   const longest = (rows, field) => Math.max(0, ...rows.map((row) => String(row[field] ?? "").length));
 
-  /* What follows the width of the picture: letters of a line of a name, names side by side in
-     the legend, pixels of its names, pixels for the words behind bars. */
+  /* What follows the width of the picture: letters of a line of a name and its pixels, names
+     side by side in the legend, pixels of these, pixels for the words behind bars. */
   function measures(spec, rows, width) {
     const colours = spec.layer.map((layer) => layer.encoding?.color).filter((color) => color?.field && color.legend !== null);
     const most = Math.max(0, ...colours.map((color) => longest(rows, color.field)));
@@ -46,6 +48,7 @@
     const free = width - LETTER * Math.min(letters(width), longest(rows, spec.usermeta?.lane));
     return {
       letters: letters(width),
+      names: 7.3 * letters(width),
       across: Math.max(1, Math.floor(free / (most * LETTER + symbol))),
       legend: free - symbol,
       room: 12 + 1.2 * LETTER * longest(rows, spec.usermeta?.ends),
@@ -58,9 +61,9 @@
 
   function options(width) {
     const config = structuredClone(CHARTS.config);
+    config.axis.labelLimit = { expr: "names" };
     Object.assign(config.legend, { columns: { expr: "across" }, labelLimit: { expr: "legend" } });
     if (width < NARROW) {
-      config.axis.labelLimit = 125;
       config.axisQuantitative.tickCount = 4;
       config.axisTemporal.tickCount = 3;
     }
@@ -107,18 +110,22 @@
     const spec = worded(CHARTS.kinds[figure.dataset.kind], data.units);
     const { lane, step } = spec.usermeta ?? {};
     if (lane) spec.height = new Set(data.rows.map((row) => row[lane])).size * Math.max(step, high(data.rows, lane, plot.clientWidth));
-    const measured = () => Object.entries(measures(spec, data.rows, plot.clientWidth));
-    spec.params = measured().map(([name, value]) => ({ name, value }));
+    const measured = (width) => Object.entries(measures(spec, data.rows, width));
+    spec.params = measured(plot.clientWidth).map(([name, value]) => ({ name, value }));
     spec.datasets = { rows: data.rows };
     Object.assign(spec, data.options);
     try {
       const { view } = await drawChart(plot, spec, options(plot.clientWidth));
       thin(plot);
       view.addResizeListener(() => requestAnimationFrame(() => thin(plot)));
-      window.addEventListener("resize", () => {
-        for (const [name, value] of measured()) view.signal(name, value);
-        view.runAsync();
-      });
+      const fit = (width) => {
+        for (const [name, value] of measured(width)) view.signal(name, value);
+        return view.signal("width", width).runAsync().then(() => thin(plot));
+      };
+      window.addEventListener("resize", () => fit(plot.clientWidth));
+      /* Paper is as wide as it is, whatever the screen that it is printed from. */
+      window.addEventListener("beforeprint", () => fit(SHEET));
+      window.addEventListener("afterprint", () => fit(plot.clientWidth));
       figure.dataset.drawn = "yes";
     } catch (error) {
       figure.dataset.drawn = "no";

@@ -65,6 +65,20 @@ def test_the_words_behind_the_longest_bar_stay_in_the_picture(
         assert page.evaluate("document.documentElement.scrollWidth") == then
 
 
+@pytest.mark.parametrize("width", [360, 1920])
+def test_a_picture_is_as_wide_on_paper_whatever_the_screen(
+    browser: Browser, site: Path, width: int
+) -> None:
+    """A browser tells a page that it is about to be printed, and prints what the page then is."""
+    wide = "(svg) => Number(svg.getAttribute('width'))"
+    with opened(browser, site.as_uri(), written(site, example("cost-stack")), width=width) as page:
+        before = page.locator(".plot svg").evaluate(wide)
+        page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+        assert page.locator(".plot svg").evaluate(wide) == pytest.approx(688, abs=1)
+        page.evaluate("window.dispatchEvent(new Event('afterprint'))")
+        assert page.locator(".plot svg").evaluate(wide) == before
+
+
 @pytest.mark.parametrize(
     ("kind", "field"), [("cost-stack", "plate"), ("waterfall", "step"), ("timeline", "lane")]
 )
