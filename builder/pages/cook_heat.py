@@ -130,11 +130,13 @@ def _reach_tiles(
     reach = view.costed.heat.reach_min(heating, target)
     if reach is None:
         return None
+    soonest, typical = minutes(view, reach.low), minutes(view, reach.typical)
     tiles = [
         FigureTile(
-            f"Core at {words}", span(view, reach), note=f"fast to slow end, {spread(reach)}"
+            f"Core at {words}, slow end",
+            minutes(view, reach.high),
+            note=f"{typical} typically, {soonest} at the fast end ({spread(reach)})",
         ),
-        FigureTile("Typically", minutes(view, reach.typical)),
     ]
     if verdict is not None and verdict.hold is not None:
         hold = verdict.hold
