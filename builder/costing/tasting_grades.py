@@ -22,7 +22,7 @@ class Standing(StrEnum):
     NO_WORSE = "no worse by more than the margin"
     WORSE = "worse by more than the margin"
     BELOW = "below the benchmark, how far is not settled"
-    NOT_SHOWN = "not shown to be within the margin"
+    NOT_SHOWN = "may be worse by more than the margin"
     NOT_ENOUGH = "not enough tasters to say"
 
 
@@ -33,7 +33,7 @@ _SAID = {
     Standing.NO_WORSE: "no worse by more than {margin} points of 100 in {what}",
     Standing.WORSE: "worse by more than {margin} points of 100 in {what}",
     Standing.BELOW: "below it in {what}, by how much is not settled",
-    Standing.NOT_SHOWN: "not shown to be within the {margin} points in {what}",
+    Standing.NOT_SHOWN: "may be worse by more than {margin} points of 100 in {what}",
     Standing.NOT_ENOUGH: "not settled in {what}",
 }
 _UNSETTLED = {Grade.NOT_SHOWN: Standing.NOT_SHOWN, Grade.NOT_ENOUGH: Standing.NOT_ENOUGH}

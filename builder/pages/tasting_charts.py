@@ -323,5 +323,5 @@ def difference_intervals(result: TastingResult, found: AttributeResult) -> Chart
         f"points of 100 with one-sided bounds at {level}; the margin lies at −{points(margin)}.",
         marks,
         Table(f"{name}-rows", f"{found.name.capitalize()} less that of {words}", columns, rows),
-        units={"share": f"difference to {words}, as a part of the scale"},
+        units={"share": f"difference to {words}, points of 100 (% of the scale)"},
     )

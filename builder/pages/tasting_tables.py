@@ -71,7 +71,7 @@ def _findings(result: TastingResult, found: AttributeResult) -> Iterator[Term]:
         yield Term("Apart from the benchmark", apart)
     for column in challengers(result):
         for line in _beside(result, found, column):
-            yield Term(f"{names[column]} within the margin", _margin_words(line))
+            yield Term(f"{names[column]} against the margin", _margin_words(line))
     if found.repeats is not None:
         again = listed([names[column] for column in found.repeats.columns])
         words = repeats_sentence(found.repeats.anova, again, found.name, result.alpha)
