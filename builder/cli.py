@@ -152,6 +152,7 @@ def _preview(options: argparse.Namespace) -> int:
         options.port,
         announce=lambda url: _say(f"serving {url} (Ctrl-C stops)"),
     )
+    _say("preview stopped; the site stays")
     return DONE
 
 

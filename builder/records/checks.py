@@ -17,6 +17,7 @@ from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.heat import check_heat
 from builder.records.kinds import Cook, Cut, Plate, Swap
+from builder.records.notes import check_notes
 from builder.records.pricing import check_old_prices, check_same_day
 from builder.records.terms import check_terms
 from builder.records.weights import check_weights
@@ -40,6 +41,7 @@ def check(content: Content) -> list[Problem]:
             *check_old_prices(content),
             *check_same_day(content),
             *check_weights(content),
+            *check_notes(content),
         ]
     )
 
