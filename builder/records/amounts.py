@@ -33,6 +33,9 @@ def in_mass(item: PantryItem, amount: Measure) -> float | None:
             return None
 
 
+_WEIGHT_OF_ONE = {"each": "each: 120 g", "litre": "litre: 1.02 kg"}
+
+
 def in_base(item: PantryItem, amount: Measure) -> float:
     """The amount in the item's unit (kg, L or each); UnitMismatchError where it can't be had."""
     base = base_dimension(item)
@@ -62,4 +65,5 @@ def _what_helps(item: PantryItem, amount: Measure, base: Dimension) -> str:
         for key, dimension in (("each", Dimension.COUNT), ("litre", Dimension.VOLUME))
         if dimension in between
     ]
-    return f"write in {item.file} what {' and what '.join(keys)} weighs"
+    examples = " and ".join(_WEIGHT_OF_ONE[key] for key in keys)
+    return f"write in {item.file} what one weighs, such as {examples}"
