@@ -219,7 +219,9 @@ IN_PLATES = [
     Mistake(STEAK, "portion: 180 g", "portion: §4 kg", "more than one piece gives", "no weight"),
     Mistake(STEAK, "sauce: 60 ml", "§saus: 60 ml", 'no pantry item "saus"', '"sauce"'),
     Mistake(STEAK, "sauce: 60 ml", "sauce: §60 min", "measures time", "g"),
-    Mistake(STEAK, "sauce: 60 ml", "sauce: §2 each", "does not fit how sauce is priced", "each: 120 g"),
+    Mistake(
+        STEAK, "sauce: 60 ml", "sauce: §2 each", "does not fit how sauce is priced", "each: 120 g"
+    ),
     Mistake(STEAK, "price: 27.00", "price: §0.00", "sold for more than nothing", ""),
     Mistake(STEAK, "price: 27.00", "price: §-27.00", "is negative", ""),
     Mistake(STEAK, "price: 27.00", "price: §27.005", "3 decimals", "CAD"),
