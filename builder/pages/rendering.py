@@ -25,14 +25,13 @@ from builder.pages.components import (
     Section,
     Site,
     Table,
-    Trace,
     TraceInput,
     TraceRow,
     walk,
 )
 
 TEMPLATES = Path(site_templates.__file__).parent
-ASSETS = ("icon.svg", "search.js", "unfold.js", "tables.js", "charts.js")
+ASSETS = ("icon.svg", "search.js", "page.js", "tables.js", "charts.js")
 # One stylesheet in the site, because a later rule wins over an earlier one.
 STYLES = ("ground.css", "parts.css", "paper.css")
 CHART_SCRIPTS = ("chart-bundle.js", "chart-kinds.js", "charts.js")
@@ -108,8 +107,7 @@ def _scripts(sections: Sequence[Section]) -> list[str]:
     every = list(walk(sections))
     charts = any(isinstance(section, Chart) for section in every)
     lists = any(isinstance(s, Table) and (s.sortable or s.filterable) for s in every)
-    folds = any(isinstance(section, Trace) for section in every)
-    return ["search.js", *["unfold.js"] * folds, *["tables.js"] * lists, *CHART_SCRIPTS * charts]
+    return ["page.js", "search.js", *["tables.js"] * lists, *CHART_SCRIPTS * charts]
 
 
 def table_rows(columns: Sequence[Column], rows: Sequence[Row]) -> Markup:

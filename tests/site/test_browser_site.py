@@ -66,6 +66,20 @@ def test_no_page_scrolls_sideways_on_a_phone_or_complains(
     assert {path: width for path, width in widths.items() if width > 360} == {}
 
 
+def test_a_box_is_a_stop_for_the_keyboard_only_where_it_scrolls(
+    browser: Browser, home: str
+) -> None:
+    stops = (
+        "[...document.querySelectorAll('.scroll')].filter((box) => box.checkVisibility())"
+        ".map((box) => [box.tabIndex, box.scrollWidth > box.clientWidth])"
+    )
+    with opened(browser, home, "menu.html", width=1600) as page:
+        assert {tuple(each) for each in page.evaluate(stops)} == {(-1, False)}
+        page.set_viewport_size({"width": 360, "height": 900})
+        page.wait_for_function("document.querySelector('.scroll').tabIndex === 0")
+        assert {tuple(each) for each in page.evaluate(stops)} <= {(-1, False), (0, True)}
+
+
 @pytest.mark.parametrize("part", range(4))
 def test_axe_finds_nothing_in_light_or_dark(browser: Browser, demo: BuiltSite, part: int) -> None:
     """Only colours differ between the schemes, so the second look is at contrast alone.
@@ -89,7 +103,7 @@ def test_a_page_that_breaks_the_policy_is_noticed(
     """The check itself: a script in the page, a picture from elsewhere."""
     broken = demo.text("notices.html").replace("</main>", f"{line}</main>")
     (tmp_path / "notices.html").write_text(broken, encoding="utf-8")
-    for name in ("style.css", "search.js", "icon.svg"):
+    for name in ("style.css", "page.js", "search.js", "icon.svg"):
         (tmp_path / "assets").mkdir(exist_ok=True)
         (tmp_path / "assets" / name).write_bytes((demo.folder / "assets" / name).read_bytes())
     with (

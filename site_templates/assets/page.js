@@ -1,6 +1,7 @@
 "use strict";
-// A link may lead into a part that is folded away: open it before the eye arrives.
+/* What every page does by itself. */
 (() => {
+  /* A link may lead into a part that is folded away: open it before the eye arrives. */
   const open = () => {
     const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
     const folded = target && target.closest("details:not([open])");
@@ -16,4 +17,13 @@
     if (link && link.hash === location.hash) open();
   });
   open();
+
+  /* A box is a stop for the keyboard only while there is more in it than it shows. */
+  const boxes = new ResizeObserver((changed) => {
+    for (const { target: box } of changed) {
+      if (box.scrollWidth > box.clientWidth) box.tabIndex = 0;
+      else box.removeAttribute("tabindex");
+    }
+  });
+  for (const box of document.querySelectorAll(".scroll")) boxes.observe(box);
 })();
