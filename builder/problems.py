@@ -89,13 +89,13 @@ def shortened(problems: Iterable[Problem], most: int) -> tuple[list[Problem], di
     return in_order(kept), {file: n - most for file, n in counts.items() if n > most}
 
 
-def nearest(word: str, known: Iterable[str] | None) -> str:
-    """The nearest known word, or an empty string.
+def nearest(word: str, known: Iterable[str] | None, likeness: float = 0.6) -> str:
+    """The nearest known word of at least some likeness, 0 to 1, or an empty string.
 
     >>> nearest("prise", ["price", "trim"])
     'price'
     """
-    near = difflib.get_close_matches(word, list(known or ()), n=1, cutoff=0.6)
+    near = difflib.get_close_matches(word, list(known or ()), n=1, cutoff=likeness)
     return near[0] if near else ""
 
 

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from builder.problems import Place, Problem, Severity
+from builder.problems import Place, Problem, Severity, nearest
+from builder.reading.tree import Text
+from builder.records.base import Record
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Equipment, Kitchen
-from builder.records.plans import Piece, Reheating
+from builder.records.plans import METERED, MODELLED, Piece, Reheating
 from builder.records.services import Service
 
 HOT_WATER_C = (30.0, 95.0)
 BATH = "water bath"
 _LONGEST_COOK_H = 24 * 7.0
+_SLIP = 0.8
 
 
 def check_heat(content: Content) -> Iterator[Problem]:
@@ -40,6 +43,24 @@ def _check_kitchen(kitchen: Kitchen) -> Iterator[Problem]:
     yield from _within("running hours", kitchen.running_hours, 1, 168, "1 to 168 h a week")
     for name, gear in kitchen.equipment.items():
         yield from _check_gear(str(name), gear)
+        if "oven" not in str(gear.kind).lower():
+            yield from _doubted(kitchen, gear.kind, METERED)
+
+
+def _doubted(record: Record, word: Text, computed: Iterable[str]) -> Iterator[Problem]:
+    """A word so near to one that is computed that it may be a slip: what it asks for is left out.
+
+    Any other word is the kitchen's own.
+    """
+    near = nearest(str(word).lower(), computed, _SLIP)
+    if near and near != str(word).lower():
+        yield Problem(
+            word.place,
+            f'"{word}" is not computed as "{near}" is',
+            f'did you mean "{near}"?',
+            Severity.WARNING,
+            record.path,
+        )
 
 
 def _check_gear(name: str, gear: Equipment) -> Iterator[Problem]:
@@ -53,6 +74,7 @@ def _check_gear(name: str, gear: Equipment) -> Iterator[Problem]:
 
 
 def _check_cook(cook: Cook) -> Iterator[Problem]:
+    yield from _doubted(cook, cook.how, MODELLED)
     if cook.piece is not None:
         yield from _check_piece(cook.piece)
     if str(cook.how).lower() == BATH:

@@ -14,6 +14,9 @@ FORMS = ("intact", "ground", "injected", "tenderised", "stuffed")
 SHAPES = ("slab", "cylinder", "sphere", "block")
 COLD = ("ice bath", "blast chiller", "cold room")
 HOT = ("water bath", "steam oven", "simmering liquid")
+# Ways of cooking whose core is computed, and kinds of equipment whose energy is.
+MODELLED = ("water bath", "steam oven", "steam", "simmering liquid", "simmer", "poach")
+METERED = ("water bath", "oven")
 CUTS = ("roast", "steak", "other")
 
 Forms = Annotated[tuple[Text, ...], PlainValidator(any_of(*FORMS))]

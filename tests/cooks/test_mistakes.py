@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from builder.costing.plans import HOT_MEDIA
+from builder.records.plans import MODELLED
 from tests.cooks.kitchens import COOK, FILES, KITCHEN, changed, costed, problems
 from tests.kitchens import read, write
 
@@ -178,3 +180,7 @@ def test_a_rule_file_that_cannot_be_read_is_told_once(tmp_path: Path) -> None:
     files = {**changed(KITCHEN, ("us-food-code-2017", "house")), "rules/house.yaml": "- a list\n"}
     (found,) = [p for p in problems(tmp_path, files) if p.is_error]
     assert found.place.file == "rules/house.yaml"
+
+
+def test_a_slip_is_looked_for_in_every_way_of_cooking_that_is_modelled() -> None:
+    assert set(HOT_MEDIA) == set(MODELLED)
