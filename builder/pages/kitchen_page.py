@@ -119,7 +119,6 @@ def _equipment(view: View) -> Table:
     columns = (
         Column("name", "Equipment"),
         Column("kind", "Kind"),
-        Column("many", "How many", numeric=True),
         Column("holds", "Holds", numeric=True, about="raw weight that goes in at once"),
         Column("volume", "Water", numeric=True),
         Column("price", "Price", numeric=True),
@@ -139,8 +138,7 @@ def _gear_row(view: View, name: str, gear: Equipment) -> Row:
     return Row(
         (
             Cell(name, href=f"~/equipment.html#{slug(name)}" if cooks else "~/equipment.html"),
-            Cell(str(gear.kind)),
-            view.cell("equipment", "how_many", row, KITCHEN),
+            Cell(str(gear.kind), note=f"{gear.how_many.text} alike" if gear.how_many else ""),
             _written(view, gear.holds, style.weight(gear.holds.value) if gear.holds else ""),
             _written(view, gear.volume, style.volume(gear.volume.value) if gear.volume else ""),
             view.cell("equipment", "purchase_price", row, KITCHEN),
