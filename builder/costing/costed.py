@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from math import inf
 
 from builder.costing.authority import authority_of, check_rules
@@ -33,6 +34,7 @@ class Costed:
     rows: Rows
     prices: Mapping[str, CurrentPrice]
     heat: Heat
+    menu_month: date
     services: Mapping[str, ServicePlan] = field(default_factory=dict)
     tastings: Mapping[str, TastingResult] = field(default_factory=dict)
 
@@ -50,6 +52,7 @@ def cost(content: Content) -> Costed:
         rows,
         filler.prices,
         heat,
+        filler.menu_month,
         service_plans(content, figures, rows),
         tasting_results(content, figures, rows),
     )

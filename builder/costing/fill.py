@@ -83,7 +83,7 @@ class Filler:
         self.book = Book(MODEL)
         self.rows = Rows()
         self.prices: Mapping[str, CurrentPrice] = current_prices(content)
-        self.menu_month = menu_month(content)
+        self.menu_month = _menu_month(content)
 
     def fill(self) -> tuple[Book, Rows]:
         """Add every record's rows, those that others link to first."""
@@ -334,7 +334,7 @@ class Filler:
         return str(self.content.cooks[plate.cook].cut) if plate.cook else None
 
 
-def menu_month(content: Content) -> date:
+def _menu_month(content: Content) -> date:
     """The newest month in which any plate was counted; the menu page looks at it."""
     months = [month.first for plate in content.plates.values() for month in plate.sold]
     return max(months, default=content.as_of.replace(day=1))

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from builder.costing.fill import menu_month
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
 from builder.pages.parts import number_of, part, present, record_cell
@@ -65,7 +64,7 @@ def over_target(view: View, plate: Plate) -> bool:
 
 def month_words(view: View) -> str:
     """The month that the menu's counts are of."""
-    month = menu_month(view.costed.content)
+    month = view.costed.menu_month
     return view.style.month((month.year, month.month))
 
 

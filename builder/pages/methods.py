@@ -259,8 +259,10 @@ def _example_row(view: View, node: Node) -> int | None:
 
 
 def _place(view: View, node: Node, row: int) -> Place | None:
-    origin = view.costed.figures.explain(node, row).origin
-    return origin.place if origin and origin.place and origin.place.line else None
+    if not isinstance(view.definition(*node).how, Given):
+        return None
+    place = view.costed.figures.origin(node, row).place
+    return place if place and place.line else None
 
 
 def _example_cells(view: View, graph: MethodGraph, key: tuple[Node, int], *, total: bool) -> Row:
