@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from markupsafe import Markup
+
 from builder.pages.components import (
     Cell,
     Column,
@@ -13,8 +15,10 @@ from builder.pages.components import (
     Notice,
     Notices,
     Page,
+    Prose,
     Row,
     Table,
+    Text,
     Tone,
 )
 from builder.pages.menu import over_target
@@ -25,6 +29,8 @@ from builder.problems import Problem
 from builder.records.kinds import Plate, Swap
 
 PATH = "index.html"
+# What a morning has room for; the rest stands on its own pages.
+MOST, MOST_WARNINGS = 20, 50
 
 
 def home_page(view: View) -> Page:
@@ -39,7 +45,7 @@ def home_page(view: View) -> Page:
             _counts(view),
             part("swaps", "Swaps worth a look", _swaps(view)),
             part("plates", "Plates above their target", _plates(view)),
-            part("warnings", "To mend in the files", _warnings(view)),
+            part("warnings", "To mend in the files", _warnings(view), _more_warnings(view)),
         ),
     )
 
@@ -104,6 +110,7 @@ def _swaps(view: View) -> Table:
         Column("year", "Saving a year", numeric=True),
         Column("margin", "Margin change", numeric=True),
     )
+    best = _best_swaps(view)
     body = tuple(
         Row(
             (
@@ -114,9 +121,17 @@ def _swaps(view: View) -> Table:
                 view.cell("swap", "margin_change", row, tone=_tone(view, row)),
             )
         )
-        for swap, plate, row in _best_swaps(view)
+        for swap, plate, row in best[:MOST]
     )
-    return Table("best-swaps", "Swaps that save", columns, body, empty="No swap saves today.")
+    about = _more(len(best), "~/swaps.html", "page of swaps")
+    empty = "No swap saves today."
+    return Table("best-swaps", "Swaps that save", columns, body, about=about, empty=empty)
+
+
+def _more(count: int, href: str, where: str) -> Text:
+    """How many more there are than are shown, and where."""
+    words = Markup('{} more on the <a href="{}">{}</a>.')
+    return words.format(count - MOST, href, where) if count > MOST else ""
 
 
 def _tone(view: View, row: int) -> Tone:
@@ -142,17 +157,27 @@ def _plates(view: View) -> Table:
                 view.cell("plate", "price_for_food_cost", rows[plate.id]),
             )
         )
-        for plate in over
+        for plate in over[:MOST]
     )
+    about = _more(len(over), "~/menu.html", "menu")
+    empty = "Every plate is within."
     return Table(
-        "over-target", "Food cost above its target", columns, body, empty="Every plate is within."
+        "over-target", "Food cost above its target", columns, body, about=about, empty=empty
     )
 
 
 def _warnings(view: View) -> Notices | None:
-    return (
-        Notices(tuple(_told(view, problem) for problem in view.problems)) if view.problems else None
-    )
+    # Where not all have room, those that stand on no other page come first.
+    crowded = len(view.problems) > MOST_WARNINGS
+    order = sorted(view.problems, key=lambda each: crowded and bool(each.record))
+    shown = order[:MOST_WARNINGS]
+    return Notices(tuple(_told(view, problem) for problem in shown)) if shown else None
+
+
+def _more_warnings(view: View) -> Prose | None:
+    left = len(view.problems) - MOST_WARNINGS
+    words = Markup("<p>{} more, each on the page that it concerns.</p>")
+    return Prose(words.format(left)) if left > 0 else None
 
 
 def _told(view: View, problem: Problem) -> Notice:

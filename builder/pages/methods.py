@@ -44,6 +44,7 @@ NAV = f"~/{INDEX}"
 _CRUMBS = (Link("Methods", NAV),)
 # How many rows are looked through for an example; a large kitchen has ten thousand.
 _SEARCHED = 100
+_MOST_SHOWN = 20
 
 
 def method_pages(view: View) -> Iterator[Page]:
@@ -237,7 +238,7 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
         Column("at", "Written at"),
     )
     rows: tuple[Row, ...] = (
-        *(_example_cells(view, graph, key, total=False) for key in keys),
+        *(_example_cells(view, graph, key, total=False) for key in list(keys)[:_MOST_SHOWN]),
         _example_cells(view, graph, (node, row), total=True),
     )
     if not any(row.cells[2].text for row in rows):
@@ -245,9 +246,14 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
     return part(
         "example",
         "An example from this kitchen",
-        Table("example-figures", title, columns, rows),
+        Table("example-figures", title, columns, rows, about=_left_out(len(keys))),
         _as_written(view, node, row),
     )
+
+
+def _left_out(count: int) -> str:
+    left = count - _MOST_SHOWN
+    return f"{left} more go into it in the same way." if left > 0 else ""
 
 
 def _example_row(view: View, node: Node) -> int | None:

@@ -1,0 +1,56 @@
+"""The first page and the examples stay short however much there is."""
+
+from __future__ import annotations
+
+from builder.pages.components import Notices, Table, walk
+from builder.pages.home import MOST, MOST_WARNINGS, home_page
+from builder.pages.methods import method_pages
+from builder.pages.view import View
+from builder.problems import Place, Problem, Severity
+from tests.pages_data.kitchens import SMALL, html_of, text_of, view_of
+
+
+def crowded(plates: int) -> View:
+    """The small kitchen with so many more plates, sold under their cost."""
+    cheap = "menu: starters\ncook: chuck-30h\nportion: 180 g\nprice: 2.00\n"
+    return view_of({**SMALL, **{f"plates/cheap-{n:02}.yaml": cheap for n in range(plates)}})
+
+
+def test_the_first_page_shows_the_worst_and_where_the_others_are() -> None:
+    view = crowded(MOST + 5)
+    page = home_page(view)
+    [table] = [
+        each for each in walk(page.sections) if isinstance(each, Table) and each.id == "over-target"
+    ]
+    over = sum(
+        view.number("plate", "food_cost_share", row) > view.number("plate", "food_cost_target", row)
+        for row in view.costed.rows.plates.values()
+    )
+    assert len(table.rows) == MOST < over
+    assert f"{over - MOST} more on the menu" in text_of(html_of(page))
+
+
+def test_a_warning_that_stands_on_no_other_page_is_never_left_out() -> None:
+    costed = crowded(1).costed
+    owned = [
+        Problem(Place("a.yaml", n), f"slip {n}", "", Severity.WARNING, "plates/cheap-00")
+        for n in range(MOST_WARNINGS)
+    ]
+    lost = Problem(Place("z.csv", 1), "belongs to nobody", "", Severity.WARNING)
+    page = home_page(View.of(costed, [*owned, lost]))
+    [notices] = [each for each in walk(page.sections) if isinstance(each, Notices)]
+    assert len(notices.items) == MOST_WARNINGS
+    assert "belongs to nobody" in notices.items[0].text
+    assert "1 more, each on the page that it concerns." in text_of(html_of(page))
+
+
+def test_an_example_shows_a_few_of_many() -> None:
+    pages = {page.path: page for page in method_pages(crowded(40))}
+    page = pages["methods/section-items.html"]
+    [table] = [
+        each
+        for each in walk(page.sections)
+        if isinstance(each, Table) and each.id == "example-figures"
+    ]
+    assert len(table.rows) == 21
+    assert "more go into it in the same way." in text_of(html_of(page))
