@@ -19,6 +19,7 @@ import inspect
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cache
 from typing import TypeVar
 
 from builder.engine.arith import Column
@@ -30,6 +31,7 @@ B = TypeVar("B", bound=Body)
 _INITIALS = {"ap": "AP", "ep": "EP"}
 
 
+@cache
 def spoken(name: str) -> str:
     """Return a figure's name as a person reads it.
 
