@@ -12,10 +12,16 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from builder.costing.energy import modelled_energy
+from builder.costing.entries import (
+    energy_values,
+    entry,
+    gear_values,
+    load_of,
+    noted,
+    published_yield,
+)
 from builder.costing.model import MODEL
-from builder.data import cooking_yields
-from builder.engine.book import Book, Entry, Origin
+from builder.engine.book import Book, Entry
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
@@ -27,30 +33,13 @@ from builder.records.amounts import in_base, in_mass
 from builder.records.chains import Link, Phase, chain, stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Cut, Equipment, Kitchen, PantryItem, Plate, Swap
+from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap
 from builder.records.pricing import CurrentPrice, current_prices
 from builder.records.stages import Stage
 from builder.yields.chain import BATCH, CUT, STEP
 from builder.yields.weighings import BYPRODUCT, PART, STAGE, TEST
 
 DEFAULT_COVERS = (50, 100, 180)
-
-
-def entry(measure: Measure | None, value: float | None = None) -> Entry | None:
-    """The entry of a written value, or None where nothing is written.
-
-    `value` stands in where the figure is not the written number itself, such as
-    the yield that a stated loss means.
-    """
-    if measure is None:
-        return None
-    number = measure.value if value is None else value
-    return Entry(number, Origin(measure.place, text=measure.text))
-
-
-def noted(value: float, place: Place | None, reason: str) -> Entry:
-    """The entry of a value that follows from the records, with the reason."""
-    return Entry(value, Origin(place, reason=reason))
 
 
 @dataclass(slots=True)
@@ -125,7 +114,7 @@ class Filler:
         self.book.add(KITCHEN, values=values)
         for name, gear in kitchen.equipment.items():
             self.rows.equipment[str(name)] = self.book.add(
-                EQUIPMENT, {"kitchen": 0}, _gear_values(gear)
+                EQUIPMENT, {"kitchen": 0}, gear_values(gear)
             )
 
     def _cut_price(self, cut: Cut) -> Entry | None:
@@ -146,9 +135,9 @@ class Filler:
             "kitchen": 0,
             "equipment": self.rows.equipment.get(cook.equipment, -1) if cook.equipment else -1,
         }
-        load = _load(cook, gear)
+        load = load_of(cook, gear)
         values = {
-            **_energy_values(kitchen, gear, cook, load.value if load else 0.0),
+            **energy_values(kitchen, gear, cook, load.value if load else 0.0),
             "load": load,
             "piece_weight": entry(cook.piece.weight) if cook.piece else None,
             "remainder_worth": entry(cook.remainder),
@@ -188,7 +177,7 @@ class Filler:
             {"cut": self.rows.cuts[link.owner.id] if own else -1},
             {
                 "stated_yield": entry(stage.stated, stage.stated_yield),
-                "published_yield": _published(stage),
+                "published_yield": published_yield(stage),
             },
         )
         self.rows.byproducts[row] = {
@@ -338,59 +327,6 @@ def _menu_month(content: Content) -> date:
     """The newest month in which any plate was counted; the menu page looks at it."""
     months = [month.first for plate in content.plates.values() for month in plate.sold]
     return max(months, default=content.as_of.replace(day=1))
-
-
-def _gear_values(gear: Equipment) -> dict[str, Entry | None]:
-    return {
-        "purchase_price": entry(gear.price),
-        "service_life": entry(gear.service_life or gear.lasts),
-        "stated_charge": entry(gear.charge),
-        "standby_power": entry(gear.measured_standby),
-        "how_many": entry(gear.how_many),
-        "holds": entry(gear.holds),
-        "turn_round": entry(gear.turn_round),
-        "cleaning": entry(gear.cleaning),
-    }
-
-
-def _energy_values(
-    kitchen: Kitchen, gear: Equipment | None, cook: Cook, load_kg: float
-) -> dict[str, Entry | None]:
-    """The energy of a batch as the physics gives it, with both ends of what it may be."""
-    modelled = modelled_energy(kitchen, gear, cook, load_kg)
-    if modelled is None:
-        return {}
-    kwh = modelled.kwh
-    return {
-        "modelled_energy": noted(kwh.typical, modelled.place, modelled.reason),
-        "modelled_energy_low": noted(kwh.low, modelled.place, f"low end: {modelled.reason}"),
-        "modelled_energy_high": noted(kwh.high, modelled.place, f"high end: {modelled.reason}"),
-    }
-
-
-def _load(cook: Cook, gear: Equipment | None) -> Entry | None:
-    """The raw weight of one load: as stated, else the mean of the tests, else what fits."""
-    if cook.load is not None:
-        return entry(cook.load)
-    if cook.tests:
-        mean = sum(test.in_.value for test in cook.tests) / len(cook.tests)
-        return noted(mean, cook.tests[0].in_.place, "mean weight that went into the tests")
-    return entry(gear.holds) if gear else None
-
-
-def _published(stage: Stage) -> Entry | None:
-    published = stage.published
-    if published is None:
-        return None
-    if published.table is not None:
-        found = cooking_yields()[published.table]
-        reason = f"{found.description}, {found.how}: {found.source} (n = {found.samples})"
-        return noted(found.value, published.table.place, reason)
-    given = entry(published.yield_)
-    source = str(published.source or "")
-    return (
-        Entry(given.value, Origin(given.origin.place, source, given.origin.text)) if given else None
-    )
 
 
 def _part_names(stage: Stage) -> list[str]:
