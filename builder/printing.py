@@ -65,7 +65,11 @@ def printer(batches: Sequence[Batch], site: Site, workers: int) -> Iterator[Prin
         context = multiprocessing.get_context("fork")
         with _deaf_to_interrupts() as hear_again, context.Pool(workers) as pool:
             hear_again()
-            yield lambda numbers: pool.imap(_print, numbers)
+            try:
+                yield lambda numbers: pool.imap(_print, numbers)
+            finally:
+                # A second Ctrl-C waits until the workers are taken down.
+                _hold_interrupts()
     finally:
         gc.unfreeze()
 
@@ -78,7 +82,7 @@ def _deaf_to_interrupts() -> Iterator[Callable[[], None]]:
     process answers and takes them down: one that died with the queue's lock in its hand
     would leave the others, and the pool, waiting without end.
     """
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    before = _hold_interrupts()
 
     def hear_again() -> None:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
@@ -87,6 +91,10 @@ def _deaf_to_interrupts() -> Iterator[Callable[[], None]]:
         yield hear_again
     finally:
         hear_again()
+
+
+def _hold_interrupts() -> set[int]:
+    return set(signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT}))
 
 
 class _Job:

@@ -14,6 +14,12 @@ from tests.site.opened import opened, served
 pytestmark = pytest.mark.browser
 
 
+def ask(page: Page) -> None:
+    """Open the search by its button, which is waited for; the key is looked at elsewhere."""
+    page.get_by_role("button", name="Search").click()
+    expect(page.get_by_role("dialog")).to_be_visible()
+
+
 @contextmanager
 def slow(browser: Browser, site: Path) -> Iterator[tuple[Page, list[Route]]]:
     """A page over http whose search records come only when they are let through."""
@@ -24,9 +30,20 @@ def slow(browser: Browser, site: Path) -> Iterator[tuple[Page, list[Route]]]:
 
     with served(site) as address, opened(browser, address, "plates/index.html") as page:
         page.route("**/search-data.js", hold)
-        page.keyboard.press("/")
+        ask(page)
         expect(page.get_by_text("Reading the list of pages")).to_be_visible()
+        # The page says so before the request has come as far as this process.
+        for _ in range(500):
+            if held:
+                break
+            page.wait_for_timeout(20)
         yield page, held
+
+
+def close(page: Page) -> None:
+    """Escape, and wait until the search is gone: it takes no key for itself any more."""
+    page.keyboard.press("Escape")
+    expect(page.get_by_role("dialog")).to_be_hidden()
 
 
 def test_enter_before_the_records_is_obeyed_when_they_come(browser: Browser, site: Path) -> None:
@@ -54,8 +71,8 @@ def test_closing_takes_enter_back_and_the_records_are_asked_for_once(
     with slow(browser, site) as (page, held):
         page.keyboard.type("celeriac")
         page.keyboard.press("Enter")
-        page.keyboard.press("Escape")
-        page.keyboard.press("/")
+        close(page)
+        ask(page)
         page.wait_for_timeout(200)
         assert len(held) == 1
         held[0].continue_()
@@ -71,11 +88,11 @@ def test_records_that_do_not_come_are_said_and_asked_for_again(
         page = context.new_page()
         page.goto(f"{address}/plates/index.html")
         page.route("**/search-data.js", lambda route: route.abort())
-        page.keyboard.press("/")
+        ask(page)
         expect(page.get_by_text("could not be read")).to_be_visible()
-        page.keyboard.press("Escape")
+        close(page)
         page.unroute("**/search-data.js")
-        page.keyboard.press("/")
+        ask(page)
         page.keyboard.type("celeriac")
         page.keyboard.press("Enter")
         page.wait_for_url("**/notices.html")
