@@ -62,7 +62,6 @@ BLAST_CHILLER = Medium(
 COLD_ROOM = Medium(
     "cold room, still air", Range(5, 8, 12), "engineering range [from memory], no published source"
 )
-MEDIA = (WATER_BATH, STEAM_OVEN, SIMMERING_LIQUID, ICE_BATH, BLAST_CHILLER, COLD_ROOM)
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,26 +31,29 @@ from builder.records.kinds import Plate, Swap
 PATH = "index.html"
 # What a morning has room for; the rest stands on its own pages.
 MOST, MOST_WARNINGS = 20, 50
+Saving = tuple[Swap, Plate, int]
+"""A swap, a challenger that saves in it, and its row."""
 
 
 def home_page(view: View) -> Page:
     """What to act on: swaps worth making, plates above their target, warnings to mend."""
     kitchen = view.costed.content.kitchen
+    best, over = _best_swaps(view), _over(view)
     return Page(
         path=PATH,
         title=str(kitchen.name),
-        lead=_lead(view),
+        lead=_lead(view, best, over),
         kind=f"Costing wiki, as of {view.style.date(view.costed.content.as_of)}",
         sections=present(
             _counts(view),
-            part("swaps", "Swaps worth a look", _swaps(view)),
-            part("plates", "Plates above their target", _plates(view)),
+            part("swaps", "Swaps worth a look", _swaps(view, best)),
+            part("plates", "Plates above their target", _plates(view, over)),
             part("warnings", "To mend in the files", _warnings(view), _more_warnings(view)),
         ),
     )
 
 
-def _best_swaps(view: View) -> list[tuple[Swap, Plate, int]]:
+def _best_swaps(view: View) -> list[Saving]:
     """Challengers that save, the largest saving a year first; unknown counts last."""
     found = [
         (swap, plate, row)
@@ -67,16 +70,19 @@ def _year(view: View, row: int) -> float:
 
 
 def _over(view: View) -> list[Plate]:
-    return [p for p in view.costed.content.plates.values() if over_target(view, p)]
+    """Plates above their target, the largest share first."""
+    rows = view.costed.rows.plates
+    over = [plate for plate in view.costed.content.plates.values() if over_target(view, plate)]
+    return sorted(over, key=lambda p: -view.number("plate", "food_cost_share", rows[p.id]))
 
 
-def _lead(view: View) -> str:
+def _lead(view: View, best: list[Saving], over: list[Plate]) -> str:
     sentences = []
-    if best := _best_swaps(view):
+    if best:
         swap, plate, row = best[0]
         benchmark = view.costed.content.plates[swap.benchmark]
         sentences.append(verdict(view, plate, benchmark, row))
-    if over := _over(view):
+    if over:
         count = len(view.costed.content.plates)
         aimed = view.text("kitchen", "food_cost_target", 0)
         sentences.append(f"{len(over)} of {count} plates are above the {aimed} food cost aimed at.")
@@ -102,7 +108,7 @@ def _counts(view: View) -> Figures:
     )
 
 
-def _swaps(view: View) -> Table:
+def _swaps(view: View, best: list[Saving]) -> Table:
     columns = (
         Column("swap", "Swap"),
         Column("challenger", "Challenger"),
@@ -110,7 +116,6 @@ def _swaps(view: View) -> Table:
         Column("year", "Saving a year", numeric=True),
         Column("margin", "Margin change", numeric=True),
     )
-    best = _best_swaps(view)
     body = tuple(
         Row(
             (
@@ -139,7 +144,7 @@ def _tone(view: View, row: int) -> Tone:
     return "loss" if view.number("swap", "margin_change", row) < 0 else ""
 
 
-def _plates(view: View) -> Table:
+def _plates(view: View, over: list[Plate]) -> Table:
     columns = (
         Column("plate", "Plate"),
         Column("share", "Food cost %", numeric=True),
@@ -147,7 +152,6 @@ def _plates(view: View) -> Table:
         Column("asked", "Price the target asks for", numeric=True),
     )
     rows = view.costed.rows.plates
-    over = sorted(_over(view), key=lambda p: -view.number("plate", "food_cost_share", rows[p.id]))
     body = tuple(
         Row(
             (

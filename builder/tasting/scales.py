@@ -55,8 +55,6 @@ ONE_TO_TEN = Scale("1-10", 1, 10)
 NINE_POINT = Scale("9-point", 1, 9)
 LINE = Scale("line", 0, 100, step=0)
 
-SCALES = {scale.name: scale for scale in (ZERO_TO_FIVE, ONE_TO_TEN, NINE_POINT, LINE)}
-
 
 @method(
     unit="points of 100",
