@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import ast
 import inspect
+import re
 import textwrap
 from functools import cache
 
@@ -23,6 +24,7 @@ from builder.engine.tables import (
     spoken,
 )
 
+_BRACED = re.compile(r"\{(\w+)\}")
 _SIGNS: dict[type[ast.operator | ast.cmpop], str] = {
     ast.Add: "+", ast.Sub: "−", ast.Mult: "×", ast.Div: "÷", ast.Gt: ">", ast.Lt: "<",
     ast.GtE: "≥", ast.LtE: "≤", ast.BitAnd: "and", ast.BitOr: "or",
@@ -60,9 +62,14 @@ def formula_text(body: Body) -> str:
     Names that are set inside the body are written out where they are used, so
     that one expression remains.
     """
-    statements = _statements(body)
+    return _BRACED.sub(lambda name: spoken(name[1]), formula_template(body))
+
+
+@cache
+def formula_template(body: Body) -> str:
+    """The body of a formula in words and signs, every figure as its name in braces."""
     inside: dict[str, ast.expr] = {}
-    for statement in statements:
+    for statement in statements(body):
         if isinstance(statement, ast.Assign) and isinstance(statement.targets[0], ast.Name):
             inside[statement.targets[0].id] = statement.value
         if isinstance(statement, ast.Return) and statement.value is not None:
@@ -70,7 +77,8 @@ def formula_text(body: Body) -> str:
     raise ValueError(f"{body.__name__} returns nothing")
 
 
-def _statements(body: Body) -> list[ast.stmt]:
+def statements(body: Body) -> list[ast.stmt]:
+    """The statements of a formula's body, its docstring left out."""
     source = textwrap.dedent(inspect.getsource(body))
     tree = ast.parse(source).body[0]
     if not isinstance(tree, ast.FunctionDef):
@@ -84,7 +92,7 @@ def _words(node: ast.expr, inside: dict[str, ast.expr]) -> tuple[str, int]:
         case ast.Name(id=name) if name in inside:
             return _words(inside[name], inside)
         case ast.Name(id=name):
-            return spoken(name), 9
+            return f"{{{name}}}", 9
         case ast.Constant(value=value):
             return f"{value:g}" if isinstance(value, float) else str(value), 9
         case ast.BinOp(left=left, op=op, right=right):

@@ -12,17 +12,17 @@ from builder.pages.whereabouts import RowKey
 from builder.records.kinds import Cook, Plate
 
 
-def work_parts(view: View, cook: Cook, here: str) -> Iterator[Part]:
+def work_parts(view: View, cook: Cook) -> Iterator[Part]:
     """Energy, then the equipment's week."""
-    yield part("energy", "Energy", *_energy(view, cook, here))
-    yield part("capacity", "The equipment's week", *_capacity(view, cook, here))
+    yield part("energy", "Energy", *_energy(view, cook))
+    yield part("capacity", "The equipment's week", *_capacity(view, cook))
 
 
 def _plates(view: View, cook: Cook) -> list[Plate]:
     return list(view.uses.plates_of_cook.get(cook.id, ()))
 
 
-def _energy(view: View, cook: Cook, here: str) -> Iterator[Section]:
+def _energy(view: View, cook: Cook) -> Iterator[Section]:
     row = view.costed.rows.cooks[cook.id]
     if not view.number("batch", "batch_energy", row) > 0:
         yield paragraph("Nothing is written or measured that would tell what the batch draws.")
@@ -36,28 +36,28 @@ def _energy(view: View, cook: Cook, here: str) -> Iterator[Section]:
             Column("taken", "Taken", numeric=True),
             Column("high", "High end", numeric=True),
         ),
-        tuple(_energy_rows(view, cook, here)),
+        tuple(_energy_rows(view, cook)),
         about=_basis(view, row),
     )
 
 
-def _energy_rows(view: View, cook: Cook, here: str) -> Iterator[Row]:
+def _energy_rows(view: View, cook: Cook) -> Iterator[Row]:
     rows = view.costed.rows
     kwh = ("batch_energy_low", "batch_energy", "batch_energy_high")
     cost = ("energy_cost_low", "batch_energy_cost", "energy_cost_high")
     portion = ("energy_per_plate_low", "energy_per_plate", "energy_per_plate_high")
-    yield _ends(view, "A batch", ("batch", rows.cooks[cook.id]), here, kwh)
-    yield _ends(view, "Its cost", ("batch", rows.cooks[cook.id]), here, cost)
+    yield _ends(view, "A batch", ("batch", rows.cooks[cook.id]), kwh)
+    yield _ends(view, "Its cost", ("batch", rows.cooks[cook.id]), cost)
     for plate in _plates(view, cook):
         found = ("plate", rows.plates[plate.id])
-        used = view.cell("plate", "energy_used_per_plate", found[1], here)
+        used = view.cell("plate", "energy_used_per_plate", found[1])
         yield Row((Cell(f"A portion, {plate.title}"), Cell("–"), used, Cell("–")))
-        yield _ends(view, "Its cost", found, here, portion)
+        yield _ends(view, "Its cost", found, portion)
 
 
-def _ends(view: View, label: str, key: RowKey, here: str, figures: tuple[str, ...]) -> Row:
+def _ends(view: View, label: str, key: RowKey, figures: tuple[str, ...]) -> Row:
     table, row = key
-    return Row((Cell(label), *(view.cell(table, figure, row, here) for figure in figures)))
+    return Row((Cell(label), *(view.cell(table, figure, row) for figure in figures)))
 
 
 def _basis(view: View, row: int) -> str:
@@ -71,7 +71,7 @@ def _basis(view: View, row: int) -> str:
     return "Measured standby times hours, with no more known of its spread."
 
 
-def _capacity(view: View, cook: Cook, here: str) -> Iterator[Section]:
+def _capacity(view: View, cook: Cook) -> Iterator[Section]:
     row = view.costed.rows.cooks[cook.id]
     if not math.isfinite(view.number("batch", "weekly_loads", row)):
         yield paragraph("No equipment is named, so no hours are booked.")
@@ -84,14 +84,14 @@ def _capacity(view: View, cook: Cook, here: str) -> Iterator[Section]:
         "booked_hours": "Hours booked in a week",
     }
     yield Figures(
-        tuple(view.tile("batch", name, row, here, label=label) for name, label in names.items()),
+        tuple(view.tile("batch", name, row, label=label) for name, label in names.items()),
         "Loads and hours",
     )
     if plates := _plates(view, cook):
-        yield _plates_table(view, plates, here)
+        yield _plates_table(view, plates)
 
 
-def _plates_table(view: View, plates: list[Plate], here: str) -> Table:
+def _plates_table(view: View, plates: list[Plate]) -> Table:
     figures = {
         "weekly_count": "Sold a week",
         "portions_a_load": "Portions a load",
@@ -104,7 +104,7 @@ def _plates_table(view: View, plates: list[Plate], here: str) -> Table:
             (
                 record_cell(plate),
                 *(
-                    view.cell("plate", figure, view.costed.rows.plates[plate.id], here)
+                    view.cell("plate", figure, view.costed.rows.plates[plate.id])
                     for figure in figures
                 ),
             )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
 
 from builder.cooking.verdicts import Outcome
 from builder.pages.components import (
@@ -25,7 +24,8 @@ from builder.pages.components import (
 )
 from builder.pages.cook_heat import heat_parts, verdict_of, verdict_words
 from builder.pages.cook_work import work_parts
-from builder.pages.cuts import cooks_table, stage_rows
+from builder.pages.cuts import cooks_table
+from builder.pages.listings import listing
 from builder.pages.parts import (
     HOT,
     links,
@@ -36,12 +36,11 @@ from builder.pages.parts import (
     present,
     record_cell,
     record_link,
-    steps_chart,
 )
 from builder.pages.stages import basis, tests_table
-from builder.pages.trace import listing, trace
+from builder.pages.tries import cook_tries, tries
 from builder.pages.view import View
-from builder.pages.whereabouts import RowKey
+from builder.pages.waterfalls import Bar, waterfall
 from builder.quantities import Dimension, convert
 from builder.records.chains import Link as ChainLink
 from builder.records.chains import stages_of
@@ -61,10 +60,9 @@ FOOD_SAFETY = (
 
 def cook_page(view: View, cook: Cook) -> Page:
     """One way to cook a cut."""
-    here = page_of(cook)
     cut = view.costed.content.cuts[cook.cut]
     return Page(
-        path=here,
+        path=page_of(cook),
         title=cook.title,
         lead=_lead(view, cook),
         kind="Cook",
@@ -74,17 +72,17 @@ def cook_page(view: View, cook: Cook) -> Page:
         contents=True,
         sections=present(
             view.notices(cook.path),
-            _key_figures(view, cook, here),
+            _key_figures(view, cook),
+            tries(cook_tries(view, cook)),
             *heat_parts(view, cook),
-            _weights_part(view, cook, here),
-            _money_part(view, cook, here),
+            _weights_part(view, cook),
+            _money_part(view, cook),
             _plates_part(view, cook),
-            *work_parts(view, cook, here),
+            *work_parts(view, cook),
             _cautions(),
-            _weighings(view, cook, here),
+            _weighings(view, cook),
             _forms(cook),
             note(view, cook.note),
-            trace(view, here, _rows(view, cook)),
             listing(view, cook),
         ),
     )
@@ -121,7 +119,7 @@ def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
     return tuple(facts)
 
 
-def _key_figures(view: View, cook: Cook, here: str) -> Figures:
+def _key_figures(view: View, cook: Cook) -> Figures:
     row = view.costed.rows.cooks[cook.id]
     names = {
         "cost_per_servable_kg": "Cost of servable weight",
@@ -132,25 +130,25 @@ def _key_figures(view: View, cook: Cook, here: str) -> Figures:
         "net_cost": "Net cost of a batch",
     }
     return Figures(
-        tuple(view.tile("batch", name, row, here, label=label) for name, label in names.items())
+        tuple(view.tile("batch", name, row, label=label) for name, label in names.items())
     )
 
 
-def _weights_part(view: View, cook: Cook, here: str) -> Part:
+def _weights_part(view: View, cook: Cook) -> Part:
     steps = view.costed.rows.steps[cook.id]
     return part(
         "weights",
         "The chain of weights",
-        _balance(view, cook, steps, here),
-        _stage_table(view, steps, here),
+        _balance(view, cook, steps),
+        _stage_table(view, steps),
         about="In = out + by-products + loss at every stage.",
     )
 
 
-def _balance(view: View, cook: Cook, steps: list[tuple[ChainLink, int]], here: str) -> Balance:
+def _balance(view: View, cook: Cook, steps: list[tuple[ChainLink, int]]) -> Balance:
     batch = view.costed.rows.cooks[cook.id]
     whole = view.number("batch", "ap_weight", batch)
-    stages = tuple(_balance_stage(view, link, row, whole, here) for link, row in steps)
+    stages = tuple(_balance_stage(view, link, row, whole) for link, row in steps)
     summary = (
         f"{view.text('batch', 'ap_weight', batch)} as purchased, "
         f"{view.text('batch', 'servable_weight', batch)} to serve: "
@@ -159,7 +157,7 @@ def _balance(view: View, cook: Cook, steps: list[tuple[ChainLink, int]], here: s
     return Balance("balance", "What becomes of a batch, stage by stage", summary, stages)
 
 
-def _balance_stage(view: View, link: ChainLink, row: int, whole: float, here: str) -> BalanceStage:
+def _balance_stage(view: View, link: ChainLink, row: int, whole: float) -> BalanceStage:
     kinds = (
         ("goes on", "step_weight_out", "out"),
         ("by-products", "step_byproducts", "by-product"),
@@ -179,12 +177,12 @@ def _balance_stage(view: View, link: ChainLink, row: int, whole: float, here: st
         label=link.name.capitalize(),
         text=view.text("step", "step_weight_in", row),
         parts=tuple(parts),
-        href=view.href("step", "step_weight_in", row, here),
+        href=view.href("step", "step_weight_in", row),
         note=basis(view, stage_row, link.stage),
     )
 
 
-def _stage_table(view: View, steps: list[tuple[ChainLink, int]], here: str) -> Table:
+def _stage_table(view: View, steps: list[tuple[ChainLink, int]]) -> Table:
     columns = (
         Column("stage", "Stage"),
         Column("in", "In", numeric=True),
@@ -208,7 +206,7 @@ def _stage_table(view: View, steps: list[tuple[ChainLink, int]], here: str) -> T
         Row(
             (
                 Cell(link.name.capitalize(), note=str(link.stage.how or "")),
-                *(view.cell("step", figure, row, here) for figure in figures),
+                *(view.cell("step", figure, row) for figure in figures),
             )
         )
         for link, row in steps
@@ -216,12 +214,12 @@ def _stage_table(view: View, steps: list[tuple[ChainLink, int]], here: str) -> T
     return Table("stages", "A batch, stage by stage", columns, body)
 
 
-def _money_part(view: View, cook: Cook, here: str) -> Part:
+def _money_part(view: View, cook: Cook) -> Part:
     return part(
         "money",
         "Where the money of a kilogram goes",
         _waterfall(view, cook),
-        _batch_table(view, cook, here),
+        _batch_table(view, cook),
     )
 
 
@@ -229,34 +227,36 @@ def _waterfall(view: View, cook: Cook) -> Chart:
     batch = view.costed.rows.cooks[cook.id]
     # Steps in the kitchen's own unit, as every price on the page is.
     unit = view.style.unit(Dimension.MASS)
-    per_kg = convert(1.0, unit)
-    price = view.number("batch", "ap_price", batch) / per_kg
-    steps = [("as purchased", 0.0, price, "total", view.text("batch", "ap_price", batch))]
-    at = price
-    for link, row in view.costed.rows.steps[cook.id]:
-        rise = view.number("step", "rise_per_kg", row) / per_kg
-        credit = view.number("step", "credit_per_kg_out", row) / per_kg
-        if abs(rise) > 5e-4:
-            kind = "rise" if rise > 0 else "fall"
-            steps.append((f"{link.name} loss", at, at + rise, kind, view.style.signed_money(rise)))
-        at += rise
-        if credit > 5e-4:
-            text = view.style.signed_money(-credit)
-            steps.append((f"{link.name} credit", at, at - credit, "fall", text))
-        at -= credit
-    servable = view.text("batch", "cost_per_servable_kg", batch)
-    steps.append(("servable", 0.0, at, "total", servable))
-    return steps_chart(
+    price, servable = (
+        _bar(view, label, "batch", figure, batch, total=True)
+        for label, figure in (("as purchased", "ap_price"), ("servable", "cost_per_servable_kg"))
+    )
+    added = (
+        _bar(view, f"{link.name} {word}", "step", figure, row, sign)
+        for link, row in view.costed.rows.steps[cook.id]
+        for word, figure, sign in (("loss", "rise_per_kg", 1), ("credit", "credit_per_kg_out", -1))
+    )
+    return waterfall(
         "waterfall",
         f"From weight as purchased to servable weight of {cook.title}",
-        f"Meat bought at {view.text('batch', 'ap_price', batch)} costs {servable} once it "
+        f"Meat bought at {price.text} costs {servable.text} once it "
         "can be served; each step is what one stage adds, or what its by-products give back.",
         f"{view.costed.content.kitchen.currency} a {unit}",
-        steps,
+        [price, *(bar for bar in added if abs(bar.amount) > 5e-4), servable],
     )
 
 
-def _batch_table(view: View, cook: Cook, here: str) -> Table:
+def _bar(
+    view: View, label: str, table: str, figure: str, row: int, sign: int = 1, *, total: bool = False
+) -> Bar:
+    """A bar of money per kilogram, in the kitchen's own unit of mass."""
+    factor = sign / convert(1.0, view.style.unit(Dimension.MASS))
+    amount, own = factor * view.number(table, figure, row), f"{table}.{figure}.{row}"
+    text = view.text(table, figure, row) if total else view.style.signed_money(amount)
+    return Bar(label, amount, text, ((factor, own),), own if total else "", total=total)
+
+
+def _batch_table(view: View, cook: Cook) -> Table:
     row = view.costed.rows.cooks[cook.id]
     lines = (
         ("ap_cost", "Meat as purchased", ""),
@@ -268,7 +268,7 @@ def _batch_table(view: View, cook: Cook, here: str) -> Table:
         ("equipment_charge", "Equipment charge", ""),
     )
     body = tuple(
-        Row((Cell(label), view.cell("batch", figure, row, here)), kind)  # type: ignore[arg-type]
+        Row((Cell(label), view.cell("batch", figure, row)), kind)  # type: ignore[arg-type]
         for figure, label, kind in lines
     )
     columns = (Column("what", "One batch"), Column("money", "Cost", numeric=True))
@@ -297,9 +297,9 @@ def _cautions() -> Part:
     )
 
 
-def _weighings(view: View, cook: Cook, here: str) -> Part:
+def _weighings(view: View, cook: Cook) -> Part:
     tables = [
-        tests_table(view, here, name, stage, view.costed.rows.stages[cook.path, name])
+        tests_table(view, name, stage, view.costed.rows.stages[cook.path, name])
         for name, stage in stages_of(cook)
     ]
     return part("weighings", "Weighings", *tables)
@@ -312,16 +312,6 @@ def _forms(cook: Cook) -> Part:
         Link("Butcher's yield test", f"~/forms/{cook.cut}-yield-test.html"),
     ]
     return part("forms", "To print", links("Printed forms", found))
-
-
-def _rows(view: View, cook: Cook) -> Iterator[RowKey]:
-    rows = view.costed.rows
-    yield "batch", rows.cooks[cook.id]
-    for row in rows.consumables[cook.id].values():
-        yield "consumable", row
-    for _, row in rows.steps[cook.id]:
-        yield "step", row
-    yield from stage_rows(view, cook)
 
 
 def cook_list_page(view: View) -> Page:

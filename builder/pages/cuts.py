@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
+from builder.pages.listings import listing
 from builder.pages.parts import (
     links,
     note,
@@ -17,9 +17,8 @@ from builder.pages.parts import (
     record_cell,
 )
 from builder.pages.stages import basis, stated_parts_table, tests_table
-from builder.pages.trace import listing, trace
+from builder.pages.tries import cut_tries, tries
 from builder.pages.view import View
-from builder.pages.whereabouts import RowKey
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut
 
@@ -32,10 +31,9 @@ def _cooks_of(view: View, cut: Cut) -> list[Cook]:
 
 def cut_page(view: View, cut: Cut) -> Page:
     """A cut: what is left after trim, and how it is cooked."""
-    here = page_of(cut)
     cooks = _cooks_of(view, cut)
     return Page(
-        path=here,
+        path=page_of(cut),
         title=cut.title,
         lead=_lead(view, cut, cooks),
         kind="Cut as purchased",
@@ -45,12 +43,12 @@ def cut_page(view: View, cut: Cut) -> Page:
         contents=True,
         sections=present(
             view.notices(cut.path),
-            _key_figures(view, cut, here),
+            _key_figures(view, cut),
+            tries(cut_tries(view, cut)),
             _cooks_part(view, cooks),
-            _weighings(view, cut, here),
+            _weighings(view, cut),
             _forms(cut, cooks),
             note(view, cut.note),
-            trace(view, here, _rows(view, cut)),
             listing(view, cut),
         ),
     )
@@ -87,9 +85,9 @@ def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
     return tuple(facts)
 
 
-def _key_figures(view: View, cut: Cut, here: str) -> Figures:
+def _key_figures(view: View, cut: Cut) -> Figures:
     row = view.costed.rows.cuts[cut.id]
-    tiles = [view.tile("cut", "ap_price", row, here, label="AP price")]
+    tiles = [view.tile("cut", "ap_price", row, label="AP price")]
     for name, stage in stages_of(cut):
         stage_row = view.costed.rows.stages[cut.path, name]
         tiles.append(
@@ -97,7 +95,6 @@ def _key_figures(view: View, cut: Cut, here: str) -> Figures:
                 "stage",
                 "stage_yield",
                 stage_row,
-                here,
                 label=f"Left after {name}",
                 note=basis(view, stage_row, stage),
             )
@@ -111,7 +108,6 @@ def _key_figures(view: View, cut: Cut, here: str) -> Figures:
                 "stage",
                 "cost_per_usable_kg",
                 last,
-                here,
                 label=label,
                 note=f"parts credited; cost factor {factor}",
             )
@@ -162,9 +158,9 @@ def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
     )
 
 
-def _weighings(view: View, cut: Cut, here: str) -> Part:
+def _weighings(view: View, cut: Cut) -> Part:
     tables = [
-        table(view, here, name, stage, view.costed.rows.stages[cut.path, name])
+        table(view, name, stage, view.costed.rows.stages[cut.path, name])
         for name, stage in stages_of(cut)
         for table in (tests_table, stated_parts_table)
     ]
@@ -186,28 +182,6 @@ def _forms(cut: Cut, cooks: list[Cook]) -> Part:
             ],
         ),
     )
-
-
-def _rows(view: View, cut: Cut) -> Iterator[RowKey]:
-    rows = view.costed.rows
-    yield "cut", rows.cuts[cut.id]
-    yield from stage_rows(view, cut)
-
-
-def stage_rows(view: View, owner: Cut | Cook) -> Iterator[RowKey]:
-    """All rows of the stages that a record's file writes: stage, by-products, tests, parts."""
-    rows = view.costed.rows
-    for name, _ in stages_of(owner):
-        stage = rows.stages.get((owner.path, name))
-        if stage is None:
-            continue
-        yield "stage", stage
-        for row in rows.byproducts[stage].values():
-            yield "byproduct", row
-        for test in rows.tests[stage]:
-            yield "test", test
-            for row in rows.parts[test].values():
-                yield "part", row
 
 
 def cut_list_page(view: View) -> Page:

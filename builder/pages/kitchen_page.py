@@ -17,8 +17,8 @@ from builder.pages.components import (
     SourceListing,
     Table,
 )
+from builder.pages.listings import listing
 from builder.pages.parts import links, note, number_of, part, present, record_cell
-from builder.pages.trace import listing, trace
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.fields import Measure
@@ -40,7 +40,6 @@ _TILES = (
 def kitchen_page(view: View) -> Page:
     """Wage, tariffs, tax, targets and equipment, with the file that states them."""
     kitchen = view.costed.content.kitchen
-    rows = (("kitchen", 0), *(("equipment", n) for n in view.costed.rows.equipment.values()))
     return Page(
         path=KITCHEN,
         title=str(kitchen.name),
@@ -59,7 +58,6 @@ def kitchen_page(view: View) -> Page:
                 links("Further", [Link("Equipment", "~/equipment.html", "its week: who books it")]),
             ),
             note(view, kitchen.note),
-            trace(view, KITCHEN, rows),
             listing(view, kitchen),
         ),
     )
@@ -93,7 +91,7 @@ def _stated(view: View, figure: str) -> bool:
 def _tiles(view: View) -> Iterator[FigureTile]:
     for figure, label in _TILES:
         if _known(view, figure):
-            yield view.tile("kitchen", figure, 0, KITCHEN, label=label)
+            yield view.tile("kitchen", figure, 0, label=label)
 
 
 def _tariffs(view: View) -> Table:
@@ -112,7 +110,7 @@ def _written(view: View, measure: Measure | None, text: str) -> Cell:
     if measure is None:
         return Cell("–")
     place = measure.place
-    return Cell(text, measure.value, view.where.line_href(place.file, place.line, KITCHEN))
+    return Cell(text, measure.value, view.where.line_href(place.file, place.line))
 
 
 def _equipment(view: View) -> Table:
@@ -141,10 +139,10 @@ def _gear_row(view: View, name: str, gear: Equipment) -> Row:
             Cell(str(gear.kind), note=f"{gear.how_many.text} alike" if gear.how_many else ""),
             _written(view, gear.holds, style.weight(gear.holds.value) if gear.holds else ""),
             _written(view, gear.volume, style.volume(gear.volume.value) if gear.volume else ""),
-            view.cell("equipment", "purchase_price", row, KITCHEN),
-            view.cell("equipment", "service_life", row, KITCHEN),
-            view.cell("equipment", "charge_per_hour", row, KITCHEN),
-            view.cell("equipment", "standby_power", row, KITCHEN),
+            view.cell("equipment", "purchase_price", row),
+            view.cell("equipment", "service_life", row),
+            view.cell("equipment", "charge_per_hour", row),
+            view.cell("equipment", "standby_power", row),
             Cell(str(cooks), cooks),
         )
     )
@@ -201,7 +199,7 @@ def _price_row(view: View, record: Cut | PantryItem, current: CurrentPrice) -> R
             record_cell(record),
             Cell("cut" if isinstance(record, Cut) else "pantry"),
             _price_cell(view, record),
-            Cell(current.price.text, href=view.where.line_href(place.file, place.line, PRICES)),
+            Cell(current.price.text, href=view.where.line_href(place.file, place.line)),
             Cell(current.supplier or "–"),
             Cell(
                 view.style.date(current.since),

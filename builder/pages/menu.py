@@ -8,9 +8,8 @@ from collections.abc import Iterator
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
 from builder.pages.parts import number_of, part, present, record_cell
-from builder.pages.trace import trace
+from builder.pages.tries import menu_tries, tries
 from builder.pages.view import View
-from builder.pages.whereabouts import RowKey
 from builder.reading.names import slug
 from builder.records.kinds import Plate
 
@@ -25,7 +24,6 @@ CLASSES = dict(
 def menu_page(view: View) -> Page:
     """Every plate by section."""
     names = _sections(view)
-    keys: list[RowKey] = [("section", view.costed.rows.sections[name]) for name in names]
     return Page(
         path=PATH,
         title="Menu",
@@ -34,11 +32,11 @@ def menu_page(view: View) -> Page:
         contents=True,
         sections=present(
             _whole_menu(view),
+            tries(menu_tries(view)),
             *(
                 part(slug(name), name.capitalize(), *_section(view, name, _plates(view, name)))
                 for name in names
             ),
-            trace(view, PATH, keys),
         ),
     )
 
@@ -124,14 +122,12 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Cha
     if math.isfinite(view.number("section", "dividing_margin", row)):
         yield Figures(
             (
-                view.tile(
-                    "section", "section_sold", row, PATH, label=f"Sold in {month_words(view)}"
-                ),
-                view.tile("section", "section_sales", row, PATH, label="Sales ex tax"),
-                view.tile("section", "section_food_share", row, PATH, label="Food cost % as sold"),
-                view.tile("section", "section_margin", row, PATH, label="Contribution"),
-                view.tile("section", "dividing_margin", row, PATH, label="Dividing margin"),
-                view.tile("section", "dividing_mix", row, PATH, label="Dividing mix"),
+                view.tile("section", "section_sold", row, label=f"Sold in {month_words(view)}"),
+                view.tile("section", "section_sales", row, label="Sales ex tax"),
+                view.tile("section", "section_food_share", row, label="Food cost % as sold"),
+                view.tile("section", "section_margin", row, label="Contribution"),
+                view.tile("section", "dividing_margin", row, label="Dividing margin"),
+                view.tile("section", "dividing_mix", row, label="Dividing mix"),
             ),
             f"{name.capitalize()} in {month_words(view)}",
         )

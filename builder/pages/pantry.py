@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from builder.pages.allergens import allergens_of_item, allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
+from builder.pages.listings import listing
 from builder.pages.parts import (
     amounts,
     links,
@@ -17,9 +18,7 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
-from builder.pages.trace import listing, trace
 from builder.pages.view import View
-from builder.pages.whereabouts import RowKey
 from builder.reading.tree import Text
 from builder.records.fields import Measure
 from builder.records.kinds import PantryItem
@@ -29,12 +28,8 @@ NAV = "~/pantry.html"
 
 def item_page(view: View, item: PantryItem) -> Page:
     """A pantry item or a sub-recipe."""
-    here = page_of(item)
-    row = view.costed.rows.pantry[item.id]
-    lines = view.costed.rows.lines[item.id].values()
-    keys: list[RowKey] = [("pantry", row), *(("ingredient", line) for line in lines)]
     return Page(
-        path=here,
+        path=page_of(item),
         title=item.title,
         lead=_lead(view, item),
         kind="Sub-recipe" if item.of else "Pantry item",
@@ -44,12 +39,11 @@ def item_page(view: View, item: PantryItem) -> Page:
         contents=True,
         sections=present(
             view.notices(item.path),
-            _key_figures(view, item, here),
-            _lines_part(view, item, here),
+            _key_figures(view, item),
+            _lines_part(view, item),
             _used_part(view, item),
             allergens_part(allergens_of_item(view.costed.content, item.id)),
             note(view, item.note),
-            trace(view, here, keys),
             listing(view, item),
         ),
     )
@@ -76,7 +70,7 @@ def _facts(view: View, item: PantryItem) -> tuple[Term, ...]:
     return (Term("Supplier", current.supplier + since, "~/prices.html"),)
 
 
-def _key_figures(view: View, item: PantryItem, here: str) -> Figures:
+def _key_figures(view: View, item: PantryItem) -> Figures:
     row = view.costed.rows.pantry[item.id]
     names = {"food_per_unit": "Food in a unit"}
     if item.of:
@@ -90,23 +84,23 @@ def _key_figures(view: View, item: PantryItem, here: str) -> Figures:
     else:
         names |= {"purchase_price": "As purchased", "usable_yield": "Usable"}
     return Figures(
-        tuple(view.tile("pantry", name, row, here, label=label) for name, label in names.items())
+        tuple(view.tile("pantry", name, row, label=label) for name, label in names.items())
     )
 
 
-def _lines_part(view: View, item: PantryItem, here: str) -> Part | None:
+def _lines_part(view: View, item: PantryItem) -> Part | None:
     if not item.of:
         return None
     lines = view.costed.rows.lines[item.id]
-    columns, body = amounts(view, "ingredient", item.of, lines, here)
+    columns, body = amounts(view, "ingredient", item.of, lines)
     row = view.costed.rows.pantry[item.id]
     total = Row(
         (
             Cell("All ingredients"),
             Cell(""),
             Cell(""),
-            view.cell("pantry", "ingredients_food", row, here),
-            view.cell("pantry", "ingredients_hours", row, here),
+            view.cell("pantry", "ingredients_food", row),
+            view.cell("pantry", "ingredients_hours", row),
         ),
         "total",
     )

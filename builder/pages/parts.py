@@ -9,7 +9,6 @@ from markupsafe import Markup
 
 from builder.pages.components import (
     Cell,
-    Chart,
     Column,
     Link,
     LinkList,
@@ -17,8 +16,6 @@ from builder.pages.components import (
     Prose,
     Row,
     Section,
-    Table,
-    Value,
 )
 from builder.pages.view import View
 from builder.reading.tree import Text
@@ -87,7 +84,6 @@ def amounts(
     table: str,
     written: Mapping[Text, Measure],
     rows: Mapping[str, int],
-    here: str,
 ) -> tuple[tuple[Column, ...], tuple[Row, ...]]:
     """Pantry items with their amounts: columns and rows, for a sub-recipe as for a plate."""
     columns = (
@@ -101,10 +97,10 @@ def amounts(
         Row(
             (
                 record_cell(view.costed.content.pantry[name]),
-                Cell(amount.text, href=view.href(table, "quantity", rows[name], here)),
-                view.cell(table, "food_per_unit", rows[name], here),
-                view.cell(table, "food", rows[name], here),
-                view.cell(table, "hours", rows[name], here),
+                Cell(amount.text, href=view.href(table, "quantity", rows[name])),
+                view.cell(table, "food_per_unit", rows[name]),
+                view.cell(table, "food", rows[name]),
+                view.cell(table, "hours", rows[name]),
             )
         )
         for name, amount in written.items()
@@ -135,24 +131,3 @@ def number_of(count: int, one: str) -> str:
 def paragraph(text: str) -> Prose:
     """A paragraph of plain text."""
     return Prose(Markup("<p>{}</p>").format(text))
-
-
-def steps_chart(
-    chart_id: str,
-    title: str,
-    summary: str,
-    money: str,
-    steps: Sequence[tuple[str, float, float, str, str]],
-) -> Chart:
-    """A waterfall from (label, start, end, kind, text) steps, with its rows as a table."""
-    rows: list[dict[str, Value]] = [
-        {"step": label, "start": start, "end": end, "kind": kind, "text": text}
-        for label, start, end, kind, text in steps
-    ]
-    table = Table(
-        f"{chart_id}-rows",
-        title,
-        (Column("step", "Step"), Column("amount", "Amount", numeric=True)),
-        tuple(Row((Cell(label), Cell(text))) for label, _, _, _, text in steps),
-    )
-    return Chart(chart_id, "waterfall", title, summary, tuple(rows), table, units={"money": money})

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 
 from builder.pages.allergens import allergens_of_plate, allergens_part
 from builder.pages.components import (
@@ -20,12 +19,13 @@ from builder.pages.components import (
     Term,
     Tone,
 )
+from builder.pages.listings import listing
 from builder.pages.menu import class_of, month_words
-from builder.pages.parts import amounts, note, page_of, part, present, steps_chart
+from builder.pages.parts import amounts, note, page_of, part, present
 from builder.pages.tasting_evidence import plate_evidence
-from builder.pages.trace import listing, trace
+from builder.pages.tries import plate_tries, tries
 from builder.pages.view import View
-from builder.pages.whereabouts import RowKey
+from builder.pages.waterfalls import Bar, waterfall
 from builder.records.kinds import Plate
 
 NAV = "~/menu.html"
@@ -33,9 +33,8 @@ NAV = "~/menu.html"
 
 def plate_page(view: View, plate: Plate) -> Page:
     """One plate of the menu, which is their list."""
-    here = page_of(plate)
     return Page(
-        path=here,
+        path=page_of(plate),
         title=plate.title,
         lead=_lead(view, plate),
         kind=f"Plate, {plate.menu}",
@@ -45,16 +44,16 @@ def plate_page(view: View, plate: Plate) -> Page:
         contents=True,
         sections=present(
             view.notices(plate.path),
-            _key_figures(view, plate, here),
-            _cost_part(view, plate, here),
-            _portions_part(view, plate, here),
-            _price_part(view, plate, here),
-            _buying_part(view, plate, here),
-            _sales_part(view, plate, here),
+            _key_figures(view, plate),
+            tries(plate_tries(view, plate)),
+            _cost_part(view, plate),
+            _portions_part(view, plate),
+            _price_part(view, plate),
+            _buying_part(view, plate),
+            _sales_part(view, plate),
             plate_evidence(view, plate),
             allergens_part(allergens_of_plate(view.costed.content, plate)),
             note(view, plate.note),
-            trace(view, here, _rows(view, plate)),
             listing(view, plate),
         ),
     )
@@ -90,7 +89,7 @@ def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
     return tuple(facts)
 
 
-def _key_figures(view: View, plate: Plate, here: str) -> Figures:
+def _key_figures(view: View, plate: Plate) -> Figures:
     row = view.costed.rows.plates[plate.id]
     over = view.number("plate", "food_cost_share", row) > view.number(
         "plate", "food_cost_target", row
@@ -98,12 +97,12 @@ def _key_figures(view: View, plate: Plate, here: str) -> Figures:
     tone: Tone = "loss" if over else ""
     return Figures(
         (
-            view.tile("plate", "food_cost", row, here, label="Food cost"),
-            view.tile("plate", "prime_cost", row, here, label="Prime cost", note="food and labour"),
-            view.tile("plate", "full_cost", row, here, label="Full plate cost"),
-            view.tile("plate", "contribution_margin", row, here, note="price ex tax less food"),
-            view.tile("plate", "food_cost_share", row, here, label="Food cost %", tone=tone),
-            view.tile("plate", "price_ex_tax", row, here, label="Price ex tax"),
+            view.tile("plate", "food_cost", row, label="Food cost"),
+            view.tile("plate", "prime_cost", row, label="Prime cost", note="food and labour"),
+            view.tile("plate", "full_cost", row, label="Full plate cost"),
+            view.tile("plate", "contribution_margin", row, note="price ex tax less food"),
+            view.tile("plate", "food_cost_share", row, label="Food cost %", tone=tone),
+            view.tile("plate", "price_ex_tax", row, label="Price ex tax"),
         )
     )
 
@@ -123,21 +122,21 @@ _COSTS = (
 )
 
 
-def _cost_part(view: View, plate: Plate, here: str) -> Part:
+def _cost_part(view: View, plate: Plate) -> Part:
     row = view.costed.rows.plates[plate.id]
     columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
     body = tuple(
         Row(
             (
                 Cell(label, note=_uncharged(view, plate, figure)),
-                view.cell("plate", figure, row, here),
+                view.cell("plate", figure, row),
             ),
             kind,  # type: ignore[arg-type]
         )
         for figure, label, kind in _COSTS
     )
     table = Table("costs", f"What a plate of {plate.title} costs", columns, body)
-    return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate, here))
+    return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate))
 
 
 def _uncharged(view: View, plate: Plate, figure: str) -> str:
@@ -164,35 +163,31 @@ def _unpriced_equipment(view: View, plate: Plate) -> str:
 
 def _waterfall(view: View, plate: Plate) -> Chart:
     row = view.costed.rows.plates[plate.id]
-    steps: list[tuple[str, float, float, str, str]] = []
-    at = 0.0
+    bars: list[Bar] = []
     for figure, label, kind in _COSTS:
-        value = view.number("plate", figure, row)
-        text = view.text("plate", figure, row)
-        if kind:
-            steps.append((label, 0.0, value, "total", text))
-        elif abs(value) > 5e-4:
-            steps.append((label, at, at + value, "rise" if value > 0 else "fall", text))
-            at += value
+        value, own = view.number("plate", figure, row), f"plate.{figure}.{row}"
+        if kind or abs(value) > 5e-4:
+            text = view.text("plate", figure, row)
+            bars.append(Bar(label, value, text, ((1.0, own),), own, total=bool(kind)))
     full = view.text("plate", "full_cost", row)
-    return steps_chart(
+    return waterfall(
         "waterfall",
         f"What makes up the cost of {plate.title}",
         f"Food, labour and process add up to {full} a plate.",
         f"{view.costed.content.kitchen.currency} a plate",
-        steps,
+        bars,
     )
 
 
-def _sides(view: View, plate: Plate, here: str) -> Table | None:
+def _sides(view: View, plate: Plate) -> Table | None:
     if not plate.with_:
         return None
     rows = view.costed.rows.sides[plate.id]
-    columns, body = amounts(view, "accompaniment", plate.with_, rows, here)
+    columns, body = amounts(view, "accompaniment", plate.with_, rows)
     return Table("sides", "What accompanies it", columns, body)
 
 
-def _portions_part(view: View, plate: Plate, here: str) -> Part | None:
+def _portions_part(view: View, plate: Plate) -> Part | None:
     if plate.cook is None:
         return None
     row = view.costed.rows.plates[plate.id]
@@ -206,29 +201,29 @@ def _portions_part(view: View, plate: Plate, here: str) -> Part | None:
         Row(
             (
                 Cell("Portions"),
-                view.cell("plate", "portions_by_weight", row, here),
-                view.cell("plate", "whole_portions", row, here),
+                view.cell("plate", "portions_by_weight", row),
+                view.cell("plate", "whole_portions", row),
             )
         ),
         Row(
             (
                 Cell("Left over"),
                 Cell("–"),
-                view.cell("plate", "remainder_weight", row, here),
+                view.cell("plate", "remainder_weight", row),
             )
         ),
         Row(
             (
                 Cell("Worth of what is left over"),
                 Cell("–"),
-                view.cell("plate", "remainder_credit", row, here),
+                view.cell("plate", "remainder_credit", row),
             )
         ),
         Row(
             (
                 Cell("Cost of a portion"),
-                view.cell("plate", "portion_cost_by_weight", row, here),
-                view.cell("plate", "portion_cost_whole", row, here),
+                view.cell("plate", "portion_cost_by_weight", row),
+                view.cell("plate", "portion_cost_whole", row),
             ),
             "total",
         ),
@@ -238,19 +233,19 @@ def _portions_part(view: View, plate: Plate, here: str) -> Part | None:
     table = Table("portions", "Portions by weight and whole", columns, body, about=about)
     tiles = Figures(
         (
-            view.tile("plate", "ap_cost_per_portion", row, here, label="Meat as purchased"),
-            view.tile("plate", "credit_per_portion", row, here, label="Less credits a portion"),
-            view.tile("plate", "protein_cost", row, here, label="Protein on the plate"),
-            view.tile("plate", "cost_factor_per_portion", row, here),
-            view.tile("plate", "portions_per_piece", row, here),
-            view.tile("plate", "ap_weight_per_portion", row, here, label="AP weight a portion"),
+            view.tile("plate", "ap_cost_per_portion", row, label="Meat as purchased"),
+            view.tile("plate", "credit_per_portion", row, label="Less credits a portion"),
+            view.tile("plate", "protein_cost", row, label="Protein on the plate"),
+            view.tile("plate", "cost_factor_per_portion", row),
+            view.tile("plate", "portions_per_piece", row),
+            view.tile("plate", "ap_weight_per_portion", row, label="AP weight a portion"),
         ),
         "Portion figures",
     )
     return part("portions", "Portions", table, tiles)
 
 
-def _price_part(view: View, plate: Plate, here: str) -> Part:
+def _price_part(view: View, plate: Plate) -> Part:
     row = view.costed.rows.plates[plate.id]
     tax = view.number("plate", "tax_included", row) > 0
     share, margin = (view.text("plate", n, row) for n in ("food_cost_target", "margin_target"))
@@ -264,7 +259,7 @@ def _price_part(view: View, plate: Plate, here: str) -> Part:
         ("price_for_margin", f"Menu price that a margin of {margin} asks for"),
     ]
     body = tuple(
-        Row((Cell(label), view.cell("plate", figure, row, here)))
+        Row((Cell(label), view.cell("plate", figure, row)))
         for figure, label in lines
         if math.isfinite(view.number("plate", figure, row))
     )
@@ -272,7 +267,7 @@ def _price_part(view: View, plate: Plate, here: str) -> Part:
     return part("price", "What it earns", Table("price-table", "Price and margin", columns, body))
 
 
-def _buying_part(view: View, plate: Plate, here: str) -> Part | None:
+def _buying_part(view: View, plate: Plate) -> Part | None:
     orders = view.costed.rows.orders.get(plate.id, [])
     if not orders:
         return None
@@ -291,7 +286,7 @@ def _buying_part(view: View, plate: Plate, here: str) -> Part | None:
         "portion_size_from",
     )
     body = tuple(
-        Row(tuple(view.cell("order", figure, row, here) for figure in figures)) for row in orders
+        Row(tuple(view.cell("order", figure, row) for figure in figures)) for row in orders
     )
     first = orders[0]
     about = (
@@ -303,7 +298,7 @@ def _buying_part(view: View, plate: Plate, here: str) -> Part | None:
     )
 
 
-def _menu_figures(view: View, plate: Plate, here: str) -> Figures | None:
+def _menu_figures(view: View, plate: Plate) -> Figures | None:
     """What the plate was to the menu in the month that the menu page looks at."""
     row = view.costed.rows.plates[plate.id]
     found = class_of(view, plate)
@@ -311,15 +306,15 @@ def _menu_figures(view: View, plate: Plate, here: str) -> Figures | None:
         return None
     return Figures(
         (
-            view.tile("plate", "sold", row, here, label=f"Sold in {month_words(view)}"),
-            view.tile("plate", "menu_mix", row, here, label=f"Menu mix of {plate.menu}"),
-            view.tile("plate", "month_margin", row, here, label="Contribution", note=found),
+            view.tile("plate", "sold", row, label=f"Sold in {month_words(view)}"),
+            view.tile("plate", "menu_mix", row, label=f"Menu mix of {plate.menu}"),
+            view.tile("plate", "month_margin", row, label="Contribution", note=found),
         ),
         f"On the menu in {month_words(view)}",
     )
 
 
-def _sales_part(view: View, plate: Plate, here: str) -> Part | None:
+def _sales_part(view: View, plate: Plate) -> Part | None:
     if not plate.sold:
         return None
     months = sorted(plate.sold.items(), key=lambda pair: pair[0].first)
@@ -344,13 +339,4 @@ def _sales_part(view: View, plate: Plate, here: str) -> Part | None:
             table,
             units={"value": "plates a month"},
         )
-    return part("sales", "What is sold", _menu_figures(view, plate, here), section)
-
-
-def _rows(view: View, plate: Plate) -> Iterator[RowKey]:
-    rows = view.costed.rows
-    yield "plate", rows.plates[plate.id]
-    for row in rows.sides[plate.id].values():
-        yield "accompaniment", row
-    for row in rows.orders.get(plate.id, []):
-        yield "order", row
+    return part("sales", "What is sold", _menu_figures(view, plate), section)

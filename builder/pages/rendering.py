@@ -7,6 +7,7 @@ joined here because that takes half the time that a template's loop does.
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache
 from pathlib import Path
@@ -22,19 +23,23 @@ from builder.pages.components import (
     Column,
     Page,
     Row,
-    Section,
     Site,
     Table,
     TraceInput,
     TraceRow,
     walk,
 )
+from builder.pages.whereabouts import method_path
 
 TEMPLATES = Path(site_templates.__file__).parent
-ASSETS = ("icon.svg", "search.js", "page.js", "tables.js", "charts.js")
+ASSETS = (
+    "icon.svg", "search.js", "page.js", "tables.js", "charts.js",
+    "live.js", "numbers.js", "figures.js", "panel.js",
+)  # fmt: skip
 # One stylesheet in the site, because a later rule wins over an earlier one.
-STYLES = ("ground.css", "parts.css", "paper.css")
+STYLES = ("ground.css", "parts.css", "live.css", "paper.css")
 CHART_SCRIPTS = ("chart-bundle.js", "chart-kinds.js", "charts.js")
+_REFERENCE = re.compile(r'href="=(\w+)\.(\w+)\.(\d+)"')
 CSP = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
     "base-uri 'none'; form-action 'none'"
@@ -48,9 +53,16 @@ def render(page: Page, site: Site) -> bytes:
         site=site,
         here=f"~/{page.path}",
         csp=CSP,
-        scripts=_scripts(page.sections),
+        scripts=_scripts(page),
     )
+    html = _REFERENCE.sub(_to_figure, html).replace(f'="~/{page.path}#', '="#')
     return html.replace('="~/', f'="{root_of(page.path)}').encode()
+
+
+def _to_figure(found: re.Match[str]) -> str:
+    """A reference becomes a link to the method; the page's script opens the figure itself."""
+    table, figure, row = found.groups()
+    return f'href="~/{method_path((table, figure))}" data-f="{table}.{figure}.{row}"'
 
 
 def root_of(path: str) -> str:
@@ -103,11 +115,12 @@ def _template() -> Template:
     return environment().get_template("base.html")
 
 
-def _scripts(sections: Sequence[Section]) -> list[str]:
-    every = list(walk(sections))
+def _scripts(page: Page) -> list[str]:
+    every = list(walk(page.sections))
     charts = any(isinstance(section, Chart) for section in every)
     lists = any(isinstance(s, Table) and (s.sortable or s.filterable) for s in every)
-    return ["page.js", "search.js", *["tables.js"] * lists, *CHART_SCRIPTS * charts]
+    live = ["live.js"] * (not page.sheet)
+    return ["page.js", "search.js", *["tables.js"] * lists, *CHART_SCRIPTS * charts, *live]
 
 
 def table_rows(columns: Sequence[Column], rows: Sequence[Row]) -> Markup:
@@ -190,8 +203,9 @@ def chart_data(chart: Chart) -> Markup:
     for row in chart.rows:
         if missing := lacking(chart.kind, row):
             raise ValueError(f"chart {chart.id}: {', '.join(sorted(missing))} missing in {row}")
+    live = {"live": chart.live} if chart.live else {}
     packed = json.dumps(
-        {"rows": chart.rows, "units": dict(chart.units), "options": dict(chart.options)},
+        {"rows": chart.rows, "units": dict(chart.units), "options": dict(chart.options), **live},
         ensure_ascii=False,
         allow_nan=False,
         separators=(",", ":"),

@@ -17,8 +17,8 @@ from builder.costing.services import (
     week_clashes,
 )
 from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
+from builder.pages.listings import listing
 from builder.pages.parts import links, note, page_of, part, present, record_cell
-from builder.pages.trace import listing
 from builder.pages.view import View
 
 PATH = "schedule.html"

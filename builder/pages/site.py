@@ -22,6 +22,7 @@ from builder.pages.equipment import equipment_page
 from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_page
 from builder.pages.home import home_page
 from builder.pages.kitchen_page import kitchen_page, prices_page
+from builder.pages.live import live_assets
 from builder.pages.log_sheets import log_page, prep_page
 from builder.pages.menu import menu_page
 from builder.pages.methods import method_pages
@@ -142,6 +143,7 @@ def site_assets(view: View, cache: Path) -> dict[str, bytes]:
     """Every file that is no page: the search index, the data tables, styles and scripts."""
     return {
         "assets/search-data.js": search_data(search_records(view)),
+        **live_assets(view),
         **data_files(view),
         **assets(),
         **chart_assets(cache),

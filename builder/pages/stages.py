@@ -26,7 +26,7 @@ def basis(view: View, row: int, stage: Stage) -> str:
     return "nothing weighed; counted as no loss"
 
 
-def tests_table(view: View, here: str, name: str, stage: Stage, row: int) -> Table | None:
+def tests_table(view: View, name: str, stage: Stage, row: int) -> Table | None:
     """Every test of a stage with its mass balance, and the pooled figure under them."""
     rows = view.costed.rows
     if not stage.tests:
@@ -41,10 +41,10 @@ def tests_table(view: View, here: str, name: str, stage: Stage, row: int) -> Tab
         Column("yield", "Yield", numeric=True),
     )
     body = tuple(
-        _test_row(view, here, stage.tests[n].date.day.isoformat(), test, parts)
+        _test_row(view, stage.tests[n].date.day.isoformat(), test, parts)
         for n, test in enumerate(rows.tests[row])
     )
-    foot = (*_worth_row(view, here, row, parts), _pooled_row(view, here, row, parts))
+    foot = (*_worth_row(view, row, parts), _pooled_row(view, row, parts))
     return Table(
         f"tests-{slug(name)}",
         f"Weighings: {name}",
@@ -55,7 +55,7 @@ def tests_table(view: View, here: str, name: str, stage: Stage, row: int) -> Tab
     )
 
 
-def stated_parts_table(view: View, here: str, name: str, stage: Stage, row: int) -> Table | None:
+def stated_parts_table(view: View, name: str, stage: Stage, row: int) -> Table | None:
     """The by-products of a stage that nobody weighed, as the kitchen states them."""
     kept = view.costed.rows.byproducts[row]
     if stage.tests or not kept:
@@ -67,49 +67,49 @@ def stated_parts_table(view: View, here: str, name: str, stage: Stage, row: int)
     )
     figures = ("byproduct_share_of_in", "byproduct_worth")
     body = tuple(
-        Row((Cell(part.capitalize()), *(view.cell("byproduct", f, n, here) for f in figures)))
+        Row((Cell(part.capitalize()), *(view.cell("byproduct", f, n) for f in figures)))
         for part, n in kept.items()
     )
     return Table(f"parts-{slug(name)}", f"By-products as stated: {name}", columns, body)
 
 
-def _worth_row(view: View, here: str, row: int, parts: list[str]) -> Iterator[Row]:
+def _worth_row(view: View, row: int, parts: list[str]) -> Iterator[Row]:
     """What the by-products are worth by weight, where there are any."""
     kept = view.costed.rows.byproducts[row]
     if parts:
-        worths = (view.cell("byproduct", "byproduct_worth", kept[part], here) for part in parts)
+        worths = (view.cell("byproduct", "byproduct_worth", kept[part]) for part in parts)
         yield Row((Cell("Worth by weight"), Cell(""), Cell(""), *worths, Cell(""), Cell("")))
 
 
-def _test_row(view: View, here: str, day: str, test: int, parts: list[str]) -> Row:
+def _test_row(view: View, day: str, test: int, parts: list[str]) -> Row:
     kept = view.costed.rows.parts[test]
     return Row(
         (
             Cell(day),
-            view.cell("test", "weight_in", test, here),
-            view.cell("test", "weight_out", test, here),
+            view.cell("test", "weight_in", test),
+            view.cell("test", "weight_out", test),
             *(
-                view.cell("part", "weight", kept[part], here) if part in kept else Cell("–")
+                view.cell("part", "weight", kept[part]) if part in kept else Cell("–")
                 for part in parts
             ),
-            view.cell("test", "loss_weight", test, here),
-            view.cell("test", "test_yield", test, here),
+            view.cell("test", "loss_weight", test),
+            view.cell("test", "test_yield", test),
         )
     )
 
 
-def _pooled_row(view: View, here: str, row: int, parts: list[str]) -> Row:
+def _pooled_row(view: View, row: int, parts: list[str]) -> Row:
     kept = view.costed.rows.byproducts[row]
     half = view.number("stage", "yield_half_width", row)
     plus_minus = "" if math.isnan(half) else f"± {view.text('stage', 'yield_half_width', row)}"
     return Row(
         (
             Cell("All together"),
-            view.cell("stage", "tested_in", row, here),
-            view.cell("stage", "tested_out", row, here),
-            *(view.cell("byproduct", "byproduct_share_of_in", kept[part], here) for part in parts),
-            view.cell("stage", "loss_share", row, here),
-            view.cell("stage", "measured_yield", row, here, note=plus_minus),
+            view.cell("stage", "tested_in", row),
+            view.cell("stage", "tested_out", row),
+            *(view.cell("byproduct", "byproduct_share_of_in", kept[part]) for part in parts),
+            view.cell("stage", "loss_share", row),
+            view.cell("stage", "measured_yield", row, note=plus_minus),
         ),
         kind="total",
     )

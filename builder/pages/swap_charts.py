@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from builder.pages.components import Cell, Chart, Column, Row, Table, Value
+from builder.pages.components import Cell, Chart, Column, Live, Row, Table, Value
 from builder.pages.view import View
 from builder.records.kinds import Plate
 
@@ -54,7 +54,17 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
         rows,
         table,
         units={"money": f"{money} a plate"},
+        live=dict(_stack_live(view, plates)),
     )
+
+
+def _stack_live(view: View, plates: list[Plate]) -> Iterator[tuple[int, Live]]:
+    """Which figures the rows of `_stack_rows` are."""
+    rows = [view.costed.rows.plates[plate.id] for plate in plates]
+    found = ((row, figure) for row in rows for figure, _ in _PARTS)
+    for number, (row, figure) in enumerate(found):
+        part, total = (f"plate.{name}.{row}" for name in (figure, "full_cost"))
+        yield number, {"amount": [(1.0, part)], "text": part, "total": total}
 
 
 def _stack_rows(view: View, plates: list[Plate]) -> Iterator[dict[str, Value]]:

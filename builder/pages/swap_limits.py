@@ -15,7 +15,7 @@ _ABOUT = (
 )
 
 
-def limits(view: View, plate: Plate, row: int, here: str) -> Table:
+def limits(view: View, plate: Plate, row: int) -> Table:
     """One input moved, all others as they are: where the saving is zero."""
     saves = view.number("swap", "saving", row) > 0
     columns = (
@@ -24,9 +24,9 @@ def limits(view: View, plate: Plate, row: int, here: str) -> Table:
         Column("limit", "Saving is zero at", numeric=True),
     )
     body = (
-        _price_limit(view, row, here),
-        *_loss_limits(view, row, here),
-        _wage_limit(view, row, here),
+        _price_limit(view, row),
+        *_loss_limits(view, row),
+        _wage_limit(view, row),
     )
     return Table(f"limits-{plate.id}", f"Break-even of {plate.title}", columns, body, about=_ABOUT)
 
@@ -35,7 +35,7 @@ def _limit_row(label: str, now: Cell, limit: Cell, words: str) -> Row:
     return Row((Cell(label, note=words), now, limit))
 
 
-def _price_limit(view: View, row: int, here: str) -> Row:
+def _price_limit(view: View, row: int) -> Row:
     price, limit, slope, saving = (
         view.number("swap", figure, row)
         for figure in ("ap_price", "break_even_ap_price", "price_slope", "saving")
@@ -50,24 +50,24 @@ def _price_limit(view: View, row: int, here: str) -> Row:
         words = "the price of its cut does not move the saving"
     else:
         words = "no price can end it" if saving > 0 else "no price is low enough"
-    now = view.cell("swap", "ap_price", row, here)
-    cell = view.cell("swap", "break_even_ap_price", row, here)
+    now = view.cell("swap", "ap_price", row)
+    cell = view.cell("swap", "break_even_ap_price", row)
     return _limit_row("AP price of its cut", now, cell, words)
 
 
-def _loss_limits(view: View, row: int, here: str) -> Iterator[Row]:
+def _loss_limits(view: View, row: int) -> Iterator[Row]:
     """By whole portions where the menu is costed so, and by weight."""
     yield_now = view.number("swap", "cook_yield", row)
     if not math.isfinite(yield_now):
         return
-    now = Cell(view.style.percent(1 - yield_now), href=view.href("swap", "cook_yield", row, here))
+    now = Cell(view.style.percent(1 - yield_now), href=view.href("swap", "cook_yield", row))
     if view.number("swap", "count_whole", row) > 0:
         figure = "break_even_cook_loss_whole"
-        cell = view.cell("swap", figure, row, here)
+        cell = view.cell("swap", figure, row)
         yield _limit_row("Cook loss, by whole portions", now, cell, _whole_words(view, row, figure))
     figure = "break_even_cook_loss"
     words = _points(view, row, figure) or _no_loss(view.number("swap", "saving_by_weight", row))
-    yield _limit_row("Cook loss, by weight", now, view.cell("swap", figure, row, here), words)
+    yield _limit_row("Cook loss, by weight", now, view.cell("swap", figure, row), words)
 
 
 def _points(view: View, row: int, figure: str) -> str:
@@ -97,7 +97,7 @@ def _whole_words(view: View, row: int, figure: str) -> str:
     return f"{points}; a piece then gives {counted} portion{'' if portions == 1 else 's'}"
 
 
-def _wage_limit(view: View, row: int, here: str) -> Row:
+def _wage_limit(view: View, row: int) -> Row:
     limit, extra, saving = (
         view.number("swap", figure, row) for figure in ("break_even_wage", "extra_hours", "saving")
     )
@@ -108,6 +108,6 @@ def _wage_limit(view: View, row: int, here: str) -> Row:
         words = "both plates take the same work"
     else:
         words = "no wage can end it" if saving > 0 else "no wage is low enough"
-    now = view.cell("swap", "loaded_wage", row, here)
-    cell = view.cell("swap", "break_even_wage", row, here)
+    now = view.cell("swap", "loaded_wage", row)
+    cell = view.cell("swap", "break_even_wage", row)
     return _limit_row("Loaded wage", now, cell, words)

@@ -17,13 +17,13 @@ from builder.pages.components import (
     Table,
     Tone,
 )
+from builder.pages.listings import listing
 from builder.pages.parts import note, number_of, page_of, part, present, record_cell
 from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
-from builder.pages.trace import listing, trace
+from builder.pages.tries import swap_tries, tries
 from builder.pages.view import View
-from builder.pages.whereabouts import RowKey
 from builder.records.chains import ORDER
 from builder.records.kinds import Plate, Swap
 
@@ -44,12 +44,10 @@ def pairs(view: View, swap: Swap) -> list[tuple[Plate, int]]:
 
 
 def _swap_page(view: View, swap: Swap) -> Page:
-    here = page_of(swap)
     benchmark = view.costed.content.plates[swap.benchmark]
     found = pairs(view, swap)
-    keys: list[RowKey] = [("swap", row) for _, row in found]
     return Page(
-        path=here,
+        path=page_of(swap),
         title=swap.title,
         lead=" ".join(
             (
@@ -63,7 +61,8 @@ def _swap_page(view: View, swap: Swap) -> Page:
         contents=True,
         sections=present(
             view.notices(swap.path),
-            *(_challenger_part(view, plate, benchmark, row, here) for plate, row in found),
+            tries(swap_tries(view, swap)),
+            *(_challenger_part(view, plate, benchmark, row) for plate, row in found),
             swap_evidence(view, swap),
             part(
                 "side-by-side",
@@ -72,7 +71,6 @@ def _swap_page(view: View, swap: Swap) -> Page:
                 _side_by_side(view, [benchmark, *(plate for plate, _ in found)]),
             ),
             note(view, swap.note),
-            trace(view, here, keys),
             listing(view, swap),
         ),
     )
@@ -111,37 +109,36 @@ def _at_its_price(view: View, row: int) -> str:
     return f", but earns {view.style.money(abs(change))} {side} a plate at its own menu price"
 
 
-def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int, here: str) -> Part:
+def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int) -> Part:
     return part(
         plate.id,
         f"{plate.title} instead of {benchmark.title}",
-        _key_figures(view, row, here),
-        limits(view, plate, row, here),
+        _key_figures(view, row),
+        limits(view, plate, row),
         crossover(view, plate, benchmark, row),
     )
 
 
-def _key_figures(view: View, row: int, here: str) -> Figures:
+def _key_figures(view: View, row: int) -> Figures:
     saving = view.number("swap", "saving", row)
     change = view.number("swap", "margin_change", row)
     tiles = [
-        view.tile("swap", "saving", row, here, label="Saving a plate", tone=_tone(view, saving)),
-        view.tile("swap", "food_saving", row, here, label="Food cost saved a plate"),
-        view.tile("swap", "saving_a_week", row, here, label="Saving a week"),
-        view.tile("swap", "saving_a_year", row, here, label="Saving a year"),
+        view.tile("swap", "saving", row, label="Saving a plate", tone=_tone(view, saving)),
+        view.tile("swap", "food_saving", row, label="Food cost saved a plate"),
+        view.tile("swap", "saving_a_week", row, label="Saving a week"),
+        view.tile("swap", "saving_a_year", row, label="Saving a year"),
         view.tile(
             "swap",
             "margin_change",
             row,
-            here,
             label="Margin change a plate",
             tone=_tone(view, change),
             note="after full plate cost, at both menu prices",
         ),
     ]
-    tiles.append(view.tile("swap", "margin_change_a_year", row, here, label="Margin change a year"))
+    tiles.append(view.tile("swap", "margin_change_a_year", row, label="Margin change a year"))
     if view.number("swap", "invested", row) > 0:
-        tiles.append(view.tile("swap", "payback", row, here, label="Equipment paid back in"))
+        tiles.append(view.tile("swap", "payback", row, label="Equipment paid back in"))
     return Figures(tuple(tiles))
 
 

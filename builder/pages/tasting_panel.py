@@ -99,9 +99,9 @@ def _use_words(use: ScaleUse | None) -> str:
 # The answers
 
 
-def answers_part(view: View, result: TastingResult, here: str) -> Section:
+def answers_part(view: View, result: TastingResult) -> Section:
     """Every answer as it was written, each with the way to its line."""
-    rows = _choice_rows(view, result, here) if result.choice else _mark_rows(view, result, here)
+    rows = _choice_rows(view, result) if result.choice else _mark_rows(view, result)
     names = [] if result.choice else list(dict.fromkeys(m.attribute for m in result.ballots.marks))
     columns = (
         Column("taster", "Taster"),
@@ -119,7 +119,7 @@ def answers_part(view: View, result: TastingResult, here: str) -> Section:
     return part("answers", "The answers", table, about=about)
 
 
-def _mark_rows(view: View, result: TastingResult, here: str) -> Iterator[Row]:
+def _mark_rows(view: View, result: TastingResult) -> Iterator[Row]:
     names = list(dict.fromkeys(mark.attribute for mark in result.ballots.marks))
     marks = {(m.taster, m.sample, m.attribute): m for m in result.ballots.marks}
     for number, taster in enumerate(result.tasters):
@@ -131,7 +131,7 @@ def _mark_rows(view: View, result: TastingResult, here: str) -> Iterator[Row]:
                 Cell(
                     mark.text,
                     mark.value,
-                    view.where.line_href(mark.place.file, mark.place.line, here),
+                    view.where.line_href(mark.place.file, mark.place.line),
                 )
                 if mark
                 else Cell(UNKNOWN)
@@ -140,7 +140,7 @@ def _mark_rows(view: View, result: TastingResult, here: str) -> Iterator[Row]:
             yield Row((Cell(taster, number), sample_cell(result, column), *cells))
 
 
-def _choice_rows(view: View, result: TastingResult, here: str) -> Iterator[Row]:
+def _choice_rows(view: View, result: TastingResult) -> Iterator[Row]:
     choice = result.choice
     assert choice is not None
     first = choice.first.replace("-", " ")
@@ -149,7 +149,7 @@ def _choice_rows(view: View, result: TastingResult, here: str) -> Iterator[Row]:
     words = (first, second) if two_sided else ("correct", "wrong")
     order = {str(taster): number for number, taster in enumerate(result.tasting.tasters)}
     for answer in result.ballots.choices:
-        href = view.where.line_href(answer.place.file, answer.place.line, here)
+        href = view.where.line_href(answer.place.file, answer.place.line)
         yield Row(
             (
                 Cell(answer.taster, order[answer.taster]),

@@ -24,16 +24,16 @@ from builder.tasting.wording import (
 Rows = Iterator[TraceRow]
 
 
-def tasting_trace(view: View, result: TastingResult, here: str) -> Part | None:
+def tasting_trace(view: View, result: TastingResult) -> Part | None:
     """The trace of a held tasting."""
     if not result.held:
         return None
-    groups = [TraceGroup("Who can tell", tuple(_choice_rows(view, result, here)))]
+    groups = [TraceGroup("Who can tell", tuple(_choice_rows(view, result)))]
     for found in result.attributes:
-        rows = tuple(_rows(view, result, found, here))
+        rows = tuple(_rows(view, result, found))
         groups.append(TraceGroup(found.name.capitalize(), rows))
     for right in result.rights:
-        rows = tuple(_right_rows(view, result, right, here))
+        rows = tuple(_right_rows(view, result, right))
         groups.append(TraceGroup(right.name.capitalize(), rows))
     return part(
         "trace",
@@ -64,14 +64,12 @@ def _row(
     return TraceRow(key, label, value, "", how, method_href(method), tuple(inputs))
 
 
-def _given(
-    view: View, label: str, stated: Measure | None, usual: float, here: str
-) -> Iterator[TraceInput]:
+def _given(view: View, label: str, stated: Measure | None, usual: float) -> Iterator[TraceInput]:
     """A level as the file states it, else what is taken."""
     if stated is None:
         yield TraceInput(label, percent_in_words(usual), origin="taken where the file has none")
         return
-    href = view.where.line_href(stated.place.file, stated.place.line, here)
+    href = view.where.line_href(stated.place.file, stated.place.line)
     yield TraceInput(label, stated.text, origin=str(stated.place), origin_href=href)
 
 
@@ -99,7 +97,7 @@ def _hours(view: View, result: TastingResult) -> Iterator[TraceInput]:
         )
 
 
-def _choice_rows(view: View, result: TastingResult, here: str) -> Rows:
+def _choice_rows(view: View, result: TastingResult) -> Rows:
     choice, tasting = result.choice, result.tasting
     if choice is None:
         return
@@ -111,7 +109,7 @@ def _choice_rows(view: View, result: TastingResult, here: str) -> Rows:
         yield TraceInput("tasters", str(test.tasters), "#answers")
 
     def alpha() -> Iterator[TraceInput]:
-        return _given(view, "alpha", tasting.alpha, ALPHA, here)
+        return _given(view, "alpha", tasting.alpha, ALPHA)
 
     yield _row(
         anchor("choice", "difference"), "Chance of so many correct answers if all guess",
@@ -126,8 +124,8 @@ def _choice_rows(view: View, result: TastingResult, here: str) -> Rows:
             "discrimination_similarity",
             iter((
                 *counted(),
-                *_given(view, "share who can tell that matters", tasting.can_tell, CAN_TELL, here),
-                *_given(view, "beta", tasting.beta, BETA, here),
+                *_given(view, "share who can tell that matters", tasting.can_tell, CAN_TELL),
+                *_given(view, "beta", tasting.beta, BETA),
             )),
         )  # fmt: skip
     yield _row(
@@ -143,7 +141,7 @@ def _choice_rows(view: View, result: TastingResult, here: str) -> Rows:
     )  # fmt: skip
 
 
-def _rows(view: View, result: TastingResult, found: AttributeResult, here: str) -> Rows:
+def _rows(view: View, result: TastingResult, found: AttributeResult) -> Rows:
     name, tasting = found.name, result.tasting
 
     def row(key: str, label: str, value: str, how: str, method: str, *more: TraceInput) -> TraceRow:
@@ -152,7 +150,7 @@ def _rows(view: View, result: TastingResult, found: AttributeResult, here: str) 
             anchor(name, *key.split(".")), label.capitalize(), value, how, method, iter(inputs)
         )
 
-    alpha = tuple(_given(view, "alpha", tasting.alpha, ALPHA, here))
+    alpha = tuple(_given(view, "alpha", tasting.alpha, ALPHA))
     if found.anova is not None:
         yield row("points", "points of 100", f"{found.table.size} cells",
                   "each answer on its ballot's scale", "rescale_scores")  # fmt: skip
@@ -164,7 +162,7 @@ def _rows(view: View, result: TastingResult, found: AttributeResult, here: str) 
         told = [points(d.mean, True) for d in found.differences.differences]
         yield row("differences", "less the benchmark", ", ".join(told),
                   "within tasters, all counted", "benchmark_differences", *alpha)  # fmt: skip
-    margin = _margin(view, result, found, here)
+    margin = _margin(view, result, found)
     for column, test in found.no_worse.items():
         sample = result.samples[column]
         yield row(f"no-worse.{sample.name}", f"bound of {sample.words}", points(test.lower, True),
@@ -201,15 +199,13 @@ def _rows(view: View, result: TastingResult, found: AttributeResult, here: str) 
               "correlation with the rest of the panel", "taster_agreement", *alpha)  # fmt: skip
 
 
-def _margin(
-    view: View, result: TastingResult, found: AttributeResult, here: str
-) -> tuple[TraceInput, ...]:
+def _margin(view: View, result: TastingResult, found: AttributeResult) -> tuple[TraceInput, ...]:
     own = found.attribute.margin if found.attribute else None
     stated = own or result.tasting.margin
-    return tuple(_given(view, "margin", stated, 0.0, here)) if stated else ()
+    return tuple(_given(view, "margin", stated, 0.0)) if stated else ()
 
 
-def _right_rows(view: View, result: TastingResult, found: RightResult, here: str) -> Rows:
+def _right_rows(view: View, result: TastingResult, found: RightResult) -> Rows:
     name = found.name
     rights = [shares.right.count for shares in found.shares]
     yield _row(
@@ -218,9 +214,7 @@ def _right_rows(view: View, result: TastingResult, found: RightResult, here: str
         _scores(result, name),
     )  # fmt: skip
     if found.window is not None:
-        limit = _given(
-            view, "share who may find it off", result.tasting.off_texture, OFF_TEXTURE, here
-        )
+        limit = _given(view, "share who may find it off", result.tasting.off_texture, OFF_TEXTURE)
         yield _row(
             anchor(name, "window"), "Window of durations",
             right_window_sentence(found.window, *found.ends),

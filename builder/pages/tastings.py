@@ -67,9 +67,9 @@ def tasting_pages(view: View) -> Iterator[Page]:
 
 
 def _tasting_page(view: View, result: TastingResult) -> Page:
-    here, tasting = page_path(result), result.tasting
+    tasting = result.tasting
     return Page(
-        path=here,
+        path=page_path(result),
         title=tasting.title,
         lead=headline(result, kitchen_spread(view)),
         kind=f"Tasting, {tasting.test}",
@@ -88,9 +88,9 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
             tasters_part(view, result),
             plan_part(view, result),
             _used_part(view, result),
-            answers_part(view, result, here) if result.held else None,
+            answers_part(view, result) if result.held else None,
             note(view, tasting.note),
-            tasting_trace(view, result, here),
+            tasting_trace(view, result),
             listings(view, result),
         ),
     )

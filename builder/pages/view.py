@@ -14,7 +14,7 @@ from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.values import capital, shown
-from builder.pages.whereabouts import Whereabouts
+from builder.pages.whereabouts import Whereabouts, reference
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
@@ -72,26 +72,23 @@ class View:
             return "kg"
         return self.units[row]
 
-    def href(self, table: str, figure: str, row: int, here: str = "") -> str:
-        """The way to a figure's trace, through lookups to where it is made."""
-        return self.home_href(*self.costed.figures.source((table, figure), row), here)
+    def href(self, table: str, figure: str, row: int) -> str:
+        """The reference to a figure, through lookups to where it is made.
 
-    def home_href(self, node: Node, row: int, here: str = "") -> str:
-        """The way to a figure at its source; none for a lookup that has no row to look in."""
-        if isinstance(self.definition(*node).how, Lookup):
-            return ""
-        return self.where.figure_href(node, row, here)
+        Empty for a lookup that has no row to look in. A page makes of it a link to the
+        figure's method, which opens the figure itself where scripts run.
+        """
+        node, row = self.costed.figures.source((table, figure), row)
+        return "" if isinstance(self.definition(*node).how, Lookup) else reference(node, row)
 
-    def cell(
-        self, table: str, figure: str, row: int, here: str = "", *, tone: Tone = "", note: Text = ""
-    ) -> Cell:
-        """A table cell: text, sort value, and the link to its trace."""
+    def cell(self, table: str, figure: str, row: int, *, tone: Tone = "", note: Text = "") -> Cell:
+        """A table cell: text, sort value, and the reference to its figure."""
         number = self.number(table, figure, row)
         known = math.isfinite(number)
         return Cell(
             self.text(table, figure, row),
             sort=number if known else None,
-            href=self.href(table, figure, row, here) if known else "",
+            href=self.href(table, figure, row) if known else "",
             tone=tone,
             note=note,
         )
@@ -101,23 +98,22 @@ class View:
         table: str,
         figure: str,
         row: int,
-        here: str = "",
         *,
         label: Text = "",
         tone: Tone = "",
         note: Text = "",
     ) -> FigureTile:
-        """A key figure with the link to its trace."""
+        """A key figure with the reference to it."""
         known = math.isfinite(self.number(table, figure, row))
         return FigureTile(
             label=label or capital(self.definition(table, figure).label),
             value=self.text(table, figure, row),
-            trace_href=self.href(table, figure, row, here) if known else "",
+            trace_href=self.href(table, figure, row) if known else "",
             tone=tone,
             note=note,
         )
 
-    def origin(self, node: Node, row: int, here: str = "") -> tuple[Text, str]:
+    def origin(self, node: Node, row: int) -> tuple[Text, str]:
         """Where a given value was written, as text and as a way to the line; else nothing.
 
         A lookup that has no row to look in says which link is missing.
@@ -131,7 +127,7 @@ class View:
         place = origin.place
         if place is None:
             return origin.reason, ""
-        href = self.where.line_href(place.file, place.line, here)
+        href = self.where.line_href(place.file, place.line)
         words = str(place) if not origin.reason else f"{place}: {origin.reason}"
         return words, href
 

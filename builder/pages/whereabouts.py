@@ -25,10 +25,6 @@ class Home:
     key: str
     label: str
 
-    def anchor(self, figure: str) -> str:
-        """The anchor of a figure's row in the trace."""
-        return f"{self.key}.{figure}" if self.key else figure
-
 
 class Whereabouts:
     """The home of every row, and the way to any figure, method or line."""
@@ -54,21 +50,27 @@ class Whereabouts:
         """The home of a row; KeyError where a row belongs to no page."""
         return self._homes[table, row]
 
-    def figure_href(self, node: Node, row: int, here: str = "") -> str:
-        """The way to a figure's row in the trace of its home page."""
-        home = self._homes[node[0], row]
-        page = "" if home.page == here else f"~/{home.page}"
-        return f"{page}#{home.anchor(node[1])}"
-
-    def line_href(self, file: str, line: int, here: str = "") -> str:
+    def line_href(self, file: str, line: int) -> str:
         """The way to a line of a content file, or with line 0 to the file, where it is listed."""
-        page = self._pages.get(file, "prices.html" if file.startswith("prices/") else "")
+        page, prefix = self.listed(file)
         if not page:
             return ""
-        anchor = f"L{line}" if line else "file"
-        if file.endswith(".csv"):
-            anchor = f"{slug(file)}-{anchor}"
-        return f"{'' if page == here else f'~/{page}'}#{anchor}"
+        anchor = f"{prefix}L{line}" if line else f"{prefix}file"
+        return f"~/{page}#{anchor}"
+
+    def listed(self, file: str) -> tuple[str, str]:
+        """The page that lists a content file, and what its lines' anchors begin with."""
+        page = self._pages.get(file, "prices.html" if file.startswith("prices/") else "")
+        return page, f"{slug(file)}-" if file.endswith(".csv") else ""
+
+
+def reference(node: Node, row: int) -> str:
+    """What stands for a figure of a row where a page leads to it.
+
+    >>> reference(("plate", "food_cost"), 3)
+    '=plate.food_cost.3'
+    """
+    return f"={node[0]}.{node[1]}.{row}"
 
 
 def method_path(node: Node) -> str:

@@ -127,6 +127,8 @@
       window.addEventListener("beforeprint", () => fit(SHEET));
       window.addEventListener("afterprint", () => fit(plot.clientWidth));
       figure.dataset.drawn = "yes";
+      figure.addEventListener("rows", ({ detail }) =>
+        view.data("rows", detail).runAsync().then(() => thin(plot)));
     } catch (error) {
       figure.dataset.drawn = "no";
       figure.querySelector("details").open = true;

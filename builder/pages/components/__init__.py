@@ -21,6 +21,8 @@ from builder.pages.components.pictures import (
     BalancePart,
     BalanceStage,
     Chart,
+    Live,
+    LiveTerm,
     Value,
 )
 from builder.pages.components.sheets import (
@@ -47,6 +49,7 @@ from builder.pages.components.traces import (
     TraceInput,
     TraceRow,
 )
+from builder.pages.components.tries import Tries, TryLine
 from builder.pages.components.words import (
     Definitions,
     Figures,
@@ -82,6 +85,8 @@ __all__ = [
     "FormTicks",
     "Link",
     "LinkList",
+    "Live",
+    "LiveTerm",
     "Notice",
     "Notices",
     "Page",
@@ -99,6 +104,8 @@ __all__ = [
     "TraceGroup",
     "TraceInput",
     "TraceRow",
+    "Tries",
+    "TryLine",
     "Value",
     "walk",
 ]
@@ -127,6 +134,7 @@ Section: TypeAlias = (
     | LinkList
     | SourceListing
     | Form
+    | Tries
     | Part
 )
 

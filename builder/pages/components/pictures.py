@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
@@ -10,6 +10,8 @@ from builder.pages.components.tables import Table
 from builder.pages.components.words import Text
 
 Value: TypeAlias = str | float | int | bool | None
+LiveTerm: TypeAlias = tuple[float, str]
+Live: TypeAlias = Mapping[str, str | Sequence[LiveTerm]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +21,9 @@ class Chart:
     `rows` carry the fields that the kind names and `units` the words for its
     axes; `title` says what the picture shows, `summary` says it in a sentence.
     `options` are added to the specification as they are, such as a `height` in pixels.
+    `live` says of what figures the rows are made, so that they can follow a what-if: by
+    the row's number and its field a figure whose text it is, or terms (factor, figure)
+    whose changes add to a number, and whose sum a text writes with its sign.
     """
 
     id: str
@@ -29,6 +34,7 @@ class Chart:
     table: Table
     units: Mapping[str, str] = field(default_factory=dict)
     options: Mapping[str, Value] = field(default_factory=dict)
+    live: Mapping[int, Live] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

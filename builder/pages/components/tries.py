@@ -1,0 +1,23 @@
+"""Inputs that a reader may move on the page, to see what follows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.pages.components.words import Text
+
+
+@dataclass(frozen=True, slots=True)
+class TryLine:
+    """One input: its figure as "table.figure.row"; `now` names what it stands in for, if any."""
+
+    label: Text
+    figure: str
+    now: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Tries:
+    """The inputs that matter most on a page; they show only where scripts run."""
+
+    lines: tuple[TryLine, ...]

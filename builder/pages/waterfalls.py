@@ -1,0 +1,61 @@
+"""Waterfalls: how an amount grows, bar by bar, out of the figures that are added."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from builder.pages.components import Cell, Chart, Column, Live, LiveTerm, Row, Table, Text, Value
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A bar: what it adds, or the total so far; `terms` are the figures that make it up.
+
+    `text` is what stands beside it; `shows` the figure whose own text that is, if it is one.
+    """
+
+    label: Text
+    amount: float
+    text: Text
+    terms: tuple[LiveTerm, ...]
+    shows: str = ""
+    total: bool = False
+
+
+def waterfall(chart_id: str, title: str, summary: str, money: str, bars: Sequence[Bar]) -> Chart:
+    """A waterfall, with its rows as a table."""
+    table = Table(
+        f"{chart_id}-rows",
+        title,
+        (Column("step", "Step"), Column("amount", "Amount", numeric=True)),
+        tuple(Row((Cell(bar.label), Cell(bar.text))) for bar in bars),
+    )
+    return Chart(
+        chart_id,
+        "waterfall",
+        title,
+        summary,
+        tuple(_rows(bars)),
+        table,
+        units={"money": money},
+        live=dict(enumerate(_live(bars))),
+    )
+
+
+def _rows(bars: Sequence[Bar]) -> Iterator[dict[str, Value]]:
+    at = 0.0
+    for bar in bars:
+        start, end = (0.0, bar.amount) if bar.total else (at, at + bar.amount)
+        kind = "total" if bar.total else "rise" if bar.amount > 0 else "fall"
+        yield {"step": bar.label, "start": start, "end": end, "kind": kind, "text": bar.text}
+        at = end
+
+
+def _live(bars: Sequence[Bar]) -> Iterator[Live]:
+    """Where a bar begins and ends moves with all that was added before it."""
+    before: list[LiveTerm] = []
+    for bar in bars:
+        start = [] if bar.total else list(before)
+        before = [*start, *bar.terms]
+        yield {"start": start, "end": list(before), "text": bar.shows or list(bar.terms)}

@@ -1,0 +1,215 @@
+"use strict";
+/* A page's figures, alive: press a number to see how it is made, move what somebody has written
+   down and every number follows. The state is in the address and goes along from page to page. */
+globalThis.Live = (() => {
+  const page = document.documentElement;
+  const root = page.dataset.root;
+  const scripts = ["numbers.js", "figures.js", "panel.js", "live/model.js"];
+  const tried = new Map();
+  const waiting = new Map();
+  let book = null;
+  let numbers = null;
+  let started = null;
+  let written = null;
+  let moved = null;
+
+  const script = (path) =>
+    new Promise((done, failed) => {
+      const node = Object.assign(document.createElement("script"), { src: `${root}assets/${path}`, async: false });
+      node.addEventListener("load", done);
+      node.addEventListener("error", () => failed(new Error(`${path} is not there`)));
+      document.head.append(node);
+    });
+
+  const start = () => (started ??= Promise.all(scripts.map(script)));
+
+  function begin(model, index, style) {
+    book = new Figures.Book(model, index);
+    numbers = Numbers.make(style);
+    written = moved = new Figures.Values(book);
+  }
+
+  function shard(number) {
+    if (!waiting.has(number)) waiting.set(number, script(`live/rows-${number}.js`));
+    return waiting.get(number);
+  }
+
+  /* Run what needs rows; where some are not there yet, load them and run it again. */
+  async function withRows(run) {
+    await start();
+    for (;;) {
+      try {
+        return run();
+      } catch (error) {
+        if (!(error instanceof Figures.Wanted)) throw error;
+        await Promise.all(error.shards.map(shard));
+      }
+    }
+  }
+
+  /* What is tried: inputs by a name that outlives a build, "cut:cuts/chuck.ap_price". */
+  const parsed = (name) => [name.slice(0, name.lastIndexOf(".")), name.slice(name.lastIndexOf(".") + 1)];
+  const named = (table, figure, row) => `${book.name(book.row(table, row))}.${figure}`;
+
+  function rowOf(name) {
+    if (!book.named.has(name)) {
+      const number = book.shardOfPage(`${name.slice(name.indexOf(":") + 1).split("#")[0]}.html`);
+      if (!book.loaded.has(number)) throw new Figures.Wanted([number]);
+    }
+    return book.named.get(name);
+  }
+
+  function inputs() {
+    const found = new Map();
+    for (const [name, value] of tried) {
+      const [rowName, figure] = parsed(name);
+      const row = rowOf(rowName);
+      if (row && figure in book.model[row.table].figures) found.set(`${row.table}.${figure}.${row.row}`, value);
+      else tried.delete(name);
+    }
+    return found;
+  }
+
+  /* The address: ?try=cut:cuts/chuck.ap_price*16.3,kitchen:kitchen.loaded_wage*27 */
+  function read() {
+    tried.clear();
+    for (const part of (new URLSearchParams(location.search).get("try") ?? "").split(",")) {
+      const [name, value] = [part.slice(0, part.lastIndexOf("*")), Number(part.slice(part.lastIndexOf("*") + 1))];
+      if (name.includes(".") && Number.isFinite(value)) tried.set(name, value);
+    }
+  }
+
+  const packed = () => [...tried].map(([name, value]) => `${name}*${value}`).join(",");
+
+  function addressed(url) {
+    const query = new URLSearchParams(url.search);
+    if (tried.size) query.set("try", packed());
+    else query.delete("try");
+    url.search = query.toString();
+    return url;
+  }
+
+  function carry() {
+    const top = new URL(root || "./", location.href).href;
+    for (const link of document.querySelectorAll("a[href]")) {
+      const url = new URL(link.href);
+      if (!url.href.startsWith(top) || !url.pathname.endsWith(".html") || link.getAttribute("href").startsWith("#")) continue;
+      link.href = addressed(url).href;
+    }
+  }
+
+  function write() {
+    history.replaceState(null, "", addressed(new URL(location.href)).href);
+    carry();
+  }
+
+  /* Every number of the page that leads to its figure follows. */
+  const cells = () => document.querySelectorAll("main [data-f]");
+  const node = (text) => text.split(".").map((part, n) => (n === 2 ? Number(part) : part));
+  const reference = (cell) => node(cell.dataset.f);
+  const shown = (values, table, figure, row) =>
+    numbers.shown(book.model[table].figures[figure].unit, values.value(table, figure, row), book.row(table, row).unit);
+
+  function follow() {
+    const news = [];
+    for (const cell of cells()) {
+      const before = shown(written, ...reference(cell));
+      const after = shown(moved, ...reference(cell));
+      news.push([cell, before, after, moved.value(...reference(cell)) - written.value(...reference(cell))]);
+    }
+    for (const each of news) mark(...each);
+    for (const figure of document.querySelectorAll("figure[data-kind]")) redraw(figure);
+  }
+
+  function mark(cell, before, after, change) {
+    const text = cell.firstChild;
+    cell.dataset.text ??= text.textContent;
+    const follows = cell.dataset.text === before;
+    text.textContent = follows ? after : cell.dataset.text;
+    cell.classList.toggle("moved", before !== after);
+    cell.classList.toggle("more", before !== after && change > 0);
+    cell.querySelector(":scope > .now")?.remove();
+    if (before === after) return cell.removeAttribute("title");
+    cell.title = follows ? `as written: ${before}` : `now ${after}`;
+    if (!follows) cell.append(Object.assign(document.createElement("span"), { className: "now", textContent: ` now ${after}` }));
+  }
+
+  /* Rows of a picture follow where the page says which figures they are made of. */
+  function redraw(figure) {
+    const data = JSON.parse(figure.querySelector("script").textContent);
+    const changes = Object.entries(data.live ?? {});
+    for (const [row, fields] of changes)
+      for (const [field, terms] of Object.entries(fields))
+        data.rows[row][field] = lively(terms, data.rows[row][field]);
+    figure.classList.toggle("as-written", tried.size > 0 && !changes.length);
+    if (changes.length) figure.dispatchEvent(new CustomEvent("rows", { detail: data.rows }));
+  }
+
+  /* What a field of a row becomes: the text of a figure, or the sum of terms. */
+  function lively(terms, before) {
+    if (typeof terms === "string") return shown(moved, ...node(terms));
+    const total = (value, start) => terms.reduce((sum, [factor, term]) => sum + factor * value(node(term)), start);
+    if (typeof before === "string") return numbers.signed(total((term) => moved.value(...term), 0));
+    return total(change, before);
+  }
+
+  const change = (term) => moved.value(...term) - written.value(...term);
+
+  async function apply() {
+    await withRows(() => {
+      moved = tried.size ? new Figures.Values(book, inputs()) : written;
+      follow();
+    });
+    page.classList.toggle("trying", tried.size > 0);
+    write();
+    Panel.bar([...tried.keys()].map((name) => described(name)));
+    document.dispatchEvent(new Event("tried"));
+  }
+
+  function described(name) {
+    const [rowName, figure] = parsed(name);
+    return { name, node: [rowOf(rowName).table, figure, rowOf(rowName).row] };
+  }
+
+  /* Try a value for an input; null takes it back. */
+  function attempt([table, figure, row], value) {
+    const name = named(table, figure, row);
+    if (value === null || value === written.value(table, figure, row)) tried.delete(name);
+    else tried.set(name, value);
+    return apply();
+  }
+
+  function reset() {
+    tried.clear();
+    return apply();
+  }
+
+  document.addEventListener("click", (event) => {
+    const cell = event.target.closest("[data-f]");
+    if (!cell || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
+    event.preventDefault();
+    withRows(() => Panel.open(reference(cell), cell)).catch(() => location.assign(cell.href));
+  });
+
+  for (const strip of document.querySelectorAll("details.try"))
+    strip.addEventListener("toggle", () => strip.open && withRows(() => Panel.fill(strip)));
+
+  read();
+  if (tried.size) start().then(apply);
+
+  return {
+    begin,
+    add: (number, rows) => book.add(number, rows),
+    withRows,
+    attempt,
+    reset,
+    shown: (node, values = moved) => shown(values, ...node),
+    value: (node, values = moved) => values.value(...node),
+    /* A box for an input, showing the value of the figure that it stands in for. */
+    box: ([table, figure, row], now) => numbers.box(book.model[table].figures[figure].unit, moved.value(...now), book.row(table, row).unit),
+    isTried: (node) => tried.has(named(...node)),
+    get book() { return book; },
+    get written() { return written; },
+    get moved() { return moved; },
+  };
+})();

@@ -1,0 +1,178 @@
+"use strict";
+/* Writes values as the builder writes them: the locale's signs, the kitchen's currency and units
+   come from STYLE, which the builder packs; rounding is of the shortest decimal, half to even. */
+globalThis.Numbers = (() => {
+  const NBSP = "\u00a0";
+  const MINUS = "\u2212";
+  const MISSING = "\u2013";
+
+  /* The digits of the shortest decimal that reads back as x: [digits, power of ten of the last]. */
+  function decimal(x) {
+    const [mantissa, exponent = "0"] = Math.abs(x).toExponential().split("e");
+    const [whole, part = ""] = mantissa.split(".");
+    return [BigInt(whole + part), Number(exponent) - part.length];
+  }
+
+  /* A number with so many decimals as "1234.50", no sign; `scale` moves the point. */
+  function fixed(x, places, scale = 0) {
+    let [digits, power] = decimal(x);
+    const drop = -places - power - scale;
+    if (drop > 0) digits = half(digits, 10n ** BigInt(drop));
+    else digits *= 10n ** BigInt(-drop);
+    const text = digits.toString().padStart(places + 1, "0");
+    return places ? `${text.slice(0, -places)}.${text.slice(-places)}` : text;
+  }
+
+  function half(digits, unit) {
+    const whole = digits / unit;
+    const rest = 2n * (digits % unit);
+    return whole + (rest > unit || (rest === unit && whole % 2n === 1n) ? 1n : 0n);
+  }
+
+  /* Python's round() of a number to a whole one: exact halves go to the even neighbour. */
+  function nearest(x) {
+    const low = Math.floor(x);
+    if (x - low === 0.5) return low % 2 ? low + 1 : low;
+    return Math.round(x);
+  }
+
+  function grouped(whole, [first, later]) {
+    const parts = [];
+    for (let size = first; whole.length > size && size > 0; size = later) {
+      parts.unshift(whole.slice(-size));
+      whole = whole.slice(0, -size);
+    }
+    return [whole, ...parts];
+  }
+
+  function written(x, format, places, { trim = false, plus = false } = {}) {
+    if (!Number.isFinite(x)) return MISSING;
+    let text = fixed(x, places, format.scale);
+    const nothing = !/[1-9]/.test(text);
+    const below = x < 0 && !nothing ? 1 : 0;
+    if (trim && places) text = text.replace(/0+$/, "").replace(/\.$/, "");
+    const [whole, part] = text.split(".");
+    const body = grouped(whole, format.grouping).join(format.group) + (part === undefined ? "" : format.point + part);
+    return (plus && !below && !nothing ? "+" : "") + format.before[below] + body + format.after[below];
+  }
+
+  function make(style) {
+    const number = (x, places = 2, how) => written(x, style.numerals, places, how);
+    const percent = (x, places = 1, how) => written(x, style.percents, places, how);
+    const money = (x) => written(x, style.amounts, style.places);
+    const convert = (x, unit) => {
+      const { up, down, zero } = style.scales[unit];
+      return (x * up) / down + zero;
+    };
+
+    function rate(x, unit) {
+      if (!Number.isFinite(x)) return MISSING;
+      const price = x * style.scales[unit].factor;
+      let places = style.places;
+      if (Math.abs(price) < 1) {
+        const decimals = (fixed(price, style.places + 2).split(".")[1] ?? "").replace(/0+$/, "");
+        places = Math.max(places, decimals.length);
+      }
+      return `${written(price, style.amounts, places)}/${unit}`;
+    }
+
+    const inUnit = (x, unit, places = 2, how) =>
+      Number.isFinite(x) ? `${number(convert(x, unit), places, how)}${NBSP}${unit}` : MISSING;
+
+    function sized(x, dimension) {
+      if (!Number.isFinite(x)) return MISSING;
+      const [, unit, places, trim] = style.steps[dimension].find(([below]) => below === null || Math.abs(x) < below);
+      return inUnit(x, unit, places, { trim });
+    }
+
+    function weight(kg) {
+      if (Number.isFinite(kg) && style.pounds) {
+        const tenths = nearest(Math.abs(convert(kg, "oz")) * 10);
+        if (tenths >= 160 && tenths < 16000) return pounds(tenths, kg < 0 ? MINUS : "");
+      }
+      return sized(kg, "mass");
+    }
+
+    function pounds(tenths, sign) {
+      const rest = tenths % 160;
+      const whole = `${sign}${(tenths - rest) / 160}${NBSP}lb`;
+      return rest ? `${whole}${NBSP}${number(rest / 10, 1, { trim: true })}${NBSP}oz` : whole;
+    }
+
+    function duration(hours) {
+      if (!Number.isFinite(hours)) return MISSING;
+      const sign = hours < 0 ? MINUS : "";
+      const seconds = nearest(Math.abs(hours) * 3600);
+      const minutes = nearest(Math.abs(hours) * 60);
+      if (seconds > 0 && seconds < 120) return `${sign}${seconds}${NBSP}s`;
+      const rest = minutes % 60;
+      const whole = (minutes - rest) / 60;
+      const parts = whole ? [`${number(whole, 0)}${NBSP}h`] : [];
+      if (rest || !whole) parts.push(`${rest}${NBSP}min`);
+      return (minutes ? sign : "") + parts.join(NBSP);
+    }
+
+    function amount(x, per) {
+      if (per === "kg") return weight(x);
+      if (per === "L") return sized(x, "volume");
+      return `${number(x, 2)} each`;
+    }
+
+    const per = (unit) => style.per[unit] ?? unit;
+    const rules = {
+      money,
+      "money/kg": (x) => rate(x, style.per.kg),
+      "money/h": (x) => rate(x, "h"),
+      "money/kWh": (x) => rate(x, "kWh"),
+      "money/week": money,
+      "money/year": money,
+      share: (x) => percent(x),
+      factor: (x) => number(x, 4),
+      "count/week": (x) => `${number(x, 1)} a week`,
+      week: (x) => `${number(x, 1)} weeks`,
+      kg: weight,
+      h: duration,
+      kWh: (x) => inUnit(x, "kWh"),
+      kW: (x) => (Math.abs(x) < 0.9995 ? inUnit(x, "W", 0) : inUnit(x, "kW")),
+      flag: (x) => (x ? "yes" : "no"),
+      kg2: (x) => `${number(x, 5)} kg²`,
+      count: (x) => number(x, Number.isInteger(x) ? 0 : 2),
+      "portion factor": (x) => number(convert(x, style.per.kg), 4),
+      "money/unit": (x, unit) => rate(x, per(unit)),
+      "h/unit": (x, unit) => `${duration(x / convert(1, per(unit)))} / ${per(unit)}`,
+      unit: amount,
+    };
+    /* The unit that somebody types a value in, and its size in the base unit of the rule. */
+    function typed(rule, x, unit) {
+      const sized = (dimension) => style.steps[dimension].find(([below]) => below === null || Math.abs(x) < below)[1];
+      const amountUnit = { kg: () => sized("mass"), L: () => sized("volume"), h: () => (Math.abs(x) < 3 ? "min" : "h") }[rule === "unit" ? unit : rule]?.();
+      if (amountUnit) return [amountUnit, style.scales[amountUnit].factor];
+      if (rule === "share") return ["%", 0.01];
+      const by = { "money/kg": style.per.kg, "money/h": "h", "money/kWh": "kWh", "money/unit": per(unit) }[rule];
+      if (by) return [`${style.currency}/${by}`, 1 / style.scales[by].factor];
+      return [rule.startsWith("money") ? style.currency : { kW: "kW", kWh: "kWh" }[rule] ?? "", 1];
+    }
+
+    /* What a box for a value shows, and what a text in it means; NaN where it is no number. */
+    function box(rule, x, unit = "kg") {
+      const [label, size] = typed(rule, x, unit);
+      const text = Number.isFinite(x) ? plain(x / size) : "";
+      return { label, text, size, parse: (typed) => read(typed) * size, written: plain };
+    }
+
+    const plain = (x) => String(Number(Math.abs(x) < 1 ? x.toPrecision(4) : x.toFixed(2))).replace(".", style.numerals.point);
+
+    function read(text) {
+      const { point, group } = style.numerals;
+      let bare = text.trim().replace(/[\s\u00a0\u202f]/g, "").replace(MINUS, "-");
+      if (group !== ".") bare = bare.replaceAll(group, "");
+      bare = bare.replace(point, ".");
+      return /^-?(\d+\.?\d*|\.\d+)$/.test(bare) ? Number(bare) : NaN;
+    }
+
+    /* A value in its unit; `unit` is what the row of an item is priced by. */
+    return { shown: (rule, x, unit = "kg") => (Number.isFinite(x) ? rules[rule](x, unit) : MISSING), signed: (x) => number(x, style.places, { plus: true }), box };
+  }
+
+  return { make };
+})();

@@ -1,0 +1,201 @@
+"use strict";
+/* The panel that shows how a number is made, the strip of inputs to try, and the bar that says
+   what is being tried. */
+globalThis.Panel = (() => {
+  const root = document.documentElement.dataset.root;
+  const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+  const path = [];
+  let opener = null;
+
+  function make(name, properties = {}, ...children) {
+    const node = document.createElement(name);
+    for (const [key, value] of Object.entries(properties))
+      if (key in node) node[key] = value;
+      else node.setAttribute(key, value);
+    node.append(...children.filter((child) => child !== null && child !== ""));
+    return node;
+  }
+
+  const button = (text, press, properties = {}) => {
+    const node = make("button", { type: "button", textContent: text, ...properties });
+    node.addEventListener("click", press);
+    return node;
+  };
+
+  const panel = make("aside", { id: "figure-panel", role: "dialog", "aria-labelledby": "figure-panel-title", hidden: true });
+  const bar = make("section", { id: "tried", "aria-label": "What is being tried", hidden: true });
+  document.body.append(panel);
+  document.querySelector("main").before(bar);
+
+  const definition = ([table, figure]) => Live.book.model[table].figures[figure];
+  const rowOf = ([table, , row]) => Live.book.row(table, row);
+  const same = (a, b) => a[0] === b[0] && a[2] === b[2];
+
+  /* A figure's name, with its row's where it is another than the reader's. */
+  function label(node, from = null) {
+    const row = rowOf(node);
+    const whose = from && same(node, from) ? [] : [from && rowOf(from).path === row.path ? "" : row.title, row.label].filter(Boolean);
+    return capital(whose.length ? `${whose.join(", ")}: ${definition(node).label}` : definition(node).label);
+  }
+
+  function open(node, from = null) {
+    if (from) opener = from;
+    const source = Live.written.source(...node) ?? node;
+    const drawn = content(source);
+    if (!path.length || path.at(-1).join(".") !== source.join(".")) path.push(source);
+    panel.replaceChildren(...drawn);
+    panel.hidden = false;
+    panel.querySelector("h2").focus();
+  }
+
+  function close() {
+    panel.hidden = true;
+    path.length = 0;
+    opener?.focus();
+  }
+
+  function back() {
+    path.pop();
+    const node = path.pop();
+    if (node) Live.withRows(() => open(node));
+    else close();
+  }
+
+  const go = (node) => () => Live.withRows(() => open(node));
+
+  function content(node) {
+    const how = definition(node);
+    const shown = Live.shown(node);
+    const before = Live.shown(node, Live.written);
+    const method = `${root}methods/${node[0]}-${node[1].replaceAll("_", "-")}.html`;
+    return [
+      make("header", {},
+        path.length > 1 || (path.length === 1 && path[0].join(".") !== node.join(".")) ? button("Back", back) : "",
+        make("h2", { id: "figure-panel-title", tabIndex: -1, textContent: label(node) }),
+        button("Close", close)),
+      make("p", { className: "value", "aria-live": "polite" }, make("b", { textContent: shown }), before === shown ? "" : make("small", { textContent: ` as written: ${before}` })),
+      make("p", { className: "about", textContent: how.about }),
+      ...(isGiven(how) ? given(node) : made(node, how)),
+      make("p", { className: "method" }, make("a", { href: method, textContent: "The method, its source and its range" })),
+    ];
+  }
+
+  const isGiven = ({ of, lookup, total, running }) => !(of || lookup || total || running);
+
+  /* The formula in words, then with its numbers, then what went into it. */
+  function made(node, how) {
+    const parts = Live.moved.madeFrom(...node);
+    const words = how.words.replace(/\{(\w+)\}/g, (_, name) => Live.book.model[node[0]].figures[name].label);
+    const figures = how.of ? how.words.replace(/\{(\w+)\}/g, (_, name) => Live.shown([node[0], name, node[2]])) : "";
+    const list = make("ul", {}, ...parts.map((part) => make("li", {}, button(`${label(part, node)} `, go(part)), make("b", { textContent: Live.shown(part) }))));
+    list.querySelectorAll("li").forEach((item) => item.firstChild.append(item.lastChild));
+    return [
+      make("p", { className: "how", textContent: words }),
+      figures ? make("p", { className: "how", textContent: `= ${figures}` }) : "",
+      parts.length ? list : "",
+    ].filter(Boolean);
+  }
+
+  function given(node) {
+    const { origins } = rowOf(node);
+    const [file, line, column, text, reason] = origins[node[1]] ?? [];
+    const place = file ? `${file}${line ? `:${line}:${column}` : ""}` : "";
+    const why = reason ?? definition(node).reason ?? "not given";
+    return [
+      make("p", { className: "origin" }, text ? `Written as ${text} ` : "", why && !text ? capital(why) + " " : "", place ? make("a", { href: lineHref(file, line), textContent: place }) : ""),
+      field(node, "Try another value"),
+    ];
+  }
+
+  function lineHref(file, line) {
+    const [page, prefix] = Live.book.files.get(file);
+    return page ? `${root}${page}#${prefix}${line ? `L${line}` : "file"}` : "#";
+  }
+
+  /* A box and a slider for one input; both move the page while they are moved. */
+  function field(node, words, stand = node) {
+    const id = `try-${node.join("-")}-${Math.floor(performance.now() * 1000)}`;
+    const { label: unit, text, size, parse } = Live.box(node, stand);
+    const input = make("input", { id, inputMode: "decimal", autocomplete: "off", value: text, size: 8 });
+    const base = Live.value(stand, Live.written);
+    const now = Live.value(stand);
+    const slider = Number.isFinite(now) && now > 0 ? make("input", { type: "range", "aria-label": `${words}, slider`, ...ends(node, base, now, size), value: now / size }) : "";
+    const take = button("As written", () => Live.attempt(node, null).then(refresh), { hidden: !Live.isTried(node) });
+    const attempt = (value) => {
+      input.setAttribute("aria-invalid", String(!Number.isFinite(value)));
+      if (Number.isFinite(value)) Live.attempt(node, value).then(() => { take.hidden = !Live.isTried(node); });
+    };
+    input.addEventListener("change", () => {
+      const value = parse(input.value);
+      attempt(value);
+      if (slider && Number.isFinite(value)) slider.value = value / size;
+    });
+    if (slider)
+      slider.addEventListener("input", () => {
+        input.value = Live.box(node, stand).written(Number(slider.value));
+        attempt(Number(slider.value) * size);
+      });
+    return make("p", { className: "field" }, make("label", { htmlFor: id, textContent: words }), input, make("span", { className: "unit", textContent: unit }), slider, take);
+  }
+
+  /* A slider from half of what is written to twice, in steps of a two-hundredth. */
+  function ends(node, base, now, size) {
+    const middle = Number.isFinite(base) && base > 0 ? base : now;
+    const most = definition(node).unit === "share" ? Math.min(2 * middle, 1) : 2 * middle;
+    return { min: middle / 2 / size, max: most / size, step: (most - middle / 2) / size / 200 };
+  }
+
+  const refresh = () => {
+    if (!panel.hidden && path.length) open(path.at(-1));
+    document.querySelectorAll("details.try[open]").forEach(fill);
+  };
+
+  /* The strip: one field for each input that the page names. */
+  function fill(strip) {
+    const node = (text) => text && text.split(".").map((part, n) => (n === 2 ? Number(part) : part));
+    const fields = [...strip.querySelectorAll("[data-try]")].map((line) => [line, field(node(line.dataset.try), line.dataset.label, node(line.dataset.now))]);
+    for (const [line, made] of fields) line.replaceChildren(made);
+  }
+
+  /* What is tried, over the page, with the way back and the lines to change. */
+  function show(items) {
+    bar.hidden = !items.length;
+    if (bar.hidden) return;
+    const list = make("ul", {}, ...items.map(({ node }) => make("li", {}, button(`${label(node)} ${Live.shown(node)}`, go(node)), make("small", { textContent: ` as written: ${Live.shown(node, Live.written)}` }))));
+    const lines = make("details", {}, make("summary", { textContent: "Write this down" }), make("ul", {}, ...items.map(({ node }) => lineOf(node))));
+    bar.replaceChildren(
+      make("p", {}, make("b", { textContent: "You are trying other values. " }), "Numbers that follow are marked; sentences, and pictures in grey, are as written."),
+      list,
+      make("p", { className: "acts" }, button("Reset", () => Live.reset().then(refresh))),
+      lines);
+  }
+
+  /* The line of a file to change, and what to write there. */
+  function lineOf(node) {
+    const [file, line, column, text] = rowOf(node).origins[node[1]] ?? [];
+    const value = Live.value(node);
+    const shown = text ? rewritten(text, Live.value(node, Live.written), value) : null;
+    if (!file) return make("li", { textContent: `${label(node)}: ${Live.shown(node)}. No file states it yet.` });
+    return make("li", {}, make("a", { href: lineHref(file, line), textContent: `${file}${line ? `:${line}:${column}` : ""}` }), " ",
+      text ? make("del", { textContent: text }) : "", " ", make("ins", { textContent: shown ?? Live.shown(node) }));
+  }
+
+  /* The text as written with another number: "13.60/kg" becomes "16.30/kg". */
+  function rewritten(text, before, after) {
+    const found = /\d[\d,]*\.?\d*/.exec(text);
+    if (!found) return null;
+    const number = Number(found[0].replaceAll(",", ""));
+    const places = Math.max(2, (found[0].split(".")[1] ?? "").length);
+    const put = (x) => text.replace(found[0], String(Number(x.toFixed(places))));
+    const near = (a, b) => Math.abs(a - b) <= 1e-9 * Math.abs(b);
+    // A loss that is written, where its yield is the input.
+    if (text.includes("%") && near(1 - number / 100, before) && !near(number / 100, before)) return put(100 * (1 - after));
+    return before && number ? put((number * after) / before) : null;
+  }
+
+  panel.addEventListener("keydown", (event) => {
+    if (event.key === "Escape") close();
+  });
+
+  return { open, fill, bar: show };
+})();
