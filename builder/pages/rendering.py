@@ -152,6 +152,8 @@ def _cell(cell: Cell, numeric: bool) -> str:
         inner = f'<a href="{escape(cell.href)}">{inner}</a>'
     if cell.note:
         inner = f"{inner}<small>{escape(cell.note)}</small>"
+    if cell.tries:
+        inner += f'<button type="button" data-attempt="{cell.tries}">Try it</button>'
     key = "" if cell.sort is None else f' data-s="{escape(cell.sort)}"'
     return f"{_class(numeric, cell.tone)}{key}>{inner}"
 

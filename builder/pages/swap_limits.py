@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.view import View
+from builder.records.chains import Phase
 from builder.records.kinds import Plate
 
 _ABOUT = (
@@ -24,8 +26,8 @@ def limits(view: View, plate: Plate, row: int) -> Table:
         Column("limit", "Saving is zero at", numeric=True),
     )
     body = (
-        _price_limit(view, row),
-        *_loss_limits(view, row),
+        _price_limit(view, plate, row),
+        *_loss_limits(view, plate, row),
         _wage_limit(view, row),
     )
     return Table(f"limits-{plate.id}", f"Break-even of {plate.title}", columns, body, about=_ABOUT)
@@ -35,7 +37,23 @@ def _limit_row(label: str, now: Cell, limit: Cell, words: str) -> Row:
     return Row((Cell(label, note=words), now, limit))
 
 
-def _price_limit(view: View, row: int) -> Row:
+def _limit(view: View, figure: str, row: int, tries: str) -> Cell:
+    """A limit, with the input that can be moved to it where there is one."""
+    known = math.isfinite(view.number("swap", figure, row))
+    return replace(view.cell("swap", figure, row), tries=tries if known else "")
+
+
+def _yield_of_cook(view: View, plate: Plate) -> str:
+    """What to move for the loss of a plate's cook: the share that its cook leaves."""
+    if plate.cook is None:
+        return ""
+    steps = view.costed.rows.steps[plate.cook]
+    stages = [row for link, row in steps if link.phase is Phase.COOK]
+    stage = view.costed.figures.linked("step", "stage", stages[0])
+    return f"stage.assumed_yield.{stage} 1-"
+
+
+def _price_limit(view: View, plate: Plate, row: int) -> Row:
     price, limit, slope, saving = (
         view.number("swap", figure, row)
         for figure in ("ap_price", "break_even_ap_price", "price_slope", "saving")
@@ -51,23 +69,26 @@ def _price_limit(view: View, row: int) -> Row:
     else:
         words = "no price can end it" if saving > 0 else "no price is low enough"
     now = view.cell("swap", "ap_price", row)
-    cell = view.cell("swap", "break_even_ap_price", row)
+    cut = view.costed.content.cooks[plate.cook].cut if plate.cook else ""
+    tries = f"cut.ap_price.{view.costed.rows.cuts[cut]}" if cut else ""
+    cell = _limit(view, "break_even_ap_price", row, tries)
     return _limit_row("AP price of its cut", now, cell, words)
 
 
-def _loss_limits(view: View, row: int) -> Iterator[Row]:
+def _loss_limits(view: View, plate: Plate, row: int) -> Iterator[Row]:
     """By whole portions where the menu is costed so, and by weight."""
     yield_now = view.number("swap", "cook_yield", row)
     if not math.isfinite(yield_now):
         return
+    tries = _yield_of_cook(view, plate)
     now = Cell(view.style.percent(1 - yield_now), href=view.href("swap", "cook_yield", row))
     if view.number("swap", "count_whole", row) > 0:
         figure = "break_even_cook_loss_whole"
-        cell = view.cell("swap", figure, row)
+        cell = _limit(view, figure, row, tries)
         yield _limit_row("Cook loss, by whole portions", now, cell, _whole_words(view, row, figure))
     figure = "break_even_cook_loss"
     words = _points(view, row, figure) or _no_loss(view.number("swap", "saving_by_weight", row))
-    yield _limit_row("Cook loss, by weight", now, view.cell("swap", figure, row), words)
+    yield _limit_row("Cook loss, by weight", now, _limit(view, figure, row, tries), words)
 
 
 def _points(view: View, row: int, figure: str) -> str:
@@ -109,5 +130,5 @@ def _wage_limit(view: View, row: int) -> Row:
     else:
         words = "no wage can end it" if saving > 0 else "no wage is low enough"
     now = view.cell("swap", "loaded_wage", row)
-    cell = view.cell("swap", "break_even_wage", row)
+    cell = _limit(view, "break_even_wage", row, "kitchen.loaded_wage.0")
     return _limit_row("Loaded wage", now, cell, words)

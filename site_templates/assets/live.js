@@ -47,7 +47,7 @@ globalThis.Live = (() => {
     }
   }
 
-  /* What is tried: inputs by a name that outlives a build, "cut:cuts/chuck.ap_price". */
+  /* What is tried: inputs by a name that outlives a build, "table:page.figure". */
   const parsed = (name) => [name.slice(0, name.lastIndexOf(".")), name.slice(name.lastIndexOf(".") + 1)];
   const named = (table, figure, row) => `${book.name(book.row(table, row))}.${figure}`;
 
@@ -70,7 +70,7 @@ globalThis.Live = (() => {
     return found;
   }
 
-  /* The address: ?try=cut:cuts/chuck.ap_price*16.3,kitchen:kitchen.loaded_wage*27 */
+  /* The address: ?try=cut:cuts/chuck.FIGURE*16.3,... */
   function read() {
     tried.clear();
     for (const part of (new URLSearchParams(location.search).get("try") ?? "").split(",")) {
@@ -184,7 +184,16 @@ globalThis.Live = (() => {
     return apply();
   }
 
+  /* A limit: its input moved to where it says, "1-" where what is left is the input of a loss. */
+  function attemptLimit(button) {
+    const [input, turned] = button.dataset.attempt.split(" ");
+    const limit = reference(button.parentElement.querySelector("[data-f]"));
+    return withRows(() => moved.value(...limit)).then((value) => attempt(node(input), turned ? 1 - value : value));
+  }
+
   document.addEventListener("click", (event) => {
+    const button = event.target.closest("[data-attempt]");
+    if (button) attemptLimit(button);
     const cell = event.target.closest("[data-f]");
     if (!cell || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
     event.preventDefault();

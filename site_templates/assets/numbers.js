@@ -70,7 +70,7 @@ globalThis.Numbers = (() => {
       const price = x * style.scales[unit].factor;
       let places = style.places;
       if (Math.abs(price) < 1) {
-        const decimals = (fixed(price, style.places + 2).split(".")[1] ?? "").replace(/0+$/, "");
+        const decimals = (price.toFixed(style.places + 2).split(".")[1] ?? "").replace(/0+$/, "");
         places = Math.max(places, decimals.length);
       }
       return `${written(price, style.amounts, places)}/${unit}`;

@@ -22,7 +22,7 @@ globalThis.Panel = (() => {
     return node;
   };
 
-  const panel = make("aside", { id: "figure-panel", role: "dialog", "aria-labelledby": "figure-panel-title", hidden: true });
+  const panel = make("div", { id: "figure-panel", role: "dialog", "aria-labelledby": "figure-panel-title", hidden: true });
   const bar = make("section", { id: "tried", "aria-label": "What is being tried", hidden: true });
   document.body.append(panel);
   document.querySelector("main").before(bar);
@@ -69,7 +69,7 @@ globalThis.Panel = (() => {
     const before = Live.shown(node, Live.written);
     const method = `${root}methods/${node[0]}-${node[1].replaceAll("_", "-")}.html`;
     return [
-      make("header", {},
+      make("div", { className: "head" },
         path.length > 1 || (path.length === 1 && path[0].join(".") !== node.join(".")) ? button("Back", back) : "",
         make("h2", { id: "figure-panel-title", tabIndex: -1, textContent: label(node) }),
         button("Close", close)),

@@ -36,6 +36,8 @@ from builder.pages.components import (
     TraceGroup,
     TraceInput,
     TraceRow,
+    Tries,
+    TryLine,
 )
 
 FIGURES = Figures(
@@ -248,6 +250,13 @@ TRACE = Trace(
     )
 )
 
+TRIES = Tries(
+    (
+        TryLine("Beef chuck roll: AP price", "cut.ap_price.0"),
+        TryLine("Beef chuck roll: left after trim", "stage.assumed_yield.0", "stage.stage_yield.0"),
+    )
+)
+
 SOURCE = SourceListing(
     "cuts/beef-chuck-roll.yaml",
     (
@@ -336,6 +345,7 @@ EXAMPLES: dict[str, Section] = {
     "long": LONG,
     "balance": BALANCE,
     "trace": TRACE,
+    "tries": TRIES,
     "source": SOURCE,
     "definitions": DEFINITIONS,
     "links": LINKS,

@@ -63,9 +63,7 @@ def test_every_price_leads_to_its_line() -> None:
     html = html_of(prices_page(view))
     ids = set(ids_of(html))
     place = view.costed.prices["ribeye"].price.place
-    assert (
-        view.where.line_href(place.file, place.line, "prices.html") == "#prices-south-yard-csv-L3"
-    )
+    assert view.where.line_href(place.file, place.line) == "~/prices.html#prices-south-yard-csv-L3"
     assert "prices-south-yard-csv-L3" in ids
     inside = {href[1:] for href in hrefs_of(html) if href.startswith("#")}
     assert inside <= ids

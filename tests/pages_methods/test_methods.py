@@ -71,9 +71,10 @@ def test_a_formula_says_its_words_source_and_example() -> None:
         assert shown in text
 
 
-def test_an_example_leads_to_its_trace() -> None:
-    links = hrefs_of(html("methods/batch-cost-per-servable-kg.html"))
-    assert "../cooks/chuck-30h.html#cost_per_servable_kg" in links
+def test_an_example_leads_to_its_figure() -> None:
+    page = html("methods/batch-cost-per-servable-kg.html")
+    figure = 'data-f="batch.cost_per_servable_kg.'
+    assert f'href="../methods/batch-cost-per-servable-kg.html" {figure}' in page
 
 
 def test_lookups_are_followed_to_where_a_figure_is_made() -> None:

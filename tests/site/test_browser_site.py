@@ -16,7 +16,7 @@ from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.picture import SIZE, take
 from tests.site.opened import drawn, opened, violations
-from tests.site.sites import ROOT, BuiltSite, examples, kinds_of, pages_of, text_of, typical
+from tests.site.sites import ROOT, BuiltSite, examples, kinds_of, pages_of, typical
 
 pytestmark = pytest.mark.browser
 
@@ -244,36 +244,7 @@ def test_a_list_is_filtered_by_keyboard_and_stays_so(browser: Browser, home: str
         assert box.input_value() == "lamb"
 
 
-# From a figure to the line that it rests on
-
-
-def test_a_figure_leads_to_its_trace_its_method_and_its_line(browser: Browser, home: str) -> None:
-    with opened(browser, home, PLATE) as page:
-        page.locator("dl.figures a").filter(has_text="$").first.click()
-        row = page.locator("ol.trace > li:target")
-        expect(row).to_be_in_viewport()
-        label = row.locator("p.is").inner_text().split("$")[0].strip()
-        row.locator("p.how a").click()
-        page.wait_for_url(re.compile(rf"^{re.escape(home)}/methods/plate-"))
-        assert page.locator("h1").inner_text().lower() == label.lower()
-        page.go_back()
-        follow_to_a_line(page)
-
-
-def follow_to_a_line(page: Page) -> None:
-    """Click from the row that is marked to the first of its inputs, down to a line of a file."""
-    for _ in range(30):
-        expect(row := page.locator("ol.trace > li:target")).to_be_in_viewport()
-        written = row.locator("ul > li").filter(has_text="as written")
-        if written.count():
-            value = written.first.locator("b").inner_text()
-            written.first.locator(".place a").click()
-            line = page.locator("figure.source li:target")
-            expect(line).to_be_in_viewport()
-            assert text_of(value) in text_of(line.locator("code").inner_text())
-            return
-        page.locator("ol.trace > li:target > ul > li > a").first.click()
-    raise AssertionError("no line after thirty steps")
+# From a warning to its line
 
 
 def test_the_line_of_a_warning_is_marked(browser: Browser, home: str) -> None:

@@ -7,10 +7,10 @@ figure in the wrong row shows.
 from __future__ import annotations
 
 import csv
-import html
 import json
 import math
 import re
+from collections import Counter
 from collections.abc import Iterator
 from datetime import date
 from functools import cache
@@ -26,17 +26,18 @@ from tests.kitchens import PUBLISHED
 from tests.site.conftest import FAR_OFF
 from tests.site.sites import DEMO, BuiltSite, pages_of, text_of
 
-# Each page's figures stand in its trace under the figure's name, or under a record's and its name.
-HOMES = {
-    "cuts": ("cut", "{id}.html", ""),
-    "cooks": ("batch", "{id}.html", ""),
-    "pantry": ("pantry", "{id}.html", ""),
-    "plates": ("plate", "{id}.html", ""),
-    "swaps": ("swap", "{swap}.html", "{challenger}."),
-}
 SIZES = {
     **{"": 1.0, "%": 0.01, "kg": 1.0, "g": 1e-3, "L": 1.0, "mL": 1e-3, "each": 1.0},
-    **{"d": 24.0, "h": 1.0, "min": 1 / 60, "s": 1 / 3600, "kWh": 1.0, "kW": 1.0, "W": 1e-3},
+    **{
+        "d": 24.0,
+        "h": 1.0,
+        "min": 1 / 60,
+        "s": 1 / 3600,
+        "kWh": 1.0,
+        "kW": 1.0,
+        "W": 1e-3,
+        "kg²": 1.0,
+    },
     **{"a": 1.0, "weeks": 1.0},
 }
 """What one of each printed unit is in the unit of the tables; "a" as in 66 a week."""
@@ -56,25 +57,12 @@ def rows_of(site: BuiltSite, name: str) -> list[dict[str, str]]:
         return list(csv.DictReader(file))
 
 
-def traced(site: BuiltSite, page: str) -> dict[str, str]:
-    """The figures of a page's trace as a reader sees them, by anchor."""
-    found = re.findall(
-        r'<li id="([^"]+)" tabindex="-1"><p class="is">.*?<b>(.*?)</b></p>', site.text(page)
-    )
-    return {html.unescape(anchor): text_of(value) for anchor, value in found}
-
-
-def printed(site: BuiltSite) -> Iterator[tuple[str, str, float, str]]:
-    """Each figure of the data tables that a page prints: where, its unit, its value, its text."""
-    model = view_of(DEMO).costed.figures.model
-    for folder, (table, page, prefix) in HOMES.items():
-        for row in rows_of(site, folder):
-            path = f"{folder}/{page.format_map(row)}"
-            for anchor, text in traced(site, path).items():
-                name = anchor.removeprefix(prefix.format_map(row))
-                if name in row and name in model.tables[table].figures:
-                    unit = model.definition((table, name)).unit
-                    yield f"{path}#{anchor}", unit, float(row[name]), text
+def printed(site: BuiltSite, page: str) -> Iterator[tuple[tuple[str, str, int], str]]:
+    """The figures of a page as a reader sees them, each with what it says that it is."""
+    for table, name, row, text in re.findall(
+        r'data-f="(\w+)\.(\w+)\.(\d+)">(.*?)</a>', site.text(page)
+    ):
+        yield (table, name, int(row)), text_of(text)
 
 
 def read_back(unit: str, text: str) -> tuple[float, float]:
@@ -90,15 +78,20 @@ def read_back(unit: str, text: str) -> tuple[float, float]:
     return value, half
 
 
-def test_a_page_prints_what_the_tables_hold(demo: BuiltSite) -> None:
-    """Every figure of every record that has a page, read back to half its last digit."""
-    wrong, seen = [], 0
-    for where, unit, value, text in printed(demo):
-        seen += 1
-        found, half = read_back(unit, text)
-        if abs(found - value) > half * (1 + 1e-9) + 1e-12:
-            wrong.append((where, unit, value, text))
-    assert seen > 3_000
+def test_a_page_prints_what_was_computed(demo: BuiltSite) -> None:
+    """Every number that leads to a figure, read back to half its last digit."""
+    view, wrong, units = view_of(DEMO), [], Counter[str]()
+    for page in pages_of(demo.folder):
+        for node, text in printed(demo, page):
+            unit = view.definition(*node[:2]).unit
+            # A stage's name leads to its weight, too.
+            if view.per(node[0], node[2]) == "kg" and re.search(r"\d|^(yes|no)$", text):
+                units[unit] += 1
+                found, half = read_back(unit, text)
+                if abs(found - view.number(*node)) > half * (1 + 1e-9) + 1e-12:
+                    wrong.append((page, node, text))
+    assert sum(units.values()) > 3_000
+    assert len(units) >= 12
     assert wrong == []
 
 
@@ -117,36 +110,25 @@ def test_a_table_holds_what_was_computed(demo: BuiltSite) -> None:
                 assert written == "" if not math.isfinite(value) else float(written) == value
 
 
-def test_a_page_prints_what_was_computed(demo: BuiltSite) -> None:
-    """The other rules too: figures of every unit, formatted, are what stands in the trace."""
-    view = view_of(DEMO)
-    units = set()
-    for plate, row in view.costed.rows.plates.items():
-        for anchor, text in traced(demo, f"plates/{plate}.html").items():
-            if anchor in view.costed.figures.model.tables["plate"].figures:
-                assert text == text_of(html.escape(view.text("plate", anchor, row)))
-                units.add(view.definition("plate", anchor).unit)
-    assert len(units) >= 6
-
-
 @pytest.mark.parametrize("name", ["demo", "published"])
-def test_every_line_that_a_trace_names_holds_the_value(
+def test_every_line_that_an_input_names_holds_the_value(
     name: str, request: pytest.FixtureRequest
 ) -> None:
-    """From each page, each "as written" with its link: the line of the listing has the text."""
+    """From each written value that travels to the page: the line of the listing has its text."""
     site: BuiltSite = request.getfixturevalue(name)
     lines = {page: dict(listed(site, page)) for page in pages_of(site.folder)}
     wrong, seen = [], 0
-    for page in lines:
-        for value, href in re.findall(
-            r'<li>as written <b>(.*?)</b> <span class="place"><a href="([^"]+)"', site.text(page)
-        ):
-            target, _, anchor = href.partition("#")
-            at = (Path(page).parent / target).as_posix() if target else page
-            line = lines[str(Path(re.sub(r"[^/]+/\.\./", "", at)))].get(anchor, "")
+    for script in sorted((site.folder / "assets/live").glob("rows-*.js")):
+        shard = json.loads(script.read_text(encoding="utf-8").partition(",")[2][:-3])
+        columns = (c for t in shard["rows"].values() for c in t["origins"].values())
+        for origin in (found for column in columns for found in column if found):
+            if len(origin) < 4 or not origin[1] or not origin[3]:
+                continue
+            file, line, _, text = origin[:4]
+            _, page, prefix = shard["files"][file]
             seen += 1
-            if text_of(value).lower() not in line.lower():
-                wrong.append((page, href, value, line))
+            if text.lower() not in lines[page].get(f"{prefix}L{line}", "").lower():
+                wrong.append((page, line, text))
     assert seen > 40
     assert wrong == []
 

@@ -23,6 +23,9 @@ class Column:
 class Cell:
     """One cell; `sort` is what sorting compares, the text where it is None.
 
+    `tries` names an input that the cell's own figure can be tried as, "table.figure.row",
+    after a space 1- where the figure is a loss and the input what is left.
+
     A figure in a sortable column needs its `sort`: a number as people write it,
     with marks and signs, cannot be told from a word and would come last.
     """
@@ -32,6 +35,7 @@ class Cell:
     href: str = ""
     tone: Tone = ""
     note: Text = ""
+    tries: str = ""
 
 
 @dataclass(frozen=True, slots=True)

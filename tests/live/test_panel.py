@@ -1,0 +1,179 @@
+"""Pressing numbers and moving inputs on the demo's pages, from disk and over http."""
+
+from __future__ import annotations
+
+import re
+from urllib.parse import unquote
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from tests.site.conftest import demo, script_cache  # noqa: F401 - fixtures
+from tests.site.opened import opened, violations
+from tests.site.sites import BuiltSite, text_of
+
+pytestmark = pytest.mark.browser
+
+PLATE = "plates/chuck-steak.html"
+SWAP = "swaps/top-blade-for-flank.html"
+
+
+@pytest.fixture(params=["file", "http"])
+def home(request: pytest.FixtureRequest, demo: BuiltSite) -> str:  # noqa: F811
+    """The demo's address, from disk and over http."""
+    return demo.home(request.param)
+
+
+def panel(page: Page) -> Locator:
+    return page.locator("#figure-panel")
+
+
+def number(page: Page, figure: str) -> Locator:
+    """The first number of a page that is a figure of a name."""
+    return page.locator(f"main [data-f*='.{figure}.']").first
+
+
+def field(page: Page, label: str) -> Locator:
+    """A box of the strip of inputs, opened where it is not."""
+    strip = page.locator("details.try")
+    if strip.get_attribute("open") is None:
+        strip.locator("summary").click()
+    return strip.get_by_label(label, exact=True)
+
+
+def attempt(page: Page, label: str, text: str) -> None:
+    box = field(page, label)
+    box.fill(text)
+    box.press("Tab")
+    expect(page.locator("#tried")).to_be_visible()
+
+
+def test_a_number_opens_down_to_the_line_that_it_rests_on(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        cell = number(page, "food_cost")
+        shown = cell.inner_text()
+        cell.focus()
+        page.keyboard.press("Enter")
+        expect(panel(page).locator(".value b")).to_have_text(shown)
+        assert (
+            "protein cost + accompaniments food" in panel(page).locator(".how").first.inner_text()
+        )
+        for _ in range(30):
+            if panel(page).locator(".origin a").count():
+                break
+            panel(page).locator("li button").first.press("Enter")
+        written = panel(page).locator(".origin").inner_text()
+        link = panel(page).locator(".origin a")
+        place = link.inner_text()
+        link.click()
+        line = page.locator("figure.source li:target")
+        expect(line).to_be_in_viewport()
+        text = written.removeprefix("Written as ").removesuffix(place).strip()
+        assert text in text_of(line.locator("code").inner_text())
+        assert line.locator("a").inner_text() == place.split(":")[1]
+
+
+def test_escape_closes_and_back_goes_a_step_up(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        cell = number(page, "food_cost")
+        cell.click()
+        first = panel(page).locator("h2").inner_text()
+        panel(page).locator("li button").first.click()
+        expect(panel(page).locator("h2")).not_to_have_text(first)
+        panel(page).get_by_role("button", name="Back").click()
+        expect(panel(page).locator("h2")).to_have_text(first)
+        expect(panel(page).locator("h2")).to_be_focused()
+        page.keyboard.press("Escape")
+        expect(panel(page)).to_be_hidden()
+        expect(cell).to_be_focused()
+        assert page.url.endswith(PLATE)
+
+
+def test_moving_the_wage_moves_the_page_and_goes_along(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        cell = number(page, "full_cost")
+        before = cell.inner_text()
+        attempt(page, "Loaded wage", "49")
+        expect(cell).to_have_class(re.compile("moved"))
+        after = text_of(cell.inner_html())
+        assert after != before
+        assert f"as written: {before}" == cell.get_attribute("title")
+        assert "try=kitchen" in unquote(page.url)
+        page.reload()
+        expect(cell).to_have_text(after)
+        page.get_by_role("navigation", name="Site").get_by_text("Menu").click()
+        page.wait_for_url("**/menu.html?try=*")
+        expect(page.locator("#tried")).to_contain_text("Loaded wage")
+        expect(page.locator("main .moved").first).to_be_visible()
+        page.get_by_role("button", name="Reset").click()
+        expect(page.locator("#tried")).to_be_hidden()
+        expect(page.locator("main .moved")).to_have_count(0)
+        assert "try" not in page.url
+
+
+def test_write_this_down_names_the_line_and_what_to_write(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        attempt(page, "Loaded wage", "30")
+        page.locator("#tried summary").click()
+        line = page.locator("#tried details li")
+        expect(line.locator("a")).to_have_text(re.compile(r"^kitchen\.yaml:\d+:\d+$"))
+        old, new = line.locator("del").inner_text(), line.locator("ins").inner_text()
+        assert re.sub(r"[\d.]+", "30", old, count=1) == new
+
+
+@pytest.mark.parametrize("limit", ["break_even_ap_price", "break_even_wage"])
+def test_the_limit_of_a_saving_can_be_tried_and_shows_none(
+    limit: str, browser: Browser, home: str
+) -> None:
+    with opened(browser, home, SWAP) as page:
+        row = page.locator("tr").filter(has=page.locator(f"[data-f*='.{limit}.']")).first
+        row.get_by_role("button", name="Try it").click()
+        expect(page.locator("#tried")).to_be_visible()
+        expect(number(page, "saving")).to_have_text(re.compile(r"^−?\$0\.00"))
+
+
+def test_pictures_follow(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        picture = "document.querySelector('#waterfall .plot svg').innerHTML"
+        before = page.evaluate(picture)
+        attempt(page, "Chuck steak with bone sauce and mash: portion", "360")
+        page.wait_for_function(f"(before) => {picture} !== before", arg=before)
+
+
+def test_a_text_that_is_no_number_is_refused_and_moves_nothing(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        box = field(page, "Loaded wage")
+        box.fill("a lot")
+        box.press("Tab")
+        expect(box).to_have_attribute("aria-invalid", "true")
+        expect(page.locator("#tried")).to_be_hidden()
+
+
+def test_an_address_of_nothing_is_passed_over(browser: Browser, home: str) -> None:
+    with opened(browser, home, f"{PLATE}?try=plate:plates/gone.portion*0.2,nonsense") as page:
+        expect(page.locator("#tried")).to_be_hidden()
+        expect(page.locator("main .moved")).to_have_count(0)
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+def test_the_panel_and_the_strip_meet_the_standard(width: int, browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE, width=width) as page:
+        attempt(page, "Loaded wage", "30")
+        number(page, "food_cost").click()
+        expect(panel(page)).to_be_visible()
+        assert violations(page) == []
+
+
+def test_nothing_of_it_is_printed(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        attempt(page, "Loaded wage", "30")
+        number(page, "food_cost").click()
+        page.emulate_media(media="print")
+        for part in ("#figure-panel", "#tried", "details.try"):
+            expect(page.locator(part)).to_be_hidden()
+
+
+def test_without_scripts_a_number_leads_to_its_method(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE, scripts=False) as page:
+        number(page, "food_cost").click()
+        page.wait_for_url("**/methods/plate-food-cost.html")
