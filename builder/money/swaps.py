@@ -265,6 +265,12 @@ def break_even_yield_factor(cook_dependent_gap: Column, saving_by_weight: Column
     )
 
 
+@formula(SWAP, unit="share", source="conservation of mass")
+def cook_loss(cook_yield: Column) -> Column:
+    """All that does not go on from the challenger's cook, juices included."""
+    return 1 - cook_yield
+
+
 @formula(SWAP, unit="share", source="root of a / y + b = 0 [our derivation]")
 def break_even_cook_loss(cook_yield: Column, break_even_yield_factor: Column) -> Column:
     """Cook loss of the challenger at which the saving by weight is zero.

@@ -81,7 +81,7 @@ def _loss_limits(view: View, plate: Plate, row: int) -> Iterator[Row]:
     if not math.isfinite(yield_now):
         return
     tries = _yield_of_cook(view, plate)
-    now = Cell(view.style.percent(1 - yield_now), href=view.href("swap", "cook_yield", row))
+    now = view.cell("swap", "cook_loss", row)
     if view.number("swap", "count_whole", row) > 0:
         figure = "break_even_cook_loss_whole"
         cell = _limit(view, figure, row, tries)
