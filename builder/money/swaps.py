@@ -224,6 +224,30 @@ def break_even_ap_price(ap_price: Column, saving: Column, price_slope: Column) -
     return either((abs(price_slope) > 1e-12) & (limit >= 0), limit, float("nan"))
 
 
+@formula(SWAP, unit="money", source=LINEAR)
+def challenger_cost_unpriced(
+    challenger_full_cost: Column, challenger_price_slope: Column, ap_price: Column
+) -> Column:
+    """Cost of a challenger plate if its cut cost nothing: where its line of costs begins."""
+    return challenger_full_cost - challenger_price_slope * ap_price
+
+
+@formula(SWAP, unit="money", source=LINEAR)
+def benchmark_cost_unpriced(
+    benchmark_full_cost: Column, benchmark_price_slope: Column, ap_price: Column
+) -> Column:
+    """Cost of a benchmark plate if the challenger's cut cost nothing."""
+    return benchmark_full_cost - benchmark_price_slope * ap_price
+
+
+@formula(SWAP, unit="money", source=LINEAR)
+def break_even_cost(
+    benchmark_cost_unpriced: Column, benchmark_price_slope: Column, break_even_ap_price: Column
+) -> Column:
+    """What both plates cost at the price at which the saving is zero."""
+    return benchmark_cost_unpriced + benchmark_price_slope * break_even_ap_price
+
+
 @formula(SWAP, unit="h", source=LINEAR)
 def extra_hours(challenger_labour_hours: Column, benchmark_labour_hours: Column) -> Column:
     """Active work that a challenger plate takes more than a benchmark plate."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from builder.pages.components import Cell, Chart, Column, Live, Row, Table, Value
+from builder.pages.components import Cell, Chart, Column, Live, LiveTerm, Row, Table, Value
 from builder.pages.view import View
 from builder.records.kinds import Plate
 
@@ -64,7 +64,7 @@ def _stack_live(view: View, plates: list[Plate]) -> Iterator[tuple[int, Live]]:
     found = ((row, figure) for row in rows for figure, _ in _PARTS)
     for number, (row, figure) in enumerate(found):
         part, total = (f"plate.{name}.{row}" for name in (figure, "full_cost"))
-        yield number, {"amount": [(1.0, part)], "text": part, "total": total}
+        yield number, {"amount": [(1.0, part)], "text": f"{{{part}}}", "total": f"{{{total}}}"}
 
 
 def _stack_rows(view: View, plates: list[Plate]) -> Iterator[dict[str, Value]]:
@@ -121,7 +121,27 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: int) -> Chart | N
         tuple(rows),
         _crossover_table(view, plate, benchmark, (price, limit), (challenger[1:3], other[1:3])),
         units={"price": f"{currency} / {mass} as purchased", "cost": f"{currency} a plate"},
+        live=dict(enumerate(_crossover_live(row, low, high))),
     )
+
+
+def _crossover_live(row: int, low: float, high: float) -> Iterator[Live]:
+    """What moves each row of `crossover`: the ends of both lines, today's points, the crossing."""
+
+    def cost_at(role: str, price: float) -> list[LiveTerm]:
+        slope, start = (f"swap.{role}_{name}.{row}" for name in ("price_slope", "cost_unpriced"))
+        return [(1.0, start), (price, slope)]
+
+    def point(price: str, cost: str, word: str) -> Live:
+        at = f"swap.{price}.{row}"
+        text = f"{word} {{{at}}}"
+        return {"price": [(1.0, at)], "cost": [(1.0, f"swap.{cost}.{row}")], "text": text}
+
+    for role in ("challenger", "benchmark"):
+        yield {"cost": cost_at(role, low)}
+        yield {"cost": cost_at(role, high)}
+        yield point("ap_price", f"{role}_full_cost", "today")
+    yield point("break_even_ap_price", "break_even_cost", "break-even")
 
 
 def _line(view: View, role: str, row: int, prices: tuple[float, ...]) -> list[float]:

@@ -58,4 +58,8 @@ def _live(bars: Sequence[Bar]) -> Iterator[Live]:
     for bar in bars:
         start = [] if bar.total else list(before)
         before = [*start, *bar.terms]
-        yield {"start": start, "end": list(before), "text": bar.shows or list(bar.terms)}
+        yield {
+            "start": start,
+            "end": list(before),
+            "text": f"{{{bar.shows}}}" if bar.shows else list(bar.terms),
+        }

@@ -145,9 +145,9 @@ globalThis.Live = (() => {
     if (changes.length) figure.dispatchEvent(new CustomEvent("rows", { detail: data.rows }));
   }
 
-  /* What a field of a row becomes: the text of a figure, or the sum of terms. */
+  /* What a field of a row becomes: words with the texts of figures, or the sum of terms. */
   function lively(terms, before) {
-    if (typeof terms === "string") return shown(moved, ...node(terms));
+    if (typeof terms === "string") return terms.replace(/\{(.*?)\}/g, (_, figure) => shown(moved, ...node(figure)));
     const total = (value, start) => terms.reduce((sum, [factor, term]) => sum + factor * value(node(term)), start);
     if (typeof before === "string") return numbers.signed(total((term) => moved.value(...term), 0));
     return total(change, before);

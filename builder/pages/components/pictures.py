@@ -22,7 +22,7 @@ class Chart:
     axes; `title` says what the picture shows, `summary` says it in a sentence.
     `options` are added to the specification as they are, such as a `height` in pixels.
     `live` says of what figures the rows are made, so that they can follow a what-if: by
-    the row's number and its field a figure whose text it is, or terms (factor, figure)
+    the row's number and its field words with figures in braces, or terms (factor, figure)
     whose changes add to a number, and whose sum a text writes with its sign.
     """
 
