@@ -21,7 +21,7 @@ from builder.costing.entries import (
     published_yield,
 )
 from builder.costing.model import MODEL
-from builder.engine.book import Book, Entry
+from builder.engine.book import Book, Entry, Identity
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
@@ -29,7 +29,9 @@ from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.swaps import SWAP
 from builder.problems import Place
 from builder.quantities import Dimension
+from builder.reading.names import slug
 from builder.records.amounts import in_base, in_mass
+from builder.records.base import Record
 from builder.records.chains import Link, Phase, chain, stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
@@ -79,7 +81,7 @@ class Filler:
         self._kitchen()
         for cut in self.content.cuts.values():
             values = {"ap_price": self._cut_price(cut)}
-            self.rows.cuts[cut.id] = self.book.add(CUT, values=values)
+            self.rows.cuts[cut.id] = self.book.add(CUT, values=values, who=Identity(cut.path))
             for name, stage in stages_of(cut):
                 self._stage(Link(name, stage, cut, Phase.BEFORE))
         for cook in self.content.cooks.values():
@@ -111,10 +113,10 @@ class Filler:
             "seasoning_share": entry(kitchen.seasoning),
             "count_whole": noted(float(whole), place, "portions: whole or by weight"),
         }
-        self.book.add(KITCHEN, values=values)
+        self.book.add(KITCHEN, values=values, who=Identity(kitchen.path))
         for name, gear in kitchen.equipment.items():
             self.rows.equipment[str(name)] = self.book.add(
-                EQUIPMENT, {"kitchen": 0}, gear_values(gear)
+                EQUIPMENT, {"kitchen": 0}, gear_values(gear), _part(kitchen, "", str(name))
             )
 
     def _cut_price(self, cut: Cut) -> Entry | None:
@@ -146,16 +148,21 @@ class Filler:
             "measured_energy": entry(cook.energy),
             "energy_price": entry(kitchen.gas if gas else kitchen.energy),
         }
-        row = self.rows.cooks[cook.id] = self.book.add(BATCH, links, values)
+        row = self.rows.cooks[cook.id] = self.book.add(BATCH, links, values, Identity(cook.path))
         self.rows.consumables[cook.id] = {
-            str(name): self.book.add(CONSUMABLE, {"batch": row}, {"consumable_price": entry(price)})
+            str(name): self.book.add(
+                CONSUMABLE,
+                {"batch": row},
+                {"consumable_price": entry(price)},
+                _part(cook, "uses", str(name)),
+            )
             for name, price in cook.consumables.items()
         }
         self.rows.steps[cook.id] = [
-            (link, self._step(row, link)) for link in chain(self.content, cook)
+            (link, self._step(row, link, cook)) for link in chain(self.content, cook)
         ]
 
-    def _step(self, batch: int, link: Link) -> int:
+    def _step(self, batch: int, link: Link, cook: Cook) -> int:
         stage = self._stage(link)
         phase = f"{link.name} lies {link.phase.value} the cook"
         place = Place(link.owner.file)
@@ -163,7 +170,8 @@ class Filler:
             "before_cook": noted(float(link.phase is Phase.BEFORE), place, phase),
             "after_cook": noted(float(link.phase is Phase.AFTER), place, phase),
         }
-        return self.book.add(STEP, {"batch": batch, "stage": stage}, values)
+        who = _part(cook, "step", link.name)
+        return self.book.add(STEP, {"batch": batch, "stage": stage}, values, who)
 
     def _stage(self, link: Link) -> int:
         """The stage's row, added at its first use: one trimming serves many cooks."""
@@ -179,30 +187,34 @@ class Filler:
                 "stated_yield": entry(stage.stated, stage.stated_yield),
                 "published_yield": published_yield(stage),
             },
+            who := _part(link.owner, "", link.name),
         )
         self.rows.byproducts[row] = {
-            name: self._byproduct(row, stage, name) for name in _part_names(stage)
+            name: self._byproduct(row, stage, name, who) for name in _part_names(stage)
         }
-        self.rows.tests[row] = [self._test(row, stage, n) for n in range(len(stage.tests))]
+        self.rows.tests[row] = [self._test(row, stage, n, who) for n in range(len(stage.tests))]
         return row
 
-    def _byproduct(self, stage_row: int, stage: Stage, name: str) -> int:
+    def _byproduct(self, stage_row: int, stage: Stage, name: str, whose: Identity) -> int:
         stated = next((part for key, part in stage.parts.items() if key == name), None)
         values = {
             "stated_share": entry(stated.share) if stated else None,
             "stated_worth": entry(stated.worth) if stated else None,
         }
-        return self.book.add(BYPRODUCT, {"stage": stage_row}, values)
+        who = _below(whose, slug(name), name)
+        return self.book.add(BYPRODUCT, {"stage": stage_row}, values, who)
 
-    def _test(self, stage_row: int, stage: Stage, number: int) -> int:
+    def _test(self, stage_row: int, stage: Stage, number: int, whose: Identity) -> int:
         test = stage.tests[number]
         values = {"weight_in": entry(test.in_), "weight_out": entry(test.out)}
-        row = self.book.add(TEST, {"stage": stage_row}, values)
+        who = _below(whose, str(number + 1), f"test {number + 1}")
+        row = self.book.add(TEST, {"stage": stage_row}, values, who)
         self.rows.parts[row] = {
             str(name): self.book.add(
                 PART,
                 {"test": row, "byproduct": self.rows.byproducts[stage_row][str(name)]},
                 {"weight": entry(part.weight), "worth": entry(part.worth)},
+                _below(who, slug(str(name)), str(name)),
             )
             for name, part in test.parts.items()
         }
@@ -221,7 +233,9 @@ class Filler:
             "recipe_energy": entry(item.energy),
             "recipe_energy_price": entry(kitchen.gas if item.fuel == "gas" else kitchen.energy),
         }
-        self.rows.pantry[item.id] = self.book.add(PANTRY, {"kitchen": 0}, values)
+        self.rows.pantry[item.id] = self.book.add(
+            PANTRY, {"kitchen": 0}, values, Identity(item.path)
+        )
 
     def _lines(self, item: PantryItem) -> None:
         self.rows.lines[item.id] = {
@@ -229,6 +243,7 @@ class Filler:
                 INGREDIENT,
                 {"recipe": self.rows.pantry[item.id], "item": self.rows.pantry[name]},
                 self._amount(name, amount, with_mass=True),
+                Identity(item.path, f"of.{name}", str(name)),
             )
             for name, amount in item.of.items()
         }
@@ -243,7 +258,8 @@ class Filler:
 
     def _section(self, name: str) -> int:
         if name not in self.rows.sections:
-            self.rows.sections[name] = self.book.add(SECTION, {"kitchen": 0})
+            who = Identity("menu", slug(name), name)
+            self.rows.sections[name] = self.book.add(SECTION, {"kitchen": 0}, who=who)
         return self.rows.sections[name]
 
     def _plate(self, plate: Plate) -> None:
@@ -259,19 +275,20 @@ class Filler:
             "forecast": entry(plate.forecast),
             **self._sold(plate),
         }
-        row = self.rows.plates[plate.id] = self.book.add(PLATE, links, values)
+        row = self.rows.plates[plate.id] = self.book.add(PLATE, links, values, Identity(plate.path))
         self.rows.sides[plate.id] = {
             str(name): self.book.add(
                 ACCOMPANIMENT,
                 {"plate": row, "item": self.rows.pantry[name]},
                 self._amount(name, amount, with_mass=False),
+                Identity(plate.path, f"with.{name}", str(name)),
             )
             for name, amount in plate.with_.items()
         }
         if plate.cook:
             self.rows.orders[plate.id] = [
-                self.book.add(ORDER, {"plate": row}, {"covers": covers})
-                for covers in self._covers()
+                self.book.add(ORDER, {"plate": row}, {"covers": covers}, _order(plate, number))
+                for number, covers in enumerate(self._covers(), start=1)
             ]
 
     def _sold(self, plate: Plate) -> dict[str, Entry | None]:
@@ -317,7 +334,9 @@ class Filler:
                 "benchmark": self.rows.plates[swap.benchmark],
                 "kitchen": 0,
             }
-            self.rows.swaps[swap.id, str(name)] = self.book.add(SWAP, links, values)
+            self.rows.swaps[swap.id, str(name)] = self.book.add(
+                SWAP, links, values, Identity(swap.path, str(name), challenger.title)
+            )
 
     def _cut_of(self, plate: Plate) -> str | None:
         return str(self.content.cooks[plate.cook].cut) if plate.cook else None
@@ -333,3 +352,17 @@ def _part_names(stage: Stage) -> list[str]:
     """Every by-product of a stage once, stated ones first."""
     tested = (str(name) for test in stage.tests for name in test.parts)
     return list(dict.fromkeys([*map(str, stage.parts), *tested]))
+
+
+def _part(record: Record, kind: str, name: str) -> Identity:
+    """A row that a record has several of, by their names."""
+    return Identity(record.path, ".".join(filter(None, (kind, slug(name)))), name)
+
+
+def _below(whose: Identity, key: str, name: str) -> Identity:
+    """A row below another one of the same record."""
+    return Identity(whose.owner, f"{whose.key}.{key}", f"{whose.label}, {name}")
+
+
+def _order(plate: Plate, number: int) -> Identity:
+    return Identity(plate.path, f"order.{number}", f"order {number}")

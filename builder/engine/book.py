@@ -38,11 +38,26 @@ class Entry:
     origin: Origin
 
 
+@dataclass(frozen=True, slots=True)
+class Identity:
+    """Who a row is, whatever its number: its owner's path, its key there, its words.
+
+    `owner` is the path of the record that the row belongs to ("cuts/chuck-roll"); `key` tells
+    the row from the owner's others and `label` does so in words, both empty for the row that
+    stands for the owner itself. Neither changes when other records come or go.
+    """
+
+    owner: str
+    key: str = ""
+    label: str = ""
+
+
 @dataclass(slots=True)
 class _Rows:
     """The rows of one table, column by column while they are being added."""
 
     size: int = 0
+    identities: list[Identity] = field(default_factory=list)
     values: dict[str, list[float]] = field(default_factory=dict)
     origins: dict[str, list[Origin]] = field(default_factory=dict)
     links: dict[str, list[int]] = field(default_factory=dict)
@@ -70,8 +85,9 @@ class Book:
         table: Table,
         links: Mapping[str, int] | None = None,
         values: Mapping[str, Entry | None] | None = None,
+        who: Identity | None = None,
     ) -> int:
-        """Add a row and return its number.
+        """Add a row and return its number; without an identity it is called by its number.
 
         A value left out (or None) takes the figure's default. KeyError on a
         name that is not a given figure or a link of the table.
@@ -88,12 +104,17 @@ class Book:
             entry = values.get(name) or defaults[name]
             numbers.append(entry.value)
             rows.origins[name].append(entry.origin)
+        rows.identities.append(who or Identity(table.name, str(rows.size)))
         rows.size += 1
         return rows.size - 1
 
     def size(self, table: str) -> int:
         """Number of rows in a table."""
         return self._rows[table].size
+
+    def identity(self, table: str, row: int) -> Identity:
+        """Who a row is."""
+        return self._rows[table].identities[row]
 
     def given(self, node: Node) -> Column:
         """A given figure's column, shape (rows, 1)."""

@@ -15,7 +15,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from builder.engine.arith import Column
-from builder.engine.book import Book, Links, Origin
+from builder.engine.book import Book, Identity, Links, Origin
 from builder.engine.model import Model, Node, Stage
 from builder.engine.tables import FigureDef, Fold, Formula, Given, Lookup, Running, Total
 
@@ -74,6 +74,10 @@ class Figures:
     def size(self, table: str) -> int:
         """Number of rows in a table."""
         return self._book.size(table)
+
+    def identity(self, table: str, row: int) -> Identity:
+        """Who a row is."""
+        return self._book.identity(table, row)
 
     def linked(self, table: str, link: str, row: int) -> int:
         """The row that a link points to, -1 for none."""

@@ -19,7 +19,6 @@ from builder.engine.book import Origin
 from builder.engine.javascript import model_script
 from builder.engine.tables import Given, How, Table
 from builder.pages.view import View
-from builder.pages.whereabouts import Home
 from builder.quantities import Dimension, find_unit
 from builder.yields.intervals import t_975
 
@@ -55,9 +54,10 @@ def _number(found: dict[str, int], name: str) -> int:
 def _shards(view: View) -> list[_Shard]:
     """Every row in the shard of its page; pages that follow each other share a shard."""
     by_page: dict[str, list[tuple[str, int]]] = defaultdict(list)
-    for table in view.costed.figures.model.tables:
-        for row in range(view.costed.figures.size(table)):
-            by_page[view.where.home(table, row).page].append((table, row))
+    figures = view.costed.figures
+    for table in figures.model.tables:
+        for row in range(figures.size(table)):
+            by_page[f"{figures.identity(table, row).owner}.html"].append((table, row))
     shards = [_Shard()]
     for path in sorted(by_page):
         if shards[-1].size >= SHARD_ROWS:
@@ -115,12 +115,12 @@ def _known(value: float) -> float | None:
 
 def _home(shard: _Shard, view: View, table: str, row: int) -> list[object]:
     """A row's page in the shard, key, label and unit, as far as they say anything."""
-    home: Home = view.where.home(table, row)
+    who = view.costed.figures.identity(table, row)
     per = view.per(table, row)
     told: list[object] = [
-        _number(shard.pages, home.page),
-        home.key,
-        home.label,
+        _number(shard.pages, f"{who.owner}.html"),
+        who.key,
+        who.label,
         "" if per == "kg" else per,
     ]
     while len(told) > 1 and not told[-1]:

@@ -228,8 +228,9 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
     row = _example_row(view, node)
     if row is None:
         return None
-    home = view.where.home(node[0], row)
-    title = f"{titles[home.page]}, {home.label}" if home.label else titles[home.page]
+    who = view.costed.figures.identity(node[0], row)
+    owner = titles[f"{who.owner}.html"]
+    title = f"{owner}, {who.label}" if who.label else owner
     figures = view.costed.figures
     keys = dict.fromkeys(figures.source(*made) for made in figures.made_from(node, row))
     columns: tuple[Column, ...] = (
@@ -284,8 +285,8 @@ def _example_cells(view: View, graph: MethodGraph, key: tuple[Node, int], *, tot
 
 
 def _example_label(view: View, key: RowKey, definition: FigureDef) -> str:
-    home = view.where.home(*key)
-    return f"{home.label}: {definition.label}" if home.label else definition.label
+    who = view.costed.figures.identity(*key)
+    return f"{who.label}: {definition.label}" if who.label else definition.label
 
 
 def _as_written(view: View, node: Node, row: int) -> Prose | None:
