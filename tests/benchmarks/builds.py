@@ -3,7 +3,8 @@
 The floor renders and writes the same pages with the same templates from view
 models that are ready: what no builder of these pages could go below. Whole
 builds and floors run in turn, each in a process of its own, so that their ratio
-holds when the machine's speed drifts.
+holds when the machine's speed drifts. With `--against FOLDER`, a checkout of another
+commit, its whole build runs in turn with them, too.
 """
 
 from __future__ import annotations
@@ -76,16 +77,16 @@ JOBS: dict[str, Callable[[Path, Path], Result]] = {
 }
 
 
-def measured(job: str, content: Path) -> Result:
+def measured(job: str, content: Path, checkout: Path | None = None) -> Result:
     """Run one job in a process of its own; peak memory is that process's."""
     with tempfile.TemporaryDirectory() as output:
         command = [sys.executable, "-m", __spec__.name, "--job", job, str(content), output]
-        printed, together = memory.run(command)
+        printed, together = memory.run(command, checkout)
     result: Result = json.loads(printed)
     return {**result, "together_mb": together}
 
 
-def report(plates: int, runs: int) -> None:
+def report(plates: int, runs: int, against: Path | None) -> None:
     """Build a kitchen of so many plates in turn with its floor, and print the medians."""
     with tempfile.TemporaryDirectory() as folder:
         content = Path(folder) / "content"
@@ -94,6 +95,8 @@ def report(plates: int, runs: int) -> None:
         for _ in range(runs):
             for job in JOBS:
                 taken[job].append(measured(job, content))
+            if against is not None:
+                taken.setdefault("before", []).append(measured("whole", content, against))
     middle = {
         job: sorted(results, key=lambda r: r["seconds"])[len(results) // 2]
         for job, results in taken.items()
@@ -101,6 +104,8 @@ def report(plates: int, runs: int) -> None:
     ratios = sorted(
         a["seconds"] / b["seconds"] for a, b in zip(taken["whole"], taken["floor"], strict=True)
     )
+    if against is not None:
+        _print_against(taken["whole"], taken["before"])
     low = middle["floor"]
     middling, best, worst = ratios[len(ratios) // 2], ratios[0], ratios[-1]
     size = low["bytes"] / low["pages"] / 1000
@@ -119,17 +124,29 @@ def report(plates: int, runs: int) -> None:
     )
 
 
+def _print_against(now: list[Result], before: list[Result]) -> None:
+    """Times of both commits, and the median of the ratios of their pairs."""
+    pairs = zip(now, before, strict=True)
+    ratios = sorted(one["seconds"] / other["seconds"] for one, other in pairs)
+    seconds = sorted(result["seconds"] for result in before)[len(before) // 2]
+    print(
+        f"the other commit builds it in {seconds:.1f} s; "
+        f"now / then {ratios[len(ratios) // 2]:.2f} ({ratios[0]:.2f} to {ratios[-1]:.2f})"
+    )
+
+
 def main() -> None:
     """Run the benchmark, or one job of it in this process."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("plates", type=int, nargs="*", default=[1000, 10000])
     parser.add_argument("--runs", type=int, default=1)
     parser.add_argument("--job", nargs=3, help=argparse.SUPPRESS)
+    parser.add_argument("--against", type=Path, help="a checkout of another commit")
     options = parser.parse_args()
     if options.job is None:
         cache_folder().mkdir(parents=True, exist_ok=True)
         for plates in options.plates:
-            report(plates, options.runs)
+            report(plates, options.runs, options.against)
         return
     job, content, output = options.job
     result = JOBS[job](Path(content), Path(output) / "site")

@@ -10,15 +10,15 @@ from pathlib import Path
 EVERY_SECONDS = 0.25
 
 
-def run(command: Sequence[str]) -> tuple[str, float]:
-    """Run a command; gives what it printed and the peak of all its processes in MB.
+def run(command: Sequence[str], folder: Path | None = None) -> tuple[str, float]:
+    """Run a command, in a folder where one is named; gives what it printed and the peak of all its processes in MB.
 
     A page that several processes share counts for each by its part (the kernel's
     "proportional set size"), so that the sum is what the machine must have. NaN where the
     system does not tell. Raises CalledProcessError where the command fails.
     """
     peak = 0.0
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, cwd=folder) as process:
         assert process.stdout is not None
         while process.poll() is None:
             peak = max(peak, _held(process.pid))
