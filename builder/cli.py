@@ -10,9 +10,12 @@ Exit codes
 from __future__ import annotations
 
 import argparse
+import signal
 import sys
+import threading
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -43,13 +46,27 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = _parser().parse_args(arguments)
     run: Callable[[argparse.Namespace], int] = options.run
     try:
-        return run(options)
+        with _ended_like_ctrl_c():
+            return run(options)
     except ShankbookError as error:
         _say(f"shankbook: {error}")
         return IN_THE_WAY
     except KeyboardInterrupt:
         _say("stopped; the published site is whole, old or new")
         return IN_THE_WAY
+
+
+@contextmanager
+def _ended_like_ctrl_c() -> Iterator[None]:
+    """Let SIGTERM (a service manager's, a closing session's) clear up as Ctrl-C does."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGTERM, signal.default_int_handler)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)
 
 
 def _parser() -> argparse.ArgumentParser:

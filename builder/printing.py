@@ -63,38 +63,44 @@ def printer(batches: Sequence[Batch], site: Site, workers: int) -> Iterator[Prin
     gc.freeze()
     try:
         context = multiprocessing.get_context("fork")
-        with _deaf_to_interrupts() as hear_again, context.Pool(workers) as pool:
-            hear_again()
+        with _signals_blocked() as unblock, context.Pool(workers, _only_terminated) as pool:
+            unblock()
             try:
                 yield lambda numbers: pool.imap(_print, numbers)
             finally:
                 # A second Ctrl-C waits until the workers are taken down.
-                _hold_interrupts()
+                _block_signals()
     finally:
         gc.unfreeze()
 
 
 @contextmanager
-def _deaf_to_interrupts() -> Iterator[Callable[[], None]]:
-    """Hold Ctrl-C back while workers are forked; what is called then lets it through again.
+def _signals_blocked() -> Iterator[Callable[[], None]]:
+    """Block Ctrl-C and SIGTERM while workers are forked; what is yielded unblocks them.
 
-    A terminal sends it to every process. Workers keep what they are born with, so only this
-    process answers and takes them down: one that died with the queue's lock in its hand
-    would leave the others, and the pool, waiting without end.
+    A terminal sends Ctrl-C to every process. Workers keep the mask that they are born with, so
+    only this process answers and takes them down: one that died with the queue's lock in its
+    hand would leave the others, and the pool, waiting without end.
     """
-    before = _hold_interrupts()
+    before = _block_signals()
 
-    def hear_again() -> None:
+    def unblock() -> None:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
     try:
-        yield hear_again
+        yield unblock
     finally:
-        hear_again()
+        unblock()
 
 
-def _hold_interrupts() -> set[int]:
-    return set(signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT}))
+def _block_signals() -> set[int]:
+    return set(signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGTERM}))
+
+
+def _only_terminated() -> None:
+    """In a new worker: SIGTERM, by which the pool takes it down, ends it at once and silently."""
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGTERM})
 
 
 class _Job:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from collections.abc import Iterator
 
 import numpy as np
@@ -41,6 +42,9 @@ RESOURCES = (*FIGURES, *TASTING_RESOURCES)
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20
 _PROFILES = "https://datapackage.org/profiles/2.0"
+# What spreadsheets read as the start of a formula, wide forms and leading white space included.
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", " ", "＝", "＋", "－", "＠")
+_NUMBER = re.compile(r"[+-]?\d+([.,]\d+)?")
 _AS_OF = Field("as_of", "Day that the figures are computed for", "date")
 
 Json = dict[str, object]
@@ -60,7 +64,7 @@ def frame_of(view: View, resource: Resource) -> pd.DataFrame:
     found = list(resource.rows(view))
     rows = np.array([row for row, _ in found], dtype=np.intp)
     texts = {
-        field.name: pd.Series([text[n] for _, text in found], dtype="object")
+        field.name: pd.Series([_plain(field, text[n]) for _, text in found], dtype="object")
         for n, field in enumerate(resource.fields)
     }
     day = pd.Series(view.costed.content.as_of.isoformat(), index=range(len(found)), dtype="object")
@@ -69,6 +73,18 @@ def frame_of(view: View, resource: Resource) -> pd.DataFrame:
         for figure in _figures(view, resource)
     }
     return pd.DataFrame({**texts, _AS_OF.name: day, **figures})
+
+
+def _plain(field: Field, text: str | None) -> str | None:
+    """A text that a spreadsheet shows and never computes; numbers and dates stay as they are.
+
+    >>> name = Field("name", "what it is called")
+    >>> _plain(name, "=1+1"), _plain(name, "beef"), _plain(name, "-3.5")
+    ("'=1+1", 'beef', '-3.5')
+    """
+    if field.kind != "string" or text is None or _NUMBER.fullmatch(text):
+        return text
+    return f"'{text}" if text.startswith(_FORMULA_STARTS) else text
 
 
 def _known(values: np.ndarray[tuple[int], np.dtype[np.float64]]) -> pd.Series[float]:
@@ -173,7 +189,9 @@ def data_page(view: View) -> Page:
                     Link(
                         DESCRIPTOR,
                         f"~/{FOLDER}/{DESCRIPTOR}",
-                        "the descriptor of all tables, in the open Data Package standard",
+                        "the descriptor of all tables, in the open Data Package standard; a text "
+                        "that begins with =, +, -, @ or a blank has ' before it, so that no "
+                        "spreadsheet computes it, and numbers are as they are",
                     ),
                 )
             ),

@@ -75,6 +75,24 @@ def test_quotes_commas_and_accents_survive() -> None:
     assert b"\r" not in FILES["data/cuts.csv"]
 
 
+HOSTILE = ("=1+1", "+1 kg", "-cmd", "@SUM(A1)", "＝1+1", "\tbeef")
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_no_text_is_a_formula_to_a_spreadsheet(text: str) -> None:
+    """A cell is computed when it begins with one of these (common practice, from memory)."""
+    view = view_of({**SMALL, "pantry/herb.yaml": f"name: {json.dumps(text)}\nprice: 9/kg\n"})
+    cells = [
+        cell
+        for path, data in data_files(view).items()
+        if path.endswith(".csv")
+        for row in csv.reader(io.StringIO(data.decode("utf-8"), newline=""))
+        for cell in row
+    ]
+    assert any(text.strip() in cell for cell in cells)
+    assert not [cell for cell in cells if re.match(r"[=+@\s＝-](?![\d.,]+$)", cell)]
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_columns_are_the_schema_in_order_ids_first(name: str) -> None:
     header = FILES[f"data/{name}.csv"].decode().partition("\n")[0].split(",")

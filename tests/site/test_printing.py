@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 import threading
@@ -60,10 +61,12 @@ def test_many_pages_are_shared_out(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 # A worker stands for the terminal: it sends Ctrl-C to every process while it prints a page.
-INTERRUPTED = """
+# A job in the background starts with SIGINT ignored, so the script sets the usual answer itself.
+CTRL_C = """
 import os, signal, sys
 from builder import build, printing
 from builder.cli import main
+signal.signal(signal.SIGINT, signal.default_int_handler)
 build.workers_for = lambda pages: 3
 job, parent = printing._printed, os.getpid()
 def interrupted(page):
@@ -73,25 +76,59 @@ def interrupted(page):
 printing._printed = interrupted
 raise SystemExit(main(["build", *sys.argv[1:]]))
 """
+# A service manager ends the build's own process, whether or not others work for it.
+TERMINATED = """
+import os, signal, sys
+from builder import build, printing
+from builder.cli import main
+workers = int(sys.argv.pop())
+build.workers_for = lambda pages: workers
+job, parent = printing._printed, os.getpid()
+def terminated(page):
+    os.kill(parent, signal.SIGTERM)
+    return job(page)
+printing._printed = terminated
+raise SystemExit(main(["build", *sys.argv[1:]]))
+"""
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="pages are shared out on Linux only")
-def test_ctrl_c_ends_every_process_in_one_line_and_leaves_the_old_site(tmp_path: Path) -> None:
+def stopped(tmp_path: Path, script: str, *arguments: str, ignoring: bool = False) -> list[str]:
+    """Stop a second build in its middle and return what it reported; the old site is whole."""
     content, site = write(tmp_path / "content", SMALL), tmp_path / "site"
     command = [sys.executable, "-c", BUILD, str(content), str(site), "1"]
     subprocess.run(command, check=True)
     before = tree(site)
     (content / "pantry/salt.yaml").write_text("price: 1.20/kg\n")
+    day = ("--as-of", "2026-10-01")
     ended = subprocess.run(
-        [sys.executable, "-c", INTERRUPTED, str(content), str(site), "--as-of", "2026-10-01"],
+        [sys.executable, "-c", script, str(content), str(site), *day, *arguments],
         capture_output=True,
         text=True,
         check=False,
         start_new_session=True,
         timeout=120,
+        preexec_fn=(lambda: signal.signal(signal.SIGINT, signal.SIG_IGN)) if ignoring else None,
     )
-    told = [line for line in ended.stderr.splitlines() if "warning" not in line and line[:1] != " "]
-    assert (ended.returncode, told[-1]) == (3, "stopped; the published site is whole, old or new")
+    assert ended.returncode == 3
     assert "Traceback" not in ended.stderr
     assert tree(site) == before
     assert sorted(path.name for path in tmp_path.iterdir()) == ["content", "site"]
+    return [line for line in ended.stderr.splitlines() if "warning" not in line and line[:1] != " "]
+
+
+STOPPED = "stopped; the published site is whole, old or new"
+on_linux = pytest.mark.skipif(sys.platform != "linux", reason="pages are shared out on Linux only")
+
+
+@on_linux
+@pytest.mark.parametrize("ignoring", [False, True], ids=["in front", "in the background"])
+def test_ctrl_c_ends_every_process_in_one_line_and_leaves_the_old_site(
+    tmp_path: Path, ignoring: bool
+) -> None:
+    assert stopped(tmp_path, CTRL_C, ignoring=ignoring)[-1] == STOPPED
+
+
+@on_linux
+@pytest.mark.parametrize("workers", ["1", "3"])
+def test_sigterm_clears_the_work_folder(tmp_path: Path, workers: str) -> None:
+    assert stopped(tmp_path, TERMINATED, workers)[-1] == STOPPED

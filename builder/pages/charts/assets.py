@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import hashlib
 import os
+import stat
 from collections.abc import Callable
 from importlib.metadata import version
 from pathlib import Path
 
 MADE_FROM = ("altair", "vl-convert-python")
+_DIGEST_BYTES = 65  # 64 hexadecimal digits of a SHA-256 and a line end
 
 
 def chart_assets(cache_dir: Path) -> dict[str, bytes]:
     """Return the chart scripts by their path in the site.
 
     `cache_dir` is a folder of the caller's; what is found there is taken when it was
-    made from the same versions of the chart libraries and the same source as now.
+    made from the same versions of the chart libraries and the same source as now, is
+    whole, and was written by this user: a site must not publish somebody else's script.
     """
     key = _key()
     return {
@@ -47,11 +50,36 @@ def _key() -> str:
 
 
 def _kept(path: Path, make: Callable[[], bytes]) -> bytes:
-    if path.is_file():
-        return path.read_bytes()
+    kept = _verified(path)
+    if kept is not None:
+        return kept
     data = make()
     path.parent.mkdir(parents=True, exist_ok=True)
     part = path.with_name(f"{path.name}.{os.getpid()}")
-    part.write_bytes(data)
+    part.write_bytes(_digest(data) + data)
+    part.chmod(0o644)
     part.replace(path)
     return data
+
+
+def _verified(path: Path) -> bytes | None:
+    """The script kept in a file behind its own hash; None unless it is whole and ours."""
+    try:
+        with path.open("rb") as file:
+            if not _only_ours(os.fstat(file.fileno())):
+                return None
+            digest, data = file.read(_DIGEST_BYTES), file.read()
+    except OSError:
+        return None
+    return data if digest == _digest(data) else None
+
+
+def _only_ours(found: os.stat_result) -> bool:
+    """Whether nobody but this user can have written a file; Windows has no such numbers."""
+    if not hasattr(os, "geteuid"):
+        return True
+    return found.st_uid == os.geteuid() and not found.st_mode & (stat.S_IWGRP | stat.S_IWOTH)
+
+
+def _digest(data: bytes) -> bytes:
+    return f"{hashlib.sha256(data).hexdigest()}\n".encode()
