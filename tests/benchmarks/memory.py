@@ -11,7 +11,9 @@ EVERY_SECONDS = 0.25
 
 
 def run(command: Sequence[str], folder: Path | None = None) -> tuple[str, float]:
-    """Run a command, in a folder where one is named; gives what it printed and the peak of all its processes in MB.
+    """Run a command; gives what it printed and the peak of all its processes in MB.
+
+    The command runs in `folder` where one is named.
 
     A page that several processes share counts for each by its part (the kernel's
     "proportional set size"), so that the sum is what the machine must have. NaN where the
