@@ -1,0 +1,172 @@
+"""Do the tests notice a changed operator? `python -m tests.benchmarks.mutants [room ...]`.
+
+One operator of one function is changed at a time (+ - * /, comparisons, & |), by Cosmic
+Ray's own rules, in a copy of the checkout; then the room's tests run until one fails. What
+no test notices is listed with its line. `--sample` takes so many of each room, drawn with
+`--seed`; without it every operator is changed once, which takes hours. Run by hand, never
+a test; needs `pip install -e '.[mutants]'`.
+"""
+
+from __future__ import annotations
+
+import argparse
+import ast
+import importlib
+import json
+import random
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+Place = tuple[int, int]
+
+ROOT = Path(__file__).parents[2]
+# The tests of a room, those that find most first.
+ROOMS = {
+    "yields": ("tests/yields", "tests/published", "tests/engine", "tests/money"),
+    "money": ("tests/money", "tests/published", "tests/engine", "tests/pages_data"),
+    "cooking": ("tests/cooking", "tests/cooks"),
+    "tasting": ("tests/tasting", "tests/tastings"),
+}
+_BINARY = ("Add", "Sub", "Mul", "Div")
+_FLAGS = ("BitAnd", "BitOr")
+_ORDERS = ("Lt", "LtE", "Gt", "GtE", "Eq", "NotEq")
+OPERATORS = (
+    *(f"core/ReplaceBinaryOperator_{a}_{b}" for a in _BINARY for b in _BINARY if a != b),
+    *(f"core/ReplaceBinaryOperator_{a}_{b}" for a in _FLAGS for b in _FLAGS if a != b),
+    *(f"core/ReplaceComparisonOperator_{a}_{b}" for a in _ORDERS for b in _ORDERS if a != b),
+)
+SKIPPED = ("--quiet", "-x", "-p", "no:cacheprovider", "-m", "not browser")
+
+
+@dataclass(frozen=True, slots=True)
+class Mutant:
+    """One operator of a file, changed: which, and the n-th that it could be."""
+
+    file: str
+    operator: str
+    occurrence: int
+    line: int
+    column: int
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column} {self.operator.partition('_')[2]}"
+
+
+class CosmicRay:
+    """The parts of the library that are used; imported here, so that other tests need it not."""
+
+    def __init__(self) -> None:
+        self._plugins: Any = importlib.import_module("cosmic_ray.plugins")
+        self._mutating: Any = importlib.import_module("cosmic_ray.mutating")
+        self._ast: Any = importlib.import_module("cosmic_ray.ast")
+
+    def mutants(self, path: Path) -> Iterator[Mutant]:
+        """Every mutant of a file."""
+        tree = self._ast.get_ast_from_path(path)
+        computed = list(operator_spans(path.read_text(encoding="utf-8")))
+        for name in OPERATORS:
+            found = self._positions(tree, self._plugins.get_operator(name)())
+            for number, place in enumerate(found):
+                if any(start <= place <= end for start, end in computed):
+                    file = path.relative_to(ROOT).as_posix()
+                    yield Mutant(file, name, number, place[0], place[1] + 1)
+
+    def _positions(self, node: Any, operator: Any) -> Iterator[Place]:
+        for start, _ in operator.mutation_positions(node):
+            yield start
+        for child in getattr(node, "children", ()):
+            yield from self._positions(child, operator)
+
+    def mutated(self, code: str, mutant: Mutant) -> str:
+        """A file's text with one operator changed."""
+        operator = self._plugins.get_operator(mutant.operator)()
+        text: str | None = self._mutating.mutate_code(code, operator, mutant.occurrence)
+        if text is None or text == code:
+            raise ValueError(f"nothing changes at {mutant}")
+        return text
+
+
+def operator_spans(code: str) -> Iterator[tuple[Place, Place]]:
+    """Where operators are computed: between two operands, and not in an annotation."""
+    waiting: list[ast.AST] = [ast.parse(code)]
+    while waiting:
+        node = waiting.pop()
+        operands: list[ast.expr] = []
+        if isinstance(node, ast.BinOp):
+            operands = [node.left, node.right]
+        if isinstance(node, ast.Compare):
+            operands = [node.left, *node.comparators]
+        for left, right in pairwise(operands):
+            end = (left.end_lineno or 0, left.end_col_offset or 0)
+            yield end, (right.lineno, right.col_offset)
+        for name, value in ast.iter_fields(node):
+            if name not in {"annotation", "returns", "decorator_list"}:
+                waiting += [
+                    v for v in (value if isinstance(value, list) else [value]) if _is_node(v)
+                ]
+
+
+def _is_node(value: object) -> bool:
+    return isinstance(value, ast.AST)
+
+
+def one_of_each(mutants: Iterator[Mutant], dice: random.Random) -> list[Mutant]:
+    """For every operator of a file one of its changes."""
+    places: dict[tuple[str, int, int], list[Mutant]] = {}
+    for mutant in mutants:
+        places.setdefault((mutant.file, mutant.line, mutant.column), []).append(mutant)
+    return [dice.choice(found) for found in places.values()]
+
+
+def noticed(copy: Path, mutant: Mutant, code: str, tests: tuple[str, ...]) -> bool:
+    """Whether a test fails while the operator is changed."""
+    target = copy / mutant.file
+    before = target.read_text(encoding="utf-8")
+    target.write_text(code, encoding="utf-8")
+    try:
+        command = [sys.executable, "-m", "pytest", *SKIPPED, *tests]
+        return subprocess.run(command, cwd=copy, capture_output=True, check=False).returncode != 0
+    finally:
+        target.write_text(before, encoding="utf-8")
+
+
+def run(room: str, sample: int | None, seed: int, copy: Path) -> list[Mutant]:
+    """Change the operators of a room and return the changes that no test noticed."""
+    library, dice = CosmicRay(), random.Random(f"{seed}/{room}")
+    files = sorted((ROOT / "builder" / room).glob("*.py"))
+    found = [m for path in files for m in one_of_each(library.mutants(path), dice)]
+    chosen = found if sample is None else dice.sample(found, min(sample, len(found)))
+    left: list[Mutant] = []
+    for number, mutant in enumerate(chosen, start=1):
+        code = library.mutated((ROOT / mutant.file).read_text(encoding="utf-8"), mutant)
+        killed = noticed(copy, mutant, code, ROOMS[room])
+        print(f"{room} {number}/{len(chosen)} {'noticed' if killed else 'NOT NOTICED'} {mutant}")
+        sys.stdout.flush()
+        left += [] if killed else [mutant]
+    print(f"{room}: {len(chosen) - len(left)} of {len(chosen)} noticed ({len(found)} in all)")
+    return left
+
+
+def main() -> None:
+    """Run the rooms that are named, all of them where none is."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("rooms", nargs="*", default=list(ROOMS), choices=list(ROOMS))
+    parser.add_argument("--sample", type=int, help="so many of each room, not all")
+    parser.add_argument("--seed", type=int, default=0)
+    options = parser.parse_args()
+    with tempfile.TemporaryDirectory() as folder:
+        copy = Path(folder) / "checkout"
+        shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", ".*_cache"))
+        left = [m for room in options.rooms for m in run(room, options.sample, options.seed, copy)]
+    print(json.dumps([str(mutant) for mutant in left], indent=1))
+
+
+if __name__ == "__main__":
+    main()
