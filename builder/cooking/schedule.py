@@ -221,7 +221,8 @@ def _filled_by(bookings: Sequence[Booking], holds_kg: float | None) -> int:
         if piece <= 0:
             continue
         for n, room in enumerate(rooms):
-            put = min(left, floor(room / piece + HAIR))
+            # A piece too large for any has left less than nothing free.
+            put = max(min(left, floor(room / piece + HAIR)), 0)
             rooms[n] -= put * piece
             left -= put
         each = max(floor(holds_kg / piece + HAIR), 1)

@@ -1,0 +1,105 @@
+"""What bookings take of a piece of equipment, against a count of every way to pack them.
+
+Common practice, no published source: the pieces of one temperature share a bath that holds them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from builder.cooking.schedule import (
+    Booking,
+    ClashKind,
+    find_clashes,
+    hours_kept,
+    taken_at_once,
+)
+
+MONDAY = datetime(2026, 9, 28, 6)
+
+
+def booking(
+    cook: str, load: float, pieces: int = 1, *, at: float = 57, start: int = 0, hours: int = 24
+) -> Booking:
+    begin = MONDAY + timedelta(hours=start)
+    return Booking(cook, "bath", at, begin, begin + timedelta(hours=hours), load, pieces)
+
+
+def fewest(pieces: Sequence[float], room: float) -> int:
+    """The fewest baths for pieces, by trying every way; a piece too large has one to itself."""
+    if not pieces:
+        return 0
+    first, *others = pieces
+    best = len(pieces)
+    for chosen in range(2 ** len(others)):
+        beside = [p for n, p in enumerate(others) if chosen >> n & 1]
+        if not beside or first + sum(beside) <= room * (1 + 1e-9):
+            left = [p for n, p in enumerate(others) if not chosen >> n & 1]
+            best = min(best, 1 + fewest(left, room))
+    return best
+
+
+@given(
+    st.lists(
+        st.tuples(st.sampled_from([1.0, 2.0, 3.0, 5.0, 14.0]), st.integers(1, 3)),
+        min_size=1,
+        max_size=3,
+    ),
+    st.sampled_from([6.0, 10.0, 12.0]),
+)
+def test_what_loads_take_is_near_the_fewest_possible(
+    loads: list[tuple[float, int]], room: float
+) -> None:
+    """Largest first never takes less than the fewest, and at most 11/9 of it and 6/9 more.
+
+    The bound is Dosa's for first fit decreasing, 2007 [from memory].
+    """
+    bookings = [booking(str(n), each * count, count) for n, (each, count) in enumerate(loads)]
+    least = fewest([each for each, count in loads for _ in range(count)], room)
+    found = taken_at_once(bookings, room)
+    assert least <= found <= 11 / 9 * least + 6 / 9
+
+
+def test_pieces_that_just_fit_share_a_bath() -> None:
+    assert taken_at_once([booking("a", 8, 4), booking("b", 4, 2)], 12) == 1
+    assert taken_at_once([booking("a", 8, 4), booking("b", 6, 3)], 12) == 2
+    # 7 kg leave 5 kg free: two of the pieces of 2 kg go there, the third into another.
+    assert taken_at_once([booking("a", 7, 1), booking("b", 6, 3)], 12) == 2
+    assert taken_at_once([booking("a", 7, 1), booking("b", 4, 2)], 12) == 1
+
+
+def test_a_piece_larger_than_the_bath_takes_one_and_nothing_weighs_nothing() -> None:
+    assert taken_at_once([booking("a", 40, 2)], 12) == 2
+    assert taken_at_once([booking("a", 0, 1)], 12) == 1
+    assert taken_at_once([booking("a", 40, 2)], None) == 1
+    assert taken_at_once([booking("a", 1), booking("b", 28, 2)], 6) == 3
+
+
+@pytest.mark.parametrize(
+    ("second", "clash"),
+    [
+        (4.0, False),  # 8 + 4 just fill 12
+        (4.1, True),
+        (8.0, True),
+    ],
+)
+def test_a_bath_filled_to_the_brim_is_no_clash(second: float, clash: bool) -> None:
+    found = find_clashes(
+        [booking("a", 8), booking("b", second, start=2)], {"bath": 12.0}, {"bath": 1}
+    )
+    assert [c.kind for c in found] == ([ClashKind.CAPACITY] if clash else [])
+
+
+def test_loads_that_follow_each_other_do_not_fill_a_bath_together() -> None:
+    after = [booking("a", 8, hours=24), booking("b", 8, start=24)]
+    assert find_clashes(after, {"bath": 12.0}, {"bath": 1}) == ()
+    within = [booking("a", 8, hours=24), booking("b", 8, start=23)]
+    assert len(find_clashes(within, {"bath": 12.0}, {"bath": 1})) == 1
+    assert hours_kept(after, 12) == 48
+    # The hour that both are in takes two baths.
+    assert hours_kept(within, 12) == 48
