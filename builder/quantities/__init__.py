@@ -2,7 +2,7 @@
 
 from builder.quantities.dates import parse_date, parse_month
 from builder.quantities.errors import QuantityError
-from builder.quantities.measures import Quantity, parse_quantity
+from builder.quantities.measures import Quantity, parse_quantity, written_like
 from builder.quantities.money import Money, Rate, parse_money, parse_rate
 from builder.quantities.units import UNITS, Dimension, Unit, convert, find_unit
 
@@ -21,4 +21,5 @@ __all__ = [
     "parse_month",
     "parse_quantity",
     "parse_rate",
+    "written_like",
 ]

@@ -55,7 +55,9 @@ class WeighingTest(Written):
     out: Mass = Field(description="weight that went on from it")
     parts: dict[Text, WeighedPart] = Field({}, description="by-products that were kept, by name")
     loss: Mass | None = Field(
-        None, description="weight lost, where it was weighed too; the test must then balance"
+        None,
+        description="weight lost, where it was weighed too; the test must then balance to half "
+        "the last place of each weight, 1 % of in at the most",
     )
     note: Words | None = Field(None, description="a remark")
 
