@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from builder.costing.doubts import MENU
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
 from builder.pages.parts import number_of, part, present, record_cell
@@ -33,6 +34,7 @@ def menu_page(view: View) -> Page:
         nav=f"~/{PATH}",
         contents=True,
         sections=present(
+            view.notices(MENU),
             _whole_menu(view),
             *(
                 part(slug(name), name.capitalize(), *_section(view, name, _plates(view, name)))
@@ -57,7 +59,7 @@ def over_target(view: View, plate: Plate) -> bool:
     """Whether a plate's food cost is a larger share of its price than is aimed at."""
     row = view.costed.rows.plates[plate.id]
     share, target = (
-        view.number("plate", figure, row) for figure in ("food_cost_share", "food_cost_target")
+        view.as_read("plate", figure, row) for figure in ("food_cost_share", "food_cost_target")
     )
     return share > target
 
@@ -163,7 +165,9 @@ def _table(view: View, name: str, plates: list[Plate]) -> Table:
 
 def _row(view: View, plate: Plate) -> Row:
     row = view.costed.rows.plates[plate.id]
-    tone: Tone = "loss" if over_target(view, plate) else ""
+    over = over_target(view, plate)
+    tone: Tone = "loss" if over else ""
+    doubtful = "in doubt" if view.costed.doubts.plates[plate.id] else ""
     found = class_of(view, plate)
     return Row(
         (
@@ -171,7 +175,9 @@ def _row(view: View, plate: Plate) -> Row:
             view.cell("plate", "price_ex_tax", row),
             view.cell("plate", "food_cost", row),
             view.cell("plate", "full_cost", row),
-            view.cell("plate", "food_cost_share", row, tone=tone, note="over" if tone else ""),
+            view.cell(
+                "plate", "food_cost_share", row, tone=tone, note="over" if over else doubtful
+            ),
             view.cell("plate", "contribution_margin", row),
             view.cell("plate", "sold", row),
             view.cell("plate", "menu_mix", row),

@@ -20,7 +20,7 @@ from builder.pages.components import (
     Term,
     Tone,
 )
-from builder.pages.menu import class_of, month_words
+from builder.pages.menu import class_of, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present, steps_chart
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.trace import listing, trace
@@ -62,22 +62,25 @@ def plate_page(view: View, plate: Plate) -> Page:
 
 def _lead(view: View, plate: Plate) -> str:
     row = view.costed.rows.plates[plate.id]
+    if doubt := view.costed.doubts.plates[plate.id]:
+        return f"What {plate.title} costs is in doubt: {doubt}."
     full, food, margin, share = (
         view.text("plate", figure, row)
         for figure in ("full_cost", "food_cost", "contribution_margin", "food_cost_share")
     )
     return (
         f"{plate.title} costs {full} to put on the table, {food} of it food; it contributes "
-        f"{margin} to everything else, at a food cost of {share}{_against_target(view, row)}."
+        f"{margin} to everything else, at a food cost of {share}{_against_target(view, plate)}."
     )
 
 
-def _against_target(view: View, row: int) -> str:
-    share = view.number("plate", "food_cost_share", row)
+def _against_target(view: View, plate: Plate) -> str:
+    row = view.costed.rows.plates[plate.id]
     target = view.number("plate", "food_cost_target", row)
-    if math.isnan(target):
+    # Food that costs nothing keeps any target: no achievement, more likely a price left out.
+    if math.isnan(target) or view.costed.doubts.costs_nothing(plate):
         return ""
-    word = "above" if share > target else "within"
+    word = "above" if over_target(view, plate) else "within"
     return f", {word} the {view.text('plate', 'food_cost_target', row)} aimed at"
 
 
@@ -92,10 +95,7 @@ def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
 
 def _key_figures(view: View, plate: Plate, here: str) -> Figures:
     row = view.costed.rows.plates[plate.id]
-    over = view.number("plate", "food_cost_share", row) > view.number(
-        "plate", "food_cost_target", row
-    )
-    tone: Tone = "loss" if over else ""
+    tone: Tone = "loss" if over_target(view, plate) else ""
     return Figures(
         (
             view.tile("plate", "food_cost", row, here, label="Food cost"),

@@ -3,7 +3,7 @@
 from builder.quantities.dates import parse_date, parse_month
 from builder.quantities.errors import QuantityError
 from builder.quantities.measures import Quantity, parse_quantity, written_like
-from builder.quantities.money import Money, Rate, parse_money, parse_rate
+from builder.quantities.money import Money, Rate, is_free, parse_money, parse_rate
 from builder.quantities.units import UNITS, Dimension, Unit, convert, find_unit
 
 __all__ = [
@@ -16,6 +16,7 @@ __all__ = [
     "Unit",
     "convert",
     "find_unit",
+    "is_free",
     "parse_date",
     "parse_money",
     "parse_month",

@@ -45,7 +45,7 @@ class PriceRow(Written):
 
     date: Date = Field(description="the day from which the price holds")
     item: Id = Field(description="id of a cut or a pantry item")
-    price: PricePerUnit = Field(description="as purchased")
+    price: PricePerUnit = Field(description="as purchased, or free; 0.00 does not count")
     supplier: Words | None = Field(None, description="who sells it")
     note: Words | None = Field(None, description="a remark")
 

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from builder.engine.figures import Figures
 from tests.kitchens import costed_from, write
 from tests.kitchens.small import SMALL
 from tests.yields.exact import ExactChain, chains, money
@@ -81,14 +82,44 @@ def test_a_price_that_is_asked_for_meets_its_target(
     figures = costed(files).figures
     ex_tax = 30.0 / (1 + tax / 100) if included else 30.0
     assert value(figures, "plate", "price_ex_tax") == pytest.approx(ex_tax, rel=1e-12)
+    cost = value(figures, "plate", "food_cost")
     price = value(figures, "plate", "price_for_food_cost")
-    asked = figures.with_row(("plate", "menu_price"), 0, [price])
-    if abs(price) > 1e-6:
-        share = value(asked, "plate", "food_cost_share")
-        assert share == pytest.approx(target / 100, rel=1e-9)
+    if not cost > 0:
+        assert np.isnan(price)
+        return
+    assert price * 100 == pytest.approx(round(price * 100), abs=1e-6)
+    asked, less = (at_price(figures, p, "food_cost_share") for p in (price, price - 0.01))
+    assert asked <= target / 100 * (1 + 1e-9)
+    assert less <= 0 or less > target / 100 * (1 - 1e-9)
     price = value(figures, "plate", "price_for_margin")
-    asked = figures.with_row(("plate", "menu_price"), 0, [price])
-    assert value(asked, "plate", "contribution_margin") == pytest.approx(12.5, rel=1e-9)
+    asked, less = (at_price(figures, p, "contribution_margin") for p in (price, price - 0.01))
+    assert asked >= 12.5 - 1e-9
+    assert less < 12.5 + 1e-9
+
+
+def at_price(figures: Figures, price: float, figure: str) -> float:
+    return value(figures.with_row(("plate", "menu_price"), 0, [price]), "plate", figure)
+
+
+# Smallest coins: ISO 4217, list one [from memory]: JPY 0, CAD 2, KWD 3 decimals.
+@pytest.mark.parametrize(
+    ("currency", "asked", "for_margin"),
+    [("CAD", 23.38, 13.02), ("JPY", 24.0, 14.0), ("KWD", 23.379, 13.014)],
+)
+def test_a_price_asked_for_is_rounded_up_to_the_smallest_coin(
+    currency: str, asked: float, for_margin: float
+) -> None:
+    """Food 7.0136 at 30 % is 23.37866..., and with a margin of 6 it is 13.0136."""
+    figures = costed(
+        {
+            "kitchen.yaml": f"name: Up\ncurrency: {currency}\n"
+            "targets: {food cost: 30 %, margin: 6}\n",
+            "pantry/roots.yaml": "price: 7.0136/kg\n",
+            "plates/roots.yaml": "menu: mains\nwith: {roots: 1 kg}\nprice: 20\n",
+        }
+    ).figures
+    assert value(figures, "plate", "price_for_food_cost") == asked
+    assert value(figures, "plate", "price_for_margin") == for_margin
 
 
 @settings(max_examples=30, deadline=None)
