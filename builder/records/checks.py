@@ -89,12 +89,8 @@ def _no_locale(written: Text) -> Problem:
 
 
 def _listed(content: Content) -> set[str]:
-    """What the price lists carry on the day of the build."""
-    return {
-        str(row.item)
-        for row in content.prices
-        if row.date.day <= content.as_of and not is_no_price(row.price)
-    }
+    """What the price lists carry on any day; what they carry only later is left out."""
+    return {str(row.item) for row in content.prices if not is_no_price(row.price)}
 
 
 def _check_cuts(content: Content) -> Iterator[Problem]:

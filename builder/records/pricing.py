@@ -37,6 +37,21 @@ def current_prices(content: Content) -> Mapping[str, CurrentPrice]:
     return found
 
 
+def first_to_come(content: Content) -> dict[str, tuple[Cut | PantryItem, PriceRow]]:
+    """By path what has no price on the day but a later one, with the first of those."""
+    first: dict[str, PriceRow] = {}
+    for row in sorted(content.prices, key=lambda each: each.date.day):
+        if not is_no_price(row.price):
+            first.setdefault(str(row.item), row)
+    bought = (item for item in content.pantry.values() if not item.of)
+    records: list[Cut | PantryItem] = [*content.cuts.values(), *bought]
+    return {
+        record.path: (record, first[record.id])
+        for record in records
+        if record.price is None and record.id in first and first[record.id].date.day > content.as_of
+    }
+
+
 def is_no_price(price: Measure) -> bool:
     """Whether it is nothing in figures, as a report's row without a trade; free is in words."""
     return price.value <= 0 and not is_free(price.text)
