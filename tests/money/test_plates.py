@@ -161,6 +161,19 @@ def test_a_plate_that_earns_what_the_section_earns_is_not_above_it(sold: int) ->
     assert figures.value("plate", "earns_above", 0) == 0
 
 
+def test_a_margin_that_reads_as_the_dividing_margin_is_not_above_it() -> None:
+    """By hand: food of 4.004 and 3.996 leaves 5.996 and 6.004; both read 6.00, as their mean."""
+    files = {"kitchen.yaml": "name: Tie\ncurrency: CAD\n"}
+    for name, cost in (("a", "4.004"), ("b", "3.996")):
+        files[f"pantry/{name}.yaml"] = f"price: {cost}/each\n"
+        files[f"plates/{name}.yaml"] = (
+            f"menu: mains\nwith: {{{name}: 1 each}}\nsold: {{2026-09: 10}}\nprice: 10\n"
+        )
+    figures = costed(files).figures
+    assert figures.value("section", "dividing_margin", 0) == pytest.approx(6)
+    assert [figures.value("plate", "earns_above", row) for row in (0, 1)] == [0, 0]
+
+
 def test_a_gas_oven_pays_the_gas_tariff(tmp_path_factory: pytest.TempPathFactory) -> None:
     small = costed_from(write(tmp_path_factory.mktemp("small"), SMALL))
     row = small.rows.cooks["chuck-braise"]
