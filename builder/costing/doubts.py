@@ -75,7 +75,7 @@ def check_doubts(
     for cut in content.cuts.values():
         told = any(doubts.cooks[cook.id] for cook in uses.cooks_of_cut.get(cut.id, ()))
         if not told and (reason := doubts.of_cut(cut)):
-            yield _warning(cut, reason, "look at their worth per kg")
+            yield _warning(cut, reason, "look at their worth")
     for plate in content.plates.values():
         if doubts.costs_nothing(plate) and (plate.cook or plate.with_):
             also = (MENU, *_swaps_of(content, [plate]))
@@ -95,11 +95,11 @@ def _check_cook(
     also += (MENU,) if plates else ()
     if doubts.cooks[cook.id]:
         message = "the by-products are worth more than the whole batch costs"
-        hint = "look at their worth per kg"
+        hint = "look at their worth"
         yield _warning(cook, message, hint, (content.cuts[cook.cut].path, *also))
     elif cook.remainder is not None and cook.remainder.value > cost:
         message = "what is left over is worth more than a servable kilogram costs"
-        hint = "look at its worth per kg"
+        hint = "look at its worth"
         yield Problem(cook.remainder.place, message, hint, Severity.WARNING, cook.path, also)
 
 

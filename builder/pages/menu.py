@@ -110,14 +110,20 @@ def _lead(view: View) -> str:
         if _counted(view)
         else ""
     )
+    doubt = _in_doubt(view)
     if not math.isfinite(target):
-        return f"{number_of(len(plates), 'plate')}, with all costs side by side.{as_sold}"
+        return f"{number_of(len(plates), 'plate')}, with all costs side by side.{doubt}{as_sold}"
     aimed = view.text("kitchen", "food_cost_target", 0)
     return (
         f"Food cost is above the {aimed} of the price aimed at on {over} of "
-        f"{number_of(len(plates), 'plate')}."
-        f"{as_sold}"
+        f"{number_of(len(plates), 'plate')}.{doubt}{as_sold}"
     )
+
+
+def _in_doubt(view: View) -> str:
+    count = sum(map(bool, view.costed.doubts.plates.values()))
+    verb = "costs" if count == 1 else "cost"
+    return f" What {number_of(count, 'plate')} {verb} is in doubt." if count else ""
 
 
 def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Chart | Figures]:

@@ -100,8 +100,13 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
 
 def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
     """Why what a challenger saves can't be trusted; empty where it can."""
-    plates = view.costed.doubts.plates
-    return plates[plate.id] or plates[benchmark.id]
+    doubts = view.costed.doubts
+    for each in (plate, benchmark):
+        if reason := doubts.plates[each.id]:
+            return reason
+        if doubts.costs_nothing(each):
+            return f"the food on {each.title} costs nothing"
+    return ""
 
 
 def saves(view: View, swap: Swap, plate: Plate, row: int) -> bool:
@@ -123,17 +128,16 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int, here:
     return part(
         plate.id,
         f"{plate.title} instead of {benchmark.title}",
-        _key_figures(view, row, here),
+        _key_figures(view, row, here, doubtful=bool(doubt_of(view, plate, benchmark))),
         limits(view, plate, row, here),
         crossover(view, plate, benchmark, row),
     )
 
 
-def _key_figures(view: View, row: int, here: str) -> Figures:
+def _key_figures(view: View, row: int, here: str, *, doubtful: bool) -> Figures:
+    saving, change = ("" if doubtful else tone(view, n, row) for n in ("saving", "margin_change"))
     tiles = [
-        view.tile(
-            "swap", "saving", row, here, label="Saving a plate", tone=tone(view, "saving", row)
-        ),
+        view.tile("swap", "saving", row, here, label="Saving a plate", tone=saving),
         view.tile("swap", "food_saving", row, here, label="Food cost saved a plate"),
         view.tile("swap", "saving_a_week", row, here, label="Saving a week"),
         view.tile("swap", "saving_a_year", row, here, label="Saving a year"),
@@ -143,7 +147,7 @@ def _key_figures(view: View, row: int, here: str) -> Figures:
             row,
             here,
             label="Margin change a plate",
-            tone=tone(view, "margin_change", row),
+            tone=change,
             note="after full plate cost, at both menu prices",
         ),
     ]

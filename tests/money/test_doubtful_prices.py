@@ -97,6 +97,8 @@ def test_what_is_free_says_so(file: str, text: str, tmp_path: Path) -> None:
         assert "the food on this plate costs nothing" in words[page], page
     assert "within" not in words["plates/two.html"]
     assert "asks for" not in words["plates/two.html"]
+    swap = "What One saves against Two is in doubt: the food on Two costs nothing."
+    assert swap in words["swaps/swap.html"]
 
 
 @pytest.mark.parametrize(
@@ -227,7 +229,7 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
     assert "What One saves against Two is in doubt" in words["swaps/swap.html"]
     assert "within" not in words["plates/one.html"]
     assert "asks for" not in words["plates/one.html"]
-    assert "in doubt" in words["menu.html"]
+    assert "What 1 plate costs is in doubt." in words["menu.html"]
     assert "in doubt" in words["swaps.html"]
     assert "0 of 1 challenger cost less" in words["swaps.html"]
     assert "No swap saves today" in words["index.html"]
