@@ -19,6 +19,7 @@ from builder.costing.verdict_checks import check_verdicts
 from builder.costing.wording import wording_of
 from builder.engine.figures import Figures, compute
 from builder.problems import Problem, Severity, in_order
+from builder.quantities import written_like
 from builder.records.chains import stages_of
 from builder.records.checks import check
 from builder.records.content import Content
@@ -85,10 +86,12 @@ def _check_portions(costed: Costed) -> Iterator[Problem]:
             continue
         servable = costed.figures.value("plate", "servable_weight", row)
         pieces = costed.figures.value("plate", "pieces", row)
+        one = written_like(plate.portion.text, servable / pieces, places=2)
+        cook = costed.content.cooks[str(plate.cook)].title
         yield Problem(
             plate.portion.place,
             f"a portion of {plate.portion.text} is more than one piece gives",
-            f"a servable piece of {plate.cook} weighs {servable / pieces:.3f} kg; "
+            f"a servable piece of {cook} weighs {one}; "
             "where a portion takes several pieces, write no weight for one",
         )
 

@@ -7,13 +7,13 @@ one. The warning is given once, and shows on every page whose answer hangs on it
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import isfinite
 
 from builder.costing.fill import Rows
 from builder.costing.wording import style_of
 from builder.display.numerals import as_read
 from builder.engine.figures import Figures
 from builder.problems import Place, Problem, Severity
+from builder.records.chains import stages_of
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Plate
 from builder.records.uses import Uses
@@ -53,9 +53,9 @@ class Doubts:
 
     def of_cut(self, cut: Cut) -> str:
         """Why what a usable kilogram of the cut costs is doubtful, before any cook."""
-        for (path, name), row in self._rows.stages.items():
-            cost = self._figures.value("stage", "cost_per_usable_kg", row)
-            if path == cut.path and isfinite(cost) and as_read(cost, self._places) < 0:
+        for name, _ in stages_of(cut):
+            row = self._rows.stages[cut.path, name]
+            if self._money("stage", "cost_per_usable_kg", row) < 0:
                 return f"the by-products of its {name} are worth more than the cut costs"
         return ""
 

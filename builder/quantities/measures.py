@@ -205,11 +205,12 @@ def parse_quantity(text: str, *dimensions: Dimension) -> Quantity:
     return found
 
 
-def written_like(text: str, value: float) -> str:
-    """Write a value in the units of a quantity as it stands in its file, to four decimals.
+def written_like(text: str, value: float, places: int = 4) -> str:
+    """Write a value in the units of a quantity as it stands in its file.
 
-    `value` [base unit] is not below zero. A compound's first unit is left out where the
-    value holds none of it; of a pack the units of its content count.
+    `value` [base unit] is not below zero, written to `places` decimals at the most. A
+    compound's first unit is left out where the value holds none of it; of a pack the units
+    of its content count.
 
     >>> written_like("5 lb 8 1/2 oz", 0.68038855), written_like("6.20 kg", 1.0)
     ('1 lb 8 oz', '1 kg')
@@ -219,10 +220,10 @@ def written_like(text: str, value: float) -> str:
     line = one_short_line(text)
     pack = _PACK.fullmatch(line)
     *large, last = _parts(pack["content"] if pack else line)
-    left = round(Fraction(value) / last.unit.factor, 4) * last.unit.factor
+    left = round(Fraction(value) / last.unit.factor, places) * last.unit.factor
     written = []
     for part in large:
         whole, left = divmod(left, part.unit.factor)
         written += [f"{whole} {part.written}"] if whole else []
-    rest = f"{float(left / last.unit.factor):.4f}".rstrip("0").rstrip(".")
+    rest = f"{float(left / last.unit.factor):.{places}f}".rstrip("0").rstrip(".")
     return " ".join([*written, *([f"{rest} {last.written}"] if left or not written else [])])

@@ -217,6 +217,9 @@ IN_PLATES = [
     Mistake(STEAK, "portion: 180 g", "portion: §180 ml", "measures volume", "kg"),
     Mistake(STEAK, "portion: 180 g", "portion: §0 g", "more than nothing", ""),
     Mistake(STEAK, "portion: 180 g", "portion: §4 kg", "more than one piece gives", "no weight"),
+    Mistake(
+        STEAK, "portion: 180 g", "portion: §6 lb 8 oz", "6 lb 8 oz is more than", "4 lb 0.88 oz"
+    ),
     Mistake(STEAK, "sauce: 60 ml", "§saus: 60 ml", 'no pantry item "saus"', '"sauce"'),
     Mistake(STEAK, "sauce: 60 ml", "sauce: §60 min", "measures time", "g"),
     Mistake(
