@@ -22,6 +22,7 @@ from builder.problems import Problem, ShankbookError, in_order
 from builder.progress import Progress, Quiet
 from builder.publish import LinkCheck, Report, open_links, publish
 from builder.records.content import load
+from builder.records.unpriced import without_unpriced
 
 MOST_LINKS_TOLD = 10
 
@@ -47,9 +48,10 @@ def compute_content(
         content, problems = load(root, as_of, today)
         if content is None:
             return None, problems
+        content, left_out = without_unpriced(content)
         # Records that could be read are checked among each other even where others could
         # not, so that a cook sees every problem at once.
-        problems = in_order([*problems, *check_records(content)])
+        problems = in_order([*problems, *left_out, *check_records(content)])
         if any(problem.is_error for problem in problems):
             return None, problems
         costed = cost(content)

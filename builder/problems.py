@@ -52,7 +52,8 @@ class Problem:
     """One thing that somebody has to mend.
 
     `record` is the id path of the page that a warning belongs to, such as
-    "cuts/beef-chuck-roll"; empty when it concerns the whole kitchen.
+    "cuts/beef-chuck-roll"; empty when it concerns the whole kitchen. `also` holds further
+    pages on which it shows, because what they say rests on it.
     """
 
     place: Place
@@ -60,6 +61,7 @@ class Problem:
     hint: str = ""
     severity: Severity = Severity.ERROR
     record: str = ""
+    also: tuple[str, ...] = ()
 
     @property
     def is_error(self) -> bool:

@@ -8,6 +8,7 @@ from datetime import date
 from math import inf
 
 from builder.costing.authority import authority_of, check_rules
+from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
 from builder.costing.heat import Heat
 from builder.costing.services import ServicePlan, check_services, service_plans
@@ -17,7 +18,8 @@ from builder.costing.tastings import tasting_results
 from builder.costing.verdict_checks import check_verdicts
 from builder.costing.wording import wording_of
 from builder.engine.figures import Figures, compute
-from builder.problems import Place, Problem, Severity, in_order
+from builder.problems import Problem, Severity, in_order
+from builder.quantities import written_like
 from builder.records.chains import stages_of
 from builder.records.checks import check
 from builder.records.content import Content
@@ -35,6 +37,7 @@ class Costed:
     prices: Mapping[str, CurrentPrice]
     heat: Heat
     menu_month: date
+    doubts: Doubts
     services: Mapping[str, ServicePlan] = field(default_factory=dict)
     tastings: Mapping[str, TastingResult] = field(default_factory=dict)
 
@@ -53,6 +56,7 @@ def cost(content: Content) -> Costed:
         filler.prices,
         heat,
         filler.menu_month,
+        Doubts(content, figures, rows),
         service_plans(content, figures, rows),
         tasting_results(content, figures, rows),
     )
@@ -66,41 +70,13 @@ def check_records(content: Content) -> list[Problem]:
 def check_figures(costed: Costed) -> Iterator[Problem]:
     """Problems that only the figures show: portions larger than a piece, doubtful statements."""
     yield from _check_portions(costed)
-    yield from _check_credits(costed)
-    yield from _check_left_over(costed)
+    yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
     owners: list[Cut | Cook] = [*costed.content.cuts.values(), *costed.content.cooks.values()]
     for owner in owners:
         yield from _check_stated(costed, owner)
     yield from check_services(costed.content, costed.services)
     yield from _check_equipment(costed)
     yield from check_verdicts(costed.content, costed.heat)
-
-
-def _check_credits(costed: Costed) -> Iterator[Problem]:
-    """By-products that pay for more than the cut are likelier a slip than a bargain."""
-    for cook in costed.content.cooks.values():
-        if costed.figures.value("batch", "net_cost", costed.rows.cooks[cook.id]) < 0:
-            yield Problem(
-                Place(cook.file),
-                "the by-products are worth more than the whole batch costs",
-                "look at their worth per kg",
-                Severity.WARNING,
-                cook.path,
-            )
-
-
-def _check_left_over(costed: Costed) -> Iterator[Problem]:
-    """What is left over can hardly be worth more than what is served."""
-    for cook in costed.content.cooks.values():
-        cost = costed.figures.value("batch", "cost_per_servable_kg", costed.rows.cooks[cook.id])
-        if cook.remainder is not None and cook.remainder.value > cost:
-            yield Problem(
-                cook.remainder.place,
-                "what is left over is worth more than a servable kilogram costs",
-                "look at its worth per kg",
-                Severity.WARNING,
-                cook.path,
-            )
 
 
 def _check_portions(costed: Costed) -> Iterator[Problem]:
@@ -110,10 +86,12 @@ def _check_portions(costed: Costed) -> Iterator[Problem]:
             continue
         servable = costed.figures.value("plate", "servable_weight", row)
         pieces = costed.figures.value("plate", "pieces", row)
+        one = written_like(plate.portion.text, servable / pieces, places=2)
+        cook = costed.content.cooks[str(plate.cook)].title
         yield Problem(
             plate.portion.place,
             f"a portion of {plate.portion.text} is more than one piece gives",
-            f"a servable piece of {plate.cook} weighs {servable / pieces:.3f} kg; "
+            f"a servable piece of {cook} weighs {one}; "
             "where a portion takes several pieces, write no weight for one",
         )
 

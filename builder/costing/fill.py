@@ -12,6 +12,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
+from babel.numbers import get_currency_precision
+
 from builder.costing.entries import (
     energy_values,
     entry,
@@ -30,7 +32,7 @@ from builder.money.swaps import SWAP
 from builder.problems import Place
 from builder.quantities import Dimension
 from builder.reading.names import slug
-from builder.records.amounts import in_base, in_mass
+from builder.records.amounts import in_base, in_mass, price_in_base
 from builder.records.base import Record
 from builder.records.chains import Link, Phase, chain, stages_of
 from builder.records.content import Content
@@ -108,6 +110,9 @@ class Filler:
             "tax_included": noted(float(kitchen.prices_include_tax), place, "prices include tax"),
             "food_cost_target": entry(targets.food_cost) if targets else None,
             "margin_target": entry(targets.margin) if targets else None,
+            "coins_in_unit": noted(
+                10.0 ** get_currency_precision(kitchen.currency), place, str(kitchen.currency)
+            ),
             "weeks_open": entry(weeks),
             "running_hours": entry(kitchen.running_hours),
             "seasoning_share": entry(kitchen.seasoning),
@@ -224,8 +229,9 @@ class Filler:
         kitchen = self.content.kitchen
         current = self.prices.get(item.id)
         made = bool(item.of)
+        price = None if made or current is None else current.price
         values = {
-            "purchase_price": None if made or current is None else entry(current.price),
+            "purchase_price": entry(price, price_in_base(item, price)) if price else None,
             "usable_yield": None if made else entry(item.yield_),
             "stated_makes": entry(item.makes),
             "recipe_yield": entry(item.yield_) if made else None,

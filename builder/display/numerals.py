@@ -27,6 +27,15 @@ def is_missing(x: float | None) -> bool:
     return x is None or not isfinite(x)
 
 
+def as_read(x: float, places: int) -> float:
+    """The number that is read where `x` is written with so many decimals; NaN stays.
+
+    >>> as_read(0.30049, 3), as_read(-0.004, 2) == 0
+    (0.3, True)
+    """
+    return float(f"{Decimal(repr(float(x))):.{places}f}") if isfinite(x) else x
+
+
 def _regroup(digits: str, first: int, later: int) -> str:
     """Group digits from the right, as 12,34,567 is in India."""
     head, groups = digits[:-first], [digits[-first:]]

@@ -19,6 +19,7 @@ KITCHEN.given("tax_rate", "share", "Sales tax that menu prices bear", 0.0, "not 
 KITCHEN.given("tax_included", "flag", "1 where menu prices include the tax", 1.0, "the usual way")
 KITCHEN.given("food_cost_target", "share", "Food cost as a share of the price that is aimed at")
 KITCHEN.given("margin_target", "money", "Contribution margin a plate that is aimed at")
+KITCHEN.given("coins_in_unit", "count", "Smallest coins in one of the currency", 100.0, "100 cents")
 KITCHEN.given("weeks_open", "count", "Weeks a year that the kitchen serves", 52.0, "every week")
 KITCHEN.given(
     "seasoning_share",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, or_else, whole_up
+from builder.engine.arith import Column, either, or_else, whole, whole_up
 from builder.engine.tables import Fold, Table, formula
 from builder.money.kitchen import KITCHEN
 from builder.money.plates import PLATE
@@ -109,9 +109,12 @@ def is_popular(menu_mix: Column, dividing_mix: Column) -> Column:
 
 
 @formula(PLATE, unit="flag", source=MENU_ANALYSIS)
-def earns_above(contribution_margin: Column, dividing_margin: Column) -> Column:
-    """1 where the contribution margin is strictly above the dividing margin."""
-    return either(contribution_margin - dividing_margin > 1e-9, 1.0, 0.0)
+def earns_above(
+    contribution_margin: Column, dividing_margin: Column, coins_in_unit: Column
+) -> Column:
+    """1 where the contribution margin is strictly above the dividing margin, both to the coin."""
+    margin = whole(contribution_margin * coins_in_unit + 0.5)
+    return either(margin > whole(dividing_margin * coins_in_unit + 0.5), 1.0, 0.0)
 
 
 @formula(PLATE, unit="count/week", source="seven days of the month's daily mean [our rule]")

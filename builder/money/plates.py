@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, or_else, whole
+from builder.engine.arith import Column, either, or_else, whole, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN, PROCESS
 from builder.money.pantry import INGREDIENT, PANTRY
@@ -36,6 +36,7 @@ PLATE.lookups(
     "tax_included",
     "food_cost_target",
     "margin_target",
+    "coins_in_unit",
     "seasoning_share",
     "count_whole",
 )
@@ -286,13 +287,23 @@ def price_factor(tax_rate: Column, tax_included: Column) -> Column:
 
 @formula(PLATE, unit="money", source=PRICING)
 def price_for_food_cost(
-    food_cost: Column, food_cost_target: Column, price_factor: Column
+    food_cost: Column, food_cost_target: Column, price_factor: Column, coins_in_unit: Column
 ) -> Column:
-    """Menu price at which food cost is the share that is aimed at."""
-    return food_cost / food_cost_target * price_factor
+    """Lowest menu price, to the coin, at which food cost is no more than the share aimed at.
+
+    Not known where the food costs nothing, or less than nothing.
+    """
+    price = food_cost / food_cost_target * price_factor
+    return either(food_cost > 0, whole_up(price * coins_in_unit) / coins_in_unit, float("nan"))
 
 
 @formula(PLATE, unit="money", source=PRICING)
-def price_for_margin(food_cost: Column, margin_target: Column, price_factor: Column) -> Column:
-    """Menu price at which the contribution margin is the one that is aimed at."""
-    return (food_cost + margin_target) * price_factor
+def price_for_margin(
+    food_cost: Column, margin_target: Column, price_factor: Column, coins_in_unit: Column
+) -> Column:
+    """Lowest menu price, to the coin, at which the contribution margin is no less than aimed at.
+
+    Not known where the food costs less than nothing.
+    """
+    price = (food_cost + margin_target) * price_factor
+    return either(food_cost >= 0, whole_up(price * coins_in_unit) / coins_in_unit, float("nan"))

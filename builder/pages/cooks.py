@@ -96,11 +96,11 @@ def _lead(view: View, cook: Cook) -> str:
     )
     factor = view.style.number(view.number("batch", "cost_factor_per_kg", row))
     cut = view.costed.content.cuts[cook.cut].title
-    return (
-        f"{bought} of {cut} as purchased leave {servable} to serve, at {cost}: "
-        f"{factor} times what the same weight is bought for. "
-        f"{verdict_words(view, cook)}"
-    )
+    left = f"{bought} of {cut} as purchased leave {servable} to serve"
+    priced = f"at {cost}: {factor} times what the same weight is bought for."
+    if view.costed.doubts.cooks[cook.id]:
+        priced = "at a cost that is in doubt: its by-products are worth more than the meat."
+    return f"{left}, {priced} {verdict_words(view, cook)}"
 
 
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:

@@ -59,6 +59,9 @@ def _lead(view: View, cut: Cut, cooks: list[Cook]) -> str:
     if not cooks:
         return f"{cut.title} is bought at {price}; no cook uses it yet."
     rows = view.costed.rows.cooks
+    cooks = _trusted(view, cooks)
+    if not cooks:
+        return f"{cut.title} is bought at {price}; what it costs servable is in doubt."
     best = min(cooks, key=lambda cook: view.number("batch", "cost_per_servable_kg", rows[cook.id]))
     cheapest, share = (
         view.text("batch", figure, rows[best.id])
@@ -71,6 +74,11 @@ def _lead(view: View, cut: Cut, cooks: list[Cook]) -> str:
         f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}: "
         f"{share} of the weight reaches the plate{times}."
     )
+
+
+def _trusted(view: View, cooks: list[Cook]) -> list[Cook]:
+    """The cooks whose costs are not in doubt: one below nothing is no cheapest one."""
+    return [cook for cook in cooks if not view.costed.doubts.cooks[cook.id]]
 
 
 def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
@@ -212,7 +220,7 @@ def cut_list_page(view: View) -> Page:
 def _list_row(view: View, cut: Cut) -> Row:
     cooks = _cooks_of(view, cut)
     rows = view.costed.rows
-    batches = [rows.cooks[cook.id] for cook in cooks]
+    batches = [rows.cooks[cook.id] for cook in _trusted(view, cooks)]
     best = min(batches, key=lambda b: view.number("batch", "cost_per_servable_kg", b), default=None)
     current = view.costed.prices.get(cut.id)
     return Row(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 from markupsafe import Markup
 
@@ -12,7 +11,6 @@ from builder.pages.components import (
     Column,
     Figures,
     FigureTile,
-    Notice,
     Notices,
     Page,
     Prose,
@@ -23,9 +21,8 @@ from builder.pages.components import (
 )
 from builder.pages.menu import over_target
 from builder.pages.parts import page_of, part, present, record_cell
-from builder.pages.swaps import pairs, verdict
+from builder.pages.swaps import pairs, saves, verdict
 from builder.pages.view import View
-from builder.problems import Problem
 from builder.records.kinds import Plate, Swap
 
 PATH = "index.html"
@@ -59,7 +56,7 @@ def _best_swaps(view: View) -> list[Saving]:
         (swap, plate, row)
         for swap in view.costed.content.swaps.values()
         for plate, row in pairs(view, swap)
-        if view.number("swap", "saving", row) > 0
+        if saves(view, swap, plate, row)
     ]
     return sorted(found, key=lambda triple: -_year(view, triple[2]))
 
@@ -141,7 +138,7 @@ def _more(count: int, href: str, where: str) -> Text:
 
 def _tone(view: View, row: int) -> Tone:
     """A saving may still cost margin, where the challenger is sold for less."""
-    return "loss" if view.number("swap", "margin_change", row) < 0 else ""
+    return "loss" if view.as_read("swap", "margin_change", row) < 0 else ""
 
 
 def _plates(view: View, over: list[Plate]) -> Table:
@@ -164,7 +161,8 @@ def _plates(view: View, over: list[Plate]) -> Table:
         for plate in over[:MOST]
     )
     about = _more(len(over), "~/menu.html", "menu")
-    empty = "Every plate is within."
+    doubtful = any(view.costed.doubts.plates.values())
+    empty = "No plate whose cost is sure is above it." if doubtful else "Every plate is within."
     return Table(
         "over-target", "Food cost above its target", columns, body, about=about, empty=empty
     )
@@ -175,19 +173,10 @@ def _warnings(view: View) -> Notices | None:
     crowded = len(view.problems) > MOST_WARNINGS
     order = sorted(view.problems, key=lambda each: crowded and bool(each.record))
     shown = order[:MOST_WARNINGS]
-    return Notices(tuple(_told(view, problem) for problem in shown)) if shown else None
+    return Notices(tuple(view.told(problem) for problem in shown)) if shown else None
 
 
 def _more_warnings(view: View) -> Prose | None:
     left = len(view.problems) - MOST_WARNINGS
     words = Markup("<p>{} more, each on the page that it concerns.</p>")
     return Prose(words.format(left)) if left > 0 else None
-
-
-def _told(view: View, problem: Problem) -> Notice:
-    """A warning away from its own page, so its record is named."""
-    title = view.where.title(f"{problem.record}.html")
-    notice = view.notice(problem)
-    owner, colon, rest = notice.text.partition(": ")
-    told = rest if colon and owner.casefold() == title.casefold() else notice.text
-    return replace(notice, text=f"{title}: {told}") if title else notice

@@ -166,7 +166,7 @@ def prices_page(view: View) -> Page:
         f"in {files} on or before that day, else the one in the item's own file.",
         nav=f"~/{PRICES}",
         contents=True,
-        sections=(_prices_table(view, priced), *lists),
+        sections=present(view.notices("prices"), _prices_table(view, priced), *lists),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from builder.costing.doubts import MENU
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
 from builder.pages.parts import number_of, part, present, record_cell
@@ -31,6 +32,7 @@ def menu_page(view: View) -> Page:
         nav=f"~/{PATH}",
         contents=True,
         sections=present(
+            view.notices(MENU),
             _whole_menu(view),
             tries(menu_tries(view)),
             *(
@@ -55,7 +57,7 @@ def over_target(view: View, plate: Plate) -> bool:
     """Whether a plate's food cost is a larger share of its price than is aimed at."""
     row = view.costed.rows.plates[plate.id]
     share, target = (
-        view.number("plate", figure, row) for figure in ("food_cost_share", "food_cost_target")
+        view.as_read("plate", figure, row) for figure in ("food_cost_share", "food_cost_target")
     )
     return share > target
 
@@ -106,14 +108,20 @@ def _lead(view: View) -> str:
         if _counted(view)
         else ""
     )
+    doubt = _in_doubt(view)
     if not math.isfinite(target):
-        return f"{number_of(len(plates), 'plate')}, with all costs side by side.{as_sold}"
+        return f"{number_of(len(plates), 'plate')}, with all costs side by side.{doubt}{as_sold}"
     aimed = view.text("kitchen", "food_cost_target", 0)
     return (
         f"Food cost is above the {aimed} of the price aimed at on {over} of "
-        f"{number_of(len(plates), 'plate')}."
-        f"{as_sold}"
+        f"{number_of(len(plates), 'plate')}.{doubt}{as_sold}"
     )
+
+
+def _in_doubt(view: View) -> str:
+    count = sum(map(bool, view.costed.doubts.plates.values()))
+    verb = "costs" if count == 1 else "cost"
+    return f" What {number_of(count, 'plate')} {verb} is in doubt." if count else ""
 
 
 def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Chart | Figures]:
@@ -159,7 +167,9 @@ def _table(view: View, name: str, plates: list[Plate]) -> Table:
 
 def _row(view: View, plate: Plate) -> Row:
     row = view.costed.rows.plates[plate.id]
-    tone: Tone = "loss" if over_target(view, plate) else ""
+    over = over_target(view, plate)
+    tone: Tone = "loss" if over else ""
+    doubtful = "in doubt" if view.costed.doubts.plates[plate.id] else ""
     found = class_of(view, plate)
     return Row(
         (
@@ -167,7 +177,9 @@ def _row(view: View, plate: Plate) -> Row:
             view.cell("plate", "price_ex_tax", row),
             view.cell("plate", "food_cost", row),
             view.cell("plate", "full_cost", row),
-            view.cell("plate", "food_cost_share", row, tone=tone, note="over" if tone else ""),
+            view.cell(
+                "plate", "food_cost_share", row, tone=tone, note="over" if over else doubtful
+            ),
             view.cell("plate", "contribution_margin", row),
             view.cell("plate", "sold", row),
             view.cell("plate", "menu_mix", row),

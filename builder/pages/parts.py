@@ -76,6 +76,8 @@ def note(view: View, written: str | None) -> Part | None:
     text = str(written)
     for path, title in known.items():
         text = text.replace(f"[[{path}]]", f"[{title}](<~/{path}.html>)")
+    for path, title in view.costed.content.left_out.items():
+        text = text.replace(f"[[{path}]]", title)
     return Part("note", "Note", (Prose(Markup(_MARKDOWN.render(text))),))
 
 

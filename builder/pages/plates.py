@@ -20,7 +20,7 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.listings import listing
-from builder.pages.menu import class_of, month_words
+from builder.pages.menu import class_of, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
@@ -61,22 +61,25 @@ def plate_page(view: View, plate: Plate) -> Page:
 
 def _lead(view: View, plate: Plate) -> str:
     row = view.costed.rows.plates[plate.id]
+    if doubt := view.costed.doubts.plates[plate.id]:
+        return f"What {plate.title} costs is in doubt: {doubt}."
     full, food, margin, share = (
         view.text("plate", figure, row)
         for figure in ("full_cost", "food_cost", "contribution_margin", "food_cost_share")
     )
     return (
         f"{plate.title} costs {full} to put on the table, {food} of it food; it contributes "
-        f"{margin} to everything else, at a food cost of {share}{_against_target(view, row)}."
+        f"{margin} to everything else, at a food cost of {share}{_against_target(view, plate)}."
     )
 
 
-def _against_target(view: View, row: int) -> str:
-    share = view.number("plate", "food_cost_share", row)
+def _against_target(view: View, plate: Plate) -> str:
+    row = view.costed.rows.plates[plate.id]
     target = view.number("plate", "food_cost_target", row)
-    if math.isnan(target):
+    # Food that costs nothing keeps any target: no achievement, more likely a price left out.
+    if math.isnan(target) or view.costed.doubts.costs_nothing(plate):
         return ""
-    word = "above" if share > target else "within"
+    word = "above" if over_target(view, plate) else "within"
     return f", {word} the {view.text('plate', 'food_cost_target', row)} aimed at"
 
 
@@ -91,10 +94,7 @@ def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
 
 def _key_figures(view: View, plate: Plate) -> Figures:
     row = view.costed.rows.plates[plate.id]
-    over = view.number("plate", "food_cost_share", row) > view.number(
-        "plate", "food_cost_target", row
-    )
-    tone: Tone = "loss" if over else ""
+    tone: Tone = "loss" if over_target(view, plate) else ""
     return Figures(
         (
             view.tile("plate", "food_cost", row, label="Food cost"),

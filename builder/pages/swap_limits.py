@@ -19,7 +19,7 @@ _ABOUT = (
 
 def limits(view: View, plate: Plate, row: int) -> Table:
     """One input moved, all others as they are: where the saving is zero."""
-    saves = view.number("swap", "saving", row) > 0
+    saves = view.as_read("swap", "saving", row) > 0
     columns = (
         Column("what", f"What would {'end the' if saves else 'bring a'} saving"),
         Column("now", "Now", numeric=True),

@@ -78,12 +78,14 @@ def _swap_page(view: View, swap: Swap) -> Page:
 
 def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
     """One sentence: what the challenger saves or costs against the benchmark."""
-    saving = view.number("swap", "saving", row)
+    saving = view.as_read("swap", "saving", row)
+    if doubt := doubt_of(view, plate, benchmark):
+        return f"What {plate.title} saves against {benchmark.title} is in doubt: {doubt}."
     if not math.isfinite(saving):
         return f"What {plate.title} saves against {benchmark.title} is not known."
     amount = view.style.money(abs(saving))
     beyond = _at_its_price(view, row)
-    if not _shows(view, saving):
+    if not saving:
         return f"{plate.title} costs as much a plate as {benchmark.title}{beyond}."
     if saving < 0:
         return f"{plate.title} costs {amount} a plate more than {benchmark.title}{beyond}."
@@ -94,16 +96,27 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
     return f"{plate.title} saves {amount} a plate against {benchmark.title}{yearly}{beyond}."
 
 
-def _shows(view: View, amount: float) -> bool:
-    """Whether an amount is not nothing once it is written in the kitchen's coins."""
-    return abs(amount) >= 0.5 * 10.0**-view.style.places
+def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
+    """Why what a challenger saves can't be trusted; empty where it can."""
+    doubts = view.costed.doubts
+    for each in (plate, benchmark):
+        if reason := doubts.plates[each.id]:
+            return reason
+        if doubts.costs_nothing(each):
+            return f"the food on {each.title} costs nothing"
+    return ""
+
+
+def saves(view: View, swap: Swap, plate: Plate, row: int) -> bool:
+    """Whether a challenger saves, to the coin, on costs that can be trusted."""
+    benchmark = view.costed.content.plates[swap.benchmark]
+    return view.as_read("swap", "saving", row) > 0 and not doubt_of(view, plate, benchmark)
 
 
 def _at_its_price(view: View, row: int) -> str:
     """What a challenger earns at its own menu price, where that runs against its cost."""
-    saving, change = (view.number("swap", name, row) for name in ("saving", "margin_change"))
-    against = saving * change < 0 or not _shows(view, saving)
-    if not (against and _shows(view, change)):
+    saving, change = (view.as_read("swap", name, row) for name in ("saving", "margin_change"))
+    if not change or saving * change > 0:
         return ""
     side = "more" if change > 0 else "less"
     return f", but earns {view.style.money(abs(change))} {side} a plate at its own menu price"
@@ -113,17 +126,16 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int) -> Pa
     return part(
         plate.id,
         f"{plate.title} instead of {benchmark.title}",
-        _key_figures(view, row),
+        _key_figures(view, row, doubtful=bool(doubt_of(view, plate, benchmark))),
         limits(view, plate, row),
         crossover(view, plate, benchmark, row),
     )
 
 
-def _key_figures(view: View, row: int) -> Figures:
-    saving = view.number("swap", "saving", row)
-    change = view.number("swap", "margin_change", row)
+def _key_figures(view: View, row: int, *, doubtful: bool) -> Figures:
+    saving, change = ("" if doubtful else tone(view, n, row) for n in ("saving", "margin_change"))
     tiles = [
-        view.tile("swap", "saving", row, label="Saving a plate", tone=_tone(view, saving)),
+        view.tile("swap", "saving", row, label="Saving a plate", tone=saving),
         view.tile("swap", "food_saving", row, label="Food cost saved a plate"),
         view.tile("swap", "saving_a_week", row, label="Saving a week"),
         view.tile("swap", "saving_a_year", row, label="Saving a year"),
@@ -132,7 +144,7 @@ def _key_figures(view: View, row: int) -> Figures:
             "margin_change",
             row,
             label="Margin change a plate",
-            tone=_tone(view, change),
+            tone=change,
             note="after full plate cost, at both menu prices",
         ),
     ]
@@ -142,10 +154,10 @@ def _key_figures(view: View, row: int) -> Figures:
     return Figures(tuple(tiles))
 
 
-def _tone(view: View, amount: float) -> Tone:
-    if not _shows(view, amount):
-        return ""
-    return "gain" if amount > 0 else "loss"
+def tone(view: View, figure: str, row: int) -> Tone:
+    """How an amount of a swap is coloured; one that reads as nothing has no colour."""
+    amount = view.as_read("swap", figure, row)
+    return "gain" if amount > 0 else "loss" if amount < 0 else ""
 
 
 _LINES = (
@@ -222,9 +234,9 @@ def _list_page(view: View) -> Page:
     body = tuple(
         _list_row(view, swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)
     )
-    found = [row for swap in swaps for _, row in pairs(view, swap)]
-    cheaper = [row for row in found if view.number("swap", "saving", row) > 0]
-    less = sum(view.number("swap", "margin_change", row) < 0 for row in cheaper)
+    found = [(swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)]
+    cheaper = [row for swap, plate, row in found if saves(view, swap, plate, row)]
+    less = sum(view.as_read("swap", "margin_change", row) < 0 for row in cheaper)
     table: Section = Table(
         "swaps", "Swaps", columns, body, sortable=len(body) > 1, filterable=len(body) > 8
     )
@@ -240,15 +252,18 @@ def _list_page(view: View) -> Page:
 
 
 def _list_row(view: View, swap: Swap, plate: Plate, row: int) -> Row:
-    saving, change = (view.number("swap", name, row) for name in ("saving", "margin_change"))
+    benchmark = view.costed.content.plates[swap.benchmark]
+    doubtful = bool(doubt_of(view, plate, benchmark))
+    saving: Tone = "" if doubtful else tone(view, "saving", row)
+    change: Tone = "" if doubtful else tone(view, "margin_change", row)
     return Row(
         (
             Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
             record_cell(plate),
-            record_cell(view.costed.content.plates[swap.benchmark]),
-            view.cell("swap", "saving", row, tone=_tone(view, saving)),
+            record_cell(benchmark),
+            view.cell("swap", "saving", row, tone=saving, note="in doubt" if doubtful else ""),
             view.cell("swap", "saving_a_year", row),
-            view.cell("swap", "margin_change", row, tone=_tone(view, change)),
+            view.cell("swap", "margin_change", row, tone=change),
             view.cell("swap", "break_even_ap_price", row),
         )
     )

@@ -5,8 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 
+from builder.display import numerals
 from builder.display.style import Style
 from builder.quantities import Dimension, convert
+
+# A share is printed in per cent with one decimal.
+SHARE_PLACES = 3
 
 Show = Callable[[Style, float], str]
 
@@ -55,6 +59,17 @@ def shown(style: Style, unit: str, value: float, per: str = "kg") -> str:
     if unit == "unit":
         return _amount(style, value, per)
     raise ValueError(f"no rule shows the unit {unit!r}")
+
+
+def as_read(style: Style, unit: str, value: float) -> float:
+    """A value as the page prints it, so that a verdict never contradicts what stands beside it.
+
+    Money is read to the currency's decimals and a share to a tenth of a per cent; values in
+    other units are left as they are.
+    """
+    if unit.partition("/")[0] == "money" and unit.partition("/")[2] in {"", "week", "year"}:
+        return numerals.as_read(value, style.places)
+    return numerals.as_read(value, SHARE_PLACES) if unit == "share" else value
 
 
 def capital(text: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
 from builder.costing.costed import Costed
@@ -13,7 +13,7 @@ from builder.display.style import Style
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
-from builder.pages.values import capital, shown
+from builder.pages.values import as_read, capital, shown
 from builder.pages.whereabouts import Whereabouts, reference
 from builder.problems import Problem
 from builder.quantities import Dimension
@@ -45,13 +45,20 @@ class View:
         kept = lru_cache(maxsize=1 << 13)(partial(shown, style))
         told = tuple(problems)
         # Sorted out once: asking every page for its own would look at all of them each time.
-        by_record = grouped((problem.record, problem) for problem in told)
+        by_record = grouped(
+            (record, problem) for problem in told for record in (problem.record, *problem.also)
+        )
         uses = Uses.of(costed.content)
         return cls(costed, style, Whereabouts(costed), told, units, kept, uses, by_record)
 
     def number(self, table: str, figure: str, row: int) -> float:
         """A figure's value as computed; NaN where it is not known."""
         return self.costed.figures.value(table, figure, row)
+
+    def as_read(self, table: str, figure: str, row: int) -> float:
+        """A figure's value to the last place that pages print: what verdicts compare."""
+        unit = self.definition(table, figure).unit
+        return as_read(self.style, unit, self.number(table, figure, row))
 
     def definition(self, table: str, figure: str) -> FigureDef:
         """A figure's definition."""
@@ -134,7 +141,18 @@ class View:
     def notices(self, record: str) -> Notices | None:
         """The warnings that concern a record, or None."""
         found = self.by_record.get(record)
-        return Notices(tuple(self.notice(problem) for problem in found)) if found else None
+        if not found:
+            return None
+        own = (self.notice(p) if p.record == record else self.told(p) for p in found)
+        return Notices(tuple(own))
+
+    def told(self, problem: Problem) -> Notice:
+        """A warning away from its own page, so its record is named."""
+        title = self.where.title(f"{problem.record}.html")
+        notice = self.notice(problem)
+        owner, colon, rest = notice.text.partition(": ")
+        told = rest if colon and owner.casefold() == title.casefold() else notice.text
+        return replace(notice, text=f"{title}: {told}") if title else notice
 
     def notice(self, problem: Problem) -> Notice:
         """A problem as the page shows it, with the way to its line."""

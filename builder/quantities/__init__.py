@@ -2,8 +2,8 @@
 
 from builder.quantities.dates import parse_date, parse_month
 from builder.quantities.errors import QuantityError
-from builder.quantities.measures import Quantity, parse_quantity
-from builder.quantities.money import Money, Rate, parse_money, parse_rate
+from builder.quantities.measures import Quantity, parse_quantity, written_like
+from builder.quantities.money import Money, Rate, is_free, parse_money, parse_rate
 from builder.quantities.units import UNITS, Dimension, Unit, convert, find_unit
 
 __all__ = [
@@ -16,9 +16,11 @@ __all__ = [
     "Unit",
     "convert",
     "find_unit",
+    "is_free",
     "parse_date",
     "parse_money",
     "parse_month",
     "parse_quantity",
     "parse_rate",
+    "written_like",
 ]

@@ -46,8 +46,8 @@ class Quantity:
     """A written number with its unit, as a value in the base unit of its dimension.
 
     `value` [kg, L, each, mm, °C, h, 1, kWh or kW]; `unit` as written, the largest one
-    of a compound; `resolution` [base unit] is half the last written place, half the
-    step of a fraction's denominator, or that of the smallest part of a compound.
+    of a compound; `resolution` [base unit] is half the last written place, that of the
+    decimal which a fraction is ("8 1/2" as of "8.5"), or of the smallest part of a compound.
     """
 
     value: float
@@ -78,7 +78,14 @@ def _fraction(match: re.Match[str]) -> tuple[Fraction, Fraction]:
         packs = f"case of {top} x {bottom} {match['unit']}"
         hint = f"write 5 1/2 for a fraction or {packs} for packs"
         raise QuantityError(f"{top}/{bottom} is not a proper fraction", hint)
-    return int(match["whole"] or 0) + Fraction(top, bottom), Fraction(1, bottom)
+    part = Fraction(top, bottom)
+    return int(match["whole"] or 0) + part, _last_place(part)
+
+
+def _last_place(part: Fraction) -> Fraction:
+    """The last place of a fraction's decimal; the second where the decimal never ends."""
+    places = next((n for n in range(1, 10) if 10**n % part.denominator == 0), 2)
+    return Fraction(1, 10**places)
 
 
 def _amount(match: re.Match[str]) -> tuple[Fraction, Fraction] | None:
@@ -196,3 +203,27 @@ def parse_quantity(text: str, *dimensions: Dimension) -> Quantity:
     if found.dimension not in wanted:
         raise wrong_dimension(found.text, found.dimension, wanted)
     return found
+
+
+def written_like(text: str, value: float, places: int = 4) -> str:
+    """Write a value in the units of a quantity as it stands in its file.
+
+    `value` [base unit] is not below zero, written to `places` decimals at the most. A
+    compound's first unit is left out where the value holds none of it; of a pack the units
+    of its content count.
+
+    >>> written_like("5 lb 8 1/2 oz", 0.68038855), written_like("6.20 kg", 1.0)
+    ('1 lb 8 oz', '1 kg')
+    >>> written_like("5 lb 8 oz", 0.2267961850)
+    '8 oz'
+    """
+    line = one_short_line(text)
+    pack = _PACK.fullmatch(line)
+    *large, last = _parts(pack["content"] if pack else line)
+    left = round(Fraction(value) / last.unit.factor, places) * last.unit.factor
+    written = []
+    for part in large:
+        whole, left = divmod(left, part.unit.factor)
+        written += [f"{whole} {part.written}"] if whole else []
+    rest = f"{float(left / last.unit.factor):.{places}f}".rstrip("0").rstrip(".")
+    return " ".join([*written, *([f"{rest} {last.written}"] if left or not written else [])])

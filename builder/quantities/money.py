@@ -25,6 +25,7 @@ _AMOUNT = re.compile(
 _COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")
 _NO_MONEY = re.compile(r"(?P<per>(?:/|per\b)\s*)?(?P<unit>\S.*)")
 _PER = re.compile(r"\s*/\s*|\s+per\s+")
+FREE = "free"
 
 PRICED = (
     Dimension.MASS,
@@ -74,7 +75,18 @@ def _check_sign(sign: str, currency: str | None, text: str) -> None:
         raise QuantityError(f"{quoted(sign)} in {quoted(text)} is not clear as a currency", wanted)
 
 
+def is_free(text: str) -> bool:
+    """Whether a price is written as the word "free", with or without a unit.
+
+    >>> is_free("Free/L"), is_free("0.00/L")
+    (True, False)
+    """
+    return _PER.split(text.strip(), maxsplit=1)[0].lower() == FREE
+
+
 def _amount(text: str, currency: str | None) -> Decimal:
+    if is_free(text):
+        return Decimal(0)
     if text.lstrip().startswith(("-", "−")):
         raise QuantityError(f"{quoted(text)} is negative", "an amount of money has no sign")
     match = _AMOUNT.fullmatch(text)
@@ -144,6 +156,7 @@ def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -
     """Read a price or a wage: an amount for a unit or a quantity.
 
     value_per_base = amount / per.value, divided exactly before rounding to a float.
+    "free" costs nothing, a unit of the first dimension wanted where none is written.
     The amount may have more decimals than the currency pays. Raises QuantityError when
     the amount or the quantity is not clear, or of a dimension that is not wanted.
 
@@ -155,6 +168,8 @@ def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -
     line, wanted = one_short_line(text), dimensions or PRICED
     amount_text, *per_text = _PER.split(line, maxsplit=1)
     amount = _amount(amount_text, currency)
+    if not per_text and is_free(line):
+        return Rate(amount, Quantity(1.0, wanted[0], "", line, 0.0), 0.0, line)
     if not per_text or not per_text[0]:
         hint = f"write {amount_text}/ and a unit; {units_that_fit(wanted)}"
         raise QuantityError(f"{quoted(line)} does not say per what", hint)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.quantities import Dimension
+from builder.quantities import Dimension, is_free
 from builder.records.fields import Measure
 from builder.records.kinds import PantryItem
 
@@ -34,6 +34,7 @@ def in_mass(item: PantryItem, amount: Measure) -> float | None:
 
 
 _WEIGHT_OF_ONE = {"each": "each: 120 g", "litre": "litre: 1.02 kg"}
+_UNITS = {Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 
 
 def in_base(item: PantryItem, amount: Measure) -> float:
@@ -49,6 +50,7 @@ def in_base(item: PantryItem, amount: Measure) -> float:
 
 
 def _mass_of_base(item: PantryItem, base: Dimension) -> float | None:
+    """What one unit weighs [kg], or None where the item does not say it."""
     match base:
         case Dimension.COUNT:
             return item.each.value if item.each else None
@@ -58,7 +60,21 @@ def _mass_of_base(item: PantryItem, base: Dimension) -> float | None:
             return 1.0
 
 
+def price_in_base(item: PantryItem, price: Measure) -> float:
+    """A price [money per kg, L or each] for the item's unit; UnitMismatchError as `in_base`."""
+    base = base_dimension(item)
+    if price.dimension is base or is_free(price.text):
+        return price.value
+    paid_for = _mass_of_base(item, price.dimension) if price.dimension else None
+    per_base = _mass_of_base(item, base)
+    if paid_for is None or per_base is None:
+        raise UnitMismatchError(_what_helps(item, price, base))
+    return price.value / paid_for * per_base
+
+
 def _what_helps(item: PantryItem, amount: Measure, base: Dimension) -> str:
+    if item.price and is_free(item.price.text) and "/" not in item.price.text:
+        return f"write price: free/{_UNITS.get(amount.dimension or base, 'kg')} in {item.file}"
     between = {amount.dimension, base}
     keys = [
         key

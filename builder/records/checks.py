@@ -12,13 +12,13 @@ from babel.numbers import is_currency
 from builder.problems import Place, Problem, Severity, did_you_mean, in_order
 from builder.quantities import Dimension
 from builder.reading.tree import Text
-from builder.records.amounts import UnitMismatchError, in_base
+from builder.records.amounts import UnitMismatchError, in_base, price_in_base
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.heat import check_heat
-from builder.records.kinds import Cook, Cut, Plate, Swap
+from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap
 from builder.records.notes import check_notes
-from builder.records.pricing import check_old_prices, check_same_day
+from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.terms import check_terms
 from builder.records.weights import check_weights
 
@@ -40,6 +40,7 @@ def check(content: Content) -> list[Problem]:
             *_check_prices(content),
             *check_old_prices(content),
             *check_same_day(content),
+            *check_no_prices(content),
             *check_weights(content),
             *check_notes(content),
         ]
@@ -88,8 +89,8 @@ def _no_locale(written: Text) -> Problem:
 
 
 def _listed(content: Content) -> set[str]:
-    """What the price lists carry on the day of the build."""
-    return {str(row.item) for row in content.prices if row.date.day <= content.as_of}
+    """What the price lists carry on any day; what they carry only later is left out."""
+    return {str(row.item) for row in content.prices if not is_no_price(row.price)}
 
 
 def _check_cuts(content: Content) -> Iterator[Problem]:
@@ -272,7 +273,19 @@ def _check_prices(content: Content) -> Iterator[Problem]:
             yield from _check_cut_price(cut, row.price)
         elif item is not None and item.of:
             yield Problem(row.item.place, f"{row.item} is made, not bought", "take the row out")
+        elif item is not None:
+            yield from _check_item_price(item, row.price)
     yield from _check_one_price_a_day(content)
+
+
+def _check_item_price(item: PantryItem, price: Measure) -> Iterator[Problem]:
+    """A list may price by another unit where the item says what one weighs."""
+    try:
+        price_in_base(item, price)
+    except UnitMismatchError as error:
+        yield Problem(
+            price.place, f"{price.text} does not fit how {item.id} is counted", str(error)
+        )
 
 
 def _check_one_price_a_day(content: Content) -> Iterator[Problem]:

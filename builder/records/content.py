@@ -45,7 +45,7 @@ class PriceRow(Written):
 
     date: Date = Field(description="the day from which the price holds")
     item: Id = Field(description="id of a cut or a pantry item")
-    price: PricePerUnit = Field(description="as purchased")
+    price: PricePerUnit = Field(description="as purchased, or free; 0.00 does not count")
     supplier: Words | None = Field(None, description="who sells it")
     note: Words | None = Field(None, description="a remark")
 
@@ -54,6 +54,7 @@ class PriceRow(Written):
 class Content:
     """Every record of a kitchen, by id, and the files that they were written in.
 
+    `left_out` holds the titles of records that have no price yet on the day, by path.
     `rules` holds the trees of the kitchen's own rule sets, and `ballots` the rows of each
     tasting's CSV by its id, as they are written; `refused` the paths of what was not read
     for an error, well named.
@@ -73,6 +74,7 @@ class Content:
     prices: tuple[PriceRow, ...] = ()
     files: Mapping[str, ContentFile] = field(default_factory=dict)
     refused: frozenset[str] = frozenset()
+    left_out: Mapping[str, str] = field(default_factory=dict)
 
     def has_file(self, folder: str, record_id: str) -> bool:
         """Whether a record has a file, be it one that could not be read."""

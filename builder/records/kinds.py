@@ -135,7 +135,7 @@ class Cut(Record):
     species: Species = Field(description=f"one of {', '.join(SPECIES)}")
     supplier: Words | None = Field(None, description="who sells it")
     price: PricePerUnit | None = Field(
-        None, description="as purchased; a price list in prices/ wins"
+        None, description="as purchased, or free; a price list in prices/ wins"
     )
     each: Mass | None = Field(None, description="weight of one, where it is priced each")
     purge: Stage | None = Field(None, description="weight lost in the bag or in thawing")
@@ -220,7 +220,9 @@ class PantryItem(Record):
 
     name: Words | None = Field(None, description="what it is called")
     supplier: Words | None = Field(None, description="who sells it")
-    price: PricePerUnit | None = Field(None, description="as purchased, where it is bought")
+    price: PricePerUnit | None = Field(
+        None, description="as purchased, or free, where it is bought"
+    )
     of: dict[Id, Amount] = Field({}, description="ingredients by id, where it is made")
     makes: Amount | None = Field(None, description="amount that the ingredients make")
     yield_: Share | None = Field(

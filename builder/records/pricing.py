@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from builder.problems import Problem, Severity
+from builder.quantities import is_free
 from builder.records.content import Content, PriceRow
 from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem
@@ -36,13 +37,35 @@ def current_prices(content: Content) -> Mapping[str, CurrentPrice]:
     return found
 
 
+def first_to_come(content: Content) -> dict[str, tuple[Cut | PantryItem, PriceRow]]:
+    """By path what has no price on the day but a later one, with the first of those."""
+    first: dict[str, PriceRow] = {}
+    for row in sorted(content.prices, key=lambda each: each.date.day):
+        if not is_no_price(row.price):
+            first.setdefault(str(row.item), row)
+    bought = (item for item in content.pantry.values() if not item.of)
+    records: list[Cut | PantryItem] = [*content.cuts.values(), *bought]
+    return {
+        record.path: (record, first[record.id])
+        for record in records
+        if record.price is None and record.id in first and first[record.id].date.day > content.as_of
+    }
+
+
+def is_no_price(price: Measure) -> bool:
+    """Whether it is nothing in figures, as a report's row without a trade; free is in words."""
+    return price.value <= 0 and not is_free(price.text)
+
+
 def _newest_rows(content: Content) -> dict[str, PriceRow]:
     """The row that counts for each item; of one day that of its own supplier, else the first."""
     newest: dict[str, PriceRow] = {}
     for row in content.prices:
         held = newest.get(row.item)
-        if row.date.day <= content.as_of and (
-            held is None or _order(content, held) < _order(content, row)
+        if (
+            row.date.day <= content.as_of
+            and not is_no_price(row.price)
+            and (held is None or _order(content, held) < _order(content, row))
         ):
             newest[str(row.item)] = row
     return newest
@@ -55,12 +78,30 @@ def _order(content: Content, row: PriceRow) -> tuple[date, bool]:
     return row.date.day, own is not None and own == row.supplier
 
 
+def check_no_prices(content: Content) -> Iterator[Problem]:
+    """Warn of a price of nothing in figures: a list's row is passed over, a file's own counts."""
+    records: dict[str, Cut | PantryItem] = {**content.pantry, **content.cuts}
+    for row in content.prices:
+        record = records.get(row.item)
+        if record and is_no_price(row.price):
+            message = f"{record.title}: {row.price.text} is no price, so this row does not count"
+            hint = "take the row out; where it costs nothing write free"
+            yield Problem(row.price.place, message, hint, Severity.WARNING, record.path)
+    for record in records.values():
+        if record.price and is_no_price(record.price):
+            message = f"{record.title}: {record.price.text} counts as free"
+            hint = "write free, or the price that it is bought at"
+            yield Problem(record.price.place, message, hint, Severity.WARNING, record.path)
+
+
 def check_same_day(content: Content) -> Iterator[Problem]:
     """Warn where several suppliers price an item on one day, and its file names none of them."""
     counts = _newest_rows(content)
     for row in content.prices:
         held = counts.get(row.item)
-        if held is None or held is row or _order(content, held) != _order(content, row):
+        if held is None or held is row or is_no_price(row.price):
+            continue
+        if _order(content, held) != _order(content, row):
             continue
         folder = "cuts" if row.item in content.cuts else "pantry"
         yield Problem(
@@ -80,9 +121,10 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
         if row.supplier and row.date.day <= content.as_of:
             held = newest_list.get(row.supplier, row.date.day)
             newest_list[str(row.supplier)] = max(held, row.date.day)
+    passed_over = {(r.item, r.date.day) for r in content.prices if is_no_price(r.price)}
     for item, row in _newest_rows(content).items():
         listed = newest_list.get(row.supplier or "")
-        if listed is not None and row.date.day < listed:
+        if listed and row.date.day < listed and (item, listed) not in passed_over:
             folder = "cuts" if item in content.cuts else "pantry"
             yield Problem(
                 row.price.place,

@@ -6,6 +6,7 @@ from typing import ClassVar, Self
 
 from pydantic import Field, model_validator
 
+from builder.quantities import is_free
 from builder.reading.tree import Branch, Row, Text
 from builder.records.base import Written, branch_of
 from builder.records.fields import (
@@ -42,7 +43,7 @@ class StatedPart(Written):
 
     @classmethod
     def _unfold_short(cls, node: Text | Row) -> Branch:
-        if isinstance(node, Text) and "/" in node:
+        if isinstance(node, Text) and ("/" in node or is_free(node)):
             return branch_of(node.place, {"worth": node})
         return super()._unfold_short(node)
 
@@ -55,7 +56,9 @@ class WeighingTest(Written):
     out: Mass = Field(description="weight that went on from it")
     parts: dict[Text, WeighedPart] = Field({}, description="by-products that were kept, by name")
     loss: Mass | None = Field(
-        None, description="weight lost, where it was weighed too; the test must then balance"
+        None,
+        description="weight lost, where it was weighed too; the test must then balance to half "
+        "the last place of each weight, 1 % of in at the most",
     )
     note: Words | None = Field(None, description="a remark")
 

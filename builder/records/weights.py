@@ -7,6 +7,7 @@ from datetime import timedelta
 
 from builder.data import cooking_yields
 from builder.problems import Place, Problem, Severity, did_you_mean
+from builder.quantities import written_like
 from builder.records.chains import stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
@@ -14,6 +15,9 @@ from builder.records.kinds import Cook, Cut
 from builder.records.stages import Stage, WeighingTest
 
 MAY_GAIN = {"cure"}
+# Rounding excuses no more than this share of the weight in.
+MOST_SLACK = 0.01
+BITS = 1e-9
 STALE = timedelta(days=365)
 
 
@@ -27,7 +31,7 @@ def check_weights(content: Content) -> Iterator[Problem]:
 
 def _check_stage(content: Content, owner: Cut | Cook, name: str, stage: Stage) -> Iterator[Problem]:
     for test in stage.tests:
-        yield from _check_balance(name, test)
+        yield from _check_balance(owner, name, test)
         if test.date.day > content.as_of:
             yield Problem(
                 test.date.place, f"{test.date.day} lies after {content.as_of}, the day of the build"
@@ -37,7 +41,7 @@ def _check_stage(content: Content, owner: Cut | Cook, name: str, stage: Stage) -
     yield from _check_trust(content, owner, name, stage)
 
 
-def _check_balance(name: str, test: WeighingTest) -> Iterator[Problem]:
+def _check_balance(owner: Cut | Cook, name: str, test: WeighingTest) -> Iterator[Problem]:
     """Refuse weights that no scale can have shown; a gain is left to a cure."""
     if test.in_.value <= 0:
         yield Problem(test.in_.place, "nothing went into this stage", "in: 8.42 kg")
@@ -45,27 +49,40 @@ def _check_balance(name: str, test: WeighingTest) -> Iterator[Problem]:
     if test.out.value <= 0:
         yield Problem(test.out.place, "nothing went on from this stage", "out: 7.10 kg")
         return
-    kept = [part.weight for part in test.parts.values()]
-    gone = test.in_.value - test.out.value - sum(weight.value for weight in kept)
-    slack = sum(weight.resolution for weight in (test.in_, test.out, *kept)) + 1e-9
-    if test.loss is not None:
-        off = gone - test.loss.value
-        if abs(off) > slack + test.loss.resolution:
-            yield _unbalanced(test, off)
-    elif gone < -slack and name not in MAY_GAIN:
-        yield _unbalanced(test, gone)
+    gone = test.in_.value - test.out.value - sum(part.weight.value for part in test.parts.values())
+    off = gone - (test.loss.value if test.loss else 0.0)
+    nothing = BITS * max(test.in_.value, 1.0)
+    gained = gone < -nothing and name not in MAY_GAIN
+    # Without a written loss it is what is left, so only a gain can be wrong.
+    if gained or (test.loss is not None and abs(off) > _slack(test, test.loss) + nothing):
+        yield Problem(
+            test.out.place,
+            f"does not balance: {_difference(test, off)}",
+            f"in = out + parts + loss, and in is {test.in_.text}",
+        )
+    elif test.loss is not None and abs(off) > nothing:
+        message = f"balances only by rounding: {_difference(test, off)}"
+        yield _warn(owner, test.out.place, message, "write one more place, or correct one of them")
 
 
-def _unbalanced(test: WeighingTest, off: float) -> Problem:
-    """Put the difference in the unit that the cook weighed in."""
+def _slack(test: WeighingTest, loss: Measure) -> float:
+    """What rounding excuses [kg]: half the last place of every weight, capped."""
+    places = sum(weight.resolution for weight in (test.in_, loss, *_after(test)))
+    return min(places, MOST_SLACK * test.in_.value)
+
+
+def _after(test: WeighingTest) -> list[Measure]:
+    return [test.out, *(part.weight for part in test.parts.values())]
+
+
+def _difference(test: WeighingTest, off: float) -> str:
+    """How far the weights miss each other, in the finest unit that the cook weighed in."""
     parts = " + parts" if test.parts else ""
     loss = " + loss" if test.loss else ""
     more = "less" if off > 0 else "more"
-    return Problem(
-        test.out.place,
-        f"does not balance: out{parts}{loss} is {abs(off):.3f} kg {more} than in",
-        f"in = out + parts + loss, and in is {test.in_.text}",
-    )
+    written = [*_after(test), test.in_, *([test.loss] if test.loss else [])]
+    finest = min(written, key=lambda weight: weight.resolution)
+    return f"out{parts}{loss} is {written_like(finest.text, abs(off))} {more} than in"
 
 
 def _check_stated(name: str, stage: Stage) -> Iterator[Problem]:

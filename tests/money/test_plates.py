@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from builder.engine.figures import Figures
 from tests.kitchens import costed_from, write
 from tests.kitchens.small import SMALL
 from tests.yields.exact import ExactChain, chains, money
@@ -81,14 +82,44 @@ def test_a_price_that_is_asked_for_meets_its_target(
     figures = costed(files).figures
     ex_tax = 30.0 / (1 + tax / 100) if included else 30.0
     assert value(figures, "plate", "price_ex_tax") == pytest.approx(ex_tax, rel=1e-12)
+    cost = value(figures, "plate", "food_cost")
     price = value(figures, "plate", "price_for_food_cost")
-    asked = figures.with_row(("plate", "menu_price"), 0, [price])
-    if abs(price) > 1e-6:
-        share = value(asked, "plate", "food_cost_share")
-        assert share == pytest.approx(target / 100, rel=1e-9)
+    if not cost > 0:
+        assert np.isnan(price)
+        return
+    assert price * 100 == pytest.approx(round(price * 100), abs=1e-6)
+    asked, less = (at_price(figures, p, "food_cost_share") for p in (price, price - 0.01))
+    assert asked <= target / 100 * (1 + 1e-9)
+    assert less <= 0 or less > target / 100 * (1 - 1e-9)
     price = value(figures, "plate", "price_for_margin")
-    asked = figures.with_row(("plate", "menu_price"), 0, [price])
-    assert value(asked, "plate", "contribution_margin") == pytest.approx(12.5, rel=1e-9)
+    asked, less = (at_price(figures, p, "contribution_margin") for p in (price, price - 0.01))
+    assert asked >= 12.5 - 1e-9
+    assert less < 12.5 + 1e-9
+
+
+def at_price(figures: Figures, price: float, figure: str) -> float:
+    return value(figures.with_row(("plate", "menu_price"), 0, [price]), "plate", figure)
+
+
+# Smallest coins: ISO 4217, list one [from memory]: JPY 0, CAD 2, KWD 3 decimals.
+@pytest.mark.parametrize(
+    ("currency", "asked", "for_margin"),
+    [("CAD", 23.38, 13.02), ("JPY", 24.0, 14.0), ("KWD", 23.379, 13.014)],
+)
+def test_a_price_asked_for_is_rounded_up_to_the_smallest_coin(
+    currency: str, asked: float, for_margin: float
+) -> None:
+    """Food 7.0136 at 30 % is 23.37866..., and with a margin of 6 it is 13.0136."""
+    figures = costed(
+        {
+            "kitchen.yaml": f"name: Up\ncurrency: {currency}\n"
+            "targets: {food cost: 30 %, margin: 6}\n",
+            "pantry/roots.yaml": "price: 7.0136/kg\n",
+            "plates/roots.yaml": "menu: mains\nwith: {roots: 1 kg}\nprice: 20\n",
+        }
+    ).figures
+    assert value(figures, "plate", "price_for_food_cost") == asked
+    assert value(figures, "plate", "price_for_margin") == for_margin
 
 
 @settings(max_examples=30, deadline=None)
@@ -128,6 +159,19 @@ def test_a_plate_that_earns_what_the_section_earns_is_not_above_it(sold: int) ->
     plate = f"menu: mains\nwith: {{item: 1 each}}\nsold: {{2026-09: {sold}}}\nprice: 10.10\n"
     figures = costed({"pantry/item.yaml": "price: 3.33/each\n", "plates/only.yaml": plate}).figures
     assert figures.value("plate", "earns_above", 0) == 0
+
+
+def test_a_margin_that_reads_as_the_dividing_margin_is_not_above_it() -> None:
+    """By hand: food of 4.004 and 3.996 leaves 5.996 and 6.004; both read 6.00, as their mean."""
+    files = {"kitchen.yaml": "name: Tie\ncurrency: CAD\n"}
+    for name, cost in (("a", "4.004"), ("b", "3.996")):
+        files[f"pantry/{name}.yaml"] = f"price: {cost}/each\n"
+        files[f"plates/{name}.yaml"] = (
+            f"menu: mains\nwith: {{{name}: 1 each}}\nsold: {{2026-09: 10}}\nprice: 10\n"
+        )
+    figures = costed(files).figures
+    assert figures.value("section", "dividing_margin", 0) == pytest.approx(6)
+    assert [figures.value("plate", "earns_above", row) for row in (0, 1)] == [0, 0]
 
 
 def test_a_gas_oven_pays_the_gas_tariff(tmp_path_factory: pytest.TempPathFactory) -> None:

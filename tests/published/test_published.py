@@ -99,7 +99,7 @@ def test_a_published_cooking_block_that_does_not_balance_is_refused(tmp_path: Pa
     column = files["cooks/roast.yaml"].splitlines()[line - 1].index("5 lb 0 oz") + 1
     [problem] = problems_of(write(tmp_path, files))
     assert str(problem.place) == f"cooks/roast.yaml:{line}:{column}"
-    assert "does not balance: out + parts is 0.227 kg more than in" in problem.message
+    assert "does not balance: out + parts is 8 oz more than in" in problem.message
 
 
 # Where the sources are wrong, the figure that they print and the one that their own inputs give.

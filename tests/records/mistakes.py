@@ -98,13 +98,13 @@ IN_CUTS = [
     Mistake(CHUCK, "{date: 2026-09-03, in: 8.42 kg,", "§{date: 2026-09-03,", '"in" is missing', ""),
     Mistake(CHUCK, "out: 7.10 kg", "out: §0 kg", "nothing went on", ""),
     Mistake(CHUCK, "out: 7.10 kg", "out: §9.10 kg", "does not balance", "in is 8.42 kg"),
-    Mistake(CHUCK, "out: 7.10 kg", "out: §7.71 kg", "0.030 kg more than in", "8.42 kg"),
+    Mistake(CHUCK, "out: 7.10 kg", "out: §7.71 kg", "0.03 kg more than in", "8.42 kg"),
     Mistake(
         CHUCK, "out: 7.10 kg", "out: §7.10 kg, loss: 0.9 kg",
-        "out + parts + loss is 0.320 kg more than in", "8.42 kg",
+        "out + parts + loss is 0.32 kg more than in", "8.42 kg",
     ),
     Mistake(
-        CHUCK, "out: 7.10 kg", "out: §7.10 kg, loss: 0.1 kg", "0.480 kg less than in", "8.42 kg"
+        CHUCK, "out: 7.10 kg", "out: §7.10 kg, loss: 0.1 kg", "0.48 kg less than in", "8.42 kg"
     ),
     Mistake(CHUCK, "date: 2026-09-03", "date: §2027-01-01", "lies after 2026-10-01", ""),
     Mistake(CHUCK, "date: 2026-09-03", "date: §2026-02-30", "not in the calendar", ""),
@@ -217,6 +217,9 @@ IN_PLATES = [
     Mistake(STEAK, "portion: 180 g", "portion: §180 ml", "measures volume", "kg"),
     Mistake(STEAK, "portion: 180 g", "portion: §0 g", "more than nothing", ""),
     Mistake(STEAK, "portion: 180 g", "portion: §4 kg", "more than one piece gives", "no weight"),
+    Mistake(
+        STEAK, "portion: 180 g", "portion: §6 lb 8 oz", "6 lb 8 oz is more than", "4 lb 0.88 oz"
+    ),
     Mistake(STEAK, "sauce: 60 ml", "§saus: 60 ml", 'no pantry item "saus"', '"sauce"'),
     Mistake(STEAK, "sauce: 60 ml", "sauce: §60 min", "measures time", "g"),
     Mistake(

@@ -1,0 +1,119 @@
+"""Costs that are likelier a slip than a bargain: below nothing, or nothing at all.
+
+A by-product that is worth more than the cut makes every cost that rests on it a doubtful
+one. The warning is given once, and shows on every page whose answer hangs on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.costing.fill import Rows
+from builder.costing.wording import style_of
+from builder.display.numerals import as_read
+from builder.engine.figures import Figures
+from builder.problems import Place, Problem, Severity
+from builder.records.chains import stages_of
+from builder.records.content import Content
+from builder.records.kinds import Cook, Cut, Plate
+from builder.records.uses import Uses
+
+MENU = "menu"
+
+
+class Doubts:
+    """Which cuts, cooks and plates have a cost that can't be trusted, and why.
+
+    An amount counts as it is read in the kitchen's coins. Reasons are clauses without a full
+    stop; empty where there is no doubt.
+    """
+
+    def __init__(self, content: Content, figures: Figures, rows: Rows) -> None:
+        self._content, self._figures, self._rows = content, figures, rows
+        self._places = style_of(content.kitchen).places
+        self.cooks = {cook.id: self._of_cook(cook) for cook in content.cooks.values()}
+        self.plates = {plate.id: self._of_plate(plate) for plate in content.plates.values()}
+
+    def _money(self, table: str, figure: str, row: int) -> float:
+        return as_read(self._figures.value(table, figure, row), self._places)
+
+    def _of_cook(self, cook: Cook) -> str:
+        if self._money("batch", "net_cost", self._rows.cooks[cook.id]) >= 0:
+            return ""
+        return f"the by-products of {cook.title} are counted as worth more than its meat costs"
+
+    def _of_plate(self, plate: Plate) -> str:
+        row = self._rows.plates[plate.id]
+        if plate.cook and (reason := self.cooks[plate.cook]):
+            return reason
+        if plate.cook and self._money("plate", "protein_cost", row) < 0:
+            cook = self._content.cooks[plate.cook].title
+            return f"what is left over of {cook} is counted as worth more than its meat costs"
+        return ""
+
+    def of_cut(self, cut: Cut) -> str:
+        """Why what a usable kilogram of the cut costs is doubtful, before any cook."""
+        for name, _ in stages_of(cut):
+            row = self._rows.stages[cut.path, name]
+            if self._money("stage", "cost_per_usable_kg", row) < 0:
+                return f"the by-products of its {name} are worth more than the cut costs"
+        return ""
+
+    def costs_nothing(self, plate: Plate) -> bool:
+        """Whether the food on a plate reads as nothing."""
+        return self._money("plate", "food_cost", self._rows.plates[plate.id]) == 0
+
+
+def check_doubts(
+    content: Content, figures: Figures, rows: Rows, doubts: Doubts
+) -> Iterator[Problem]:
+    """Warn once of every doubtful cost, on every page that rests on it."""
+    uses = Uses.of(content)
+    for cook in content.cooks.values():
+        cost = figures.value("batch", "cost_per_servable_kg", rows.cooks[cook.id])
+        yield from _check_cook(content, doubts, uses, cook, cost)
+    for cut in content.cuts.values():
+        told = any(doubts.cooks[cook.id] for cook in uses.cooks_of_cut.get(cut.id, ()))
+        if not told and (reason := doubts.of_cut(cut)):
+            yield _warning(cut, reason, "look at their worth")
+    for plate in content.plates.values():
+        if doubts.costs_nothing(plate) and (plate.cook or plate.with_):
+            also = (MENU, *_swaps_of(content, [plate]))
+            hint = "look at the prices of what is on it"
+            yield _warning(plate, "the food on this plate costs nothing", hint, also)
+
+
+def _check_cook(
+    content: Content, doubts: Doubts, uses: Uses, cook: Cook, cost: float
+) -> Iterator[Problem]:
+    """By-products that pay for more than the cut; left-overs worth more than what is served.
+
+    `cost` [money/kg] is that of servable weight.
+    """
+    plates = [p for p in uses.plates_of_cook.get(cook.id, ()) if doubts.plates[p.id]]
+    also = (*(plate.path for plate in plates), *_swaps_of(content, plates))
+    also += (MENU,) if plates else ()
+    if doubts.cooks[cook.id]:
+        message = "the by-products are worth more than the whole batch costs"
+        hint = "look at their worth"
+        yield _warning(cook, message, hint, (content.cuts[cook.cut].path, *also))
+    elif cook.remainder is not None and cook.remainder.value > cost:
+        message = "what is left over is worth more than a servable kilogram costs"
+        hint = "look at its worth"
+        yield Problem(cook.remainder.place, message, hint, Severity.WARNING, cook.path, also)
+
+
+def _swaps_of(content: Content, plates: list[Plate]) -> list[str]:
+    """The swaps in which any of the plates stands."""
+    ids = {plate.id for plate in plates}
+    return [
+        swap.path
+        for swap in content.swaps.values()
+        if not ids.isdisjoint(map(str, (swap.benchmark, *swap.challengers)))
+    ]
+
+
+def _warning(
+    owner: Cut | Cook | Plate, message: str, hint: str, also: tuple[str, ...] = ()
+) -> Problem:
+    return Problem(Place(owner.file), message, hint, Severity.WARNING, owner.path, also)

@@ -1,0 +1,180 @@
+"""What a day long past leaves out: items whose first listed price is still to come.
+
+A kitchen computed for a day before one cut was first bought has everything else to say. The
+cut is left out, and with it whatever can't be costed without it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import TypeVar
+
+from builder.problems import Problem, Severity
+from builder.records.base import Record
+from builder.records.content import Content, PriceRow
+from builder.records.kinds import Cook, Cut, PantryItem, Plate, Service, Swap, Tasting
+from builder.records.pricing import first_to_come
+from builder.records.uses import Uses
+
+R = TypeVar("R", bound=Record)
+PAGES = ("menu", "prices")
+_COUNTED = (
+    ("cooks", "cook"), ("pantry", "pantry item"), ("plates", "plate"), ("swaps", "swap"),
+    ("services", "service"), ("tastings", "tasting"),
+)  # fmt: skip
+
+
+def without_unpriced(content: Content) -> tuple[Content, list[Problem]]:
+    """The content without what has no price yet, and a warning of each such item.
+
+    An error, where neither a cut nor a plate remains of those that were there.
+    """
+    first = first_to_come(content)
+    if not first:
+        return content, []
+    uses = Uses.of(content)
+    resting = {path: set(_resting(uses, record)) for path, (record, _) in first.items()}
+    kept = _kept(content, set().union(*resting.values()))
+    if not kept.cuts and not kept.plates:
+        return kept, [_nothing_left(content, [row for _, row in first.values()])]
+    return kept, [
+        _left_out(content, kept, record, row, resting[path])
+        for path, (record, row) in first.items()
+    ]
+
+
+def _resting(uses: Uses, record: Cut | PantryItem) -> Iterator[str]:
+    """The paths of a record and of all that can't be costed without it, each once."""
+    queue: list[Cut | Cook | PantryItem | Plate] = [record]
+    seen = {record.path}
+    while queue:
+        found = queue.pop()
+        yield found.path
+        new = [each for each in _leaning_on(uses, found) if each.path not in seen]
+        seen.update(each.path for each in new)
+        queue += new
+
+
+def _leaning_on(
+    uses: Uses, record: Cut | Cook | PantryItem | Plate
+) -> list[Cut | Cook | PantryItem | Plate]:
+    match record:
+        case Cut():
+            return [*uses.cooks_of_cut.get(record.id, ())]
+        case Cook():
+            return [*uses.plates_of_cook.get(record.id, ())]
+        case PantryItem():
+            recipes = uses.recipes_with_item.get(record.id, ())
+            return [*recipes, *uses.plates_with_item.get(record.id, ())]
+        case _:
+            return []
+
+
+def _kept(content: Content, gone: set[str]) -> Content:
+    """The content without the records of some paths, and without what then has no sense."""
+    tastings = {
+        name: tasting
+        for name, tasting in content.tastings.items()
+        if gone.isdisjoint(_served_in(tasting))
+    }
+    kept = replace(
+        content,
+        cuts=_without(content.cuts, gone),
+        cooks=_without(content.cooks, gone),
+        pantry=_without(content.pantry, gone),
+        plates={
+            name: _unlinked(plate, "evidence", content, tastings)
+            for name, plate in _without(content.plates, gone).items()
+        },
+        swaps={
+            name: _unlinked(swap, "tasting", content, tastings)
+            for name, found in content.swaps.items()
+            if (swap := _swap_of(found, gone))
+        },
+        services={
+            name: service
+            for name, found in content.services.items()
+            if (service := _service_of(found, gone))
+        },
+        tastings=tastings,
+    )
+    left = {record.path for record in kept.records()}
+    titles = {r.path: str(getattr(r, "title", r.id)) for r in content.records()}
+    return replace(kept, left_out={p: title for p, title in titles.items() if p not in left})
+
+
+def _without(records: Mapping[str, R], gone: set[str]) -> dict[str, R]:
+    return {name: record for name, record in records.items() if record.path not in gone}
+
+
+def _served_in(tasting: Tasting) -> set[str]:
+    """What a tasting serves: a panel's answers mean nothing without one of its samples."""
+    samples = tasting.samples.values()
+    return {f"{'cooks' if sample.cook else 'plates'}/{sample.of}" for sample in samples}
+
+
+def _unlinked(record: R, key: str, content: Content, tastings: Mapping[str, Tasting]) -> R:
+    """The record without its link to a tasting that is left out."""
+    named = getattr(record, key)
+    lost = named in content.tastings and named not in tastings
+    return record.model_copy(update={key: None}) if lost else record
+
+
+def _swap_of(swap: Swap, gone: set[str]) -> Swap | None:
+    """A swap with the challengers that remain; None without its benchmark or any of them."""
+    left = [name for name in swap.challengers if f"plates/{name}" not in gone]
+    if f"plates/{swap.benchmark}" in gone or not left:
+        return None
+    return swap.model_copy(update={"challengers": left})
+
+
+def _service_of(service: Service, gone: set[str]) -> Service | None:
+    """A service with the plates that remain; None without any."""
+    left = {
+        name: serving for name, serving in service.plates.items() if f"plates/{name}" not in gone
+    }
+    return service.model_copy(update={"plates": left}) if left else None
+
+
+def _left_out(
+    content: Content, kept: Content, record: Cut | PantryItem, row: PriceRow, resting: set[str]
+) -> Problem:
+    plates = {path for path in resting if path.startswith("plates/")}
+    for group in (content.swaps, content.services, content.tastings):
+        for other in group.values():
+            if other.path in kept.left_out and _names_any(other, resting, plates):
+                resting = resting | {other.path}
+    counts = [
+        f"{count} {word}{'' if count == 1 else 's'}"
+        for folder, word in _COUNTED
+        if (count := sum(p.startswith(f"{folder}/") for p in resting - {record.path}))
+    ]
+    listed = " and ".join(filter(None, (", ".join(counts[:-1]), *counts[-1:])))
+    rest = f", with {listed} that can't be costed without it" if counts else ""
+    message = f"{record.title} has no price before {row.date.day} and is left out{rest}"
+    hint = f"compute for {row.date.day} or later, or add the price of {content.as_of}"
+    return Problem(row.price.place, message, hint, Severity.WARNING, "", PAGES)
+
+
+def _names_any(record: Record, resting: set[str], plates: set[str]) -> bool:
+    match record:
+        case Tasting():
+            return not resting.isdisjoint(_served_in(record))
+        case Swap():
+            return not plates.isdisjoint(
+                f"plates/{name}" for name in (record.benchmark, *record.challengers)
+            )
+        case Service():
+            return not plates.isdisjoint(f"plates/{name}" for name in record.plates)
+        case _:
+            return False
+
+
+def _nothing_left(content: Content, rows: list[PriceRow]) -> Problem:
+    first, last = (end(rows, key=lambda row: row.date.day) for end in (min, max))
+    return Problem(
+        first.price.place,
+        f"no plate can be costed by {content.as_of}: the first price is of {first.date.day}",
+        f"from {last.date.day} on everything has a price; compute for that day or later",
+    )

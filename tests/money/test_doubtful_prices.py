@@ -1,0 +1,253 @@
+"""Prices of nothing, prices that are asked for, and costs below nothing: what is said of them.
+
+Every amount is worked out by hand beside its check.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from builder.problems import Problem
+from tests.cooks.kitchens import pages
+from tests.kitchens import read, write
+
+FILES: Mapping[str, str] = {
+    "kitchen.yaml": "name: Words\ncurrency: CAD\nlocale: en_CA\ntargets: {food cost: 30 %}\n",
+    "cuts/x.yaml": "name: Shank\nspecies: beef\nprice: 10/kg\ntrim: {loss: 20 %}\n",
+    "cooks/a.yaml": "name: Braise\ncut: x\nhow: oven\nload: 4 kg\nloss: 20 %\n",
+    "plates/one.yaml": "name: One\nmenu: mains\ncook: a\nportion: 200 g\nprice: 15\n",
+    "plates/two.yaml": "name: Two\nmenu: mains\nwith: {roots: 1 kg}\nprice: 15\n",
+    "pantry/roots.yaml": "price: 2/kg\n",
+    "swaps/swap.yaml": "benchmark: two\nchallengers: [one]\n",
+}
+LIST = "prices/list.csv"
+ROWS = "date,item,price\n2026-09-01,x,11/kg\n"
+
+
+def site(root: Path, files: Mapping[str, str]) -> tuple[dict[str, str], list[Problem]]:
+    """The words of every page, and what the build says."""
+    costed, problems = read(write(root, {**FILES, **files}))
+    assert costed is not None, problems
+    return {path: text for path, (_, text) in pages(costed, problems).items()}, problems
+
+
+def food_cost(root: Path, plate: str, files: Mapping[str, str]) -> float:
+    costed, _ = read(write(root, {**FILES, **files}))
+    assert costed is not None
+    return costed.figures.value("plate", "food_cost", costed.rows.plates[plate])
+
+
+# A price of nothing
+
+
+@pytest.mark.parametrize("nothing", ["0.00/kg", "0/kg", "$0.00/kg"])
+def test_a_row_without_a_trade_is_passed_over_and_said_so(nothing: str, tmp_path: Path) -> None:
+    _, problems = site(tmp_path, {LIST: f"{ROWS}2026-09-08,x,{nothing}\n"})
+    [warning] = [p for p in problems if p.place.file == LIST]
+    assert str(warning.place) == "prices/list.csv:3:14"
+    assert not warning.is_error
+    assert warning.record == "cuts/x"
+    assert warning.message == f"Shank: {nothing} is no price, so this row does not count"
+    assert "write free" in warning.hint
+    # 11/kg still counts: 200 g of what is left after 0.8 x 0.8.
+    assert food_cost(tmp_path, "one", {}) == pytest.approx(11 / 0.64 * 0.2)
+
+
+def test_a_row_of_nothing_leaves_the_price_of_the_item_s_own_file(tmp_path: Path) -> None:
+    files = {LIST: "date,item,price\n2026-09-08,roots,0.00/kg\n"}
+    assert food_cost(tmp_path, "two", files) == pytest.approx(2)
+
+
+def test_rows_of_nothing_alone_are_no_price(tmp_path: Path) -> None:
+    cut = FILES["cuts/x.yaml"].replace("price: 10/kg\n", "")
+    files = {**FILES, "cuts/x.yaml": cut, LIST: "date,item,price\n2026-09-08,x,0.00/kg\n"}
+    costed, problems = read(write(tmp_path, files))
+    assert costed is None
+    assert "this cut has no price" in [p.message for p in problems if p.is_error]
+
+
+def test_a_file_s_own_price_of_nothing_is_doubted(tmp_path: Path) -> None:
+    _, problems = site(tmp_path, {"pantry/roots.yaml": "price: 0.00/kg\n"})
+    [warning] = [p for p in problems if p.place.file == "pantry/roots.yaml"]
+    assert str(warning.place) == "pantry/roots.yaml:1:8"
+    assert warning.message == "Roots: 0.00/kg counts as free"
+
+
+FREE = [
+    ("pantry/roots.yaml", "price: free\n"),
+    ("pantry/roots.yaml", "price: Free\n"),
+    ("pantry/roots.yaml", "price: free/kg\n"),
+    (LIST, "date,item,price\n2026-09-01,roots,free\n"),
+    (LIST, "date,item,price\n2026-09-01,roots,free/L\n"),
+]
+
+
+@pytest.mark.parametrize(("file", "text"), FREE)
+def test_what_is_free_says_so(file: str, text: str, tmp_path: Path) -> None:
+    words, problems = site(tmp_path, {file: text})
+    [warning] = problems
+    assert warning.record == "plates/two"
+    assert warning.message == "the food on this plate costs nothing"
+    assert not warning.is_error
+    for page in ("plates/two.html", "swaps/swap.html", "menu.html", "index.html"):
+        assert "the food on this plate costs nothing" in words[page], page
+    assert "within" not in words["plates/two.html"]
+    assert "asks for" not in words["plates/two.html"]
+    swap = "What One saves against Two is in doubt: the food on Two costs nothing."
+    assert swap in words["swaps/swap.html"]
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new"),
+    [
+        ("kitchen.yaml", "locale: en_CA\n", "loaded wage: free\nenergy: free\ngas: free/kWh\n"),
+        ("kitchen.yaml", "locale: en_CA\n", "equipment: {pot: {kind: pot, price: free}}\n"),
+        ("kitchen.yaml", "locale: en_CA\n", "equipment: {pot: {kind: pot, charge: free}}\n"),
+        ("cuts/x.yaml", "10/kg", "free"),
+        ("cuts/x.yaml", "{loss: 20 %}", "{loss: 20 %, parts: {bone: [5 %, free], fat: free}}"),
+        ("cooks/a.yaml", "loss: 20 %\n", "remainder: free/kg\nconsumables: {bags: free}\n"),
+        (
+            "cooks/a.yaml",
+            "loss: 20 %\n",
+            "tests: [{date: 2026-09-01, in: 4 kg, out: 3 kg, parts: {fat: [1 kg, free]}}]\n",
+        ),
+    ],
+)  # fmt: skip
+def test_free_is_a_price_wherever_one_is_written(
+    file: str, old: str, new: str, tmp_path: Path
+) -> None:
+    assert old in FILES[file]
+    site(tmp_path, {file: FILES[file].replace(old, new)})
+
+
+def test_what_is_free_by_weight_is_not_poured(tmp_path: Path) -> None:
+    files = {
+        **FILES,
+        "pantry/water.yaml": "price: free\n",
+        "pantry/brine.yaml": "of: {water: 2 L}\nmakes: 2 L\n",
+    }
+    [problem] = read(write(tmp_path, files))[1]
+    assert problem.message == "2 L does not fit how water is priced"
+    assert problem.hint == "write price: free/L in pantry/water.yaml"
+
+
+def test_a_list_may_price_by_another_unit_than_the_file(tmp_path: Path) -> None:
+    """By hand: 3/L at 1.5 kg a litre is 2/kg, so 1 kg costs 2."""
+    files = {
+        "pantry/roots.yaml": "litre: 1.5 kg\n",
+        LIST: "date,item,price\n2026-09-01,roots,3/L\n",
+    }
+    assert food_cost(tmp_path, "two", files) == pytest.approx(2)
+
+
+def test_a_list_s_unit_that_can_t_be_brought_to_the_item_s_is_refused(tmp_path: Path) -> None:
+    files = {**FILES, LIST: "date,item,price\n2026-09-01,roots,3/L\n"}
+    [problem] = read(write(tmp_path, files))[1]
+    assert str(problem.place) == "prices/list.csv:2:18"
+    assert problem.message == "3/L does not fit how roots is counted"
+    assert "litre:" in problem.hint
+
+
+# A price that is asked for
+
+
+def test_the_price_that_is_asked_for_meets_the_target(tmp_path: Path) -> None:
+    """By hand: 7.01 of food at 30 % asks for 23.366..., so for 23.37, with tax for 24.54."""
+    for n, (tax, asked) in enumerate((("", "23.37"), ("tax: 5 %\n", "24.54"))):
+        files = {
+            "kitchen.yaml": FILES["kitchen.yaml"] + tax,
+            "pantry/roots.yaml": "price: 7.01/kg\n",
+            "plates/two.yaml": f"name: Two\nmenu: mains\nwith: {{roots: 1 kg}}\nprice: {asked}\n",
+        }
+        words, _ = site(tmp_path / str(n), files)
+        assert f"Menu price that a food cost of 30.0% asks for ${asked}" in words["plates/two.html"]
+        assert "at a food cost of 30.0%, within the 30.0% aimed at" in words["plates/two.html"]
+        assert "aimed at on 0 of 2 plates" in words["menu.html"]
+        assert "Every plate is within" in words["index.html"]
+
+
+def test_verdicts_compare_what_is_printed(tmp_path: Path) -> None:
+    """By hand: 7.01 of 23.36 is 30.009 %, which reads 30.0 %; of 23.32 it is 30.06 %, 30.1 %."""
+    for n, (price, verdict) in enumerate((("23.36", "within"), ("23.32", "above"))):
+        files = {
+            "pantry/roots.yaml": "price: 7.01/kg\n",
+            "plates/two.yaml": f"name: Two\nmenu: mains\nwith: {{roots: 1 kg}}\nprice: {price}\n",
+        }
+        words, _ = site(tmp_path / str(n), files)
+        assert f", {verdict} the 30.0% aimed at" in words["plates/two.html"]
+        over = verdict == "above"
+        assert ("Every plate is within" in words["index.html"]) is not over
+        assert f"aimed at on {int(over)} of 2 plates" in words["menu.html"]
+
+
+def test_a_saving_that_reads_as_nothing_is_none(tmp_path: Path) -> None:
+    """By hand: 3.125 of meat against 3.1290 and 3.1301 of roots, 0.004 and 0.005 a plate apart.
+
+    Half a cent is read as 0.00 or 0.01 by rounding half to even; the verdict goes with it.
+    """
+    for price, saved in (("3.129", False), ("3.1301", True), ("3.1209", False)):
+        words, _ = site(tmp_path / price, {"pantry/roots.yaml": f"price: {price}/kg\n"})
+        assert ("One saves $0.01 a plate" in words["swaps/swap.html"]) is saved
+        assert ("One costs as much a plate as Two" in words["swaps/swap.html"]) is not saved
+        assert ("No swap saves today" in words["index.html"]) is not saved
+        assert f"{int(saved)} of 1 challenger cost less" in words["swaps.html"]
+
+
+# By-products worth more than the cut
+
+DEAR = {
+    "cuts/x.yaml": FILES["cuts/x.yaml"].replace(
+        "{loss: 20 %}", "{loss: 20 %, parts: {bone: [15 %, 80/kg]}}"
+    )
+}
+LEFT_OVER = {
+    "cooks/a.yaml": FILES["cooks/a.yaml"] + "piece: {weight: 1.35 kg}\nremainder: 900/kg\n"
+}
+
+
+@pytest.mark.parametrize(
+    ("files", "message", "on_the_cut"),
+    [
+        (DEAR, "the by-products are worth more than the whole batch costs", True),
+        (LEFT_OVER, "what is left over is worth more than a servable kilogram costs", False),
+    ],
+)
+def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
+    files: Mapping[str, str], message: str, on_the_cut: bool, tmp_path: Path
+) -> None:
+    words, problems = site(tmp_path, files)
+    [warning] = problems
+    assert (warning.message, warning.record) == (message, "cooks/a")
+    told = {path for path, text in words.items() if message in text}
+    carried = {"cooks/a.html", "plates/one.html", "swaps/swap.html", "menu.html", "index.html"}
+    assert told == carried | ({"cuts/x.html"} if on_the_cut else set())
+    assert "What One costs is in doubt" in words["plates/one.html"]
+    assert "What One saves against Two is in doubt" in words["swaps/swap.html"]
+    assert "within" not in words["plates/one.html"]
+    assert "asks for" not in words["plates/one.html"]
+    assert "What 1 plate costs is in doubt." in words["menu.html"]
+    assert "in doubt" in words["swaps.html"]
+    assert "0 of 1 challenger cost less" in words["swaps.html"]
+    assert "No swap saves today" in words["index.html"]
+    assert "Every plate is within" not in words["index.html"]
+    asked = re.compile(r"asks for −")
+    assert not any(asked.search(text) for text in words.values())
+
+
+def test_a_cost_below_nothing_is_not_the_cheapest(tmp_path: Path) -> None:
+    words, _ = site(tmp_path, DEAR)
+    assert "what it costs servable is in doubt" in words["cuts/x.html"]
+    assert "at a cost that is in doubt" in words["cooks/a.html"]
+    assert "−$" not in words["cuts.html"]
+
+
+def test_a_cut_that_nobody_cooks_is_doubted_itself(tmp_path: Path) -> None:
+    files = {"cuts/y.yaml": DEAR["cuts/x.yaml"].replace("Shank", "Neck")}
+    words, [warning] = site(tmp_path, files)
+    assert (warning.record, warning.is_error) == ("cuts/y", False)
+    assert warning.message == "the by-products of its trim are worth more than the cut costs"
+    assert warning.message in words["cuts/y.html"]
