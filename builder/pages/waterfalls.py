@@ -53,13 +53,7 @@ def _rows(bars: Sequence[Bar]) -> Iterator[dict[str, Value]]:
 
 
 def _live(bars: Sequence[Bar]) -> Iterator[Live]:
-    """Where a bar begins and ends moves with all that was added before it."""
-    before: list[LiveTerm] = []
+    """What each bar adds; where it begins follows from the bars before it."""
     for bar in bars:
-        start = [] if bar.total else list(before)
-        before = [*start, *bar.terms]
-        yield {
-            "start": start,
-            "end": list(before),
-            "text": f"{{{bar.shows}}}" if bar.shows else list(bar.terms),
-        }
+        terms = list(bar.terms)
+        yield {"adds": terms, "text": f"{{{bar.shows}}}" if bar.shows else terms}

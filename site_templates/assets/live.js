@@ -138,11 +138,20 @@ globalThis.Live = (() => {
   function redraw(figure) {
     const data = JSON.parse(figure.querySelector("script").textContent);
     const changes = Object.entries(data.live ?? {});
-    for (const [row, fields] of changes)
+    for (const [row, { adds, ...fields }] of changes) {
+      if (adds) addOn(data.rows, Number(row), adds);
       for (const [field, terms] of Object.entries(fields))
         data.rows[row][field] = lively(terms, data.rows[row][field]);
+    }
     figure.classList.toggle("as-written", tried.size > 0 && !changes.length);
     if (changes.length) figure.dispatchEvent(new CustomEvent("rows", { detail: data.rows }));
+  }
+
+  /* A waterfall's bar: it begins where the one before it ends, a total at nothing. */
+  function addOn(rows, n, terms) {
+    const amount = lively(terms, rows[n].end - rows[n].start);
+    rows[n].start = n && rows[n].kind !== "total" ? rows[n - 1].end : 0;
+    rows[n].end = rows[n].start + amount;
   }
 
   /* What a field of a row becomes: words with the texts of figures, or the sum of terms. */

@@ -23,7 +23,8 @@ class Chart:
     `options` are added to the specification as they are, such as a `height` in pixels.
     `live` says of what figures the rows are made, so that they can follow a what-if: by
     the row's number and its field words with figures in braces, or terms (factor, figure)
-    whose changes add to a number, and whose sum a text writes with its sign.
+    whose changes add to a number, and whose sum a text writes with its sign. "adds" is no
+    field but what a waterfall's bar adds to the bars before it.
     """
 
     id: str
