@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 from collections.abc import Callable
+from contextlib import suppress
 from importlib.metadata import version
 from pathlib import Path
 
@@ -15,7 +16,8 @@ def chart_assets(cache_dir: Path) -> dict[str, bytes]:
     """Return the chart scripts by their path in the site.
 
     `cache_dir` is a folder of the caller's; what is found there is taken when it was
-    made from the same versions of the chart libraries and the same source as now.
+    made from the same versions of the chart libraries and the same source as now. Where
+    the folder can't be made or written, the scripts are made anew each time.
     """
     key = _key()
     return {
@@ -47,11 +49,19 @@ def _key() -> str:
 
 
 def _kept(path: Path, make: Callable[[], bytes]) -> bytes:
-    if path.is_file():
+    with suppress(OSError):
         return path.read_bytes()
     data = make()
+    with suppress(OSError):
+        _keep(path, data)
+    return data
+
+
+def _keep(path: Path, data: bytes) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     part = path.with_name(f"{path.name}.{os.getpid()}")
-    part.write_bytes(data)
-    part.replace(path)
-    return data
+    try:
+        part.write_bytes(data)
+        part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)
