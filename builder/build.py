@@ -45,8 +45,6 @@ def compute_content(
     """Read, check and compute a content folder; None where an error stands in the way."""
     with _without_collector():
         content, problems = load(root, as_of, today)
-        if content is None:
-            return None, problems
         # Records that could be read are checked among each other even where others could
         # not, so that a cook sees every problem at once.
         problems = in_order([*problems, *check_records(content)])

@@ -20,6 +20,9 @@ Check = Callable[[Content, Tasting], Iterator[Problem]]
 def check_tastings(content: Content) -> Iterator[Problem]:
     """Every problem of every tasting, and of the swaps and plates that lean on one."""
     for tasting in content.tastings.values():
+        yield from _check_samples(content, tasting)
+        if tasting.unread:
+            continue
         found = [problem for check in _CHECKS for problem in check(content, tasting)]
         yield from found
         if not any(problem.is_error for problem in found):
@@ -164,7 +167,7 @@ def _within(share: Measure | None, what: str, most: float) -> Iterator[Problem]:
 
 
 _CHECKS: tuple[Check, ...] = (
-    _check_samples, _check_names, _check_count, _check_keys, _check_numbers,
+    _check_names, _check_count, _check_keys, _check_numbers,
 )  # fmt: skip
 
 

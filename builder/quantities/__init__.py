@@ -3,11 +3,12 @@
 from builder.quantities.dates import parse_date, parse_month
 from builder.quantities.errors import QuantityError
 from builder.quantities.measures import Quantity, parse_quantity
-from builder.quantities.money import Money, Rate, parse_money, parse_rate
+from builder.quantities.money import UNKNOWN_CURRENCY, Money, Rate, parse_money, parse_rate
 from builder.quantities.units import UNITS, Dimension, Unit, convert, find_unit
 
 __all__ = [
     "UNITS",
+    "UNKNOWN_CURRENCY",
     "Dimension",
     "Money",
     "Quantity",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -25,6 +26,9 @@ _AMOUNT = re.compile(
 _COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")
 _NO_MONEY = re.compile(r"(?P<per>(?:/|per\b)\s*)?(?P<unit>\S.*)")
 _PER = re.compile(r"\s*/\s*|\s+per\s+")
+
+# Of a kitchen whose own currency can't be read: then no sign is a wrong one.
+UNKNOWN_CURRENCY = ""
 
 PRICED = (
     Dimension.MASS,
@@ -66,7 +70,15 @@ def _signs(currency: str) -> frozenset[str]:
     return frozenset(filter(None, (currency, symbol, narrow, _LOCAL_SIGNS.get(currency))))
 
 
+def _looks_like_currency(sign: str) -> bool:
+    """Whether it may be a currency's code or sign, of whatever currency."""
+    known = sign in _LOCAL_SIGNS.values() or sign.isupper()
+    return known or any(unicodedata.category(letter) == "Sc" for letter in sign)
+
+
 def _check_sign(sign: str, currency: str | None, text: str) -> None:
+    if currency == UNKNOWN_CURRENCY and _looks_like_currency(sign):
+        return
     if sign and (currency is None or sign not in _signs(currency)):
         if found := _NO_MONEY.fullmatch(sign):
             _refuse_measure(text, found)
@@ -114,7 +126,7 @@ def parse_money(text: str, currency: str | None = None) -> Money:
     amount = _amount(line, currency)
     exponent = amount.as_tuple().exponent
     places = -exponent if isinstance(exponent, int) else 0
-    if currency is not None and places > (most := get_currency_precision(currency)):
+    if currency and places > (most := get_currency_precision(currency)):
         raise QuantityError(
             f"{quoted(line)} has {places} decimals", f"{currency} is paid with {most} decimals"
         )

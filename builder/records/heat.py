@@ -141,7 +141,7 @@ def _check_after(cook: Cook) -> Iterator[Problem]:
 def _check_reheating(cook: Cook, reheat: Reheating) -> Iterator[Problem]:
     yield from _within("reheated at", reheat.at, 30, 110, "30 to 110 °C")
     yield from _within("reheated for", reheat.for_, 1 / 60, 24, "1 min to 24 h")
-    if cook.cool is None:
+    if cook.cool is None and "cool" not in cook.unread:
         yield Problem(reheat.at.place, "a cook is reheated once it was chilled", "write cool: too")
 
 
@@ -152,9 +152,11 @@ def _check_service(content: Content, service: Service) -> Iterator[Problem]:
         if serving.covers.value <= 0:
             yield Problem(serving.covers.place, f"no covers of {name}", "take the line out")
         plate = content.plates.get(name)
-        if plate is None or serving.ahead is None:
+        if plate is None or serving.ahead is None or "cook" in plate.unread:
             continue
         cook = content.cooks.get(plate.cook) if plate.cook else None
+        if (cook is None and plate.cook) or (cook and "cool" in cook.unread):
+            continue  # what is wrong is told where it is written
         if cook is None or cook.cool is None:
             yield Problem(
                 serving.ahead.place,
