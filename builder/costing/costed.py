@@ -74,7 +74,8 @@ def _is_sure(content: Content, problem: Problem) -> bool:
         return False  # it is about a stand-in
     if problem.is_error and problem.place.line:
         return True
-    return content.as_of < date.max and problem.place.file not in content.doubtful
+    whole = problem.place.file not in content.doubtful
+    return whole and (problem.is_error or content.as_of < date.max)
 
 
 def check_figures(costed: Costed) -> Iterator[Problem]:
