@@ -22,6 +22,7 @@ from builder.problems import Problem, ShankbookError, in_order
 from builder.progress import Progress, Quiet
 from builder.publish import LinkCheck, Report, open_links, publish
 from builder.records.content import load
+from builder.records.notes import web_links
 
 MOST_LINKS_TOLD = 10
 
@@ -91,7 +92,7 @@ def _refuse_nesting(content: Path, output: Path) -> None:
 
 def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tuple[str, bytes]]:
     """Print every file; at the end, and before anything is swapped, check every link."""
-    links = LinkCheck()
+    links = LinkCheck(web_links(view.costed.content))
     for page in _pages(view, progress):
         links.add(page.path, page.links)
         yield page.path, page.data

@@ -14,7 +14,7 @@ from pydantic import Field
 from builder.problems import Place, Problem, did_you_mean, in_order
 from builder.quantities import UNKNOWN_CURRENCY
 from builder.reading.csv_text import parse_csv
-from builder.reading.folder import CSV, YAML, ContentFile, read_folder
+from builder.reading.folder import CSV, PICTURE, PICTURES, YAML, ContentFile, read_folder
 from builder.reading.prices import parse_prices
 from builder.reading.salvage import parse_or_salvage
 from builder.reading.tree import Branch, Node, Text
@@ -41,6 +41,7 @@ FOLDERS = {
     Tasting.folder: (*YAML, *CSV),
     "prices": CSV,
     "rules": YAML,
+    PICTURES: PICTURE,
 }
 
 
@@ -84,6 +85,14 @@ class Content:
         path = f"{folder}/{record_id}"
         refused = {folder, f"{path}{YAML[0]}"} & self.refused
         return bool(refused) or any(f"{path}{ending}" in self.files for ending in YAML)
+
+    def record(self, path: str) -> Record | None:
+        """The record of a path such as "cuts/beef-chuck-roll", where there is one."""
+        folder, _, record_id = path.partition("/")
+        if folder not in {kind.folder for kind in RECORDS}:
+            return None
+        found: Mapping[str, Record] = getattr(self, folder)
+        return found.get(record_id)
 
     def records(self) -> Iterator[Record]:
         """Every record that has a page of its own, folder by folder."""
