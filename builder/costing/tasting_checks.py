@@ -86,7 +86,9 @@ def _check_keys(content: Content, tasting: Tasting) -> Iterator[Problem]:
     """Keys that another kind of test has."""
     test = str(tasting.test)
     if test == SCORES and not tasting.attributes:
-        yield Problem(tasting.test.place, "scores need attributes", "attributes: {flavour: 0-5}")
+        yield Problem(
+            tasting.test.place, "scores need attributes", "such as attributes: {flavour: 0-5}"
+        )
     for key, fits in _TAKEN_BY.items():
         written = getattr(tasting, key)
         if written and not fits(tasting):

@@ -1,9 +1,11 @@
 """Numbers with units, money and dates as people write them in a kitchen's files."""
 
+from builder.quantities.clocks import parse_clock
 from builder.quantities.dates import parse_date, parse_month
 from builder.quantities.errors import QuantityError
 from builder.quantities.measures import Quantity, parse_quantity
 from builder.quantities.money import UNKNOWN_CURRENCY, Money, Rate, parse_money, parse_rate
+from builder.quantities.numbers import parse_factor, parse_whole
 from builder.quantities.units import UNITS, Dimension, Unit, convert, find_unit
 
 __all__ = [
@@ -17,9 +19,12 @@ __all__ = [
     "Unit",
     "convert",
     "find_unit",
+    "parse_clock",
     "parse_date",
+    "parse_factor",
     "parse_money",
     "parse_month",
     "parse_quantity",
     "parse_rate",
+    "parse_whole",
 ]

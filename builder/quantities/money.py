@@ -23,6 +23,7 @@ _LOCAL_SIGNS = {
 _AMOUNT = re.compile(
     r"(?P<before>[^0-9.,\s+\-−]*)\s*(?P<number>[0-9]+(?:\.[0-9]+)?)\s*(?P<after>.*)"
 )
+_DIGITS = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 _COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")
 _NO_MONEY = re.compile(r"(?P<per>(?:/|per\b)\s*)?(?P<unit>\S.*)")
 _PER = re.compile(r"\s*/\s*|\s+per\s+")
@@ -94,7 +95,9 @@ def _amount(text: str, currency: str | None) -> Decimal:
     if unclear := unclear_number(text) or unclear_number(number):
         raise unclear
     if match is None or (match["before"] and match["after"]):
-        raise QuantityError(f"{quoted(text)} is not an amount of money", "write it as 14.80")
+        found = _DIGITS.search(text)
+        hint = f"write {found[0]}" if found else "an amount, such as 14.80"
+        raise QuantityError(f"{quoted(text)} is not an amount of money", hint)
     _check_sign(match["before"] or match["after"], currency, text)
     return Decimal(number)
 

@@ -9,7 +9,7 @@ from babel import Locale, UnknownLocaleError
 from babel.localedata import locale_identifiers
 from babel.numbers import is_currency
 
-from builder.problems import Place, Problem, Severity, did_you_mean, in_order
+from builder.problems import Place, Problem, Severity, did_you_mean, in_order, nearest
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.amounts import UnitMismatchError, in_base
@@ -21,6 +21,8 @@ from builder.records.notes import check_notes
 from builder.records.pricing import check_old_prices, check_same_day
 from builder.records.terms import check_terms
 from builder.records.weights import check_weights
+
+_FEW = 6
 
 
 def check(content: Content) -> list[Problem]:
@@ -71,13 +73,26 @@ def _check_kitchen(content: Content) -> Iterator[Problem]:
         yield Problem(
             kitchen.currency.place,
             f'"{kitchen.currency}" is no currency',
-            "an ISO 4217 code, such as CAD or EUR",
+            _currency_hint(kitchen.currency),
         )
     if kitchen.locale is not None:
         try:
             Locale.parse(kitchen.locale)
         except (UnknownLocaleError, ValueError):
             yield _no_locale(kitchen.locale)
+
+
+def _currency_hint(written: Text) -> str:
+    """The codes that a sign, small letters or an English name may mean, else the form."""
+    english = Locale("en")
+    signs = english.currency_symbols
+    names = {name.lower(): code for code, name in english.currencies.items()}
+    meant = [code for code, sign in signs.items() if not written.isalnum() and written in sign]
+    if code := nearest(written.upper(), signs, 1) or names.get(written.lower()):
+        meant = [code]
+    if meant:
+        return f"write {' or '.join(meant[:_FEW])}"
+    return "an ISO 4217 code, such as CAD or EUR"
 
 
 def _no_locale(written: Text) -> Problem:
@@ -101,16 +116,20 @@ def _check_cuts(content: Content) -> Iterator[Problem]:
     listed, whole = _listed(content), _lists_are_whole(content)
     for cut in content.cuts.values():
         if cut.price is None and cut.id not in listed and whole:
-            yield Problem(Place(cut.file), "this cut has no price", "write price: 13.60/kg")
+            yield Problem(
+                Place(cut.file), "this cut has no price", "write price:, such as price: 13.60/kg"
+            )
         elif cut.price is not None:
             yield from _check_cut_price(cut, cut.price)
 
 
 def _check_cut_price(cut: Cut, price: Measure) -> Iterator[Problem]:
     if price.dimension is Dimension.VOLUME:
-        yield Problem(price.place, "a cut is priced by weight", "write 13.60/kg")
+        yield Problem(price.place, "a cut is priced by weight", "by weight, such as 13.60/kg")
     if price.dimension is Dimension.COUNT and cut.each is None and "each" not in cut.unread:
-        yield Problem(price.place, "priced each, but one has no weight", "write each: 1.6 kg")
+        yield Problem(
+            price.place, "priced each, but one has no weight", "write each:, such as each: 1.6 kg"
+        )
 
 
 def _check_cooks(content: Content) -> Iterator[Problem]:
@@ -138,7 +157,11 @@ def _check_load(content: Content, cook: Cook) -> Iterator[Problem]:
     gear = content.kitchen.equipment[cook.equipment] if cook.equipment else None
     holds = gear.holds if gear else None
     if cook.load is None and not cook.tests and holds is None:
-        yield Problem(Place(cook.file), "how much goes in at once is not known", "write load: 8 kg")
+        yield Problem(
+            Place(cook.file),
+            "how much goes in at once is not known",
+            "write load:, such as load: 8 kg",
+        )
     if cook.load is not None and holds is not None and cook.load.value > holds.value:
         yield Problem(
             cook.load.place, f"{cook.load.text} is more than {cook.equipment} holds", holds.text
@@ -166,7 +189,7 @@ def _check_pantry(content: Content) -> Iterator[Problem]:
             yield Problem(
                 Place(item.file),
                 f"neither bought by {content.as_of} nor made",
-                "write price: 4.20/kg, or of: and makes:",
+                "write price:, such as price: 4.20/kg, or of: and makes:",
             )
 
 

@@ -47,10 +47,10 @@ def _check_stage(content: Content, owner: Cut | Cook, name: str, stage: Stage) -
 def _check_balance(name: str, test: WeighingTest) -> Iterator[Problem]:
     """Refuse weights that no scale can have shown; a gain is left to a cure."""
     if test.in_.value <= 0:
-        yield Problem(test.in_.place, "nothing went into this stage", "in: 8.42 kg")
+        yield Problem(test.in_.place, "nothing went into this stage", "such as in: 8.42 kg")
         return
     if test.out.value <= 0:
-        yield Problem(test.out.place, "nothing went on from this stage", "out: 7.10 kg")
+        yield Problem(test.out.place, "nothing went on from this stage", "such as out: 7.10 kg")
         return
     kept = [part.weight for part in test.parts.values()]
     gone = test.in_.value - test.out.value - sum(weight.value for weight in kept)
@@ -114,7 +114,10 @@ def _untested_yield(stage: Stage) -> float:
 def _check_published(stage: Stage) -> Iterator[Problem]:
     table = stage.published.table if stage.published else None
     if table is not None and table not in cooking_yields():
-        hint = did_you_mean(table, cooking_yields()) or "or write {yield: 69 %, source: ...}"
+        hint = (
+            did_you_mean(table, cooking_yields())
+            or "or a yield with its source, such as {yield: 69 %, source: ...}"
+        )
         yield Problem(table.place, f'no published yield "{table}" comes with the tool', hint)
 
 
