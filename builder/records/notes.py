@@ -98,6 +98,16 @@ def check_notes(content: Content) -> Iterator[Problem]:
             yield from _check_link(content, token, where)
         for token in inner(tokens_of(content, note), "image") if "![" in note else ():
             yield from _check_picture(content, token, where)
+    yield from _check_unused(content)
+
+
+def _check_unused(content: Content) -> Iterator[Problem]:
+    shown = {file.path for file in pictures_in(content)}
+    for path, file in content.files.items():
+        if file.folder == PICTURES and path not in shown:
+            hint = f"write ![what it shows]({path}) in one, or delete it"
+            message = "no note shows this picture"
+            yield Problem(Place(path), message, hint, Severity.WARNING, content.kitchen.path)
 
 
 def _check_records(

@@ -133,6 +133,13 @@ def test_a_picture_that_cannot_be_shown_is_refused_by_name(tmp_path: Path, name:
     assert "Traceback" not in checked.told
 
 
+def test_a_picture_in_no_note_is_doubted(command: Command, tmp_path: Path) -> None:
+    root = kitchen_with(tmp_path / "kitchen", "no picture", {PICTURE: photo((30, 20))})
+    ran = command("check", root)
+    assert ran.code == 0
+    assert f"{PICTURE}: warning: no note shows this picture\n    write ![what it shows]" in ran.told
+
+
 def test_web_links_are_plain_and_pictures_are_bare(command: Command, tmp_path: Path) -> None:
     note = f"see [the table](https://example.org/a?b=1&c=2)\n\n![The whole cut]({PICTURE} 'Raw')\n"
     root = kitchen_with(tmp_path / "kitchen", note, {PICTURE: photo(), "pictures/no.png": b"x"})
