@@ -24,6 +24,9 @@ _AMOUNT = re.compile(
     r"(?P<before>[^0-9.,\s+\-−]*)\s*(?P<number>[0-9]+(?:\.[0-9]+)?)\s*(?P<after>.*)"
 )
 _DIGITS = re.compile(r"[0-9]+(?:\.[0-9]+)?")
+_HUNDREDTHS = {"p", "pence", "c", "¢", "ct", "cent", "cents"}
+_A_UNIT = re.compile(r"(?P<amount>.*[0-9].*)\s+(?:an?|each|every)\s+(?P<unit>\S+)", re.IGNORECASE)
+_HINTED = re.compile(r"\b(?:write|or) [0-9]+(?:\.[0-9]+)?(?![0-9./])")
 _COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")
 _NO_MONEY = re.compile(r"(?P<per>(?:/|per\b)\s*)?(?P<unit>\S.*)")
 _PER = re.compile(r"\s*/\s*|\s+per\s+")
@@ -83,6 +86,9 @@ def _check_sign(sign: str, currency: str | None, text: str) -> None:
     if sign and (currency is None or sign not in _signs(currency)):
         if found := _NO_MONEY.fullmatch(sign):
             _refuse_measure(text, found)
+        if sign.lower() in _HUNDREDTHS and (number := _DIGITS.search(text)):
+            hint = f"write {Decimal(number[0]) / 100}"
+            raise QuantityError(f"{quoted(text)} is in hundredths", hint)
         wanted = f"the kitchen's currency is {currency}" if currency else "write the number alone"
         raise QuantityError(f"{quoted(sign)} in {quoted(text)} is not clear as a currency", wanted)
 
@@ -169,7 +175,15 @@ def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -
     """
     line, wanted = one_short_line(text), dimensions or PRICED
     amount_text, *per_text = _PER.split(line, maxsplit=1)
-    amount = _amount(amount_text, currency)
+    if not per_text and (found := _A_UNIT.fullmatch(line)) and find_unit(found["unit"]):
+        hint = f"write {found['amount']}/{found['unit']}"
+        raise QuantityError(f"{quoted(line)} does not say per what", hint)
+    try:
+        amount = _amount(amount_text, currency)
+    except QuantityError as error:
+        per = f"/{per_text[0]}" if per_text else ""
+        hint = _HINTED.sub(lambda found: f"{found[0]}{per}", error.hint)
+        raise QuantityError(error.message, hint) from None
     if not per_text or not per_text[0]:
         hint = f"write {amount_text}/ and a unit; {units_that_fit(wanted)}"
         raise QuantityError(f"{quoted(line)} does not say per what", hint)

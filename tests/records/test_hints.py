@@ -63,7 +63,12 @@ WAYS = [
       for text, hint in (("1/2", "write 0.5"), ("0.5 mm", "such as 0.5"), ("50 %", "write 0.5"),
                          ("3", "0 is a slab, 2 a sphere"))),
     *((STEAK, "price: 27.00", "price: {}", text, hint) for text, hint in (
-        ("abc", "an amount, such as 14.80"),
+        ("abc", "an amount, such as 14.80"), ("2700c", "write 27"),
+    )),
+    *((KITCHEN, "loaded wage: 24.50/h", "loaded wage: {}", text, hint) for text, hint in (
+        ("24.50 an hour", "write 24.50/hour"), ("2450 cents/h", "write 24.5/h"),
+        ("24,50/h", "write 24.50/h"), ("1,200/h", "write 1200/h for thousands or "
+         "1.200/h for decimals"), ("28p/h", "write 0.28/h"),
     )),
     ("tastings/t.yaml", "0-5", "{}", "5-0", "write 0-5"),
 ]  # fmt: skip
