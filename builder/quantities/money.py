@@ -181,8 +181,8 @@ def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -
     try:
         amount = _amount(amount_text, currency)
     except QuantityError as error:
-        per = f"/{per_text[0]}" if per_text else ""
-        hint = _HINTED.sub(lambda found: f"{found[0]}{per}", error.hint)
+        rest = f"/{per_text[0]}" if per_text else ""
+        hint = _HINTED.sub(lambda found: f"{found[0]}{rest}", error.hint)
         raise QuantityError(error.message, hint) from None
     if not per_text or not per_text[0]:
         hint = f"write {amount_text}/ and a unit; {units_that_fit(wanted)}"
