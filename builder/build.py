@@ -22,6 +22,7 @@ from builder.problems import Problem, ShankbookError, in_order
 from builder.progress import Progress, Quiet
 from builder.publish import LinkCheck, Report, open_links, publish
 from builder.records.content import load
+from builder.records.notes import web_links
 from builder.records.unpriced import without_unpriced
 
 MOST_LINKS_TOLD = 10
@@ -46,8 +47,6 @@ def compute_content(
     """Read, check and compute a content folder; None where an error stands in the way."""
     with _without_collector():
         content, problems = load(root, as_of, today)
-        if content is None:
-            return None, problems
         content, left_out = without_unpriced(content)
         # Records that could be read are checked among each other even where others could
         # not, so that a cook sees every problem at once.
@@ -95,7 +94,7 @@ def _refuse_nesting(content: Path, output: Path) -> None:
 
 def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tuple[str, bytes]]:
     """Print every file; at the end, and before anything is swapped, check every link."""
-    links = LinkCheck()
+    links = LinkCheck(web_links(view.costed.content))
     for page in _pages(view, progress):
         links.add(page.path, page.links)
         yield page.path, page.data

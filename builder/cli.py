@@ -32,6 +32,12 @@ MOST_TOLD_OF_A_FILE = 50
 # How long a preview waits, again and again, for another build of the same site to end.
 BUSY_WAITS_SECONDS = (0.5,) * 20
 
+# The method pages are made of docstrings, and the chart library reads its own at import.
+NO_DOCSTRINGS = (
+    "Python leaves out docstrings here (-OO or PYTHONOPTIMIZE=2), and the pages are made of "
+    "them; run it without, or with PYTHONOPTIMIZE=1"
+)
+
 EXIT_CODES = """\
 exit codes:
   0  done; warnings may have been told
@@ -44,6 +50,9 @@ exit codes:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code."""
     options = _parser().parse_args(arguments)
+    if sys.flags.optimize > 1:
+        _say(f"shankbook: {NO_DOCSTRINGS}")
+        return IN_THE_WAY
     run: Callable[[argparse.Namespace], int] = options.run
     try:
         with _ended_like_ctrl_c():

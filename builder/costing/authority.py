@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from copy import deepcopy
 from dataclasses import dataclass
 from typing import cast
 
-from builder.cooking.rule_fields import RuleSetError
+from builder.cooking.rule_fields import Path, RuleSetError
 from builder.cooking.rule_library import rule_sets
 from builder.cooking.rule_parsing import parse_rule_set
 from builder.cooking.rules import RuleSet
@@ -48,13 +49,64 @@ def _known(content: Content) -> tuple[dict[str, RuleSet], list[Problem]]:
             hint = "give the file another name"
             problems.append(Problem(tree.place, f'"{rule_id}" comes with the tool', hint))
             continue
-        try:
-            known[rule_id] = parse_rule_set(cast("Mapping[str, object]", tree), rule_id)
-        except RuleSetError as error:
-            at_key = error.message.startswith("unknown key")
-            place = _place(tree, error.path, at_key=at_key)
-            problems.append(Problem(place, error.message, f"in {_spoken(error.path)}"))
+        found, errors = _parsed(tree, rule_id)
+        problems += errors
+        if found is not None:
+            known[rule_id] = found
     return known, problems
+
+
+def _parsed(tree: Branch, rule_id: str) -> tuple[RuleSet | None, list[Problem]]:
+    """A rule set, or everything that is wrong with it: what is refused is left out, in turn."""
+    problems: list[Problem] = []
+    left_out: list[Path] = []
+    left = deepcopy(tree)
+    while True:
+        try:
+            found = parse_rule_set(cast("Mapping[str, object]", left), rule_id)
+        except RuleSetError as error:
+            if not _follows(error, left_out):
+                at_key = error.message.startswith("unknown key")
+                place = _place(left, error.path, at_key=at_key)
+                problems.append(Problem(place, error.message, f"in {_spoken(error.path)}"))
+            if error.message == "missing" and len(error.path) == 1:
+                # At the top only texts must be there, and any will do to go on.
+                left[Text(str(error.path[0]))] = Text("-")
+            elif not _leave_out(left, error.path):
+                return None, problems
+            left_out.append(error.path)
+        else:
+            return (None if problems else found), problems
+
+
+def _follows(error: RuleSetError, left_out: list[Path]) -> bool:
+    """Whether what is missing or empty may be so because of what was left out."""
+    at = error.path
+    if error.message == "missing" and any(path[:-1] == at[:-1] for path in left_out):
+        return True
+    return any(path[: len(at)] == at and len(path) > len(at) for path in left_out)
+
+
+def _leave_out(tree: Branch, path: Path) -> bool:
+    """Take out what stands at a path; where nothing does, what should hold it."""
+    *above, last = path or ("",)
+    node: Node = tree
+    for step in above:
+        match node, step:
+            case Branch(), str() if step in node:
+                node = node[step]
+            case Row(), int() if step < len(node):
+                node = node[step]
+            case _:
+                break
+    match node, last:
+        case Branch(), str() if last in node:
+            del node[node.key(last)]
+        case Row(), int() if last < len(node):
+            del node[last]
+        case _:
+            return bool(above) and _leave_out(tree, tuple(above))
+    return True
 
 
 def _place(tree: Branch, path: tuple[str | int, ...], *, at_key: bool) -> Place:

@@ -162,10 +162,12 @@ class _MarkReader(AnswerReader):
         """One taster's samples, the highest first; `a = b` where neither is higher."""
         taster = self.taster(name, name.place)
         if not isinstance(order, Row):
-            raise refuse("a list of samples is wanted here", "[a, b, c]", order.place)
+            raise refuse("a list of samples is wanted here", "such as [a, b, c]", order.place)
         for place, group in enumerate(order, start=1):
             if not isinstance(group, Text):
-                raise refuse("one sample, or a = b, is wanted here", "[a, b = c]", group.place)
+                raise refuse(
+                    "one sample, or a = b, is wanted here", "such as [a, b = c]", group.place
+                )
             for part in str(group).split("="):
                 text = Text(part.strip(), group.file, group.line, group.column)
                 self.attempt(self.ranked, taster, text, place, str(place))

@@ -63,8 +63,23 @@ def cost(content: Content) -> Costed:
 
 
 def check_records(content: Content) -> list[Problem]:
-    """Every problem that the records show before anything is computed."""
-    return in_order([*check(content), *check_rules(content), *check_tastings(content)])
+    """Every problem that the records show before anything is computed.
+
+    Of a file with an error only what stands at a line of it is told: what is not there, and
+    what is only doubted, waits until the file can be read. The same goes for doubts about
+    days, where the kitchen's own day can't be read.
+    """
+    found = [*check(content), *check_rules(content), *check_tastings(content)]
+    return in_order(problem for problem in found if _is_sure(content, problem))
+
+
+def _is_sure(content: Content, problem: Problem) -> bool:
+    if not problem.place.file:
+        return False  # it is about a stand-in
+    if problem.is_error and problem.place.line:
+        return True
+    whole = problem.place.file not in content.doubtful
+    return whole and (problem.is_error or content.as_of < date.max)
 
 
 def check_figures(costed: Costed) -> Iterator[Problem]:

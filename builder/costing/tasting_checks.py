@@ -20,6 +20,9 @@ Check = Callable[[Content, Tasting], Iterator[Problem]]
 def check_tastings(content: Content) -> Iterator[Problem]:
     """Every problem of every tasting, and of the swaps and plates that lean on one."""
     for tasting in content.tastings.values():
+        yield from _check_samples(content, tasting)
+        if tasting.unread:
+            continue
         found = [problem for check in _CHECKS for problem in check(content, tasting)]
         yield from found
         if not any(problem.is_error for problem in found):
@@ -83,7 +86,9 @@ def _check_keys(content: Content, tasting: Tasting) -> Iterator[Problem]:
     """Keys that another kind of test has."""
     test = str(tasting.test)
     if test == SCORES and not tasting.attributes:
-        yield Problem(tasting.test.place, "scores need attributes", "attributes: {flavour: 0-5}")
+        yield Problem(
+            tasting.test.place, "scores need attributes", "such as attributes: {flavour: 0-5}"
+        )
     for key, fits in _TAKEN_BY.items():
         written = getattr(tasting, key)
         if written and not fits(tasting):
@@ -164,7 +169,7 @@ def _within(share: Measure | None, what: str, most: float) -> Iterator[Problem]:
 
 
 _CHECKS: tuple[Check, ...] = (
-    _check_samples, _check_names, _check_count, _check_keys, _check_numbers,
+    _check_names, _check_count, _check_keys, _check_numbers,
 )  # fmt: skip
 
 

@@ -23,6 +23,7 @@ from functools import cache
 from typing import TypeVar
 
 from builder.engine.arith import Column
+from builder.engine.units import check_unit
 
 Body = Callable[..., Column]
 B = TypeVar("B", bound=Body)
@@ -140,9 +141,10 @@ class Table:
         self.links[name] = to.name
 
     def declare(self, name: str, unit: str, about: str, how: How) -> None:
-        """Add a figure; a name may be declared only once in a table."""
+        """Add a figure; a name may be declared only once in a table, its unit must be known."""
         if name in self.figures:
             raise ValueError(f"{self.name}.{name} is declared twice")
+        check_unit(unit, f"{self.name}.{name}")
         self.figures[name] = FigureDef(self.name, name, unit, about, how)
 
     def borrow(self, other: Table, *names: str) -> None:

@@ -16,6 +16,7 @@ import numpy as np
 import pandas as pd
 
 from builder.engine.tables import FigureDef, Lookup
+from builder.engine.units import unit_words
 from builder.pages.components import (
     Cell,
     Column,
@@ -31,7 +32,6 @@ from builder.pages.parts import part
 from builder.pages.tables import RESOURCES as FIGURES
 from builder.pages.tables import Field, Resource
 from builder.pages.tasting_data import TASTING_RESOURCES
-from builder.pages.unit_words import unit_words
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
 from builder.reading.names import slug

@@ -15,6 +15,7 @@ from markupsafe import Markup
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Formula, Given, How, Lookup, Total
+from builder.engine.units import unit_words
 from builder.engine.wording import how_it_is_made
 from builder.pages.components import (
     Cell,
@@ -33,7 +34,6 @@ from builder.pages.docstrings import details, summary
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.parts import page_of, part, present
 from builder.pages.sources import source_href, sources_page
-from builder.pages.unit_words import unit_words
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey, method_path

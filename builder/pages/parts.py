@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from markdown_it import MarkdownIt
+from markdown_it.token import Token
 from markupsafe import Markup
 
 from builder.pages.components import (
@@ -18,12 +18,15 @@ from builder.pages.components import (
     Section,
 )
 from builder.pages.view import View
+from builder.reading.folder import ContentFile
+from builder.reading.pictures import picture_of
 from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, PantryItem, Plate
+from builder.records.notes import MARKDOWN, href_of, inner, is_web, picture_file, tokens_of
 
-_MARKDOWN = MarkdownIt("commonmark", {"html": False}).disable("image")
+PICTURES_IN_SITE = "assets/pictures"
 
 HOT = (
     "Hot water, steam, fat and metal burn: lids away from you, dry cloths, bags lifted with tongs."
@@ -70,15 +73,33 @@ def note(view: View, written: str | None) -> Part | None:
     """The record's free note: Markdown, its [[links]] followed, HTML shown as text."""
     if not written:
         return None
-    known = {
-        other.path: getattr(other, "title", other.id) for other in view.costed.content.records()
+    content = view.costed.content
+    tokens = tokens_of(content, str(written))
+    for link in inner(tokens, "link_open"):
+        if is_web(href_of(link)):
+            link.attrSet("rel", "noopener")
+    for image in inner(tokens, "image"):
+        if file := picture_file(content, image):
+            _show(image, file)
+    html = MARKDOWN.renderer.render(tokens, MARKDOWN.options, {})
+    return Part("note", "Note", (Prose(Markup(html)),))
+
+
+def _show(image: Token, file: ContentFile) -> None:
+    """Let a note's picture be the one in the site, its room kept while it loads."""
+    picture = picture_of(file)
+    image.attrs = {
+        "src": f"~/{picture_path(file)}",
+        "alt": "",  # filled in from the token's text
+        "width": picture.width,
+        "height": picture.height,
+        "loading": "lazy",
     }
-    text = str(written)
-    for path, title in known.items():
-        text = text.replace(f"[[{path}]]", f"[{title}](<~/{path}.html>)")
-    for path, title in view.costed.content.left_out.items():
-        text = text.replace(f"[[{path}]]", title)
-    return Part("note", "Note", (Prose(Markup(_MARKDOWN.render(text))),))
+
+
+def picture_path(file: ContentFile) -> str:
+    """Where a picture of the content folder is published."""
+    return f"{PICTURES_IN_SITE}/{file.path.rpartition('/')[2]}"
 
 
 def amounts(

@@ -21,6 +21,8 @@ from builder.pages.components import (
     Section,
     Table,
 )
+from builder.pages.notes_page import PATH as NOTES
+from builder.pages.notes_page import notes_page
 from builder.pages.parts import page_of, paragraph, part, present
 from builder.pages.shapes import Key, keys_of, models_within, shortest
 from builder.pages.units_page import units_page
@@ -48,13 +50,14 @@ class _Kind:
 
 
 def reference_pages(view: View) -> Iterator[Page]:
-    """The index, a page for each record type, and the pages on units, YAML and yields."""
+    """The index, a page for each record type, and the pages on units, YAML, notes and yields."""
     kinds = list(_kinds())
     yield _index(kinds)
     for kind in kinds:
         yield _kind_page(view, kind)
     yield units_page(_CRUMBS, NAV)
     yield yaml_page(_CRUMBS, NAV)
+    yield notes_page(_CRUMBS, NAV)
     yield _published_page(view)
 
 
@@ -78,6 +81,7 @@ def _index(kinds: list[_Kind]) -> Page:
     others = (
         Link("Units", "~/writing/units.html", "every unit that is read, with its exact factor"),
         Link("YAML", "~/writing/yaml.html", "what never changes its meaning, and what is refused"),
+        Link("Notes and pictures", f"~/{NOTES}", "what a note may hold, and which pictures"),
         Link(
             "Published yields",
             "~/writing/published-yields.html",

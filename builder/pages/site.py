@@ -27,6 +27,7 @@ from builder.pages.log_sheets import log_page, prep_page
 from builder.pages.menu import menu_page
 from builder.pages.methods import method_pages
 from builder.pages.pantry import item_page, pantry_list_page
+from builder.pages.parts import picture_path
 from builder.pages.plates import plate_page
 from builder.pages.reference import reference_pages
 from builder.pages.rendering import assets, search_data
@@ -36,6 +37,8 @@ from builder.pages.search import search_records
 from builder.pages.swaps import swap_pages
 from builder.pages.tastings import tasting_pages
 from builder.pages.view import View
+from builder.reading.pictures import picture_of
+from builder.records.notes import pictures_in
 
 R = TypeVar("R")
 
@@ -147,6 +150,7 @@ def site_assets(view: View, cache: Path) -> dict[str, bytes]:
         **data_files(view),
         **assets(),
         **chart_assets(cache),
+        **{picture_path(file): picture_of(file).data for file in pictures_in(view.costed.content)},
     }
 
 

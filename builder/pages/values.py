@@ -7,58 +7,15 @@ from collections.abc import Callable, Mapping
 
 from builder.display import numerals
 from builder.display.style import Style
+from builder.engine.units import FIGURE_UNITS
 from builder.quantities import Dimension, convert
 
 # A share is printed in per cent with one decimal.
 SHARE_PLACES = 3
 
-Show = Callable[[Style, float], str]
+Show = Callable[[Style, float, str], str]
 
-_RULES: Mapping[str, Show] = {
-    "money": lambda style, x: style.money(x),
-    "money/kg": lambda style, x: style.money_per_kg(x),
-    "money/h": lambda style, x: style.money_per_hour(x),
-    "money/kWh": lambda style, x: style.money_per_kwh(x),
-    "money/week": lambda style, x: style.money(x),
-    "money/year": lambda style, x: style.money(x),
-    "share": lambda style, x: style.percent(x),
-    "factor": lambda style, x: style.number(x, 4),
-    "count/week": lambda style, x: f"{style.number(x, 1)} a week",
-    "week": lambda style, x: f"{style.number(x, 1)} weeks",
-    "kg": lambda style, x: style.weight(x),
-    "h": lambda style, x: style.duration(x),
-    "kWh": lambda style, x: style.energy(x),
-    "kW": lambda style, x: style.power(x),
-    "flag": lambda _, x: "yes" if x else "no",
-    "kg2": lambda style, x: f"{style.number(x, 5)} kg²",
-}
-# A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
-_PORTION_FACTOR = "portion factor"
 _DIMENSIONS = {"kg": Dimension.MASS, "L": Dimension.VOLUME}
-
-
-def shown(style: Style, unit: str, value: float, per: str = "kg") -> str:
-    """A value in its unit as the page prints it; an en dash where it is not known.
-
-    `per` is the unit (kg, L or each) that the row of an item is priced by.
-    """
-    if math.isnan(value) or math.isinf(value):
-        return style.number(None)
-    rule = _RULES.get(unit)
-    if rule is not None:
-        return rule(style, value)
-    if unit == "count":
-        return style.count(value) if value == round(value) else style.number(value, 2)
-    if unit == _PORTION_FACTOR:
-        return style.number(convert(value, style.unit(Dimension.MASS)), 4)
-    if unit == "money/unit":
-        return style.money_per(value, _written_unit(style, per))
-    if unit == "h/unit":
-        written = _written_unit(style, per)
-        return f"{style.duration(value / convert(1.0, written))} / {written}"
-    if unit == "unit":
-        return _amount(style, value, per)
-    raise ValueError(f"no rule shows the unit {unit!r}")
 
 
 def as_read(style: Style, unit: str, value: float) -> float:
@@ -72,18 +29,18 @@ def as_read(style: Style, unit: str, value: float) -> float:
     return numerals.as_read(value, SHARE_PLACES) if unit == "share" else value
 
 
-def capital(text: str) -> str:
-    """The first letter large, the others as they are.
-
-    >>> capital("cost per kg in CAD")
-    'Cost per kg in CAD'
-    """
-    return text[:1].upper() + text[1:]
+def _plain(show: Callable[[Style, float], str]) -> Show:
+    """A rule that needs not know what the row's item is priced by."""
+    return lambda style, x, _: show(style, x)
 
 
 def _written_unit(style: Style, per: str) -> str:
     """The unit that the kitchen writes for what is priced by the kg, the L or each."""
     return style.unit(_DIMENSIONS[per]) if per in _DIMENSIONS else per
+
+
+def _hours_per(style: Style, hours: float, unit: str) -> str:
+    return f"{style.duration(hours / convert(1.0, unit))} / {unit}"
 
 
 def _amount(style: Style, value: float, per: str) -> str:
@@ -94,3 +51,56 @@ def _amount(style: Style, value: float, per: str) -> str:
             return style.volume(value)
         case _:
             return f"{style.number(value, 2)} each"
+
+
+_RULES: Mapping[str, Show] = {
+    "money": _plain(Style.money),
+    "money/kg": _plain(Style.money_per_kg),
+    "money/h": _plain(Style.money_per_hour),
+    "money/kWh": _plain(Style.money_per_kwh),
+    "money/week": _plain(Style.money),
+    "money/year": _plain(Style.money),
+    "money/unit": lambda style, x, per: style.money_per(x, _written_unit(style, per)),
+    "share": _plain(Style.percent),
+    "factor": _plain(lambda style, x: style.number(x, 4)),
+    # A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
+    "portion factor": _plain(
+        lambda style, x: style.number(convert(x, style.unit(Dimension.MASS)), 4)
+    ),
+    "count": _plain(
+        lambda style, x: style.count(x) if x == round(x) else style.number(x, 2),
+    ),
+    "count/week": _plain(lambda style, x: f"{style.number(x, 1)} a week"),
+    "week": _plain(lambda style, x: f"{style.number(x, 1)} weeks"),
+    "unit": _amount,
+    "h": _plain(Style.duration),
+    "h/unit": lambda style, x, per: _hours_per(style, x, _written_unit(style, per)),
+    "kg": _plain(Style.weight),
+    "kg2": _plain(lambda style, x: f"{style.number(x, 5)} kg²"),
+    "L": _plain(Style.volume),
+    "kWh": _plain(Style.energy),
+    "kW": _plain(Style.power),
+    "flag": _plain(lambda _, x: "yes" if x else "no"),
+}
+
+if _RULES.keys() != FIGURE_UNITS.keys():
+    raise ValueError(f"shown or declared only: {sorted(_RULES.keys() ^ FIGURE_UNITS.keys())}")
+
+
+def shown(style: Style, unit: str, value: float, per: str = "kg") -> str:
+    """A value in its unit as the page prints it; an en dash where it is not known.
+
+    `per` is the unit (kg, L or each) that the row of an item is priced by.
+    """
+    if math.isnan(value) or math.isinf(value):
+        return style.number(None)
+    return _RULES[unit](style, value, per)
+
+
+def capital(text: str) -> str:
+    """The first letter large, the others as they are.
+
+    >>> capital("cost per kg in CAD")
+    'Cost per kg in CAD'
+    """
+    return text[:1].upper() + text[1:]

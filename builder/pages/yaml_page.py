@@ -151,6 +151,7 @@ def _limits() -> Table:
     limits = (
         ("bytes of a YAML file", LIMITS.yaml_bytes),
         ("bytes of a price list", LIMITS.csv_bytes),
+        ("bytes of a picture", LIMITS.picture_bytes),
         ("levels of nesting", LIMITS.depth),
         ("values in a file, repeats written out", LIMITS.nodes),
         ("rows of a price list", LIMITS.rows),

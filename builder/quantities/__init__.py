@@ -1,13 +1,23 @@
 """Numbers with units, money and dates as people write them in a kitchen's files."""
 
+from builder.quantities.clocks import parse_clock
 from builder.quantities.dates import parse_date, parse_month
 from builder.quantities.errors import QuantityError
 from builder.quantities.measures import Quantity, parse_quantity, written_like
-from builder.quantities.money import Money, Rate, is_free, parse_money, parse_rate
+from builder.quantities.money import (
+    UNKNOWN_CURRENCY,
+    Money,
+    Rate,
+    is_free,
+    parse_money,
+    parse_rate,
+)
+from builder.quantities.numbers import parse_factor, parse_whole
 from builder.quantities.units import UNITS, Dimension, Unit, convert, find_unit
 
 __all__ = [
     "UNITS",
+    "UNKNOWN_CURRENCY",
     "Dimension",
     "Money",
     "Quantity",
@@ -17,10 +27,13 @@ __all__ = [
     "convert",
     "find_unit",
     "is_free",
+    "parse_clock",
     "parse_date",
+    "parse_factor",
     "parse_money",
     "parse_month",
     "parse_quantity",
     "parse_rate",
+    "parse_whole",
     "written_like",
 ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from calendar import monthrange
+from calendar import month_abbr, monthrange
 from datetime import date
 from functools import lru_cache
 
@@ -14,6 +14,8 @@ _TWO = r"[0-9]{1,2}"
 _THREE = re.compile(
     rf"[0-9]{{4}}(?P<a>[-/. ]){_TWO}(?P=a){_TWO}|{_TWO}(?P<b>[-/. ]){_TWO}(?P=b)[0-9]{{4}}"
 )
+_TOGETHER = re.compile(r"([0-9]{4})([0-9]{2})([0-9]{2})")
+_MONTHS = {name.lower(): number for number, name in enumerate(month_abbr) if name}
 _MONTH = re.compile(r"([0-9]{4})-([0-9]{2})")
 
 
@@ -27,7 +29,7 @@ def parse_date(text: str) -> date:
     line = one_short_line(text)
     match = _DATE.fullmatch(line)
     if match is None:
-        raise QuantityError(f"{quoted(line)} is not a date", f"write it as {_meant(line)}")
+        raise QuantityError(f"{quoted(line)} is not a date", _meant(line))
     year, month, day = map(int, match.groups())
     try:
         return date(year, month, day)
@@ -43,12 +45,35 @@ def _why(year: int, month: int) -> str:
 
 def _meant(line: str) -> str:
     """The dates that another order of year, month and day may have meant, else an example."""
-    numbers = [int(number) for number in re.findall(r"[0-9]+", line)]
-    if not _THREE.fullmatch(line):
-        return "2026-09-03"
-    orders = ((0, 1, 2),) if numbers[0] > 31 else ((2, 1, 0), (2, 0, 1))
+    named = _with_month_number(line)
+    if named:
+        orders: tuple[tuple[int, int, int], ...] = ((0, 1, 2),)
+        numbers = named
+    elif _THREE.fullmatch(line):
+        numbers = [int(number) for number in re.findall(r"[0-9]+", line)]
+        orders = ((0, 1, 2),) if numbers[0] > 31 else ((2, 1, 0), (2, 0, 1))
+    elif found := _TOGETHER.fullmatch(line):
+        numbers, orders = [*map(int, found.groups())], ((0, 1, 2),)
+    else:
+        return "a date, such as 2026-09-03"
     possible = [_possible(*(numbers[place] for place in order)) for order in orders]
-    return " or ".join(dict.fromkeys(filter(None, possible))) or "2026-09-03"
+    dates = " or ".join(dict.fromkeys(filter(None, possible)))
+    return f"write it as {dates}" if dates else "a date, such as 2026-09-03"
+
+
+def _with_month_number(line: str) -> list[int]:
+    """Year, month and day of a date with its month in English letters; empty for any other.
+
+    >>> _with_month_number("3 Sept 2026"), _with_month_number("September 3rd, 2026")
+    ([2026, 9, 3], [2026, 9, 3])
+    """
+    word = re.search(r"[A-Za-z]{3,}", line)
+    month = _MONTHS.get(word[0][:3].lower()) if word else None
+    numbers = [int(number) for number in re.findall(r"[0-9]+", line)]
+    if month is None or len(numbers) != 2:
+        return []
+    day, year = sorted(numbers)
+    return [year, month, day]
 
 
 def _possible(year: int, month: int, day: int) -> str:
@@ -67,8 +92,21 @@ def parse_month(text: str) -> tuple[int, int]:
     line = one_short_line(text)
     match = _MONTH.fullmatch(line)
     if match is None:
-        raise QuantityError(f"{quoted(line)} is not a month", "write it as 2026-08")
+        raise QuantityError(f"{quoted(line)} is not a month", _meant_month(line))
     year, month = map(int, match.groups())
     if not (year >= 1 and 1 <= month <= 12):
         raise QuantityError(f"{quoted(line)} is not in the calendar", "months run from 01 to 12")
     return year, month
+
+
+def _meant_month(line: str) -> str:
+    """The month that another way of writing one means, else an example."""
+    word = re.search(r"[A-Za-z]{3,}", line)
+    numbers = [int(number) for number in re.findall(r"[0-9]+", line)]
+    if word and len(numbers) == 1 and (named := _MONTHS.get(word[0][:3].lower())):
+        numbers.append(named)
+    years = [number for number in numbers[:2] if number >= 1000]
+    months = [number for number in numbers[:2] if 1 <= number <= 12]
+    if len(years) == 1 and len(months) == 1:
+        return f"write it as {years[0]:04}-{months[0]:02}"
+    return "a month, such as 2026-08"

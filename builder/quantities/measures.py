@@ -75,8 +75,7 @@ def _fraction(match: re.Match[str]) -> tuple[Fraction, Fraction]:
     top, bottom = _VULGAR.get(match["vulgar"]) or (int(match["top"]), int(match["bottom"]))
     # "6/5 lb" is the trade's way of writing six packs of five pounds, no fraction.
     if not 0 < top < bottom:
-        packs = f"case of {top} x {bottom} {match['unit']}"
-        hint = f"write 5 1/2 for a fraction or {packs} for packs"
+        hint = _not_a_fraction(int(match["whole"] or 0), top, bottom, match["unit"])
         raise QuantityError(f"{top}/{bottom} is not a proper fraction", hint)
     part = Fraction(top, bottom)
     return int(match["whole"] or 0) + part, _last_place(part)
@@ -86,6 +85,15 @@ def _last_place(part: Fraction) -> Fraction:
     """The last place of a fraction's decimal; the second where the decimal never ends."""
     places = next((n for n in range(1, 10) if 10**n % part.denominator == 0), 2)
     return Fraction(1, 10**places)
+
+
+def _not_a_fraction(whole: int, top: int, bottom: int, unit: str) -> str:
+    """The number that such a fraction comes to, or the packs that it may have meant."""
+    if not (top and bottom):
+        return ""
+    more, rest = divmod(top, bottom)
+    number = " ".join(filter(None, (str(whole + more), f"{rest}/{bottom}" if rest else "")))
+    return f"write {number} {unit} for a fraction or case of {top} x {bottom} {unit} for packs"
 
 
 def _amount(match: re.Match[str]) -> tuple[Fraction, Fraction] | None:

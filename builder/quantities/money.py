@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -22,10 +23,17 @@ _LOCAL_SIGNS = {
 _AMOUNT = re.compile(
     r"(?P<before>[^0-9.,\s+\-−]*)\s*(?P<number>[0-9]+(?:\.[0-9]+)?)\s*(?P<after>.*)"
 )
+_DIGITS = re.compile(r"[0-9]+(?:\.[0-9]+)?")
+_HUNDREDTHS = {"p", "pence", "c", "¢", "ct", "cent", "cents"}
+_A_UNIT = re.compile(r"(?P<amount>.*[0-9].*)\s+(?:an?|each|every)\s+(?P<unit>\S+)", re.IGNORECASE)
+_HINTED = re.compile(r"\b(?:write|or) [0-9]+(?:\.[0-9]+)?(?![0-9./])")
 _COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")
 _NO_MONEY = re.compile(r"(?P<per>(?:/|per\b)\s*)?(?P<unit>\S.*)")
 _PER = re.compile(r"\s*/\s*|\s+per\s+")
 FREE = "free"
+
+# Of a kitchen whose own currency can't be read: then no sign is a wrong one.
+UNKNOWN_CURRENCY = ""
 
 PRICED = (
     Dimension.MASS,
@@ -67,10 +75,21 @@ def _signs(currency: str) -> frozenset[str]:
     return frozenset(filter(None, (currency, symbol, narrow, _LOCAL_SIGNS.get(currency))))
 
 
+def _looks_like_currency(sign: str) -> bool:
+    """Whether it may be a currency's code or sign, of whatever currency."""
+    known = sign in _LOCAL_SIGNS.values() or sign.isupper()
+    return known or any(unicodedata.category(letter) == "Sc" for letter in sign)
+
+
 def _check_sign(sign: str, currency: str | None, text: str) -> None:
+    if currency == UNKNOWN_CURRENCY and _looks_like_currency(sign):
+        return
     if sign and (currency is None or sign not in _signs(currency)):
         if found := _NO_MONEY.fullmatch(sign):
             _refuse_measure(text, found)
+        if sign.lower() in _HUNDREDTHS and (number := _DIGITS.search(text)):
+            hint = f"write {Decimal(number[0]) / 100}"
+            raise QuantityError(f"{quoted(text)} is in hundredths", hint)
         wanted = f"the kitchen's currency is {currency}" if currency else "write the number alone"
         raise QuantityError(f"{quoted(sign)} in {quoted(text)} is not clear as a currency", wanted)
 
@@ -94,7 +113,9 @@ def _amount(text: str, currency: str | None) -> Decimal:
     if unclear := unclear_number(text) or unclear_number(number):
         raise unclear
     if match is None or (match["before"] and match["after"]):
-        raise QuantityError(f"{quoted(text)} is not an amount of money", "write it as 14.80")
+        found = _DIGITS.search(text)
+        hint = f"write {found[0]}" if found else "an amount, such as 14.80"
+        raise QuantityError(f"{quoted(text)} is not an amount of money", hint)
     _check_sign(match["before"] or match["after"], currency, text)
     return Decimal(number)
 
@@ -126,7 +147,7 @@ def parse_money(text: str, currency: str | None = None) -> Money:
     amount = _amount(line, currency)
     exponent = amount.as_tuple().exponent
     places = -exponent if isinstance(exponent, int) else 0
-    if currency is not None and places > (most := get_currency_precision(currency)):
+    if currency and places > (most := get_currency_precision(currency)):
         raise QuantityError(
             f"{quoted(line)} has {places} decimals", f"{currency} is paid with {most} decimals"
         )
@@ -167,7 +188,15 @@ def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -
     """
     line, wanted = one_short_line(text), dimensions or PRICED
     amount_text, *per_text = _PER.split(line, maxsplit=1)
-    amount = _amount(amount_text, currency)
+    if not per_text and (found := _A_UNIT.fullmatch(line)) and find_unit(found["unit"]):
+        hint = f"write {found['amount']}/{found['unit']}"
+        raise QuantityError(f"{quoted(line)} does not say per what", hint)
+    try:
+        amount = _amount(amount_text, currency)
+    except QuantityError as error:
+        rest = f"/{per_text[0]}" if per_text else ""
+        hint = _HINTED.sub(lambda found: f"{found[0]}{rest}", error.hint)
+        raise QuantityError(error.message, hint) from None
     if not per_text and is_free(line):
         return Rate(amount, Quantity(1.0, wanted[0], "", line, 0.0), 0.0, line)
     if not per_text or not per_text[0]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from decimal import Decimal
 
 from builder.quantities.errors import QuantityError, quoted
 from builder.quantities.units import (
@@ -17,6 +18,7 @@ from builder.quantities.units import (
 
 Hint = Callable[[re.Match[str]], str]
 _BARE = re.compile(r"(?=[./⁄]*[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])[0-9./⁄½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]+$")
+_MOST_TENS = 12
 _MINUTES = re.compile(r"[0-9]\s*(?:m|'|′)$")
 
 
@@ -27,12 +29,29 @@ def _comma(match: re.Match[str]) -> str:
     return f"write {left}.{right}"
 
 
+def _written_out(number: str) -> str:
+    """A number with a power of ten as its digits, where they are few.
+
+    >>> _written_out("1.5e3"), _written_out("1e400")
+    ('write 1500', 'write the number out')
+    """
+    exponent = int(re.split("[eE]", number)[1])
+    few = abs(exponent) <= _MOST_TENS
+    return f"write {Decimal(number):f}" if few else "write the number out"
+
+
+def _one_of_two(first: str, second: str) -> str:
+    if "/" in second or "⁄" in second:
+        return f"write {first} {second}"
+    return f"write one number, {first} or {second}"
+
+
 # Each pattern names one way of writing that another reader would take differently.
 _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Hint], ...] = (
     (
-        re.compile(r"[0-9][eE][+-]?[0-9]"),
+        re.compile(r"[0-9]*\.?[0-9]+[eE][+-]?[0-9]+"),
         "is written with a power of ten",
-        lambda _: "write the number out, such as 1000",
+        lambda match: _written_out(match[0]),
     ),
     (
         re.compile(r"([0-9]+),([0-9]+)"),
@@ -50,9 +69,9 @@ _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Hint], ...] = (
         lambda match: f"write a duration as {int(match[1])} h {int(match[2])} min",
     ),
     (
-        re.compile(r"[0-9]\s*(?:[-–—]|\bto\b)\s*[0-9]"),
+        re.compile(r"([0-9.]*[0-9])\s*(?:[-–—]|\bto\b)\s*([0-9][0-9.]*(?:[/⁄][0-9]+)?)"),
         "holds two numbers",
-        lambda _: "write one number; a mixed fraction as 5 1/2",
+        lambda match: _one_of_two(match[1], match[2]),
     ),
     (
         re.compile(r"(?:^|\bof )[-−+]?0+([1-9][0-9]*)"),

@@ -24,6 +24,8 @@ from builder.reading.source import too_large
 
 YAML = (".yaml", ".yml")
 CSV = (".csv",)
+PICTURES = "pictures"
+PICTURE = (".png", ".jpg", ".jpeg")
 _ANY_LETTERS = 'such as "beef-cheek"; name: in the file may have any letters'
 
 
@@ -42,7 +44,7 @@ class ContentFile:
 
     @property
     def suffix(self) -> str:
-        """The ending that says how to read it: ".yaml", ".yml" or ".csv"."""
+        """The ending that says how to read it, such as ".yaml", ".csv" or ".png"."""
         return PurePosixPath(self.path).suffix
 
 
@@ -227,10 +229,9 @@ class _Walk:
         if not stat.S_ISREG(found.st_mode):
             self.refuse(path, "not an ordinary file, so it is not opened")
             return None
-        csv = entry.name.endswith(CSV)
-        most = self.limits.csv_bytes if csv else self.limits.yaml_bytes
+        most, smaller = self.most_bytes(PurePosixPath(entry.name).suffix)
         if found.st_size > most:
-            self.refuse(path, too_large(found.st_size, most), "split it into several files")
+            self.refuse(path, too_large(found.st_size, most), smaller)
             return None
         if self.total + found.st_size > self.limits.total_bytes:
             self.refuse(path, f"the folder holds more than {self.limits.total_bytes:,} bytes")
@@ -240,6 +241,14 @@ class _Walk:
             data = file.read(most + 1)
         self.total += len(data)
         return data
+
+    def most_bytes(self, suffix: str) -> tuple[int, str]:
+        """How large a file of an ending may be [B], and how it gets smaller."""
+        if suffix in PICTURE:
+            return self.limits.picture_bytes, "save it smaller; pages show 1200 pixels at most"
+        csv = suffix in CSV
+        most = self.limits.csv_bytes if csv else self.limits.yaml_bytes
+        return most, "split it into several files"
 
     def stays_inside(self, entry: os.DirEntry[str], path: str) -> bool:
         """Whether an entry is no symbolic link, or one that stays inside the folder."""

@@ -31,7 +31,12 @@ from builder.problems import Place, Problem
 from builder.reading.limits import LIMITS, Limits
 from builder.reading.source import Source, first_unseen, short, too_deep, unseen
 from builder.reading.tree import Blank, Branch, Node, Row, Text
-from builder.reading.yaml_words import MISSING_SPACE, STARTS_WITH_AND, refuse_syntax, without_value
+from builder.reading.yaml_words import (
+    STARTS_WITH_AND,
+    refuse_syntax,
+    space_after_colon,
+    without_value,
+)
 
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 # Each word is scanned once: a pattern that spans spaces takes quadratic time on a long text.
@@ -132,7 +137,7 @@ class _Reading:
         if isinstance(self.root, Text):
             place, hint = self.root.place, 'write "key: value" lines'
             if _WORD_COLON.search(self.root):
-                hint = MISSING_SPACE
+                hint = space_after_colon(self.root)
             self.source.refuse_showing(
                 place.line, place.column, "this file holds a single value, no keys", hint
             )
@@ -180,7 +185,8 @@ class _Reading:
         in_list = bool(self.stack) and isinstance(self.stack[-1].node, Row)
         folded = event.end_mark is not None and event.end_mark.line >= _spot(event)[0]
         if self.stack and (in_list or folded) and _WORD_COLON.search(event.value):
-            self.refuse(event, f'"{short(event.value)}" reads as one text', MISSING_SPACE)
+            hint = space_after_colon(event.value)
+            self.refuse(event, f'"{short(event.value)}" reads as one text', hint)
 
     def mapping(self, event: MappingStartEvent) -> None:
         """Open a mapping."""

@@ -11,7 +11,6 @@ from builder.problems import Place
 from builder.reading.source import Source, short, too_deep
 from builder.reading.tree import Text
 
-MISSING_SPACE = 'put a space after the colon ("price: 13.60/kg"), or quotes around a text'
 _QUOTES = "put the whole value in quotes"
 _NO_COLON = 'this line has no "key: value"'
 _ADD_COLON = "put a colon and a space after the key"
@@ -31,9 +30,24 @@ _HAS_VALUE = re.compile(r"^\s*(?:- +)?[^\s#][^#]*?:\s+[^\s#&|>]")
 _INDENT = re.compile(r"^\s*")
 _OPEN_QUOTE = re.compile(r"""(?:^|[:,\[{-]\s*)(?:"(?=[^"]*$)|'(?=[^']*$))""")
 
+_GLUED_WORD = re.compile(r"[A-Za-z][\w-]*:(?!//)(?=\S)")
+
 Spot = tuple[int, int]
 Explanation = tuple[Spot, str, str]
 Rule = Callable[[Source, Spot, Spot], Explanation]
+
+
+def space_after_colon(text: str) -> str:
+    """Write a text again with the space that its first glued colon lacks.
+
+    >>> space_after_colon("  price:13.60/kg")
+    'put a space after the colon ("price: 13.60/kg"), or quotes around a text'
+    """
+    text = text.strip().removeprefix("- ").strip()
+    found = _GLUED_WORD.search(text) or _ANY_COLON.search(text)
+    end = text.index(":", found.start()) + 1 if found else len(text)
+    spaced = f' ("{short(f"{text[:end]} {text[end:]}")}")' if found else ""
+    return f"put a space after the colon{spaced}, or quotes around a text"
 
 
 def refuse_syntax(source: Source, error: yaml.MarkedYAMLError) -> None:
@@ -59,7 +73,7 @@ def without_value(source: Source, key: Text, above: Text | None) -> tuple[Place,
     if line[key.column - 1 : end] != key:
         return None  # in quotes, or an alias: meant as it is written
     if _ANY_COLON.search(key):
-        return key.place, f'"{short(key)}" reads as a key without a value', MISSING_SPACE
+        return key.place, f'"{short(key)}" reads as a key without a value', space_after_colon(key)
     rest = line[end:].lstrip()
     if rest.startswith(":"):
         return _commented(key, line, rest)
@@ -121,13 +135,20 @@ def _look_alike(source: Source, line: int) -> Explanation | None:
     return None
 
 
+def _glued(source: Source, line: int, colon: re.Match[str]) -> Explanation:
+    hint = space_after_colon(source.line(line))
+    return (line, colon.end()), "no space after this colon", hint
+
+
 def _second_colon(source: Source, spot: Spot, _: Spot) -> Explanation:
     line, column = spot
-    if _KEY.match(source.line(line)[: column - 1]):
-        return spot, "a second colon in one value", _QUOTES + ' (note: "rest: one hour")'
+    if found := _KEY.match(source.line(line)[: column - 1]):
+        key, value = found[0].strip(), source.line(line)[found.end() :].strip()
+        quoted = value if '"' in value else f'"{short(value)}"'
+        return spot, "a second colon in one value", f"{_QUOTES} ({key} {quoted})"
     above = _above(source, line)
     if glued := _GLUED_COLON.match(source.line(above)):
-        return (above, glued.end()), "no space after this colon", MISSING_SPACE
+        return _glued(source, above, glued)
     if above and _HAS_VALUE.match(source.line(above)):
         message = f"this line is indented under line {above}, which has a value of its own"
         return (line, _first(source, line)), message, _LINE_UP
@@ -137,7 +158,7 @@ def _second_colon(source: Source, spot: Spot, _: Spot) -> Explanation:
 def _no_colon(source: Source, _: Spot, began: Spot) -> Explanation:
     line = began[0]
     if glued := _GLUED_COLON.match(source.line(line)):
-        return (line, glued.end()), "no space after this colon", MISSING_SPACE
+        return _glued(source, line, glued)
     if glued := _GLUED_DASH.match(source.line(line)):
         return (line, glued.end()), _NO_DASH_SPACE, _DASH_SPACE
     return began, _NO_COLON, _ADD_COLON
@@ -160,7 +181,7 @@ def _no_key(source: Source, spot: Spot, began: Spot) -> Explanation:
     if before and before[-1] in "\"'":
         return _after_quote(source, spot, began, before[-1])
     if glued := _GLUED_COLON.match(text):
-        return (line, glued.end()), "no space after this colon", MISSING_SPACE
+        return _glued(source, line, glued)
     return spot, "this line's indentation fits no line above", _LINE_UP
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from functools import cached_property
 from typing import Any, ClassVar, Self, TypeVar
 
@@ -96,6 +96,11 @@ class Record(Written):
         raise AttributeError(f"this {type(self).__name__} has no file yet")
 
     @cached_property
+    def unread(self) -> frozenset[str]:
+        """What could not be read of a partial record: keys, and `key.entry`, `key.*` for all."""
+        return frozenset()
+
+    @cached_property
     def path(self) -> str:
         """Folder and id, such as "cuts/beef-chuck-roll"."""
         return f"{self.folder}/{self.id}" if self.folder else self.id
@@ -110,17 +115,34 @@ R = TypeVar("R", bound=Written)
 
 
 def read_record(
-    kind: type[R], node: Node | None, file: str, context: Mapping[str, str]
+    kind: type[R],
+    node: Node | None,
+    file: str,
+    context: Mapping[str, str],
+    told: Collection[Problem] = (),
 ) -> tuple[R | None, list[Problem]]:
-    """Make a record of a file's tree, or say everything that is wrong with it."""
+    """Make a record of a file's tree, or say everything that is wrong with it.
+
+    `told` is what was wrong with reading the file: nothing more is said of its lines then, nor
+    of a key that is not there.
+    """
     try:
         return kind.model_validate(node, context=dict(context)), []
     except ValidationError as error:
         details = error.errors(include_url=False)
         meant = {_meant(kind, detail["loc"]) for detail in details if _is_unknown(detail)}
         # A key that a misspelt one stands for is told with that one.
-        told = [each for each in details if each["type"] != "missing" or each["loc"] not in meant]
-        return None, [_problem(kind, node, file, detail) for detail in told]
+        found = [
+            _problem(kind, node, file, each)
+            for each in details
+            if each["type"] != "missing" or not (told or each["loc"] in meant)
+        ]
+        return None, _new_problems(found, told)
+
+
+def _new_problems(found: list[Problem], told: Collection[Problem]) -> list[Problem]:
+    lines = {problem.place.line for problem in told}
+    return [problem for problem in found if problem.place.line not in lines]
 
 
 def title_of(record_id: str) -> str:

@@ -9,18 +9,20 @@ from babel import Locale, UnknownLocaleError
 from babel.localedata import locale_identifiers
 from babel.numbers import is_currency
 
-from builder.problems import Place, Problem, Severity, did_you_mean, in_order
+from builder.problems import Place, Problem, Severity, did_you_mean, in_order, nearest
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.amounts import UnitMismatchError, in_base, price_in_base
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.heat import check_heat
-from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap
+from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate, Swap
 from builder.records.notes import check_notes
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.terms import check_terms
 from builder.records.weights import check_weights
+
+_FEW = 6
 
 
 def check(content: Content) -> list[Problem]:
@@ -72,13 +74,26 @@ def _check_kitchen(content: Content) -> Iterator[Problem]:
         yield Problem(
             kitchen.currency.place,
             f'"{kitchen.currency}" is no currency',
-            "an ISO 4217 code, such as CAD or EUR",
+            _currency_hint(kitchen.currency),
         )
     if kitchen.locale is not None:
         try:
             Locale.parse(kitchen.locale)
         except (UnknownLocaleError, ValueError):
             yield _no_locale(kitchen.locale)
+
+
+def _currency_hint(written: Text) -> str:
+    """The codes that a sign, small letters or an English name may mean, else the form."""
+    english = Locale("en")
+    signs = english.currency_symbols
+    names = {name.lower(): code for code, name in english.currencies.items()}
+    meant = [code for code, sign in signs.items() if not written.isalnum() and written in sign]
+    if code := nearest(written.upper(), signs, 1) or names.get(written.lower()):
+        meant = [code]
+    if meant:
+        return f"write {' or '.join(meant[:_FEW])}"
+    return "an ISO 4217 code, such as CAD or EUR"
 
 
 def _no_locale(written: Text) -> Problem:
@@ -93,20 +108,29 @@ def _listed(content: Content) -> set[str]:
     return {str(row.item) for row in content.prices if not is_no_price(row.price)}
 
 
+def _lists_are_whole(content: Content) -> bool:
+    """Whether every row of the price lists could be read."""
+    return not any(file.startswith("prices") for file in content.doubtful)
+
+
 def _check_cuts(content: Content) -> Iterator[Problem]:
-    listed = _listed(content)
+    listed, whole = _listed(content), _lists_are_whole(content)
     for cut in content.cuts.values():
-        if cut.price is None and cut.id not in listed:
-            yield Problem(Place(cut.file), "this cut has no price", "write price: 13.60/kg")
+        if cut.price is None and cut.id not in listed and whole:
+            yield Problem(
+                Place(cut.file), "this cut has no price", "write price:, such as price: 13.60/kg"
+            )
         elif cut.price is not None:
             yield from _check_cut_price(cut, cut.price)
 
 
 def _check_cut_price(cut: Cut, price: Measure) -> Iterator[Problem]:
     if price.dimension is Dimension.VOLUME:
-        yield Problem(price.place, "a cut is priced by weight", "write 13.60/kg")
-    if price.dimension is Dimension.COUNT and cut.each is None:
-        yield Problem(price.place, "priced each, but one has no weight", "write each: 1.6 kg")
+        yield Problem(price.place, "a cut is priced by weight", "by weight, such as 13.60/kg")
+    if price.dimension is Dimension.COUNT and cut.each is None and "each" not in cut.unread:
+        yield Problem(
+            price.place, "priced each, but one has no weight", "write each:, such as each: 1.6 kg"
+        )
 
 
 def _check_cooks(content: Content) -> Iterator[Problem]:
@@ -115,16 +139,30 @@ def _check_cooks(content: Content) -> Iterator[Problem]:
         if cook.cut not in content.cuts:
             yield from unknown_id(content, cook.cut, content.cuts, "cut", "cuts")
         if cook.equipment is not None and cook.equipment not in kitchen.equipment:
-            yield from unknown_id(content, cook.equipment, kitchen.equipment, "equipment", "")
-        else:
+            yield from _unknown_equipment(content, cook.equipment)
+        elif not (cook.unread & {"load", "tests"} or _in_doubt(kitchen, cook.equipment)):
             yield from _check_load(content, cook)
+
+
+def _unknown_equipment(content: Content, name: Text) -> Iterator[Problem]:
+    if not _in_doubt(content.kitchen, name):
+        yield from unknown_id(content, name, content.kitchen.equipment, "equipment", "")
+
+
+def _in_doubt(kitchen: Kitchen, equipment: Text | None) -> bool:
+    """Whether a piece of equipment, or all of it, could not be read."""
+    return not kitchen.unread.isdisjoint({f"equipment.{equipment}", "equipment.*"})
 
 
 def _check_load(content: Content, cook: Cook) -> Iterator[Problem]:
     gear = content.kitchen.equipment[cook.equipment] if cook.equipment else None
     holds = gear.holds if gear else None
     if cook.load is None and not cook.tests and holds is None:
-        yield Problem(Place(cook.file), "how much goes in at once is not known", "write load: 8 kg")
+        yield Problem(
+            Place(cook.file),
+            "how much goes in at once is not known",
+            "write load:, such as load: 8 kg",
+        )
     if cook.load is not None and holds is not None and cook.load.value > holds.value:
         yield Problem(
             cook.load.place, f"{cook.load.text} is more than {cook.equipment} holds", holds.text
@@ -140,7 +178,7 @@ def _check_load(content: Content, cook: Cook) -> Iterator[Problem]:
 
 
 def _check_pantry(content: Content) -> Iterator[Problem]:
-    listed = _listed(content)
+    listed, whole = _listed(content), _lists_are_whole(content)
     for item in content.pantry.values():
         yield from _check_amounts(content, item.of)
         nothing = item.makes is not None and item.makes.value <= 0
@@ -148,11 +186,11 @@ def _check_pantry(content: Content) -> Iterator[Problem]:
             yield Problem(item.makes.place, "a sub-recipe makes more than nothing")
         if item.yield_ is not None and item.yield_.value <= 0:
             yield Problem(item.yield_.place, "a yield of nothing leaves nothing to use")
-        if item.price is None and not item.of and item.id not in listed:
+        if item.price is None and not item.of and item.id not in listed and whole:
             yield Problem(
                 Place(item.file),
                 f"neither bought by {content.as_of} nor made",
-                "write price: 4.20/kg, or of: and makes:",
+                "write price:, such as price: 4.20/kg, or of: and makes:",
             )
 
 
@@ -161,6 +199,7 @@ def _check_amounts(content: Content, amounts: dict[Text, Measure]) -> Iterator[P
         item = content.pantry.get(name)
         if item is None:
             yield from unknown_id(content, name, content.pantry, "pantry item", "pantry")
+        if item is None or item.unread:
             continue
         try:
             in_base(item, amount)
@@ -195,7 +234,7 @@ def _walk_recipes(content: Content, start: str, done: set[str]) -> Iterator[Prob
 def _check_plates(content: Content) -> Iterator[Problem]:
     sections = [str(section) for section in content.kitchen.sections]
     for plate in content.plates.values():
-        if sections and plate.menu not in sections:
+        if sections and plate.menu not in sections and "sections" not in content.kitchen.unread:
             hint = did_you_mean(plate.menu, sections) or f"sections: {', '.join(sections)}"
             yield Problem(plate.menu.place, f'the menu has no section "{plate.menu}"', hint)
         if plate.cook is not None and plate.cook not in content.cooks:
@@ -247,8 +286,8 @@ def _check_bought(content: Content, swap: Swap) -> Iterator[Problem]:
     for name in swap.buys:
         gear = content.kitchen.equipment.get(name)
         if gear is None:
-            yield from unknown_id(content, name, content.kitchen.equipment, "equipment", "")
-        elif gear.price is None:
+            yield from _unknown_equipment(content, name)
+        elif gear.price is None and not _in_doubt(content.kitchen, name):
             yield Problem(name.place, f"{name} has no price", "write it in kitchen.yaml")
 
 

@@ -8,15 +8,18 @@ from datetime import date
 from pathlib import Path
 from typing import TypeVar, cast
 
+from babel.numbers import is_currency
 from pydantic import Field
 
 from builder.problems import Place, Problem, did_you_mean, in_order
+from builder.quantities import UNKNOWN_CURRENCY
 from builder.reading.csv_text import parse_csv
-from builder.reading.folder import CSV, YAML, ContentFile, read_folder
+from builder.reading.folder import CSV, PICTURE, PICTURES, YAML, ContentFile, read_folder
 from builder.reading.prices import parse_prices
+from builder.reading.salvage import parse_or_salvage
 from builder.reading.tree import Branch, Node, Text
 from builder.reading.yaml_text import parse_yaml
-from builder.records.base import Record, Written, read_record
+from builder.records.base import Record, Written, read_record, tidy_key
 from builder.records.fields import Date, Id, PricePerUnit, Words
 from builder.records.kinds import (
     RECORDS,
@@ -29,6 +32,7 @@ from builder.records.kinds import (
     Swap,
     Tasting,
 )
+from builder.records.partial import partial_record
 
 R = TypeVar("R", bound=Record)
 
@@ -37,6 +41,7 @@ FOLDERS = {
     Tasting.folder: (*YAML, *CSV),
     "prices": CSV,
     "rules": YAML,
+    PICTURES: PICTURE,
 }
 
 
@@ -57,7 +62,7 @@ class Content:
     `left_out` holds the titles of records that have no price yet on the day, by path.
     `rules` holds the trees of the kitchen's own rule sets, and `ballots` the rows of each
     tasting's CSV by its id, as they are written; `refused` the paths of what was not read
-    for an error, well named.
+    for an error, well named; `doubtful` the files with an error, whose records are partial.
     """
 
     kitchen: Kitchen
@@ -75,12 +80,21 @@ class Content:
     files: Mapping[str, ContentFile] = field(default_factory=dict)
     refused: frozenset[str] = frozenset()
     left_out: Mapping[str, str] = field(default_factory=dict)
+    doubtful: frozenset[str] = frozenset()
 
     def has_file(self, folder: str, record_id: str) -> bool:
         """Whether a record has a file, be it one that could not be read."""
         path = f"{folder}/{record_id}"
         refused = {folder, f"{path}{YAML[0]}"} & self.refused
         return bool(refused) or any(f"{path}{ending}" in self.files for ending in YAML)
+
+    def record(self, path: str) -> Record | None:
+        """The record of a path such as "cuts/beef-chuck-roll", where there is one."""
+        folder, _, record_id = path.partition("/")
+        if folder not in {kind.folder for kind in RECORDS}:
+            return None
+        found: Mapping[str, Record] = getattr(self, folder)
+        return found.get(record_id)
 
     def records(self) -> Iterator[Record]:
         """Every record that has a page of its own, folder by folder."""
@@ -89,16 +103,18 @@ class Content:
         yield from self.tastings.values()
 
 
-def load(root: Path, as_of: date | None, today: date) -> tuple[Content | None, list[Problem]]:
-    """Read a content folder into records; None where the kitchen itself can't be read.
+def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Problem]]:
+    """Read a content folder into records.
 
-    The site is computed for `as_of`, else for the kitchen's own `as of`, else for `today`.
+    A record with an error is there, too, with what could be read of it (`partial_record`), so
+    that the rest can be checked. The site is computed for `as_of`, else for the kitchen's own
+    `as of`, else for `today`.
     """
     folder = read_folder(root, FOLDERS)
     problems = list(folder.problems)
     kitchen, found = _kitchen(folder.within(""))
     problems += found
-    context = {"currency": str(kitchen.currency)} if kitchen else {}
+    context = {"currency": _known_currency(kitchen)}
     loaded: dict[str, dict[str, Record]] = {}
     for kind in RECORDS:
         loaded[kind.folder], found = _load_kind(kind, folder.within(kind.folder), context)
@@ -109,12 +125,9 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content | None, l
     problems += found
     rules, found = _load_rules(folder.within("rules"))
     problems += found
-    if kitchen is None:
-        return None, in_order(problems)
-    stated = kitchen.as_of.day if kitchen.as_of else today
     content = Content(
         kitchen=kitchen,
-        as_of=as_of or stated,
+        as_of=as_of or _day_of(kitchen, today),
         cuts=cast("dict[str, Cut]", loaded["cuts"]),
         cooks=cast("dict[str, Cook]", loaded["cooks"]),
         pantry=cast("dict[str, PantryItem]", loaded["pantry"]),
@@ -127,28 +140,56 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content | None, l
         prices=tuple(prices),
         files={file.path: file for file in folder.files},
         refused=folder.refused,
+        doubtful=folder.refused | {each.place.file for each in problems if each.is_error},
     )
     return content, in_order(problems)
 
 
-def _kitchen(files: tuple[ContentFile, ...]) -> tuple[Kitchen | None, list[Problem]]:
+def _day_of(kitchen: Kitchen, today: date) -> date:
+    """The day that the kitchen names; the last of days where that can't be read."""
+    if kitchen.as_of:
+        return kitchen.as_of.day
+    return date.max if "as_of" in kitchen.unread else today
+
+
+def _kitchen(files: tuple[ContentFile, ...]) -> tuple[Kitchen, list[Problem]]:
     for file in files:
         if file.id == "kitchen":
-            tree, problems = parse_yaml(file.path, file.data)
-            if problems:
-                return None, problems
+            tree, problems = parse_or_salvage(file.path, file.data)
             # The currency decides how money is read, so it is looked up in the raw tree.
-            kitchen, found = read_record(Kitchen, tree, file.path, _currency(tree))
-            return kitchen and kitchen.named("kitchen", file.path), found
-    return None, []
+            kitchen, found = _record(Kitchen, tree, file, {"currency": _currency(tree)}, problems)
+            return kitchen.named("kitchen", file.path), [*problems, *found]
+    return partial_record(Kitchen, None, {}, cut_short=True).named("kitchen", "kitchen.yaml"), []
 
 
-def _currency(tree: Node | None) -> dict[str, str]:
-    if isinstance(tree, Branch):
-        for key, value in tree.items():
-            if key.lower() == "currency" and isinstance(value, Text):
-                return {"currency": str(value)}
-    return {}
+def _currency(tree: Node | None) -> str:
+    """The kitchen's currency, where it is one."""
+    for key, value in tree.items() if isinstance(tree, Branch) else ():
+        if tidy_key(key) == "currency" and isinstance(value, Text) and is_currency(value):
+            return str(value)
+    return UNKNOWN_CURRENCY
+
+
+def _known_currency(kitchen: Kitchen) -> str:
+    """The currency that the kitchen names, where it could be read."""
+    known = is_currency(kitchen.currency) and "currency" not in kitchen.unread
+    return str(kitchen.currency) if known else UNKNOWN_CURRENCY
+
+
+def _record(
+    kind: type[R],
+    tree: Node | None,
+    file: ContentFile,
+    context: Mapping[str, str],
+    told: list[Problem],
+) -> tuple[R, list[Problem]]:
+    """A file's record, or what can be read of it, and what is wrong beside `told`."""
+    if tree is None and told:
+        return partial_record(kind, tree, context, cut_short=True), []
+    record, found = read_record(kind, tree, file.path, context, told)
+    if record is None or told:
+        record = partial_record(kind, tree, context, cut_short=bool(told))
+    return record, found
 
 
 def _load_kind(
@@ -159,16 +200,10 @@ def _load_kind(
     for file in files:
         if file.suffix in CSV:
             continue
-        tree, found = parse_yaml(file.path, file.data)
-        problems += found
-        if not found and tree is None:
-            problems.append(Problem(Place(file.path), "this file is empty", kind.keys_hint()))
-        if found or tree is None:
-            continue
-        record, found = read_record(kind, tree, file.path, context)
-        problems += found
-        if record is not None:
-            records[file.id] = record.named(file.id, file.path)
+        tree, told = parse_or_salvage(file.path, file.data)
+        record, found = _record(kind, tree, file, context, told)
+        problems += [*told, *found]
+        records[file.id] = record.named(file.id, file.path)
     return records, problems
 
 

@@ -6,7 +6,6 @@ so that pydantic collects all of a file's problems and none loses its line.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, time
@@ -19,18 +18,18 @@ from builder.problems import Place, did_you_mean
 from builder.quantities import (
     Dimension,
     QuantityError,
+    parse_clock,
     parse_date,
+    parse_factor,
     parse_money,
     parse_month,
     parse_quantity,
     parse_rate,
+    parse_whole,
 )
 from builder.reading.tree import Blank, Branch, Row, Text
 
 T = TypeVar("T")
-
-_TIME = re.compile(r"([01][0-9]|2[0-3]|[0-9]):([0-5][0-9])", re.ASCII)
-_DECIMAL = re.compile(r"[0-9](\.[0-9]{1,4})?", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,12 +101,12 @@ def _read(node: object, wanted: str, parse: Callable[[str], T]) -> tuple[T, Text
 
 
 def _quantity(
-    wanted: str, *dimensions: Dimension, most: float = float("inf")
+    wanted: str, *dimensions: Dimension, most: float = float("inf"), limit: str = ""
 ) -> Callable[[object], Measure]:
     def read(node: object) -> Measure:
         found, text = _read(node, wanted, lambda line: parse_quantity(line, *dimensions))
         if found.value > most:
-            raise refuse(f"{text} is more than can be", f"wanted: {wanted}", text.place)
+            raise refuse(f"{text} is more than can be", limit, text.place)
         return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
 
     return read
@@ -146,27 +145,18 @@ def _month(node: object) -> Month:
 
 
 def _clock(node: object) -> Clock:
-    text = scalar(node, "a time of day such as 18:00")
-    found = _TIME.fullmatch(text)
-    if found is None:
-        raise refuse(f'"{text}" is no time of day', "write it as 18:00", text.place)
-    return Clock(time(int(found[1]), int(found[2])), text.place, str(text))
+    found, text = _read(node, "a time of day such as 18:00", parse_clock)
+    return Clock(found, text.place, str(text))
 
 
 def _factor(node: object) -> Measure:
-    text = scalar(node, "a number from 0 to 2")
-    if not _DECIMAL.fullmatch(text) or float(text) > 2:
-        raise refuse(f'"{text}" is no number from 0 to 2', "write it as 0.5", text.place)
-    return Measure(float(text), text.place, str(text))
+    found, text = _read(node, "a number from 0 to 2", parse_factor)
+    return Measure(found, text.place, str(text))
 
 
 def _whole(node: object) -> Measure:
-    text = scalar(node, "a whole number such as 412")
-    if not (text.isascii() and text.isdigit()) or (len(text) > 1 and text[0] == "0"):
-        raise refuse(f'"{text}" is not a whole number', "write it as 412", text.place)
-    if len(text) > 9:
-        raise refuse(f"{text} is more than can be", "at most nine digits", text.place)
-    return Measure(float(text), text.place, str(text), Dimension.COUNT)
+    found, text = _read(node, "a whole number such as 412", parse_whole)
+    return Measure(float(found), text.place, str(text), Dimension.COUNT)
 
 
 def _words(node: object) -> Text:
@@ -254,17 +244,21 @@ Temperature = Annotated[
 ]
 Hours = Annotated[
     Measure,
-    PlainValidator(_quantity("a time such as 36 h or 35 min, up to a year", D.TIME, most=YEAR_H)),
+    PlainValidator(
+        _quantity(
+            "a time such as 36 h or 35 min", D.TIME, most=YEAR_H, limit="up to a year, 8784 h"
+        )
+    ),
     _schema("36 h", "time"),
 ]
 Share = Annotated[
     Measure,
-    PlainValidator(_quantity("a share such as 22 %, at most 100 %", D.RATIO, most=1.0)),
+    PlainValidator(_quantity("a share such as 22 %", D.RATIO, most=1.0, limit="at most 100 %")),
     _schema("22 %", "per cent"),
 ]
 AnyShare = Annotated[
     Measure,
-    PlainValidator(_quantity("a share such as 5 %, at most 1000 %", D.RATIO, most=10.0)),
+    PlainValidator(_quantity("a share such as 5 %", D.RATIO, most=10.0, limit="at most 1000 %")),
     _schema("5 %", "per cent"),
 ]
 Energy = Annotated[

@@ -82,7 +82,7 @@ def _check_cook(cook: Cook) -> Iterator[Problem]:
     elif cook.at is not None:
         yield from _within("at", cook.at, 30, 400, "30 to 400 °C")
     if cook.for_ is not None and cook.for_.value <= 0:
-        yield Problem(cook.for_.place, "a cook takes more than no time", "for: 30 h")
+        yield Problem(cook.for_.place, "a cook takes more than no time", "such as for: 30 h")
     yield from _within("hold at", cook.hold_at, 30, 110, "30 to 110 °C")
     yield from _within("gas", cook.gas, 0, 1e7, "0 to 10 000 m³")
     yield from _check_core(cook)
@@ -131,7 +131,9 @@ def _check_after(cook: Cook) -> Iterator[Problem]:
     if cook.cool is not None:
         yield from _within("chilled to", cook.cool.to, -1, 21, "-1 to 21 °C")
         if cook.cool.within.value <= 0:
-            yield Problem(cook.cool.within.place, "chilling takes more than no time", "within: 2 h")
+            yield Problem(
+                cook.cool.within.place, "chilling takes more than no time", "such as within: 2 h"
+            )
     if cook.store is not None:
         yield from _within("stored at", cook.store.at, -5, 15, "-5 to 15 °C")
     if cook.reheat is not None:
@@ -141,20 +143,24 @@ def _check_after(cook: Cook) -> Iterator[Problem]:
 def _check_reheating(cook: Cook, reheat: Reheating) -> Iterator[Problem]:
     yield from _within("reheated at", reheat.at, 30, 110, "30 to 110 °C")
     yield from _within("reheated for", reheat.for_, 1 / 60, 24, "1 min to 24 h")
-    if cook.cool is None:
+    if cook.cool is None and "cool" not in cook.unread:
         yield Problem(reheat.at.place, "a cook is reheated once it was chilled", "write cool: too")
 
 
 def _check_service(content: Content, service: Service) -> Iterator[Problem]:
     if not service.plates:
-        yield Problem(Place(service.file), "a service needs a plate", "plates: {chuck-steak: 40}")
+        yield Problem(
+            Place(service.file), "a service needs a plate", "such as plates: {chuck-steak: 40}"
+        )
     for name, serving in service.plates.items():
         if serving.covers.value <= 0:
             yield Problem(serving.covers.place, f"no covers of {name}", "take the line out")
         plate = content.plates.get(name)
-        if plate is None or serving.ahead is None:
+        if plate is None or serving.ahead is None or "cook" in plate.unread:
             continue
         cook = content.cooks.get(plate.cook) if plate.cook else None
+        if (cook is None and plate.cook) or (cook and "cool" in cook.unread):
+            continue  # what is wrong is told where it is written
         if cook is None or cook.cool is None:
             yield Problem(
                 serving.ahead.place,

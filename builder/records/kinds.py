@@ -246,7 +246,8 @@ class PantryItem(Record):
             )
         if self.of and self.makes is None and self.yield_ is None:
             raise refuse(
-                "a sub-recipe must say how much it makes", "write makes: 2.4 L, or yield: 70 %"
+                "a sub-recipe must say how much it makes",
+                "write makes: or yield:, such as makes: 2.4 L",
             )
         return self
 
@@ -277,7 +278,9 @@ class Plate(Record):
     @model_validator(mode="after")
     def _portion_of_a_cook(self) -> Self:
         if self.cook is not None and self.portion is None:
-            raise refuse("a plate with a cook needs its portion", "write portion: 180 g")
+            raise refuse(
+                "a plate with a cook needs its portion", "write portion:, such as portion: 180 g"
+            )
         if self.cook is None and self.portion is not None:
             raise refuse("a portion needs its cook", "write cook: and its id", self.portion.place)
         return self

@@ -1,29 +1,197 @@
-"""Links in notes that lead nowhere."""
+"""Notes: their links lead somewhere, their pictures are there; told at the line of each."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
+from urllib.parse import unquote
 
-from builder.problems import Problem, Severity, nearest
+from markdown_it import MarkdownIt
+from markdown_it.token import Token
+
+from builder.problems import Place, Problem, Severity, nearest
+from builder.reading.folder import PICTURES, ContentFile
+from builder.reading.pictures import PictureError, picture_of
+from builder.reading.source import BREAK
 from builder.reading.tree import Text
+from builder.records.base import Record
 from builder.records.content import Content
 
+MARKDOWN = MarkdownIt("commonmark", {"html": False})
 _LINK = re.compile(r"\[\[([^\[\]\n]*)\]\]")
+_WEB = re.compile(r"(?:https?://|mailto:)\S", re.IGNORECASE)
+_ADDRESS = re.compile(r"[a-z0-9-]+(?:\.[a-z0-9-]+)*\.[a-z]{2,}(?:/|$)", re.IGNORECASE)
+_ALIKE = 0.8
+_MARKUP = re.compile(r"([\\`*_\[\]<>])")
+
+
+def tokens_of(content: Content, written: str) -> list[Token]:
+    """The Markdown of a note, its [[links]] made links to the pages of their records."""
+
+    def to_page(found: re.Match[str]) -> str:
+        record = content.record(found[1])
+        if record is None:
+            title = content.left_out.get(found[1])
+            return found[0] if title is None else _MARKUP.sub(r"\\\1", title)
+        title = _MARKUP.sub(r"\\\1", str(getattr(record, "title", record.id)))
+        return f"[{title}](<~/{record.path}.html>)"
+
+    return MARKDOWN.parse(_LINK.sub(to_page, written))
+
+
+def inner(tokens: Iterable[Token], kind: str) -> Iterator[Token]:
+    """The tokens of a kind within the text, such as `link_open` or `image`."""
+    for block in tokens:
+        yield from (token for token in block.children or () if token.type == kind)
+
+
+def is_web(href: str) -> bool:
+    """Whether an address leads to the web or to a letter, so that a page may link to it."""
+    return _WEB.match(href) is not None
+
+
+def notes(content: Content) -> Iterator[tuple[Record, Text]]:
+    """Every note that a page shows, with its record."""
+    for record in (content.kitchen, *content.records()):
+        if written := getattr(record, "note", None):
+            yield record, written
+
+
+def web_links(content: Content) -> set[str]:
+    """The addresses outside the site that notes link to."""
+    hrefs = (href_of(t) for _, note in notes(content) for t in _links(content, note))
+    return {href for href in hrefs if is_web(href)}
+
+
+def pictures_in(content: Content) -> Iterator[ContentFile]:
+    """The files of the pictures that notes show."""
+    for _, note in notes(content):
+        if "![" in note:
+            for token in inner(tokens_of(content, note), "image"):
+                if found := picture_file(content, token):
+                    yield found
+
+
+def href_of(token: Token) -> str:
+    """Where a link leads, or which file a picture is."""
+    return str(token.attrGet("href") or token.attrGet("src") or "")
+
+
+def picture_file(content: Content, token: Token) -> ContentFile | None:
+    """The file of the content folder that a picture names."""
+    path = unquote(href_of(token))
+    return content.files.get(path) if path.startswith(f"{PICTURES}/") else None
+
+
+def _links(content: Content, note: str) -> list[Token]:
+    if "](" not in note and "<" not in note and "]:" not in note:
+        return []  # as good as every note: no need to parse it
+    return list(inner(tokens_of(content, note), "link_open"))
 
 
 def check_notes(content: Content) -> Iterator[Problem]:
-    """Say which [[links]] of the records' notes name no record, where the note begins."""
+    """Say which links of the records' notes lead nowhere, and which pictures can't be shown."""
     known = {record.path for record in content.records()}
-    for record in content.records():
-        written: Text | None = getattr(record, "note", None)
-        if written is None or "[[" not in written:
-            continue
-        for link in _LINK.findall(written):
-            if link not in known and not content.has_file(*_folder_and_id(link)):
-                message = f'"[[{link}]]" in this note leads to no record'
-                hint = _hint(link, known)
-                yield Problem(written.place, message, hint, Severity.WARNING, record.path)
+    for record, note in notes(content):
+        yield from _check_records(content, record, note, known)
+        where = _Finder(content, record, note)
+        for token in _links(content, note):
+            yield from _check_link(content, token, where)
+        for token in inner(tokens_of(content, note), "image") if "![" in note else ():
+            yield from _check_picture(content, token, where)
+    yield from _check_unused(content)
+
+
+def _check_unused(content: Content) -> Iterator[Problem]:
+    shown = {file.path for file in pictures_in(content)}
+    for path, file in content.files.items():
+        if file.folder == PICTURES and path not in shown:
+            hint = f"write ![what it shows]({path}) in one, or delete it"
+            message = "no note shows this picture"
+            yield Problem(Place(path), message, hint, Severity.WARNING, content.kitchen.path)
+
+
+def _check_records(
+    content: Content, record: Record, note: Text, known: Collection[str]
+) -> Iterator[Problem]:
+    for link in _LINK.findall(note):
+        if link not in known and not content.has_file(*_folder_and_id(link)):
+            message = f'"[[{link}]]" in this note leads to no record'
+            yield Problem(note.place, message, _hint(link, known), Severity.WARNING, record.path)
+
+
+class _Finder:
+    """Finds where in the file a word of a note stands; each next one after the last."""
+
+    def __init__(self, content: Content, record: Record, note: Text) -> None:
+        data = content.files[record.file].data
+        self.lines = BREAK.split(data.decode("utf-8-sig", "replace"))
+        self.note = note.place
+        self.line, self.column = note.line, note.column - 1
+
+    def place(self, word: str) -> Place:
+        """The place of the next such word; that of the note where it is written otherwise."""
+        start = self.column
+        for number in range(self.line, len(self.lines) + 1):
+            at = self.lines[number - 1].find(word, start)
+            if word and at >= 0:
+                self.line, self.column = number, at + len(word)
+                return Place(self.note.file, number, at + 1)
+            start = 0
+        return self.note
+
+
+def _check_link(content: Content, token: Token, where: _Finder) -> Iterator[Problem]:
+    href = href_of(token)
+    if is_web(href):
+        return
+    if href.startswith("~/") and content.record(href[2:].removesuffix(".html")):
+        return
+    written = unquote(href)
+    place = where.place(written)
+    message = f'"{written}" is no address that a note can link to'
+    yield Problem(place, message, _link_hint(content, written))
+
+
+def _link_hint(content: Content, written: str) -> str:
+    """The record that a path names, the web address that lacks its beginning, else the forms."""
+    path = re.sub(r"^[./~]+|\.(?:html|ya?ml)(?:#.*)?$", "", written)
+    if content.record(path):
+        return f"write [[{path}]]"
+    if _ADDRESS.match(written):
+        return f"write https://{written}"
+    if "@" in written and ":" not in written:
+        return f"write mailto:{written}"
+    return "a note links to records, as in [[cuts/beef-chuck-roll]], to http, https and mailto"
+
+
+def _check_picture(content: Content, token: Token, where: _Finder) -> Iterator[Problem]:
+    written = unquote(href_of(token))
+    place = where.place(written)
+    file = picture_file(content, token)
+    if not token.content.strip():
+        message = "this picture has no words for who can't see it"
+        yield Problem(place, message, f"write ![what it shows]({written})")
+    if file is None:
+        if written not in content.refused:
+            message = f'there is no picture "{written}" in the content folder'
+            yield Problem(place, message, _picture_hint(content, written))
+        return
+    try:
+        picture_of(file)
+    except PictureError as error:
+        yield Problem(Place(file.path), error.message, error.hint)
+
+
+def _picture_hint(content: Content, written: str) -> str:
+    folder = f"{PICTURES}/"
+    known = [p.removeprefix(folder) for p in content.files if p.startswith(folder)]
+    name = written.rpartition("/")[2]
+    if near := nearest(name, known, _ALIKE):
+        return f"write {folder}{near}"
+    if is_web(written):
+        return f"a page loads nothing from elsewhere: save it as {PICTURES}/{name}"
+    return f"put it into {PICTURES}/, and write {PICTURES}/{name}"
 
 
 def _folder_and_id(link: str) -> tuple[str, str]:

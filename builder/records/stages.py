@@ -77,9 +77,11 @@ class PublishedYield(Written):
     @model_validator(mode="after")
     def _complete(self) -> Self:
         if self.table is None and (self.yield_ is None or self.source is None):
+            stated = self.yield_.text if self.yield_ else "and the figure"
             raise refuse(
                 "a published yield needs its source",
-                "write {yield: 69 %, source: ...}, or name an entry such as usda 13806",
+                f"write {{yield: {stated}, source: who published it}}, "
+                "or name an entry, such as usda 13806",
             )
         return self
 

@@ -75,8 +75,12 @@ def as_scale(node: object) -> WrittenScale:
     else:
         raise refuse(f'"{text}" is not a scale', f"such as {_SCALES}", text.place)
     if ends[0] >= ends[1]:
-        raise refuse("a scale's first number lies below its second", "0-5", text.place)
+        raise refuse("a scale's first number lies below its second", _turned(ends), text.place)
     return WrittenScale(str(text), *ends, step, text.place)
+
+
+def _turned(ends: tuple[float, float]) -> str:
+    return "such as 0-5" if ends[0] == ends[1] else f"write {ends[1]:g}-{ends[0]:g}"
 
 
 def _ends(node: object) -> tuple[str, str]:
@@ -85,7 +89,7 @@ def _ends(node: object) -> tuple[str, str]:
     ends = [word for word in words if RIGHT not in word.lower().split()]
     if len(ends) != 2 or ends[0].lower() == ends[1].lower():
         place = getattr(node, "place", None)
-        hint = "[too firm, right, falling apart]"
+        hint = "such as [too firm, right, falling apart]"
         raise refuse("a just-about-right scale has two ends", hint, place)
     return str(ends[0]), str(ends[1])
 
@@ -117,7 +121,7 @@ def _codes(node: object) -> tuple[Text, ...]:
     if not (text.isascii() and text.isdigit() and 1 <= int(text[:4]) <= MOST_TASTERS):
         raise refuse(
             f'"{text}" is no number of tasters',
-            f"1 to {MOST_TASTERS}, or their codes: [T1, T2]",
+            f"1 to {MOST_TASTERS}, or their codes, such as [T1, T2]",
             text.place,
         )
     numbers = range(1, int(text) + 1)
@@ -217,7 +221,7 @@ class Attribute(Written):
             place = self.scale.place if self.scale else None
             raise refuse(
                 "an attribute has a scale, or the words of a just-about-right scale",
-                "9-point, or [too firm, right, falling apart]",
+                "such as 9-point, or [too firm, right, falling apart]",
                 place,
             )
         if self.words is not None and (of_scales := self.best or self.margin):

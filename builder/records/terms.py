@@ -14,7 +14,9 @@ def check_terms(content: Content) -> Iterator[Problem]:
     kitchen = content.kitchen
     target = kitchen.targets.food_cost if kitchen.targets else None
     if target is not None and target.value <= 0:
-        yield Problem(target.place, "no price makes food cost nothing", "write food cost: 30 %")
+        yield Problem(
+            target.place, "no price makes food cost nothing", "above 0 %, such as food cost: 30 %"
+        )
     if kitchen.loaded_wage is None and _works(content):
         yield _uncharged(kitchen, "work is timed, but no wage is stated", "loaded wage: 24.50/h")
     used = set(_fuels(content))
@@ -25,7 +27,7 @@ def check_terms(content: Content) -> Iterator[Problem]:
 
 
 def _uncharged(kitchen: Kitchen, what: str, key: str) -> Problem:
-    place, hint = Place(kitchen.file), f"write {key}"
+    place, hint = Place(kitchen.file), f"write it in, such as {key}"
     return Problem(place, f"{what}: it counts as nothing", hint, Severity.WARNING, kitchen.path)
 
 

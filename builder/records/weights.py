@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from datetime import timedelta
 
 from builder.data import cooking_yields
@@ -26,7 +26,14 @@ def check_weights(content: Content) -> Iterator[Problem]:
     owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
     for owner in owners:
         for name, stage in stages_of(owner):
+            if not owner.unread.isdisjoint(_written_as(name)):
+                continue
             yield from _check_stage(content, owner, name, stage)
+
+
+def _written_as(stage: str) -> Collection[str]:
+    """The keys that state a stage; a cook's own stand at the top of its file."""
+    return Stage.model_fields if stage == "cook" else {stage.replace(" ", "_")}
 
 
 def _check_stage(content: Content, owner: Cut | Cook, name: str, stage: Stage) -> Iterator[Problem]:
@@ -44,10 +51,10 @@ def _check_stage(content: Content, owner: Cut | Cook, name: str, stage: Stage) -
 def _check_balance(owner: Cut | Cook, name: str, test: WeighingTest) -> Iterator[Problem]:
     """Refuse weights that no scale can have shown; a gain is left to a cure."""
     if test.in_.value <= 0:
-        yield Problem(test.in_.place, "nothing went into this stage", "in: 8.42 kg")
+        yield Problem(test.in_.place, "nothing went into this stage", "such as in: 8.42 kg")
         return
     if test.out.value <= 0:
-        yield Problem(test.out.place, "nothing went on from this stage", "out: 7.10 kg")
+        yield Problem(test.out.place, "nothing went on from this stage", "such as out: 7.10 kg")
         return
     gone = test.in_.value - test.out.value - sum(part.weight.value for part in test.parts.values())
     off = gone - (test.loss.value if test.loss else 0.0)
@@ -124,7 +131,10 @@ def _untested_yield(stage: Stage) -> float:
 def _check_published(stage: Stage) -> Iterator[Problem]:
     table = stage.published.table if stage.published else None
     if table is not None and table not in cooking_yields():
-        hint = did_you_mean(table, cooking_yields()) or "or write {yield: 69 %, source: ...}"
+        hint = (
+            did_you_mean(table, cooking_yields())
+            or "or a yield with its source, such as {yield: 69 %, source: ...}"
+        )
         yield Problem(table.place, f'no published yield "{table}" comes with the tool', hint)
 
 

@@ -131,6 +131,7 @@ globalThis.Numbers = (() => {
       "count/week": (x) => `${number(x, 1)} a week`,
       week: (x) => `${number(x, 1)} weeks`,
       kg: weight,
+      L: (x) => sized(x, "volume"),
       h: duration,
       kWh: (x) => inUnit(x, "kWh"),
       kW: (x) => (Math.abs(x) < 0.9995 ? inUnit(x, "W", 0) : inUnit(x, "kW")),

@@ -51,12 +51,12 @@ def test_a_name_declared_twice() -> None:
 def test_formulas_in_a_circle() -> None:
     pot, lid = pots()
 
-    @formula(pot, unit="1", source="test")
+    @formula(pot, unit="factor", source="test")
     def hen(egg: Column) -> Column:
         """Comes from an egg."""
         return egg
 
-    @formula(pot, unit="1", source="test")
+    @formula(pot, unit="factor", source="test")
     def egg(hen: Column) -> Column:
         """Comes from a hen."""
         return hen
@@ -127,7 +127,7 @@ def test_a_way_leads_over_lookups_to_where_a_figure_is_made() -> None:
 
 def test_lookups_that_lead_to_one_another_for_ever() -> None:
     pot, lid = pots()
-    pot.recursive("height", "lid", lid, "height", "cm", "How high")
-    lid.recursive("height", "pot", pot, "height", "cm", "How high")
+    pot.recursive("height", "lid", lid, "height", "factor", "How high")
+    lid.recursive("height", "pot", pot, "height", "factor", "How high")
     with pytest.raises(ValueError, match=r"lookups lead in a circle: (pot|lid)\.height"):
         Model([pot, lid])

@@ -92,7 +92,7 @@ REFUSED = [
     ("12:30", "time on a clock", "12 h 30 min"),
     ("1e3", "power of ten", "1000"),
     ("1e3 kg", "power of ten", "1000"),
-    ("1E-3 kg", "power of ten", "1000"),
+    ("1E-3 kg", "power of ten", "write 0.001"),
     ("0x10 kg", "not clear", ""),
     ("1,9 kg", "comma", "write 1.9"),
     ("1,900 kg", "comma", "1900 for thousands or 1.900 for decimals"),

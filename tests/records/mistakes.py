@@ -160,7 +160,7 @@ IN_COOKS = [
     ),
     Mistake(GRILL, "load: 4.5 kg", "load: §4,5 kg", "has a comma", "write 4.5"),
     Mistake(BRAISE, "load: 10 kg", "load: §25 kg", "more than oven holds", "20 kg"),
-    Mistake(BRAISE, "load: 10 kg", "load: §1e1 kg", "power of ten", "write the number out"),
+    Mistake(BRAISE, "load: 10 kg", "load: §1e1 kg", "power of ten", "write 10"),
     Mistake(GRILL, "load: 4.5 kg\n", "", "how much goes in at once is not known", "load: 8 kg"),
     Mistake(
         GRILL, "load: 4.5 kg", "load: 4.5 kg\npiece: {weight: §5 kg}", "heavier than the load", ""
@@ -231,7 +231,7 @@ IN_PLATES = [
     Mistake(STEAK, "price: 27.00", "price: §27,00", "has a comma", ""),
     Mistake(STEAK, "price: 27.00", "price: 27.00\n§prices: 28.00", "unknown key", '"price"'),
     Mistake(STEAK, "price: 27.00", "price: 27.00\n§price: 28.00", "is given twice", ""),
-    Mistake(STEAK, "2026-09: 388", "§2026-9: 388", '"2026-9" is not a month', "2026-08"),
+    Mistake(STEAK, "2026-09: 388", "§2026-9: 388", '"2026-9" is not a month', "2026-09"),
     Mistake(STEAK, "2026-09: 388", "§2026-11: 388", "2026-11 has not begun", ""),
     Mistake(STEAK, "2026-09: 388", "2026-09: §0388", "not a whole number", ""),
     Mistake(STEAK, "2026-09: 388", "2026-09: §-5", "not a whole number", ""),

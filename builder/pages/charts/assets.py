@@ -6,6 +6,7 @@ import hashlib
 import os
 import stat
 from collections.abc import Callable
+from contextlib import suppress
 from importlib.metadata import version
 from pathlib import Path
 
@@ -18,7 +19,8 @@ def chart_assets(cache_dir: Path) -> dict[str, bytes]:
 
     `cache_dir` is a folder of the caller's; what is found there is taken when it was
     made from the same versions of the chart libraries and the same source as now, is
-    whole, and was written by this user: a site must not publish somebody else's script.
+    whole, and was written by this user: a site must not publish somebody else's script. Where the
+    folder can't be made or written, the scripts are made anew each time.
     """
     key = _key()
     return {
@@ -54,12 +56,20 @@ def _kept(path: Path, make: Callable[[], bytes]) -> bytes:
     if kept is not None:
         return kept
     data = make()
+    with suppress(OSError):
+        _keep(path, data)
+    return data
+
+
+def _keep(path: Path, data: bytes) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     part = path.with_name(f"{path.name}.{os.getpid()}")
-    part.write_bytes(_digest(data) + data)
-    part.chmod(0o644)
-    part.replace(path)
-    return data
+    try:
+        part.write_bytes(_digest(data) + data)
+        part.chmod(0o644)
+        part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)
 
 
 def _verified(path: Path) -> bytes | None:

@@ -1,0 +1,58 @@
+"""The units that a figure may have: each declared here once, with its words.
+
+How a value in each is printed is in `pages/values.py`, which fails at import where a unit of
+this list has no rule; a figure whose unit is not in it fails where the figure is declared.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from builder.problems import did_you_mean
+
+FIGURE_UNITS: Mapping[str, str] = {
+    "money": "money",
+    "money/kg": "money/kg",
+    "money/h": "money/h",
+    "money/kWh": "money/kWh",
+    "money/week": "money/week",
+    "money/year": "money/year",
+    "money/unit": "money per kg, L or each, as the item is priced",
+    "share": "share of 1",
+    "factor": "factor",
+    "portion factor": "kg (cost over price)",
+    "count": "number",
+    "count/week": "number a week",
+    "week": "weeks",
+    "unit": "kg, L or each, as the item is priced",
+    "h": "h",
+    "h/unit": "h per kg, L or each, as the item is priced",
+    "kg": "kg",
+    "kg2": "kg²",
+    "L": "L",
+    "kWh": "kWh",
+    "kW": "kW",
+    "flag": "1 yes, 0 no",
+}
+"""Each unit, and how a table or a method page writes it out."""
+
+
+def check_unit(unit: str, figure: str) -> None:
+    """Raise ValueError, naming the figure, for a unit that is not declared.
+
+    >>> check_unit("money/hour", "plate.wage")
+    Traceback (most recent call last):
+    ValueError: plate.wage: no unit "money/hour"; did you mean "money/h"?
+    """
+    if unit not in FIGURE_UNITS:
+        hint = did_you_mean(unit, FIGURE_UNITS) or f"units: {', '.join(FIGURE_UNITS)}"
+        raise ValueError(f'{figure}: no unit "{unit}"; {hint}')
+
+
+def unit_words(unit: str, currency: str = "money") -> str:
+    """Write a figure's unit out.
+
+    >>> unit_words("money/kg", "CAD"), unit_words("kg"), unit_words("flag")
+    ('CAD/kg', 'kg', '1 yes, 0 no')
+    """
+    return FIGURE_UNITS[unit].replace("money", currency)

@@ -1,0 +1,67 @@
+"""Numbers without a unit: whole ones, and a factor; what another way of writing one means."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from fractions import Fraction
+
+from builder.quantities.errors import QuantityError, one_short_line, quoted
+
+_WHOLE = re.compile(r"0|[1-9][0-9]*", re.ASCII)
+_GROUPED = re.compile(r"[1-9][0-9]{0,2}(?:[,.' _’][0-9]{3})+", re.ASCII)
+_NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?(?:[eE]\+?[0-9])?", re.ASCII)
+_WORD_AFTER = re.compile(r"([0-9]+)\s*([^\W\d_][^\d]*)")
+_FACTOR = re.compile(r"[0-9](?:\.[0-9]{1,4})?", re.ASCII)
+MOST_DIGITS = 9
+
+
+def parse_whole(text: str) -> int:
+    """Read a whole number from 0, at most nine digits; raises QuantityError for anything else.
+
+    >>> parse_whole("20000 h")
+    Traceback (most recent call last):
+    builder.quantities.errors.QuantityError: "20000 h" is not a whole number; write 20000 alone
+    """
+    line = one_short_line(text)
+    if not _WHOLE.fullmatch(line):
+        raise QuantityError(f"{quoted(line)} is not a whole number", _meant_whole(line))
+    if len(line) > MOST_DIGITS:
+        raise QuantityError(f"{line} is more than can be", f"at most {'9' * MOST_DIGITS}")
+    return int(line)
+
+
+def _meant_whole(line: str) -> str:
+    if _GROUPED.fullmatch(line):
+        return "write " + re.sub(r"[^0-9]", "", line)
+    if found := _WORD_AFTER.fullmatch(line):
+        return f"write {int(found[1])} alone"
+    if _NUMBER.fullmatch(line):
+        number = Decimal(line)
+        low = int(number)
+        return f"write {low}" if number == low else f"write {low} or {low + 1}"
+    if line[:1] in "-−" and _NUMBER.fullmatch(line[1:]):
+        return "whole numbers here are 0 or more"
+    return "a whole number, such as 412"
+
+
+def parse_factor(text: str) -> float:
+    """Read a number from 0 to 2, at most four decimals; raises QuantityError for anything else.
+
+    >>> parse_factor("1/2")
+    Traceback (most recent call last):
+    builder.quantities.errors.QuantityError: "1/2" is no number from 0 to 2; write 0.5
+    """
+    line = one_short_line(text)
+    if not _FACTOR.fullmatch(line) or float(line) > 2:
+        raise QuantityError(f"{quoted(line)} is no number from 0 to 2", _meant_factor(line))
+    return float(line)
+
+
+def _meant_factor(line: str) -> str:
+    plain = line.replace(",", ".").removesuffix("%").strip()
+    try:
+        number = Fraction(plain) / (100 if line.endswith("%") else 1)
+    except (ValueError, ZeroDivisionError):
+        return "such as 0.5"
+    return f"write {float(number):.4g}" if 0 <= number <= 2 else "0 is a slab, 2 a sphere"
