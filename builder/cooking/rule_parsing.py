@@ -86,11 +86,13 @@ def _scope(fields: Fields) -> Scope:
 
 
 def _hold_table(value: object, path: Path) -> HoldTable:
-    fields, cite = _clause(value, path, (*SCOPE, "sealed or humid", "asks", "rows"))
+    keys = (*SCOPE, "sealed or humid", "asks", "rows", "lower needs")
+    fields, cite = _clause(value, path, keys)
     rows = _each(fields, "rows", _row)
     _check_rows(rows, fields.at("rows"))
     moist = fields.flag("sealed or humid", default=False)
-    return HoldTable(*cite, _scope(fields), moist, fields.texts("asks"), rows)
+    lower = fields.text("lower needs", "")
+    return HoldTable(*cite, _scope(fields), moist, fields.texts("asks"), rows, lower)
 
 
 def _row(value: object, path: Path) -> HoldRow:
@@ -102,7 +104,7 @@ def _row(value: object, path: Path) -> HoldRow:
         raise RuleSetError(path, f"{' and '.join(temperatures)} are not the same temperature")
     last = (*path, len(temperatures))
     printed = tuple(words(t, path) for t in temperatures)
-    return HoldRow(max(found), seconds(hold, last), printed, words(hold, last))
+    return HoldRow(max(found), seconds(hold, last), printed, words(hold, last), min(found))
 
 
 def _check_rows(rows: tuple[HoldRow, ...], path: Path) -> None:

@@ -21,13 +21,15 @@ class HoldRow:
     """Hold the core at `at_c` [°C] or above for `hold_s` [s]; 0 s means on reaching it.
 
     `at_c` is the highest of the printed temperatures, which differ by their rounding: a bath
-    of just that temperature never brings a core to it.
+    of just that temperature never brings a core to it. A stated core meets the row by either
+    print, so it is compared with the lowest, `least_c`.
     """
 
     at_c: float
     hold_s: float
     printed: tuple[str, ...]
     printed_hold: str
+    least_c: float
 
     @property
     def hold_min(self) -> float:
@@ -43,13 +45,17 @@ class HoldTable(Clause):
     """Core temperatures, ascending, each with its hold; each row stands on its own.
 
     `moist` asks for a sealed bag or at least 90 % humidity; `asks` is what else the
-    clause wants, in words, for the kitchen to see to.
+    clause wants, in words, for the kitchen to see to. `lower_needs` names what lets a
+    kitchen cook these foods below the first row: a clause that has it is the least that
+    its authority allows, so that a colder cook does not meet it. Without it a colder cook
+    is covered by no row.
     """
 
     scope: Scope
     moist: bool
     asks: tuple[str, ...]
     rows: tuple[HoldRow, ...]
+    lower_needs: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ depends on, so that a thousand cooks alike are computed once.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeVar, cast
 
@@ -33,10 +33,12 @@ from builder.costing.plans import (
     nearly_there_c,
     piece_of,
     plan_of,
+    possible_foods,
     unstated,
 )
 from builder.records.kinds import Cook, Cut
 
+UNNAMED = "the file does not say how the rules name the piece (counts as: roast, or steak)"
 T = TypeVar("T")
 _STORED_C = 3.0
 _ANY_THICKNESS_MM = 50.0
@@ -114,11 +116,21 @@ class Heat:
         verdict = self._once(
             ("verdict", plan, heating), lambda: judge(plan, heating, rule_set, self.say)
         )
+        if verdict.forbidden_by is not None:
+            return verdict
         missing = unstated(cook, cut)
-        if missing and verdict.forbidden_by is None:
-            reason = f"no published rule covers this: {missing}"
-            return Verdict(Outcome.NOT_COVERED, rule_set, (reason,))
-        return verdict
+        if not missing and (cook.counts_as or verdict.outcome is Outcome.MEETS):
+            return verdict
+        whatever = [
+            judge(replace(plan, food=food), heating, rule_set, self.say)
+            for food in possible_foods(cook, cut)
+        ]
+        if whatever and (found := _fails_whatever(whatever)):
+            return found
+        if not missing and len({each.outcome for each in whatever}) == 1:
+            return verdict
+        reason = f"no published rule covers this: {missing or UNNAMED}"
+        return Verdict(Outcome.NOT_COVERED, rule_set, (reason,))
 
     def reach_min(self, heating: CoreEstimate, target_c: float) -> Range | None:
         """Minutes to a core temperature; None where it is never reached."""
@@ -188,6 +200,13 @@ class Heat:
             return None
         days = cook.store.for_.value / 24
         return judge_storing(cook.store.at.value, days, self.rule_set, self.say)
+
+
+def _fails_whatever(verdicts: Sequence[Verdict]) -> Verdict | None:
+    """The mildest verdict where the cook is too cold for all that the piece may be."""
+    if not all(each.asked and each.outcome is Outcome.DOES_NOT_MEET for each in verdicts):
+        return None
+    return min(verdicts, key=lambda each: each.asked.row.at_c if each.asked else 0.0)
 
 
 def _chilled_in(cook: Cook) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from builder.cooking.foods import Cut as RuleCut
 from builder.cooking.foods import Food, Form, Species
@@ -110,12 +110,26 @@ def moist(cook: Cook) -> bool:
 
 
 def unstated(cook: Cook, cut: Cut) -> str:
-    """What a rule would have to know and the files do not say, in words; empty when all is said."""
+    """What a rule would have to know and the files do not say, in words; empty when all is said.
+
+    How the rules name the piece is left out: not every rule set asks for it.
+    """
     if cut.species == "other":
         return "the species of the cut is one that the rules do not name"
     if not cook.form:
         return "the file does not say what was done to the piece (form: intact, ground ...)"
     return "" if cook.for_ else "the file does not say how long it cooks (for: 30 h)"
+
+
+def possible_foods(cook: Cook, cut: Cut) -> Iterator[Food]:
+    """Every food that the piece may be to the rules, where the file leaves it open."""
+    if cut.species == "other":
+        return
+    stated = frozenset(Form(str(form)) for form in cook.form or ())
+    kinds = (RuleCut(str(cook.counts_as)),) if cook.counts_as else tuple(RuleCut)
+    for forms in (stated,) if stated else (frozenset({form}) for form in Form):
+        for kind in kinds:
+            yield Food(Species(str(cut.species)), forms, kind, bool(cook.seared))
 
 
 def unmodelled(cook: Cook) -> str:
@@ -142,6 +156,7 @@ def plan_of(cook: Cook, cut: Cut) -> CookPlan:
         time_min=min(max(minutes, 1.0), _LONGEST_MIN),
         moist=moist(cook),
         unmodelled=unmodelled(cook),
+        core_c=cook.core.value if cook.core else None,
     )
 
 

@@ -19,11 +19,17 @@ def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
     for cook in content.cooks.values():
         cut = content.cuts[cook.cut]
         verdict = heat.verdict(cook, cut)
-        place = cook.for_.place if cook.for_ else Place(cook.file)
         if verdict is not None:
-            yield from _told(cook, place, "", verdict)
+            yield from _told(cook, _stated(cook, verdict), "", verdict)
         for where, what, after in _after(cook, cut, heat):
             yield from _told(cook, where, what, after)
+
+
+def _stated(cook: Cook, verdict: Verdict) -> Place:
+    """The line that a verdict rests on: a temperature that is too low, else the time."""
+    low = cook.core or cook.at if verdict.asked else None
+    found = low or cook.for_ or cook.at
+    return found.place if found else Place(cook.file)
 
 
 def _after(cook: Cook, cut: Cut, heat: Heat) -> Iterator[tuple[Place, str, AfterCookVerdict]]:
