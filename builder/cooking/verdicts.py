@@ -132,8 +132,7 @@ class Verdict:
     def ruling_hold(self) -> HoldCheck | None:
         """The row that the outcome rests on; None where something else decides."""
         decides = self.hold and not self.surface and not self.forbidden_by
-        kept = self.hold is not None and self.hold.margin_min >= 0
-        return self.hold if decides and kept == (self.outcome is Outcome.MEETS) else None
+        return self.hold if decides and self._held == (self.outcome is Outcome.MEETS) else None
 
     @property
     def target(self) -> Asked | None:
@@ -147,16 +146,19 @@ class Verdict:
             return self.forbidden_by.clause
         if self.surface:
             return self.surface.clause
-        if self._late_only and self.come_up:
+        if self.comes_up_late and self.come_up and self._held:
             return self.come_up.clause.clause
         decided = self.target if self.outcome is not Outcome.NOT_COVERED else None
         return decided.table.clause if decided else ""
 
     @property
-    def _late_only(self) -> bool:
-        """Whether the hold is kept and only the come-up is too slow."""
-        held = self.hold is not None and self.hold.margin_min >= 0
-        return held and self.outcome is Outcome.DOES_NOT_MEET
+    def comes_up_late(self) -> bool:
+        """Whether a come-up that the rule set limits is too slow."""
+        return self.come_up is not None and self.come_up.clause.binding and not self.come_up.kept
+
+    @property
+    def _held(self) -> bool:
+        return self.hold is not None and self.hold.margin_min >= 0
 
     @property
     def asks(self) -> tuple[str, ...]:
@@ -263,6 +265,9 @@ def _held(hold: HoldCheck, come_up: ComeUpCheck | None, rule_set: RuleSet, say: 
     outcome = Outcome.MEETS if met else Outcome.DOES_NOT_MEET
     late_reasons = (_late_reason(come_up, say),) if come_up and late else ()
     reasons = (_hold_reason(hold, say), *late_reasons)
+    if broken and hold.margin_min >= 0:
+        # The condition that fails leads, before the one that is kept.
+        reasons = reasons[::-1]
     return Verdict(outcome, rule_set, reasons, hold, come_up)
 
 

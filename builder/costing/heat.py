@@ -6,21 +6,29 @@ depends on, so that a thousand cooks alike are computed once.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeVar, cast
 
+from builder.cooking.cautions import (
+    GROWTH_C,
+    Caution,
+    Slow,
+    cool_cook,
+    slow_cooling,
+    slow_warming,
+)
 from builder.cooking.cooling import (
     AfterCookVerdict,
     judge_cooling,
     judge_hot_holding,
     judge_reheating,
-    judge_storing,
     largest_cooling_thickness,
 )
 from builder.cooking.pieces import CoreBand, CoreEstimate, even_times, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import RuleSet
+from builder.cooking.storing import judge_storing, judge_unsealed_storing
 from builder.cooking.verdicts import Outcome, Verdict, judge
 from builder.cooking.wording import METRIC, Wording
 from builder.costing.authority import Authority
@@ -78,11 +86,12 @@ class Heat:
             heating = heating_of(cook)
             if heating is not None:
                 targets = [*(rules.temperatures_c if rules else ()), nearly_there_c(cook, heating)]
-                wanted.setdefault(heating, {}).update(dict.fromkeys(targets))
-            for where in _chilled_in(cook) if rules and rules.cooling else ():
+                wanted.setdefault(heating, {}).update(dict.fromkeys([*targets, *GROWTH_C]))
+            for where in _chilled_in(cook):
                 cooling = cooling_of(cook, where)
-                if cooling is not None and cook.cool is not None and rules and rules.cooling:
-                    targets = [*rules.cooling.temperatures_c, cook.cool.to.value]
+                if cooling is not None and cook.cool is not None:
+                    stages = rules.cooling.temperatures_c if rules and rules.cooling else ()
+                    targets = [*stages, cook.cool.to.value, *GROWTH_C]
                     wanted.setdefault(cooling, {}).update(dict.fromkeys(targets))
         solved = solve(list(wanted), [list(targets) for targets in wanted.values()])
         return cls(authority, say, dict(zip(wanted, solved, strict=True)))
@@ -142,6 +151,28 @@ class Heat:
             ("curve", heating, until_min), lambda: heating.curve(even_times(until_min))
         )
 
+    def cautions(self, cook: Cook) -> tuple[Caution, ...]:
+        """What is long where bacteria grow, whatever the rule set says, and without one."""
+        return self._once(("cautions", cook.path), lambda: tuple(self._cautions(cook)))
+
+    def _cautions(self, cook: Cook) -> Iterator[Caution]:
+        bounds = [measure.value for measure in (cook.at, cook.core) if measure is not None]
+        minutes = cook.for_.value * 60 if cook.for_ else None
+        if bounds and minutes is not None:
+            yield from cool_cook(min(bounds), minutes)
+        if heating := self.heating(cook):
+            yield from slow_warming(Slow.COMING_UP, heating, minutes)
+        cooling = self._known(cooling_of(cook, _cooled_in(cook))) if cook.cool else None
+        if cooling is not None:
+            yield from slow_cooling(cooling)
+        if cook.reheat and (again := _reheated(cook)):
+            yield from slow_warming(Slow.REHEATING, again, cook.reheat.for_.value * 60)
+
+    def chilling(self, cook: Cook) -> Chilling | None:
+        """The way of cooling that the cook's file names."""
+        wanted = _cooled_in(cook)
+        return next((found for found in self.chillings(cook) if found.where == wanted), None)
+
     def chillings(self, cook: Cook) -> tuple[Chilling, ...]:
         """A chilled cook in an ice bath, in a blast chiller, and where its file says."""
         rule_set = self.rule_set
@@ -179,27 +210,40 @@ class Heat:
         cooked = verdict is not None and verdict.outcome is Outcome.MEETS
         return judge_hot_holding(hold.value, food, rule_set, self.say, cooked=cooked)
 
-    def reheating(self, cook: Cook) -> tuple[CoreEstimate, AfterCookVerdict] | None:
+    def reheating(self, cook: Cook, cut: Cut) -> tuple[CoreEstimate, AfterCookVerdict] | None:
         """The reheating's model and what the rule set says of it."""
-        rule_set, reheat = self.rule_set, cook.reheat
-        cold = cook.store.at.value if cook.store else _STORED_C
-        piece = piece_of(cook, cold)
-        if rule_set is None or reheat is None or piece is None:
+        rule_set, reheat, heating = self.rule_set, cook.reheat, _reheated(cook)
+        if rule_set is None or reheat is None or heating is None:
             return None
-        heating = CoreEstimate(piece, HOT_MEDIA[str(reheat.in_ or "water bath")], reheat.at.value)
         minutes = reheat.for_.value * 60
+        cooked, held = self.verdict(cook, cut), cook.hold_at is not None
         verdict = self._once(
-            ("reheating", heating, minutes),
-            lambda: judge_reheating(heating, minutes, rule_set, self.say),
+            ("reheating", heating, minutes, cooked, held),
+            lambda: judge_reheating(
+                heating, minutes, rule_set, self.say, cooked=cooked, held_hot=held
+            ),
         )
         return heating, verdict
 
-    def storing(self, cook: Cook) -> AfterCookVerdict | None:
-        """What the rule set says of a chilled cook kept in its sealed bag."""
-        if self.rule_set is None or cook.store is None or not moist(cook):
+    def storing(self, cook: Cook, cut: Cut) -> AfterCookVerdict | None:
+        """What the rule set says of a chilled cook kept as its file states."""
+        if cook.store is None:
             return None
-        days = cook.store.for_.value / 24
-        return judge_storing(cook.store.at.value, days, self.rule_set, self.say)
+        return self.kept_cold(cook, cut, cook.store.for_.value)
+
+    def kept_cold(self, cook: Cook, cut: Cut, hours: float) -> AfterCookVerdict | None:
+        """What the rule set says of a cook kept cold for so long [h], in its bag or without."""
+        if self.rule_set is None:
+            return None
+        at, days = cook.store.at.value if cook.store else _STORED_C, hours / 24
+        if not moist(cook):
+            return judge_unsealed_storing(at, days, self.rule_set, self.say)
+        verdict, chilling = self.verdict(cook, cut), self.chilling(cook)
+        cooked, cooled = (
+            found.outcome if found else Outcome.NOT_COVERED
+            for found in (verdict, chilling and chilling.verdict)
+        )
+        return judge_storing(at, days, self.rule_set, self.say, cooked=cooked, cooled=cooled)
 
 
 def _fails_whatever(verdicts: Sequence[Verdict]) -> Verdict | None:
@@ -213,4 +257,17 @@ def _chilled_in(cook: Cook) -> list[str]:
     """Both usual ways to cool a chilled cook, then that of its file."""
     if cook.cool is None:
         return []
-    return list(dict.fromkeys(["ice bath", "blast chiller", str(cook.cool.in_ or "ice bath")]))
+    return list(dict.fromkeys(["ice bath", "blast chiller", _cooled_in(cook)]))
+
+
+def _cooled_in(cook: Cook) -> str:
+    return str((cook.cool and cook.cool.in_) or "ice bath")
+
+
+def _reheated(cook: Cook) -> CoreEstimate | None:
+    """The model of a reheating from the cold; None where none is written, or no thickness."""
+    piece = piece_of(cook, cook.store.at.value if cook.store else _STORED_C)
+    if cook.reheat is None or piece is None:
+        return None
+    medium = HOT_MEDIA[str(cook.reheat.in_ or "water bath")]
+    return CoreEstimate(piece, medium, cook.reheat.at.value)

@@ -116,8 +116,8 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
 
 def _target(cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> tuple[float, str]:
     """The core temperature [°C] that the page looks at, and what it is."""
-    if verdict is not None and verdict.hold is not None:
-        return verdict.hold.row.at_c, " / ".join(verdict.hold.row.printed)
+    if verdict is not None and verdict.ruling_hold is not None:
+        return verdict.ruling_hold.row.at_c, " / ".join(verdict.ruling_hold.row.printed)
     target = nearly_there_c(cook, heating)
     aimed = cook.core is not None and cook.core.value == target
     return target, cook.core.text if cook.core and aimed else "half a degree short of the bath"
@@ -132,14 +132,15 @@ def _reach_tiles(
         return None
     soonest, typical = minutes(view, reach.low), minutes(view, reach.typical)
     tiles = [
+        *_late_tiles(view, verdict),
         FigureTile(
             f"Core at {words}, slow end",
             minutes(view, reach.high),
             note=f"{typical} typically, {soonest} at the fast end ({spread(reach)})",
         ),
     ]
-    if verdict is not None and verdict.hold is not None:
-        hold = verdict.hold
+    if verdict is not None and verdict.ruling_hold is not None:
+        hold = verdict.ruling_hold
         tiles += [
             FigureTile("Held then, slow end", minutes(view, hold.available_min)),
             FigureTile("The row asks", hold.row.printed_hold if hold.row.hold_s else "no hold"),
@@ -152,11 +153,24 @@ def _reach_tiles(
     return Figures(tuple(tiles), "The core against the rule")
 
 
+def _late_tiles(view: View, verdict: Verdict | None) -> Iterator[FigureTile]:
+    """A come-up that the rule set limits and that is too slow: it leads."""
+    if verdict is not None and verdict.comes_up_late and verdict.come_up:
+        check = verdict.come_up
+        low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
+        yield FigureTile(
+            f"Core from {low} to {high}, slow end",
+            minutes(view, check.taken_min),
+            note=f"the clause allows {minutes(view, check.clause.within_min)}",
+            tone="loss",
+        )
+
+
 # The picture
 
 
 def _chart(view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> Chart:
-    hold = verdict.hold if verdict else None
+    hold = verdict.ruling_hold if verdict else None
     target, words = _target(cook, heating, verdict)
     reach = view.costed.heat.reach_min(heating, target)
     until = _until(cook, reach, hold.row.hold_min if hold else 0.0)

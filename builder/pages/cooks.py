@@ -41,6 +41,7 @@ from builder.pages.parts import (
 from builder.pages.stages import basis, tests_table
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
+from builder.pages.warned import leading
 from builder.pages.whereabouts import RowKey
 from builder.quantities import Dimension, convert
 from builder.records.chains import Link as ChainLink
@@ -98,10 +99,17 @@ def _lead(view: View, cook: Cook) -> str:
     )
     factor = view.style.number(view.number("batch", "cost_factor_per_kg", row))
     cut = view.costed.content.cuts[cook.cut].title
-    return (
-        f"{bought} of {cut} as purchased leave {servable} to serve, at {cost}: "
-        f"{factor} times what the same weight is bought for. "
-        f"{verdict_words(view, cook)}"
+    first, verdict = leading(view, cook), verdict_of(view, cook)
+    failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
+    return " ".join(
+        text
+        for text in (
+            first,
+            f"{bought} of {cut} as purchased leave {servable} to serve, at {cost}: "
+            f"{factor} times what the same weight is bought for.",
+            "" if failed else verdict_words(view, cook),
+        )
+        if text
     )
 
 
@@ -369,7 +377,7 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
 
 def _verdict_row(view: View, cook: Cook) -> Row:
     verdict = verdict_of(view, cook)
-    hold = verdict.hold if verdict else None
+    hold = verdict.ruling_hold if verdict else None
     words = verdict.outcome.value.removesuffix(" by") if verdict else "–"
     return Row(
         (

@@ -25,6 +25,7 @@ from builder.pages.parts import amounts, note, page_of, part, present, steps_cha
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.trace import listing, trace
 from builder.pages.view import View
+from builder.pages.warned import plate_warnings
 from builder.pages.whereabouts import RowKey
 from builder.records.kinds import Plate
 
@@ -45,6 +46,7 @@ def plate_page(view: View, plate: Plate) -> Page:
         contents=True,
         sections=present(
             view.notices(plate.path),
+            plate_warnings(view, plate),
             _key_figures(view, plate, here),
             _cost_part(view, plate, here),
             _portions_part(view, plate, here),

@@ -166,16 +166,19 @@ def test_a_core_that_is_not_modelled_is_not_covered() -> None:
 
 
 def test_come_up_within_six_hours_binds_where_the_text_has_it() -> None:
-    """FSIS Appendix A [secondary]: 50 to 130 °F within 6 h; elsewhere it only warns."""
+    """FSIS Appendix A [secondary]: 50 to 130 °F within 6 h; elsewhere a caution."""
     bound = verdict(57, 60, APPENDIX_A, thickness_mm=160)
     assert bound.come_up is not None
     assert not bound.come_up.kept
     assert bound.hold is not None
     assert bound.hold.margin_min > 0
     assert bound.outcome is Outcome.DOES_NOT_MEET
-    warned = verdict(57, 60, FOOD_CODE, thickness_mm=160)
-    assert warned.outcome is Outcome.MEETS
-    assert any("longer than 6 h" in reason for reason in warned.reasons)
+    assert bound.clause == "Appendix A"
+    assert "longer than 6 h" in bound.reasons[0]
+    assert bound.ruling_hold is None
+    elsewhere = verdict(57, 60, FOOD_CODE, thickness_mm=160)
+    assert elsewhere.outcome is Outcome.MEETS
+    assert elsewhere.come_up is None
     kept = verdict(57, 60, APPENDIX_A, thickness_mm=60)
     assert kept.come_up is not None
     assert kept.come_up.kept

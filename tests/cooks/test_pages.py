@@ -229,8 +229,12 @@ def said(kitchen: Costed) -> list[str]:
     """Every reason of the cook and of what follows it."""
     cook, heat = kitchen.content.cooks["chuck-30h"], kitchen.heat
     cut = kitchen.content.cuts["chuck"]
-    reheated = heat.reheating(cook)
-    after = [heat.storing(cook), heat.hot_holding(cook, cut), reheated[1] if reheated else None]
+    reheated = heat.reheating(cook, cut)
+    after = [
+        heat.storing(cook, cut),
+        heat.hot_holding(cook, cut),
+        reheated[1] if reheated else None,
+    ]
     verdict = heat.verdict(cook, cut)
     assert verdict is not None
     found = [*verdict.reasons, *(r for v in after if v for r in v.reasons)]
@@ -270,7 +274,9 @@ def test_a_reheating_starts_as_cold_as_it_was_stored(tmp_path: Path, store: str)
     files = changed(COOK, more=CHILLED.format(store=store) + AGAIN)
     kitchen = costed(tmp_path, files)
     assert pages(kitchen)["cooks/chuck-30h.html"][0].lead
-    found = kitchen.heat.reheating(kitchen.content.cooks["chuck-30h"])
+    found = kitchen.heat.reheating(
+        kitchen.content.cooks["chuck-30h"], kitchen.content.cuts["chuck"]
+    )
     assert found is not None
     assert found[0].piece.start_c == float(store[:-3])
     assert any("all within 2 h" in reason for reason in said(kitchen))
