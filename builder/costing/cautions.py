@@ -44,8 +44,12 @@ def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
             yield _finding(cook, caution, heat.say)
     for place, what, after in _after(cook, cut, heat):
         if after.outcome is Outcome.DOES_NOT_MEET:
-            message = f"{what} does not meet {_rule(after)}: {_failed_reason(after)}"
-            yield Finding(place, message, RECKONED)
+            yield Finding(place, f"{what} {failure(after)}", RECKONED)
+
+
+def failure(after: AfterCookVerdict) -> str:
+    """What is not met of what follows a cook, and why."""
+    return f"does not meet {_rule(after)}: {_failed_reason(after)}"
 
 
 def _rule(verdict: Verdict | AfterCookVerdict) -> str:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.costing.cautions import findings
+from builder.cooking.verdicts import Outcome
+from builder.costing.cautions import RECKONED, failure, findings
 from builder.costing.heat import Heat
 from builder.problems import Problem, Severity
 from builder.records.content import Content
+from builder.records.kinds import Service
 
 
 def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
@@ -15,3 +17,18 @@ def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
     for cook in content.cooks.values():
         for found in findings(cook, content.cuts[cook.cut], heat):
             yield Problem(found.place, found.message, found.hint, Severity.WARNING, cook.path)
+    for service in content.services.values():
+        yield from _kept_ahead(content, heat, service)
+
+
+def _kept_ahead(content: Content, heat: Heat, service: Service) -> Iterator[Problem]:
+    """Plates that lie in the cold before a service for longer than a clause allows."""
+    for name, serving in service.plates.items():
+        plate = content.plates[name]
+        cook = content.cooks[plate.cook] if plate.cook else None
+        if cook is None or serving.ahead is None or not serving.ahead.value > 0:
+            continue
+        kept = heat.kept_cold(cook, content.cuts[cook.cut], serving.ahead.value)
+        if kept is not None and kept.outcome is Outcome.DOES_NOT_MEET:
+            message = f"{plate.title}, kept ahead, {failure(kept)}"
+            yield Problem(serving.ahead.place, message, RECKONED, Severity.WARNING, service.path)

@@ -124,6 +124,70 @@ def test_nothing_is_to_spare_beside_what_is_not_met(tmp_path: Path) -> None:
     assert "To spare" in kept
 
 
+@pytest.mark.parametrize(
+    ("how", "clause", "words"),
+    [
+        ("how: water bath\nsealed: no", "3-501.17", "kept for 14 days at 3 °C ends on day 15 of 7"),
+        ("how: water bath", "3-502.12(D)", "kept for 14 days at 3 °C, of 7 days allowed"),
+    ],
+)
+def test_storing_too_long_is_told_everywhere(
+    tmp_path: Path, how: str, clause: str, words: str
+) -> None:
+    more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\nstore: {at: 3 °C, for: 14 d}\n"
+    files = under(
+        "us-food-code-2017", ("how: water bath", how), ("at: 57 °C", "at: 60 °C"), more=more
+    )
+    everywhere(tmp_path, files, f"({clause}): {words}")
+
+
+def test_storing_does_not_meet_where_the_cooling_before_it_does_not(tmp_path: Path) -> None:
+    more = "cool: {to: 5 °C, within: 6 h, in: blast chiller}\nstore: {at: 1 °C, for: 5 d}\n"
+    told = problems(tmp_path, under("us-food-code-2017", more=more))
+    (stored,) = [p.message for p in told if p.message.startswith("storing")]
+    assert "cooling that meets 3-501.14, and this one does not" in stored
+
+
+def test_a_plate_that_lies_ahead_for_too_long_is_told_at_its_line(tmp_path: Path) -> None:
+    more = "sealed: no\ncool: {to: 5 °C, within: 6 h, in: ice bath}\n"
+    files = {
+        **under("us-food-code-2017", more=more),
+        "services/friday.yaml": SERVICE.replace("20}", "{covers: 20, ahead: 10 d}}"),
+    }
+    (told,) = [p for p in problems(tmp_path, files) if "3-501.17" in p.message]
+    assert told.record == "services/friday"
+    assert str(told.place).startswith("services/friday.yaml:3:")
+
+
+def test_where_an_authority_is_silent_the_page_says_so(tmp_path: Path) -> None:
+    more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\nreheat: {at: 80 °C, for: 2 h}\n"
+    found = pages(costed(tmp_path, under("uk-core-equivalents", ("57", "62"), more=more)))
+    name = rule_sets()["uk-core-equivalents"].name
+    cook, rules, log = (
+        found[path][1]
+        for path in ("cooks/chuck-30h.html", "rules.html", "forms/chuck-30h-log.html")
+    )
+    assert f"{name} has no clause here for cooling; local code decides" in cook
+    assert f"{name} has no clause here for reheating; local code decides" in cook
+    assert "no published rule covers" not in cook
+    assert f"{name} has no clause here" in log
+    assert rules.count("no clause here; local code decides") == 2
+
+
+def test_a_seared_surface_is_as_the_file_states(tmp_path: Path) -> None:
+    files = under(
+        "us-food-code-2017",
+        ("how: water bath", "how: grill"),
+        ("at: 57 °C", "at: 240 °C"),
+        ("for: 30 h", "for: 12 min"),
+        ("counts as: roast", "counts as: steak\nseared: yes"),
+    )
+    files = {**files, COOK: files[COOK].replace("equipment: bath\n", "")}
+    text = pages(costed(tmp_path, files))["cooks/chuck-30h.html"][1]
+    assert "The surface is seared, as the file states; the clause asks" in text
+    assert "never brings" not in text
+
+
 def test_a_kitchen_without_faults_is_told_nothing(tmp_path: Path) -> None:
     more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\n"
     told = problems(tmp_path, under("us-food-code-2017", more=more))
