@@ -37,6 +37,7 @@ from builder.costing.plans import (
     HOT_MEDIA,
     cooling_of,
     heating_of,
+    missing_keys,
     moist,
     nearly_there_c,
     piece_of,
@@ -136,10 +137,22 @@ class Heat:
         ]
         if whatever and (found := _fails_whatever(whatever)):
             return found
-        if not missing and len({each.outcome for each in whatever}) == 1:
+        alike = len({(each.outcome, each.clause) for each in whatever}) == 1
+        if alike and (not missing or (cook.for_ and verdict.outcome is not Outcome.NOT_COVERED)):
             return verdict
         reason = f"no published rule covers this: {missing or UNNAMED}"
         return Verdict(Outcome.NOT_COVERED, rule_set, (reason,))
+
+    def missing_keys(self, cook: Cook, cut: Cut) -> tuple[str, ...]:
+        """The keys without which a rule set can't be held against a cook, where it names some."""
+        verdict = self.verdict(cook, cut)
+        if verdict is None or verdict.outcome is not Outcome.NOT_COVERED or cut.species == "other":
+            return ()
+        tables = {verdict.rule_set.tables_for(food) for food in possible_foods(cook, cut)}
+        keys = missing_keys(cook, by_cut=len(tables) > 1)
+        # How the piece is named changes nothing where its core is not modelled.
+        only_named = all(key.startswith("counts as") for key in keys)
+        return () if only_named and UNNAMED not in verdict.reasons[0] else keys
 
     def reach_min(self, heating: CoreEstimate, target_c: float) -> Range | None:
         """Minutes to a core temperature; None where it is never reached."""

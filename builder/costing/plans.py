@@ -132,6 +132,23 @@ def possible_foods(cook: Cook, cut: Cut) -> Iterator[Food]:
             yield Food(Species(str(cut.species)), forms, kind, bool(cook.seared))
 
 
+def missing_keys(cook: Cook, *, by_cut: bool) -> tuple[str, ...]:
+    """The keys that a verdict waits for, each with what may be written.
+
+    `by_cut` tells whether the rule set asks how the piece is named.
+    """
+    piece = cook.piece.thickness if cook.piece else None
+    modelled = str(cook.how).lower() in HOT_MEDIA
+    keys = (
+        ("form: (one or several of intact, ground, injected, tenderised, stuffed)", cook.form),
+        ("counts as: (roast, steak or other)", cook.counts_as or not by_cut),
+        ("for: (how long it cooks)", cook.for_),
+        ("at: (how hot the bath or oven is)", cook.at or not modelled),
+        ("piece: {thickness: (its smallest dimension)}", piece or not modelled),
+    )
+    return tuple(key for key, written in keys if not written)
+
+
 def unmodelled(cook: Cook) -> str:
     """Why the core of a cook has no model, in words, where it has none."""
     if str(cook.how).lower() in HOT_MEDIA:
@@ -139,6 +156,8 @@ def unmodelled(cook: Cook) -> str:
             return "the file does not say how hot it cooks (at: 57 °C)"
         if cook.piece is None or cook.piece.thickness is None:
             return "the file does not say how thick a piece is (piece: {thickness: 60 mm})"
+        if cook.at.value > _HOTTEST_MEDIUM_C:
+            return "the core is not modelled in steam above 110 °C"
     return "the core is not modelled for this way of cooking"
 
 

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from builder.cooking.verdicts import Outcome
 from builder.costing.cautions import RECKONED, failure, findings
 from builder.costing.heat import Heat
-from builder.problems import Problem, Severity
+from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
-from builder.records.kinds import Service
+from builder.records.kinds import Cook, Cut, Service
 
 
 def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
@@ -17,8 +17,18 @@ def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
     for cook in content.cooks.values():
         for found in findings(cook, content.cuts[cook.cut], heat):
             yield Problem(found.place, found.message, found.hint, Severity.WARNING, cook.path)
+        yield from _unjudged(cook, content.cuts[cook.cut], heat)
     for service in content.services.values():
         yield from _kept_ahead(content, heat, service)
+
+
+def _unjudged(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Problem]:
+    """One warning for all the keys that keep a cook from being held against the rules."""
+    keys, rules = heat.missing_keys(cook, cut), heat.rule_set
+    if keys and rules:
+        message = f"this cook can't be held against {rules.name}: keys are missing"
+        hint = f"add {', '.join(keys)}"
+        yield Problem(Place(cook.file), message, hint, Severity.WARNING, cook.path)
 
 
 def _kept_ahead(content: Content, heat: Heat, service: Service) -> Iterator[Problem]:

@@ -29,6 +29,7 @@ from builder.records.kinds import (
     Swap,
     Tasting,
 )
+from builder.records.ways import with_usual_kinds, with_usual_ways
 
 R = TypeVar("R", bound=Record)
 
@@ -109,12 +110,13 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content | None, l
     problems += found
     if kitchen is None:
         return None, in_order(problems)
+    kitchen = with_usual_kinds(kitchen)
     stated = kitchen.as_of.day if kitchen.as_of else today
     content = Content(
         kitchen=kitchen,
         as_of=as_of or stated,
         cuts=cast("dict[str, Cut]", loaded["cuts"]),
-        cooks=cast("dict[str, Cook]", loaded["cooks"]),
+        cooks=with_usual_ways(cast("dict[str, Cook]", loaded["cooks"]), kitchen),
         pantry=cast("dict[str, PantryItem]", loaded["pantry"]),
         plates=cast("dict[str, Plate]", loaded["plates"]),
         swaps=cast("dict[str, Swap]", loaded["swaps"]),

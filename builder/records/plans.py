@@ -18,8 +18,16 @@ HOT = ("water bath", "steam oven", "simmering liquid")
 MODELLED = ("water bath", "steam oven", "steam", "simmering liquid", "simmer", "poach")
 METERED = ("water bath", "oven")
 CUTS = ("roast", "steak", "other")
+# What a kitchen may say for a form, so that the nearest spelling is no wrong hint.
+FORMS_MEANT = {
+    "minced": "ground", "mince": "ground", "chopped": "ground", "burger": "ground",
+    "pumped": "injected", "brine injected": "injected", "tenderized": "tenderised",
+    "bladed": "tenderised", "needled": "tenderised", "jaccarded": "tenderised",
+    "pounded": "tenderised", "filled": "stuffed", "rolled with stuffing": "stuffed",
+    "whole": "intact", "whole muscle": "intact",
+}  # fmt: skip
 
-Forms = Annotated[tuple[Text, ...], PlainValidator(any_of(*FORMS))]
+Forms = Annotated[tuple[Text, ...], PlainValidator(any_of(*FORMS, meant=FORMS_MEANT))]
 Shape = Annotated[Text, PlainValidator(one_of(*SHAPES))]
 Cold = Annotated[Text, PlainValidator(one_of(*COLD))]
 Hot = Annotated[Text, PlainValidator(one_of(*HOT))]
