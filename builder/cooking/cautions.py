@@ -12,8 +12,10 @@ from enum import Enum
 
 from builder.cooking.pieces import CoreEstimate
 
-GROWS_FROM_C, GROWS_TO_C = 10.0, 54.4
+GROWS_FROM_C, GROWS_TO_C = 10.0, (130 - 32) / 1.8
 """50 and 130 °F [common caution; FSIS Appendix A prints them for its own table, secondary]."""
+PRINTED_TO_C = 54.4
+"""130 °F as it is printed in °C: a bath set to either is not below it."""
 PASSED_WITHIN_MIN = 6 * 60.0
 """6 h from the one to the other [as above]."""
 COOL_COOK_MIN = 4 * 60.0
@@ -48,13 +50,13 @@ class Caution:
 
 def cool_cook(hottest_c: float, time_min: float) -> Iterator[Caution]:
     """A long cook whose core never comes to 54.4 °C; `hottest_c` [°C] bounds the core."""
-    if hottest_c < GROWS_TO_C - _ROUNDING and time_min > COOL_COOK_MIN:
+    if hottest_c < PRINTED_TO_C - _ROUNDING and time_min > COOL_COOK_MIN:
         yield Caution(Slow.COOK, time_min, gets_through=False)
 
 
 def slow_warming(what: Slow, heat: CoreEstimate, time_min: float | None) -> Iterator[Caution]:
     """A core that comes up through the range too slowly, in a plan of so long [min]."""
-    if heat.medium_c < GROWS_TO_C - _ROUNDING:
+    if heat.medium_c < PRINTED_TO_C - _ROUNDING:
         return
     into = heat.reach_min(GROWS_FROM_C).high
     ends = float("inf") if time_min is None else time_min

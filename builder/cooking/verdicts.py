@@ -20,6 +20,7 @@ from builder.cooking.wording import METRIC, Wording
 # A temperature in °F read into °C and back is off by less than this.
 ROUNDING_C = 1e-6
 
+NOT_HELD = "the plan can't be held against a rule"
 DEFERENCE = (
     "arithmetic on published tables, not a food-safety plan; log the core with a calibrated "
     "probe; local code and the licensed authority decide"
@@ -207,7 +208,8 @@ def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: 
     if not fitting:
         return _not_covered(rule_set, "the table asks for a sealed bag or 90 % humidity")
     if heat is None:
-        return replace(_not_covered(rule_set, plan.unmodelled), asked=asked)
+        reason = f"{NOT_HELD}: {plan.unmodelled}"
+        return Verdict(Outcome.NOT_COVERED, rule_set, (reason,), asked=asked)
     checks = _row_checks(plan, heat, fitting)
     if not checks:
         return _not_covered(rule_set, _below_first_row(plan, fitting, say))

@@ -29,7 +29,7 @@ from builder.cooking.pieces import CoreBand, CoreEstimate, even_times, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import RuleSet
 from builder.cooking.storing import judge_storing, judge_unsealed_storing
-from builder.cooking.verdicts import Outcome, Verdict, judge
+from builder.cooking.verdicts import NOT_HELD, Outcome, Verdict, judge
 from builder.cooking.wording import METRIC, Wording
 from builder.costing.authority import Authority
 from builder.costing.plans import (
@@ -128,7 +128,7 @@ class Heat:
         )
         if verdict.forbidden_by is not None:
             return verdict
-        missing = unstated(cook, cut)
+        missing = unstated(cook, cut, by_food=self.asks_what_it_is(cook, cut))
         if not missing and (cook.counts_as or verdict.outcome is Outcome.MEETS):
             return verdict
         whatever = [
@@ -140,7 +140,7 @@ class Heat:
         alike = len({(each.outcome, each.clause) for each in whatever}) == 1
         if alike and (not missing or (cook.for_ and verdict.outcome is not Outcome.NOT_COVERED)):
             return verdict
-        reason = f"no published rule covers this: {missing or UNNAMED}"
+        reason = f"{NOT_HELD}: {missing or UNNAMED}"
         return Verdict(Outcome.NOT_COVERED, rule_set, (reason,))
 
     def missing_keys(self, cook: Cook, cut: Cut) -> tuple[str, ...]:
@@ -148,11 +148,16 @@ class Heat:
         verdict = self.verdict(cook, cut)
         if verdict is None or verdict.outcome is not Outcome.NOT_COVERED or cut.species == "other":
             return ()
-        tables = {verdict.rule_set.tables_for(food) for food in possible_foods(cook, cut)}
-        keys = missing_keys(cook, by_cut=len(tables) > 1)
+        keys = missing_keys(cook, by_food=self.asks_what_it_is(cook, cut))
         # How the piece is named changes nothing where its core is not modelled.
         only_named = all(key.startswith("counts as") for key in keys)
         return () if only_named and UNNAMED not in verdict.reasons[0] else keys
+
+    def asks_what_it_is(self, cook: Cook, cut: Cut) -> bool:
+        """Whether the rule set has several answers for what the file leaves open."""
+        rules = self.rule_set
+        tables = {rules.tables_for(food) for food in possible_foods(cook, cut)} if rules else set()
+        return len(tables) > 1
 
     def reach_min(self, heating: CoreEstimate, target_c: float) -> Range | None:
         """Minutes to a core temperature; None where it is never reached."""

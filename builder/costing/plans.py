@@ -109,14 +109,15 @@ def moist(cook: Cook) -> bool:
     return bagged if cook.sealed is None else cook.sealed
 
 
-def unstated(cook: Cook, cut: Cut) -> str:
+def unstated(cook: Cook, cut: Cut, *, by_food: bool = True) -> str:
     """What a rule would have to know and the files do not say, in words; empty when all is said.
 
-    How the rules name the piece is left out: not every rule set asks for it.
+    `by_food` tells whether the rule set asks what was done to the piece; how the rules name
+    it is left out here.
     """
     if cut.species == "other":
         return "the species of the cut is one that the rules do not name"
-    if not cook.form:
+    if by_food and not cook.form:
         return "the file does not say what was done to the piece (form: intact, ground ...)"
     return "" if cook.for_ else "the file does not say how long it cooks (for: 30 h)"
 
@@ -132,16 +133,19 @@ def possible_foods(cook: Cook, cut: Cut) -> Iterator[Food]:
             yield Food(Species(str(cut.species)), forms, kind, bool(cook.seared))
 
 
-def missing_keys(cook: Cook, *, by_cut: bool) -> tuple[str, ...]:
+def missing_keys(cook: Cook, *, by_food: bool) -> tuple[str, ...]:
     """The keys that a verdict waits for, each with what may be written.
 
-    `by_cut` tells whether the rule set asks how the piece is named.
+    `by_food` tells whether the rule set asks what the piece is.
     """
     piece = cook.piece.thickness if cook.piece else None
     modelled = str(cook.how).lower() in HOT_MEDIA
     keys = (
-        ("form: (one or several of intact, ground, injected, tenderised, stuffed)", cook.form),
-        ("counts as: (roast, steak or other)", cook.counts_as or not by_cut),
+        (
+            "form: (one or several of intact, ground, injected, tenderised, stuffed)",
+            cook.form or not by_food,
+        ),
+        ("counts as: (roast, steak or other)", cook.counts_as or not by_food),
         ("for: (how long it cooks)", cook.for_),
         ("at: (how hot the bath or oven is)", cook.at or not modelled),
         ("piece: {thickness: (its smallest dimension)}", piece or not modelled),

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 from builder.cooking.pieces import CoreEstimate
 from builder.cooking.ranges import Range
 from builder.cooking.rules import HoldRow
-from builder.cooking.verdicts import Verdict
+from builder.cooking.verdicts import Outcome, Verdict
 from builder.costing.plans import nearly_there_c
 from builder.pages.components import (
     Cell,
@@ -102,7 +102,8 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
             f"The core comes up from {low} to {high} in {minutes(view, check.taken_min)} at the "
             f"slow end, within {minutes(view, check.clause.within_min)} ({check.clause.clause})."
         )
-    if cook.counts_as is None:
+    asked = view.costed.heat.asks_what_it_is(cook, cut_of(view, cook))
+    if cook.counts_as is None and asked and verdict.outcome is Outcome.MEETS:
         further.append(UNNAMED)
     if verdict.asks:
         further.append(f"The clause also asks: {'; '.join(verdict.asks)}.")
@@ -132,7 +133,7 @@ def _reach_tiles(
         return None
     soonest, typical = minutes(view, reach.low), minutes(view, reach.typical)
     tiles = [
-        *_late_tiles(view, verdict),
+        *_failed_tiles(view, verdict),
         FigureTile(
             f"Core at {words}, slow end",
             minutes(view, reach.high),
@@ -153,9 +154,16 @@ def _reach_tiles(
     return Figures(tuple(tiles), "The core against the rule")
 
 
-def _late_tiles(view: View, verdict: Verdict | None) -> Iterator[FigureTile]:
-    """A come-up that the rule set limits and that is too slow: it leads."""
-    if verdict is not None and verdict.comes_up_late and verdict.come_up:
+def _failed_tiles(view: View, verdict: Verdict | None) -> Iterator[FigureTile]:
+    """A core that stays too cold, or a come-up that the rule set limits: what fails leads."""
+    if verdict is None or verdict.outcome is not Outcome.DOES_NOT_MEET:
+        return
+    if verdict.asked is not None and not verdict.forbidden_by:
+        printed = " / ".join(verdict.asked.row.printed)
+        yield FigureTile(
+            "The clause asks a core of", printed, note="this cook never gets there", tone="loss"
+        )
+    if verdict.comes_up_late and verdict.come_up:
         check = verdict.come_up
         low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
         yield FigureTile(

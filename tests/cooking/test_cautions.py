@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from builder.cooking.cautions import Slow, cool_cook, slow_cooling, slow_warming
+from builder.cooking.cautions import GROWS_TO_C, Slow, cool_cook, slow_cooling, slow_warming
 from builder.cooking.pieces import BLAST_CHILLER, ICE_BATH, WATER_BATH, CoreEstimate, Piece
 
 
@@ -32,7 +32,7 @@ def test_a_long_cook_below_54_4_degrees(hottest: float, hours: float, *, told: b
 def test_a_core_that_comes_up_in_more_than_six_hours() -> None:
     heat = warming(160, 61)
     (found,) = slow_warming(Slow.COMING_UP, heat, 60 * 60)
-    assert found.taken_min == heat.reach_min(54.4).high - heat.reach_min(10).high
+    assert found.taken_min == heat.reach_min(GROWS_TO_C).high - heat.reach_min(10).high
     assert found.taken_min > 10 * 60
     assert found.gets_through
     assert not list(slow_warming(Slow.COMING_UP, warming(50, 61), 60 * 60))
@@ -51,7 +51,7 @@ def test_a_plan_that_ends_before_the_core_is_through_says_so() -> None:
 def test_a_core_that_falls_in_more_than_six_hours() -> None:
     thick = CoreEstimate(Piece(160, start_c=61), BLAST_CHILLER, 0)
     (found,) = slow_cooling(thick)
-    assert found.taken_min == thick.reach_min(10).high - thick.reach_min(54.4).high
+    assert found.taken_min == thick.reach_min(10).high - thick.reach_min(GROWS_TO_C).high
     assert not list(slow_cooling(CoreEstimate(Piece(60, start_c=61), ICE_BATH, 1)))
     # A core that is below 54.4 °C already is in the range from its first minute.
     (cool,) = slow_cooling(CoreEstimate(Piece(160, start_c=50), BLAST_CHILLER, 0))

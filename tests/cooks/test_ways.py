@@ -6,10 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from builder.cooking.verdicts import Outcome
 from builder.costing.costed import Costed
 from builder.starter import start
 from tests.cooks.kitchens import BATH, COOK, FILES, KITCHEN, changed, costed, pages, problems
-from tests.kitchens import read
+from tests.kitchens import read, write
 
 NAMES = ["sous vide", "Sous-vide", "bath", "water-bath", "Waterbath", "WATER BATH", "circulator"]
 
@@ -126,6 +127,18 @@ def test_each_key_that_a_verdict_waits_for_is_told(tmp_path: Path, missing: str)
     told = problems(tmp_path, changed(COOK, (missing, "")))
     (found,) = [p for p in told if "can't be held against" in p.message]
     assert missing.partition(":")[0] in found.hint
+
+
+def test_a_rule_set_for_any_meat_waits_for_no_form(tmp_path: Path) -> None:
+    """The UK's equivalents are for the core of any meat, whatever was done to it."""
+    files = changed(COOK, ("form: intact\n", ""), ("counts as: roast\n", ""), ("57 °C", "62 °C"))
+    kitchen = changed(KITCHEN, ("us-food-code-2017", "uk-core-equivalents"))[KITCHEN]
+    found, told = read(write(tmp_path, {**files, KITCHEN: kitchen}))
+    assert found is not None
+    assert [p.message for p in told if "held against" in p.message] == []
+    verdict = found.heat.verdict(found.content.cooks["chuck-30h"], found.content.cuts["chuck"])
+    assert verdict is not None
+    assert verdict.outcome is Outcome.MEETS
 
 
 def test_keys_that_change_nothing_are_not_asked_for(tmp_path: Path) -> None:
