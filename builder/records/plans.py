@@ -60,7 +60,7 @@ class Cooling(Written):
 
 
 class Reheating(Written):
-    """How a chilled cook is brought back for hot holding."""
+    """How a chilled cook is brought back, for hot holding or to order."""
 
     at: Temperature = Field(description="temperature around the piece")
     for_: Hours = Field(description="how long it takes")
@@ -68,7 +68,7 @@ class Reheating(Written):
 
 
 class Storing(Written):
-    """How long a chilled cook is kept in its bag."""
+    """How long a chilled cook is kept, in its bag or without."""
 
     at: Temperature = Field(description="temperature of the cold room")
     for_: Hours = Field(description="longest time that it is kept")
