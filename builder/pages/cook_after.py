@@ -20,6 +20,11 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
     if chillings:
         yield _cooling_table(view, chillings)
         yield from _cooling_words(view, cook, chillings)
+    elif cook.cool is not None and heat.rule_set is not None:
+        yield paragraph(
+            "The cooling is not estimated: the file does not say how thick a piece is "
+            "(piece: thickness:). Log the core with a calibrated probe; local code decides."
+        )
     if stored := heat.storing(cook, cut):
         packaging = stored.rule_set.packaging
         bagged = packaging is not None and stored.clause == packaging.clause

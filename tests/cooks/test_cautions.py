@@ -174,6 +174,14 @@ def test_where_an_authority_is_silent_the_page_says_so(tmp_path: Path) -> None:
     assert rules.count("no clause here; local code decides") == 2
 
 
+def test_a_cooling_that_is_not_estimated_says_so(tmp_path: Path) -> None:
+    more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\n"
+    files = under("us-food-code-2017", ("shape: slab, thickness: 60 mm, ", ""), more=more)
+    assert (
+        "The cooling is not estimated" in pages(costed(tmp_path, files))["cooks/chuck-30h.html"][1]
+    )
+
+
 def test_a_seared_surface_is_as_the_file_states(tmp_path: Path) -> None:
     files = under(
         "us-food-code-2017",
