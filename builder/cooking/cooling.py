@@ -8,7 +8,7 @@ from builder.cooking.foods import Food
 from builder.cooking.pieces import CoreEstimate, Medium, Piece, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import CoolingStage, HotHolding, Reheating, RuleSet
-from builder.cooking.verdicts import Outcome, worded
+from builder.cooking.verdicts import ROUNDING_C, Outcome, Verdict, worded
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
 
@@ -49,8 +49,9 @@ def _outcome(kept: bool) -> Outcome:
     return Outcome.MEETS if kept else Outcome.DOES_NOT_MEET
 
 
-def _no_clause(rule_set: RuleSet, what: str) -> AfterCookVerdict:
-    reason = f"no published rule covers this: {rule_set.name} names no limit for {what}"
+def no_clause(rule_set: RuleSet, what: str) -> AfterCookVerdict:
+    """What is said where a rule set names no limit."""
+    reason = f"{rule_set.name} has no clause here for {what}; local code decides"
     return AfterCookVerdict(Outcome.NOT_COVERED, rule_set, "", (reason,))
 
 
@@ -85,7 +86,7 @@ def judge_cooling(heat: CoreEstimate, rule_set: RuleSet, say: Wording = METRIC) 
     if heat.medium_c >= heat.piece.start_c:
         raise ValueError(f"{heat.medium_c:g} °C does not cool a piece of {heat.piece.start_c:g} °C")
     if rule_set.cooling is None:
-        return _no_clause(rule_set, "cooling")
+        return no_clause(rule_set, "cooling")
     checks = tuple(_stage_check(heat, stage) for stage in rule_set.cooling.stages)
     return AfterCookVerdict(
         _outcome(all(check.kept for check in checks)),
@@ -150,20 +151,70 @@ def judge_hot_holding(
     """Judge a temperature [°C] at which hot food is held."""
     clause = hot_holding_clause(food, rule_set, cooked=cooked)
     if clause is None:
-        return _no_clause(rule_set, f"hot holding of {food}")
+        return no_clause(rule_set, f"hot holding of {food}")
     asked = say.temperature(clause.at_c)
     reason = f"held at {say.temperature(hold_c)}, of at least {asked} asked for"
-    kept = _outcome(hold_c >= clause.at_c)
+    kept = _outcome(hold_c >= clause.least_c - ROUNDING_C)
     return AfterCookVerdict(kept, rule_set, clause.clause, (reason,))
 
 
 def judge_reheating(
-    heat: CoreEstimate, time_min: float, rule_set: RuleSet, say: Wording = METRIC
+    heat: CoreEstimate,
+    time_min: float,
+    rule_set: RuleSet,
+    say: Wording = METRIC,
+    *,
+    cooked: Verdict | None = None,
+    held_hot: bool = True,
 ) -> AfterCookVerdict:
-    """Judge a reheating for hot holding that lasts `time_min` [min]."""
+    """Judge a reheating that lasts `time_min` [min], for hot holding or else to order.
+
+    `cooked` is the verdict on the cook: what met its clause may have a milder one here.
+    """
     clause = rule_set.reheating
     if clause is None:
-        return _no_clause(rule_set, "reheating")
+        return no_clause(rule_set, "reheating")
+    found = _reheated_for_holding(heat, time_min, rule_set, clause, say)
+    if found.outcome is Outcome.MEETS or cooked is None or cooked.outcome is not Outcome.MEETS:
+        return found
+    milder = _as_cooked(heat, time_min, clause, cooked, say)
+    if milder is None and not held_hot:
+        milder = _to_order(clause)
+    if milder is None:
+        return found
+    return AfterCookVerdict(Outcome.MEETS, rule_set, milder[0], (milder[1],))
+
+
+def _as_cooked(
+    heat: CoreEstimate, time_min: float, clause: Reheating, cooked: Verdict, say: Wording
+) -> tuple[str, str] | None:
+    """The clause by which a roast may be reheated as it was cooked, and what is met of it."""
+    again, hold = clause.as_cooked, cooked.ruling_hold
+    if again is None or hold is None or hold.table.clause != again.table:
+        return None
+    for row in hold.table.rows:
+        if not heat.reaches(row.at_c):
+            continue
+        slow = heat.reach_min(row.at_c).high
+        if slow + row.hold_min <= time_min:
+            reached = f"the core reaches {' / '.join(row.printed)} after {say.minutes(slow)}"
+            held = f"and {row.printed_hold} are asked for" if row.hold_s else "and no hold is asked"
+            plan = f"of the plan's {say.minutes(time_min)}"
+            return again.clause, f"{reached} at the slow end {plan}, {held}: {again.title}"
+    return None
+
+
+def _to_order(clause: Reheating) -> tuple[str, str] | None:
+    """The clause for what is served at once, and what it and hot holding ask."""
+    if clause.to_order is None:
+        return None
+    title = clause.to_order.title
+    return clause.to_order.clause, f"{title}; held hot instead, {clause.clause} counts"
+
+
+def _reheated_for_holding(
+    heat: CoreEstimate, time_min: float, rule_set: RuleSet, clause: Reheating, say: Wording
+) -> AfterCookVerdict:
     wanted = say.temperature(clause.at_c)
     if not heat.reaches(clause.at_c):
         reason = f"a core in {say.temperature(heat.medium_c)} never reaches {wanted}"
@@ -187,19 +238,3 @@ def _held_words(clause: Reheating, say: Wording) -> str:
 def _reheats(clause: Reheating, slow_min: float, time_min: float) -> bool:
     limit = time_min if clause.within_min is None else min(time_min, clause.within_min)
     return slow_min + clause.hold_s / 60 <= limit
-
-
-def judge_storing(
-    store_c: float, days: float, rule_set: RuleSet, say: Wording = METRIC
-) -> AfterCookVerdict:
-    """Judge chilled storage [°C, d] in a sealed bag by the reduced-oxygen packaging clause."""
-    clause = rule_set.packaging
-    if clause is None:
-        return _no_clause(rule_set, "storing in reduced-oxygen packaging")
-    longest, kept_at = clause.longest_days(store_c), say.temperature(store_c)
-    if longest is None:
-        warmest = max((limit.at_c for limit in clause.limits), default=store_c)
-        reason = f"kept at {kept_at}, warmer than the {say.temperature(warmest)} of every limit"
-        return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
-    reason = f"kept for {days:g} days at {kept_at}, of {longest:g} days allowed"
-    return AfterCookVerdict(_outcome(days <= longest), rule_set, clause.clause, (reason,))

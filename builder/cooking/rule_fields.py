@@ -10,6 +10,9 @@ from typing import TypeVar
 from builder.problems import did_you_mean
 from builder.quantities import Dimension, QuantityError, parse_quantity
 
+# A printed pair such as 131 °F / 55.0 °C is rounded to 0.1 °C at the coarsest.
+PRINTED_PAIR_C = 0.06
+
 E = TypeVar("E", bound=StrEnum)
 Path = tuple[str | int, ...]
 
@@ -105,6 +108,14 @@ class Fields:
     def celsius(self, key: str) -> float:
         """Read a temperature [°C]."""
         return temperature_c(self.need(key), self.at(key))
+
+    def prints_c(self, key: str) -> tuple[float, ...]:
+        """Read a temperature [°C] that is printed once, or in both units: 34 °F / 1.1 °C."""
+        prints = words(self.need(key), self.at(key)).split(" / ")
+        found = tuple(temperature_c(text, self.at(key)) for text in prints)
+        if max(found) - min(found) > PRINTED_PAIR_C:
+            raise RuleSetError(self.at(key), f"{' and '.join(prints)} are not the same temperature")
+        return found
 
     def minutes(self, key: str) -> float:
         """Read a duration longer than nothing [min]."""

@@ -7,8 +7,18 @@ from itertools import pairwise
 from typing import TypeVar
 
 from builder.cooking.foods import Cut, Form, Scope, Species
-from builder.cooking.rule_fields import Fields, Path, RuleSetError, seconds, temperature_c, words
+from builder.cooking.rule_fields import (
+    PRINTED_PAIR_C,
+    Fields,
+    Path,
+    RuleSetError,
+    seconds,
+    temperature_c,
+    words,
+)
 from builder.cooking.rules import (
+    AsCooked,
+    Clause,
     ComeUp,
     Cooling,
     CoolingStage,
@@ -16,6 +26,7 @@ from builder.cooking.rules import (
     HoldRow,
     HoldTable,
     HotHolding,
+    Keeping,
     Packaging,
     Reheating,
     RuleSet,
@@ -29,11 +40,8 @@ CITE = ("clause", "title", "status")
 SCOPE = ("species", "forms", "cuts")
 TOP = (
     "title", "authority", "jurisdiction", "edition", "status", "note", "holds", "surfaces",
-    "come up", "cooling", "hot holding", "reheating", "packaging", "forbids",
+    "come up", "cooling", "hot holding", "reheating", "packaging", "keeping", "forbids",
 )  # fmt: skip
-
-# A printed pair such as 131 °F / 55.0 °C is rounded to 0.1 °C at the coarsest.
-PRINTED_PAIR_C = 0.06
 
 
 def parse_rule_set(data: Mapping[str, object], rule_set_id: str = "") -> RuleSet:
@@ -57,6 +65,7 @@ def parse_rule_set(data: Mapping[str, object], rule_set_id: str = "") -> RuleSet
         hot_holding=_each(fields, "hot holding", _hot_holding),
         reheating=_maybe(fields, "reheating", _reheating),
         packaging=_maybe(fields, "packaging", _packaging),
+        keeping=_maybe(fields, "keeping", _keeping),
         forbids=_each(fields, "forbids", _forbidding),
     )
     if not (rule_set.holds or rule_set.forbids or rule_set.cooling):
@@ -86,11 +95,13 @@ def _scope(fields: Fields) -> Scope:
 
 
 def _hold_table(value: object, path: Path) -> HoldTable:
-    fields, cite = _clause(value, path, (*SCOPE, "sealed or humid", "asks", "rows"))
+    keys = (*SCOPE, "sealed or humid", "asks", "rows", "lower needs")
+    fields, cite = _clause(value, path, keys)
     rows = _each(fields, "rows", _row)
     _check_rows(rows, fields.at("rows"))
     moist = fields.flag("sealed or humid", default=False)
-    return HoldTable(*cite, _scope(fields), moist, fields.texts("asks"), rows)
+    lower = fields.text("lower needs", "")
+    return HoldTable(*cite, _scope(fields), moist, fields.texts("asks"), rows, lower)
 
 
 def _row(value: object, path: Path) -> HoldRow:
@@ -102,7 +113,7 @@ def _row(value: object, path: Path) -> HoldRow:
         raise RuleSetError(path, f"{' and '.join(temperatures)} are not the same temperature")
     last = (*path, len(temperatures))
     printed = tuple(words(t, path) for t in temperatures)
-    return HoldRow(max(found), seconds(hold, last), printed, words(hold, last))
+    return HoldRow(max(found), seconds(hold, last), printed, words(hold, last), min(found))
 
 
 def _check_rows(rows: tuple[HoldRow, ...], path: Path) -> None:
@@ -151,27 +162,45 @@ def _stage(value: object, path: Path) -> CoolingStage:
 
 def _hot_holding(value: object, path: Path) -> HotHolding:
     fields, cite = _clause(value, path, (*SCOPE, "at"))
-    return HotHolding(*cite, _scope(fields), fields.celsius("at"))
+    prints = fields.prints_c("at")
+    return HotHolding(*cite, _scope(fields), prints[0], min(prints))
 
 
 def _reheating(value: object, path: Path) -> Reheating:
-    fields, cite = _clause(value, path, ("at", "for", "within"))
+    fields, cite = _clause(value, path, ("at", "for", "within", "as cooked", "to order"))
     within = fields.minutes("within") if fields.has("within") else None
     hold = seconds(fields.need("for"), fields.at("for"))
-    return Reheating(*cite, fields.celsius("at"), hold, within)
+    as_cooked = _maybe(fields, "as cooked", _as_cooked)
+    to_order = _maybe(fields, "to order", lambda value, path: Clause(*_clause(value, path, ())[1]))
+    return Reheating(*cite, fields.celsius("at"), hold, within, as_cooked, to_order)
+
+
+def _as_cooked(value: object, path: Path) -> AsCooked:
+    fields, cite = _clause(value, path, ("table",))
+    return AsCooked(*cite, fields.text("table"))
+
+
+def _keeping(value: object, path: Path) -> Keeping:
+    fields, cite = _clause(value, path, ("limits", "first day counts"))
+    counts = fields.flag("first day counts", default=False)
+    return Keeping(*cite, _each(fields, "limits", _storage), counts)
 
 
 def _packaging(value: object, path: Path) -> Packaging:
-    fields, cite = _clause(value, path, ("needs", "limits"))
-    return Packaging(*cite, fields.texts("needs"), _each(fields, "limits", _storage))
+    keys = ("needs", "limits", "first day counts", "cooked by", "cooled by")
+    fields, cite = _clause(value, path, keys)
+    counts = fields.flag("first day counts", default=False)
+    cooked, cooled = fields.text("cooked by", ""), fields.text("cooled by", "")
+    limits = _each(fields, "limits", _storage)
+    return Packaging(*cite, limits, counts, fields.texts("needs"), cooked, cooled)
 
 
 def _storage(value: object, path: Path) -> StorageLimit:
     fields = Fields.of(value, path, ("at", "for", "status", "note"))
     days = fields.minutes("for") / (24 * 60)
-    return StorageLimit(
-        fields.celsius("at"), round(days, 6), fields.text("status"), fields.text("note", "")
-    )
+    prints = fields.prints_c("at")
+    note = fields.text("note", "")
+    return StorageLimit(prints[0], round(days, 6), fields.text("status"), note, max(prints))
 
 
 def _forbidding(value: object, path: Path) -> Forbidding:

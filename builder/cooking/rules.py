@@ -21,13 +21,15 @@ class HoldRow:
     """Hold the core at `at_c` [°C] or above for `hold_s` [s]; 0 s means on reaching it.
 
     `at_c` is the highest of the printed temperatures, which differ by their rounding: a bath
-    of just that temperature never brings a core to it.
+    of just that temperature never brings a core to it. A stated core meets the row by either
+    print, so it is compared with the lowest, `least_c`.
     """
 
     at_c: float
     hold_s: float
     printed: tuple[str, ...]
     printed_hold: str
+    least_c: float
 
     @property
     def hold_min(self) -> float:
@@ -43,13 +45,17 @@ class HoldTable(Clause):
     """Core temperatures, ascending, each with its hold; each row stands on its own.
 
     `moist` asks for a sealed bag or at least 90 % humidity; `asks` is what else the
-    clause wants, in words, for the kitchen to see to.
+    clause wants, in words, for the kitchen to see to. `lower_needs` names what lets a
+    kitchen cook these foods below the first row: a clause that has it is the least that
+    its authority allows, so that a colder cook does not meet it. Without it a colder cook
+    is covered by no row.
     """
 
     scope: Scope
     moist: bool
     asks: tuple[str, ...]
     rows: tuple[HoldRow, ...]
+    lower_needs: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,41 +104,74 @@ class Cooling(Clause):
 
 @dataclass(frozen=True, slots=True)
 class HotHolding(Clause):
-    """Hot food of this scope is held at `at_c` [°C] or above."""
+    """Hot food of this scope is held at `at_c` [°C] or above.
+
+    `least_c` [°C] is the lowest of its prints, which differ by their rounding: either meets it.
+    """
 
     scope: Scope
     at_c: float
+    least_c: float
+
+
+@dataclass(frozen=True, slots=True)
+class AsCooked(Clause):
+    """What was cooked by the hold table of one clause may be reheated by its rows too."""
+
+    table: str
 
 
 @dataclass(frozen=True, slots=True)
 class Reheating(Clause):
-    """Reheat to `at_c` [°C] for `hold_s` [s] within a time [min], where one is named."""
+    """Reheat to `at_c` [°C] for `hold_s` [s] within a time [min], where one is named.
+
+    That is for hot holding; what is served `to_order` may have a clause of its own.
+    """
 
     at_c: float
     hold_s: float
     within_min: float | None
+    as_cooked: AsCooked | None = None
+    to_order: Clause | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class StorageLimit:
-    """Keep at `at_c` [°C] or below for at most `days` [d]."""
+    """Keep at `at_c` [°C] or below for at most `days` [d]; `most_c` is its highest print."""
 
     at_c: float
     days: float
     status: str
     note: str
+    most_c: float
 
 
 @dataclass(frozen=True, slots=True)
-class Packaging(Clause):
-    """Reduced-oxygen packaging: what it needs first, and how long it may be kept."""
+class Keeping(Clause):
+    """How long cooked food may be kept cold.
 
-    needs: tuple[str, ...]
+    Where the `first_day_counts` the day of preparation is day 1, so that a storage of seven
+    whole days ends on day 8.
+    """
+
     limits: tuple[StorageLimit, ...]
+    first_day_counts: bool
 
     def longest_days(self, store_c: float) -> float | None:
         """Return the longest storage named for a temperature [°C]; None when none is."""
-        return max((x.days for x in self.limits if store_c <= x.at_c), default=None)
+        return max((x.days for x in self.limits if store_c <= x.most_c), default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class Packaging(Keeping):
+    """Reduced-oxygen packaging: what it needs first, and how long it may be kept.
+
+    `cooked_by` and `cooled_by` name the clauses that the cook and its cooling have to meet.
+    """
+
+    needs: tuple[str, ...]
+    cooked_by: str
+    cooled_by: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,6 +201,7 @@ class RuleSet:
     hot_holding: tuple[HotHolding, ...] = ()
     reheating: Reheating | None = None
     packaging: Packaging | None = None
+    keeping: Keeping | None = None
     forbids: tuple[Forbidding, ...] = ()
 
     @property

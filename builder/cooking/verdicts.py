@@ -17,6 +17,10 @@ from builder.cooking.ranges import Range, require_within
 from builder.cooking.rules import ComeUp, Forbidding, HoldRow, HoldTable, RuleSet, SurfaceRule
 from builder.cooking.wording import METRIC, Wording
 
+# A temperature in °F read into °C and back is off by less than this.
+ROUNDING_C = 1e-6
+
+NOT_HELD = "the plan can't be held against a rule"
 DEFERENCE = (
     "arithmetic on published tables, not a food-safety plan; log the core with a calibrated "
     "probe; local code and the licensed authority decide"
@@ -50,7 +54,8 @@ class CookPlan:
     """A food held at `medium_c` [°C] for `time_min` [min], counted from the cold start.
 
     `moist` says that the piece is in a sealed bag or at 90 % humidity or more;
-    `unmodelled` why, where no estimate of its core comes with it.
+    `unmodelled` why, where no estimate of its core comes with it; `core_c` [°C] is the core
+    that the kitchen aims at, where it is stated.
     """
 
     food: Food
@@ -58,6 +63,12 @@ class CookPlan:
     time_min: float
     moist: bool = True
     unmodelled: str = "the core is not modelled for this way of cooking"
+    core_c: float | None = None
+
+    def allows(self, row: HoldRow) -> bool:
+        """Whether the core may come to a row: below its surroundings, and as aimed at."""
+        aimed = self.core_c is None or self.core_c >= row.least_c - ROUNDING_C
+        return aimed and row.at_c < self.medium_c
 
     def __post_init__(self) -> None:
         require_within("cooking temperature", self.medium_c, 30, 110, "°C")
@@ -98,6 +109,14 @@ class HoldCheck:
 
 
 @dataclass(frozen=True, slots=True)
+class Asked:
+    """The first row of a clause that names the food: the least that a core has to show."""
+
+    table: HoldTable
+    row: HoldRow
+
+
+@dataclass(frozen=True, slots=True)
 class Verdict:
     """What a rule set says of a plan, and the figures that it rests on."""
 
@@ -108,6 +127,18 @@ class Verdict:
     come_up: ComeUpCheck | None = None
     surface: SurfaceRule | None = None
     forbidden_by: Forbidding | None = None
+    asked: Asked | None = None
+
+    @property
+    def ruling_hold(self) -> HoldCheck | None:
+        """The row that the outcome rests on; None where something else decides."""
+        decides = self.hold and not self.surface and not self.forbidden_by
+        return self.hold if decides and self._held == (self.outcome is Outcome.MEETS) else None
+
+    @property
+    def target(self) -> Asked | None:
+        """The clause and the row that a log of the core has to show, where one is known."""
+        return Asked(self.hold.table, self.hold.row) if self.hold else self.asked
 
     @property
     def clause(self) -> str:
@@ -116,7 +147,19 @@ class Verdict:
             return self.forbidden_by.clause
         if self.surface:
             return self.surface.clause
-        return self.hold.table.clause if self.hold else ""
+        if self.comes_up_late and self.come_up and self._held:
+            return self.come_up.clause.clause
+        decided = self.target if self.outcome is not Outcome.NOT_COVERED else None
+        return decided.table.clause if decided else ""
+
+    @property
+    def comes_up_late(self) -> bool:
+        """Whether a come-up that the rule set limits is too slow."""
+        return self.come_up is not None and self.come_up.clause.binding and not self.come_up.kept
+
+    @property
+    def _held(self) -> bool:
+        return self.hold is not None and self.hold.margin_min >= 0
 
     @property
     def asks(self) -> tuple[str, ...]:
@@ -157,11 +200,16 @@ def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: 
     tables = rule_set.tables_for(plan.food)
     if not tables:
         return _not_covered(rule_set, f"{rule_set.name} has no hold table for {plan.food}")
+    asked = _least_asked(tables)
+    if asked and not any(plan.allows(row) for table in tables for row in table.rows):
+        reason = _too_cold(plan, asked, say)
+        return Verdict(Outcome.DOES_NOT_MEET, rule_set, (reason,), asked=asked)
     fitting = [table for table in tables if plan.moist or not table.moist]
     if not fitting:
         return _not_covered(rule_set, "the table asks for a sealed bag or 90 % humidity")
     if heat is None:
-        return _not_covered(rule_set, plan.unmodelled)
+        reason = f"{NOT_HELD}: {plan.unmodelled}"
+        return Verdict(Outcome.NOT_COVERED, rule_set, (reason,), asked=asked)
     checks = _row_checks(plan, heat, fitting)
     if not checks:
         return _not_covered(rule_set, _below_first_row(plan, fitting, say))
@@ -169,18 +217,38 @@ def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: 
     return _held(best, _come_up(heat, rule_set.come_up), rule_set, say)
 
 
+def _least_asked(tables: Sequence[HoldTable]) -> Asked | None:
+    """The coldest first row, where every clause for the food names what lower cooks need."""
+    if not all(table.lower_needs for table in tables):
+        return None
+    table = min(tables, key=lambda table: table.rows[0].at_c)
+    return Asked(table, table.rows[0])
+
+
+def _too_cold(plan: CookPlan, asked: Asked, say: Wording) -> str:
+    """Why the core never comes to the first row, and what a lower cook would need."""
+    printed, lower = " / ".join(asked.row.printed), f"lower needs {asked.table.lower_needs}"
+    if plan.core_c is not None and plan.core_c < min(plan.medium_c, asked.row.least_c):
+        aimed = say.temperature(plan.core_c)
+        return f"it aims at a core of {aimed}, which is below {printed}; {lower}"
+    around = say.temperature(plan.medium_c)
+    return f"at {around} this cook never brings the core to {printed}; {lower}"
+
+
 def _row_checks(plan: CookPlan, heat: CoreEstimate, tables: Sequence[HoldTable]) -> list[HoldCheck]:
     return [
         HoldCheck(table, row, heat.reach_min(row.at_c), plan.time_min)
         for table in tables
         for row in table.rows
-        if heat.reaches(row.at_c)
+        if heat.reaches(row.at_c) and plan.allows(row)
     ]
 
 
 def _below_first_row(plan: CookPlan, tables: Sequence[HoldTable], say: Wording) -> str:
     first = min((table.rows[0] for table in tables), key=lambda row: row.at_c)
     around, printed = say.temperature(plan.medium_c), " / ".join(first.printed)
+    if plan.core_c is not None and plan.core_c < plan.medium_c:
+        return f"a core of {say.temperature(plan.core_c)} is below the first row, {printed}"
     return f"a core in {around} never reaches the first row, {printed}"
 
 
@@ -199,6 +267,9 @@ def _held(hold: HoldCheck, come_up: ComeUpCheck | None, rule_set: RuleSet, say: 
     outcome = Outcome.MEETS if met else Outcome.DOES_NOT_MEET
     late_reasons = (_late_reason(come_up, say),) if come_up and late else ()
     reasons = (_hold_reason(hold, say), *late_reasons)
+    if broken and hold.margin_min >= 0:
+        # The condition that fails leads, before the one that is kept.
+        reasons = reasons[::-1]
     return Verdict(outcome, rule_set, reasons, hold, come_up)
 
 
@@ -228,10 +299,9 @@ def _by_surface(plan: CookPlan, verdict: Verdict, say: Wording) -> Verdict:
         if not (clause.scope.covers(plan.food) and plan.food.surface_seared):
             continue
         if plan.time_min <= clause.cook_max_min:
-            reason = f"the surface is seared to {say.temperature(clause.surface_c)} or above"
-            return replace(
-                verdict, outcome=Outcome.MEETS, surface=clause, reasons=(reason, *verdict.reasons)
-            )
+            asked = f"the clause asks {say.temperature(clause.surface_c)} or above of it"
+            reason = f"the surface is seared, as the file states; {asked}"
+            return replace(verdict, outcome=Outcome.MEETS, surface=clause, reasons=(reason,))
         reason = (
             f"{clause.clause} is for a seared surface after a cook of at most "
             f"{say.minutes(clause.cook_max_min)}"

@@ -6,22 +6,30 @@ depends on, so that a thousand cooks alike are computed once.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeVar, cast
 
+from builder.cooking.cautions import (
+    GROWTH_C,
+    Caution,
+    Slow,
+    cool_cook,
+    slow_cooling,
+    slow_warming,
+)
 from builder.cooking.cooling import (
     AfterCookVerdict,
     judge_cooling,
     judge_hot_holding,
     judge_reheating,
-    judge_storing,
     largest_cooling_thickness,
 )
 from builder.cooking.pieces import CoreBand, CoreEstimate, even_times, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import RuleSet
-from builder.cooking.verdicts import Outcome, Verdict, judge
+from builder.cooking.storing import judge_storing, judge_unsealed_storing
+from builder.cooking.verdicts import NOT_HELD, Outcome, Verdict, judge
 from builder.cooking.wording import METRIC, Wording
 from builder.costing.authority import Authority
 from builder.costing.plans import (
@@ -29,14 +37,17 @@ from builder.costing.plans import (
     HOT_MEDIA,
     cooling_of,
     heating_of,
+    missing_keys,
     moist,
     nearly_there_c,
     piece_of,
     plan_of,
+    possible_foods,
     unstated,
 )
 from builder.records.kinds import Cook, Cut
 
+UNNAMED = "the file does not say how the rules name the piece (counts as: roast, or steak)"
 T = TypeVar("T")
 _STORED_C = 3.0
 _ANY_THICKNESS_MM = 50.0
@@ -76,11 +87,12 @@ class Heat:
             heating = heating_of(cook)
             if heating is not None:
                 targets = [*(rules.temperatures_c if rules else ()), nearly_there_c(cook, heating)]
-                wanted.setdefault(heating, {}).update(dict.fromkeys(targets))
-            for where in _chilled_in(cook) if rules and rules.cooling else ():
+                wanted.setdefault(heating, {}).update(dict.fromkeys([*targets, *GROWTH_C]))
+            for where in _chilled_in(cook):
                 cooling = cooling_of(cook, where)
-                if cooling is not None and cook.cool is not None and rules and rules.cooling:
-                    targets = [*rules.cooling.temperatures_c, cook.cool.to.value]
+                if cooling is not None and cook.cool is not None:
+                    stages = rules.cooling.temperatures_c if rules and rules.cooling else ()
+                    targets = [*stages, cook.cool.to.value, *GROWTH_C]
                     wanted.setdefault(cooling, {}).update(dict.fromkeys(targets))
         solved = solve(list(wanted), [list(targets) for targets in wanted.values()])
         return cls(authority, say, dict(zip(wanted, solved, strict=True)))
@@ -114,11 +126,38 @@ class Heat:
         verdict = self._once(
             ("verdict", plan, heating), lambda: judge(plan, heating, rule_set, self.say)
         )
-        missing = unstated(cook, cut)
-        if missing and verdict.forbidden_by is None:
-            reason = f"no published rule covers this: {missing}"
-            return Verdict(Outcome.NOT_COVERED, rule_set, (reason,))
-        return verdict
+        if verdict.forbidden_by is not None:
+            return verdict
+        missing = unstated(cook, cut, by_food=self.asks_what_it_is(cook, cut))
+        if not missing and (cook.counts_as or verdict.outcome is Outcome.MEETS):
+            return verdict
+        whatever = [
+            judge(replace(plan, food=food), heating, rule_set, self.say)
+            for food in possible_foods(cook, cut)
+        ]
+        if whatever and (found := _fails_whatever(whatever)):
+            return found
+        alike = len({(each.outcome, each.clause) for each in whatever}) == 1
+        if alike and (not missing or (cook.for_ and verdict.outcome is not Outcome.NOT_COVERED)):
+            return verdict
+        reason = f"{NOT_HELD}: {missing or UNNAMED}"
+        return Verdict(Outcome.NOT_COVERED, rule_set, (reason,))
+
+    def missing_keys(self, cook: Cook, cut: Cut) -> tuple[str, ...]:
+        """The keys without which a rule set can't be held against a cook, where it names some."""
+        verdict = self.verdict(cook, cut)
+        if verdict is None or verdict.outcome is not Outcome.NOT_COVERED or cut.species == "other":
+            return ()
+        keys = missing_keys(cook, by_food=self.asks_what_it_is(cook, cut))
+        # How the piece is named changes nothing where its core is not modelled.
+        only_named = all(key.startswith("counts as") for key in keys)
+        return () if only_named and UNNAMED not in verdict.reasons[0] else keys
+
+    def asks_what_it_is(self, cook: Cook, cut: Cut) -> bool:
+        """Whether the rule set has several answers for what the file leaves open."""
+        rules = self.rule_set
+        tables = {rules.tables_for(food) for food in possible_foods(cook, cut)} if rules else set()
+        return len(tables) > 1
 
     def reach_min(self, heating: CoreEstimate, target_c: float) -> Range | None:
         """Minutes to a core temperature; None where it is never reached."""
@@ -129,6 +168,28 @@ class Heat:
         return self._once(
             ("curve", heating, until_min), lambda: heating.curve(even_times(until_min))
         )
+
+    def cautions(self, cook: Cook) -> tuple[Caution, ...]:
+        """What is long where bacteria grow, whatever the rule set says, and without one."""
+        return self._once(("cautions", cook.path), lambda: tuple(self._cautions(cook)))
+
+    def _cautions(self, cook: Cook) -> Iterator[Caution]:
+        bounds = [measure.value for measure in (cook.at, cook.core) if measure is not None]
+        minutes = cook.for_.value * 60 if cook.for_ else None
+        if bounds and minutes is not None:
+            yield from cool_cook(min(bounds), minutes)
+        if heating := self.heating(cook):
+            yield from slow_warming(Slow.COMING_UP, heating, minutes)
+        cooling = self._known(cooling_of(cook, _cooled_in(cook))) if cook.cool else None
+        if cooling is not None:
+            yield from slow_cooling(cooling)
+        if cook.reheat and (again := _reheated(cook)):
+            yield from slow_warming(Slow.REHEATING, again, cook.reheat.for_.value * 60)
+
+    def chilling(self, cook: Cook) -> Chilling | None:
+        """The way of cooling that the cook's file names."""
+        wanted = _cooled_in(cook)
+        return next((found for found in self.chillings(cook) if found.where == wanted), None)
 
     def chillings(self, cook: Cook) -> tuple[Chilling, ...]:
         """A chilled cook in an ice bath, in a blast chiller, and where its file says."""
@@ -167,31 +228,64 @@ class Heat:
         cooked = verdict is not None and verdict.outcome is Outcome.MEETS
         return judge_hot_holding(hold.value, food, rule_set, self.say, cooked=cooked)
 
-    def reheating(self, cook: Cook) -> tuple[CoreEstimate, AfterCookVerdict] | None:
+    def reheating(self, cook: Cook, cut: Cut) -> tuple[CoreEstimate, AfterCookVerdict] | None:
         """The reheating's model and what the rule set says of it."""
-        rule_set, reheat = self.rule_set, cook.reheat
-        cold = cook.store.at.value if cook.store else _STORED_C
-        piece = piece_of(cook, cold)
-        if rule_set is None or reheat is None or piece is None:
+        rule_set, reheat, heating = self.rule_set, cook.reheat, _reheated(cook)
+        if rule_set is None or reheat is None or heating is None:
             return None
-        heating = CoreEstimate(piece, HOT_MEDIA[str(reheat.in_ or "water bath")], reheat.at.value)
         minutes = reheat.for_.value * 60
+        cooked, held = self.verdict(cook, cut), cook.hold_at is not None
         verdict = self._once(
-            ("reheating", heating, minutes),
-            lambda: judge_reheating(heating, minutes, rule_set, self.say),
+            ("reheating", heating, minutes, cooked, held),
+            lambda: judge_reheating(
+                heating, minutes, rule_set, self.say, cooked=cooked, held_hot=held
+            ),
         )
         return heating, verdict
 
-    def storing(self, cook: Cook) -> AfterCookVerdict | None:
-        """What the rule set says of a chilled cook kept in its sealed bag."""
-        if self.rule_set is None or cook.store is None or not moist(cook):
+    def storing(self, cook: Cook, cut: Cut) -> AfterCookVerdict | None:
+        """What the rule set says of a chilled cook kept as its file states."""
+        if cook.store is None:
             return None
-        days = cook.store.for_.value / 24
-        return judge_storing(cook.store.at.value, days, self.rule_set, self.say)
+        return self.kept_cold(cook, cut, cook.store.for_.value)
+
+    def kept_cold(self, cook: Cook, cut: Cut, hours: float) -> AfterCookVerdict | None:
+        """What the rule set says of a cook kept cold for so long [h], in its bag or without."""
+        if self.rule_set is None:
+            return None
+        at, days = cook.store.at.value if cook.store else _STORED_C, hours / 24
+        if not moist(cook):
+            return judge_unsealed_storing(at, days, self.rule_set, self.say)
+        verdict, chilling = self.verdict(cook, cut), self.chilling(cook)
+        cooked, cooled = (
+            found.outcome if found else Outcome.NOT_COVERED
+            for found in (verdict, chilling and chilling.verdict)
+        )
+        return judge_storing(at, days, self.rule_set, self.say, cooked=cooked, cooled=cooled)
+
+
+def _fails_whatever(verdicts: Sequence[Verdict]) -> Verdict | None:
+    """The mildest verdict where the cook is too cold for all that the piece may be."""
+    if not all(each.asked and each.outcome is Outcome.DOES_NOT_MEET for each in verdicts):
+        return None
+    return min(verdicts, key=lambda each: each.asked.row.at_c if each.asked else 0.0)
 
 
 def _chilled_in(cook: Cook) -> list[str]:
     """Both usual ways to cool a chilled cook, then that of its file."""
     if cook.cool is None:
         return []
-    return list(dict.fromkeys(["ice bath", "blast chiller", str(cook.cool.in_ or "ice bath")]))
+    return list(dict.fromkeys(["ice bath", "blast chiller", _cooled_in(cook)]))
+
+
+def _cooled_in(cook: Cook) -> str:
+    return str((cook.cool and cook.cool.in_) or "ice bath")
+
+
+def _reheated(cook: Cook) -> CoreEstimate | None:
+    """The model of a reheating from the cold; None where none is written, or no thickness."""
+    piece = piece_of(cook, cook.store.at.value if cook.store else _STORED_C)
+    if cook.reheat is None or piece is None:
+        return None
+    medium = HOT_MEDIA[str(cook.reheat.in_ or "water bath")]
+    return CoreEstimate(piece, medium, cook.reheat.at.value)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from builder.cooking.foods import Cut as RuleCut
 from builder.cooking.foods import Food, Form, Species
@@ -109,13 +109,48 @@ def moist(cook: Cook) -> bool:
     return bagged if cook.sealed is None else cook.sealed
 
 
-def unstated(cook: Cook, cut: Cut) -> str:
-    """What a rule would have to know and the files do not say, in words; empty when all is said."""
+def unstated(cook: Cook, cut: Cut, *, by_food: bool = True) -> str:
+    """What a rule would have to know and the files do not say, in words; empty when all is said.
+
+    `by_food` tells whether the rule set asks what was done to the piece; how the rules name
+    it is left out here.
+    """
     if cut.species == "other":
         return "the species of the cut is one that the rules do not name"
-    if not cook.form:
+    if by_food and not cook.form:
         return "the file does not say what was done to the piece (form: intact, ground ...)"
     return "" if cook.for_ else "the file does not say how long it cooks (for: 30 h)"
+
+
+def possible_foods(cook: Cook, cut: Cut) -> Iterator[Food]:
+    """Every food that the piece may be to the rules, where the file leaves it open."""
+    if cut.species == "other":
+        return
+    stated = frozenset(Form(str(form)) for form in cook.form or ())
+    kinds = (RuleCut(str(cook.counts_as)),) if cook.counts_as else tuple(RuleCut)
+    for forms in (stated,) if stated else (frozenset({form}) for form in Form):
+        for kind in kinds:
+            yield Food(Species(str(cut.species)), forms, kind, bool(cook.seared))
+
+
+def missing_keys(cook: Cook, *, by_food: bool) -> tuple[str, ...]:
+    """The keys that a verdict waits for, each with what may be written.
+
+    `by_food` tells whether the rule set asks what the piece is.
+    """
+    piece = cook.piece.thickness if cook.piece else None
+    modelled = str(cook.how).lower() in HOT_MEDIA
+    keys = (
+        (
+            "form: (one or several of intact, ground, injected, tenderised, stuffed)",
+            cook.form or not by_food,
+        ),
+        ("counts as: (roast, steak or other)", cook.counts_as or not by_food),
+        ("for: (how long it cooks)", cook.for_),
+        ("at: (how hot the bath or oven is)", cook.at or not modelled),
+        ("piece: {thickness: (its smallest dimension)}", piece or not modelled),
+    )
+    return tuple(key for key, written in keys if not written)
 
 
 def unmodelled(cook: Cook) -> str:
@@ -125,6 +160,8 @@ def unmodelled(cook: Cook) -> str:
             return "the file does not say how hot it cooks (at: 57 °C)"
         if cook.piece is None or cook.piece.thickness is None:
             return "the file does not say how thick a piece is (piece: {thickness: 60 mm})"
+        if cook.at.value > _HOTTEST_MEDIUM_C:
+            return "the core is not modelled in steam above 110 °C"
     return "the core is not modelled for this way of cooking"
 
 
@@ -142,6 +179,7 @@ def plan_of(cook: Cook, cut: Cut) -> CookPlan:
         time_min=min(max(minutes, 1.0), _LONGEST_MIN),
         moist=moist(cook),
         unmodelled=unmodelled(cook),
+        core_c=cook.core.value if cook.core else None,
     )
 
 

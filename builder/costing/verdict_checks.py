@@ -1,60 +1,44 @@
-"""Warnings of plans that do not meet the rule set which the kitchen itself names."""
+"""Warnings of plans that do not meet the kitchen's rule set, and of cautions under any."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.cooking.cooling import AfterCookVerdict
-from builder.cooking.verdicts import Outcome, Verdict
+from builder.cooking.verdicts import Outcome
+from builder.costing.cautions import RECKONED, failure, findings
 from builder.costing.heat import Heat
 from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
-from builder.records.kinds import Cook, Cut
-
-HINT = "the page says how it was reckoned; the licensed authority decides"
+from builder.records.kinds import Cook, Cut, Service
 
 
 def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
     """Warn of each cook, cooling, storing, reheating and holding that does not meet its rule."""
     for cook in content.cooks.values():
-        cut = content.cuts[cook.cut]
-        verdict = heat.verdict(cook, cut)
-        place = cook.for_.place if cook.for_ else Place(cook.file)
-        if verdict is not None:
-            yield from _told(cook, place, "", verdict)
-        for where, what, after in _after(cook, cut, heat):
-            yield from _told(cook, where, what, after)
+        for found in findings(cook, content.cuts[cook.cut], heat):
+            yield Problem(found.place, found.message, found.hint, Severity.WARNING, cook.path)
+        yield from _unjudged(cook, content.cuts[cook.cut], heat)
+    for service in content.services.values():
+        yield from _kept_ahead(content, heat, service)
 
 
-def _after(cook: Cook, cut: Cut, heat: Heat) -> Iterator[tuple[Place, str, AfterCookVerdict]]:
-    """What follows a cook: the line that states it, what it is, and its verdict."""
-    if cook.cool is not None:
-        wanted = str(cook.cool.in_ or "ice bath")
-        for chilling in heat.chillings(cook):
-            if chilling.where == wanted:
-                yield cook.cool.within.place, f"cooling in the {wanted} ", chilling.verdict
-    if cook.store is not None and (stored := heat.storing(cook)):
-        yield cook.store.for_.place, "storing ", stored
-    if cook.reheat is not None and (reheated := heat.reheating(cook)):
-        yield cook.reheat.for_.place, "the reheating ", reheated[1]
-    if cook.hold_at is not None and (held := heat.hot_holding(cook, cut)):
-        yield cook.hold_at.place, "the hot holding ", held
+def _unjudged(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Problem]:
+    """One warning for all the keys that keep a cook from being held against the rules."""
+    keys, rules = heat.missing_keys(cook, cut), heat.rule_set
+    if keys and rules:
+        message = f"this cook can't be held against {rules.name}: keys are missing"
+        hint = f"add {', '.join(keys)}"
+        yield Problem(Place(cook.file), message, hint, Severity.WARNING, cook.path)
 
 
-def _told(
-    cook: Cook, place: Place, what: str, verdict: Verdict | AfterCookVerdict
-) -> Iterator[Problem]:
-    if verdict.outcome is not Outcome.DOES_NOT_MEET:
-        return
-    rule = f"{verdict.rule_set.name} ({verdict.clause})"
-    message = f"{what}does not meet {rule}: {_reason(verdict)}"
-    yield Problem(place, message, HINT, Severity.WARNING, cook.path)
-
-
-def _reason(verdict: Verdict | AfterCookVerdict) -> str:
-    """The first reason; of a cooling's stages, that of the first one not kept."""
-    if isinstance(verdict, AfterCookVerdict):
-        for check, reason in zip(verdict.stages, verdict.reasons, strict=False):
-            if not check.kept:
-                return reason
-    return verdict.reasons[0]
+def _kept_ahead(content: Content, heat: Heat, service: Service) -> Iterator[Problem]:
+    """Plates that lie in the cold before a service for longer than a clause allows."""
+    for name, serving in service.plates.items():
+        plate = content.plates[name]
+        cook = content.cooks[plate.cook] if plate.cook else None
+        if cook is None or serving.ahead is None or not serving.ahead.value > 0:
+            continue
+        kept = heat.kept_cold(cook, content.cuts[cook.cut], serving.ahead.value)
+        if kept is not None and kept.outcome is Outcome.DOES_NOT_MEET:
+            message = f"{plate.title}, kept ahead, {failure(kept)}"
+            yield Problem(serving.ahead.place, message, RECKONED, Severity.WARNING, service.path)

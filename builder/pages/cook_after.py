@@ -20,12 +20,19 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
     if chillings:
         yield _cooling_table(view, chillings)
         yield from _cooling_words(view, cook, chillings)
-    if stored := heat.storing(cook):
-        yield from _sentences("In its bag in the cold, the plan", stored)
-        if stored.rule_set.packaging:
-            needs = "; ".join(stored.rule_set.packaging.needs)
-            yield paragraph(f"{stored.rule_set.packaging.clause} first needs {needs}.")
-    if reheated := heat.reheating(cook):
+    elif cook.cool is not None and heat.rule_set is not None:
+        yield paragraph(
+            "The cooling is not estimated: the file does not say how thick a piece is "
+            "(piece: thickness:). Log the core with a calibrated probe; local code decides."
+        )
+    if stored := heat.storing(cook, cut):
+        packaging = stored.rule_set.packaging
+        bagged = packaging is not None and stored.clause == packaging.clause
+        where = "In its bag in the cold" if bagged else "In the cold"
+        yield from _sentences(f"{where}, the plan", stored)
+        if packaging and bagged:
+            yield paragraph(f"{packaging.clause} also needs: {'; '.join(packaging.needs)}.")
+    if reheated := heat.reheating(cook, cut):
         yield from _sentences("The reheating", reheated[1])
     if held := heat.hot_holding(cook, cut):
         yield from _sentences("The hot holding", held)
@@ -59,9 +66,11 @@ def _cooling_table(view: View, chillings: tuple[Chilling, ...]) -> Table:
         "Cooling the core, as estimated",
         columns,
         body,
-        about=f"Limits of {clause.rule_set.name}{f' ({clause.clause})' if clause.clause else ''}; "
+        about=""
+        if not clause.clause
+        else f"Limits of {clause.rule_set.name}({clause.clause}); "
         "stirred water or moving air all round each bag.",
-        empty="This rule set names no limits of cooling.",
+        empty=f"{clause.rule_set.name} has no clause here for cooling; local code decides.",
     )
 
 

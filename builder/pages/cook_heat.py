@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 from builder.cooking.pieces import CoreEstimate
 from builder.cooking.ranges import Range
 from builder.cooking.rules import HoldRow
-from builder.cooking.verdicts import Verdict
+from builder.cooking.verdicts import Outcome, Verdict
 from builder.costing.plans import nearly_there_c
 from builder.pages.components import (
     Cell,
@@ -102,7 +102,8 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
             f"The core comes up from {low} to {high} in {minutes(view, check.taken_min)} at the "
             f"slow end, within {minutes(view, check.clause.within_min)} ({check.clause.clause})."
         )
-    if cook.counts_as is None:
+    asked = view.costed.heat.asks_what_it_is(cook, cut_of(view, cook))
+    if cook.counts_as is None and asked and verdict.outcome is Outcome.MEETS:
         further.append(UNNAMED)
     if verdict.asks:
         further.append(f"The clause also asks: {'; '.join(verdict.asks)}.")
@@ -116,8 +117,8 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
 
 def _target(cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> tuple[float, str]:
     """The core temperature [°C] that the page looks at, and what it is."""
-    if verdict is not None and verdict.hold is not None:
-        return verdict.hold.row.at_c, " / ".join(verdict.hold.row.printed)
+    if verdict is not None and verdict.ruling_hold is not None:
+        return verdict.ruling_hold.row.at_c, " / ".join(verdict.ruling_hold.row.printed)
     target = nearly_there_c(cook, heating)
     aimed = cook.core is not None and cook.core.value == target
     return target, cook.core.text if cook.core and aimed else "half a degree short of the bath"
@@ -132,14 +133,15 @@ def _reach_tiles(
         return None
     soonest, typical = minutes(view, reach.low), minutes(view, reach.typical)
     tiles = [
+        *_failed_tiles(view, verdict),
         FigureTile(
             f"Core at {words}, slow end",
             minutes(view, reach.high),
             note=f"{typical} typically, {soonest} at the fast end ({spread(reach)})",
         ),
     ]
-    if verdict is not None and verdict.hold is not None:
-        hold = verdict.hold
+    if verdict is not None and verdict.ruling_hold is not None:
+        hold = verdict.ruling_hold
         tiles += [
             FigureTile("Held then, slow end", minutes(view, hold.available_min)),
             FigureTile("The row asks", hold.row.printed_hold if hold.row.hold_s else "no hold"),
@@ -152,11 +154,31 @@ def _reach_tiles(
     return Figures(tuple(tiles), "The core against the rule")
 
 
+def _failed_tiles(view: View, verdict: Verdict | None) -> Iterator[FigureTile]:
+    """A core that stays too cold, or a come-up that the rule set limits: what fails leads."""
+    if verdict is None or verdict.outcome is not Outcome.DOES_NOT_MEET:
+        return
+    if verdict.asked is not None and not verdict.forbidden_by:
+        printed = " / ".join(verdict.asked.row.printed)
+        yield FigureTile(
+            "The clause asks a core of", printed, note="this cook never gets there", tone="loss"
+        )
+    if verdict.comes_up_late and verdict.come_up:
+        check = verdict.come_up
+        low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
+        yield FigureTile(
+            f"Core from {low} to {high}, slow end",
+            minutes(view, check.taken_min),
+            note=f"the clause allows {minutes(view, check.clause.within_min)}",
+            tone="loss",
+        )
+
+
 # The picture
 
 
 def _chart(view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> Chart:
-    hold = verdict.hold if verdict else None
+    hold = verdict.ruling_hold if verdict else None
     target, words = _target(cook, heating, verdict)
     reach = view.costed.heat.reach_min(heating, target)
     until = _until(cook, reach, hold.row.hold_min if hold else 0.0)

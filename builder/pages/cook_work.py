@@ -73,8 +73,8 @@ def _basis(view: View, row: int) -> str:
 
 def _capacity(view: View, cook: Cook) -> Iterator[Section]:
     row = view.costed.rows.cooks[cook.id]
-    if not math.isfinite(view.number("batch", "weekly_loads", row)):
-        yield paragraph("No equipment is named, so no hours are booked.")
+    if cook.for_ is None or not math.isfinite(view.number("batch", "weekly_loads", row)):
+        yield paragraph(_unbooked(cook))
         return
     several = view.number("batch", "how_many", row) > 1
     names = {
@@ -89,6 +89,14 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
     )
     if plates := _plates(view, cook):
         yield _plates_table(view, plates)
+
+
+def _unbooked(cook: Cook) -> str:
+    """Why no hours are booked: the keys that its file leaves out."""
+    gear = "" if cook.equipment else "name its equipment (equipment:)"
+    time = "" if cook.for_ else "say how long it cooks (for:)"
+    missing = " or ".join(words for words in (gear, time) if words)
+    return f"No hours are booked: the file does not {missing}."
 
 
 def _plates_table(view: View, plates: list[Plate]) -> Table:

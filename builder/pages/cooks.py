@@ -40,6 +40,7 @@ from builder.pages.parts import (
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
 from builder.pages.view import View
+from builder.pages.warned import leading
 from builder.pages.waterfalls import Bar, waterfall
 from builder.quantities import Dimension, convert
 from builder.records.chains import Link as ChainLink
@@ -96,11 +97,13 @@ def _lead(view: View, cook: Cook) -> str:
     )
     factor = view.style.number(view.number("batch", "cost_factor_per_kg", row))
     cut = view.costed.content.cuts[cook.cut].title
-    left = f"{bought} of {cut} as purchased leave {servable} to serve"
+    first, verdict = leading(view, cook), verdict_of(view, cook)
+    failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
     priced = f"at {cost}: {factor} times what the same weight is bought for."
     if view.costed.doubts.cooks[cook.id]:
         priced = "at a cost that is in doubt: its by-products are worth more than the meat."
-    return f"{left}, {priced} {verdict_words(view, cook)}"
+    left = f"{bought} of {cut} as purchased leave {servable} to serve, {priced}"
+    return " ".join(filter(None, (first, left, "" if failed else verdict_words(view, cook))))
 
 
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
@@ -359,7 +362,7 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
 
 def _verdict_row(view: View, cook: Cook) -> Row:
     verdict = verdict_of(view, cook)
-    hold = verdict.hold if verdict else None
+    hold = verdict.ruling_hold if verdict else None
     words = verdict.outcome.value.removesuffix(" by") if verdict else "–"
     return Row(
         (

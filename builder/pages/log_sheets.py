@@ -25,6 +25,7 @@ from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
 from builder.pages.parts import page_of
 from builder.pages.schedule import days_before, load_words, when
 from builder.pages.view import View
+from builder.pages.warned import cook_warnings
 from builder.records.kinds import Cook
 
 _LOG_ROWS = 16
@@ -63,7 +64,8 @@ def _core_log(view: View, cook: Cook) -> Form:
         )
     )
     grid = FormGrid("Core of the thickest piece", _log_columns(), (), _LOG_ROWS)
-    blocks: list[FormBlock] = [fields, FormNote(_threshold(view, cook)), grid]
+    told = [FormNote(text, strong=True) for text in cook_warnings(view, cook)]
+    blocks: list[FormBlock] = [fields, *told, FormNote(_threshold(view, cook)), grid]
     blocks += [FormFields((FormField("Checked by"), FormField("Date")))]
     return Form(
         "core-log",
@@ -89,19 +91,24 @@ def _reference(view: View) -> str:
     return rules.name if rules else "no authority named"
 
 
+def _no_cooling(view: View) -> str:
+    rules = view.costed.heat.rule_set
+    return f"{rules.name} has no clause here" if rules else "no authority named"
+
+
 def _threshold(view: View, cook: Cook) -> str:
     """The rule's threshold that the log has to show, and what the words of it are worth."""
     verdict = verdict_of(view, cook)
     if verdict is None:
         return f"There is {NO_AUTHORITY}."
     tail = f"{DEFERENCE[0].upper()}{DEFERENCE[1:]}."
-    if verdict.hold is None:
+    if verdict.target is None or verdict.surface or verdict.forbidden_by:
         return f"The plan {verdict.outcome.value} {verdict.rule_set.name}. {tail}"
-    row = verdict.hold.row
+    row = verdict.target.row
     held = f"and stays there for {row.printed_hold}" if row.hold_s else "at least once"
     return (
         f"To show: the core is at {' / '.join(row.printed)} or above {held} "
-        f"({verdict.rule_set.name}, {verdict.hold.table.clause}). {tail}"
+        f"({verdict.rule_set.name}, {verdict.target.table.clause}). {tail}"
     )
 
 
@@ -115,7 +122,7 @@ def _cooling_log(view: View, cook: Cook) -> Form:
     words = (
         f"Limits of {rules.name} ({rules.cooling.clause}): {'; '.join(limits)}."
         if rules and rules.cooling
-        else "No limits of cooling are named here; local code decides."
+        else f"Limits of cooling: {_no_cooling(view)}; local code decides."
     )
     where = str(cook.cool.in_ or "") if cook.cool else ""
     return Form(
@@ -190,7 +197,10 @@ def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
         f"{serving.covers.text} × {content.plates[name].title}"
         for name, serving in plan.service.plates.items()
     )
+    cooks = {planned.cook.id: planned.cook for planned in plan.cooks}
+    told = [text for cook in cooks.values() for text in cook_warnings(view, cook)]
     return (
         FormFields((FormField("Date"), FormField("Served", when(plan.at)))),
         FormTicks("On the menu", served),
+        *(FormNote(text, strong=True) for text in told),
     )

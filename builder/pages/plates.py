@@ -25,6 +25,7 @@ from builder.pages.parts import amounts, note, page_of, part, present
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
 from builder.pages.view import View
+from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
 from builder.records.kinds import Plate
 
@@ -44,6 +45,7 @@ def plate_page(view: View, plate: Plate) -> Page:
         contents=True,
         sections=present(
             view.notices(plate.path),
+            plate_warnings(view, plate),
             _key_figures(view, plate),
             tries(plate_tries(view, plate)),
             _cost_part(view, plate),

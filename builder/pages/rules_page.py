@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.cooking.cautions import COOL_COOK_MIN, GROWTH_C, PASSED_WITHIN_MIN
 from builder.cooking.foods import Cut, Form, Scope, Species
 from builder.cooking.rules import Clause, HoldTable, RuleSet
 from builder.cooking.verdicts import DEFERENCE
@@ -77,6 +78,19 @@ def _parts(view: View, rules: RuleSet) -> Iterator[Part]:
         about="The next lower row counts; nothing between rows and nothing below the first.",
     )
     yield part("limits", "Other limits", *_limits(view, rules))
+    yield part("cautions", "Cautions under any rule set", paragraph(_cautions(view)))
+
+
+def _cautions(view: View) -> str:
+    low, high = (view.style.temperature(degrees) for degrees in GROWTH_C)
+    longest, within = _min(view, COOL_COOK_MIN), _min(view, PASSED_WITHIN_MIN)
+    return (
+        f"Bacteria can grow between {low} and {high}. Whatever the rule set says, a cook of more "
+        f"than {longest} below {high} is a caution here, and so is a core that takes more than "
+        f"{within} through that range on its way up or down. Common caution: one published table "
+        "prints the latter for itself [secondary]; the former is time as a control [from memory]. "
+        "Local code decides."
+    )
 
 
 def _hold_table(number: int, table: HoldTable) -> Table:
@@ -108,11 +122,14 @@ def _scope(scope: Scope) -> str:
 
 def _limits(view: View, rules: RuleSet) -> Iterator[Section]:
     terms = [Term(words, text, note=_cite(clause)) for clause, words, text in _said(view, rules)]
-    if terms:
-        yield Definitions(tuple(terms))
+    silent = (("Cooling", rules.cooling), ("Reheating", rules.reheating))
+    terms += [Term(name, "no clause here; local code decides") for name, c in silent if not c]
+    yield Definitions(tuple(terms))
     if rules.packaging is not None:
-        needs = "; ".join(rules.packaging.needs)
-        yield paragraph(f"{rules.packaging.clause} first needs {needs}.")
+        packaging = rules.packaging
+        before = [f"a cook that meets {packaging.cooked_by}"] if packaging.cooked_by else []
+        before += [f"cooling that meets {packaging.cooled_by}"] if packaging.cooled_by else []
+        yield paragraph(f"{packaging.clause} also needs: {'; '.join([*before, *packaging.needs])}.")
 
 
 def _cite(clause: Clause) -> str:
@@ -136,17 +153,24 @@ def _said(view: View, rules: RuleSet) -> Iterator[tuple[Clause, str, str]]:
         within = f" within {_min(view, again.within_min)}" if again.within_min else ""
         held = style.duration(again.hold_s / 3600)
         yield again, "Reheating", f"{style.temperature(again.at_c)} for {held}{within}"
+        for milder in (again.as_cooked, again.to_order):
+            if milder is not None:
+                yield milder, "Reheating otherwise", milder.title
     yield from _said_of_storing(view, rules)
 
 
 def _said_of_storing(view: View, rules: RuleSet) -> Iterator[tuple[Clause, str, str]]:
     style = view.style
-    if rules.packaging is not None:
-        for limit in rules.packaging.limits:
+    storing = (("Reduced-oxygen packaging", rules.packaging), ("Kept cold", rules.keeping))
+    for name, clause in storing:
+        if clause is None:
+            continue
+        for limit in clause.limits:
             at = style.temperature(limit.at_c)
             note = f" ({limit.note})" if limit.note else ""
-            days = f"at {at} or below for {limit.days:g} days{note}; {limit.status}"
-            yield rules.packaging, "Reduced-oxygen packaging", days
+            first = ", the day of preparation being day 1" if clause.first_day_counts else ""
+            days = f"at {at} or below for {limit.days:g} days{first}{note}; {limit.status}"
+            yield clause, name, days
     for surface in rules.surfaces:
         hot = f"surface at {style.temperature(surface.surface_c)} or above"
         words = f"{hot}, cooked within {_min(view, surface.cook_max_min)}"

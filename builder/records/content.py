@@ -33,6 +33,7 @@ from builder.records.kinds import (
     Tasting,
 )
 from builder.records.partial import partial_record
+from builder.records.ways import with_usual_kinds, with_usual_ways
 
 R = TypeVar("R", bound=Record)
 
@@ -125,11 +126,12 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     problems += found
     rules, found = _load_rules(folder.within("rules"))
     problems += found
+    kitchen = with_usual_kinds(kitchen)
     content = Content(
         kitchen=kitchen,
         as_of=as_of or _day_of(kitchen, today),
         cuts=cast("dict[str, Cut]", loaded["cuts"]),
-        cooks=cast("dict[str, Cook]", loaded["cooks"]),
+        cooks=with_usual_ways(cast("dict[str, Cook]", loaded["cooks"]), kitchen),
         pantry=cast("dict[str, PantryItem]", loaded["pantry"]),
         plates=cast("dict[str, Plate]", loaded["plates"]),
         swaps=cast("dict[str, Swap]", loaded["swaps"]),

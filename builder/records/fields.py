@@ -6,7 +6,7 @@ so that pydantic collects all of a file's problems and none loses its line.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, time
 from typing import Annotated, TypeVar
@@ -171,9 +171,12 @@ def _yes_no(node: object) -> bool:
     return word in {"yes", "true"}
 
 
-def one_of(*known: str) -> Callable[[object], Text]:
-    """Make a reader for one of a few words, however they are spaced or hyphenated."""
-    listed = ", ".join(known)
+def one_of(*known: str, meant: Mapping[str, str] | None = None) -> Callable[[object], Text]:
+    """Make a reader for one of a few words, however they are spaced or hyphenated.
+
+    `meant` names the word that another one stands for, where the spelling alone would mislead.
+    """
+    listed, others = ", ".join(known), meant or {}
 
     def read(node: object) -> Text:
         text = scalar(node, f"one of {listed}")
@@ -181,15 +184,17 @@ def one_of(*known: str) -> Callable[[object], Text]:
         for name in known:
             if word == name.replace("-", " "):
                 return Text(name, text.file, text.line, text.column)
-        hint = did_you_mean(word, known) or f"one of {listed}"
-        raise refuse(f'"{text}" is not known here', hint, text.place)
+        hint = f'did you mean "{others[word]}"?' if word in others else did_you_mean(word, known)
+        raise refuse(f'"{text}" is not known here', hint or f"one of {listed}", text.place)
 
     return read
 
 
-def any_of(*known: str) -> Callable[[object], tuple[Text, ...]]:
+def any_of(
+    *known: str, meant: Mapping[str, str] | None = None
+) -> Callable[[object], tuple[Text, ...]]:
     """Make a reader for one or several of a few words, a lone one or a list."""
-    read_one = one_of(*known)
+    read_one = one_of(*known, meant=meant)
 
     def read(node: object) -> tuple[Text, ...]:
         if isinstance(node, Row) and not node:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from builder.problems import Place, Problem, Severity, nearest
 from builder.reading.tree import Text
@@ -12,9 +12,21 @@ from builder.records.fields import Measure
 from builder.records.kinds import Cook, Equipment, Kitchen
 from builder.records.plans import METERED, MODELLED, Piece, Reheating
 from builder.records.services import Service
+from builder.records.ways import BATH, gear_of
 
+# What a medium can be [°C] at the pressure of the air: a bath stops short of boiling, water
+# boils at 100 °C, steam may be superheated a little. Common practice, no published source.
 HOT_WATER_C = (30.0, 95.0)
-BATH = "water bath"
+BOILING_C = (30.0, 100.0)
+STEAM_C = (30.0, 130.0)
+MEDIA_C: Mapping[str, tuple[float, float]] = {
+    BATH: HOT_WATER_C,
+    "steam oven": STEAM_C,
+    "steam": STEAM_C,
+    "simmering liquid": BOILING_C,
+    "simmer": BOILING_C,
+    "poach": BOILING_C,
+}
 _LONGEST_COOK_H = 24 * 7.0
 _SLIP = 0.8
 
@@ -23,7 +35,7 @@ def check_heat(content: Content) -> Iterator[Problem]:
     """Every problem of the kitchen's, the cooks' and the services' times and temperatures."""
     yield from _check_kitchen(content.kitchen)
     for cook in content.cooks.values():
-        yield from _check_cook(cook)
+        yield from _check_cook(cook, gear_of(cook, content.kitchen))
     for service in content.services.values():
         yield from _check_service(content, service)
 
@@ -73,20 +85,38 @@ def _check_gear(name: str, gear: Equipment) -> Iterator[Problem]:
     yield from _within(f"{name}, pans", gear.pans, 3, 40, "3 to 40 pans")
 
 
-def _check_cook(cook: Cook) -> Iterator[Problem]:
+def _check_cook(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
     yield from _doubted(cook, cook.how, MODELLED)
     if cook.piece is not None:
         yield from _check_piece(cook.piece)
-    if str(cook.how).lower() == BATH:
+    if cook.how == BATH:
         yield from _check_bath(cook)
-    elif cook.at is not None:
-        yield from _within("at", cook.at, 30, 400, "30 to 400 °C")
+    else:
+        yield from _check_gear_of(cook, gear)
+        medium = str(cook.how).lower()
+        low, high = MEDIA_C.get(medium, (30.0, 400.0))
+        yield from _within(
+            medium if medium in MEDIA_C else "at", cook.at, low, high, f"30 to {high:g} °C"
+        )
     if cook.for_ is not None and cook.for_.value <= 0:
         yield Problem(cook.for_.place, "a cook takes more than no time", "such as for: 30 h")
     yield from _within("hold at", cook.hold_at, 30, 110, "30 to 110 °C")
     yield from _within("gas", cook.gas, 0, 1e7, "0 to 10 000 m³")
     yield from _check_core(cook)
     yield from _check_after(cook)
+
+
+def _check_gear_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
+    """A way that is not computed, on a water bath: its core is left out, so say so."""
+    if gear is None or gear.kind != BATH:
+        return
+    hint = "write how: water bath if the piece lies in its water, else name other equipment"
+    if cook.at is not None and cook.at.value > HOT_WATER_C[1]:
+        message = f"{cook.equipment} is a water bath, and {cook.at.text} is above 95 °C"
+        yield Problem(cook.at.place, message, hint, Severity.WARNING, cook.path)
+    elif str(cook.how).lower() not in MODELLED and not nearest(str(cook.how), MODELLED, _SLIP):
+        message = f'"{cook.how}" on {cook.equipment} is not computed as a water bath'
+        yield Problem(cook.how.place, message, hint, Severity.WARNING, cook.path)
 
 
 def _check_piece(piece: Piece) -> Iterator[Problem]:
@@ -141,7 +171,9 @@ def _check_after(cook: Cook) -> Iterator[Problem]:
 
 
 def _check_reheating(cook: Cook, reheat: Reheating) -> Iterator[Problem]:
-    yield from _within("reheated at", reheat.at, 30, 110, "30 to 110 °C")
+    medium = str(reheat.in_ or BATH)
+    high = min(MEDIA_C[medium][1], 110.0)
+    yield from _within(f"reheated in a {medium}", reheat.at, 30, high, f"30 to {high:g} °C")
     yield from _within("reheated for", reheat.for_, 1 / 60, 24, "1 min to 24 h")
     if cook.cool is None and "cool" not in cook.unread:
         yield Problem(reheat.at.place, "a cook is reheated once it was chilled", "write cool: too")

@@ -157,7 +157,7 @@ class Cook(Stage, Record):
 
     name: Words | None = Field(None, description="what it is called")
     cut: Id = Field(description="id of the cut that is cooked")
-    how: Words = Field(description="water bath, oven, braise, smoke, grill, pan ...")
+    how: Words = Field(description="water bath (or sous vide), oven, braise, smoke, grill, pan ...")
     at: Temperature | None = Field(None, description="temperature of the bath or oven")
     core: Temperature | None = Field(None, description="core temperature that is aimed at")
     form: Forms | None = Field(None, description=f"one or several of {', '.join(FORMS)}")
@@ -188,8 +188,13 @@ class Cook(Stage, Record):
     hold: Stage | None = Field(None, description="holding until service")
     hold_at: Temperature | None = Field(None, description="temperature of the hot holding")
     cool: Cooling | None = Field(None, description="where it is chilled and reheated")
-    store: Storing | None = Field(None, description="where it is kept chilled in its bag")
-    reheat: Reheating | None = Field(None, description="where it is reheated for hot holding")
+    store: Storing | None = Field(
+        None, description="where it is kept chilled, in its bag or without"
+    )
+    reheat: Reheating | None = Field(
+        None,
+        description="where it is reheated: for hot holding if hold at is written, else to order",
+    )
 
     @model_validator(mode="after")
     def _one_energy(self) -> Self:

@@ -18,8 +18,16 @@ HOT = ("water bath", "steam oven", "simmering liquid")
 MODELLED = ("water bath", "steam oven", "steam", "simmering liquid", "simmer", "poach")
 METERED = ("water bath", "oven")
 CUTS = ("roast", "steak", "other")
+# What a kitchen may say for a form, so that the nearest spelling is no wrong hint.
+FORMS_MEANT = {
+    "minced": "ground", "mince": "ground", "chopped": "ground", "burger": "ground",
+    "pumped": "injected", "brine injected": "injected", "tenderized": "tenderised",
+    "bladed": "tenderised", "needled": "tenderised", "jaccarded": "tenderised",
+    "pounded": "tenderised", "filled": "stuffed", "rolled with stuffing": "stuffed",
+    "whole": "intact", "whole muscle": "intact",
+}  # fmt: skip
 
-Forms = Annotated[tuple[Text, ...], PlainValidator(any_of(*FORMS))]
+Forms = Annotated[tuple[Text, ...], PlainValidator(any_of(*FORMS, meant=FORMS_MEANT))]
 Shape = Annotated[Text, PlainValidator(one_of(*SHAPES))]
 Cold = Annotated[Text, PlainValidator(one_of(*COLD))]
 Hot = Annotated[Text, PlainValidator(one_of(*HOT))]
@@ -52,7 +60,7 @@ class Cooling(Written):
 
 
 class Reheating(Written):
-    """How a chilled cook is brought back for hot holding."""
+    """How a chilled cook is brought back, for hot holding or to order."""
 
     at: Temperature = Field(description="temperature around the piece")
     for_: Hours = Field(description="how long it takes")
@@ -60,7 +68,7 @@ class Reheating(Written):
 
 
 class Storing(Written):
-    """How long a chilled cook is kept in its bag."""
+    """How long a chilled cook is kept, in its bag or without."""
 
     at: Temperature = Field(description="temperature of the cold room")
     for_: Hours = Field(description="longest time that it is kept")

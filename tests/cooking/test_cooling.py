@@ -19,12 +19,14 @@ from builder.cooking.pieces import (
     BLAST_CHILLER,
     ICE_BATH,
     SIMMERING_LIQUID,
+    WATER_BATH,
     CoreEstimate,
     Medium,
     Piece,
 )
 from builder.cooking.rule_library import rule_sets
-from builder.cooking.verdicts import DEFERENCE, Outcome
+from builder.cooking.storing import judge_storing, judge_unsealed_storing
+from builder.cooking.verdicts import DEFERENCE, CookPlan, Outcome, Verdict, judge
 
 FOOD_CODE = rule_sets()["us-food-code-2017"]
 APPENDIX_B = rule_sets()["us-fsis-appendix-a-1999-6.5-log"]
@@ -160,3 +162,91 @@ def test_reheating_within_two_hours() -> None:
     cool = CoreEstimate(Piece(30, start_c=3), SIMMERING_LIQUID, 60)
     assert judge_reheating(cool, 600, FOOD_CODE).outcome is Outcome.DOES_NOT_MEET
     assert judge_reheating(thin, 120, UK).outcome is Outcome.NOT_COVERED
+
+
+def roast(bath_c: float, hours: float) -> Verdict:
+    """A roast that is cooked so under the Food Code."""
+    heat = CoreEstimate(Piece(60, start_c=4), WATER_BATH, bath_c)
+    return judge(CookPlan(Food(Species.BEEF), bath_c, hours * 60), heat, FOOD_CODE)
+
+
+def test_a_roast_may_be_reheated_by_the_table_that_it_was_cooked_by() -> None:
+    """3-403.11(E) [read]: an unsliced roast cooked by 3-401.11(B); 131 °F for 89 min."""
+    again = CoreEstimate(Piece(60, start_c=3), WATER_BATH, 57)
+    cooked, short = roast(57, 30), roast(57, 3)
+    assert [v.outcome for v in (cooked, short)] == [Outcome.MEETS, Outcome.DOES_NOT_MEET]
+    enough = max(again.reach_min(c(131)).high + 89, 0)
+    found = judge_reheating(again, enough + 1, FOOD_CODE, cooked=cooked)
+    assert (found.outcome, found.clause) == (Outcome.MEETS, "3-403.11(E)")
+    for time, verdict in ((60.0, cooked), (enough + 1, short), (enough + 1, None)):
+        refused = judge_reheating(again, time, FOOD_CODE, cooked=verdict)
+        assert (refused.outcome, refused.clause) == (Outcome.DOES_NOT_MEET, "3-403.11")
+
+
+def test_what_is_served_to_order_may_be_reheated_to_any_temperature() -> None:
+    """3-403.10 [read]: cooked and chilled food for the consumer's order."""
+    again = CoreEstimate(Piece(60, start_c=3), WATER_BATH, 57)
+    found = judge_reheating(again, 60, FOOD_CODE, cooked=roast(57, 30), held_hot=False)
+    assert (found.outcome, found.clause) == (Outcome.MEETS, "3-403.10")
+    assert "held hot instead, 3-403.11 counts" in found.reasons[0]
+    raw = judge_reheating(again, 60, FOOD_CODE, cooked=roast(57, 3), held_hot=False)
+    assert raw.outcome is Outcome.DOES_NOT_MEET
+
+
+@pytest.mark.parametrize(
+    ("food", "held", "outcome"),
+    [
+        (Food(Species.BEEF), 54.4, Outcome.MEETS),
+        (Food(Species.BEEF), 54.3, Outcome.DOES_NOT_MEET),
+        (Food(Species.POULTRY), 57.2, Outcome.MEETS),
+        (Food(Species.POULTRY), c(135), Outcome.MEETS),
+        (Food(Species.POULTRY), 57.1, Outcome.DOES_NOT_MEET),
+    ],
+)
+def test_a_limit_is_met_by_either_print(food: Food, held: float, outcome: Outcome) -> None:
+    """135 °F / 57.2 °C and 130 °F / 54.4 °C: 57.2 °C is 134.96 °F."""
+    assert judge_hot_holding(held, food, FOOD_CODE).outcome is outcome
+
+
+@pytest.mark.parametrize("store", [c(34), 1.1])
+def test_the_cold_limit_is_met_by_either_print(store: float) -> None:
+    assert judge_storing(store, 30, FOOD_CODE).outcome is Outcome.MEETS
+    assert judge_storing(1.2, 30, FOOD_CODE).outcome is Outcome.DOES_NOT_MEET
+
+
+@pytest.mark.parametrize(
+    ("cooked", "cooled", "outcome", "words"),
+    [
+        (Outcome.MEETS, Outcome.MEETS, Outcome.MEETS, "of 30 days allowed"),
+        (Outcome.DOES_NOT_MEET, Outcome.MEETS, Outcome.DOES_NOT_MEET, "a cook that meets 3-401.11"),
+        (Outcome.MEETS, Outcome.DOES_NOT_MEET, Outcome.DOES_NOT_MEET, "cooling that meets 3-501"),
+        (Outcome.NOT_COVERED, Outcome.MEETS, Outcome.NOT_COVERED, "do not show"),
+        (Outcome.NOT_COVERED, Outcome.DOES_NOT_MEET, Outcome.DOES_NOT_MEET, "cooling that meets"),
+    ],
+)
+def test_storing_in_a_bag_asks_for_the_cook_and_its_cooling(
+    cooked: Outcome, cooled: Outcome, outcome: Outcome, words: str
+) -> None:
+    """3-502.12(D): cooked by 3-401.11 [from memory], cooled by 3-501.14 [read]."""
+    found = judge_storing(1, 14, FOOD_CODE, cooked=cooked, cooled=cooled)
+    assert (found.outcome, found.clause) == (outcome, "3-502.12(D)")
+    assert words in found.reasons[0]
+
+
+@pytest.mark.parametrize(
+    ("days", "store", "outcome"),
+    [
+        (14, 3, Outcome.DOES_NOT_MEET),
+        (7, 3, Outcome.DOES_NOT_MEET),
+        (6, 5, Outcome.MEETS),
+        (6.9, 3, Outcome.MEETS),
+        (1, 6, Outcome.DOES_NOT_MEET),
+    ],
+)
+def test_without_a_bag_the_day_of_preparation_is_day_one(
+    days: float, store: float, outcome: Outcome
+) -> None:
+    """3-501.17: day 1 [read], seven days at 41 °F [from memory]; seven whole days end on day 8."""
+    found = judge_unsealed_storing(store, days, FOOD_CODE)
+    assert (found.outcome, found.clause) == (outcome, "3-501.17")
+    assert judge_unsealed_storing(store, days, UK).outcome is Outcome.NOT_COVERED

@@ -238,3 +238,35 @@ def test_intact_and_anything_else_is_refused(others: set[Form]) -> None:
 def test_a_food_without_a_form_is_refused() -> None:
     with pytest.raises(ValueError, match="what was done to it"):
         Food(Species.BEEF, frozenset())
+
+
+def test_prints_of_one_limit_are_the_same_temperature() -> None:
+    cite = {"clause": "1", "title": "hot holding", "status": "invented"}
+    held = parse_rule_set({**OWN, "hot holding": [{**cite, "at": "135 °F / 57.2 °C"}]})
+    assert held.hot_holding[0].least_c == 57.2
+    assert held.hot_holding[0].at_c == pytest.approx(fahrenheit("135"))
+    with pytest.raises(RuleSetError, match="135 °F and 60 °C are not the same temperature"):
+        parse_rule_set({**OWN, "hot holding": [{**cite, "at": "135 °F / 60 °C"}]})
+
+
+def test_only_a_clause_that_says_what_lower_needs_is_the_least() -> None:
+    """The roast table lists times; every clause of 3-401.11(A) is a floor."""
+    floors = {table.clause for table in FOOD_CODE.holds if table.lower_needs}
+    assert floors == {"3-401.11(A)(1)", "3-401.11(A)(2)", "3-401.11(A)(3)"}
+    for food in (Food(s, frozenset({f}), c) for s in Species for f in Form for c in Cut):
+        assert FOOD_CODE.tables_for(food), food
+
+
+def test_what_follows_a_cook_has_its_clauses() -> None:
+    """3-403.11(E), 3-403.10, 3-502.12(D) [read], 3-501.17 [day 1 read, 7 days from memory]."""
+    again, bag, keeping = FOOD_CODE.reheating, FOOD_CODE.packaging, FOOD_CODE.keeping
+    assert again is not None
+    assert again.as_cooked is not None
+    assert again.to_order is not None
+    assert (again.as_cooked.clause, again.as_cooked.table) == ("3-403.11(E)", "3-401.11(B)")
+    assert again.to_order.clause == "3-403.10"
+    assert bag is not None
+    assert (bag.cooked_by, bag.cooled_by) == ("3-401.11", "3-501.14")
+    assert keeping is not None
+    assert (keeping.clause, keeping.first_day_counts) == ("3-501.17", True)
+    assert keeping.longest_days(fahrenheit("41")) == 7

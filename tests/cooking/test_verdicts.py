@@ -16,6 +16,7 @@ FOOD_CODE = rule_sets()["us-food-code-2017"]
 APPENDIX_A = rule_sets()["us-fsis-appendix-a-1999-6.5-log"]
 UK = rule_sets()["uk-core-equivalents"]
 VICTORIA = rule_sets()["au-victoria-55-60"]
+FAILS = Outcome.DOES_NOT_MEET
 BEEF = Food(Species.BEEF)
 STEAK = Food(Species.BEEF, cut=Cut.STEAK, surface_seared=True)
 THAT_FORBID = [r for r in rule_sets().values() if r.forbids]
@@ -93,15 +94,21 @@ def test_the_uk_starts_at_60() -> None:
 @pytest.mark.parametrize(
     ("food", "bath", "outcome", "clause"),
     [
-        (Food(Species.BEEF, frozenset({Form.INJECTED})), 57, Outcome.NOT_COVERED, ""),
+        (Food(Species.BEEF, frozenset({Form.INJECTED})), 57, FAILS, "3-401.11(A)(2)"),
+        (Food(Species.PORK, frozenset({Form.TENDERISED})), 62.7, FAILS, "3-401.11(A)(2)"),
+        (Food(Species.BEEF, frozenset({Form.GROUND})), 60, FAILS, "3-401.11(A)(2)"),
         (Food(Species.BEEF, frozenset({Form.TENDERISED})), 64, Outcome.MEETS, "3-401.11(A)(2)"),
         (Food(Species.BEEF, frozenset({Form.GROUND})), 69, Outcome.MEETS, "3-401.11(A)(2)"),
-        (Food(Species.PORK, frozenset({Form.STUFFED})), 70, Outcome.NOT_COVERED, ""),
+        (Food(Species.PORK, frozenset({Form.STUFFED})), 70, FAILS, "3-401.11(A)(3)"),
         (Food(Species.PORK, frozenset({Form.STUFFED})), 75, Outcome.MEETS, "3-401.11(A)(3)"),
-        (Food(Species.POULTRY), 65, Outcome.NOT_COVERED, ""),
+        (Food(Species.POULTRY), 60, FAILS, "3-401.11(A)(3)"),
+        (Food(Species.POULTRY), 65, FAILS, "3-401.11(A)(3)"),
+        (Food(Species.GAME), 73.9, FAILS, "3-401.11(A)(3)"),
         (Food(Species.POULTRY), 75, Outcome.MEETS, "3-401.11(A)(3)"),
         (Food(Species.PORK), 58, Outcome.MEETS, "3-401.11(B)"),
-        (Food(Species.FISH), 60, Outcome.NOT_COVERED, ""),
+        (Food(Species.FISH), 60, FAILS, "3-401.11(A)(1)"),
+        (Food(Species.FISH), 64, Outcome.MEETS, "3-401.11(A)(1)"),
+        (Food(Species.PORK, cut=Cut.STEAK), 60, FAILS, "3-401.11(A)(1)"),
     ],
     ids=str,
 )
@@ -110,6 +117,35 @@ def test_each_food_has_its_own_clause(
 ) -> None:
     found = verdict(bath, 12, FOOD_CODE, food)
     assert (found.outcome, found.clause) == (outcome, clause)
+
+
+@pytest.mark.parametrize("thickness", [5, 60, 200])
+def test_a_food_that_the_code_names_is_never_uncovered_for_being_cold(thickness: float) -> None:
+    """3-401.11(A) [secondary] names every raw animal food; only roasts have a table of times."""
+    for species in Species:
+        for form in Form:
+            food = Food(species, frozenset({form}), Cut.OTHER)
+            found = verdict(55, 30, FOOD_CODE, food, thickness_mm=thickness)
+            assert found.outcome is Outcome.DOES_NOT_MEET, food
+            assert "this cook never brings the core to 1" in found.reasons[0]
+            assert "a variance or a plan approved by the authority" in found.reasons[0]
+
+
+@pytest.mark.parametrize("medium", [60, 110])
+def test_a_core_aimed_too_low_fails_in_every_way_of_cooking(medium: float) -> None:
+    """An oven's core is not modelled, but one aimed at 60 °C is known to stay below 165 °F."""
+    plan = CookPlan(Food(Species.POULTRY), medium, 60, core_c=60)
+    found = judge(plan, None, FOOD_CODE)
+    assert (found.outcome, found.clause) == (Outcome.DOES_NOT_MEET, "3-401.11(A)(3)")
+    assert found.target is not None
+    assert found.target.row.printed == ("165 °F", "73.9 °C")
+
+
+@pytest.mark.parametrize("core", [165 / 1.8 - 32 / 1.8, 73.9])
+def test_a_core_aimed_at_either_print_is_not_too_low(core: float) -> None:
+    found = judge(CookPlan(Food(Species.POULTRY), 110, 60, core_c=core), None, FOOD_CODE)
+    assert found.outcome is Outcome.NOT_COVERED
+    assert found.target is not None
 
 
 def test_appendix_a_is_never_used_for_poultry() -> None:
@@ -130,16 +166,19 @@ def test_a_core_that_is_not_modelled_is_not_covered() -> None:
 
 
 def test_come_up_within_six_hours_binds_where_the_text_has_it() -> None:
-    """FSIS Appendix A [secondary]: 50 to 130 °F within 6 h; elsewhere it only warns."""
+    """FSIS Appendix A [secondary]: 50 to 130 °F within 6 h; elsewhere a caution."""
     bound = verdict(57, 60, APPENDIX_A, thickness_mm=160)
     assert bound.come_up is not None
     assert not bound.come_up.kept
     assert bound.hold is not None
     assert bound.hold.margin_min > 0
     assert bound.outcome is Outcome.DOES_NOT_MEET
-    warned = verdict(57, 60, FOOD_CODE, thickness_mm=160)
-    assert warned.outcome is Outcome.MEETS
-    assert any("longer than 6 h" in reason for reason in warned.reasons)
+    assert bound.clause == "Appendix A"
+    assert "longer than 6 h" in bound.reasons[0]
+    assert bound.ruling_hold is None
+    elsewhere = verdict(57, 60, FOOD_CODE, thickness_mm=160)
+    assert elsewhere.outcome is Outcome.MEETS
+    assert elsewhere.come_up is None
     kept = verdict(57, 60, APPENDIX_A, thickness_mm=60)
     assert kept.come_up is not None
     assert kept.come_up.kept
@@ -183,14 +222,14 @@ def test_the_seared_steak_clause_is_for_a_short_cook() -> None:
     assert short.clause == "3-401.11(C)"
     assert any("labelled" in asked for asked in short.asks)
     long = verdict(52, 24, FOOD_CODE, STEAK, thickness_mm=30)
-    assert long.outcome is Outcome.NOT_COVERED
+    assert (long.outcome, long.clause) == (FAILS, "3-401.11(A)(1)")
     assert any("at most 4 h" in reason for reason in long.reasons)
     for other in (
         Food(Species.BEEF, cut=Cut.STEAK),
         Food(Species.PORK, cut=Cut.STEAK, surface_seared=True),
         Food(Species.BEEF, frozenset({Form.TENDERISED}), Cut.STEAK, surface_seared=True),
     ):
-        assert verdict(52, 2, FOOD_CODE, other).outcome is Outcome.NOT_COVERED
+        assert verdict(52, 2, FOOD_CODE, other).outcome is FAILS
 
 
 @pytest.mark.parametrize("hours", [0, 24 * 8])

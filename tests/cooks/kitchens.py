@@ -72,7 +72,7 @@ def problems(root: Path, files: Mapping[str, str]) -> list[Problem]:
 
 
 def pages(kitchen: Costed, told: Iterable[Problem] = ()) -> dict[str, tuple[Page, str]]:
-    """Every page of the kitchen with the words that a reader sees on it."""
+    """Every page of the kitchen, with its problems, and the words that a reader sees on it."""
     view = View.of(kitchen, told)
     site = frame(view)
     return {page.path: (page, words(render(page, site))) for page in site_pages(view)}

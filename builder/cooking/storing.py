@@ -1,0 +1,82 @@
+"""Cooked food kept cold: in its sealed bag, or without one."""
+
+from __future__ import annotations
+
+from builder.cooking.cooling import AfterCookVerdict, no_clause
+from builder.cooking.rules import Keeping, RuleSet
+from builder.cooking.verdicts import Outcome
+from builder.cooking.wording import METRIC, Wording
+
+
+def judge_storing(
+    store_c: float,
+    days: float,
+    rule_set: RuleSet,
+    say: Wording = METRIC,
+    *,
+    cooked: Outcome = Outcome.MEETS,
+    cooled: Outcome = Outcome.MEETS,
+) -> AfterCookVerdict:
+    """Judge chilled storage [°C, d] in a sealed bag by the reduced-oxygen packaging clause.
+
+    `cooked` and `cooled` are the verdicts on what came before, where the clause asks for them.
+    """
+    clause = rule_set.packaging
+    if clause is None:
+        return no_clause(rule_set, "storing in reduced-oxygen packaging")
+    found = _kept(store_c, days, rule_set, clause, say)
+    if found.outcome is not Outcome.MEETS:
+        return found
+    before = {
+        f"a cook that meets {clause.cooked_by}": cooked if clause.cooked_by else Outcome.MEETS,
+        f"cooling that meets {clause.cooled_by}": cooled if clause.cooled_by else Outcome.MEETS,
+    }
+    worst = min(before.values(), key=_severity)
+    if worst is Outcome.MEETS:
+        return found
+    reasons = tuple(
+        _before_reason(what, outcome)
+        for what, outcome in sorted(before.items(), key=lambda pair: _severity(pair[1]))
+        if outcome is not Outcome.MEETS
+    )
+    return AfterCookVerdict(worst, rule_set, clause.clause, (*reasons, *found.reasons))
+
+
+def _severity(outcome: Outcome) -> int:
+    """Failed first, then not known, then met."""
+    return (Outcome.DOES_NOT_MEET, Outcome.NOT_COVERED, Outcome.MEETS).index(outcome)
+
+
+def _before_reason(what: str, outcome: Outcome) -> str:
+    if outcome is Outcome.DOES_NOT_MEET:
+        return f"the clause asks for {what}, and this one does not"
+    return f"the clause asks for {what}, and the files do not show that this one does"
+
+
+def judge_unsealed_storing(
+    store_c: float, days: float, rule_set: RuleSet, say: Wording = METRIC
+) -> AfterCookVerdict:
+    """Judge chilled storage [°C, d] without a sealed bag."""
+    if rule_set.keeping is None:
+        return no_clause(rule_set, "keeping cooked food cold")
+    return _kept(store_c, days, rule_set, rule_set.keeping, say)
+
+
+def _kept(
+    store_c: float, days: float, rule_set: RuleSet, clause: Keeping, say: Wording
+) -> AfterCookVerdict:
+    longest, kept_at = clause.longest_days(store_c), say.temperature(store_c)
+    if longest is None:
+        warmest = max((limit.at_c for limit in clause.limits), default=store_c)
+        reason = f"kept at {kept_at}, warmer than the {say.temperature(warmest)} of every limit"
+        return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
+    kept = f"kept for {days:g} days at {kept_at}"
+    if clause.first_day_counts:
+        # The day of preparation is day 1: one whole day later is day 2.
+        last = int(days) + 1
+        reason = f"{kept} ends on day {last} of {longest:g}, the day of preparation being day 1"
+        within = last <= longest
+    else:
+        reason, within = f"{kept}, of {longest:g} days allowed", days <= longest
+    outcome = Outcome.MEETS if within else Outcome.DOES_NOT_MEET
+    return AfterCookVerdict(outcome, rule_set, clause.clause, (reason,))

@@ -1,0 +1,122 @@
+"""What is wrong with a cook's times and temperatures, in words, with the line that states it.
+
+The same sentences go to the build's output, the cook's page, its plates and its log sheet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from builder.cooking.cautions import GROWS_FROM_C, GROWS_TO_C, PASSED_WITHIN_MIN, Caution, Slow
+from builder.cooking.cooling import AfterCookVerdict
+from builder.cooking.verdicts import Outcome, Verdict
+from builder.cooking.wording import Wording
+from builder.costing.heat import Heat
+from builder.problems import Place
+from builder.records.kinds import Cook, Cut
+
+DECIDES = "local code and the licensed authority decide"
+RECKONED = "the page says how it was reckoned; the licensed authority decides"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing to put right, the line that states it, and what may be done.
+
+    `leads` where it is about the cook itself, not about what follows it.
+    """
+
+    place: Place
+    message: str
+    hint: str
+    leads: bool = False
+
+
+def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
+    """What does not meet the kitchen's rule set, then what is a caution under any."""
+    verdict = heat.verdict(cook, cut)
+    if verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET:
+        message = f"the plan does not meet {_rule(verdict)}: {verdict.reasons[0]}"
+        yield Finding(_stated(cook, verdict), message, RECKONED, leads=True)
+    for caution in heat.cautions(cook):
+        if not (caution.what is Slow.COMING_UP and verdict and verdict.comes_up_late):
+            yield _finding(cook, caution, heat.say)
+    for place, what, after in _after(cook, cut, heat):
+        if after.outcome is Outcome.DOES_NOT_MEET:
+            yield Finding(place, f"{what} {failure(after)}", RECKONED)
+
+
+def failure(after: AfterCookVerdict) -> str:
+    """What is not met of what follows a cook, and why."""
+    return f"does not meet {_rule(after)}: {_failed_reason(after)}"
+
+
+def _rule(verdict: Verdict | AfterCookVerdict) -> str:
+    return f"{verdict.rule_set.name} ({verdict.clause})"
+
+
+def _stated(cook: Cook, verdict: Verdict) -> Place:
+    """The line that a verdict rests on: a temperature that is too low, else the time."""
+    low = cook.core or cook.at if verdict.asked else None
+    found = low or cook.for_ or cook.at
+    return found.place if found else Place(cook.file)
+
+
+def _after(cook: Cook, cut: Cut, heat: Heat) -> Iterator[tuple[Place, str, AfterCookVerdict]]:
+    """What follows a cook: the line that states it, what it is, and its verdict."""
+    if cook.cool is not None and (chilling := heat.chilling(cook)):
+        yield cook.cool.within.place, f"cooling in the {chilling.where}", chilling.verdict
+    if cook.store is not None and (stored := heat.storing(cook, cut)):
+        yield cook.store.for_.place, "storing", stored
+    if cook.reheat is not None and (reheated := heat.reheating(cook, cut)):
+        yield cook.reheat.for_.place, "the reheating", reheated[1]
+    if cook.hold_at is not None and (held := heat.hot_holding(cook, cut)):
+        yield cook.hold_at.place, "the hot holding", held
+
+
+def _failed_reason(verdict: AfterCookVerdict) -> str:
+    """The first reason; of a cooling's stages, that of the first one not kept."""
+    for check, reason in zip(verdict.stages, verdict.reasons, strict=False):
+        if not check.kept:
+            return reason
+    return verdict.reasons[0]
+
+
+def _finding(cook: Cook, caution: Caution, say: Wording) -> Finding:
+    leads = caution.what in {Slow.COOK, Slow.COMING_UP}
+    message = f"caution: {caution_words(caution, say)}; {DECIDES}"
+    return Finding(_line(cook, caution.what), message, _HINTS[caution.what], leads)
+
+
+_HINTS = {
+    Slow.COOK: "cook it hotter, or ask the licensed authority before you serve it",
+    Slow.COMING_UP: "use thinner pieces or a hotter bath, and log the core with a probe",
+    Slow.COOLING: "use thinner pieces or colder, moving water, and log the core with a probe",
+    Slow.REHEATING: "use thinner pieces or a hotter bath, and log the core with a probe",
+}
+
+
+def _line(cook: Cook, what: Slow) -> Place:
+    """Where the file states what takes long."""
+    thick = cook.piece.thickness if cook.piece else None
+    at = {
+        Slow.COOK: cook.core or cook.at,
+        Slow.COMING_UP: thick or cook.at,
+        Slow.COOLING: cook.cool.within if cook.cool else None,
+        Slow.REHEATING: cook.reheat.at if cook.reheat else None,
+    }[what]
+    return at.place if at else Place(cook.file)
+
+
+def caution_words(caution: Caution, say: Wording) -> str:
+    """What a caution says, without its hint."""
+    low, high = say.temperature(GROWS_FROM_C), say.temperature(GROWS_TO_C)
+    taken, limit = say.minutes(caution.taken_min), say.minutes(PASSED_WITHIN_MIN)
+    if caution.what is Slow.COOK:
+        return f"{taken} below {high}, where bacteria can grow; no published table goes so low"
+    if not caution.gets_through:
+        return f"{caution.what.value}, the core stays below {high} for {taken} at the slow end"
+    first, last = (high, low) if caution.what is Slow.COOLING else (low, high)
+    span = f"from {first} to {last} at the slow end"
+    return f"{caution.what.value}, the core takes {taken} {span}, longer than {limit}"

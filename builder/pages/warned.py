@@ -1,0 +1,41 @@
+"""What is wrong with a cook's times and temperatures, wherever the cook is served or logged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.costing.cautions import DECIDES, Finding, findings
+from builder.pages.components import Notice, Notices
+from builder.pages.heat_words import capital
+from builder.pages.parts import page_of
+from builder.pages.view import View
+from builder.records.kinds import Cook, Plate
+
+
+def found_of(view: View, cook: Cook) -> Iterator[Finding]:
+    """Every finding of a cook."""
+    return findings(cook, view.costed.content.cuts[cook.cut], view.costed.heat)
+
+
+def sentence(found: Finding) -> str:
+    """A finding as a sentence that defers to whoever decides."""
+    tail = "" if found.message.endswith(DECIDES) else f"; {DECIDES}"
+    return f"{capital(found.message)}{tail}."
+
+
+def leading(view: View, cook: Cook) -> str:
+    """What fails in the cook itself, to lead its page; empty where nothing does."""
+    return " ".join(sentence(found) for found in found_of(view, cook) if found.leads)
+
+
+def cook_warnings(view: View, cook: Cook) -> list[str]:
+    """Each finding with the cook's name, for a page that is not the cook's own."""
+    return [f"{cook.title}: {sentence(found)}" for found in found_of(view, cook)]
+
+
+def plate_warnings(view: View, plate: Plate) -> Notices | None:
+    """What a plate inherits from its cook, with the way to the cook's page."""
+    cook = view.costed.content.cooks[plate.cook] if plate.cook else None
+    told = cook_warnings(view, cook) if cook else []
+    href = f"~/{page_of(cook)}" if cook else ""
+    return Notices(tuple(Notice(text, href=href) for text in told)) if told else None

@@ -1,0 +1,202 @@
+"""A warning goes all the way: the build's output, the cook, its plate, its log, the prep sheet."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from builder.cooking.rule_library import rule_sets
+from tests.cooks.kitchens import COOK, FILES, KITCHEN, changed, costed, pages, problems
+
+AUTHORITIES = [*rule_sets(), ""]
+SERVICE = "day: friday\nat: 18:00\nplates: {chuck-plate: 20}\n"
+
+
+def under(authority: str, *changes: tuple[str, str], more: str = "") -> Mapping[str, str]:
+    """The kitchen under an authority or none, with a service and changes of the cook."""
+    line = f"authority: {authority}\n" if authority else ""
+    kitchen = changed(KITCHEN, ("authority: us-food-code-2017\n", line))[KITCHEN]
+    files = {**changed(COOK, *changes, more=more), "services/friday.yaml": SERVICE}
+    return {**files, KITCHEN: kitchen}
+
+
+def everywhere(root: Path, files: Mapping[str, str], words: str) -> None:
+    """The words stand in the build's output and on each page that is about the cook."""
+    told = problems(root / "told", files)
+    assert [p.message for p in told if p.is_error] == []
+    assert any(words in p.message.replace("\xa0", " ") and p.place.line for p in told)
+    found = pages(costed(root / "pages", files), told)
+    for path in (
+        "cooks/chuck-30h.html",
+        "plates/chuck-plate.html",
+        "forms/chuck-30h-log.html",
+        "forms/friday-prep.html",
+    ):
+        text = found[path][1].replace("\xa0", " ")
+        assert words in text, path
+        assert "decide" in text
+        assert not re.search(r"\bsafe(ly)?\b", text, re.IGNORECASE)
+
+
+@pytest.mark.parametrize("authority", AUTHORITIES)
+def test_a_long_cook_below_54_4_degrees_is_a_caution_everywhere(
+    tmp_path: Path, authority: str
+) -> None:
+    files = under(authority, ("at: 57 °C", "at: 45 °C"), ("for: 30 h", "for: 48 h"))
+    everywhere(tmp_path, files, "below 54.4 °C, where bacteria can grow")
+
+
+@pytest.mark.parametrize("authority", AUTHORITIES)
+def test_a_slow_come_up_is_told_under_every_authority(tmp_path: Path, authority: str) -> None:
+    """160 mm in 61 °C takes half a day to 54.4 °C; two authorities limit it themselves."""
+    thick = ("thickness: 60 mm", "thickness: 160 mm")
+    files = under(authority, thick, ("at: 57 °C", "at: 61 °C"), ("for: 30 h", "for: 40 h"))
+    words = "longer than 6 h (Appendix A)" if "fsis" in authority else "coming up, the core takes"
+    if authority.startswith("au"):
+        # The core is long between 55 and 60 °C too, which that authority forbids.
+        words = "coming up, the core takes"
+    everywhere(tmp_path, files, words)
+
+
+@pytest.mark.parametrize("authority", AUTHORITIES)
+def test_slow_cooling_is_told_under_every_authority(tmp_path: Path, authority: str) -> None:
+    thick = ("thickness: 60 mm", "thickness: 160 mm")
+    more = "cool: {to: 5 °C, within: 12 h, in: blast chiller}\n"
+    everywhere(tmp_path, under(authority, thick, more=more), "cooling, the core takes")
+
+
+@pytest.mark.parametrize("how", ["smoke", "oven", "confit"])
+def test_the_way_of_cooking_does_not_matter(tmp_path: Path, how: str) -> None:
+    files = under("", ("how: water bath", f"how: {how}"), ("at: 57 °C", "at: 50 °C"))
+    files = {**files, COOK: files[COOK].replace("equipment: bath\n", "")}
+    told = [p for p in problems(tmp_path, files) if p.message.startswith("caution")]
+    assert [str(p.place) for p in told] == [f"{COOK}:3:5"]
+
+
+def test_a_core_aimed_low_in_a_hot_oven_is_told_at_the_core(tmp_path: Path) -> None:
+    files = under("", ("how: water bath", "how: smoke"), ("at: 57 °C", "at: 90 °C\ncore: 50 °C"))
+    (told,) = [p for p in problems(tmp_path, files) if p.message.startswith("caution")]
+    assert str(told.place) == f"{COOK}:4:7"
+
+
+@pytest.mark.parametrize(
+    ("food", "bath"),
+    [("ground", 60), ("injected", 60), ("tenderised", 57), ("stuffed", 70), ("poultry", 65)],
+)
+def test_a_food_cooked_below_its_clause_is_told_everywhere(
+    tmp_path: Path, food: str, bath: int
+) -> None:
+    form = "intact" if food == "poultry" else food
+    files = under(
+        "us-food-code-2017", ("form: intact", f"form: {form}"), ("at: 57 °C", f"at: {bath} °C")
+    )
+    if food == "poultry":
+        files = {**files, "cuts/chuck.yaml": FILES["cuts/chuck.yaml"].replace("beef", "poultry")}
+    row = "165 °F / 73.9 °C" if food in {"stuffed", "poultry"} else "145 °F / 62.8 °C"
+    everywhere(tmp_path, files, f"this cook never brings the core to {row}; lower needs a variance")
+    page, log = (
+        pages(costed(tmp_path / "log", files))[path]
+        for path in ("cooks/chuck-30h.html", "forms/chuck-30h-log.html")
+    )
+    assert page[0].lead.startswith("The plan does not meet US model Food Code")
+    assert f"To show: the core is at {row} or above" in log[1]
+
+
+def test_nothing_is_to_spare_beside_what_is_not_met(tmp_path: Path) -> None:
+    """27 h to spare of the hold, and 15 h of come-up where 6 h are allowed."""
+    thick = ("thickness: 60 mm", "thickness: 160 mm")
+    for authority in ("us-fsis-appendix-a-1999-6.5-log", "au-victoria-55-60"):
+        files = under(authority, thick, ("for: 30 h", "for: 60 h"))
+        found = pages(costed(tmp_path / authority, files))
+        page, text = found["cooks/chuck-30h.html"]
+        assert page.lead.startswith("The plan does not meet")
+        assert "To spare" not in text
+        assert "rule met after" not in str(page.sections)
+        row = re.search(r"Chuck 30h does not meet .*", found["cooks.html"][1])
+        assert row
+        assert (
+            " h" not in row.group().split("Appendix A" if "fsis" in authority else "60 °C")[1][:6]
+        )
+    kept = pages(costed(tmp_path / "kept"))["cooks/chuck-30h.html"][1]
+    assert "To spare" in kept
+
+
+@pytest.mark.parametrize(
+    ("how", "clause", "words"),
+    [
+        ("how: water bath\nsealed: no", "3-501.17", "kept for 14 days at 3 °C ends on day 15 of 7"),
+        ("how: water bath", "3-502.12(D)", "kept for 14 days at 3 °C, of 7 days allowed"),
+    ],
+)
+def test_storing_too_long_is_told_everywhere(
+    tmp_path: Path, how: str, clause: str, words: str
+) -> None:
+    more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\nstore: {at: 3 °C, for: 14 d}\n"
+    files = under(
+        "us-food-code-2017", ("how: water bath", how), ("at: 57 °C", "at: 60 °C"), more=more
+    )
+    everywhere(tmp_path, files, f"({clause}): {words}")
+
+
+def test_storing_does_not_meet_where_the_cooling_before_it_does_not(tmp_path: Path) -> None:
+    more = "cool: {to: 5 °C, within: 6 h, in: blast chiller}\nstore: {at: 1 °C, for: 5 d}\n"
+    told = problems(tmp_path, under("us-food-code-2017", more=more))
+    (stored,) = [p.message for p in told if p.message.startswith("storing")]
+    assert "cooling that meets 3-501.14, and this one does not" in stored
+
+
+def test_a_plate_that_lies_ahead_for_too_long_is_told_at_its_line(tmp_path: Path) -> None:
+    more = "sealed: no\ncool: {to: 5 °C, within: 6 h, in: ice bath}\n"
+    files = {
+        **under("us-food-code-2017", more=more),
+        "services/friday.yaml": SERVICE.replace("20}", "{covers: 20, ahead: 10 d}}"),
+    }
+    (told,) = [p for p in problems(tmp_path, files) if "3-501.17" in p.message]
+    assert told.record == "services/friday"
+    assert str(told.place).startswith("services/friday.yaml:3:")
+
+
+def test_where_an_authority_is_silent_the_page_says_so(tmp_path: Path) -> None:
+    more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\nreheat: {at: 80 °C, for: 2 h}\n"
+    found = pages(costed(tmp_path, under("uk-core-equivalents", ("57", "62"), more=more)))
+    name = rule_sets()["uk-core-equivalents"].name
+    cook, rules, log = (
+        found[path][1]
+        for path in ("cooks/chuck-30h.html", "rules.html", "forms/chuck-30h-log.html")
+    )
+    assert f"{name} has no clause here for cooling; local code decides" in cook
+    assert f"{name} has no clause here for reheating; local code decides" in cook
+    assert "no published rule covers" not in cook
+    assert f"{name} has no clause here" in log
+    assert rules.count("no clause here; local code decides") == 2
+
+
+def test_a_cooling_that_is_not_estimated_says_so(tmp_path: Path) -> None:
+    more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\n"
+    files = under("us-food-code-2017", ("shape: slab, thickness: 60 mm, ", ""), more=more)
+    assert (
+        "The cooling is not estimated" in pages(costed(tmp_path, files))["cooks/chuck-30h.html"][1]
+    )
+
+
+def test_a_seared_surface_is_as_the_file_states(tmp_path: Path) -> None:
+    files = under(
+        "us-food-code-2017",
+        ("how: water bath", "how: grill"),
+        ("at: 57 °C", "at: 240 °C"),
+        ("for: 30 h", "for: 12 min"),
+        ("counts as: roast", "counts as: steak\nseared: yes"),
+    )
+    files = {**files, COOK: files[COOK].replace("equipment: bath\n", "")}
+    text = pages(costed(tmp_path, files))["cooks/chuck-30h.html"][1]
+    assert "The surface is seared, as the file states; the clause asks" in text
+    assert "never brings" not in text
+
+
+def test_a_kitchen_without_faults_is_told_nothing(tmp_path: Path) -> None:
+    more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\n"
+    told = problems(tmp_path, under("us-food-code-2017", more=more))
+    assert [p.message for p in told if "caution" in p.message or "meet" in p.message] == []

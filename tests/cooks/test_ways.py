@@ -1,0 +1,177 @@
+"""A bath by any name, what a medium can be, and the one warning for keys that are missing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from builder.cooking.verdicts import Outcome
+from builder.costing.costed import Costed
+from builder.starter import start
+from tests.cooks.kitchens import BATH, COOK, FILES, KITCHEN, changed, costed, pages, problems
+from tests.kitchens import read, write
+
+NAMES = ["sous vide", "Sous-vide", "bath", "water-bath", "Waterbath", "WATER BATH", "circulator"]
+
+
+def margin(kitchen: Costed) -> float:
+    """Minutes to spare of the cook's hold, which only a modelled bath has."""
+    verdict = kitchen.heat.verdict(
+        kitchen.content.cooks["chuck-30h"], kitchen.content.cuts["chuck"]
+    )
+    assert verdict is not None
+    assert verdict.hold is not None
+    return verdict.hold.margin_min
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_bath_by_any_name_is_a_water_bath(tmp_path: Path, name: str) -> None:
+    plain = costed(tmp_path / "plain")
+    called = costed(tmp_path / "how", changed(COOK, ("how: water bath", f"how: {name}")))
+    assert margin(called) == margin(plain)
+    gear = BATH.replace("water bath", name)
+    kind = costed(tmp_path / "kind", changed(KITCHEN, (BATH, gear)))
+    for kitchen in (called, kind):
+        energy = [k.figures.value("batch", "batch_energy", 0) for k in (kitchen, plain)]
+        assert energy[0] == energy[1] > 0
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_bath_is_at_300_degrees(tmp_path: Path, name: str) -> None:
+    files = changed(COOK, ("how: water bath", f"how: {name}"), ("at: 57 °C", "at: 300 °C"))
+    told = [p for p in problems(tmp_path, files) if p.is_error]
+    assert [str(p.place) for p in told] == [f"{COOK}:3:5"]
+    assert "300 °C is outside 30 to 95 °C" in told[0].message
+
+
+@pytest.mark.parametrize(
+    ("how", "at", "message"),
+    [
+        ("poaching", "101 °C", "outside 30 to 100 °C"),
+        ("simmering liquid", "220 °F", "outside 30 to 100 °C"),
+        ("steam oven", "180 °C", "outside 30 to 130 °C"),
+        ("steamed", "180 °C", "outside 30 to 130 °C"),
+    ],
+)
+def test_a_medium_is_no_hotter_than_it_can_be(
+    tmp_path: Path, how: str, at: str, message: str
+) -> None:
+    """Water boils at 100 °C and steam in an open oven is little hotter."""
+    files = changed(
+        COOK,
+        ("how: water bath", f"how: {how}"),
+        ("at: 57 °C", f"at: {at}"),
+        ("equipment: bath\n", ""),
+    )
+    (told,) = [p for p in problems(tmp_path, files) if p.is_error]
+    assert message in told.message
+
+
+def test_a_bath_reheats_no_hotter_than_a_bath(tmp_path: Path) -> None:
+    files = changed(COOK, more="cool: {to: 5 °C, within: 6 h}\nreheat: {at: 105 °C, for: 1 h}\n")
+    (told,) = [p for p in problems(tmp_path, files) if p.is_error]
+    assert "reheated in a water bath: 105 °C is outside 30 to 95 °C" in told.message
+
+
+@pytest.mark.parametrize(
+    ("how", "at", "words"),
+    [
+        ("slow cook", "57 °C", '"slow cook" on bath is not computed as a water bath'),
+        ("grill", "240 °C", "bath is a water bath, and 240 °C is above 95 °C"),
+    ],
+)
+def test_another_way_on_a_bath_is_doubted(tmp_path: Path, how: str, at: str, words: str) -> None:
+    files = changed(COOK, ("how: water bath", f"how: {how}"), ("at: 57 °C", f"at: {at}"))
+    assert words in [p.message for p in problems(tmp_path, files)]
+
+
+def test_a_sous_vide_in_an_oven_is_no_bath(tmp_path: Path) -> None:
+    files = changed(COOK, ("how: water bath", "how: sous vide"))
+    kitchen = changed(KITCHEN, (BATH, "{kind: combi oven, pans: 6, holds: 12 kg}"))[KITCHEN]
+    cook = costed(tmp_path, {**files, KITCHEN: kitchen}).content.cooks["chuck-30h"]
+    assert cook.how == "sous vide"
+
+
+@pytest.mark.parametrize(
+    ("form", "meant"),
+    [
+        ("minced", "ground"),
+        ("Tenderized", "tenderised"),
+        ("pumped", "injected"),
+        ("filled", "stuffed"),
+    ],
+)
+def test_a_form_is_hinted_by_what_it_means(tmp_path: Path, form: str, meant: str) -> None:
+    told = problems(tmp_path, changed(COOK, ("form: intact", f"form: {form}")))
+    assert [p.hint for p in told if p.is_error] == [f'did you mean "{meant}"?']
+
+
+def test_one_warning_names_all_the_keys_that_are_missing(tmp_path: Path) -> None:
+    files = changed(
+        COOK,
+        ("form: intact\n", ""),
+        ("counts as: roast\n", ""),
+        ("for: 30 h\n", ""),
+        ("shape: slab, thickness: 60 mm, ", ""),
+    )
+    (told,) = [p for p in problems(tmp_path, files) if "can't be held against" in p.message]
+    assert not told.is_error
+    assert told.record == "cooks/chuck-30h"
+    for key in ("form:", "counts as:", "for:", "piece: {thickness:"):
+        assert key in told.hint
+
+
+@pytest.mark.parametrize("missing", ["form: intact\n", "counts as: roast\n"])
+def test_each_key_that_a_verdict_waits_for_is_told(tmp_path: Path, missing: str) -> None:
+    told = problems(tmp_path, changed(COOK, (missing, "")))
+    (found,) = [p for p in told if "can't be held against" in p.message]
+    assert missing.partition(":")[0] in found.hint
+
+
+def test_a_rule_set_for_any_meat_waits_for_no_form(tmp_path: Path) -> None:
+    """The UK's equivalents are for the core of any meat, whatever was done to it."""
+    files = changed(COOK, ("form: intact\n", ""), ("counts as: roast\n", ""), ("57 °C", "62 °C"))
+    kitchen = changed(KITCHEN, ("us-food-code-2017", "uk-core-equivalents"))[KITCHEN]
+    found, told = read(write(tmp_path, {**files, KITCHEN: kitchen}))
+    assert found is not None
+    assert [p.message for p in told if "held against" in p.message] == []
+    verdict = found.heat.verdict(found.content.cooks["chuck-30h"], found.content.cuts["chuck"])
+    assert verdict is not None
+    assert verdict.outcome is Outcome.MEETS
+
+
+def test_keys_that_change_nothing_are_not_asked_for(tmp_path: Path) -> None:
+    """A complete cook, and a braise whose core is not computed whatever the piece is called."""
+    hot = ("at: 57 °C", "at: 150 °C")
+    braise = changed(COOK, ("how: water bath", "how: braise"), hot, ("counts as: roast\n", ""))
+    braise = {**braise, COOK: braise[COOK].replace("equipment: bath\n", "")}
+    for name, files in (("whole", FILES), ("braise", braise)):
+        told = problems(tmp_path / name, files)
+        assert [p.message for p in told if "can't be held against" in p.message] == []
+
+
+def test_the_first_kitchen_says_what_the_rules_ask_for(tmp_path: Path) -> None:
+    start(tmp_path / "ours")
+    kitchen = tmp_path / "ours" / "kitchen.yaml"
+    kitchen.write_text(kitchen.read_text("utf-8") + "authority: us-food-code-2017\n", "utf-8")
+    found, told = read(tmp_path / "ours")
+    assert found is not None
+    assert [p.message for p in told if "held against" in p.message] == []
+    verdict = found.heat.verdict(
+        found.content.cooks["chuck-roll-30h"], found.content.cuts["chuck-roll"]
+    )
+    assert verdict is not None
+    assert verdict.clause == "3-401.11(B)"
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (("for: 30 h\n", ""), "the file does not say how long it cooks (for:)."),
+        (("equipment: bath\n", ""), "the file does not name its equipment (equipment:)."),
+    ],
+)
+def test_why_no_hours_are_booked(tmp_path: Path, change: tuple[str, str], words: str) -> None:
+    text = pages(costed(tmp_path, changed(COOK, change)))["cooks/chuck-30h.html"][1]
+    assert f"No hours are booked: {words}" in text
