@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING
 
 from builder import __version__
 from builder.problems import BusyError, ShankbookError, shortened
+from builder.quantities.dates import YEARS, is_plausible
 
 if TYPE_CHECKING:
     from builder.problems import Problem
@@ -105,9 +106,12 @@ def _folder(text: str) -> Path:
 
 def _day(text: str) -> date:
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f'"{text}" is not a date such as 2026-10-01') from None
+    if not is_plausible(day):
+        raise argparse.ArgumentTypeError(f'"{text}" is out of range; wanted: {YEARS}')
+    return day
 
 
 def _build(options: argparse.Namespace) -> int:

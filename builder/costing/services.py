@@ -36,7 +36,6 @@ WEEK = timedelta(days=7)
 PREPARE, COOK, CHILL, COLD, REHEAT = "prepare", "cook", "chill", "keep cold", "reheat"
 DAY_AND_TIME = "%a %H:%M"
 _LONGEST_STEP_H = 24.0 * 28
-_HOTTEST_C, _HEAVIEST_KG = 300.0, 2000.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,10 +165,10 @@ def bookings(content: Content, plans: Mapping[str, ServicePlan]) -> list[Wanted]
             booking = Booking(
                 cook=f"{plan.service.id}/{number}",
                 equipment=step.step.equipment,
-                temperature_c=min(planned.cook.at.value, _HOTTEST_C) if planned.cook.at else 0.0,
+                temperature_c=planned.cook.at.value if planned.cook.at else 0.0,
                 start=step.start,
                 end=step.end + turn_round,
-                load_kg=min(planned.raw_kg, _HEAVIEST_KG),
+                load_kg=planned.raw_kg,
                 pieces=max(planned.pieces, 1),
             )
             found.append(Wanted(booking, plan, planned))
