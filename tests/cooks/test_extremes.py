@@ -58,6 +58,8 @@ def kitchens(draw: st.DrawFn) -> dict[str, str]:
     cook = FILES[COOK].replace("57 °C", take["at"]).replace("30 h", take["for"])
     cook = cook.replace("weight: 2.4 kg", f"weight: {take['weight']}")
     kitchen = FILES[KITCHEN].replace(BATH, bath).replace("2026-10-01", take["day"])
+    kitchen += draw(st.sampled_from(["", "time zone: America/Toronto\n"]))
+    kitchen += draw(st.sampled_from(["", "staffed: {mon-fri: 07:00-23:00, sat: 18:00-02:00}\n"]))
     plate = FILES[PLATE].replace("400", take["forecast"]).replace("200 g", take["portion"])
     ahead = draw(st.booleans())
     serving = f"[{take['covers']}, {take['ahead']}]" if ahead else take["covers"]
