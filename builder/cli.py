@@ -19,7 +19,6 @@ from typing import TYPE_CHECKING
 
 from builder import __version__
 from builder.problems import BusyError, ShankbookError, shortened
-from builder.quantities.dates import YEARS, is_plausible
 
 if TYPE_CHECKING:
     from builder.problems import Problem
@@ -109,6 +108,8 @@ def _day(text: str) -> date:
         day = date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f'"{text}" is not a date such as 2026-10-01') from None
+    from builder.quantities.dates import YEARS, is_plausible  # noqa: PLC0415
+
     if not is_plausible(day):
         raise argparse.ArgumentTypeError(f'"{text}" is out of range; wanted: {YEARS}')
     return day
