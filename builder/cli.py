@@ -131,9 +131,14 @@ def _folder(text: str) -> Path:
 
 def _day(text: str) -> date:
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f'"{text}" is not a date such as 2026-10-01') from None
+    from builder.quantities.dates import YEARS, is_plausible  # noqa: PLC0415
+
+    if not is_plausible(day):
+        raise argparse.ArgumentTypeError(f'"{text}" is out of range; wanted: {YEARS}')
+    return day
 
 
 def _build(options: argparse.Namespace) -> int:

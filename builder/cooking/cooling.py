@@ -71,7 +71,8 @@ def _stage_reason(check: StageCheck, start_c: float, say: Wording) -> str:
     if check.taken_min is None:
         return f"the core never cools {span} here"
     return (
-        f"the core takes {say.minutes(check.taken_min.high)} {span} at the slow end, "
+        f"the core takes {say.estimate(check.taken_min.high, limit=stage.within_min)} {span} "
+        "at the slow end, "
         f"of {say.minutes(stage.within_min)} allowed"
     )
 
@@ -221,7 +222,9 @@ def _reheated_for_holding(
         return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
     slow = heat.reach_min(clause.at_c).high
     kept = _outcome(_reheats(clause, slow, time_min))
-    reached = f"the core reaches {wanted} after {say.minutes(slow)} at the slow end"
+    reached = (
+        f"the core reaches {wanted} after {say.estimate(slow, limit=time_min)} at the slow end"
+    )
     asked = f"asked for are {_held_words(clause, say)}"
     reason = f"{reached}, and the plan takes {say.minutes(time_min)}; {asked}"
     return AfterCookVerdict(kept, rule_set, clause.clause, (reason,))

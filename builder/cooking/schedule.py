@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from enum import Enum
 from itertools import combinations, pairwise
-from math import floor
+from math import ceil, floor, inf
 
 from builder.cooking.ranges import require_within
 
@@ -80,9 +80,9 @@ class Booking:
     def __post_init__(self) -> None:
         if (self.start.tzinfo is None) != (self.end.tzinfo is None) or self.end <= self.start:
             raise ValueError(f"{self.cook} ends on {self.equipment} no later than it starts")
-        require_within(f"load of {self.cook}", self.load_kg, 0, 2000, "kg")
-        require_within(f"pieces of {self.cook}", self.pieces, 1, 1e7, "pieces")
-        require_within(f"temperature of {self.cook}", self.temperature_c, -40, 300, "°C")
+        require_within(f"load of {self.cook}", self.load_kg, 0, inf, "kg")
+        require_within(f"pieces of {self.cook}", self.pieces, 1, inf, "pieces")
+        require_within(f"temperature of {self.cook}", self.temperature_c, -273.15, inf, "°C")
 
     def overlaps(self, other: Booking) -> bool:
         """Tell whether both keep the same equipment at one moment; ends may touch."""
@@ -214,23 +214,42 @@ def _filled_by(bookings: Sequence[Booking], holds_kg: float | None) -> int:
     """How many the pieces of one temperature fill; a piece that fits in nowhere takes its own."""
     if holds_kg is None:
         return 1
-    rooms: list[float] = []
+    rooms: list[Rooms] = []
     for booking in sorted(bookings, key=lambda b: -b.load_kg / b.pieces):
         piece = booking.load_kg / booking.pieces
-        left = booking.pieces
         if piece <= 0:
             continue
-        for n, room in enumerate(rooms):
-            # A piece too large for any has left less than nothing free.
-            put = max(min(left, floor(room / piece + HAIR)), 0)
-            rooms[n] -= put * piece
+        left = booking.pieces
+        topped_up: list[Rooms] = []
+        for alike in rooms:
+            put, found = _put(alike, piece, left)
+            topped_up += found
             left -= put
         each = max(floor(holds_kg / piece + HAIR), 1)
-        while left > 0:
-            put = min(left, each)
-            rooms.append(holds_kg - put * piece)
-            left -= put
-    return max(len(rooms), 1)
+        _, new = _put((ceil(left / each), holds_kg), piece, left, each)
+        rooms = [*topped_up, *new]
+    return max(sum(number for number, _ in rooms), 1)
+
+
+Rooms = tuple[int, float]
+"""How many are alike, and the room left in each [kg].
+
+They are counted, not filled one by one: a slip may ask for millions of them.
+"""
+
+
+def _put(alike: Rooms, piece_kg: float, left: int, each: int = 0) -> tuple[int, list[Rooms]]:
+    """Put pieces in, first come first filled: how many go in, and the room left after."""
+    number, room = alike
+    each = each or max(floor(room / piece_kg + HAIR), 0)
+    put = min(left, number * each)
+    full, rest = divmod(put, each) if each else (0, 0)
+    after = [
+        (full, room - each * piece_kg),
+        (1 if rest else 0, room - rest * piece_kg),
+        (number - full - (1 if rest else 0), room),
+    ]
+    return put, [rooms for rooms in after if rooms[0]]
 
 
 def hours_kept(bookings: Sequence[Booking], holds_kg: float | None) -> float:

@@ -276,19 +276,21 @@ def _held(hold: HoldCheck, come_up: ComeUpCheck | None, rule_set: RuleSet, say: 
 def _hold_reason(hold: HoldCheck, say: Wording) -> str:
     reached = (
         f"the core reaches {' / '.join(hold.row.printed)} after "
-        f"{say.minutes(hold.reach_min.high)} at the slow end"
+        f"{say.estimate(hold.reach_min.high, limit=hold.time_min)} at the slow end"
     )
     if hold.reach_min.high > hold.time_min:
         return f"{reached}, later than the plan's {say.minutes(hold.time_min)}"
     asked = f"{hold.row.printed_hold} are" if hold.row.hold_s else "no hold is"
-    return f"{reached}, which leaves {say.minutes(hold.available_min)} where {asked} asked for"
+    left = say.estimate(hold.available_min, "down", hold.row.hold_min)
+    return f"{reached}, which leaves {left} where {asked} asked for"
 
 
 def _late_reason(check: ComeUpCheck, say: Wording) -> str:
     clause = check.clause
     span = f"{say.temperature(clause.from_c)} to {say.temperature(clause.to_c)}"
+    taken = say.estimate(check.taken_min, limit=clause.within_min)
     return (
-        f"the core takes {say.minutes(check.taken_min)} from {span} at the slow end, "
+        f"the core takes {taken} from {span} at the slow end, "
         f"longer than {say.minutes(clause.within_min)} ({clause.clause})"
     )
 
@@ -328,8 +330,10 @@ def _by_limit(plan: CookPlan, heat: CoreEstimate | None, verdict: Verdict, say: 
     for clause in verdict.rule_set.forbids:
         spent = minutes_within(plan, heat, clause.low_c, clause.high_c)
         if spent > clause.total_max_min:
+            whole = spent == plan.time_min
+            words = say.minutes(spent) if whole else say.estimate(spent, limit=clause.total_max_min)
             reason = (
-                f"{say.minutes(spent)} between {say.temperature(clause.low_c)} and "
+                f"{words} between {say.temperature(clause.low_c)} and "
                 f"{say.temperature(clause.high_c)}, of {say.minutes(clause.total_max_min)} "
                 "allowed in all"
             )

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Protocol
 
 from builder.cooking.ranges import spoken_min
+from builder.display.estimates import Way, rounded_min
 
 
 def celsius(degrees: float) -> str:
@@ -17,12 +19,32 @@ def celsius(degrees: float) -> str:
     return f"{round(degrees, 1):g} °C"
 
 
+def about_min(minutes: float, way: Way = "up", limit: float | None = None) -> str:
+    """Write an estimated time [min], rounded to what a model knows.
+
+    >>> about_min(253), about_min(83)
+    ('about 4.5 h', 'about 90 min')
+    """
+    return f"about {spoken_min(rounded_min(minutes, way, limit))}"
+
+
+class Estimating(Protocol):
+    """Writes an estimated time [min], rounded one way without crossing a limit [min]."""
+
+    def __call__(self, minutes: float, way: Way = "up", limit: float | None = None) -> str:
+        """Return the words."""
+
+
 @dataclass(frozen=True, slots=True)
 class Wording:
-    """Writes a temperature [°C] and a time [min] into a sentence, in whatever units are read."""
+    """Writes a temperature [°C] and a time [min] into a sentence, in whatever units are read.
+
+    `minutes` is for a time that a file or a rule states, `estimate` for one from a model.
+    """
 
     temperature: Callable[[float], str] = celsius
     minutes: Callable[[float], str] = spoken_min
+    estimate: Estimating = about_min
 
 
 METRIC = Wording()

@@ -8,10 +8,12 @@ from datetime import date
 from math import inf
 
 from builder.costing.authority import authority_of, check_rules
+from builder.costing.clock_changes import check_clock_changes
 from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
 from builder.costing.heat import Heat
 from builder.costing.services import ServicePlan, check_services, service_plans
+from builder.costing.staffing import check_staffed
 from builder.costing.tasting_checks import check_tastings
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tastings import tasting_results
@@ -90,6 +92,8 @@ def check_figures(costed: Costed) -> Iterator[Problem]:
     for owner in owners:
         yield from _check_stated(costed, owner)
     yield from check_services(costed.content, costed.services)
+    yield from check_clock_changes(costed.services)
+    yield from check_staffed(costed.content, costed.services)
     yield from _check_equipment(costed)
     yield from check_verdicts(costed.content, costed.heat)
 

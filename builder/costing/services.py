@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime, time, timedelta
+from datetime import UTC, datetime, time, timedelta
 
 from builder.cooking.schedule import (
     Booking,
@@ -35,8 +35,8 @@ from builder.records.stages import Stage
 WEEK = timedelta(days=7)
 PREPARE, COOK, CHILL, COLD, REHEAT = "prepare", "cook", "chill", "keep cold", "reheat"
 DAY_AND_TIME = "%a %H:%M"
+CLOCK_STEP_MIN = 5
 _LONGEST_STEP_H = 24.0 * 28
-_HOTTEST_C, _HEAVIEST_KG = 300.0, 2000.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,19 @@ class ServicePlan:
         """Every step with its cook (None for the staff's own), by the hour at which it starts."""
         found: list[tuple[TimedStep, PlannedCook | None]] = [(step, None) for step in self.staff]
         found += [(step, planned) for planned in self.cooks for step in planned.steps]
-        yield from sorted(found, key=lambda pair: pair[0].start)
+        yield from sorted(found, key=lambda pair: elapsed(pair[0].start))
+
+    def by_the_clock(self, moment: datetime) -> datetime:
+        """A moment in elapsed time as the kitchen's clock shows it."""
+        return moment.astimezone(self.at.tzinfo) if self.at.tzinfo else moment
+
+
+def elapsed(moment: datetime) -> datetime:
+    """A moment of the clock in a time without changes, where the kitchen names its zone.
+
+    Two moments of one zone are otherwise compared and subtracted by what the clock shows.
+    """
+    return moment.astimezone(UTC) if moment.tzinfo else moment
 
 
 def service_plans(content: Content, figures: Figures, rows: Rows) -> Mapping[str, ServicePlan]:
@@ -77,11 +89,37 @@ def service_plans(content: Content, figures: Figures, rows: Rows) -> Mapping[str
     plans = {}
     for service in content.services.values():
         day = monday + timedelta(days=service.weekday)
-        at = datetime.combine(day, service.clock)
+        at = _served(datetime.combine(day, service.clock, content.kitchen.time_zone))
         cooks = tuple(_planned(content, figures, rows, at, s) for s in _by_cook(content, service))
         staff = [x for s in service.steps for x in _step(str(s.what), s.for_, hands_on=True)]
-        plans[service.id] = ServicePlan(service, at, cooks, back_schedule(at, staff))
+        plans[service.id] = ServicePlan(service, at, cooks, on_the_clock(at, staff))
     return plans
+
+
+def _served(at: datetime) -> datetime:
+    """A moment that the clock leaves out where it goes forward is the one that it shows then."""
+    return elapsed(at).astimezone(at.tzinfo) if at.tzinfo else at
+
+
+def on_the_clock(at: datetime, steps: Iterable[Step]) -> tuple[TimedStep, ...]:
+    """Count steps back on the clock's five minutes: each has its whole time, no step less.
+
+    >>> seared = on_the_clock(datetime(2026, 10, 2, 18), [Step("sear", 12)])
+    >>> f"{seared[0].start:%H:%M}", seared[0].step.duration_min
+    ('17:45', 12)
+    """
+    asked = list(steps)
+    whole = [
+        replace(step, duration_min=_whole_steps(step.duration_min) * CLOCK_STEP_MIN)
+        for step in asked
+    ]
+    last = at - timedelta(minutes=at.minute % CLOCK_STEP_MIN)
+    timed = back_schedule(last, whole)
+    return tuple(replace(each, step=step) for each, step in zip(timed, asked, strict=True))
+
+
+def _whole_steps(minutes: float) -> int:
+    return math.ceil(minutes / CLOCK_STEP_MIN - 1e-9)
 
 
 Servings = list[tuple[Plate, Serving]]
@@ -107,7 +145,7 @@ def _planned(
     pieces = sum(_pieces(figures, rows.plates[p.id], s.covers.value) for p, s in servings)
     piece_kg = figures.value("batch", "load", batch) / figures.value("batch", "pieces", batch)
     ahead = serving.ahead.value if serving.ahead else 0.0
-    steps = back_schedule(at, list(_steps(cook, ahead)))
+    steps = on_the_clock(at, steps_of(cook, ahead))
     return PlannedCook(cook, tuple(servings), pieces, pieces * piece_kg, steps)
 
 
@@ -117,7 +155,7 @@ def _pieces(figures: Figures, plate_row: int, covers: float) -> int:
     return math.ceil(covers / each - 1e-9) if each >= 1 else 0
 
 
-def _steps(cook: Cook, ahead_h: float) -> Iterator[Step]:
+def steps_of(cook: Cook, ahead_h: float) -> Iterator[Step]:
     """The steps of a cook in order; one that takes no stated time is left out.
 
     A cook that is not wanted ahead goes from its equipment to the plate, chilled or not.
@@ -160,16 +198,16 @@ def bookings(content: Content, plans: Mapping[str, ServicePlan]) -> list[Wanted]
             step = next((s for s in planned.steps if s.step.equipment), None)
             name = planned.cook.equipment
             gear = content.kitchen.equipment.get(name) if name else None
-            if step is None or gear is None or step.end <= step.start:
+            if step is None or gear is None or elapsed(step.end) <= elapsed(step.start):
                 continue
             turn_round = timedelta(hours=gear.turn_round.value if gear.turn_round else 0)
             booking = Booking(
                 cook=f"{plan.service.id}/{number}",
                 equipment=step.step.equipment,
-                temperature_c=min(planned.cook.at.value, _HOTTEST_C) if planned.cook.at else 0.0,
-                start=step.start,
-                end=step.end + turn_round,
-                load_kg=min(planned.raw_kg, _HEAVIEST_KG),
+                temperature_c=planned.cook.at.value if planned.cook.at else 0.0,
+                start=elapsed(step.start),
+                end=elapsed(step.end) + turn_round,
+                load_kg=planned.raw_kg,
                 pieces=max(planned.pieces, 1),
             )
             found.append(Wanted(booking, plan, planned))
@@ -188,7 +226,8 @@ class KeptHours:
 
 def kept_hours(content: Content, wanted: list[Wanted]) -> list[KeptHours]:
     """The hours of every piece of equipment that a service wants, in one week as it repeats."""
-    monday = datetime.combine(content.as_of - timedelta(days=content.as_of.weekday()), time())
+    first = content.as_of - timedelta(days=content.as_of.weekday())
+    monday = elapsed(datetime.combine(first, time(), content.kitchen.time_zone))
     found = []
     for name, gear in content.kitchen.equipment.items():
         booked = [w.booking for w in wanted if w.booking.equipment == name]
@@ -253,7 +292,8 @@ def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterat
 def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     """A clash in one sentence."""
     style = style_of(content.kitchen)
-    span = f"from {clash.start:{DAY_AND_TIME}} to {clash.end:{DAY_AND_TIME}}"
+    start, end = (whose[0].plan.by_the_clock(moment) for moment in (clash.start, clash.end))
+    span = f"from {start:{DAY_AND_TIME}} to {end:{DAY_AND_TIME}}"
     cooks = " and ".join(
         f"{w.planned.cook.title} ({heat_words(style, w.planned.cook)}, for {w.plan.service.title})"
         for w in whose

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from builder.cooking.wording import Wording
+from builder.display.estimates import about
 from builder.display.style import Style
 from builder.records.kinds import Kitchen
 
@@ -28,4 +29,6 @@ def _style(locale: str, currency: str, units: str) -> Style:
 def wording_of(kitchen: Kitchen) -> Wording:
     """How verdicts write temperatures and times in this kitchen."""
     style = style_of(kitchen)
-    return Wording(style.temperature, lambda minutes: style.duration(minutes / 60))
+    return Wording(
+        style.temperature, lambda minutes: style.duration(minutes / 60), partial(about, style)
+    )

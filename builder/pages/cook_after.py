@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from builder.cooking.cooling import AfterCookVerdict, StageCheck
 from builder.costing.heat import Chilling
+from builder.display.estimates import thickness_that_fits
 from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone
-from builder.pages.heat_words import capital, minutes, span, spread
+from builder.pages.heat_words import capital, estimated, minutes, span, spread
 from builder.pages.parts import paragraph
 from builder.pages.view import View
 from builder.records.kinds import Cook, Cut
@@ -77,16 +78,17 @@ def _cooling_table(view: View, chillings: tuple[Chilling, ...]) -> Table:
 def _cooling_row(view: View, chilling: Chilling, check: StageCheck) -> Row:
     stage, taken = check.stage, check.taken_min
     tone: Tone = "" if check.kept else "loss"
+    slow = estimated(view, taken.high, limit=stage.within_min) if taken else "never"
     thickest = chilling.thickest_mm
     return Row(
         (
             Cell(f"{capital(chilling.where)}, {view.style.temperature(chilling.around_c)}"),
             Cell(f"{view.style.temperature(stage.from_c)} to {view.style.temperature(stage.to_c)}"),
-            Cell(minutes(view, taken.high) if taken else "never", tone=tone),
-            Cell(minutes(view, taken.typical) if taken else "never"),
+            Cell(slow, tone=tone),
+            Cell(estimated(view, taken.typical, "near") if taken else "never"),
             Cell(minutes(view, stage.within_min)),
             Cell("meets" if check.kept else "does not meet", tone=tone),
-            Cell(view.style.length(thickest) if thickest is not None else "–"),
+            Cell(thickness_that_fits(view.style, thickest) if thickest is not None else "–"),
         )
     )
 

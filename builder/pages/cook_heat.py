@@ -28,7 +28,7 @@ from builder.pages.components import (
     Value,
 )
 from builder.pages.cook_after import after_sections
-from builder.pages.heat_words import capital, minutes, span, spread
+from builder.pages.heat_words import capital, estimated, minutes, span, spread
 from builder.pages.parts import part
 from builder.pages.view import View
 from builder.quantities import Dimension, convert
@@ -98,9 +98,10 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
     if verdict.come_up is not None and verdict.come_up.kept:
         check = verdict.come_up
         low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
+        taken = estimated(view, check.taken_min, limit=check.clause.within_min)
         further.append(
-            f"The core comes up from {low} to {high} in {minutes(view, check.taken_min)} at the "
-            f"slow end, within {minutes(view, check.clause.within_min)} ({check.clause.clause})."
+            f"The core comes up from {low} to {high} in {taken} at the slow end, within "
+            f"{minutes(view, check.clause.within_min)} ({check.clause.clause})."
         )
     asked = view.costed.heat.asks_what_it_is(cook, cut_of(view, cook))
     if cook.counts_as is None and asked and verdict.outcome is Outcome.MEETS:
@@ -131,23 +132,27 @@ def _reach_tiles(
     reach = view.costed.heat.reach_min(heating, target)
     if reach is None:
         return None
-    soonest, typical = minutes(view, reach.low), minutes(view, reach.typical)
+    soonest = estimated(view, reach.low, "down")
+    typical = estimated(view, reach.typical, "near")
     tiles = [
         *_failed_tiles(view, verdict),
         FigureTile(
             f"Core at {words}, slow end",
-            minutes(view, reach.high),
+            estimated(view, reach.high),
             note=f"{typical} typically, {soonest} at the fast end ({spread(reach)})",
         ),
     ]
     if verdict is not None and verdict.ruling_hold is not None:
         hold = verdict.ruling_hold
         tiles += [
-            FigureTile("Held then, slow end", minutes(view, hold.available_min)),
+            FigureTile(
+                "Held then, slow end",
+                estimated(view, hold.available_min, "down", hold.row.hold_min),
+            ),
             FigureTile("The row asks", hold.row.printed_hold if hold.row.hold_s else "no hold"),
             FigureTile(
                 "To spare" if hold.margin_min >= 0 else "Too short by",
-                minutes(view, abs(hold.margin_min)),
+                estimated(view, abs(hold.margin_min), "down" if hold.margin_min >= 0 else "up"),
                 tone="" if hold.margin_min >= 0 else "loss",
             ),
         ]
@@ -228,7 +233,7 @@ def _rule_rows(
     yield {"role": "threshold", "temperature": at, "text": f"{_as_on_the_axis(view, row)} {words}"}
     met = reach.high + row.hold_min
     if met <= plan_min:
-        text = f"rule met after {minutes(view, met)}"
+        text = f"rule met after {estimated(view, met, limit=plan_min)}"
         yield {"role": "met", "time": round(met / 60, 3), "temperature": at, "text": text}
 
 
@@ -246,7 +251,7 @@ def _bath_rows(
     around = f"{heating.medium.name}, {view.style.temperature(heating.medium_c)}"
     yield {"role": "threshold", "temperature": at, "text": around}
     if reach is not None:
-        text = f"{minutes(view, reach.high)}, slow end"
+        text = f"{estimated(view, reach.high)}, slow end"
         yield {"role": "met", "time": round(reach.high / 60, 3), "temperature": at, "text": text}
 
 
@@ -259,7 +264,8 @@ def _summary(view: View, heating: CoreEstimate, reach: Range | None, words: str)
     if reach is None:
         return f"{what}: the core never gets to {words}."
     return (
-        f"{what}: the core is at {words} after {minutes(view, reach.typical)} typically, "
+        f"{what}: the core is at {words} after "
+        f"{estimated(view, reach.typical, 'near')} typically, "
         f"{span(view, reach)} from the fast to the slow end ({spread(reach)})."
     )
 

@@ -25,6 +25,7 @@ from builder.pages.components import (
 from builder.pages.cook_heat import heat_parts, verdict_of, verdict_words
 from builder.pages.cook_work import work_parts
 from builder.pages.cuts import cooks_table
+from builder.pages.heat_words import estimated
 from builder.pages.listings import listing
 from builder.pages.parts import (
     HOT,
@@ -370,7 +371,7 @@ def _verdict_row(view: View, cook: Cook) -> Row:
             Cell(words, tone="loss" if words == "does not meet" else ""),
             Cell(verdict.clause if verdict else "–"),
             Cell(
-                view.style.duration(hold.margin_min / 60) if hold else "–",
+                estimated(view, hold.margin_min, "down", limit=0) if hold else "–",
                 sort=hold.margin_min if hold else None,
             ),
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.cooking.ranges import Range
+from builder.display.estimates import Way, about, about_span
 from builder.pages.view import View
 
 
@@ -12,8 +13,13 @@ def capital(text: str) -> str:
 
 
 def minutes(view: View, amount: float) -> str:
-    """A time [min] as the kitchen writes it."""
+    """A time [min] that a file or a rule states, as the kitchen writes it."""
     return view.style.duration(amount / 60)
+
+
+def estimated(view: View, amount: float, way: Way = "up", limit: float | None = None) -> str:
+    """A time [min] from a model, without crossing a limit [min]."""
+    return about(view.style, amount, way, limit)
 
 
 def spread(reach: Range) -> str:
@@ -30,4 +36,4 @@ def spread(reach: Range) -> str:
 
 def span(view: View, reach: Range) -> str:
     """From the fast to the slow end."""
-    return f"{minutes(view, reach.low)} to {minutes(view, reach.high)}"
+    return about_span(view.style, reach.low, reach.high)

@@ -12,6 +12,7 @@ from builder.costing.services import (
     ServicePlan,
     Wanted,
     bookings,
+    elapsed,
     heat_words,
     kept_hours,
     week_clashes,
@@ -29,6 +30,10 @@ _CLOCK = (
     "No clock is read: the days are those of the week for which the site is computed, and every "
     "service comes round each week."
 )
+_NO_ZONE = (
+    " The file names no time zone, so every day counts 24 hours: in a night in which the clocks "
+    "change, what starts before it is an hour off."
+)
 
 
 def schedule_pages(view: View) -> Iterator[Page]:
@@ -44,7 +49,7 @@ def when(moment: datetime) -> str:
     >>> when(datetime(2026, 10, 2, 18, 0))
     'Fri 18:00'
     """
-    return f"{moment:{WHEN}}"
+    return f"{moment:{WHEN}}{' (the second time)' if moment.fold else ''}"
 
 
 def days_before(moment: datetime, served: datetime) -> str:
@@ -72,7 +77,7 @@ def _week_page(view: View) -> Page:
         nav=NAV,
         sections=present(
             *(view.notices(plan.service.path) for plan in plans),
-            part("services", "Services", _services_table(plans), about=_CLOCK),
+            part("services", "Services", _services_table(plans), about=_clock_words(view)),
             part(
                 "equipment",
                 "Who has the equipment",
@@ -82,6 +87,13 @@ def _week_page(view: View) -> Page:
             part("more", "Further", links("Further", [Link("Equipment", "~/equipment.html")])),
         ),
     )
+
+
+def _clock_words(view: View) -> str:
+    zone = view.costed.content.kitchen.time_zone
+    if zone is None:
+        return _CLOCK + _NO_ZONE
+    return f"{_CLOCK} Times are those of {zone.key}, and hours are counted as they pass."
 
 
 def _week_lead(view: View, wanted: list[Wanted]) -> str:
@@ -98,7 +110,7 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
 
 def _first_of(starts: list[tuple[datetime, datetime]]) -> str:
     """The first of several starts, each with the service that it is for."""
-    start, served = min(starts)
+    start, served = min(starts, key=lambda pair: elapsed(pair[0]))
     return when(start) + days_before(start, served)
 
 
@@ -142,8 +154,8 @@ def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
         {
             "lane": f"{w.booking.equipment}: {w.planned.cook.title}",
             "task": w.plan.service.title,
-            "start": _stamp(w.booking.start),
-            "end": _stamp(w.booking.end),
+            "start": _stamp(w.plan.by_the_clock(w.booking.start)),
+            "end": _stamp(w.plan.by_the_clock(w.booking.end)),
             "kind": heat_words(view.style, w.planned.cook),
         }
         for w in sorted(wanted, key=lambda w: (w.booking.equipment, w.booking.start))
@@ -208,8 +220,8 @@ def _booking_row(view: View, wanted: Wanted) -> Row:
             Cell(booking.equipment),
             record_cell(wanted.planned.cook, note=wanted.plan.service.title),
             Cell(heat_words(view.style, wanted.planned.cook)),
-            Cell(when(booking.start)),
-            Cell(when(booking.end)),
+            Cell(when(wanted.plan.by_the_clock(booking.start))),
+            Cell(when(wanted.plan.by_the_clock(booking.end))),
             Cell(view.style.weight(booking.load_kg)),
         )
     )

@@ -1,7 +1,7 @@
 """Numbers with units, money and dates as people write them in a kitchen's files."""
 
 from builder.quantities.clocks import parse_clock
-from builder.quantities.dates import parse_date, parse_month
+from builder.quantities.dates import YEARS, is_plausible, parse_date, parse_month
 from builder.quantities.errors import QuantityError
 from builder.quantities.measures import Quantity, parse_quantity, written_like
 from builder.quantities.money import (
@@ -18,6 +18,7 @@ from builder.quantities.units import UNITS, Dimension, Unit, convert, find_unit
 __all__ = [
     "UNITS",
     "UNKNOWN_CURRENCY",
+    "YEARS",
     "Dimension",
     "Money",
     "Quantity",
@@ -27,6 +28,7 @@ __all__ = [
     "convert",
     "find_unit",
     "is_free",
+    "is_plausible",
     "parse_clock",
     "parse_date",
     "parse_factor",

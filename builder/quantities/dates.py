@@ -17,6 +17,18 @@ _THREE = re.compile(
 _TOGETHER = re.compile(r"([0-9]{4})([0-9]{2})([0-9]{2})")
 _MONTHS = {name.lower(): number for number, name in enumerate(month_abbr) if name}
 _MONTH = re.compile(r"([0-9]{4})-([0-9]{2})")
+# Years of a kitchen's files: weeks before and after each of them still lie in the calendar.
+FIRST_YEAR, LAST_YEAR = 1900, 2199
+YEARS = f"years from {FIRST_YEAR} to {LAST_YEAR}"
+
+
+def is_plausible(day: date) -> bool:
+    """Whether a day may stand in a kitchen's files.
+
+    >>> is_plausible(date(2026, 9, 3)), is_plausible(date.max)
+    (True, False)
+    """
+    return FIRST_YEAR <= day.year <= LAST_YEAR
 
 
 @lru_cache(maxsize=1 << 12)

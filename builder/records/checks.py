@@ -14,9 +14,9 @@ from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.amounts import UnitMismatchError, in_base, price_in_base
 from builder.records.content import Content
-from builder.records.fields import Measure
+from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
-from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate, Swap
+from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate, Service, Swap
 from builder.records.notes import check_notes
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.terms import check_terms
@@ -296,6 +296,19 @@ def _check_services(content: Content) -> Iterator[Problem]:
         for name in service.plates:
             if name not in content.plates:
                 yield from unknown_id(content, name, content.plates, "plate", "plates")
+        yield from _check_steps(service)
+
+
+def _check_steps(service: Service) -> Iterator[Problem]:
+    """The staff's steps before one service can't take longer than a year."""
+    hours = 0.0
+    for step in service.steps:
+        hours += step.for_.value
+        if hours > YEAR_H:
+            yield Problem(
+                step.for_.place, "the steps before this service take more than a year in all"
+            )
+            return
 
 
 def _check_prices(content: Content) -> Iterator[Problem]:

@@ -16,8 +16,10 @@ from pydantic_core import PydanticCustomError
 
 from builder.problems import Place, did_you_mean
 from builder.quantities import (
+    YEARS,
     Dimension,
     QuantityError,
+    is_plausible,
     parse_clock,
     parse_date,
     parse_factor,
@@ -136,12 +138,18 @@ def _currency(info: ValidationInfo) -> str | None:
 
 def _day(node: object) -> Day:
     found, text = _read(node, "a date such as 2026-09-03", parse_date)
-    return Day(found, text.place)
+    return Day(_plausible(found, text), text.place)
+
+
+def _plausible(day: date, text: Text) -> date:
+    if not is_plausible(day):
+        raise refuse(f"{text} lies outside the years of a kitchen", f"wanted: {YEARS}", text.place)
+    return day
 
 
 def _month(node: object) -> Month:
     (year, month), text = _read(node, "a month such as 2026-08", parse_month)
-    return Month(date(year, month, 1), text.place)
+    return Month(_plausible(date(year, month, 1), text), text.place)
 
 
 def _clock(node: object) -> Clock:

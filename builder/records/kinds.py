@@ -8,6 +8,7 @@ from pydantic import Field, PlainValidator, model_validator
 
 from builder.reading.tree import Text
 from builder.records.base import Record, Written, title_of
+from builder.records.clock import StaffedHours, TimeZone
 from builder.records.fields import (
     Amount,
     Date,
@@ -98,6 +99,15 @@ class Kitchen(Record):
     locale: Words | None = Field(None, description="how numbers are written, such as en_CA")
     units: Units | None = Field(None, description="metric or us customary")
     as_of: Date | None = Field(None, description="the day that the site is computed for")
+    time_zone: TimeZone | None = Field(
+        None,
+        description="where the kitchen is, so that hours are right where the clocks change",
+    )
+    staffed: StaffedHours | None = Field(
+        None,
+        description="hours in which somebody is there, such as 07:00-23:00 or 18:00-01:00; by "
+        "weekday as {mon-fri: 07:00-23:00, sat: 10:00-01:00}, where a day left out is closed",
+    )
     tax: Share | None = Field(None, description="sales tax on menu prices")
     prices_include_tax: YesNo = Field(True, description="whether menu prices include it")
     loaded_wage: PricePerHour | None = Field(None, description="an hour of work with all dues")

@@ -1,0 +1,151 @@
+"""Work that a service asks for while nobody is there, and the start that would mend it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+
+from builder.cooking.schedule import Step, TimedStep
+from builder.costing.services import (
+    COOK,
+    DAY_AND_TIME,
+    PlannedCook,
+    ServicePlan,
+    on_the_clock,
+    steps_of,
+)
+from builder.costing.wording import style_of
+from builder.display.style import NBSP, Style
+from builder.problems import Problem, Severity
+from builder.records.clock import Staffed
+from builder.records.content import Content
+
+# A start is looked for by quarters of an hour: a cook a night longer, a week in the cold at most.
+_QUARTER_MIN, _LONGER_MIN, _COLD_MIN = 15, 12 * 60, 7 * 24 * 60
+_HOLD = "hold"
+_NO_WAY = (
+    "nothing that the plan allows moves it into them: serve at another time, or let it be cooked "
+    "ahead (cool:, store: and reheat: in the cook's file)"
+)
+
+
+def check_staffed(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
+    """Warn of work outside the hours that the kitchen states, each cook of a service once."""
+    staffed = content.kitchen.staffed
+    if staffed is None:
+        return
+    style = style_of(content.kitchen)
+    for plan in plans.values():
+        if late := unattended(staffed, plan.staff):
+            yield _warning(plan, plan.service.title, late, "move the service, or shorten its steps")
+        for planned in plan.cooks:
+            if late := unattended(staffed, planned.steps):
+                hint = _proposal(style, staffed, plan, planned) or _NO_WAY
+                yield _warning(plan, planned.cook.title, late, hint, planned)
+
+
+def _warning(
+    plan: ServicePlan, title: str, late: list[TimedStep], hint: str,
+    planned: PlannedCook | None = None,
+) -> Problem:  # fmt: skip
+    """The problem at the plate's line of the service, or at its hour for the staff's own steps."""
+    at = planned.servings[0][1].covers if planned else plan.service.at
+    told = ", ".join(f"{each.step.name} {each.start:{DAY_AND_TIME}}" for each in late)
+    message = f"{title} needs hands outside the staffed hours: {told}"
+    return Problem(at.place, message, hint, Severity.WARNING, plan.service.path)
+
+
+def unattended(staffed: Staffed, steps: Iterable[TimedStep]) -> list[TimedStep]:
+    """The steps that nobody can start, or nobody can finish where they are work by hand.
+
+    What goes on by itself needs hands at its start; its end is the start of the next step.
+    """
+    return [
+        each
+        for each in steps
+        if not staffed.covers(each.start, each.end if each.step.hands_on else each.start)
+    ]
+
+
+# What would mend it
+
+
+def _proposal(
+    style: Style, staffed: Staffed, plan: ServicePlan, planned: PlannedCook
+) -> str | None:
+    """The nearest way that the plan allows: more or less cold, a shorter hold, a longer cook.
+
+    None where none of them brings every step into the staffed hours.
+    """
+    for ways in (_colder(style, planned), _shorter_hold(style, planned), _overnight(planned)):
+        for steps, words in ways:
+            timed = on_the_clock(plan.at, steps)
+            if not unattended(staffed, timed):
+                first = f"start it on {timed[0].start:{DAY_AND_TIME}} and "
+                return first + words if words else _overnight_words(style, planned, timed)
+    return None
+
+
+Ways = Iterator[tuple[list[Step], str]]
+
+
+def _colder(style: Style, planned: PlannedCook) -> Ways:
+    """Other times in the cold, the nearest to the plan's first, up to what its store allows."""
+    cook, serving = planned.cook, planned.servings[0][1]
+    if cook.cool is None or cook.reheat is None:
+        return
+    now = round(serving.ahead.value * 60) if serving.ahead else 0
+    most = min(round(cook.store.for_.value * 60) if cook.store else now, now + _COLD_MIN)
+    times = range(now % _QUARTER_MIN or _QUARTER_MIN, most + 1, _QUARTER_MIN)
+    limit = f", of the {cook.store.for_.text} that it may be stored" if cook.store else ""
+    for minutes in sorted(times, key=lambda minutes: abs(minutes - now)):
+        long = style.duration(minutes / 60)
+        written = "; ".join(
+            f"{plate.id}: [{serving.covers.text}, {long.replace(NBSP, ' ')}]"
+            for plate, serving in planned.servings
+        )
+        yield (
+            list(steps_of(cook, minutes / 60)),
+            f"keep it {long} in the cold{limit}; write {written}",
+        )
+
+
+def _shorter_hold(style: Style, planned: PlannedCook) -> Ways:
+    """Later starts, with a shorter hold before service."""
+    steps = _steps(planned)
+    hold = next((step for step in steps if step.name == _HOLD), None)
+    if hold is None:
+        return
+    for minutes in range(int(hold.duration_min) - _QUARTER_MIN, -1, -_QUARTER_MIN):
+        words = f"hold it {style.duration(minutes / 60)} instead of " + style.duration(
+            hold.duration_min / 60
+        )
+        yield _with(steps, hold, minutes), words
+
+
+def _overnight(planned: PlannedCook) -> Ways:
+    """Longer cooks, which start before the staff leave and end as planned."""
+    steps = _steps(planned)
+    cook = next((step for step in steps if step.name == COOK), None)
+    if cook is None:
+        return
+    for more in range(_QUARTER_MIN, _LONGER_MIN + 1, _QUARTER_MIN):
+        yield _with(steps, cook, cook.duration_min + more), ""
+
+
+def _steps(planned: PlannedCook) -> list[Step]:
+    return [each.step for each in planned.steps]
+
+
+def _with(steps: list[Step], one: Step, minutes: float) -> list[Step]:
+    return [replace(step, duration_min=minutes) if step is one else step for step in steps]
+
+
+def _overnight_words(style: Style, planned: PlannedCook, timed: Iterable[TimedStep]) -> str:
+    cook = next(each for each in timed if each.step.name == COOK)
+    now = planned.cook.for_
+    return (
+        f"cook it overnight: in on {cook.start:{DAY_AND_TIME}}, before the staff leave, out on "
+        f"{cook.end:{DAY_AND_TIME}}, {style.duration(cook.step.duration_min / 60)} instead of "
+        f"{now.text if now else 'none'}; taste whether it bears the longer cook"
+    )

@@ -1,0 +1,222 @@
+"""The kitchen's clock: nights in which it changes, and hours in which nobody is there.
+
+Changes of the clock: in Canada and the United States from 2007 on the second Sunday in March and
+the first in November at 2:00 (United States Energy Policy Act of 2005, section 110); in Great
+Britain the last Sundays of March and October at 1:00 UTC (Summer Time Order 2002). Both from
+memory. Offsets below are written out: Toronto UTC-4 in summer, UTC-5 in winter, London UTC+1, UTC.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from builder.costing.costed import Costed
+from builder.costing.services import bookings, elapsed, kept_hours
+from builder.problems import Problem
+from tests.cooks.kitchens import BATH, COOK, FILES, KITCHEN, costed, pages, problems
+
+SERVICE = "services/sunday.yaml"
+CHILLED = "cool: {to: 3 °C, within: 2 h, in: ice bath}\nreheat: {at: 80 °C, for: 1 h}\n"
+
+
+def kitchen(
+    *more: str, day: str = "2026-10-01", cook: str = "", hours: str = "14 h", **service: str
+) -> Mapping[str, str]:
+    """The kitchen with more lines, computed for a day, its cook of so many hours in a service."""
+    said = {"day": "Sunday", "at": "12:00", "plates": "{chuck-plate: 20}", **service}
+    return {
+        **FILES,
+        KITCHEN: FILES[KITCHEN].replace("2026-10-01", day) + "".join(f"{line}\n" for line in more),
+        COOK: FILES[COOK].replace("30 h", hours) + cook,
+        SERVICE: "".join(f"{key}: {value}\n" for key, value in said.items()),
+    }
+
+
+def first_start(found: Costed) -> datetime:
+    return next(found.services["sunday"].starts())[0].start
+
+
+def told(root: Path, files: Mapping[str, str]) -> list[Problem]:
+    return [p for p in problems(root, files) if p.record == "services/sunday"]
+
+
+@pytest.mark.parametrize(
+    ("zone", "day", "start", "served_utc", "way"),
+    [
+        ("America/Toronto", "2026-11-01", "Sat 23:00", 17, "back by 60 minutes on Sun 02:00"),
+        ("America/Toronto", "2026-03-08", "Sat 21:00", 16, "forward by 60 minutes on Sun 02:00"),
+        ("Europe/London", "2026-10-25", "Sat 23:00", 12, "back by 60 minutes on Sun 02:00"),
+        ("Europe/London", "2026-03-29", "Sat 21:00", 11, "forward by 60 minutes on Sun 01:00"),
+        ("America/Toronto", "2026-11-08", "Sat 22:00", 17, ""),
+        ("America/Regina", "2026-11-01", "Sat 22:00", 18, ""),
+    ],
+)
+def test_fourteen_hours_over_a_change_of_the_clock_are_fourteen(
+    tmp_path: Path, zone: str, day: str, start: str, served_utc: int, way: str
+) -> None:
+    files = kitchen(f"time zone: {zone}", day=day)
+    found = costed(tmp_path, files)
+    began, served = first_start(found), found.services["sunday"].at
+    assert f"{began:%a %H:%M}" == start
+    assert served.astimezone(UTC).hour == served_utc
+    assert elapsed(served) - elapsed(began) == timedelta(hours=14)
+    messages = [p.message for p in told(tmp_path / "again", files)]
+    assert len(messages) == (1 if way else 0)
+    assert all(way in message and day in message for message in messages)
+    (booking,) = bookings(found.content, found.services)
+    assert (booking.booking.end - booking.booking.start) / timedelta(hours=1) == 15
+    assert [kept.shared_once for kept in kept_hours(found.content, [booking])] == [15]
+
+
+def test_a_week_with_a_change_prints_the_clock_s_own_times(tmp_path: Path) -> None:
+    files = kitchen("time zone: America/Toronto", day="2026-11-01", hours="10 h")
+    found = pages(costed(tmp_path, files))
+    assert "Sun 02:00" in found["schedule.html"][1]
+    assert "Times are those of America/Toronto" in found["schedule.html"][1]
+    twice = kitchen("time zone: America/Toronto", day="2026-11-01", hours="11 h", at="12:30")
+    text = pages(costed(tmp_path / "twice", twice))["services/sunday.html"][1]
+    assert "Sun 01:30 (the second time)" in text
+
+
+def test_a_service_in_the_hour_left_out_is_the_hour_after(tmp_path: Path) -> None:
+    files = kitchen("time zone: America/Toronto", day="2026-03-08", at="02:30")
+    served = costed(tmp_path, files).services["sunday"].at
+    assert f"{served:%H:%M}" == "03:30"
+
+
+def test_without_a_time_zone_the_page_says_what_is_not_counted(tmp_path: Path) -> None:
+    found = costed(tmp_path, kitchen(day="2026-11-01"))
+    assert f"{first_start(found):%a %H:%M}" == "Sat 22:00"
+    assert "The file names no time zone" in pages(found)["schedule.html"][1]
+    assert told(tmp_path / "again", kitchen(day="2026-11-01")) == []
+
+
+@pytest.mark.parametrize(
+    ("written", "hint"),
+    [
+        ("Amerca/Toronto", 'did you mean "America/Toronto"?'),
+        ("america/new york", 'did you mean "America/New_York"?'),
+        ("Toronto", 'did you mean "America/Toronto"?'),
+        ("UTC+2", "the IANA name of a place, such as America/Toronto"),
+        ("../posixrules", "the IANA name of a place, such as America/Toronto"),
+    ],
+)
+def test_an_unknown_zone_is_refused_at_its_line(tmp_path: Path, written: str, hint: str) -> None:
+    found = problems(tmp_path, kitchen(f"time zone: {written}"))
+    (problem,) = [p for p in found if p.is_error]
+    assert (str(problem.place), problem.hint) == (f"{KITCHEN}:8:12", hint)
+
+
+# Hours in which somebody is there
+
+ALL_DAYS = "staffed: 07:00-23:00"
+
+
+def hint(problem: Problem) -> str:
+    return problem.hint.replace("\xa0", " ")
+
+
+def test_work_at_night_is_told_with_a_longer_time_in_the_cold(tmp_path: Path) -> None:
+    """Served Sunday 12:00, reheated at 11:00, 8 h in the cold from 03:00, 2 h of ice before.
+
+    By hand: the ice bath wants hands at its start (01:00) and its end (03:00). Ending at 23:00 is
+    the first end, going back, in the staffed hours, with the start at 21:00 and the cook's, 30 h
+    before, on Friday 15:00.
+    """
+    cook = CHILLED + "store: {at: 3 °C, for: 3 d}\n"
+    files = kitchen(ALL_DAYS, cook=cook, hours="30 h", plates="{chuck-plate: [20, 8 h]}")
+    (found,) = told(tmp_path, files)
+    assert str(found.place) == f"{SERVICE}:3:24"
+    assert found.message.endswith("outside the staffed hours: chill Sun 01:00, keep cold Sun 03:00")
+    assert hint(found) == (
+        "start it on Fri 15:00 and keep it 12 h in the cold, of the 3 d that it may be stored; "
+        "write chuck-plate: [20, 12 h]"
+    )
+    mended = {**files, SERVICE: files[SERVICE].replace("8 h", "12 h")}
+    assert told(tmp_path / "mended", mended) == []
+
+
+def test_the_cold_is_no_longer_than_the_store_allows(tmp_path: Path) -> None:
+    """12 h would do, of which 10 are allowed: going forward, the chill has to start at 07:00."""
+    cook = CHILLED + "store: {at: 3 °C, for: 10 h}\n"
+    files = kitchen(ALL_DAYS, cook=cook, hours="30 h", plates="{chuck-plate: [20, 8 h]}")
+    (found,) = told(tmp_path, files)
+    assert "start it on Sat 01:00" not in found.hint
+    assert "keep it 12 h" not in hint(found)
+
+
+def test_without_the_cold_an_overnight_cook_is_proposed(tmp_path: Path) -> None:
+    """Twelve hours before noon is midnight; the staff leave at 23:00."""
+    (found,) = told(tmp_path, kitchen(ALL_DAYS, hours="12 h"))
+    assert found.message.endswith("cook Sun 00:00")
+    assert hint(found) == (
+        "cook it overnight: in on Sat 23:00, before the staff leave, "
+        "out on Sun 12:00, 13 h instead of 12 h; taste whether it bears the longer cook"
+    )
+
+
+def test_a_shorter_hold_starts_later(tmp_path: Path) -> None:
+    """Four hours of cooking and two of holding start at 6:00; with one of holding at 7:00."""
+    files = kitchen(ALL_DAYS, cook="hold: {how: oven, loss: 1 %, for: 2 h}\n", hours="4 h")
+    (found,) = told(tmp_path, files)
+    assert hint(found) == "start it on Sun 07:00 and hold it 1 h instead of 2 h"
+
+
+def test_where_nothing_helps_the_keys_are_named(tmp_path: Path) -> None:
+    (found,) = told(tmp_path, kitchen("staffed: 11:50-12:00", hours="30 h"))
+    assert "cool:, store: and reheat:" in found.hint
+
+
+def test_the_staff_s_own_steps_count_to_their_end(tmp_path: Path) -> None:
+    steps = "[{what: draw up the line, for: 2 h}]"
+    files = kitchen("staffed: {sunday: 10:30-15:00}", hours="1 h", at="12:00", steps=steps)
+    (found,) = told(tmp_path, files)
+    assert str(found.place) == f"{SERVICE}:2:5"
+    assert "draw up the line Sun 10:00" in found.message
+
+
+def test_hours_past_midnight_and_round_the_week(tmp_path: Path) -> None:
+    """Saturday's staff are there until Sunday 2:00; all week is never left alone."""
+    night = "staffed: {sat: 17:00-02:00, sun: 09:00-15:00}"
+    assert told(tmp_path / "night", kitchen(night, hours="10 h 30 min")) == []
+    assert told(tmp_path / "later", kitchen(night, hours="9 h 30 min")) != []
+    always = kitchen("staffed: 0:00-24:00", day="2026-10-01", hours="6 d", at="0:05")
+    assert told(tmp_path / "always", always) == []
+
+
+@pytest.mark.parametrize(
+    ("written", "message", "hinted"),
+    [
+        ("7 am - 11 pm", "are no hours of a 24-hour clock", "write 07:00-23:00"),
+        ("7.30-23.00", "are no hours of a 24-hour clock", "write 07:30-23:00"),
+        ("25:00-26:00", "are no hours of a day", "from 00:00 to 24:00"),
+        ("{sut: 7-23}", "is no weekday", "write days as mon, sat or mon-fri"),
+        ("{mon-fri: 7-23, fri: 9-12}", "friday stands twice", f"first at {KITCHEN}:8:11"),
+        ("{sun: closed}", "nobody is ever there", "write hours such as 07:00-23:00"),
+    ],
+)
+def test_hours_that_are_none_are_refused(
+    tmp_path: Path, written: str, message: str, hinted: str
+) -> None:
+    found = problems(tmp_path, kitchen(f"staffed: {written}"))
+    (problem,) = [p for p in found if p.is_error]
+    assert message in problem.message
+    assert problem.hint == hinted
+    assert problem.place.line == 8
+
+
+# Clock times by five minutes
+
+
+def test_starts_are_on_five_minutes_and_no_step_is_cut_short(tmp_path: Path) -> None:
+    """12 min of searing before 18:03: the last start is 17:45, and 30 h before it the bath."""
+    finish = "finish: {how: sear, loss: 3 %, for: 12 min}\n"
+    found = costed(tmp_path, kitchen(cook=finish, hours="30 h 1 min", at="18:03"))
+    steps = found.services["sunday"].cooks[0].steps
+    assert [f"{step.start:%a %H:%M}" for step in steps] == ["Sat 11:40", "Sun 17:45"]
+    assert all(s.end - s.start >= timedelta(minutes=s.step.duration_min) for s in steps)
+    assert BATH in found.content.files[KITCHEN].data.decode()
