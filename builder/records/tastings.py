@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Annotated, ClassVar, Self
 
@@ -175,6 +175,9 @@ class Sample(Written):
     """What is served under a code: a cook by its id alone, or `{plate: ID}`."""
 
     short_for: ClassVar[tuple[str, ...]] = ("cook",)
+    examples: ClassVar[Mapping[str, str]] = {
+        "cook": "chuck-roll-36h", "plate": "chuck-steak",
+    }  # fmt: skip
 
     cook: Id | None = Field(None, description="id of the cook; its time is the sample's duration")
     plate: Id | None = Field(None, description="id of the plate, where the whole plate is served")
@@ -198,6 +201,9 @@ class Attribute(Written):
     """What tasters judge: `9-point`, its scale alone, or `[too firm, right, falling apart]`."""
 
     short_for: ClassVar[tuple[str, ...]] = ("scale",)
+    examples: ClassVar[Mapping[str, str]] = {
+        "margin": "12 %",
+    }  # fmt: skip
 
     scale: ScaleText | None = Field(None, description=f"such as {_SCALES}")
     words: EndWords | None = Field(
@@ -239,6 +245,16 @@ class Tasting(Record):
     """tastings/ID.yaml: a tasting, held or planned; answers may stand in tastings/ID.csv."""
 
     folder: ClassVar[str] = "tastings"
+    examples: ClassVar[Mapping[str, str]] = {
+        "serve at": "15:00", "samples": "{ribeye: ribeye-grill, chuck-24: chuck-roll-24h}",
+        "benchmark": "ribeye",
+        "attributes": "{liking: 9-point, texture: [too firm, right, falling apart]}",
+        "expected": "chuck-24", "margin": "12 %", "can tell": "30 %", "alpha": "5 %",
+        "beta": "10 %", "off texture": "25 %", "spare": "10 %", "most samples": "4",
+        "portion": "25 g", "warm up": "chuck-24", "palate break": "2 min", "correct": "14",
+        "scores": "{T1: {ribeye: [7, right], chuck-24: [5, too firm]}}",
+        "ranks": "{T1: [ribeye, chuck-24]}",
+    }  # fmt: skip
 
     name: Words | None = Field(None, description="what the tasting is called")
     test: Test = Field(description=f"one of {', '.join(TESTS)}")
