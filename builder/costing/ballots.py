@@ -164,7 +164,8 @@ class _MarkReader(AnswerReader):
                 yield from self.rows
             return
         names = {str(name): str(name) for name in self.tasting.samples}
-        layout = FormLayout({**names, **self.by_code}, [str(each) for each in asked])
+        codes = {} if self.tasting.codes_by_taster else self.plan.scored_codes
+        layout = FormLayout({**names, **codes}, [str(each) for each in asked])
         wrong = list(layout.problems(self.rows[0]))
         self.problems += wrong
         if not wrong:
@@ -207,7 +208,7 @@ class _MarkReader(AnswerReader):
         """Report a sample that a taster was served and has no answer on."""
         for taster, place in self.first.items():
             answered = {sample for who, sample in self.seen if who == taster}
-            served = [self.by_code[c] for c in self.trays[taster] if c in self.by_code]
+            served = list(self.by_code[taster].values())
             missing = [sample for sample in served if sample not in answered]
             if missing and len(answered) < len(served) and not self.problems:
                 self.refuse(place, f"{taster} has no answer on {', '.join(missing)}", _DASH)

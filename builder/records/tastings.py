@@ -147,6 +147,8 @@ def _like(example: str, about: str) -> WithJsonSchema:
 
 
 Test = Annotated[Text, PlainValidator(one_of(*TESTS))]
+BY_TASTER, BY_SAMPLE = "by taster", "by sample"
+CodesDiffer = Annotated[Text, PlainValidator(one_of(BY_TASTER, BY_SAMPLE))]
 End = Annotated[Text, PlainValidator(one_of("high", "low"))]
 Code = Annotated[Text, PlainValidator(code), _like("T1", "a taster's code")]
 Codes = Annotated[
@@ -292,6 +294,11 @@ class Tasting(Record):
     seed: Words | None = Field(
         None, description="word that codes and orders are drawn from; the file's name if left out"
     )
+    codes: CodesDiffer | None = Field(
+        None,
+        description="whether each taster has codes of his or her own or a sample has one code for "
+        "all; by taster in tests of difference, else by sample, if left out",
+    )
     most_samples: Whole | None = Field(
         None, description="samples that one mouth can bear, 2 to 6; 6 if left out"
     )
@@ -333,6 +340,11 @@ class Tasting(Record):
     def is_discrimination(self) -> bool:
         """Whether tasters say which cup is the odd, the like or the greater one."""
         return self.test not in (SCORES, RANKS)
+
+    @property
+    def codes_by_taster(self) -> bool:
+        """Whether each taster has codes of his or her own."""
+        return self.codes == BY_TASTER if self.codes else self.is_discrimination
 
     @property
     def draws_from(self) -> str:
