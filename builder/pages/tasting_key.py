@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.costing.tasting_results import TastingResult
 from builder.pages.components import Cell, Column, Form, FormGrid, FormNote, Row
@@ -83,6 +84,11 @@ def _note(line: KeyLine) -> str:
     return "warm-up" if line.warm_up else ""
 
 
+def _unlinked(row: Row) -> Row:
+    """A row for paper, which leads nowhere."""
+    return Row(tuple(replace(cell, href="") for cell in row.cells))
+
+
 def _measured(tasting: Tasting) -> str:
     """How long the printed lines are, for whoever reads the marks off."""
     scales = [(name, attribute.scale) for name, attribute in tasting.scored.items()]
@@ -110,7 +116,9 @@ def cooking_form(view: View, result: TastingResult) -> Form:
         "cooking",
         "What to cook and when",
         (
-            FormGrid("Weights and times", columns, tuple(cooking_rows(view, result))),
+            FormGrid(
+                "Weights and times", columns, tuple(map(_unlinked, cooking_rows(view, result)))
+            ),
             FormGrid("In order of the day", steps, tuple(timetable_rows(view, result))),
         ),
         subtitle=listed([sample.words for sample in result.samples]),

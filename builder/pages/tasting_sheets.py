@@ -27,7 +27,7 @@ from builder.pages.components import (
 )
 from builder.pages.parts import plain_list
 from builder.pages.tasting_key import cooking_form, key_forms
-from builder.pages.tasting_pieces import NAV, page_path, sheet_path
+from builder.pages.tasting_pieces import NAV, page_path, session_is_over, sheet_path
 from builder.pages.tasting_plan import moment
 from builder.pages.view import View
 from builder.records.tastings import RANKS, SCORES, Attribute, Tasting, WrittenScale
@@ -54,16 +54,22 @@ PINK_BELOW = 70.0
 
 
 def sheet_pages(view: View) -> Iterator[Page]:
-    """The printed sheets of every tasting."""
+    """The printed sheets of every tasting; key and trays only once nobody has to be kept blind."""
     for result in view.costed.tastings.values():
         plans = result.plan.ballots
         ballots = _two_to_a_page([form for b in plans for form in _ballot(view, result, b)])
         yield _page(result, "ballots", "Ballots", ballots, "A ballot for each taster.")
-        trays = tuple(_trays(view, result))
-        yield _page(result, "trays", "Tray map", trays, "For whoever serves; it names no sample.")
-        key = (*key_forms(result), cooking_form(view, result))
-        about = "Kept in the kitchen until the last ballot is in."
-        yield _page(result, "key", "Key", key, about)
+        if session_is_over(view, result):
+            yield from key_pages(view, result)
+
+
+def key_pages(view: View, result: TastingResult) -> Iterator[Page]:
+    """The tray map and the key."""
+    trays = tuple(_trays(view, result))
+    yield _page(result, "trays", "Tray map", trays, "For whoever serves; it names no sample.")
+    key = (*key_forms(result), cooking_form(view, result))
+    about = "Kept in the kitchen until the last ballot is in."
+    yield _page(result, "key", "Key", key, about)
 
 
 def _page(
