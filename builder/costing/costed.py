@@ -15,7 +15,7 @@ from builder.costing.tasting_checks import check_tastings
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tastings import tasting_results
 from builder.costing.verdict_checks import check_verdicts
-from builder.costing.wording import wording_of
+from builder.costing.wording import style_of, wording_of
 from builder.engine.figures import Figures, compute
 from builder.problems import Place, Problem, Severity, in_order
 from builder.records.chains import stages_of
@@ -97,13 +97,14 @@ def _check_left_over(costed: Costed) -> Iterator[Problem]:
             yield Problem(
                 cook.remainder.place,
                 "what is left over is worth more than a servable kilogram costs",
-                "look at its worth per kg",
+                "look at its worth",
                 Severity.WARNING,
                 cook.path,
             )
 
 
 def _check_portions(costed: Costed) -> Iterator[Problem]:
+    say = style_of(costed.content.kitchen)
     for plate in costed.content.plates.values():
         row = costed.rows.plates[plate.id]
         if plate.portion is None or costed.figures.value("plate", "portions_per_piece", row) >= 1:
@@ -113,13 +114,14 @@ def _check_portions(costed: Costed) -> Iterator[Problem]:
         yield Problem(
             plate.portion.place,
             f"a portion of {plate.portion.text} is more than one piece gives",
-            f"a servable piece of {plate.cook} weighs {servable / pieces:.3f} kg; "
+            f"a servable piece of {plate.cook} weighs {say.weight(servable / pieces)}; "
             "where a portion takes several pieces, write no weight for one",
         )
 
 
 def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
     """A stated loss that the kitchen's own tests contradict."""
+    say = style_of(costed.content.kitchen)
     for name, stage in stages_of(owner):
         row = costed.rows.stages.get((owner.path, name))
         if row is None or stage.stated is None or stage.stated_yield is None:
@@ -134,7 +136,8 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
         yield Problem(
             stage.stated.place,
             f"{name}: {stage.stated.text} is stated, but the tests give a loss of "
-            f"{1 - measured:.1%} ({1 - high:.1%} to {1 - low:.1%}); the tests count",
+            f"{say.percent(1 - measured)} ({say.percent(1 - high)} to {say.percent(1 - low)}); "
+            "the tests count",
             "correct the stated figure, or weigh again",
             Severity.WARNING,
             owner.path,

@@ -20,6 +20,7 @@ from builder.pages.components import (
     Table,
     Value,
 )
+from builder.pages.values import measured
 from builder.pages.view import View
 from builder.reading.tree import Text
 from builder.records.base import Record
@@ -101,7 +102,10 @@ def amounts(
         Row(
             (
                 record_cell(view.costed.content.pantry[name]),
-                Cell(amount.text, href=view.href(table, "quantity", rows[name], here)),
+                Cell(
+                    measured(view.style, amount),
+                    href=view.href(table, "quantity", rows[name], here),
+                ),
                 view.cell(table, "food_per_unit", rows[name], here),
                 view.cell(table, "food", rows[name], here),
                 view.cell(table, "hours", rows[name], here),

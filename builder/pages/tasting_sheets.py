@@ -25,6 +25,7 @@ from builder.pages.components import (
     Page,
     Row,
 )
+from builder.pages.marks import with_marks
 from builder.pages.parts import plain_list
 from builder.pages.tasting_key import cooking_form, key_forms
 from builder.pages.tasting_pieces import NAV, page_path, session_is_over, sheet_path
@@ -58,7 +59,8 @@ def sheet_pages(view: View) -> Iterator[Page]:
     for result in view.costed.tastings.values():
         plans = result.plan.ballots
         ballots = _two_to_a_page([form for b in plans for form in _ballot(view, result, b)])
-        yield _page(result, "ballots", "Ballots", ballots, "A ballot for each taster.")
+        page = _page(result, "ballots", "Ballots", ballots, "A ballot for each taster.")
+        yield with_marks(page, view.style)
         if session_is_over(view, result):
             yield from key_pages(view, result)
 
@@ -69,7 +71,7 @@ def key_pages(view: View, result: TastingResult) -> Iterator[Page]:
     yield _page(result, "trays", "Tray map", trays, "For whoever serves; it names no sample.")
     key = (*key_forms(result), cooking_form(view, result))
     about = "Kept in the kitchen until the last ballot is in."
-    yield _page(result, "key", "Key", key, about)
+    yield with_marks(_page(result, "key", "Key", key, about), view.style)
 
 
 def _page(

@@ -16,7 +16,7 @@ from builder.engine.model import Model, Node
 from builder.engine.tables import Given, Lookup
 from builder.engine.wording import how_it_is_made
 from builder.pages.components import Part, SourceListing, Trace, TraceGroup, TraceInput, TraceRow
-from builder.pages.values import capital
+from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey, method_path
 from builder.records.base import Record
@@ -92,9 +92,9 @@ def _rows(view: View, here: str, key: RowKey) -> Iterator[TraceRow]:
         label = f"{home.label}: {spoken.label}" if table in LABELLED else spoken.label
         yield TraceRow(
             anchor=home.anchor(spoken.name),
-            label=capital(label),
+            label=capital(in_mass_unit(view.style, label)),
             value=view.text(table, spoken.name, row),
-            how=spoken.how,
+            how=in_mass_unit(view.style, spoken.how),
             method_href=spoken.method_href,
             inputs=tuple(
                 _written(view, here, spoken.node, row)
@@ -175,7 +175,7 @@ def _foreign(view: View, node: Node, row: int) -> TraceInput:
 def _one_input(view: View, node: Node, row: int, here: str) -> TraceInput:
     """One value that a figure was made from, as the page `here` shows it."""
     home = view.where.home(node[0], row)
-    label = view.costed.figures.model.definition(node).label
+    label = view.label(*node)
     # The record is named where the figure stands on another page than its own.
     whose = ", ".join(
         filter(None, ("" if home.page == here else view.where.title(home.page), home.label))

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Mapping
 
 from builder.display.style import Style
 from builder.quantities import Dimension, convert
+from builder.records.fields import Measure
 
 Show = Callable[[Style, float], str]
+_MASS = Dimension.MASS
+_KILOGRAM = re.compile(r"\bkg\b|\bkilogram\b")
 
 _RULES: Mapping[str, Show] = {
     "money": lambda style, x: style.money(x),
@@ -26,7 +30,19 @@ _RULES: Mapping[str, Show] = {
     "kWh": lambda style, x: style.energy(x),
     "kW": lambda style, x: style.power(x),
     "flag": lambda _, x: "yes" if x else "no",
-    "kg2": lambda style, x: f"{style.number(x, 5)} kg²",
+    "kg2": lambda style, x: (
+        f"{style.number(convert(convert(x, style.unit(_MASS)), style.unit(_MASS)), 5)}"
+        f" {style.unit(_MASS)}²"
+    ),
+}
+_BY_DIMENSION: Mapping[Dimension, Show] = {
+    Dimension.MASS: lambda style, x: style.weight(x),
+    Dimension.VOLUME: lambda style, x: style.volume(x),
+    Dimension.LENGTH: lambda style, x: style.length(x),
+    Dimension.TEMPERATURE: lambda style, x: style.temperature(x),
+    Dimension.TIME: lambda style, x: style.duration(x),
+    Dimension.RATIO: lambda style, x: style.percent(x),
+    Dimension.COUNT: lambda style, x: f"{style.numerals(x, 2, trim=True)} each",
 }
 # A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
 _PORTION_FACTOR = "portion factor"
@@ -55,6 +71,24 @@ def shown(style: Style, unit: str, value: float, per: str = "kg") -> str:
     if unit == "unit":
         return _amount(style, value, per)
     raise ValueError(f"no rule shows the unit {unit!r}")
+
+
+def measured(style: Style, written: Measure) -> str:
+    """A quantity of a file in the kitchen's own numerals and units."""
+    show = _BY_DIMENSION.get(written.dimension) if written.dimension else None
+    return show(style, written.value) if show else written.text
+
+
+def in_mass_unit(style: Style, words: str) -> str:
+    """The name of a figure or its formula, with the unit that the style weighs in.
+
+    >>> in_mass_unit(Style.of("en_US", "USD", "us customary"), "cost per servable kg ÷ AP price")
+    'cost per servable lb ÷ AP price'
+    """
+    unit = style.unit(_MASS)
+    if unit == "kg":
+        return words
+    return _KILOGRAM.sub(lambda found: unit if found[0] == "kg" else "pound", words)
 
 
 def capital(text: str) -> str:
