@@ -20,6 +20,7 @@ from builder.cooking.ranges import Range
 from builder.costing.plans import START_C, core_at_the_end
 from builder.costing.wording import style_of
 from builder.problems import Place
+from builder.quantities import Dimension
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Equipment, Kitchen
 
@@ -87,7 +88,8 @@ def _bath(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Mode
         food_kg=load_kg, food_c=start, fill_c=fill, room_c=room,
     )  # fmt: skip
     say = style_of(kitchen)
-    water = f"{say.volume(gear.volume.value)} of water from {say.temperature(fill)}"
+    litres = say.in_unit(gear.volume.value, say.unit(Dimension.VOLUME), trim=True)
+    water = f"{litres} of water from {say.temperature(fill)}"
     food = f"{say.weight(load_kg)} from {say.temperature(start)}"
     heated = f"{water} and {food} to {say.temperature(at.value)}"
     return Modelled(used.total_kwh, f"{heated}, then {_held(kitchen, gear, used)}", hours.place)

@@ -12,6 +12,7 @@ from builder.records.fields import Measure
 
 Show = Callable[[Style, float], str]
 _MASS = Dimension.MASS
+_DECIMALS = re.compile(r"\d[.,](\d+)")
 _KILOGRAM = re.compile(r"\bkg\b|\bkilogram\b")
 
 _RULES: Mapping[str, Show] = {
@@ -41,7 +42,6 @@ _BY_DIMENSION: Mapping[Dimension, Show] = {
     Dimension.LENGTH: lambda style, x: style.length(x),
     Dimension.TEMPERATURE: lambda style, x: style.temperature(x),
     Dimension.TIME: lambda style, x: style.duration(x),
-    Dimension.RATIO: lambda style, x: style.percent(x),
     Dimension.COUNT: lambda style, x: f"{style.numerals(x, 2, trim=True)} each",
 }
 # A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
@@ -75,6 +75,9 @@ def shown(style: Style, unit: str, value: float, per: str = "kg") -> str:
 
 def measured(style: Style, written: Measure) -> str:
     """A quantity of a file in the kitchen's own numerals and units."""
+    if written.dimension is Dimension.RATIO:
+        found = _DECIMALS.search(written.text)
+        return style.percent(written.value, len(found[1]) if found else 0)
     show = _BY_DIMENSION.get(written.dimension) if written.dimension else None
     return show(style, written.value) if show else written.text
 
