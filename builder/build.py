@@ -6,6 +6,7 @@ Disk is touched at the two ends only: reading the content, publishing the site.
 from __future__ import annotations
 
 import gc
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -15,12 +16,15 @@ from pathlib import Path
 import platformdirs
 
 from builder.costing.costed import Costed, check_figures, check_records, cost
+from builder.pages.kept_apart import files_apart, has_keys_apart
 from builder.pages.site import frame, page_groups, site_assets
 from builder.pages.view import View
 from builder.printing import Printed, printer, workers_for
 from builder.problems import Problem, ShankbookError, in_order
 from builder.progress import Progress, Quiet
 from builder.publish import LinkCheck, Report, open_links, publish
+from builder.publish.manifest import read_manifest
+from builder.publish.work import told
 from builder.records.content import load
 from builder.records.notes import web_links
 from builder.records.unpriced import without_unpriced
@@ -30,10 +34,14 @@ MOST_LINKS_TOLD = 10
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What came of a build: its problems, and the report where a site was published."""
+    """What came of a build: its problems, and the report where a site was published.
+
+    `keys`: the folder with the keys of blind tastings that are ahead, where there are any.
+    """
 
     problems: tuple[Problem, ...]
     report: Report | None = None
+    keys: Path | None = None
 
 
 def cache_folder() -> Path:
@@ -78,8 +86,28 @@ def build(
     if costed is None or any(problem.is_error for problem in problems):
         return Outcome(tuple(problems))
     view = View.of(costed, problems)
+    # The keys first: ballots without their key would be of no use.
+    keys = _publish_keys(view, root, keys_folder(output))
     report = publish(_checked_files(view, cache or cache_folder(), progress), output)
-    return Outcome(tuple(problems), report)
+    return Outcome(tuple(problems), report, keys)
+
+
+def keys_folder(output: Path) -> Path:
+    """The folder beside the site for what is not to be published yet."""
+    output = Path(os.path.abspath(output))  # noqa: PTH100 - resolve() would follow the last link
+    return output.with_name(f"{output.name}-keys")
+
+
+def _publish_keys(view: View, root: Path, folder: Path) -> Path | None:
+    """Write the keys of blind tastings that are ahead; those of others leave the folder."""
+    ahead = has_keys_apart(view)
+    if ahead:
+        _refuse_nesting(root.resolve(), folder.resolve())
+    with told(folder):
+        ours = folder.is_dir() and read_manifest(folder) is not None
+    if ahead or ours:
+        publish(files_apart(view, frame(view)), folder)
+    return folder if ahead else None
 
 
 def _refuse_nesting(content: Path, output: Path) -> None:

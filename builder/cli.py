@@ -154,6 +154,11 @@ def _build(options: argparse.Namespace) -> int:
         _say("nothing published; the site that was there is as it was")
         return CONTENT_ERRORS
     report = outcome.report
+    if outcome.keys is not None:
+        _say(
+            "keys of blind tastings ahead, not in the site: "
+            f"open {(outcome.keys / 'index.html').resolve()}"
+        )
     _say(
         f"{len(report.written)} files written, {len(report.unchanged)} unchanged, "
         f"{len(report.deleted)} deleted\n"

@@ -77,8 +77,8 @@ class AnswerReader:
         return {tray.taster: tray.codes for tray in self.plan.trays}
 
     @cached_property
-    def by_code(self) -> Mapping[str, str]:
-        """What each code stands for."""
+    def by_code(self) -> Mapping[str, Mapping[str, str]]:
+        """What each scored code on each taster's tray stands for."""
         return samples_by_code(self.plan)
 
     def refuse(self, place: Place, message: str, hint: str = "") -> None:
@@ -119,13 +119,13 @@ class AnswerReader:
     def decoded(self, text: Text, taster: str) -> str:
         """What a code on a taster's tray stands for."""
         tray = self.trays[taster]
-        if text in self.by_code and text in tray:
-            return self.by_code[text]
-        if any(line.code == text and line.warm_up for line in self.plan.key):
+        if found := self.by_code[taster].get(text):
+            return found
+        if text in tray or any(line.code == text and line.warm_up for line in self.plan.key):
             raise refuse(f"{text} is the warm-up, which is not scored", "leave it out", text.place)
         near = [other for other in tray if mistakable(text, other)]
         hint = f"did you mean {near[0]}?" if near else f"on that tray: {', '.join(tray)}"
-        if text in self.by_code:
+        if any(text in codes for codes in self.by_code.values()):
             raise refuse(f"{taster} was not served {text}: are codes swapped?", hint, text.place)
         raise refuse(f"{text} is no code of this tasting", hint, text.place)
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from builder.costing.answers import AnswerReader, Choice, Mark
 from builder.costing.choices import ChoiceReader
 from builder.costing.panels import scale_of
+from builder.costing.wide import FormLayout, is_wide
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Blank, Branch, Node, Row, Text
 from builder.records.base import tidy_key
@@ -57,9 +58,8 @@ class _MarkReader(AnswerReader):
         for name, served in self.tasting.scores.items():
             for sample, marks in served.items():
                 self.attempt(self.score, name, sample, marks.node)
-        if self.rows and self.columns_fit(["sample", "code", "scale", *self.attributes]):
-            for row in self.rows:
-                self.attempt(self.score_row, row)
+        for row in self.rows_of(list(self.tasting.attributes), ["scale", *self.attributes]):
+            self.attempt(self.score_row, row)
         self.complete()
 
     @cached_property
@@ -138,7 +138,7 @@ class _MarkReader(AnswerReader):
         elif attribute.words:
             value = _right(node, attribute)
         else:
-            value = _score(node, self.scale(taster, attribute))
+            value = _score(node, self.scale(taster, attribute), attribute)
         self.marks[taster, sample, name] = Mark(taster, sample, name, value, str(node), node.place)
 
     def scale(self, taster: str, attribute: Attribute) -> Scale:
@@ -153,10 +153,23 @@ class _MarkReader(AnswerReader):
         """Every order, from the file's own key and from its CSV."""
         for name, order in self.tasting.ranks.items():
             self.attempt(self.rank, name, order.node)
-        if self.rows and self.columns_fit(["sample", "code", "rank"]):
-            for row in self.rows:
-                self.attempt(self.rank_row, row)
+        for row in self.rows_of(["rank"], ["rank"]):
+            self.attempt(self.rank_row, row)
         self.complete()
+
+    def rows_of(self, asked: Sequence[str], columns: Sequence[str]) -> Iterator[Branch]:
+        """The rows of the CSV, one for each taster and sample, whichever way it is laid out."""
+        if not is_wide(self.rows):
+            if self.rows and self.columns_fit(["sample", "code", *columns]):
+                yield from self.rows
+            return
+        names = {str(name): str(name) for name in self.tasting.samples}
+        codes = {} if self.tasting.codes_by_taster else self.plan.scored_codes
+        layout = FormLayout({**names, **codes}, [str(each) for each in asked])
+        wrong = list(layout.problems(self.rows[0]))
+        self.problems += wrong
+        if not wrong:
+            yield from layout.rows(self.rows)
 
     def rank(self, name: Text, order: Node) -> None:
         """One taster's samples, the highest first; `a = b` where neither is higher."""
@@ -197,19 +210,28 @@ class _MarkReader(AnswerReader):
         """Report a sample that a taster was served and has no answer on."""
         for taster, place in self.first.items():
             answered = {sample for who, sample in self.seen if who == taster}
-            served = [self.by_code[c] for c in self.trays[taster] if c in self.by_code]
+            served = list(self.by_code[taster].values())
             missing = [sample for sample in served if sample not in answered]
             if missing and len(answered) < len(served) and not self.problems:
                 self.refuse(place, f"{taster} has no answer on {', '.join(missing)}", _DASH)
 
 
-def _score(text: Text, scale: Scale) -> float:
+def _score(text: Text, scale: Scale, attribute: Attribute) -> float:
     if not _NUMBER.fullmatch(text):
         raise refuse(f'"{text}" is no score', f"{scale.answers}; {_DASH}", text.place)
     value = float(text.replace(",", "."))
     if not scale.holds(value):
-        raise refuse(f"{text} is off the {scale.name} scale", scale.answers, text.place)
+        hint = f"{scale.answers}{_halves(value, scale, attribute)}"
+        raise refuse(f"{text} is off the {scale.name} scale", hint, text.place)
     return value
+
+
+def _halves(value: float, scale: Scale, attribute: Attribute) -> str:
+    """How to allow a half point, where a score is one."""
+    if attribute.half_points or not replace(scale, step=scale.step / 2).holds(value):
+        return ""
+    written = attribute.scale.name if attribute.scale else scale.name
+    return f"; for half points write {{scale: {written}, half points: yes}}"
 
 
 def _right(text: Text, attribute: Attribute) -> float:

@@ -61,7 +61,7 @@ class ChoiceReader(AnswerReader):
 
     def odd_or_like(self, answer: Text, chosen: str, taster: str) -> bool:
         """Whether a cup is the odd one of a triangle, or like the reference of a duo-trio."""
-        tray = [self.by_code[cup] for cup in self.trays[taster]]
+        tray = [self.by_code[taster][cup] for cup in self.trays[taster]]
         if protocol_of(self.tasting).question is Question.TRIANGLE:
             return tray.count(chosen) == 1
         if answer == self.trays[taster][0]:

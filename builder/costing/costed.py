@@ -18,7 +18,7 @@ from builder.costing.tasting_checks import check_tastings
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tastings import tasting_results
 from builder.costing.verdict_checks import check_verdicts
-from builder.costing.wording import wording_of
+from builder.costing.wording import style_of, wording_of
 from builder.engine.figures import Figures, compute
 from builder.problems import Problem, Severity, in_order
 from builder.quantities import written_like
@@ -117,6 +117,7 @@ def _check_portions(costed: Costed) -> Iterator[Problem]:
 
 def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
     """A stated loss that the kitchen's own tests contradict."""
+    say = style_of(costed.content.kitchen)
     for name, stage in stages_of(owner):
         row = costed.rows.stages.get((owner.path, name))
         if row is None or stage.stated is None or stage.stated_yield is None:
@@ -131,7 +132,8 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
         yield Problem(
             stage.stated.place,
             f"{name}: {stage.stated.text} is stated, but the tests give a loss of "
-            f"{1 - measured:.1%} ({1 - high:.1%} to {1 - low:.1%}); the tests count",
+            f"{say.percent(1 - measured)} ({say.percent(1 - high)} to {say.percent(1 - low)}); "
+            "the tests count",
             "correct the stated figure, or weigh again",
             Severity.WARNING,
             owner.path,

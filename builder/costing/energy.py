@@ -20,6 +20,8 @@ from builder.cooking.ranges import Range
 from builder.costing.plans import START_C, core_at_the_end
 from builder.costing.wording import style_of
 from builder.problems import Place
+from builder.quantities import Dimension
+from builder.records.fields import Measure
 from builder.records.kinds import Cook, Equipment, Kitchen
 
 ROOM_C, FILL_C = 20.0, 10.0
@@ -86,7 +88,8 @@ def _bath(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Mode
         food_kg=load_kg, food_c=start, fill_c=fill, room_c=room,
     )  # fmt: skip
     say = style_of(kitchen)
-    water = f"{gear.volume.text} of water from {say.temperature(fill)}"
+    litres = say.in_unit(gear.volume.value, say.unit(Dimension.VOLUME), trim=True)
+    water = f"{litres} of water from {say.temperature(fill)}"
     food = f"{say.weight(load_kg)} from {say.temperature(start)}"
     heated = f"{water} and {food} to {say.temperature(at.value)}"
     return Modelled(used.total_kwh, f"{heated}, then {_held(kitchen, gear, used)}", hours.place)
@@ -95,9 +98,13 @@ def _bath(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Mode
 def _held(kitchen: Kitchen, gear: Equipment, used: EnergyUse) -> str:
     """How the bath is held at temperature, in words."""
     if gear.measured_standby is not None:
-        return f"{gear.measured_standby.text} of measured standby ± 10 %"
+        return f"{_standby(kitchen, gear.measured_standby)} of measured standby ± 10 %"
     lost = style_of(kitchen).energy(used.holding_kwh.typical)
     return f"modelled losses, {cover_words(gear)} ({lost})"
+
+
+def _standby(kitchen: Kitchen, drawn: Measure) -> str:
+    return style_of(kitchen).power(drawn.value)
 
 
 def cover_words(gear: Equipment) -> str:
@@ -128,7 +135,7 @@ def _start_c(cook: Cook) -> float:
 
 
 def _oven(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Modelled | None:
-    idle = _idle(gear, cook)
+    idle = _idle(kitchen, gear, cook)
     if idle is None or cook.for_ is None:
         return None
     kw, words = idle
@@ -141,10 +148,12 @@ def _oven(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Mode
     return Modelled(used.total_kwh, reason, cook.for_.place)
 
 
-def _idle(gear: Equipment, cook: Cook) -> tuple[float, str] | None:
+def _idle(kitchen: Kitchen, gear: Equipment, cook: Cook) -> tuple[float, str] | None:
     if gear.measured_standby is not None:
-        return gear.measured_standby.value, f"{gear.measured_standby.text} of measured standby"
+        said = _standby(kitchen, gear.measured_standby)
+        return gear.measured_standby.value, f"{said} of measured standby"
     if gear.pans is None or gear.fuel == "gas":
         return None
     kw = combination_oven_idle(int(gear.pans.value), steam="steam" in str(cook.how).lower())
-    return kw, f"{kw:.2f} kW, the most that an oven of {gear.pans.text} pans may idle at"
+    said = style_of(kitchen).power(kw)
+    return kw, f"{said}, the most that an oven of {gear.pans.text} pans may idle at"

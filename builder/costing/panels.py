@@ -82,10 +82,20 @@ def serving_plan(tasting: Tasting, samples: Sequence[PlannedSample]) -> ServingP
     if tasting.is_discrimination:
         first, second = pair_of(tasting)
         pair = (by_name[first], by_name[second])
-        return plan_discrimination_session(pair, tasters, protocol_of(tasting), seed, rules)
+        return plan_discrimination_session(
+            pair, tasters, protocol_of(tasting), seed, rules, by_taster=tasting.codes_by_taster
+        )
     warm_up = str(tasting.warm_up) if tasting.warm_up else None
     benchmark = str(tasting.benchmark) if tasting.benchmark else None
-    return plan_scoring_session(list(samples), tasters, seed, rules, warm_up, benchmark)
+    return plan_scoring_session(
+        list(samples),
+        tasters,
+        seed,
+        rules,
+        warm_up,
+        benchmark,
+        by_taster=tasting.codes_by_taster,
+    )
 
 
 def blind_plan(tasting: Tasting) -> ServingPlan:
@@ -93,6 +103,13 @@ def blind_plan(tasting: Tasting) -> ServingPlan:
     return serving_plan(tasting, [PlannedSample(str(n), 0.0, 0.0, 1.0) for n in tasting.samples])
 
 
-def samples_by_code(plan: ServingPlan) -> Mapping[str, str]:
-    """What each scored code stands for."""
-    return {line.code: line.sample for line in plan.key if not line.warm_up}
+def samples_by_code(plan: ServingPlan) -> Mapping[str, Mapping[str, str]]:
+    """What each scored code on each taster's tray stands for."""
+    return {
+        tray.taster: {
+            code: line.sample
+            for code in tray.codes
+            if not (line := plan.meaning(tray.taster, code)).warm_up
+        }
+        for tray in plan.trays
+    }

@@ -182,12 +182,20 @@ def _check_answers(content: Content, tasting: Tasting) -> Iterator[Problem]:
             tasting.date.place,
             f"answers of {tasting.date.day} lie after {content.as_of}, the day of the build",
         )
-    if tasting.date is not None and not held and tasting.date.day < content.as_of:
+    unread = ballots.problems or _has_unread_rows(content, tasting)
+    if tasting.date is not None and not (held or unread) and tasting.date.day < content.as_of:
         yield _warning(
             tasting, tasting.date.place, f"planned for {tasting.date.day}, and no answers yet",
             "write them in, or move the date",
         )  # fmt: skip
     yield from _check_panel(tasting, ballots)
+
+
+def _has_unread_rows(content: Content, tasting: Tasting) -> bool:
+    """Whether answers lie in a CSV that could not be read."""
+    path = f"{Tasting.folder}/{tasting.id}.csv"
+    there = path in content.files or path in content.refused
+    return there and tasting.id not in content.ballots
 
 
 def _check_panel(tasting: Tasting, ballots: Ballots) -> Iterator[Problem]:

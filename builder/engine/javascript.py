@@ -10,7 +10,7 @@ from __future__ import annotations
 import ast
 import json
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from builder.engine.model import Model
 from builder.engine.tables import (
@@ -94,24 +94,29 @@ def _lines(body: Body) -> Iterator[str]:
                 raise TypeError(f"a formula can't hold {ast.dump(statement)}")
 
 
-def model_script(model: Model) -> str:
-    """Write every table with its links and figures as one object literal."""
+def model_script(model: Model, say: Callable[[str], str] = str) -> str:
+    """Write every table with its links and figures as one object literal.
+
+    `say` puts the words of figures and formulas into the kitchen's own.
+    """
     tables = (
         f"{json.dumps(name)}:{{links:{_json(table.links)},figures:{{"
-        + ",".join(f"{json.dumps(f.name)}:{_figure(f)}" for f in table.figures.values())
+        + ",".join(f"{json.dumps(f.name)}:{_figure(f, say)}" for f in table.figures.values())
         + "}}"
         for name, table in model.tables.items()
     )
     return "{" + ",".join(tables) + "}"
 
 
-def _figure(definition: FigureDef) -> str:
+def _figure(definition: FigureDef, say: Callable[[str], str]) -> str:
     packed: Packed = {
         "unit": definition.unit,
-        "label": definition.label,
-        "about": definition.about,
+        "label": say(definition.label),
+        "about": say(definition.about),
         **_kind(definition),
     }
+    if "words" in packed:
+        packed["words"] = say(str(packed["words"]))
     text = _json(packed)
     if isinstance(how := definition.how, Formula):
         text = f"{text[:-1]},of:{function(how.body, how.needs)}}}"

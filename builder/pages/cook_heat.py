@@ -282,7 +282,10 @@ def _curve_table(view: View, rows: list[dict[str, Value]]) -> Table:
         Row(
             (
                 Cell(view.style.duration(float(row["time"] or 0))),
-                *(Cell(f"{row[name]:.1f} {unit}") for name in ("low", "mid", "high")),
+                *(
+                    Cell(f"{view.style.number(float(row[name] or 0), 1)} {unit}")
+                    for name in ("low", "mid", "high")
+                ),
             )
         )
         for row in rows[::5]

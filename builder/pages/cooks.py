@@ -40,6 +40,7 @@ from builder.pages.parts import (
 )
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
+from builder.pages.values import in_mass_unit, measured
 from builder.pages.view import View
 from builder.pages.warned import leading
 from builder.pages.waterfalls import Bar, waterfall
@@ -116,7 +117,8 @@ def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
         facts.append(Term("For", style.duration(cook.for_.value)))
     if cook.piece and cook.piece.thickness:
         factor = cook.piece.shape_factor
-        shape = f"{cook.piece.shape or (f'shape factor {factor.text}' if factor else 'piece')}, "
+        by_factor = f"shape factor {style.numerals(factor.value, 2, trim=True)}" if factor else ""
+        shape = f"{cook.piece.shape or by_factor or 'piece'}, "
         facts.append(Term("Piece", shape + style.length(cook.piece.thickness.value)))
     if cook.equipment:
         facts.append(Term("Equipment", str(cook.equipment), "~/equipment.html"))
@@ -195,7 +197,7 @@ def _stage_table(view: View, steps: list[tuple[ChainLink, int]]) -> Table:
         Column("loss", "Loss", numeric=True),
         Column("yield", "Yield", numeric=True),
         Column("credit", "Credit", numeric=True),
-        Column("cost", "A kg out costs", numeric=True),
+        Column("cost", in_mass_unit(view.style, "A kg out costs"), numeric=True),
     )
     figures = (
         "step_weight_in",
@@ -221,7 +223,7 @@ def _stage_table(view: View, steps: list[tuple[ChainLink, int]]) -> Table:
 def _money_part(view: View, cook: Cook) -> Part:
     return part(
         "money",
-        "Where the money of a kilogram goes",
+        in_mass_unit(view.style, "Where the money of a kilogram goes"),
         _waterfall(view, cook),
         _batch_table(view, cook),
     )
@@ -287,7 +289,7 @@ def _plates_part(view: View, cook: Cook) -> Part:
     found = (
         record_link(
             plate,
-            f"{plate.portion.text if plate.portion else ''} portion",
+            f"{measured(view.style, plate.portion) if plate.portion else ''} portion",
             view.text("plate", "full_cost", rows[plate.id]),
         )
         for plate in plates

@@ -11,6 +11,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
 from builder.display.numerals import NumberFormat
 from builder.display.scales import STEPS, UNIT, UnitSystem
@@ -18,6 +19,7 @@ from builder.display.style import Style
 from builder.engine.book import Origin
 from builder.engine.javascript import model_script
 from builder.engine.tables import Given, How, Table
+from builder.pages.values import in_mass_unit
 from builder.pages.view import View
 from builder.quantities import Dimension, find_unit
 from builder.yields.intervals import t_975
@@ -144,7 +146,7 @@ def _origin(shard: _Shard, how: How, origin: Origin) -> list[object] | None:
 
 
 def _model_script(view: View, shards: Sequence[_Shard]) -> bytes:
-    figures = view.costed.figures
+    figures, say = view.costed.figures, partial(in_mass_unit, view.style)
     most = max(
         (figures.value("stage", "tests_count", r) for r in range(figures.size("stage"))), default=0
     )
@@ -157,7 +159,8 @@ def _model_script(view: View, shards: Sequence[_Shard]) -> bytes:
     return (
         "const T_975=" + json.dumps(table) + ";\n"
         "const CALLS={t_975:(n)=>T_975[n-1]??NaN};\n"
-        f"Live.begin({model_script(figures.model)},{_json(index)},{_json(style_data(view.style))});\n"
+        f"Live.begin({model_script(figures.model, say)},"
+        f"{_json(index)},{_json(style_data(view.style))});\n"
     ).encode()
 
 

@@ -18,6 +18,7 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
+from builder.pages.values import measured
 from builder.pages.view import View
 from builder.reading.tree import Text
 from builder.records.fields import Measure
@@ -112,14 +113,17 @@ def _used_part(view: View, item: PantryItem) -> Part:
     plates = view.uses.plates_with_item.get(item.id, ())
     recipes = view.uses.recipes_with_item.get(item.id, ())
     found = [
-        *(record_link(plate, "plate", _amount_of(plate.with_, item.id)) for plate in plates),
-        *(record_link(other, "sub-recipe", _amount_of(other.of, item.id)) for other in recipes),
+        *(record_link(plate, "plate", _amount_of(view, plate.with_, item.id)) for plate in plates),
+        *(
+            record_link(other, "sub-recipe", _amount_of(view, other.of, item.id))
+            for other in recipes
+        ),
     ]
     return part("used", "Where it goes", links("Used in", found, "Nothing uses it yet."))
 
 
-def _amount_of(amounts: Mapping[Text, Measure], name: str) -> str:
-    return next(amount.text for key, amount in amounts.items() if key == name)
+def _amount_of(view: View, amounts: Mapping[Text, Measure], name: str) -> str:
+    return next(measured(view.style, amount) for key, amount in amounts.items() if key == name)
 
 
 def pantry_list_page(view: View) -> Page:

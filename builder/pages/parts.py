@@ -17,6 +17,7 @@ from builder.pages.components import (
     Row,
     Section,
 )
+from builder.pages.values import measured
 from builder.pages.view import View
 from builder.reading.folder import ContentFile
 from builder.reading.pictures import picture_of
@@ -120,7 +121,10 @@ def amounts(
         Row(
             (
                 record_cell(view.costed.content.pantry[name]),
-                Cell(amount.text, href=view.href(table, "quantity", rows[name])),
+                Cell(
+                    measured(view.style, amount),
+                    href=view.href(table, "quantity", rows[name]),
+                ),
                 view.cell(table, "food_per_unit", rows[name]),
                 view.cell(table, "food", rows[name]),
                 view.cell(table, "hours", rows[name]),

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from builder.data import cooking_yields
+from builder.pages.answers_part import answers_parts
 from builder.pages.components import (
     Cell,
     Column,
@@ -116,6 +117,7 @@ def _kind_page(view: View, kind: _Kind) -> Page:
         sections=present(
             part("shortest", "The shortest file that is read", _shortest(model)),
             part("keys", "Keys", _keys_table("keys-table", "Keys of the file", keys), _spelling()),
+            *answers_parts(model),
             *(_model_part(inner) for inner in models_within(model)),
             part("examples", "From this kitchen", LinkList(tuple(_examples(view, model)))),
         ),

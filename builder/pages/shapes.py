@@ -5,7 +5,7 @@ from __future__ import annotations
 import inspect
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import NoneType, UnionType
 from typing import Annotated, Union, cast, get_args, get_origin
 
@@ -46,7 +46,7 @@ def keys_of(kind: type[Written]) -> list[Key]:
     """The keys of a record type: those that are needed, its own, those that it inherits."""
     own = inspect.get_annotations(kind)
     names = sorted(kind.model_fields, key=lambda name: name not in own)
-    keys = [_key(name, kind.model_fields[name]) for name in names]
+    keys = [_key(kind, name, kind.model_fields[name]) for name in names]
     return sorted(keys, key=lambda key: not key.needed)
 
 
@@ -95,13 +95,21 @@ def models_within(kind: type[Written]) -> list[type[Written]]:
     return list(found)
 
 
-def _key(name: str, field: FieldInfo) -> Key:
-    about = field.description or ""
+def _key(kind: type[Written], name: str, field: FieldInfo) -> Key:
+    key, about = field.alias or name, field.description or ""
     shape = shape_of(field.annotation, tuple(field.metadata))
     if shape.words == WORDS:
         shape = Shape(WORDS, _example_within(about))
+    if own := _own_example(kind, key):
+        shape = replace(shape, example=own)
     default = None if field.is_required() else field.default
-    return Key(field.alias or name, about, shape, field.is_required(), default)
+    return Key(key, about, shape, field.is_required(), default)
+
+
+def _own_example(kind: type[Written], key: str) -> str:
+    """The example that a record type, or one that it builds on, has for a key."""
+    types = (base for base in kind.__mro__ if issubclass(base, Written))
+    return next((base.examples[key] for base in types if key in base.examples), "")
 
 
 def _example_within(about: str) -> str:

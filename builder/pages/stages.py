@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from builder.pages.components import Cell, Column, Row, Table
+from builder.pages.values import measured
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.stages import Stage
@@ -20,7 +21,7 @@ def basis(view: View, row: int, stage: Stage) -> str:
     if count == 1:
         return "one test, no interval"
     if stage.stated is not None:
-        return f"stated: {stage.stated.text}"
+        return f"stated: {measured(view.style, stage.stated)}"
     if stage.published is not None:
         return f"published: {view.origin(('stage', 'published_yield'), row)[0].partition(': ')[2]}"
     return "nothing weighed; counted as no loss"

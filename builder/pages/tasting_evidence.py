@@ -8,6 +8,7 @@ from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tasting_words import headline, supported, window_words
 from builder.pages.components import Link, LinkList, Notice, Part, Section
+from builder.pages.marks import in_style, with_marks
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_charts import difference_intervals, right_bars, share_interval
 from builder.pages.tasting_pieces import challengers, kitchen_spread, page_path
@@ -27,7 +28,8 @@ def swap_mouth(view: View, swap: Swap) -> str:
         for name in swap.challengers
         for column in _columns(result, plates[name])
     ]
-    return counted_once(filter(None, found)) or headline(result, kitchen_spread(view))
+    said = counted_once(filter(None, found)) or headline(result, kitchen_spread(view))
+    return in_style(said, view.style)
 
 
 def swap_evidence(view: View, swap: Swap) -> Part | None:
@@ -37,7 +39,7 @@ def swap_evidence(view: View, swap: Swap) -> Part | None:
         return None
     plates = [view.costed.content.plates[name] for name in swap.challengers]
     notices = [notice for plate in plates if (notice := other_duration(result, plate))]
-    return part(
+    found = part(
         "tasters",
         "What tasters found",
         *notices,
@@ -45,6 +47,7 @@ def swap_evidence(view: View, swap: Swap) -> Part | None:
         *_pictures(result),
         _link(result),
     )
+    return with_marks(found, view.style)
 
 
 def _of_swap(view: View, swap: Swap) -> TastingResult | None:
@@ -91,7 +94,7 @@ def plate_evidence(view: View, plate: Plate) -> Part | None:
         said = filter(None, [*words, *_mouth(view, result, plate)])
         sections.append(paragraph(counted_once(said)))
         sections.append(_link(result))
-    return part("tasters", "What tasters found", *sections)
+    return with_marks(part("tasters", "What tasters found", *sections), view.style)
 
 
 def _of_plate(view: View, plate: Plate) -> Iterator[TastingResult]:

@@ -23,6 +23,12 @@ def page_path(result: TastingResult) -> str:
     return page_of(result.tasting)
 
 
+def session_is_over(view: View, result: TastingResult) -> bool:
+    """Whether nobody is left to be kept blind: there are answers, or its day has passed."""
+    date = result.tasting.date
+    return result.held or (date is not None and date.day < view.costed.content.as_of)
+
+
 def sheet_path(result: TastingResult, sheet: str) -> str:
     """The page of one of its printed sheets."""
     return f"forms/{result.tasting.id}-{sheet}.html"

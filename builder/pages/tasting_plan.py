@@ -15,7 +15,13 @@ from builder.costing.tasting_words import (
 )
 from builder.pages.components import Cell, Column, Link, LinkList, Row, Section, Table
 from builder.pages.parts import paragraph, part
-from builder.pages.tasting_pieces import kitchen_spread, method_href, points, sheet_path
+from builder.pages.tasting_pieces import (
+    kitchen_spread,
+    method_href,
+    points,
+    session_is_over,
+    sheet_path,
+)
 from builder.pages.view import View
 from builder.records.tastings import Tasting
 from builder.tasting.needed import TastersNeeded
@@ -44,21 +50,27 @@ def plan_part(view: View, result: TastingResult) -> Section:
             f"{result.plan.sentence} A serving is {portion}, and {rest} of water and bread lie "
             f"between two; the session takes about {minutes}."
         ),
-        _sheets(result),
+        *_sheets(view, result),
         Table("cooking", "What to cook", columns, tuple(cooking_rows(view, result))),
         Table("timetable", "When", steps, tuple(timetable_rows(view, result))),
     )
 
 
-def _sheets(result: TastingResult) -> LinkList:
-    return LinkList(
-        (
-            Link("Ballots", f"~/{sheet_path(result, 'ballots')}", "a sheet for each taster"),
+def _sheets(view: View, result: TastingResult) -> Iterator[Section]:
+    over = session_is_over(view, result)
+    links = [Link("Ballots", f"~/{sheet_path(result, 'ballots')}", "two to a page, to cut apart")]
+    if over:
+        links += [
             Link("Tray map", f"~/{sheet_path(result, 'trays')}", "for whoever serves"),
             Link("Key", f"~/{sheet_path(result, 'key')}", "for the kitchen, apart from the rest"),
-        ),
-        "Sheets to print",
-    )
+        ]
+    yield LinkList(tuple(links), "Sheets to print")
+    if not over:
+        yield paragraph(
+            "The key and the tray map are not in this site yet. The build writes them into a "
+            "folder beside it and names the folder; they join the site once there are answers or "
+            "the day has passed."
+        )
 
 
 def cooking_rows(view: View, result: TastingResult) -> Iterator[Row]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
 from math import ceil
 
 from builder.costing.panels import protocol_of
@@ -23,14 +25,15 @@ from builder.pages.components import (
     Page,
     Row,
 )
+from builder.pages.marks import with_marks
 from builder.pages.parts import plain_list
-from builder.pages.tasting_pieces import NAV, page_path, sheet_path
-from builder.pages.tasting_plan import cooking_rows, moment, timetable_rows
+from builder.pages.tasting_key import cooking_form, key_forms
+from builder.pages.tasting_pieces import NAV, page_path, session_is_over, sheet_path
+from builder.pages.tasting_plan import moment
 from builder.pages.view import View
 from builder.records.tastings import RANKS, SCORES, Attribute, Tasting, WrittenScale
 from builder.tasting.plans import Ballot, Serving
 from builder.tasting.protocols import Question
-from builder.tasting.wording import listed
 
 _SEATS = 20
 # Lines to mark that one sheet of A4 or Letter holds, and those below the head of the first.
@@ -40,28 +43,35 @@ _SCORES_TASK = (
     "Score each sample on every scale; write a dash where you did not taste.",
     "Mark each line with one upright stroke; leave it bare where you did not taste.",
 )
-_FOOT = (
-    FormLines("Remarks (no names)", 2),
-    FormNote(
-        "Taste in this order, all of it warm. Water and bread between samples; talk about "
-        "it when all ballots are in."
-    ),
+_REMARKS = "Remarks (no names)"
+_BETWEEN = FormNote(
+    "Taste in this order, all of it warm. Water and bread between samples; talk about "
+    "it when all ballots are in."
 )
+# What half a sheet of Letter holds; a browser test prints ballots of this size.
+_HALF_ROWS, _HALF_COLUMNS, _HALF_WORDS = 6, 5, 300
 PINK_BELOW = 70.0
 """Core [°C] below which meat may look pink: common practice, no published source."""
 
 
 def sheet_pages(view: View) -> Iterator[Page]:
-    """The printed sheets of every tasting."""
+    """The printed sheets of every tasting; key and trays only once nobody has to be kept blind."""
     for result in view.costed.tastings.values():
         plans = result.plan.ballots
-        ballots = tuple(form for plan in plans for form in _ballot(view, result, plan))
-        yield _page(result, "ballots", "Ballots", ballots, "A ballot for each taster.")
-        trays = tuple(_trays(view, result))
-        yield _page(result, "trays", "Tray map", trays, "For whoever serves; it names no sample.")
-        key = (_key(result), _cooking(view, result))
-        about = "Kept in the kitchen until the last ballot is in."
-        yield _page(result, "key", "Key", key, about)
+        ballots = _two_to_a_page([form for b in plans for form in _ballot(view, result, b)])
+        page = _page(result, "ballots", "Ballots", ballots, "A ballot for each taster.")
+        yield with_marks(page, view.style)
+        if session_is_over(view, result):
+            yield from key_pages(view, result)
+
+
+def key_pages(view: View, result: TastingResult) -> Iterator[Page]:
+    """The tray map and the key."""
+    trays = tuple(_trays(view, result))
+    yield _page(result, "trays", "Tray map", trays, "For whoever serves; it names no sample.")
+    key = (*key_forms(result), cooking_form(view, result))
+    about = "Kept in the kitchen until the last ballot is in."
+    yield with_marks(_page(result, "key", "Key", key, about), view.style)
 
 
 def _page(
@@ -93,14 +103,48 @@ def _ballot(view: View, result: TastingResult, ballot: Ballot) -> Iterator[Form]
     grids = tuple(_grids(result.tasting, ballot))
     room = _FIRST_LINES - sum(_height(grid) for grid in grids if isinstance(grid, FormGrid))
     first, *further = _sheets(_lines(result.tasting, ballot), room)
-    blocks = (*_head(view, result, ballot), *grids, *first, *_FOOT)
+    half = _fits_half(view, result, grids, (*first, *further))
+    foot = (FormLines(_REMARKS, 1 if half else 2), _BETWEEN)
+    blocks = (*_head(view, result, ballot), *grids, *first, *foot)
     anchor = f"ballot-{ballot.taster.lower()}"
     count = 1 + len(further)
     of = f", sheet 1 of {count}" if further else ""
-    yield Form(anchor, "Ballot", blocks, reference=f"{ballot.taster}{of}")
+    yield Form(
+        anchor, "Ballot", blocks, reference=f"{ballot.taster}{of}", half="upper" if half else ""
+    )
     for number, lines in enumerate(further, start=2):
         reference = f"{ballot.taster}, sheet {number} of {count}"
         yield Form(f"{anchor}-{number}", "Ballot", lines, reference=reference)
+
+
+def _fits_half(
+    view: View,
+    result: TastingResult,
+    grids: Sequence[FormGrid | FormNote],
+    lines: Sequence[object],
+) -> bool:
+    """Whether a ballot needs no more than half a sheet: a short table and no lines to mark."""
+    tables = [grid for grid in grids if isinstance(grid, FormGrid)]
+    words = len(contains(view, result)) + len(doneness(view, result))
+    return (
+        not any(lines)
+        and words <= _HALF_WORDS
+        and all(len(t.rows) <= _HALF_ROWS and len(t.columns) <= _HALF_COLUMNS for t in tables)
+    )
+
+
+def _two_to_a_page(ballots: Sequence[Form]) -> tuple[Form, ...]:
+    """Halves one above the other; one that is left alone has a sheet of its own."""
+    found: list[Form] = []
+    for form in ballots:
+        if form.half and found and found[-1].half == "upper":
+            found.append(replace(form, half="lower"))
+        else:
+            found.append(replace(form, half="upper") if form.half else form)
+    alone = [
+        f.half == "upper" and n.half != "lower" for f, n in pairwise([*found, Form("", "", ())])
+    ]
+    return tuple(replace(f, half="") if a else f for f, a in zip(found, alone, strict=True))
 
 
 def _height(grid: FormGrid) -> int:
@@ -293,58 +337,3 @@ def _place(number: int, warm_up: bool) -> str:
 def _portion(result: TastingResult) -> float:
     portion = result.tasting.portion
     return portion.value if portion else 0.020
-
-
-def _key(result: TastingResult) -> Form:
-    rows = tuple(
-        Row(
-            (
-                Cell(line.code),
-                Cell(line.sample.replace("-", " "), note="warm-up" if line.warm_up else ""),
-            )
-        )
-        for line in result.plan.key
-    )
-    columns = (Column("code", "Code"), Column("sample", "Sample"))
-    grid = FormGrid("What each code stands for", columns, rows)
-    notes = (result.plan.sentence, _measured(result.tasting))
-    return Form(
-        "key",
-        "Key, not for tasters or servers",
-        (grid, *(FormNote(note) for note in notes if note)),
-        reference=result.tasting.file,
-    )
-
-
-def _measured(tasting: Tasting) -> str:
-    """How long the printed lines are, for whoever reads the marks off."""
-    scales = [(name, attribute.scale) for name, attribute in tasting.scored.items()]
-    scales += [(str(taster), scale) for taster, scale in tasting.scales.items()]
-    lengths = [
-        f"{name} {scale.line_mm:g} mm for {scale.low:g} to {scale.high:g}"
-        for name, scale in scales
-        if scale and scale.is_line
-    ]
-    return f"Measure marks from the left end of the line: {'; '.join(lengths)}." * bool(lengths)
-
-
-def _cooking(view: View, result: TastingResult) -> Form:
-    columns = (
-        Column("sample", "Sample"),
-        Column("servings", "Servings", True),
-        Column("servable", "Servable", True),
-        Column("raw", "Into the cook", True),
-        Column("start", "Starts"),
-        Column("out", "Out"),
-    )
-    steps = (Column("when", "When"), Column("what", "What"), Column("sample", "Sample"))
-    return Form(
-        "cooking",
-        "What to cook and when",
-        (
-            FormGrid("Weights and times", columns, tuple(cooking_rows(view, result))),
-            FormGrid("In order of the day", steps, tuple(timetable_rows(view, result))),
-        ),
-        subtitle=listed([sample.words for sample in result.samples]),
-        reference=result.tasting.file,
-    )

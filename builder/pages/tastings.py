@@ -27,6 +27,7 @@ from builder.pages.components import (
     Table,
     Term,
 )
+from builder.pages.marks import with_marks
 from builder.pages.parts import note, page_of, paragraph, part, present, record_link
 from builder.pages.tasting_charts import right_bars, share_interval
 from builder.pages.tasting_panel import answers_part, panel_part
@@ -60,9 +61,9 @@ PATH = "tastings.html"
 
 def tasting_pages(view: View) -> Iterator[Page]:
     """The list of tastings, a page for each, and their printed sheets."""
-    yield _list_page(view)
+    yield with_marks(_list_page(view), view.style)
     for result in view.costed.tastings.values():
-        yield _tasting_page(view, result)
+        yield with_marks(_tasting_page(view, result), view.style)
     yield from sheet_pages(view)
 
 

@@ -3,18 +3,32 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Mapping
 
 from builder.display import numerals
 from builder.display.style import Style
 from builder.engine.units import FIGURE_UNITS
 from builder.quantities import Dimension, convert
+from builder.records.fields import Measure
 
 # A share is printed in per cent with one decimal.
 SHARE_PLACES = 3
 
+Plain = Callable[[Style, float], str]
 Show = Callable[[Style, float, str], str]
+_MASS = Dimension.MASS
+_DECIMALS = re.compile(r"\d[.,](\d+)")
+_KILOGRAM = re.compile(r"\bkg\b|\bkilogram\b")
 
+_BY_DIMENSION: Mapping[Dimension, Plain] = {
+    Dimension.MASS: lambda style, x: style.weight(x),
+    Dimension.VOLUME: lambda style, x: style.volume(x),
+    Dimension.LENGTH: lambda style, x: style.length(x),
+    Dimension.TEMPERATURE: lambda style, x: style.temperature(x),
+    Dimension.TIME: lambda style, x: style.duration(x),
+    Dimension.COUNT: lambda style, x: f"{style.numerals(x, 2, trim=True)} each",
+}
 _DIMENSIONS = {"kg": Dimension.MASS, "L": Dimension.VOLUME}
 
 
@@ -29,9 +43,44 @@ def as_read(style: Style, unit: str, value: float) -> float:
     return numerals.as_read(value, SHARE_PLACES) if unit == "share" else value
 
 
-def _plain(show: Callable[[Style, float], str]) -> Show:
+def measured(style: Style, written: Measure) -> str:
+    """A quantity of a file in the kitchen's own numerals and units."""
+    if written.dimension is Dimension.RATIO:
+        found = _DECIMALS.search(written.text)
+        return style.percent(written.value, len(found[1]) if found else 0)
+    show = _BY_DIMENSION.get(written.dimension) if written.dimension else None
+    return show(style, written.value) if show else written.text
+
+
+def in_mass_unit(style: Style, words: str) -> str:
+    """The name of a figure or its formula, with the unit that the style weighs in.
+
+    >>> in_mass_unit(Style.of("en_US", "USD", "us customary"), "cost per servable kg ÷ AP price")
+    'cost per servable lb ÷ AP price'
+    """
+    unit = style.unit(_MASS)
+    if unit == "kg":
+        return words
+    return _KILOGRAM.sub(lambda found: unit if found[0] == "kg" else "pound", words)
+
+
+def capital(text: str) -> str:
+    """The first letter large, the others as they are.
+
+    >>> capital("cost per kg in CAD")
+    'Cost per kg in CAD'
+    """
+    return text[:1].upper() + text[1:]
+
+
+def _plain(show: Plain) -> Show:
     """A rule that needs not know what the row's item is priced by."""
     return lambda style, x, _: show(style, x)
+
+
+def _square(style: Style, x: float) -> str:
+    unit = style.unit(_MASS)
+    return f"{style.number(convert(convert(x, unit), unit), 5)} {unit}²"
 
 
 def _written_unit(style: Style, per: str) -> str:
@@ -76,7 +125,7 @@ _RULES: Mapping[str, Show] = {
     "h": _plain(Style.duration),
     "h/unit": lambda style, x, per: _hours_per(style, x, _written_unit(style, per)),
     "kg": _plain(Style.weight),
-    "kg2": _plain(lambda style, x: f"{style.number(x, 5)} kg²"),
+    "kg2": _plain(_square),
     "L": _plain(Style.volume),
     "kWh": _plain(Style.energy),
     "kW": _plain(Style.power),
@@ -95,12 +144,3 @@ def shown(style: Style, unit: str, value: float, per: str = "kg") -> str:
     if math.isnan(value) or math.isinf(value):
         return style.number(None)
     return _RULES[unit](style, value, per)
-
-
-def capital(text: str) -> str:
-    """The first letter large, the others as they are.
-
-    >>> capital("cost per kg in CAD")
-    'Cost per kg in CAD'
-    """
-    return text[:1].upper() + text[1:]

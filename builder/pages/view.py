@@ -13,7 +13,7 @@ from builder.display.style import Style
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
-from builder.pages.values import as_read, capital, shown
+from builder.pages.values import as_read, capital, in_mass_unit, shown
 from builder.pages.whereabouts import Whereabouts, reference
 from builder.problems import Problem
 from builder.quantities import Dimension
@@ -100,6 +100,10 @@ class View:
             note=note,
         )
 
+    def label(self, table: str, figure: str) -> str:
+        """A figure's name, in the unit that the kitchen weighs in."""
+        return in_mass_unit(self.style, self.definition(table, figure).label)
+
     def tile(
         self,
         table: str,
@@ -113,7 +117,7 @@ class View:
         """A key figure with the reference to it."""
         known = math.isfinite(self.number(table, figure, row))
         return FigureTile(
-            label=label or capital(self.definition(table, figure).label),
+            label=label or capital(self.label(table, figure)),
             value=self.text(table, figure, row),
             trace_href=self.href(table, figure, row) if known else "",
             tone=tone,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from functools import cached_property
-from typing import Any, ClassVar, Self, TypeVar
+from typing import Any, ClassVar, Self, TypeVar, get_origin
 
 from pydantic import BaseModel, ConfigDict, ValidationError, model_validator
 from pydantic_core import ErrorDetails
@@ -45,6 +45,8 @@ class Written(BaseModel):
     )
     # The keys that a lone value or a list of values stands for, where they are understood.
     short_for: ClassVar[tuple[str, ...]] = ()
+    # What a key may hold, for a reader, where its kind of value has no example that fits it.
+    examples: ClassVar[Mapping[str, str]] = {}
 
     @model_validator(mode="before")
     @classmethod
@@ -181,7 +183,8 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
     context: dict[str, Any] = detail.get("ctx", {})
     match detail["type"]:
         case "content":
-            return Problem(context["place"] or place, context["message"], context["hint"])
+            hint = _key_as_entry(kind, detail["loc"]) or context["hint"]
+            return Problem(context["place"] or place, context["message"], hint)
         case "missing":
             key = detail["loc"][-1]
             about = _about(kind, detail["loc"])
@@ -189,7 +192,11 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
         case "extra_forbidden":
             key = str(detail["loc"][-1])
             known = _keys_at(kind, detail["loc"][:-1])
-            hint = did_you_mean(key, known) or f"keys that fit: {', '.join(known)}"
+            hint = (
+                key_elsewhere(kind, detail["loc"])
+                or did_you_mean(key, known)
+                or f"keys that fit: {', '.join(known)}"
+            )
             return Problem(_key_place(root, detail["loc"], file), f'unknown key "{key}"', hint)
         case "list_type":
             return Problem(place, "a list is wanted here", _as_list(root, detail["loc"]))
@@ -254,6 +261,43 @@ def _model_at(kind: type[Written], loc: Iterable[int | str]) -> type[Written]:
             if step == (field.alias or name):
                 kind = _inner(field.annotation) or kind
     return kind
+
+
+def key_elsewhere(kind: type[Written], loc: tuple[int | str, ...]) -> str:
+    """Where an unknown key belongs that is known one level up or down; else an empty string."""
+    key, levels = str(loc[-1]), [(kind, "")]
+    for end in range(1, len(loc)):
+        model = _model_at(kind, loc[:end])
+        if model is not levels[-1][0]:
+            levels.append((model, str(loc[end - 1])))
+    if len(levels) > 1 and key in levels[-2][0].known_keys():
+        return f'"{key}" goes one level up, beside "{levels[-1][1]}"'
+    below = [
+        field.alias or name
+        for name, field in levels[-1][0].model_fields.items()
+        if (inner := _inner(field.annotation)) and key in inner.known_keys()
+    ]
+    return f'"{key}" goes one level down, within {_either(below)}' if below else ""
+
+
+def _key_as_entry(kind: type[Written], loc: tuple[int | str, ...]) -> str:
+    """Where an entry of named mappings belongs that is called like a key of such a mapping."""
+    for end in range(max(1, len(loc) - 2), len(loc)):
+        model, key = _model_at(kind, loc[:end]), tidy_key(str(loc[end]))
+        is_named = _field_type(_model_at(kind, loc[: end - 1]), loc[end - 1])
+        if get_origin(is_named) is dict and _inner(is_named) and key in model.known_keys():
+            return f'"{loc[end]}" is a key of each entry of "{loc[end - 1]}": write it in the entry'
+    return ""
+
+
+def _field_type(kind: type[Written], key: int | str) -> object:
+    found = (f.annotation for name, f in kind.model_fields.items() if key == (f.alias or name))
+    return next(found, None)
+
+
+def _either(names: list[str]) -> str:
+    quoted = [f'"{name}"' for name in names]
+    return " or ".join(filter(None, (", ".join(quoted[:-1]), quoted[-1])))
 
 
 def _inner(annotation: object) -> type[Written] | None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import TypeVar, cast
+from typing import ClassVar, TypeVar, cast
 
 from babel.numbers import is_currency
 from pydantic import Field
@@ -49,6 +49,10 @@ FOLDERS = {
 class PriceRow(Written):
     """prices/*.csv: one price of one item from a day on."""
 
+    examples: ClassVar[Mapping[str, str]] = {
+        "item": "beef-chuck-roll", "price": "7.90/kg",
+    }  # fmt: skip
+
     date: Date = Field(description="the day from which the price holds")
     item: Id = Field(description="id of a cut or a pantry item")
     price: PricePerUnit = Field(description="as purchased, or free; 0.00 does not count")
@@ -62,8 +66,9 @@ class Content:
 
     `left_out` holds the titles of records that have no price yet on the day, by path.
     `rules` holds the trees of the kitchen's own rule sets, and `ballots` the rows of each
-    tasting's CSV by its id, as they are written; `refused` the paths of what was not read
-    for an error, well named; `doubtful` the files with an error, whose records are partial.
+    tasting's CSV by its id, as they are written, where it could be read; `refused` the
+    paths of what was not read for an error, well named; `doubtful` the files with an
+    error, whose records are partial.
     """
 
     kitchen: Kitchen
@@ -221,7 +226,8 @@ def _load_ballots(
             continue
         rows, found = parse_csv(file.path, file.data, ["taster"], None)
         problems += found
-        ballots[file.id] = tuple(rows)
+        if rows or not found:
+            ballots[file.id] = tuple(rows)
         if file.id not in yaml:
             hint = did_you_mean(file.id, yaml) or f"write {Tasting.folder}/{file.id}.yaml"
             problems.append(Problem(Place(file.path), "answers without their tasting", hint))

@@ -226,7 +226,7 @@ Date = Annotated[Day, PlainValidator(_day), _schema("2026-09-03", "a date")]
 MonthKey = Annotated[Month, PlainValidator(_month), _schema("2026-08", "a month")]
 TimeOfDay = Annotated[Clock, PlainValidator(_clock), _schema("18:00", "a time of day")]
 Factor = Annotated[Measure, PlainValidator(_factor), _schema("0.5", "a number from 0 to 2")]
-Whole = Annotated[Measure, PlainValidator(_whole), _schema("412", "a whole number")]
+Whole = Annotated[Measure, PlainValidator(_whole), _schema("40", "a whole number")]
 Money = Annotated[Measure, PlainValidator(_money), _schema("27.00", "money")]
 Mass = Annotated[
     Measure,

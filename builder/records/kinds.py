@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
@@ -64,12 +65,22 @@ Allergen = Annotated[Text, PlainValidator(one_of(*ALLERGENS))]
 class Targets(Written):
     """What the kitchen aims at."""
 
+    examples: ClassVar[Mapping[str, str]] = {
+        "food cost": "30 %", "margin": "16.00",
+    }  # fmt: skip
+
     food_cost: Share | None = Field(None, description="food cost as a share of the price")
     margin: Money | None = Field(None, description="contribution margin a plate")
 
 
 class Equipment(Written):
     """A bath, an oven, a grill: what it holds, draws and costs."""
+
+    examples: ClassVar[Mapping[str, str]] = {
+        "how many": "2", "holds": "12 kg", "price": "1150.00", "lasts": "8000 h",
+        "service life": "14000", "charge": "1.20/h", "turn round": "20 min", "cleaning": "3 h",
+        "pans": "10",
+    }  # fmt: skip
 
     kind: Words = Field(description="water bath, oven, grill ...")
     how_many: Whole | None = Field(
@@ -92,6 +103,14 @@ class Equipment(Written):
 
 class Kitchen(Record):
     """kitchen.yaml: what holds for the whole kitchen."""
+
+    examples: ClassVar[Mapping[str, str]] = {
+        "tax": "5 %", "gas": "0.05/kWh", "seasoning": "2 %", "room": "22 °C",
+        "fill water": "15 °C", "running hours": "168 h", "weeks open": "48",
+        "covers": "[40, 80, 120]", "sections": "[starters, mains]",
+        "equipment": "{bath-40: {kind: water bath, volume: 40 L}}",
+        "authority": "us-food-code-2017",
+    }  # fmt: skip
 
     name: Words = Field(description="the kitchen's name")
     about: Words | None = Field(None, description="a line that stands on every page")
@@ -139,6 +158,9 @@ class Cut(Record):
     """cuts/ID.yaml: a cut as it is bought, and how it is trimmed."""
 
     folder: ClassVar[str] = "cuts"
+    examples: ClassVar[Mapping[str, str]] = {
+        "price": "7.90/kg", "each": "4.2 kg", "purge": "1.5 %",
+    }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
     imps: Words | None = Field(None, description="USDA institutional purchase specification number")
@@ -164,6 +186,11 @@ class Cook(Stage, Record):
 
     folder: ClassVar[str] = "cooks"
     short_for: ClassVar[tuple[str, ...]] = ()
+    examples: ClassVar[Mapping[str, str]] = {
+        "cut": "beef-chuck-roll", "equipment": "bath-40", "load": "7.10 kg", "hands on": "35 min",
+        "gas": "1.8 m3", "for": "36 h", "consumables": "{bags: 2.40}", "hold at": "60 °C",
+        "remainder": "4.00/kg",
+    }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
     cut: Id = Field(description="id of the cut that is cooked")
@@ -232,6 +259,10 @@ class PantryItem(Record):
     """pantry/ID.yaml: something bought, or a sub-recipe that is made."""
 
     folder: ClassVar[str] = "pantry"
+    examples: ClassVar[Mapping[str, str]] = {
+        "price": "1.10/kg", "of": "{beef-bones: 2 kg, onion: 300 g}", "makes": "1.5 L",
+        "yield": "85 %", "hands on": "25 min", "each": "60 g", "litre": "1.03 kg",
+    }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
     supplier: Words | None = Field(None, description="who sells it")
@@ -276,6 +307,11 @@ class Plate(Record):
     """plates/ID.yaml: a plate as it is sold."""
 
     folder: ClassVar[str] = "plates"
+    examples: ClassVar[Mapping[str, str]] = {
+        "cook": "chuck-roll-36h", "portion": "180 g", "with": "{bone-sauce: 60 ml}",
+        "hands on": "4 min", "sold": "{2026-08: 380}", "forecast": "60",
+        "evidence": "chuck-durations",
+    }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called on the menu")
     menu: Words = Field(description="section of the menu")
@@ -310,6 +346,10 @@ class Swap(Record):
     """swaps/ID.yaml: challengers against a benchmark in the same role."""
 
     folder: ClassVar[str] = "swaps"
+    examples: ClassVar[Mapping[str, str]] = {
+        "benchmark": "ribeye-steak", "challengers": "[chuck-steak]",
+        "tasting": "chuck-durations", "forecast": "60", "buys": "[bath-40]",
+    }  # fmt: skip
 
     name: Words | None = Field(None, description="what the swap is called")
     benchmark: Id = Field(description="id of the plate that stands there now")

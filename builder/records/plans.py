@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from collections.abc import Mapping
+from typing import Annotated, ClassVar
 
 from pydantic import Field, PlainValidator
 
@@ -37,6 +38,10 @@ CountsAs = Annotated[Text, PlainValidator(one_of(*CUTS))]
 class Piece(Written):
     """The piece as it goes into the cook."""
 
+    examples: ClassVar[Mapping[str, str]] = {
+        "spread": "10 %", "starts at": "4 °C", "weight": "1.2 kg",
+    }  # fmt: skip
+
     shape: Shape | None = Field(None, description=f"one of {', '.join(SHAPES)}")
     shape_factor: Factor | None = Field(
         None, description="0 slab, 1 long cylinder, 2 sphere, or between, instead of a shape"
@@ -54,6 +59,10 @@ class Piece(Written):
 class Cooling(Written):
     """How a cook is chilled, where it is."""
 
+    examples: ClassVar[Mapping[str, str]] = {
+        "to": "4 °C", "within": "2 h",
+    }  # fmt: skip
+
     to: Temperature = Field(description="temperature to reach")
     within: Hours = Field(description="time to get there")
     in_: Cold | None = Field(None, description=f"one of {', '.join(COLD)}")
@@ -62,6 +71,10 @@ class Cooling(Written):
 class Reheating(Written):
     """How a chilled cook is brought back, for hot holding or to order."""
 
+    examples: ClassVar[Mapping[str, str]] = {
+        "at": "57 °C", "for": "45 min",
+    }  # fmt: skip
+
     at: Temperature = Field(description="temperature around the piece")
     for_: Hours = Field(description="how long it takes")
     in_: Hot | None = Field(None, description=f"one of {', '.join(HOT)}; a water bath if left out")
@@ -69,6 +82,10 @@ class Reheating(Written):
 
 class Storing(Written):
     """How long a chilled cook is kept, in its bag or without."""
+
+    examples: ClassVar[Mapping[str, str]] = {
+        "at": "3 °C", "for": "5 d",
+    }  # fmt: skip
 
     at: Temperature = Field(description="temperature of the cold room")
     for_: Hours = Field(description="longest time that it is kept")

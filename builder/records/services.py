@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import time
 from typing import Annotated, ClassVar
 
@@ -20,6 +21,9 @@ class Serving(Written):
     """How much of a plate a service serves: `40`, or `[40, 2 d]` where it is cooked ahead."""
 
     short_for: ClassVar[tuple[str, ...]] = ("covers", "ahead")
+    examples: ClassVar[Mapping[str, str]] = {
+        "covers": "40", "ahead": "2 d",
+    }  # fmt: skip
 
     covers: Whole = Field(description="portions to serve")
     ahead: Hours | None = Field(
@@ -32,6 +36,10 @@ class Serving(Written):
 class StaffStep(Written):
     """A step of the staff's work; the last one ends when the service begins."""
 
+    examples: ClassVar[Mapping[str, str]] = {
+        "for": "30 min",
+    }  # fmt: skip
+
     what: Words = Field(description="what is done, in a few words")
     for_: Hours = Field(description="how long it takes")
 
@@ -40,6 +48,10 @@ class Service(Record):
     """services/ID.yaml: a weekly service, from which every start is counted back."""
 
     folder: ClassVar[str] = "services"
+    examples: ClassVar[Mapping[str, str]] = {
+        "plates": "{chuck-steak: 40, shank: [25, 2 d]}",
+        "steps": "[{what: set the pass, for: 30 min}]",
+    }  # fmt: skip
 
     name: Words | None = Field(None, description="what the service is called")
     day: Day = Field(description="day of the week")

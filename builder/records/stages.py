@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar, Self
 
 from pydantic import Field, model_validator
@@ -26,6 +27,9 @@ class WeighedPart(Written):
     """A by-product weighed in a test: `[0.74 kg, 7.90/kg]`, or its weight alone."""
 
     short_for: ClassVar[tuple[str, ...]] = ("weight", "worth")
+    examples: ClassVar[Mapping[str, str]] = {
+        "weight": "0.74 kg",
+    }  # fmt: skip
 
     weight: Mass = Field(description="weight of the by-product in this test")
     worth: PricePerMass | None = Field(None, description="what a unit of it is worth")
@@ -35,6 +39,9 @@ class StatedPart(Written):
     """A by-product stated without a weighing: `[9 %, 7.90/kg]`, its share or its worth alone."""
 
     short_for: ClassVar[tuple[str, ...]] = ("share", "worth")
+    examples: ClassVar[Mapping[str, str]] = {
+        "share": "6 %",
+    }  # fmt: skip
 
     share: Share | None = Field(None, description="share of the weight that goes into the stage")
     worth: PricePerMass | None = Field(
@@ -50,6 +57,11 @@ class StatedPart(Written):
 
 class WeighingTest(Written):
     """One weighing of a stage: in = out + parts + loss."""
+
+    examples: ClassVar[Mapping[str, str]] = {
+        "in": "8.42 kg", "out": "7.10 kg", "loss": "0.12 kg",
+        "parts": "{grind: [0.74 kg, 8.00/kg]}",
+    }  # fmt: skip
 
     date: Date = Field(description="the day of the weighing")
     in_: Mass = Field(description="weight that went into the stage")
@@ -90,6 +102,9 @@ class Stage(Written):
     """A stage with its tests; a lone share stands for its loss."""
 
     short_for: ClassVar[tuple[str, ...]] = ("loss",)
+    examples: ClassVar[Mapping[str, str]] = {
+        "for": "20 min", "gain": "8 %", "yield": "81 %", "parts": "{fat: [6 %, 0.40/kg]}",
+    }  # fmt: skip
 
     how: Words | None = Field(None, description="how it is done, in a few words")
     leave: Words | None = Field(None, description="what is left on, in a few words")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Annotated, ClassVar, Self
 
@@ -151,6 +151,8 @@ def _like(example: str, about: str) -> WithJsonSchema:
 
 
 Test = Annotated[Text, PlainValidator(one_of(*TESTS))]
+BY_TASTER, BY_SAMPLE = "by taster", "by sample"
+CodesDiffer = Annotated[Text, PlainValidator(one_of(BY_TASTER, BY_SAMPLE))]
 End = Annotated[Text, PlainValidator(one_of("high", "low"))]
 Code = Annotated[Text, PlainValidator(code), _like("T1", "a taster's code")]
 Codes = Annotated[
@@ -179,6 +181,9 @@ class Sample(Written):
     """What is served under a code: a cook by its id alone, or `{plate: ID}`."""
 
     short_for: ClassVar[tuple[str, ...]] = ("cook",)
+    examples: ClassVar[Mapping[str, str]] = {
+        "cook": "chuck-roll-36h", "plate": "chuck-steak",
+    }  # fmt: skip
 
     cook: Id | None = Field(None, description="id of the cook; its time is the sample's duration")
     plate: Id | None = Field(None, description="id of the plate, where the whole plate is served")
@@ -202,6 +207,9 @@ class Attribute(Written):
     """What tasters judge: `9-point`, its scale alone, or `[too firm, right, falling apart]`."""
 
     short_for: ClassVar[tuple[str, ...]] = ("scale",)
+    examples: ClassVar[Mapping[str, str]] = {
+        "margin": "12 %",
+    }  # fmt: skip
 
     scale: ScaleText | None = Field(None, description=f"such as {_SCALES}")
     words: EndWords | None = Field(
@@ -243,6 +251,16 @@ class Tasting(Record):
     """tastings/ID.yaml: a tasting, held or planned; answers may stand in tastings/ID.csv."""
 
     folder: ClassVar[str] = "tastings"
+    examples: ClassVar[Mapping[str, str]] = {
+        "serve at": "15:00", "samples": "{ribeye: ribeye-grill, chuck-24: chuck-roll-24h}",
+        "benchmark": "ribeye",
+        "attributes": "{liking: 9-point, texture: [too firm, right, falling apart]}",
+        "expected": "chuck-24", "margin": "12 %", "can tell": "30 %", "alpha": "5 %",
+        "beta": "10 %", "off texture": "25 %", "spare": "10 %", "most samples": "4",
+        "portion": "25 g", "warm up": "chuck-24", "palate break": "2 min", "correct": "14",
+        "scores": "{T1: {ribeye: [7, right], chuck-24: [5, too firm]}}",
+        "ranks": "{T1: [ribeye, chuck-24]}",
+    }  # fmt: skip
 
     name: Words | None = Field(None, description="what the tasting is called")
     test: Test = Field(description=f"one of {', '.join(TESTS)}")
@@ -279,6 +297,11 @@ class Tasting(Record):
     log_time: YesNo = Field(False, description="whether the curve runs over the logarithm of time")
     seed: Words | None = Field(
         None, description="word that codes and orders are drawn from; the file's name if left out"
+    )
+    codes: CodesDiffer | None = Field(
+        None,
+        description="whether each taster has codes of his or her own or a sample has one code for "
+        "all; by taster in tests of difference, else by sample, if left out",
     )
     most_samples: Whole | None = Field(
         None, description="samples that one mouth can bear, 2 to 6; 6 if left out"
@@ -321,6 +344,11 @@ class Tasting(Record):
     def is_discrimination(self) -> bool:
         """Whether tasters say which cup is the odd, the like or the greater one."""
         return self.test not in (SCORES, RANKS)
+
+    @property
+    def codes_by_taster(self) -> bool:
+        """Whether each taster has codes of his or her own."""
+        return self.codes == BY_TASTER if self.codes else self.is_discrimination
 
     @property
     def draws_from(self) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise, permutations
 
 from builder.engine.methods import method
@@ -9,6 +10,7 @@ from builder.tasting.draws import Stream
 
 # 0, 1 and 9 are left out: round numbers, firsts and bests read as ranks.
 _DIGITS = "2345678"
+MOST_OF_A_TASTER = 20
 
 
 def _is_run(code: str) -> bool:
@@ -57,9 +59,46 @@ def blind_codes(count: int, seed: str) -> tuple[str, ...]:
     pool = Stream("codes", seed).shuffled(usable_codes())
     if not 0 <= count <= len(pool):
         raise ValueError(f"count must be from 0 to {len(pool)} codes, not {count}")
+    return tuple(_apart(pool, count))
+
+
+@method(
+    unit="1",
+    source="ISO 4120:2021 (codes preferably differ by assessor) [from memory]",
+    title="Blind codes by taster",
+)
+def codes_by_taster(count: int, tasters: Sequence[str], seed: str) -> list[tuple[str, ...]]:
+    """Draw each taster's own codes.
+
+    No two tasters share a code as long as the supply of 200 lasts; no slip of one digit and no
+    swap of digits turns a code of a tray into another of it, as far as the supply goes. A taster
+    added at the end moves no code.
+
+    count: codes for each [1], 0 to 20. tasters: private codes, each once. seed: any text.
+    Raises ValueError outside those ranges.
+
+    >>> first, second = codes_by_taster(3, ["T1", "T2"], "demo")
+    >>> len({*first, *second})
+    6
+    """
+    if not 0 <= count <= MOST_OF_A_TASTER:
+        raise ValueError(f"count must be from 0 to {MOST_OF_A_TASTER} codes, not {count}")
+    stream = Stream("codes by taster", seed)
+    pool: list[str] = []
+    found = []
+    for _ in tasters:
+        if len(pool) < count:
+            pool = list(stream.shuffled(usable_codes()))
+        chosen = _apart(pool, count)
+        pool = [code for code in pool if code not in chosen]
+        found.append(tuple(chosen))
+    return found
+
+
+def _apart(pool: Sequence[str], count: int) -> list[str]:
+    """The first codes of a pool that no slip turns into each other, others where they run out."""
     chosen: list[str] = []
     for code in pool:
-        if not any(mistakable(code, other) for other in chosen):
+        if len(chosen) < count and not any(mistakable(code, other) for other in chosen):
             chosen.append(code)
-    chosen += [code for code in pool if code not in chosen]
-    return tuple(chosen[:count])
+    return chosen + [code for code in pool if code not in chosen][: count - len(chosen)]

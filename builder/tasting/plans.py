@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import repeat
 
 from builder.engine.methods import method
-from builder.tasting.codes import blind_codes
+from builder.tasting.codes import blind_codes, codes_by_taster
 from builder.tasting.designs import MOST_SAMPLES, Balance, order_balance, serving_orders
-from builder.tasting.draws import Stream
-from builder.tasting.protocols import Protocol, Question
+from builder.tasting.protocols import Protocol
+from builder.tasting.trials import most_cups, trial_sentence, trial_sequence
 
 _IN, _IN_UNTIMED = "start the cook", "be ready with it: its file states no time"
 _OUT, _OUT_NOW = "out, finish and rest", "out, into portions"
@@ -97,11 +99,15 @@ class Tray:
 
 @dataclass(frozen=True, slots=True)
 class KeyLine:
-    """What a code stands for; kept apart from ballots and trays until all is scored."""
+    """What a code stands for; kept apart from ballots and trays until all is scored.
+
+    taster: whose code it is; "" for everybody's.
+    """
 
     code: str
     sample: str
     warm_up: bool
+    taster: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +140,7 @@ class Step:
     action: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ServingPlan:
     """Everything a session needs; `key` is to be printed apart.
 
@@ -149,6 +155,24 @@ class ServingPlan:
     balance: Balance | None
     sentence: str
     session: float
+
+    def meaning(self, taster: str, code: str) -> KeyLine:
+        """What a code on a taster's tray stands for; KeyError where it is none of the tray's."""
+        return self._by_tray[taster, code]
+
+    @cached_property
+    def _by_tray(self) -> Mapping[tuple[str, str], KeyLine]:
+        lines = {(line.taster, line.code): line for line in self.key}
+        return {
+            (tray.taster, code): lines.get((tray.taster, code)) or lines["", code]
+            for tray in self.trays
+            for code in tray.codes
+        }
+
+    @property
+    def scored_codes(self) -> dict[str, str]:
+        """The sample of each code that is everybody's, the warm-up's left out."""
+        return {c.code: c.sample for c in self.key if not (c.warm_up or c.taster)}
 
 
 def _check_names(what: str, names: Sequence[str]) -> None:
@@ -220,14 +244,19 @@ def _assemble(
     balance: Balance | None,
     sentence: str,
 ) -> ServingPlan:
-    sample_of = {line.code: line.sample for line in key}
-    served = Counter(sample_of[cup.code] for ballot in ballots for cup in ballot.servings)
+    sample_of = {(line.taster, line.code): line.sample for line in key}
+    served = Counter(
+        sample_of.get((ballot.taster, cup.code)) or sample_of["", cup.code]
+        for ballot in ballots
+        for cup in ballot.servings
+    )
     cooking = [_cook_line(sample, served[sample.name], rules) for sample in samples]
+    seats = {ballot.taster: seat for seat, ballot in enumerate(ballots)}
     last = max(ballot.servings[-1].starts for ballot in ballots)
     return ServingPlan(
         ballots=tuple(ballots),
         trays=tuple(_tray(seat, ballot) for seat, ballot in enumerate(ballots, start=1)),
-        key=tuple(sorted(key, key=lambda line: line.code)),
+        key=tuple(sorted(key, key=lambda line: (seats.get(line.taster, 0), line.code))),
         cooking=tuple(cooking),
         timetable=_timetable(cooking),
         balance=balance,
@@ -244,6 +273,7 @@ def plan_scoring_session(
     rules: SessionRules,
     warm_up: str | None = None,
     benchmark: str | None = None,
+    by_taster: bool = False,
 ) -> ServingPlan:
     """Plan a session in which tasters score samples one after another.
 
@@ -253,7 +283,8 @@ def plan_scoring_session(
 
     samples: 1 to 12, named once. tasters: private codes, 1 to 200, each once. seed: any
     text. warm_up: name of the sample served first and not scored, or None. benchmark: name
-    of the sample that everybody gets where not all get all, or None.
+    of the sample that everybody gets where not all get all, or None. by_taster: whether each
+    taster has codes of his or her own.
     Raises ValueError outside those ranges and for a name that is no sample.
 
     >>> shank = PlannedSample("shank 24 h", 1440, 20, 0.6)
@@ -271,57 +302,45 @@ def plan_scoring_session(
     always = None if benchmark is None else names.index(benchmark)
     orders = serving_orders(len(names), len(tasters), rules.per_taster, seed, always)
     # The code after those of the most samples there can be is the warm-up's, however many stand.
-    codes = blind_codes(MOST_SAMPLES + 1, seed)
-    warm = [codes[MOST_SAMPLES]] if warm_up else []
+    count = MOST_SAMPLES + 1
+    sets = codes_by_taster(count, tasters, seed) if by_taster else [blind_codes(count, seed)]
     ballots = [
-        _ballot(taster, warm + [codes[sample] for sample in order], 1 - len(warm), rules)
-        for taster, order in zip(tasters, orders, strict=True)
+        _ballot(taster, _cups(codes, order, warm_up), 0 if warm_up else 1, rules)
+        for taster, order, codes in zip(tasters, orders, _for_each(sets, tasters), strict=True)
     ]
-    key = [KeyLine(code, name, False) for code, name in zip(codes, names, strict=False)]
-    key += [KeyLine(code, str(warm_up), True) for code in warm]
+    owners = tasters if by_taster else [""]
+    key = [
+        line
+        for owner, codes in zip(owners, sets, strict=True)
+        for line in _key_lines(codes, names, warm_up, owner)
+    ]
     balance = order_balance(orders, len(names))
     return _assemble(ballots, key, samples, rules, balance, balance.sentence)
 
 
-def trial_patterns(protocol: Protocol) -> tuple[tuple[int, ...], ...]:
-    """List every arrangement of samples 0 and 1 that a protocol serves.
-
-    A duo-trio's first cup is the reference.
-
-    >>> from builder.tasting.protocols import TRIANGLE
-    >>> trial_patterns(TRIANGLE)[:3]
-    ((1, 0, 0), (0, 1, 0), (0, 0, 1))
-    """
-    cups = range(protocol.alternatives)
-    odd = tuple(tuple(int(cup == place) for cup in cups) for place in cups)
-    if protocol.question is Question.TRIANGLE:
-        return odd + tuple(tuple(1 - cup for cup in row) for row in odd)
-    if protocol.question is Question.DUO_TRIO:
-        return tuple((reference, *pair) for reference in (0, 1) for pair in ((0, 1), (1, 0)))
-    return odd
+def _for_each(sets: Sequence[Sequence[str]], tasters: Sequence[str]) -> Iterable[Sequence[str]]:
+    """Each taster's codes, where one set is everybody's."""
+    return sets if len(sets) == len(tasters) else repeat(sets[0], len(tasters))
 
 
-def _trial_sequence(protocol: Protocol, tasters: int, seed: str) -> list[tuple[int, ...]]:
-    """Whole shuffled sets of arrangements; the last set is cut short."""
-    stream = Stream("trials", seed, protocol.name)
-    patterns = trial_patterns(protocol)
-    rows: list[tuple[int, ...]] = []
-    while len(rows) < tasters:
-        rows += stream.shuffled(patterns)
-    return rows[:tasters]
+def _cups(codes: Sequence[str], order: Sequence[int], warm_up: str | None) -> list[str]:
+    warm = [codes[MOST_SAMPLES]] if warm_up else []
+    return warm + [codes[sample] for sample in order]
 
 
-def _codes_for_trials(protocol: Protocol, seed: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """Codes for both samples: enough that no taster meets a code twice."""
-    most = [max(row.count(sample) for row in trial_patterns(protocol)) for sample in (0, 1)]
-    codes = blind_codes(sum(most), seed)
-    return codes[: most[0]], codes[most[0] :]
+def _key_lines(
+    codes: Sequence[str], names: Sequence[str], warm_up: str | None, owner: str
+) -> Iterator[KeyLine]:
+    for code, name in zip(codes, names, strict=False):
+        yield KeyLine(code, name, False, owner)
+    if warm_up:
+        yield KeyLine(codes[MOST_SAMPLES], warm_up, True, owner)
 
 
 @method(
     unit="1",
-    source="ISO 4120:2021, ISO 10399:2017, ISO 5495:2005 (all arrangements equally often) [from"
-    " memory]",
+    source="ISO 4120:2021, ISO 10399:2017, ISO 5495:2005 (all arrangements equally often; codes"
+    " that differ by assessor) [from memory]",
     title="Serving plan for a discrimination test",
 )
 def plan_discrimination_session(
@@ -330,14 +349,17 @@ def plan_discrimination_session(
     protocol: Protocol,
     seed: str,
     rules: SessionRules,
+    by_taster: bool = True,
 ) -> ServingPlan:
     """Plan a triangle, duo-trio, paired or m-AFC session.
 
     Every arrangement equally often, in random order; each sample has as many codes as a
-    taster meets cups of it, so equal codes never give equal cups away.
+    taster meets cups of it, so equal codes never give equal cups away. Each taster has codes
+    of his or her own, so that talk at the table gives nothing away either.
 
     samples: two, in m-AFC the second is the one with more of the attribute. tasters: private
-    codes, 1 or more, each once. seed: any text. Raises ValueError outside those ranges.
+    codes, 1 or more, each once. seed: any text. by_taster: False gives all tasters the same
+    codes. Raises ValueError outside those ranges.
 
     >>> from builder.tasting.protocols import TRIANGLE
     >>> a, b = PlannedSample("shank", 1440, 20, 0.6), PlannedSample("fillet", 90, 15, 0.9)
@@ -348,20 +370,20 @@ def plan_discrimination_session(
     names = [sample.name for sample in samples]
     _check_names("samples", names)
     _check_names("tasters", tasters)
-    codes = _codes_for_trials(protocol, seed)
-    rows = _trial_sequence(protocol, len(tasters), seed)
+    rows = trial_sequence(protocol, len(tasters), seed)
+    most = most_cups(protocol)
+    sets = (
+        codes_by_taster(sum(most), tasters, seed) if by_taster else [blind_codes(sum(most), seed)]
+    )
     ballots = []
-    for taster, row in zip(tasters, rows, strict=True):
+    for taster, row, drawn in zip(tasters, rows, _for_each(sets, tasters), strict=True):
+        codes = drawn[: most[0]], drawn[most[0] :]
         nth = [row[:place].count(sample) for place, sample in enumerate(row)]
         cups = [codes[sample][index] for sample, index in zip(row, nth, strict=True)]
         ballots.append(_ballot(taster, cups, 1, rules))
-    key = [KeyLine(code, names[sample], False) for sample in (0, 1) for code in codes[sample]]
-    return _assemble(ballots, key, samples, rules, None, _trial_sentence(protocol, rows))
-
-
-def _trial_sentence(protocol: Protocol, rows: Sequence[tuple[int, ...]]) -> str:
-    counts = Counter(rows)
-    every = [counts[pattern] for pattern in trial_patterns(protocol)]
-    evenly = "equally often" if min(every) == max(every) else f"{min(every)} to {max(every)} times"
-    who = "1 taster" if len(rows) == 1 else f"{len(rows)} tasters"
-    return f"{who}: each of the {len(every)} arrangements of the {protocol.name} served {evenly}."
+    key = [
+        KeyLine(code, names[int(place >= most[0])], False, owner)
+        for owner, drawn in zip(tasters if by_taster else [""], sets, strict=True)
+        for place, code in enumerate(drawn)
+    ]
+    return _assemble(ballots, key, samples, rules, None, trial_sentence(protocol, rows))

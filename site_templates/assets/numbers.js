@@ -136,7 +136,7 @@ globalThis.Numbers = (() => {
       kWh: (x) => inUnit(x, "kWh"),
       kW: (x) => (Math.abs(x) < 0.9995 ? inUnit(x, "W", 0) : inUnit(x, "kW")),
       flag: (x) => (x ? "yes" : "no"),
-      kg2: (x) => `${number(x, 5)} kg²`,
+      kg2: (x) => `${number(convert(convert(x, style.per.kg), style.per.kg), 5)} ${style.per.kg}²`,
       count: (x) => number(x, Number.isInteger(x) ? 0 : 2),
       "portion factor": (x) => number(convert(x, style.per.kg), 4),
       "money/unit": (x, unit) => rate(x, per(unit)),

@@ -98,7 +98,7 @@ def test_the_price_list_that_is_shown_is_read() -> None:
 
 def test_short_forms_are_shown_as_a_person_writes_them() -> None:
     assert shape_of(Stage).example == "22 %"
-    assert shape_of(WeighedPart).example == "[1.9 kg, 7.90/kg]"
+    assert shape_of(WeighedPart).example == "[0.74 kg, 7.90/kg]"
 
 
 @pytest.mark.parametrize("path", PAGES)

@@ -76,10 +76,14 @@ FormBlock: TypeAlias = FormFields | FormGrid | FormTicks | FormLines | FormNote 
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """A sheet of paper; one form fills at most one page of A4 or Letter."""
+    """A sheet of paper; one form fills at most one page of A4 or Letter.
+
+    `half`: the form shares its page with another, above or below it.
+    """
 
     id: str
     title: Text
     blocks: tuple[FormBlock, ...]
     subtitle: Text = ""
     reference: Text = ""
+    half: Literal["", "upper", "lower"] = ""

@@ -1,0 +1,116 @@
+"""A web form's export, a row a taster, laid out as a row a taster and sample."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from builder.problems import Problem, did_you_mean
+from builder.reading.tree import Blank, Branch, Node, Text
+
+_BETWEEN_WORDS = re.compile(r"[\W_]+")
+_WHO = ("taster", "scale")
+_MOST_COLUMNS_TOLD = 6
+
+
+def folded(heading: str) -> str:
+    """A column's heading as bare words.
+
+    >>> folded("Chuck-24: liking"), folded("Liking [A]")
+    ('chuck 24 liking', 'liking a')
+    """
+    return _BETWEEN_WORDS.sub(" ", heading.lower()).strip()
+
+
+def is_wide(rows: Sequence[Branch]) -> bool:
+    """Whether rows have no column for the sample, so that the headings have to name it."""
+    return bool(rows) and {"sample", "code"}.isdisjoint(map(folded, rows[0]))
+
+
+@dataclass(frozen=True)
+class FormLayout:
+    """What the columns of a form's export are about.
+
+    `samples` gives the sample of each of its names, blind codes among them; `asked` lists what
+    is asked about each.
+    """
+
+    samples: Mapping[str, str]
+    asked: Sequence[str]
+
+    @cached_property
+    def wanted(self) -> list[str]:
+        """A heading for each answer."""
+        names = dict.fromkeys(self.samples.values())
+        return [f"{name} {asked}" for name in names for asked in self.asked]
+
+    @cached_property
+    def _meanings(self) -> dict[str, set[tuple[str, str]]]:
+        found: dict[str, set[tuple[str, str]]] = {}
+        for name in self.samples:
+            for asked in self.asked:
+                alone = [name] if len(self.asked) == 1 else []
+                for heading in (f"{name} {asked}", f"{asked} {name}", f"{asked} of {name}", *alone):
+                    found.setdefault(folded(heading), set()).add((name, asked))
+        return found
+
+    def about(self, column: str) -> tuple[str, str] | None:
+        """The name of a sample and what is asked, where a heading can mean only one of each."""
+        found = self._meanings.get(folded(column), set())
+        return next(iter(found)) if len(found) == 1 else None
+
+    def problems(self, header: Branch) -> Iterator[Problem]:
+        """Columns that mean nothing or the same twice, and answers without a column."""
+        first: dict[str, Text] = {}
+        for column in header:
+            if found := self.about(column):
+                same = first.setdefault(f"{self.samples[found[0]]} {found[1]}", column)
+                if same is not column:
+                    yield Problem(column.place, f'"{column}" asks the same as "{same}"')
+            elif folded(column) not in (*_WHO, "timestamp"):
+                yield self._unknown(column)
+        missing = [name for name in self.wanted if name not in first]
+        place = next(iter(header)).place
+        if not first:
+            hint = (
+                f"a row a taster: {self._told(['Taster', *self.wanted], ',')}; or a column Sample"
+            )
+            yield Problem(place, "no column names a sample", hint)
+        elif missing:
+            yield Problem(place, f"no column for {self._told(missing)}", "add it to the first row")
+
+    def _told(self, names: list[str], comma: str = ", ") -> str:
+        return comma.join(names[:_MOST_COLUMNS_TOLD]) + "..." * (len(names) > _MOST_COLUMNS_TOLD)
+
+    def _unknown(self, column: Text) -> Problem:
+        taken = f"taken: {self._told(['taster', *self.wanted])}; nothing personal belongs here"
+        hint = did_you_mean(folded(column), map(folded, self.wanted)) or taken
+        return Problem(column.place, f'the column "{column}" means nothing here', hint)
+
+    def rows(self, wide: Iterable[Branch]) -> Iterator[Branch]:
+        """A row for each taster and sample; one without any answer is not there."""
+        for row in wide:
+            cells: dict[str, dict[Text, Node]] = {}
+            for column, cell in row.items():
+                if found := self.about(column):
+                    name, asked = found
+                    cells.setdefault(name, {})[_text(asked, column)] = cell
+            for name, answers in cells.items():
+                if not all(isinstance(cell, Blank) for cell in answers.values()):
+                    yield _long(row, name, answers)
+
+
+def _long(wide: Branch, name: str, answers: Mapping[Text, Node]) -> Branch:
+    """One taster's answers on one sample, at the place of the first."""
+    first = next(cell for cell in answers.values() if isinstance(cell, Text))
+    row = Branch(first.place)
+    row.update((key, cell) for key, cell in wide.items() if folded(key) in _WHO)
+    row[_text("sample", first)] = _text(name, first)
+    row.update(answers)
+    return row
+
+
+def _text(word: str, at: Text) -> Text:
+    return Text(word, at.file, at.line, at.column)

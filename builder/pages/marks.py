@@ -1,0 +1,70 @@
+"""The kitchen's decimal mark in sentences that statistics wrote with a point.
+
+The sentences of `tasting/` know no locale. On a page they stand beside figures of the kitchen's
+style, so the mark is changed here, once, for a whole section: text only, never an address, a
+listing of a file, or what the kitchen wrote itself.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass, replace
+from typing import Any, TypeVar
+
+from markupsafe import Markup
+
+from builder.display.style import Style
+from builder.pages.components import Part, SourceListing
+
+T = TypeVar("T")
+
+# Three decimals after anything but 0 would be a group of thousands in the kitchen's own style.
+_NUMBER = re.compile(
+    r"(?<![\w.,-])(?P<whole>\d+)\.(?P<part>\d{1,2}|(?<=\b0\.)\d{3,4})(?![\d]|\.\d|\w)"
+)
+_TAG = re.compile(r"(<[^>]*>)")
+_ADDRESSES = {
+    "id", "path", "href", "nav", "anchor", "kind", "place", "origin", "origin_href",
+    "method_href", "trace_href", "length_mm", "sort",
+}  # fmt: skip
+
+
+def in_style(text: str, style: Style) -> str:
+    """A sentence with the style's decimal mark.
+
+    >>> german = Style.of("de_DE", "EUR")
+    >>> in_style("p = 0.005, best near 46.7 h on 25.08.2026; 3-401.11, 1.145 sold", german)
+    'p = 0,005, best near 46,7 h on 25.08.2026; 3-401.11, 1.145 sold'
+    """
+    decimal = style.number_marks[0]
+    return text if decimal == "." else _NUMBER.sub(rf"\g<whole>{decimal}\g<part>", text)
+
+
+def with_marks(item: T, style: Style) -> T:
+    """A page or a part of one with the style's decimal mark in all that is read."""
+    return item if style.number_marks[0] == "." else _marked(item, style)
+
+
+def _marked(item: Any, style: Style) -> Any:
+    if isinstance(item, Markup):
+        pieces = _TAG.split(str(item))
+        return Markup("".join(p if p.startswith("<") else in_style(p, style) for p in pieces))
+    if isinstance(item, str):
+        return in_style(item, style)
+    if isinstance(item, tuple | list):
+        return type(item)(_marked(each, style) for each in item)
+    if isinstance(item, Mapping):
+        return {key: _marked(value, style) for key, value in item.items()}
+    if not is_dataclass(item) or isinstance(item, type) or _is_the_kitchens_own(item):
+        return item
+    changed = {
+        field.name: _marked(getattr(item, field.name), style)
+        for field in fields(item)
+        if field.name not in _ADDRESSES
+    }
+    return replace(item, **changed)
+
+
+def _is_the_kitchens_own(item: object) -> bool:
+    return isinstance(item, SourceListing) or (isinstance(item, Part) and item.id == "note")

@@ -1,0 +1,104 @@
+"""Every number that a page says is in the kitchen's own locale and units."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from shutil import copytree
+from tempfile import TemporaryDirectory
+from typing import Any
+
+import html5lib  # type: ignore[import-untyped]
+import pytest
+
+from builder.build import compute_content
+from builder.pages.rendering import render
+from builder.pages.site import frame, site_pages
+from builder.pages.view import View
+from tests.tastings.kitchens import ROOT, TODAY
+
+# What is quoted as it is printed or written: dates, groups of thousands, clauses, both units of a
+# rule's own limit, versions, sections, the constants of a formula.
+QUOTED = re.compile(
+    r"\d\d\.\d\d\.\d{4}|\d{1,3}(\.\d{3})+(?!\d)|\d-\d{3}\.\d+|\d+(\.\d+)? °F / \d+(\.\d+)? °C"
+    r"|\d+(\.\d+){2,}|\+ 0\.5\)|0\.7 (÷|over)|0\.7 over"
+)
+# Pages that hold for every kitchen, and the price lists, which quote each price as it is written.
+GENERAL = re.compile(r"(methods|writing|notices|sources|data|rules|prices)(/|\.html)")
+NOT_READ = {"code", "pre", "script", "style"}
+AS_WRITTEN = ("as written", "taken as")
+
+
+@cache
+def pages(change: str) -> list[tuple[str, str]]:
+    """The pages of the demo kitchen with a key of its own changed: address and text."""
+    key = change.partition(":")[0]
+    with TemporaryDirectory() as folder:
+        root = Path(folder) / "content"
+        copytree(ROOT, root)
+        file = root / "kitchen.yaml"
+        written = re.sub(rf"(?m)^{key}:.*\n", "", file.read_text(encoding="utf-8"))
+        file.write_text(f"{written}\n{change}\n", encoding="utf-8")
+        costed, problems = compute_content(root, None, TODAY)
+    assert costed is not None, problems
+    view = View.of(costed, problems)
+    return [
+        (page.path, text)
+        for page in site_pages(view)
+        if not GENERAL.match(page.path)
+        for text in texts(html5lib.parse(render(page, frame(view)).decode()))
+    ]
+
+
+def texts(element: Any) -> Iterator[str]:
+    """Each text that is read, a listing of a file and what is quoted from one left out."""
+    name = str(element.tag).rpartition("}")[2]
+    words = "".join(element.itertext()).strip()
+    quoted = name == "li" and words.startswith(AS_WRITTEN)
+    if name not in NOT_READ and not quoted and "source" not in element.get("class", "").split():
+        yield from filter(None, (element.text, element.get("aria-label"), element.get("alt")))
+        for child in element:
+            yield from texts(child)
+            if child.tail:
+                yield child.tail
+
+
+def told(found: list[tuple[str, str]]) -> list[str]:
+    """A few of what was found, each kind of sentence once."""
+    kinds = {
+        re.sub(r"[\d.]+", "#", text)[:60]: f"{path}: {text.strip()[:160]}" for path, text in found
+    }
+    return list(kinds.values())[:40]
+
+
+@pytest.mark.parametrize(
+    "kind", ["tastings", "swaps", "plates", "forms", "cooks", "cuts", "pantry", "menu", "index",
+             "services", "schedule", "kitchen", "equipment"]
+)  # fmt: skip
+def test_no_decimal_point_in_a_german_kitchen(kind: str) -> None:
+    found = [
+        (path, text)
+        for path, text in pages("locale: de_DE")
+        if path.startswith(kind) and re.search(r"\d\.\d", QUOTED.sub("", text))
+    ]
+    assert told(found) == []
+
+
+@pytest.mark.parametrize(
+    "kind", ["tastings", "swaps", "plates", "forms", "cooks", "cuts", "pantry", "menu", "index",
+             "services", "schedule", "kitchen", "equipment"]
+)  # fmt: skip
+def test_no_kilogram_in_a_customary_kitchen(kind: str) -> None:
+    found = [
+        (path, text)
+        for path, text in pages("units: us customary")
+        if path.startswith(kind) and re.search(r"\bkg\b|kg²|\bkilogram", text)
+    ]
+    assert told(found) == []
+
+
+def test_the_scan_sees_a_point_and_a_kilogram() -> None:
+    assert any(re.search(r"\d\.\d", text) for _, text in pages("locale: en_CA"))
+    assert any(re.search(r"\bkg\b", text) for _, text in pages("units: metric"))

@@ -1,0 +1,142 @@
+"""While a blind tasting is ahead its key and its trays are beside the site, never in it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from builder.build import Outcome, build
+from builder.problems import ShankbookError
+from builder.publish import MANIFEST
+from tests.site.command import Command
+from tests.site.sites import files_of
+from tests.tastings.kitchens import KITCHEN, PLACE, SCORES, TRIANGLE, result_of
+
+AHEAD = {
+    "triangle": TRIANGLE.replace("correct: 8\n", "date: 2026-10-09\n"),
+    "scores": SCORES.partition("scores:")[0] + "date: 2026-10-01\n",
+    "undated": TRIANGLE.replace("correct: 8\n", ""),
+}
+OVER = {
+    "answered": TRIANGLE + "date: 2026-09-20\n",
+    "past": AHEAD["triangle"].replace("10-09", "09-30"),
+}
+
+
+def write(root: Path, files: Mapping[str, str]) -> Path:
+    """The small kitchen with these files too."""
+    for name, text in {**KITCHEN, **files}.items():
+        (root / name).parent.mkdir(parents=True, exist_ok=True)
+        (root / name).write_text(text, encoding="utf-8")
+    return root
+
+
+def built(folder: Path, yaml: str, cache: Path) -> tuple[Outcome, dict[str, bytes]]:
+    """A kitchen with one tasting, built: what came of it, and the files of its site."""
+    root = write(folder / "content", {PLACE: yaml})
+    outcome = build(root, folder / "site", None, date(2026, 10, 1), cache=cache)
+    assert outcome.report is not None, outcome.problems
+    return outcome, files_of(folder / "site")
+
+
+def unseeded(data: bytes) -> bytes:
+    """A file without the seed and without the hashes of files that hold it."""
+    return re.sub(rb"aaaa|bbbb|\b[0-9a-f]{64}\b", b"", data)
+
+
+@pytest.mark.parametrize("yaml", AHEAD.values(), ids=AHEAD)
+def test_nothing_in_the_site_depends_on_what_a_code_stands_for(
+    tmp_path: Path, script_cache: Path, yaml: str
+) -> None:
+    """Codes are on the ballots alone; the rest of the site is the same whatever was drawn."""
+    _, files = built(tmp_path / "a", f"{yaml}seed: aaaa\n", script_cache)
+    _, other = built(tmp_path / "b", f"{yaml}seed: bbbb\n", script_cache)
+    ballots = "forms/trial-ballots.html"
+    assert files.keys() == other.keys()
+    assert files[ballots].replace(b"aaaa", b"bbbb") != other[ballots]
+    drawn = {ballots, MANIFEST}
+    assert [
+        path for path in files.keys() - drawn if unseeded(files[path]) != unseeded(other[path])
+    ] == []
+
+
+@pytest.mark.parametrize("yaml", AHEAD.values(), ids=AHEAD)
+def test_no_byte_of_the_site_tells_the_key(tmp_path: Path, script_cache: Path, yaml: str) -> None:
+    _, files = built(tmp_path, yaml, script_cache)
+    plan = result_of(yaml).plan
+    assert {"forms/trial-key.html", "forms/trial-trays.html"}.isdisjoint(files)
+    names = re.compile(rb"ribeye|short\b|long\b|chuck", re.IGNORECASE)
+    matter = re.search(
+        rb"<section class=.form.*</section>", files["forms/trial-ballots.html"], re.S
+    )
+    assert matter
+    assert not names.search(matter[0])
+    codes = {line.code.encode() for line in plan.key}
+    mapped = [
+        path
+        for path, data in files.items()
+        if path != "forms/trial-ballots.html"
+        for code in codes
+        if re.search(
+            rb">" + code + rb"<|\"" + code + rb"\"|\b" + code + rb" ?(ribeye|short|long)", data
+        )
+    ]
+    assert mapped == []
+
+
+@pytest.mark.parametrize("yaml", AHEAD.values(), ids=AHEAD)
+def test_key_and_trays_lie_beside_the_site(tmp_path: Path, script_cache: Path, yaml: str) -> None:
+    outcome, _ = built(tmp_path, yaml, script_cache)
+    assert outcome.keys == tmp_path / "site-keys"
+    apart = files_of(outcome.keys)
+    assert {"index.html", "forms/trial-key.html", "forms/trial-trays.html"} <= apart.keys()
+    served = {code for tray in result_of(yaml).plan.trays for code in tray.codes}
+    assert all(code.encode() in apart["forms/trial-key.html"] for code in served)
+    for path, data in apart.items():
+        for href in re.findall(rb'(?:href|src)="([^"#]+)', data) if path.endswith(".html") else ():
+            assert (outcome.keys / path).parent.joinpath(href.decode()).exists(), (path, href)
+
+
+@pytest.mark.parametrize("yaml", OVER.values(), ids=OVER)
+def test_once_it_is_over_the_key_joins_the_site(
+    tmp_path: Path, script_cache: Path, yaml: str
+) -> None:
+    built(tmp_path, AHEAD["triangle"], script_cache)
+    outcome, files = built(tmp_path, yaml, script_cache)
+    assert outcome.keys is None
+    assert {"forms/trial-key.html", "forms/trial-trays.html"} <= files.keys()
+    assert not [path for path in files_of(tmp_path / "site-keys") if path.startswith("forms/")]
+
+
+def test_without_a_tasting_ahead_no_folder_is_made(tmp_path: Path, script_cache: Path) -> None:
+    built(tmp_path, OVER["answered"], script_cache)
+    assert not (tmp_path / "site-keys").exists()
+
+
+def test_somebody_s_folder_of_that_name_is_left_alone(tmp_path: Path, script_cache: Path) -> None:
+    (tmp_path / "site-keys").mkdir()
+    (tmp_path / "site-keys" / "mine.txt").write_text("mine")
+    with pytest.raises(ShankbookError, match="site-keys holds files"):
+        built(tmp_path, AHEAD["triangle"], script_cache)
+    assert not (tmp_path / "site").exists()
+    built(tmp_path, OVER["answered"], script_cache)
+    assert [path.name for path in (tmp_path / "site-keys").iterdir()] == ["mine.txt"]
+
+
+def test_a_file_put_beside_the_keys_stays(tmp_path: Path, script_cache: Path) -> None:
+    built(tmp_path, AHEAD["triangle"], script_cache)
+    (tmp_path / "site-keys" / "mine.txt").write_text("mine")
+    built(tmp_path, AHEAD["scores"], script_cache)
+    built(tmp_path, OVER["answered"], script_cache)
+    assert (tmp_path / "site-keys" / "mine.txt").read_text() == "mine"
+
+
+def test_the_last_lines_name_the_folder(tmp_path: Path, command: Command) -> None:
+    root = write(tmp_path / "content", {PLACE: AHEAD["triangle"]})
+    ran = command("build", root, tmp_path / "site")
+    assert ran.code == 0, ran.told
+    assert str(tmp_path / "site-keys" / "index.html") in "\n".join(ran.told.splitlines()[-3:])

@@ -1,0 +1,137 @@
+"""A web form's export, a row a taster, is read like a row a taster and sample."""
+
+from __future__ import annotations
+
+import pytest
+
+from builder.costing.panels import blind_plan
+from builder.pages.answers_part import CHOICES, HALVES, LONG, WIDE
+from tests.tastings.kitchens import ROWS, SCORES, TRIANGLE, result_of, trial
+from tests.tastings.test_mistakes import CSV, FORM, only, told
+
+NAMES = ("ribeye", "short", "long")
+HEADER = "Timestamp,Taster," + ",".join(f"{n} tenderness,{n} texture" for n in NAMES)
+WIDE_ROWS = f"""{HEADER}
+2026-09-20 15:10,T1,7,right,5,too firm,8,right
+2026-09-20 15:11,T2,6,right,5,right,7,falling apart
+"""
+LIKING = SCORES.partition("attributes:")[0] + "attributes: {liking: 9-point}\n"
+RANKED = "test: ranks\nsamples: {ribeye: ribeye-grill, short: chuck-24h}\ntasters: 2\n"
+
+
+def tables(yaml: str, rows: str) -> list[list[list[float]]]:
+    """The answers to each attribute, tasters by samples."""
+    result = result_of(yaml, rows)
+    scored, right = [a.table for a in result.attributes], [r.table for r in result.rights]
+    return [table.tolist() for table in (*scored, *right)]
+
+
+def test_both_layouts_give_the_same_answers() -> None:
+    assert tables(FORM, WIDE_ROWS) == tables(FORM, CSV)
+
+
+@pytest.mark.parametrize("pattern", ["{a} {s}", "{a} [{s}]", "{s}: {a}", "{a} of {s}", "{s}_{a}"])
+def test_a_heading_may_be_put_in_many_ways(pattern: str) -> None:
+    heads = [pattern.format(s=n, a=a) for n in NAMES for a in ("tenderness", "texture")]
+    assert tables(FORM, WIDE_ROWS.replace(HEADER, f"Timestamp,Taster,{','.join(heads)}")) == tables(
+        FORM, CSV
+    )
+
+
+def test_headings_may_be_blind_codes() -> None:
+    rows = WIDE_ROWS
+    for line in blind_plan(result_of(SCORES).tasting).key:
+        rows = rows.replace(f"{line.sample} ", f"{line.code} ")
+    assert rows != WIDE_ROWS
+    assert tables(FORM, rows) == tables(FORM, CSV)
+
+
+def test_where_one_thing_is_asked_the_sample_s_name_is_enough() -> None:
+    rows = "taster,ribeye,short,long\nT1,9,5,1\nT2,7,5,3\n"
+    assert tables(LIKING, rows) == [[[100, 50, 0], [75, 50, 25]]]
+
+
+def test_ranks_come_a_row_a_taster_too() -> None:
+    by_row = "taster,sample,rank\nT1,ribeye,1\nT1,short,2\nT2,ribeye,2\nT2,short,1\n"
+    assert tables(RANKED, "taster,ribeye,short\nT1,1,2\nT2,2,1\n") == tables(RANKED, by_row)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "place", "message", "hint"),
+    [
+        ("7,falling", "10,falling", "3:37", "10 is off the 9-point scale", "1 to 9"),
+        ("short texture", "shrt texture", "1:68", '"shrt texture" means nothing', "short texture"),
+        ("Timestamp", "Email", "1:1", '"email" means nothing here', "nothing personal"),
+        (",long texture", "", "1:1", "no column for long texture", "first row"),
+        ("5,right,7", ",right,7", "3:29", "no score for tenderness", "dash"),
+        ("5,right,7", ",,7", "3:18", "T2 has no answer on short", "dash"),
+        ("T2,6", "T1,6", "3:21", "T1 has answered on ribeye already", "2:21"),
+        ("T2,6", "Bob,6", "3:18", '"Bob" is no private code', "T1"),
+    ],
+)
+def test_a_mistake_in_a_form(old: str, new: str, place: str, message: str, hint: str) -> None:
+    rows = WIDE_ROWS.replace(old, new, 1)
+    if old == ",long texture":
+        rows = "\n".join(line.rpartition(",")[0] for line in WIDE_ROWS.splitlines())
+    _, problems = trial(FORM, rows)
+    found = [p for p in problems if str(p.place) == f"{ROWS}:{place}"]
+    assert found, told(problems)
+    assert message in found[0].message
+    assert hint in found[0].hint
+
+
+def test_a_heading_twice_in_other_words() -> None:
+    rows = "taster,ribeye,short,long,ribeye liking\nT1,9,5,1,9\n"
+    _, problems = trial(LIKING, rows)
+    assert only(problems).message == '"ribeye liking" asks the same as "ribeye"'
+
+
+def test_columns_without_any_sample_are_told_once() -> None:
+    _, problems = trial(LIKING, "taster,a,b\nT1,9,5\nT2,9,5\n")
+    told_first = [p for p in problems if p.message == "no column names a sample"]
+    assert len(told_first) == 1
+    assert "Taster,ribeye liking,short liking" in told_first[0].hint
+
+
+@pytest.mark.parametrize("rows", ["tster,ribeye\nT1,9\n", "taster,a\nT1,9\n"])
+def test_an_unread_file_is_not_called_no_answers(rows: str) -> None:
+    _, problems = trial(f"{LIKING}date: 2026-09-01\n", rows)
+    assert not [p for p in problems if "no answers yet" in p.message]
+
+
+def test_half_a_point_says_how_to_allow_it() -> None:
+    _, problems = trial(LIKING.replace("9-point", "0-5"), "taster,ribeye,short,long\nT1,3.5,1,2\n")
+    assert "{scale: 0-5, half points: yes}" in only(problems).hint
+    allowed = LIKING.replace("9-point", "{scale: 0-5, half points: yes}")
+    assert tables(allowed, "taster,ribeye,short,long\nT1,2.5,1,2\n") == [[[50, 20, 40]]]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "hint"),
+    [
+        (
+            "margin: 10 %",
+            "half points: yes",
+            '"half points" goes one level down, within "attributes"',
+        ),
+        ("9-point}", "9-point, half points: yes}", '"half points" is a key of each entry'),
+        ("long: chuck-36h", "long: {cook: chuck-36h, seed: x}", 'one level up, beside "samples"'),
+    ],
+)
+def test_a_key_of_another_level_says_which(old: str, new: str, hint: str) -> None:
+    _, problems = trial(LIKING.replace("9-point}", "9-point}\nmargin: 10 %").replace(old, new, 1))
+    assert hint in only(problems).hint
+
+
+def test_the_documented_examples_are_read() -> None:
+    head = "samples: {ribeye: ribeye-grill, chuck-24: chuck-24h}\ntasters: 2\n"
+    scored = "attributes: {liking: 9-point, texture: [too firm, right, falling apart]}\n"
+    yaml = f"test: scores\n{head}{scored}"
+    assert tables(yaml, WIDE)[0][0] == tables(yaml, LONG)[0][0] == [75, 50]
+    halves = yaml.replace(scored, f"{HALVES}\nscores: {{T1: {{ribeye: 3.5, chuck-24: 4}}}}\n")
+    assert result_of(halves).attributes[0].table[0, 0] == pytest.approx(70)
+    triangle = TRIANGLE.replace("correct: 8\n", "").replace("tasters: 12", "tasters: 3")
+    served = blind_plan(result_of(triangle).tasting).trays[2].codes[0]
+    result = result_of(triangle, CHOICES.replace("547", served))
+    assert result.choice is not None
+    assert result.choice.difference.tasters == 3
