@@ -70,6 +70,8 @@ class Targets(Written):
 class Equipment(Written):
     """A bath, an oven, a grill: what it holds, draws and costs."""
 
+    checked: Date | None = Field(None, description="day on which somebody looked over it")
+
     kind: Words = Field(description="water bath, oven, grill ...")
     how_many: Whole | None = Field(
         None, description="how many there are, all alike; one if left out, the rest is of one"
