@@ -41,3 +41,31 @@ def _cooking_yield(row: Mapping[str, str]) -> CookingYield:
         samples=int(row["n"] or 0),
         source=row["source"],
     )
+
+
+@dataclass(frozen=True, slots=True)
+class PlausibleRange:
+    """What a key can be in any kitchen, in `unit`, with the reason.
+
+    Money is in hours of the kitchen's own wage, so that it holds in every currency.
+    """
+
+    unit: str
+    low: float
+    high: float
+    reason: str
+
+
+@cache
+def plausible_ranges() -> Mapping[str, tuple[PlausibleRange, ...]]:
+    """The ranges by key, such as "plates.portion"; several where several units fit.
+
+    >>> [(found.unit, found.low) for found in plausible_ranges()["plates.portion"]]
+    [('kg', 0.03)]
+    """
+    text = files(__name__).joinpath("plausible.csv").read_text(encoding="utf-8")
+    found: dict[str, tuple[PlausibleRange, ...]] = {}
+    for row in csv.DictReader(text.splitlines()):
+        limits = PlausibleRange(row["unit"], float(row["low"]), float(row["high"]), row["reason"])
+        found[row["key"]] = (*found.get(row["key"], ()), limits)
+    return found

@@ -6,12 +6,12 @@ from collections.abc import Collection, Iterable, Mapping
 from functools import cached_property
 from typing import Any, ClassVar, Self, TypeVar, get_origin
 
-from pydantic import BaseModel, ConfigDict, ValidationError, model_validator
+from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
 from pydantic_core import ErrorDetails
 
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.tree import Branch, Node, Row, Text
-from builder.records.fields import refuse
+from builder.records.fields import Date, refuse
 
 LONGEST_QUOTED = 60
 
@@ -84,6 +84,12 @@ class Record(Written):
     """A file of its own: its id is the file's name, its page the id's path."""
 
     folder: ClassVar[str] = ""
+
+    checked: Date | None = Field(
+        None,
+        description="day on which somebody looked over what is written here: values that are "
+        "out of proportion are then believed, but for prices, tests and months after it",
+    )
 
     # Set once by `named`. They are no keys of the file, so they are no fields; a cached
     # property is read as fast as a plain attribute, unlike a private one of pydantic.

@@ -19,6 +19,7 @@ from builder.records.heat import check_heat
 from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate, Service, Swap
 from builder.records.notes import check_notes
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
+from builder.records.proportion import check_proportion
 from builder.records.terms import check_terms
 from builder.records.weights import check_weights
 
@@ -44,6 +45,7 @@ def check(content: Content) -> list[Problem]:
             *check_same_day(content),
             *check_no_prices(content),
             *check_weights(content),
+            *check_proportion(content),
             *check_notes(content),
         ]
     )

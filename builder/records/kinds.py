@@ -82,6 +82,8 @@ class Equipment(Written):
         "pans": "10",
     }  # fmt: skip
 
+    checked: Date | None = Field(None, description="day on which somebody looked over it")
+
     kind: Words = Field(description="water bath, oven, grill ...")
     how_many: Whole | None = Field(
         None, description="how many there are, all alike; one if left out, the rest is of one"
