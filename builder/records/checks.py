@@ -21,6 +21,7 @@ from builder.records.notes import check_notes
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.proportion import check_proportion
 from builder.records.terms import check_terms
+from builder.records.twice import check_twice
 from builder.records.weights import check_weights
 
 _FEW = 6
@@ -46,6 +47,7 @@ def check(content: Content) -> list[Problem]:
             *check_no_prices(content),
             *check_weights(content),
             *check_proportion(content),
+            *check_twice(content),
             *check_notes(content),
         ]
     )

@@ -6,6 +6,7 @@ so that pydantic collects all of a file's problems and none loses its line.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, time
@@ -32,6 +33,10 @@ from builder.quantities import (
 from builder.reading.tree import Blank, Branch, Row, Text
 
 T = TypeVar("T")
+
+# A number with a letter in it that looks like a digit, in print or in a hurry.
+_LOOKS_LIKE = re.compile(r"(?=[OolI.,]*[0-9])[0-9OolI][0-9OolI.,]*")
+_DIGITS = str.maketrans("OolI", "0011")
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +104,19 @@ def _read(node: object, wanted: str, parse: Callable[[str], T]) -> tuple[T, Text
     try:
         return parse(text), text
     except QuantityError as error:
-        raise refuse(error.message, error.hint, text.place) from None
+        raise _clearer(text, parse) or refuse(error.message, error.hint, text.place) from None
+
+
+def _clearer(text: Text, parse: Callable[[str], T]) -> PydanticCustomError | None:
+    """The error of a text that can be read once its letters O, l and I are the digits 0 and 1."""
+    mended = _LOOKS_LIKE.sub(lambda token: token[0].translate(_DIGITS), text)
+    if mended == text:
+        return None
+    try:
+        parse(mended)
+    except QuantityError:
+        return None
+    return refuse(f'"{text}" has a letter where a digit belongs', f"write {mended}", text.place)
 
 
 def _quantity(

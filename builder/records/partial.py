@@ -40,7 +40,7 @@ def partial_record(
     may have been among them. Nothing is checked that takes several keys of one mapping.
     """
     keys = {tidy_key(key): node[key] for key in node} if isinstance(node, Branch) else {}
-    values: dict[str, object] = {}
+    values: dict[str, Any] = {}
     unread: set[str] = set()
     for name, field in kind.model_fields.items():
         written = keys.get(field.alias or name)
