@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from enum import Enum
 from itertools import combinations, pairwise
-from math import floor
+from math import ceil, floor
 
 from builder.cooking.ranges import require_within
 
@@ -67,7 +67,10 @@ def back_schedule(service: datetime, steps: Sequence[Step]) -> tuple[TimedStep, 
 
 @dataclass(frozen=True, slots=True)
 class Booking:
-    """One cook's use of one piece of equipment, from `start` up to `end`."""
+    """One cook's use of one piece of equipment, from `start` up to `end`.
+
+    `pieces` is 0 where no piece's weight is known: the load then parts at any weight.
+    """
 
     cook: str
     equipment: str
@@ -81,7 +84,7 @@ class Booking:
         if (self.start.tzinfo is None) != (self.end.tzinfo is None) or self.end <= self.start:
             raise ValueError(f"{self.cook} ends on {self.equipment} no later than it starts")
         require_within(f"load of {self.cook}", self.load_kg, 0, 2000, "kg")
-        require_within(f"pieces of {self.cook}", self.pieces, 1, 1e7, "pieces")
+        require_within(f"pieces of {self.cook}", self.pieces, 0, 1e7, "pieces")
         require_within(f"temperature of {self.cook}", self.temperature_c, -40, 300, "°C")
 
     def overlaps(self, other: Booking) -> bool:
@@ -215,7 +218,8 @@ def _filled_by(bookings: Sequence[Booking], holds_kg: float | None) -> int:
     if holds_kg is None:
         return 1
     rooms: list[float] = []
-    for booking in sorted(bookings, key=lambda b: -b.load_kg / b.pieces):
+    loose = sum(b.load_kg for b in bookings if not b.pieces)
+    for booking in sorted((b for b in bookings if b.pieces), key=lambda b: -b.load_kg / b.pieces):
         piece = booking.load_kg / booking.pieces
         left = booking.pieces
         if piece <= 0:
@@ -229,7 +233,8 @@ def _filled_by(bookings: Sequence[Booking], holds_kg: float | None) -> int:
             put = min(left, each)
             rooms.append(holds_kg - put * piece)
             left -= put
-    return max(len(rooms), 1)
+    loose -= sum(max(room, 0.0) for room in rooms)
+    return max(len(rooms) + max(ceil(loose / holds_kg - HAIR), 0), 1)
 
 
 def hours_kept(bookings: Sequence[Booking], holds_kg: float | None) -> float:

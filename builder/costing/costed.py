@@ -15,7 +15,7 @@ from builder.costing.tasting_checks import check_tastings
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tastings import tasting_results
 from builder.costing.verdict_checks import check_verdicts
-from builder.costing.wording import wording_of
+from builder.costing.wording import style_of, wording_of
 from builder.engine.figures import Figures, compute
 from builder.problems import Place, Problem, Severity, in_order
 from builder.records.chains import stages_of
@@ -66,6 +66,7 @@ def check_records(content: Content) -> list[Problem]:
 def check_figures(costed: Costed) -> Iterator[Problem]:
     """Problems that only the figures show: portions larger than a piece, doubtful statements."""
     yield from _check_portions(costed)
+    yield from _check_pieces(costed)
     yield from _check_credits(costed)
     yield from _check_left_over(costed)
     owners: list[Cut | Cook] = [*costed.content.cuts.values(), *costed.content.cooks.values()]
@@ -106,16 +107,39 @@ def _check_left_over(costed: Costed) -> Iterator[Problem]:
 def _check_portions(costed: Costed) -> Iterator[Problem]:
     for plate in costed.content.plates.values():
         row = costed.rows.plates[plate.id]
-        if plate.portion is None or costed.figures.value("plate", "portions_per_piece", row) >= 1:
+        portions, servable, pieces = (
+            costed.figures.value("plate", name, row)
+            for name in ("portions_by_weight", "servable_weight", "pieces")
+        )
+        if plate.portion is None or not portions / (pieces if pieces > 0 else 1) < 1 - 1e-9:
             continue
-        servable = costed.figures.value("plate", "servable_weight", row)
-        pieces = costed.figures.value("plate", "pieces", row)
+        say = style_of(costed.content.kitchen)
+        hint = f"a batch of {plate.cook} gives {say.weight(servable)} to serve"
+        if pieces > 0:
+            hint = (
+                f"a servable piece of {plate.cook} weighs {say.weight(servable / pieces)}; "
+                "where a portion takes several, weigh a bag or a rack of them as one piece"
+            )
+        what = "one piece" if pieces > 0 else "a batch"
         yield Problem(
             plate.portion.place,
-            f"a portion of {plate.portion.text} is more than one piece gives",
-            f"a servable piece of {plate.cook} weighs {servable / pieces:.3f} kg; "
-            "where a portion takes several pieces, write no weight for one",
+            f"a portion of {plate.portion.text} is more than {what} gives",
+            hint,
         )
+
+
+def _check_pieces(costed: Costed) -> Iterator[Problem]:
+    """A cook on a plate whose pieces nobody has weighed: nothing of it is counted whole."""
+    served = {plate.cook for plate in costed.content.plates.values()}
+    for cook in costed.content.cooks.values():
+        if cook.id in served and (cook.piece is None or cook.piece.weight is None):
+            yield Problem(
+                Place(cook.file),
+                "no weight of a piece is written, so nothing is rounded to whole pieces or loads",
+                "add piece: {weight: ...}, the raw weight of one piece as it goes into the cook",
+                Severity.WARNING,
+                cook.path,
+            )
 
 
 def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:

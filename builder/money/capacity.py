@@ -6,7 +6,7 @@ week's forecast does not say which cooks would be in the water together.
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, or_else, whole, whole_up
+from builder.engine.arith import Column, either, known, or_else, whole, whole_up
 from builder.engine.tables import formula
 from builder.money.kitchen import EQUIPMENT, KITCHEN, PROCESS
 from builder.money.plates import PLATE
@@ -50,22 +50,35 @@ def weekly_loads(available_hours: Column, cycle_hours: Column) -> Column:
 
 @formula(BATCH, unit="count", source=PROCESS)
 def pieces_a_load(holds: Column, load: Column, pieces: Column) -> Column:
-    """Whole pieces that one of the equipment holds at once."""
+    """Whole pieces that one of the equipment holds at once; not known without a piece weight."""
     return whole(holds / (load / pieces))
 
 
-PLATE.lookups("batch", BATCH, "pieces_a_load", "weekly_loads", "cycle_hours", "how_many")
+@formula(BATCH, unit="factor", source=PROCESS)
+def batches_a_load(holds: Column, load: Column) -> Column:
+    """What one of the equipment holds at once, as a multiple of the batch, not yet whole pieces."""
+    return holds / load
+
+
+PLATE.lookups(
+    "batch", BATCH, "pieces_a_load", "batches_a_load", "weekly_loads", "cycle_hours", "how_many"
+)
 
 
 @formula(PLATE, unit="count", source=PROCESS)
-def portions_a_load(pieces_a_load: Column, portions_per_piece: Column) -> Column:
-    """Whole portions from a full load of whole pieces."""
-    return pieces_a_load * portions_per_piece
+def portions_a_load(
+    pieces_a_load: Column,
+    portions_per_piece: Column,
+    batches_a_load: Column,
+    portions_by_weight: Column,
+) -> Column:
+    """Whole portions from a full load of whole pieces; by weight without a piece weight."""
+    return or_else(pieces_a_load * portions_per_piece, batches_a_load * portions_by_weight)
 
 
 @formula(PLATE, unit="count", source=PROCESS)
 def portions_a_week(portions_a_load: Column, weekly_loads: Column, how_many: Column) -> Column:
-    """Whole portions that all of the equipment gives in a week of this cook alone."""
+    """Portions that all of the equipment gives in a week of this cook alone."""
     return portions_a_load * weekly_loads * how_many
 
 
@@ -89,9 +102,9 @@ BATCH.total(
 
 
 @formula(BATCH, unit="count", source=PROCESS)
-def loads_needed(loads_shared: Column) -> Column:
-    """Whole loads a week that the plates of this cook take."""
-    return whole_up(loads_shared)
+def loads_needed(loads_shared: Column, pieces: Column) -> Column:
+    """Whole loads a week that the plates of this cook take; not rounded without a piece weight."""
+    return either(known(pieces), whole_up(loads_shared), loads_shared)
 
 
 @formula(BATCH, unit="h", source=PROCESS)

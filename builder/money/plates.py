@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, or_else, whole
+from builder.engine.arith import Column, either, known, or_else, whole
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN, PROCESS
 from builder.money.pantry import INGREDIENT, PANTRY
@@ -92,9 +92,15 @@ def portions_by_weight(servable_weight: Column, portion: Column) -> Column:
     return servable_weight / portion
 
 
+@formula(PLATE, unit="flag", source="our rule: the kitchen chooses whole portions or weight")
+def counts_pieces(count_whole: Column, pieces: Column) -> Column:
+    """1 where portions are counted whole: the kitchen does so and a piece's weight is known."""
+    return either((count_whole > 0) & known(pieces), 1.0, 0.0)
+
+
 @formula(PLATE, unit="count", source="portions come whole: common practice, no published source")
 def portions_per_piece(servable_weight: Column, pieces: Column, portion: Column) -> Column:
-    """Whole portions that one piece gives."""
+    """Whole portions that one piece gives; not known without a piece weight."""
     return whole(servable_weight / pieces / portion)
 
 
@@ -126,18 +132,18 @@ def portion_cost_whole(
 
 @formula(PLATE, unit="money", source="our rule: the kitchen chooses whole portions or weight")
 def protein_cost(
-    portion_cost_whole: Column, portion_cost_by_weight: Column, count_whole: Column
+    portion_cost_whole: Column, portion_cost_by_weight: Column, counts_pieces: Column
 ) -> Column:
     """Cost of the portion on the basis that the menu uses; nothing on a plate without a cook."""
-    return or_else(either(count_whole > 0, portion_cost_whole, portion_cost_by_weight), 0.0)
+    return or_else(either(counts_pieces > 0, portion_cost_whole, portion_cost_by_weight), 0.0)
 
 
 @formula(PLATE, unit="count", source="our rule: the kitchen chooses whole portions or weight")
 def portions_charged(
-    whole_portions: Column, portions_by_weight: Column, count_whole: Column
+    whole_portions: Column, portions_by_weight: Column, counts_pieces: Column
 ) -> Column:
     """Portions that a batch's work and energy are spread over."""
-    return either(count_whole > 0, whole_portions, portions_by_weight)
+    return either(counts_pieces > 0, whole_portions, portions_by_weight)
 
 
 @formula(PLATE, unit="kg", source=YIELD_TEST)
@@ -154,10 +160,10 @@ def ap_cost_per_portion(ap_weight_per_portion: Column, ap_price: Column) -> Colu
 
 @formula(PLATE, unit="money", source=YIELD_TEST)
 def credit_per_portion(
-    credits: Column, remainder_credit: Column, portions_charged: Column, count_whole: Column
+    credits: Column, remainder_credit: Column, portions_charged: Column, counts_pieces: Column
 ) -> Column:
     """What by-products give back on one portion; by whole portions what is left over, too."""
-    left_over = either(count_whole > 0, remainder_credit, 0.0)
+    left_over = either(counts_pieces > 0, remainder_credit, 0.0)
     return or_else((credits + left_over) / portions_charged, 0.0)
 
 

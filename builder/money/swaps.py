@@ -118,6 +118,7 @@ SWAP.lookups(
     "cost_beside_cook",
     "spare_portion_worth",
     "count_whole",
+    "counts_pieces",
 )
 SWAP.lookup("benchmark_cook_dependent_cost", "benchmark", PLATE, "cook_dependent_cost")
 SWAP.lookup("benchmark_weekly_count", "benchmark", PLATE, "weekly_count")
@@ -284,16 +285,16 @@ def portions_to_break_even(
     cost_beside_cook: Column,
     pieces: Column,
     same_cook: Column,
-    count_whole: Column,
+    counts_pieces: Column,
 ) -> Column:
     """Fewest whole portions a piece at which the challenger costs no more with nothing left over.
 
     Not known where no count suffices, where the benchmark moves with the same cook, nor
-    where the menu is costed by weight.
+    where the plate is costed by weight.
     """
     left = benchmark_full_cost - cost_beside_cook + later_credit
     fewest = most(whole_up(cook_batch_cost / left / pieces), 1.0)
-    return either((left > 0) & (same_cook < 1) & (count_whole > 0), fewest, float("nan"))
+    return either((left > 0) & (same_cook < 1) & (counts_pieces > 0), fewest, float("nan"))
 
 
 @formula(SWAP, unit="count", source=STEPS)

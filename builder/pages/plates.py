@@ -29,6 +29,7 @@ from builder.pages.whereabouts import RowKey
 from builder.records.kinds import Plate
 
 NAV = "~/menu.html"
+UNWEIGHED = " No weight of a piece is written, so nothing is rounded to whole pieces."
 
 
 def plate_page(view: View, plate: Plate) -> Page:
@@ -196,7 +197,8 @@ def _portions_part(view: View, plate: Plate, here: str) -> Part | None:
     if plate.cook is None:
         return None
     row = view.costed.rows.plates[plate.id]
-    whole = view.number("plate", "count_whole", row) > 0
+    whole = view.number("plate", "counts_pieces", row) > 0
+    pieces = math.isfinite(view.number("plate", "portions_per_piece", row))
     columns = (
         Column("what", "From one batch"),
         Column("weight", "By weight", numeric=True),
@@ -234,7 +236,7 @@ def _portions_part(view: View, plate: Plate, here: str) -> Part | None:
         ),
     )
     used = "whole portions" if whole else "weight"
-    about = f"The menu uses the cost by {used}."
+    about = f"The menu uses the cost by {used}." + ("" if pieces else UNWEIGHED)
     table = Table("portions", "Portions by weight and whole", columns, body, about=about)
     tiles = Figures(
         (
@@ -242,7 +244,7 @@ def _portions_part(view: View, plate: Plate, here: str) -> Part | None:
             view.tile("plate", "credit_per_portion", row, here, label="Less credits a portion"),
             view.tile("plate", "protein_cost", row, here, label="Protein on the plate"),
             view.tile("plate", "cost_factor_per_portion", row, here),
-            view.tile("plate", "portions_per_piece", row, here),
+            *([view.tile("plate", "portions_per_piece", row, here)] if pieces else []),
             view.tile("plate", "ap_weight_per_portion", row, here, label="AP weight a portion"),
         ),
         "Portion figures",
@@ -276,31 +278,40 @@ def _buying_part(view: View, plate: Plate, here: str) -> Part | None:
     orders = view.costed.rows.orders.get(plate.id, [])
     if not orders:
         return None
-    columns = (
-        Column("covers", "Portions to serve", numeric=True),
-        Column("buy", "Buy, by weight", numeric=True, about="portions × portion ÷ yield"),
-        Column("pieces", "Whole pieces", numeric=True),
-        Column("whole", "Buy, whole pieces", numeric=True),
-        Column("size", "Portion if one batch must do", numeric=True),
-    )
-    figures = (
-        "covers",
-        "quantity_to_buy",
-        "pieces_to_cook",
-        "quantity_to_buy_whole",
-        "portion_size_from",
-    )
-    body = tuple(
-        Row(tuple(view.cell("order", figure, row, here) for figure in figures)) for row in orders
-    )
     first = orders[0]
+    pieces = math.isfinite(view.number("order", "pieces_to_cook", first))
+    columns = {
+        "covers": Column("covers", "Portions to serve", numeric=True),
+        "quantity_to_buy": Column(
+            "buy", "Buy, by weight", True, about="portions × portion ÷ yield"
+        ),
+        "pieces_to_cook": Column("pieces", "Whole pieces", numeric=True),
+        "quantity_to_buy_whole": Column("whole", "Buy, whole pieces", numeric=True),
+        "portion_size_from": Column("size", "Portion if one batch must do", numeric=True),
+    }
+    shown = {k: c for k, c in columns.items() if pieces or c.key not in {"pieces", "whole"}}
+    body = tuple(
+        Row(tuple(view.cell("order", figure, row, here) for figure in shown)) for row in orders
+    )
     about = (
         f"One batch of {view.text('order', 'ap_weight', first)} as purchased gives "
         f"{view.text('order', 'portions_from', first)} portions by weight."
+        f"{_shared_cook(view, plate) if pieces else UNWEIGHED}"
     )
     return part(
-        "buying", "How much to buy", Table("orders", "How much to buy", columns, body, about=about)
+        "buying",
+        "How much to buy",
+        Table("orders", "How much to buy", tuple(shown.values()), body, about=about),
     )
+
+
+def _shared_cook(view: View, plate: Plate) -> str:
+    """Where other plates share the cook: pieces are rounded once for all of them together."""
+    others = [p for p in view.uses.plates_of_cook.get(str(plate.cook), ()) if p.id != plate.id]
+    if not others:
+        return ""
+    names = " and ".join(p.title for p in others)
+    return f" Whole pieces are for this plate alone; cooked with {names}, they are rounded once."
 
 
 def _menu_figures(view: View, plate: Plate, here: str) -> Figures | None:

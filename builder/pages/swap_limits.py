@@ -56,12 +56,12 @@ def _price_limit(view: View, row: int, here: str) -> Row:
 
 
 def _loss_limits(view: View, row: int, here: str) -> Iterator[Row]:
-    """By whole portions where the menu is costed so, and by weight."""
+    """By whole portions where the plate is costed so, and by weight."""
     yield_now = view.number("swap", "cook_yield", row)
     if not math.isfinite(yield_now):
         return
     now = Cell(view.style.percent(1 - yield_now), href=view.href("swap", "cook_yield", row, here))
-    if view.number("swap", "count_whole", row) > 0:
+    if view.number("swap", "counts_pieces", row) > 0:
         figure = "break_even_cook_loss_whole"
         cell = view.cell("swap", figure, row, here)
         yield _limit_row("Cook loss, by whole portions", now, cell, _whole_words(view, row, figure))

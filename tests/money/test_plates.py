@@ -43,6 +43,7 @@ def test_a_plate_adds_up(
     )
     figures = costed(files).figures
     by_weight = chain.per_kg * chain.portion / 1000
+    whole = whole and chain.piece is not None
     protein = chain.portion_cost_whole if whole else by_weight
     portions = Fraction(chain.whole_portions) if whole else chain.servable / chain.portion
     food = protein * (1 + Fraction(seasoning, 100))

@@ -20,7 +20,7 @@ from builder.pages.view import View
 from tests.kitchens import costed_from, write
 
 KITCHEN = "name: Words\ncurrency: {currency}\nlocale: en_CA\nloaded wage: 20/h\n"
-COOK = "cut: x\nhow: oven\nload: 5 kg\nloss: 20 %\nhands-on: 1 h\n"
+COOK = "cut: x\nhow: oven\nload: 5 kg\npiece: {weight: 5 kg}\nloss: 20 %\nhands-on: 1 h\n"
 PLATE = "menu: mains\ncook: {cook}\nportion: {portion} g\nprice: {price}\nsold: {{2026-09: 10}}\n"
 
 
@@ -119,9 +119,9 @@ def test_a_cut_that_costs_nothing_has_a_limit_all_the_same() -> None:
 
 def test_the_last_portion_of_a_piece_has_to_be_there() -> None:
     """By hand: 240 g raw at 20 % loss leaves 192 g for 160 g; a loss of one third leaves 160 g."""
-    piece = COOK + "piece: {weight: 240 g}\n"
+    piece = COOK.replace("weight: 5 kg", "weight: 240 g")
     files = kitchen(
-        cooks__b=piece.replace("5 kg", "4.8 kg"),
+        cooks__b=piece.replace("load: 5 kg", "load: 4.8 kg"),
         plates__small=PLATE.format(cook="b", portion=160, price=20),
         cuts__x="species: beef\nprice: 1/kg\n",
     )
