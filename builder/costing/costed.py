@@ -8,6 +8,7 @@ from datetime import date
 from math import inf
 
 from builder.costing.authority import authority_of, check_rules
+from builder.costing.counts import counts_of
 from builder.costing.fill import Filler, Rows
 from builder.costing.heat import Heat
 from builder.costing.services import ServicePlan, check_services, service_plans
@@ -166,7 +167,8 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
 
 
 def _check_equipment(costed: Costed) -> Iterator[Problem]:
-    """A week's forecast that one piece of equipment does not hold."""
+    """A week's plates that one piece of equipment does not hold."""
+    content = costed.content
     for name, row in costed.rows.equipment.items():
         needed, booked, available, there = (
             costed.figures.value("equipment", figure, row)
@@ -175,11 +177,14 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         if not needed > there:
             continue
         key = next(key for key in costed.content.kitchen.equipment if key == name)
+        cooks = {cook.id for cook in content.cooks.values() if cook.equipment == name}
+        booking = [plate for plate in content.plates.values() if plate.cook in cooks]
+        week = counts_of(booking, costed.menu_month).week(style_of(content.kitchen))
         asked = f"so it needs {needed:.0f} of it" if needed < inf else "and a load takes longer"
         asked += f" where there are {there:.0f}" if there > 1 and needed < inf else ""
         yield Problem(
             key.place,
-            f"{name}: a week's forecast books {booked:.0f} h of {available * there:.0f} h, {asked}",
+            f"{name}: {week} books {booked:.0f} h of {available * there:.0f} h, {asked}",
             "move a cook to other equipment, share a temperature, or buy another",
             Severity.WARNING,
             "equipment",

@@ -109,7 +109,7 @@ def loads_needed(loads_shared: Column, pieces: Column) -> Column:
 
 @formula(BATCH, unit="h", source=PROCESS)
 def booked_hours(loads_needed: Column, cycle_hours: Column) -> Column:
-    """Hours of a week for which the forecast keeps the equipment."""
+    """Hours of a week for which the plates counted keep the equipment."""
     return loads_needed * cycle_hours
 
 
@@ -120,7 +120,11 @@ def equipment_share(loads_needed: Column, weekly_loads: Column) -> Column:
 
 
 EQUIPMENT.total(
-    "hours_booked", BATCH, "booked_hours", "equipment", "Hours of a week that the forecast takes"
+    "hours_booked",
+    BATCH,
+    "booked_hours",
+    "equipment",
+    "Hours of a week that the plates counted take",
 )
 EQUIPMENT.total(
     "shares", BATCH, "equipment_share", "equipment", "Pieces of equipment taken, not yet whole"
@@ -135,5 +139,5 @@ def use(hours_booked: Column, available_hours: Column, how_many: Column) -> Colu
 
 @formula(EQUIPMENT, unit="count", source=PROCESS)
 def equipment_needed(shares: Column) -> Column:
-    """Pieces of equipment of this kind that a week's forecast needs."""
+    """Pieces of equipment of this kind that a week's plates need."""
     return whole_up(shares)

@@ -103,15 +103,23 @@ def menu_mix(sold: Column, section_sold: Column) -> Column:
 
 
 @formula(PLATE, unit="flag", source=MENU_ANALYSIS)
-def is_popular(menu_mix: Column, dividing_mix: Column) -> Column:
-    """1 where the menu mix is above the dividing mix."""
-    return either(menu_mix > dividing_mix, 1.0, 0.0)
+def is_popular(
+    menu_mix: Column, dividing_mix: Column, sold: Column, section_sold: Column
+) -> Column:
+    """1 where the menu mix is above the dividing mix; not known where nothing else was sold."""
+    return either(section_sold > sold, either(menu_mix > dividing_mix, 1.0, 0.0), float("nan"))
 
 
 @formula(PLATE, unit="flag", source=MENU_ANALYSIS)
-def earns_above(contribution_margin: Column, dividing_margin: Column) -> Column:
-    """1 where the contribution margin is strictly above the dividing margin."""
-    return either(contribution_margin - dividing_margin > 1e-9, 1.0, 0.0)
+def earns_above(
+    contribution_margin: Column, dividing_margin: Column, sold: Column, section_sold: Column
+) -> Column:
+    """1 where the contribution margin is strictly above the dividing margin.
+
+    Not known where nothing else of the section was sold: the plate is its own dividing line.
+    """
+    above = either(contribution_margin - dividing_margin > 1e-9, 1.0, 0.0)
+    return either(section_sold > sold, above, float("nan"))
 
 
 @formula(PLATE, unit="count/week", source="seven days of the month's daily mean [our rule]")

@@ -167,13 +167,13 @@ def swap_count(swap_forecast: Column, benchmark_weekly_count: Column) -> Column:
 
 @formula(SWAP, unit="money/week", source=DIFFERENCE)
 def saving_a_week(saving: Column, swap_count: Column) -> Column:
-    """Saving a week at the forecast count."""
+    """Saving a week at the count that the swap concerns."""
     return saving * swap_count
 
 
 @formula(SWAP, unit="money/year", source=DIFFERENCE)
 def saving_a_year(saving_a_week: Column, weeks_open: Column) -> Column:
-    """Saving a year at the forecast count and the weeks that the kitchen is open."""
+    """Saving a year at that count and the weeks that the kitchen is open."""
     return saving_a_week * weeks_open
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from builder.costing.counts import counts_of
 from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
 from builder.pages.parts import paragraph, part, record_cell
 from builder.pages.view import View
@@ -77,10 +78,11 @@ def _capacity(view: View, cook: Cook, here: str) -> Iterator[Section]:
         yield paragraph("No equipment is named, so no hours are booked.")
         return
     several = view.number("batch", "how_many", row) > 1
+    counted = counts_of(_plates(view, cook), view.costed.menu_month).words(view.style)
     names = {
         "cycle_hours": f"A load keeps {'one ' if several else ''}{cook.equipment}",
         "weekly_loads": f"Loads {'each' if several else 'it'} could finish in a week",
-        "loads_needed": "Loads that the forecast takes",
+        "loads_needed": f"Loads at {counted}" if counted else "Loads, no plate is counted",
         "booked_hours": "Hours booked in a week",
     }
     yield Figures(

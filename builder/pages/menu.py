@@ -44,13 +44,21 @@ def menu_page(view: View) -> Page:
 
 
 def class_of(view: View, plate: Plate) -> str:
-    """Which of the four classes a plate falls in; empty where it was not counted."""
+    """Which of the four classes a plate falls in; empty where it has none."""
     row = view.costed.rows.plates[plate.id]
-    if not math.isfinite(view.number("plate", "menu_mix", row)):
+    if not math.isfinite(view.number("plate", "is_popular", row)):
         return ""
     popular = view.number("plate", "is_popular", row) > 0
     earns = view.number("plate", "earns_above", row) > 0
     return CLASSES[popular, earns]
+
+
+def class_words(view: View, plate: Plate) -> str:
+    """The class of a plate, or why it has none."""
+    if found := class_of(view, plate):
+        return found
+    counted = math.isfinite(view.number("plate", "menu_mix", view.costed.rows.plates[plate.id]))
+    return "no class: nothing beside it sold" if counted else "not counted"
 
 
 def over_target(view: View, plate: Plate) -> bool:
@@ -122,6 +130,8 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Cha
     row = view.costed.rows.sections[name]
     table = _table(view, name, plates)
     if math.isfinite(view.number("section", "dividing_margin", row)):
+        classed = any(class_of(view, plate) for plate in plates)
+        divides = ("dividing_margin", "Dividing margin"), ("dividing_mix", "Dividing mix")
         yield Figures(
             (
                 view.tile(
@@ -130,12 +140,15 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Cha
                 view.tile("section", "section_sales", row, PATH, label="Sales ex tax"),
                 view.tile("section", "section_food_share", row, PATH, label="Food cost % as sold"),
                 view.tile("section", "section_margin", row, PATH, label="Contribution"),
-                view.tile("section", "dividing_margin", row, PATH, label="Dividing margin"),
-                view.tile("section", "dividing_mix", row, PATH, label="Dividing mix"),
+                *(
+                    view.tile("section", figure, row, PATH, label=label)
+                    for figure, label in (divides if classed else ())
+                ),
             ),
             f"{name.capitalize()} in {month_words(view)}",
         )
-        yield _scatter(view, name, plates)
+        if classed:
+            yield _scatter(view, name, plates)
     yield table
 
 
@@ -164,7 +177,6 @@ def _table(view: View, name: str, plates: list[Plate]) -> Table:
 def _row(view: View, plate: Plate) -> Row:
     row = view.costed.rows.plates[plate.id]
     tone: Tone = "loss" if over_target(view, plate) else ""
-    found = class_of(view, plate)
     return Row(
         (
             record_cell(plate),
@@ -175,7 +187,7 @@ def _row(view: View, plate: Plate) -> Row:
             view.cell("plate", "contribution_margin", row),
             view.cell("plate", "sold", row),
             view.cell("plate", "menu_mix", row),
-            Cell(found or "not counted", sort=found),
+            Cell(class_words(view, plate), sort=class_of(view, plate)),
         )
     )
 

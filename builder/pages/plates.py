@@ -20,7 +20,7 @@ from builder.pages.components import (
     Term,
     Tone,
 )
-from builder.pages.menu import class_of, month_words
+from builder.pages.menu import class_words, month_words
 from builder.pages.parts import amounts, note, page_of, part, present, steps_chart
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.trace import listing, trace
@@ -316,9 +316,8 @@ def _shared_cook(view: View, plate: Plate) -> str:
 
 def _menu_figures(view: View, plate: Plate, here: str) -> Figures | None:
     """What the plate was to the menu in the month that the menu page looks at."""
-    row = view.costed.rows.plates[plate.id]
-    found = class_of(view, plate)
-    if not found:
+    row, found = view.costed.rows.plates[plate.id], class_words(view, plate)
+    if not math.isfinite(view.number("plate", "menu_mix", row)):
         return None
     return Figures(
         (

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from builder.costing.counts import counts_of
 from builder.pages.components import (
     Cell,
     Column,
@@ -91,9 +92,18 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
         return f"{plate.title} costs {amount} a plate more than {benchmark.title}{beyond}."
     year = view.number("swap", "saving_a_year", row)
     yearly = (
-        f", {view.style.money(year)} a year at the forecast count" if math.isfinite(year) else ""
+        f", {view.style.money(year)} a year at {_count_words(view, benchmark, row)}"
+        if math.isfinite(year)
+        else ""
     )
     return f"{plate.title} saves {amount} a plate against {benchmark.title}{yearly}{beyond}."
+
+
+def _count_words(view: View, benchmark: Plate, row: int) -> str:
+    """What a swap's weekly count is: its own forecast, its benchmark's, or a month's sales."""
+    if math.isfinite(view.number("swap", "swap_forecast", row)):
+        return "the forecast count"
+    return counts_of([benchmark], view.costed.menu_month).words(view.style)
 
 
 def _shows(view: View, amount: float) -> bool:
@@ -115,19 +125,21 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int, here:
     return part(
         plate.id,
         f"{plate.title} instead of {benchmark.title}",
-        _key_figures(view, row, here),
+        _key_figures(view, benchmark, row, here),
         limits(view, plate, row, here),
         crossover(view, plate, benchmark, row),
     )
 
 
-def _key_figures(view: View, row: int, here: str) -> Figures:
+def _key_figures(view: View, benchmark: Plate, row: int, here: str) -> Figures:
+    count = _count_words(view, benchmark, row)
+    at = f"at {count}" if count else "no forecast is written and no sales are counted"
     saving = view.number("swap", "saving", row)
     change = view.number("swap", "margin_change", row)
     tiles = [
         view.tile("swap", "saving", row, here, label="Saving a plate", tone=_tone(view, saving)),
         view.tile("swap", "food_saving", row, here, label="Food cost saved a plate"),
-        view.tile("swap", "saving_a_week", row, here, label="Saving a week"),
+        view.tile("swap", "saving_a_week", row, here, label="Saving a week", note=at),
         view.tile("swap", "saving_a_year", row, here, label="Saving a year"),
         view.tile(
             "swap",

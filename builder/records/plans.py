@@ -42,7 +42,7 @@ class Piece(Written):
     )
     weight: Mass | None = Field(
         None,
-        description="raw weight of one piece (or bag); without it nothing is counted in whole pieces",
+        description="raw weight of one piece or bag; without it nothing is counted in whole ones",
     )
 
 

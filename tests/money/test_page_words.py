@@ -13,6 +13,7 @@ import pytest
 from builder.pages.components import Chart, Figures, Page, Part, Row, Section, Table
 from builder.pages.cooks import cook_page
 from builder.pages.cuts import cut_page
+from builder.pages.equipment import equipment_page
 from builder.pages.menu import menu_page
 from builder.pages.pantry import item_page
 from builder.pages.plates import plate_page
@@ -165,3 +166,46 @@ def test_steps_of_money_are_in_the_unit_of_the_kitchen(tmp_path: Path) -> None:
     assert first["end"] == pytest.approx(4.5359237)
     assert last["end"] == pytest.approx(14.84375 * 0.45359237)
     assert dict(found.units) == {"money": "CAD a lb"}
+
+
+def told_classes(page: Page) -> list[str]:
+    return [str(row.cells[-1].text) for row in rows(page, "menu-mains")]
+
+
+def test_a_plate_that_nothing_beside_it_sold_has_no_class(tmp_path: Path) -> None:
+    """In the month looked at only one plate sold, so it is its own dividing line."""
+    view = view_of(
+        tmp_path, {"plates/one.yaml": FILES["plates/one.yaml"].replace("-08: 9", "-09: 0")}
+    )
+    assert told_classes(menu_page(view)) == ["neither", "no class: nothing beside it sold"]
+    alone = view_of(tmp_path / "alone", {})
+    page = menu_page(alone)
+    assert told_classes(page) == ["not counted", "no class: nothing beside it sold"]
+    assert not [s for s in flat(page.sections) if isinstance(s, Chart)]
+    assert not {"Dividing margin", "Dividing mix"} & tiles(page).keys()
+    figures = flat(plate_page(alone, alone.costed.content.plates["two"]).sections)
+    [note] = [t.note for s in figures if isinstance(s, Figures) for t in s.tiles
+              if t.label == "Contribution"]  # fmt: skip
+    assert note == "no class: nothing beside it sold"
+
+
+@pytest.mark.parametrize(
+    ("changes", "lead"),
+    [
+        ({}, "Everything holds a week as in Sep 2026;"),
+        ({"plates/two.yaml": "forecast: 9\n"}, "Everything holds a week's forecast;"),
+        ({"plates/one.yaml": "forecast: 9\n"},
+         "Everything holds a week as forecast and as in Sep 2026;"),
+    ],
+)  # fmt: skip
+def test_a_week_is_called_what_it_is_counted_from(
+    changes: Mapping[str, str], lead: str, tmp_path: Path
+) -> None:
+    files = {path: FILES[path] + more for path, more in changes.items()}
+    assert equipment_page(view_of(tmp_path, files)).lead.startswith(lead)
+
+
+def test_without_a_count_no_hours_are_booked(tmp_path: Path) -> None:
+    bare = {f"plates/{n}.yaml": FILES[f"plates/{n}.yaml"].split("sold")[0] for n in ("one", "two")}
+    lead = equipment_page(view_of(tmp_path, bare)).lead
+    assert lead == "No plate has a forecast or a count of its sales, so no hours are booked."

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from builder.display.style import NBSP
-from builder.pages.components import Page, Part, Row, Section, Table
+from builder.pages.components import Figures, Page, Part, Row, Section, Table
 from builder.pages.swaps import swap_pages
 from builder.pages.view import View
 from tests.kitchens import costed_from, write
@@ -156,3 +156,47 @@ def test_a_saving_below_the_smallest_coin_is_none(currency: str, says: str) -> N
     by_weight = KITCHEN.format(currency=currency) + "portions: by weight\n"
     page = page_of(kitchen(kitchen=by_weight, plates__small=small))
     assert page.lead.startswith(says)
+
+
+@pytest.mark.parametrize(
+    ("files", "lead", "note"),
+    [
+        ({}, " a year at the count of Sep 2026", "at the count of Sep 2026"),
+        (
+            {"plates__large": "forecast: 7\n"},
+            " a year at the forecast count",
+            "at the forecast count",
+        ),
+        (
+            {"swaps__swap": "forecast: 7\n"},
+            " a year at the forecast count",
+            "at the forecast count",
+        ),
+    ],
+)
+def test_a_saving_a_year_names_the_count_that_it_rests_on(
+    files: Mapping[str, str], lead: str, note: str
+) -> None:
+    plain = kitchen()
+    more = {key: plain[f"{key.replace('__', '/')}.yaml"] + text for key, text in files.items()}
+    page = page_of(kitchen(**more))
+    assert lead in page.lead
+    assert note_of(page, "Saving a week") == note
+
+
+def test_a_saving_without_any_count_says_so() -> None:
+    uncounted = {
+        f"plates__{name}": PLATE.split("sold", maxsplit=1)[0].format(
+            cook="a", portion=size, price=20
+        )
+        for name, size in (("large", 200), ("small", 160))
+    }
+    page = page_of(kitchen(**uncounted))
+    assert "a year" not in page.lead
+    assert note_of(page, "Saving a week") == "no forecast is written and no sales are counted"
+
+
+def note_of(page: Page, label: str) -> str:
+    parts = [s for p in page.sections if isinstance(p, Part) for s in p.sections]
+    found = [t for s in parts if isinstance(s, Figures) for t in s.tiles if t.label == label]
+    return str(found[0].note)
