@@ -191,38 +191,38 @@ def labour_hours(
 
 @formula(PLATE, unit="money", source=PROCESS)
 def labour_cost(labour_hours: Column, loaded_wage: Column) -> Column:
-    """Direct labour in one plate at the loaded wage."""
-    return labour_hours * loaded_wage
+    """Direct labour in one plate at the loaded wage; not known without a wage."""
+    return either(labour_hours > 0, labour_hours * loaded_wage, 0.0)
 
 
 @formula(PLATE, unit="money", source=PRICING)
 def prime_cost(food_cost: Column, labour_cost: Column) -> Column:
-    """Food and direct labour together."""
-    return food_cost + labour_cost
+    """Food and direct labour together; labour that is not known is left out."""
+    return food_cost + or_else(labour_cost, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)
 def energy_per_plate(batch_energy_cost: Column, portions_charged: Column) -> Column:
     """The plate's share of the batch's energy."""
-    return or_else(batch_energy_cost / portions_charged, 0.0)
+    return either(known(portions_charged), batch_energy_cost / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="kWh", source=PROCESS)
 def energy_used_per_plate(batch_energy: Column, portions_charged: Column) -> Column:
     """The plate's share of the kilowatt-hours of the batch."""
-    return or_else(batch_energy / portions_charged, 0.0)
+    return either(known(portions_charged), batch_energy / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)
 def energy_per_plate_low(energy_cost_low: Column, portions_charged: Column) -> Column:
     """Low end of the plate's share of the batch's energy."""
-    return or_else(energy_cost_low / portions_charged, 0.0)
+    return either(known(portions_charged), energy_cost_low / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)
 def energy_per_plate_high(energy_cost_high: Column, portions_charged: Column) -> Column:
     """High end of the plate's share of the batch's energy."""
-    return or_else(energy_cost_high / portions_charged, 0.0)
+    return either(known(portions_charged), energy_cost_high / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)
@@ -234,7 +234,7 @@ def consumables_per_plate(consumables: Column, portions_charged: Column) -> Colu
 @formula(PLATE, unit="money", source=PROCESS)
 def equipment_per_plate(equipment_charge: Column, portions_charged: Column) -> Column:
     """The plate's share of the batch's equipment charge."""
-    return or_else(equipment_charge / portions_charged, 0.0)
+    return either(known(portions_charged), equipment_charge / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)
@@ -244,13 +244,18 @@ def process_per_plate(
     equipment_per_plate: Column,
     accompaniments_process: Column,
 ) -> Column:
-    """Process cost beside labour: energy, consumables, equipment, and that of accompaniments."""
-    return energy_per_plate + consumables_per_plate + equipment_per_plate + accompaniments_process
+    """Process cost beside labour: energy, consumables, equipment, and that of accompaniments.
+
+    What is not known of them is left out.
+    """
+    energy = or_else(energy_per_plate, 0.0)
+    equipment = or_else(equipment_per_plate, 0.0)
+    return energy + consumables_per_plate + equipment + accompaniments_process
 
 
 @formula(PLATE, unit="money", source=PROCESS)
 def full_cost(prime_cost: Column, process_per_plate: Column) -> Column:
-    """Full plate cost: prime cost and process cost."""
+    """Full plate cost: prime cost and process cost, without what is not known of them."""
     return prime_cost + process_per_plate
 
 

@@ -44,7 +44,8 @@ def cook_batch_cost(
     batch_process: Column,
 ) -> Column:
     """Cost of a batch that has to be paid however much the cook leaves."""
-    return (1 + seasoning_share) * (ap_cost - credits_to_cook) + batch_labour + batch_process
+    work = or_else(batch_labour, 0.0) + batch_process
+    return (1 + seasoning_share) * (ap_cost - credits_to_cook) + work
 
 
 @formula(PLATE, unit="money", source=PARTITION)
@@ -71,7 +72,7 @@ def cost_beside_cook(
     accompaniments_process: Column,
 ) -> Column:
     """Everything on the plate that the cook has no part in."""
-    work = (plating + accompaniments_hours) * loaded_wage
+    work = (plating + accompaniments_hours) * or_else(loaded_wage, 0.0)
     return (1 + seasoning_share) * accompaniments_food + work + accompaniments_process
 
 
@@ -238,7 +239,7 @@ def break_even_wage(loaded_wage: Column, saving: Column, extra_hours: Column) ->
     Not known where both plates take the same work, nor where no wage from nothing up
     brings the saving to zero.
     """
-    limit = loaded_wage + saving / extra_hours
+    limit = or_else(loaded_wage, 0.0) + saving / extra_hours
     return either((abs(extra_hours) > 1e-12) & (limit >= 0), limit, float("nan"))
 
 

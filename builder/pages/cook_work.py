@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from builder.costing.counts import counts_of
 from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
 from builder.pages.parts import paragraph, part, record_cell
+from builder.pages.unknown import cost_cell
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
 from builder.records.kinds import Cook, Plate
@@ -58,7 +59,7 @@ def _energy_rows(view: View, cook: Cook, here: str) -> Iterator[Row]:
 
 def _ends(view: View, label: str, key: RowKey, here: str, figures: tuple[str, ...]) -> Row:
     table, row = key
-    return Row((Cell(label), *(view.cell(table, figure, row, here) for figure in figures)))
+    return Row((Cell(label), *(cost_cell(view, table, figure, row, here) for figure in figures)))
 
 
 def _basis(view: View, row: int) -> str:

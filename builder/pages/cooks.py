@@ -40,6 +40,7 @@ from builder.pages.parts import (
 )
 from builder.pages.stages import basis, tests_table
 from builder.pages.trace import listing, trace
+from builder.pages.unknown import cost_cell
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
 from builder.quantities import Dimension, convert
@@ -268,7 +269,7 @@ def _batch_table(view: View, cook: Cook, here: str) -> Table:
         ("equipment_charge", "Equipment charge", ""),
     )
     body = tuple(
-        Row((Cell(label), view.cell("batch", figure, row, here)), kind)  # type: ignore[arg-type]
+        Row((Cell(label), cost_cell(view, "batch", figure, row, here)), kind)  # type: ignore[arg-type]
         for figure, label, kind in lines
     )
     columns = (Column("what", "One batch"), Column("money", "Cost", numeric=True))

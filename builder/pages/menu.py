@@ -9,6 +9,7 @@ from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
 from builder.pages.parts import number_of, part, present, record_cell
 from builder.pages.trace import trace
+from builder.pages.unknown import missing_words
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
 from builder.reading.names import slug
@@ -177,12 +178,15 @@ def _table(view: View, name: str, plates: list[Plate]) -> Table:
 def _row(view: View, plate: Plate) -> Row:
     row = view.costed.rows.plates[plate.id]
     tone: Tone = "loss" if over_target(view, plate) else ""
+    missing = missing_words(view, [plate])
     return Row(
         (
             record_cell(plate),
             view.cell("plate", "price_ex_tax", row),
             view.cell("plate", "food_cost", row),
-            view.cell("plate", "full_cost", row),
+            view.cell(
+                "plate", "full_cost", row, note=f"{missing} not known in full" if missing else ""
+            ),
             view.cell("plate", "food_cost_share", row, tone=tone, note="over" if tone else ""),
             view.cell("plate", "contribution_margin", row),
             view.cell("plate", "sold", row),

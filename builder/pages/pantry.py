@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from builder.costing.left_out import made_without_energy
 from builder.pages.allergens import allergens_of_item, allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.parts import (
@@ -89,8 +90,13 @@ def _key_figures(view: View, item: PantryItem, here: str) -> Figures:
         }
     else:
         names |= {"purchase_price": "As purchased", "usable_yield": "Usable"}
+    unknown = made_without_energy(view.costed, [item.id])
+    notes = {"process_per_unit": f"the energy of {unknown} is not known" if unknown else ""}
     return Figures(
-        tuple(view.tile("pantry", name, row, here, label=label) for name, label in names.items())
+        tuple(
+            view.tile("pantry", name, row, here, label=label, note=notes.get(name, ""))
+            for name, label in names.items()
+        )
     )
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
+from builder.costing.left_out import left_out
 from builder.pages.allergens import allergens_of_plate, allergens_part
 from builder.pages.components import (
     Cell,
@@ -24,6 +25,7 @@ from builder.pages.menu import class_words, month_words
 from builder.pages.parts import amounts, note, page_of, part, present, steps_chart
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.trace import listing, trace
+from builder.pages.unknown import NOT_KNOWN, missing_words
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
 from builder.records.kinds import Plate
@@ -67,9 +69,12 @@ def _lead(view: View, plate: Plate) -> str:
         view.text("plate", figure, row)
         for figure in ("full_cost", "food_cost", "contribution_margin", "food_cost_share")
     )
+    missing = missing_words(view, [plate])
+    without = f" ({missing} not known in full)" if missing else ""
     return (
-        f"{plate.title} costs {full} to put on the table, {food} of it food; it contributes "
-        f"{margin} to everything else, at a food cost of {share}{_against_target(view, row)}."
+        f"{plate.title} costs {full} to put on the table{without}, {food} of it food; it "
+        f"contributes {margin} to everything else, at a food cost of {share}"
+        f"{_against_target(view, row)}."
     )
 
 
@@ -97,11 +102,13 @@ def _key_figures(view: View, plate: Plate, here: str) -> Figures:
         "plate", "food_cost_target", row
     )
     tone: Tone = "loss" if over else ""
+    missing = missing_words(view, [plate])
+    without = f"{missing} not known in full" if missing else ""
     return Figures(
         (
             view.tile("plate", "food_cost", row, here, label="Food cost"),
             view.tile("plate", "prime_cost", row, here, label="Prime cost", note="food and labour"),
-            view.tile("plate", "full_cost", row, here, label="Full plate cost"),
+            view.tile("plate", "full_cost", row, here, label="Full plate cost", note=without),
             view.tile("plate", "contribution_margin", row, here, note="price ex tax less food"),
             view.tile("plate", "food_cost_share", row, here, label="Food cost %", tone=tone),
             view.tile("plate", "price_ex_tax", row, here, label="Price ex tax"),
@@ -127,12 +134,10 @@ _COSTS = (
 def _cost_part(view: View, plate: Plate, here: str) -> Part:
     row = view.costed.rows.plates[plate.id]
     columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
+    missing = left_out(view.costed, plate)
     body = tuple(
         Row(
-            (
-                Cell(label, note=_uncharged(view, plate, figure)),
-                view.cell("plate", figure, row, here),
-            ),
+            (Cell(label, note=missing.get(figure, "")), _line(view, figure, row, here, missing)),
             kind,  # type: ignore[arg-type]
         )
         for figure, label, kind in _COSTS
@@ -141,26 +146,11 @@ def _cost_part(view: View, plate: Plate, here: str) -> Part:
     return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate, here))
 
 
-def _uncharged(view: View, plate: Plate, figure: str) -> str:
-    """Say where a cost counts as nothing because the kitchen states no price for it."""
-    row = view.costed.rows.plates[plate.id]
-    if figure == "labour_cost":
-        hours, wage = (view.number("plate", n, row) for n in ("labour_hours", "loaded_wage"))
-        return "no wage is stated" if hours > 0 and not wage > 0 else ""
-    if figure == "energy_per_plate":
-        used, cost = (view.number("plate", n, row) for n in ("energy_used_per_plate", figure))
-        return "no tariff is stated" if used > 0 and not cost > 0 else ""
-    return _unpriced_equipment(view, plate) if figure == "equipment_per_plate" else ""
-
-
-def _unpriced_equipment(view: View, plate: Plate) -> str:
-    kitchen = view.costed.content.kitchen
-    name = view.costed.content.cooks[plate.cook].equipment if plate.cook else None
-    if name is None:
-        return ""
-    charge = view.number("equipment", "charge_per_hour", view.costed.rows.equipment[name])
-    stated = charge > 0 or kitchen.equipment[name].charge is not None
-    return "" if stated else f"neither charge nor service life of {name} is stated"
+def _line(view: View, figure: str, row: int, here: str, missing: Mapping[str, str]) -> Cell:
+    """A cost of the plate; a sum of nothing, where a part of it is not known, is not known."""
+    if figure in missing and not view.number("plate", figure, row) > 0:
+        return Cell(NOT_KNOWN)
+    return view.cell("plate", figure, row, here)
 
 
 def _waterfall(view: View, plate: Plate) -> Chart:

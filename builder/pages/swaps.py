@@ -23,6 +23,7 @@ from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.trace import listing, trace
+from builder.pages.unknown import cost_cell, missing_words
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
 from builder.records.chains import ORDER
@@ -125,19 +126,28 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int, here:
     return part(
         plate.id,
         f"{plate.title} instead of {benchmark.title}",
-        _key_figures(view, benchmark, row, here),
+        _key_figures(view, plate, benchmark, row, here),
         limits(view, plate, row, here),
         crossover(view, plate, benchmark, row),
     )
 
 
-def _key_figures(view: View, benchmark: Plate, row: int, here: str) -> Figures:
+def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: int, here: str) -> Figures:
     count = _count_words(view, benchmark, row)
     at = f"at {count}" if count else "no forecast is written and no sales are counted"
     saving = view.number("swap", "saving", row)
     change = view.number("swap", "margin_change", row)
+    missing = missing_words(view, [benchmark, challenger])
     tiles = [
-        view.tile("swap", "saving", row, here, label="Saving a plate", tone=_tone(view, saving)),
+        view.tile(
+            "swap",
+            "saving",
+            row,
+            here,
+            label="Saving a plate",
+            tone=_tone(view, saving),
+            note=f"{missing} not known in full" if missing else "",
+        ),
         view.tile("swap", "food_saving", row, here, label="Food cost saved a plate"),
         view.tile("swap", "saving_a_week", row, here, label="Saving a week", note=at),
         view.tile("swap", "saving_a_year", row, here, label="Saving a year"),
@@ -180,7 +190,10 @@ _LINES = (
     ("labour_hours", "Active work", ""),
     ("labour_cost", "Direct labour", ""),
     ("prime_cost", "Prime cost", "subtotal"),
-    ("process_per_plate", "Energy, consumables, equipment", ""),
+    ("energy_per_plate", "Energy", ""),
+    ("consumables_per_plate", "Consumables", ""),
+    ("equipment_per_plate", "Equipment charge", ""),
+    ("accompaniments_process", "Process in the accompaniments", ""),
     ("full_cost", "Full plate cost", "subtotal"),
     ("price_ex_tax", "Price ex tax", ""),
     ("contribution_margin", "Contribution margin", ""),
@@ -196,7 +209,7 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
         *(Column(plate.id, plate.title, numeric=True) for plate in plates),
     )
     money = tuple(
-        Row((Cell(label), *(view.cell("plate", figure, row) for row in rows)), kind)  # type: ignore[arg-type]
+        Row((Cell(label), *(_amount(view, figure, row) for row in rows)), kind)  # type: ignore[arg-type]
         for figure, label, kind in _LINES
     )
     return Table(
@@ -204,7 +217,27 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
         "Every stage of weight and money, side by side",
         columns,
         (*_stage_rows(view, plates), *money),
-        about="The benchmark stands first.",
+        about=f"The benchmark stands first.{_left_out_words(view, plates)}",
+    )
+
+
+_MAY_BE_UNKNOWN = {"labour_cost", "energy_per_plate", "equipment_per_plate"}
+
+
+def _amount(view: View, figure: str, row: int) -> Cell:
+    if figure in _MAY_BE_UNKNOWN:
+        return cost_cell(view, "plate", figure, row)
+    return view.cell("plate", figure, row)
+
+
+def _left_out_words(view: View, plates: list[Plate]) -> str:
+    """What is not in the full costs, plate by plate, so that a saving is read with it."""
+    found = ((plate.title, missing_words(view, [plate])) for plate in plates)
+    told = "; ".join(f"{missing} of {title}" for title, missing in found if missing)
+    return (
+        f" Not known in full, and left out of the full plate cost as far as not known: {told}."
+        if told
+        else ""
     )
 
 
