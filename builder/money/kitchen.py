@@ -112,7 +112,7 @@ def batch_energy_cost(batch_energy: Column, energy_price: Column) -> Column:
 
 @formula(BATCH, unit="money", source=PROCESS)
 def equipment_charge(charge_per_hour: Column, cook_hours: Column) -> Column:
-    """What the batch owes for the hours that it occupies its equipment; not known without both."""
+    """What the batch owes for its hours on the equipment; not known without hours and charge."""
     return either(cook_hours > 0, charge_per_hour * cook_hours, float("nan"))
 
 

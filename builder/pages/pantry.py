@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from builder.costing.left_out import made_without_energy
 from builder.pages.allergens import allergens_of_item, allergens_part
@@ -19,6 +20,7 @@ from builder.pages.parts import (
     record_link,
 )
 from builder.pages.trace import listing, trace
+from builder.pages.unknown import NOT_KNOWN
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
 from builder.reading.tree import Text
@@ -92,12 +94,13 @@ def _key_figures(view: View, item: PantryItem, here: str) -> Figures:
         names |= {"purchase_price": "As purchased", "usable_yield": "Usable"}
     unknown = made_without_energy(view.costed, [item.id])
     notes = {"process_per_unit": f"the energy of {unknown} is not known" if unknown else ""}
-    return Figures(
-        tuple(
-            view.tile("pantry", name, row, here, label=label, note=notes.get(name, ""))
-            for name, label in names.items()
-        )
-    )
+    tiles = [
+        view.tile("pantry", name, row, here, label=label, note=notes.get(name, ""))
+        for name, label in names.items()
+    ]
+    if unknown and not view.number("pantry", "process_per_unit", row) > 0:
+        tiles[-1] = replace(tiles[-1], value=NOT_KNOWN, trace_href="")
+    return Figures(tuple(tiles))
 
 
 def _lines_part(view: View, item: PantryItem, here: str) -> Part | None:

@@ -145,6 +145,8 @@ def test_what_is_made_without_a_known_energy_says_so_in_the_sides(tmp_path: Path
     page = plate_page(view, view.costed.content.plates["one"])
     assert costs(page)["Process in the accompaniments"] == "not known"
     assert "the energy of Mash is not known" in notes(page)
+    item = item_page(view, view.costed.content.pantry["mash"])
+    assert tiles(item)["Process in a unit"] == "not known"
 
 
 def test_a_credit_larger_than_the_cost_falls_below_nothing(tmp_path: Path) -> None:
