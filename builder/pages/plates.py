@@ -166,10 +166,11 @@ def _waterfall(view: View, plate: Plate) -> Chart:
             steps.append((label, at, at + value, "rise" if value > 0 else "fall", text))
             at += value
     full = view.text("plate", "full_cost", row)
+    known = ", as far as known," if left_out(view.costed, plate) else ""
     return steps_chart(
         "waterfall",
         f"What makes up the cost of {plate.title}",
-        f"Food, labour and process add up to {full} a plate.",
+        f"Food, labour and process{known} add up to {full} a plate.",
         f"{view.costed.content.kitchen.currency} a plate",
         steps,
     )

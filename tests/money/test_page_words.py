@@ -117,6 +117,7 @@ def test_a_cost_that_is_not_known_is_no_nothing(tmp_path: Path) -> None:
         assert told[label] == "not known"
     assert told["Full plate cost"] == told["Food cost"]
     assert "labour, energy and equipment not known in full" in page.lead
+    assert "as far as known, add up to $2.97" in str(chart(page, "waterfall").summary)
     row = view.costed.rows.plates["one"]
     for figure in ("labour_cost", "energy_per_plate", "equipment_per_plate"):
         assert isnan(view.number("plate", figure, row))
