@@ -25,7 +25,9 @@ KITCHEN: Mapping[str, str] = {
     "cuts/ribeye.yaml": "species: beef\nprice: 40/kg\n",
     "cooks/chuck-24h.yaml": f"for: 24 h\nloss: 20 %\n{BATH}",
     "cooks/chuck-36h.yaml": f"for: 36 h\nloss: 22 %\n{BATH}",
-    "cooks/ribeye-grill.yaml": "cut: ribeye\nhow: grill\nload: 5 kg\npiece: {weight: 5 kg}\nloss: 18 %\n",
+    "cooks/ribeye-grill.yaml": (
+        "cut: ribeye\nhow: grill\nload: 5 kg\npiece: {weight: 5 kg}\nloss: 18 %\n"
+    ),
     "pantry/butter.yaml": "price: 9/kg\nallergens: [milk]\n",
     "plates/steak.yaml": (
         "menu: mains\ncook: chuck-24h\nportion: 200 g\nwith: {butter: 10 g}\nprice: 30.00\n"
