@@ -67,7 +67,10 @@ def back_schedule(service: datetime, steps: Sequence[Step]) -> tuple[TimedStep, 
 
 @dataclass(frozen=True, slots=True)
 class Booking:
-    """One cook's use of one piece of equipment, from `start` up to `end`."""
+    """One cook's use of one piece of equipment, from `start` up to `end`.
+
+    `pieces` is 0 where no piece's weight is known: the load then parts at any weight.
+    """
 
     cook: str
     equipment: str
@@ -81,7 +84,7 @@ class Booking:
         if (self.start.tzinfo is None) != (self.end.tzinfo is None) or self.end <= self.start:
             raise ValueError(f"{self.cook} ends on {self.equipment} no later than it starts")
         require_within(f"load of {self.cook}", self.load_kg, 0, inf, "kg")
-        require_within(f"pieces of {self.cook}", self.pieces, 1, inf, "pieces")
+        require_within(f"pieces of {self.cook}", self.pieces, 0, inf, "pieces")
         require_within(f"temperature of {self.cook}", self.temperature_c, -273.15, inf, "°C")
 
     def overlaps(self, other: Booking) -> bool:
@@ -215,7 +218,8 @@ def _filled_by(bookings: Sequence[Booking], holds_kg: float | None) -> int:
     if holds_kg is None:
         return 1
     rooms: list[Rooms] = []
-    for booking in sorted(bookings, key=lambda b: -b.load_kg / b.pieces):
+    loose = sum(b.load_kg for b in bookings if not b.pieces)
+    for booking in sorted((b for b in bookings if b.pieces), key=lambda b: -b.load_kg / b.pieces):
         piece = booking.load_kg / booking.pieces
         if piece <= 0:
             continue
@@ -228,7 +232,9 @@ def _filled_by(bookings: Sequence[Booking], holds_kg: float | None) -> int:
         each = max(floor(holds_kg / piece + HAIR), 1)
         _, new = _put((ceil(left / each), holds_kg), piece, left, each)
         rooms = [*topped_up, *new]
-    return max(sum(number for number, _ in rooms), 1)
+    loose -= sum(number * max(room, 0.0) for number, room in rooms)
+    filled = sum(number for number, _ in rooms)
+    return max(filled + max(ceil(loose / holds_kg - HAIR), 0), 1)
 
 
 Rooms = tuple[int, float]

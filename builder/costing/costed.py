@@ -9,6 +9,7 @@ from math import inf
 
 from builder.costing.authority import authority_of, check_rules
 from builder.costing.clock_changes import check_clock_changes
+from builder.costing.counts import counts_of
 from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
 from builder.costing.heat import Heat
@@ -20,7 +21,7 @@ from builder.costing.tastings import tasting_results
 from builder.costing.verdict_checks import check_verdicts
 from builder.costing.wording import style_of, wording_of
 from builder.engine.figures import Figures, compute
-from builder.problems import Problem, Severity, in_order
+from builder.problems import Place, Problem, Severity, in_order
 from builder.quantities import written_like
 from builder.records.chains import stages_of
 from builder.records.checks import check
@@ -87,6 +88,7 @@ def _is_sure(content: Content, problem: Problem) -> bool:
 def check_figures(costed: Costed) -> Iterator[Problem]:
     """Problems that only the figures show: portions larger than a piece, doubtful statements."""
     yield from _check_portions(costed)
+    yield from _check_pieces(costed)
     yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
     owners: list[Cut | Cook] = [*costed.content.cuts.values(), *costed.content.cooks.values()]
     for owner in owners:
@@ -101,18 +103,43 @@ def check_figures(costed: Costed) -> Iterator[Problem]:
 def _check_portions(costed: Costed) -> Iterator[Problem]:
     for plate in costed.content.plates.values():
         row = costed.rows.plates[plate.id]
-        if plate.portion is None or costed.figures.value("plate", "portions_per_piece", row) >= 1:
+        portions, servable, pieces = (
+            costed.figures.value("plate", name, row)
+            for name in ("portions_by_weight", "servable_weight", "pieces")
+        )
+        if plate.portion is None or not portions / (pieces if pieces > 0 else 1) < 1 - 1e-9:
             continue
-        servable = costed.figures.value("plate", "servable_weight", row)
-        pieces = costed.figures.value("plate", "pieces", row)
-        one = written_like(plate.portion.text, servable / pieces, places=2)
         cook = costed.content.cooks[str(plate.cook)].title
+        batch, one = (
+            written_like(plate.portion.text, weight, places=2)
+            for weight in (servable, servable / pieces)
+        )
+        hint = f"a batch of {cook} gives {batch} to serve"
+        if pieces > 0:
+            hint = (
+                f"a servable piece of {cook} weighs {one}; "
+                "where a portion takes several, weigh a bag or a rack of them as one piece"
+            )
+        what = "one piece" if pieces > 0 else "a batch"
         yield Problem(
             plate.portion.place,
-            f"a portion of {plate.portion.text} is more than one piece gives",
-            f"a servable piece of {cook} weighs {one}; "
-            "where a portion takes several pieces, write no weight for one",
+            f"a portion of {plate.portion.text} is more than {what} gives",
+            hint,
         )
+
+
+def _check_pieces(costed: Costed) -> Iterator[Problem]:
+    """A cook on a plate whose pieces nobody has weighed: nothing of it is counted whole."""
+    served = {plate.cook for plate in costed.content.plates.values()}
+    for cook in costed.content.cooks.values():
+        if cook.id in served and (cook.piece is None or cook.piece.weight is None):
+            yield Problem(
+                Place(cook.file),
+                "no weight of a piece is written, so nothing is rounded to whole pieces or loads",
+                "add piece: {weight: ...}, the raw weight of one piece as it goes into the cook",
+                Severity.WARNING,
+                cook.path,
+            )
 
 
 def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
@@ -141,7 +168,8 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
 
 
 def _check_equipment(costed: Costed) -> Iterator[Problem]:
-    """A week's forecast that one piece of equipment does not hold."""
+    """A week's plates that one piece of equipment does not hold."""
+    content = costed.content
     for name, row in costed.rows.equipment.items():
         needed, booked, available, there = (
             costed.figures.value("equipment", figure, row)
@@ -150,11 +178,14 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         if not needed > there:
             continue
         key = next(key for key in costed.content.kitchen.equipment if key == name)
+        cooks = {cook.id for cook in content.cooks.values() if cook.equipment == name}
+        booking = [plate for plate in content.plates.values() if plate.cook in cooks]
+        week = counts_of(booking, costed.menu_month).week(style_of(content.kitchen))
         asked = f"so it needs {needed:.0f} of it" if needed < inf else "and a load takes longer"
         asked += f" where there are {there:.0f}" if there > 1 and needed < inf else ""
         yield Problem(
             key.place,
-            f"{name}: a week's forecast books {booked:.0f} h of {available * there:.0f} h, {asked}",
+            f"{name}: {week} books {booked:.0f} h of {available * there:.0f} h, {asked}",
             "move a cook to other equipment, share a temperature, or buy another",
             Severity.WARNING,
             "equipment",

@@ -15,6 +15,7 @@ from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.swaps import SWAP
 from builder.yields import forms as _forms  # noqa: F401 - declares what the forms print
+from builder.yields import means as _means  # noqa: F401 - likewise, the means of the tests
 from builder.yields.chain import BATCH, CUT, STEP
 from builder.yields.weighings import BYPRODUCT, PART, STAGE, TEST
 

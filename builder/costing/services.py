@@ -41,7 +41,10 @@ _LONGEST_STEP_H = 24.0 * 28
 
 @dataclass(frozen=True, slots=True)
 class PlannedCook:
-    """One cook for one service: its plates, how many pieces, and each step's moment."""
+    """One cook for one service: its plates, what goes in, and each step's moment.
+
+    `pieces` is 0 where no piece's weight is known: then nothing is rounded to whole ones.
+    """
 
     cook: Cook
     servings: tuple[tuple[Plate, Serving], ...]
@@ -141,18 +144,28 @@ def _planned(
 ) -> PlannedCook:
     plate, serving = servings[0]
     cook = content.cooks[str(plate.cook)]
-    batch = rows.cooks[cook.id]
-    pieces = sum(_pieces(figures, rows.plates[p.id], s.covers.value) for p, s in servings)
-    piece_kg = figures.value("batch", "load", batch) / figures.value("batch", "pieces", batch)
+    pieces, raw_kg = _amount(figures, rows, rows.cooks[cook.id], servings)
     ahead = serving.ahead.value if serving.ahead else 0.0
     steps = on_the_clock(at, steps_of(cook, ahead))
-    return PlannedCook(cook, tuple(servings), pieces, pieces * piece_kg, steps)
+    return PlannedCook(cook, tuple(servings), pieces, raw_kg, steps)
 
 
-def _pieces(figures: Figures, plate_row: int, covers: float) -> int:
-    """Whole pieces for so many portions."""
-    each = figures.value("plate", "portions_per_piece", plate_row)
-    return math.ceil(covers / each - 1e-9) if each >= 1 else 0
+def _amount(figures: Figures, rows: Rows, batch: int, servings: Servings) -> tuple[int, float]:
+    """Pieces for all portions of a cook, rounded once, and their raw weight [kg].
+
+    No pieces, and the weight as it comes, where no piece's weight is known.
+    """
+    load, pieces = (figures.value("batch", name, batch) for name in ("load", "pieces"))
+    known = pieces > 0
+    each = "portions_per_piece" if known else "portions_by_weight"
+    wanted = 0.0
+    for plate, serving in servings:
+        portions = figures.value("plate", each, rows.plates[plate.id])
+        wanted += serving.covers.value / portions if portions > 0 else 0.0
+    if not known:
+        return 0, wanted * load
+    whole = math.ceil(wanted - 1e-9)
+    return whole, whole * load / pieces
 
 
 def steps_of(cook: Cook, ahead_h: float) -> Iterator[Step]:
@@ -208,7 +221,7 @@ def bookings(content: Content, plans: Mapping[str, ServicePlan]) -> list[Wanted]
                 start=elapsed(step.start),
                 end=elapsed(step.end) + turn_round,
                 load_kg=planned.raw_kg,
-                pieces=max(planned.pieces, 1),
+                pieces=planned.pieces,
             )
             found.append(Wanted(booking, plan, planned))
     return found

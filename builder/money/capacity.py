@@ -6,7 +6,7 @@ week's forecast does not say which cooks would be in the water together.
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, or_else, whole, whole_up
+from builder.engine.arith import Column, either, known, or_else, whole, whole_up
 from builder.engine.tables import formula
 from builder.money.kitchen import EQUIPMENT, KITCHEN, PROCESS
 from builder.money.plates import PLATE
@@ -50,22 +50,35 @@ def weekly_loads(available_hours: Column, cycle_hours: Column) -> Column:
 
 @formula(BATCH, unit="count", source=PROCESS)
 def pieces_a_load(holds: Column, load: Column, pieces: Column) -> Column:
-    """Whole pieces that one of the equipment holds at once."""
+    """Whole pieces that one of the equipment holds at once; not known without a piece weight."""
     return whole(holds / (load / pieces))
 
 
-PLATE.lookups("batch", BATCH, "pieces_a_load", "weekly_loads", "cycle_hours", "how_many")
+@formula(BATCH, unit="factor", source=PROCESS)
+def batches_a_load(holds: Column, load: Column) -> Column:
+    """What one of the equipment holds at once, as a multiple of the batch, not yet whole pieces."""
+    return holds / load
+
+
+PLATE.lookups(
+    "batch", BATCH, "pieces_a_load", "batches_a_load", "weekly_loads", "cycle_hours", "how_many"
+)
 
 
 @formula(PLATE, unit="count", source=PROCESS)
-def portions_a_load(pieces_a_load: Column, portions_per_piece: Column) -> Column:
-    """Whole portions from a full load of whole pieces."""
-    return pieces_a_load * portions_per_piece
+def portions_a_load(
+    pieces_a_load: Column,
+    portions_per_piece: Column,
+    batches_a_load: Column,
+    portions_by_weight: Column,
+) -> Column:
+    """Whole portions from a full load of whole pieces; by weight without a piece weight."""
+    return or_else(pieces_a_load * portions_per_piece, batches_a_load * portions_by_weight)
 
 
 @formula(PLATE, unit="count", source=PROCESS)
 def portions_a_week(portions_a_load: Column, weekly_loads: Column, how_many: Column) -> Column:
-    """Whole portions that all of the equipment gives in a week of this cook alone."""
+    """Portions that all of the equipment gives in a week of this cook alone."""
     return portions_a_load * weekly_loads * how_many
 
 
@@ -89,14 +102,14 @@ BATCH.total(
 
 
 @formula(BATCH, unit="count", source=PROCESS)
-def loads_needed(loads_shared: Column) -> Column:
-    """Whole loads a week that the plates of this cook take."""
-    return whole_up(loads_shared)
+def loads_needed(loads_shared: Column, pieces: Column) -> Column:
+    """Whole loads a week that the plates of this cook take; not rounded without a piece weight."""
+    return either(known(pieces), whole_up(loads_shared), loads_shared)
 
 
 @formula(BATCH, unit="h", source=PROCESS)
 def booked_hours(loads_needed: Column, cycle_hours: Column) -> Column:
-    """Hours of a week for which the forecast keeps the equipment."""
+    """Hours of a week for which the plates counted keep the equipment."""
     return loads_needed * cycle_hours
 
 
@@ -107,7 +120,11 @@ def equipment_share(loads_needed: Column, weekly_loads: Column) -> Column:
 
 
 EQUIPMENT.total(
-    "hours_booked", BATCH, "booked_hours", "equipment", "Hours of a week that the forecast takes"
+    "hours_booked",
+    BATCH,
+    "booked_hours",
+    "equipment",
+    "Hours of a week that the plates counted take",
 )
 EQUIPMENT.total(
     "shares", BATCH, "equipment_share", "equipment", "Pieces of equipment taken, not yet whole"
@@ -122,5 +139,5 @@ def use(hours_booked: Column, available_hours: Column, how_many: Column) -> Colu
 
 @formula(EQUIPMENT, unit="count", source=PROCESS)
 def equipment_needed(shares: Column) -> Column:
-    """Pieces of equipment of this kind that a week's forecast needs."""
+    """Pieces of equipment of this kind that a week's plates need."""
     return whole_up(shares)

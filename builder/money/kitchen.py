@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, or_else
+from builder.engine.arith import Column, either, or_else
 from builder.engine.tables import Table, formula
 from builder.yields.chain import BATCH
 
@@ -12,9 +12,7 @@ KITCHEN = Table("kitchen", "The kitchen's wage, tariffs, tax and targets")
 EQUIPMENT = Table("equipment", "A bath, an oven or another piece of equipment")
 CONSUMABLE = Table("consumable", "Bags, gas or another thing that a batch uses up")
 
-KITCHEN.given(
-    "loaded_wage", "money/h", "What an hour of work costs with all dues", 0.0, "not stated"
-)
+KITCHEN.given("loaded_wage", "money/h", "What an hour of work costs with all dues")
 KITCHEN.given("tax_rate", "share", "Sales tax that menu prices bear", 0.0, "not stated")
 KITCHEN.given("tax_included", "flag", "1 where menu prices include the tax", 1.0, "the usual way")
 KITCHEN.given("food_cost_target", "share", "Food cost as a share of the price that is aimed at")
@@ -41,7 +39,7 @@ EQUIPMENT.given("standby_power", "kW", "Mean draw while it holds its temperature
 @formula(EQUIPMENT, unit="money/h", source=PROCESS)
 def charge_per_hour(stated_charge: Column, purchase_price: Column, service_life: Column) -> Column:
     """What an hour of the equipment costs: as stated, else its price over its hours of life."""
-    return or_else(stated_charge, or_else(purchase_price / service_life, 0.0))
+    return or_else(stated_charge, purchase_price / service_life)
 
 
 BATCH.link("kitchen", KITCHEN)
@@ -55,29 +53,28 @@ BATCH.given("measured_energy", "kWh", "Energy for the whole batch, read from a m
 BATCH.given("modelled_energy", "kWh", "Energy for the whole batch, estimated from the physics")
 BATCH.given("modelled_energy_low", "kWh", "Low end of the estimate of a batch's energy")
 BATCH.given("modelled_energy_high", "kWh", "High end of the estimate of a batch's energy")
-BATCH.given(
-    "energy_price", "money/kWh", "Tariff of the energy that the cook uses", 0.0, "not stated"
-)
+BATCH.given("energy_price", "money/kWh", "Tariff of the energy that the cook uses")
 BATCH.lookups("kitchen", KITCHEN, "loaded_wage")
-BATCH.lookup("charge_per_hour", "equipment", EQUIPMENT, missing=0.0)
-BATCH.lookup("standby_power", "equipment", EQUIPMENT, missing=0.0)
+BATCH.lookups("equipment", EQUIPMENT, "charge_per_hour", "standby_power")
 BATCH.total("consumables", CONSUMABLE, "consumable_price", "batch", "Consumables of the batch")
 
 
 @formula(BATCH, unit="money", source=PROCESS)
 def batch_labour(hands_on: Column, loaded_wage: Column) -> Column:
-    """Active work on the batch at the loaded wage."""
-    return hands_on * loaded_wage
+    """Active work on the batch at the loaded wage; not known without a wage."""
+    return either(hands_on > 0, hands_on * loaded_wage, 0.0)
 
 
 @formula(BATCH, unit="kWh", source=PROCESS)
 def batch_energy(
     measured_energy: Column, modelled_energy: Column, standby_power: Column, cook_hours: Column
 ) -> Column:
-    """Energy of the batch: measured, else modelled, else standby draw times hours."""
-    return or_else(
-        measured_energy, or_else(modelled_energy, or_else(standby_power, 0.0) * cook_hours)
-    )
+    """Energy of the batch: measured, else modelled, else standby draw times hours.
+
+    Not known without any of them.
+    """
+    standby = either(cook_hours > 0, standby_power * cook_hours, float("nan"))
+    return or_else(measured_energy, or_else(modelled_energy, standby))
 
 
 @formula(BATCH, unit="kWh", source=PROCESS)
@@ -116,13 +113,16 @@ def batch_energy_cost(batch_energy: Column, energy_price: Column) -> Column:
 
 @formula(BATCH, unit="money", source=PROCESS)
 def equipment_charge(charge_per_hour: Column, cook_hours: Column) -> Column:
-    """What the batch owes for the hours that it occupies its equipment."""
-    return charge_per_hour * cook_hours
+    """What the batch owes for its hours on the equipment; not known without hours and charge."""
+    return either(cook_hours > 0, charge_per_hour * cook_hours, float("nan"))
 
 
 @formula(BATCH, unit="money", source=PROCESS)
 def batch_process(
     batch_energy_cost: Column, consumables: Column, equipment_charge: Column
 ) -> Column:
-    """Process cost of the batch without its labour: energy, consumables, equipment."""
-    return batch_energy_cost + consumables + equipment_charge
+    """Process cost of the batch without its labour: energy, consumables, equipment.
+
+    What is not known of them is left out.
+    """
+    return or_else(batch_energy_cost, 0.0) + consumables + or_else(equipment_charge, 0.0)

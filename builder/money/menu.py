@@ -103,18 +103,28 @@ def menu_mix(sold: Column, section_sold: Column) -> Column:
 
 
 @formula(PLATE, unit="flag", source=MENU_ANALYSIS)
-def is_popular(menu_mix: Column, dividing_mix: Column) -> Column:
-    """1 where the menu mix is above the dividing mix."""
-    return either(menu_mix > dividing_mix, 1.0, 0.0)
+def is_popular(
+    menu_mix: Column, dividing_mix: Column, sold: Column, section_sold: Column
+) -> Column:
+    """1 where the menu mix is above the dividing mix; not known where nothing else was sold."""
+    return either(section_sold > sold, either(menu_mix > dividing_mix, 1.0, 0.0), float("nan"))
 
 
 @formula(PLATE, unit="flag", source=MENU_ANALYSIS)
 def earns_above(
-    contribution_margin: Column, dividing_margin: Column, coins_in_unit: Column
+    contribution_margin: Column,
+    dividing_margin: Column,
+    coins_in_unit: Column,
+    sold: Column,
+    section_sold: Column,
 ) -> Column:
-    """1 where the contribution margin is strictly above the dividing margin, both to the coin."""
+    """1 where the contribution margin is strictly above the dividing margin, both to the coin.
+
+    Not known where nothing else of the section was sold: the plate is its own dividing line.
+    """
     margin = whole(contribution_margin * coins_in_unit + 0.5)
-    return either(margin > whole(dividing_margin * coins_in_unit + 0.5), 1.0, 0.0)
+    above = either(margin > whole(dividing_margin * coins_in_unit + 0.5), 1.0, 0.0)
+    return either(section_sold > sold, above, float("nan"))
 
 
 @formula(PLATE, unit="count/week", source="seven days of the month's daily mean [our rule]")

@@ -29,8 +29,8 @@ PANTRY.given(
 PANTRY.given("stated_makes", "unit", "Amount that the sub-recipe makes, as measured")
 PANTRY.given("recipe_yield", "share", "Weight made over weight of the ingredients")
 PANTRY.given("recipe_hands_on", "h", "Active work for the whole sub-recipe", 0.0, "not stated")
-PANTRY.given("recipe_energy", "kWh", "Energy for the whole sub-recipe", 0.0, "not stated")
-PANTRY.given("recipe_energy_price", "money/kWh", "Tariff of that energy", 0.0, "not stated")
+PANTRY.given("recipe_energy", "kWh", "Energy for the whole sub-recipe")
+PANTRY.given("recipe_energy_price", "money/kWh", "Tariff of that energy")
 INGREDIENT.given(
     "quantity", "unit", "Amount of the ingredient, in the unit that the item is priced by"
 )
@@ -107,5 +107,9 @@ def hours_per_unit(recipe_hands_on: Column, ingredients_hours: Column, makes: Co
 def process_per_unit(
     recipe_energy: Column, recipe_energy_price: Column, ingredients_process: Column, makes: Column
 ) -> Column:
-    """Process cost in a unit made, the ingredients' included; none in what is bought."""
-    return or_else((recipe_energy * recipe_energy_price + ingredients_process) / makes, 0.0)
+    """Process cost in a unit made, the ingredients' included; none in what is bought.
+
+    Energy that is not known is left out.
+    """
+    energy = or_else(recipe_energy * recipe_energy_price, 0.0)
+    return or_else((energy + ingredients_process) / makes, 0.0)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, or_else, whole, whole_up
+from builder.engine.arith import Column, either, known, or_else, whole, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN, PROCESS
 from builder.money.pantry import INGREDIENT, PANTRY
@@ -93,9 +93,15 @@ def portions_by_weight(servable_weight: Column, portion: Column) -> Column:
     return servable_weight / portion
 
 
+@formula(PLATE, unit="flag", source="our rule: the kitchen chooses whole portions or weight")
+def counts_pieces(count_whole: Column, pieces: Column) -> Column:
+    """1 where portions are counted whole: the kitchen does so and a piece's weight is known."""
+    return either((count_whole > 0) & known(pieces), 1.0, 0.0)
+
+
 @formula(PLATE, unit="count", source="portions come whole: common practice, no published source")
 def portions_per_piece(servable_weight: Column, pieces: Column, portion: Column) -> Column:
-    """Whole portions that one piece gives."""
+    """Whole portions that one piece gives; not known without a piece weight."""
     return whole(servable_weight / pieces / portion)
 
 
@@ -127,18 +133,18 @@ def portion_cost_whole(
 
 @formula(PLATE, unit="money", source="our rule: the kitchen chooses whole portions or weight")
 def protein_cost(
-    portion_cost_whole: Column, portion_cost_by_weight: Column, count_whole: Column
+    portion_cost_whole: Column, portion_cost_by_weight: Column, counts_pieces: Column
 ) -> Column:
     """Cost of the portion on the basis that the menu uses; nothing on a plate without a cook."""
-    return or_else(either(count_whole > 0, portion_cost_whole, portion_cost_by_weight), 0.0)
+    return or_else(either(counts_pieces > 0, portion_cost_whole, portion_cost_by_weight), 0.0)
 
 
 @formula(PLATE, unit="count", source="our rule: the kitchen chooses whole portions or weight")
 def portions_charged(
-    whole_portions: Column, portions_by_weight: Column, count_whole: Column
+    whole_portions: Column, portions_by_weight: Column, counts_pieces: Column
 ) -> Column:
     """Portions that a batch's work and energy are spread over."""
-    return either(count_whole > 0, whole_portions, portions_by_weight)
+    return either(counts_pieces > 0, whole_portions, portions_by_weight)
 
 
 @formula(PLATE, unit="kg", source=YIELD_TEST)
@@ -155,10 +161,10 @@ def ap_cost_per_portion(ap_weight_per_portion: Column, ap_price: Column) -> Colu
 
 @formula(PLATE, unit="money", source=YIELD_TEST)
 def credit_per_portion(
-    credits: Column, remainder_credit: Column, portions_charged: Column, count_whole: Column
+    credits: Column, remainder_credit: Column, portions_charged: Column, counts_pieces: Column
 ) -> Column:
     """What by-products give back on one portion; by whole portions what is left over, too."""
-    left_over = either(count_whole > 0, remainder_credit, 0.0)
+    left_over = either(counts_pieces > 0, remainder_credit, 0.0)
     return or_else((credits + left_over) / portions_charged, 0.0)
 
 
@@ -186,38 +192,38 @@ def labour_hours(
 
 @formula(PLATE, unit="money", source=PROCESS)
 def labour_cost(labour_hours: Column, loaded_wage: Column) -> Column:
-    """Direct labour in one plate at the loaded wage."""
-    return labour_hours * loaded_wage
+    """Direct labour in one plate at the loaded wage; not known without a wage."""
+    return either(labour_hours > 0, labour_hours * loaded_wage, 0.0)
 
 
 @formula(PLATE, unit="money", source=PRICING)
 def prime_cost(food_cost: Column, labour_cost: Column) -> Column:
-    """Food and direct labour together."""
-    return food_cost + labour_cost
+    """Food and direct labour together; labour that is not known is left out."""
+    return food_cost + or_else(labour_cost, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)
 def energy_per_plate(batch_energy_cost: Column, portions_charged: Column) -> Column:
     """The plate's share of the batch's energy."""
-    return or_else(batch_energy_cost / portions_charged, 0.0)
+    return either(known(portions_charged), batch_energy_cost / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="kWh", source=PROCESS)
 def energy_used_per_plate(batch_energy: Column, portions_charged: Column) -> Column:
     """The plate's share of the kilowatt-hours of the batch."""
-    return or_else(batch_energy / portions_charged, 0.0)
+    return either(known(portions_charged), batch_energy / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)
 def energy_per_plate_low(energy_cost_low: Column, portions_charged: Column) -> Column:
     """Low end of the plate's share of the batch's energy."""
-    return or_else(energy_cost_low / portions_charged, 0.0)
+    return either(known(portions_charged), energy_cost_low / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)
 def energy_per_plate_high(energy_cost_high: Column, portions_charged: Column) -> Column:
     """High end of the plate's share of the batch's energy."""
-    return or_else(energy_cost_high / portions_charged, 0.0)
+    return either(known(portions_charged), energy_cost_high / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)
@@ -229,7 +235,7 @@ def consumables_per_plate(consumables: Column, portions_charged: Column) -> Colu
 @formula(PLATE, unit="money", source=PROCESS)
 def equipment_per_plate(equipment_charge: Column, portions_charged: Column) -> Column:
     """The plate's share of the batch's equipment charge."""
-    return or_else(equipment_charge / portions_charged, 0.0)
+    return either(known(portions_charged), equipment_charge / portions_charged, 0.0)
 
 
 @formula(PLATE, unit="money", source=PROCESS)
@@ -239,13 +245,18 @@ def process_per_plate(
     equipment_per_plate: Column,
     accompaniments_process: Column,
 ) -> Column:
-    """Process cost beside labour: energy, consumables, equipment, and that of accompaniments."""
-    return energy_per_plate + consumables_per_plate + equipment_per_plate + accompaniments_process
+    """Process cost beside labour: energy, consumables, equipment, and that of accompaniments.
+
+    What is not known of them is left out.
+    """
+    energy = or_else(energy_per_plate, 0.0)
+    equipment = or_else(equipment_per_plate, 0.0)
+    return energy + consumables_per_plate + equipment + accompaniments_process
 
 
 @formula(PLATE, unit="money", source=PROCESS)
 def full_cost(prime_cost: Column, process_per_plate: Column) -> Column:
-    """Full plate cost: prime cost and process cost."""
+    """Full plate cost: prime cost and process cost, without what is not known of them."""
     return prime_cost + process_per_plate
 
 

@@ -44,7 +44,8 @@ def cook_batch_cost(
     batch_process: Column,
 ) -> Column:
     """Cost of a batch that has to be paid however much the cook leaves."""
-    return (1 + seasoning_share) * (ap_cost - credits_to_cook) + batch_labour + batch_process
+    work = or_else(batch_labour, 0.0) + batch_process
+    return (1 + seasoning_share) * (ap_cost - credits_to_cook) + work
 
 
 @formula(PLATE, unit="money", source=PARTITION)
@@ -71,7 +72,7 @@ def cost_beside_cook(
     accompaniments_process: Column,
 ) -> Column:
     """Everything on the plate that the cook has no part in."""
-    work = (plating + accompaniments_hours) * loaded_wage
+    work = (plating + accompaniments_hours) * or_else(loaded_wage, 0.0)
     return (1 + seasoning_share) * accompaniments_food + work + accompaniments_process
 
 
@@ -118,6 +119,7 @@ SWAP.lookups(
     "cost_beside_cook",
     "spare_portion_worth",
     "count_whole",
+    "counts_pieces",
 )
 SWAP.lookup("benchmark_cook_dependent_cost", "benchmark", PLATE, "cook_dependent_cost")
 SWAP.lookup("benchmark_weekly_count", "benchmark", PLATE, "weekly_count")
@@ -166,13 +168,13 @@ def swap_count(swap_forecast: Column, benchmark_weekly_count: Column) -> Column:
 
 @formula(SWAP, unit="money/week", source=DIFFERENCE)
 def saving_a_week(saving: Column, swap_count: Column) -> Column:
-    """Saving a week at the forecast count."""
+    """Saving a week at the count that the swap concerns."""
     return saving * swap_count
 
 
 @formula(SWAP, unit="money/year", source=DIFFERENCE)
 def saving_a_year(saving_a_week: Column, weeks_open: Column) -> Column:
-    """Saving a year at the forecast count and the weeks that the kitchen is open."""
+    """Saving a year at that count and the weeks that the kitchen is open."""
     return saving_a_week * weeks_open
 
 
@@ -261,7 +263,7 @@ def break_even_wage(loaded_wage: Column, saving: Column, extra_hours: Column) ->
     Not known where both plates take the same work, nor where no wage from nothing up
     brings the saving to zero.
     """
-    limit = loaded_wage + saving / extra_hours
+    limit = or_else(loaded_wage, 0.0) + saving / extra_hours
     return either((abs(extra_hours) > 1e-12) & (limit >= 0), limit, float("nan"))
 
 
@@ -314,16 +316,16 @@ def portions_to_break_even(
     cost_beside_cook: Column,
     pieces: Column,
     same_cook: Column,
-    count_whole: Column,
+    counts_pieces: Column,
 ) -> Column:
     """Fewest whole portions a piece at which the challenger costs no more with nothing left over.
 
     Not known where no count suffices, where the benchmark moves with the same cook, nor
-    where the menu is costed by weight.
+    where the plate is costed by weight.
     """
     left = benchmark_full_cost - cost_beside_cook + later_credit
     fewest = most(whole_up(cook_batch_cost / left / pieces), 1.0)
-    return either((left > 0) & (same_cook < 1) & (count_whole > 0), fewest, float("nan"))
+    return either((left > 0) & (same_cook < 1) & (counts_pieces > 0), fewest, float("nan"))
 
 
 @formula(SWAP, unit="count", source=STEPS)

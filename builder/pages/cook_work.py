@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from builder.costing.counts import counts_of
 from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
 from builder.pages.parts import paragraph, part, record_cell
+from builder.pages.unknown import cost_cell
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey
 from builder.records.kinds import Cook, Plate
@@ -57,7 +59,7 @@ def _energy_rows(view: View, cook: Cook) -> Iterator[Row]:
 
 def _ends(view: View, label: str, key: RowKey, figures: tuple[str, ...]) -> Row:
     table, row = key
-    return Row((Cell(label), *(view.cell(table, figure, row) for figure in figures)))
+    return Row((Cell(label), *(cost_cell(view, table, figure, row) for figure in figures)))
 
 
 def _basis(view: View, row: int) -> str:
@@ -77,10 +79,11 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
         yield paragraph(_unbooked(cook))
         return
     several = view.number("batch", "how_many", row) > 1
+    counted = counts_of(_plates(view, cook), view.costed.menu_month).words(view.style)
     names = {
         "cycle_hours": f"A load keeps {'one ' if several else ''}{cook.equipment}",
         "weekly_loads": f"Loads {'each' if several else 'it'} could finish in a week",
-        "loads_needed": "Loads that the forecast takes",
+        "loads_needed": f"Loads at {counted}" if counted else "Loads, no plate is counted",
         "booked_hours": "Hours booked in a week",
     }
     yield Figures(

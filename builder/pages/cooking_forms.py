@@ -26,7 +26,7 @@ from builder.pages.form_pieces import (
     sheet_key,
     value,
 )
-from builder.pages.stages import basis
+from builder.pages.stages import TWO_MEANS, basis, spread_words
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.chains import stages_of
@@ -34,7 +34,7 @@ from builder.records.kinds import Cook
 from builder.records.stages import Stage
 
 TITLE = "Cooking loss test"
-_MOST_TESTS = 18
+_MOST_TESTS = 16
 # Rows of stages and plates that one page holds beside the rest.
 _ROOM = 9
 _NOTE = (
@@ -191,8 +191,12 @@ def _tests_form(view: View, cook: Cook, name: str, stage: Stage) -> Form:
         line(view, view.style.date(written.date.day), *of("test", test, *_TEST_FIGURES))
         for test, written in tests
     )
-    foot = (line(view, "All together", *of("stage", row, *_POOLED_FIGURES), total=True),)
+    foot = (
+        *_mean_line(view, row),
+        line(view, "All together", *of("stage", row, *_POOLED_FIGURES), total=True),
+    )
     left_out = len(stage.tests) - len(tests)
+    two_means = TWO_MEANS if len(stage.tests) > 1 else ""
     older = f" {left_out} older tests count in the last line but are not shown." * bool(left_out)
     return Form(
         f"tests-{slug(name)}",
@@ -201,10 +205,17 @@ def _tests_form(view: View, cook: Cook, name: str, stage: Stage) -> Form:
             FormFields(tuple(_head(view, cook))),
             FormGrid("Tests", _TEST_COLUMNS, body, foot=foot),
             FormLines("Remarks", 2),
-            FormNote(f"{basis(view, row, stage).capitalize()}.{older}"),
+            FormNote(f"{basis(view, row, stage).capitalize()}{two_means}.{older}"),
         ),
         reference=cook.file,
     )
+
+
+def _mean_line(view: View, row: int) -> Iterator[Row]:
+    """The mean of the yields with its spread under several tests."""
+    if spread := spread_words(view, row):
+        mean = ("stage", "mean_test_yield", row)
+        yield line(view, f"Mean of the yields, {spread}", *[""] * 5, mean)
 
 
 def open_cooking_loss(view: View) -> Form:

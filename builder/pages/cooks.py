@@ -40,6 +40,7 @@ from builder.pages.parts import (
 )
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
+from builder.pages.unknown import cost_cell
 from builder.pages.values import in_mass_unit, measured
 from builder.pages.view import View
 from builder.pages.warned import leading
@@ -274,7 +275,7 @@ def _batch_table(view: View, cook: Cook) -> Table:
         ("equipment_charge", "Equipment charge", ""),
     )
     body = tuple(
-        Row((Cell(label), view.cell("batch", figure, row)), kind)  # type: ignore[arg-type]
+        Row((Cell(label), cost_cell(view, "batch", figure, row)), kind)  # type: ignore[arg-type]
         for figure, label, kind in lines
     )
     columns = (Column("what", "One batch"), Column("money", "Cost", numeric=True))

@@ -1,7 +1,8 @@
-"""The equipment as the scarce thing: whose hours a week's forecast books, and what it needs."""
+"""The equipment as the scarce thing: whose hours a week's plates book, and what it needs."""
 
 from __future__ import annotations
 
+from builder.costing.counts import counts_of
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.pages.parts import links, part, present, record_cell
 from builder.pages.view import View
@@ -10,7 +11,7 @@ from builder.records.kinds import Cook
 
 PATH = "equipment.html"
 SHARING = (
-    "Each load is counted for itself. A forecast knows no days, so nothing here is taken off for "
+    "Each load is counted for itself. A weekly count knows no days, so nothing is taken off for "
     "cooks of one temperature that lie in one bath together; the schedule knows, and counts such "
     "hours once."
 )
@@ -62,13 +63,17 @@ def _lead(view: View) -> str:
     rows = view.costed.rows.equipment
     if not rows:
         return "No equipment is written in kitchen.yaml, so nothing can be booked."
+    plates = [plate for plate in view.costed.content.plates.values() if plate.cook]
+    week = counts_of(plates, view.costed.menu_month).week(view.style)
+    if not week:
+        return "No plate has a forecast or a count of its sales, so no hours are booked."
     over = _over(view)
     if over:
         verb = "does" if len(over) == 1 else "do"
-        return f"{', '.join(over)} {verb} not hold what a week's forecast asks of it."
+        return f"{', '.join(over)} {verb} not hold what {week} asks of it."
     busiest = max(rows, key=lambda name: view.number("equipment", "use", rows[name]))
     used = view.text("equipment", "use", rows[busiest])
-    return f"Everything holds a week's forecast; {busiest} is the busiest, {used} of its hours."
+    return f"Everything holds {week}; {busiest} is the busiest, {used} of its hours."
 
 
 def _week_table(view: View, names: list[str]) -> Table:

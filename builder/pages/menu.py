@@ -10,6 +10,7 @@ from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
 from builder.pages.parts import number_of, part, present, record_cell
 from builder.pages.tries import menu_tries, tries
+from builder.pages.unknown import missing_words
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.kinds import Plate
@@ -44,13 +45,21 @@ def menu_page(view: View) -> Page:
 
 
 def class_of(view: View, plate: Plate) -> str:
-    """Which of the four classes a plate falls in; empty where it was not counted."""
+    """Which of the four classes a plate falls in; empty where it has none."""
     row = view.costed.rows.plates[plate.id]
-    if not math.isfinite(view.number("plate", "menu_mix", row)):
+    if not math.isfinite(view.number("plate", "is_popular", row)):
         return ""
     popular = view.number("plate", "is_popular", row) > 0
     earns = view.number("plate", "earns_above", row) > 0
     return CLASSES[popular, earns]
+
+
+def class_words(view: View, plate: Plate) -> str:
+    """The class of a plate, or why it has none."""
+    if found := class_of(view, plate):
+        return found
+    counted = math.isfinite(view.number("plate", "menu_mix", view.costed.rows.plates[plate.id]))
+    return "no class: nothing beside it sold" if counted else "not counted"
 
 
 def over_target(view: View, plate: Plate) -> bool:
@@ -128,18 +137,23 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Cha
     row = view.costed.rows.sections[name]
     table = _table(view, name, plates)
     if math.isfinite(view.number("section", "dividing_margin", row)):
+        classed = any(class_of(view, plate) for plate in plates)
+        divides = ("dividing_margin", "Dividing margin"), ("dividing_mix", "Dividing mix")
         yield Figures(
             (
                 view.tile("section", "section_sold", row, label=f"Sold in {month_words(view)}"),
                 view.tile("section", "section_sales", row, label="Sales ex tax"),
                 view.tile("section", "section_food_share", row, label="Food cost % as sold"),
                 view.tile("section", "section_margin", row, label="Contribution"),
-                view.tile("section", "dividing_margin", row, label="Dividing margin"),
-                view.tile("section", "dividing_mix", row, label="Dividing mix"),
+                *(
+                    view.tile("section", figure, row, label=label)
+                    for figure, label in (divides if classed else ())
+                ),
             ),
             f"{name.capitalize()} in {month_words(view)}",
         )
-        yield _scatter(view, name, plates)
+        if classed:
+            yield _scatter(view, name, plates)
     yield table
 
 
@@ -170,20 +184,22 @@ def _row(view: View, plate: Plate) -> Row:
     over = over_target(view, plate)
     tone: Tone = "loss" if over else ""
     doubtful = "in doubt" if view.costed.doubts.plates[plate.id] else ""
-    found = class_of(view, plate)
+    missing = missing_words(view, [plate])
     return Row(
         (
             record_cell(plate),
             view.cell("plate", "price_ex_tax", row),
             view.cell("plate", "food_cost", row),
-            view.cell("plate", "full_cost", row),
+            view.cell(
+                "plate", "full_cost", row, note=f"{missing} not known in full" if missing else ""
+            ),
             view.cell(
                 "plate", "food_cost_share", row, tone=tone, note="over" if over else doubtful
             ),
             view.cell("plate", "contribution_margin", row),
             view.cell("plate", "sold", row),
             view.cell("plate", "menu_mix", row),
-            Cell(found or "not counted", sort=found),
+            Cell(class_words(view, plate), sort=class_of(view, plate)),
         )
     )
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
+from builder.costing.left_out import made_without_energy
 from builder.pages.allergens import allergens_of_item, allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.listings import listing
@@ -18,6 +20,7 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
+from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import View
 from builder.reading.tree import Text
@@ -84,9 +87,15 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
         }
     else:
         names |= {"purchase_price": "As purchased", "usable_yield": "Usable"}
-    return Figures(
-        tuple(view.tile("pantry", name, row, label=label) for name, label in names.items())
-    )
+    unknown = made_without_energy(view.costed, [item.id])
+    notes = {"process_per_unit": f"the energy of {unknown} is not known" if unknown else ""}
+    tiles = [
+        view.tile("pantry", name, row, label=label, note=notes.get(name, ""))
+        for name, label in names.items()
+    ]
+    if unknown and not view.number("pantry", "process_per_unit", row) > 0:
+        tiles[-1] = replace(tiles[-1], value=NOT_KNOWN, trace_href="")
+    return Figures(tuple(tiles))
 
 
 def _lines_part(view: View, item: PantryItem) -> Part | None:

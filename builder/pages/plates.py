@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
+from builder.costing.left_out import left_out
 from builder.pages.allergens import allergens_of_plate, allergens_part
 from builder.pages.components import (
     Cell,
@@ -20,16 +22,18 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.listings import listing
-from builder.pages.menu import class_of, month_words, over_target
+from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
+from builder.pages.unknown import NOT_KNOWN, missing_words
 from builder.pages.view import View
 from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
 from builder.records.kinds import Plate
 
 NAV = "~/menu.html"
+UNWEIGHED = " No weight of a piece is written, so nothing is rounded to whole pieces."
 
 
 def plate_page(view: View, plate: Plate) -> Page:
@@ -69,9 +73,12 @@ def _lead(view: View, plate: Plate) -> str:
         view.text("plate", figure, row)
         for figure in ("full_cost", "food_cost", "contribution_margin", "food_cost_share")
     )
+    missing = missing_words(view, [plate])
+    without = f" ({missing} not known in full)" if missing else ""
     return (
-        f"{plate.title} costs {full} to put on the table, {food} of it food; it contributes "
-        f"{margin} to everything else, at a food cost of {share}{_against_target(view, plate)}."
+        f"{plate.title} costs {full} to put on the table{without}, {food} of it food; it "
+        f"contributes {margin} to everything else, at a food cost of {share}"
+        f"{_against_target(view, plate)}."
     )
 
 
@@ -97,11 +104,13 @@ def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
 def _key_figures(view: View, plate: Plate) -> Figures:
     row = view.costed.rows.plates[plate.id]
     tone: Tone = "loss" if over_target(view, plate) else ""
+    missing = missing_words(view, [plate])
+    without = f"{missing} not known in full" if missing else ""
     return Figures(
         (
             view.tile("plate", "food_cost", row, label="Food cost"),
             view.tile("plate", "prime_cost", row, label="Prime cost", note="food and labour"),
-            view.tile("plate", "full_cost", row, label="Full plate cost"),
+            view.tile("plate", "full_cost", row, label="Full plate cost", note=without),
             view.tile("plate", "contribution_margin", row, note="price ex tax less food"),
             view.tile("plate", "food_cost_share", row, label="Food cost %", tone=tone),
             view.tile("plate", "price_ex_tax", row, label="Price ex tax"),
@@ -127,12 +136,10 @@ _COSTS = (
 def _cost_part(view: View, plate: Plate) -> Part:
     row = view.costed.rows.plates[plate.id]
     columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
+    missing = left_out(view.costed, plate)
     body = tuple(
         Row(
-            (
-                Cell(label, note=_uncharged(view, plate, figure)),
-                view.cell("plate", figure, row),
-            ),
+            (Cell(label, note=missing.get(figure, "")), _line(view, figure, row, missing)),
             kind,  # type: ignore[arg-type]
         )
         for figure, label, kind in _COSTS
@@ -141,26 +148,11 @@ def _cost_part(view: View, plate: Plate) -> Part:
     return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate))
 
 
-def _uncharged(view: View, plate: Plate, figure: str) -> str:
-    """Say where a cost counts as nothing because the kitchen states no price for it."""
-    row = view.costed.rows.plates[plate.id]
-    if figure == "labour_cost":
-        hours, wage = (view.number("plate", n, row) for n in ("labour_hours", "loaded_wage"))
-        return "no wage is stated" if hours > 0 and not wage > 0 else ""
-    if figure == "energy_per_plate":
-        used, cost = (view.number("plate", n, row) for n in ("energy_used_per_plate", figure))
-        return "no tariff is stated" if used > 0 and not cost > 0 else ""
-    return _unpriced_equipment(view, plate) if figure == "equipment_per_plate" else ""
-
-
-def _unpriced_equipment(view: View, plate: Plate) -> str:
-    kitchen = view.costed.content.kitchen
-    name = view.costed.content.cooks[plate.cook].equipment if plate.cook else None
-    if name is None:
-        return ""
-    charge = view.number("equipment", "charge_per_hour", view.costed.rows.equipment[name])
-    stated = charge > 0 or kitchen.equipment[name].charge is not None
-    return "" if stated else f"neither charge nor service life of {name} is stated"
+def _line(view: View, figure: str, row: int, missing: Mapping[str, str]) -> Cell:
+    """A cost of the plate; a sum of nothing, where a part of it is not known, is not known."""
+    if figure in missing and not view.number("plate", figure, row) > 0:
+        return Cell(NOT_KNOWN)
+    return view.cell("plate", figure, row)
 
 
 def _waterfall(view: View, plate: Plate) -> Chart:
@@ -172,10 +164,11 @@ def _waterfall(view: View, plate: Plate) -> Chart:
             text = view.text("plate", figure, row)
             bars.append(Bar(label, value, text, ((1.0, own),), own, total=bool(kind)))
     full = view.text("plate", "full_cost", row)
+    known = ", as far as known," if left_out(view.costed, plate) else ""
     return waterfall(
         "waterfall",
         f"What makes up the cost of {plate.title}",
-        f"Food, labour and process add up to {full} a plate.",
+        f"Food, labour and process{known} add up to {full} a plate.",
         f"{view.costed.content.kitchen.currency} a plate",
         bars,
     )
@@ -193,7 +186,8 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     if plate.cook is None:
         return None
     row = view.costed.rows.plates[plate.id]
-    whole = view.number("plate", "count_whole", row) > 0
+    whole = view.number("plate", "counts_pieces", row) > 0
+    pieces = math.isfinite(view.number("plate", "portions_per_piece", row))
     columns = (
         Column("what", "From one batch"),
         Column("weight", "By weight", numeric=True),
@@ -231,7 +225,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
         ),
     )
     used = "whole portions" if whole else "weight"
-    about = f"The menu uses the cost by {used}."
+    about = f"The menu uses the cost by {used}." + ("" if pieces else UNWEIGHED)
     table = Table("portions", "Portions by weight and whole", columns, body, about=about)
     tiles = Figures(
         (
@@ -239,7 +233,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
             view.tile("plate", "credit_per_portion", row, label="Less credits a portion"),
             view.tile("plate", "protein_cost", row, label="Protein on the plate"),
             view.tile("plate", "cost_factor_per_portion", row),
-            view.tile("plate", "portions_per_piece", row),
+            *([view.tile("plate", "portions_per_piece", row)] if pieces else []),
             view.tile("plate", "ap_weight_per_portion", row, label="AP weight a portion"),
         ),
         "Portion figures",
@@ -273,38 +267,44 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
     orders = view.costed.rows.orders.get(plate.id, [])
     if not orders:
         return None
-    columns = (
-        Column("covers", "Portions to serve", numeric=True),
-        Column("buy", "Buy, by weight", numeric=True, about="portions × portion ÷ yield"),
-        Column("pieces", "Whole pieces", numeric=True),
-        Column("whole", "Buy, whole pieces", numeric=True),
-        Column("size", "Portion if one batch must do", numeric=True),
-    )
-    figures = (
-        "covers",
-        "quantity_to_buy",
-        "pieces_to_cook",
-        "quantity_to_buy_whole",
-        "portion_size_from",
-    )
-    body = tuple(
-        Row(tuple(view.cell("order", figure, row) for figure in figures)) for row in orders
-    )
     first = orders[0]
+    pieces = math.isfinite(view.number("order", "pieces_to_cook", first))
+    columns = {
+        "covers": Column("covers", "Portions to serve", numeric=True),
+        "quantity_to_buy": Column(
+            "buy", "Buy, by weight", True, about="portions × portion ÷ yield"
+        ),
+        "pieces_to_cook": Column("pieces", "Whole pieces", numeric=True),
+        "quantity_to_buy_whole": Column("whole", "Buy, whole pieces", numeric=True),
+        "portion_size_from": Column("size", "Portion if one batch must do", numeric=True),
+    }
+    shown = {k: c for k, c in columns.items() if pieces or c.key not in {"pieces", "whole"}}
+    body = tuple(Row(tuple(view.cell("order", figure, row) for figure in shown)) for row in orders)
     about = (
         f"One batch of {view.text('order', 'ap_weight', first)} as purchased gives "
         f"{view.text('order', 'portions_from', first)} portions by weight."
+        f"{_shared_cook(view, plate) if pieces else UNWEIGHED}"
     )
     return part(
-        "buying", "How much to buy", Table("orders", "How much to buy", columns, body, about=about)
+        "buying",
+        "How much to buy",
+        Table("orders", "How much to buy", tuple(shown.values()), body, about=about),
     )
+
+
+def _shared_cook(view: View, plate: Plate) -> str:
+    """Where other plates share the cook: pieces are rounded once for all of them together."""
+    others = [p for p in view.uses.plates_of_cook.get(str(plate.cook), ()) if p.id != plate.id]
+    if not others:
+        return ""
+    names = " and ".join(p.title for p in others)
+    return f" Whole pieces are for this plate alone; cooked with {names}, they are rounded once."
 
 
 def _menu_figures(view: View, plate: Plate) -> Figures | None:
     """What the plate was to the menu in the month that the menu page looks at."""
-    row = view.costed.rows.plates[plate.id]
-    found = class_of(view, plate)
-    if not found:
+    row, found = view.costed.rows.plates[plate.id], class_words(view, plate)
+    if not math.isfinite(view.number("plate", "menu_mix", row)):
         return None
     return Figures(
         (

@@ -337,7 +337,9 @@ def _start_row(view: View, step: TimedStep, planned: PlannedCook | None, served:
 
 
 def load_words(view: View, planned: PlannedCook) -> str:
-    """How many pieces go in, and what they weigh raw."""
+    """How many pieces go in, and what they weigh raw; the weight alone without a piece weight."""
+    if not planned.pieces:
+        return view.style.weight(planned.raw_kg)
     pieces = "piece" if planned.pieces == 1 else "pieces"
     return f"{planned.pieces} {pieces}, {view.style.weight(planned.raw_kg)}"
 

@@ -11,6 +11,11 @@ from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.stages import Stage
 
+TWO_MEANS = (
+    "; costs rest on all weights together, a study's table on the mean of the yields, where each "
+    "test counts alike"
+)
+
 
 def basis(view: View, row: int, stage: Stage) -> str:
     """What the stage's yield rests on, in words."""
@@ -45,14 +50,18 @@ def tests_table(view: View, name: str, stage: Stage, row: int) -> Table | None:
         _test_row(view, stage.tests[n].date.day.isoformat(), test, parts)
         for n, test in enumerate(rows.tests[row])
     )
-    foot = (*_worth_row(view, row, parts), _pooled_row(view, row, parts))
+    foot = (
+        *_worth_row(view, row, parts),
+        *_mean_row(view, row, parts),
+        _pooled_row(view, row, parts),
+    )
     return Table(
         f"tests-{slug(name)}",
         f"Weighings: {name}",
         columns,
         body,
         foot,
-        about=basis(view, row, stage),
+        about=basis(view, row, stage) + (TWO_MEANS if len(stage.tests) > 1 else ""),
     )
 
 
@@ -97,6 +106,21 @@ def _test_row(view: View, day: str, test: int, parts: list[str]) -> Row:
             view.cell("test", "test_yield", test),
         )
     )
+
+
+def spread_words(view: View, row: int) -> str:
+    """The spread of the tests' yields; nothing where there are fewer than two."""
+    spread = view.number("stage", "test_yield_spread", row)
+    text = view.text("stage", "test_yield_spread", row)
+    return "" if math.isnan(spread) else f"standard deviation {text}"
+
+
+def _mean_row(view: View, row: int, parts: list[str]) -> Iterator[Row]:
+    """The mean of the yields, each test alike, as studies print it; only of several tests."""
+    if spread := spread_words(view, row):
+        mean = view.cell("stage", "mean_test_yield", row, note=spread)
+        empty = (Cell("") for _ in range(len(parts) + 3))
+        yield Row((Cell("Mean of the yields"), *empty, mean))
 
 
 def _pooled_row(view: View, row: int, parts: list[str]) -> Row:

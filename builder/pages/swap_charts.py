@@ -72,6 +72,8 @@ def _stack_rows(view: View, plates: list[Plate]) -> Iterator[dict[str, Value]]:
         row = view.costed.rows.plates[plate.id]
         total = view.text("plate", "full_cost", row)
         for order, (figure, label) in enumerate(_PARTS):
+            if not math.isfinite(view.number("plate", figure, row)):
+                continue  # left out of the sum as well
             yield {
                 "plate": plate.title,
                 "part": label,

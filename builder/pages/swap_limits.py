@@ -76,13 +76,13 @@ def _price_limit(view: View, plate: Plate, row: int) -> Row:
 
 
 def _loss_limits(view: View, plate: Plate, row: int) -> Iterator[Row]:
-    """By whole portions where the menu is costed so, and by weight."""
+    """By whole portions where the plate is costed so, and by weight."""
     yield_now = view.number("swap", "cook_yield", row)
     if not math.isfinite(yield_now):
         return
     tries = _yield_of_cook(view, plate)
     now = view.cell("swap", "cook_loss", row)
-    if view.number("swap", "count_whole", row) > 0:
+    if view.number("swap", "counts_pieces", row) > 0:
         figure = "break_even_cook_loss_whole"
         cell = _limit(view, figure, row, tries)
         yield _limit_row("Cook loss, by whole portions", now, cell, _whole_words(view, row, figure))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from builder.costing.counts import counts_of
 from builder.pages.components import (
     Cell,
     Column,
@@ -23,6 +24,7 @@ from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.tries import swap_tries, tries
+from builder.pages.unknown import cost_cell, missing_words
 from builder.pages.view import View
 from builder.records.chains import ORDER
 from builder.records.kinds import Plate, Swap
@@ -91,9 +93,18 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
         return f"{plate.title} costs {amount} a plate more than {benchmark.title}{beyond}."
     year = view.number("swap", "saving_a_year", row)
     yearly = (
-        f", {view.style.money(year)} a year at the forecast count" if math.isfinite(year) else ""
+        f", {view.style.money(year)} a year at {_count_words(view, benchmark, row)}"
+        if math.isfinite(year)
+        else ""
     )
     return f"{plate.title} saves {amount} a plate against {benchmark.title}{yearly}{beyond}."
+
+
+def _count_words(view: View, benchmark: Plate, row: int) -> str:
+    """What a swap's weekly count is: its own forecast, its benchmark's, or a month's sales."""
+    if math.isfinite(view.number("swap", "swap_forecast", row)):
+        return "the forecast count"
+    return counts_of([benchmark], view.costed.menu_month).words(view.style)
 
 
 def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
@@ -126,18 +137,29 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int) -> Pa
     return part(
         plate.id,
         f"{plate.title} instead of {benchmark.title}",
-        _key_figures(view, row, doubtful=bool(doubt_of(view, plate, benchmark))),
+        _key_figures(view, plate, benchmark, row),
         limits(view, plate, row),
         crossover(view, plate, benchmark, row),
     )
 
 
-def _key_figures(view: View, row: int, *, doubtful: bool) -> Figures:
+def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: int) -> Figures:
+    count = _count_words(view, benchmark, row)
+    at = f"at {count}" if count else "no forecast is written and no sales are counted"
+    doubtful = bool(doubt_of(view, challenger, benchmark))
     saving, change = ("" if doubtful else tone(view, n, row) for n in ("saving", "margin_change"))
+    missing = missing_words(view, [benchmark, challenger])
     tiles = [
-        view.tile("swap", "saving", row, label="Saving a plate", tone=saving),
+        view.tile(
+            "swap",
+            "saving",
+            row,
+            label="Saving a plate",
+            tone=saving,
+            note=f"{missing} not known in full" if missing else "",
+        ),
         view.tile("swap", "food_saving", row, label="Food cost saved a plate"),
-        view.tile("swap", "saving_a_week", row, label="Saving a week"),
+        view.tile("swap", "saving_a_week", row, label="Saving a week", note=at),
         view.tile("swap", "saving_a_year", row, label="Saving a year"),
         view.tile(
             "swap",
@@ -177,7 +199,10 @@ _LINES = (
     ("labour_hours", "Active work", ""),
     ("labour_cost", "Direct labour", ""),
     ("prime_cost", "Prime cost", "subtotal"),
-    ("process_per_plate", "Energy, consumables, equipment", ""),
+    ("energy_per_plate", "Energy", ""),
+    ("consumables_per_plate", "Consumables", ""),
+    ("equipment_per_plate", "Equipment charge", ""),
+    ("accompaniments_process", "Process in the accompaniments", ""),
     ("full_cost", "Full plate cost", "subtotal"),
     ("price_ex_tax", "Price ex tax", ""),
     ("contribution_margin", "Contribution margin", ""),
@@ -193,7 +218,7 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
         *(Column(plate.id, plate.title, numeric=True) for plate in plates),
     )
     money = tuple(
-        Row((Cell(label), *(view.cell("plate", figure, row) for row in rows)), kind)  # type: ignore[arg-type]
+        Row((Cell(label), *(_amount(view, figure, row) for row in rows)), kind)  # type: ignore[arg-type]
         for figure, label, kind in _LINES
     )
     return Table(
@@ -201,7 +226,27 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
         "Every stage of weight and money, side by side",
         columns,
         (*_stage_rows(view, plates), *money),
-        about="The benchmark stands first.",
+        about=f"The benchmark stands first.{_left_out_words(view, plates)}",
+    )
+
+
+_MAY_BE_UNKNOWN = {"labour_cost", "energy_per_plate", "equipment_per_plate"}
+
+
+def _amount(view: View, figure: str, row: int) -> Cell:
+    if figure in _MAY_BE_UNKNOWN:
+        return cost_cell(view, "plate", figure, row)
+    return view.cell("plate", figure, row)
+
+
+def _left_out_words(view: View, plates: list[Plate]) -> str:
+    """What is not in the full costs, plate by plate, so that a saving is read with it."""
+    found = ((plate.title, missing_words(view, [plate])) for plate in plates)
+    told = "; ".join(f"{missing} of {title}" for title, missing in found if missing)
+    return (
+        f" Not known in full, and left out of the full plate cost as far as not known: {told}."
+        if told
+        else ""
     )
 
 

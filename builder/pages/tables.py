@@ -206,7 +206,7 @@ RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "equipment",
-        "Equipment and what a week's forecast books of it",
+        "Equipment and what a week's plates book of it",
         "equipment",
         (_id("Name in the kitchen's file"), Field("kind", "Water bath, oven, grill ...")),
         _equipment,

@@ -38,8 +38,8 @@ from builder.records.stages import Stage
 
 TITLE = "Butcher's yield test"
 # Rows of parts and plates that one page holds beside the rest; of parts alone.
-_ROOM = 9
-_MOST_PARTS = 14
+_ROOM = 8
+_MOST_PARTS = 13
 _BALANCE = "In = usable + parts + loss; weigh everything, the bin included. "
 _ONE = "Weights and worth are those of the test, prices are today's."
 _POOLED = "Weights are those of all tests together, worth and prices are today's."
@@ -199,6 +199,8 @@ def _foot(view: View, names: _Names, row: int) -> tuple[Row, ...]:
 
 def _results(view: View, names: _Names, row: int) -> FormFields:
     weight, _, per_unit, worth = of(names.table, row, *names.usable)
+    several = names is _STAGE and view.number("stage", "tests_count", row) > 1
+    means = ("Mean of the yields", "mean_test_yield"), ("Their spread (SD)", "test_yield_spread")
     return FormFields(
         fields(
             view,
@@ -206,6 +208,7 @@ def _results(view: View, names: _Names, row: int) -> FormFields:
             ("Value of usable weight", worth),
             ("Cost per usable unit", per_unit),
             ("Cost factor per unit", (names.table, names.factor, row)),
+            *((label, ("stage", figure, row)) for label, figure in (means if several else ())),
         )
     )
 

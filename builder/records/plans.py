@@ -53,7 +53,10 @@ class Piece(Written):
     starts_at: Temperature | None = Field(
         None, description="core temperature at the start; from -30 °C, its ice melts on the way"
     )
-    weight: Mass | None = Field(None, description="raw weight of one piece")
+    weight: Mass | None = Field(
+        None,
+        description="raw weight of one piece or bag; without it nothing is counted in whole ones",
+    )
 
 
 class Cooling(Written):

@@ -27,8 +27,9 @@ def check_terms(content: Content) -> Iterator[Problem]:
 
 
 def _uncharged(kitchen: Kitchen, what: str, key: str) -> Problem:
-    place, hint = Place(kitchen.file), f"write it in, such as {key}"
-    return Problem(place, f"{what}: it counts as nothing", hint, Severity.WARNING, kitchen.path)
+    place, hint = Place(kitchen.file), f"write {key}"
+    message = f"{what}: its cost is not known and left out"
+    return Problem(place, message, hint, Severity.WARNING, kitchen.path)
 
 
 def _works(content: Content) -> bool:

@@ -7,7 +7,7 @@ to buy, later ones forward to what can be served.
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, most, or_else, whole
+from builder.engine.arith import Column, either, most, whole
 from builder.engine.tables import Fold, Table, formula
 from builder.yields.weighings import BALANCE, STAGE, YIELD_TEST
 
@@ -86,8 +86,11 @@ def ap_cost(ap_weight: Column, ap_price: Column) -> Column:
 
 @formula(BATCH, unit="count", source="our rule: the load holds whole pieces")
 def pieces(load: Column, piece_weight: Column) -> Column:
-    """Pieces in a load: load over piece weight to the nearest whole, one where none is stated."""
-    return most(whole(or_else(load / piece_weight, 1.0) + 0.5), 1.0)
+    """Pieces in a load: load over piece weight to the nearest whole, at least one.
+
+    Not known without a piece weight.
+    """
+    return most(whole(load / piece_weight + 0.5), 1.0)
 
 
 STEP.lookups("batch", BATCH, "ap_weight", "ap_cost")

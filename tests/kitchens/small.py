@@ -59,6 +59,7 @@ how: braise
 for: 5 h
 equipment: oven
 load: 10 kg
+piece: {weight: 10 kg}
 hands-on: 50 min
 energy: 9 kWh
 cure: {gain: 4 %}
@@ -68,6 +69,7 @@ published: usda 23131
 cut: ribeye
 how: grill
 load: 4.5 kg
+piece: {weight: 4.5 kg}
 hands-on: 20 min
 loss: 17 %
 """,

@@ -6,6 +6,7 @@ Every amount is worked out by hand beside its check.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import isnan
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ import pytest
 from builder.pages.components import Chart, Figures, Page, Part, Row, Section, Table
 from builder.pages.cooks import cook_page
 from builder.pages.cuts import cut_page
+from builder.pages.equipment import equipment_page
 from builder.pages.menu import menu_page
 from builder.pages.pantry import item_page
 from builder.pages.plates import plate_page
@@ -75,6 +77,10 @@ def chart(page: Page, chart_id: str) -> Chart:
     return next(found for found in charts if found.id == chart_id)
 
 
+def costs(page: Page) -> dict[str, str]:
+    return {str(row.cells[0].text): str(row.cells[1].text) for row in rows(page, "costs")}
+
+
 def notes(page: Page) -> list[str]:
     return [str(row.cells[0].note) for row in rows(page, "costs") if row.cells[0].note]
 
@@ -84,12 +90,64 @@ def test_work_and_energy_that_cost_nothing_say_why(tmp_path: Path) -> None:
     assert notes(plate_page(view, view.costed.content.plates["one"])) == [
         "no wage is stated",
         "no tariff is stated",
-        "neither charge nor service life of pot is stated",
+        "A states no hours",
     ]
+    timed = FILES["cooks/a.yaml"] + "for: 5 h\n"
+    view = view_of(tmp_path / "timed", {"cooks/a.yaml": timed})
+    assert "neither charge nor service life of pot is stated" in notes(
+        plate_page(view, view.costed.content.plates["one"])
+    )
     priced = KITCHEN.replace("price: 90", "charge: 1/h")
     priced += "loaded wage: 20/h\nenergy: 0.14/kWh\n"
-    view = view_of(tmp_path / "priced", {"kitchen.yaml": priced})
-    assert notes(plate_page(view, view.costed.content.plates["one"])) == []
+    view = view_of(tmp_path / "priced", {"kitchen.yaml": priced, "cooks/a.yaml": timed})
+    page = plate_page(view, view.costed.content.plates["one"])
+    assert notes(page) == []
+    assert "known" not in page.lead
+
+
+def test_a_cost_that_is_not_known_is_no_nothing(tmp_path: Path) -> None:
+    """Neither shown nor stored as 0.00; the sums say what they leave out.
+
+    5 kg at 10 less 2.50 of bones give 3.2 kg: 47.50 / 16 portions = 2.96875 of food.
+    """
+    view = view_of(tmp_path, {})
+    page = plate_page(view, view.costed.content.plates["one"])
+    told = costs(page)
+    for label in ("Direct labour", "Energy", "Equipment charge"):
+        assert told[label] == "not known"
+    assert told["Full plate cost"] == told["Food cost"]
+    assert "labour, energy and equipment not known in full" in page.lead
+    assert "as far as known, add up to $2.97" in str(chart(page, "waterfall").summary)
+    row = view.costed.rows.plates["one"]
+    for figure in ("labour_cost", "energy_per_plate", "equipment_per_plate"):
+        assert isnan(view.number("plate", figure, row))
+    assert view.number("plate", "full_cost", row) == pytest.approx(2.96875)
+    [table] = [s for s in flat(menu_page(view).sections) if isinstance(s, Table)]
+    full = [str(r.cells[3].note) for r in table.rows]
+    assert full == ["labour, energy and equipment not known in full"] * 2
+    batch = {str(r.cells[0].text): str(r.cells[1].text)
+             for r in rows(cook_page(view, view.costed.content.cooks["a"]), "batch")}  # fmt: skip
+    assert batch["Active work"] == batch["Energy"] == batch["Equipment charge"] == "not known"
+
+
+def test_a_cook_whose_energy_nobody_wrote_draws_what_is_not_known(tmp_path: Path) -> None:
+    cook = FILES["cooks/a.yaml"].replace("energy: 2 kWh\n", "").replace("hands-on: 1 h\n", "")
+    tariff = KITCHEN + "energy: 0.14/kWh\nloaded wage: 20/h\n"
+    view = view_of(tmp_path, {"cooks/a.yaml": cook, "kitchen.yaml": tariff})
+    page = plate_page(view, view.costed.content.plates["one"])
+    assert "A states no hands-on time" in notes(page)
+    assert "nothing written says what A draws" in notes(page)
+    assert isnan(view.number("batch", "batch_energy", view.costed.rows.cooks["a"]))
+
+
+def test_what_is_made_without_a_known_energy_says_so_in_the_sides(tmp_path: Path) -> None:
+    plate = FILES["plates/one.yaml"] + "with: {mash: 100 g}\n"
+    view = view_of(tmp_path, {"plates/one.yaml": plate})
+    page = plate_page(view, view.costed.content.plates["one"])
+    assert costs(page)["Process in the accompaniments"] == "not known"
+    assert "the energy of Mash is not known" in notes(page)
+    item = item_page(view, view.costed.content.pantry["mash"])
+    assert tiles(item)["Process in a unit"] == "not known"
 
 
 def test_a_credit_larger_than_the_cost_falls_below_nothing(tmp_path: Path) -> None:
@@ -165,3 +223,46 @@ def test_steps_of_money_are_in_the_unit_of_the_kitchen(tmp_path: Path) -> None:
     assert first["end"] == pytest.approx(4.5359237)
     assert last["end"] == pytest.approx(14.84375 * 0.45359237)
     assert dict(found.units) == {"money": "CAD a lb"}
+
+
+def told_classes(page: Page) -> list[str]:
+    return [str(row.cells[-1].text) for row in rows(page, "menu-mains")]
+
+
+def test_a_plate_that_nothing_beside_it_sold_has_no_class(tmp_path: Path) -> None:
+    """In the month looked at only one plate sold, so it is its own dividing line."""
+    view = view_of(
+        tmp_path, {"plates/one.yaml": FILES["plates/one.yaml"].replace("-08: 9", "-09: 0")}
+    )
+    assert told_classes(menu_page(view)) == ["neither", "no class: nothing beside it sold"]
+    alone = view_of(tmp_path / "alone", {})
+    page = menu_page(alone)
+    assert told_classes(page) == ["not counted", "no class: nothing beside it sold"]
+    assert not [s for s in flat(page.sections) if isinstance(s, Chart)]
+    assert not {"Dividing margin", "Dividing mix"} & tiles(page).keys()
+    figures = flat(plate_page(alone, alone.costed.content.plates["two"]).sections)
+    [note] = [t.note for s in figures if isinstance(s, Figures) for t in s.tiles
+              if t.label == "Contribution"]  # fmt: skip
+    assert note == "no class: nothing beside it sold"
+
+
+@pytest.mark.parametrize(
+    ("changes", "lead"),
+    [
+        ({}, "Everything holds a week as in Sep 2026;"),
+        ({"plates/two.yaml": "forecast: 9\n"}, "Everything holds a week's forecast;"),
+        ({"plates/one.yaml": "forecast: 9\n"},
+         "Everything holds a week as forecast and as in Sep 2026;"),
+    ],
+)  # fmt: skip
+def test_a_week_is_called_what_it_is_counted_from(
+    changes: Mapping[str, str], lead: str, tmp_path: Path
+) -> None:
+    files = {path: FILES[path] + more for path, more in changes.items()}
+    assert equipment_page(view_of(tmp_path, files)).lead.startswith(lead)
+
+
+def test_without_a_count_no_hours_are_booked(tmp_path: Path) -> None:
+    bare = {f"plates/{n}.yaml": FILES[f"plates/{n}.yaml"].split("sold")[0] for n in ("one", "two")}
+    lead = equipment_page(view_of(tmp_path, bare)).lead
+    assert lead == "No plate has a forecast or a count of its sales, so no hours are booked."

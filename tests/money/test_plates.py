@@ -44,6 +44,7 @@ def test_a_plate_adds_up(
     )
     figures = costed(files).figures
     by_weight = chain.per_kg * chain.portion / 1000
+    whole = whole and chain.piece is not None
     protein = chain.portion_cost_whole if whole else by_weight
     portions = Fraction(chain.whole_portions) if whole else chain.servable / chain.portion
     food = protein * (1 + Fraction(seasoning, 100))
@@ -145,6 +146,10 @@ def test_menu_analysis_is_plain_counting(plates: list[tuple[int, int, int]]) -> 
         assert np.isnan(value(figures, "section", "dividing_margin"))
         return
     for row, (sold, _, margin) in enumerate(plates):
+        if sold == count:  # nothing beside it sold: it is its own dividing line
+            for figure in ("is_popular", "earns_above"):
+                assert np.isnan(figures.value("plate", figure, row))
+            continue
         popular = Fraction(sold, count) > Fraction(7, 10 * len(plates))
         assert figures.value("plate", "is_popular", row) == float(popular)
         # Half a cent away from the dividing margin, binary money may fall on either side.
@@ -155,10 +160,14 @@ def test_menu_analysis_is_plain_counting(plates: list[tuple[int, int, int]]) -> 
 
 @pytest.mark.parametrize("sold", [1, 3, 7, 9, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 49])
 def test_a_plate_that_earns_what_the_section_earns_is_not_above_it(sold: int) -> None:
-    """Strictly above only (Kasavana & Smith, 1982 [secondary]); alone it is the dividing line."""
+    """Strictly above only (Kasavana & Smith, 1982 [secondary]): two alike are the line."""
     plate = f"menu: mains\nwith: {{item: 1 each}}\nsold: {{2026-09: {sold}}}\nprice: 10.10\n"
-    figures = costed({"pantry/item.yaml": "price: 3.33/each\n", "plates/only.yaml": plate}).figures
-    assert figures.value("plate", "earns_above", 0) == 0
+    item = {"pantry/item.yaml": "price: 3.33/each\n"}
+    two = costed({**item, "plates/one.yaml": plate, "plates/two.yaml": plate}).figures
+    assert two.column("plate", "earns_above")[:, 0].tolist() == [0, 0]
+    alone = costed({**item, "plates/only.yaml": plate}).figures
+    assert np.isnan(alone.value("plate", "earns_above", 0))
+    assert np.isnan(alone.value("plate", "is_popular", 0))
 
 
 def test_a_margin_that_reads_as_the_dividing_margin_is_not_above_it() -> None:

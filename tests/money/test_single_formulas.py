@@ -33,7 +33,7 @@ def test_a_week_s_portions_are_those_of_every_load_of_every_bath() -> None:
     cycle = one(capacity.cycle_hours(column(30), column(1)))
     loads = one(capacity.weekly_loads(column(hours), column(cycle)))
     pieces = one(capacity.pieces_a_load(column(10), column(5), column(2)))
-    portions = one(capacity.portions_a_load(column(pieces), column(3)))
+    portions = one(capacity.portions_a_load(column(pieces), column(3), column(2), column(6.5)))
     assert (hours, cycle, loads, pieces, portions) == (160, 31, 5, 4, 12)
     assert one(capacity.portions_a_week(column(12), column(5), column(2))) == 120
 
@@ -41,7 +41,11 @@ def test_a_week_s_portions_are_those_of_every_load_of_every_bath() -> None:
 def test_what_an_hour_of_a_bath_earns_and_what_a_forecast_books() -> None:
     assert one(capacity.margin_per_equipment_hour(column(12), column(7.75), column(31))) == 3
     assert one(capacity.loads_for_forecast(column(30), column(12))) == 2.5
-    assert one(capacity.loads_needed(column(2.5))) == 3
+    assert one(capacity.loads_needed(column(2.5), column(2))) == 3
+    # Without a piece weight nothing is whole.
+    assert one(capacity.loads_needed(column(2.5), column(np.nan))) == 2.5
+    unweighed = capacity.portions_a_load(column(np.nan), column(3), column(2), column(6.5))
+    assert one(unweighed) == 13
     assert one(capacity.booked_hours(column(3), column(31))) == 93
     assert one(capacity.equipment_share(column(3), column(5))) == 0.6
     assert one(capacity.use(column(96), column(160), column(2))) == 0.3

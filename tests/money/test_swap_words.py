@@ -14,13 +14,13 @@ from pathlib import Path
 import pytest
 
 from builder.display.style import NBSP
-from builder.pages.components import Page, Part, Row, Section, Table
+from builder.pages.components import Figures, Page, Part, Row, Section, Table
 from builder.pages.swaps import swap_pages
 from builder.pages.view import View
 from tests.kitchens import costed_from, write
 
 KITCHEN = "name: Words\ncurrency: {currency}\nlocale: en_CA\nloaded wage: 20/h\n"
-COOK = "cut: x\nhow: oven\nload: 5 kg\nloss: 20 %\nhands-on: 1 h\n"
+COOK = "cut: x\nhow: oven\nload: 5 kg\npiece: {weight: 5 kg}\nloss: 20 %\nhands-on: 1 h\n"
 PLATE = "menu: mains\ncook: {cook}\nportion: {portion} g\nprice: {price}\nsold: {{2026-09: 10}}\n"
 
 
@@ -119,9 +119,9 @@ def test_a_cut_that_costs_nothing_has_a_limit_all_the_same() -> None:
 
 def test_the_last_portion_of_a_piece_has_to_be_there() -> None:
     """By hand: 240 g raw at 20 % loss leaves 192 g for 160 g; a loss of one third leaves 160 g."""
-    piece = COOK + "piece: {weight: 240 g}\n"
+    piece = COOK.replace("weight: 5 kg", "weight: 240 g")
     files = kitchen(
-        cooks__b=piece.replace("5 kg", "4.8 kg"),
+        cooks__b=piece.replace("load: 5 kg", "load: 4.8 kg"),
         plates__small=PLATE.format(cook="b", portion=160, price=20),
         cuts__x="species: beef\nprice: 1/kg\n",
     )
@@ -156,3 +156,47 @@ def test_a_saving_below_the_smallest_coin_is_none(currency: str, says: str) -> N
     by_weight = KITCHEN.format(currency=currency) + "portions: by weight\n"
     page = page_of(kitchen(kitchen=by_weight, plates__small=small))
     assert page.lead.startswith(says)
+
+
+@pytest.mark.parametrize(
+    ("files", "lead", "note"),
+    [
+        ({}, " a year at the count of Sep 2026", "at the count of Sep 2026"),
+        (
+            {"plates__large": "forecast: 7\n"},
+            " a year at the forecast count",
+            "at the forecast count",
+        ),
+        (
+            {"swaps__swap": "forecast: 7\n"},
+            " a year at the forecast count",
+            "at the forecast count",
+        ),
+    ],
+)
+def test_a_saving_a_year_names_the_count_that_it_rests_on(
+    files: Mapping[str, str], lead: str, note: str
+) -> None:
+    plain = kitchen()
+    more = {key: plain[f"{key.replace('__', '/')}.yaml"] + text for key, text in files.items()}
+    page = page_of(kitchen(**more))
+    assert lead in page.lead
+    assert note_of(page, "Saving a week") == note
+
+
+def test_a_saving_without_any_count_says_so() -> None:
+    uncounted = {
+        f"plates__{name}": PLATE.split("sold", maxsplit=1)[0].format(
+            cook="a", portion=size, price=20
+        )
+        for name, size in (("large", 200), ("small", 160))
+    }
+    page = page_of(kitchen(**uncounted))
+    assert "a year" not in page.lead
+    assert note_of(page, "Saving a week") == "no forecast is written and no sales are counted"
+
+
+def note_of(page: Page, label: str) -> str:
+    parts = [s for p in page.sections if isinstance(p, Part) for s in p.sections]
+    found = [t for s in parts if isinstance(s, Figures) for t in s.tiles if t.label == label]
+    return str(found[0].note)

@@ -178,8 +178,8 @@ def test_what_is_left_over_may_pay_for_a_portion_fewer() -> None:
     100 - 6 (x - 7) = 98 at x = 7.333, a loss of 26.67 %.
     """
     for benchmark, weights, portions in ((1250, 8.0, 8), (1400, 7 + 1 / 3, 7)):
-        plain = ExactChain(benchmark, 1000, None, {}, ExactStage((), 0), {}, 1000)
-        chain = ExactChain(1000, 10000, None, {}, ExactStage((), 10), {}, 1000, 600)
+        plain = ExactChain(benchmark, 1000, 1000, {}, ExactStage((), 0), {}, 1000)
+        chain = ExactChain(1000, 10000, 10000, {}, ExactStage((), 10), {}, 1000, 600)
         kitchen = costed(
             {
                 **plain.files("rib"),
@@ -235,7 +235,7 @@ def test_one_cut_on_both_sides_moves_both(small: Costed) -> None:
 
 
 def one_cook(portion: int) -> Mapping[str, str]:
-    chain = ExactChain(1000, 10000, None, {}, ExactStage((), 30), {}, 200)
+    chain = ExactChain(1000, 10000, 10000, {}, ExactStage((), 30), {}, 200)
     smaller = replace(chain, portion=portion).files("rib")
     return {
         **chain.files("rib"),

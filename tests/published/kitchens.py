@@ -127,6 +127,7 @@ def pork_loin() -> Files:
 cut: pork-loin
 how: oven
 load: 13 lb 7 oz
+piece: {weight: 13 lb 7 oz}
 loss: 18 %
 carve:
   tests:

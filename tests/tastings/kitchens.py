@@ -18,14 +18,16 @@ TODAY = date(2026, 10, 1)
 PLACE = "tastings/trial.yaml"
 ROWS = "tastings/trial.csv"
 
-BATH = "cut: chuck\nhow: water bath\nat: 57 °C\nload: 7 kg\n"
+BATH = "cut: chuck\nhow: water bath\nat: 57 °C\nload: 7 kg\npiece: {weight: 7 kg}\n"
 KITCHEN: Mapping[str, str] = {
     "kitchen.yaml": "name: Ferrystone Kitchen\ncurrency: CAD\nas of: 2026-10-01\n",
     "cuts/chuck.yaml": "species: beef\nprice: 13.60/kg\n",
     "cuts/ribeye.yaml": "species: beef\nprice: 40/kg\n",
     "cooks/chuck-24h.yaml": f"for: 24 h\nloss: 20 %\n{BATH}",
     "cooks/chuck-36h.yaml": f"for: 36 h\nloss: 22 %\n{BATH}",
-    "cooks/ribeye-grill.yaml": "cut: ribeye\nhow: grill\nload: 5 kg\nloss: 18 %\n",
+    "cooks/ribeye-grill.yaml": (
+        "cut: ribeye\nhow: grill\nload: 5 kg\npiece: {weight: 5 kg}\nloss: 18 %\n"
+    ),
     "pantry/butter.yaml": "price: 9/kg\nallergens: [milk]\n",
     "plates/steak.yaml": (
         "menu: mains\ncook: chuck-24h\nportion: 200 g\nwith: {butter: 10 g}\nprice: 30.00\n"

@@ -153,7 +153,9 @@ class ExactChain:
 
     @property
     def pieces(self) -> int:
-        return max(floor(Fraction(self.load, self.piece) + Fraction(1, 2)), 1) if self.piece else 1
+        """Whole pieces in the load; only where a piece is weighed."""
+        assert self.piece is not None
+        return max(floor(Fraction(self.load, self.piece) + Fraction(1, 2)), 1)
 
     @property
     def whole_portions(self) -> int:

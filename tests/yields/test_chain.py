@@ -5,6 +5,8 @@ from __future__ import annotations
 import tempfile
 from collections.abc import Mapping
 from dataclasses import replace
+from fractions import Fraction
+from math import isnan
 from pathlib import Path
 
 import numpy as np
@@ -48,7 +50,6 @@ def test_every_figure_of_a_batch_is_that_of_exact_arithmetic(chain: ExactChain) 
         "net_cost": (chain.ap_cost - chain.credits) / 100,
         "cost_per_servable_kg": chain.per_kg / 100,
         "cost_factor_per_kg": chain.per_kg / chain.price,
-        "pieces": chain.pieces,
     }
     for name, fraction in exact.items():
         assert value(figures, "batch", name) == close(float(fraction)), name
@@ -56,9 +57,14 @@ def test_every_figure_of_a_batch_is_that_of_exact_arithmetic(chain: ExactChain) 
         "portions_by_weight": chain.servable / chain.portion,
         "portion_cost_by_weight": chain.per_kg * chain.portion / 100_000,
         "cost_factor_per_portion": chain.per_kg * chain.portion / 1000 / chain.price,
-        "whole_portions": chain.whole_portions,
-        "portion_cost_whole": chain.portion_cost_whole / 100,
     }
+    whole = ("pieces", "whole_portions", "portion_cost_whole")
+    if chain.piece:
+        plate["pieces"] = Fraction(chain.pieces)
+        plate["whole_portions"] = Fraction(chain.whole_portions)
+        plate["portion_cost_whole"] = chain.portion_cost_whole / 100
+    else:
+        assert all(isnan(value(figures, "plate", name)) for name in whole)
     for name, fraction in plate.items():
         assert value(figures, "plate", name) == close(float(fraction)), name
 
@@ -78,9 +84,10 @@ def test_mass_and_money_are_conserved(chain: ExactChain) -> None:
     per_kg = value(figures, "batch", "cost_per_servable_kg")
     ap_cost = value(figures, "batch", "ap_cost")
     assert per_kg * servable + value(figures, "batch", "credits") == close(ap_cost)
-    # On the menu's whole portions nothing of the batch is paid for twice or lost.
-    on_plates = value(figures, "plate", "whole_portions") * value(figures, "plate", "protein_cost")
-    left = value(figures, "plate", "remainder_credit")
+    # On the menu's portions nothing of the batch is paid for twice or lost.
+    portions = value(figures, "plate", "portions_charged")
+    on_plates = portions * value(figures, "plate", "protein_cost")
+    left = value(figures, "plate", "remainder_credit") if chain.piece else 0.0
     assert on_plates + left + value(figures, "batch", "credits") == close(ap_cost)
 
 
@@ -129,6 +136,7 @@ def test_a_credit_never_makes_the_servable_part_cost_more(chain: ExactChain, mor
 def test_whole_portions_are_never_more_and_never_cheaper(chain: ExactChain) -> None:
     """Cheaper only where what is left over is worth something, or the batch less than nothing."""
     dear = chain.price + 2500  # no by-product is worth more a kg
+    chain = replace(chain, piece=chain.piece or chain.load)
     figures = costed(replace(chain, remainder=0, price=dear).files()).figures
     assert value(figures, "plate", "whole_portions") <= (
         value(figures, "plate", "portions_by_weight") + 1e-9
@@ -166,6 +174,7 @@ def test_tests_are_pooled_as_a_ratio_of_sums(tests: list[Weighing]) -> None:
 @given(chains(), st.integers(1, 400))
 def test_buying_for_covers_and_its_rearrangements_agree(chain: ExactChain, covers: int) -> None:
     """Quantity = portions x size / yield; its own answers put back give the question."""
+    chain = replace(chain, piece=chain.piece or chain.load)
     kitchen = {"kitchen.yaml": f"name: Random kitchen\ncurrency: CAD\ncovers: [{covers}]\n"}
     figures = costed({**chain.files(), **kitchen}).figures
     quantity = value(figures, "order", "quantity_to_buy")

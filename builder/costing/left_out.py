@@ -1,0 +1,72 @@
+"""What a full plate cost leaves out, because nothing written says what it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from builder.costing.costed import Costed
+from builder.records.kinds import Cook, PantryItem, Plate
+
+
+def left_out(costed: Costed, plate: Plate) -> dict[str, str]:
+    """Each figure of a plate that is not known in full, and why; empty where all is known."""
+    cook = costed.content.cooks[plate.cook] if plate.cook else None
+    found = {
+        "labour_cost": _labour(costed, plate, cook),
+        "energy_per_plate": _energy(costed, cook) if cook else "",
+        "equipment_per_plate": _equipment(costed, cook) if cook else "",
+        "accompaniments_process": _sides(costed, plate),
+    }
+    return {figure: why for figure, why in found.items() if why}
+
+
+def _labour(costed: Costed, plate: Plate, cook: Cook | None) -> str:
+    hours = costed.figures.value("plate", "labour_hours", costed.rows.plates[plate.id])
+    if hours > 0 and costed.content.kitchen.loaded_wage is None:
+        return "no wage is stated"
+    return f"{cook.title} states no hands-on time" if cook and cook.hands_on is None else ""
+
+
+def _energy(costed: Costed, cook: Cook) -> str:
+    energy, price = (
+        costed.figures.value("batch", name, costed.rows.cooks[cook.id])
+        for name in ("batch_energy", "energy_price")
+    )
+    if not energy >= 0:
+        return f"nothing written says what {cook.title} draws"
+    return "" if price >= 0 else "no tariff is stated"
+
+
+def _equipment(costed: Costed, cook: Cook) -> str:
+    if cook.equipment is None:
+        return f"{cook.title} names no equipment"
+    if cook.for_ is None:
+        return f"{cook.title} states no hours"
+    row = costed.rows.equipment[cook.equipment]
+    stated = costed.figures.value("equipment", "charge_per_hour", row) >= 0
+    return "" if stated else f"neither charge nor service life of {cook.equipment} is stated"
+
+
+def _sides(costed: Costed, plate: Plate) -> str:
+    unknown = made_without_energy(costed, plate.with_)
+    return f"the energy of {unknown} is not known" if unknown else ""
+
+
+def made_without_energy(costed: Costed, names: Iterable[str]) -> str:
+    """The titles of what is made among items, down to its own, whose energy has no known cost."""
+    pantry, tariffs = costed.content.pantry, costed.content.kitchen
+    unknown = (
+        item.title
+        for item in _made(pantry, names)
+        if item.energy is None or (tariffs.gas if item.fuel == "gas" else tariffs.energy) is None
+    )
+    return ", ".join(dict.fromkeys(unknown))
+
+
+def _made(pantry: Mapping[str, PantryItem], names: Iterable[str]) -> Iterator[PantryItem]:
+    """What is made among items, and among what they are made of."""
+    for name in names:
+        item = pantry[name]
+        if item.of:
+            yield item
+            yield from _made(pantry, item.of)
