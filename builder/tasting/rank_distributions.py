@@ -15,9 +15,9 @@ from builder.tasting.tables import FloatArray, IntArray
 # Ranks enter doubled and centred, 2 r − (p + 1), so ties stay whole numbers.
 Pattern = tuple[int, ...]
 
-MOST_STATES = 1_000_000
-_DRAWN_CELLS = 4_000_000
-MOST_DRAWS = 40_000
+MOST_STATES = 200_000
+_DRAWN_CELLS = 1_000_000
+MOST_DRAWS = 20_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +72,8 @@ def _exact_states(patterns: tuple[Pattern, ...], apart: int) -> SumStates | None
     state: SumStates | None = SumStates(np.zeros((1, samples), np.int64), np.ones(1), exact=True)
     for pattern in patterns:
         state = _grow(state, pattern, apart) if state else None
+        if state is None:
+            break
     return state
 
 
@@ -79,18 +81,24 @@ def _draws(cells: int) -> int:
     return max(2_000, min(MOST_DRAWS, _DRAWN_CELLS // cells))
 
 
-def permuted_sums(centred: FloatArray) -> FloatArray:
+@lru_cache(maxsize=512)
+def _orders(row: int, count: int) -> NDArray[np.intp]:
+    """Random orders of `count` things for one row of a table; shared by all tastings."""
+    words = random_words((MOST_DRAWS, count), "rank permutations", row, count)
+    return np.argsort(words, axis=1)
+
+
+def permuted_sums(centred: FloatArray, most: int = MOST_DRAWS) -> FloatArray:
     """Column sums over random rearrangements within rows [draws by samples].
 
-    centred: ranks less their row's mean, NaN where missing; a missing cell stays empty.
+    centred: values less their row's mean, NaN where missing; a missing cell stays empty.
     """
-    there = ~np.isnan(centred)
-    words = random_words((_draws(centred.size), *centred.shape), "rank permutations")
-    keys = np.where(there[None], words >> np.uint64(1), np.uint64(2**64 - 1))
-    places = np.argsort(np.argsort(keys, axis=2), axis=2)
-    packed = np.nan_to_num(np.sort(centred, axis=1))
-    values = np.take_along_axis(np.broadcast_to(packed, places.shape), places, axis=2)
-    sums: FloatArray = values.sum(axis=1)
+    sums = np.zeros((min(most, _draws(centred.size)), centred.shape[1]))
+    for number, row in enumerate(centred):
+        there = np.flatnonzero(~np.isnan(row))
+        if there.size:
+            moved = np.sort(row[there])[_orders(number, there.size)[: len(sums)]]
+            sums[:, there] += moved
     return sums
 
 

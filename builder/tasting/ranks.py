@@ -38,7 +38,7 @@ class FriedmanTest:
     """Do tasters rank the samples alike?
 
     `informative`: tasters who told any two samples apart; the others change nothing.
-    `exact`: every rearrangement was counted, else 2,000 to 40,000 fixed random ones.
+    `exact`: every rearrangement was counted, else 2,000 to 20,000 fixed random ones.
     `chi_square_p_value` is the large-panel approximation, None where it has no degrees.
     """
 
