@@ -80,13 +80,14 @@ class Repeats:
 class AttributeResult:
     """One scored or ranked attribute: tasters by samples, and every test of it.
 
-    `table`: points of 100 (ranks: higher is better); `hours`: columns of the series of
-    durations in rising order. None where the tasting has no benchmark, margin or series.
+    `table`: points of 100 (ranks: higher is better); `along`: the same over the
+    series of durations. None where the tasting has no benchmark, margin or series.
     """
 
     name: str
     attribute: Attribute | None
     table: FloatArray
+    along: FloatArray | None
     anova: ScoreAnova | None
     friedman: FriedmanTest
     ranks: BenchmarkRanks | None
@@ -110,6 +111,7 @@ class RightResult:
     ends: tuple[str, str]
     table: FloatArray
     shares: tuple[RightShares, ...]
+    along: FloatArray | None
     window: RightWindow | None
 
 

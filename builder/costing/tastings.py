@@ -235,6 +235,7 @@ def _attribute(found: TastingResult, name: str, attribute: Attribute | None) -> 
         name=name,
         attribute=attribute,
         table=table,
+        along=along,
         anova=score_anova(table) if scored else None,
         friedman=friedman_test(table),
         ranks=None if benchmark is None else benchmark_ranks(table, benchmark),
@@ -301,5 +302,5 @@ def _right(found: TastingResult, name: str, attribute: Attribute) -> RightResult
         window = right_window(along, hours, limit)
     low, high = attribute.ends
     return RightResult(
-        name, (low, high), table, just_about_right_shares(table, 1 - found.alpha), window
+        name, (low, high), table, just_about_right_shares(table, 1 - found.alpha), along, window
     )

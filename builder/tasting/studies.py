@@ -106,7 +106,7 @@ def kitchen_hours(hours: float) -> float:
     return max(step, round(hours / step) * step)
 
 
-def _beyond(times: FloatArray, longer: bool) -> float:
+def beyond(times: FloatArray, longer: bool) -> float:
     """One step past an end, in the ratio of the last two durations, at most doubling."""
     ratio = 2.0
     if len(times) > 1:
@@ -126,7 +126,7 @@ def _fill_up(times: FloatArray, best: int) -> tuple[float, ...]:
     have = times
     while len(have) < FEWEST_DURATIONS:
         at_start, at_end = times[best] == have[0], times[best] == have[-1]
-        new = _beyond(have, longer=True) if at_end else _beyond(have, longer=False)
+        new = beyond(have, longer=True) if at_end else beyond(have, longer=False)
         if not (at_start or at_end):
             new = _widest_gap(have)
         if new in have:
@@ -146,9 +146,9 @@ def _tasters_for_curvature(curve: DurationCurve, tasters: int) -> int | None:
 
 def _next_with_curve(curve: DurationCurve, times: FloatArray, tasters: int) -> NextCook | None:
     if curve.shape is Shape.RISING:
-        return NextCook((_beyond(times, longer=True),), None, "the longest still gains")
+        return NextCook((beyond(times, longer=True),), None, "the longest still gains")
     if curve.shape is Shape.FALLING:
-        return NextCook((_beyond(times, longer=False),), None, "the shortest is still the best")
+        return NextCook((beyond(times, longer=False),), None, "the shortest is still the best")
     if not curve.fits:
         gap = _widest_gap(times)
         return NextCook((gap,), None, "the curve does not fit: fill the widest gap")
@@ -161,7 +161,7 @@ def _next_with_curve(curve: DurationCurve, times: FloatArray, tasters: int) -> N
     needed = _tasters_for_curvature(curve, tasters)
     if needed is not None:
         return NextCook((), needed, "the curve bends, but too weakly for this many tasters")
-    ends = (_beyond(times, longer=False), _beyond(times, longer=True))
+    ends = (beyond(times, longer=False), beyond(times, longer=True))
     return NextCook(ends, None, "nothing bends between these durations: spread them wider")
 
 
