@@ -13,6 +13,7 @@ from builder.records.tastings import Attribute, Tasting
 from builder.tasting.agreement import Concordance, TasterAgreement
 from builder.tasting.comparisons import BenchmarkComparison, Equivalence, NoWorse
 from builder.tasting.discrimination import DifferenceTest, ShareWhoCanTell, SimilarityTest
+from builder.tasting.pairs import Pair
 from builder.tasting.plans import ServingPlan
 from builder.tasting.protocols import Protocol
 from builder.tasting.ranks import BenchmarkRanks, FriedmanTest, PageTrend
@@ -94,6 +95,7 @@ class AttributeResult:
     differences: BenchmarkComparison | None
     no_worse: Mapping[int, NoWorse]
     within: Mapping[int, Equivalence]
+    pairs: tuple[Pair, ...]
     repeats: Repeats | None
     trend: PageTrend | None
     study: DurationStudy | None

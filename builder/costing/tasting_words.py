@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from statistics import median
 
 from builder.costing.duration_words import durations, durations_sentences
+from builder.costing.pair_words import groups_sentence
 from builder.costing.panels import protocol_of
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult, margin_of
@@ -26,6 +27,7 @@ from builder.tasting.ranks import friedman_limit
 from builder.tasting.verdicts import (
     Grade,
     difference_verdict,
+    likeness_sentence,
     needed_sentence,
     ranks_verdict,
     share_sentence,
@@ -170,7 +172,8 @@ def choice_sentences(result: TastingResult) -> Iterator[str]:
     few_can_tell = likeness is not None and likeness.grade is Grade.FEW_CAN_TELL
     if few_can_tell and likeness and not choice.difference.different:
         # A call for more tasters, in case many can tell, would contradict what is shown.
-        yield from (likeness.sentence, share)
+        assert choice.similarity is not None
+        yield from (likeness.sentence, likeness_sentence(choice.similarity))
         chance = chance_in_words(choice.difference.p_value)
         yield f"No difference is shown ({chance}), which alone would be no proof of likeness."
         return
@@ -188,10 +191,7 @@ def rank_sentence(result: TastingResult, found: AttributeResult) -> str:
     names = [sample.words for sample in result.samples]
     if found.ranks is not None:
         return ranks_verdict(found.friedman, found.ranks, names, found.name, result.alpha).sentence
-    start = f"{tasters_in_words(found.friedman.tasters)}, {found.name}: "
-    if found.friedman.p_value <= result.alpha:
-        return f"{start}the samples are ranked apart."
-    return f"{start}no difference in ranks shown; that is no proof of likeness."
+    return groups_sentence(result, found)
 
 
 # Before anybody cooks

@@ -45,6 +45,7 @@ from builder.tasting.discrimination import (
     discrimination_similarity,
     share_who_can_tell,
 )
+from builder.tasting.pairs import all_pairs
 from builder.tasting.plans import PlannedSample
 from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
 from builder.tasting.right import just_about_right_shares, right_window
@@ -244,6 +245,7 @@ def _attribute(found: TastingResult, name: str, attribute: Attribute | None) -> 
         else None,
         no_worse=_no_worse(found, table, attribute),
         within=_within(found, table, attribute),
+        pairs=all_pairs(table) if benchmark is None else (),
         repeats=_repeats(found, table) if scored else None,
         trend=None if along is None else page_trend(along),
         study=None if along is None else _study(found, along, hours, scored),

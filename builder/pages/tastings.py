@@ -152,7 +152,8 @@ def _choice_part(result: TastingResult) -> Part | None:
     rows = [_test_row("difference", test.correct, test.tasters, _enough(choice), test.p_value)]
     if choice.similarity is not None:
         most = choice.similarity.maximum_correct
-        words = "no number" if most is None else f"{most} or fewer"
+        shown = most is not None and choice.similarity.can_be_shown
+        words = f"{most} or fewer" if shown else "no number"
         rows.append(_test_row("similarity", test.correct, test.tasters, words,
                               choice.similarity.p_value))  # fmt: skip
     table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))

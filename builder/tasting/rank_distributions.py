@@ -15,9 +15,10 @@ from builder.tasting.tables import FloatArray, IntArray
 # Ranks enter doubled and centred, 2 r − (p + 1), so ties stay whole numbers.
 Pattern = tuple[int, ...]
 
-MOST_STATES = 200_000
+MOST_STATES = 60_000
+MOST_TABLE_STATES = 1_000_000
 _DRAWN_CELLS = 1_000_000
-MOST_DRAWS = 20_000
+MOST_DRAWS = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +56,9 @@ def _merge(sums: IntArray, chances: FloatArray) -> tuple[IntArray, FloatArray]:
     return sums[first], np.bincount(inverse, weights=chances).astype(np.float64)
 
 
-def _grow(state: SumStates, pattern: Pattern, apart: int) -> SumStates | None:
+def _grow(state: SumStates, pattern: Pattern, apart: int, most: int) -> SumStates | None:
     moves, shares = _arrangements(pattern)
-    if len(state.sums) * len(moves) > MOST_STATES:
+    if len(state.sums) * len(moves) > most:
         return None
     sums = (state.sums[:, None, :] + moves[None, :, :]).reshape(-1, len(pattern))
     sums[:, apart:].sort(axis=1)
@@ -65,15 +66,13 @@ def _grow(state: SumStates, pattern: Pattern, apart: int) -> SumStates | None:
     return SumStates(*_merge(sums, chances), exact=True)
 
 
-def _exact_states(patterns: tuple[Pattern, ...], apart: int) -> SumStates | None:
+def _exact_states(patterns: tuple[Pattern, ...], apart: int, most: int) -> SumStates | None:
     samples = len(patterns[0])
     if samples > 7:
         return None
     state: SumStates | None = SumStates(np.zeros((1, samples), np.int64), np.ones(1), exact=True)
     for pattern in patterns:
-        state = _grow(state, pattern, apart) if state else None
-        if state is None:
-            break
+        state = _grow(state, pattern, apart, most) if state else None
     return state
 
 
@@ -103,12 +102,15 @@ def permuted_sums(centred: FloatArray, most: int = MOST_DRAWS) -> FloatArray:
 
 
 @lru_cache(maxsize=64)
-def rank_sum_states(patterns: tuple[Pattern, ...], apart: int = 0) -> SumStates:
+def rank_sum_states(
+    patterns: tuple[Pattern, ...], apart: int = 0, most: int = MOST_STATES
+) -> SumStates:
     """Distribution of rank sums over all rearrangements, sampled where there are too many.
 
-    patterns: one per taster, all of the same length, in sorted order.
+    patterns: one per taster, all of the same length, in sorted order. most: states times moves
+    that are counted before it is sampled.
     """
-    exact = _exact_states(patterns, apart)
+    exact = _exact_states(patterns, apart, most)
     if exact:
         return exact
     drawn = np.rint(permuted_sums(np.array(patterns, dtype=np.float64))).astype(np.int64)

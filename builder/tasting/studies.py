@@ -10,7 +10,6 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from builder.engine.methods import method
-from builder.tasting.comparisons import benchmark_differences
 from builder.tasting.durations import (
     FEWEST_DURATIONS,
     FEWEST_TASTERS,
@@ -19,6 +18,7 @@ from builder.tasting.durations import (
     check_hours,
     duration_curve,
 )
+from builder.tasting.pairs import told_below
 from builder.tasting.scores import score_anova
 from builder.tasting.tables import FloatArray, informative_rows, score_table
 
@@ -39,15 +39,15 @@ class BestTried:
 @method(
     unit="1",
     source="after Hsu, Multiple Comparisons, 1996 (comparisons with the best) [from memory], with"
-    " sign-flip permutation in place of normal errors",
+    " rearrangement within tasters in place of normal errors",
     title="Samples not distinguishable from the best",
 )
 def not_distinguishable_from_best(scores: ArrayLike, alpha: float = 0.05) -> BestTried:
     """Which samples may be the best, as far as this panel can tell.
 
-    A sample drops out when others stand above it so far that the largest sign-flip statistic
-    of (other − it) is reached with p <= alpha. Departure: permutation in place of the
-    source's normal theory.
+    A sample drops out when others lie above it so far that rearrangement within tasters reaches
+    it with p <= alpha, all samples counted (see the samples that others lie above). Departure:
+    permutation in place of the source's normal theory.
 
     scores: tasters by samples [points], NaN where missing. alpha: [1], above 0 and below 1.
     Raises ValueError outside that or when nothing is scored.
@@ -60,14 +60,11 @@ def not_distinguishable_from_best(scores: ArrayLike, alpha: float = 0.05) -> Bes
     if not 0 < alpha < 1:
         raise ValueError(f"alpha must be above 0 and below 1, not {alpha}")
     means = score_anova(table).adjusted_means
-    p_values = []
-    for column in range(table.shape[1]):
-        others = benchmark_differences(table, column, side="greater").differences
-        p_values.append(min((other.adjusted_p_value for other in others), default=1.0))
+    p_values = told_below(table)
     best = max(range(len(means)), key=lambda column: _or_lowest(means[column]))
     scored = [column for column in range(len(means)) if means[column] is not None]
     rivals = tuple(column for column in scored if p_values[column] > alpha or column == best)
-    return BestTried(best, rivals, tuple(p_values), means)
+    return BestTried(best, rivals, p_values, means)
 
 
 def _or_lowest(value: float | None) -> float:

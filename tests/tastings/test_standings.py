@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
+from scipy.stats import beta
 
 from builder.costing.tasting_grades import Standing, against_benchmark, beside_benchmark
 from builder.costing.tasting_words import choice_sentences, headline, supported
@@ -83,11 +84,25 @@ def test_the_tie_lies_within_the_margin_both_ways() -> None:
 
 
 def test_few_can_tell_is_not_followed_by_a_call_in_case_many_can() -> None:
-    """4 of 12 in a duo-trio: P(X <= 4 | .65) = .026 <= beta .10 by binomial."""
-    words = " ".join(choice_sentences(result_of(f"{PAIR}correct: 4\n")))
-    assert "fewer than 30 % can tell (p = 0.026)" in words
+    """11 of 24 in a duo-trio: P(X <= 11 | .65) = .042 <= beta .10 by binomial."""
+    at_most = 2 * beta.ppf(0.9, 12, 13) - 1
+    assert round(100 * at_most) == 22
+    words = " ".join(choice_sentences(result_of(f"{PAIR.replace('12', '24')}correct: 11\n")))
+    assert "fewer than 30 % can tell (p = 0.042)" in words
+    assert "at most 22 % can tell (one-sided 90 % limit)" in words
     assert "would do if 30 % can tell" not in words
     assert "no proof of likeness" in words
+
+
+@pytest.mark.parametrize(("test", "most"), [("triangle", 12), ("duo-trio", 12)])
+def test_no_likeness_is_claimed_of_a_few_guests(test: str, most: int) -> None:
+    """Up to 12 guests only fewer correct answers than guessing brings would be few enough."""
+    for tasters in (6, 8, 10, most):
+        for correct in range(tasters // 2 + 1):
+            yaml = PAIR.replace("duo-trio", test).replace("12", str(tasters))
+            words = " ".join(choice_sentences(result_of(f"{yaml}correct: {correct}\n")))
+            assert not re.search(r"correct in the [a-z-]+: fewer than 30 % can tell", words)
+            assert f"{tasters} tasters can never show that fewer than 30 % can tell" in words
 
 
 def test_a_difference_too_small_to_matter_is_said_to_be_both() -> None:
