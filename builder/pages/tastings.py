@@ -114,8 +114,7 @@ def _tiles(result: TastingResult) -> Figures:
     support = supported(result)
     if support is not None:
         words = [hours_in_words(result.samples[c].hours or 0.0) for c in support.columns]
-        first = next((found for found in result.attributes if found.study), None)
-        href = f"#{anchor(first.name, 'study')}" if first else ""
+        href = f"#{anchor('durations', 'shortlist')}"
         tiles.append(
             FigureTile("Durations not ruled out", listed(words) or "none", trace_href=href)
         )

@@ -164,7 +164,7 @@ def likeness_sentence(test: SimilarityTest) -> str:
     >>> from builder.tasting.discrimination import discrimination_similarity
     >>> from builder.tasting.protocols import TRIANGLE
     >>> likeness_sentence(discrimination_similarity(13, 36, TRIANGLE, 0.3))
-    '36 tasters: at most 29 % can tell (one-sided 95 % limit).'
+    '36 tasters: at most 27 % can tell (one-sided 95 % limit).'
     """
     share = share_who_can_tell(test.correct, test.tasters, test.protocol, 1 - test.beta)
     most, confidence = percent_in_words(share.at_most), percent_in_words(1 - test.beta)

@@ -260,7 +260,7 @@ def test_a_pair_shows_the_lead_of_who_is_ahead_and_no_duration() -> None:
     assert "Chose short" in words
     assert "10 or more, or 2 or fewer" in words
     assert "Share who can tell" not in words
-    assert "Durations that hold" not in words
+    assert "Durations not ruled out" not in words
     assert not re.search(r"-\d+ %", words)
 
 
