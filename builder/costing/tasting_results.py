@@ -13,6 +13,7 @@ from builder.records.tastings import Attribute, Tasting
 from builder.tasting.agreement import Concordance, TasterAgreement
 from builder.tasting.comparisons import BenchmarkComparison, Equivalence, NoWorse
 from builder.tasting.discrimination import DifferenceTest, ShareWhoCanTell, SimilarityTest
+from builder.tasting.pairs import Pair
 from builder.tasting.plans import ServingPlan
 from builder.tasting.protocols import Protocol
 from builder.tasting.ranks import BenchmarkRanks, FriedmanTest, PageTrend
@@ -80,19 +81,21 @@ class Repeats:
 class AttributeResult:
     """One scored or ranked attribute: tasters by samples, and every test of it.
 
-    `table`: points of 100 (ranks: higher is better); `hours`: columns of the series of
-    durations in rising order. None where the tasting has no benchmark, margin or series.
+    `table`: points of 100 (ranks: higher is better); `along`: the same over the
+    series of durations. None where the tasting has no benchmark, margin or series.
     """
 
     name: str
     attribute: Attribute | None
     table: FloatArray
+    along: FloatArray | None
     anova: ScoreAnova | None
     friedman: FriedmanTest
     ranks: BenchmarkRanks | None
     differences: BenchmarkComparison | None
     no_worse: Mapping[int, NoWorse]
     within: Mapping[int, Equivalence]
+    pairs: tuple[Pair, ...]
     repeats: Repeats | None
     trend: PageTrend | None
     study: DurationStudy | None
@@ -110,6 +113,7 @@ class RightResult:
     ends: tuple[str, str]
     table: FloatArray
     shares: tuple[RightShares, ...]
+    along: FloatArray | None
     window: RightWindow | None
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from math import sqrt
 from statistics import median
 
+from builder.costing.duration_words import durations, durations_sentences
+from builder.costing.pair_words import groups_sentence
 from builder.costing.panels import protocol_of
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult, margin_of
@@ -20,14 +21,13 @@ from builder.tasting.needed import (
 )
 from builder.tasting.panel_sentences import (
     differences_sentence,
-    right_window_sentence,
     tasters_for_window,
 )
 from builder.tasting.ranks import friedman_limit
-from builder.tasting.studies import kitchen_hours
 from builder.tasting.verdicts import (
     Grade,
     difference_verdict,
+    likeness_sentence,
     needed_sentence,
     ranks_verdict,
     share_sentence,
@@ -53,64 +53,26 @@ _UNRECKONED = "Without a benchmark and a margin, how many tasters it needs can't
 
 @dataclass(frozen=True, slots=True)
 class Support:
-    """Which durations the evidence supports, by column of the result; `best` leads them.
+    """Which durations may be right, by column of the result; `best` came closest.
 
-    `told`: whether any duration tried is ruled out. `reason` says what rules.
+    `told`: whether any duration tried is ruled out.
     """
 
     columns: tuple[int, ...]
-    best: int | None
+    best: int
     told: bool
-    reason: str
 
 
 def supported(result: TastingResult) -> Support | None:
-    """The durations that are neither told apart from the best nor off in texture.
+    """The durations that are not ruled out, and the one that came closest.
 
     None without a series of durations, or without answers.
     """
-    if not result.series or not result.held or result.choice is not None:
+    found = durations(result) if result.held else None
+    if found is None:
         return None
-    main = next((found for found in result.attributes if found.study), None)
-    left, reasons = set(result.series), []
-    if main is not None and main.study is not None:
-        left = {result.series[place] for place in main.study.best_tried.rivals}
-        reasons.append(f"{main.name} not told apart from the best")
-    for right in result.rights:
-        if right.window is None:
-            continue
-        left = {c for c in left if _in_window(right, result.samples[c].hours or 0.0)}
-        reasons.append(f"{right.name} right")
-    means = main.study.best_tried.means if main and main.study else ()
-    level = dict(zip(result.series, means, strict=False))
-    ordered = sorted(left, key=lambda column: -(level.get(column) or 0.0))
-    return Support(
-        tuple(sorted(left, key=result.series.index)),
-        ordered[0] if ordered else None,
-        len(left) < len(result.series),
-        listed(reasons),
-    )
-
-
-def worth_between(result: TastingResult) -> str:
-    """Name a duration not tried that keeps texture right where a neighbour scores better."""
-    support = supported(result)
-    main = next((found for found in result.attributes if found.study), None)
-    if support is None or support.best is None or main is None or main.study is None:
-        return ""
-    tried, means = main.study.hours, main.study.best_tried.means
-    own = result.series.index(support.best)
-    for other in (own + 1, own - 1):
-        if not 0 <= other < len(tried) or result.series[other] in support.columns:
-            continue
-        between = kitchen_hours(sqrt(tried[own] * tried[other]))
-        better = (means[other] or 0.0) > (means[own] or 0.0)
-        if better and between not in tried and all(_in_window(r, between) for r in result.rights):
-            return (
-                f"Worth cooking: {hours_in_words(between)}, not tried yet; it lies in the window,"
-                f" and {main.name} still gains towards {hours_in_words(tried[other])}."
-            )
-    return ""
+    columns = tuple(result.series[place] for place in found.left)
+    return Support(columns, result.series[found.closest[0]], len(columns) < len(result.series))
 
 
 def _in_window(right: RightResult, hours: float) -> bool:
@@ -123,26 +85,11 @@ def _in_window(right: RightResult, hours: float) -> bool:
     return window.exists and low <= hours <= high
 
 
-def support_sentence(result: TastingResult) -> str:
-    """Say which durations the evidence supports.
-
-    The count of tasters is always in it.
-    """
-    found = supported(result)
-    if found is None:
-        return ""
-    start = f"{tasters_in_words(result.count)}: "
-    if found.best is None:
-        return f"{start}no duration tried holds ({found.reason})."
-    if not found.told:
-        return f"{start}no duration tried is ruled out."
-    words = [_hours(result, column) for column in found.columns]
-    hold = "holds" if len(words) == 1 else "hold"
-    return f"{start}of the durations tried {listed(words)} {hold} ({found.reason})."
-
-
-def _hours(result: TastingResult, column: int) -> str:
-    return hours_in_words(result.samples[column].hours or 0.0)
+def _agrees(right: RightResult, result: TastingResult) -> bool:
+    """Whether a window takes in just the durations that are not ruled out."""
+    support = supported(result)
+    inside = {c for c in result.series if _in_window(right, result.samples[c].hours or 0.0)}
+    return support is not None and inside == set(support.columns)
 
 
 # The lead
@@ -168,12 +115,11 @@ def _sentences(result: TastingResult) -> Iterator[str]:
     if result.tasting.test == RANKS:
         yield from (rank_sentence(result, found) for found in result.attributes)
         return
-    yield support_sentence(result)
     support = supported(result)
     if support is not None:
-        if support.best is not None:
-            yield against_benchmark(result, support.best)
-        yield from (window_words(right) for right in result.rights)
+        yield from durations_sentences(result)
+        yield against_benchmark(result, support.best)
+        yield from (window_words(right) for right in result.rights if _agrees(right, result))
     else:
         yield from (
             against_benchmark(result, column)
@@ -202,7 +148,7 @@ def window_words(right: RightResult) -> str:
         return ""
     low, high = right.ends
     if not window.exists:
-        return right_window_sentence(window, low, high)
+        return ""
     first = window.tried[0] if window.start.hours is None else window.start.hours
     last = window.tried[1] if window.end.hours is None else window.end.hours
     few = "; not enough tasters to be sure" if tasters_for_window(window) else ""
@@ -226,7 +172,8 @@ def choice_sentences(result: TastingResult) -> Iterator[str]:
     few_can_tell = likeness is not None and likeness.grade is Grade.FEW_CAN_TELL
     if few_can_tell and likeness and not choice.difference.different:
         # A call for more tasters, in case many can tell, would contradict what is shown.
-        yield from (likeness.sentence, share)
+        assert choice.similarity is not None
+        yield from (likeness.sentence, likeness_sentence(choice.similarity))
         chance = chance_in_words(choice.difference.p_value)
         yield f"No difference is shown ({chance}), which alone would be no proof of likeness."
         return
@@ -244,10 +191,7 @@ def rank_sentence(result: TastingResult, found: AttributeResult) -> str:
     names = [sample.words for sample in result.samples]
     if found.ranks is not None:
         return ranks_verdict(found.friedman, found.ranks, names, found.name, result.alpha).sentence
-    start = f"{tasters_in_words(found.friedman.tasters)}, {found.name}: "
-    if found.friedman.p_value <= result.alpha:
-        return f"{start}the samples are ranked apart."
-    return f"{start}no difference in ranks shown; that is no proof of likeness."
+    return groups_sentence(result, found)
 
 
 # Before anybody cooks

@@ -45,6 +45,7 @@ from builder.tasting.discrimination import (
     discrimination_similarity,
     share_who_can_tell,
 )
+from builder.tasting.pairs import all_pairs
 from builder.tasting.plans import PlannedSample
 from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
 from builder.tasting.right import just_about_right_shares, right_window
@@ -235,6 +236,7 @@ def _attribute(found: TastingResult, name: str, attribute: Attribute | None) -> 
         name=name,
         attribute=attribute,
         table=table,
+        along=along,
         anova=score_anova(table) if scored else None,
         friedman=friedman_test(table),
         ranks=None if benchmark is None else benchmark_ranks(table, benchmark),
@@ -243,6 +245,7 @@ def _attribute(found: TastingResult, name: str, attribute: Attribute | None) -> 
         else None,
         no_worse=_no_worse(found, table, attribute),
         within=_within(found, table, attribute),
+        pairs=all_pairs(table) if benchmark is None else (),
         repeats=_repeats(found, table) if scored else None,
         trend=None if along is None else page_trend(along),
         study=None if along is None else _study(found, along, hours, scored),
@@ -301,5 +304,5 @@ def _right(found: TastingResult, name: str, attribute: Attribute) -> RightResult
         window = right_window(along, hours, limit)
     low, high = attribute.ends
     return RightResult(
-        name, (low, high), table, just_about_right_shares(table, 1 - found.alpha), window
+        name, (low, high), table, just_about_right_shares(table, 1 - found.alpha), along, window
     )

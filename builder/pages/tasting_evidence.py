@@ -14,7 +14,7 @@ from builder.pages.tasting_charts import difference_intervals, right_bars, share
 from builder.pages.tasting_pieces import challengers, kitchen_spread, page_path
 from builder.pages.view import View
 from builder.records.kinds import Plate, Swap
-from builder.tasting.wording import counted_once, hours_in_words, listed, tasters_in_words
+from builder.tasting.wording import counted_once, hours_in_words, tasters_in_words
 
 
 def swap_mouth(view: View, swap: Swap) -> str:
@@ -116,13 +116,17 @@ def _mouth(view: View, result: TastingResult, plate: Plate) -> Iterator[str]:
 
 
 def _plate_words(result: TastingResult, plate: Plate) -> str:
-    """Say that the plate's own duration is one that holds."""
+    """Say whether the plate's own duration came closest, or may be right."""
     support = supported(result)
     columns = _columns(result, plate)
     if support is None or not columns or not support.told:
         return ""
     hours = hours_in_words(result.samples[columns[0]].hours or 0.0)
-    return f"{tasters_in_words(result.count)}: the evidence supports the {hours} of this plate."
+    start = f"{tasters_in_words(result.count)}: the {hours} of this plate"
+    if support.best in map(result.stands_in, columns):
+        return f"{start} came closest of those tried."
+    closest = hours_in_words(result.samples[support.best].hours or 0.0)
+    return f"{start} may be right; {closest} came closest."
 
 
 def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
@@ -135,14 +139,9 @@ def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
     if any(column in support.columns for column in columns):
         return None
     start = f"{tasters_in_words(result.count)}: "
-    if support.best is None:
-        return Notice(f"{start}no duration tried holds ({support.reason}).", "note")
-    held = [hours_in_words(result.samples[c].hours or 0.0) for c in support.columns]
-    cook = result.samples[support.best].cook
-    which = f", {cook.title} before all" if cook else ""
+    closest = hours_in_words(result.samples[support.best].hours or 0.0)
     own = f"{plate.title} has a cook that was not tasted"
     if columns:
         hours = hours_in_words(result.samples[columns[0]].hours or 0.0)
-        own = f"{plate.title} is cooked {hours}"
-    text = f"{start}the evidence supports {listed(held)}{which}; {own}."
-    return Notice(text, "caution", hint=f"({support.reason})")
+        own = f"{plate.title} is cooked {hours}, which is out"
+    return Notice(f"{start}{closest} came closest of those tried; {own}.", "caution")

@@ -81,7 +81,7 @@ def shown_share(choice: ChoiceResult) -> ShownShare:
     """What a choice's tile, picture and trace show."""
     share = choice.share
     if not choice.protocol.two_sided:
-        return ShownShare("Share who can tell", share.lower, share.estimate, share.upper)
+        return ShownShare("Share who can tell", share.at_least, share.estimate, share.at_most)
     first, second = choice.first.replace("-", " "), choice.second.replace("-", " ")
     if share.estimate < 0:
         title = f"Lead of {second} over {first}"

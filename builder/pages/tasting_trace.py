@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.costing.panels import ALPHA, BETA, CAN_TELL, OFF_TEXTURE
 from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult
+from builder.costing.tasting_words import supported
 from builder.pages.components import Part, SourceListing, Trace, TraceGroup, TraceInput, TraceRow
 from builder.pages.parts import part
 from builder.pages.tasting_pieces import anchor, method_href, points, shown_share
@@ -29,6 +30,7 @@ def tasting_trace(view: View, result: TastingResult) -> Part | None:
     if not result.held:
         return None
     groups = [TraceGroup("Who can tell", tuple(_choice_rows(view, result)))]
+    groups.append(TraceGroup("Durations", tuple(_duration_rows(view, result))))
     for found in result.attributes:
         rows = tuple(_rows(view, result, found))
         groups.append(TraceGroup(found.name.capitalize(), rows))
@@ -138,6 +140,25 @@ def _choice_rows(view: View, result: TastingResult) -> Rows:
         anchor("choice", "distance"), "Sensory distance d′",
         "–" if distance is None else f"{distance:.2f}",
         "Thurstone's model of the protocol", "sensory_distance", counted(),
+    )  # fmt: skip
+
+
+def _duration_rows(view: View, result: TastingResult) -> Rows:
+    """Which durations are out and which came closest, with all that went into it."""
+    support = supported(result)
+    if support is None:
+        return
+    closest = hours_in_words(result.samples[support.best].hours or 0.0)
+    names = [right.name for right in result.rights] + [a.name for a in result.attributes[:1]]
+    given = (
+        *_given(view, "alpha", result.tasting.alpha, ALPHA),
+        *_given(view, "share who may find it off", result.tasting.off_texture, OFF_TEXTURE),
+        *_hours(view, result),
+    )
+    answers = [line for name in names for line in _scores(result, name)]
+    yield _row(
+        anchor("durations", "shortlist"), "Closest duration, and which are out", closest,
+        "one risk for all durations", "shortlist", iter((*answers, *given)),
     )  # fmt: skip
 
 

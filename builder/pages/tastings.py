@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.costing.duration_words import short_durations
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import ChoiceResult, TastingResult, margin_of
 from builder.costing.tasting_words import (
     choice_sentences,
     headline,
-    support_sentence,
     supported,
-    worth_between,
 )
 from builder.pages.components import (
     Cell,
@@ -116,9 +115,10 @@ def _tiles(result: TastingResult) -> Figures:
     support = supported(result)
     if support is not None:
         words = [hours_in_words(result.samples[c].hours or 0.0) for c in support.columns]
-        first = next((found for found in result.attributes if found.study), None)
-        href = f"#{anchor(first.name, 'study')}" if first else ""
-        tiles.append(FigureTile("Durations that hold", listed(words) or "none", trace_href=href))
+        href = f"#{anchor('durations', 'shortlist')}"
+        tiles.append(
+            FigureTile("Durations not ruled out", listed(words) or "none", trace_href=href)
+        )
     if result.choice is not None:
         shown = shown_share(result.choice)
         tiles.append(
@@ -152,7 +152,8 @@ def _choice_part(result: TastingResult) -> Part | None:
     rows = [_test_row("difference", test.correct, test.tasters, _enough(choice), test.p_value)]
     if choice.similarity is not None:
         most = choice.similarity.maximum_correct
-        words = "no number" if most is None else f"{most} or fewer"
+        shown = most is not None and choice.similarity.can_be_shown
+        words = f"{most} or fewer" if shown else "no number"
         rows.append(_test_row("similarity", test.correct, test.tasters, words,
                               choice.similarity.p_value))  # fmt: skip
     table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))
@@ -196,7 +197,7 @@ def _right_part(result: TastingResult) -> Part | None:
         sections.append(right_bars(result, found))
         if found.window is not None:
             words = right_window_sentence(found.window, *found.ends)
-            sections.append(paragraph(" ".join(filter(None, (words, worth_between(result))))))
+            sections.append(paragraph(words))
     about = "Too far is a failure as well: shares on both sides of right, never a mean."
     names = listed([found.name for found in result.rights])
     return part("right", names.capitalize(), *sections, about=about)
@@ -300,6 +301,6 @@ def short_verdict(result: TastingResult, spread: float | None = None) -> str:
         return counted_once(choice_sentences(result))
     support = supported(result)
     if support is not None:
-        return support_sentence(result)
+        return short_durations(result)
     found = [against_benchmark(result, column) for column in challengers(result)]
     return counted_once(filter(None, found)) or headline(result)

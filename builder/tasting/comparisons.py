@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import sqrt
+from math import ceil, log2, sqrt
 from typing import Literal
 
 import numpy as np
@@ -97,6 +97,18 @@ def holm_adjusted(p_values: Sequence[float]) -> tuple[float, ...]:
         highest = max(highest, min(1.0, (len(p_values) - rank) * p_values[index]))
         adjusted[index] = highest
     return tuple(adjusted)
+
+
+def fewest_for_signs(alpha: float = 0.05, two_sided: bool = True) -> int:
+    """Fewest tasters with whom a sign-flip test of one difference can reach alpha.
+
+    All agreeing is one pattern of 2^n, two where either side counts. alpha: [1], above 0 and
+    below 1.
+
+    >>> fewest_for_signs(0.05, two_sided=False), fewest_for_signs()
+    (5, 6)
+    """
+    return ceil(log2((2 if two_sided else 1) / alpha) - _HAIR)
 
 
 def _moments(values: FloatArray) -> tuple[float | None, float | None]:

@@ -13,6 +13,7 @@ from builder.tasting.thurstone import clopper_pearson
 
 # Keeps a limit that is met exactly from being missed by the last bit of a sum.
 _HAIR = 1e-12
+FEWEST_FOR_SIMILARITY = 18
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,9 +52,26 @@ class SimilarityTest:
     maximum_correct: int | None
 
     @property
+    def can_be_shown(self) -> bool:
+        """Whether this panel is large enough: guessing alone brings few enough correct answers.
+
+        Where only fewer than guessing brings would do, a result says more of the test than of
+        the samples, and no claim is made.
+        """
+        most = self.maximum_correct
+        return most is not None and similarity_has_room(most, self.tasters, self.protocol)
+
+    @property
+    def implausible(self) -> bool:
+        """Whether so few correct answers are too few even for guessing, at the level beta."""
+        chance = float(binom.cdf(self.correct, self.tasters, self.protocol.guess))
+        return chance <= self.beta * (1 + _HAIR)
+
+    @property
     def similar(self) -> bool:
         """Whether the test shows that fewer than `limit` can tell."""
-        return self.p_value <= self.beta * (1 + _HAIR)
+        few = self.p_value <= self.beta * (1 + _HAIR)
+        return few and self.can_be_shown and not self.implausible
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +90,15 @@ class ShareWhoCanTell:
     at_most: float
     confidence: float
     tasters: int
+
+
+def similarity_has_room(most: int, tasters: int, protocol: Protocol) -> bool:
+    """Whether a similarity may be claimed with up to `most` correct answers.
+
+    The printed tables start at 18 tasters (ISO 4120, from memory; taken for other protocols as
+    well), and guessing alone must bring no more than `most`.
+    """
+    return tasters >= FEWEST_FOR_SIMILARITY and most >= tasters * protocol.guess * (1 - _HAIR)
 
 
 def check_answers(correct: int, tasters: int) -> None:
@@ -209,7 +236,8 @@ def discrimination_similarity(
     """Exact binomial test of whether fewer than `limit` can tell.
 
     p = P(X <= correct) when exactly `limit` can tell. A difference test that shows nothing
-    says nothing of the kind: only this one does.
+    says nothing of the kind: only this one does. No claim where only fewer correct answers than
+    guessing brings would be few enough, nor where they are too few even for guessing.
 
     correct: [1], 0 to tasters. tasters: [1], 1 or more. limit: share who can tell [1] and
     beta: risk [1], above 0 and below 1. Raises ValueError outside those ranges and for a

@@ -12,10 +12,12 @@ from scipy.stats import t as student
 
 from builder.engine.methods import method
 from builder.tasting.discrimination import (
+    FEWEST_FOR_SIMILARITY,
     check_share,
     maximum_correct_answers,
     minimum_correct_answers,
     share_correct_from_tell,
+    similarity_has_room,
 )
 from builder.tasting.protocols import Protocol
 
@@ -89,7 +91,8 @@ def similarity_test_power(
 ) -> float:
     """Chance that a similarity test shows "fewer than `limit`" when `share` can tell.
 
-    P(X <= maximum correct), X binomial with guess + share (1 − guess).
+    P(X <= maximum correct), X binomial with guess + share (1 − guess); 0 where that maximum lies
+    below what guessing brings.
 
     tasters: [1], 1 or more. share: who can tell [1], 0 to 1. limit, beta: [1], above 0 and
     below 1. Raises ValueError outside those ranges.
@@ -101,7 +104,7 @@ def similarity_test_power(
     if not 0 <= share <= 1:
         raise ValueError(f"share must be from 0 to 1, not {share}")
     maximum = maximum_correct_answers(tasters, protocol, limit, beta)
-    if maximum is None:
+    if maximum is None or not similarity_has_room(maximum, tasters, protocol):
         return 0.0
     return float(binom.cdf(maximum, tasters, share_correct_from_tell(share, protocol)))
 
@@ -170,7 +173,8 @@ def tasters_for_similarity(
     maximum = np.asarray(binom.ppf(beta * (1 + _HAIR), panels, chance))
     # The quantile is the first count that passes beta, or the one that meets it exactly.
     maximum = maximum - (binom.cdf(maximum, panels, chance) > beta * (1 + _HAIR))
-    reached = np.where(maximum >= 0, binom.cdf(maximum, panels, protocol.guess), 0.0)
+    claimed = (panels >= FEWEST_FOR_SIMILARITY) & (maximum >= panels * protocol.guess * (1 - _HAIR))
+    reached = np.where(claimed, binom.cdf(maximum, panels, protocol.guess), 0.0)
     return _first_and_steady(np.asarray(reached >= power), power)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import ceil, log, sqrt
 
 from builder.tasting.agreement import Concordance, Standing, TasterAgreement
-from builder.tasting.comparisons import BenchmarkComparison
+from builder.tasting.comparisons import BenchmarkComparison, fewest_for_signs
 from builder.tasting.durations import DurationCurve, Shape
 from builder.tasting.right import BOTH_ENDS, RightShares, RightWindow, WindowEnd
 from builder.tasting.scores import ScoreAnova
@@ -44,8 +44,8 @@ def differences_sentence(
     """Say which samples score apart from the benchmark, all comparisons counted.
 
     >>> from builder.tasting.comparisons import benchmark_differences
-    >>> differences_sentence(benchmark_differences([[1, 2]], 0), ["a", "b"], "flavour")
-    '1 taster: no sample is told apart from a in flavour.'
+    >>> differences_sentence(benchmark_differences([[1, 2]], 0), ["a", "b"], "flavour")[:53]
+    '1 taster: no sample is told apart from a in flavour; '
     """
     told = [line for line in comparison.differences if line.adjusted_p_value <= alpha]
     fewest = min((line.tasters for line in comparison.differences), default=0)
@@ -53,7 +53,9 @@ def differences_sentence(
     count = tasters_in_words(most) if fewest == most else f"{fewest} to {most} tasters"
     benchmark = names[comparison.benchmark]
     if not told:
-        return f"{count}: no sample is told apart from {benchmark} in {attribute}."
+        few = fewest_for_signs(alpha)
+        why = f"; fewer than {few} can't tell any, even if all agree" if most < few else ""
+        return f"{count}: no sample is told apart from {benchmark} in {attribute}{why}."
     parts = [
         f"{names[line.sample]} {points_in_words(line.mean or 0.0, signed=True)} points"
         f" ({chance_in_words(line.adjusted_p_value)})"

@@ -15,9 +15,10 @@ from builder.tasting.tables import FloatArray, IntArray
 # Ranks enter doubled and centred, 2 r − (p + 1), so ties stay whole numbers.
 Pattern = tuple[int, ...]
 
-MOST_STATES = 1_000_000
-_DRAWN_CELLS = 4_000_000
-MOST_DRAWS = 40_000
+MOST_STATES = 60_000
+MOST_TABLE_STATES = 1_000_000
+_DRAWN_CELLS = 1_000_000
+MOST_DRAWS = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +56,9 @@ def _merge(sums: IntArray, chances: FloatArray) -> tuple[IntArray, FloatArray]:
     return sums[first], np.bincount(inverse, weights=chances).astype(np.float64)
 
 
-def _grow(state: SumStates, pattern: Pattern, apart: int) -> SumStates | None:
+def _grow(state: SumStates, pattern: Pattern, apart: int, most: int) -> SumStates | None:
     moves, shares = _arrangements(pattern)
-    if len(state.sums) * len(moves) > MOST_STATES:
+    if len(state.sums) * len(moves) > most:
         return None
     sums = (state.sums[:, None, :] + moves[None, :, :]).reshape(-1, len(pattern))
     sums[:, apart:].sort(axis=1)
@@ -65,13 +66,13 @@ def _grow(state: SumStates, pattern: Pattern, apart: int) -> SumStates | None:
     return SumStates(*_merge(sums, chances), exact=True)
 
 
-def _exact_states(patterns: tuple[Pattern, ...], apart: int) -> SumStates | None:
+def _exact_states(patterns: tuple[Pattern, ...], apart: int, most: int) -> SumStates | None:
     samples = len(patterns[0])
     if samples > 7:
         return None
     state: SumStates | None = SumStates(np.zeros((1, samples), np.int64), np.ones(1), exact=True)
     for pattern in patterns:
-        state = _grow(state, pattern, apart) if state else None
+        state = _grow(state, pattern, apart, most) if state else None
     return state
 
 
@@ -79,28 +80,37 @@ def _draws(cells: int) -> int:
     return max(2_000, min(MOST_DRAWS, _DRAWN_CELLS // cells))
 
 
-def permuted_sums(centred: FloatArray) -> FloatArray:
+@lru_cache(maxsize=512)
+def _orders(row: int, count: int) -> NDArray[np.intp]:
+    """Random orders of `count` things for one row of a table; shared by all tastings."""
+    words = random_words((MOST_DRAWS, count), "rank permutations", row, count)
+    return np.argsort(words, axis=1)
+
+
+def permuted_sums(centred: FloatArray, most: int = MOST_DRAWS) -> FloatArray:
     """Column sums over random rearrangements within rows [draws by samples].
 
-    centred: ranks less their row's mean, NaN where missing; a missing cell stays empty.
+    centred: values less their row's mean, NaN where missing; a missing cell stays empty.
     """
-    there = ~np.isnan(centred)
-    words = random_words((_draws(centred.size), *centred.shape), "rank permutations")
-    keys = np.where(there[None], words >> np.uint64(1), np.uint64(2**64 - 1))
-    places = np.argsort(np.argsort(keys, axis=2), axis=2)
-    packed = np.nan_to_num(np.sort(centred, axis=1))
-    values = np.take_along_axis(np.broadcast_to(packed, places.shape), places, axis=2)
-    sums: FloatArray = values.sum(axis=1)
+    sums = np.zeros((min(most, _draws(centred.size)), centred.shape[1]))
+    for number, row in enumerate(centred):
+        there = np.flatnonzero(~np.isnan(row))
+        if there.size:
+            moved = np.sort(row[there])[_orders(number, there.size)[: len(sums)]]
+            sums[:, there] += moved
     return sums
 
 
 @lru_cache(maxsize=64)
-def rank_sum_states(patterns: tuple[Pattern, ...], apart: int = 0) -> SumStates:
+def rank_sum_states(
+    patterns: tuple[Pattern, ...], apart: int = 0, most: int = MOST_STATES
+) -> SumStates:
     """Distribution of rank sums over all rearrangements, sampled where there are too many.
 
-    patterns: one per taster, all of the same length, in sorted order.
+    patterns: one per taster, all of the same length, in sorted order. most: states times moves
+    that are counted before it is sampled.
     """
-    exact = _exact_states(patterns, apart)
+    exact = _exact_states(patterns, apart, most)
     if exact:
         return exact
     drawn = np.rint(permuted_sums(np.array(patterns, dtype=np.float64))).astype(np.int64)

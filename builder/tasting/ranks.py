@@ -12,6 +12,7 @@ from scipy.stats import chi2, norm, rankdata
 
 from builder.engine.methods import method
 from builder.tasting.rank_distributions import (
+    MOST_TABLE_STATES,
     Pattern,
     SumStates,
     contrast_tail,
@@ -38,7 +39,7 @@ class FriedmanTest:
     """Do tasters rank the samples alike?
 
     `informative`: tasters who told any two samples apart; the others change nothing.
-    `exact`: every rearrangement was counted, else 2,000 to 40,000 fixed random ones.
+    `exact`: every rearrangement was counted, else 2,000 to 10,000 fixed random ones.
     `chi_square_p_value` is the large-panel approximation, None where it has no degrees.
     """
 
@@ -168,7 +169,7 @@ def _natural_states(samples: int, tasters: int) -> SumStates:
         raise ValueError(
             f"samples must be from 2 to 7 and tasters from 1 to 50, not {samples}, {tasters}"
         )
-    return rank_sum_states((natural_pattern(samples),) * tasters)
+    return rank_sum_states((natural_pattern(samples),) * tasters, most=MOST_TABLE_STATES)
 
 
 @method(

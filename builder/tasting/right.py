@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
-from numpy.typing import ArrayLike
-from scipy.optimize import isotonic_regression
+from numpy.typing import ArrayLike, NDArray
 
 from builder.engine.methods import method
 from builder.tasting.draws import random_words
@@ -19,6 +19,8 @@ _RESAMPLES = 1_000
 _HAIR = 1e-9
 BOTH_ENDS = "both ends"
 """Stands in a note for the words of the scale's ends, which only a sentence knows."""
+AGAINST_TIME = "the answers do not change one way with time, so no window is drawn"
+POOLED = "neighbouring durations are pooled where the answers go against time"
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,45 +116,70 @@ class RightWindow:
 
 
 def _rising(shares: FloatArray, weights: FloatArray) -> FloatArray:
-    """Least-squares shares that never fall."""
-    fitted: FloatArray = isotonic_regression(shares, weights=weights).x
+    """Least-squares shares that never fall [... by durations], by the max-min formula."""
+    mass = np.cumsum(weights, axis=-1)
+    total = np.cumsum(shares * weights, axis=-1)
+    pad = [(0, 0)] * (shares.ndim - 1) + [(1, 0)]
+    mass, total = np.pad(mass, pad), np.pad(total, pad)
+    places = range(shares.shape[-1])
+    fitted = np.full(shares.shape, -np.inf)
+    for first in places:
+        means = (total[..., first + 1 :] - total[..., [first]]) / (
+            mass[..., first + 1 :] - mass[..., [first]]
+        )
+        least = np.minimum.accumulate(means[..., ::-1], axis=-1)[..., ::-1]
+        fitted[..., first:] = np.maximum(fitted[..., first:], least)
     return fitted
 
 
-def _crossing(hours: FloatArray, rising: FloatArray, limit: float) -> float | None:
-    """Last time at which a rising share is within the limit; None when it is to the end.
+def _crossing(hours: FloatArray, rising: FloatArray, limit: float) -> FloatArray:
+    """Last time at which rising shares [draws by durations] are within the limit.
 
-    Minus infinity when even the first time is past it.
+    Infinity where they are to the end, minus infinity where even the first is past it.
     """
-    past = np.flatnonzero(rising > limit + _HAIR)
-    if not past.size:
-        return None
-    first = int(past[0])
-    if first == 0:
-        return -np.inf
-    low, high = rising[first - 1], rising[first]
-    part = max(0.0, (limit - low) / (high - low))
-    return float(hours[first - 1] + part * (hours[first] - hours[first - 1]))
+    past = rising > limit + _HAIR
+    first = np.argmax(past, axis=1)
+    draws, before = np.arange(len(rising)), np.maximum(first - 1, 0)
+    low, high = rising[draws, before], rising[draws, first]
+    step = np.where(high > low, high - low, 1.0)
+    part = np.maximum(0.0, (limit - low) / step)
+    found = hours[before] + part * (hours[first] - hours[before])
+    found = np.where(first == 0, -np.inf, found)
+    return np.where(past.any(axis=1), found, np.inf)
 
 
-def _ends(hours: FloatArray, signs: FloatArray, limit: float) -> tuple[float | None, float | None]:
-    """Start and end of the window; ±infinity where it is empty on that side."""
-    counts = np.maximum((~np.isnan(signs)).sum(axis=0), 1).astype(np.float64)
-    below = (signs < 0).sum(axis=0) / counts
-    above = (signs > 0).sum(axis=0) / counts
+@dataclass(frozen=True, slots=True)
+class _Shares:
+    """Shares too firm and too soft [draws by durations], as counted, and how many answered."""
+
+    below: FloatArray
+    above: FloatArray
+    counts: FloatArray
+
+    @staticmethod
+    def of(signs: FloatArray) -> _Shares:
+        """Count answers [draws by tasters by durations]."""
+        counts = np.maximum((~np.isnan(signs)).sum(axis=1), 1).astype(np.float64)
+        below, above = ((side * signs > 0).sum(axis=1) / counts for side in (-1, 1))
+        return _Shares(below, above, counts)
+
+    def in_step(self) -> tuple[FloatArray, FloatArray]:
+        """Too firm made to fall, too soft to rise with time, neighbours pooled where not."""
+        backwards = _rising(self.below[:, ::-1], self.counts[:, ::-1])
+        return backwards[:, ::-1], _rising(self.above, self.counts)
+
+
+def _ends(hours: FloatArray, shares: _Shares, limit: float) -> tuple[FloatArray, FloatArray]:
+    """Start and end of the window of each draw; ∓infinity where it is open on that side."""
+    below, above = shares.in_step()
     # "Too firm" falls with time: read backwards it rises.
-    backwards = _crossing(-hours[::-1], _rising(below[::-1], counts[::-1]), limit)
-    return (
-        None if backwards is None else -backwards,
-        _crossing(hours, _rising(above, counts), limit),
-    )
+    start = -_crossing(-hours[::-1], below[:, ::-1], limit)
+    return start, _crossing(hours, above, limit)
 
 
-def _quantiles(
-    found: Sequence[float | None], outside: float, confidence: float
-) -> tuple[float | None, float | None]:
-    """Order statistics of resampled ends; those not located stand outside on their side."""
-    values = np.sort([outside if value is None else value for value in found])
+def _quantiles(found: FloatArray, confidence: float) -> tuple[float | None, float | None]:
+    """Order statistics of resampled ends; those not located lie outside on their side."""
+    values = np.sort(found)
     tail = (1 - confidence) / 2
     low = float(values[int(np.floor(tail * (len(values) - 1)))])
     high = float(values[int(np.ceil((1 - tail) * (len(values) - 1)))])
@@ -173,16 +200,34 @@ def _window_end(
     )
 
 
+@lru_cache(maxsize=64)
+def _picks(tasters: int) -> NDArray[np.intp]:
+    """Which tasters each of the resampled panels holds; shared by all tastings."""
+    words = random_words((_RESAMPLES, tasters), "resampled tasters")
+    return (words % np.uint64(tasters)).astype(np.intp)
+
+
 def _resampled_ends(
     hours: FloatArray, signs: FloatArray, limit: float
-) -> list[tuple[float | None, float | None]]:
+) -> tuple[FloatArray, FloatArray]:
     rows = sorted_rows(signs)
-    words = random_words((_RESAMPLES, len(rows)), "resampled tasters")
-    picks = (words % np.uint64(len(rows))).astype(np.int64)
-    return [_ends(hours, rows[pick], limit) for pick in picks]
+    return _ends(hours, _Shares.of(rows[_picks(len(rows))]), limit)
 
 
-def _window_note(exists: bool, start: float | None, end: float | None) -> str:
+def _against_counts(hours: FloatArray, shares: _Shares, limit: float) -> bool:
+    """Whether a window takes in what the counts put out, or the other way round."""
+    start, end = (float(found[0]) for found in _ends(hours, shares, limit))
+    within = np.maximum(shares.below[0], shares.above[0]) <= limit + _HAIR
+    inside = (hours >= start - _HAIR) & (hours <= end + _HAIR)
+    return bool((within != inside).any())
+
+
+def _pooled(shares: _Shares) -> bool:
+    below, above = shares.in_step()
+    return not (np.allclose(below, shares.below) and np.allclose(above, shares.above))
+
+
+def _window_note(exists: bool, start: float | None, end: float | None, pooled: bool) -> str:
     if not exists:
         return f"at no duration tried were {BOTH_ENDS} rare enough"
     notes = []
@@ -190,6 +235,8 @@ def _window_note(exists: bool, start: float | None, end: float | None) -> str:
         notes.append("the shortest duration tried was right already")
     if end is None:
         notes.append("the longest duration tried was still right")
+    if pooled:
+        notes.append(POOLED)
     return "; ".join(notes)
 
 
@@ -207,8 +254,8 @@ def right_window(
     Shares "below" may only fall and shares "above" only rise with time (least squares under
     that order), straight lines between durations tried; start and end where they meet the
     limit. Limits of both ends: resampling tasters, 1,000 times, and never tighter than the
-    durations tried on either side. A duration on which nobody
-    answered counts as not tried.
+    durations tried on either side. A duration on which nobody answered counts as not tried.
+    No window is drawn where it would contradict the counts at a duration tried.
 
     answers: tasters by durations, 0 right, negative too firm, positive too soft, NaN where
     missing. hours: one per column [h], above 0, rising. limit: share [1], above 0 and below
@@ -232,12 +279,19 @@ def right_window(
     answered, times = answered[:, there.any(axis=0)], times[there.any(axis=0)]
     tried = float(times[0]), float(times[-1])
     counts = len(answered), int((~np.isnan(answered)).sum(axis=0).min())
-    start, end = _ends(times, answered, limit)
+    shares = _Shares.of(answered[None])
+    if _against_counts(times, shares, limit):
+        note = AGAINST_TIME
+        return RightWindow(*counts, limit, confidence, False, nowhere, nowhere, tried, note)
+    ends = [float(found[0]) for found in _ends(times, shares, limit)]
+    start, end = (None if ends[0] == -np.inf else ends[0]), (None if ends[1] == np.inf else ends[1])
     exists = (tried[0] if start is None else start) <= (tried[1] if end is None else end)
-    note = _window_note(exists, start, end)
+    note = _window_note(exists, start, end, _pooled(shares))
     if not exists:
         return RightWindow(*counts, limit, confidence, False, nowhere, nowhere, tried, note)
-    starts, ends = zip(*_resampled_ends(times, answered, limit), strict=True)
-    first = _window_end(times, start, *_quantiles(starts, -np.inf, confidence))
-    last = _window_end(times, end, *_quantiles(ends, np.inf, confidence))
+    resampled = _resampled_ends(times, answered, limit)
+    first, last = (
+        _window_end(times, found, *_quantiles(again, confidence))
+        for found, again in zip((start, end), resampled, strict=True)
+    )
     return RightWindow(*counts, limit, confidence, True, first, last, tried, note)

@@ -10,7 +10,6 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from builder.engine.methods import method
-from builder.tasting.comparisons import benchmark_differences
 from builder.tasting.durations import (
     FEWEST_DURATIONS,
     FEWEST_TASTERS,
@@ -19,6 +18,7 @@ from builder.tasting.durations import (
     check_hours,
     duration_curve,
 )
+from builder.tasting.pairs import told_below
 from builder.tasting.scores import score_anova
 from builder.tasting.tables import FloatArray, informative_rows, score_table
 
@@ -39,15 +39,15 @@ class BestTried:
 @method(
     unit="1",
     source="after Hsu, Multiple Comparisons, 1996 (comparisons with the best) [from memory], with"
-    " sign-flip permutation in place of normal errors",
+    " rearrangement within tasters in place of normal errors",
     title="Samples not distinguishable from the best",
 )
 def not_distinguishable_from_best(scores: ArrayLike, alpha: float = 0.05) -> BestTried:
     """Which samples may be the best, as far as this panel can tell.
 
-    A sample drops out when others stand above it so far that the largest sign-flip statistic
-    of (other − it) is reached with p <= alpha. Departure: permutation in place of the
-    source's normal theory.
+    A sample drops out when others lie above it so far that rearrangement within tasters reaches
+    it with p <= alpha, all samples counted (see the samples that others lie above). Departure:
+    permutation in place of the source's normal theory.
 
     scores: tasters by samples [points], NaN where missing. alpha: [1], above 0 and below 1.
     Raises ValueError outside that or when nothing is scored.
@@ -60,14 +60,11 @@ def not_distinguishable_from_best(scores: ArrayLike, alpha: float = 0.05) -> Bes
     if not 0 < alpha < 1:
         raise ValueError(f"alpha must be above 0 and below 1, not {alpha}")
     means = score_anova(table).adjusted_means
-    p_values = []
-    for column in range(table.shape[1]):
-        others = benchmark_differences(table, column, side="greater").differences
-        p_values.append(min((other.adjusted_p_value for other in others), default=1.0))
+    p_values = told_below(table)
     best = max(range(len(means)), key=lambda column: _or_lowest(means[column]))
     scored = [column for column in range(len(means)) if means[column] is not None]
     rivals = tuple(column for column in scored if p_values[column] > alpha or column == best)
-    return BestTried(best, rivals, tuple(p_values), means)
+    return BestTried(best, rivals, p_values, means)
 
 
 def _or_lowest(value: float | None) -> float:
@@ -106,7 +103,7 @@ def kitchen_hours(hours: float) -> float:
     return max(step, round(hours / step) * step)
 
 
-def _beyond(times: FloatArray, longer: bool) -> float:
+def beyond(times: FloatArray, longer: bool) -> float:
     """One step past an end, in the ratio of the last two durations, at most doubling."""
     ratio = 2.0
     if len(times) > 1:
@@ -126,7 +123,7 @@ def _fill_up(times: FloatArray, best: int) -> tuple[float, ...]:
     have = times
     while len(have) < FEWEST_DURATIONS:
         at_start, at_end = times[best] == have[0], times[best] == have[-1]
-        new = _beyond(have, longer=True) if at_end else _beyond(have, longer=False)
+        new = beyond(have, longer=True) if at_end else beyond(have, longer=False)
         if not (at_start or at_end):
             new = _widest_gap(have)
         if new in have:
@@ -146,9 +143,9 @@ def _tasters_for_curvature(curve: DurationCurve, tasters: int) -> int | None:
 
 def _next_with_curve(curve: DurationCurve, times: FloatArray, tasters: int) -> NextCook | None:
     if curve.shape is Shape.RISING:
-        return NextCook((_beyond(times, longer=True),), None, "the longest still gains")
+        return NextCook((beyond(times, longer=True),), None, "the longest still gains")
     if curve.shape is Shape.FALLING:
-        return NextCook((_beyond(times, longer=False),), None, "the shortest is still the best")
+        return NextCook((beyond(times, longer=False),), None, "the shortest is still the best")
     if not curve.fits:
         gap = _widest_gap(times)
         return NextCook((gap,), None, "the curve does not fit: fill the widest gap")
@@ -161,7 +158,7 @@ def _next_with_curve(curve: DurationCurve, times: FloatArray, tasters: int) -> N
     needed = _tasters_for_curvature(curve, tasters)
     if needed is not None:
         return NextCook((), needed, "the curve bends, but too weakly for this many tasters")
-    ends = (_beyond(times, longer=False), _beyond(times, longer=True))
+    ends = (beyond(times, longer=False), beyond(times, longer=True))
     return NextCook(ends, None, "nothing bends between these durations: spread them wider")
 
 

@@ -143,6 +143,12 @@ def similarity_verdict(test: SimilarityTest, power: float = 0.8) -> Verdict:
         return Verdict(Grade.MANY_CAN_TELL, sentence, test.tasters)
     needed = tasters_for_similarity(test.limit, test.protocol, test.beta, power)
     more = missing_tasters(needed, test.tasters)
+    if not test.can_be_shown and more:
+        sentence = (
+            f"{start}: {tasters_in_words(test.tasters)} can never show that fewer than {limit} can"
+            f" tell; {more} more would do if nobody can."
+        )
+        return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     if more:
         aim = f"to show that fewer than {limit} can tell"
         sentence = f"{start}: {aim}, {more_would_do(more)} if nobody can."
@@ -152,21 +158,38 @@ def similarity_verdict(test: SimilarityTest, power: float = 0.8) -> Verdict:
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
 
 
+def likeness_sentence(test: SimilarityTest) -> str:
+    """Say the most who can tell, on the side and at the level of the similarity test.
+
+    >>> from builder.tasting.discrimination import discrimination_similarity
+    >>> from builder.tasting.protocols import TRIANGLE
+    >>> likeness_sentence(discrimination_similarity(13, 36, TRIANGLE, 0.3))
+    '36 tasters: at most 27 % can tell (one-sided 95 % limit).'
+    """
+    share = share_who_can_tell(test.correct, test.tasters, test.protocol, 1 - test.beta)
+    most, confidence = percent_in_words(share.at_most), percent_in_words(1 - test.beta)
+    return (
+        f"{tasters_in_words(test.tasters)}: at most {most} can tell (one-sided {confidence} limit)."
+    )
+
+
 def share_sentence(
     share: ShareWhoCanTell, protocol: Protocol, names: Sequence[str] = SAMPLES
 ) -> str:
     """Say the share who can tell with its limits; either way: by how much which sample leads.
 
+    Each limit is one-sided, as the tests for difference and for likeness are.
+
     >>> from builder.tasting.discrimination import share_who_can_tell
     >>> from builder.tasting.protocols import TRIANGLE
     >>> share_sentence(share_who_can_tell(8, 12, TRIANGLE), TRIANGLE)
-    '12 tasters: 50 % can tell, between 2 % and 85 % (95 % limits).'
+    '12 tasters: 50 % can tell, between 9 % and 82 % (each limit 95 %).'
     """
     if protocol.two_sided:
         return _lead_sentence(share, names)
-    low, high = percent_in_words(share.lower), percent_in_words(share.upper)
-    limits = f"({percent_in_words(share.confidence)} limits)"
-    if not share.upper:
+    low, high = percent_in_words(share.at_least), percent_in_words(share.at_most)
+    limits = f"(each limit {percent_in_words(share.confidence)})"
+    if not share.at_most:
         start = f"{tasters_in_words(share.tasters)}: even fewer correct than guessing brings"
         return f"{start}, further than chance explains {limits}: check the key and the codes."
     if not share.estimate:

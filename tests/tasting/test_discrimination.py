@@ -130,7 +130,33 @@ def test_similarity_equals_scipys_lower_tail(tasters: int, data: st.DataObject) 
     assert test.p_value == pytest.approx(
         binomtest(correct, tasters, chance, alternative="less").pvalue
     )
-    assert test.similar == (test.maximum_correct is not None and correct <= test.maximum_correct)
+    most = test.maximum_correct
+    shown = tasters >= 18 and most is not None and tasters / 3 <= most and correct <= most
+    too_few = binomtest(correct, tasters, 1 / 3, alternative="less").pvalue <= 0.05
+    assert test.similar == (shown and not too_few)
+
+
+@pytest.mark.parametrize(
+    ("tasters", "beta", "most"), [(18, 0.10, 6), (24, 0.10, 9), (30, 0.05, 11)]
+)
+def test_the_printed_range_of_similarity_is_kept(tasters: int, beta: float, most: int) -> None:
+    """Limits of a triangle at 30 %; smaller panels have none at or above what guessing brings."""
+    assert discrimination_similarity(most, tasters, TRIANGLE, 0.3, beta).similar
+    assert not discrimination_similarity(most + 1, tasters, TRIANGLE, 0.3, beta).similar
+    for few in range(1, 18):
+        tests = [discrimination_similarity(c, few, TRIANGLE, 0.3, beta) for c in range(few + 1)]
+        assert not any(test.similar for test in tests)
+        assert similarity_test_power(few, 0.0, TRIANGLE, 0.3, beta) == 0
+
+
+@given(st.integers(1, 60), st.data())
+def test_similarity_and_its_limit_say_the_same(tasters: int, data: st.DataObject) -> None:
+    """The one-sided limit at 1 − beta lies below the share asked about wherever it is claimed."""
+    correct = data.draw(st.integers(0, tasters))
+    test = discrimination_similarity(correct, tasters, TRIANGLE, 0.3, 0.1)
+    at_most = share_who_can_tell(correct, tasters, TRIANGLE, 0.9).at_most
+    if test.similar:
+        assert at_most <= 0.3 + 1e-9
 
 
 def test_share_equals_the_amended_standard() -> None:

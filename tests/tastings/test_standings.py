@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
+from scipy.stats import beta
 
 from builder.costing.tasting_grades import Standing, against_benchmark, beside_benchmark
 from builder.costing.tasting_words import choice_sentences, headline, supported
@@ -83,11 +84,25 @@ def test_the_tie_lies_within_the_margin_both_ways() -> None:
 
 
 def test_few_can_tell_is_not_followed_by_a_call_in_case_many_can() -> None:
-    """4 of 12 in a duo-trio: P(X <= 4 | .65) = .026 <= beta .10 by binomial."""
-    words = " ".join(choice_sentences(result_of(f"{PAIR}correct: 4\n")))
-    assert "fewer than 30 % can tell (p = 0.026)" in words
+    """11 of 24 in a duo-trio: P(X <= 11 | .65) = .042 <= beta .10 by binomial."""
+    at_most = 2 * beta.ppf(0.9, 12, 13) - 1
+    assert round(100 * at_most) == 22
+    words = " ".join(choice_sentences(result_of(f"{PAIR.replace('12', '24')}correct: 11\n")))
+    assert "fewer than 30 % can tell (p = 0.042)" in words
+    assert "at most 22 % can tell (one-sided 90 % limit)" in words
     assert "would do if 30 % can tell" not in words
     assert "no proof of likeness" in words
+
+
+@pytest.mark.parametrize(("test", "most"), [("triangle", 12), ("duo-trio", 12)])
+def test_no_likeness_is_claimed_of_a_few_guests(test: str, most: int) -> None:
+    """Up to 12 guests only fewer correct answers than guessing brings would be few enough."""
+    for tasters in (6, 8, 10, most):
+        for correct in range(tasters // 2 + 1):
+            yaml = PAIR.replace("duo-trio", test).replace("12", str(tasters))
+            words = " ".join(choice_sentences(result_of(f"{yaml}correct: {correct}\n")))
+            assert not re.search(r"correct in the [a-z-]+: fewer than 30 % can tell", words)
+            assert f"{tasters} tasters can never show that fewer than 30 % can tell" in words
 
 
 def test_a_difference_too_small_to_matter_is_said_to_be_both() -> None:
@@ -245,7 +260,7 @@ def test_a_pair_shows_the_lead_of_who_is_ahead_and_no_duration() -> None:
     assert "Chose short" in words
     assert "10 or more, or 2 or fewer" in words
     assert "Share who can tell" not in words
-    assert "Durations that hold" not in words
+    assert "Durations not ruled out" not in words
     assert not re.search(r"-\d+ %", words)
 
 
@@ -280,6 +295,6 @@ def test_a_level_is_said_to_three_digits() -> None:
 
 
 def test_a_duration_worth_cooking_is_named_between_those_tried() -> None:
-    """30 h holds, 42 h is more tender and past the window's 41 h: geometric middle 35.5 h."""
+    """30 h and 42 h may be right: the geometric middle is 35.5 h."""
     words = text_of(html_of(by_path(tasting_pages(demo()))["tastings/chuck-durations.html"]))
-    assert "Worth cooking: 35 h, not tried yet; it lies in the window" in words
+    assert "Next: taste 30 h and 42 h again with more tasters and cook 35 h as well." in words

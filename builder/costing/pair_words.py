@@ -1,0 +1,61 @@
+"""All samples beside each other where no benchmark is named: groups in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from builder.costing.tasting_results import AttributeResult, TastingResult
+from builder.tasting.comparisons import fewest_for_signs
+from builder.tasting.pairs import Pair
+from builder.tasting.wording import chance_in_words, listed, tasters_in_words
+
+
+def groups_sentence(result: TastingResult, found: AttributeResult) -> str:
+    """Say which samples lie above which, all pairs counted; means and ranks where they disagree."""
+    names = [sample.words for sample in result.samples]
+    start = f"{tasters_in_words(found.friedman.tasters)}, {found.name}: "
+    told = [pair for pair in found.pairs if _told(pair, result.alpha)]
+    if told:
+        chance = chance_in_words(max(pair.adjusted_p_value for pair in told))
+        said = f"{'; '.join(_groups(told, names))} (every pair counted, {chance} at most)"
+        return f"{start}{said}{_other_order(found, told, names)}."
+    if found.friedman.p_value <= result.alpha:
+        chance = chance_in_words(found.friedman.p_value)
+        return f"{start}ranks differ ({chance}), but no two samples are told apart by means."
+    few = fewest_for_signs(result.alpha)
+    if found.friedman.tasters < few:
+        return f"{start}fewer than {few} tasters can't tell even two samples apart by signs."
+    return f"{start}no two samples are told apart; that is no proof of likeness."
+
+
+def _told(pair: Pair, alpha: float) -> bool:
+    return pair.difference is not None and pair.adjusted_p_value <= alpha
+
+
+def _ordered(pair: Pair) -> tuple[int, int]:
+    """The higher sample first."""
+    above = (pair.difference or 0.0) > 0
+    return (pair.first, pair.second) if above else (pair.second, pair.first)
+
+
+def _groups(told: Sequence[Pair], names: Sequence[str]) -> Iterator[str]:
+    """Samples that lie above the same ones are named together."""
+    below: dict[int, set[int]] = {}
+    for high, low in map(_ordered, told):
+        below.setdefault(high, set()).add(low)
+    gathered: dict[tuple[int, ...], list[str]] = {}
+    for high, lows in below.items():
+        gathered.setdefault(tuple(sorted(lows)), []).append(names[high])
+    for under, highs in sorted(gathered.items(), key=lambda item: -len(item[0])):
+        yield f"{listed(highs)} above {listed([names[low] for low in under])}"
+
+
+def _other_order(found: AttributeResult, told: Sequence[Pair], names: Sequence[str]) -> str:
+    """Pairs whose mean ranks lie the other way round."""
+    ranks = found.friedman.mean_ranks
+    turned = [
+        f"{names[low]} above {names[high]}"
+        for high, low in map(_ordered, told)
+        if (ranks[high] or 0.0) < (ranks[low] or 0.0)
+    ]
+    return f"; by mean ranks {listed(turned)} instead" if turned else ""

@@ -1,0 +1,103 @@
+"""Samples without a benchmark: all pairs, groups in words, incomplete servings."""
+
+from __future__ import annotations
+
+from itertools import permutations, product
+
+import numpy as np
+import pytest
+
+from builder.costing.tasting_words import headline
+from builder.tasting.pairs import all_pairs, told_below
+from builder.tasting.studies import not_distinguishable_from_best
+from tests.tastings.kitchens import result_of
+
+HEAD = """test: scores
+samples: {a: ribeye-grill, b: {plate: steak}, c: {plate: ribeye-steak}}
+attributes: {liking: line 0-100}
+"""
+
+
+def said(rows: list[list[float]]) -> str:
+    """The lead of a tasting of a, b and c with these scores."""
+    yaml = f"{HEAD}tasters: {len(rows)}\nscores:\n"
+    for number, row in enumerate(rows, start=1):
+        cells = ", ".join(f"{n}: {value:g}" for n, value in zip("abc", row, strict=True))
+        yaml += f"  T{number}: {{{cells}}}\n"
+    return headline(result_of(yaml))
+
+
+WOBBLE = np.array([[3, -2, 0], [-4, 1, 2], [0, 3, -5], [2, -3, 4], [-1, 0, 1], [5, 2, -2]] * 2)
+
+
+def test_samples_that_differ_are_named_in_groups() -> None:
+    words = said((np.array([80, 30, 78]) + WOBBLE).tolist())
+    assert "a and c above b (every pair counted, p < 0.001 at most)" in words
+
+
+def test_an_order_of_three_is_named() -> None:
+    words = said((np.array([80, 20, 50]) + WOBBLE).tolist())
+    assert "a above b and c; c above b" in words
+
+
+def test_nothing_is_named_where_nothing_differs() -> None:
+    assert "no two samples are told apart" in said((np.array([50, 50, 50]) + WOBBLE).tolist())
+
+
+def test_means_and_ranks_that_disagree_are_both_said() -> None:
+    """Seven of twelve put b above a by a hair, five put a far above: mean 66.7 against 33.9."""
+    words = said([[50.0, 51, 40]] * 7 + [[90.0, 10, 0]] * 5)
+    assert "a above b and c" in words
+    assert "by mean ranks b above a instead" in words
+
+
+def brute_force(scores: np.ndarray) -> list[float]:
+    """Share of all rearrangements whose largest difference of two column sums is as large."""
+    choices = [[np.array(order) for order in permutations(row)] for row in scores]
+    sums = np.array([np.sum(rows, axis=0) for rows in product(*choices)])
+    largest = np.ptp(sums, axis=1)
+    own = scores.sum(axis=0)
+    return [float((largest >= abs(own[i] - own[j]) - 1e-9).mean())
+            for i, j in ((0, 1), (0, 2), (1, 2))]  # fmt: skip
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_adjusted_chances_equal_all_rearrangements(seed: int) -> None:
+    """5 tasters by 3 samples, 7,776 arrangements; 4 standard errors of 5,000 draws."""
+    scores = np.random.default_rng(seed).integers(0, 9, (5, 3)).astype(float)
+    found = [pair.adjusted_p_value for pair in all_pairs(scores)]
+    for own, expected in zip(found, brute_force(scores), strict=True):
+        assert own == pytest.approx(expected, abs=4 * np.sqrt(0.25 / 5000) * 0.9 + 1e-3)
+
+
+def incomplete(means: list[float], seed: int, tasters: int = 12) -> np.ndarray:
+    """Each taster has two of four samples."""
+    generator = np.random.default_rng(seed)
+    table = generator.normal(means, 6, (tasters, 4)) + generator.normal(0, 15, (tasters, 1))
+    pairs = [(0, 1), (2, 3), (0, 2), (1, 3), (0, 3), (1, 2)]
+    for row in range(tasters):
+        table[row, [c for c in range(4) if c not in pairs[row % 6]]] = np.nan
+    return table
+
+
+def test_incomplete_servings_rule_out_what_lies_far_below() -> None:
+    """Nobody has both in common more than twice: only the block model can tell."""
+    table = incomplete([20, 40, 80, 60], 1)
+    assert not_distinguishable_from_best(table).best == 2
+    assert 0 not in not_distinguishable_from_best(table).rivals
+    difference = {(p.first, p.second): p.difference for p in all_pairs(table)}[0, 2]
+    assert difference == pytest.approx(-60, abs=15)
+
+
+def test_incomplete_servings_that_are_alike_rarely_rule_anything_out() -> None:
+    """Seeded simulation of 200 panels: 5 % and 3 standard errors."""
+    wrong = sum(min(told_below(incomplete([50.0] * 4, seed))) <= 0.05 for seed in range(200))
+    assert wrong / 200 <= 0.05 + 3 * np.sqrt(0.05 * 0.95 / 200)
+
+
+def test_samples_that_no_chain_of_tasters_joins_have_no_difference() -> None:
+    nan = float("nan")
+    table = [[1, 2, nan, nan], [2, 4, nan, nan], [nan, nan, 5, 6], [nan, nan, 4, 6]]
+    pairs = {(p.first, p.second): p for p in all_pairs(table)}
+    assert pairs[0, 2].difference is None
+    assert pairs[0, 2].adjusted_p_value == 1.0
