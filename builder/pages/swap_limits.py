@@ -84,7 +84,8 @@ def _loss_limits(view: View, plate: Plate, row: int) -> Iterator[Row]:
     now = view.cell("swap", "cook_loss", row)
     if view.number("swap", "counts_pieces", row) > 0:
         figure = "break_even_cook_loss_whole"
-        cell = _limit(view, figure, row, tries)
+        cell = _limit(view, figure, row, "")
+        tries = ""  # by whole portions the saving jumps past nothing, so nothing shows it
         yield _limit_row("Cook loss, by whole portions", now, cell, _whole_words(view, row, figure))
     figure = "break_even_cook_loss"
     words = _points(view, row, figure) or _no_loss(view.number("swap", "saving_by_weight", row))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 
 from builder.engine.tables import Given
@@ -11,6 +12,9 @@ from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut, Plate, Swap
 
 Lines = Iterator[TryLine]
+
+# A longer strip is no help: the others can be moved on their own pages.
+MOST_PRICES = 40
 
 
 def tries(lines: Iterable[TryLine]) -> Tries | None:
@@ -31,6 +35,8 @@ def cook_tries(view: View, cook: Cook) -> Lines:
     yield from _yields(view, cook)
     row = view.costed.rows.cooks[cook.id]
     yield _line(view, f"{cook.title}: active work a batch", "batch", "hands_on", row)
+    if math.isfinite(view.number("batch", "energy_price", row)):
+        yield _line(view, f"{cook.title}: energy tariff", "batch", "energy_price", row)
     yield from kitchen_tries(view)
 
 
@@ -39,6 +45,8 @@ def plate_tries(view: View, plate: Plate) -> Lines:
     row = view.costed.rows.plates[plate.id]
     yield _line(view, f"{plate.title}: menu price", "plate", "menu_price", row)
     yield _line(view, f"{plate.title}: portion", "plate", "portion", row)
+    for order in view.costed.rows.orders.get(plate.id, [])[:1]:
+        yield _line(view, f"{plate.title}: portions to serve", "order", "covers", order)
     if plate.cook:
         yield from cook_tries(view, view.costed.content.cooks[plate.cook])
     yield from kitchen_tries(view)
@@ -63,6 +71,9 @@ def menu_tries(view: View) -> Lines:
         if cut.id in used:
             row = view.costed.rows.cuts[cut.id]
             yield _line(view, f"{cut.title}: AP price", "cut", "ap_price", row)
+    for plate in list(content.plates.values())[:MOST_PRICES]:
+        row = view.costed.rows.plates[plate.id]
+        yield _line(view, f"{plate.title}: menu price", "plate", "menu_price", row)
 
 
 def kitchen_tries(view: View) -> Lines:

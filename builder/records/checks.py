@@ -29,7 +29,7 @@ _FEW = 6
 
 def check(content: Content) -> list[Problem]:
     """Every problem of the records among each other, sorted; errors and warnings."""
-    return in_order(
+    found = in_order(
         [
             *_check_kitchen(content),
             *check_terms(content),
@@ -46,11 +46,14 @@ def check(content: Content) -> list[Problem]:
             *check_same_day(content),
             *check_no_prices(content),
             *check_weights(content),
-            *check_proportion(content),
             *check_twice(content),
             *check_notes(content),
         ]
     )
+    # What is refused at a place is not doubted there as well.
+    refused = {problem.place for problem in found if problem.is_error}
+    doubts = (doubt for doubt in check_proportion(content) if doubt.place not in refused)
+    return in_order([*found, *doubts])
 
 
 def unknown_id(

@@ -22,6 +22,8 @@ from builder.records.content import Content
 from builder.records.fields import Day, Measure, Month
 from builder.records.kinds import Cook, Cut, Equipment, PantryItem, Plate
 from builder.records.slips import slip
+from builder.records.stages import WeighingTest
+from builder.records.weights import MAY_GAIN
 
 # How many times apart values may lie: of one thing's own history, and of a key's values in the
 # records that have the same kind, where there are more than a few. Common practice, no
@@ -280,7 +282,8 @@ def _yields(content: Content) -> Iterator[Problem]:
     owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
     for owner in owners:
         for name, stage in stages_of(owner):
-            tests = [test for test in stage.tests if test.in_.value > 0]
+            gains = name in MAY_GAIN
+            tests = [t for t in stage.tests if t.in_.value > 0 and (gains or _loses(t))]
             for test in tests:
                 others = [t.out.value / t.in_.value for t in tests if t is not test]
                 own = test.out.value / test.in_.value
@@ -295,6 +298,11 @@ def _yields(content: Content) -> Iterator[Problem]:
                         Severity.WARNING,
                         owner.path,
                     )
+
+
+def _loses(test: WeighingTest) -> bool:
+    """Whether no more comes out than went in: another weighing is refused, and proves nothing."""
+    return test.out.value <= test.in_.value
 
 
 def _days(content: Content) -> Iterator[Problem]:

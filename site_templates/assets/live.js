@@ -5,6 +5,8 @@ globalThis.Live = (() => {
   const page = document.documentElement;
   const root = page.dataset.root;
   const scripts = ["numbers.js", "figures.js", "panel.js", "live/model.js"];
+  /* No value that a kitchen writes is larger. */
+  const MOST = 1e9;
   const tried = new Map();
   const waiting = new Map();
   let book = null;
@@ -59,12 +61,20 @@ globalThis.Live = (() => {
     return book.named.get(name);
   }
 
+  function isInput([table, figure]) {
+    const figures = book.model[table].figures;
+    if (!Object.hasOwn(figures, figure)) return false;
+    const { of, lookup, total, running } = figures[figure];
+    return !(of || lookup || total || running);
+  }
+
   function inputs() {
     const found = new Map();
     for (const [name, value] of tried) {
       const [rowName, figure] = parsed(name);
       const row = rowOf(rowName);
-      if (row && figure in book.model[row.table].figures) found.set(`${row.table}.${figure}.${row.row}`, value);
+      const node = row && [row.table, figure, row.row];
+      if (row && isInput(node) && allowed(node, value)) found.set(node.join("."), value);
       else tried.delete(name);
     }
     return found;
@@ -79,6 +89,14 @@ globalThis.Live = (() => {
     }
   }
 
+  /* Whether somebody can write such a value: a share that is left lies above nothing and up to
+     all, a weight, a price or a time is no less than nothing. */
+  function allowed([table, figure], value) {
+    const { unit } = book.model[table].figures[figure];
+    if (!Number.isFinite(value) || Math.abs(value) > MOST) return false;
+    return unit === "share" ? value > 0 && value <= 1 : value >= 0;
+  }
+
   const packed = () => [...tried].map(([name, value]) => `${name}*${value}`).join(",");
 
   function addressed(url) {
@@ -89,13 +107,16 @@ globalThis.Live = (() => {
     return url;
   }
 
+  /* An address of this site with what is tried; any other as it is. */
+  function carried(address) {
+    const url = new URL(address, location.href);
+    const here = url.href.startsWith(new URL(root || "./", location.href).href);
+    return here && url.pathname.endsWith(".html") ? addressed(url).href : address;
+  }
+
   function carry() {
-    const top = new URL(root || "./", location.href).href;
-    for (const link of document.querySelectorAll("a[href]")) {
-      const url = new URL(link.href);
-      if (!url.href.startsWith(top) || !url.pathname.endsWith(".html") || link.getAttribute("href").startsWith("#")) continue;
-      link.href = addressed(url).href;
-    }
+    for (const link of document.querySelectorAll("a[href]"))
+      if (!link.getAttribute("href").startsWith("#")) link.href = carried(link.href);
   }
 
   function write() {
@@ -170,8 +191,8 @@ globalThis.Live = (() => {
       follow();
     });
     page.classList.toggle("trying", tried.size > 0);
-    write();
     Panel.bar([...tried.keys()].map((name) => described(name)));
+    write();
     document.dispatchEvent(new Event("tried"));
   }
 
@@ -212,6 +233,17 @@ globalThis.Live = (() => {
   for (const strip of document.querySelectorAll("details.try"))
     strip.addEventListener("toggle", () => strip.open && withRows(() => Panel.fill(strip)));
 
+  /* Paper shows what is written, and nothing of what was tried on the screen. */
+  const printed = (values) => {
+    if (!tried.size || !book) return;
+    const now = moved;
+    moved = values ?? now;
+    follow();
+    moved = now;
+  };
+  window.addEventListener("beforeprint", () => printed(written));
+  window.addEventListener("afterprint", () => printed());
+
   read();
   if (tried.size) start().then(apply);
 
@@ -219,12 +251,17 @@ globalThis.Live = (() => {
     begin,
     add: (number, rows) => book.add(number, rows),
     withRows,
+    carry,
+    carried,
+    allowed,
+    isInput,
     attempt,
     reset,
     shown: (node, values = moved) => shown(values, ...node),
     value: (node, values = moved) => values.value(...node),
     /* A box for an input, showing the value of the figure that it stands in for. */
-    box: ([table, figure, row], now) => numbers.box(book.model[table].figures[figure].unit, moved.value(...now), book.row(table, row).unit),
+    box: ([table, figure, row], now, values = moved) =>
+      numbers.box(book.model[table].figures[figure].unit, values.value(...now), book.row(table, row).unit),
     isTried: (node) => tried.has(named(...node)),
     get book() { return book; },
     get written() { return written; },

@@ -163,12 +163,19 @@ globalThis.Numbers = (() => {
 
     const plain = (x) => String(Number(Math.abs(x) < 1 ? x.toPrecision(4) : x.toFixed(2))).replace(".", style.numerals.point);
 
+    function ungrouped(whole, group) {
+      const [first, ...later] = whole.split(group);
+      return later.every((part) => /^\d{2,3}$/.test(part)) && /^\d{3}$/.test(later.at(-1)) ? first + later.join("") : "?";
+    }
+
     function read(text) {
       const { point, group } = style.numerals;
-      let bare = text.trim().replace(/[\s\u00a0\u202f]/g, "").replace(MINUS, "-");
-      if (group !== ".") bare = bare.replaceAll(group, "");
-      bare = bare.replace(point, ".");
-      return /^-?(\d+\.?\d*|\.\d+)$/.test(bare) ? Number(bare) : NaN;
+      const bare = text.trim().replace(/[\s\u00a0\u202f]/g, "").replace(MINUS, "-");
+      const [whole, ...parts] = bare.split(point);
+      // A sign between groups is read only where groups are whole: 16,32 is no 1632.
+      const digits = /^\s$/.test(group) || !whole.includes(group) ? whole : ungrouped(whole, group);
+      const number = [digits, ...parts].join(".");
+      return /^-?(\d+\.?\d*|\.\d+)$/.test(number) ? Number(number) : NaN;
     }
 
     /* A value in its unit; `unit` is what the row of an item is priced by. */

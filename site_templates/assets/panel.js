@@ -23,7 +23,7 @@ globalThis.Panel = (() => {
   };
 
   const panel = make("div", { id: "figure-panel", role: "dialog", "aria-labelledby": "figure-panel-title", hidden: true });
-  const bar = make("section", { id: "tried", "aria-label": "What is being tried", hidden: true });
+  const bar = make("section", { id: "tried", role: "status", "aria-label": "What is being tried", hidden: true });
   document.body.append(panel);
   document.querySelector("main").before(bar);
 
@@ -44,8 +44,18 @@ globalThis.Panel = (() => {
     const drawn = content(source);
     if (!path.length || path.at(-1).join(".") !== source.join(".")) path.push(source);
     panel.replaceChildren(...drawn);
+    Live.carry();
     panel.hidden = false;
     panel.querySelector("h2").focus();
+  }
+
+  /* The panel again, with the box that is being used left where it is. */
+  function redraw() {
+    if (panel.hidden || !path.length) return;
+    const used = panel.querySelector(".field:focus-within");
+    panel.replaceChildren(...content(path.at(-1)));
+    if (used) panel.querySelector(".field").replaceWith(used);
+    Live.carry();
   }
 
   function close() {
@@ -75,12 +85,10 @@ globalThis.Panel = (() => {
         button("Close", close)),
       make("p", { className: "value", "aria-live": "polite" }, make("b", { textContent: shown }), before === shown ? "" : make("small", { textContent: ` as written: ${before}` })),
       make("p", { className: "about", textContent: how.about }),
-      ...(isGiven(how) ? given(node) : made(node, how)),
+      ...(Live.isInput(node) ? given(node) : made(node, how)),
       make("p", { className: "method" }, make("a", { href: method, textContent: "The method, its source and its range" })),
     ];
   }
-
-  const isGiven = ({ of, lookup, total, running }) => !(of || lookup || total || running);
 
   /* The formula in words, then with its numbers, then what went into it. */
   function made(node, how) {
@@ -121,9 +129,15 @@ globalThis.Panel = (() => {
     const now = Live.value(stand);
     const slider = Number.isFinite(now) && now > 0 ? make("input", { type: "range", "aria-label": `${words}, slider`, ...ends(node, base, now, size), value: now / size }) : "";
     const take = button("As written", () => Live.attempt(node, null).then(refresh), { hidden: !Live.isTried(node) });
+    const wrong = make("small", { className: "wrong", role: "alert" });
+    const asWritten = Live.box(node, stand, Live.written).text;
     const attempt = (value) => {
-      input.setAttribute("aria-invalid", String(!Number.isFinite(value)));
-      if (Number.isFinite(value)) Live.attempt(node, value).then(() => { take.hidden = !Live.isTried(node); });
+      const fits = Live.allowed(node, value);
+      input.setAttribute("aria-invalid", String(!fits));
+      wrong.textContent = fits ? "" : definition(node).unit === "share" ? "Write more than 0, at most 100." : "Write a number from 0 up.";
+      if (!fits) return;
+      // A box put back to what it showed at first tries nothing.
+      Live.attempt(node, input.value === asWritten ? null : value).then(() => { take.hidden = !Live.isTried(node); });
     };
     input.addEventListener("change", () => {
       const value = parse(input.value);
@@ -135,7 +149,7 @@ globalThis.Panel = (() => {
         input.value = Live.box(node, stand).written(Number(slider.value));
         attempt(Number(slider.value) * size);
       });
-    return make("p", { className: "field" }, make("label", { htmlFor: id, textContent: words }), input, make("span", { className: "unit", textContent: unit }), slider, take);
+    return make("p", { className: "field" }, make("label", { htmlFor: id, textContent: words }), input, make("span", { className: "unit", textContent: unit }), slider, take, wrong);
   }
 
   /* A slider from half of what is written to twice, in steps of a two-hundredth. */
@@ -164,7 +178,7 @@ globalThis.Panel = (() => {
     const list = make("ul", {}, ...items.map(({ node }) => make("li", {}, button(`${label(node)} ${Live.shown(node)}`, go(node)), make("small", { textContent: ` as written: ${Live.shown(node, Live.written)}` }))));
     const lines = make("details", {}, make("summary", { textContent: "Write this down" }), make("ul", {}, ...items.map(({ node }) => lineOf(node))));
     bar.replaceChildren(
-      make("p", {}, make("b", { textContent: "You are trying other values. " }), "Numbers that follow are marked; sentences, and pictures in grey, are as written."),
+      make("p", {}, make("b", { textContent: "You are trying other values. " }), "Numbers that follow are marked; words, headings and pictures in grey are as written."),
       list,
       make("p", { className: "acts" }, button("Reset", () => Live.reset().then(refresh))),
       lines);
@@ -175,7 +189,7 @@ globalThis.Panel = (() => {
     const [file, line, column, text] = rowOf(node).origins[node[1]] ?? [];
     const value = Live.value(node);
     const shown = text ? rewritten(text, Live.value(node, Live.written), value) : null;
-    if (!file) return make("li", { textContent: `${label(node)}: ${Live.shown(node)}. No file states it yet.` });
+    if (!file) return make("li", { textContent: `${label(node)}: ${Live.shown(node)}. No line of a file says this by itself.` });
     return make("li", {}, make("a", { href: lineHref(file, line), textContent: `${file}${line ? `:${line}:${column}` : ""}` }), " ",
       text ? make("del", { textContent: text }) : "", " ", make("ins", { textContent: shown ?? Live.shown(node) }));
   }
@@ -193,9 +207,10 @@ globalThis.Panel = (() => {
     return before && number ? put((number * after) / before) : null;
   }
 
-  panel.addEventListener("keydown", (event) => {
-    if (event.key === "Escape") close();
+  document.addEventListener("keydown", (event) => {
+    if (event.key === "Escape" && !panel.hidden && !document.querySelector("dialog[open]")) close();
   });
+  document.addEventListener("tried", redraw);
 
   return { open, fill, bar: show };
 })();

@@ -177,7 +177,7 @@
   function go(item) {
     if (!item) return;
     dialog.close();
-    location.href = item.dataset.url;
+    location.href = globalThis.Live?.carried(item.dataset.url) ?? item.dataset.url;
   }
 
   function key(event) {

@@ -177,3 +177,89 @@ def test_without_scripts_a_number_leads_to_its_method(browser: Browser, home: st
     with opened(browser, home, PLATE, scripts=False) as page:
         number(page, "food_cost").click()
         page.wait_for_url("**/methods/plate-food-cost.html")
+
+
+def test_paper_shows_what_is_written(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        cell = number(page, "full_cost")
+        before = text_of(cell.inner_html())
+        attempt(page, "Loaded wage", "49")
+        expect(cell).to_have_class(re.compile("moved"))
+        after = text_of(cell.inner_html())
+        page.evaluate("dispatchEvent(new Event('beforeprint'))")
+        assert text_of(cell.inner_html()) == before
+        page.evaluate("dispatchEvent(new Event('afterprint'))")
+        assert text_of(cell.inner_html()) == after
+
+
+@pytest.mark.parametrize(
+    ("label", "text"),
+    [
+        ("Loaded wage", "-3"),
+        ("Loaded wage", "16,32"),
+        ("Loaded wage", "1e9"),
+        ("Loaded wage", ""),
+        ("Chuck roll 30h: left after cook", "120"),
+        ("Chuck roll 30h: left after cook", "0"),
+    ],
+)
+def test_what_nobody_can_write_is_refused_in_words(
+    label: str, text: str, browser: Browser, home: str
+) -> None:
+    with opened(browser, home, PLATE) as page:
+        box = field(page, label)
+        box.fill(text)
+        box.press("Tab")
+        expect(box).to_have_attribute("aria-invalid", "true")
+        expect(page.locator(".field .wrong").filter(has_text="Write")).to_have_count(1)
+        expect(page.locator("#tried")).to_be_hidden()
+
+
+def test_a_box_put_back_tries_nothing(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        label = "Chuck roll 30h: left after cook"
+        shown = field(page, label).input_value()
+        attempt(page, label, "60")
+        box = field(page, label)
+        box.fill(shown)
+        box.press("Tab")
+        expect(page.locator("#tried")).to_be_hidden()
+
+
+def test_the_open_panel_follows_the_strip(browser: Browser, home: str) -> None:
+    with opened(browser, home, PLATE) as page:
+        attempt(page, "Loaded wage", "30")
+        number(page, "full_cost").click()
+        value = panel(page).locator(".value b")
+        first = value.inner_text()
+        box = page.locator("details.try").get_by_label("Loaded wage", exact=True)
+        box.fill("60")
+        box.dispatch_event("change")
+        expect(value).not_to_have_text(first)
+        page.locator("body").press("Escape")
+        expect(panel(page)).to_be_hidden()
+
+
+def test_a_what_if_goes_along_to_a_file_s_line_and_through_search(
+    browser: Browser, home: str
+) -> None:
+    with opened(browser, home, PLATE) as page:
+        attempt(page, "Loaded wage", "30")
+        page.locator("#tried ul button").first.click()
+        assert "try=" in (panel(page).locator(".origin a").get_attribute("href") or "")
+        page.keyboard.press("Escape")
+        page.keyboard.press("/")
+        page.keyboard.type("ribeye")
+        page.locator("[data-url]").first.wait_for()
+        page.keyboard.press("Enter")
+        page.wait_for_url("**try=*")
+        expect(page.locator("#tried")).to_be_visible()
+
+
+@pytest.mark.parametrize(
+    "name", ["plate:plates/chuck-steak.full_cost", "kitchen:kitchen.constructor"]
+)
+def test_what_is_no_input_is_not_tried(name: str, browser: Browser, home: str) -> None:
+    with opened(browser, home, f"{PLATE}?try={name}*1") as page:
+        page.wait_for_function("document.documentElement.classList.contains('trying') === false")
+        expect(page.locator("#tried")).to_be_hidden()
