@@ -110,12 +110,10 @@ def _check_portions(costed: Costed) -> Iterator[Problem]:
         if plate.portion is None or not portions / (pieces if pieces > 0 else 1) < 1 - 1e-9:
             continue
         cook = costed.content.cooks[str(plate.cook)].title
-        batch, one = (
-            written_like(plate.portion.text, weight, places=2)
-            for weight in (servable, servable / pieces)
-        )
+        batch = written_like(plate.portion.text, servable, places=2)
         hint = f"a batch of {cook} gives {batch} to serve"
         if pieces > 0:
+            one = written_like(plate.portion.text, servable / pieces, places=2)
             hint = (
                 f"a servable piece of {cook} weighs {one}; "
                 "where a portion takes several, weigh a bag or a rack of them as one piece"

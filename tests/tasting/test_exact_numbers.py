@@ -16,6 +16,7 @@ from scipy.stats import t as student
 
 from builder.tasting.comparisons import equivalence_within_margin, no_worse_by_margin
 from builder.tasting.designs import order_balance, serving_orders
+from builder.tasting.discrimination import FEWEST_FOR_SIMILARITY
 from builder.tasting.needed import tasters_for_similarity
 from builder.tasting.protocols import DUO_TRIO, TRIANGLE, Protocol
 from builder.tasting.rank_distributions import natural_pattern, rank_sum_states
@@ -54,13 +55,15 @@ def panel_shows_similarity(
 def test_the_first_panel_that_shows_similarity_is_the_smallest(
     protocol: Protocol, limit: str, beta: str, power: str
 ) -> None:
-    """The smallest panel in exact fractions: the one before does not do."""
+    """The smallest panel in exact fractions, of those large enough for a claim at all."""
     exact = Fraction(limit), Fraction(beta), Fraction(power)
     found = tasters_for_similarity(
         float(exact[0]), protocol, beta=float(exact[1]), power=float(exact[2])
     )
     assert found.first is not None
-    counted = next(n for n in range(1, 300) if panel_shows_similarity(n, protocol, *exact))
+    counted = next(
+        n for n in range(FEWEST_FOR_SIMILARITY, 300) if panel_shows_similarity(n, protocol, *exact)
+    )
     assert found.first == counted
 
 
