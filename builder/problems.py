@@ -9,9 +9,12 @@ from __future__ import annotations
 
 import difflib
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+
+# Problems of one file that are held; more of them say nothing new.
+MOST_OF_A_FILE = 5_000
 
 
 class ShankbookError(Exception):
@@ -73,6 +76,28 @@ def in_order(problems: Iterable[Problem]) -> list[Problem]:
     """Sort by file, line and column, errors before warnings, each problem once."""
     unique = dict.fromkeys(problems)
     return sorted(unique, key=lambda p: (p.place, not p.is_error, p.message))
+
+
+def bounded(problems: Iterable[Problem], most: int = MOST_OF_A_FILE) -> Iterator[Problem]:
+    """Take problems until one file has more than so many; that file's end is then told instead.
+
+    What makes problems is not asked for more: a list of millions of wrong rows is passed over
+    without being looked at, or held.
+
+    >>> from itertools import count
+    >>> endless = (Problem(Place("a.csv", n, 1), "no price") for n in count(1))
+    >>> [str(problem.place) for problem in bounded(endless, 2)]
+    ['a.csv:1:1', 'a.csv:2:1', 'a.csv']
+    """
+    counts: Counter[str] = Counter()
+    for problem in problems:
+        file = problem.place.file
+        counts[file] += 1
+        if counts[file] > most:
+            hint = "correct the first of them, and check again"
+            yield Problem(Place(file), "more problems than are counted here", hint)
+            return
+        yield problem
 
 
 def shortened(problems: Iterable[Problem], most: int) -> tuple[list[Problem], dict[str, int]]:

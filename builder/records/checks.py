@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from datetime import date
+from itertools import groupby
 
 from babel import Locale, UnknownLocaleError
 from babel.localedata import locale_identifiers
 from babel.numbers import is_currency
 
-from builder.problems import Place, Problem, Severity, did_you_mean, in_order, nearest
+from builder.problems import Place, Problem, Severity, bounded, did_you_mean, in_order, nearest
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.amounts import UnitMismatchError, in_base, price_in_base
-from builder.records.content import Content
+from builder.records.content import Content, PriceRow
 from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
 from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate, Service, Swap
@@ -42,9 +43,9 @@ def check(content: Content) -> list[Problem]:
             *_check_services(content),
             *check_heat(content),
             *_check_prices(content),
-            *check_old_prices(content),
-            *check_same_day(content),
-            *check_no_prices(content),
+            *bounded(check_old_prices(content)),
+            *bounded(check_same_day(content)),
+            *bounded(check_no_prices(content)),
             *check_weights(content),
             *check_twice(content),
             *check_notes(content),
@@ -319,7 +320,13 @@ def _check_steps(service: Service) -> Iterator[Problem]:
 
 
 def _check_prices(content: Content) -> Iterator[Problem]:
-    for row in content.prices:
+    for _, rows in groupby(content.prices, key=lambda row: row.item.file):
+        yield from bounded(_check_rows(content, rows))
+    yield from bounded(_check_one_price_a_day(content))
+
+
+def _check_rows(content: Content, rows: Iterable[PriceRow]) -> Iterator[Problem]:
+    for row in rows:
         cut, item = content.cuts.get(row.item), content.pantry.get(row.item)
         if cut is None and item is None:
             if _has_file(content, "cuts", row.item) or _has_file(content, "pantry", row.item):
@@ -334,7 +341,6 @@ def _check_prices(content: Content) -> Iterator[Problem]:
             yield Problem(row.item.place, f"{row.item} is made, not bought", "take the row out")
         elif item is not None:
             yield from _check_item_price(item, row.price)
-    yield from _check_one_price_a_day(content)
 
 
 def _check_item_price(item: PantryItem, price: Measure) -> Iterator[Problem]:

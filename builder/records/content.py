@@ -11,7 +11,7 @@ from typing import ClassVar, TypeVar, cast
 from babel.numbers import is_currency
 from pydantic import Field
 
-from builder.problems import Place, Problem, did_you_mean, in_order
+from builder.problems import Place, Problem, bounded, did_you_mean, in_order
 from builder.quantities import UNKNOWN_CURRENCY
 from builder.reading.csv_text import parse_csv
 from builder.reading.folder import CSV, PICTURE, PICTURES, YAML, ContentFile, read_folder
@@ -258,11 +258,18 @@ def _load_prices(
     for file in files:
         rows, found = parse_prices(file.path, file.data)
         problems += found
-        for row in rows:
-            filled = Branch(row.place)
-            filled.update((key, value) for key, value in row.items() if value)
-            price, found = read_record(PriceRow, filled, file.path, context)
-            problems += found
-            if price is not None:
-                prices.append(price)
+        problems += bounded(_price_rows(file, rows, context, prices))
     return prices, problems
+
+
+def _price_rows(
+    file: ContentFile, rows: list[Branch], context: Mapping[str, str], prices: list[PriceRow]
+) -> Iterator[Problem]:
+    """Read the rows of a price list into `prices`, one by one, and yield what is wrong."""
+    for row in rows:
+        filled = Branch(row.place)
+        filled.update((key, value) for key, value in row.items() if value)
+        price, found = read_record(PriceRow, filled, file.path, context)
+        yield from found
+        if price is not None:
+            prices.append(price)

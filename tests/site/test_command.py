@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from builder import cli
-from builder.build import Outcome, build
+from builder.build import Outcome, build, compute_content
 from builder.problems import BusyError
+from tests.kitchens import write
 from tests.site.command import Command, in_process
 from tests.site.test_printing import tree
 
@@ -123,6 +125,20 @@ def test_problems_without_end_are_told_in_part_and_counted(command: Command, kit
     assert "prices/long.csv: 1,950 more, not listed here" in ran.told
     assert "2,001 errors, " in ran.told
     assert len(ran.told) < 20_000
+
+
+@pytest.mark.parametrize(
+    ("row", "word"), [("2026-09-01,nothing,1.00/kg", "no cut"), ("2026-09-01,x,dear", "dear")]
+)
+def test_a_list_of_wrong_rows_is_not_read_to_its_end(row: str, word: str, tmp_path: Path) -> None:
+    """What is held does not grow with the rows: each check gives up after 5,000 of a file."""
+    rows = f"{row}\n" * 40_000
+    files = {"kitchen.yaml": "name: X\ncurrency: CAD\n", "prices/l.csv": f"date,item,price\n{rows}"}
+    _, problems = compute_content(write(tmp_path, files), None, date(2026, 10, 1))
+    found = [problem for problem in problems if problem.place.file == "prices/l.csv"]
+    assert 5_001 <= len(found) <= 3 * 5_001
+    assert any(word in problem.message for problem in found)
+    assert found[0].message == "more problems than are counted here"
 
 
 def test_one_error_is_one_error(command: Command, kitchen: Path) -> None:
