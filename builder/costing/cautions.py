@@ -22,15 +22,11 @@ RECKONED = "the page says how it was reckoned; the licensed authority decides"
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One thing to put right, the line that states it, and what may be done.
-
-    `leads` where it is about the cook itself, not about what follows it.
-    """
+    """One thing to put right, the line that states it, and what may be done."""
 
     place: Place
     message: str
     hint: str
-    leads: bool = False
 
 
 def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
@@ -38,7 +34,7 @@ def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
     verdict = heat.verdict(cook, cut)
     if verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET:
         message = f"the plan does not meet {_rule(verdict)}: {verdict.reasons[0]}"
-        yield Finding(_stated(cook, verdict), message, RECKONED, leads=True)
+        yield Finding(_stated(cook, verdict), message, RECKONED)
     for caution in heat.cautions(cook):
         if not (caution.what is Slow.COMING_UP and verdict and verdict.comes_up_late):
             yield _finding(cook, caution, heat.say)
@@ -84,9 +80,8 @@ def _failed_reason(verdict: AfterCookVerdict) -> str:
 
 
 def _finding(cook: Cook, caution: Caution, say: Wording) -> Finding:
-    leads = caution.what in {Slow.COOK, Slow.COMING_UP}
     message = f"caution: {caution_words(caution, say)}; {DECIDES}"
-    return Finding(_line(cook, caution.what), message, _HINTS[caution.what], leads)
+    return Finding(_line(cook, caution.what), message, _HINTS[caution.what])
 
 
 _HINTS = {

@@ -95,7 +95,7 @@ def check_figures(costed: Costed) -> Iterator[Problem]:
         yield from _check_stated(costed, owner)
     yield from check_services(costed.content, costed.services)
     yield from check_clock_changes(costed.services)
-    yield from check_staffed(costed.content, costed.services)
+    yield from check_staffed(costed.content, costed.services, costed.heat)
     yield from _check_equipment(costed)
     yield from check_verdicts(costed.content, costed.heat)
 

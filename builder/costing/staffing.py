@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
+from functools import partial
 
 from builder.cooking.schedule import Step, TimedStep
+from builder.cooking.verdicts import Outcome
+from builder.costing.cautions import findings
+from builder.costing.heat import Heat
 from builder.costing.services import (
     COOK,
     DAY_AND_TIME,
@@ -19,6 +23,7 @@ from builder.display.style import NBSP, Style
 from builder.problems import Problem, Severity
 from builder.records.clock import Staffed
 from builder.records.content import Content
+from builder.records.kinds import Cook, Cut
 
 # A start is looked for by quarters of an hour: a cook a night longer, a week in the cold at most.
 _QUARTER_MIN, _LONGER_MIN, _COLD_MIN = 15, 12 * 60, 7 * 24 * 60
@@ -29,7 +34,9 @@ _NO_WAY = (
 )
 
 
-def check_staffed(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
+def check_staffed(
+    content: Content, plans: Mapping[str, ServicePlan], heat: Heat
+) -> Iterator[Problem]:
     """Warn of work outside the hours that the kitchen states, each cook of a service once."""
     staffed = content.kitchen.staffed
     if staffed is None:
@@ -40,7 +47,9 @@ def check_staffed(content: Content, plans: Mapping[str, ServicePlan]) -> Iterato
             yield _warning(plan, plan.service.title, late, "move the service, or shorten its steps")
         for planned in plan.cooks:
             if late := unattended(staffed, planned.steps):
-                hint = _proposal(style, staffed, plan, planned) or _NO_WAY
+                cut = content.cuts[planned.cook.cut]
+                passes = partial(_passes, planned.cook, cut, heat)
+                hint = _proposal(style, staffed, plan, planned, passes) or _NO_WAY
                 yield _warning(plan, planned.cook.title, late, hint, planned)
 
 
@@ -70,17 +79,38 @@ def unattended(staffed: Staffed, steps: Iterable[TimedStep]) -> list[TimedStep]:
 # What would mend it
 
 
+def _passes(cook: Cook, cut: Cut, heat: Heat, hours: float) -> bool:
+    """Whether nothing is wrong with a cook for so long, as far as the kitchen's rule set says.
+
+    Under an authority a longer cook that it does not cover is not proposed either.
+    """
+    if cook.for_ is None:
+        return False
+    longer = cook.model_copy(update={"for_": replace(cook.for_, value=hours)})
+    judged = Heat.of(heat.authority, [longer], heat.say)
+    verdict = judged.verdict(longer, cut)
+    met = verdict is None or verdict.outcome is Outcome.MEETS
+    return met and not any(findings(longer, cut, judged))
+
+
 def _proposal(
-    style: Style, staffed: Staffed, plan: ServicePlan, planned: PlannedCook
+    style: Style,
+    staffed: Staffed,
+    plan: ServicePlan,
+    planned: PlannedCook,
+    passes: Callable[[float], bool],
 ) -> str | None:
     """The nearest way that the plan allows: more or less cold, a shorter hold, a longer cook.
 
-    None where none of them brings every step into the staffed hours.
+    None where none of them brings every step into the staffed hours, or only a cook for longer
+    than its rules and cautions let pass.
     """
     for ways in (_colder(style, planned), _shorter_hold(style, planned), _overnight(planned)):
         for steps, words in ways:
             timed = on_the_clock(plan.at, steps)
             if not unattended(staffed, timed):
+                if not words and not passes(_cook_hours(steps)):
+                    return None  # and a still longer one passes no better
                 first = f"start it on {timed[0].start:{DAY_AND_TIME}} and "
                 return first + words if words else _overnight_words(style, planned, timed)
     return None
@@ -131,6 +161,10 @@ def _overnight(planned: PlannedCook) -> Ways:
         return
     for more in range(_QUARTER_MIN, _LONGER_MIN + 1, _QUARTER_MIN):
         yield _with(steps, cook, cook.duration_min + more), ""
+
+
+def _cook_hours(steps: Iterable[Step]) -> float:
+    return sum(step.duration_min for step in steps if step.name == COOK) / 60
 
 
 def _steps(planned: PlannedCook) -> list[Step]:

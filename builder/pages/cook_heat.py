@@ -31,6 +31,7 @@ from builder.pages.cook_after import after_sections
 from builder.pages.heat_words import capital, estimated, minutes, span, spread
 from builder.pages.parts import part
 from builder.pages.view import View
+from builder.pages.warned import leading
 from builder.quantities import Dimension, convert
 from builder.records.kinds import Cook, Cut
 
@@ -150,12 +151,12 @@ def _reach_tiles(
                 estimated(view, hold.available_min, "down", hold.row.hold_min),
             ),
             FigureTile("The row asks", hold.row.printed_hold if hold.row.hold_s else "no hold"),
-            FigureTile(
-                "To spare" if hold.margin_min >= 0 else "Too short by",
-                estimated(view, abs(hold.margin_min), "down" if hold.margin_min >= 0 else "up"),
-                tone="" if hold.margin_min >= 0 else "loss",
-            ),
         ]
+        if hold.margin_min < 0:
+            short = estimated(view, -hold.margin_min, "up")
+            tiles.append(FigureTile("Too short by", short, tone="loss"))
+        elif not leading(view, cook):
+            tiles.append(FigureTile("To spare", estimated(view, hold.margin_min, "down")))
     return Figures(tuple(tiles), "The core against the rule")
 
 

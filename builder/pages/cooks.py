@@ -106,7 +106,11 @@ def _lead(view: View, cook: Cook) -> str:
     if view.costed.doubts.cooks[cook.id]:
         priced = "at a cost that is in doubt: its by-products are worth more than the meat."
     left = f"{bought} of {cut} as purchased leave {servable} to serve, {priced}"
-    return " ".join(filter(None, (first, left, "" if failed else verdict_words(view, cook))))
+    # Beside what fails after it, a rule that is met is said of the cook alone.
+    met = verdict_words(view, cook).replace(
+        "The plan meets", "The cook itself meets" if first else "The plan meets"
+    )
+    return " ".join(filter(None, (first, left, "" if failed else met)))
 
 
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
@@ -366,7 +370,8 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
 
 def _verdict_row(view: View, cook: Cook) -> Row:
     verdict = verdict_of(view, cook)
-    hold = verdict.ruling_hold if verdict else None
+    # Nothing is to spare of a plan that fails elsewhere.
+    hold = verdict.ruling_hold if verdict and not leading(view, cook) else None
     words = verdict.outcome.value.removesuffix(" by") if verdict else "–"
     return Row(
         (

@@ -26,6 +26,7 @@ from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.tries import swap_tries, tries
 from builder.pages.unknown import cost_cell, missing_words
 from builder.pages.view import View
+from builder.pages.warned import plate_faults
 from builder.records.chains import ORDER
 from builder.records.kinds import Plate, Swap
 
@@ -79,7 +80,11 @@ def _swap_page(view: View, swap: Swap) -> Page:
 
 
 def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
-    """One sentence: what the challenger saves or costs against the benchmark."""
+    """What fails in the challenger's cook, then what it saves or costs against the benchmark."""
+    return " ".join((*plate_faults(view, plate), _money_words(view, plate, benchmark, row)))
+
+
+def _money_words(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
     saving = view.as_read("swap", "saving", row)
     if doubt := doubt_of(view, plate, benchmark):
         return f"What {plate.title} saves against {benchmark.title} is in doubt: {doubt}."
@@ -119,9 +124,10 @@ def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
 
 
 def saves(view: View, swap: Swap, plate: Plate, row: int) -> bool:
-    """Whether a challenger saves, to the coin, on costs that can be trusted."""
+    """Whether a challenger saves, to the coin, on costs and by a cook that can be trusted."""
     benchmark = view.costed.content.plates[swap.benchmark]
-    return view.as_read("swap", "saving", row) > 0 and not doubt_of(view, plate, benchmark)
+    trusted = not (doubt_of(view, plate, benchmark) or plate_faults(view, plate))
+    return trusted and view.as_read("swap", "saving", row) > 0
 
 
 def _at_its_price(view: View, row: int) -> str:
@@ -146,7 +152,7 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int) -> Pa
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: int) -> Figures:
     count = _count_words(view, benchmark, row)
     at = f"at {count}" if count else "no forecast is written and no sales are counted"
-    doubtful = bool(doubt_of(view, challenger, benchmark))
+    doubtful = bool(doubt_of(view, challenger, benchmark) or plate_faults(view, challenger))
     saving, change = ("" if doubtful else tone(view, n, row) for n in ("saving", "margin_change"))
     missing = missing_words(view, [benchmark, challenger])
     tiles = [
@@ -298,7 +304,7 @@ def _list_page(view: View) -> Page:
 
 def _list_row(view: View, swap: Swap, plate: Plate, row: int) -> Row:
     benchmark = view.costed.content.plates[swap.benchmark]
-    doubtful = bool(doubt_of(view, plate, benchmark))
+    doubtful = bool(doubt_of(view, plate, benchmark) or plate_faults(view, plate))
     saving: Tone = "" if doubtful else tone(view, "saving", row)
     change: Tone = "" if doubtful else tone(view, "margin_change", row)
     return Row(

@@ -24,8 +24,8 @@ def sentence(found: Finding) -> str:
 
 
 def leading(view: View, cook: Cook) -> str:
-    """What fails in the cook itself, to lead its page; empty where nothing does."""
-    return " ".join(sentence(found) for found in found_of(view, cook) if found.leads)
+    """What fails in a cook or after it, to lead its page; empty where nothing does."""
+    return " ".join(map(sentence, found_of(view, cook)))
 
 
 def cook_warnings(view: View, cook: Cook) -> list[str]:
@@ -33,9 +33,14 @@ def cook_warnings(view: View, cook: Cook) -> list[str]:
     return [f"{cook.title}: {sentence(found)}" for found in found_of(view, cook)]
 
 
+def plate_faults(view: View, plate: Plate) -> list[str]:
+    """What a plate inherits from its cook."""
+    return cook_warnings(view, view.costed.content.cooks[plate.cook]) if plate.cook else []
+
+
 def plate_warnings(view: View, plate: Plate) -> Notices | None:
     """What a plate inherits from its cook, with the way to the cook's page."""
     cook = view.costed.content.cooks[plate.cook] if plate.cook else None
-    told = cook_warnings(view, cook) if cook else []
+    told = plate_faults(view, plate)
     href = f"~/{page_of(cook)}" if cook else ""
     return Notices(tuple(Notice(text, href=href) for text in told)) if told else None

@@ -50,6 +50,37 @@ def test_a_long_cook_below_54_4_degrees_is_a_caution_everywhere(
 
 
 @pytest.mark.parametrize("authority", AUTHORITIES)
+def test_what_fails_comes_before_the_money_of_a_swap(tmp_path: Path, authority: str) -> None:
+    """A plate by a cook of 48 h at 45 °C is dear to nobody before its caution is read."""
+    dear = FILES["plates/chuck-plate.yaml"].replace("portion: 200 g", "portion: 600 g")
+    files = {
+        **under(authority, ("at: 57 °C", "at: 45 °C"), ("for: 30 h", "for: 48 h")),
+        "plates/dear.yaml": dear,
+        "swaps/cool.yaml": "benchmark: dear\nchallengers: [chuck-plate]\nforecast: 100\n",
+    }
+    told = problems(tmp_path / "told", files)
+    found = pages(costed(tmp_path / "pages", files), told)
+    lead = found["swaps/cool.html"][0].lead
+    assert lead.index("where bacteria can grow") < lead.index(" saves ")
+    # It is not among the savings that the first page leads with.
+    assert " saves " not in found["index.html"][0].lead
+
+
+def test_nothing_is_to_spare_where_the_cooling_fails(tmp_path: Path) -> None:
+    files = under(
+        "us-food-code-2017",
+        ("thickness: 60 mm", "thickness: 110 mm"),
+        ("at: 57 °C", "at: 70 °C"),
+        more="cool: {to: 5 °C, within: 24 h, in: cold room}\n",
+    )
+    told = problems(tmp_path / "told", files)
+    page, text = pages(costed(tmp_path / "pages", files), told)["cooks/chuck-30h.html"]
+    assert page.lead.startswith(("Cooling", "Caution: cooling"))
+    assert "The cook itself meets" in page.lead
+    assert "To spare" not in text
+
+
+@pytest.mark.parametrize("authority", AUTHORITIES)
 def test_a_slow_come_up_is_told_under_every_authority(tmp_path: Path, authority: str) -> None:
     """160 mm in 61 °C takes half a day to 54.4 °C; two authorities limit it themselves."""
     thick = ("thickness: 60 mm", "thickness: 160 mm")

@@ -159,6 +159,18 @@ def test_without_the_cold_an_overnight_cook_is_proposed(tmp_path: Path) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("at", "hours"),
+    [("45 °C", "12 h"), ("52 °C", "12 h"), ("54.3 °C", "12 h")],
+)
+def test_no_longer_cook_is_proposed_that_fails_itself(at: str, hours: str, tmp_path: Path) -> None:
+    """At 57 °C the same cook may take an hour more; below 54.4 °C nothing is proposed."""
+    files = kitchen(ALL_DAYS, hours=hours)
+    (found,) = told(tmp_path, {**files, COOK: files[COOK].replace("57 °C", at)})
+    assert "overnight" not in hint(found)
+    assert "cool:, store: and reheat:" in found.hint
+
+
 def test_a_shorter_hold_starts_later(tmp_path: Path) -> None:
     """Four hours of cooking and two of holding start at 6:00; with one of holding at 7:00."""
     files = kitchen(ALL_DAYS, cook="hold: {how: oven, loss: 1 %, for: 2 h}\n", hours="4 h")
