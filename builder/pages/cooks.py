@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 from builder.cooking.verdicts import Outcome
 from builder.pages.components import (
@@ -44,7 +45,7 @@ from builder.pages.unknown import cost_cell
 from builder.pages.values import in_mass_unit, measured
 from builder.pages.view import View
 from builder.pages.warned import leading
-from builder.pages.waterfalls import Bar, waterfall
+from builder.pages.waterfalls import Bar, bars_table, waterfall
 from builder.quantities import Dimension, convert
 from builder.records.chains import Link as ChainLink
 from builder.records.chains import stages_of
@@ -247,14 +248,17 @@ def _waterfall(view: View, cook: Cook) -> Chart:
         for link, row in view.costed.rows.steps[cook.id]
         for word, figure, sign in (("loss", "rise_per_kg", 1), ("credit", "credit_per_kg_out", -1))
     )
-    return waterfall(
+    bars = [price, *(bar for bar in added if abs(bar.amount) > 5e-4), servable]
+    title = "From weight as purchased to servable weight"
+    chart = waterfall(
         "waterfall",
-        f"From weight as purchased to servable weight of {cook.title}",
+        title,
         f"Meat bought at {price.text} costs {servable.text} once it "
         "can be served; each step is what one stage adds, or what its by-products give back.",
         f"{view.costed.content.kitchen.currency} a {unit}",
-        [price, *(bar for bar in added if abs(bar.amount) > 5e-4), servable],
+        bars,
     )
+    return replace(chart, table=bars_table("waterfall", title, bars))
 
 
 def _bar(

@@ -233,31 +233,9 @@ def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
         f"{name.capitalize()}: what a plate earns against how it sells",
         f"{best} of {len(counted)} plates counted both sell and earn above the dividing lines.",
         tuple(rows),
-        _scatter_table(view, name, counted),
+        None,
         units={
             "sold": "menu mix, % of plates sold",
             "margin": f"contribution margin, {view.costed.content.kitchen.currency} a plate",
         },
     )
-
-
-def _scatter_table(view: View, name: str, plates: list[Plate]) -> Table:
-    columns = (
-        Column("plate", "Plate"),
-        Column("mix", "Menu mix", numeric=True),
-        Column("margin", "Contribution margin", numeric=True),
-        Column("class", "Class"),
-    )
-    rows = view.costed.rows.plates
-    body = tuple(
-        Row(
-            (
-                Cell(plate.title),
-                Cell(view.text("plate", "menu_mix", rows[plate.id])),
-                Cell(view.text("plate", "contribution_margin", rows[plate.id])),
-                Cell(class_of(view, plate)),
-            )
-        )
-        for plate in plates
-    )
-    return Table(f"scatter-{slug(name)}-rows", f"{name.capitalize()} in numbers", columns, body)

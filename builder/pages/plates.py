@@ -144,7 +144,7 @@ def _cost_part(view: View, plate: Plate) -> Part:
         )
         for figure, label, kind in _COSTS
     )
-    table = Table("costs", f"What a plate of {plate.title} costs", columns, body)
+    table = Table("cost-lines", "What a plate costs", columns, body)
     return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate))
 
 
@@ -167,7 +167,7 @@ def _waterfall(view: View, plate: Plate) -> Chart:
     known = ", as far as known," if left_out(view.costed, plate) else ""
     return waterfall(
         "waterfall",
-        f"What makes up the cost of {plate.title}",
+        "What makes up the cost of a plate",
         f"Food, labour and process{known} add up to {full} a plate.",
         f"{view.costed.content.kitchen.currency} a plate",
         bars,
@@ -226,7 +226,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     )
     used = "whole portions" if whole else "weight"
     about = f"The menu uses the cost by {used}." + ("" if pieces else UNWEIGHED)
-    table = Table("portions", "Portions by weight and whole", columns, body, about=about)
+    table = Table("portion-lines", "Portions by weight and whole", columns, body, about=about)
     tiles = Figures(
         (
             view.tile("plate", "ap_cost_per_portion", row, label="Meat as purchased"),
@@ -325,19 +325,16 @@ def _sales_part(view: View, plate: Plate) -> Part | None:
         Row((Cell(view.style.month((m.first.year, m.first.month))), Cell(count.text)))
         for m, count in months
     )
-    table = Table("sold", f"{plate.title} sold", columns, rows)
+    table = Table("sold", "Plates sold", columns, rows)
     section: Section = table
     if len(months) > 1:
         section = Chart(
             "sold-chart",
             "line-months",
-            f"{plate.title} sold, month by month",
+            "Plates sold, month by month",
             f"From {months[0][1].text} in {rows[0].cells[0].text} to {months[-1][1].text} in "
             f"{rows[-1].cells[0].text}.",
-            tuple(
-                {"month": str(m), "series": plate.title, "value": count.value}
-                for m, count in months
-            ),
+            tuple({"month": str(m), "series": "sold", "value": count.value} for m, count in months),
             table,
             units={"value": "plates a month"},
         )

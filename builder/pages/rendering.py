@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cache, lru_cache
+from itertools import groupby
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
@@ -27,6 +28,7 @@ from builder.pages.components import (
     Table,
     TraceInput,
     TraceRow,
+    Value,
     walk,
 )
 from builder.pages.whereabouts import method_path
@@ -38,7 +40,9 @@ ASSETS = (
 )  # fmt: skip
 # One stylesheet in the site, because a later rule wins over an earlier one.
 STYLES = ("ground.css", "parts.css", "live.css", "paper.css")
-CHART_SCRIPTS = ("chart-bundle.js", "chart-kinds.js", "charts.js")
+# A number of a list with its sign and what stands around it, in the digits that scripts read.
+_NUMBER = re.compile(r"[-−]?(?P<before>[^0-9.,−-]*)[0-9][0-9.,’'\s]*(?P<after>[^0-9.,−-]*)")
+NOTHING = "–"
 _REFERENCE = re.compile(r'href="=(\w+)\.(\w+)\.(\d+)"')
 CSP = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
@@ -60,9 +64,9 @@ def render(page: Page, site: Site) -> bytes:
 
 
 def _to_figure(found: re.Match[str]) -> str:
-    """A reference becomes a link to the method; the page's script opens the figure itself."""
+    """A reference becomes a link to the method, which names the figure, and the row for scripts."""
     table, figure, row = found.groups()
-    return f'href="~/{method_path((table, figure))}" data-f="{table}.{figure}.{row}"'
+    return f'href="~/{method_path((table, figure))}" data-f="{row}"'
 
 
 def root_of(path: str) -> str:
@@ -120,33 +124,46 @@ def _scripts(page: Page) -> list[str]:
     charts = any(isinstance(section, Chart) for section in every)
     lists = any(isinstance(s, Table) and (s.sortable or s.filterable) for s in every)
     live = ["live.js"] * (not page.sheet)
-    return ["page.js", "search.js", *["tables.js"] * lists, *CHART_SCRIPTS * charts, *live]
+    return ["page.js", "search.js", *["tables.js"] * lists, *["charts.js"] * charts, *live]
 
 
-def table_rows(columns: Sequence[Column], rows: Sequence[Row]) -> Markup:
+def table_rows(columns: Sequence[Column], rows: Sequence[Row], sortable: bool = False) -> Markup:
     """Join the rows of a table; the first cell of a row is its heading.
+
+    Only a table that can be sorted carries what its cells are compared by, and
+    only where that is not the text itself.
 
     A row with too few or too many cells would put figures under a wrong
     heading, so it raises ValueError naming the cells. A group row has one cell.
     """
     numeric = [column.numeric for column in columns]
-    return Markup("\n".join([_row(row, numeric) for row in rows]))
+    keyed = [sortable and not (n and _alike(rows, at)) for at, n in enumerate(numeric)]
+    return Markup("\n".join([_row(row, numeric, keyed) for row in rows]))
 
 
-def _row(row: Row, numeric: list[bool]) -> str:
+def _alike(rows: Sequence[Row], at: int) -> bool:
+    """Whether a column's texts are numbers in one unit, so that they sort as they are read."""
+    texts = [row.cells[at].text for row in rows if at < len(row.cells)]
+    found = [_NUMBER.fullmatch(text) for text in texts if text != NOTHING]
+    return all(found) and len({(it["before"], it["after"]) for it in found if it}) <= 1
+
+
+def _row(row: Row, numeric: list[bool], keyed: list[bool]) -> str:
     width = 1 if row.kind == "group" else len(numeric)
     if len(row.cells) != width:
         raise ValueError(f"{len(row.cells)} cells where {width} belong: {row.cells}")
     anchor = f' id="{escape(row.anchor)}"' if row.anchor else ""
     kind = f' class="{row.kind}"' if row.kind else ""
-    first, *others = [_cell(cell, n) for cell, n in zip(row.cells, numeric, strict=False)]
+    first, *others = [
+        _cell(cell, n, key) for cell, n, key in zip(row.cells, numeric, keyed, strict=False)
+    ]
     if row.kind == "group":
         return f'<tr{anchor}{kind}><th scope="rowgroup" colspan="{len(numeric)}"{first}</th></tr>'
     rest = "".join([f"<td{cell}</td>" for cell in others])
     return f'<tr{anchor}{kind}><th scope="row"{first}</th>{rest}</tr>'
 
 
-def _cell(cell: Cell, numeric: bool) -> str:
+def _cell(cell: Cell, numeric: bool, keyed: bool) -> str:
     inner: str = escape(cell.text)
     if cell.href:
         inner = f'<a href="{escape(cell.href)}">{inner}</a>'
@@ -154,8 +171,13 @@ def _cell(cell: Cell, numeric: bool) -> str:
         inner = f"{inner}<small>{escape(cell.note)}</small>"
     if cell.tries:
         inner += f'<button type="button" data-attempt="{cell.tries}">Try it</button>'
-    key = "" if cell.sort is None else f' data-s="{escape(cell.sort)}"'
+    key = f' data-s="{_sort_key(cell.sort)}"' if keyed and cell.sort is not None else ""
     return f"{_class(numeric, cell.tone)}{key}>{inner}"
+
+
+def _sort_key(value: float | str) -> str:
+    """What sorting compares, numbers to ten digits."""
+    return escape(value) if isinstance(value, str) else f"{value:.10g}"
 
 
 @cache
@@ -207,10 +229,28 @@ def chart_data(chart: Chart) -> Markup:
             raise ValueError(f"chart {chart.id}: {', '.join(sorted(missing))} missing in {row}")
     live = {"live": chart.live} if chart.live else {}
     packed = json.dumps(
-        {"rows": chart.rows, "units": dict(chart.units), "options": dict(chart.options), **live},
+        {
+            "rows": [_packed(names, rows) for names, rows in groupby(chart.rows, key=tuple)],
+            "units": dict(chart.units),
+            **({"options": dict(chart.options)} if chart.options else {}),
+            **live,
+        },
         ensure_ascii=False,
         allow_nan=False,
         separators=(",", ":"),
         default=dict,
     )
     return Markup(packed.replace("<", "\\u003c"))
+
+
+def _packed(names: tuple[str, ...], rows: Iterable[Mapping[str, Value]]) -> list[object]:
+    """Rows that follow each other with the same fields: the names once, then the values."""
+    return [names, *([_drawn(value) for value in row.values()] for row in rows)]
+
+
+def _drawn(value: Value) -> Value:
+    """A number to the seven digits that no picture can show; whole numbers without a point."""
+    if not isinstance(value, float):
+        return value
+    short = float(f"{value:.7g}")
+    return int(short) if short.is_integer() else short

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from builder.engine.tables import Given
 from builder.pages.components import Tries, TryLine
+from builder.pages.values import capital
 from builder.pages.view import View
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut, Plate, Swap
@@ -40,13 +41,14 @@ def cook_tries(view: View, cook: Cook) -> Lines:
     yield from kitchen_tries(view)
 
 
-def plate_tries(view: View, plate: Plate) -> Lines:
-    """What the cost and the margin of a plate depend on."""
+def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
+    """What the cost and the margin of a plate depend on, with its name where there are two."""
     row = view.costed.rows.plates[plate.id]
-    yield _line(view, f"{plate.title}: menu price", "plate", "menu_price", row)
-    yield _line(view, f"{plate.title}: portion", "plate", "portion", row)
+    own = f"{plate.title}: " if named else ""
+    yield _line(view, f"{own}menu price", "plate", "menu_price", row)
+    yield _line(view, f"{own}portion", "plate", "portion", row)
     for order in view.costed.rows.orders.get(plate.id, [])[:1]:
-        yield _line(view, f"{plate.title}: portions to serve", "order", "covers", order)
+        yield _line(view, f"{own}portions to serve", "order", "covers", order)
     if plate.cook:
         yield from cook_tries(view, view.costed.content.cooks[plate.cook])
     yield from kitchen_tries(view)
@@ -56,7 +58,7 @@ def swap_tries(view: View, swap: Swap) -> Lines:
     """What a saving depends on, on both sides."""
     plates = view.costed.content.plates
     for name in (*swap.challengers, swap.benchmark):
-        yield from plate_tries(view, plates[name])
+        yield from plate_tries(view, plates[name], named=True)
     for name in swap.challengers:
         row = view.costed.rows.swaps[swap.id, str(name)]
         yield _line(view, "Plates a week", "swap", "swap_forecast", row)
@@ -92,4 +94,4 @@ def _yields(view: View, owner: Cut | Cook) -> Lines:
 def _line(view: View, label: str, table: str, figure: str, row: int, now: str = "") -> TryLine:
     if not isinstance(view.definition(table, figure).how, Given):
         raise ValueError(f"{table}.{figure} is computed: only an input can be moved")
-    return TryLine(label, f"{table}.{figure}.{row}", f"{table}.{now}.{row}" if now else "")
+    return TryLine(capital(label), f"{table}.{figure}.{row}", f"{table}.{now}.{row}" if now else "")

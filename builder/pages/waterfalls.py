@@ -24,22 +24,26 @@ class Bar:
 
 
 def waterfall(chart_id: str, title: str, summary: str, money: str, bars: Sequence[Bar]) -> Chart:
-    """A waterfall, with its rows as a table."""
-    table = Table(
-        f"{chart_id}-rows",
-        title,
-        (Column("step", "Step"), Column("amount", "Amount", numeric=True)),
-        tuple(Row((Cell(bar.label), Cell(bar.text))) for bar in bars),
-    )
+    """A waterfall without a table: for a page that has its rows beside it."""
     return Chart(
         chart_id,
         "waterfall",
         title,
         summary,
         tuple(_rows(bars)),
-        table,
+        None,
         units={"money": money},
         live=dict(enumerate(_live(bars))),
+    )
+
+
+def bars_table(chart_id: str, title: str, bars: Sequence[Bar]) -> Table:
+    """The bars of a waterfall as a table, for a page that has their amounts nowhere else."""
+    return Table(
+        f"{chart_id}-rows",
+        title,
+        (Column("step", "Step"), Column("amount", "Amount", numeric=True)),
+        tuple(Row((Cell(bar.label), Cell(bar.text))) for bar in bars),
     )
 
 
@@ -56,4 +60,7 @@ def _live(bars: Sequence[Bar]) -> Iterator[Live]:
     """What each bar adds; where it begins follows from the bars before it."""
     for bar in bars:
         terms = list(bar.terms)
+        if terms == [(1.0, bar.shows)]:
+            yield bar.shows
+            continue
         yield {"adds": terms, "text": f"{{{bar.shows}}}" if bar.shows else terms}

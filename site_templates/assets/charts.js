@@ -1,6 +1,7 @@
 "use strict";
-/* Draws the pictures: the kind's specification from chart-kinds.js, the rows from the page. */
-(() => {
+/* Draws the pictures: the kind's specification from chart-kinds.js, the rows from the page. The
+   library is large, so it is fetched when the page itself has been painted. */
+globalThis.Pictures = (() => {
   const page = document.documentElement;
   const NS = "http://www.w3.org/2000/svg";
   /* Pixels: a screen that is narrow, what the margins leave of A4 (182 mm at 96 to the inch),
@@ -102,18 +103,36 @@
     }
   }
 
+  /* What a picture shows. Rows are packed: the names of fields once, then the values of every
+     row that has these fields. */
+  function data(figure) {
+    const packed = JSON.parse(figure.querySelector("script").textContent);
+    const rows = packed.rows.flatMap(([names, ...values]) =>
+      values.map((row) => Object.fromEntries(names.map((name, n) => [name, row[n]]))));
+    return { ...packed, rows };
+  }
+
+  /* Where a picture can't be drawn its rows are shown, or what it says in a sentence. */
+  function undrawn(figure, error) {
+    figure.dataset.drawn = "no";
+    const rows = figure.querySelector("details");
+    if (rows) rows.open = true;
+    else figure.querySelector(".plot").textContent = figure.querySelector(".plot").getAttribute("aria-label");
+    console.error(error);
+  }
+
   async function draw(figure) {
     const plot = document.createElement("div");
     plot.setAttribute("aria-hidden", "true");
     figure.querySelector(".plot").append(plot);
-    const data = JSON.parse(figure.querySelector("script").textContent);
-    const spec = worded(CHARTS.kinds[figure.dataset.kind], data.units);
+    const { rows, units, options: more } = data(figure);
+    const spec = worded(CHARTS.kinds[figure.dataset.kind], units);
     const { lane, step } = spec.usermeta ?? {};
-    if (lane) spec.height = new Set(data.rows.map((row) => row[lane])).size * Math.max(step, high(data.rows, lane, plot.clientWidth));
-    const measured = (width) => Object.entries(measures(spec, data.rows, width));
+    if (lane) spec.height = new Set(rows.map((row) => row[lane])).size * Math.max(step, high(rows, lane, plot.clientWidth));
+    const measured = (width) => Object.entries(measures(spec, rows, width));
     spec.params = measured(plot.clientWidth).map(([name, value]) => ({ name, value }));
-    spec.datasets = { rows: data.rows };
-    Object.assign(spec, data.options);
+    spec.datasets = { rows };
+    Object.assign(spec, more);
     try {
       const { view } = await drawChart(plot, spec, options(plot.clientWidth));
       thin(plot);
@@ -127,15 +146,31 @@
       window.addEventListener("beforeprint", () => fit(SHEET));
       window.addEventListener("afterprint", () => fit(plot.clientWidth));
       figure.dataset.drawn = "yes";
-      figure.addEventListener("rows", ({ detail }) =>
-        view.data("rows", detail).runAsync().then(() => thin(plot)));
+      const show = (moved) => view.data("rows", moved).runAsync().then(() => thin(plot));
+      figure.addEventListener("rows", ({ detail }) => show(detail));
+      if (newest.has(figure)) show(newest.get(figure));
     } catch (error) {
-      figure.dataset.drawn = "no";
-      figure.querySelector("details").open = true;
-      console.error(error);
+      undrawn(figure, error);
     }
   }
 
-  hatch();
-  document.querySelectorAll("figure[data-kind]").forEach(draw);
+  /* Rows may be moved before there is a picture of them. */
+  const newest = new Map();
+  const figures = [...document.querySelectorAll("figure[data-kind]")];
+  for (const figure of figures) figure.addEventListener("rows", ({ detail }) => newest.set(figure, detail));
+
+  async function start() {
+    try {
+      await Promise.all(["chart-bundle.js", "chart-kinds.js"].map(Page.script));
+    } catch (error) {
+      return figures.forEach((figure) => undrawn(figure, error));
+    }
+    hatch();
+    figures.forEach(draw);
+  }
+
+  /* The frame after the next one: the first has been painted by then. */
+  requestAnimationFrame(() => requestAnimationFrame(start));
+
+  return { data };
 })();

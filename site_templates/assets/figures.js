@@ -28,6 +28,10 @@ globalThis.Figures = (() => {
       this.grouped = new Map();
       this.named = new Map();
       this.files = new Map();
+      /* Tables and figures by the names of their method pages. */
+      this.methods = new Map();
+      for (const [table, { figures }] of Object.entries(model))
+        for (const figure in figures) this.methods.set(`${table}-${figure.replaceAll("_", "-")}`, [table, figure]);
     }
 
     add(shard, { pages, files, rows }) {

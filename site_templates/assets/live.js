@@ -15,15 +15,7 @@ globalThis.Live = (() => {
   let written = null;
   let moved = null;
 
-  const script = (path) =>
-    new Promise((done, failed) => {
-      const node = Object.assign(document.createElement("script"), { src: `${root}assets/${path}`, async: false });
-      node.addEventListener("load", done);
-      node.addEventListener("error", () => failed(new Error(`${path} is not there`)));
-      document.head.append(node);
-    });
-
-  const start = () => (started ??= Promise.all(scripts.map(script)));
+  const start = () => (started ??= Promise.all(scripts.map(Page.script)));
 
   function begin(model, index, style) {
     book = new Figures.Book(model, index);
@@ -32,7 +24,7 @@ globalThis.Live = (() => {
   }
 
   function shard(number) {
-    if (!waiting.has(number)) waiting.set(number, script(`live/rows-${number}.js`));
+    if (!waiting.has(number)) waiting.set(number, Page.script(`live/rows-${number}.js`));
     return waiting.get(number);
   }
 
@@ -127,7 +119,8 @@ globalThis.Live = (() => {
   /* Every number of the page that leads to its figure follows. */
   const cells = () => document.querySelectorAll("main [data-f]");
   const node = (text) => text.split(".").map((part, n) => (n === 2 ? Number(part) : part));
-  const reference = (cell) => node(cell.dataset.f);
+  /* A number leads to its figure's method and carries its row. */
+  const reference = (cell) => [...book.methods.get(/([^/]+)\.html$/.exec(cell.pathname)[1]), Number(cell.dataset.f)];
   const shown = (values, table, figure, row) =>
     numbers.shown(book.model[table].figures[figure].unit, values.value(table, figure, row), book.row(table, row).unit);
 
@@ -157,9 +150,10 @@ globalThis.Live = (() => {
 
   /* Rows of a picture follow where the page says which figures they are made of. */
   function redraw(figure) {
-    const data = JSON.parse(figure.querySelector("script").textContent);
+    const data = Pictures.data(figure);
     const changes = Object.entries(data.live ?? {});
-    for (const [row, { adds, ...fields }] of changes) {
+    for (const [row, change] of changes) {
+      const { adds, ...fields } = typeof change === "string" ? { adds: [[1, change]], text: `{${change}}` } : change;
       if (adds) addOn(data.rows, Number(row), adds);
       for (const [field, terms] of Object.entries(fields))
         data.rows[row][field] = lively(terms, data.rows[row][field]);
@@ -217,8 +211,8 @@ globalThis.Live = (() => {
   /* A limit: its input moved to where it says, "1-" where what is left is the input of a loss. */
   function attemptLimit(button) {
     const [input, turned] = button.dataset.attempt.split(" ");
-    const limit = reference(button.parentElement.querySelector("[data-f]"));
-    return withRows(() => moved.value(...limit)).then((value) => attempt(node(input), turned ? 1 - value : value));
+    const limit = button.parentElement.querySelector("[data-f]");
+    return withRows(() => moved.value(...reference(limit))).then((value) => attempt(node(input), turned ? 1 - value : value));
   }
 
   document.addEventListener("click", (event) => {

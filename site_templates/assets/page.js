@@ -1,6 +1,6 @@
 "use strict";
-/* What every page does by itself. */
-(() => {
+/* What every page does by itself, and what its other scripts share. */
+globalThis.Page = (() => {
   /* A link may lead into a part that is folded away: open it before the eye arrives. */
   const open = () => {
     const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
@@ -26,4 +26,15 @@
     }
   });
   for (const box of document.querySelectorAll(".scroll")) boxes.observe(box);
+
+  /* Load a script of the site; scripts run in the order in which they were asked for. */
+  const script = (path) =>
+    new Promise((done, failed) => {
+      const node = Object.assign(document.createElement("script"), { src: `${document.documentElement.dataset.root}assets/${path}`, async: false });
+      node.addEventListener("load", done);
+      node.addEventListener("error", () => failed(new Error(`${path} is not there`)));
+      document.head.append(node);
+    });
+
+  return { script };
 })();

@@ -3,6 +3,7 @@
 (() => {
   const PAGE = 100;
   const words = new Intl.Collator(document.documentElement.lang, { numeric: true, sensitivity: "base" });
+  const { decimal } = document.documentElement.dataset;
   const plain = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
 
   function make(name, properties, ...children) {
@@ -107,8 +108,16 @@
     }
 
     key(cell, numeric) {
-      const value = cell.dataset.s ?? cell.textContent.trim();
-      return numeric ? (value === "" ? NaN : Number(value)) : value;
+      const { s } = cell.dataset;
+      if (numeric) return s === undefined ? this.figure(cell) : s === "" ? NaN : Number(s);
+      return s ?? cell.textContent.trim();
+    }
+
+    /* The number that a cell shows, in a column whose numbers are all in one unit. */
+    figure(cell) {
+      const text = (cell.querySelector("a") ?? cell).firstChild?.textContent ?? "";
+      const digits = text.replace(/\u2212/g, "-").replace(new RegExp(`[^-0-9${decimal}]`, "g"), "").replace(decimal, ".");
+      return digits === "" ? NaN : Number(digits);
     }
 
     /* A row without a figure comes last whichever way the list is sorted. */

@@ -124,10 +124,12 @@ def test_the_same_page_gives_the_same_bytes() -> None:
 
 
 def test_scripts_come_only_where_they_are_needed() -> None:
-    assert b"chart-bundle" not in render(page_of(EXAMPLES["trace"]), SITE)
+    assert b"charts.js" not in render(page_of(EXAMPLES["trace"]), SITE)
     assert b"tables.js" not in render(page_of(EXAMPLES["table"]), SITE)
     assert b"tables.js" in render(page_of(Part("p", "P", (EXAMPLES["list"],))), SITE)
-    assert b"chart-bundle" in render(page_of(Part("p", "P", (WATERFALL,))), SITE)
+    drawn = render(page_of(Part("p", "P", (WATERFALL,))), SITE)
+    # The large library is fetched by the small script, after the page has been painted.
+    assert b"charts.js" in drawn and b"chart-bundle" not in drawn
 
 
 def test_a_row_with_too_few_cells_is_refused() -> None:
@@ -155,7 +157,7 @@ def test_chart_rows_survive_the_page() -> None:
     tree = parsed(render(page_of(chart), SITE))
     block = tree.find(f".//{H}figure/{H}script")
     assert block is not None
-    assert json.loads(block.text or "")["rows"] == [row]
+    assert json.loads(block.text or "")["rows"] == [[list(row), list(row.values())]]
 
 
 @pytest.mark.parametrize(

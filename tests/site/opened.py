@@ -56,9 +56,7 @@ def opened(
 
 def drawn(page: Page) -> None:
     """Wait until every picture of the page is drawn, or has failed to be."""
-    page.wait_for_function(
-        "[...document.querySelectorAll('figure[data-kind]')].every((f) => f.dataset.drawn)"
-    )
+    page.locator("figure[data-kind]:not([data-drawn])").first.wait_for(state="detached")
 
 
 def violations(page: Page, *rules: str) -> list[tuple[str, list[str]]]:

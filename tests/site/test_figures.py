@@ -60,9 +60,9 @@ def rows_of(site: BuiltSite, name: str) -> list[dict[str, str]]:
 def printed(site: BuiltSite, page: str) -> Iterator[tuple[tuple[str, str, int], str]]:
     """The figures of a page as a reader sees them, each with what it says that it is."""
     for table, name, row, text in re.findall(
-        r'data-f="(\w+)\.(\w+)\.(\d+)">(.*?)</a>', site.text(page)
+        r'methods/(\w+?)-([\w-]+)\.html" data-f="(\d+)">(.*?)</a>', site.text(page)
     ):
-        yield (table, name, int(row)), text_of(text)
+        yield (table, name.replace("-", "_"), int(row)), text_of(text)
 
 
 def read_back(unit: str, text: str) -> tuple[float, float]:

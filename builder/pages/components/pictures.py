@@ -11,12 +11,13 @@ from builder.pages.components.words import Text
 
 Value: TypeAlias = str | float | int | bool | None
 LiveTerm: TypeAlias = tuple[float, str]
-Live: TypeAlias = Mapping[str, str | Sequence[LiveTerm]]
+Live: TypeAlias = str | Mapping[str, str | Sequence[LiveTerm]]
 
 
 @dataclass(frozen=True, slots=True)
 class Chart:
-    """A picture of a kind from `charts.KINDS`, with its rows again as a table.
+    """A picture of a kind from `charts.KINDS`, with its rows again as a table: its own,
+    or None where a table beside it on the page has them.
 
     `rows` carry the fields that the kind names and `units` the words for its
     axes; `title` says what the picture shows, `summary` says it in a sentence.
@@ -24,7 +25,8 @@ class Chart:
     `live` says of what figures the rows are made, so that they can follow a what-if: by
     the row's number and its field words with figures in braces, or terms (factor, figure)
     whose changes add to a number, and whose sum a text writes with its sign. "adds" is no
-    field but what a waterfall's bar adds to the bars before it.
+    field but what a waterfall's bar adds to the bars before it; a bar that adds one figure,
+    and shows its text, is that figure's name alone.
     """
 
     id: str
@@ -32,7 +34,7 @@ class Chart:
     title: Text
     summary: Text
     rows: tuple[Mapping[str, Value], ...]
-    table: Table
+    table: Table | None
     units: Mapping[str, str] = field(default_factory=dict)
     options: Mapping[str, Value] = field(default_factory=dict)
     live: Mapping[int, Live] = field(default_factory=dict)
