@@ -130,7 +130,8 @@ def _surface(value: object, path: Path) -> SurfaceRule:
     fields, cite = _clause(value, path, (*SCOPE, "surface", "cook within", "asks"))
     asks = fields.texts("asks")
     longest = fields.minutes("cook within")
-    return SurfaceRule(*cite, _scope(fields), fields.celsius("surface"), longest, asks)
+    surface = fields.celsius("surface") if fields.has("surface") else None
+    return SurfaceRule(*cite, _scope(fields), surface, longest, asks)
 
 
 def _rising(fields: Fields, low: str, high: str) -> tuple[float, float]:

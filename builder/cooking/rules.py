@@ -60,10 +60,13 @@ class HoldTable(Clause):
 
 @dataclass(frozen=True, slots=True)
 class SurfaceRule(Clause):
-    """An intact piece may do with a hot surface [°C], in a cook of at most so long [min]."""
+    """An intact piece may do with a hot surface [°C], in a cook of at most so long [min].
+
+    Where `surface_c` is None the clause asks a cooked surface and names no temperature.
+    """
 
     scope: Scope
-    surface_c: float
+    surface_c: float | None
     cook_max_min: float
     asks: tuple[str, ...]
 
@@ -220,3 +223,7 @@ class RuleSet:
     def tables_for(self, food: Food) -> tuple[HoldTable, ...]:
         """Return the hold tables that are written for a food."""
         return tuple(table for table in self.holds if table.scope.covers(food))
+
+    def surfaces_for(self, food: Food) -> tuple[SurfaceRule, ...]:
+        """Return the surface clauses that cover a food, which has to be seared."""
+        return tuple(s for s in self.surfaces if food.surface_seared and s.scope.covers(food))

@@ -297,12 +297,9 @@ def _late_reason(check: ComeUpCheck, say: Wording) -> str:
 
 def _by_surface(plan: CookPlan, verdict: Verdict, say: Wording) -> Verdict:
     """Let a surface clause cover a short cook of an intact, seared piece."""
-    for clause in verdict.rule_set.surfaces:
-        if not (clause.scope.covers(plan.food) and plan.food.surface_seared):
-            continue
+    for clause in verdict.rule_set.surfaces_for(plan.food):
         if plan.time_min <= clause.cook_max_min:
-            asked = f"the clause asks {say.temperature(clause.surface_c)} or above of it"
-            reason = f"the surface is seared, as the file states; {asked}"
+            reason = f"the surface is seared, as the file states; {_surface_asked(clause, say)}"
             return replace(verdict, outcome=Outcome.MEETS, surface=clause, reasons=(reason,))
         reason = (
             f"{clause.clause} is for a seared surface after a cook of at most "
@@ -310,6 +307,12 @@ def _by_surface(plan: CookPlan, verdict: Verdict, say: Wording) -> Verdict:
         )
         return replace(verdict, reasons=(*verdict.reasons, reason))
     return verdict
+
+
+def _surface_asked(clause: SurfaceRule, say: Wording) -> str:
+    if clause.surface_c is None:
+        return "the clause names no temperature for it"
+    return f"the clause asks {say.temperature(clause.surface_c)} or above of it"
 
 
 def minutes_within(plan: CookPlan, heat: CoreEstimate | None, low_c: float, high_c: float) -> float:

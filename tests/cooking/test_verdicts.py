@@ -86,9 +86,37 @@ def test_below_the_first_row_no_rule_covers(bath: float) -> None:
     assert found.clause == ""
 
 
-def test_the_uk_starts_at_60() -> None:
-    assert verdict(59, 30, UK).outcome is Outcome.NOT_COVERED
-    assert verdict(61, 30, UK).outcome is Outcome.MEETS
+@pytest.mark.parametrize("species", Species)
+@pytest.mark.parametrize("form", Form)
+def test_the_uk_starts_at_60_and_a_colder_cook_does_not_meet_it(
+    species: Species, form: Form
+) -> None:
+    """70 °C for 2 min or of equal effect [secondary]; lower by a validated plan [from memory]."""
+    food = Food(species, frozenset({form}))
+    cold = verdict(58, 30, UK, food)
+    assert cold.outcome is FAILS
+    assert "never brings the core to 60 °C; lower needs a validated HACCP plan" in cold.reasons[0]
+    assert cold.target is not None
+    assert str(cold.target.row) == "60 °C for 45 min"
+    assert verdict(61, 30, UK, food).outcome is Outcome.MEETS
+
+
+def test_burgers_below_65_degrees_do_not_meet_the_report() -> None:
+    """ACMSF 2007 [read] prints 65 °C for 13.6 min; it is for minced beef alone."""
+    burgers = rule_sets()["uk-acmsf-2007-burgers"]
+    assert verdict(62, 2, burgers, Food(Species.BEEF, frozenset({Form.GROUND}))).outcome is FAILS
+    assert verdict(62, 2, burgers, BEEF).outcome is Outcome.NOT_COVERED
+
+
+def test_whole_cuts_of_beef_and_lamb_may_be_served_pink_in_the_uk() -> None:
+    """The Agency's advice [secondary]: cooked all over outside; not pork, not in a long cook."""
+    lamb = Food(Species.LAMB, cut=Cut.ROAST, surface_seared=True)
+    for food in (STEAK, lamb):
+        assert verdict(55, 1, UK, food, thickness_mm=30).outcome is Outcome.MEETS
+    pork = Food(Species.PORK, cut=Cut.STEAK, surface_seared=True)
+    minced = Food(Species.BEEF, frozenset({Form.GROUND}), surface_seared=True)
+    assert {verdict(55, 1, UK, food).outcome for food in (pork, minced, BEEF)} == {FAILS}
+    assert verdict(55, 30, UK, STEAK).outcome is FAILS
 
 
 @pytest.mark.parametrize(

@@ -136,6 +136,28 @@ def test_a_food_cooked_below_its_clause_is_told_everywhere(
     assert f"To show: the core is at {row} or above" in log[1]
 
 
+@pytest.mark.parametrize(("food", "bath"), [("poultry", "58"), ("ground", "59.9"), ("", "58")])
+def test_a_cook_colder_than_every_row_of_the_uk_is_told_everywhere(
+    tmp_path: Path, food: str, bath: str
+) -> None:
+    form = f"form: {food}" if food == "ground" else ""
+    files = under("uk-core-equivalents", ("form: intact", form), ("57", bath))
+    if food == "poultry":
+        files = {**files, "cuts/chuck.yaml": FILES["cuts/chuck.yaml"].replace("beef", "poultry")}
+    lower = "lower needs a validated HACCP plan that the local authority's officer accepts"
+    everywhere(tmp_path, files, f"never brings the core to 60 °C; {lower}")
+    found = pages(costed(tmp_path / "log", files))
+    assert "To show: the core is at 60 °C or above" in found["forms/chuck-30h-log.html"][1]
+    assert found["cooks/chuck-30h.html"][0].lead.startswith("The plan does not meet UK core")
+
+
+def test_a_seared_piece_of_unknown_form_is_not_taken_as_a_whole_cut(tmp_path: Path) -> None:
+    seared = ("form: intact", "seared: yes")
+    files = under("uk-core-equivalents", seared, ("57", "55"), ("for: 30 h", "for: 1 h"))
+    lead = pages(costed(tmp_path, files))["cooks/chuck-30h.html"][0].lead
+    assert "The plan meets" not in lead
+
+
 def test_nothing_is_to_spare_beside_what_is_not_met(tmp_path: Path) -> None:
     """27 h to spare of the hold, and 15 h of come-up where 6 h are allowed."""
     thick = ("thickness: 60 mm", "thickness: 160 mm")
