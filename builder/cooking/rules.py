@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.cooking.foods import Food, Scope
+from builder.quantities.prints import ROUNDING_C
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,9 +21,8 @@ class Clause:
 class HoldRow:
     """Hold the core at `at_c` [°C] or above for `hold_s` [s]; 0 s means on reaching it.
 
-    `at_c` is the highest of the printed temperatures, which differ by their rounding: a bath
-    of just that temperature never brings a core to it. A stated core meets the row by either
-    print, so it is compared with the lowest, `least_c`.
+    `at_c` is the highest of the printed temperatures, which differ by their rounding. Either
+    print meets the row, so a core or a bath is compared with the lowest, `least_c`.
     """
 
     at_c: float
@@ -83,7 +83,6 @@ class ComeUp(Clause):
     within_min: float
     binding: bool
 
-
 @dataclass(frozen=True, slots=True)
 class CoolingStage:
     """The core falls from one temperature to another [°C] within a time [min]."""
@@ -137,7 +136,6 @@ class Reheating(Clause):
     as_cooked: AsCooked | None = None
     to_order: Clause | None = None
 
-
 @dataclass(frozen=True, slots=True)
 class StorageLimit:
     """Keep at `at_c` [°C] or below for at most `days` [d]; `most_c` is its highest print."""
@@ -162,7 +160,8 @@ class Keeping(Clause):
 
     def longest_days(self, store_c: float) -> float | None:
         """Return the longest storage named for a temperature [°C]; None when none is."""
-        return max((x.days for x in self.limits if store_c <= x.most_c), default=None)
+        within = (x.days for x in self.limits if store_c <= x.most_c + ROUNDING_C)
+        return max(within, default=None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,9 +16,7 @@ from builder.cooking.pieces import CoreEstimate
 from builder.cooking.ranges import Range, require_within
 from builder.cooking.rules import ComeUp, Forbidding, HoldRow, HoldTable, RuleSet, SurfaceRule
 from builder.cooking.wording import METRIC, Wording
-
-# A temperature in °F read into °C and back is off by less than this.
-ROUNDING_C = 1e-6
+from builder.quantities.prints import ROUNDING_C
 
 NOT_HELD = "the plan can't be held against a rule"
 DEFERENCE = (
@@ -66,9 +64,9 @@ class CookPlan:
     core_c: float | None = None
 
     def allows(self, row: HoldRow) -> bool:
-        """Whether the core may come to a row: below its surroundings, and as aimed at."""
-        aimed = self.core_c is None or self.core_c >= row.least_c - ROUNDING_C
-        return aimed and row.at_c < self.medium_c
+        """Whether the core may come to a row: by its surroundings, and as aimed at."""
+        hottest = self.medium_c if self.core_c is None else min(self.medium_c, self.core_c)
+        return hottest >= row.least_c - ROUNDING_C
 
     def __post_init__(self) -> None:
         require_within("cooking temperature", self.medium_c, 30, 110, "°C")
@@ -240,7 +238,7 @@ def _row_checks(plan: CookPlan, heat: CoreEstimate, tables: Sequence[HoldTable])
         HoldCheck(table, row, heat.reach_min(row.at_c), plan.time_min)
         for table in tables
         for row in table.rows
-        if heat.reaches(row.at_c) and plan.allows(row)
+        if heat.reaches(row.least_c) and plan.allows(row)
     ]
 
 
@@ -321,7 +319,7 @@ def minutes_within(plan: CookPlan, heat: CoreEstimate | None, low_c: float, high
     A bath inside the band counts from its first minute; through a hotter one the core
     passes, at the slow end.
     """
-    if low_c <= plan.medium_c <= high_c:
+    if low_c - ROUNDING_C <= plan.medium_c <= high_c + ROUNDING_C:
         return plan.time_min
     if heat is None or plan.medium_c < low_c:
         return 0.0

@@ -107,9 +107,11 @@ def _line(cook: Cook, what: Slow) -> Place:
 def caution_words(caution: Caution, say: Wording) -> str:
     """What a caution says, without its hint."""
     low, high = say.temperature(GROWS_FROM_C), say.temperature(GROWS_TO_C)
-    taken, limit = say.minutes(caution.taken_min), say.minutes(PASSED_WITHIN_MIN)
+    limit = say.minutes(PASSED_WITHIN_MIN)
     if caution.what is Slow.COOK:
-        return f"{taken} below {high}, where bacteria can grow; no published table goes so low"
+        # The cook's own time, which its file states.
+        return f"{say.minutes(caution.taken_min)} below {high}, where bacteria can grow; no published table goes so low"
+    taken = say.estimate(caution.taken_min, limit=PASSED_WITHIN_MIN)
     if not caution.gets_through:
         return f"{caution.what.value}, the core stays below {high} for {taken} at the slow end"
     first, last = (high, low) if caution.what is Slow.COOLING else (low, high)

@@ -174,7 +174,7 @@ def _failed_tiles(view: View, verdict: Verdict | None) -> Iterator[FigureTile]:
         low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
         yield FigureTile(
             f"Core from {low} to {high}, slow end",
-            minutes(view, check.taken_min),
+            estimated(view, check.taken_min, limit=check.clause.within_min),
             note=f"the clause allows {minutes(view, check.clause.within_min)}",
             tone="loss",
         )

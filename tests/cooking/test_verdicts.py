@@ -78,12 +78,41 @@ def test_a_hold_is_counted_from_the_core() -> None:
     assert enough.outcome is Outcome.MEETS
 
 
-@pytest.mark.parametrize("bath", [50, 54, 54.39, 54.4, (130 - 32) / 1.8])
+@pytest.mark.parametrize("bath", [50, 54, 54.39])
 def test_below_the_first_row_no_rule_covers(bath: float) -> None:
     found = verdict(bath, 72)
     assert found.outcome is Outcome.NOT_COVERED
     assert found.reasons[0].startswith("no published rule covers this")
     assert found.clause == ""
+
+
+@pytest.mark.parametrize(
+    ("prints", "food", "clause"),
+    [
+        ((54.4, 130), BEEF, "3-401.11(B)"),
+        ((57.2, 135), BEEF, "3-401.11(B)"),
+        ((62.8, 145), Food(Species.FISH), "3-401.11(A)(1)"),
+        ((73.9, 165), Food(Species.POULTRY), "3-401.11(A)(3)"),
+    ],
+)
+def test_a_bath_set_to_either_print_of_a_row_brings_a_core_to_it(
+    prints: tuple[float, float], food: Food, clause: str
+) -> None:
+    """3-401.11 prints both units; a core a hundredth below 54.4 °C shows as 54.4 on a probe."""
+    for bath in (prints[0], (prints[1] - 32) / 1.8):
+        long, short = verdict(bath, 72, FOOD_CODE, food), verdict(bath, 3, FOOD_CODE, food)
+        assert (long.outcome, long.clause) == (Outcome.MEETS, clause)
+        assert short.hold is not None
+        assert short.outcome is FAILS
+        assert verdict(bath - 0.1, 72, FOOD_CODE, food).hold != long.hold
+
+
+def test_the_come_up_binds_in_a_bath_of_either_print() -> None:
+    for bath in (54.4, (130 - 32) / 1.8):
+        slow = verdict(bath, 72, APPENDIX_A)
+        assert slow.come_up is not None
+        assert slow.comes_up_late
+        assert slow.outcome is FAILS
 
 
 @pytest.mark.parametrize("species", Species)
@@ -131,7 +160,8 @@ def test_whole_cuts_of_beef_and_lamb_may_be_served_pink_in_the_uk() -> None:
         (Food(Species.PORK, frozenset({Form.STUFFED})), 75, Outcome.MEETS, "3-401.11(A)(3)"),
         (Food(Species.POULTRY), 60, FAILS, "3-401.11(A)(3)"),
         (Food(Species.POULTRY), 65, FAILS, "3-401.11(A)(3)"),
-        (Food(Species.GAME), 73.9, FAILS, "3-401.11(A)(3)"),
+        (Food(Species.GAME), 73.8, FAILS, "3-401.11(A)(3)"),
+        (Food(Species.GAME), 73.9, Outcome.MEETS, "3-401.11(A)(3)"),
         (Food(Species.POULTRY), 75, Outcome.MEETS, "3-401.11(A)(3)"),
         (Food(Species.PORK), 58, Outcome.MEETS, "3-401.11(B)"),
         (Food(Species.FISH), 60, FAILS, "3-401.11(A)(1)"),
