@@ -113,7 +113,9 @@ def _row(value: object, path: Path) -> HoldRow:
         raise RuleSetError(path, f"{' and '.join(temperatures)} are not the same temperature")
     last = (*path, len(temperatures))
     printed = tuple(words(t, path) for t in temperatures)
-    return HoldRow(max(found), seconds(hold, last), printed, words(hold, last), lower_print(min(found)))
+    return HoldRow(
+        max(found), seconds(hold, last), printed, words(hold, last), lower_print(min(found))
+    )
 
 
 def _check_rows(rows: tuple[HoldRow, ...], path: Path) -> None:
@@ -201,7 +203,9 @@ def _storage(value: object, path: Path) -> StorageLimit:
     days = fields.minutes("for") / (24 * 60)
     prints = fields.prints_c("at")
     note = fields.text("note", "")
-    return StorageLimit(prints[0], round(days, 6), fields.text("status"), note, upper_print(max(prints)))
+    return StorageLimit(
+        prints[0], round(days, 6), fields.text("status"), note, upper_print(max(prints))
+    )
 
 
 def _forbidding(value: object, path: Path) -> Forbidding:

@@ -83,6 +83,7 @@ class ComeUp(Clause):
     within_min: float
     binding: bool
 
+
 @dataclass(frozen=True, slots=True)
 class CoolingStage:
     """The core falls from one temperature to another [°C] within a time [min]."""
@@ -135,6 +136,7 @@ class Reheating(Clause):
     within_min: float | None
     as_cooked: AsCooked | None = None
     to_order: Clause | None = None
+
 
 @dataclass(frozen=True, slots=True)
 class StorageLimit:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from itertools import pairwise
 
 import numpy as np
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
