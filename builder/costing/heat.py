@@ -156,7 +156,9 @@ class Heat:
     def asks_what_it_is(self, cook: Cook, cut: Cut) -> bool:
         """Whether the rule set has several answers for what the file leaves open."""
         rules = self.rule_set
-        foods = possible_foods(cook, cut) if rules else ()
+        if rules is None:
+            return False
+        foods = possible_foods(cook, cut)
         return len({(rules.tables_for(food), rules.surfaces_for(food)) for food in foods}) > 1
 
     def reach_min(self, heating: CoreEstimate, target_c: float) -> Range | None:

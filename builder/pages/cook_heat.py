@@ -261,7 +261,8 @@ def _summary(view: View, heating: CoreEstimate, reach: Range | None, words: str)
     piece, style = heating.piece, view.style
     what = (
         f"{written_thickness(style, piece.thickness_mm)} "
-        f"from {style.temperature(piece.start_c)} in a {heating.medium.name} of {style.temperature(heating.medium_c)}"
+        f"from {style.temperature(piece.start_c)} in a {heating.medium.name} "
+        f"of {style.temperature(heating.medium_c)}"
     )
     if reach is None:
         return f"{what}: the core never gets to {words}."
