@@ -11,11 +11,12 @@ from dataclasses import dataclass
 from enum import Enum
 
 from builder.cooking.pieces import CoreEstimate
+from builder.quantities.prints import ROUNDING_C, lower_print
 
 GROWS_FROM_C, GROWS_TO_C = 10.0, (130 - 32) / 1.8
 """50 and 130 °F [common caution; FSIS Appendix A prints them for its own table, secondary]."""
-PRINTED_TO_C = 54.4
-"""130 °F as it is printed in °C: a bath set to either is not below it."""
+PRINTED_TO_C = lower_print(GROWS_TO_C)
+"""54.4 °C, as 130 °F is printed in °C: a bath or a core at either is not below it."""
 PASSED_WITHIN_MIN = 6 * 60.0
 """6 h from the one to the other [as above]."""
 COOL_COOK_MIN = 4 * 60.0
@@ -23,7 +24,6 @@ COOL_COOK_MIN = 4 * 60.0
 control [from memory]."""
 
 GROWTH_C = (GROWS_FROM_C, GROWS_TO_C)
-_ROUNDING = 1e-6
 
 
 class Slow(Enum):
@@ -50,17 +50,17 @@ class Caution:
 
 def cool_cook(hottest_c: float, time_min: float) -> Iterator[Caution]:
     """A long cook whose core never comes to 54.4 °C; `hottest_c` [°C] bounds the core."""
-    if hottest_c < PRINTED_TO_C - _ROUNDING and time_min > COOL_COOK_MIN:
+    if hottest_c < PRINTED_TO_C - ROUNDING_C and time_min > COOL_COOK_MIN:
         yield Caution(Slow.COOK, time_min, gets_through=False)
 
 
 def slow_warming(what: Slow, heat: CoreEstimate, time_min: float | None) -> Iterator[Caution]:
     """A core that comes up through the range too slowly, in a plan of so long [min]."""
-    if heat.medium_c < PRINTED_TO_C - _ROUNDING:
+    if not heat.reaches(GROWS_TO_C):
         return
     into = heat.reach_min(GROWS_FROM_C).high
     ends = float("inf") if time_min is None else time_min
-    out = heat.reach_min(GROWS_TO_C).high if heat.reaches(GROWS_TO_C) else float("inf")
+    out = heat.reach_min(GROWS_TO_C).high
     taken = min(out, ends) - into
     if PASSED_WITHIN_MIN < taken < float("inf"):
         yield Caution(what, taken, gets_through=out <= ends)

@@ -8,9 +8,10 @@ from builder.cooking.foods import Food
 from builder.cooking.pieces import CoreEstimate, Medium, Piece, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import CoolingStage, HotHolding, Reheating, RuleSet
-from builder.cooking.verdicts import ROUNDING_C, Outcome, Verdict, worded
+from builder.cooking.verdicts import Outcome, Verdict, worded
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
+from builder.quantities.prints import ROUNDING_C
 
 THINNEST_MM, THICKEST_MM = 1.0, 400.0
 
@@ -194,11 +195,12 @@ def _as_cooked(
     if again is None or hold is None or hold.table.clause != again.table:
         return None
     for row in hold.table.rows:
-        if not heat.reaches(row.at_c):
+        if not heat.reaches(row.least_c):
             continue
         slow = heat.reach_min(row.at_c).high
         if slow + row.hold_min <= time_min:
-            reached = f"the core reaches {' / '.join(row.printed)} after {say.minutes(slow)}"
+            taken = say.estimate(slow, limit=time_min - row.hold_min)
+            reached = f"the core reaches {' / '.join(row.printed)} after {taken}"
             held = f"and {row.printed_hold} are asked for" if row.hold_s else "and no hold is asked"
             plan = f"of the plan's {say.minutes(time_min)}"
             return again.clause, f"{reached} at the slow end {plan}, {held}: {again.title}"

@@ -26,10 +26,15 @@ from builder.cooking.thawing import (
     MeltingCurve,
     melting_curves,
 )
+from builder.quantities.prints import PRINTED_PAIR_C, ROUNDING_C, lower_print, upper_print
 
 # Raw and cooked lean meat [from memory, 1.1e-7 to 1.6e-7 in the literature]. The slow end is
 # what, with a water bath's slow end, gives the published pasteurisation table.
 MEAT_DIFFUSIVITY_M2_S = Range(1.11e-7, 1.25e-7, 1.45e-7)
+
+# A core never quite gets as hot as its bath. This near to it a probe that shows tenths shows
+# about the same [our rule]; so a bath set to a limit brings a core to it.
+NEAR_K = PRINTED_PAIR_C
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,18 +141,28 @@ class CoreEstimate:
         """Return the minutes to a core temperature; ValueError when it is never reached."""
         if self.piece.frozen:
             return self._melted_min(target_c)
-        slow, typical, fast = time_to_core(self.cases(), target_c)
+        slow, typical, fast = time_to_core(self.cases(), self.nearest(target_c))
         return Range(float(fast), float(typical), float(slow))
 
     def _melted_min(self, target_c: float) -> Range:
+        target_c = self.nearest(target_c)
         if not self.reaches(target_c):
             raise ValueError(f"{self.medium_c:g} °C never brings a core to {target_c:g} °C")
         return Range(*sorted(curve.reach_min(target_c) for curve in self.melting()))
 
     def reaches(self, target_c: float) -> bool:
-        """Tell whether the surroundings can bring the core to a temperature at all."""
-        ahead, whole = target_c - self.medium_c, self.piece.start_c - self.medium_c
-        return ahead * whole > 0 or (whole == 0 and ahead == 0)
+        """Tell whether the surroundings can bring the core to a temperature, by any print of it."""
+        if self.piece.start_c < self.medium_c:
+            return lower_print(target_c) <= self.medium_c + ROUNDING_C
+        cools = self.piece.start_c > self.medium_c
+        return cools and upper_print(target_c) >= self.medium_c - ROUNDING_C
+
+    def nearest(self, target_c: float) -> float:
+        """Return a target [°C], or what counts as it where the surroundings are just there."""
+        if abs(target_c - self.medium_c) > NEAR_K:
+            return target_c
+        ahead = -NEAR_K if self.piece.start_c < self.medium_c else NEAR_K
+        return self.medium_c + ahead
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,7 +239,10 @@ def _solve(
     # Short lists are filled up with the start, which takes no time to reach.
     width = max((len(targets) for targets in within), default=0)
     padded = [
-        [*targets, *[estimate.piece.start_c] * (width - len(targets))]
+        [
+            *(estimate.nearest(t) for t in targets),
+            *[estimate.piece.start_c] * (width - len(targets)),
+        ]
         for estimate, targets in zip(estimates, within, strict=True)
     ]
     if not width:

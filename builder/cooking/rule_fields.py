@@ -9,9 +9,7 @@ from typing import TypeVar
 
 from builder.problems import did_you_mean
 from builder.quantities import Dimension, QuantityError, parse_quantity
-
-# A printed pair such as 131 °F / 55.0 °C is rounded to 0.1 °C at the coarsest.
-PRINTED_PAIR_C = 0.06
+from builder.quantities.prints import PRINTED_PAIR_C
 
 E = TypeVar("E", bound=StrEnum)
 Path = tuple[str | int, ...]

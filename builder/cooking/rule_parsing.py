@@ -8,7 +8,6 @@ from typing import TypeVar
 
 from builder.cooking.foods import Cut, Form, Scope, Species
 from builder.cooking.rule_fields import (
-    PRINTED_PAIR_C,
     Fields,
     Path,
     RuleSetError,
@@ -33,6 +32,7 @@ from builder.cooking.rules import (
     StorageLimit,
     SurfaceRule,
 )
+from builder.quantities.prints import PRINTED_PAIR_C, lower_print, upper_print
 
 T = TypeVar("T")
 
@@ -113,7 +113,9 @@ def _row(value: object, path: Path) -> HoldRow:
         raise RuleSetError(path, f"{' and '.join(temperatures)} are not the same temperature")
     last = (*path, len(temperatures))
     printed = tuple(words(t, path) for t in temperatures)
-    return HoldRow(max(found), seconds(hold, last), printed, words(hold, last), min(found))
+    return HoldRow(
+        max(found), seconds(hold, last), printed, words(hold, last), lower_print(min(found))
+    )
 
 
 def _check_rows(rows: tuple[HoldRow, ...], path: Path) -> None:
@@ -130,7 +132,8 @@ def _surface(value: object, path: Path) -> SurfaceRule:
     fields, cite = _clause(value, path, (*SCOPE, "surface", "cook within", "asks"))
     asks = fields.texts("asks")
     longest = fields.minutes("cook within")
-    return SurfaceRule(*cite, _scope(fields), fields.celsius("surface"), longest, asks)
+    surface = fields.celsius("surface") if fields.has("surface") else None
+    return SurfaceRule(*cite, _scope(fields), surface, longest, asks)
 
 
 def _rising(fields: Fields, low: str, high: str) -> tuple[float, float]:
@@ -163,7 +166,7 @@ def _stage(value: object, path: Path) -> CoolingStage:
 def _hot_holding(value: object, path: Path) -> HotHolding:
     fields, cite = _clause(value, path, (*SCOPE, "at"))
     prints = fields.prints_c("at")
-    return HotHolding(*cite, _scope(fields), prints[0], min(prints))
+    return HotHolding(*cite, _scope(fields), prints[0], lower_print(min(prints)))
 
 
 def _reheating(value: object, path: Path) -> Reheating:
@@ -200,7 +203,9 @@ def _storage(value: object, path: Path) -> StorageLimit:
     days = fields.minutes("for") / (24 * 60)
     prints = fields.prints_c("at")
     note = fields.text("note", "")
-    return StorageLimit(prints[0], round(days, 6), fields.text("status"), note, max(prints))
+    return StorageLimit(
+        prints[0], round(days, 6), fields.text("status"), note, upper_print(max(prints))
+    )
 
 
 def _forbidding(value: object, path: Path) -> Forbidding:

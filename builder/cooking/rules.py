@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.cooking.foods import Food, Scope
+from builder.quantities.prints import ROUNDING_C
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,9 +21,8 @@ class Clause:
 class HoldRow:
     """Hold the core at `at_c` [°C] or above for `hold_s` [s]; 0 s means on reaching it.
 
-    `at_c` is the highest of the printed temperatures, which differ by their rounding: a bath
-    of just that temperature never brings a core to it. A stated core meets the row by either
-    print, so it is compared with the lowest, `least_c`.
+    `at_c` is the highest of the printed temperatures, which differ by their rounding. Either
+    print meets the row, so a core or a bath is compared with the lowest, `least_c`.
     """
 
     at_c: float
@@ -60,10 +60,13 @@ class HoldTable(Clause):
 
 @dataclass(frozen=True, slots=True)
 class SurfaceRule(Clause):
-    """An intact piece may do with a hot surface [°C], in a cook of at most so long [min]."""
+    """An intact piece may do with a hot surface [°C], in a cook of at most so long [min].
+
+    Where `surface_c` is None the clause asks a cooked surface and names no temperature.
+    """
 
     scope: Scope
-    surface_c: float
+    surface_c: float | None
     cook_max_min: float
     asks: tuple[str, ...]
 
@@ -159,7 +162,8 @@ class Keeping(Clause):
 
     def longest_days(self, store_c: float) -> float | None:
         """Return the longest storage named for a temperature [°C]; None when none is."""
-        return max((x.days for x in self.limits if store_c <= x.most_c), default=None)
+        within = (x.days for x in self.limits if store_c <= x.most_c + ROUNDING_C)
+        return max(within, default=None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,3 +224,7 @@ class RuleSet:
     def tables_for(self, food: Food) -> tuple[HoldTable, ...]:
         """Return the hold tables that are written for a food."""
         return tuple(table for table in self.holds if table.scope.covers(food))
+
+    def surfaces_for(self, food: Food) -> tuple[SurfaceRule, ...]:
+        """Return the surface clauses that cover a food, which has to be seared."""
+        return tuple(s for s in self.surfaces if food.surface_seared and s.scope.covers(food))

@@ -16,9 +16,7 @@ from builder.cooking.pieces import CoreEstimate
 from builder.cooking.ranges import Range, require_within
 from builder.cooking.rules import ComeUp, Forbidding, HoldRow, HoldTable, RuleSet, SurfaceRule
 from builder.cooking.wording import METRIC, Wording
-
-# A temperature in °F read into °C and back is off by less than this.
-ROUNDING_C = 1e-6
+from builder.quantities.prints import ROUNDING_C
 
 NOT_HELD = "the plan can't be held against a rule"
 DEFERENCE = (
@@ -66,9 +64,9 @@ class CookPlan:
     core_c: float | None = None
 
     def allows(self, row: HoldRow) -> bool:
-        """Whether the core may come to a row: below its surroundings, and as aimed at."""
-        aimed = self.core_c is None or self.core_c >= row.least_c - ROUNDING_C
-        return aimed and row.at_c < self.medium_c
+        """Whether the core may come to a row: by its surroundings, and as aimed at."""
+        hottest = self.medium_c if self.core_c is None else min(self.medium_c, self.core_c)
+        return hottest >= row.least_c - ROUNDING_C
 
     def __post_init__(self) -> None:
         require_within("cooking temperature", self.medium_c, 30, 110, "°C")
@@ -240,7 +238,7 @@ def _row_checks(plan: CookPlan, heat: CoreEstimate, tables: Sequence[HoldTable])
         HoldCheck(table, row, heat.reach_min(row.at_c), plan.time_min)
         for table in tables
         for row in table.rows
-        if heat.reaches(row.at_c) and plan.allows(row)
+        if heat.reaches(row.least_c) and plan.allows(row)
     ]
 
 
@@ -297,12 +295,9 @@ def _late_reason(check: ComeUpCheck, say: Wording) -> str:
 
 def _by_surface(plan: CookPlan, verdict: Verdict, say: Wording) -> Verdict:
     """Let a surface clause cover a short cook of an intact, seared piece."""
-    for clause in verdict.rule_set.surfaces:
-        if not (clause.scope.covers(plan.food) and plan.food.surface_seared):
-            continue
+    for clause in verdict.rule_set.surfaces_for(plan.food):
         if plan.time_min <= clause.cook_max_min:
-            asked = f"the clause asks {say.temperature(clause.surface_c)} or above of it"
-            reason = f"the surface is seared, as the file states; {asked}"
+            reason = f"the surface is seared, as the file states; {_surface_asked(clause, say)}"
             return replace(verdict, outcome=Outcome.MEETS, surface=clause, reasons=(reason,))
         reason = (
             f"{clause.clause} is for a seared surface after a cook of at most "
@@ -312,13 +307,19 @@ def _by_surface(plan: CookPlan, verdict: Verdict, say: Wording) -> Verdict:
     return verdict
 
 
+def _surface_asked(clause: SurfaceRule, say: Wording) -> str:
+    if clause.surface_c is None:
+        return "the clause names no temperature for it"
+    return f"the clause asks {say.temperature(clause.surface_c)} or above of it"
+
+
 def minutes_within(plan: CookPlan, heat: CoreEstimate | None, low_c: float, high_c: float) -> float:
     """Return the minutes that a plan spends in a band of temperature [°C], inclusive.
 
     A bath inside the band counts from its first minute; through a hotter one the core
     passes, at the slow end.
     """
-    if low_c <= plan.medium_c <= high_c:
+    if low_c - ROUNDING_C <= plan.medium_c <= high_c + ROUNDING_C:
         return plan.time_min
     if heat is None or plan.medium_c < low_c:
         return 0.0

@@ -5,7 +5,7 @@ The same sentences go to the build's output, the cook's page, its plates and its
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from builder.cooking.cautions import GROWS_FROM_C, GROWS_TO_C, PASSED_WITHIN_MIN, Caution, Slow
@@ -14,9 +14,11 @@ from builder.cooking.verdicts import Outcome, Verdict
 from builder.cooking.wording import Wording
 from builder.costing.heat import Heat
 from builder.problems import Place
-from builder.records.kinds import Cook, Cut
+from builder.records.content import Content
+from builder.records.kinds import Cook, Cut, Service
 
 DECIDES = "local code and the licensed authority decide"
+REHEATS = "the reheating"
 RECKONED = "the page says how it was reckoned; the licensed authority decides"
 
 
@@ -27,6 +29,27 @@ class Finding:
     place: Place
     message: str
     hint: str
+    reheats: bool = False
+
+
+def told_findings(
+    cook: Cook, content: Content, heat: Heat, services: Iterable[Service] | None = None
+) -> Iterator[Finding]:
+    """The findings, without the reheating's where services serve the cook and none chills it.
+
+    `services` are those of the kitchen, where they are left out.
+    """
+    every = content.services.values() if services is None else services
+    ahead = [
+        bool(cook.cool and serving.ahead and serving.ahead.value > 0)
+        for service in every
+        for plate, serving in service.plates.items()
+        if content.plates[plate].cook == cook.id
+    ]
+    never = bool(ahead) and not any(ahead)
+    for found in findings(cook, content.cuts[cook.cut], heat):
+        if not (never and found.reheats):
+            yield found
 
 
 def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
@@ -40,7 +63,8 @@ def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
             yield _finding(cook, caution, heat.say)
     for place, what, after in _after(cook, cut, heat):
         if after.outcome is Outcome.DOES_NOT_MEET:
-            yield Finding(place, f"{what} {failure(after)}", RECKONED)
+            message = f"{what} {failure(after)}"
+            yield Finding(place, message, RECKONED, reheats=what == REHEATS)
 
 
 def failure(after: AfterCookVerdict) -> str:
@@ -66,7 +90,7 @@ def _after(cook: Cook, cut: Cut, heat: Heat) -> Iterator[tuple[Place, str, After
     if cook.store is not None and (stored := heat.storing(cook, cut)):
         yield cook.store.for_.place, "storing", stored
     if cook.reheat is not None and (reheated := heat.reheating(cook, cut)):
-        yield cook.reheat.for_.place, "the reheating", reheated[1]
+        yield cook.reheat.for_.place, REHEATS, reheated[1]
     if cook.hold_at is not None and (held := heat.hot_holding(cook, cut)):
         yield cook.hold_at.place, "the hot holding", held
 
@@ -81,7 +105,8 @@ def _failed_reason(verdict: AfterCookVerdict) -> str:
 
 def _finding(cook: Cook, caution: Caution, say: Wording) -> Finding:
     message = f"caution: {caution_words(caution, say)}; {DECIDES}"
-    return Finding(_line(cook, caution.what), message, _HINTS[caution.what])
+    again = caution.what is Slow.REHEATING
+    return Finding(_line(cook, caution.what), message, _HINTS[caution.what], reheats=again)
 
 
 _HINTS = {
@@ -107,9 +132,12 @@ def _line(cook: Cook, what: Slow) -> Place:
 def caution_words(caution: Caution, say: Wording) -> str:
     """What a caution says, without its hint."""
     low, high = say.temperature(GROWS_FROM_C), say.temperature(GROWS_TO_C)
-    taken, limit = say.minutes(caution.taken_min), say.minutes(PASSED_WITHIN_MIN)
+    limit = say.minutes(PASSED_WITHIN_MIN)
     if caution.what is Slow.COOK:
-        return f"{taken} below {high}, where bacteria can grow; no published table goes so low"
+        # The cook's own time, which its file states.
+        whole = say.minutes(caution.taken_min)
+        return f"{whole} below {high}, where bacteria can grow; no published table goes so low"
+    taken = say.estimate(caution.taken_min, limit=PASSED_WITHIN_MIN)
     if not caution.gets_through:
         return f"{caution.what.value}, the core stays below {high} for {taken} at the slow end"
     first, last = (high, low) if caution.what is Slow.COOLING else (low, high)

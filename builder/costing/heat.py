@@ -156,8 +156,10 @@ class Heat:
     def asks_what_it_is(self, cook: Cook, cut: Cut) -> bool:
         """Whether the rule set has several answers for what the file leaves open."""
         rules = self.rule_set
-        tables = {rules.tables_for(food) for food in possible_foods(cook, cut)} if rules else set()
-        return len(tables) > 1
+        if rules is None:
+            return False
+        foods = possible_foods(cook, cut)
+        return len({(rules.tables_for(food), rules.surfaces_for(food)) for food in foods}) > 1
 
     def reach_min(self, heating: CoreEstimate, target_c: float) -> Range | None:
         """Minutes to a core temperature; None where it is never reached."""

@@ -89,7 +89,7 @@ def core_at_the_end(cook: Cook) -> float:
 
 def nearly_there_c(cook: Cook, heating: CoreEstimate) -> float:
     """The core [°C] that a page looks at where no rule names one: as aimed at, or near the bath."""
-    if cook.core is not None and heating.reaches(cook.core.value):
+    if cook.core is not None and cook.core.value < heating.medium_c:
         return cook.core.value
     return max(heating.medium_c - SHORT_OF_THE_BATH_K, heating.piece.start_c)
 

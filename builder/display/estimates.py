@@ -25,6 +25,7 @@ _MINUTES_UP_TO = 120
 # 3 h computed as 180.0000000001 min is 3 h.
 _HAIR = 1e-9
 _TENTH_OF_AN_INCH_MM = 2.54
+_THIN_MM = 10
 
 
 def rounded_min(minutes: float, way: Way = "up", limit: float | None = None) -> float:
@@ -94,6 +95,16 @@ def _words(style: Style, minutes: float) -> str:
     if 2 <= abs(minutes) < _MINUTES_UP_TO:
         return f"{style.count(minutes)}{NBSP}min"
     return style.duration(minutes / 60)
+
+
+def written_thickness(style: Style, mm: float) -> str:
+    """Write a piece's thickness [mm] to the millimetre, or tenth of an inch; thin ones in full.
+
+    >>> written_thickness(Style.of("en_CA", "CAD"), 50.8).replace(NBSP, " ")
+    '51 mm'
+    """
+    whole = style.units is UnitSystem.METRIC and mm >= _THIN_MM
+    return style.length(round(mm) if whole else mm)
 
 
 def thickness_that_fits(style: Style, mm: float) -> str:

@@ -12,6 +12,7 @@ from builder.cooking.ranges import Range
 from builder.cooking.rules import HoldRow
 from builder.cooking.verdicts import Outcome, Verdict
 from builder.costing.plans import nearly_there_c
+from builder.display.estimates import written_thickness
 from builder.pages.components import (
     Cell,
     Chart,
@@ -174,7 +175,7 @@ def _failed_tiles(view: View, verdict: Verdict | None) -> Iterator[FigureTile]:
         low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
         yield FigureTile(
             f"Core from {low} to {high}, slow end",
-            minutes(view, check.taken_min),
+            estimated(view, check.taken_min, limit=check.clause.within_min),
             note=f"the clause allows {minutes(view, check.clause.within_min)}",
             tone="loss",
         )
@@ -259,8 +260,9 @@ def _bath_rows(
 def _summary(view: View, heating: CoreEstimate, reach: Range | None, words: str) -> str:
     piece, style = heating.piece, view.style
     what = (
-        f"{style.length(piece.thickness_mm)} from {style.temperature(piece.start_c)} in a "
-        f"{heating.medium.name} of {style.temperature(heating.medium_c)}"
+        f"{written_thickness(style, piece.thickness_mm)} "
+        f"from {style.temperature(piece.start_c)} in a {heating.medium.name} "
+        f"of {style.temperature(heating.medium_c)}"
     )
     if reach is None:
         return f"{what}: the core never gets to {words}."

@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import replace
 
 from builder.cooking.verdicts import Outcome
+from builder.display.estimates import written_thickness
 from builder.pages.components import (
     Balance,
     BalancePart,
@@ -125,7 +126,7 @@ def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
         factor = cook.piece.shape_factor
         by_factor = f"shape factor {style.numerals(factor.value, 2, trim=True)}" if factor else ""
         shape = f"{cook.piece.shape or by_factor or 'piece'}, "
-        facts.append(Term("Piece", shape + style.length(cook.piece.thickness.value)))
+        facts.append(Term("Piece", shape + written_thickness(style, cook.piece.thickness.value)))
     if cook.equipment:
         facts.append(Term("Equipment", str(cook.equipment), "~/equipment.html"))
     return tuple(facts)

@@ -198,7 +198,7 @@ def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
         for name, serving in plan.service.plates.items()
     )
     cooks = {planned.cook.id: planned.cook for planned in plan.cooks}
-    told = [text for cook in cooks.values() for text in cook_warnings(view, cook)]
+    told = [text for cook in cooks.values() for text in cook_warnings(view, cook, plan.service)]
     return (
         FormFields((FormField("Date"), FormField("Served", when(plan.at)))),
         FormTicks("On the menu", served),

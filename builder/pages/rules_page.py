@@ -172,7 +172,8 @@ def _said_of_storing(view: View, rules: RuleSet) -> Iterator[tuple[Clause, str, 
             days = f"at {at} or below for {limit.days:g} days{first}{note}; {limit.status}"
             yield clause, name, days
     for surface in rules.surfaces:
-        hot = f"surface at {style.temperature(surface.surface_c)} or above"
+        at = f" at {style.temperature(surface.surface_c)} or above" if surface.surface_c else ""
+        hot = f"surface{at or ' cooked all over'}"
         words = f"{hot}, cooked within {_min(view, surface.cook_max_min)}"
         yield surface, surface.title, "; ".join([words, *surface.asks])
     for band in rules.forbids:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 
 from builder.costing.panels import session_rules
+from builder.costing.services import CLOCK_STEP_MIN
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tasting_words import (
     USUAL_SPREAD,
@@ -13,6 +15,7 @@ from builder.costing.tasting_words import (
     questions,
     share_who_get_one,
 )
+from builder.display.estimates import about
 from builder.pages.components import Cell, Column, Link, LinkList, Row, Section, Table
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_pieces import (
@@ -39,7 +42,7 @@ def plan_part(view: View, result: TastingResult) -> Section:
         Column("out", "Out of the heat"),
     )
     steps = (Column("when", "When"), Column("what", "What"), Column("sample", "Sample"))
-    minutes = view.style.duration(result.plan.session / 60)
+    session = about(view.style, result.plan.session)
     rules = session_rules(result.tasting)
     portion = view.style.weight(rules.portion / 1000)
     rest = view.style.duration(rules.palate_break / 60)
@@ -48,7 +51,7 @@ def plan_part(view: View, result: TastingResult) -> Section:
         "How it is served",
         paragraph(
             f"{result.plan.sentence} A serving is {portion}, and {rest} of water and bread lie "
-            f"between two; the session takes about {minutes}."
+            f"between two; the session takes {session}."
         ),
         *_sheets(view, result),
         Table("cooking", "What to cook", columns, tuple(cooking_rows(view, result))),
@@ -107,7 +110,11 @@ def timetable_rows(view: View, result: TastingResult) -> Iterator[Row]:
 
 
 def before(view: View, tasting: Tasting, minutes: float) -> str:
-    """A moment counted back from service: day and clock where the file has them."""
+    """A moment counted back from service, on the clock's five minutes and no later.
+
+    With day and clock where the file has them.
+    """
+    minutes = math.ceil(minutes / CLOCK_STEP_MIN - 1e-9) * CLOCK_STEP_MIN
     if tasting.date is not None and tasting.serve_at is not None:
         at = datetime.combine(tasting.date.day, tasting.serve_at.hour) - timedelta(minutes=minutes)
         return f"{view.style.date(at.date())}, {at:%H:%M}"

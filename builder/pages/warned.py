@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.costing.cautions import DECIDES, Finding, findings
+from builder.costing.cautions import DECIDES, Finding, told_findings
 from builder.pages.components import Notice, Notices
 from builder.pages.heat_words import capital
 from builder.pages.parts import page_of
 from builder.pages.view import View
-from builder.records.kinds import Cook, Plate
+from builder.records.kinds import Cook, Plate, Service
 
 
-def found_of(view: View, cook: Cook) -> Iterator[Finding]:
-    """Every finding of a cook."""
-    return findings(cook, view.costed.content.cuts[cook.cut], view.costed.heat)
+def found_of(view: View, cook: Cook, *services: Service) -> Iterator[Finding]:
+    """Every finding of a cook, in all services or some."""
+    return told_findings(cook, view.costed.content, view.costed.heat, services or None)
 
 
 def sentence(found: Finding) -> str:
@@ -28,9 +28,9 @@ def leading(view: View, cook: Cook) -> str:
     return " ".join(map(sentence, found_of(view, cook)))
 
 
-def cook_warnings(view: View, cook: Cook) -> list[str]:
+def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:
     """Each finding with the cook's name, for a page that is not the cook's own."""
-    return [f"{cook.title}: {sentence(found)}" for found in found_of(view, cook)]
+    return [f"{cook.title}: {sentence(found)}" for found in found_of(view, cook, *services)]
 
 
 def plate_faults(view: View, plate: Plate) -> list[str]:

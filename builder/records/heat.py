@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from builder.problems import Place, Problem, Severity, nearest
+from builder.quantities.prints import ROUNDING_C, lower_print
 from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.content import Content
@@ -149,7 +150,9 @@ def _check_bath(cook: Cook) -> Iterator[Problem]:
 
 def _check_core(cook: Cook) -> Iterator[Problem]:
     yield from _within("core", cook.core, 20, 100, "20 to 100 °C")
-    if cook.core is not None and cook.at is not None and cook.core.value > cook.at.value:
+    if cook.core is None or cook.at is None:
+        return
+    if lower_print(cook.core.value) > cook.at.value + ROUNDING_C:
         yield Problem(
             cook.at.place,
             f"{cook.at.text} never brings a core to {cook.core.text}",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -131,7 +133,26 @@ def test_a_core_that_is_never_reached_is_refused(bath: float, target: float) -> 
     start = 5 if bath > 5 else 60
     with pytest.raises(ValueError, match=rf"{bath} °C around a piece never .* {target} °C"):
         time_to_core(Cases(50, 0, start, bath, 1.3e-7, 95), target)
-    assert not CoreEstimate(Piece(50, start_c=start), WATER_BATH, bath).reaches(target)
+    estimate = CoreEstimate(Piece(50, start_c=start), WATER_BATH, bath)
+    assert estimate.reaches(target) is (bath == target)
+    if bath != target:
+        with pytest.raises(ValueError, match="never brings"):
+            estimate.reach_min(target)
+
+
+@pytest.mark.parametrize("start", [4, -10])
+def test_a_core_in_a_bath_of_just_a_limit_gets_as_near_as_a_probe_can_tell(start: float) -> None:
+    """The curve itself is within a tenth then, and a hotter bath never takes longer."""
+    print_c, exact_c = 54.4, (130 - 32) / 1.8
+    took = []
+    for bath in (print_c, exact_c, 54.48, 54.51, 54.6, 55):
+        heat = CoreEstimate(Piece(60, start_c=start), WATER_BATH, bath)
+        assert heat.reaches(exact_c)
+        took.append(heat.reach_min(exact_c).high)
+        assert heat.curve([took[-1]]).slow_c[0] == pytest.approx(exact_c, abs=0.11)
+    assert all(hotter <= colder + 0.5 for colder, hotter in pairwise(took))
+    below = CoreEstimate(Piece(60, start_c=4), WATER_BATH, 54.3)
+    assert not below.reaches(exact_c)
 
 
 @pytest.mark.parametrize("name", ["medium_c", "diffusivity_m2_s", "surface_w_m2k"])

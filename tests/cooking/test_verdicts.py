@@ -78,7 +78,7 @@ def test_a_hold_is_counted_from_the_core() -> None:
     assert enough.outcome is Outcome.MEETS
 
 
-@pytest.mark.parametrize("bath", [50, 54, 54.39, 54.4, (130 - 32) / 1.8])
+@pytest.mark.parametrize("bath", [50, 54, 54.39])
 def test_below_the_first_row_no_rule_covers(bath: float) -> None:
     found = verdict(bath, 72)
     assert found.outcome is Outcome.NOT_COVERED
@@ -86,9 +86,66 @@ def test_below_the_first_row_no_rule_covers(bath: float) -> None:
     assert found.clause == ""
 
 
-def test_the_uk_starts_at_60() -> None:
-    assert verdict(59, 30, UK).outcome is Outcome.NOT_COVERED
-    assert verdict(61, 30, UK).outcome is Outcome.MEETS
+@pytest.mark.parametrize(
+    ("prints", "food", "clause"),
+    [
+        ((54.4, 130), BEEF, "3-401.11(B)"),
+        ((57.2, 135), BEEF, "3-401.11(B)"),
+        ((62.8, 145), Food(Species.FISH), "3-401.11(A)(1)"),
+        ((73.9, 165), Food(Species.POULTRY), "3-401.11(A)(3)"),
+    ],
+)
+def test_a_bath_set_to_either_print_of_a_row_brings_a_core_to_it(
+    prints: tuple[float, float], food: Food, clause: str
+) -> None:
+    """3-401.11 prints both units; a core a hundredth below 54.4 °C shows as 54.4 on a probe."""
+    for bath in (prints[0], (prints[1] - 32) / 1.8):
+        long, short = verdict(bath, 72, FOOD_CODE, food), verdict(bath, 3, FOOD_CODE, food)
+        assert (long.outcome, long.clause) == (Outcome.MEETS, clause)
+        assert short.hold is not None
+        assert short.outcome is FAILS
+        assert verdict(bath - 0.1, 72, FOOD_CODE, food).hold != long.hold
+
+
+def test_the_come_up_binds_in_a_bath_of_either_print() -> None:
+    for bath in (54.4, (130 - 32) / 1.8):
+        slow = verdict(bath, 72, APPENDIX_A)
+        assert slow.come_up is not None
+        assert slow.comes_up_late
+        assert slow.outcome is FAILS
+
+
+@pytest.mark.parametrize("species", Species)
+@pytest.mark.parametrize("form", Form)
+def test_the_uk_starts_at_60_and_a_colder_cook_does_not_meet_it(
+    species: Species, form: Form
+) -> None:
+    """70 °C for 2 min or of equal effect [secondary]; lower by a validated plan [from memory]."""
+    food = Food(species, frozenset({form}))
+    cold = verdict(58, 30, UK, food)
+    assert cold.outcome is FAILS
+    assert "never brings the core to 60 °C; lower needs a validated HACCP plan" in cold.reasons[0]
+    assert cold.target is not None
+    assert str(cold.target.row) == "60 °C for 45 min"
+    assert verdict(61, 30, UK, food).outcome is Outcome.MEETS
+
+
+def test_burgers_below_65_degrees_do_not_meet_the_report() -> None:
+    """ACMSF 2007 [read] prints 65 °C for 13.6 min; it is for minced beef alone."""
+    burgers = rule_sets()["uk-acmsf-2007-burgers"]
+    assert verdict(62, 2, burgers, Food(Species.BEEF, frozenset({Form.GROUND}))).outcome is FAILS
+    assert verdict(62, 2, burgers, BEEF).outcome is Outcome.NOT_COVERED
+
+
+def test_whole_cuts_of_beef_and_lamb_may_be_served_pink_in_the_uk() -> None:
+    """The Agency's advice [secondary]: cooked all over outside; not pork, not in a long cook."""
+    lamb = Food(Species.LAMB, cut=Cut.ROAST, surface_seared=True)
+    for food in (STEAK, lamb):
+        assert verdict(55, 1, UK, food, thickness_mm=30).outcome is Outcome.MEETS
+    pork = Food(Species.PORK, cut=Cut.STEAK, surface_seared=True)
+    minced = Food(Species.BEEF, frozenset({Form.GROUND}), surface_seared=True)
+    assert {verdict(55, 1, UK, food).outcome for food in (pork, minced, BEEF)} == {FAILS}
+    assert verdict(55, 30, UK, STEAK).outcome is FAILS
 
 
 @pytest.mark.parametrize(
@@ -103,7 +160,8 @@ def test_the_uk_starts_at_60() -> None:
         (Food(Species.PORK, frozenset({Form.STUFFED})), 75, Outcome.MEETS, "3-401.11(A)(3)"),
         (Food(Species.POULTRY), 60, FAILS, "3-401.11(A)(3)"),
         (Food(Species.POULTRY), 65, FAILS, "3-401.11(A)(3)"),
-        (Food(Species.GAME), 73.9, FAILS, "3-401.11(A)(3)"),
+        (Food(Species.GAME), 73.8, FAILS, "3-401.11(A)(3)"),
+        (Food(Species.GAME), 73.9, Outcome.MEETS, "3-401.11(A)(3)"),
         (Food(Species.POULTRY), 75, Outcome.MEETS, "3-401.11(A)(3)"),
         (Food(Species.PORK), 58, Outcome.MEETS, "3-401.11(B)"),
         (Food(Species.FISH), 60, FAILS, "3-401.11(A)(1)"),

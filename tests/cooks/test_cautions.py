@@ -136,6 +136,28 @@ def test_a_food_cooked_below_its_clause_is_told_everywhere(
     assert f"To show: the core is at {row} or above" in log[1]
 
 
+@pytest.mark.parametrize(("food", "bath"), [("poultry", "58"), ("ground", "59.9"), ("", "58")])
+def test_a_cook_colder_than_every_row_of_the_uk_is_told_everywhere(
+    tmp_path: Path, food: str, bath: str
+) -> None:
+    form = f"form: {food}" if food == "ground" else ""
+    files = under("uk-core-equivalents", ("form: intact", form), ("57", bath))
+    if food == "poultry":
+        files = {**files, "cuts/chuck.yaml": FILES["cuts/chuck.yaml"].replace("beef", "poultry")}
+    lower = "lower needs a validated HACCP plan that the local authority's officer accepts"
+    everywhere(tmp_path, files, f"never brings the core to 60 °C; {lower}")
+    found = pages(costed(tmp_path / "log", files))
+    assert "To show: the core is at 60 °C or above" in found["forms/chuck-30h-log.html"][1]
+    assert found["cooks/chuck-30h.html"][0].lead.startswith("The plan does not meet UK core")
+
+
+def test_a_seared_piece_of_unknown_form_is_not_taken_as_a_whole_cut(tmp_path: Path) -> None:
+    seared = ("form: intact", "seared: yes")
+    files = under("uk-core-equivalents", seared, ("57", "55"), ("for: 30 h", "for: 1 h"))
+    lead = pages(costed(tmp_path, files))["cooks/chuck-30h.html"][0].lead
+    assert "The plan meets" not in lead
+
+
 def test_nothing_is_to_spare_beside_what_is_not_met(tmp_path: Path) -> None:
     """27 h to spare of the hold, and 15 h of come-up where 6 h are allowed."""
     thick = ("thickness: 60 mm", "thickness: 160 mm")
@@ -231,3 +253,44 @@ def test_a_kitchen_without_faults_is_told_nothing(tmp_path: Path) -> None:
     more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\n"
     told = problems(tmp_path, under("us-food-code-2017", more=more))
     assert [p.message for p in told if "caution" in p.message or "meet" in p.message] == []
+
+
+FAILS_AGAIN = """\
+cool: {to: 5 °C, within: 6 h, in: ice bath}
+reheat: {at: 60 °C, for: 1 h}
+hold at: 60 °C
+"""
+
+
+def test_a_reheating_is_warned_of_where_a_service_chills_the_cook(tmp_path: Path) -> None:
+    files = under("us-food-code-2017", more=FAILS_AGAIN)
+    words = "reheating does not meet"
+    ahead = {**files, "services/friday.yaml": SERVICE.replace("20}", "{covers: 20, ahead: 1 d}}")}
+    everywhere(tmp_path / "ahead", ahead, words)
+    told = problems(tmp_path / "now", files)
+    assert not [p.message for p in told if words in p.message]
+    found = pages(costed(tmp_path / "page", files), told)
+    assert words not in found["forms/friday-prep.html"][1]
+    # Another service that chills it brings the warning back, but not on this one's sheet.
+    both = {**files, "services/sunday.yaml": ahead["services/friday.yaml"]}
+    told = problems(tmp_path / "both", both)
+    assert [p.message for p in told if words in p.message]
+    found = pages(costed(tmp_path / "pages", both), told)
+    assert words not in found["forms/friday-prep.html"][1].lower()
+    assert words in found["forms/sunday-prep.html"][1].lower()
+    # Without a service the file's own plan counts.
+    alone = {path: text for path, text in files.items() if not path.startswith("services")}
+    assert [p.message for p in problems(tmp_path / "alone", alone) if words in p.message]
+
+
+def test_a_caution_writes_no_minutes_that_the_model_does_not_know(tmp_path: Path) -> None:
+    files = under("us-food-code-2017", ("60 mm", "6.3 in"), ("at: 57 °C", "at: 61 °C"))
+    (slow,) = [p.message for p in problems(tmp_path, files) if "coming up" in p.message]
+    assert re.search(r"takes about \d+\sh from", slow)
+    text = pages(costed(tmp_path / "pages", files))["cooks/chuck-30h.html"][1]
+    # 6.3 in are 160.02 mm.
+    assert "160 mm" in text.replace("\xa0", " ")
+    half = under("us-food-code-2017", ("60 mm", "2 in"))
+    text = pages(costed(tmp_path / "half", half))["cooks/chuck-30h.html"][1].replace("\xa0", " ")
+    assert "51 mm" in text
+    assert "50.8 mm" not in text
