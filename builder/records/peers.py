@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 from statistics import median
 
@@ -170,6 +171,18 @@ def prices_of(content: Content, record: Cut | PantryItem) -> list[Value]:
         found.insert(0, Value("price", record.price, record, record.path))
     sound = [value for value in found if value.measure.value > 0]
     return [w for w in sound if w.measure.dimension is sound[-1].measure.dimension]
+
+
+def listed_prices(content: Content) -> Iterator[Value]:
+    """Of the price lists the rows that no longer history judges: the newest price of an item, and
+    both where there are two.
+    """
+    priced: list[Cut | PantryItem] = [*content.cuts.values(), *content.pantry.values()]
+    for record in priced:
+        prices = prices_of(content, record)
+        for value in prices if len(prices) < 3 else prices[-1:]:
+            if value.day is not None:
+                yield replace(value, key=f"{record.folder}.price")
 
 
 def _prices(content: Content) -> Iterator[History]:

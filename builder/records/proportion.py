@@ -28,6 +28,7 @@ from builder.records.peers import (
     against_price,
     against_sales,
     against_the_other,
+    listed_prices,
 )
 from builder.records.pieces import check_pieces
 from builder.records.slips import slip, slip_into
@@ -58,7 +59,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
     checks: list[Check] = [
         _wage,
         against_history,
-        partial(_against_ranges, found=found),
+        partial(_against_ranges, found=[*found, *listed_prices(content)]),
         check_losses,
         lambda content, told: against_peers(content, found, told),
         against_the_other,

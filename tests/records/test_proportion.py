@@ -205,6 +205,18 @@ def test_of_two_prices_the_one_is_named_that_is_unlike_other_cuts(slipped: str) 
     assert doubts(files) == [(slipped, 2)]
 
 
+@pytest.mark.parametrize("line", [2, 3])
+def test_of_two_prices_the_one_is_named_that_no_kitchen_pays(line: int) -> None:
+    rows = ["date,item,price", "2026-09-01,chuck,13/kg", "2026-10-01,chuck,13/kg"]
+    rows[line - 1] = rows[line - 1].replace("13/kg", "1300/kg")
+    files = {
+        "kitchen.yaml": "name: X\ncurrency: USD\nloaded wage: 24/h\n",
+        "cuts/chuck.yaml": "species: beef\n",
+        "prices/list.csv": "\n".join(rows) + "\n",
+    }
+    assert doubts(files) == [("prices/list.csv", line)]
+
+
 def test_short_and_long_cooks_of_a_bath_are_no_measure_for_each_other() -> None:
     files = {"kitchen.yaml": "name: X\ncurrency: USD\n", "cuts/cut.yaml": "species: beef\n"}
     for number, hours in enumerate(["48 h", "36 h", "30 h", "72 h", "60 h", "24 h"]):
