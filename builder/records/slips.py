@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterator, Sequence
 
+from builder.quantities import Dimension
 from builder.records.fields import Measure
 
 _NUMBER = re.compile(r"\d[\d,]*\.?\d*")
@@ -15,38 +17,96 @@ _UNITS = {
     "cm": (("mm", 0.1),), "mm": (("cm", 10.0),), "lb": (("oz", 1 / 16),), "oz": (("lb", 16.0),),
     "in": (("mm", 1 / 25.4),), "d": (("h", 1 / 24),), "kW": (("W", 1e-3),), "W": (("kW", 1e3),),
 }  # fmt: skip
+# A hint comes nearer than half a step of the decimal point to what is wanted.
+_NEAR = 0.55
+# How much farther [decades] a unit may be from what is wanted than a decimal point.
+_UNIT_FIRST, _TIME_FIRST = 0.15, 0.3
+Candidate = tuple[str, float]
+"""What may have been meant, and how many times the written value it is."""
 
 
-def slip(measure: Measure, factor: float, middle: float | None = None) -> str:
+def slip(measure: Measure, factor: float) -> str:
     """Say what may have been meant by a value that should be about `factor` times as large.
 
-    A unit taken for another, a decimal point lost or put in, a temperature in the other
-    scale; empty where none of these comes near. `middle` is the usual temperature [°C].
+    A unit taken for another, or a decimal point lost or put in; empty where neither comes near.
 
     >>> from builder.problems import Place
     >>> slip(Measure(200, Place("a"), "200 kg"), 0.001)
     'did you mean 200 g?'
     >>> slip(Measure(1360, Place("a"), "1360/kg"), 0.012)
     'did you mean 13.60/kg?'
+    >>> slip(Measure(9200, Place("a"), "9200", Dimension.COUNT), 0.013)
+    'did you mean 92?'
     """
-    if middle is not None:
-        return _other_scale(measure)
-    text, wanted = measure.text, math.log10(max(abs(factor), 1e-12))
-    found = [*_other_units(text), *_moved_points(text)]
-    near = [(abs(wanted - math.log10(times)), words) for words, times in found]
-    # Of two that explain it alike the unit comes first: it is the commoner slip.
-    best = min(near, default=(math.inf, ""), key=lambda each: each[0])
-    return f"did you mean {best[1]}?" if best[0] < min(1.0, abs(wanted)) else ""
+    wanted = math.log10(max(abs(factor), 1e-12))
+    found = _candidates(measure)
+    return _nearest(measure, found, factor) if abs(wanted) > _NEAR / 2 else ""
 
 
-def _other_scale(measure: Measure) -> str:
-    number = _NUMBER.search(measure.text)
-    if number is None or "C" not in measure.text:
-        return ""
-    return f"did you mean {measure.text.replace('C', 'F')}?"
+def _nearest(measure: Measure, found: Sequence[Candidate], factor: float) -> str:
+    """Of two that explain a slip nearly alike the unit comes first: it is the commoner slip."""
+    units = _other_units(measure.text)
+    first = _TIME_FIRST if measure.dimension is Dimension.TIME else _UNIT_FIRST
+
+    def off(each: Candidate) -> float:
+        return abs(math.log10(each[1] / factor)) - first * (each in units)
+
+    best = min(found, key=off, default=None)
+    return _did_you_mean(best[0]) if best and off(best) < _NEAR else ""
 
 
-def _other_units(text: str) -> list[tuple[str, float]]:
+def slip_into(
+    measure: Measure, value: float, low: float, high: float, like: float | None = None
+) -> str:
+    """Say what may have been meant by a value that lies outside a range, in the range's unit.
+
+    Of several slips that lead into the range the one nearest to `like` counts; without it only
+    a lone one does, or the unit of what is too much.
+
+    >>> from builder.problems import Place
+    >>> slip_into(Measure(0.02, Place("a"), "20 g", Dimension.MASS), 0.02, 0.03, 40)
+    ''
+    >>> slip_into(Measure(0.02, Place("a"), "20 g", Dimension.MASS), 0.02, 0.03, 40, 0.23)
+    'did you mean 200 g?'
+    """
+    if measure.dimension is Dimension.TEMPERATURE:
+        found = [(words, to / value) for words, to in _temperatures(measure)]
+    else:
+        found = _candidates(measure)
+    within = [each for each in found if low <= value * each[1] <= high]
+    if like is not None and like * value > 0:
+        return _nearest(measure, [each for each in within if each[1] > 0], like / value)
+    units = [each for each in within if each in _other_units(measure.text)]
+    alike = len({round(math.log10(abs(times)), 6) for _, times in within}) == 1
+    lone = within if alike else units if value > high else []
+    return _did_you_mean(lone[0][0]) if lone else ""
+
+
+def _did_you_mean(words: str) -> str:
+    return f"did you mean {words}?"
+
+
+def _candidates(measure: Measure) -> list[Candidate]:
+    """What may have been meant, in the key's own kind: a count is whole."""
+    found = [*_other_units(measure.text), *_moved_points(measure.text)]
+    if measure.dimension is not Dimension.COUNT or "/" in measure.text:
+        return found
+    whole = [(words.removesuffix(".00").removesuffix(".0"), times) for words, times in found]
+    return [(words, times) for words, times in whole if "." not in words]
+
+
+def _temperatures(measure: Measure) -> Iterator[Candidate]:
+    """A temperature in the other scale, or with its point moved, and what it is [°C]."""
+    text, value = measure.text, measure.value
+    if "F" in text:
+        yield text.replace("F", "C"), value * 9 / 5 + 32
+    elif "C" in text:
+        yield text.replace("C", "F"), (value - 32) * 5 / 9
+        for words, times in _moved_points(text):
+            yield words, value * times
+
+
+def _other_units(text: str) -> list[Candidate]:
     number, unit = re.fullmatch(r"(.*?)([A-Za-z]*)", text).groups()  # type: ignore[union-attr]
     per = number.rstrip().endswith("/")
     return [
@@ -54,7 +114,7 @@ def _other_units(text: str) -> list[tuple[str, float]]:
     ]
 
 
-def _moved_points(text: str) -> list[tuple[str, float]]:
+def _moved_points(text: str) -> list[Candidate]:
     """The number with its point one, two or three places further left or right."""
     number = _NUMBER.search(text)
     if number is None:

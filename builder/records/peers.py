@@ -1,0 +1,293 @@
+"""Values against an item's own history, and against the same key in records of the same kind."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
+from datetime import date
+from statistics import median
+
+from builder.problems import Problem
+from builder.quantities import Dimension
+from builder.records.base import Record
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import Cook, Cut, Equipment, PantryItem, Plate
+from builder.records.written import Told, Value, far, general_key, is_far_from, values_in, warning
+
+# How many times apart values may lie: of one thing's own history, and of a key's values in the
+# records that have the same kind, where there are more than a few. Common practice, no
+# published source.
+OWN, SOLD, FEW = 3.5, 7.0, 3
+# A month that has only begun may hold a single day.
+PART_OF_MONTH = 31.0
+PEERS = {
+    "cuts.price": 7.0,
+    "cuts.parts.worth": 5.0,
+    "cuts.tests.parts.worth": 5.0,
+    "cooks.for": 12.0,
+    "cooks.hands on": 12.0,
+    "cooks.load": 30.0,
+    "cooks.parts.worth": 5.0,
+    "cooks.tests.parts.worth": 5.0,
+    "cooks.piece.thickness": 5.0,
+    "cooks.piece.weight": 8.0,
+    "cooks.remainder": 7.0,
+    "pantry.hands on": 25.0,
+    "plates.forecast": 20.0,
+    "plates.hands on": 12.0,
+    "plates.portion": 6.0,
+    "plates.price": 5.0,
+    "plates.with": 6.0,
+}
+# How far a forecast may lie from the weeks of the months behind it, and a by-product's worth
+# above the price of its cut. Common practice, no published source.
+FORECAST, WORTH = 5.0, 3.0
+WEEKS_A_MONTH = 365.25 / 12 / 7
+Kin = tuple[str, str, str]
+
+
+def against_peers(content: Content, found: Iterable[Value], told: Told) -> Iterator[Problem]:
+    """Warn of values that are far from the same key's in records that are like theirs.
+
+    A record counts once, by the middle of its values.
+    """
+    groups: dict[Kin, list[Value]] = defaultdict(list)
+    for value in found:
+        if value.measure.value > 0 and (kin := kin_of(content, value)):
+            groups[kin].append(value)
+    for (key, kind, _), group in groups.items():
+        sound = [value for value in group if value.measure.place not in told]
+        middles = _by_record(sound)
+        for value in sound:
+            others = [middle for record, middle in middles.items() if record != value.record]
+            if len(others) >= FEW and is_far_from(value.measure.value, others, PEERS[key]):
+                of = f"the other {len(others)} of {key}" + (f" ({kind})" if kind else "")
+                yield from far(value, median(others), PEERS[key], of)
+
+
+def _by_record(values: Iterable[Value]) -> dict[str, float]:
+    found: dict[str, list[float]] = defaultdict(list)
+    for value in values:
+        found[value.record].append(value.measure.value)
+    return {record: _middle(each) for record, each in found.items()}
+
+
+def kin_of(content: Content, value: Value) -> Kin | None:
+    """With whom a value is compared: its key and what it must have in common; None with nobody."""
+    key = general_key(value.key)
+    kind = _kind(content, key, value.owner, value.item)
+    if key not in PEERS or kind is None:
+        return None
+    return key, kind, str(value.measure.dimension)
+
+
+def _kind(content: Content, key: str, owner: Record | Equipment, item: str) -> str | None:
+    match owner:
+        case Cut() | Cook() if key.endswith("parts.worth"):
+            return f"{item}, {_species(content, owner)}"
+        case Cook() if key == "cooks.for":
+            # A minced or a thin piece of the same cut is done sooner than a whole one.
+            return " ".join([owner.cut, owner.how, *(owner.form or ())])
+        case Cook() if key.startswith("cooks.piece"):
+            return f"{owner.cut}"
+        case Cook() if key == "cooks.remainder":
+            return _species(content, owner)
+        case Plate() if key == "plates.with":
+            return item
+        case Plate() if key == "plates.price":
+            return str(owner.menu)
+        case Plate() if key == "plates.forecast" and len(owner.sold) > 1:
+            return None
+        case Cut():
+            return _species(content, owner)
+    return ""
+
+
+def _species(content: Content, owner: Cut | Cook) -> str:
+    cut = content.cuts.get(owner.cut) if isinstance(owner, Cook) else owner
+    return str(cut.species) if cut else ""
+
+
+# An item's own history
+
+
+def against_history(content: Content, told: Told) -> Iterator[Problem]:
+    """Prices against the item's other prices, months against the plate's other months, and the
+    worths of a by-product among the tests of one stage.
+
+    A history of two says that one of them is wrong: it is named once what else there is to
+    compare with has spoken, so two are left to `against_the_other`.
+    """
+    for found, of, apart, _ in _histories(content):
+        sound = [value for value in found if value.measure.place not in told]
+        if len(sound) > 2:
+            middle = _middle([value.measure.value for value in sound])
+            for value in sound:
+                yield from far(value, middle, apart(value), of)
+
+
+def against_the_other(content: Content, told: Told) -> Iterator[Problem]:
+    """In a history of two the one that is farther from others like it, else the later one."""
+    for found, of, apart, like in _histories(content):
+        sound = [value for value in found if value.measure.place not in told]
+        if len(sound) != 2:
+            continue
+        one, other = sound
+        if like > 0 and _off(one, like) > _off(other, like):
+            one, other = other, one
+        yield from far(other, one.measure.value, max(map(apart, sound)), of)
+
+
+def _off(written: Value, like: float) -> float:
+    return abs(math.log(written.measure.value / like))
+
+
+def _middle(values: Sequence[float]) -> float:
+    """The median; between two middle values it lies as many times from the one as the other."""
+    return math.exp(median(math.log(value) for value in values))
+
+
+History = tuple[list[Value], str, Callable[[Value], float], float]
+
+
+def _histories(content: Content) -> Iterator[History]:
+    """Each history with what it is of, how far apart it may be, and what others are like."""
+    yield from _prices(content)
+    yield from _months(content)
+    yield from _worths(content)
+
+
+def prices_of(content: Content, record: Cut | PantryItem) -> list[Value]:
+    """Every price of an item by one kind of unit, in the order of days; its file's own first."""
+    rows = [row for row in content.prices if row.item == record.id]
+    found = [
+        Value("price", row.price, record, record.path, row.date.day)
+        for row in sorted(rows, key=lambda row: row.date.day)
+    ]
+    if record.price is not None:
+        found.insert(0, Value("price", record.price, record, record.path))
+    sound = [value for value in found if value.measure.value > 0]
+    return [w for w in sound if w.measure.dimension is sound[-1].measure.dimension]
+
+
+def listed_prices(content: Content) -> Iterator[Value]:
+    """Of the price lists the rows that no longer history judges: the newest price of an item, and
+    both where there are two.
+    """
+    priced: list[Cut | PantryItem] = [*content.cuts.values(), *content.pantry.values()]
+    for record in priced:
+        prices = prices_of(content, record)
+        for value in prices if len(prices) < 3 else prices[-1:]:
+            if value.day is not None:
+                yield replace(value, key=f"{record.folder}.price")
+
+
+def _prices(content: Content) -> Iterator[History]:
+    priced: list[Cut | PantryItem] = [*content.cuts.values(), *content.pantry.values()]
+    found = {record.path: prices_of(content, record) for record in priced}
+    middles: dict[str, list[float]] = defaultdict(list)
+    for cut in content.cuts.values():
+        if prices := found[cut.path]:
+            middles[f"{cut.species}{prices[0].measure.dimension}"].append(
+                _middle([value.measure.value for value in prices])
+            )
+    for record in priced:
+        prices, like = found[record.path], 0.0
+        if isinstance(record, Cut) and prices:
+            others = middles[f"{record.species}{prices[0].measure.dimension}"]
+            like = _middle(others) if len(others) > 1 else 0.0
+        yield prices, f"{record.title}'s other prices", lambda _: OWN, like
+
+
+def _months(content: Content) -> Iterator[History]:
+    plates = content.plates.values()
+    first = min((month.first for plate in plates for month in plate.sold), default=date.min)
+    for plate in plates:
+        months = [
+            Value("sold", count, plate, plate.path, month.first)
+            for month, count in sorted(plate.sold.items(), key=lambda each: each[0].first)
+            if count.value > 0
+        ]
+        begun = {value.day for value in months[:1] if value.day != first}
+        begun.add(content.as_of.replace(day=1))
+        middle = _middle([value.measure.value for value in months]) if months else 0.0
+
+        def apart(value: Value, begun: set[date | None] = begun, middle: float = middle) -> float:
+            few = value.measure.value < middle
+            return PART_OF_MONTH if few and value.day in begun else SOLD
+
+        like = plate.forecast.value * WEEKS_A_MONTH if plate.forecast else 0.0
+        yield months, f"{plate.title}'s other months", apart, like
+
+
+def _worths(content: Content) -> Iterator[History]:
+    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
+    for owner in owners:
+        found: dict[tuple[str, str], list[Value]] = defaultdict(list)
+        for value in worths_of(owner):
+            found[value.key, value.item].append(value)
+        for (_, item), worths in found.items():
+            yield worths, f"{item} in the other tests", lambda _: OWN, 0.0
+
+
+# Against what else is known of the same thing
+
+
+def against_sales(content: Content, told: Told) -> Iterator[Problem]:
+    """A forecast against the plate's own months, a swap's against its benchmark's."""
+    for plate in content.plates.values():
+        week = _week(plate, told)
+        if plate.forecast and week:
+            value = Value("plates.forecast", plate.forecast, plate, plate.path)
+            yield from far(value, week, FORECAST, f"{plate.title}'s weeks sold")
+    for swap in content.swaps.values():
+        benchmark = content.plates.get(swap.benchmark)
+        if swap.forecast and benchmark and (week := _week(benchmark, told)):
+            value = Value("swaps.forecast", swap.forecast, swap, swap.path)
+            yield from far(value, week, FORECAST, f"{benchmark.title}'s weeks sold")
+
+
+def _week(plate: Plate, told: Told) -> float:
+    """What a plate sold a week [portions]; 0 where fewer than two months are known."""
+    months = [m.value for m in plate.sold.values() if m.value > 0 and m.place not in told]
+    return _middle(months) / WEEKS_A_MONTH if len(months) > 1 else 0.0
+
+
+def worths_of(owner: Cut | Cook) -> Iterator[Value]:
+    """Every worth of a by-product that a record writes."""
+    for value in values_in(owner):
+        if general_key(value.key).endswith("parts.worth") and value.measure.value > 0:
+            yield value
+
+
+def against_price(content: Content, told: Told) -> Iterator[Problem]:
+    """A by-product or a remainder that is worth several times the cut itself."""
+    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
+    for owner in owners:
+        cut = content.cuts.get(owner.cut) if isinstance(owner, Cook) else owner
+        price = _per_kg(content, cut, told) if cut else 0.0
+        worths = list(worths_of(owner))
+        if isinstance(owner, Cook) and owner.remainder is not None:
+            worths.append(Value("cooks.remainder", owner.remainder, owner, owner.path))
+        for value in worths:
+            if cut and 0 < price * WORTH < value.measure.value:
+                times = value.measure.value / price
+                message = f"{value.measure.text} is {times:.3g} times the price of {cut.title}"
+                yield from warning(value, message)
+
+
+def _per_kg(content: Content, cut: Cut, told: Told) -> float:
+    """The middle of a cut's prices [money/kg]; 0 where none is known by weight."""
+    prices = [p.measure for p in prices_of(content, cut) if p.measure.place not in told]
+    values = [per for price in prices if (per := _by_weight(cut, price, told))]
+    return _middle(values) if values else 0.0
+
+
+def _by_weight(cut: Cut, price: Measure, told: Told) -> float:
+    if price.dimension is Dimension.MASS:
+        return price.value
+    each = cut.each.value if cut.each and cut.each.place not in told else 0.0
+    return price.value / each if price.dimension is Dimension.COUNT and each else 0.0

@@ -1,0 +1,94 @@
+"""Thickness, weight and time of a piece against each other, and a load against its tests."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from statistics import median
+
+from builder.problems import Problem
+from builder.quantities import convert
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import Cook
+from builder.records.plans import MODELLED, Piece
+from builder.records.slips import slip
+from builder.records.written import Told, Value, far, warning
+
+# Meat of all kinds weighs about this much [kg/m3], and heat spreads in it about so fast [m2/h]
+# (0.14 mm2/s). Handbook values, from memory.
+DENSITY, DIFFUSIVITY = 1060.0, 0.14e-6 * 3600
+# The smallest dimension of a piece against the edge of a cube of the same weight: 1.08 for the
+# shortest cylinder, 1.24 for a sphere, 0.15 for 20 mm steaks in a bag of 2 kg. Nothing below
+# the third is cooked for an hour, nothing below the last at all.
+ANGULAR, THICKEST, THINNEST, SHEET = 1.2, 1.4, 0.09, 0.06
+LONG_H = 1.0
+# The time of a cook against the square of half the thickness (the Fourier number): a core has
+# hardly begun to warm below the first, and nobody waits for more than the second. Common
+# practice, no published source.
+UNWARMED, ENDLESS = 0.15, 500.0
+LOAD = 6.0
+
+
+def check_pieces(content: Content, told: Told) -> Iterator[Problem]:
+    """Warn of a thickness, a weight, a time or a load that the cook's other figures belie."""
+    for cook in content.cooks.values():
+        if cook.piece is not None and cook.piece.thickness is not None:
+            yield from _check_piece(cook, cook.piece, told)
+        weighed = [test.in_.value for test in cook.tests if test.in_.place not in told]
+        if cook.load is not None and weighed:
+            value = Value("cooks.load", cook.load, cook, cook.path)
+            yield from far(value, median(weighed), LOAD, "the weights of its tests")
+
+
+def _check_piece(cook: Cook, piece: Piece, told: Told) -> Iterator[Problem]:
+    thickness, weight, time = piece.thickness, piece.weight, cook.for_
+    if thickness is None or thickness.value <= 0 or thickness.place in told:
+        return
+    across = convert(thickness.value, "m")
+    if weight is not None and weight.value > 0 and weight.place not in told:
+        found = list(_against_weight(cook, piece, thickness, weight))
+        yield from found
+        if found:
+            return
+    if time is not None and time.place not in told and cook.how in MODELLED:
+        number = time.value * DIFFUSIVITY / (across / 2) ** 2
+        yield from _against_time(cook, thickness, time, number)
+
+
+def _against_weight(
+    cook: Cook, piece: Piece, thickness: Measure, weight: Measure
+) -> Iterator[Problem]:
+    """The thickness against the edge of a cube of the piece's weight.
+
+    A decimal point moves a thickness by ten, and the edge by 2.15 only: five times the edge is a
+    slip of the thickness.
+    """
+    ratio = convert(thickness.value, "m") / (weight.value / DENSITY) ** (1 / 3)
+    flat = piece.shape in {None, "slab", "cylinder"} and piece.shape_factor is None
+    thickest = ANGULAR if piece.shape in {"slab", "block", "cylinder"} else THICKEST
+    is_long = cook.for_ is not None and cook.for_.value >= LONG_H
+    thinnest = THINNEST if is_long else SHEET
+    if thickest < ratio < 5:
+        value, factor = Value("cooks.piece.weight", weight, cook, cook.path), 10.0
+        message = f"a piece of {weight.text} can't be {thickness.text} thick"
+    elif ratio > thickest or (flat and ratio < thinnest):
+        value = Value("cooks.piece.thickness", thickness, cook, cook.path)
+        message = f"{thickness.text} is out of proportion to a piece of {weight.text}"
+        factor = 0.1 if ratio > 1 else 10.0
+    else:
+        return
+    yield from warning(value, message, slip(value.measure, factor))
+
+
+def _against_time(
+    cook: Cook, thickness: Measure, time: Measure, number: float
+) -> Iterator[Problem]:
+    """The Fourier number of the cook."""
+    if 0 < number < UNWARMED:
+        value = Value("cooks.for", time, cook, cook.path)
+        message = f"{time.text} hardly begins to warm a piece of {thickness.text}"
+        yield from warning(value, message, slip(time, 60.0) if "min" in time.text else "")
+    elif number > ENDLESS:
+        value = Value("cooks.piece.thickness", thickness, cook, cook.path)
+        message = f"{time.text} is very long for a piece of {thickness.text}"
+        yield from warning(value, message, slip(thickness, 10.0))

@@ -1,0 +1,129 @@
+"""Every value that a kitchen's files write, and the warning that one of them is in doubt."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from statistics import median
+
+from builder.problems import Place, Problem, Severity
+from builder.records.base import Record, Written
+from builder.records.chains import BEFORE
+from builder.records.content import Content
+from builder.records.fields import Measure, Month
+from builder.records.kinds import Equipment
+from builder.records.slips import slip
+
+Told = set[Place]
+"""Places of the values that are in doubt already, and prove nothing against others."""
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """A value with its key ("plates.portion"), its owner, and the day that it is of, if any."""
+
+    key: str
+    measure: Measure
+    owner: Record | Equipment
+    record: str
+    day: date | None = None
+    item: str = ""
+
+
+def values_of(content: Content) -> Iterator[Value]:
+    """Every measure of the kitchen and its records, by the keys as they are written."""
+    kitchen = content.kitchen
+    yield from _of(kitchen, kitchen, "kitchen", "kitchen")
+    for record in content.records():
+        yield from values_in(record)
+
+
+def values_in(record: Record) -> Iterator[Value]:
+    """Every measure of one record."""
+    yield from _of(record, record, record.path, record.folder)
+
+
+def _of(node: Written, owner: Record | Equipment, record: str, key: str) -> Iterator[Value]:
+    """The measures of a record and of all that it holds, by the keys as they are written."""
+    whose = node if isinstance(node, Equipment) else owner
+    for name, field in type(node).model_fields.items():
+        own = f"{key}.{(field.alias or name).replace('_', ' ').strip()}"
+        yield from _in(getattr(node, name), whose, record, own)
+
+
+def _in(value: object, owner: Record | Equipment, record: str, key: str) -> Iterator[Value]:
+    match value:
+        case Measure():
+            yield Value(key, value, owner, record)
+        case Written():
+            yield from _of(value, owner, record, key)
+        case list():
+            for each in value:
+                yield from _in(each, owner, record, key)
+        case dict():
+            for name, each in value.items():
+                day = name.first if isinstance(name, Month) else None
+                for found in _in(each, owner, record, key):
+                    item = str(name)
+                    yield Value(found.key, found.measure, found.owner, record, day, item)
+
+
+def general_key(key: str) -> str:
+    """A stage's own keys are the same whichever stage it is, and a cook's trimming is a cut's.
+
+    >>> general_key("cuts.trim.tests.in"), general_key("cooks.finish.tests.in")
+    ('cuts.tests.in', 'cooks.tests.in')
+    >>> general_key("cooks.carve.parts.worth"), general_key("cooks.trim.loss")
+    ('cooks.parts.worth', 'cuts.trim.loss')
+    """
+    folder, _, rest = key.partition(".")
+    if rest.partition(".")[0] in BEFORE:
+        folder = "cuts"
+    for inner in ("tests", "parts", "published"):
+        _, found, last = f".{rest}".partition(f".{inner}.")
+        if found:
+            return f"{folder}.{inner}.{last}"
+    return f"{folder}.{rest}"
+
+
+def believed(owner: Record | Equipment, day: date | None) -> bool:
+    """Whether the owner's file says that it was checked, on the value's day or later."""
+    return owner.checked is not None and (day is None or day <= owner.checked.day)
+
+
+def warning(written: Value, message: str, hint: str = "") -> Iterator[Problem]:
+    """The warning of a value, unless its file says that it was checked."""
+    if believed(written.owner, written.day):
+        return
+    quiet = "if it is right, write checked: and the day in this file"
+    hint = f"{hint}; {quiet}" if hint else quiet
+    yield Problem(written.measure.place, message, hint, Severity.WARNING, written.record)
+
+
+def far(written: Value, middle: float, apart: float, of: str) -> Iterator[Problem]:
+    """Warn of a value that is more than so many times apart from the middle of what it is like."""
+    value = written.measure.value
+    if is_far(value, middle, apart):
+        times = f"{value / middle:.3g} times" if value > middle else f"1/{middle / value:.3g} of"
+        message = f"{written.measure.text} is {times} the middle of {of}"
+        yield from warning(written, message, slip(written.measure, middle / value))
+
+
+def is_far(value: float, middle: float, apart: float) -> bool:
+    """Whether two values above nothing lie more than so many times apart."""
+    return min(value, middle) > 0 and max(value / middle, middle / value) > apart
+
+
+def is_far_from(value: float, others: Sequence[float], apart: float) -> bool:
+    """Whether a value is far from the middle of others, and from all but the farthest of them.
+
+    One slip among the others then makes no true value doubtful.
+
+    >>> is_far_from(1.0, [1.2, 3.0, 5.0, 400.0], 3.5), is_far_from(10.0, [1.2, 1.0, 0.8], 3.5)
+    (False, True)
+    """
+    farthest = max(others, key=lambda other: max(other / value, value / other))
+    rest = list(others)
+    rest.remove(farthest)
+    return all(is_far(value, median(pool), apart) for pool in (others, rest or others))
