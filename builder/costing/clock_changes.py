@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
+from zoneinfo import ZoneInfo
 
-from builder.costing.services import DAY_AND_TIME, ServicePlan, elapsed
-from builder.problems import Problem, Severity
+from builder.costing.services import DAY_AND_TIME, WEEK, ServicePlan, elapsed
+from builder.problems import Place, Problem, Severity
+from builder.records.content import Content
+from builder.records.zones import zones_of
 
 _HOUR, _MINUTE = timedelta(hours=1), timedelta(minutes=1)
 _HINT = "the starts are counted in hours as they pass; look at every clock time of that night"
@@ -15,10 +18,39 @@ _HINT = "the starts are counted in hours as they pass; look at every clock time 
 def check_clock_changes(plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
     """Warn of each service whose run-up goes through a change of the clocks."""
     for plan in plans.values():
-        first = next((step.start for step, _ in plan.starts()), plan.at)
-        for at, by in clock_changes(first, plan.at):
+        for at, by in clock_changes(_first(plan), plan.at):
             yield Problem(plan.service.at.place, _words(at, by), _HINT, Severity.WARNING,
                           plan.service.path)  # fmt: skip
+
+
+def check_time_zone(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
+    """Ask once for the zone of a kitchen with a cook overnight in a week of a clock change.
+
+    Which change: of the locale's country, or of some that have one where no country is named.
+    """
+    kitchen = content.kitchen
+    nights = [plan for plan in plans.values() if _first(plan).date() < plan.at.date()]
+    if kitchen.time_zone is not None or not nights:
+        return
+    monday = datetime.combine(content.as_of - timedelta(days=content.as_of.weekday()), time())
+    first = min(monday, *map(_first, nights))
+    for name in zones_of(str(kitchen.locale or ""), str(kitchen.currency)):
+        zone = ZoneInfo(name)
+        ends = first.replace(tzinfo=zone), (monday + WEEK).replace(tzinfo=zone)
+        for at, _ in clock_changes(*ends):
+            service, *others = (plan.service for plan in nights)
+            message = (
+                f"no time zone is written, and the clocks change on {at:{DAY_AND_TIME}} "
+                f"({at:%Y-%m-%d}) in {name}: a start of the night may be an hour off"
+            )
+            hint = f"add time zone: {name}, or the place that keeps your clock"
+            yield Problem(Place(kitchen.file), message, hint, Severity.WARNING, service.path,
+                          tuple(other.path for other in others))  # fmt: skip
+            return
+
+
+def _first(plan: ServicePlan) -> datetime:
+    return next((step.start for step, _ in plan.starts()), plan.at)
 
 
 def _words(at: datetime, by: timedelta) -> str:

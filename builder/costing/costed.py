@@ -8,7 +8,7 @@ from datetime import date
 from math import inf
 
 from builder.costing.authority import authority_of, check_rules
-from builder.costing.clock_changes import check_clock_changes
+from builder.costing.clock_changes import check_clock_changes, check_time_zone
 from builder.costing.counts import counts_of
 from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
@@ -95,6 +95,7 @@ def check_figures(costed: Costed) -> Iterator[Problem]:
         yield from _check_stated(costed, owner)
     yield from check_services(costed.content, costed.services)
     yield from check_clock_changes(costed.services)
+    yield from check_time_zone(costed.content, costed.services)
     yield from check_staffed(costed.content, costed.services, costed.heat)
     yield from _check_equipment(costed)
     yield from check_verdicts(costed.content, costed.heat)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 
 from builder.costing.ballots import Ballots, read_ballots, unanswered
+from builder.costing.blind import check_seed
 from builder.costing.panels import MOST_PER_TASTER
 from builder.problems import Place, Problem, Severity, did_you_mean
 from builder.reading.tree import Text
@@ -188,6 +189,7 @@ def _check_answers(content: Content, tasting: Tasting) -> Iterator[Problem]:
             tasting, tasting.date.place, f"planned for {tasting.date.day}, and no answers yet",
             "write them in, or move the date",
         )  # fmt: skip
+    yield from check_seed(content, tasting, held or bool(unread))
     yield from _check_panel(tasting, ballots)
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from builder.costing.tasting_results import TastingResult
 from builder.pages.components import Link, LinkList, Page, Site
 from builder.pages.rendering import assets, render, search_data
-from builder.pages.tasting_pieces import session_is_over
+from builder.pages.tasting_pieces import has_sheets, session_is_over
 from builder.pages.tasting_sheets import key_pages
 from builder.pages.view import View
 
@@ -19,8 +20,12 @@ _LEAD = (
 
 
 def has_keys_apart(view: View) -> bool:
-    """Whether a blind tasting is ahead."""
-    return any(not session_is_over(view, result) for result in view.costed.tastings.values())
+    """Whether a blind tasting is ahead that has sheets."""
+    return any(_is_apart(view, result) for result in view.costed.tastings.values())
+
+
+def _is_apart(view: View, result: TastingResult) -> bool:
+    return has_sheets(view, result) and not session_is_over(view, result)
 
 
 def files_apart(view: View, around: Site) -> dict[str, bytes]:
@@ -44,6 +49,6 @@ def files_apart(view: View, around: Site) -> dict[str, bytes]:
 
 def _pages(view: View) -> Iterator[Page]:
     for result in view.costed.tastings.values():
-        if not session_is_over(view, result):
+        if _is_apart(view, result):
             for page in key_pages(view, result):
                 yield replace(page, crumbs=(Link("Keys of blind tastings", f"~/{INDEX}"),), nav="")

@@ -8,6 +8,8 @@ from functools import cached_property
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Model, Node
 from builder.engine.tables import FigureDef, Formula, Lookup
+from builder.tasting import needed as _needed  # noqa: F401 - declares sourced functions
+from builder.tasting import shortlist as _shortlist  # noqa: F401 - likewise
 
 
 class MethodGraph:

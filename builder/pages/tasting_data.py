@@ -9,7 +9,7 @@ import numpy as np
 from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import TastingResult
 from builder.pages.tables import Field, Resource, Texts
-from builder.pages.tasting_pieces import challengers
+from builder.pages.tasting_pieces import challengers, session_is_over
 from builder.pages.tastings import short_verdict
 from builder.pages.view import View
 
@@ -27,7 +27,7 @@ def _tastings(view: View) -> Iterator[tuple[int, Texts]]:
                 "yes" if result.held else "no",
                 str(result.count),
                 str(tasting.benchmark) if tasting.benchmark else None,
-                tasting.draws_from,
+                tasting.draws_from if session_is_over(view, result) else None,
                 short_verdict(result),
             ),
         )
@@ -119,7 +119,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("held", "yes, or no where it is planned"),
             Field("tasters", "Tasters who answered; planned: who are asked", "number"),
             Field("benchmark", "Sample that the others stand beside"),
-            Field("seed", "Word that codes and orders are drawn from"),
+            Field("seed", "Word that codes and orders are drawn from, once the session is over"),
             Field("verdict", "What the tasting supports, in words"),
         ),
         _tastings,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.costing.blind import has_own_seed, is_over
 from builder.costing.tasting_results import AttributeResult, ChoiceResult, TastingResult
 from builder.costing.tasting_words import spread_so_far
 from builder.engine.methods import METHODS
@@ -25,8 +26,12 @@ def page_path(result: TastingResult) -> str:
 
 def session_is_over(view: View, result: TastingResult) -> bool:
     """Whether nobody is left to be kept blind: there are answers, or its day has passed."""
-    date = result.tasting.date
-    return result.held or (date is not None and date.day < view.costed.content.as_of)
+    return is_over(view.costed.content, result.tasting, result.held)
+
+
+def has_sheets(view: View, result: TastingResult) -> bool:
+    """Whether sheets are printed: the codes can be kept unknown, or need not be any more."""
+    return session_is_over(view, result) or has_own_seed(view.costed.content, result.tasting)
 
 
 def sheet_path(result: TastingResult, sheet: str) -> str:

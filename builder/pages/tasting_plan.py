@@ -19,6 +19,7 @@ from builder.display.estimates import about
 from builder.pages.components import Cell, Column, Link, LinkList, Row, Section, Table
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_pieces import (
+    has_sheets,
     kitchen_spread,
     method_href,
     points,
@@ -61,6 +62,12 @@ def plan_part(view: View, result: TastingResult) -> Section:
 
 def _sheets(view: View, result: TastingResult) -> Iterator[Section]:
     over = session_is_over(view, result)
+    if not has_sheets(view, result):
+        yield paragraph(
+            "No ballots, tray map and key yet: the codes need a seed of their own in the file, "
+            "words that nobody guesses."
+        )
+        return
     links = [Link("Ballots", f"~/{sheet_path(result, 'ballots')}", "two to a page, to cut apart")]
     if over:
         links += [
@@ -70,9 +77,9 @@ def _sheets(view: View, result: TastingResult) -> Iterator[Section]:
     yield LinkList(tuple(links), "Sheets to print")
     if not over:
         yield paragraph(
-            "The key and the tray map are not in this site yet. The build writes them into a "
-            "folder beside it and names the folder; they join the site once there are answers or "
-            "the day has passed."
+            "The key, the tray map and the seed are not in this site yet. The build writes the "
+            "sheets into a folder beside it and names the folder; all of it joins the site once "
+            "there are answers or the day has passed."
         )
 
 

@@ -28,7 +28,7 @@ from builder.pages.components import (
 from builder.pages.marks import with_marks
 from builder.pages.parts import plain_list
 from builder.pages.tasting_key import cooking_form, key_forms
-from builder.pages.tasting_pieces import NAV, page_path, session_is_over, sheet_path
+from builder.pages.tasting_pieces import NAV, has_sheets, page_path, session_is_over, sheet_path
 from builder.pages.tasting_plan import moment
 from builder.pages.view import View
 from builder.records.tastings import RANKS, SCORES, Attribute, Tasting, WrittenScale
@@ -57,20 +57,36 @@ PINK_BELOW = 70.0
 def sheet_pages(view: View) -> Iterator[Page]:
     """The printed sheets of every tasting; key and trays only once nobody has to be kept blind."""
     for result in view.costed.tastings.values():
+        if not has_sheets(view, result):
+            continue
         plans = result.plan.ballots
         ballots = _two_to_a_page([form for b in plans for form in _ballot(view, result, b)])
-        page = _page(result, "ballots", "Ballots", ballots, "A ballot for each taster.")
+        page = _page(
+            result,
+            "ballots",
+            "Ballots",
+            ballots,
+            f"A ballot for each taster. {_drawn(view, result)}",
+        )
         yield with_marks(page, view.style)
         if session_is_over(view, result):
             yield from key_pages(view, result)
 
 
+def _drawn(view: View, result: TastingResult) -> str:
+    """What the codes rest on; the seed, from which the key follows, once the session is over."""
+    if not session_is_over(view, result):
+        return "The same file gives the same codes."
+    return f"Drawn from the seed “{result.tasting.draws_from}”: the same file gives the same codes."
+
+
 def key_pages(view: View, result: TastingResult) -> Iterator[Page]:
     """The tray map and the key."""
     trays = tuple(_trays(view, result))
-    yield _page(result, "trays", "Tray map", trays, "For whoever serves; it names no sample.")
+    yield _page(result, "trays", "Tray map", trays,
+                f"For whoever serves; it names no sample. {_drawn(view, result)}")  # fmt: skip
     key = (*key_forms(result), cooking_form(view, result))
-    about = "Kept in the kitchen until the last ballot is in."
+    about = f"Kept in the kitchen until the last ballot is in. {_drawn(view, result)}"
     yield with_marks(_page(result, "key", "Key", key, about), view.style)
 
 
@@ -85,8 +101,7 @@ def _page(
     return Page(
         path=sheet_path(result, sheet),
         title=f"{title}: {tasting.title}",
-        lead=f"{about} Drawn from the seed “{tasting.draws_from}”: the same file gives the same "
-        "codes.",
+        lead=about,
         kind="Form",
         crumbs=tuple(crumbs),
         nav=NAV,

@@ -8,8 +8,9 @@ from builder.costing.panels import ALPHA, BETA, CAN_TELL, OFF_TEXTURE
 from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult
 from builder.costing.tasting_words import supported
 from builder.pages.components import Part, SourceListing, Trace, TraceGroup, TraceInput, TraceRow
+from builder.pages.kept_back import without_seed
 from builder.pages.parts import part
-from builder.pages.tasting_pieces import anchor, method_href, points, shown_share
+from builder.pages.tasting_pieces import anchor, method_href, points, session_is_over, shown_share
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.fields import Measure
@@ -48,7 +49,10 @@ def tasting_trace(view: View, result: TastingResult) -> Part | None:
 def listings(view: View, result: TastingResult) -> Part:
     """The tasting's files as they were written."""
     files, tasting = view.costed.content.files, result.tasting
-    found = [SourceListing(tasting.file, _lines(view, tasting.file))]
+    lines = _lines(view, tasting.file)
+    if tasting.seed is not None and not session_is_over(view, result):
+        lines = without_seed(lines, tasting.seed)
+    found = [SourceListing(tasting.file, lines)]
     rows = f"tastings/{tasting.id}.csv"
     if rows in files:
         found.append(SourceListing(rows, _lines(view, rows), prefix=f"{slug(rows)}-"))

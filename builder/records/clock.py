@@ -12,10 +12,11 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from pydantic import PlainValidator, WithJsonSchema
 
-from builder.problems import Place, did_you_mean, nearest
+from builder.problems import Place, did_you_mean
 from builder.reading.tree import Branch, Text
 from builder.records.fields import refuse, scalar
 from builder.records.services import DAYS
+from builder.records.zones import meant_zone
 
 DAY_MIN, WEEK_MIN = 24 * 60, 7 * 24 * 60
 CLOSED = ("closed", "nobody", "none", "no", "off")
@@ -33,20 +34,9 @@ def _zones() -> frozenset[str]:
 def _zone(node: object) -> ZoneInfo:
     text = scalar(node, "a time zone such as America/Toronto")
     if text not in _zones():
-        hint = _meant_zone(text) or "the IANA name of a place, such as America/Toronto"
+        hint = meant_zone(text, _zones()) or "the IANA name of a place, such as America/Toronto"
         raise refuse(f'"{text}" is no time zone', hint, text.place)
     return ZoneInfo(text)
-
-
-def _meant_zone(text: str) -> str:
-    """The zone that is meant by another spelling, by its city alone, or by a slip."""
-    asked = text.strip().lower().replace(" ", "_")
-    for name in sorted(_zones()):
-        if asked in {name.lower(), name.lower().rpartition("/")[2]}:
-            return f'did you mean "{name}"?'
-    by_lower = {name.lower(): name for name in sorted(_zones())}
-    near = nearest(asked, by_lower) if "/" in asked else None
-    return f'did you mean "{by_lower[near]}"?' if near else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -296,7 +296,9 @@ class Tasting(Record):
     )
     log_time: YesNo = Field(False, description="whether the curve runs over the logarithm of time")
     seed: Words | None = Field(
-        None, description="word that codes and orders are drawn from; the file's name if left out"
+        None,
+        description="words that codes and orders are drawn from, which nobody guesses and no other "
+        "tasting has; no ballots are printed for a tasting ahead without them",
     )
     codes: CodesDiffer | None = Field(
         None,

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from itertools import permutations
 from math import factorial
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 
 from builder.engine.methods import method
 from builder.tasting.draws import random_words
@@ -88,20 +89,21 @@ class TasterAgreement:
     standing: Standing
 
 
-def _orders(count: int) -> FloatArray:
+@lru_cache(maxsize=16)
+def _orders(count: int) -> NDArray[np.intp]:
     """Every order of `count` things, or a fixed random set with the given order first."""
     if count <= _MOST_EXACT_SAMPLES:
-        return np.array(list(permutations(range(count))), dtype=np.float64)
+        return np.array(list(permutations(range(count))), dtype=np.intp)
     orders = np.argsort(random_words((_DRAWS, count), "taster orders"), axis=1)
     orders[0] = np.arange(count)
-    return orders.astype(np.float64)
+    return orders
 
 
 def _correlations(own: FloatArray, rest: FloatArray) -> FloatArray:
     """Correlation with the rest for every order of the taster's own scores; observed first."""
     own, rest = own - own.mean(), rest - rest.mean()
     size = float(np.sqrt((own**2).sum() * (rest**2).sum()))
-    values: FloatArray = own[_orders(own.size).astype(np.int64)] @ rest / size
+    values: FloatArray = own[_orders(own.size)] @ rest / size
     return values
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise, permutations
 
 from builder.engine.methods import method
@@ -19,6 +20,7 @@ def _is_run(code: str) -> bool:
     return steps in ({1}, {-1})
 
 
+@lru_cache(maxsize=1)
 def usable_codes() -> tuple[str, ...]:
     """List the three-digit codes that nobody reads as a rank.
 

@@ -9,7 +9,7 @@ from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike
-from scipy.stats import t as student
+from scipy.special import stdtr, stdtrit
 
 from builder.engine.methods import method
 from builder.tasting.draws import random_words
@@ -121,7 +121,7 @@ def _interval(values: FloatArray, confidence: float) -> tuple[float | None, floa
     mean, spread = _moments(values)
     if mean is None or not spread:
         return None, None
-    reach = float(student.isf((1 - confidence) / 2, values.size - 1)) * spread / sqrt(values.size)
+    reach = -float(stdtrit(values.size - 1, (1 - confidence) / 2)) * spread / sqrt(values.size)
     return mean - reach, mean + reach
 
 
@@ -216,7 +216,7 @@ class NoWorse:
 
 def _t_tail(mean: float, spread: float, count: int, shift: float) -> float:
     """Chance of a mean so far above `shift` when that is the truth."""
-    return float(student.sf((mean - shift) * sqrt(count) / spread, count - 1))
+    return float(stdtr(count - 1, (shift - mean) * sqrt(count) / spread))
 
 
 def _sign_tail(values: FloatArray, limit: float) -> float:

@@ -96,8 +96,8 @@ def permuted_sums(centred: FloatArray, most: int = MOST_DRAWS) -> FloatArray:
     for number, row in enumerate(centred):
         there = np.flatnonzero(~np.isnan(row))
         if there.size:
-            moved = np.sort(row[there])[_orders(number, there.size)[: len(sums)]]
-            sums[:, there] += moved
+            moved = np.sort(row[there]).take(_orders(number, there.size)[: len(sums)])
+            sums[:, slice(None) if there.size == row.size else there] += moved
     return sums
 
 

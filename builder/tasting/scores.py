@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
-from scipy.stats import f as fisher
+from scipy.special import fdtrc
 
 from builder.engine.methods import method
 from builder.tasting.tables import BoolArray, FloatArray, IntArray, score_table
@@ -121,7 +121,7 @@ def _row(name: str, squares: float, degrees: int, over: AnovaRow | None = None) 
     if mean_square is None or over is None or not over.mean_square:
         return AnovaRow(name, squares, degrees, mean_square)
     f_value = mean_square / over.mean_square
-    p_value = float(fisher.sf(f_value, degrees, over.degrees))
+    p_value = float(fdtrc(degrees, over.degrees, f_value))
     return AnovaRow(name, squares, degrees, mean_square, f_value, p_value)
 
 

@@ -9,7 +9,7 @@ memory. Offsets below are written out: Toronto UTC-4 in summer, UTC-5 in winter,
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 
 import pytest
@@ -92,7 +92,79 @@ def test_without_a_time_zone_the_page_says_what_is_not_counted(tmp_path: Path) -
     found = costed(tmp_path, kitchen(day="2026-11-01"))
     assert f"{first_start(found):%a %H:%M}" == "Sat 22:00"
     assert "The file names no time zone" in pages(found)["schedule.html"][1]
-    assert told(tmp_path / "again", kitchen(day="2026-11-01")) == []
+    (asked,) = told(tmp_path / "again", kitchen("locale: en_CA", day="2026-11-01"))
+    assert str(asked.place) == KITCHEN
+    assert "the clocks change on Sun 02:00 (2026-11-01)" in asked.message
+    assert asked.hint.startswith("add time zone: America/")
+
+
+@pytest.mark.parametrize(
+    ("locale", "day", "hours", "zone"),
+    [
+        ("en_GB", "2026-10-25", "14 h", "Europe/London"),
+        ("en_GB", "2026-10-19", "14 h", "Europe/London"),
+        ("en_GB", "2026-11-01", "14 h", ""),
+        ("en_GB", "2026-10-25", "2 h", ""),
+        ("ja_JP", "2026-10-25", "14 h", ""),
+        ("en_US", "2026-03-08", "48 h", "America/"),
+    ],
+)
+def test_a_zone_is_asked_for_once_in_a_week_of_a_change(
+    tmp_path: Path, locale: str, day: str, hours: str, zone: str
+) -> None:
+    """Of the locale's country, and where a start lies on an earlier day than the service."""
+    files = kitchen(f"locale: {locale}", day=day, hours=hours)
+    again = {**files, "services/late.yaml": files[SERVICE].replace("12:00", "13:00")}
+    found = [p for p in problems(tmp_path, again) if "time zone" in p.message]
+    assert len(found) == bool(zone)
+    assert all(f"add time zone: {zone}" in problem.hint for problem in found)
+    assert all({p.record, *p.also} == {"services/sunday", "services/late"} for p in found)
+
+
+def last_sunday(year: int, month: int) -> date:
+    last = date(year, month, 31)
+    return last - timedelta(days=last.isoweekday() % 7)
+
+
+def sunday_of(year: int, month: int, number: int) -> date:
+    first = date(year, month, 1)
+    return first + timedelta(days=-first.isoweekday() % 7 + 7 * (number - 1))
+
+
+@pytest.mark.parametrize("hours", [12, 48])
+@pytest.mark.parametrize(
+    ("zone", "change", "offsets"),
+    [
+        ("Europe/London", last_sunday(2027, 3), (0, 1)),
+        ("Europe/London", last_sunday(2027, 10), (1, 0)),
+        ("America/New_York", sunday_of(2027, 3, 2), (-5, -4)),
+        ("America/New_York", sunday_of(2027, 11, 1), (-4, -5)),
+    ],
+)
+@pytest.mark.parametrize("after", [-1, 0, 1, 2])
+def test_real_hours_and_local_clock_times_around_every_change(
+    tmp_path: Path, zone: str, change: date, offsets: tuple[int, int], hours: int, after: int
+) -> None:
+    """By hand from UTC: noon local less the offset of its day, back so many hours, and local again.
+
+    Every change is before 4:00 on its Sunday, so noon of that day has the new offset.
+    """
+    served = change + timedelta(days=after)
+    noon = datetime.combine(served, time(12)) - timedelta(hours=offsets[after >= 0])
+    begins = noon - timedelta(hours=hours)
+    at = 1 if zone == "Europe/London" else 2 - offsets[0]
+    passed = begins >= datetime.combine(change, time(at))
+    local = begins + timedelta(hours=offsets[passed])
+    files = kitchen(f"time zone: {zone}", day=f"{served}", hours=f"{hours} h")
+    files = {**files, SERVICE: files[SERVICE].replace("Sunday", f"{served:%A}")}
+    found = costed(tmp_path, files)
+    start, plan = first_start(found), found.services["sunday"]
+    assert f"{plan.at:%a %H:%M}" == f"{served:%a} 12:00"
+    assert f"{start:%Y-%m-%d %H:%M}" == f"{local:%Y-%m-%d %H:%M}"
+    assert elapsed(plan.at) - elapsed(start) == timedelta(hours=hours)
+
+
+BY_PLACE = '"{}" knows no summer time: write the zone by a place that keeps your clock{}'
 
 
 @pytest.mark.parametrize(
@@ -101,7 +173,14 @@ def test_without_a_time_zone_the_page_says_what_is_not_counted(tmp_path: Path) -
         ("Amerca/Toronto", 'did you mean "America/Toronto"?'),
         ("america/new york", 'did you mean "America/New_York"?'),
         ("Toronto", 'did you mean "America/Toronto"?'),
-        ("UTC+2", "the IANA name of a place, such as America/Toronto"),
+        ("UTC+2", BY_PLACE.format("UTC+2", ", such as Europe/Athens")),
+        ("GMT+1", BY_PLACE.format("GMT+1", ", such as Europe/Paris")),
+        ("GMT-05:00", BY_PLACE.format("GMT-05:00", ", such as America/New_York")),
+        ("Etc/GMT+25", BY_PLACE.format("Etc/GMT+25", "")),
+        ("Londn", 'did you mean "Europe/London"?'),
+        ("Vancuver", 'did you mean "America/Vancouver"?'),
+        ("America/Londn", 'did you mean "Europe/London"?'),
+        ("PST", "the IANA name of a place, such as America/Toronto"),
         ("../posixrules", "the IANA name of a place, such as America/Toronto"),
     ],
 )

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+import subprocess
+import sys
 
 import pytest
 
@@ -35,6 +37,26 @@ def test_every_figure_that_is_no_lookup_has_a_page() -> None:
     expected = {method_path(node) for node in made}
     expected |= {function_path(method) for method in METHODS.values()}
     assert set(PAGES) == expected | {"methods.html", "sources.html"}
+
+
+def test_the_pages_alone_bring_every_sourced_function_along() -> None:
+    """In a process of its own: what another test has imported must not decide."""
+    script = """
+import importlib, pkgutil
+import builder.pages.methods
+from builder.engine.methods import METHODS
+known = set(METHODS)
+import builder
+for room in ("cooking", "costing", "money", "quantities", "tasting", "yields"):
+    for found in pkgutil.iter_modules(importlib.import_module(f"builder.{room}").__path__):
+        importlib.import_module(f"builder.{room}.{found.name}")
+print(len(known), sorted(set(METHODS) - known))
+"""
+    ran = subprocess.run(
+        [sys.executable, "-c", script], check=True, capture_output=True, text=True
+    ).stdout.split(maxsplit=1)
+    assert int(ran[0]) > 50
+    assert ran[1].strip() == "[]"
 
 
 @pytest.mark.parametrize("page", PAGES.values(), ids=PAGES)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from collections.abc import Mapping
 from datetime import date
@@ -16,14 +17,16 @@ from tests.site.command import Command
 from tests.site.sites import files_of
 from tests.tastings.kitchens import KITCHEN, PLACE, SCORES, TRIANGLE, result_of
 
-AHEAD = {
+SEED = "grey geese over the weir"
+UNSEEDED = {
     "triangle": TRIANGLE.replace("correct: 8\n", "date: 2026-10-09\n"),
     "scores": SCORES.partition("scores:")[0] + "date: 2026-10-01\n",
     "undated": TRIANGLE.replace("correct: 8\n", ""),
 }
+AHEAD = {name: f"{yaml}seed: {SEED}\n" for name, yaml in UNSEEDED.items()}
 OVER = {
     "answered": TRIANGLE + "date: 2026-09-20\n",
-    "past": AHEAD["triangle"].replace("10-09", "09-30"),
+    "past": UNSEEDED["triangle"].replace("10-09", "09-30"),
 }
 
 
@@ -43,25 +46,78 @@ def built(folder: Path, yaml: str, cache: Path) -> tuple[Outcome, dict[str, byte
     return outcome, files_of(folder / "site")
 
 
-def unseeded(data: bytes) -> bytes:
-    """A file without the seed and without the hashes of files that hold it."""
-    return re.sub(rb"aaaa|bbbb|\b[0-9a-f]{64}\b", b"", data)
-
-
-@pytest.mark.parametrize("yaml", AHEAD.values(), ids=AHEAD)
+@pytest.mark.parametrize("yaml", UNSEEDED.values(), ids=UNSEEDED)
 def test_nothing_in_the_site_depends_on_what_a_code_stands_for(
     tmp_path: Path, script_cache: Path, yaml: str
 ) -> None:
-    """Codes are on the ballots alone; the rest of the site is the same whatever was drawn."""
-    _, files = built(tmp_path / "a", f"{yaml}seed: aaaa\n", script_cache)
-    _, other = built(tmp_path / "b", f"{yaml}seed: bbbb\n", script_cache)
+    """Ballots and their hash alone follow the seed; every other byte is the same without it."""
+    _, files = built(tmp_path / "a", f"{yaml}seed: {SEED}\n", script_cache)
+    _, other = built(tmp_path / "b", f"{yaml}seed: eight black swans\n", script_cache)
     ballots = "forms/trial-ballots.html"
     assert files.keys() == other.keys()
-    assert files[ballots].replace(b"aaaa", b"bbbb") != other[ballots]
-    drawn = {ballots, MANIFEST}
-    assert [
-        path for path in files.keys() - drawn if unseeded(files[path]) != unseeded(other[path])
-    ] == []
+    drawn = {path for path in files if files[path] != other[path]}
+    assert drawn == {ballots, MANIFEST}
+    bare = [re.sub(rb"\b[2-8]{3}\b", b"", data[ballots]) for data in (files, other)]
+    assert bare[0] == bare[1], "only the codes themselves differ"
+
+
+def as_found(data: bytes) -> str:
+    """The text of a file with references, escapes and spaces undone."""
+    text = html.unescape(data.decode("utf-8", "replace"))
+    text = re.sub(r"\\u([0-9a-f]{4})", lambda found: chr(int(found[1], 16)), text)
+    return "".join(text.lower().split())
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        f"seed: {SEED}",
+        f"seed: '{SEED}'   # {SEED}",
+        'seed: "grey geese\\x20over the weir"',
+        "seed: >\n  grey geese\n  over the weir\n",
+        "seed: grey geese\n  over the weir",
+        f"note: drawn from {SEED}\nseed: {SEED}",
+        "question: &words grey geese over the weir\nseed: *words",
+    ],
+)
+def test_the_seed_is_in_no_published_byte_however_it_is_written(
+    tmp_path: Path, script_cache: Path, written: str
+) -> None:
+    """A note or a question that tells it is shown as such, but the file's lines tell it nowhere."""
+    yaml = f"{UNSEEDED['scores']}{written}\n"
+    _, files = built(tmp_path, yaml, script_cache)
+    found = [path for path, data in files.items() if SEED.replace(" ", "") in as_found(data)]
+    assert found == [] or not written.startswith("seed")
+    listed = files["tastings/trial.html"].decode().partition('id="file"')[2]
+    assert SEED.replace(" ", "") not in as_found(listed.encode())
+    assert listed.count('id="L') == len(yaml.splitlines())
+
+
+@pytest.mark.parametrize(
+    ("more", "message"),
+    [
+        ("", "no seed is written"),
+        ("seed: trial\n", "the seed is the file's name"),
+        ("seed: known already\n", "this seed names or draws another tasting too"),
+        ("seed: other\n", "this seed names or draws another tasting too"),
+    ],
+)
+def test_without_a_seed_of_its_own_a_tasting_ahead_has_no_sheets(
+    tmp_path: Path, script_cache: Path, more: str, message: str
+) -> None:
+    root = write(tmp_path / "content", {
+        PLACE: UNSEEDED["triangle"] + more,
+        "tastings/other.yaml": TRIANGLE,
+        "tastings/third.yaml": f"{TRIANGLE}seed: known already\n",
+    })  # fmt: skip
+    outcome = build(root, tmp_path / "site", None, date(2026, 10, 1), cache=script_cache)
+    (problem,) = [p for p in outcome.problems if p.place.file == PLACE]
+    assert problem.message.startswith(message)
+    assert "seed: with eight letters" in problem.hint
+    assert outcome.keys is None
+    files = files_of(tmp_path / "site")
+    assert not [path for path in files if path.startswith("forms/trial-")]
+    assert b"No ballots, tray map and key yet" in files["tastings/trial.html"]
 
 
 @pytest.mark.parametrize("yaml", AHEAD.values(), ids=AHEAD)
@@ -106,8 +162,10 @@ def test_once_it_is_over_the_key_joins_the_site(
     tmp_path: Path, script_cache: Path, yaml: str
 ) -> None:
     built(tmp_path, AHEAD["triangle"], script_cache)
-    outcome, files = built(tmp_path, yaml, script_cache)
+    outcome, files = built(tmp_path, f"{yaml}seed: {SEED}\n", script_cache)
     assert outcome.keys is None
+    for path in ("tastings/trial.html", "data/tastings.csv", "forms/trial-ballots.html"):
+        assert SEED in files[path].decode()
     assert {"forms/trial-key.html", "forms/trial-trays.html"} <= files.keys()
     assert not [path for path in files_of(tmp_path / "site-keys") if path.startswith("forms/")]
 

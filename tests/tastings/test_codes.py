@@ -25,7 +25,8 @@ FULL = (
     SCORES.partition("attributes:")[0].replace(
         "long: chuck-36h}", "long: chuck-36h, b: {plate: steak}, c: chuck-24h}"
     )
-    + "warm up: b\nattributes: {tenderness: 9-point, overall liking of the plate: 9-point, "
+    + "seed: grey geese\nwarm up: b\n"
+    "attributes: {tenderness: 9-point, overall liking of the plate: 9-point, "
     "juiciness: 9-point, texture: [too firm, right, falling apart]}\n"
 )
 

@@ -43,7 +43,7 @@ ONLY = f"{PLAIN}attributes: {{liking: line, flavour: 150 mm}}\n"
 
 def ballots(yaml: str) -> View:
     """The ballots of one tasting."""
-    view, problems = trial(yaml)
+    view, problems = trial(f"{yaml}seed: grey geese\n")
     assert view is not None, [str(problem) for problem in problems]
     return by_path(sheet_pages(view))["forms/trial-ballots.html"]
 
@@ -85,7 +85,7 @@ def test_a_line_for_every_sample_on_every_line_scale() -> None:
 
 
 def test_a_ballot_of_lines_alone_has_no_table_but_names_the_warm_up() -> None:
-    view, _ = trial(ONLY)
+    view, _ = trial(f"{ONLY}seed: grey geese\n")
     assert view is not None
     plan = view.costed.tastings["trial"].plan
     warm = next(line.code for line in plan.key if line.warm_up)

@@ -1,0 +1,45 @@
+"""What keeps the key of a blind tasting from its tasters until the session is over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.problems import Place, Problem, Severity
+from builder.records.content import Content
+from builder.records.tastings import Tasting
+
+_HINT = (
+    "add seed: with eight letters or more that nobody guesses; it stays out of the site until "
+    "the session is over"
+)
+
+
+def is_over(content: Content, tasting: Tasting, held: bool) -> bool:
+    """Whether nobody is left to be kept blind: there are answers, or its day has passed."""
+    return held or (tasting.date is not None and tasting.date.day < content.as_of)
+
+
+def has_own_seed(content: Content, tasting: Tasting) -> bool:
+    """Whether the codes are drawn from words that no published page shows.
+
+    A file's name is in its address, and another tasting's seed in its file once it is over.
+    """
+    known = {tasting.id, *(o.draws_from for o in content.tastings.values() if o is not tasting)}
+    return tasting.seed is not None and str(tasting.seed) not in known
+
+
+def check_seed(content: Content, tasting: Tasting, held: bool) -> Iterator[Problem]:
+    """Warn of a tasting ahead whose key anybody could work out: its sheets are not printed."""
+    if is_over(content, tasting, held) or has_own_seed(content, tasting):
+        return
+    seed = tasting.seed
+    why = "this seed names or draws another tasting too" if seed else "no seed is written"
+    if seed == tasting.id:
+        why = "the seed is the file's name"
+    yield Problem(
+        seed.place if seed else Place(tasting.file),
+        f"{why}, so a taster could work out the key: no ballots are printed yet",
+        _HINT.replace("add", "write another", 1) if seed else _HINT,
+        Severity.WARNING,
+        tasting.path,
+    )
