@@ -43,7 +43,7 @@ from builder.pages.tries import cook_tries, tries
 from builder.pages.unknown import cost_cell
 from builder.pages.values import in_mass_unit, measured
 from builder.pages.view import View
-from builder.pages.warned import leading
+from builder.pages.warned import leading, notices_of
 from builder.pages.waterfalls import Bar, waterfall
 from builder.quantities import Dimension, convert
 from builder.records.chains import Link as ChainLink
@@ -335,8 +335,12 @@ def cook_list_page(view: View) -> Page:
         lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable"
         f"{_beside(view, cooks)}.",
         nav=NAV,
-        sections=(table, part("rule", "Beside the rule", _verdicts_table(view, cooks))),
+        sections=present(notices_of(view, cooks), table, _rule_part(view, cooks)),
     )
+
+
+def _rule_part(view: View, cooks: list[Cook]) -> Part:
+    return part("rule", "Beside the rule", _verdicts_table(view, cooks))
 
 
 def _beside(view: View, cooks: list[Cook]) -> str:
@@ -371,12 +375,15 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
 def _verdict_row(view: View, cook: Cook) -> Row:
     verdict = verdict_of(view, cook)
     # Nothing is to spare of a plan that fails elsewhere.
-    hold = verdict.ruling_hold if verdict and not leading(view, cook) else None
+    first = leading(view, cook)
+    hold = verdict.ruling_hold if verdict and not first else None
+    failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
+    further = "with a caution, at the top of this page" if first and not failed else ""
     words = verdict.outcome.value.removesuffix(" by") if verdict else "–"
     return Row(
         (
             record_cell(cook),
-            Cell(words, tone="loss" if words == "does not meet" else ""),
+            Cell(words, tone="loss" if words == "does not meet" else "", note=further),
             Cell(verdict.clause if verdict else "–"),
             Cell(
                 estimated(view, hold.margin_min, "down", limit=0) if hold else "–",

@@ -19,6 +19,7 @@ from builder.pages.parts import (
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
 from builder.pages.view import View
+from builder.pages.warned import notices_of
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut
 
@@ -43,6 +44,7 @@ def cut_page(view: View, cut: Cut) -> Page:
         contents=True,
         sections=present(
             view.notices(cut.path),
+            notices_of(view, cooks),
             _key_figures(view, cut),
             tries(cut_tries(view, cut)),
             _cooks_part(view, cooks),
