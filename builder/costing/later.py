@@ -125,10 +125,11 @@ class Later:
     ) -> None:
         """Name what is left out, and the day that would count it."""
         one = len(days) == 1
+        lies, gone = ("lies", "is") if one else ("lie", "are")
         listed = days[0] if one else f"{', '.join(days[:-1])} and {days[-1]}"
         message = (
-            f"{of}: the {what}{'' if one else 's'} of {listed} {'lies' if one else 'lie'} after "
-            f"{self.content.as_of}, the day of the build, and {'is' if one else 'are'} left out{rest}"
+            f"{of}: the {what}{'' if one else 's'} of {listed} {lies} after "
+            f"{self.content.as_of}, the day of the build, and {gone} left out{rest}"
         )
         hint = f"compute for {max(days)} or later to count {'it' if one else 'them'}"
         self.problems.append(Problem(place, message, hint, Severity.WARNING, path, also))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 
 from builder.costing.left_out import left_out
 from builder.pages.allergens import allergens_of_plate, allergens_part
@@ -26,7 +25,7 @@ from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
-from builder.pages.unknown import NOT_KNOWN, missing_words
+from builder.pages.unknown import missing_words, plate_cost
 from builder.pages.view import View
 from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
@@ -128,31 +127,23 @@ _COSTS = (
     ("energy_per_plate", "Energy", ""),
     ("consumables_per_plate", "Consumables", ""),
     ("equipment_per_plate", "Equipment charge", ""),
-    ("accompaniments_process", "Process in the accompaniments", ""),
+    ("accompaniments_known_process", "Process in the accompaniments", ""),
     ("full_cost", "Full plate cost", "total"),
 )
 
 
 def _cost_part(view: View, plate: Plate) -> Part:
-    row = view.costed.rows.plates[plate.id]
     columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
     missing = left_out(view.costed, plate)
     body = tuple(
         Row(
-            (Cell(label, note=missing.get(figure, "")), _line(view, figure, row, missing)),
+            (Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)),
             kind,  # type: ignore[arg-type]
         )
         for figure, label, kind in _COSTS
     )
     table = Table("costs", f"What a plate of {plate.title} costs", columns, body)
     return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate))
-
-
-def _line(view: View, figure: str, row: int, missing: Mapping[str, str]) -> Cell:
-    """A cost of the plate; a sum of nothing, where a part of it is not known, is not known."""
-    if figure in missing and not view.number("plate", figure, row) > 0:
-        return Cell(NOT_KNOWN)
-    return view.cell("plate", figure, row)
 
 
 def _waterfall(view: View, plate: Plate) -> Chart:

@@ -24,7 +24,7 @@ from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.tries import swap_tries, tries
-from builder.pages.unknown import cost_cell, missing_words
+from builder.pages.unknown import left_out_words, missing_words, plate_cost
 from builder.pages.view import View
 from builder.pages.warned import plate_faults
 from builder.records.chains import ORDER
@@ -81,7 +81,19 @@ def _swap_page(view: View, swap: Swap) -> Page:
 
 def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
     """What fails in the challenger's cook, then what it saves or costs against the benchmark."""
-    return " ".join((*plate_faults(view, plate), _money_words(view, plate, benchmark, row)))
+    told = _money_words(view, plate, benchmark, row)
+    return " ".join((*plate_faults(view, plate), told)) + _saving_leaves_out(
+        view, plate, benchmark, row
+    )
+
+
+def _saving_leaves_out(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
+    """What is not in the two costs that a saving compares; nothing where all of it is known."""
+    told = left_out_words(view, [plate, benchmark])
+    finite = math.isfinite(view.number("swap", "saving", row))
+    if not told or not finite or doubt_of(view, plate, benchmark):
+        return ""
+    return f" This leaves out what is not known in full: {told}."
 
 
 def _money_words(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
@@ -208,7 +220,7 @@ _LINES = (
     ("energy_per_plate", "Energy", ""),
     ("consumables_per_plate", "Consumables", ""),
     ("equipment_per_plate", "Equipment charge", ""),
-    ("accompaniments_process", "Process in the accompaniments", ""),
+    ("accompaniments_known_process", "Process in the accompaniments", ""),
     ("full_cost", "Full plate cost", "subtotal"),
     ("price_ex_tax", "Price ex tax", ""),
     ("contribution_margin", "Contribution margin", ""),
@@ -218,13 +230,12 @@ _LINES = (
 
 
 def _side_by_side(view: View, plates: list[Plate]) -> Table:
-    rows = [view.costed.rows.plates[plate.id] for plate in plates]
     columns = (
         Column("what", "Stage"),
         *(Column(plate.id, plate.title, numeric=True) for plate in plates),
     )
     money = tuple(
-        Row((Cell(label), *(_amount(view, figure, row) for row in rows)), kind)  # type: ignore[arg-type]
+        Row((Cell(label), *(plate_cost(view, figure, plate) for plate in plates)), kind)  # type: ignore[arg-type]
         for figure, label, kind in _LINES
     )
     return Table(
@@ -236,24 +247,11 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
     )
 
 
-_MAY_BE_UNKNOWN = {"labour_cost", "energy_per_plate", "equipment_per_plate"}
-
-
-def _amount(view: View, figure: str, row: int) -> Cell:
-    if figure in _MAY_BE_UNKNOWN:
-        return cost_cell(view, "plate", figure, row)
-    return view.cell("plate", figure, row)
-
-
 def _left_out_words(view: View, plates: list[Plate]) -> str:
     """What is not in the full costs, plate by plate, so that a saving is read with it."""
-    found = ((plate.title, missing_words(view, [plate])) for plate in plates)
-    told = "; ".join(f"{missing} of {title}" for title, missing in found if missing)
-    return (
-        f" Not known in full, and left out of the full plate cost as far as not known: {told}."
-        if told
-        else ""
-    )
+    told = left_out_words(view, plates)
+    rest = "left out of the full plate cost as far as not known"
+    return f" Not known in full, and {rest}: {told}." if told else ""
 
 
 def _stage_rows(view: View, plates: list[Plate]) -> Iterator[Row]:

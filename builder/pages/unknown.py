@@ -15,6 +15,7 @@ _NAMES = {
     "labour_cost": "labour",
     "energy_per_plate": "energy",
     "equipment_per_plate": "equipment",
+    "accompaniments_known_process": "process in the accompaniments",
 }
 
 
@@ -22,6 +23,20 @@ def cost_cell(view: View, table: str, figure: str, row: int) -> Cell:
     """A cost with the link to its trace, or that it is not known."""
     known = math.isfinite(view.number(table, figure, row))
     return view.cell(table, figure, row) if known else Cell(NOT_KNOWN)
+
+
+def plate_cost(view: View, figure: str, plate: Plate) -> Cell:
+    """A cost of a plate; a sum of nothing, where a part of it is not known, is not known."""
+    row = view.costed.rows.plates[plate.id]
+    if figure in left_out(view.costed, plate) and not view.number("plate", figure, row) > 0:
+        return Cell(NOT_KNOWN)
+    return cost_cell(view, "plate", figure, row)
+
+
+def left_out_words(view: View, plates: Iterable[Plate]) -> str:
+    """What the full costs of plates leave out, plate by plate; nothing where all is known."""
+    found = ((plate.title, missing_words(view, [plate])) for plate in plates)
+    return "; ".join(f"{missing} of {title}" for title, missing in found if missing)
 
 
 def missing_words(view: View, plates: Iterable[Plate]) -> str:

@@ -25,10 +25,10 @@ FILES: Mapping[str, str] = {
     "sold: {2026-07: 300, 2026-08: 310, 2026-09: 320}\nevidence: ranked\n",
     "plates/small.yaml": "menu: mains\ncook: chuck\nportion: 100 g\nprice: 9\n",
     "swaps/both.yaml": "benchmark: chuck\nchallengers: [small]\ntasting: ranked\n",
-    "tastings/ranked.yaml": "test: ranks\ndate: 2026-09-20\nsamples: {a: chuck, b: {plate: chuck}}\n"
-    "tasters: 2\nranks: {T1: [a, b], T2: [a, b]}\n",
-    "tastings/planned.yaml": "test: ranks\ndate: 2026-11-20\nsamples: {a: chuck, b: {plate: chuck}}"
-    "\ntasters: 2\n",
+    "tastings/ranked.yaml": "test: ranks\ndate: 2026-09-20\n"
+    "samples: {a: chuck, b: {plate: chuck}}\ntasters: 2\nranks: {T1: [a, b], T2: [a, b]}\n",
+    "tastings/planned.yaml": "test: ranks\ndate: 2026-11-20\n"
+    "samples: {a: chuck, b: {plate: chuck}}\ntasters: 2\n",
 }
 DAY = date(2026, 8, 15)
 
