@@ -40,7 +40,7 @@ from builder.pages.parts import (
 )
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
-from builder.pages.unknown import cost_cell
+from builder.pages.unknown import cost_cell, doubted
 from builder.pages.values import in_mass_unit, measured
 from builder.pages.view import View
 from builder.pages.warned import leading, notices_of
@@ -140,8 +140,10 @@ def _key_figures(view: View, cook: Cook) -> Figures:
         "servable_weight": "Servable from a batch",
         "net_cost": "Net cost of a batch",
     }
-    return Figures(
-        tuple(view.tile("batch", name, row, label=label) for name, label in names.items())
+    return doubted(
+        (view.tile("batch", name, row, label=label) for name, label in names.items()),
+        view.costed.doubts.cooks[cook.id],
+        but=tuple(label for name, label in names.items() if "cost" not in name),
     )
 
 

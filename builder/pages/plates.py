@@ -25,13 +25,14 @@ from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
-from builder.pages.unknown import missing_words, plate_cost
+from builder.pages.unknown import doubted, missing_words, plate_cost, plate_doubt
 from builder.pages.view import View
 from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
 from builder.records.kinds import Plate
 
 NAV = "~/menu.html"
+EX_TAX = "Price ex tax"
 UNWEIGHED = " No weight of a piece is written, so nothing is rounded to whole pieces."
 
 
@@ -105,15 +106,18 @@ def _key_figures(view: View, plate: Plate) -> Figures:
     tone: Tone = "loss" if over_target(view, plate) else ""
     missing = missing_words(view, [plate])
     without = f"{missing} not known in full" if missing else ""
-    return Figures(
+    unpaid = "food and labour" + (", which is not known in full" if "labour" in missing else "")
+    return doubted(
         (
             view.tile("plate", "food_cost", row, label="Food cost"),
-            view.tile("plate", "prime_cost", row, label="Prime cost", note="food and labour"),
+            view.tile("plate", "prime_cost", row, label="Prime cost", note=unpaid),
             view.tile("plate", "full_cost", row, label="Full plate cost", note=without),
             view.tile("plate", "contribution_margin", row, note="price ex tax less food"),
             view.tile("plate", "food_cost_share", row, label="Food cost %", tone=tone),
-            view.tile("plate", "price_ex_tax", row, label="Price ex tax"),
-        )
+            view.tile("plate", "price_ex_tax", row, label=EX_TAX),
+        ),
+        plate_doubt(view, plate),
+        but=(EX_TAX,),
     )
 
 
@@ -218,12 +222,16 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     used = "whole portions" if whole else "weight"
     about = f"The menu uses the cost by {used}." + ("" if pieces else UNWEIGHED)
     table = Table("portions", "Portions by weight and whole", columns, body, about=about)
+    doubt = view.costed.doubts.plates[plate.id]
+    costs = (
+        view.tile("plate", "ap_cost_per_portion", row, label="Meat as purchased"),
+        view.tile("plate", "credit_per_portion", row, label="Less credits a portion"),
+        view.tile("plate", "protein_cost", row, label="Protein on the plate"),
+        view.tile("plate", "cost_factor_per_portion", row),
+    )
     tiles = Figures(
         (
-            view.tile("plate", "ap_cost_per_portion", row, label="Meat as purchased"),
-            view.tile("plate", "credit_per_portion", row, label="Less credits a portion"),
-            view.tile("plate", "protein_cost", row, label="Protein on the plate"),
-            view.tile("plate", "cost_factor_per_portion", row),
+            *doubted(costs, doubt, but=("Meat as purchased",)).tiles,
             *([view.tile("plate", "portions_per_piece", row)] if pieces else []),
             view.tile("plate", "ap_weight_per_portion", row, label="AP weight a portion"),
         ),
