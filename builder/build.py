@@ -16,6 +16,7 @@ from pathlib import Path
 import platformdirs
 
 from builder.costing.costed import Costed, check_figures, check_records, cost
+from builder.costing.later import without_later
 from builder.pages.kept_apart import files_apart, has_keys_apart
 from builder.pages.site import frame, page_groups, site_assets
 from builder.pages.view import View
@@ -56,9 +57,10 @@ def compute_content(
     with _without_collector():
         content, problems = load(root, as_of, today)
         content, left_out = without_unpriced(content)
+        content, later = without_later(content, today)
         # Records that could be read are checked among each other even where others could
         # not, so that a cook sees every problem at once.
-        problems = in_order([*problems, *left_out, *check_records(content)])
+        problems = in_order([*problems, *left_out, *later, *check_records(content)])
         if any(problem.is_error for problem in problems):
             return None, problems
         costed = cost(content)

@@ -182,9 +182,11 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         week = counts_of(booking, costed.menu_month).week(style_of(content.kitchen))
         asked = f"so it needs {needed:.0f} of it" if needed < inf else "and a load takes longer"
         asked += f" where there are {there:.0f}" if there > 1 and needed < inf else ""
+        whole = f"{available * there:.0f} h"
+        books = f"books {booked:.0f} h of {whole}" if booked < inf else f"books more than {whole}"
         yield Problem(
             key.place,
-            f"{name}: {week} books {booked:.0f} h of {available * there:.0f} h, {asked}",
+            f"{name}: {week} {books}, {asked}",
             "move a cook to other equipment, share a temperature, or buy another",
             Severity.WARNING,
             "equipment",

@@ -78,7 +78,7 @@ def check_doubts(
             yield _warning(cut, reason, "look at their worth")
     for plate in content.plates.values():
         if doubts.costs_nothing(plate) and (plate.cook or plate.with_):
-            also = (MENU, *_swaps_of(content, [plate]))
+            also = (MENU, *swaps_of(content, [plate]))
             hint = "look at the prices of what is on it"
             yield _warning(plate, "the food on this plate costs nothing", hint, also)
 
@@ -91,7 +91,7 @@ def _check_cook(
     `cost` [money/kg] is that of servable weight.
     """
     plates = [p for p in uses.plates_of_cook.get(cook.id, ()) if doubts.plates[p.id]]
-    also = (*(plate.path for plate in plates), *_swaps_of(content, plates))
+    also = (*(plate.path for plate in plates), *swaps_of(content, plates))
     also += (MENU,) if plates else ()
     if doubts.cooks[cook.id]:
         message = "the by-products are worth more than the whole batch costs"
@@ -103,7 +103,7 @@ def _check_cook(
         yield Problem(cook.remainder.place, message, hint, Severity.WARNING, cook.path, also)
 
 
-def _swaps_of(content: Content, plates: list[Plate]) -> list[str]:
+def swaps_of(content: Content, plates: list[Plate]) -> list[str]:
     """The swaps in which any of the plates stands."""
     ids = {plate.id for plate in plates}
     return [

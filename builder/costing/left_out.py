@@ -15,7 +15,7 @@ def left_out(costed: Costed, plate: Plate) -> dict[str, str]:
         "labour_cost": _labour(costed, plate, cook),
         "energy_per_plate": _energy(costed, cook) if cook else "",
         "equipment_per_plate": _equipment(costed, cook) if cook else "",
-        "accompaniments_process": _sides(costed, plate),
+        "accompaniments_known_process": _sides(costed, plate),
     }
     return {figure: why for figure, why in found.items() if why}
 

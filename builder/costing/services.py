@@ -246,7 +246,10 @@ def kept_hours(content: Content, wanted: list[Wanted]) -> list[KeptHours]:
         booked = [w.booking for w in wanted if w.booking.equipment == name]
         alone = sum((b.end - b.start) / timedelta(hours=1) for b in booked)
         weeks = [
-            part for b in booked for n in (-1, 0, 1) if (part := _in_week(b, monday, n * WEEK))
+            part
+            for b in booked
+            for n in range((monday - b.end) // WEEK, (monday - b.start) // WEEK + 2)
+            if (part := _in_week(b, monday, n * WEEK))
         ]
         if booked:
             holds = gear.holds.value if gear.holds else None

@@ -113,6 +113,12 @@ def booked_hours(loads_needed: Column, cycle_hours: Column) -> Column:
     return loads_needed * cycle_hours
 
 
+@formula(BATCH, unit="h", source=PROCESS)
+def hours_taken(loads_needed: Column, booked_hours: Column) -> Column:
+    """Hours that a week of the cook adds: none without a load, else as booked."""
+    return either(loads_needed > 0, booked_hours, 0.0)
+
+
 @formula(BATCH, unit="factor", source=PROCESS)
 def equipment_share(loads_needed: Column, weekly_loads: Column) -> Column:
     """Pieces of equipment that this cook takes, not yet whole: loads over loads a week."""
@@ -122,7 +128,7 @@ def equipment_share(loads_needed: Column, weekly_loads: Column) -> Column:
 EQUIPMENT.total(
     "hours_booked",
     BATCH,
-    "booked_hours",
+    "hours_taken",
     "equipment",
     "Hours of a week that the plates counted take",
 )

@@ -47,7 +47,7 @@ BATCH.link("equipment", EQUIPMENT)
 CONSUMABLE.link("batch", BATCH)
 CONSUMABLE.given("consumable_price", "money", "What this consumable costs for one batch")
 
-BATCH.given("cook_hours", "h", "Hours that the cook takes", 0.0, "not stated")
+BATCH.given("cook_hours", "h", "Hours that the cook takes")
 BATCH.given("hands_on", "h", "Active work for the whole batch", 0.0, "not stated")
 BATCH.given("measured_energy", "kWh", "Energy for the whole batch, read from a meter or stated")
 BATCH.given("modelled_energy", "kWh", "Energy for the whole batch, estimated from the physics")
@@ -73,8 +73,7 @@ def batch_energy(
 
     Not known without any of them.
     """
-    standby = either(cook_hours > 0, standby_power * cook_hours, float("nan"))
-    return or_else(measured_energy, or_else(modelled_energy, standby))
+    return or_else(measured_energy, or_else(modelled_energy, standby_power * cook_hours))
 
 
 @formula(BATCH, unit="kWh", source=PROCESS)
@@ -114,7 +113,7 @@ def batch_energy_cost(batch_energy: Column, energy_price: Column) -> Column:
 @formula(BATCH, unit="money", source=PROCESS)
 def equipment_charge(charge_per_hour: Column, cook_hours: Column) -> Column:
     """What the batch owes for its hours on the equipment; not known without hours and charge."""
-    return either(cook_hours > 0, charge_per_hour * cook_hours, float("nan"))
+    return charge_per_hour * cook_hours
 
 
 @formula(BATCH, unit="money", source=PROCESS)

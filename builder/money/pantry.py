@@ -7,7 +7,7 @@ side by side and are never added up before a plate shows them apart.
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, or_else
+from builder.engine.arith import Column, either, known, or_else
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN, PROCESS
 
@@ -50,6 +50,14 @@ INGREDIENT.recursive(
     "money/unit",
     "Process cost of a unit used",
 )
+INGREDIENT.recursive(
+    "known_process_per_unit",
+    "item",
+    PANTRY,
+    "known_process_per_unit",
+    "money/unit",
+    "Process cost of a unit used, as far as it is known",
+)
 
 
 @formula(INGREDIENT, unit="money", source=RECIPE_COSTING)
@@ -70,6 +78,12 @@ def process(quantity: Column, process_per_unit: Column) -> Column:
     return quantity * process_per_unit
 
 
+@formula(INGREDIENT, unit="money", source=PROCESS)
+def known_process(quantity: Column, known_process_per_unit: Column) -> Column:
+    """Process cost that comes with one line, as far as it is known."""
+    return quantity * known_process_per_unit
+
+
 PANTRY.total("ingredients_mass", INGREDIENT, "quantity_mass", "recipe", "Weight of all ingredients")
 PANTRY.total("ingredients_food", INGREDIENT, "food", "recipe", "Food cost of all ingredients")
 PANTRY.total(
@@ -77,6 +91,13 @@ PANTRY.total(
 )
 PANTRY.total(
     "ingredients_process", INGREDIENT, "process", "recipe", "Process cost of the ingredients"
+)
+PANTRY.total(
+    "ingredients_known_process",
+    INGREDIENT,
+    "known_process",
+    "recipe",
+    "Process cost of the ingredients, as far as it is known",
 )
 
 
@@ -109,7 +130,19 @@ def process_per_unit(
 ) -> Column:
     """Process cost in a unit made, the ingredients' included; none in what is bought.
 
-    Energy that is not known is left out.
+    Not known where any of that energy is not known.
     """
+    made = (recipe_energy * recipe_energy_price + ingredients_process) / makes
+    return either(known(makes), made, 0.0)
+
+
+@formula(PANTRY, unit="money/unit", source=PROCESS)
+def known_process_per_unit(
+    recipe_energy: Column,
+    recipe_energy_price: Column,
+    ingredients_known_process: Column,
+    makes: Column,
+) -> Column:
+    """Process cost in a unit made, without energy that is not known; none in what is bought."""
     energy = or_else(recipe_energy * recipe_energy_price, 0.0)
-    return or_else((energy + ingredients_process) / makes, 0.0)
+    return or_else((energy + ingredients_known_process) / makes, 0.0)

@@ -23,7 +23,8 @@ ACCOMPANIMENT.given("quantity", "unit", "Amount on a plate, in the unit that the
 ACCOMPANIMENT.lookup("food_per_unit", "item", PANTRY, "food_per_unit")
 ACCOMPANIMENT.lookup("hours_per_unit", "item", PANTRY, "hours_per_unit")
 ACCOMPANIMENT.lookup("process_per_unit", "item", PANTRY, "process_per_unit")
-ACCOMPANIMENT.borrow(INGREDIENT, "food", "hours", "process")
+ACCOMPANIMENT.lookup("known_process_per_unit", "item", PANTRY, "known_process_per_unit")
+ACCOMPANIMENT.borrow(INGREDIENT, "food", "hours", "process", "known_process")
 
 PLATE.given("portion", "kg", "Weight of the cooked portion on the plate")
 PLATE.given("menu_price", "money", "Price on the menu")
@@ -72,6 +73,13 @@ PLATE.total(
     "process",
     "plate",
     "Process cost of the accompaniments",
+)
+PLATE.total(
+    "accompaniments_known_process",
+    ACCOMPANIMENT,
+    "known_process",
+    "plate",
+    "Process cost of the accompaniments, as far as it is known",
 )
 
 
@@ -243,7 +251,7 @@ def process_per_plate(
     energy_per_plate: Column,
     consumables_per_plate: Column,
     equipment_per_plate: Column,
-    accompaniments_process: Column,
+    accompaniments_known_process: Column,
 ) -> Column:
     """Process cost beside labour: energy, consumables, equipment, and that of accompaniments.
 
@@ -251,7 +259,7 @@ def process_per_plate(
     """
     energy = or_else(energy_per_plate, 0.0)
     equipment = or_else(equipment_per_plate, 0.0)
-    return energy + consumables_per_plate + equipment + accompaniments_process
+    return energy + consumables_per_plate + equipment + accompaniments_known_process
 
 
 @formula(PLATE, unit="money", source=PROCESS)

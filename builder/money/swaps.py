@@ -69,11 +69,11 @@ def cost_beside_cook(
     plating: Column,
     accompaniments_hours: Column,
     loaded_wage: Column,
-    accompaniments_process: Column,
+    accompaniments_known_process: Column,
 ) -> Column:
     """Everything on the plate that the cook has no part in."""
     work = (plating + accompaniments_hours) * or_else(loaded_wage, 0.0)
-    return (1 + seasoning_share) * accompaniments_food + work + accompaniments_process
+    return (1 + seasoning_share) * accompaniments_food + work + accompaniments_known_process
 
 
 @formula(PLATE, unit="money", source=PARTITION)

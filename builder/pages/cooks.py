@@ -42,10 +42,10 @@ from builder.pages.parts import (
 )
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
-from builder.pages.unknown import cost_cell
+from builder.pages.unknown import cost_cell, doubted
 from builder.pages.values import in_mass_unit, measured
 from builder.pages.view import View
-from builder.pages.warned import leading
+from builder.pages.warned import leading, notices_of
 from builder.pages.waterfalls import Bar, bars_table, waterfall
 from builder.quantities import Dimension, convert
 from builder.records.chains import Link as ChainLink
@@ -142,8 +142,10 @@ def _key_figures(view: View, cook: Cook) -> Figures:
         "servable_weight": "Servable from a batch",
         "net_cost": "Net cost of a batch",
     }
-    return Figures(
-        tuple(view.tile("batch", name, row, label=label) for name, label in names.items())
+    return doubted(
+        (view.tile("batch", name, row, label=label) for name, label in names.items()),
+        view.costed.doubts.cooks[cook.id],
+        but=tuple(label for name, label in names.items() if "cost" not in name),
     )
 
 
@@ -340,8 +342,12 @@ def cook_list_page(view: View) -> Page:
         lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable"
         f"{_beside(view, cooks)}.",
         nav=NAV,
-        sections=(table, part("rule", "Beside the rule", _verdicts_table(view, cooks))),
+        sections=present(notices_of(view, cooks), table, _rule_part(view, cooks)),
     )
+
+
+def _rule_part(view: View, cooks: list[Cook]) -> Part:
+    return part("rule", "Beside the rule", _verdicts_table(view, cooks))
 
 
 def _beside(view: View, cooks: list[Cook]) -> str:
@@ -376,12 +382,15 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
 def _verdict_row(view: View, cook: Cook) -> Row:
     verdict = verdict_of(view, cook)
     # Nothing is to spare of a plan that fails elsewhere.
-    hold = verdict.ruling_hold if verdict and not leading(view, cook) else None
+    first = leading(view, cook)
+    hold = verdict.ruling_hold if verdict and not first else None
+    failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
+    further = "with a caution, at the top of this page" if first and not failed else ""
     words = verdict.outcome.value.removesuffix(" by") if verdict else "–"
     return Row(
         (
             record_cell(cook),
-            Cell(words, tone="loss" if words == "does not meet" else ""),
+            Cell(words, tone="loss" if words == "does not meet" else "", note=further),
             Cell(verdict.clause if verdict else "–"),
             Cell(
                 estimated(view, hold.margin_min, "down", limit=0) if hold else "–",

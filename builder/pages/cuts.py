@@ -18,7 +18,9 @@ from builder.pages.parts import (
 )
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
+from builder.pages.unknown import IN_DOUBT
 from builder.pages.view import View
+from builder.pages.warned import notices_of
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut
 
@@ -43,6 +45,7 @@ def cut_page(view: View, cut: Cut) -> Page:
         contents=True,
         sections=present(
             view.notices(cut.path),
+            notices_of(view, cooks),
             _key_figures(view, cut),
             tries(cut_tries(view, cut)),
             _cooks_part(view, cooks),
@@ -110,6 +113,7 @@ def _key_figures(view: View, cut: Cut) -> Figures:
     if trimmed := list(stages_of(cut)):
         name, _ = trimmed[-1]
         last = view.costed.rows.stages[cut.path, name]
+        doubt = view.costed.doubts.of_cut(cut)
         label, factor = f"Cost after {name}", view.text("stage", "cost_factor_per_usable_kg", last)
         tiles.append(
             view.tile(
@@ -117,7 +121,7 @@ def _key_figures(view: View, cut: Cut) -> Figures:
                 "cost_per_usable_kg",
                 last,
                 label=label,
-                note=f"parts credited; cost factor {factor}",
+                note=f"{IN_DOUBT + '; ' if doubt else ''}parts credited; cost factor {factor}",
             )
         )
     return Figures(tuple(tiles))

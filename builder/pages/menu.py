@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from builder.costing.doubts import MENU
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
 from builder.pages.parts import number_of, part, present, record_cell
 from builder.pages.tries import menu_tries, tries
-from builder.pages.unknown import missing_words
+from builder.pages.unknown import IN_DOUBT, doubted, missing_words, plate_doubt
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.kinds import Plate
@@ -85,12 +85,15 @@ def _whole_menu(view: View) -> Figures | None:
     """The menu as it sold: what a month's food should have cost by the recipes."""
     if not _counted(view):
         return None
+    costs = (
+        view.tile("kitchen", "menu_food_share", 0, label="Food cost % as sold"),
+        view.tile("kitchen", "menu_margin", 0, label="Contribution"),
+    )
     return Figures(
         (
             view.tile("kitchen", "menu_sold", 0, label=f"Plates sold in {month_words(view)}"),
             view.tile("kitchen", "menu_sales", 0, label="Sales ex tax"),
-            view.tile("kitchen", "menu_food_share", 0, label="Food cost % as sold"),
-            view.tile("kitchen", "menu_margin", 0, label="Contribution"),
+            *doubted(costs, _sold_in_doubt(view, view.costed.content.plates.values())).tiles,
         ),
         f"The menu in {month_words(view)}",
     )
@@ -127,6 +130,13 @@ def _lead(view: View) -> str:
     )
 
 
+def _sold_in_doubt(view: View, plates: Iterable[Plate]) -> str:
+    """Why a sum over what was sold can't be trusted; empty where it can."""
+    rows = view.costed.rows.plates
+    sold = (plate for plate in plates if view.number("plate", "sold", rows[plate.id]) > 0)
+    return next(filter(None, (plate_doubt(view, plate) for plate in sold)), "")
+
+
 def _in_doubt(view: View) -> str:
     count = sum(map(bool, view.costed.doubts.plates.values()))
     verb = "costs" if count == 1 else "cost"
@@ -139,16 +149,17 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Cha
     if math.isfinite(view.number("section", "dividing_margin", row)):
         classed = any(class_of(view, plate) for plate in plates)
         divides = ("dividing_margin", "Dividing margin"), ("dividing_mix", "Dividing mix")
+        costs = (
+            ("section_food_share", "Food cost % as sold"),
+            ("section_margin", "Contribution"),
+            *(divides if classed else ()),
+        )
+        tiles = (view.tile("section", figure, row, label=label) for figure, label in costs)
         yield Figures(
             (
                 view.tile("section", "section_sold", row, label=f"Sold in {month_words(view)}"),
                 view.tile("section", "section_sales", row, label="Sales ex tax"),
-                view.tile("section", "section_food_share", row, label="Food cost % as sold"),
-                view.tile("section", "section_margin", row, label="Contribution"),
-                *(
-                    view.tile("section", figure, row, label=label)
-                    for figure, label in (divides if classed else ())
-                ),
+                *doubted(tiles, _sold_in_doubt(view, plates), but=("Dividing mix",)).tiles,
             ),
             f"{name.capitalize()} in {month_words(view)}",
         )
@@ -183,20 +194,19 @@ def _row(view: View, plate: Plate) -> Row:
     row = view.costed.rows.plates[plate.id]
     over = over_target(view, plate)
     tone: Tone = "loss" if over else ""
-    doubtful = "in doubt" if view.costed.doubts.plates[plate.id] else ""
+    doubtful = IN_DOUBT if plate_doubt(view, plate) else ""
     missing = missing_words(view, [plate])
+    unknown = f"{missing} not known in full" if missing else ""
     return Row(
         (
             record_cell(plate),
             view.cell("plate", "price_ex_tax", row),
-            view.cell("plate", "food_cost", row),
-            view.cell(
-                "plate", "full_cost", row, note=f"{missing} not known in full" if missing else ""
-            ),
+            view.cell("plate", "food_cost", row, note=doubtful),
+            view.cell("plate", "full_cost", row, note=doubtful or unknown),
             view.cell(
                 "plate", "food_cost_share", row, tone=tone, note="over" if over else doubtful
             ),
-            view.cell("plate", "contribution_margin", row),
+            view.cell("plate", "contribution_margin", row, note=doubtful),
             view.cell("plate", "sold", row),
             view.cell("plate", "menu_mix", row),
             Cell(class_words(view, plate), sort=class_of(view, plate)),

@@ -93,7 +93,7 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
         view.tile("pantry", name, row, label=label, note=notes.get(name, ""))
         for name, label in names.items()
     ]
-    if unknown and not view.number("pantry", "process_per_unit", row) > 0:
+    if unknown:
         tiles[-1] = replace(tiles[-1], value=NOT_KNOWN, trace_href="")
     return Figures(tuple(tiles))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 
 from builder.costing.left_out import left_out
 from builder.pages.allergens import allergens_of_plate, allergens_part
@@ -26,13 +25,14 @@ from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
-from builder.pages.unknown import NOT_KNOWN, missing_words
+from builder.pages.unknown import doubted, missing_words, plate_cost, plate_doubt
 from builder.pages.view import View
 from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
 from builder.records.kinds import Plate
 
 NAV = "~/menu.html"
+EX_TAX = "Price ex tax"
 UNWEIGHED = " No weight of a piece is written, so nothing is rounded to whole pieces."
 
 
@@ -106,15 +106,18 @@ def _key_figures(view: View, plate: Plate) -> Figures:
     tone: Tone = "loss" if over_target(view, plate) else ""
     missing = missing_words(view, [plate])
     without = f"{missing} not known in full" if missing else ""
-    return Figures(
+    unpaid = "food and labour" + (", which is not known in full" if "labour" in missing else "")
+    return doubted(
         (
             view.tile("plate", "food_cost", row, label="Food cost"),
-            view.tile("plate", "prime_cost", row, label="Prime cost", note="food and labour"),
+            view.tile("plate", "prime_cost", row, label="Prime cost", note=unpaid),
             view.tile("plate", "full_cost", row, label="Full plate cost", note=without),
             view.tile("plate", "contribution_margin", row, note="price ex tax less food"),
             view.tile("plate", "food_cost_share", row, label="Food cost %", tone=tone),
-            view.tile("plate", "price_ex_tax", row, label="Price ex tax"),
-        )
+            view.tile("plate", "price_ex_tax", row, label=EX_TAX),
+        ),
+        plate_doubt(view, plate),
+        but=(EX_TAX,),
     )
 
 
@@ -128,31 +131,23 @@ _COSTS = (
     ("energy_per_plate", "Energy", ""),
     ("consumables_per_plate", "Consumables", ""),
     ("equipment_per_plate", "Equipment charge", ""),
-    ("accompaniments_process", "Process in the accompaniments", ""),
+    ("accompaniments_known_process", "Process in the accompaniments", ""),
     ("full_cost", "Full plate cost", "total"),
 )
 
 
 def _cost_part(view: View, plate: Plate) -> Part:
-    row = view.costed.rows.plates[plate.id]
     columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
     missing = left_out(view.costed, plate)
     body = tuple(
         Row(
-            (Cell(label, note=missing.get(figure, "")), _line(view, figure, row, missing)),
+            (Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)),
             kind,  # type: ignore[arg-type]
         )
         for figure, label, kind in _COSTS
     )
     table = Table("cost-lines", "What a plate costs", columns, body)
     return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate))
-
-
-def _line(view: View, figure: str, row: int, missing: Mapping[str, str]) -> Cell:
-    """A cost of the plate; a sum of nothing, where a part of it is not known, is not known."""
-    if figure in missing and not view.number("plate", figure, row) > 0:
-        return Cell(NOT_KNOWN)
-    return view.cell("plate", figure, row)
 
 
 def _waterfall(view: View, plate: Plate) -> Chart:
@@ -227,12 +222,16 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     used = "whole portions" if whole else "weight"
     about = f"The menu uses the cost by {used}." + ("" if pieces else UNWEIGHED)
     table = Table("portion-lines", "Portions by weight and whole", columns, body, about=about)
+    doubt = view.costed.doubts.plates[plate.id]
+    costs = (
+        view.tile("plate", "ap_cost_per_portion", row, label="Meat as purchased"),
+        view.tile("plate", "credit_per_portion", row, label="Less credits a portion"),
+        view.tile("plate", "protein_cost", row, label="Protein on the plate"),
+        view.tile("plate", "cost_factor_per_portion", row),
+    )
     tiles = Figures(
         (
-            view.tile("plate", "ap_cost_per_portion", row, label="Meat as purchased"),
-            view.tile("plate", "credit_per_portion", row, label="Less credits a portion"),
-            view.tile("plate", "protein_cost", row, label="Protein on the plate"),
-            view.tile("plate", "cost_factor_per_portion", row),
+            *doubted(costs, doubt, but=("Meat as purchased",)).tiles,
             *([view.tile("plate", "portions_per_piece", row)] if pieces else []),
             view.tile("plate", "ap_weight_per_portion", row, label="AP weight a portion"),
         ),

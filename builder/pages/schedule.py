@@ -21,6 +21,7 @@ from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, 
 from builder.pages.listings import listing
 from builder.pages.parts import links, note, page_of, part, present, record_cell
 from builder.pages.view import View
+from builder.pages.warned import notices_of
 
 PATH = "schedule.html"
 NAV = f"~/{PATH}"
@@ -77,6 +78,7 @@ def _week_page(view: View) -> Page:
         nav=NAV,
         sections=present(
             *(view.notices(plan.service.path) for plan in plans),
+            notices_of(view, (p.cook for plan in plans for p in plan.cooks)),
             part("services", "Services", _services_table(plans), about=_clock_words(view)),
             part(
                 "equipment",
@@ -246,6 +248,7 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
         contents=True,
         sections=present(
             view.notices(service.path),
+            notices_of(view, (planned.cook for planned in plan.cooks)),
             part("timeline", "From the first start to the first plate", _timeline(plan)),
             part("starts", "What starts when", starts_table(view, plan)),
             part("plates", "What is served", _plates_table(view, plan)),

@@ -17,8 +17,8 @@ _ABOUT = (
 )
 
 
-def limits(view: View, plate: Plate, row: int) -> Table:
-    """One input moved, all others as they are: where the saving is zero."""
+def limits(view: View, plate: Plate, row: int, rests_on: str) -> Table:
+    """One input moved, all others as they are: where the saving is zero, and what that lacks."""
     saves = view.as_read("swap", "saving", row) > 0
     columns = (
         Column("what", f"What would {'end the' if saves else 'bring a'} saving"),
@@ -30,7 +30,9 @@ def limits(view: View, plate: Plate, row: int) -> Table:
         *_loss_limits(view, plate, row),
         _wage_limit(view, row),
     )
-    return Table(f"limits-{plate.id}", f"Break-even of {plate.title}", columns, body, about=_ABOUT)
+    return Table(
+        f"limits-{plate.id}", f"Break-even of {plate.title}", columns, body, about=_ABOUT + rests_on
+    )
 
 
 def _limit_row(label: str, now: Cell, limit: Cell, words: str) -> Row:

@@ -24,7 +24,14 @@ from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.tries import swap_tries, tries
-from builder.pages.unknown import cost_cell, missing_words
+from builder.pages.unknown import (
+    IN_DOUBT,
+    doubted,
+    left_out_words,
+    missing_words,
+    plate_cost,
+    plate_doubt,
+)
 from builder.pages.view import View
 from builder.pages.warned import plate_faults
 from builder.records.chains import ORDER
@@ -81,7 +88,19 @@ def _swap_page(view: View, swap: Swap) -> Page:
 
 def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
     """What fails in the challenger's cook, then what it saves or costs against the benchmark."""
-    return " ".join((*plate_faults(view, plate), _money_words(view, plate, benchmark, row)))
+    told = _money_words(view, plate, benchmark, row)
+    return " ".join((*plate_faults(view, plate), told)) + _saving_leaves_out(
+        view, plate, benchmark, row
+    )
+
+
+def _saving_leaves_out(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
+    """What is not in the two costs that a saving compares; nothing where all of it is known."""
+    told = left_out_words(view, [plate, benchmark])
+    finite = math.isfinite(view.number("swap", "saving", row))
+    if not told or not finite or doubt_of(view, plate, benchmark):
+        return ""
+    return f" This leaves out what is not known in full: {told}."
 
 
 def _money_words(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
@@ -114,13 +133,7 @@ def _count_words(view: View, benchmark: Plate, row: int) -> str:
 
 def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
     """Why what a challenger saves can't be trusted; empty where it can."""
-    doubts = view.costed.doubts
-    for each in (plate, benchmark):
-        if reason := doubts.plates[each.id]:
-            return reason
-        if doubts.costs_nothing(each):
-            return f"the food on {each.title} costs nothing"
-    return ""
+    return plate_doubt(view, plate) or plate_doubt(view, benchmark)
 
 
 def saves(view: View, swap: Swap, plate: Plate, row: int) -> bool:
@@ -144,9 +157,17 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int) -> Pa
         plate.id,
         f"{plate.title} instead of {benchmark.title}",
         _key_figures(view, plate, benchmark, row),
-        limits(view, plate, row),
+        limits(view, plate, row, _limit_words(view, plate, benchmark)),
         crossover(view, plate, benchmark, row),
     )
+
+
+def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
+    """What the break-evens rest on where a cost is in doubt or not known in full."""
+    if doubt := doubt_of(view, plate, benchmark):
+        return f" All of it is in doubt: {doubt}."
+    told = left_out_words(view, [plate, benchmark])
+    return f" It leaves out what is not known in full: {told}." if told else ""
 
 
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: int) -> Figures:
@@ -155,6 +176,7 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: int) -> F
     doubtful = bool(doubt_of(view, challenger, benchmark) or plate_faults(view, challenger))
     saving, change = ("" if doubtful else tone(view, n, row) for n in ("saving", "margin_change"))
     missing = missing_words(view, [benchmark, challenger])
+    unknown = f"{missing} not known in full" if missing else ""
     tiles = [
         view.tile(
             "swap",
@@ -162,24 +184,31 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: int) -> F
             row,
             label="Saving a plate",
             tone=saving,
-            note=f"{missing} not known in full" if missing else "",
+            note=unknown,
         ),
         view.tile("swap", "food_saving", row, label="Food cost saved a plate"),
-        view.tile("swap", "saving_a_week", row, label="Saving a week", note=at),
-        view.tile("swap", "saving_a_year", row, label="Saving a year"),
+        view.tile(
+            "swap",
+            "saving_a_week",
+            row,
+            label="Saving a week",
+            note="; ".join(filter(None, (at, unknown))),
+        ),
+        view.tile("swap", "saving_a_year", row, label="Saving a year", note=unknown),
         view.tile(
             "swap",
             "margin_change",
             row,
             label="Margin change a plate",
             tone=change,
-            note="after full plate cost, at both menu prices",
+            note="; ".join(filter(None, ("after full plate cost, at both menu prices", unknown))),
         ),
+        view.tile("swap", "margin_change_a_year", row, label="Margin change a year", note=unknown),
     ]
-    tiles.append(view.tile("swap", "margin_change_a_year", row, label="Margin change a year"))
     if view.number("swap", "invested", row) > 0:
-        tiles.append(view.tile("swap", "payback", row, label="Equipment paid back in"))
-    return Figures(tuple(tiles))
+        paid = "Equipment paid back in"
+        tiles.append(view.tile("swap", "payback", row, label=paid, note=unknown))
+    return doubted(tiles, doubt_of(view, challenger, benchmark))
 
 
 def tone(view: View, figure: str, row: int) -> Tone:
@@ -208,7 +237,7 @@ _LINES = (
     ("energy_per_plate", "Energy", ""),
     ("consumables_per_plate", "Consumables", ""),
     ("equipment_per_plate", "Equipment charge", ""),
-    ("accompaniments_process", "Process in the accompaniments", ""),
+    ("accompaniments_known_process", "Process in the accompaniments", ""),
     ("full_cost", "Full plate cost", "subtotal"),
     ("price_ex_tax", "Price ex tax", ""),
     ("contribution_margin", "Contribution margin", ""),
@@ -218,13 +247,12 @@ _LINES = (
 
 
 def _side_by_side(view: View, plates: list[Plate]) -> Table:
-    rows = [view.costed.rows.plates[plate.id] for plate in plates]
     columns = (
         Column("what", "Stage"),
         *(Column(plate.id, plate.title, numeric=True) for plate in plates),
     )
     money = tuple(
-        Row((Cell(label), *(_amount(view, figure, row) for row in rows)), kind)  # type: ignore[arg-type]
+        Row((Cell(label), *(plate_cost(view, figure, plate) for plate in plates)), kind)  # type: ignore[arg-type]
         for figure, label, kind in _LINES
     )
     return Table(
@@ -236,24 +264,11 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
     )
 
 
-_MAY_BE_UNKNOWN = {"labour_cost", "energy_per_plate", "equipment_per_plate"}
-
-
-def _amount(view: View, figure: str, row: int) -> Cell:
-    if figure in _MAY_BE_UNKNOWN:
-        return cost_cell(view, "plate", figure, row)
-    return view.cell("plate", figure, row)
-
-
 def _left_out_words(view: View, plates: list[Plate]) -> str:
     """What is not in the full costs, plate by plate, so that a saving is read with it."""
-    found = ((plate.title, missing_words(view, [plate])) for plate in plates)
-    told = "; ".join(f"{missing} of {title}" for title, missing in found if missing)
-    return (
-        f" Not known in full, and left out of the full plate cost as far as not known: {told}."
-        if told
-        else ""
-    )
+    told = left_out_words(view, plates)
+    rest = "left out of the full plate cost as far as not known"
+    return f" Not known in full, and {rest}: {told}." if told else ""
 
 
 def _stage_rows(view: View, plates: list[Plate]) -> Iterator[Row]:
@@ -307,14 +322,16 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: int) -> Row:
     doubtful = bool(doubt_of(view, plate, benchmark) or plate_faults(view, plate))
     saving: Tone = "" if doubtful else tone(view, "saving", row)
     change: Tone = "" if doubtful else tone(view, "margin_change", row)
+    missing = missing_words(view, [plate, benchmark])
+    note = IN_DOUBT if doubtful else f"{missing} not known in full" if missing else ""
     return Row(
         (
             Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
             record_cell(plate),
             record_cell(benchmark),
-            view.cell("swap", "saving", row, tone=saving, note="in doubt" if doubtful else ""),
-            view.cell("swap", "saving_a_year", row),
-            view.cell("swap", "margin_change", row, tone=change),
-            view.cell("swap", "break_even_ap_price", row),
+            view.cell("swap", "saving", row, tone=saving, note=note),
+            view.cell("swap", "saving_a_year", row, note=note),
+            view.cell("swap", "margin_change", row, tone=change, note=note),
+            view.cell("swap", "break_even_ap_price", row, note=note),
         )
     )

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 
 from builder.costing.left_out import left_out
-from builder.pages.components import Cell
+from builder.pages.components import Cell, Figures, FigureTile
 from builder.pages.view import View
 from builder.records.kinds import Plate
 
 NOT_KNOWN = "not known"
+IN_DOUBT = "in doubt"
 _NAMES = {
     "labour_cost": "labour",
     "energy_per_plate": "energy",
     "equipment_per_plate": "equipment",
+    "accompaniments_known_process": "process in the accompaniments",
 }
 
 
@@ -22,6 +25,38 @@ def cost_cell(view: View, table: str, figure: str, row: int) -> Cell:
     """A cost with the link to its trace, or that it is not known."""
     known = math.isfinite(view.number(table, figure, row))
     return view.cell(table, figure, row) if known else Cell(NOT_KNOWN)
+
+
+def doubted(tiles: Iterable[FigureTile], doubt: str, *, but: tuple[str, ...] = ()) -> Figures:
+    """Tiles as marked figures, where there is a doubt; those of some labels rest on no cost."""
+    found = (
+        replace(tile, note="; ".join(filter(None, (IN_DOUBT, str(tile.note)))), tone="")
+        if doubt and tile.label not in but
+        else tile
+        for tile in tiles
+    )
+    return Figures(tuple(found))
+
+
+def plate_doubt(view: View, plate: Plate) -> str:
+    """Why what a plate costs can't be trusted; empty where it can."""
+    nothing = f"the food on {plate.title} costs nothing"
+    empty = view.costed.doubts.costs_nothing(plate)
+    return view.costed.doubts.plates[plate.id] or (nothing if empty else "")
+
+
+def plate_cost(view: View, figure: str, plate: Plate) -> Cell:
+    """A cost of a plate; a sum of nothing, where a part of it is not known, is not known."""
+    row = view.costed.rows.plates[plate.id]
+    if figure in left_out(view.costed, plate) and not view.number("plate", figure, row) > 0:
+        return Cell(NOT_KNOWN)
+    return view.cell("plate", figure, row)
+
+
+def left_out_words(view: View, plates: Iterable[Plate]) -> str:
+    """What the full costs of plates leave out, plate by plate; nothing where all is known."""
+    found = ((plate.title, missing_words(view, [plate])) for plate in plates)
+    return "; ".join(f"{missing} of {title}" for title, missing in found if missing)
 
 
 def missing_words(view: View, plates: Iterable[Plate]) -> str:

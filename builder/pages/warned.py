@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from builder.costing.cautions import DECIDES, Finding, told_findings
 from builder.pages.components import Notice, Notices
@@ -40,7 +40,14 @@ def plate_faults(view: View, plate: Plate) -> list[str]:
 
 def plate_warnings(view: View, plate: Plate) -> Notices | None:
     """What a plate inherits from its cook, with the way to the cook's page."""
-    cook = view.costed.content.cooks[plate.cook] if plate.cook else None
-    told = plate_faults(view, plate)
-    href = f"~/{page_of(cook)}" if cook else ""
-    return Notices(tuple(Notice(text, href=href) for text in told)) if told else None
+    return notices_of(view, [view.costed.content.cooks[plate.cook]] if plate.cook else [])
+
+
+def notices_of(view: View, cooks: Iterable[Cook]) -> Notices | None:
+    """What is wrong with any of the cooks, each once, with the way to its page."""
+    told = tuple(
+        Notice(text, href=f"~/{page_of(cook)}")
+        for cook in {cook.id: cook for cook in cooks}.values()
+        for text in cook_warnings(view, cook)
+    )
+    return Notices(told) if told else None

@@ -34,8 +34,8 @@ def without_unpriced(content: Content) -> tuple[Content, list[Problem]]:
     if not first:
         return content, []
     uses = Uses.of(content)
-    resting = {path: set(_resting(uses, record)) for path, (record, _) in first.items()}
-    kept = _kept(content, set().union(*resting.values()))
+    resting = {path: set(resting_on(uses, record)) for path, (record, _) in first.items()}
+    kept = without_records(content, set().union(*resting.values()))
     if not kept.cuts and not kept.plates:
         return kept, [_nothing_left(content, [row for _, row in first.values()])]
     return kept, [
@@ -44,7 +44,7 @@ def without_unpriced(content: Content) -> tuple[Content, list[Problem]]:
     ]
 
 
-def _resting(uses: Uses, record: Cut | PantryItem) -> Iterator[str]:
+def resting_on(uses: Uses, record: Cut | Cook | PantryItem) -> Iterator[str]:
     """The paths of a record and of all that can't be costed without it, each once."""
     queue: list[Cut | Cook | PantryItem | Plate] = [record]
     seen = {record.path}
@@ -71,12 +71,12 @@ def _leaning_on(
             return []
 
 
-def _kept(content: Content, gone: set[str]) -> Content:
+def without_records(content: Content, gone: set[str]) -> Content:
     """The content without the records of some paths, and without what then has no sense."""
     tastings = {
         name: tasting
         for name, tasting in content.tastings.items()
-        if gone.isdisjoint(_served_in(tasting))
+        if gone.isdisjoint((tasting.path, *_served_in(tasting)))
     }
     kept = replace(
         content,
@@ -101,7 +101,8 @@ def _kept(content: Content, gone: set[str]) -> Content:
     )
     left = {record.path for record in kept.records()}
     titles = {r.path: str(getattr(r, "title", r.id)) for r in content.records()}
-    return replace(kept, left_out={p: title for p, title in titles.items() if p not in left})
+    lost = {path: title for path, title in titles.items() if path not in left}
+    return replace(kept, left_out={**content.left_out, **lost})
 
 
 def _without(records: Mapping[str, R], gone: set[str]) -> dict[str, R]:

@@ -34,6 +34,10 @@ def everywhere(root: Path, files: Mapping[str, str], words: str) -> None:
         "plates/chuck-plate.html",
         "forms/chuck-30h-log.html",
         "forms/friday-prep.html",
+        "services/friday.html",
+        "schedule.html",
+        "cooks.html",
+        "cuts/chuck.html",
     ):
         text = found[path][1].replace("\xa0", " ")
         assert words in text, path
@@ -64,6 +68,22 @@ def test_what_fails_comes_before_the_money_of_a_swap(tmp_path: Path, authority: 
     assert lead.index("where bacteria can grow") < lead.index(" saves ")
     # It is not among the savings that the first page leads with.
     assert " saves " not in found["index.html"][0].lead
+
+
+def test_the_list_of_cooks_does_not_say_meets_alone_beside_a_caution(tmp_path: Path) -> None:
+    """Cooling fails after a cook that meets its own clause."""
+    files = under(
+        "us-food-code-2017",
+        ("thickness: 60 mm", "thickness: 110 mm"),
+        ("at: 57 °C", "at: 70 °C"),
+        more="cool: {to: 5 °C, within: 24 h, in: cold room}\n",
+    )
+    text = pages(costed(tmp_path, files))["cooks.html"][1]
+    row = re.search(r"Chuck 30h meets .*", text)
+    assert row
+    assert row.group().startswith("Chuck 30h meets with a caution")
+    kept = pages(costed(tmp_path / "kept"))["cooks.html"][1]
+    assert "caution," not in kept
 
 
 def test_nothing_is_to_spare_where_the_cooling_fails(tmp_path: Path) -> None:

@@ -176,3 +176,12 @@ def test_a_week_comes_round_in_the_hours_kept(tmp_path: Path) -> None:
     kitchen = costed(tmp_path, files)
     (kept,) = kept_hours(kitchen.content, bookings(kitchen.content, kitchen.services))
     assert (kept.each_for_itself, kept.shared_once) == (31, 31)
+
+
+def test_a_cook_weeks_ahead_keeps_its_hours_of_every_week(tmp_path: Path) -> None:
+    """As the week repeats, a load cooked two weeks before its service is one of each week."""
+    files = of_two("chuck-plate: {covers: 18, ahead: 14 d}", bath=BATH)
+    files[COOK] = files[COOK] + "cool: {to: 5 °C, within: 6 h, in: ice bath}\n"
+    kitchen = costed(tmp_path, files)
+    (kept,) = kept_hours(kitchen.content, bookings(kitchen.content, kitchen.services))
+    assert (kept.each_for_itself, kept.shared_once) == (31, 31)

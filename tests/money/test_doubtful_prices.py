@@ -234,6 +234,15 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
     assert "asks for" not in words["plates/one.html"]
     assert "What 1 plate costs is in doubt." in words["menu.html"]
     assert "in doubt" in words["swaps.html"]
+    # The big figures and the yearly ones say so beside the figure, as the sentences do.
+    swap = words["swaps/swap.html"]
+    for label in ("Saving a plate", "Food cost saved a plate", "Saving a week", "Saving a year"):
+        assert re.search(rf"{label} \S+ in doubt", swap), label
+    assert "All of it is in doubt: " in swap
+    assert words["swaps.html"].count("in doubt") == 4
+    for label in ("Food cost", "Prime cost", "Full plate cost", "Food cost %"):
+        assert re.search(rf"{label} \S+( %)? in doubt", words["plates/one.html"]), label
+    assert on_the_cut == ("Net cost of a batch" in words["cooks/a.html"].partition("in doubt")[2])
     assert "0 of 1 challenger cost less" in words["swaps.html"]
     assert "No swap saves today" in words["index.html"]
     assert "Every plate is within" not in words["index.html"]

@@ -181,7 +181,7 @@ def test_a_saving_a_year_names_the_count_that_it_rests_on(
     more = {key: plain[f"{key.replace('__', '/')}.yaml"] + text for key, text in files.items()}
     page = page_of(kitchen(**more))
     assert lead in page.lead
-    assert note_of(page, "Saving a week") == note
+    assert note_of(page, "Saving a week") == f"{note}; energy and equipment not known in full"
 
 
 def test_a_saving_without_any_count_says_so() -> None:
@@ -193,7 +193,8 @@ def test_a_saving_without_any_count_says_so() -> None:
     }
     page = page_of(kitchen(**uncounted))
     assert "a year" not in page.lead
-    assert note_of(page, "Saving a week") == "no forecast is written and no sales are counted"
+    words = "no forecast is written and no sales are counted"
+    assert note_of(page, "Saving a week") == f"{words}; energy and equipment not known in full"
 
 
 def note_of(page: Page, label: str) -> str:

@@ -1,0 +1,141 @@
+"""What a day in the past leaves out: weighings, sold months and tastings that came after it.
+
+Only what lies between the day that the site is computed for and today was still to come on
+that day. A day later than today is a slip, and stays an error of the checks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+from typing import TypeVar
+
+from builder.costing.doubts import MENU, swaps_of
+from builder.problems import Place, Problem, Severity
+from builder.records.chains import stages_of
+from builder.records.content import Content
+from builder.records.kinds import Cook, Cut, Plate, Tasting
+from builder.records.stages import Stage, WeighingTest
+from builder.records.unpriced import resting_on, without_records
+from builder.records.uses import Uses
+
+Weighed = TypeVar("Weighed", Cut, Cook)
+
+
+class Later:
+    """Takes out of a content what came after its day, and warns of each record's."""
+
+    def __init__(self, content: Content, today: date) -> None:
+        named = content.kitchen.as_of
+        self.content, self.uses = content, Uses.of(content)
+        self.last = max(today, named.day) if named else today
+        self.problems: list[Problem] = []
+
+    def without(self) -> Content:
+        """The content of the day."""
+        content = self.content
+        if content.as_of >= self.last:
+            return content
+        gone = {tasting.path for tasting in content.tastings.values() if self._is_later(tasting)}
+        kept = replace(
+            content,
+            cuts={name: self._weighed(cut) for name, cut in content.cuts.items()},
+            cooks={name: self._weighed(cook) for name, cook in content.cooks.items()},
+            plates={name: self._counted(plate) for name, plate in content.plates.items()},
+        )
+        return without_records(kept, gone) if gone else kept
+
+    def _is_to_come(self, day: date) -> bool:
+        return self.content.as_of < day <= self.last
+
+    def _is_later(self, tasting: Tasting) -> bool:
+        """Whether a tasting was held after the day; one that is planned is not in its past."""
+        held = tasting.date
+        if held is None or not self._is_to_come(held.day):
+            return False
+        answers = tasting.scores, tasting.ranks, tasting.answers
+        if not (any(answers) or tasting.correct or self.content.ballots.get(tasting.id)):
+            return False
+        also = tuple(path for name, path in self._linked() if name == tasting.id)
+        self._warn(held.place, tasting.title, "tasting", [str(held.day)], "", also)
+        return True
+
+    def _linked(self) -> Iterator[tuple[str, str]]:
+        """Each tasting that a plate or a swap leans on, with the path of that page."""
+        for plate in self.content.plates.values():
+            yield str(plate.evidence), plate.path
+        for swap in self.content.swaps.values():
+            yield str(swap.tasting), swap.path
+
+    def _weighed(self, owner: Weighed) -> Weighed:
+        """A cut or a cook with the weighings of the day."""
+        changes: dict[str, object] = {}
+        for name, stage in stages_of(owner):
+            later = [test for test in stage.tests if self._is_to_come(test.date.day)]
+            if not later:
+                continue
+            kept = [test for test in stage.tests if test not in later]
+            if name == "cook" and isinstance(owner, Cook):
+                changes |= {"tests": kept, "load": self._load(owner, kept, later)}
+            else:
+                changes[name.replace(" ", "_")] = stage.model_copy(update={"tests": kept})
+            self._warn_of_weighings(owner, name, stage, later)
+        return owner.model_copy(update=changes) if changes else owner
+
+    def _load(self, cook: Cook, kept: list[WeighingTest], later: list[WeighingTest]) -> object:
+        """The batch stays as large as it was weighed where nothing else says its size."""
+        gear = self.content.kitchen.equipment.get(cook.equipment) if cook.equipment else None
+        if cook.load or kept or (gear and gear.holds):
+            return cook.load
+        return max((test.in_ for test in later), key=lambda weight: weight.value)
+
+    def _warn_of_weighings(
+        self, owner: Cut | Cook, name: str, stage: Stage, later: list[WeighingTest]
+    ) -> None:
+        resting = list(resting_on(self.uses, owner))
+        plates = [p for p in self.content.plates.values() if p.path in resting]
+        also = tuple(path for path in resting if path != owner.path)
+        also += (*swaps_of(self.content, plates), *((MENU,) if plates else ()))
+        days = [str(test.date.day) for test in later]
+        what = f"{owner.title}, {name}"
+        known = stage.stated or stage.published or len(later) < len(stage.tests)
+        rest = "" if known else "; the stage is counted as no loss"
+        self._warn(later[0].date.place, what, "weighing", days, owner.path, also, rest)
+
+    def _counted(self, plate: Plate) -> Plate:
+        """A plate with the months that had begun by the day."""
+        later = [month for month in plate.sold if self._is_to_come(month.first)]
+        if not later:
+            return plate
+        months = [str(month) for month in later]
+        self._warn(later[0].place, plate.title, "count", months, plate.path, (MENU,))
+        kept = {month: count for month, count in plate.sold.items() if month not in later}
+        return plate.model_copy(update={"sold": kept})
+
+    def _warn(
+        self,
+        place: Place,
+        of: str,
+        what: str,
+        days: list[str],
+        path: str,
+        also: tuple[str, ...],
+        rest: str = "",
+    ) -> None:
+        """Name what is left out, and the day that would count it."""
+        one = len(days) == 1
+        lies, gone = ("lies", "is") if one else ("lie", "are")
+        listed = days[0] if one else f"{', '.join(days[:-1])} and {days[-1]}"
+        message = (
+            f"{of}: the {what}{'' if one else 's'} of {listed} {lies} after "
+            f"{self.content.as_of}, the day of the build, and {gone} left out{rest}"
+        )
+        hint = f"compute for {max(days)} or later to count {'it' if one else 'them'}"
+        self.problems.append(Problem(place, message, hint, Severity.WARNING, path, also))
+
+
+def without_later(content: Content, today: date) -> tuple[Content, list[Problem]]:
+    """The content as it was on its day, and a warning of each record's later answers."""
+    later = Later(content, today)
+    return later.without(), later.problems

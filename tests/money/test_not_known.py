@@ -1,0 +1,60 @@
+"""What nothing written states is empty in the data and named beside the sum without it."""
+
+from __future__ import annotations
+
+import math
+import re
+from pathlib import Path
+
+import pytest
+
+from tests.cooks.kitchens import COOK, FILES, changed, costed, pages
+
+SIDES = {
+    "pantry/roots.yaml": "price: 2/kg\n",
+    "pantry/mash.yaml": "of: {roots: 1 kg}\nmakes: 0.9 kg\n",
+    "pantry/soup.yaml": "of: {roots: 1 kg}\nmakes: 2 kg\nenergy: 3 kWh\n",
+    "pantry/pie.yaml": "of: {mash: 1 kg, soup: 1 kg}\nmakes: 2 kg\nenergy: 1 kWh\n",
+    "plates/chuck-plate.yaml": FILES["plates/chuck-plate.yaml"]
+    + "with: {mash: 100 g, soup: 200 g}\n",
+    "plates/second.yaml": FILES["plates/chuck-plate.yaml"].replace("200 g", "100 g"),
+    "swaps/swap.yaml": "benchmark: chuck-plate\nchallengers: [second]\n",
+}
+NO_TIME = {**changed(COOK, ("for: 30 h\n", "")), **SIDES}
+
+
+def test_process_that_is_not_known_is_empty_and_what_is_known_is_summed(tmp_path: Path) -> None:
+    kitchen = costed(tmp_path, {**FILES, **SIDES})
+    value, rows = kitchen.figures.value, kitchen.rows
+    units = {name: value("pantry", "process_per_unit", row) for name, row in rows.pantry.items()}
+    assert math.isnan(units["mash"])
+    assert math.isnan(units["pie"])  # of it the mash is not known
+    # 3 kWh at 0.20 over 2 kg; nothing in what is bought.
+    assert units["soup"] == pytest.approx(0.3)
+    assert units["roots"] == 0
+    row = rows.plates["chuck-plate"]
+    assert math.isnan(value("plate", "accompaniments_process", row))
+    assert value("plate", "accompaniments_known_process", row) == pytest.approx(0.06)
+    parts = ("energy_per_plate", "accompaniments_known_process")
+    known = sum(value("plate", name, row) for name in parts)
+    assert value("plate", "process_per_plate", row) == pytest.approx(known)
+
+
+def test_the_lead_of_a_swap_names_what_it_leaves_out_of_either_side(tmp_path: Path) -> None:
+    found = pages(costed(tmp_path, {**FILES, **SIDES}))
+    lead = found["swaps/swap.html"][0].lead
+    assert "This leaves out what is not known in full: " in lead
+    assert "labour and equipment of Second" in lead
+    assert "labour, equipment and process in the accompaniments of Chuck plate" in lead
+
+
+def test_hours_that_no_file_states_are_never_nothing(tmp_path: Path) -> None:
+    kitchen = costed(tmp_path, NO_TIME)
+    value, row = kitchen.figures.value, kitchen.rows.cooks["chuck-30h"]
+    for figure in ("cook_hours", "cycle_hours", "weekly_loads", "booked_hours", "hours_taken"):
+        assert math.isnan(value("batch", figure, row)), figure
+    for path, (_, text) in pages(kitchen).items():
+        if not path.startswith(("methods", "forms/")):
+            assert not re.search(r"(?<![\d.,])0\s?h\b", text), path
+    stated = costed(tmp_path / "stated")
+    assert stated.figures.value("batch", "cycle_hours", stated.rows.cooks["chuck-30h"]) == 31
