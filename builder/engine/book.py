@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from builder.engine.arith import Column
 from builder.engine.model import Model, Node
-from builder.engine.tables import Given, Table
+from builder.engine.tables import Entered, Given, Table
 from builder.problems import Place
 
 Links = NDArray[np.intp]
@@ -75,7 +75,7 @@ class Book:
     def _blank(table: Table) -> _Rows:
         rows = _Rows(links={link: [] for link in table.links})
         for figure in table.figures.values():
-            if isinstance(figure.how, Given):
+            if isinstance(figure.how, Entered):
                 rows.values[figure.name] = []
                 rows.origins[figure.name] = []
         return rows
@@ -90,7 +90,7 @@ class Book:
         """Add a row and return its number; without an identity it is called by its number.
 
         A value left out (or None) takes the figure's default. KeyError on a
-        name that is not a given figure or a link of the table.
+        name that is not entered with a row or a link of the table.
         """
         rows = self._rows[table.name]
         links = links or {}
@@ -117,7 +117,7 @@ class Book:
         return self._rows[table].identities[row]
 
     def given(self, node: Node) -> Column:
-        """A given figure's column, shape (rows, 1)."""
+        """The column of a figure that is entered with its rows, shape (rows, 1)."""
         table, name = node
         return np.array(self._rows[table].values[name], dtype=np.float64).reshape(-1, 1)
 
@@ -135,9 +135,10 @@ def _defaults(table: Table) -> dict[str, Entry]:
     """What stands in for a value that nobody wrote."""
     found = {}
     for figure in table.figures.values():
-        if isinstance(figure.how, Given):
-            missing = figure.how.default is None
-            value = float("nan") if figure.how.default is None else figure.how.default
-            reason = "not given" if missing else figure.how.reason or "default"
-            found[figure.name] = Entry(value, Origin(reason=reason))
+        how = figure.how
+        if isinstance(how, Given) and how.default is not None:
+            found[figure.name] = Entry(how.default, Origin(reason=how.reason or "default"))
+        elif isinstance(how, Entered):
+            reason = "not given" if isinstance(how, Given) else "not known"
+            found[figure.name] = Entry(float("nan"), Origin(reason=reason))
     return found

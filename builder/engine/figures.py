@@ -17,7 +17,17 @@ from numpy.typing import NDArray
 from builder.engine.arith import Column
 from builder.engine.book import Book, Identity, Links, Origin
 from builder.engine.model import Model, Node, Stage
-from builder.engine.tables import FigureDef, Fold, Formula, Given, Lookup, Running, Total
+from builder.engine.tables import (
+    Applied,
+    Entered,
+    FigureDef,
+    Fold,
+    Formula,
+    Given,
+    Lookup,
+    Running,
+    Total,
+)
 
 _UFUNC: Mapping[Fold, tuple[np.ufunc, float]] = {
     Fold.SUM: (np.add, 0.0),
@@ -121,12 +131,12 @@ class Figures:
     def explain(self, node: Node, row: int) -> Step:
         """Unfold one value by one level."""
         definition = self.model.definition(node)
-        origin = self._book.origin(node, row) if isinstance(definition.how, Given) else None
+        origin = self._book.origin(node, row) if isinstance(definition.how, Entered) else None
         made_from = tuple(self.made_from(node, row))
         return Step(node, row, self.value(*node, row), definition, origin, made_from)
 
     def origin(self, node: Node, row: int) -> Origin:
-        """Where the value of a given figure comes from; KeyError for a computed one."""
+        """Where an entered value comes from; KeyError for one that is computed."""
         return self._book.origin(node, row)
 
     def source(self, node: Node, row: int) -> tuple[Node, int]:
@@ -145,7 +155,7 @@ class Figures:
         match self.model.definition(node).how:
             case Given():
                 return []
-            case Formula(needs=needs):
+            case Formula(needs=needs) | Applied(needs=needs):
                 return [((table, need), row) for need in needs]
             case Lookup(link=link, table=target, figure=figure):
                 parent = self.linked(table, link, row)
@@ -226,7 +236,7 @@ def _column(
 ) -> Column:
     table = node[0]
     match book.model.definition(node).how:
-        case Given():
+        case Given() | Applied():
             return columns[node] if node in columns else book.given(node)
         case Formula(body=body, needs=needs):
             value = np.asarray(body(*(columns[table, need] for need in needs)), dtype=np.float64)

@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterator
 
 from builder.engine.model import Model
 from builder.engine.tables import (
+    Applied,
     Body,
     FigureDef,
     Formula,
@@ -138,6 +139,8 @@ def _kind(definition: FigureDef) -> Packed:
         case Running(fold=fold, link=link, figure=figure):
             words = how_it_is_made(definition)
             return {"running": (fold.value, link, figure), "words": words}
+        case Applied(method=method, needs=needs):
+            return {"method": method, "needs": needs, "words": how_it_is_made(definition)}
 
 
 def _json(value: object) -> str:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from graphlib import CycleError, TopologicalSorter
 
-from builder.engine.tables import FigureDef, Formula, Given, Lookup, Running, Table, Total
+from builder.engine.tables import Applied, FigureDef, Formula, Given, Lookup, Running, Table, Total
 
 Node = tuple[str, str]
 """A figure's full name: (table, figure)."""
@@ -96,7 +96,7 @@ class Model:
         match definition.how:
             case Given():
                 return []
-            case Formula(needs=needs):
+            case Formula(needs=needs) | Applied(needs=needs):
                 return [(definition.table, need) for need in needs]
             case Lookup(table=table, figure=figure) | Total(table=table, figure=figure):
                 return [(table, figure)]

@@ -8,6 +8,7 @@ figures is declared once, as one of
     lookup    the value of a figure in the row that a link points to
     total     a sum, product, count, smallest or largest over the rows that link here
     running   the sum or product over the earlier rows that share a link (a chain's scan)
+    applied   what a sourced method (a solver, a statistic) gives for the row, entered with it
 
 From these the order of computation, the trace, the method pages, sensitivity and
 break-even all follow; see `model.py` and `figures.py`.
@@ -23,6 +24,7 @@ from functools import cache
 from typing import TypeVar
 
 from builder.engine.arith import Column
+from builder.engine.methods import METHODS
 from builder.engine.units import check_unit
 
 Body = Callable[..., Column]
@@ -104,7 +106,21 @@ class Running:
     figure: str
 
 
-How = Given | Formula | Lookup | Total | Running
+@dataclass(frozen=True, slots=True)
+class Applied:
+    """What a sourced method gives for a row; its value is entered with the row.
+
+    `needs` are the figures of the row that the method is applied to. Moving them does not move
+    it: only the builder has the method.
+    """
+
+    method: str
+    needs: tuple[str, ...]
+
+
+How = Given | Formula | Lookup | Total | Running | Applied
+Entered = Given | Applied
+"""Figures whose values come with their rows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,6 +174,13 @@ class Table:
     ) -> None:
         """Declare an input of the content files."""
         self.declare(name, unit, about, Given(default, reason))
+
+    def applied(
+        self, name: str, unit: str, about: str, method: Callable[..., object], *needs: str
+    ) -> None:
+        """Declare what a registered method gives for a row; KeyError where it is none."""
+        registered = METHODS[getattr(method, "__name__", "")]
+        self.declare(name, unit, about, Applied(registered.name, needs))
 
     def lookup(
         self,

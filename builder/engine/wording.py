@@ -12,7 +12,9 @@ import re
 import textwrap
 from functools import cache
 
+from builder.engine.methods import METHODS
 from builder.engine.tables import (
+    Applied,
     Body,
     FigureDef,
     Fold,
@@ -53,6 +55,9 @@ def how_it_is_made(definition: FigureDef) -> str:
             return f"{fold.value} of {spoken(figure)} over every {table}"
         case Running(fold=fold, figure=figure):
             return f"{fold.value} of {spoken(figure)} over the stages before"
+        case Applied(method=method, needs=needs):
+            title = METHODS[method].title
+            return f"{title}, from {', '.join(map(spoken, needs))}" if needs else title
 
 
 @cache

@@ -18,7 +18,7 @@ from builder.display.scales import STEPS, UNIT, UnitSystem
 from builder.display.style import Style
 from builder.engine.book import Origin
 from builder.engine.javascript import model_script
-from builder.engine.tables import Given, How, Table
+from builder.engine.tables import Entered, Given, How, Table
 from builder.pages.values import in_mass_unit
 from builder.pages.view import View
 from builder.quantities import Dimension, find_unit
@@ -85,7 +85,7 @@ def _shard_script(view: View, number: int, shard: _Shard) -> bytes:
 
 def _table(view: View, shard: _Shard, table: Table, rows: Sequence[int]) -> Json:
     figures = view.costed.figures
-    given = [f.name for f in table.figures.values() if isinstance(f.how, Given)]
+    given = [f.name for f in table.figures.values() if isinstance(f.how, Entered)]
     values = {
         name: [_known(figures.value(table.name, name, row)) for row in rows] for name in given
     }
@@ -135,7 +135,8 @@ def _origin(shard: _Shard, how: How, origin: Origin) -> list[object] | None:
     place = origin.place
     if place is None:
         default = isinstance(how, Given) and origin.reason == (how.reason or "default")
-        return None if default or origin.reason == "not given" else [-1, 0, 0, "", origin.reason]
+        nobody = default or origin.reason in {"", "not given", "not known"}
+        return None if nobody else [-1, 0, 0, "", origin.reason]
     told = [_number(shard.files, place.file), place.line, place.column, origin.text, origin.reason]
     while not told[-1]:
         told.pop()

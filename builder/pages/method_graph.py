@@ -7,7 +7,7 @@ from functools import cached_property
 
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Model, Node
-from builder.engine.tables import FigureDef, Formula, Lookup
+from builder.engine.tables import Applied, FigureDef, Formula, Lookup
 from builder.tasting import needed as _needed  # noqa: F401 - declares sourced functions
 from builder.tasting import shortlist as _shortlist  # noqa: F401 - likewise
 
@@ -48,8 +48,10 @@ class MethodGraph:
         return {node: tuple(users) for node, users in found.items()}
 
     def functions(self, node: Node) -> list[Method]:
-        """The sourced functions that a formula's body calls."""
+        """The sourced functions that a formula's body calls, or that gave the value."""
         how = self.definition(node).how
+        if isinstance(how, Applied):
+            return [METHODS[how.method]]
         names = how.body.__code__.co_names if isinstance(how, Formula) else ()
         return [METHODS[name] for name in names if name in METHODS]
 

@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Node
-from builder.engine.tables import FigureDef, Formula, Given, How, Lookup, Total
+from builder.engine.tables import Applied, FigureDef, Formula, Given, How, Lookup, Total
 from builder.engine.units import unit_words
 from builder.engine.wording import how_it_is_made
 from builder.pages.components import (
@@ -75,6 +75,8 @@ def _kind(how: How) -> str:
             return "formula"
         case Total():
             return "total"
+        case Applied():
+            return "method"
         case _:
             return "running"
 

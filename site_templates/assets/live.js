@@ -56,8 +56,8 @@ globalThis.Live = (() => {
   function isInput([table, figure]) {
     const figures = book.model[table].figures;
     if (!Object.hasOwn(figures, figure)) return false;
-    const { of, lookup, total, running } = figures[figure];
-    return !(of || lookup || total || running);
+    const { of, lookup, total, running, method } = figures[figure];
+    return !(of || lookup || total || running || method);
   }
 
   function inputs() {

@@ -100,6 +100,7 @@ globalThis.Panel = (() => {
     return [
       make("p", { className: "how", textContent: words }),
       figures ? make("p", { className: "how", textContent: `= ${figures}` }) : "",
+      how.method ? make("p", { className: "how", textContent: "Computed when the site was built; trying other values does not move it." }) : "",
       parts.length ? list : "",
     ].filter(Boolean);
   }

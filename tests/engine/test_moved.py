@@ -12,7 +12,7 @@ from builder.costing.costed import Costed
 from builder.costing.model import MODEL
 from builder.engine.figures import Step
 from builder.engine.model import Node
-from builder.engine.tables import Fold, Formula, Given, Lookup, Running, Total
+from builder.engine.tables import Applied, Fold, Formula, Given, Lookup, Running, Total
 from tests.kitchens import costed_from, write
 from tests.kitchens.small import SMALL
 
@@ -139,7 +139,7 @@ def folded(fold: Fold, values: list[float]) -> float:
 def again(step: Step, values: list[float], linked: bool) -> float:
     """A value made once more from what its trace says that it is made from."""
     match step.definition.how:
-        case Given():
+        case Given() | Applied():
             assert step.origin is not None
             return step.value
         case Formula(body=body):
