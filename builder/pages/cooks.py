@@ -52,9 +52,10 @@ from builder.records.kinds import Cook
 
 NAV = "~/cooks.html"
 _COUNTED = (
-    (Outcome.MEETS, "meet it"),
-    (Outcome.DOES_NOT_MEET, "do not"),
-    (Outcome.NOT_COVERED, "are not covered"),
+    ("meets", "meet it"),
+    ("does not meet", "do not"),
+    ("is not covered", "are not covered"),
+    ("is not modelled here", "are not modelled here"),
 )
 FOOD_SAFETY = (
     "What this page says about time and temperature is arithmetic, not a food-safety plan. "
@@ -344,8 +345,8 @@ def _beside(view: View, cooks: list[Cook]) -> str:
     rules = view.costed.heat.rule_set
     if rules is None:
         return ""
-    found = Counter(v.outcome for cook in cooks if (v := verdict_of(view, cook)))
-    counts = [f"{found[outcome]} {words}" for outcome, words in _COUNTED if found[outcome]]
+    found = Counter(v.short for cook in cooks if (v := verdict_of(view, cook)))
+    counts = [f"{found[short]} {words}" for short, words in _COUNTED if found[short]]
     return f"; beside {rules.name}, {plain_list(counts)}" if counts else ""
 
 
@@ -372,7 +373,7 @@ def _verdict_row(view: View, cook: Cook) -> Row:
     verdict = verdict_of(view, cook)
     # Nothing is to spare of a plan that fails elsewhere.
     hold = verdict.ruling_hold if verdict and not leading(view, cook) else None
-    words = verdict.outcome.value.removesuffix(" by") if verdict else "–"
+    words = verdict.short if verdict else "–"
     return Row(
         (
             record_cell(cook),

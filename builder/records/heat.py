@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 
 from builder.problems import Place, Problem, Severity, nearest
@@ -91,6 +92,7 @@ def _check_cook(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
         yield from _check_piece(cook.piece)
     if cook.how == BATH:
         yield from _check_bath(cook)
+        yield from _check_oven_of(cook, gear)
     else:
         yield from _check_gear_of(cook, gear)
         medium = str(cook.how).lower()
@@ -107,16 +109,24 @@ def _check_cook(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
 
 
 def _check_gear_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
-    """A way that is not computed, on a water bath: its core is left out, so say so."""
+    """Refuse another way of cooking on a water bath: its core would not be computed."""
     if gear is None or gear.kind != BATH:
         return
     hint = "write how: water bath if the piece lies in its water, else name other equipment"
-    if cook.at is not None and cook.at.value > HOT_WATER_C[1]:
-        message = f"{cook.equipment} is a water bath, and {cook.at.text} is above 95 °C"
-        yield Problem(cook.at.place, message, hint, Severity.WARNING, cook.path)
-    elif str(cook.how).lower() not in MODELLED and not nearest(str(cook.how), MODELLED, _SLIP):
-        message = f'"{cook.how}" on {cook.equipment} is not computed as a water bath'
-        yield Problem(cook.how.place, message, hint, Severity.WARNING, cook.path)
+    if cook.at is not None and cook.at.value > BOILING_C[1]:
+        message = f"{cook.equipment} is a water bath, and {cook.at.text} is above boiling"
+        yield Problem(cook.at.place, message, hint)
+    else:
+        message = f'"{cook.how}" on {cook.equipment}, which is a water bath'
+        yield Problem(cook.how.place, message, hint)
+
+
+def _check_oven_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
+    """Refuse a water bath whose equipment is an oven: the two heat a piece differently."""
+    if gear is not None and re.search("oven|steam", str(gear.kind).lower()):
+        message = f'{cook.equipment} is no water bath, its kind is "{gear.kind}"'
+        hint = "write how: steam oven if it cooks in steam, else name the water bath"
+        yield Problem(cook.how.place, message, hint)
 
 
 def _check_piece(piece: Piece) -> Iterator[Problem]:
