@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.limits import LIMITS, Limits
+from builder.reading.other_words import another_word
 from builder.reading.source import Source, short
 from builder.reading.tree import Blank, Branch, Text
 
@@ -171,9 +172,10 @@ class _Header:
             self.refuse(name, f'"{short(name)}" is given twice: first at {seen[name].place}')
         elif self.known is not None and name not in self.known:
             allowed = f"allowed: {', '.join(sorted(self.known))}"
-            self.refuse(
-                name, f'unknown column "{short(name)}"', did_you_mean(name, self.known) or allowed
-            )
+            meant = another_word(name, self.known) or did_you_mean(name, self.known)
+            # The list helps too: a column may be there already, and this one too many.
+            hint = f"{meant} {allowed}".strip()
+            self.refuse(name, f'unknown column "{short(name)}"', hint)
 
     def refuse(self, name: Text, message: str, hint: str = "") -> None:
         """Add a problem at a header cell."""

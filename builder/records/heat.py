@@ -28,7 +28,6 @@ MEDIA_C: Mapping[str, tuple[float, float]] = {
     "simmer": BOILING_C,
     "poach": BOILING_C,
 }
-_LONGEST_COOK_H = 24 * 7.0
 _SLIP = 0.8
 
 
@@ -146,8 +145,6 @@ def _check_piece(piece: Piece) -> Iterator[Problem]:
 
 def _check_bath(cook: Cook) -> Iterator[Problem]:
     yield from _within("a water bath", cook.at, *HOT_WATER_C, "30 to 95 °C")
-    if cook.for_ is not None:
-        yield from _within("for", cook.for_, 0, _LONGEST_COOK_H, "0 to 7 d")
     start = cook.piece.starts_at if cook.piece else None
     if cook.at is not None and start is not None and start.value >= cook.at.value:
         yield Problem(

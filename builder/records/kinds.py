@@ -12,6 +12,7 @@ from builder.records.base import Record, Written, title_of
 from builder.records.clock import StaffedHours, TimeZone
 from builder.records.fields import (
     Amount,
+    CookHours,
     Date,
     Energy,
     Hours,
@@ -198,6 +199,7 @@ class Cook(Stage, Record):
     cut: Id = Field(description="id of the cut that is cooked")
     how: Words = Field(description="water bath (or sous vide), oven, braise, smoke, grill, pan ...")
     at: Temperature | None = Field(None, description="temperature of the bath or oven")
+    for_: CookHours | None = Field(None, description="how long it takes")
     core: Temperature | None = Field(None, description="core temperature that is aimed at")
     form: Forms | None = Field(None, description=f"one or several of {', '.join(FORMS)}")
     counts_as: CountsAs | None = Field(
