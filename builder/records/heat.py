@@ -12,6 +12,7 @@ from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Equipment, Kitchen
 from builder.records.plans import METERED, MODELLED, Piece, Reheating
+from builder.records.ranges import range_words
 from builder.records.services import Service
 from builder.records.ways import BATH, gear_of
 
@@ -43,8 +44,9 @@ def check_heat(content: Content) -> Iterator[Problem]:
 def _within(
     what: str, measure: Measure | None, low: float, high: float, words: str, hint: str = ""
 ) -> Iterator[Problem]:
-    """Refuse a measure outside its range, which `words` name with their units."""
+    """Refuse a measure outside its range, which `words` name with their usual units."""
     if measure is not None and not low <= measure.value <= high:
+        words = range_words(measure, low, high, words)
         message = f"{what}: {measure.text} is outside {words}"
         yield Problem(measure.place, message, hint or f"wanted: {words}")
 
@@ -120,6 +122,11 @@ def _check_gear_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
         yield Problem(cook.how.place, message, hint)
 
 
+def _thickness_hint(piece: Piece) -> str:
+    inches = piece.thickness is not None and re.search("in|f|[\"'″′]", piece.thickness.text)
+    return f"the smallest dimension of one piece, such as {'2.5 in' if inches else '60 mm'}"
+
+
 def _check_oven_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
     """Refuse a water bath whose equipment is an oven: the two heat a piece differently."""
     if gear is not None and re.search("oven|steam", str(gear.kind).lower()):
@@ -129,15 +136,15 @@ def _check_oven_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
 
 
 def _check_piece(piece: Piece) -> Iterator[Problem]:
-    hint = "the smallest dimension of one piece, such as 60 mm"
-    yield from _within("thickness", piece.thickness, 1, 400, "1 to 400 mm", hint)
+    yield from _within("thickness", piece.thickness, 1, 400, "1 to 400 mm", _thickness_hint(piece))
     yield from _within("spread", piece.spread, 0, 0.5, "0 to 50 %")
     if piece.thickness is not None and piece.spread is not None:
         thickest = piece.thickness.value * (1 + piece.spread.value)
         thinnest = piece.thickness.value * (1 - piece.spread.value)
         if 1 <= piece.thickness.value <= 400 and not (thinnest >= 1 and thickest <= 400):
-            message = f"with {piece.spread.text} of spread the pieces are outside 1 to 400 mm"
-            yield Problem(piece.spread.place, message, hint)
+            limits = range_words(piece.thickness, 1, 400, "1 to 400 mm")
+            message = f"with {piece.spread.text} of spread the pieces are outside {limits}"
+            yield Problem(piece.spread.place, message, _thickness_hint(piece))
     yield from _within("starts at", piece.starts_at, -30, 100, "-30 to 100 °C")
     if piece.shape is not None and piece.shape_factor is not None:
         yield Problem(piece.shape_factor.place, "shape and shape factor say the same", "keep one")

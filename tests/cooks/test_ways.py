@@ -52,7 +52,7 @@ def test_no_bath_is_at_300_degrees(tmp_path: Path, name: str) -> None:
     ("how", "at", "message"),
     [
         ("poaching", "101 °C", "outside 30 to 100 °C"),
-        ("simmering liquid", "220 °F", "outside 30 to 100 °C"),
+        ("simmering liquid", "220 °F", "outside 86 to 212 °F"),
         ("steam oven", "180 °C", "outside 30 to 130 °C"),
         ("steamed", "180 °C", "outside 30 to 130 °C"),
     ],
@@ -213,3 +213,25 @@ def test_the_first_kitchen_says_what_the_rules_ask_for(tmp_path: Path) -> None:
 def test_why_no_hours_are_booked(tmp_path: Path, change: tuple[str, str], words: str) -> None:
     text = pages(costed(tmp_path, changed(COOK, change)))["cooks/chuck-30h.html"][1]
     assert f"No hours are booked: {words}" in text
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (("at: 57 °C", "at: 300 °F"), "300 °F is outside 86 to 203 °F"),
+        (("at: 57 °C", "at: 20 °C"), "20 °C is outside 30 to 95 °C"),
+        (("thickness: 60 mm", "thickness: 20 in"), "20 in is outside 0.0394 to 15.7 in"),
+        (("thickness: 60 mm", "thickness: 50 cm"), "50 cm is outside 0.1 to 40 cm"),
+        ((BATH, "{kind: water bath, volume: 2000 gal}"), "2000 gal is outside 0.265 to 528 gal"),
+        ((BATH, "{kind: water bath, holds: 9000 lb}"), "9000 lb is outside 0.221 to 4409 lb"),
+        ((BATH, "{kind: water bath, turn-round: 10 d}"), "10 d is outside 0 to 7 d"),
+    ],
+)
+def test_a_limit_is_named_in_the_unit_that_was_written(
+    tmp_path: Path, change: tuple[str, str], words: str
+) -> None:
+    """203 °F are 95 °C, 528 gal (US) 1999 L and 4409 lb 1999.9 kg, by the exact factors."""
+    file = COOK if change[0] in FILES[COOK] else KITCHEN
+    (told,) = [p for p in problems(tmp_path, changed(file, change)) if "is outside" in p.message]
+    assert words in told.message
+    assert told.is_error
