@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from builder.quantities import Dimension, is_free
 from builder.records.fields import Measure
 from builder.records.kinds import PantryItem
@@ -27,13 +29,15 @@ def in_mass(item: PantryItem, amount: Measure) -> float | None:
             return amount.value
         case Dimension.COUNT if item.each is not None:
             return amount.value * item.each.value
-        case Dimension.VOLUME if item.litre is not None:
-            return amount.value * item.litre.value
+        case Dimension.VOLUME if item.kg_per_litre is not None:
+            return amount.value * item.kg_per_litre
         case _:
             return None
 
 
 _WEIGHT_OF_ONE = {"each": "each: 120 g", "litre": "litre: 1.02 kg"}
+_IN_POUNDS = {"each": "each: 4 oz", "litre": "quart: 2.15 lb"}
+_US = re.compile(r"\b(?:lb|oz|qt|pt|gal|cups?|tbsp|tsp)s?\b|#")
 _UNITS = {Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 
 
@@ -55,7 +59,7 @@ def _mass_of_base(item: PantryItem, base: Dimension) -> float | None:
         case Dimension.COUNT:
             return item.each.value if item.each else None
         case Dimension.VOLUME:
-            return item.litre.value if item.litre else None
+            return item.kg_per_litre
         case _:
             return 1.0
 
@@ -81,5 +85,7 @@ def _what_helps(item: PantryItem, amount: Measure, base: Dimension) -> str:
         for key, dimension in (("each", Dimension.COUNT), ("litre", Dimension.VOLUME))
         if dimension in between
     ]
-    examples = " and ".join(_WEIGHT_OF_ONE[key] for key in keys)
+    words = f"{amount.text} {item.price.text if item.price else ''}"
+    one = _IN_POUNDS if _US.search(words) else _WEIGHT_OF_ONE
+    examples = " and ".join(one[key] for key in keys)
     return f"write in {item.file} what one weighs, such as {examples}"

@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
+from builder.quantities.units import GALLON
 from builder.reading.tree import Text
 from builder.records.base import Record, Written, title_of
 from builder.records.clock import StaffedHours, TimeZone
@@ -259,6 +260,9 @@ class Cook(Stage, Record):
         return self.name or title_of(self.id)
 
 
+_LITRES_PER_QUART = float(GALLON / 4)
+
+
 class PantryItem(Record):
     """pantry/ID.yaml: something bought, or a sub-recipe that is made."""
 
@@ -266,6 +270,7 @@ class PantryItem(Record):
     examples: ClassVar[Mapping[str, str]] = {
         "price": "1.10/kg", "of": "{beef-bones: 2 kg, onion: 300 g}", "makes": "1.5 L",
         "yield": "85 %", "hands on": "25 min", "each": "60 g", "litre": "1.03 kg",
+        "quart": "2.15 lb",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -283,8 +288,22 @@ class PantryItem(Record):
     fuel: Fuel | None = Field(None, description="electricity or gas")
     each: Mass | None = Field(None, description="weight of one")
     litre: Mass | None = Field(None, description="weight of one litre")
+    quart: Mass | None = Field(None, description="weight of one US quart, instead of a litre's")
     allergens: list[Allergen] = Field([], description=f"any of {', '.join(ALLERGENS)}")
     note: Words | None = Field(None, description="free text, Markdown")
+
+    @property
+    def kg_per_litre(self) -> float | None:
+        """Weight of one litre [kg], as written or from that of a quart; None where unknown."""
+        if self.litre is not None:
+            return self.litre.value
+        return None if self.quart is None else self.quart.value / _LITRES_PER_QUART
+
+    @model_validator(mode="after")
+    def _one_density(self) -> Self:
+        if self.litre is not None and self.quart is not None:
+            raise refuse("litre and quart say the same", "keep one", self.quart.place)
+        return self
 
     @model_validator(mode="after")
     def _bought_or_made(self) -> Self:
