@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.limits import LIMITS, Limits
-from builder.reading.other_words import another_word
+from builder.reading.other_words import another_word, meant_by
 from builder.reading.source import Source, short
 from builder.reading.tree import Blank, Branch, Text
 
@@ -158,7 +158,10 @@ class _Header:
             self.check(name, seen)
             seen.setdefault(name, name)
         # A required column that a misspelt one stands for has been told with it.
-        misspelt = {nearest(name, self.known) for name in seen if name not in (self.known or seen)}
+        unknown = [name for name in seen if name not in (self.known or seen)]
+        misspelt = {
+            meant_by(name, self.known or ()) or nearest(name, self.known) for name in unknown
+        }
         for missing in (name for name in self.required if name not in {*seen, *misspelt}):
             hint = did_you_mean(missing, set(seen) - (self.known or set()))
             self.source.refuse(cells[0].line, 1, f'the column "{missing}" is missing', hint)

@@ -35,9 +35,20 @@ OTHER_WORDS = {
     "product": ("item",),
     "ingredient": ("item",),
     "article": ("item",),
+    "premium": ("benchmark",),
+    "panel": ("tasters",),
     "vendor": ("supplier",),
     "shop": ("supplier",),
 }
+
+
+def meant_by(word: str, known: Collection[str]) -> str:
+    """The known key that another word for it stands for, or an empty string.
+
+    >>> meant_by("cost", ["item", "price"])
+    'price'
+    """
+    return next((name for name in OTHER_WORDS.get(word.lower(), ()) if name in known), "")
 
 
 def another_word(word: str, known: Collection[str]) -> str:
@@ -46,5 +57,5 @@ def another_word(word: str, known: Collection[str]) -> str:
     >>> another_word("Date", ["day", "at"]), another_word("date", ["loss"])
     ('did you mean "day"?', '')
     """
-    meant = next((name for name in OTHER_WORDS.get(word.lower(), ()) if name in known), "")
+    meant = meant_by(word, known)
     return f'did you mean "{meant}"?' if meant else ""

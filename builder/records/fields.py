@@ -211,6 +211,10 @@ def one_of(*known: str, meant: Mapping[str, str] | None = None) -> Callable[[obj
                 return Text(name, text.file, text.line, text.column)
         meant = others.get(word, "")
         hint = f'did you mean "{meant}"?' if meant in known else meant and f"write {meant}"
+        within = [
+            name for name in known if f" {name} " in f" {word} " or f" {word} " in f" {name} "
+        ]
+        hint = hint or (f'did you mean "{within[0]}"?' if len(within) == 1 else "")
         hint = hint or did_you_mean(word, known)
         raise refuse(f'"{text}" is not known here', hint or f"one of {listed}", text.place)
 

@@ -74,6 +74,10 @@ WAYS = [
          "1.200/h for decimals"), ("28p/h", "write 0.28/h"),
     )),
     ("tastings/t.yaml", "0-5", "{}", "5-0", "write 0-5"),
+    (KITCHEN, "fuel: gas", "fuel: {}", "natural gas", 'did you mean "gas"?'),
+    (KITCHEN, "units: metric", "units: {}", "us", 'did you mean "us customary"?'),
+    ("prices/list.csv", "date,item,price", "date,item,{}", "cost",
+     'did you mean "price"? allowed: date, item, note, price, supplier'),
     *((COOK, "piece: {weight", "form: {}\npiece: {{weight", text, hint) for text, hint in (
         ("pumped", 'did you mean "injected"?'),
         ("brined", "write injected if a needle or a vacuum brought it in, intact if the piece "
