@@ -5,8 +5,11 @@ from __future__ import annotations
 import re
 
 from builder.quantities import Dimension, is_free
+from builder.quantities.units import GALLON
 from builder.records.fields import Measure
 from builder.records.kinds import PantryItem
+
+_LITRES_PER_QUART = float(GALLON / 4)
 
 
 class UnitMismatchError(ValueError):
@@ -22,6 +25,13 @@ def base_dimension(item: PantryItem) -> Dimension:
     return Dimension.MASS
 
 
+def kg_per_litre(item: PantryItem) -> float | None:
+    """Weight of one litre [kg], as written or from that of a quart; None where unknown."""
+    if item.litre is not None:
+        return item.litre.value
+    return None if item.quart is None else item.quart.value / _LITRES_PER_QUART
+
+
 def in_mass(item: PantryItem, amount: Measure) -> float | None:
     """The amount's weight [kg], or None where the item does not say enough."""
     match amount.dimension:
@@ -29,8 +39,8 @@ def in_mass(item: PantryItem, amount: Measure) -> float | None:
             return amount.value
         case Dimension.COUNT if item.each is not None:
             return amount.value * item.each.value
-        case Dimension.VOLUME if item.kg_per_litre is not None:
-            return amount.value * item.kg_per_litre
+        case Dimension.VOLUME if (litre := kg_per_litre(item)) is not None:
+            return amount.value * litre
         case _:
             return None
 
@@ -59,7 +69,7 @@ def _mass_of_base(item: PantryItem, base: Dimension) -> float | None:
         case Dimension.COUNT:
             return item.each.value if item.each else None
         case Dimension.VOLUME:
-            return item.kg_per_litre
+            return kg_per_litre(item)
         case _:
             return 1.0
 

@@ -7,7 +7,6 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
-from builder.quantities.units import GALLON
 from builder.reading.tree import Text
 from builder.records.base import Record, Written, title_of
 from builder.records.clock import StaffedHours, TimeZone
@@ -260,9 +259,6 @@ class Cook(Stage, Record):
         return self.name or title_of(self.id)
 
 
-_LITRES_PER_QUART = float(GALLON / 4)
-
-
 class PantryItem(Record):
     """pantry/ID.yaml: something bought, or a sub-recipe that is made."""
 
@@ -291,13 +287,6 @@ class PantryItem(Record):
     quart: Mass | None = Field(None, description="weight of one US quart, instead of a litre's")
     allergens: list[Allergen] = Field([], description=f"any of {', '.join(ALLERGENS)}")
     note: Words | None = Field(None, description="free text, Markdown")
-
-    @property
-    def kg_per_litre(self) -> float | None:
-        """Weight of one litre [kg], as written or from that of a quart; None where unknown."""
-        if self.litre is not None:
-            return self.litre.value
-        return None if self.quart is None else self.quart.value / _LITRES_PER_QUART
 
     @model_validator(mode="after")
     def _one_density(self) -> Self:
