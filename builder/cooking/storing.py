@@ -62,6 +62,11 @@ def judge_unsealed_storing(
     return _kept(store_c, days, rule_set, rule_set.keeping, say)
 
 
+def _days(days: float, say: Wording) -> str:
+    """Whole days as such; any other time in hours, as the kitchen writes them."""
+    return f"{days:g} days" if days == int(days) else say.minutes(days * 24 * 60)
+
+
 def _kept(
     store_c: float, days: float, rule_set: RuleSet, clause: Keeping, say: Wording
 ) -> AfterCookVerdict:
@@ -70,7 +75,7 @@ def _kept(
         warmest = max((limit.at_c for limit in clause.limits), default=store_c)
         reason = f"kept at {kept_at}, warmer than the {say.temperature(warmest)} of every limit"
         return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
-    kept = f"kept for {days:g} days at {kept_at}"
+    kept = f"kept for {_days(days, say)} at {kept_at}"
     if clause.first_day_counts:
         # The day of preparation is day 1: one whole day later is day 2.
         last = int(days) + 1

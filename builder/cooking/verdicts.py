@@ -19,9 +19,15 @@ from builder.cooking.wording import METRIC, Wording
 from builder.quantities.prints import ROUNDING_C
 
 NOT_HELD = "the plan can't be held against a rule"
+LOCAL = "local code and the licensed authority decide"
 DEFERENCE = (
     "arithmetic on published tables, not a food-safety plan; log the core with a calibrated "
-    "probe; local code and the licensed authority decide"
+    f"probe; {LOCAL}"
+)
+UNMODELLED = "this way of cooking is not modelled here"
+MEASURE = (
+    "measure it instead: a calibrated probe in the thickest place of the thickest piece, and "
+    "the time from when the core reaches the temperature that the code asks for until it leaves it"
 )
 
 
@@ -116,7 +122,10 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """What a rule set says of a plan, and the figures that it rests on."""
+    """What a rule set says of a plan, and the figures that it rests on.
+
+    `modelled` is false where nothing is computed of this way of cooking.
+    """
 
     outcome: Outcome
     rule_set: RuleSet
@@ -126,6 +135,7 @@ class Verdict:
     surface: SurfaceRule | None = None
     forbidden_by: Forbidding | None = None
     asked: Asked | None = None
+    modelled: bool = True
 
     @property
     def ruling_hold(self) -> HoldCheck | None:
@@ -167,8 +177,15 @@ class Verdict:
         return self.hold.table.asks if self.hold else ()
 
     @property
+    def short(self) -> str:
+        """The outcome in a few words, for a table."""
+        return self.outcome.value.removesuffix(" by") if self.modelled else "is not modelled here"
+
+    @property
     def sentence(self) -> str:
         """The verdict in words, deferring to whoever decides."""
+        if not self.modelled:
+            return f"can't be held against {self.rule_set.name}: {UNMODELLED}; {LOCAL}"
         clause = f" ({self.clause})" if self.clause else ""
         return worded(self.outcome, f"{self.rule_set.name}{clause}")
 

@@ -138,7 +138,7 @@ class _MarkReader(AnswerReader):
         elif attribute.words:
             value = _right(node, attribute)
         else:
-            value = _score(node, self.scale(taster, attribute), attribute)
+            value = _score(node, self.scale(taster, attribute), name, attribute)
         self.marks[taster, sample, name] = Mark(taster, sample, name, value, str(node), node.place)
 
     def scale(self, taster: str, attribute: Attribute) -> Scale:
@@ -216,22 +216,22 @@ class _MarkReader(AnswerReader):
                 self.refuse(place, f"{taster} has no answer on {', '.join(missing)}", _DASH)
 
 
-def _score(text: Text, scale: Scale, attribute: Attribute) -> float:
+def _score(text: Text, scale: Scale, name: str, attribute: Attribute) -> float:
     if not _NUMBER.fullmatch(text):
         raise refuse(f'"{text}" is no score', f"{scale.answers}; {_DASH}", text.place)
     value = float(text.replace(",", "."))
     if not scale.holds(value):
-        hint = f"{scale.answers}{_halves(value, scale, attribute)}"
+        hint = f"{scale.answers}{_halves(value, scale, name, attribute)}"
         raise refuse(f"{text} is off the {scale.name} scale", hint, text.place)
     return value
 
 
-def _halves(value: float, scale: Scale, attribute: Attribute) -> str:
+def _halves(value: float, scale: Scale, name: str, attribute: Attribute) -> str:
     """How to allow a half point, where a score is one."""
     if attribute.half_points or not replace(scale, step=scale.step / 2).holds(value):
         return ""
     written = attribute.scale.name if attribute.scale else scale.name
-    return f"; for half points write {{scale: {written}, half points: yes}}"
+    return f"; for half points write {{{name}: {{scale: {written}, half points: yes}}}}"
 
 
 def _right(text: Text, attribute: Attribute) -> float:

@@ -29,7 +29,7 @@ from builder.cooking.pieces import CoreBand, CoreEstimate, even_times, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import RuleSet
 from builder.cooking.storing import judge_storing, judge_unsealed_storing
-from builder.cooking.verdicts import NOT_HELD, Outcome, Verdict, judge
+from builder.cooking.verdicts import MEASURE, NOT_HELD, Outcome, Verdict, judge
 from builder.cooking.wording import METRIC, Wording
 from builder.costing.authority import Authority
 from builder.costing.plans import (
@@ -38,6 +38,7 @@ from builder.costing.plans import (
     cooling_of,
     heating_of,
     missing_keys,
+    modelled,
     moist,
     nearly_there_c,
     piece_of,
@@ -122,6 +123,12 @@ class Heat:
         return self._once(("cook", cook.path), lambda: self._judged(cook, cut, rule_set))
 
     def _judged(self, cook: Cook, cut: Cut, rule_set: RuleSet) -> Verdict:
+        verdict = self._by_the_rules(cook, cut, rule_set)
+        if verdict.outcome is not Outcome.NOT_COVERED or modelled(cook):
+            return verdict
+        return replace(verdict, modelled=False, reasons=(MEASURE,))
+
+    def _by_the_rules(self, cook: Cook, cut: Cut, rule_set: RuleSet) -> Verdict:
         plan, heating = plan_of(cook, cut), self.heating(cook)
         verdict = self._once(
             ("verdict", plan, heating), lambda: judge(plan, heating, rule_set, self.say)

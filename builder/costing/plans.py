@@ -153,6 +153,12 @@ def missing_keys(cook: Cook, *, by_food: bool) -> tuple[str, ...]:
     return tuple(key for key, written in keys if not written)
 
 
+def modelled(cook: Cook) -> bool:
+    """Whether there is a model for this way of cooking, at this temperature."""
+    hottest = cook.at is None or cook.at.value <= _HOTTEST_MEDIUM_C
+    return str(cook.how).lower() in HOT_MEDIA and hottest
+
+
 def unmodelled(cook: Cook) -> str:
     """Why the core of a cook has no model, in words, where it has none."""
     if str(cook.how).lower() in HOT_MEDIA:

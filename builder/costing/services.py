@@ -299,7 +299,7 @@ def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterat
             yield Problem(
                 serving.covers.place,
                 clash_words(content, clash, whose),
-                _hint(clash),
+                _hint(content, clash, whose),
                 Severity.WARNING,
                 service.path,
             )
@@ -332,9 +332,15 @@ def heat_words(style: Style, cook: Cook) -> str:
     return style.temperature(cook.at.value) if cook.at else "at any heat"
 
 
-def _hint(clash: Clash) -> str:
+def _hint(content: Content, clash: Clash, whose: list[Wanted]) -> str:
+    name, style = whose[0].planned.cook.equipment, style_of(content.kitchen)
+    gear = content.kitchen.equipment[name] if name else None
+    holds = gear.holds.value if gear and gear.holds else 0.0
     if clash.kind is ClashKind.TEMPERATURE:
         return "start one earlier and chill it, or move it to another bath"
     if clash.kind is ClashKind.NUMBER:
         return "start one earlier and chill it, bring two to one temperature, or move one"
-    return "cook in two loads, or move a part to another bath"
+    if not holds:
+        return "move a part to other equipment"
+    loads, more = math.ceil(clash.load_kg / holds - 1e-9), style.weight(clash.load_kg - holds)
+    return f"cook in {max(loads, 2)} loads, or move {more} to other equipment"

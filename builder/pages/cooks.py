@@ -54,9 +54,10 @@ from builder.records.kinds import Cook
 
 NAV = "~/cooks.html"
 _COUNTED = (
-    (Outcome.MEETS, "meet it"),
-    (Outcome.DOES_NOT_MEET, "do not"),
-    (Outcome.NOT_COVERED, "are not covered"),
+    ("meets", "meet it"),
+    ("does not meet", "do not"),
+    ("is not covered", "are not covered"),
+    ("is not modelled here", "are not modelled here"),
 )
 FOOD_SAFETY = (
     "What this page says about time and temperature is arithmetic, not a food-safety plan. "
@@ -355,8 +356,8 @@ def _beside(view: View, cooks: list[Cook]) -> str:
     rules = view.costed.heat.rule_set
     if rules is None:
         return ""
-    found = Counter(v.outcome for cook in cooks if (v := verdict_of(view, cook)))
-    counts = [f"{found[outcome]} {words}" for outcome, words in _COUNTED if found[outcome]]
+    found = Counter(v.short for cook in cooks if (v := verdict_of(view, cook)))
+    counts = [f"{found[short]} {words}" for short, words in _COUNTED if found[short]]
     return f"; beside {rules.name}, {plain_list(counts)}" if counts else ""
 
 
@@ -386,7 +387,7 @@ def _verdict_row(view: View, cook: Cook) -> Row:
     hold = verdict.ruling_hold if verdict and not first else None
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
     further = "with a caution, at the top of this page" if first and not failed else ""
-    words = verdict.outcome.value.removesuffix(" by") if verdict else "–"
+    words = verdict.short if verdict else "–"
     return Row(
         (
             record_cell(cook),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.cooking.verdicts import DEFERENCE
+from builder.cooking.verdicts import DEFERENCE, MEASURE
 from builder.costing.services import ServicePlan
 from builder.pages.components import (
     Cell,
@@ -103,6 +103,8 @@ def _threshold(view: View, cook: Cook) -> str:
         return f"There is {NO_AUTHORITY}."
     tail = f"{DEFERENCE[0].upper()}{DEFERENCE[1:]}."
     if verdict.target is None or verdict.surface or verdict.forbidden_by:
+        if not verdict.modelled:
+            return f"The plan {verdict.sentence}. {MEASURE[0].upper()}{MEASURE[1:]}."
         return f"The plan {verdict.outcome.value} {verdict.rule_set.name}. {tail}"
     row = verdict.target.row
     held = f"and stays there for {row.printed_hold}" if row.hold_s else "at least once"

@@ -56,7 +56,7 @@ def method_pages(view: View) -> Iterator[Page]:
         yield _figure_page(view, graph, node, titles)
     for method in METHODS.values():
         yield _function_page(graph, method)
-    yield sources_page(graph)
+    yield sources_page(graph, view.style)
 
 
 def _titles(view: View) -> Mapping[str, str]:

@@ -77,7 +77,10 @@ def note(view: View, written: str | None) -> Part | None:
     content = view.costed.content
     tokens = tokens_of(content, str(written))
     for link in inner(tokens, "link_open"):
-        if is_web(href_of(link)):
+        # A build with any other address publishes nothing; here it could only be an attack.
+        if not is_web(href_of(link)) and not href_of(link).startswith("~/"):
+            link.attrSet("href", "#")
+        elif is_web(href_of(link)):
             link.attrSet("rel", "noopener")
     for image in inner(tokens, "image"):
         if file := picture_file(content, image):

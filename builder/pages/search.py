@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import page_of
-from builder.pages.values import capital
+from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
 from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap, Tasting
@@ -67,7 +67,7 @@ def _methods(view: View) -> Iterator[Found]:
     """What a figure is: its name finds the page with its formula."""
     model = view.costed.figures.model
     for node in MethodGraph(model).nodes:
-        title = capital(model.definition(node).label)
+        title = capital(in_mass_unit(view.style, model.definition(node).label))
         yield title, "method", method_path(node), ""
 
 

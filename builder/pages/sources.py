@@ -7,10 +7,12 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
 
 from builder.data import cooking_yields
+from builder.display.style import Style
 from builder.engine.methods import METHODS
 from builder.engine.tables import Formula
 from builder.pages.components import Cell, Column, Link, LinkList, Page, Part, Row, Table
 from builder.pages.method_graph import MethodGraph, function_path
+from builder.pages.values import in_mass_unit
 from builder.pages.whereabouts import method_path
 from builder.quantities import UNITS
 from builder.reading.names import slug
@@ -40,9 +42,9 @@ def status_of(source: str) -> str:
     return "our own" if source.startswith("our ") else "–"
 
 
-def sources_page(graph: MethodGraph) -> Page:
+def sources_page(graph: MethodGraph, style: Style) -> Page:
     """Every source with its status and with what cites it."""
-    cited = _cited(graph)
+    cited = _cited(graph, style)
     columns = (
         Column("source", "Source"),
         Column(
@@ -82,20 +84,21 @@ def _titles(sources: Collection[str]) -> Iterator[str]:
         yield _name(source) if names[_name(source)] == 1 else source
 
 
-def _cited(graph: MethodGraph) -> Mapping[str, list[Link]]:
+def _cited(graph: MethodGraph, style: Style) -> Mapping[str, list[Link]]:
     found: dict[str, list[Link]] = {}
-    for source, link in sorted(_citations(graph), key=lambda pair: pair[0].lower()):
+    for source, link in sorted(_citations(graph, style), key=lambda pair: pair[0].lower()):
         if link not in found.setdefault(source, []):
             found[source].append(link)
     return found
 
 
-def _citations(graph: MethodGraph) -> Iterator[tuple[str, Link]]:
+def _citations(graph: MethodGraph, style: Style) -> Iterator[tuple[str, Link]]:
     for node in graph.nodes:
         definition = graph.definition(node)
         if isinstance(definition.how, Formula):
             title = graph.model.tables[node[0]].title
-            yield definition.how.source, Link(definition.label, f"~/{method_path(node)}", title)
+            label = in_mass_unit(style, definition.label)
+            yield definition.how.source, Link(label, f"~/{method_path(node)}", title)
     for method in METHODS.values():
         yield method.source, Link(method.title, f"~/{function_path(method)}", "Sourced function")
     for unit in UNITS:

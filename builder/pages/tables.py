@@ -69,7 +69,7 @@ def _verdict(view: View, cook: Cook) -> Texts:
     verdict = view.costed.heat.verdict(cook, view.costed.content.cuts[cook.cut])
     if verdict is None:
         return None, None, None
-    outcome = verdict.outcome.value.removesuffix(" by")
+    outcome = verdict.short
     return verdict.rule_set.id, outcome, _text(verdict.clause)
 
 

@@ -19,6 +19,11 @@ from builder.quantities.units import (
 Hint = Callable[[re.Match[str]], str]
 _BARE = re.compile(r"(?=[./⁄]*[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])[0-9./⁄½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]+$")
 _MOST_TENS = 12
+_SUM = re.compile(
+    r"^(?:=\s*(?=\S)|(?=[0-9.]+\s*[+*]\s*[0-9]))"
+    r"(?:(?P<left>[0-9]+(?:\.[0-9]+)?)(?:\s*(?P<sign>[-+*/])\s*(?P<right>[0-9]+(?:\.[0-9]+)?))?"
+    r"(?P<more>\s*[-+*/(].*)?)?"
+)
 _MINUTES = re.compile(r"[0-9]\s*(?:m|'|′)$")
 
 
@@ -46,8 +51,27 @@ def _one_of_two(first: str, second: str) -> str:
     return f"write one number, {first} or {second}"
 
 
+def _worked_out(match: re.Match[str]) -> str:
+    """The result of a sum of two numbers; of a longer one the reader works it out.
+
+    >>> _worked_out(_SUM.search("=2*13.5")), _worked_out(_SUM.search("=A1"))
+    ('write 27', 'write its result')
+    """
+    left, sign, right = match["left"], match["sign"], match["right"]
+    if not left or match["more"]:
+        return "write its result"
+    if not sign:
+        return f"write {left}"
+    a, b = Decimal(left), Decimal(right)
+    if sign == "/":
+        return "write its result"
+    found = {"+": a + b, "-": a - b, "*": a * b}[sign]
+    return f"write {found.normalize():f}" if found >= 0 else "write its result"
+
+
 # Each pattern names one way of writing that another reader would take differently.
 _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Hint], ...] = (
+    (_SUM, "is a sum that is not worked out here", _worked_out),
     (
         re.compile(r"[0-9]*\.?[0-9]+[eE][+-]?[0-9]+"),
         "is written with a power of ten",

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.limits import LIMITS, Limits
+from builder.reading.other_words import another_word, meant_by
 from builder.reading.source import Source, short
 from builder.reading.tree import Blank, Branch, Text
 
@@ -157,7 +158,10 @@ class _Header:
             self.check(name, seen)
             seen.setdefault(name, name)
         # A required column that a misspelt one stands for has been told with it.
-        misspelt = {nearest(name, self.known) for name in seen if name not in (self.known or seen)}
+        unknown = [name for name in seen if name not in (self.known or seen)]
+        misspelt = {
+            meant_by(name, self.known or ()) or nearest(name, self.known) for name in unknown
+        }
         for missing in (name for name in self.required if name not in {*seen, *misspelt}):
             hint = did_you_mean(missing, set(seen) - (self.known or set()))
             self.source.refuse(cells[0].line, 1, f'the column "{missing}" is missing', hint)
@@ -171,9 +175,10 @@ class _Header:
             self.refuse(name, f'"{short(name)}" is given twice: first at {seen[name].place}')
         elif self.known is not None and name not in self.known:
             allowed = f"allowed: {', '.join(sorted(self.known))}"
-            self.refuse(
-                name, f'unknown column "{short(name)}"', did_you_mean(name, self.known) or allowed
-            )
+            meant = another_word(name, self.known) or did_you_mean(name, self.known)
+            # The list helps too: a column may be there already, and this one too many.
+            hint = f"{meant} {allowed}".strip()
+            self.refuse(name, f'unknown column "{short(name)}"', hint)
 
     def refuse(self, name: Text, message: str, hint: str = "") -> None:
         """Add a problem at a header cell."""

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 from builder.quantities import Dimension, is_free
+from builder.quantities.units import GALLON
 from builder.records.fields import Measure
 from builder.records.kinds import PantryItem
+
+_LITRES_PER_QUART = float(GALLON / 4)
 
 
 class UnitMismatchError(ValueError):
@@ -20,6 +25,13 @@ def base_dimension(item: PantryItem) -> Dimension:
     return Dimension.MASS
 
 
+def kg_per_litre(item: PantryItem) -> float | None:
+    """Weight of one litre [kg], as written or from that of a quart; None where unknown."""
+    if item.litre is not None:
+        return item.litre.value
+    return None if item.quart is None else item.quart.value / _LITRES_PER_QUART
+
+
 def in_mass(item: PantryItem, amount: Measure) -> float | None:
     """The amount's weight [kg], or None where the item does not say enough."""
     match amount.dimension:
@@ -27,13 +39,15 @@ def in_mass(item: PantryItem, amount: Measure) -> float | None:
             return amount.value
         case Dimension.COUNT if item.each is not None:
             return amount.value * item.each.value
-        case Dimension.VOLUME if item.litre is not None:
-            return amount.value * item.litre.value
+        case Dimension.VOLUME if (litre := kg_per_litre(item)) is not None:
+            return amount.value * litre
         case _:
             return None
 
 
 _WEIGHT_OF_ONE = {"each": "each: 120 g", "litre": "litre: 1.02 kg"}
+_IN_POUNDS = {"each": "each: 4 oz", "litre": "quart: 2.15 lb"}
+_US = re.compile(r"\b(?:lb|oz|qt|pt|gal|cups?|tbsp|tsp)s?\b|#")
 _UNITS = {Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 
 
@@ -55,7 +69,7 @@ def _mass_of_base(item: PantryItem, base: Dimension) -> float | None:
         case Dimension.COUNT:
             return item.each.value if item.each else None
         case Dimension.VOLUME:
-            return item.litre.value if item.litre else None
+            return kg_per_litre(item)
         case _:
             return 1.0
 
@@ -81,5 +95,7 @@ def _what_helps(item: PantryItem, amount: Measure, base: Dimension) -> str:
         for key, dimension in (("each", Dimension.COUNT), ("litre", Dimension.VOLUME))
         if dimension in between
     ]
-    examples = " and ".join(_WEIGHT_OF_ONE[key] for key in keys)
+    words = f"{amount.text} {item.price.text if item.price else ''}"
+    one = _IN_POUNDS if _US.search(words) else _WEIGHT_OF_ONE
+    examples = " and ".join(one[key] for key in keys)
     return f"write in {item.file} what one weighs, such as {examples}"

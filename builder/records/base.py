@@ -10,6 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_valida
 from pydantic_core import ErrorDetails
 
 from builder.problems import Place, Problem, did_you_mean, nearest
+from builder.reading.other_words import another_word
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.fields import Date, refuse
 
@@ -200,6 +201,7 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
             known = _keys_at(kind, detail["loc"][:-1])
             hint = (
                 key_elsewhere(kind, detail["loc"])
+                or another_word(key, known)
                 or did_you_mean(key, known)
                 or f"keys that fit: {', '.join(known)}"
             )

@@ -136,7 +136,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         kitchen=kitchen,
         as_of=as_of or _day_of(kitchen, today),
         cuts=cast("dict[str, Cut]", loaded["cuts"]),
-        cooks=with_usual_ways(cast("dict[str, Cook]", loaded["cooks"]), kitchen),
+        cooks=with_usual_ways(cast("dict[str, Cook]", loaded["cooks"])),
         pantry=cast("dict[str, PantryItem]", loaded["pantry"]),
         plates=cast("dict[str, Plate]", loaded["plates"]),
         swaps=cast("dict[str, Swap]", loaded["swaps"]),

@@ -35,8 +35,8 @@ from builder.reading.tree import Blank, Branch, Row, Text
 T = TypeVar("T")
 
 # A number with a letter in it that looks like a digit, in print or in a hurry.
-_LOOKS_LIKE = re.compile(r"(?=[OolI.,]*[0-9])[0-9OolI][0-9OolI.,]*")
-_DIGITS = str.maketrans("OolI", "0011")
+_LOOKS_LIKE = re.compile(r"(?=[OolI.,]*[0-9])[0-9OolI](?:[0-9OolI.,]|[SB](?=[0-9.,]))*")
+_DIGITS = str.maketrans("OolISB", "001158")
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +108,7 @@ def _read(node: object, wanted: str, parse: Callable[[str], T]) -> tuple[T, Text
 
 
 def _clearer(text: Text, parse: Callable[[str], T]) -> PydanticCustomError | None:
-    """The error of a text that can be read once its letters O, l and I are the digits 0 and 1."""
+    """The error of a text that can be read once its letters O, l, I, S and B are digits."""
     mended = _LOOKS_LIKE.sub(lambda token: token[0].translate(_DIGITS), text)
     if mended == text:
         return None
@@ -209,7 +209,13 @@ def one_of(*known: str, meant: Mapping[str, str] | None = None) -> Callable[[obj
         for name in known:
             if word == name.replace("-", " "):
                 return Text(name, text.file, text.line, text.column)
-        hint = f'did you mean "{others[word]}"?' if word in others else did_you_mean(word, known)
+        meant = others.get(word, "")
+        hint = f'did you mean "{meant}"?' if meant in known else meant and f"write {meant}"
+        within = [
+            name for name in known if f" {name} " in f" {word} " or f" {word} " in f" {name} "
+        ]
+        hint = hint or (f'did you mean "{within[0]}"?' if len(within) == 1 else "")
+        hint = hint or did_you_mean(word, known)
         raise refuse(f'"{text}" is not known here', hint or f"one of {listed}", text.place)
 
     return read
@@ -278,6 +284,13 @@ Hours = Annotated[
         _quantity(
             "a time such as 36 h or 35 min", D.TIME, most=YEAR_H, limit="up to a year, 8784 h"
         )
+    ),
+    _schema("36 h", "time"),
+]
+CookHours = Annotated[
+    Measure,
+    PlainValidator(
+        _quantity("a time such as 36 h or 35 min", D.TIME, most=168.0, limit="up to 7 d, 168 h")
     ),
     _schema("36 h", "time"),
 ]

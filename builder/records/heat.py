@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 
 from builder.problems import Place, Problem, Severity, nearest
@@ -12,6 +13,7 @@ from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Equipment, Kitchen
 from builder.records.plans import METERED, MODELLED, Piece, Reheating
+from builder.records.ranges import range_words
 from builder.records.services import Service
 from builder.records.ways import BATH, gear_of
 
@@ -28,7 +30,6 @@ MEDIA_C: Mapping[str, tuple[float, float]] = {
     "simmer": BOILING_C,
     "poach": BOILING_C,
 }
-_LONGEST_COOK_H = 24 * 7.0
 _SLIP = 0.8
 
 
@@ -44,8 +45,9 @@ def check_heat(content: Content) -> Iterator[Problem]:
 def _within(
     what: str, measure: Measure | None, low: float, high: float, words: str, hint: str = ""
 ) -> Iterator[Problem]:
-    """Refuse a measure outside its range, which `words` name with their units."""
+    """Refuse a measure outside its range, which `words` name with their usual units."""
     if measure is not None and not low <= measure.value <= high:
+        words = range_words(measure, low, high, words)
         message = f"{what}: {measure.text} is outside {words}"
         yield Problem(measure.place, message, hint or f"wanted: {words}")
 
@@ -92,6 +94,7 @@ def _check_cook(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
         yield from _check_piece(cook.piece)
     if cook.how == BATH:
         yield from _check_bath(cook)
+        yield from _check_oven_of(cook, gear)
     else:
         yield from _check_gear_of(cook, gear)
         medium = str(cook.how).lower()
@@ -108,28 +111,41 @@ def _check_cook(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
 
 
 def _check_gear_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
-    """A way that is not computed, on a water bath: its core is left out, so say so."""
+    """Refuse another way of cooking on a water bath: its core would not be computed."""
     if gear is None or gear.kind != BATH:
         return
     hint = "write how: water bath if the piece lies in its water, else name other equipment"
-    if cook.at is not None and cook.at.value > HOT_WATER_C[1]:
-        message = f"{cook.equipment} is a water bath, and {cook.at.text} is above 95 °C"
-        yield Problem(cook.at.place, message, hint, Severity.WARNING, cook.path)
-    elif str(cook.how).lower() not in MODELLED and not nearest(str(cook.how), MODELLED, _SLIP):
-        message = f'"{cook.how}" on {cook.equipment} is not computed as a water bath'
-        yield Problem(cook.how.place, message, hint, Severity.WARNING, cook.path)
+    if cook.at is not None and cook.at.value > BOILING_C[1]:
+        message = f"{cook.equipment} is a water bath, and {cook.at.text} is above boiling"
+        yield Problem(cook.at.place, message, hint)
+    else:
+        message = f'"{cook.how}" on {cook.equipment}, which is a water bath'
+        yield Problem(cook.how.place, message, hint)
+
+
+def _thickness_hint(piece: Piece) -> str:
+    inches = piece.thickness is not None and re.search("in|f|[\"'″′]", piece.thickness.text)
+    return f"the smallest dimension of one piece, such as {'2.5 in' if inches else '60 mm'}"
+
+
+def _check_oven_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
+    """Refuse a water bath whose equipment is an oven: the two heat a piece differently."""
+    if gear is not None and re.search("oven|steam", str(gear.kind).lower()):
+        message = f'{cook.equipment} is no water bath, its kind is "{gear.kind}"'
+        hint = "write how: steam oven if it cooks in steam, else name the water bath"
+        yield Problem(cook.how.place, message, hint)
 
 
 def _check_piece(piece: Piece) -> Iterator[Problem]:
-    hint = "the smallest dimension of one piece, such as 60 mm"
-    yield from _within("thickness", piece.thickness, 1, 400, "1 to 400 mm", hint)
+    yield from _within("thickness", piece.thickness, 1, 400, "1 to 400 mm", _thickness_hint(piece))
     yield from _within("spread", piece.spread, 0, 0.5, "0 to 50 %")
     if piece.thickness is not None and piece.spread is not None:
         thickest = piece.thickness.value * (1 + piece.spread.value)
         thinnest = piece.thickness.value * (1 - piece.spread.value)
         if 1 <= piece.thickness.value <= 400 and not (thinnest >= 1 and thickest <= 400):
-            message = f"with {piece.spread.text} of spread the pieces are outside 1 to 400 mm"
-            yield Problem(piece.spread.place, message, hint)
+            limits = range_words(piece.thickness, 1, 400, "1 to 400 mm")
+            message = f"with {piece.spread.text} of spread the pieces are outside {limits}"
+            yield Problem(piece.spread.place, message, _thickness_hint(piece))
     yield from _within("starts at", piece.starts_at, -30, 100, "-30 to 100 °C")
     if piece.shape is not None and piece.shape_factor is not None:
         yield Problem(piece.shape_factor.place, "shape and shape factor say the same", "keep one")
@@ -137,8 +153,6 @@ def _check_piece(piece: Piece) -> Iterator[Problem]:
 
 def _check_bath(cook: Cook) -> Iterator[Problem]:
     yield from _within("a water bath", cook.at, *HOT_WATER_C, "30 to 95 °C")
-    if cook.for_ is not None:
-        yield from _within("for", cook.for_, 0, _LONGEST_COOK_H, "0 to 7 d")
     start = cook.piece.starts_at if cook.piece else None
     if cook.at is not None and start is not None and start.value >= cook.at.value:
         yield Problem(

@@ -12,6 +12,7 @@ from builder.records.base import Record, Written, title_of
 from builder.records.clock import StaffedHours, TimeZone
 from builder.records.fields import (
     Amount,
+    CookHours,
     Date,
     Energy,
     Hours,
@@ -198,6 +199,7 @@ class Cook(Stage, Record):
     cut: Id = Field(description="id of the cut that is cooked")
     how: Words = Field(description="water bath (or sous vide), oven, braise, smoke, grill, pan ...")
     at: Temperature | None = Field(None, description="temperature of the bath or oven")
+    for_: CookHours | None = Field(None, description="how long it takes")
     core: Temperature | None = Field(None, description="core temperature that is aimed at")
     form: Forms | None = Field(None, description=f"one or several of {', '.join(FORMS)}")
     counts_as: CountsAs | None = Field(
@@ -264,6 +266,7 @@ class PantryItem(Record):
     examples: ClassVar[Mapping[str, str]] = {
         "price": "1.10/kg", "of": "{beef-bones: 2 kg, onion: 300 g}", "makes": "1.5 L",
         "yield": "85 %", "hands on": "25 min", "each": "60 g", "litre": "1.03 kg",
+        "quart": "2.15 lb",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -281,8 +284,15 @@ class PantryItem(Record):
     fuel: Fuel | None = Field(None, description="electricity or gas")
     each: Mass | None = Field(None, description="weight of one")
     litre: Mass | None = Field(None, description="weight of one litre")
+    quart: Mass | None = Field(None, description="weight of one US quart, instead of a litre's")
     allergens: list[Allergen] = Field([], description=f"any of {', '.join(ALLERGENS)}")
     note: Words | None = Field(None, description="free text, Markdown")
+
+    @model_validator(mode="after")
+    def _one_density(self) -> Self:
+        if self.litre is not None and self.quart is not None:
+            raise refuse("litre and quart say the same", "keep one", self.quart.place)
+        return self
 
     @model_validator(mode="after")
     def _bought_or_made(self) -> Self:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Iterator
+from pathlib import PurePosixPath
 from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
@@ -11,13 +12,21 @@ from markdown_it.token import Token
 
 from builder.problems import Place, Problem, Severity, nearest
 from builder.reading.folder import PICTURES, ContentFile
-from builder.reading.pictures import PictureError, picture_of
+from builder.reading.pictures import ENDINGS, PictureError, picture_of
 from builder.reading.source import BREAK
 from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.content import Content
 
-MARKDOWN = MarkdownIt("commonmark", {"html": False})
+
+class _AnyLink(MarkdownIt):
+    """Markdown whose links are links whatever they lead to, so that a check sees every one."""
+
+    def validateLink(self, url: str) -> bool:  # noqa: N802, ARG002 - the library's names
+        return True
+
+
+MARKDOWN = _AnyLink("commonmark", {"html": False})
 _LINK = re.compile(r"\[\[([^\[\]\n]*)\]\]")
 _WEB = re.compile(r"(?:https?://|mailto:)\S", re.IGNORECASE)
 _ADDRESS = re.compile(r"[a-z0-9-]+(?:\.[a-z0-9-]+)*\.[a-z]{2,}(?:/|$)", re.IGNORECASE)
@@ -149,6 +158,8 @@ def _check_link(content: Content, token: Token, where: _Finder) -> Iterator[Prob
         return
     written = unquote(href)
     place = where.place(written)
+    if place == where.note:  # as it is written, with its %28
+        place = where.place(href)
     message = f'"{written}" is no address that a note can link to'
     yield Problem(place, message, _link_hint(content, written))
 
@@ -187,6 +198,9 @@ def _picture_hint(content: Content, written: str) -> str:
     folder = f"{PICTURES}/"
     known = [p.removeprefix(folder) for p in content.files if p.startswith(folder)]
     name = written.rpartition("/")[2]
+    if PurePosixPath(name).suffix.lower() not in ENDINGS and not is_web(written):
+        stem = PurePosixPath(name).stem
+        return f"pages show {' and '.join(ENDINGS)}: save it as {folder}{stem}.png or {stem}.jpg"
     if near := nearest(name, known, _ALIKE):
         return f"write {folder}{near}"
     if is_web(written):

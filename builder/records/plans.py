@@ -20,12 +20,14 @@ MODELLED = ("water bath", "steam oven", "steam", "simmering liquid", "simmer", "
 METERED = ("water bath", "oven")
 CUTS = ("roast", "steak", "other")
 # What a kitchen may say for a form, so that the nearest spelling is no wrong hint.
+_SOAKED = "injected if a needle or a vacuum brought it in, intact if the piece only lay in it"
 FORMS_MEANT = {
     "minced": "ground", "mince": "ground", "chopped": "ground", "burger": "ground",
     "pumped": "injected", "brine injected": "injected", "tenderized": "tenderised",
     "bladed": "tenderised", "needled": "tenderised", "jaccarded": "tenderised",
     "pounded": "tenderised", "filled": "stuffed", "rolled with stuffing": "stuffed",
-    "whole": "intact", "whole muscle": "intact",
+    "whole": "intact", "whole muscle": "intact", "enhanced": "injected",
+    "brined": _SOAKED, "marinated": _SOAKED, "cured": _SOAKED, "pickled": _SOAKED,
 }  # fmt: skip
 
 Forms = Annotated[tuple[Text, ...], PlainValidator(any_of(*FORMS, meant=FORMS_MEANT))]

@@ -128,7 +128,8 @@ def test_the_way_of_cooking_does_not_matter(tmp_path: Path, how: str) -> None:
 
 
 def test_a_core_aimed_low_in_a_hot_oven_is_told_at_the_core(tmp_path: Path) -> None:
-    files = under("", ("how: water bath", "how: smoke"), ("at: 57 °C", "at: 90 °C\ncore: 50 °C"))
+    hot = ("at: 57 °C", "at: 90 °C\ncore: 50 °C")
+    files = under("", ("how: water bath", "how: smoke"), ("equipment: bath\n", ""), hot)
     (told,) = [p for p in problems(tmp_path, files) if p.message.startswith("caution")]
     assert str(told.place) == f"{COOK}:4:7"
 

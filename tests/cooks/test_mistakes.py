@@ -38,10 +38,15 @@ def service(text: str) -> Mapping[str, str]:
 
 CASES: list[tuple[Mapping[str, str], str, str, str]] = [
     (with_thickness("0 mm"), f"{COOK}:7:33", "outside 1 to 400 mm", "smallest dimension"),
-    (with_thickness("3 m"), f"{COOK}:7:33", "3 m is outside 1 to 400 mm", "60 mm"),
+    (with_thickness("3 m"), f"{COOK}:7:33", "3 m is outside 0.001 to 0.4 m", "60 mm"),
     (with_thickness("60"), f"{COOK}:7:33", "60", "mm"),
     (changed(COOK, ("for: 30 h", "for: 30")), f"{COOK}:4:6", "30", "h"),
-    (changed(COOK, ("for: 30 h", "for: 30 d")), f"{COOK}:4:6", "outside 0 to 7 d", ""),
+    (
+        changed(COOK, ("for: 30 h", "for: 30 d")),
+        f"{COOK}:4:6",
+        "30 d is more than can be",
+        "up to 7 d",
+    ),
     (
         changed(COOK, more="core: 60 °C\n"),
         f"{COOK}:3:5",

@@ -162,9 +162,8 @@ def test_a_hotter_cook_passes_through_and_is_covered_by_no_hold(forbidden: Pages
     [
         (("at: 57 °C", "at: 54 °C"), "never reaches the first row, 130 °F / 54.4 °C"),
         (("form: intact\n", ""), "does not say what was done to the piece"),
-        (("how: water bath", "sealed: yes\nhow: smoke"), "the core is not modelled for this way"),
         (("shape: slab, thickness: 60 mm, ", ""), "does not say how thick a piece is"),
-        (("how: water bath", "how: smoke"), "asks for a sealed bag or 90 % humidity"),
+        (("how: water bath", "sealed: no\nhow: water bath"), "asks for a sealed bag or 90 % humid"),
         (("counts as: roast\n", ""), "does not say how the rules name the piece"),
     ],
 )
@@ -198,6 +197,7 @@ def test_a_seared_steak_is_covered_by_its_surface(tmp_path: Path) -> None:
     files = changed(
         COOK,
         ("how: water bath", "how: grill"),
+        ("equipment: bath\n", ""),
         ("at: 57 °C", "at: 240 °C"),
         ("for: 30 h", "for: 12 min"),
         ("counts as: roast", "counts as: steak\nseared: yes"),

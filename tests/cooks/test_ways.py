@@ -12,7 +12,10 @@ from builder.starter import start
 from tests.cooks.kitchens import BATH, COOK, FILES, KITCHEN, changed, costed, pages, problems
 from tests.kitchens import read, write
 
-NAMES = ["sous vide", "Sous-vide", "bath", "water-bath", "Waterbath", "WATER BATH", "circulator"]
+NAMES = [
+    "sous vide", "Sous-vide", "bath", "water-bath", "Waterbath", "WATER BATH", "circulator",
+    "immersion bath", "Thermocirculator", "stirred water tank", "bain-marie",
+]  # fmt: skip
 
 
 def margin(kitchen: Costed) -> float:
@@ -49,7 +52,7 @@ def test_no_bath_is_at_300_degrees(tmp_path: Path, name: str) -> None:
     ("how", "at", "message"),
     [
         ("poaching", "101 °C", "outside 30 to 100 °C"),
-        ("simmering liquid", "220 °F", "outside 30 to 100 °C"),
+        ("simmering liquid", "220 °F", "outside 86 to 212 °F"),
         ("steam oven", "180 °C", "outside 30 to 130 °C"),
         ("steamed", "180 °C", "outside 30 to 130 °C"),
     ],
@@ -77,20 +80,55 @@ def test_a_bath_reheats_no_hotter_than_a_bath(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("how", "at", "words"),
     [
-        ("slow cook", "57 °C", '"slow cook" on bath is not computed as a water bath'),
-        ("grill", "240 °C", "bath is a water bath, and 240 °C is above 95 °C"),
+        ("slow cook", "57 °C", '"slow cook" on bath, which is a water bath'),
+        ("low temperature", "57 °C", '"low temperature" on bath, which is a water bath'),
+        ("low temperature", "300 °C", "bath is a water bath, and 300 °C is above boiling"),
+        ("grill", "240 °C", "bath is a water bath, and 240 °C is above boiling"),
     ],
 )
-def test_another_way_on_a_bath_is_doubted(tmp_path: Path, how: str, at: str, words: str) -> None:
+def test_another_way_on_a_bath_is_an_error(tmp_path: Path, how: str, at: str, words: str) -> None:
+    """Neither the core nor the limit of the water would be looked at."""
+    gear = (BATH, BATH.replace("water bath", "immersion bath"))
     files = changed(COOK, ("how: water bath", f"how: {how}"), ("at: 57 °C", f"at: {at}"))
-    assert words in [p.message for p in problems(tmp_path, files)]
+    told = problems(tmp_path, {**files, KITCHEN: changed(KITCHEN, gear)[KITCHEN]})
+    (found,) = [p for p in told if p.is_error]
+    assert found.message == words
+    assert "how: water bath" in found.hint
 
 
-def test_a_sous_vide_in_an_oven_is_no_bath(tmp_path: Path) -> None:
+@pytest.mark.parametrize("how", NAMES)
+@pytest.mark.parametrize("kind", NAMES)
+def test_no_pair_of_names_hides_a_bath_of_300_degrees(tmp_path: Path, how: str, kind: str) -> None:
+    gear = (BATH, BATH.replace("water bath", kind))
+    files = changed(COOK, ("how: water bath", f"how: {how}"), ("at: 57 °C", "at: 300 °C"))
+    told = problems(tmp_path, {**files, KITCHEN: changed(KITCHEN, gear)[KITCHEN]})
+    assert [str(p.place) for p in told if p.is_error] == [f"{COOK}:3:5"]
+
+
+def test_a_sous_vide_in_an_oven_is_an_error(tmp_path: Path) -> None:
     files = changed(COOK, ("how: water bath", "how: sous vide"))
     kitchen = changed(KITCHEN, (BATH, "{kind: combi oven, pans: 6, holds: 12 kg}"))[KITCHEN]
-    cook = costed(tmp_path, {**files, KITCHEN: kitchen}).content.cooks["chuck-30h"]
-    assert cook.how == "sous vide"
+    (told,) = [p for p in problems(tmp_path, {**files, KITCHEN: kitchen}) if p.is_error]
+    assert told.message == 'bath is no water bath, its kind is "combi oven"'
+    assert "how: steam oven" in told.hint
+
+
+@pytest.mark.parametrize("how", ["oven", "pan", "braise"])
+@pytest.mark.parametrize("sealed", ["", "sealed: yes\n"])
+def test_a_way_that_is_not_modelled_is_called_so(tmp_path: Path, how: str, sealed: str) -> None:
+    files = changed(
+        COOK,
+        ("how: water bath\n", f"how: {how}\n{sealed}"),
+        ("at: 57 °C", "at: 150 °C"),
+        ("equipment: bath\n", ""),
+    )
+    made = pages(costed(tmp_path, files))
+    page, text = made["cooks/chuck-30h.html"]
+    said = "The plan can't be held against US model Food Code, 2017 and later: this way of cooking"
+    assert said in page.lead
+    assert "Measure it instead: a calibrated probe" in text
+    assert "not covered by" not in text
+    assert "is not modelled here" in made["cooks.html"][1]
 
 
 @pytest.mark.parametrize(
@@ -175,3 +213,25 @@ def test_the_first_kitchen_says_what_the_rules_ask_for(tmp_path: Path) -> None:
 def test_why_no_hours_are_booked(tmp_path: Path, change: tuple[str, str], words: str) -> None:
     text = pages(costed(tmp_path, changed(COOK, change)))["cooks/chuck-30h.html"][1]
     assert f"No hours are booked: {words}" in text
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (("at: 57 °C", "at: 300 °F"), "300 °F is outside 86 to 203 °F"),
+        (("at: 57 °C", "at: 20 °C"), "20 °C is outside 30 to 95 °C"),
+        (("thickness: 60 mm", "thickness: 20 in"), "20 in is outside 0.0394 to 15.7 in"),
+        (("thickness: 60 mm", "thickness: 50 cm"), "50 cm is outside 0.1 to 40 cm"),
+        ((BATH, "{kind: water bath, volume: 2000 gal}"), "2000 gal is outside 0.265 to 528 gal"),
+        ((BATH, "{kind: water bath, holds: 9000 lb}"), "9000 lb is outside 0.221 to 4409 lb"),
+        ((BATH, "{kind: water bath, turn-round: 10 d}"), "10 d is outside 0 to 7 d"),
+    ],
+)
+def test_a_limit_is_named_in_the_unit_that_was_written(
+    tmp_path: Path, change: tuple[str, str], words: str
+) -> None:
+    """203 °F are 95 °C, 528 gal (US) 1999 L and 4409 lb 1999.9 kg, by the exact factors."""
+    file = COOK if change[0] in FILES[COOK] else KITCHEN
+    (told,) = [p for p in problems(tmp_path, changed(file, change)) if "is outside" in p.message]
+    assert words in told.message
+    assert told.is_error

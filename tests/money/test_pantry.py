@@ -169,6 +169,22 @@ def test_nested_recipes_cost_what_recursion_says(
         assert found == pytest.approx(float(exact / 100), rel=1e-9, abs=1e-12), figure
 
 
+@pytest.mark.parametrize(
+    ("written", "litres"), [("litre: 920 g", 1.0), ("quart: 920 g", 0.946_352_946)]
+)
+def test_a_quart_weighs_as_well_as_a_litre(written: str, litres: float) -> None:
+    """A US quart is 57.75 cubic inches (NIST Handbook 44, Appendix C): 0.946352946 L."""
+    kitchen = costed(
+        {
+            "kitchen.yaml": "name: Units\ncurrency: CAD\n",
+            "pantry/oil.yaml": f"price: 4.00/L\n{written}\n",
+            "plates/salad.yaml": "menu: mains\nwith: {oil: 92 g}\nprice: 14.00\n",
+        }
+    )
+    by_hand = 0.092 * litres / 0.920 * 4.00
+    assert kitchen.figures.value("plate", "food_cost", 0) == pytest.approx(by_hand, rel=1e-9)
+
+
 def test_amounts_cross_units_by_what_one_weighs() -> None:
     """Bought by the case and by the litre, used by weight and by the spoon (US, NIST HB 44)."""
     kitchen = costed(

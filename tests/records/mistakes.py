@@ -140,7 +140,7 @@ IN_COOKS = [
     Mistake(LONG, "for: 30 h", "for: §030 h", "starts with a zero", "30 or 0.30"),
     Mistake(LONG, "for: 30 h", "for: §3e1 h", "power of ten", ""),
     Mistake(LONG, "for: 30 h", "for: §30 kg", "measures mass", "h"),
-    Mistake(LONG, "for: 30 h", "for: §400 d", "more than can be", "up to a year"),
+    Mistake(LONG, "for: 30 h", "for: §400 d", "more than can be", "up to 7 d, 168 h"),
     Mistake(LONG, "for: 30 h", "for: 30 h\nat: §57", '"57" has no unit', "°C"),
     Mistake(
         LONG, "cut: chuck\nhow: water bath\n", "§cut: chuck\n", '"how" is missing', "water bath"

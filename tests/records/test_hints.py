@@ -57,13 +57,16 @@ WAYS = [
         ("money", "an ISO 4217 code, such as CAD or EUR"),
     )),
     *((COOK, "for: 30 h", "for: {}", text, hint) for text, hint in (
-        ("20000 h", "up to a year, 8784 h"), ("12:30", "write a duration as 12 h 30 min"),
+        ("20000 h", "up to 7 d, 168 h"), ("200 h", "up to 7 d, 168 h"),
+        ("12:30", "write a duration as 12 h 30 min"),
     )),
     *((COOK, "piece: {weight", "piece: {{shape factor: {}, weight", text, hint)
       for text, hint in (("1/2", "write 0.5"), ("0.5 mm", "such as 0.5"), ("50 %", "write 0.5"),
                          ("3", "0 is a slab, 2 a sphere"))),
     *((STEAK, "price: 27.00", "price: {}", text, hint) for text, hint in (
-        ("abc", "an amount, such as 14.80"), ("2700c", "write 27"),
+        ("abc", "an amount, such as 14.80"), ("2700c", "write 27"), ("2S.00", "write 25.00"),
+        ("=1+1", "write 2"), ("=2*13.5", "write 27"), ("27+3", "write 30"), ("=27", "write 27"),
+        ("=SUM(A1:A3)", "write its result"), ("=27+3+1", "write its result"),
     )),
     *((KITCHEN, "loaded wage: 24.50/h", "loaded wage: {}", text, hint) for text, hint in (
         ("24.50 an hour", "write 24.50/hour"), ("2450 cents/h", "write 24.5/h"),
@@ -71,6 +74,22 @@ WAYS = [
          "1.200/h for decimals"), ("28p/h", "write 0.28/h"),
     )),
     ("tastings/t.yaml", "0-5", "{}", "5-0", "write 0-5"),
+    (KITCHEN, "fuel: gas", "fuel: {}", "natural gas", 'did you mean "gas"?'),
+    (KITCHEN, "units: metric", "units: {}", "us", 'did you mean "us customary"?'),
+    ("prices/list.csv", "date,item,price", "date,item,{}", "cost",
+     'did you mean "price"? allowed: date, item, note, price, supplier'),
+    *((COOK, "piece: {weight", "form: {}\npiece: {{weight", text, hint) for text, hint in (
+        ("pumped", 'did you mean "injected"?'),
+        ("brined", "write injected if a needle or a vacuum brought it in, intact if the piece "
+         "only lay in it"),
+    )),
+    *((SERVICE, "at: 18:00", "at: 18:00\n{}: 3", key, f'did you mean "{meant}"?')
+      for key, meant in (("date", "day"), ("weekday", "day"), ("title", "name"))),
+    *((COOK, "piece: {weight", "{}: 3\npiece: {{weight", key, f'did you mean "{meant}"?')
+      for key, meant in (("temperature", "at"), ("duration", "for"), ("method", "how"))),
+    *(("prices/list.csv", "date,item,price", "date,item,price,{}", name,
+       f'did you mean "{meant}"? allowed: date, item, note, price, supplier')
+      for name, meant in (("vendor", "supplier"), ("suplier", "supplier"), ("comment", "note"))),
 ]  # fmt: skip
 TASTING = "test: scores\nsamples: {a: chuck-30h}\ntasters: 2\nattributes: {flavour: 0-5}\n"
 

@@ -36,3 +36,36 @@ def test_a_link_to_no_record_is_a_warning_on_its_page(
     for problem in found:
         assert (str(problem.place), problem.record) == ("cuts/chuck.yaml:1:7", "cuts/chuck")
         assert problem.severity is Severity.WARNING
+
+
+@pytest.mark.parametrize(
+    "link",
+    [
+        "[x](javascript:alert%281%29)",
+        "[x](JavaScript:alert)",
+        "[x](file:///etc/hosts)",
+        "[x](data:text/html,hello)",
+        "[x](vbscript:msg)",
+        "<javascript:alert>",
+        "[x][1]\n\n  [1]: file:///etc/hosts",
+    ],
+)
+def test_a_link_that_a_browser_would_run_is_an_error_at_its_line(tmp_path: Path, link: str) -> None:
+    """Markdown passes such a link over as text, so that nobody would hear of it."""
+    cut = f"note: |\n  first line\n\n  see {link}\n" + SMALL["cuts/chuck.yaml"]
+    _, problems = read(write(tmp_path, {**SMALL, "cuts/chuck.yaml": cut}))
+    (found,) = [p for p in problems if "is no address that a note can link to" in p.message]
+    assert found.is_error
+    assert found.place.file == "cuts/chuck.yaml"
+    assert found.place.line in {4, 6}
+
+
+@pytest.mark.parametrize("name", ["chuck.gif", "chuck.webp", "chuck.HEIC"])
+def test_a_picture_of_another_kind_is_hinted_by_the_kinds_that_are_shown(
+    tmp_path: Path, name: str
+) -> None:
+    cut = f"note: '![the cut](pictures/{name})'\n" + SMALL["cuts/chuck.yaml"]
+    _, problems = read(write(tmp_path, {**SMALL, "cuts/chuck.yaml": cut}))
+    (found,) = [p for p in problems if "there is no picture" in p.message]
+    wanted = "pages show .png and .jpg and .jpeg: save it as pictures/chuck.png or chuck.jpg"
+    assert found.hint == wanted

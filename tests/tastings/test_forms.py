@@ -101,7 +101,7 @@ def test_an_unread_file_is_not_called_no_answers(rows: str) -> None:
 
 def test_half_a_point_says_how_to_allow_it() -> None:
     _, problems = trial(LIKING.replace("9-point", "0-5"), "taster,ribeye,short,long\nT1,3.5,1,2\n")
-    assert "{scale: 0-5, half points: yes}" in only(problems).hint
+    assert "write {liking: {scale: 0-5, half points: yes}}" in only(problems).hint
     allowed = LIKING.replace("9-point", "{scale: 0-5, half points: yes}")
     assert tables(allowed, "taster,ribeye,short,long\nT1,2.5,1,2\n") == [[[50, 20, 40]]]
 
