@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from builder.costing.counts import counts_of
 from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
+from builder.pages.figure_names import BatchFigure, PlateFigure
 from builder.pages.parts import paragraph, part, record_cell
 from builder.pages.unknown import cost_cell
-from builder.pages.view import View
-from builder.pages.whereabouts import RowKey
+from builder.pages.view import BatchRow, F, FigureRow, View
 from builder.records.kinds import Cook, Plate
 
 
@@ -25,8 +24,8 @@ def _plates(view: View, cook: Cook) -> list[Plate]:
 
 
 def _energy(view: View, cook: Cook) -> Iterator[Section]:
-    row = view.costed.rows.cooks[cook.id]
-    if not view.number("batch", "batch_energy", row) > 0:
+    row = view.batch(cook)
+    if not row.number("batch_energy") > 0:
         yield paragraph("Nothing is written or measured that would tell what the batch draws.")
         return
     yield Table(
@@ -39,55 +38,53 @@ def _energy(view: View, cook: Cook) -> Iterator[Section]:
             Column("high", "High end", numeric=True),
         ),
         tuple(_energy_rows(view, cook)),
-        about=_basis(view, row),
+        about=_basis(row),
     )
 
 
 def _energy_rows(view: View, cook: Cook) -> Iterator[Row]:
-    rows = view.costed.rows
-    kwh = ("batch_energy_low", "batch_energy", "batch_energy_high")
-    cost = ("energy_cost_low", "batch_energy_cost", "energy_cost_high")
-    portion = ("energy_per_plate_low", "energy_per_plate", "energy_per_plate_high")
-    yield _ends(view, "A batch", ("batch", rows.cooks[cook.id]), kwh)
-    yield _ends(view, "Its cost", ("batch", rows.cooks[cook.id]), cost)
+    batch = view.batch(cook)
+    yield _ends("A batch", batch, "batch_energy_low", "batch_energy", "batch_energy_high")
+    yield _ends("Its cost", batch, "energy_cost_low", "batch_energy_cost", "energy_cost_high")
     for plate in _plates(view, cook):
-        found = ("plate", rows.plates[plate.id])
-        used = view.cell("plate", "energy_used_per_plate", found[1])
+        row = view.plate(plate)
+        used = row.cell("energy_used_per_plate")
         yield Row((Cell(f"A portion, {plate.title}"), Cell("–"), used, Cell("–")))
-        yield _ends(view, "Its cost", found, portion)
+        yield _ends(
+            "Its cost", row, "energy_per_plate_low", "energy_per_plate", "energy_per_plate_high"
+        )
 
 
-def _ends(view: View, label: str, key: RowKey, figures: tuple[str, ...]) -> Row:
-    table, row = key
-    return Row((Cell(label), *(cost_cell(view, table, figure, row) for figure in figures)))
+def _ends(label: str, row: FigureRow[F], *figures: F) -> Row:
+    return Row((Cell(label), *(cost_cell(row, figure) for figure in figures)))
 
 
-def _basis(view: View, row: int) -> str:
+def _basis(row: BatchRow) -> str:
     """What the energy rests on, in words: a meter, the physics, or standby times hours."""
-    if math.isfinite(view.number("batch", "measured_energy", row)):
+    if row.known("measured_energy"):
         return "Read from a meter, or stated by the kitchen: it goes before every estimate."
-    if math.isfinite(view.number("batch", "modelled_energy", row)):
-        step = view.costed.figures.explain(("batch", "modelled_energy"), row)
-        reason = step.origin.reason if step.origin else ""
+    if row.known("modelled_energy"):
+        node = ("batch", "modelled_energy")
+        reason = row.view.costed.figures.origin(node, row.row).reason
         return f"Estimated: {reason}. A meter's reading, written as energy:, would go before it."
     return "Measured standby times hours, with no more known of its spread."
 
 
 def _capacity(view: View, cook: Cook) -> Iterator[Section]:
-    row = view.costed.rows.cooks[cook.id]
-    if cook.for_ is None or not math.isfinite(view.number("batch", "weekly_loads", row)):
+    row = view.batch(cook)
+    if cook.for_ is None or not row.known("weekly_loads"):
         yield paragraph(_unbooked(cook))
         return
-    several = view.number("batch", "how_many", row) > 1
+    several = row.number("how_many") > 1
     counted = counts_of(_plates(view, cook), view.costed.menu_month).words(view.style)
-    names = {
+    names: dict[BatchFigure, str] = {
         "cycle_hours": f"A load keeps {'one ' if several else ''}{cook.equipment}",
         "weekly_loads": f"Loads {'each' if several else 'it'} could finish in a week",
         "loads_needed": f"Loads at {counted}" if counted else "Loads, no plate is counted",
         "booked_hours": "Hours booked in a week",
     }
     yield Figures(
-        tuple(view.tile("batch", name, row, label=label) for name, label in names.items()),
+        tuple(row.tile(name, label=label) for name, label in names.items()),
         "Loads and hours",
     )
     if plates := _plates(view, cook):
@@ -103,7 +100,7 @@ def _unbooked(cook: Cook) -> str:
 
 
 def _plates_table(view: View, plates: list[Plate]) -> Table:
-    figures = {
+    figures: dict[PlateFigure, str] = {
         "weekly_count": "Sold a week",
         "portions_a_load": "Portions a load",
         "portions_a_week": "Portions a week, at most",
@@ -114,10 +111,7 @@ def _plates_table(view: View, plates: list[Plate]) -> Table:
         Row(
             (
                 record_cell(plate),
-                *(
-                    view.cell("plate", figure, view.costed.rows.plates[plate.id])
-                    for figure in figures
-                ),
+                *(view.plate(plate).cell(figure) for figure in figures),
             )
         )
         for plate in plates

@@ -27,7 +27,7 @@ from builder.pages.form_pieces import (
     value,
 )
 from builder.pages.stages import TWO_MEANS, basis, spread_words
-from builder.pages.view import View
+from builder.pages.view import StageRow, View
 from builder.reading.names import slug
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook
@@ -184,16 +184,15 @@ _POOLED_FIGURES = (
 
 
 def _tests_form(view: View, cook: Cook, name: str, stage: Stage) -> Form:
-    rows = view.costed.rows
-    row = rows.stages[cook.path, name]
-    tests = list(zip(rows.tests[row], stage.tests, strict=True))[-_MOST_TESTS:]
+    row = view.stage(cook.path, name)
+    tests = list(zip(view.tests(row), stage.tests, strict=True))[-_MOST_TESTS:]
     body = tuple(
-        line(view, view.style.date(written.date.day), *of("test", test, *_TEST_FIGURES))
+        line(view, view.style.date(written.date.day), *of("test", test.row, *_TEST_FIGURES))
         for test, written in tests
     )
     foot = (
         *_mean_line(view, row),
-        line(view, "All together", *of("stage", row, *_POOLED_FIGURES), total=True),
+        line(view, "All together", *of("stage", row.row, *_POOLED_FIGURES), total=True),
     )
     left_out = len(stage.tests) - len(tests)
     two_means = TWO_MEANS if len(stage.tests) > 1 else ""
@@ -211,10 +210,10 @@ def _tests_form(view: View, cook: Cook, name: str, stage: Stage) -> Form:
     )
 
 
-def _mean_line(view: View, row: int) -> Iterator[Row]:
+def _mean_line(view: View, row: StageRow) -> Iterator[Row]:
     """The mean of the yields with its spread under several tests."""
-    if spread := spread_words(view, row):
-        mean = ("stage", "mean_test_yield", row)
+    if spread := spread_words(row):
+        mean = ("stage", "mean_test_yield", row.row)
         yield line(view, f"Mean of the yields, {spread}", *[""] * 5, mean)
 
 

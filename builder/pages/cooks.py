@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 
 from builder.cooking.verdicts import Outcome
 from builder.display.estimates import written_thickness
@@ -12,7 +11,6 @@ from builder.pages.components import (
     BalancePart,
     BalanceStage,
     Cell,
-    Chart,
     Column,
     Figures,
     Link,
@@ -25,8 +23,10 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.cook_heat import heat_parts, verdict_of, verdict_words
+from builder.pages.cook_money import money_part
 from builder.pages.cook_work import work_parts
 from builder.pages.cuts import cooks_table
+from builder.pages.figure_names import BatchFigure, StepFigure
 from builder.pages.heat_words import estimated
 from builder.pages.listings import listing
 from builder.pages.parts import (
@@ -42,12 +42,10 @@ from builder.pages.parts import (
 )
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
-from builder.pages.unknown import cost_cell, doubted
+from builder.pages.unknown import doubted
 from builder.pages.values import in_mass_unit, measured
-from builder.pages.view import View
+from builder.pages.view import StepRow, View
 from builder.pages.warned import leading, notices_of
-from builder.pages.waterfalls import Bar, bars_table, waterfall
-from builder.quantities import Dimension, convert
 from builder.records.chains import Link as ChainLink
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook
@@ -83,7 +81,7 @@ def cook_page(view: View, cook: Cook) -> Page:
             tries(cook_tries(view, cook)),
             *heat_parts(view, cook),
             _weights_part(view, cook),
-            _money_part(view, cook),
+            money_part(view, cook),
             _plates_part(view, cook),
             *work_parts(view, cook),
             _cautions(),
@@ -96,12 +94,9 @@ def cook_page(view: View, cook: Cook) -> Page:
 
 
 def _lead(view: View, cook: Cook) -> str:
-    row = view.costed.rows.cooks[cook.id]
-    bought, servable, cost = (
-        view.text("batch", figure, row)
-        for figure in ("ap_weight", "servable_weight", "cost_per_servable_kg")
-    )
-    factor = view.style.number(view.number("batch", "cost_factor_per_kg", row))
+    row = view.batch(cook)
+    bought, servable, cost = row.texts("ap_weight", "servable_weight", "cost_per_servable_kg")
+    factor = view.style.number(row.number("cost_factor_per_kg"))
     cut = view.costed.content.cuts[cook.cut].title
     first, verdict = leading(view, cook), verdict_of(view, cook)
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
@@ -134,8 +129,8 @@ def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
 
 
 def _key_figures(view: View, cook: Cook) -> Figures:
-    row = view.costed.rows.cooks[cook.id]
-    names = {
+    row = view.batch(cook)
+    names: dict[BatchFigure, str] = {
         "cost_per_servable_kg": "Cost of servable weight",
         "overall_yield": "EP / AP",
         "cook_yield": "Left by the cook itself",
@@ -144,14 +139,14 @@ def _key_figures(view: View, cook: Cook) -> Figures:
         "net_cost": "Net cost of a batch",
     }
     return doubted(
-        (view.tile("batch", name, row, label=label) for name, label in names.items()),
+        (row.tile(name, label=label) for name, label in names.items()),
         view.costed.doubts.cooks[cook.id],
         but=tuple(label for name, label in names.items() if "cost" not in name),
     )
 
 
 def _weights_part(view: View, cook: Cook) -> Part:
-    steps = view.costed.rows.steps[cook.id]
+    steps = view.steps(cook)
     return part(
         "weights",
         "The chain of weights",
@@ -161,44 +156,43 @@ def _weights_part(view: View, cook: Cook) -> Part:
     )
 
 
-def _balance(view: View, cook: Cook, steps: list[tuple[ChainLink, int]]) -> Balance:
-    batch = view.costed.rows.cooks[cook.id]
-    whole = view.number("batch", "ap_weight", batch)
+def _balance(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]]) -> Balance:
+    batch = view.batch(cook)
+    whole = batch.number("ap_weight")
     stages = tuple(_balance_stage(view, link, row, whole) for link, row in steps)
     summary = (
-        f"{view.text('batch', 'ap_weight', batch)} as purchased, "
-        f"{view.text('batch', 'servable_weight', batch)} to serve: "
-        f"{view.text('batch', 'overall_yield', batch)}."
+        f"{batch.text('ap_weight')} as purchased, "
+        f"{batch.text('servable_weight')} to serve: "
+        f"{batch.text('overall_yield')}."
     )
     return Balance("balance", "What becomes of a batch, stage by stage", summary, stages)
 
 
-def _balance_stage(view: View, link: ChainLink, row: int, whole: float) -> BalanceStage:
-    kinds = (
+def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> BalanceStage:
+    kinds: tuple[tuple[str, StepFigure, str], ...] = (
         ("goes on", "step_weight_out", "out"),
         ("by-products", "step_byproducts", "by-product"),
         ("loss", "step_loss", "loss"),
     )
     parts = []
     for label, figure, kind in kinds:
-        weight = view.number("step", figure, row)
+        weight = row.number(figure)
         if kind == "loss" and weight < -1e-9:
             gained = view.style.weight(-weight)
             parts.append(BalancePart("taken up", gained, 0.0, "gain"))
         elif weight > 1e-9:
-            text = view.text("step", figure, row)
+            text = row.text(figure)
             parts.append(BalancePart(label, text, weight / whole, kind))  # type: ignore[arg-type]
-    stage_row = view.costed.rows.stages[link.key]
     return BalanceStage(
         label=link.name.capitalize(),
-        text=view.text("step", "step_weight_in", row),
+        text=row.text("step_weight_in"),
         parts=tuple(parts),
-        href=view.href("step", "step_weight_in", row),
-        note=basis(view, stage_row, link.stage),
+        href=row.href("step_weight_in"),
+        note=basis(view, view.stage(*link.key), link.stage),
     )
 
 
-def _stage_table(view: View, steps: list[tuple[ChainLink, int]]) -> Table:
+def _stage_table(view: View, steps: list[tuple[ChainLink, StepRow]]) -> Table:
     columns = (
         Column("stage", "Stage"),
         Column("in", "In", numeric=True),
@@ -209,7 +203,7 @@ def _stage_table(view: View, steps: list[tuple[ChainLink, int]]) -> Table:
         Column("credit", "Credit", numeric=True),
         Column("cost", in_mass_unit(view.style, "A kg out costs"), numeric=True),
     )
-    figures = (
+    figures: tuple[StepFigure, ...] = (
         "step_weight_in",
         "step_weight_out",
         "step_byproducts",
@@ -222,7 +216,7 @@ def _stage_table(view: View, steps: list[tuple[ChainLink, int]]) -> Table:
         Row(
             (
                 Cell(link.name.capitalize(), note=str(link.stage.how or "")),
-                *(view.cell("step", figure, row) for figure in figures),
+                *row.cells(*figures),
             )
         )
         for link, row in steps
@@ -230,80 +224,13 @@ def _stage_table(view: View, steps: list[tuple[ChainLink, int]]) -> Table:
     return Table("stages", "A batch, stage by stage", columns, body)
 
 
-def _money_part(view: View, cook: Cook) -> Part:
-    return part(
-        "money",
-        in_mass_unit(view.style, "Where the money of a kilogram goes"),
-        _waterfall(view, cook),
-        _batch_table(view, cook),
-    )
-
-
-def _waterfall(view: View, cook: Cook) -> Chart:
-    batch = view.costed.rows.cooks[cook.id]
-    # Steps in the kitchen's own unit, as every price on the page is.
-    unit = view.style.unit(Dimension.MASS)
-    price, servable = (
-        _bar(view, label, "batch", figure, batch, total=True)
-        for label, figure in (("as purchased", "ap_price"), ("servable", "cost_per_servable_kg"))
-    )
-    added = (
-        _bar(view, f"{link.name} {word}", "step", figure, row, sign)
-        for link, row in view.costed.rows.steps[cook.id]
-        for word, figure, sign in (("loss", "rise_per_kg", 1), ("credit", "credit_per_kg_out", -1))
-    )
-    bars = [price, *(bar for bar in added if abs(bar.amount) > 5e-4), servable]
-    title = "From weight as purchased to servable weight"
-    chart = waterfall(
-        "waterfall",
-        title,
-        f"Meat bought at {price.text} costs {servable.text} once it "
-        "can be served; each step is what one stage adds, or what its by-products give back.",
-        f"{view.costed.content.kitchen.currency} a {unit}",
-        bars,
-    )
-    return replace(chart, table=bars_table("waterfall", title, bars))
-
-
-def _bar(
-    view: View, label: str, table: str, figure: str, row: int, sign: int = 1, *, total: bool = False
-) -> Bar:
-    """A bar of money per kilogram, in the kitchen's own unit of mass."""
-    factor = sign / convert(1.0, view.style.unit(Dimension.MASS))
-    amount, own = factor * view.number(table, figure, row), f"{table}.{figure}.{row}"
-    text = view.text(table, figure, row) if total else view.style.signed_money(amount)
-    return Bar(label, amount, text, ((factor, own),), own if total else "", total=total)
-
-
-def _batch_table(view: View, cook: Cook) -> Table:
-    row = view.costed.rows.cooks[cook.id]
-    lines = (
-        ("ap_cost", "Meat as purchased", ""),
-        ("credits", "Less credits for by-products", ""),
-        ("net_cost", "Net cost of the meat", "subtotal"),
-        ("batch_labour", "Active work", ""),
-        ("batch_energy_cost", "Energy", ""),
-        ("consumables", "Consumables", ""),
-        ("equipment_charge", "Equipment charge", ""),
-    )
-    body = tuple(
-        Row((Cell(label), cost_cell(view, "batch", figure, row)), kind)  # type: ignore[arg-type]
-        for figure, label, kind in lines
-    )
-    columns = (Column("what", "One batch"), Column("money", "Cost", numeric=True))
-    return Table(
-        "batch", "What a batch costs", columns, body, about="Work and process stay apart from food."
-    )
-
-
 def _plates_part(view: View, cook: Cook) -> Part:
-    rows = view.costed.rows.plates
     plates = view.uses.plates_of_cook.get(cook.id, ())
     found = (
         record_link(
             plate,
             f"{measured(view.style, plate.portion) if plate.portion else ''} portion",
-            view.text("plate", "full_cost", rows[plate.id]),
+            view.plate(plate).text("full_cost"),
         )
         for plate in plates
     )
@@ -318,7 +245,7 @@ def _cautions() -> Part:
 
 def _weighings(view: View, cook: Cook) -> Part:
     tables = [
-        tests_table(view, name, stage, view.costed.rows.stages[cook.path, name])
+        tests_table(view, name, stage, view.stage(cook.path, name))
         for name, stage in stages_of(cook)
     ]
     return part("weighings", "Weighings", *tables)

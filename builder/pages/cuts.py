@@ -58,19 +58,15 @@ def cut_page(view: View, cut: Cut) -> Page:
 
 
 def _lead(view: View, cut: Cut, cooks: list[Cook]) -> str:
-    price = view.text("cut", "ap_price", view.costed.rows.cuts[cut.id])
+    price = view.cut(cut).text("ap_price")
     if not cooks:
         return f"{cut.title} is bought at {price}; no cook uses it yet."
-    rows = view.costed.rows.cooks
     cooks = _trusted(view, cooks)
     if not cooks:
         return f"{cut.title} is bought at {price}; what it costs servable is in doubt."
-    best = min(cooks, key=lambda cook: view.number("batch", "cost_per_servable_kg", rows[cook.id]))
-    cheapest, share = (
-        view.text("batch", figure, rows[best.id])
-        for figure in ("cost_per_servable_kg", "overall_yield")
-    )
-    factor = view.number("batch", "cost_factor_per_kg", rows[best.id])
+    best = min(cooks, key=lambda cook: view.batch(cook).number("cost_per_servable_kg"))
+    cheapest, share = view.batch(best).texts("cost_per_servable_kg", "overall_yield")
+    factor = view.batch(best).number("cost_factor_per_kg")
     times = f", a cost factor of {view.style.number(factor)}" if math.isfinite(factor) else ""
     which = f" as {best.title}" if len(cooks) > 1 else ""
     return (
@@ -97,29 +93,25 @@ def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
 
 
 def _key_figures(view: View, cut: Cut) -> Figures:
-    row = view.costed.rows.cuts[cut.id]
-    tiles = [view.tile("cut", "ap_price", row, label="AP price")]
+    row = view.cut(cut)
+    tiles = [row.tile("ap_price", label="AP price")]
     for name, stage in stages_of(cut):
-        stage_row = view.costed.rows.stages[cut.path, name]
+        stage_row = view.stage(cut.path, name)
         tiles.append(
-            view.tile(
-                "stage",
+            stage_row.tile(
                 "stage_yield",
-                stage_row,
                 label=f"Left after {name}",
                 note=basis(view, stage_row, stage),
             )
         )
     if trimmed := list(stages_of(cut)):
         name, _ = trimmed[-1]
-        last = view.costed.rows.stages[cut.path, name]
+        last = view.stage(cut.path, name)
         doubt = view.costed.doubts.of_cut(cut)
-        label, factor = f"Cost after {name}", view.text("stage", "cost_factor_per_usable_kg", last)
+        label, factor = f"Cost after {name}", last.text("cost_factor_per_usable_kg")
         tiles.append(
-            view.tile(
-                "stage",
+            last.tile(
                 "cost_per_usable_kg",
-                last,
                 label=label,
                 note=f"{IN_DOUBT + '; ' if doubt else ''}parts credited; cost factor {factor}",
             )
@@ -155,9 +147,8 @@ def cooks_table(
 
 
 def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
-    row, style = view.costed.rows.cooks[cook.id], view.style
+    row, style = view.batch(cook), view.style
     at, hours = cook.at, cook.for_
-    figures = ("cook_yield", "overall_yield", "cost_per_servable_kg", "cost_factor_per_kg")
     return Row(
         (
             record_cell(cook),
@@ -165,14 +156,14 @@ def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
             Cell(str(cook.how), sort=str(cook.how)),
             Cell(style.temperature(at.value), sort=at.value) if at else Cell("–"),
             Cell(style.duration(hours.value), sort=hours.value) if hours else Cell("–"),
-            *(view.cell("batch", figure, row) for figure in figures),
+            *row.cells("cook_yield", "overall_yield", "cost_per_servable_kg", "cost_factor_per_kg"),
         )
     )
 
 
 def _weighings(view: View, cut: Cut) -> Part:
     tables = [
-        table(view, name, stage, view.costed.rows.stages[cut.path, name])
+        table(view, name, stage, view.stage(cut.path, name))
         for name, stage in stages_of(cut)
         for table in (tests_table, stated_parts_table)
     ]
@@ -223,9 +214,8 @@ def cut_list_page(view: View) -> Page:
 
 def _list_row(view: View, cut: Cut) -> Row:
     cooks = _cooks_of(view, cut)
-    rows = view.costed.rows
-    batches = [rows.cooks[cook.id] for cook in _trusted(view, cooks)]
-    best = min(batches, key=lambda b: view.number("batch", "cost_per_servable_kg", b), default=None)
+    batches = [view.batch(cook) for cook in _trusted(view, cooks)]
+    best = min(batches, key=lambda b: b.number("cost_per_servable_kg"), default=None)
     current = view.costed.prices.get(cut.id)
     return Row(
         (
@@ -233,8 +223,8 @@ def _list_row(view: View, cut: Cut) -> Row:
             Cell(str(cut.imps or "–"), sort=str(cut.imps or "")),
             Cell(str(cut.species), sort=str(cut.species)),
             Cell((current.supplier if current else "") or "–"),
-            view.cell("cut", "ap_price", rows.cuts[cut.id]),
+            view.cut(cut).cell("ap_price"),
             Cell(str(len(cooks)), sort=len(cooks)),
-            Cell("–") if best is None else view.cell("batch", "cost_per_servable_kg", best),
+            Cell("–") if best is None else best.cell("cost_per_servable_kg"),
         )
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.costing.counts import counts_of
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
+from builder.pages.figure_names import BatchFigure, EquipmentFigure
 from builder.pages.parts import links, part, present, record_cell
 from builder.pages.view import View
 from builder.reading.names import slug
@@ -47,16 +48,12 @@ def _cooks(view: View, name: str) -> list[Cook]:
 
 
 def _over(view: View) -> list[str]:
-    rows = view.costed.rows.equipment
-    return [name for name, row in rows.items() if _needed(view, row) > _there(view, row)]
+    rows = {name: view.equipment(name) for name in view.costed.rows.equipment}
+    return [n for n, row in rows.items() if row.number("equipment_needed") > _there(view, n)]
 
 
-def _needed(view: View, row: int) -> float:
-    return view.number("equipment", "equipment_needed", row)
-
-
-def _there(view: View, row: int) -> float:
-    return view.number("equipment", "how_many", row)
+def _there(view: View, name: str) -> float:
+    return view.equipment(name).number("how_many")
 
 
 def _lead(view: View) -> str:
@@ -71,15 +68,14 @@ def _lead(view: View) -> str:
     if over:
         verb = "does" if len(over) == 1 else "do"
         return f"{', '.join(over)} {verb} not hold what {week} asks of it."
-    busiest = max(rows, key=lambda name: view.number("equipment", "use", rows[name]))
-    used = view.text("equipment", "use", rows[busiest])
+    busiest = max(rows, key=lambda name: view.equipment(name).number("use"))
+    used = view.equipment(busiest).text("use")
     return f"Everything holds {week}; {busiest} is the busiest, {used} of its hours."
 
 
 def _week_table(view: View, names: list[str]) -> Table:
-    rows = view.costed.rows.equipment
-    several = any(_there(view, row) > 1 for row in rows.values())
-    figures = {
+    several = any(_there(view, name) > 1 for name in view.costed.rows.equipment)
+    figures: dict[EquipmentFigure, str] = {
         **({"how_many": "There are"} if several else {}),
         "equipment_needed": "Needed",
         "use": "Use",
@@ -96,7 +92,7 @@ def _week_table(view: View, names: list[str]) -> Table:
             (
                 Cell(name, href=f"#{slug(name)}" if _cooks(view, name) else ""),
                 *(
-                    view.cell("equipment", key, rows[name], tone="loss" if name in over else "")
+                    view.equipment(name).cell(key, tone="loss" if name in over else "")
                     for key in figures
                 ),
             )
@@ -107,8 +103,8 @@ def _week_table(view: View, names: list[str]) -> Table:
 
 
 def _gear_part(view: View, name: str) -> Part:
-    several = _there(view, view.costed.rows.equipment[name]) > 1
-    figures = {
+    several = _there(view, name) > 1
+    figures: dict[BatchFigure, str] = {
         "cycle_hours": "A load keeps one" if several else "A load keeps it",
         "weekly_loads": "Loads a week of one, at most" if several else "Loads a week, at most",
         "loads_needed": "Loads needed",
@@ -124,20 +120,17 @@ def _gear_part(view: View, name: str) -> Part:
             (
                 record_cell(cook),
                 Cell(view.style.temperature(cook.at.value) if cook.at else "–"),
-                *(
-                    view.cell("batch", figure, view.costed.rows.cooks[cook.id])
-                    for figure in figures
-                ),
+                *(view.batch(cook).cell(figure) for figure in figures),
             )
         )
         for cook in _cooks(view, name)
     )
-    row = view.costed.rows.equipment[name]
+    row = view.equipment(name)
     foot = Row(
         (
             Cell("All together"),
             *(Cell("") for _ in range(4)),
-            view.cell("equipment", "hours_booked", row),
+            row.cell("hours_booked"),
         ),
         kind="total",
     )
@@ -148,6 +141,6 @@ def _gear_part(view: View, name: str) -> Part:
 def _kind(view: View, name: str) -> str:
     gear = next(g for key, g in view.costed.content.kitchen.equipment.items() if key == name)
     holds = f", holds {view.style.weight(gear.holds.value)}" if gear.holds else ""
-    there = _there(view, view.costed.rows.equipment[name])
+    there = _there(view, name)
     many = f"; there are {view.style.count(there)} of it, all alike" if there > 1 else ""
     return f"{str(gear.kind).capitalize()}{holds}{many}."

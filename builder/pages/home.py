@@ -22,13 +22,13 @@ from builder.pages.components import (
 from builder.pages.menu import over_target
 from builder.pages.parts import page_of, part, present, record_cell
 from builder.pages.swaps import pairs, saves, verdict
-from builder.pages.view import View
+from builder.pages.view import SwapRow, View
 from builder.records.kinds import Plate, Swap
 
 PATH = "index.html"
 # What a morning has room for; the rest stands on its own pages.
 MOST, MOST_WARNINGS = 20, 50
-Saving = tuple[Swap, Plate, int]
+Saving = tuple[Swap, Plate, SwapRow]
 """A swap, a challenger that saves in it, and its row."""
 
 
@@ -43,7 +43,7 @@ def home_page(view: View) -> Page:
         kind=f"Costing wiki, as of {view.style.date(view.costed.content.as_of)}",
         sections=present(
             _counts(view),
-            part("swaps", "Swaps worth a look", _swaps(view, best)),
+            part("swaps", "Swaps worth a look", _swaps(best)),
             part("plates", "Plates above their target", _plates(view, over)),
             part("warnings", "To mend in the files", _warnings(view), _more_warnings(view)),
         ),
@@ -58,19 +58,18 @@ def _best_swaps(view: View) -> list[Saving]:
         for plate, row in pairs(view, swap)
         if saves(view, swap, plate, row)
     ]
-    return sorted(found, key=lambda triple: -_year(view, triple[2]))
+    return sorted(found, key=lambda triple: -_year(triple[2]))
 
 
-def _year(view: View, row: int) -> float:
-    year = view.number("swap", "saving_a_year", row)
+def _year(row: SwapRow) -> float:
+    year = row.number("saving_a_year")
     return year if math.isfinite(year) else 0.0
 
 
 def _over(view: View) -> list[Plate]:
     """Plates above their target, the largest share first."""
-    rows = view.costed.rows.plates
     over = [plate for plate in view.costed.content.plates.values() if over_target(view, plate)]
-    return sorted(over, key=lambda p: -view.number("plate", "food_cost_share", rows[p.id]))
+    return sorted(over, key=lambda p: -view.plate(p).number("food_cost_share"))
 
 
 def _lead(view: View, best: list[Saving], over: list[Plate]) -> str:
@@ -81,7 +80,7 @@ def _lead(view: View, best: list[Saving], over: list[Plate]) -> str:
         sentences.append(verdict(view, plate, benchmark, row))
     if over:
         count = len(view.costed.content.plates)
-        aimed = view.text("kitchen", "food_cost_target", 0)
+        aimed = view.kitchen.text("food_cost_target")
         sentences.append(f"{len(over)} of {count} plates are above the {aimed} food cost aimed at.")
     if view.problems:
         count = len(view.problems)
@@ -105,7 +104,7 @@ def _counts(view: View) -> Figures:
     )
 
 
-def _swaps(view: View, best: list[Saving]) -> Table:
+def _swaps(best: list[Saving]) -> Table:
     columns = (
         Column("swap", "Swap"),
         Column("challenger", "Challenger"),
@@ -118,9 +117,9 @@ def _swaps(view: View, best: list[Saving]) -> Table:
             (
                 Cell(swap.title, href=f"~/{page_of(swap)}"),
                 record_cell(plate),
-                view.cell("swap", "saving", row, tone="gain"),
-                view.cell("swap", "saving_a_year", row),
-                view.cell("swap", "margin_change", row, tone=_tone(view, row)),
+                row.cell("saving", tone="gain"),
+                row.cell("saving_a_year"),
+                row.cell("margin_change", tone=_tone(row)),
             )
         )
         for swap, plate, row in best[:MOST]
@@ -136,9 +135,9 @@ def _more(count: int, href: str, where: str) -> Text:
     return words.format(count - MOST, href, where) if count > MOST else ""
 
 
-def _tone(view: View, row: int) -> Tone:
+def _tone(row: SwapRow) -> Tone:
     """A saving may still cost margin, where the challenger is sold for less."""
-    return "loss" if view.as_read("swap", "margin_change", row) < 0 else ""
+    return "loss" if row.as_read("margin_change") < 0 else ""
 
 
 def _plates(view: View, over: list[Plate]) -> Table:
@@ -148,14 +147,13 @@ def _plates(view: View, over: list[Plate]) -> Table:
         Column("price", "Menu price now", numeric=True),
         Column("asked", "Price the target asks for", numeric=True),
     )
-    rows = view.costed.rows.plates
     body = tuple(
         Row(
             (
                 record_cell(plate),
-                view.cell("plate", "food_cost_share", rows[plate.id], tone="loss"),
-                view.cell("plate", "menu_price", rows[plate.id]),
-                view.cell("plate", "price_for_food_cost", rows[plate.id]),
+                view.plate(plate).cell("food_cost_share", tone="loss"),
+                view.plate(plate).cell("menu_price"),
+                view.plate(plate).cell("price_for_food_cost"),
             )
         )
         for plate in over[:MOST]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from builder.pages.components import (
@@ -17,6 +16,7 @@ from builder.pages.components import (
     SourceListing,
     Table,
 )
+from builder.pages.figure_names import KitchenFigure
 from builder.pages.listings import listing
 from builder.pages.parts import links, note, number_of, part, present, record_cell
 from builder.pages.view import View
@@ -27,7 +27,7 @@ from builder.records.pricing import CurrentPrice
 
 KITCHEN = "kitchen.html"
 PRICES = "prices.html"
-_TILES = (
+_TILES: tuple[tuple[KitchenFigure, str], ...] = (
     ("loaded_wage", "An hour of work"),
     ("tax_rate", "Sales tax"),
     ("food_cost_target", "Food cost aimed at"),
@@ -63,35 +63,32 @@ def kitchen_page(view: View) -> Page:
     )
 
 
-def _known(view: View, figure: str) -> bool:
-    return math.isfinite(view.number("kitchen", figure, 0))
-
-
 def _lead(view: View) -> str:
     """The kitchen's terms in a sentence."""
-    wage, tax = (view.text("kitchen", name, 0) for name in ("loaded_wage", "tax_rate"))
-    included = "include" if view.number("kitchen", "tax_included", 0) else "come before"
+    wage, tax = view.kitchen.texts("loaded_wage", "tax_rate")
+    included = "include" if view.kitchen.number("tax_included") else "come before"
     work = (
         f"Work costs {wage} with all dues" if _stated(view, "loaded_wage") else "No wage is stated"
     )
     taxed = f"{included} {tax} sales tax" if _stated(view, "tax_rate") else "bear no sales tax"
-    aims = [
-        f"{words} of {view.text('kitchen', name, 0)}"
-        for name, words in (("food_cost_target", "a food cost"), ("margin_target", "a margin"))
-        if _known(view, name)
-    ]
+    aimed: tuple[tuple[KitchenFigure, str], ...] = (
+        ("food_cost_target", "a food cost"),
+        ("margin_target", "a margin"),
+    )
+    known = ((name, words) for name, words in aimed if view.kitchen.known(name))
+    aims = [f"{words} of {view.kitchen.text(name)}" for name, words in known]
     aim = f" The aim is {' and '.join(aims)} a plate." if aims else ""
     return f"{work}; menu prices {taxed}.{aim}"
 
 
-def _stated(view: View, figure: str) -> bool:
-    return view.number("kitchen", figure, 0) > 0
+def _stated(view: View, figure: KitchenFigure) -> bool:
+    return view.kitchen.number(figure) > 0
 
 
 def _tiles(view: View) -> Iterator[FigureTile]:
     for figure, label in _TILES:
-        if _known(view, figure):
-            yield view.tile("kitchen", figure, 0, label=label)
+        if view.kitchen.known(figure):
+            yield view.kitchen.tile(figure, label=label)
 
 
 def _tariffs(view: View) -> Table:
@@ -131,7 +128,7 @@ def _equipment(view: View) -> Table:
 
 
 def _gear_row(view: View, name: str, gear: Equipment) -> Row:
-    row, style = view.costed.rows.equipment[name], view.style
+    row, style = view.equipment(name), view.style
     cooks = len(view.uses.cooks_on_equipment.get(name, ()))
     return Row(
         (
@@ -139,10 +136,10 @@ def _gear_row(view: View, name: str, gear: Equipment) -> Row:
             Cell(str(gear.kind), note=f"{gear.how_many.text} alike" if gear.how_many else ""),
             _written(view, gear.holds, style.weight(gear.holds.value) if gear.holds else ""),
             _written(view, gear.volume, style.volume(gear.volume.value) if gear.volume else ""),
-            view.cell("equipment", "purchase_price", row),
-            view.cell("equipment", "service_life", row),
-            view.cell("equipment", "charge_per_hour", row),
-            view.cell("equipment", "standby_power", row),
+            row.cell("purchase_price"),
+            row.cell("service_life"),
+            row.cell("charge_per_hour"),
+            row.cell("standby_power"),
             Cell(str(cooks), cooks),
         )
     )
@@ -210,10 +207,9 @@ def _price_row(view: View, record: Cut | PantryItem, current: CurrentPrice) -> R
 
 
 def _price_cell(view: View, record: Cut | PantryItem) -> Cell:
-    rows = view.costed.rows
     if isinstance(record, Cut):
-        return view.cell("cut", "ap_price", rows.cuts[record.id])
-    return view.cell("pantry", "purchase_price", rows.pantry[record.id])
+        return view.cut(record).cell("ap_price")
+    return view.item(record).cell("purchase_price")
 
 
 def _lists(view: View) -> tuple[Part, ...]:

@@ -46,11 +46,11 @@ def menu_page(view: View) -> Page:
 
 def class_of(view: View, plate: Plate) -> str:
     """Which of the four classes a plate falls in; empty where it has none."""
-    row = view.costed.rows.plates[plate.id]
-    if not math.isfinite(view.number("plate", "is_popular", row)):
+    row = view.plate(plate)
+    if not row.known("is_popular"):
         return ""
-    popular = view.number("plate", "is_popular", row) > 0
-    earns = view.number("plate", "earns_above", row) > 0
+    popular = row.number("is_popular") > 0
+    earns = row.number("earns_above") > 0
     return CLASSES[popular, earns]
 
 
@@ -58,16 +58,14 @@ def class_words(view: View, plate: Plate) -> str:
     """The class of a plate, or why it has none."""
     if found := class_of(view, plate):
         return found
-    counted = math.isfinite(view.number("plate", "menu_mix", view.costed.rows.plates[plate.id]))
+    counted = view.plate(plate).known("menu_mix")
     return "no class: nothing beside it sold" if counted else "not counted"
 
 
 def over_target(view: View, plate: Plate) -> bool:
     """Whether a plate's food cost is a larger share of its price than is aimed at."""
-    row = view.costed.rows.plates[plate.id]
-    share, target = (
-        view.as_read("plate", figure, row) for figure in ("food_cost_share", "food_cost_target")
-    )
+    row = view.plate(plate)
+    share, target = (row.as_read(figure) for figure in ("food_cost_share", "food_cost_target"))
     return share > target
 
 
@@ -78,7 +76,7 @@ def month_words(view: View) -> str:
 
 
 def _counted(view: View) -> bool:
-    return view.number("kitchen", "menu_sold", 0) > 0
+    return view.kitchen.number("menu_sold") > 0
 
 
 def _whole_menu(view: View) -> Figures | None:
@@ -86,13 +84,13 @@ def _whole_menu(view: View) -> Figures | None:
     if not _counted(view):
         return None
     costs = (
-        view.tile("kitchen", "menu_food_share", 0, label="Food cost % as sold"),
-        view.tile("kitchen", "menu_margin", 0, label="Contribution"),
+        view.kitchen.tile("menu_food_share", label="Food cost % as sold"),
+        view.kitchen.tile("menu_margin", label="Contribution"),
     )
     return Figures(
         (
-            view.tile("kitchen", "menu_sold", 0, label=f"Plates sold in {month_words(view)}"),
-            view.tile("kitchen", "menu_sales", 0, label="Sales ex tax"),
+            view.kitchen.tile("menu_sold", label=f"Plates sold in {month_words(view)}"),
+            view.kitchen.tile("menu_sales", label="Sales ex tax"),
             *doubted(costs, _sold_in_doubt(view, view.costed.content.plates.values())).tiles,
         ),
         f"The menu in {month_words(view)}",
@@ -114,7 +112,7 @@ def _lead(view: View) -> str:
     plates = list(view.costed.content.plates.values())
     over = sum(over_target(view, plate) for plate in plates)
     target = view.costed.figures.value("kitchen", "food_cost_target", 0)
-    share = view.text("kitchen", "menu_food_share", 0)
+    share = view.kitchen.text("menu_food_share")
     as_sold = (
         f" As it sold in {month_words(view)}, food comes to {share} of sales by the recipes."
         if _counted(view)
@@ -123,7 +121,7 @@ def _lead(view: View) -> str:
     doubt = _in_doubt(view)
     if not math.isfinite(target):
         return f"{number_of(len(plates), 'plate')}, with all costs side by side.{doubt}{as_sold}"
-    aimed = view.text("kitchen", "food_cost_target", 0)
+    aimed = view.kitchen.text("food_cost_target")
     return (
         f"Food cost is above the {aimed} of the price aimed at on {over} of "
         f"{number_of(len(plates), 'plate')}.{doubt}{as_sold}"
@@ -132,8 +130,7 @@ def _lead(view: View) -> str:
 
 def _sold_in_doubt(view: View, plates: Iterable[Plate]) -> str:
     """Why a sum over what was sold can't be trusted; empty where it can."""
-    rows = view.costed.rows.plates
-    sold = (plate for plate in plates if view.number("plate", "sold", rows[plate.id]) > 0)
+    sold = (plate for plate in plates if view.plate(plate).number("sold") > 0)
     return next(filter(None, (plate_doubt(view, plate) for plate in sold)), "")
 
 
@@ -144,9 +141,9 @@ def _in_doubt(view: View) -> str:
 
 
 def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Chart | Figures]:
-    row = view.costed.rows.sections[name]
+    row = view.section(name)
     table = _table(view, name, plates)
-    if math.isfinite(view.number("section", "dividing_margin", row)):
+    if row.known("dividing_margin"):
         classed = any(class_of(view, plate) for plate in plates)
         divides = ("dividing_margin", "Dividing margin"), ("dividing_mix", "Dividing mix")
         costs = (
@@ -154,11 +151,11 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Cha
             ("section_margin", "Contribution"),
             *(divides if classed else ()),
         )
-        tiles = (view.tile("section", figure, row, label=label) for figure, label in costs)
+        tiles = (row.tile(figure, label=label) for figure, label in costs)
         yield Figures(
             (
-                view.tile("section", "section_sold", row, label=f"Sold in {month_words(view)}"),
-                view.tile("section", "section_sales", row, label="Sales ex tax"),
+                row.tile("section_sold", label=f"Sold in {month_words(view)}"),
+                row.tile("section_sales", label="Sales ex tax"),
                 *doubted(tiles, _sold_in_doubt(view, plates), but=("Dividing mix",)).tiles,
             ),
             f"{name.capitalize()} in {month_words(view)}",
@@ -191,7 +188,7 @@ def _table(view: View, name: str, plates: list[Plate]) -> Table:
 
 
 def _row(view: View, plate: Plate) -> Row:
-    row = view.costed.rows.plates[plate.id]
+    row = view.plate(plate)
     over = over_target(view, plate)
     tone: Tone = "loss" if over else ""
     doubtful = IN_DOUBT if plate_doubt(view, plate) else ""
@@ -200,15 +197,13 @@ def _row(view: View, plate: Plate) -> Row:
     return Row(
         (
             record_cell(plate),
-            view.cell("plate", "price_ex_tax", row),
-            view.cell("plate", "food_cost", row, note=doubtful),
-            view.cell("plate", "full_cost", row, note=doubtful or unknown),
-            view.cell(
-                "plate", "food_cost_share", row, tone=tone, note="over" if over else doubtful
-            ),
-            view.cell("plate", "contribution_margin", row, note=doubtful),
-            view.cell("plate", "sold", row),
-            view.cell("plate", "menu_mix", row),
+            row.cell("price_ex_tax"),
+            row.cell("food_cost", note=doubtful),
+            row.cell("full_cost", note=doubtful or unknown),
+            row.cell("food_cost_share", tone=tone, note="over" if over else doubtful),
+            row.cell("contribution_margin", note=doubtful),
+            row.cell("sold"),
+            row.cell("menu_mix"),
             Cell(class_words(view, plate), sort=class_of(view, plate)),
         )
     )
@@ -216,15 +211,13 @@ def _row(view: View, plate: Plate) -> Row:
 
 def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
     counted = [plate for plate in plates if class_of(view, plate)]
-    section = view.costed.rows.sections[name]
+    section = view.section(name)
     rows: list[dict[str, Value]] = [
         {
             "role": "plate",
             "plate": plate.title,
-            "sold": view.number("plate", "menu_mix", view.costed.rows.plates[plate.id]) * 100,
-            "margin": view.number(
-                "plate", "contribution_margin", view.costed.rows.plates[plate.id]
-            ),
+            "sold": view.plate(plate).number("menu_mix") * 100,
+            "margin": view.plate(plate).number("contribution_margin"),
             "class": class_of(view, plate),
         }
         for plate in counted
@@ -232,8 +225,8 @@ def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
     rows.append(
         {
             "role": "divide",
-            "sold": view.number("section", "dividing_mix", section) * 100,
-            "margin": view.number("section", "dividing_margin", section),
+            "sold": section.number("dividing_mix") * 100,
+            "margin": section.number("dividing_margin"),
         }
     )
     best = sum(class_of(view, plate) == CLASSES[True, True] for plate in counted)

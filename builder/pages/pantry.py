@@ -8,6 +8,7 @@ from dataclasses import replace
 from builder.costing.left_out import made_without_energy
 from builder.pages.allergens import allergens_of_item, allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
+from builder.pages.figure_names import PantryFigure
 from builder.pages.listings import listing
 from builder.pages.parts import (
     amounts,
@@ -54,13 +55,13 @@ def item_page(view: View, item: PantryItem) -> Page:
 
 
 def _lead(view: View, item: PantryItem) -> str:
-    row = view.costed.rows.pantry[item.id]
-    cost = view.text("pantry", "food_per_unit", row)
+    row = view.item(item)
+    cost = row.text("food_per_unit")
     if not item.of:
-        bought = view.text("pantry", "purchase_price", row)
-        usable = view.text("pantry", "usable_yield", row)
+        bought = row.text("purchase_price")
+        usable = row.text("usable_yield")
         return f"Bought at {bought}; {usable} of it is used, so that it costs {cost}."
-    made = view.text("pantry", "makes", row)
+    made = row.text("makes")
     return (
         f"Made from {number_of(len(item.of), 'ingredient')}: {made}; the food in it costs {cost}."
     )
@@ -75,8 +76,8 @@ def _facts(view: View, item: PantryItem) -> tuple[Term, ...]:
 
 
 def _key_figures(view: View, item: PantryItem) -> Figures:
-    row = view.costed.rows.pantry[item.id]
-    names = {"food_per_unit": "Food in a unit"}
+    row = view.item(item)
+    names: dict[PantryFigure, str] = {"food_per_unit": "Food in a unit"}
     if item.of:
         names |= {
             "makes": "Makes",
@@ -88,11 +89,10 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
     else:
         names |= {"purchase_price": "As purchased", "usable_yield": "Usable"}
     unknown = made_without_energy(view.costed, [item.id])
-    notes = {"process_per_unit": f"the energy of {unknown} is not known" if unknown else ""}
-    tiles = [
-        view.tile("pantry", name, row, label=label, note=notes.get(name, ""))
-        for name, label in names.items()
-    ]
+    notes: dict[PantryFigure, str] = {
+        "process_per_unit": f"the energy of {unknown} is not known" if unknown else ""
+    }
+    tiles = [row.tile(name, label=label, note=notes.get(name, "")) for name, label in names.items()]
     if unknown:
         tiles[-1] = replace(tiles[-1], value=NOT_KNOWN, trace_href="")
     return Figures(tuple(tiles))
@@ -103,14 +103,14 @@ def _lines_part(view: View, item: PantryItem) -> Part | None:
         return None
     lines = view.costed.rows.lines[item.id]
     columns, body = amounts(view, "ingredient", item.of, lines)
-    row = view.costed.rows.pantry[item.id]
+    row = view.item(item)
     total = Row(
         (
             Cell("All ingredients"),
             Cell(""),
             Cell(""),
-            view.cell("pantry", "ingredients_food", row),
-            view.cell("pantry", "ingredients_hours", row),
+            row.cell("ingredients_food"),
+            row.cell("ingredients_hours"),
         ),
         "total",
     )
@@ -138,7 +138,6 @@ def _amount_of(view: View, amounts: Mapping[Text, Measure], name: str) -> str:
 def pantry_list_page(view: View) -> Page:
     """The list of pantry items and sub-recipes."""
     items = list(view.costed.content.pantry.values())
-    rows = view.costed.rows.pantry
     columns = (
         Column("item", "Item"),
         Column("kind", "Kind"),
@@ -153,8 +152,8 @@ def pantry_list_page(view: View) -> Page:
                 record_cell(item),
                 Cell("made" if item.of else "bought"),
                 Cell(str(item.supplier or "–")),
-                view.cell("pantry", "food_per_unit", rows[item.id]),
-                view.cell("pantry", "hours_per_unit", rows[item.id]),
+                view.item(item).cell("food_per_unit"),
+                view.item(item).cell("hours_per_unit"),
                 Cell(", ".join(allergens_of_item(view.costed.content, item.id)) or "–"),
             )
         )

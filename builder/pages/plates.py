@@ -20,6 +20,7 @@ from builder.pages.components import (
     Term,
     Tone,
 )
+from builder.pages.figure_names import OrderFigure, PlateFigure
 from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present
@@ -66,12 +67,11 @@ def plate_page(view: View, plate: Plate) -> Page:
 
 
 def _lead(view: View, plate: Plate) -> str:
-    row = view.costed.rows.plates[plate.id]
+    row = view.plate(plate)
     if doubt := view.costed.doubts.plates[plate.id]:
         return f"What {plate.title} costs is in doubt: {doubt}."
-    full, food, margin, share = (
-        view.text("plate", figure, row)
-        for figure in ("full_cost", "food_cost", "contribution_margin", "food_cost_share")
+    full, food, margin, share = row.texts(
+        "full_cost", "food_cost", "contribution_margin", "food_cost_share"
     )
     missing = missing_words(view, [plate])
     without = f" ({missing} not known in full)" if missing else ""
@@ -83,13 +83,13 @@ def _lead(view: View, plate: Plate) -> str:
 
 
 def _against_target(view: View, plate: Plate) -> str:
-    row = view.costed.rows.plates[plate.id]
-    target = view.number("plate", "food_cost_target", row)
+    row = view.plate(plate)
+    target = row.number("food_cost_target")
     # Food that costs nothing keeps any target: no achievement, more likely a price left out.
     if math.isnan(target) or view.costed.doubts.costs_nothing(plate):
         return ""
     word = "above" if over_target(view, plate) else "within"
-    return f", {word} the {view.text('plate', 'food_cost_target', row)} aimed at"
+    return f", {word} the {row.text('food_cost_target')} aimed at"
 
 
 def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
@@ -102,26 +102,26 @@ def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
 
 
 def _key_figures(view: View, plate: Plate) -> Figures:
-    row = view.costed.rows.plates[plate.id]
+    row = view.plate(plate)
     tone: Tone = "loss" if over_target(view, plate) else ""
     missing = missing_words(view, [plate])
     without = f"{missing} not known in full" if missing else ""
     unpaid = "food and labour" + (", which is not known in full" if "labour" in missing else "")
     return doubted(
         (
-            view.tile("plate", "food_cost", row, label="Food cost"),
-            view.tile("plate", "prime_cost", row, label="Prime cost", note=unpaid),
-            view.tile("plate", "full_cost", row, label="Full plate cost", note=without),
-            view.tile("plate", "contribution_margin", row, note="price ex tax less food"),
-            view.tile("plate", "food_cost_share", row, label="Food cost %", tone=tone),
-            view.tile("plate", "price_ex_tax", row, label=EX_TAX),
+            row.tile("food_cost", label="Food cost"),
+            row.tile("prime_cost", label="Prime cost", note=unpaid),
+            row.tile("full_cost", label="Full plate cost", note=without),
+            row.tile("contribution_margin", note="price ex tax less food"),
+            row.tile("food_cost_share", label="Food cost %", tone=tone),
+            row.tile("price_ex_tax", label=EX_TAX),
         ),
         plate_doubt(view, plate),
         but=(EX_TAX,),
     )
 
 
-_COSTS = (
+_COSTS: tuple[tuple[PlateFigure, str, str], ...] = (
     ("protein_cost", "Protein", ""),
     ("accompaniments_food", "Accompaniments", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
@@ -151,14 +151,14 @@ def _cost_part(view: View, plate: Plate) -> Part:
 
 
 def _waterfall(view: View, plate: Plate) -> Chart:
-    row = view.costed.rows.plates[plate.id]
+    row = view.plate(plate)
     bars: list[Bar] = []
     for figure, label, kind in _COSTS:
-        value, own = view.number("plate", figure, row), f"plate.{figure}.{row}"
+        value, own = row.number(figure), row.name(figure)
         if kind or abs(value) > 5e-4:
-            text = view.text("plate", figure, row)
+            text = row.text(figure)
             bars.append(Bar(label, value, text, ((1.0, own),), own, total=bool(kind)))
-    full = view.text("plate", "full_cost", row)
+    full = row.text("full_cost")
     known = ", as far as known," if left_out(view.costed, plate) else ""
     return waterfall(
         "waterfall",
@@ -180,9 +180,9 @@ def _sides(view: View, plate: Plate) -> Table | None:
 def _portions_part(view: View, plate: Plate) -> Part | None:
     if plate.cook is None:
         return None
-    row = view.costed.rows.plates[plate.id]
-    whole = view.number("plate", "counts_pieces", row) > 0
-    pieces = math.isfinite(view.number("plate", "portions_per_piece", row))
+    row = view.plate(plate)
+    whole = row.number("counts_pieces") > 0
+    pieces = row.known("portions_per_piece")
     columns = (
         Column("what", "From one batch"),
         Column("weight", "By weight", numeric=True),
@@ -192,29 +192,29 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
         Row(
             (
                 Cell("Portions"),
-                view.cell("plate", "portions_by_weight", row),
-                view.cell("plate", "whole_portions", row),
+                row.cell("portions_by_weight"),
+                row.cell("whole_portions"),
             )
         ),
         Row(
             (
                 Cell("Left over"),
                 Cell("–"),
-                view.cell("plate", "remainder_weight", row),
+                row.cell("remainder_weight"),
             )
         ),
         Row(
             (
                 Cell("Worth of what is left over"),
                 Cell("–"),
-                view.cell("plate", "remainder_credit", row),
+                row.cell("remainder_credit"),
             )
         ),
         Row(
             (
                 Cell("Cost of a portion"),
-                view.cell("plate", "portion_cost_by_weight", row),
-                view.cell("plate", "portion_cost_whole", row),
+                row.cell("portion_cost_by_weight"),
+                row.cell("portion_cost_whole"),
             ),
             "total",
         ),
@@ -224,16 +224,16 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     table = Table("portion-lines", "Portions by weight and whole", columns, body, about=about)
     doubt = view.costed.doubts.plates[plate.id]
     costs = (
-        view.tile("plate", "ap_cost_per_portion", row, label="Meat as purchased"),
-        view.tile("plate", "credit_per_portion", row, label="Less credits a portion"),
-        view.tile("plate", "protein_cost", row, label="Protein on the plate"),
-        view.tile("plate", "cost_factor_per_portion", row),
+        row.tile("ap_cost_per_portion", label="Meat as purchased"),
+        row.tile("credit_per_portion", label="Less credits a portion"),
+        row.tile("protein_cost", label="Protein on the plate"),
+        row.tile("cost_factor_per_portion"),
     )
     tiles = Figures(
         (
             *doubted(costs, doubt, but=("Meat as purchased",)).tiles,
-            *([view.tile("plate", "portions_per_piece", row)] if pieces else []),
-            view.tile("plate", "ap_weight_per_portion", row, label="AP weight a portion"),
+            *([row.tile("portions_per_piece")] if pieces else []),
+            row.tile("ap_weight_per_portion", label="AP weight a portion"),
         ),
         "Portion figures",
     )
@@ -241,10 +241,10 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
 
 
 def _price_part(view: View, plate: Plate) -> Part:
-    row = view.costed.rows.plates[plate.id]
-    tax = view.number("plate", "tax_included", row) > 0
-    share, margin = (view.text("plate", n, row) for n in ("food_cost_target", "margin_target"))
-    lines: list[tuple[str, str]] = [
+    row = view.plate(plate)
+    tax = row.number("tax_included") > 0
+    share, margin = row.texts("food_cost_target", "margin_target")
+    lines: list[tuple[PlateFigure, str]] = [
         ("menu_price", f"Price on the menu ({'with' if tax else 'without'} tax)"),
         ("price_ex_tax", "Price ex tax"),
         ("contribution_margin", "Contribution margin (after food)"),
@@ -254,21 +254,19 @@ def _price_part(view: View, plate: Plate) -> Part:
         ("price_for_margin", f"Menu price that a margin of {margin} asks for"),
     ]
     body = tuple(
-        Row((Cell(label), view.cell("plate", figure, row)))
-        for figure, label in lines
-        if math.isfinite(view.number("plate", figure, row))
+        Row((Cell(label), row.cell(figure))) for figure, label in lines if row.known(figure)
     )
     columns = (Column("what", "Price and margin"), Column("money", "Amount", numeric=True))
     return part("price", "What it earns", Table("price-table", "Price and margin", columns, body))
 
 
 def _buying_part(view: View, plate: Plate) -> Part | None:
-    orders = view.costed.rows.orders.get(plate.id, [])
+    orders = view.orders(plate)
     if not orders:
         return None
     first = orders[0]
-    pieces = math.isfinite(view.number("order", "pieces_to_cook", first))
-    columns = {
+    pieces = first.known("pieces_to_cook")
+    columns: dict[OrderFigure, Column] = {
         "covers": Column("covers", "Portions to serve", numeric=True),
         "quantity_to_buy": Column(
             "buy", "Buy, by weight", True, about="portions × portion ÷ yield"
@@ -278,10 +276,10 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
         "portion_size_from": Column("size", "Portion if one batch must do", numeric=True),
     }
     shown = {k: c for k, c in columns.items() if pieces or c.key not in {"pieces", "whole"}}
-    body = tuple(Row(tuple(view.cell("order", figure, row) for figure in shown)) for row in orders)
+    body = tuple(Row(row.cells(*shown)) for row in orders)
     about = (
-        f"One batch of {view.text('order', 'ap_weight', first)} as purchased gives "
-        f"{view.text('order', 'portions_from', first)} portions by weight."
+        f"One batch of {first.text('ap_weight')} as purchased gives "
+        f"{first.text('portions_from')} portions by weight."
         f"{_shared_cook(view, plate) if pieces else UNWEIGHED}"
     )
     return part(
@@ -302,14 +300,14 @@ def _shared_cook(view: View, plate: Plate) -> str:
 
 def _menu_figures(view: View, plate: Plate) -> Figures | None:
     """What the plate was to the menu in the month that the menu page looks at."""
-    row, found = view.costed.rows.plates[plate.id], class_words(view, plate)
-    if not math.isfinite(view.number("plate", "menu_mix", row)):
+    row, found = view.plate(plate), class_words(view, plate)
+    if not row.known("menu_mix"):
         return None
     return Figures(
         (
-            view.tile("plate", "sold", row, label=f"Sold in {month_words(view)}"),
-            view.tile("plate", "menu_mix", row, label=f"Menu mix of {plate.menu}"),
-            view.tile("plate", "month_margin", row, label="Contribution", note=found),
+            row.tile("sold", label=f"Sold in {month_words(view)}"),
+            row.tile("menu_mix", label=f"Menu mix of {plate.menu}"),
+            row.tile("month_margin", label="Contribution", note=found),
         ),
         f"On the menu in {month_words(view)}",
     )

@@ -359,7 +359,7 @@ def _plates_table(view: View, plan: ServicePlan) -> Table:
             (
                 record_cell(view.costed.content.plates[name]),
                 Cell(serving.covers.text),
-                view.cell("plate", "portion", view.costed.rows.plates[name]),
+                view.plate(view.costed.content.plates[name]).cell("portion"),
                 Cell(view.style.duration(serving.ahead.value) if serving.ahead else "–"),
             )
         )

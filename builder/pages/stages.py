@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.values import measured
-from builder.pages.view import View
+from builder.pages.view import ByproductRow, StageRow, TestRow, View
 from builder.reading.names import slug
 from builder.records.stages import Stage
 
@@ -15,29 +15,31 @@ TWO_MEANS = (
     "; costs rest on all weights together, a study's table on the mean of the yields, where each "
     "test counts alike"
 )
+Parts = Mapping[str, ByproductRow]
 
 
-def basis(view: View, row: int, stage: Stage) -> str:
+def basis(view: View, row: StageRow, stage: Stage) -> str:
     """What the stage's yield rests on, in words."""
     count = len(stage.tests)
     if count > 1:
-        low, high = (view.text("stage", name, row) for name in ("yield_low", "yield_high"))
+        low, high = row.texts("yield_low", "yield_high")
         return f"{count} tests, 95 % interval {low} to {high}"
     if count == 1:
         return "one test, no interval"
     if stage.stated is not None:
         return f"stated: {measured(view.style, stage.stated)}"
     if stage.published is not None:
-        return f"published: {view.origin(('stage', 'published_yield'), row)[0].partition(': ')[2]}"
+        return (
+            f"published: {view.origin(('stage', 'published_yield'), row.row)[0].partition(': ')[2]}"
+        )
     return "nothing weighed; counted as no loss"
 
 
-def tests_table(view: View, name: str, stage: Stage, row: int) -> Table | None:
+def tests_table(view: View, name: str, stage: Stage, row: StageRow) -> Table | None:
     """Every test of a stage with its mass balance, and the pooled figure under them."""
-    rows = view.costed.rows
     if not stage.tests:
         return None
-    parts = list(rows.byproducts[row])
+    parts = view.byproducts(row)
     columns = (
         Column("date", "Weighed on"),
         Column("in", "In", numeric=True),
@@ -47,13 +49,13 @@ def tests_table(view: View, name: str, stage: Stage, row: int) -> Table | None:
         Column("yield", "Yield", numeric=True),
     )
     body = tuple(
-        _test_row(view, stage.tests[n].date.day.isoformat(), test, parts)
-        for n, test in enumerate(rows.tests[row])
+        _test_row(view, written.date.day.isoformat(), test, parts)
+        for written, test in zip(stage.tests, view.tests(row), strict=True)
     )
     foot = (
-        *_worth_row(view, row, parts),
-        *_mean_row(view, row, parts),
-        _pooled_row(view, row, parts),
+        *_worth_row(parts),
+        *_mean_row(row, parts),
+        _pooled_row(row, parts),
     )
     return Table(
         f"tests-{slug(name)}",
@@ -65,9 +67,9 @@ def tests_table(view: View, name: str, stage: Stage, row: int) -> Table | None:
     )
 
 
-def stated_parts_table(view: View, name: str, stage: Stage, row: int) -> Table | None:
+def stated_parts_table(view: View, name: str, stage: Stage, row: StageRow) -> Table | None:
     """The by-products of a stage that nobody weighed, as the kitchen states them."""
-    kept = view.costed.rows.byproducts[row]
+    kept = view.byproducts(row)
     if stage.tests or not kept:
         return None
     columns = (
@@ -75,66 +77,60 @@ def stated_parts_table(view: View, name: str, stage: Stage, row: int) -> Table |
         Column("share", "Share of the weight in", numeric=True),
         Column("worth", "Worth by weight", numeric=True),
     )
-    figures = ("byproduct_share_of_in", "byproduct_worth")
     body = tuple(
-        Row((Cell(part.capitalize()), *(view.cell("byproduct", f, n) for f in figures)))
-        for part, n in kept.items()
+        Row((Cell(name.capitalize()), *part.cells("byproduct_share_of_in", "byproduct_worth")))
+        for name, part in kept.items()
     )
     return Table(f"parts-{slug(name)}", f"By-products as stated: {name}", columns, body)
 
 
-def _worth_row(view: View, row: int, parts: list[str]) -> Iterator[Row]:
+def _worth_row(parts: Parts) -> Iterator[Row]:
     """What the by-products are worth by weight, where there are any."""
-    kept = view.costed.rows.byproducts[row]
     if parts:
-        worths = (view.cell("byproduct", "byproduct_worth", kept[part]) for part in parts)
+        worths = (part.cell("byproduct_worth") for part in parts.values())
         yield Row((Cell("Worth by weight"), Cell(""), Cell(""), *worths, Cell(""), Cell("")))
 
 
-def _test_row(view: View, day: str, test: int, parts: list[str]) -> Row:
-    kept = view.costed.rows.parts[test]
+def _test_row(view: View, day: str, test: TestRow, parts: Parts) -> Row:
+    kept = view.parts(test)
     return Row(
         (
             Cell(day),
-            view.cell("test", "weight_in", test),
-            view.cell("test", "weight_out", test),
-            *(
-                view.cell("part", "weight", kept[part]) if part in kept else Cell("–")
-                for part in parts
-            ),
-            view.cell("test", "loss_weight", test),
-            view.cell("test", "test_yield", test),
+            test.cell("weight_in"),
+            test.cell("weight_out"),
+            *(kept[part].cell("weight") if part in kept else Cell("–") for part in parts),
+            test.cell("loss_weight"),
+            test.cell("test_yield"),
         )
     )
 
 
-def spread_words(view: View, row: int) -> str:
+def spread_words(row: StageRow) -> str:
     """The spread of the tests' yields; nothing where there are fewer than two."""
-    spread = view.number("stage", "test_yield_spread", row)
-    text = view.text("stage", "test_yield_spread", row)
+    spread = row.number("test_yield_spread")
+    text = row.text("test_yield_spread")
     return "" if math.isnan(spread) else f"standard deviation {text}"
 
 
-def _mean_row(view: View, row: int, parts: list[str]) -> Iterator[Row]:
+def _mean_row(row: StageRow, parts: Parts) -> Iterator[Row]:
     """The mean of the yields, each test alike, as studies print it; only of several tests."""
-    if spread := spread_words(view, row):
-        mean = view.cell("stage", "mean_test_yield", row, note=spread)
+    if spread := spread_words(row):
+        mean = row.cell("mean_test_yield", note=spread)
         empty = (Cell("") for _ in range(len(parts) + 3))
         yield Row((Cell("Mean of the yields"), *empty, mean))
 
 
-def _pooled_row(view: View, row: int, parts: list[str]) -> Row:
-    kept = view.costed.rows.byproducts[row]
-    half = view.number("stage", "yield_half_width", row)
-    plus_minus = "" if math.isnan(half) else f"± {view.text('stage', 'yield_half_width', row)}"
+def _pooled_row(row: StageRow, parts: Parts) -> Row:
+    half = row.number("yield_half_width")
+    plus_minus = "" if math.isnan(half) else f"± {row.text('yield_half_width')}"
     return Row(
         (
             Cell("All together"),
-            view.cell("stage", "tested_in", row),
-            view.cell("stage", "tested_out", row),
-            *(view.cell("byproduct", "byproduct_share_of_in", kept[part]) for part in parts),
-            view.cell("stage", "loss_share", row),
-            view.cell("stage", "measured_yield", row, note=plus_minus),
+            row.cell("tested_in"),
+            row.cell("tested_out"),
+            *(part.cell("byproduct_share_of_in") for part in parts.values()),
+            row.cell("loss_share"),
+            row.cell("measured_yield", note=plus_minus),
         ),
         kind="total",
     )

@@ -5,16 +5,22 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from builder.pages.components import Cell, Chart, Column, Live, LiveTerm, Row, Table, Value
-from builder.pages.view import View
+from builder.pages.components import Cell, Chart, Column, Live, Row, Table, Value
+from builder.pages.figure_names import PlateFigure, SwapFigure
+from builder.pages.view import SwapRow, View
 from builder.records.kinds import Plate
 
-_PARTS = (
+_PARTS: tuple[tuple[PlateFigure, str], ...] = (
     ("protein_cost", "protein"),
     ("accompaniments_food", "accompaniments"),
     ("seasoning_cost", "seasoning"),
     ("labour_cost", "labour"),
     ("process_per_plate", "process"),
+)
+# Of each side its full cost, what a kilogram's price adds to it, and what is left without.
+_ROLES: tuple[tuple[SwapFigure, SwapFigure, SwapFigure], ...] = (
+    ("challenger_full_cost", "challenger_price_slope", "challenger_cost_unpriced"),
+    ("benchmark_full_cost", "benchmark_price_slope", "benchmark_cost_unpriced"),
 )
 
 
@@ -33,19 +39,13 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
             Row(
                 (
                     Cell(label.capitalize()),
-                    *(
-                        Cell(view.text("plate", figure, view.costed.rows.plates[plate.id]))
-                        for plate in plates
-                    ),
+                    *(Cell(view.plate(plate).text(figure)) for plate in plates),
                 )
             )
             for figure, label in _PARTS
         ),
     )
-    costs = ", ".join(
-        f"{plate.title} {view.text('plate', 'full_cost', view.costed.rows.plates[plate.id])}"
-        for plate in plates
-    )
+    costs = ", ".join(f"{plate.title} {view.plate(plate).text('full_cost')}" for plate in plates)
     return Chart(
         "stack",
         "cost-stack",
@@ -60,40 +60,39 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
 
 def _stack_live(view: View, plates: list[Plate]) -> Iterator[tuple[int, Live]]:
     """Which figures the rows of `_stack_rows` are."""
-    rows = [view.costed.rows.plates[plate.id] for plate in plates]
-    found = ((row, figure) for row in rows for figure, _ in _PARTS)
+    found = ((view.plate(plate), figure) for plate in plates for figure, _ in _PARTS)
     for number, (row, figure) in enumerate(found):
-        part, total = (f"plate.{name}.{row}" for name in (figure, "full_cost"))
+        part, total = row.name(figure), row.name("full_cost")
         yield number, {"amount": [(1.0, part)], "text": f"{{{part}}}", "total": f"{{{total}}}"}
 
 
 def _stack_rows(view: View, plates: list[Plate]) -> Iterator[dict[str, Value]]:
     for plate in plates:
-        row = view.costed.rows.plates[plate.id]
-        total = view.text("plate", "full_cost", row)
+        row = view.plate(plate)
+        total = row.text("full_cost")
         for order, (figure, label) in enumerate(_PARTS):
-            if not math.isfinite(view.number("plate", figure, row)):
+            if not row.known(figure):
                 continue  # left out of the sum as well
             yield {
                 "plate": plate.title,
                 "part": label,
                 "order": order,
-                "amount": view.number("plate", figure, row),
-                "text": view.text("plate", figure, row),
+                "amount": row.number(figure),
+                "text": row.text(figure),
                 "total": total,
             }
 
 
-def crossover(view: View, plate: Plate, benchmark: Plate, row: int) -> Chart | None:
+def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart | None:
     """Plate cost against the price of the challenger's cut, where it moves the saving."""
-    price = view.number("swap", "ap_price", row)
-    limit = view.number("swap", "break_even_ap_price", row)
+    price = row.number("ap_price")
+    limit = row.number("break_even_ap_price")
     if not (math.isfinite(limit) and limit > 0) or not math.isfinite(price):
         return None
     low, high = 0.6 * min(price, limit), 1.3 * max(price, limit)
     prices = (low, price, limit, high)
-    challenger, other = (_line(view, role, row, prices) for role in ("challenger", "benchmark"))
-    today, even = view.text("swap", "ap_price", row), view.text("swap", "break_even_ap_price", row)
+    challenger, other = (_line(row, *role, prices) for role in _ROLES)
+    today, even = row.text("ap_price"), row.text("break_even_ap_price")
     rows: list[dict[str, Value]] = []
     for name, costs in ((plate.title, challenger), (benchmark.title, other)):
         rows += [
@@ -127,31 +126,27 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: int) -> Chart | N
     )
 
 
-def _crossover_live(row: int, low: float, high: float) -> Iterator[Live]:
+def _crossover_live(row: SwapRow, low: float, high: float) -> Iterator[Live]:
     """What moves each row of `crossover`: the ends of both lines, today's points, the crossing."""
 
-    def cost_at(role: str, price: float) -> list[LiveTerm]:
-        slope, start = (f"swap.{role}_{name}.{row}" for name in ("price_slope", "cost_unpriced"))
-        return [(1.0, start), (price, slope)]
-
-    def point(price: str, cost: str, word: str) -> Live:
-        at = f"swap.{price}.{row}"
+    def point(price: SwapFigure, cost: SwapFigure, word: str) -> Live:
+        at = row.name(price)
         text = f"{word} {{{at}}}"
-        return {"price": [(1.0, at)], "cost": [(1.0, f"swap.{cost}.{row}")], "text": text}
+        return {"price": [(1.0, at)], "cost": [(1.0, row.name(cost))], "text": text}
 
-    for role in ("challenger", "benchmark"):
-        yield {"cost": cost_at(role, low)}
-        yield {"cost": cost_at(role, high)}
-        yield point("ap_price", f"{role}_full_cost", "today")
+    for full, slope, start in _ROLES:
+        for price in (low, high):
+            yield {"cost": [(1.0, row.name(start)), (price, row.name(slope))]}
+        yield point("ap_price", full, "today")
     yield point("break_even_ap_price", "break_even_cost", "break-even")
 
 
-def _line(view: View, role: str, row: int, prices: tuple[float, ...]) -> list[float]:
+def _line(
+    row: SwapRow, full: SwapFigure, slope: SwapFigure, _: SwapFigure, prices: tuple[float, ...]
+) -> list[float]:
     """A plate's full cost at several prices of the challenger's cut: a straight line."""
-    now = view.number("swap", "ap_price", row)
-    cost = view.number("swap", f"{role}_full_cost", row)
-    slope = view.number("swap", f"{role}_price_slope", row)
-    return [cost + slope * (price - now) for price in prices]
+    now, cost, rise = row.numbers("ap_price", full, slope)
+    return [cost + rise * (price - now) for price in prices]
 
 
 def _crossover_table(

@@ -18,6 +18,7 @@ from builder.pages.components import (
     Table,
     Tone,
 )
+from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.listings import listing
 from builder.pages.parts import note, number_of, page_of, part, present, record_cell
 from builder.pages.swap_charts import cost_stack, crossover
@@ -32,7 +33,7 @@ from builder.pages.unknown import (
     plate_cost,
     plate_doubt,
 )
-from builder.pages.view import View
+from builder.pages.view import SwapRow, View
 from builder.pages.warned import plate_faults
 from builder.records.chains import ORDER
 from builder.records.kinds import Plate, Swap
@@ -47,10 +48,10 @@ def swap_pages(view: View) -> Iterator[Page]:
         yield _swap_page(view, swap)
 
 
-def pairs(view: View, swap: Swap) -> list[tuple[Plate, int]]:
+def pairs(view: View, swap: Swap) -> list[tuple[Plate, SwapRow]]:
     """Each challenger of a swap with its row."""
-    content, rows = view.costed.content, view.costed.rows
-    return [(content.plates[name], rows.swaps[swap.id, str(name)]) for name in swap.challengers]
+    plates = view.costed.content.plates
+    return [(plates[name], view.swap(swap, name)) for name in swap.challengers]
 
 
 def _swap_page(view: View, swap: Swap) -> Page:
@@ -86,7 +87,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
     )
 
 
-def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
+def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     """What fails in the challenger's cook, then what it saves or costs against the benchmark."""
     told = _money_words(view, plate, benchmark, row)
     return " ".join((*plate_faults(view, plate), told)) + _saving_leaves_out(
@@ -94,17 +95,17 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
     )
 
 
-def _saving_leaves_out(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
+def _saving_leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     """What is not in the two costs that a saving compares; nothing where all of it is known."""
     told = left_out_words(view, [plate, benchmark])
-    finite = math.isfinite(view.number("swap", "saving", row))
+    finite = row.known("saving")
     if not told or not finite or doubt_of(view, plate, benchmark):
         return ""
     return f" This leaves out what is not known in full: {told}."
 
 
-def _money_words(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
-    saving = view.as_read("swap", "saving", row)
+def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
+    saving = row.as_read("saving")
     if doubt := doubt_of(view, plate, benchmark):
         return f"What {plate.title} saves against {benchmark.title} is in doubt: {doubt}."
     if not math.isfinite(saving):
@@ -115,7 +116,7 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
         return f"{plate.title} costs as much a plate as {benchmark.title}{beyond}."
     if saving < 0:
         return f"{plate.title} costs {amount} a plate more than {benchmark.title}{beyond}."
-    year = view.number("swap", "saving_a_year", row)
+    year = row.number("saving_a_year")
     yearly = (
         f", {view.style.money(year)} a year at {_count_words(view, benchmark, row)}"
         if math.isfinite(year)
@@ -124,9 +125,9 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: int) -> str:
     return f"{plate.title} saves {amount} a plate against {benchmark.title}{yearly}{beyond}."
 
 
-def _count_words(view: View, benchmark: Plate, row: int) -> str:
+def _count_words(view: View, benchmark: Plate, row: SwapRow) -> str:
     """What a swap's weekly count is: its own forecast, its benchmark's, or a month's sales."""
-    if math.isfinite(view.number("swap", "swap_forecast", row)):
+    if row.known("swap_forecast"):
         return "the forecast count"
     return counts_of([benchmark], view.costed.menu_month).words(view.style)
 
@@ -136,23 +137,23 @@ def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
     return plate_doubt(view, plate) or plate_doubt(view, benchmark)
 
 
-def saves(view: View, swap: Swap, plate: Plate, row: int) -> bool:
+def saves(view: View, swap: Swap, plate: Plate, row: SwapRow) -> bool:
     """Whether a challenger saves, to the coin, on costs and by a cook that can be trusted."""
     benchmark = view.costed.content.plates[swap.benchmark]
     trusted = not (doubt_of(view, plate, benchmark) or plate_faults(view, plate))
-    return trusted and view.as_read("swap", "saving", row) > 0
+    return trusted and row.as_read("saving") > 0
 
 
-def _at_its_price(view: View, row: int) -> str:
+def _at_its_price(view: View, row: SwapRow) -> str:
     """What a challenger earns at its own menu price, where that runs against its cost."""
-    saving, change = (view.as_read("swap", name, row) for name in ("saving", "margin_change"))
+    saving, change = (row.as_read("saving"), row.as_read("margin_change"))
     if not change or saving * change > 0:
         return ""
     side = "more" if change > 0 else "less"
     return f", but earns {view.style.money(abs(change))} {side} a plate at its own menu price"
 
 
-def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: int) -> Part:
+def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part:
     return part(
         plate.id,
         f"{plate.title} instead of {benchmark.title}",
@@ -170,54 +171,49 @@ def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
     return f" It leaves out what is not known in full: {told}." if told else ""
 
 
-def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: int) -> Figures:
+def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) -> Figures:
     count = _count_words(view, benchmark, row)
     at = f"at {count}" if count else "no forecast is written and no sales are counted"
     doubtful = bool(doubt_of(view, challenger, benchmark) or plate_faults(view, challenger))
-    saving, change = ("" if doubtful else tone(view, n, row) for n in ("saving", "margin_change"))
+    saving: Tone = "" if doubtful else tone(row, "saving")
+    change: Tone = "" if doubtful else tone(row, "margin_change")
     missing = missing_words(view, [benchmark, challenger])
     unknown = f"{missing} not known in full" if missing else ""
     tiles = [
-        view.tile(
-            "swap",
+        row.tile(
             "saving",
-            row,
             label="Saving a plate",
             tone=saving,
             note=unknown,
         ),
-        view.tile("swap", "food_saving", row, label="Food cost saved a plate"),
-        view.tile(
-            "swap",
+        row.tile("food_saving", label="Food cost saved a plate"),
+        row.tile(
             "saving_a_week",
-            row,
             label="Saving a week",
             note="; ".join(filter(None, (at, unknown))),
         ),
-        view.tile("swap", "saving_a_year", row, label="Saving a year", note=unknown),
-        view.tile(
-            "swap",
+        row.tile("saving_a_year", label="Saving a year", note=unknown),
+        row.tile(
             "margin_change",
-            row,
             label="Margin change a plate",
             tone=change,
             note="; ".join(filter(None, ("after full plate cost, at both menu prices", unknown))),
         ),
-        view.tile("swap", "margin_change_a_year", row, label="Margin change a year", note=unknown),
+        row.tile("margin_change_a_year", label="Margin change a year", note=unknown),
     ]
-    if view.number("swap", "invested", row) > 0:
+    if row.number("invested") > 0:
         paid = "Equipment paid back in"
-        tiles.append(view.tile("swap", "payback", row, label=paid, note=unknown))
+        tiles.append(row.tile("payback", label=paid, note=unknown))
     return doubted(tiles, doubt_of(view, challenger, benchmark))
 
 
-def tone(view: View, figure: str, row: int) -> Tone:
+def tone(row: SwapRow, figure: SwapFigure) -> Tone:
     """How an amount of a swap is coloured; one that reads as nothing has no colour."""
-    amount = view.as_read("swap", figure, row)
+    amount = row.as_read(figure)
     return "gain" if amount > 0 else "loss" if amount < 0 else ""
 
 
-_LINES = (
+_LINES: tuple[tuple[PlateFigure, str, str], ...] = (
     ("ap_price", "AP price", ""),
     ("overall_yield", "EP / AP", ""),
     ("cost_per_servable_kg", "Cost of servable weight", ""),
@@ -273,15 +269,12 @@ def _left_out_words(view: View, plates: list[Plate]) -> str:
 
 def _stage_rows(view: View, plates: list[Plate]) -> Iterator[Row]:
     """The yield of each stage that any of the plates passes, in the order of the chain."""
-    steps = [
-        {link.name: row for link, row in view.costed.rows.steps[plate.cook]} if plate.cook else {}
-        for plate in plates
-    ]
+    cooks = (view.costed.content.cooks[plate.cook] if plate.cook else None for plate in plates)
+    steps = [{link.name: row for link, row in view.steps(cook)} if cook else {} for cook in cooks]
     for name in ORDER:
         if any(name in found for found in steps):
             cells = (
-                view.cell("step", "stage_yield", found[name]) if name in found else Cell("–")
-                for found in steps
+                found[name].cell("stage_yield") if name in found else Cell("–") for found in steps
             )
             yield Row((Cell(f"Yield: {name}"), *cells))
 
@@ -302,7 +295,7 @@ def _list_page(view: View) -> Page:
     )
     found = [(swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)]
     cheaper = [row for swap, plate, row in found if saves(view, swap, plate, row)]
-    less = sum(view.as_read("swap", "margin_change", row) < 0 for row in cheaper)
+    less = sum(row.as_read("margin_change") < 0 for row in cheaper)
     table: Section = Table(
         "swaps", "Swaps", columns, body, sortable=len(body) > 1, filterable=len(body) > 8
     )
@@ -317,11 +310,11 @@ def _list_page(view: View) -> Page:
     )
 
 
-def _list_row(view: View, swap: Swap, plate: Plate, row: int) -> Row:
+def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
     benchmark = view.costed.content.plates[swap.benchmark]
     doubtful = bool(doubt_of(view, plate, benchmark) or plate_faults(view, plate))
-    saving: Tone = "" if doubtful else tone(view, "saving", row)
-    change: Tone = "" if doubtful else tone(view, "margin_change", row)
+    saving: Tone = "" if doubtful else tone(row, "saving")
+    change: Tone = "" if doubtful else tone(row, "margin_change")
     missing = missing_words(view, [plate, benchmark])
     note = IN_DOUBT if doubtful else f"{missing} not known in full" if missing else ""
     return Row(
@@ -329,9 +322,9 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: int) -> Row:
             Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
             record_cell(plate),
             record_cell(benchmark),
-            view.cell("swap", "saving", row, tone=saving, note=note),
-            view.cell("swap", "saving_a_year", row, note=note),
-            view.cell("swap", "margin_change", row, tone=change, note=note),
-            view.cell("swap", "break_even_ap_price", row, note=note),
+            row.cell("saving", tone=saving, note=note),
+            row.cell("saving_a_year", note=note),
+            row.cell("margin_change", tone=change, note=note),
+            row.cell("break_even_ap_price", note=note),
         )
     )

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator
 
 from builder.engine.tables import Given
 from builder.pages.components import Tries, TryLine
 from builder.pages.values import capital
-from builder.pages.view import View
+from builder.pages.view import F, FigureRow, View
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut, Plate, Swap
 
@@ -26,7 +25,7 @@ def tries(lines: Iterable[TryLine]) -> Tries | None:
 
 def cut_tries(view: View, cut: Cut) -> Lines:
     """Price and yields of a cut."""
-    yield _line(view, f"{cut.title}: AP price", "cut", "ap_price", view.costed.rows.cuts[cut.id])
+    yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")
     yield from _yields(view, cut)
 
 
@@ -34,21 +33,21 @@ def cook_tries(view: View, cook: Cook) -> Lines:
     """What a servable kilogram of a cook depends on."""
     yield from cut_tries(view, view.costed.content.cuts[cook.cut])
     yield from _yields(view, cook)
-    row = view.costed.rows.cooks[cook.id]
-    yield _line(view, f"{cook.title}: active work a batch", "batch", "hands_on", row)
-    if math.isfinite(view.number("batch", "energy_price", row)):
-        yield _line(view, f"{cook.title}: energy tariff", "batch", "energy_price", row)
+    row = view.batch(cook)
+    yield _line(view, f"{cook.title}: active work a batch", row, "hands_on")
+    if row.known("energy_price"):
+        yield _line(view, f"{cook.title}: energy tariff", row, "energy_price")
     yield from kitchen_tries(view)
 
 
 def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
     """What the cost and the margin of a plate depend on, with its name where there are two."""
-    row = view.costed.rows.plates[plate.id]
+    row = view.plate(plate)
     own = f"{plate.title}: " if named else ""
-    yield _line(view, f"{own}menu price", "plate", "menu_price", row)
-    yield _line(view, f"{own}portion", "plate", "portion", row)
-    for order in view.costed.rows.orders.get(plate.id, [])[:1]:
-        yield _line(view, f"{own}portions to serve", "order", "covers", order)
+    yield _line(view, f"{own}menu price", row, "menu_price")
+    yield _line(view, f"{own}portion", row, "portion")
+    for order in view.orders(plate)[:1]:
+        yield _line(view, f"{own}portions to serve", order, "covers")
     if plate.cook:
         yield from cook_tries(view, view.costed.content.cooks[plate.cook])
     yield from kitchen_tries(view)
@@ -60,8 +59,7 @@ def swap_tries(view: View, swap: Swap) -> Lines:
     for name in (*swap.challengers, swap.benchmark):
         yield from plate_tries(view, plates[name], named=True)
     for name in swap.challengers:
-        row = view.costed.rows.swaps[swap.id, str(name)]
-        yield _line(view, "Plates a week", "swap", "swap_forecast", row)
+        yield _line(view, "Plates a week", view.swap(swap, name), "swap_forecast")
 
 
 def menu_tries(view: View) -> Lines:
@@ -71,27 +69,24 @@ def menu_tries(view: View) -> Lines:
     used = {content.cooks[plate.cook].cut for plate in content.plates.values() if plate.cook}
     for cut in content.cuts.values():
         if cut.id in used:
-            row = view.costed.rows.cuts[cut.id]
-            yield _line(view, f"{cut.title}: AP price", "cut", "ap_price", row)
+            yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")
     for plate in list(content.plates.values())[:MOST_PRICES]:
-        row = view.costed.rows.plates[plate.id]
-        yield _line(view, f"{plate.title}: menu price", "plate", "menu_price", row)
+        yield _line(view, f"{plate.title}: menu price", view.plate(plate), "menu_price")
 
 
 def kitchen_tries(view: View) -> Lines:
     """What every plate of the kitchen depends on."""
-    yield _line(view, "Loaded wage", "kitchen", "loaded_wage", 0)
+    yield _line(view, "Loaded wage", view.kitchen, "loaded_wage")
 
 
 def _yields(view: View, owner: Cut | Cook) -> Lines:
     for name, _ in stages_of(owner):
-        row = view.costed.rows.stages.get((owner.path, name))
-        if row is not None:
-            label = f"{owner.title}: left after {name}"
-            yield _line(view, label, "stage", "assumed_yield", row, now="stage_yield")
+        if (owner.path, name) in view.costed.rows.stages:
+            label, row = f"{owner.title}: left after {name}", view.stage(owner.path, name)
+            yield _line(view, label, row, "assumed_yield", now="stage_yield")
 
 
-def _line(view: View, label: str, table: str, figure: str, row: int, now: str = "") -> TryLine:
-    if not isinstance(view.definition(table, figure).how, Given):
-        raise ValueError(f"{table}.{figure} is computed: only an input can be moved")
-    return TryLine(capital(label), f"{table}.{figure}.{row}", f"{table}.{now}.{row}" if now else "")
+def _line(view: View, label: str, row: FigureRow[F], figure: F, now: F | None = None) -> TryLine:
+    if not isinstance(view.definition(row.table, figure).how, Given):
+        raise ValueError(f"{row.table}.{figure} is computed: only an input can be moved")
+    return TryLine(capital(label), row.name(figure), row.name(now) if now else "")

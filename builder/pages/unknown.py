@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import replace
 
 from builder.costing.left_out import left_out
 from builder.pages.components import Cell, Figures, FigureTile
-from builder.pages.view import View
+from builder.pages.figure_names import PlateFigure
+from builder.pages.view import F, FigureRow, View
 from builder.records.kinds import Plate
 
 NOT_KNOWN = "not known"
@@ -21,10 +21,9 @@ _NAMES = {
 }
 
 
-def cost_cell(view: View, table: str, figure: str, row: int) -> Cell:
+def cost_cell(row: FigureRow[F], figure: F) -> Cell:
     """A cost with the link to its trace, or that it is not known."""
-    known = math.isfinite(view.number(table, figure, row))
-    return view.cell(table, figure, row) if known else Cell(NOT_KNOWN)
+    return row.cell(figure) if row.known(figure) else Cell(NOT_KNOWN)
 
 
 def doubted(tiles: Iterable[FigureTile], doubt: str, *, but: tuple[str, ...] = ()) -> Figures:
@@ -45,12 +44,12 @@ def plate_doubt(view: View, plate: Plate) -> str:
     return view.costed.doubts.plates[plate.id] or (nothing if empty else "")
 
 
-def plate_cost(view: View, figure: str, plate: Plate) -> Cell:
+def plate_cost(view: View, figure: PlateFigure, plate: Plate) -> Cell:
     """A cost of a plate; a sum of nothing, where a part of it is not known, is not known."""
-    row = view.costed.rows.plates[plate.id]
-    if figure in left_out(view.costed, plate) and not view.number("plate", figure, row) > 0:
+    row = view.plate(plate)
+    if figure in left_out(view.costed, plate) and not row.number(figure) > 0:
         return Cell(NOT_KNOWN)
-    return view.cell("plate", figure, row)
+    return row.cell(figure)
 
 
 def left_out_words(view: View, plates: Iterable[Plate]) -> str:

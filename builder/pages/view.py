@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
+from typing import Generic, TypeAlias, TypeVar
 
 from builder.costing.costed import Costed
 from builder.costing.wording import style_of
@@ -13,14 +14,102 @@ from builder.display.style import Style
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
+from builder.pages.figure_names import (
+    BatchFigure,
+    ByproductFigure,
+    CutFigure,
+    EquipmentFigure,
+    KitchenFigure,
+    OrderFigure,
+    PantryFigure,
+    PartFigure,
+    PlateFigure,
+    SectionFigure,
+    StageFigure,
+    StepFigure,
+    SwapFigure,
+    TestFigure,
+)
 from builder.pages.values import as_read, capital, in_mass_unit, shown
 from builder.pages.whereabouts import Whereabouts, reference
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
+from builder.records.chains import Link
+from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap
 from builder.records.uses import Uses, grouped
 
+F = TypeVar("F", bound=str)
 _BASE = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
+
+
+@dataclass(frozen=True, slots=True)
+class FigureRow(Generic[F]):
+    """One row of a table, seen by a kitchen's view; `F` are the names of its figures."""
+
+    view: View
+    table: str
+    row: int
+
+    def number(self, figure: F) -> float:
+        """A figure's value as computed; NaN where it is not known."""
+        return self.view.number(self.table, figure, self.row)
+
+    def known(self, figure: F) -> bool:
+        """Whether a figure has a value, and a finite one."""
+        return math.isfinite(self.number(figure))
+
+    def as_read(self, figure: F) -> float:
+        """A figure's value to the last place that pages print: what verdicts compare."""
+        return self.view.as_read(self.table, figure, self.row)
+
+    def text(self, figure: F) -> Text:
+        """A figure as text in its unit."""
+        return self.view.text(self.table, figure, self.row)
+
+    def texts(self, *figures: F) -> tuple[Text, ...]:
+        """Several figures as texts."""
+        return tuple(self.text(figure) for figure in figures)
+
+    def numbers(self, *figures: F) -> tuple[float, ...]:
+        """Several figures' values."""
+        return tuple(self.number(figure) for figure in figures)
+
+    def href(self, figure: F) -> str:
+        """The reference to a figure, through lookups to where it is made."""
+        return self.view.href(self.table, figure, self.row)
+
+    def name(self, figure: F) -> str:
+        """A figure of this row as the page's scripts call it."""
+        return f"{self.table}.{figure}.{self.row}"
+
+    def cell(self, figure: F, *, tone: Tone = "", note: Text = "") -> Cell:
+        """A table cell: text, sort value, and the reference to its figure."""
+        return self.view.cell(self.table, figure, self.row, tone=tone, note=note)
+
+    def cells(self, *figures: F) -> tuple[Cell, ...]:
+        """Table cells of several figures."""
+        return tuple(self.cell(figure) for figure in figures)
+
+    def tile(self, figure: F, *, label: Text = "", tone: Tone = "", note: Text = "") -> FigureTile:
+        """A key figure with the reference to it."""
+        return self.view.tile(self.table, figure, self.row, label=label, tone=tone, note=note)
+
+
+BatchRow: TypeAlias = FigureRow[BatchFigure]
+ByproductRow: TypeAlias = FigureRow[ByproductFigure]
+CutRow: TypeAlias = FigureRow[CutFigure]
+EquipmentRow: TypeAlias = FigureRow[EquipmentFigure]
+KitchenRow: TypeAlias = FigureRow[KitchenFigure]
+OrderRow: TypeAlias = FigureRow[OrderFigure]
+PantryRow: TypeAlias = FigureRow[PantryFigure]
+PartRow: TypeAlias = FigureRow[PartFigure]
+PlateRow: TypeAlias = FigureRow[PlateFigure]
+SectionRow: TypeAlias = FigureRow[SectionFigure]
+StageRow: TypeAlias = FigureRow[StageFigure]
+StepRow: TypeAlias = FigureRow[StepFigure]
+SwapRow: TypeAlias = FigureRow[SwapFigure]
+TestRow: TypeAlias = FigureRow[TestFigure]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -50,6 +139,66 @@ class View:
         )
         uses = Uses.of(costed.content)
         return cls(costed, style, Whereabouts(costed), told, units, kept, uses, by_record)
+
+    @property
+    def kitchen(self) -> KitchenRow:
+        """The kitchen's own figures."""
+        return FigureRow(self, "kitchen", 0)
+
+    def cut(self, cut: Cut) -> CutRow:
+        """A cut's figures."""
+        return FigureRow(self, "cut", self.costed.rows.cuts[cut.id])
+
+    def batch(self, cook: Cook) -> BatchRow:
+        """The figures of one batch of a cook."""
+        return FigureRow(self, "batch", self.costed.rows.cooks[cook.id])
+
+    def item(self, item: PantryItem) -> PantryRow:
+        """A pantry item's figures."""
+        return FigureRow(self, "pantry", self.costed.rows.pantry[item.id])
+
+    def plate(self, plate: Plate) -> PlateRow:
+        """A plate's figures."""
+        return FigureRow(self, "plate", self.costed.rows.plates[plate.id])
+
+    def orders(self, plate: Plate) -> list[OrderRow]:
+        """The figures of a plate's orders, by rising number of portions."""
+        return [FigureRow(self, "order", row) for row in self.costed.rows.orders.get(plate.id, ())]
+
+    def equipment(self, name: str) -> EquipmentRow:
+        """The figures of a piece of equipment."""
+        return FigureRow(self, "equipment", self.costed.rows.equipment[name])
+
+    def section(self, name: str) -> SectionRow:
+        """The figures of a section of the menu."""
+        return FigureRow(self, "section", self.costed.rows.sections[name])
+
+    def swap(self, swap: Swap, challenger: str) -> SwapRow:
+        """The figures of one challenger of a swap."""
+        return FigureRow(self, "swap", self.costed.rows.swaps[swap.id, str(challenger)])
+
+    def stage(self, path: str, name: str) -> StageRow:
+        """The figures of a stage of a cut or cook, by its owner's path."""
+        return FigureRow(self, "stage", self.costed.rows.stages[path, name])
+
+    def steps(self, cook: Cook) -> list[tuple[Link, StepRow]]:
+        """The stages that a batch of a cook goes through, each with its figures there."""
+        steps = self.costed.rows.steps[cook.id]
+        return [(link, FigureRow(self, "step", row)) for link, row in steps]
+
+    def tests(self, stage: StageRow) -> list[TestRow]:
+        """The figures of a stage's tests."""
+        return [FigureRow(self, "test", row) for row in self.costed.rows.tests[stage.row]]
+
+    def byproducts(self, stage: StageRow) -> dict[str, ByproductRow]:
+        """The figures of a stage's by-products, by name."""
+        found = self.costed.rows.byproducts[stage.row].items()
+        return {name: FigureRow(self, "byproduct", row) for name, row in found}
+
+    def parts(self, test: TestRow) -> dict[str, PartRow]:
+        """The figures of what a test weighed apart, by name."""
+        found = self.costed.rows.parts[test.row].items()
+        return {name: FigureRow(self, "part", row) for name, row in found}
 
     def number(self, table: str, figure: str, row: int) -> float:
         """A figure's value as computed; NaN where it is not known."""

@@ -109,7 +109,8 @@ def _stage_sheets(
     count = len(stage.tests)
     if count > 1:
         sheets = _sheets(view, _STAGE, row, rows.byproducts[row])
-        about = f"{name.capitalize()}: all tests together; {basis(view, row, stage)}"
+        rests_on = basis(view, view.stage(cut.path, name), stage)
+        about = f"{name.capitalize()}: all tests together; {rests_on}"
         end = (*beside, FormNote(_BALANCE + _POOLED))
         yield from _forms(view, cut, f"{slug(name)}-all", about, "", sheets, end)
     for number, (test, written) in enumerate(zip(rows.tests[row], stage.tests, strict=True), 1):

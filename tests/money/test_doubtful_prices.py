@@ -238,8 +238,8 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
     files: Mapping[str, str], message: str, on_the_cut: bool, tmp_path: Path
 ) -> None:
     words, problems = site(tmp_path, files)
-    [warning] = problems
-    assert (warning.message, warning.record) == (message, "cooks/a")
+    [warning] = [problem for problem in problems if problem.message == message]
+    assert warning.record == "cooks/a"
     told = {path for path, text in words.items() if message in text}
     carried = {"cooks/a.html", "plates/one.html", "swaps/swap.html", "menu.html", "index.html"}
     assert told == carried | ({"cuts/x.html"} if on_the_cut else set())
@@ -274,7 +274,8 @@ def test_a_cost_below_nothing_is_not_the_cheapest(tmp_path: Path) -> None:
 
 def test_a_cut_that_nobody_cooks_is_doubted_itself(tmp_path: Path) -> None:
     files = {"cuts/y.yaml": DEAR["cuts/x.yaml"].replace("Shank", "Neck")}
-    words, [warning] = site(tmp_path, files)
+    words, problems = site(tmp_path, files)
+    message = "the by-products of its trim are worth more than the cut costs"
+    [warning] = [problem for problem in problems if problem.message == message]
     assert (warning.record, warning.is_error) == ("cuts/y", False)
-    assert warning.message == "the by-products of its trim are worth more than the cut costs"
     assert warning.message in words["cuts/y.html"]

@@ -78,11 +78,11 @@ def chart(page: Page, chart_id: str) -> Chart:
 
 
 def costs(page: Page) -> dict[str, str]:
-    return {str(row.cells[0].text): str(row.cells[1].text) for row in rows(page, "costs")}
+    return {str(row.cells[0].text): str(row.cells[1].text) for row in rows(page, "cost-lines")}
 
 
 def notes(page: Page) -> list[str]:
-    return [str(row.cells[0].note) for row in rows(page, "costs") if row.cells[0].note]
+    return [str(row.cells[0].note) for row in rows(page, "cost-lines") if row.cells[0].note]
 
 
 def test_work_and_energy_that_cost_nothing_say_why(tmp_path: Path) -> None:

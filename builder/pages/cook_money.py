@@ -1,0 +1,86 @@
+"""Where the money of a cook goes: from as purchased to servable, and what a batch costs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from builder.pages.components import Cell, Chart, Column, Part, Row, Table
+from builder.pages.figure_names import BatchFigure, StepFigure
+from builder.pages.parts import part
+from builder.pages.unknown import cost_cell
+from builder.pages.values import in_mass_unit
+from builder.pages.view import F, FigureRow, View
+from builder.pages.waterfalls import Bar, bars_table, waterfall
+from builder.quantities import Dimension, convert
+from builder.records.kinds import Cook
+
+
+def money_part(view: View, cook: Cook) -> Part:
+    """The chain of prices as a picture, and the money of a batch."""
+    return part(
+        "money",
+        in_mass_unit(view.style, "Where the money of a kilogram goes"),
+        _waterfall(view, cook),
+        _batch_table(view, cook),
+    )
+
+
+def _waterfall(view: View, cook: Cook) -> Chart:
+    batch = view.batch(cook)
+    # Steps in the kitchen's own unit, as every price on the page is.
+    unit = view.style.unit(Dimension.MASS)
+    ends: tuple[tuple[str, BatchFigure], ...] = (
+        ("as purchased", "ap_price"),
+        ("servable", "cost_per_servable_kg"),
+    )
+    changes: tuple[tuple[str, StepFigure, int], ...] = (
+        ("loss", "rise_per_kg", 1),
+        ("credit", "credit_per_kg_out", -1),
+    )
+    price, servable = (_bar(label, batch, figure, total=True) for label, figure in ends)
+    added = (
+        _bar(f"{link.name} {word}", row, figure, sign)
+        for link, row in view.steps(cook)
+        for word, figure, sign in changes
+    )
+    bars = [price, *(bar for bar in added if abs(bar.amount) > 5e-4), servable]
+    title = "From weight as purchased to servable weight"
+    chart = waterfall(
+        "waterfall",
+        title,
+        f"Meat bought at {price.text} costs {servable.text} once it "
+        "can be served; each step is what one stage adds, or what its by-products give back.",
+        f"{view.costed.content.kitchen.currency} a {unit}",
+        bars,
+    )
+    return replace(chart, table=bars_table("waterfall", title, bars))
+
+
+def _bar(label: str, row: FigureRow[F], figure: F, sign: int = 1, *, total: bool = False) -> Bar:
+    """A bar of money per kilogram, in the kitchen's own unit of mass."""
+    style = row.view.style
+    factor = sign / convert(1.0, style.unit(Dimension.MASS))
+    amount, own = factor * row.number(figure), row.name(figure)
+    text = row.text(figure) if total else style.signed_money(amount)
+    return Bar(label, amount, text, ((factor, own),), own if total else "", total=total)
+
+
+def _batch_table(view: View, cook: Cook) -> Table:
+    row = view.batch(cook)
+    lines: tuple[tuple[BatchFigure, str, str], ...] = (
+        ("ap_cost", "Meat as purchased", ""),
+        ("credits", "Less credits for by-products", ""),
+        ("net_cost", "Net cost of the meat", "subtotal"),
+        ("batch_labour", "Active work", ""),
+        ("batch_energy_cost", "Energy", ""),
+        ("consumables", "Consumables", ""),
+        ("equipment_charge", "Equipment charge", ""),
+    )
+    body = tuple(
+        Row((Cell(label), cost_cell(row, figure)), kind)  # type: ignore[arg-type]
+        for figure, label, kind in lines
+    )
+    columns = (Column("what", "One batch"), Column("money", "Cost", numeric=True))
+    return Table(
+        "batch", "What a batch costs", columns, body, about="Work and process stay apart from food."
+    )

@@ -1,0 +1,147 @@
+"""The names of every table's figures; written by `python -m tests.figure_names`."""
+
+from typing import Literal, TypeAlias
+
+# fmt: off
+
+KitchenFigure: TypeAlias = Literal[
+    "loaded_wage", "tax_rate", "tax_included", "food_cost_target", "margin_target",
+    "coins_in_unit", "weeks_open", "seasoning_share", "count_whole", "running_hours",
+    "menu_sold", "menu_sales", "menu_food", "menu_margin", "menu_food_share",
+]
+
+EquipmentFigure: TypeAlias = Literal[
+    "purchase_price", "service_life", "stated_charge", "standby_power", "charge_per_hour",
+    "how_many", "holds", "turn_round", "cleaning", "running_hours", "available_hours",
+    "hours_booked", "shares", "use", "equipment_needed",
+]
+
+CutFigure: TypeAlias = Literal[
+    "ap_price",
+]
+
+StageFigure: TypeAlias = Literal[
+    "assumed_yield", "stated_yield", "published_yield", "tests_count", "tested_in",
+    "tested_out", "lowest_yield", "highest_yield", "measured_yield", "stage_yield", "residuals",
+    "yield_standard_error", "yield_half_width", "yield_low", "yield_high", "byproduct_share",
+    "credit_per_kg_in", "loss_share", "ap_price", "share_of_ap", "credit_per_ap_kg",
+    "credits_so_far", "price_into_stage", "cost_per_usable_kg", "cost_factor_per_usable_kg",
+    "tested_cost", "tested_parts", "tested_credits", "tested_loss", "tested_usable_value",
+    "test_yields", "mean_test_yield", "squared_deviations", "test_yield_spread",
+]
+
+TestFigure: TypeAlias = Literal[
+    "weight_in", "weight_out", "test_yield", "parts_weight", "loss_weight", "pooled_yield",
+    "squared_residual", "ap_price", "price_into_stage", "parts_value", "loss_ratio",
+    "test_cost", "usable_value", "test_cost_per_usable_kg", "test_cost_factor",
+    "mean_test_yield", "squared_deviation",
+]
+
+ByproductFigure: TypeAlias = Literal[
+    "stated_share", "stated_worth", "tested_weight", "tested_value", "stage_tested_in",
+    "byproduct_share_of_in", "byproduct_worth", "credit_rate", "tested_credit",
+]
+
+PartFigure: TypeAlias = Literal[
+    "weight", "worth", "test_weight_in", "part_share", "part_value",
+]
+
+BatchFigure: TypeAlias = Literal[
+    "load", "piece_weight", "remainder_worth", "ap_price", "yield_to_load", "overall_yield",
+    "ap_weight", "servable_weight", "ap_cost", "pieces", "cook_yield", "credits",
+    "credits_to_cook", "net_cost", "cost_per_servable_kg", "cost_factor_per_kg", "cook_hours",
+    "hands_on", "measured_energy", "modelled_energy", "modelled_energy_low",
+    "modelled_energy_high", "energy_price", "loaded_wage", "charge_per_hour", "standby_power",
+    "consumables", "batch_labour", "batch_energy", "batch_energy_low", "batch_energy_high",
+    "energy_cost_low", "energy_cost_high", "batch_energy_cost", "equipment_charge",
+    "batch_process", "holds", "turn_round", "available_hours", "how_many", "cycle_hours",
+    "weekly_loads", "pieces_a_load", "batches_a_load", "loads_shared", "loads_needed",
+    "booked_hours", "hours_taken", "equipment_share", "byproducts_weight", "losses_weight",
+    "byproducts_ratio", "losses_ratio",
+]
+
+StepFigure: TypeAlias = Literal[
+    "before_cook", "after_cook", "stage_yield", "byproduct_share", "credit_per_kg_in",
+    "share_before", "yield_before_cook", "ap_weight", "ap_cost", "step_weight_in",
+    "step_weight_out", "step_byproducts", "step_loss", "step_credit", "credit_through_cook",
+    "credits_before", "cost_per_kg_out", "cost_per_kg_in", "rise_per_kg", "credit_per_kg_out",
+    "yield_in_cook", "share_through",
+]
+
+ConsumableFigure: TypeAlias = Literal[
+    "consumable_price",
+]
+
+PantryFigure: TypeAlias = Literal[
+    "purchase_price", "usable_yield", "stated_makes", "recipe_yield", "recipe_hands_on",
+    "recipe_energy", "recipe_energy_price", "ingredients_mass", "ingredients_food",
+    "ingredients_hours", "ingredients_process", "ingredients_known_process", "makes",
+    "food_per_unit", "hours_per_unit", "process_per_unit", "known_process_per_unit",
+]
+
+IngredientFigure: TypeAlias = Literal[
+    "quantity", "quantity_mass", "food_per_unit", "hours_per_unit", "process_per_unit",
+    "known_process_per_unit", "food", "hours", "process", "known_process",
+]
+
+SectionFigure: TypeAlias = Literal[
+    "items", "section_sold", "section_margin", "section_sales", "section_food",
+    "section_food_share", "dividing_margin", "dividing_mix",
+]
+
+PlateFigure: TypeAlias = Literal[
+    "portion", "menu_price", "plating", "loaded_wage", "tax_rate", "tax_included",
+    "food_cost_target", "margin_target", "coins_in_unit", "seasoning_share", "count_whole",
+    "ap_price", "ap_weight", "overall_yield", "servable_weight", "pieces", "credits",
+    "net_cost", "cost_per_servable_kg", "remainder_worth", "hands_on", "batch_energy",
+    "batch_energy_cost", "energy_cost_low", "energy_cost_high", "consumables",
+    "equipment_charge", "accompaniments_food", "accompaniments_hours", "accompaniments_process",
+    "accompaniments_known_process", "portion_cost_by_weight", "cost_factor_per_portion",
+    "portions_by_weight", "counts_pieces", "portions_per_piece", "whole_portions",
+    "remainder_weight", "remainder_credit", "portion_cost_whole", "protein_cost",
+    "portions_charged", "ap_weight_per_portion", "ap_cost_per_portion", "credit_per_portion",
+    "seasoning_cost", "food_cost", "labour_hours", "labour_cost", "prime_cost",
+    "energy_per_plate", "energy_used_per_plate", "energy_per_plate_low",
+    "energy_per_plate_high", "consumables_per_plate", "equipment_per_plate",
+    "process_per_plate", "full_cost", "price_ex_tax", "contribution_margin",
+    "margin_after_prime", "margin_after_full", "food_cost_share", "price_factor",
+    "price_for_food_cost", "price_for_margin", "pieces_a_load", "batches_a_load",
+    "weekly_loads", "cycle_hours", "how_many", "portions_a_load", "portions_a_week",
+    "margin_per_equipment_hour", "loads_for_forecast", "sold", "days_in_month", "forecast",
+    "month_margin", "month_sales", "month_food", "counted", "counted_margin", "section_sold",
+    "dividing_margin", "dividing_mix", "menu_mix", "is_popular", "earns_above", "weekly_count",
+    "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process",
+    "cook_batch_cost", "cook_dependent_cost", "later_credit", "cost_beside_cook",
+    "full_cost_by_weight", "spare_portion_worth",
+]
+
+AccompanimentFigure: TypeAlias = Literal[
+    "quantity", "food_per_unit", "hours_per_unit", "process_per_unit", "known_process_per_unit",
+    "food", "hours", "process", "known_process",
+]
+
+OrderFigure: TypeAlias = Literal[
+    "covers", "portion", "overall_yield", "portions_per_piece", "ap_weight", "pieces",
+    "quantity_to_buy", "portions_from", "portion_size_from", "pieces_to_cook",
+    "quantity_to_buy_whole",
+]
+
+SwapFigure: TypeAlias = Literal[
+    "swap_forecast", "invested", "same_cut", "same_cook", "challenger_food_cost",
+    "challenger_prime_cost", "challenger_full_cost", "challenger_full_cost_by_weight",
+    "challenger_contribution_margin", "challenger_margin_after_full", "challenger_labour_hours",
+    "challenger_ap_weight_per_portion", "challenger_seasoning_share", "benchmark_food_cost",
+    "benchmark_prime_cost", "benchmark_full_cost", "benchmark_full_cost_by_weight",
+    "benchmark_contribution_margin", "benchmark_margin_after_full", "benchmark_labour_hours",
+    "benchmark_ap_weight_per_portion", "benchmark_seasoning_share", "ap_price", "cook_yield",
+    "pieces", "portions_by_weight", "cook_batch_cost", "cook_dependent_cost", "later_credit",
+    "cost_beside_cook", "spare_portion_worth", "count_whole", "counts_pieces",
+    "benchmark_cook_dependent_cost", "benchmark_weekly_count", "loaded_wage", "weeks_open",
+    "food_saving", "prime_saving", "saving", "saving_by_weight", "margin_change", "swap_count",
+    "saving_a_week", "saving_a_year", "margin_change_a_year", "payback",
+    "challenger_price_slope", "benchmark_price_slope", "price_slope", "break_even_ap_price",
+    "challenger_cost_unpriced", "benchmark_cost_unpriced", "break_even_cost", "extra_hours",
+    "break_even_wage", "cook_dependent_gap", "break_even_yield_factor", "cook_loss",
+    "break_even_cook_loss", "portions_to_break_even", "portion_weights_to_break_even",
+    "portions_at_break_even", "break_even_cook_loss_whole",
+]

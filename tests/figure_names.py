@@ -1,0 +1,36 @@
+"""The names of all figures as types, for the type check: `python -m tests.figure_names`.
+
+A page asks a row for a figure by name, and a name that the row's table does not have
+fails in the type check. This writes the names down; a test holds them to the model.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from pathlib import Path
+
+from builder.costing.model import MODEL
+from builder.engine.tables import Table
+
+FILE = Path(__file__).parents[1] / "builder" / "pages" / "figure_names.py"
+_HEAD = '''"""The names of every table's figures; written by `python -m tests.figure_names`."""
+
+from typing import Literal, TypeAlias
+
+# fmt: off
+'''
+
+
+def source() -> str:
+    """The whole module as it should be."""
+    return _HEAD + "".join(map(_alias, MODEL.tables.values()))
+
+
+def _alias(table: Table) -> str:
+    names = ", ".join(f'"{name}"' for name in table.figures)
+    lines = textwrap.fill(names, 96, initial_indent="    ", subsequent_indent="    ")
+    return f"\n{table.name.capitalize()}Figure: TypeAlias = Literal[\n{lines},\n]\n"
+
+
+if __name__ == "__main__":
+    FILE.write_text(source())
