@@ -106,6 +106,8 @@ class Filler:
         whole = kitchen.portions is None or kitchen.portions == "whole"
         values = {
             "loaded_wage": entry(kitchen.loaded_wage),
+            "electricity_price": entry(kitchen.energy),
+            "gas_price": entry(kitchen.gas),
             "tax_rate": entry(kitchen.tax),
             "tax_included": noted(float(kitchen.prices_include_tax), place, "prices include tax"),
             "food_cost_target": entry(targets.food_cost) if targets else None,
@@ -151,7 +153,7 @@ class Filler:
             "cook_hours": entry(cook.for_),
             "hands_on": entry(cook.hands_on),
             "measured_energy": entry(cook.energy),
-            "energy_price": entry(kitchen.gas if gas else kitchen.energy),
+            "burns_gas": noted(1.0, Place(cook.file), "gas heats it") if gas else None,
         }
         row = self.rows.cooks[cook.id] = self.book.add(BATCH, links, values, Identity(cook.path))
         self.rows.consumables[cook.id] = {
@@ -226,7 +228,6 @@ class Filler:
         return row
 
     def _pantry_item(self, item: PantryItem) -> None:
-        kitchen = self.content.kitchen
         current = self.prices.get(item.id)
         made = bool(item.of)
         price = None if made or current is None else current.price
@@ -237,7 +238,7 @@ class Filler:
             "recipe_yield": entry(item.yield_) if made else None,
             "recipe_hands_on": entry(item.hands_on),
             "recipe_energy": entry(item.energy),
-            "recipe_energy_price": entry(kitchen.gas if item.fuel == "gas" else kitchen.energy),
+            "burns_gas": noted(1.0, Place(item.file), "fuel: gas") if item.fuel == "gas" else None,
         }
         self.rows.pantry[item.id] = self.book.add(
             PANTRY, {"kitchen": 0}, values, Identity(item.path)

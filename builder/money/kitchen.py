@@ -13,6 +13,8 @@ EQUIPMENT = Table("equipment", "A bath, an oven or another piece of equipment")
 CONSUMABLE = Table("consumable", "Bags, gas or another thing that a batch uses up")
 
 KITCHEN.given("loaded_wage", "money/h", "What an hour of work costs with all dues")
+KITCHEN.given("electricity_price", "money/kWh", "What a kilowatt-hour of electricity costs")
+KITCHEN.given("gas_price", "money/kWh", "What a kilowatt-hour of gas costs")
 KITCHEN.given("tax_rate", "share", "Sales tax that menu prices bear", 0.0, "not stated")
 KITCHEN.given("tax_included", "flag", "1 where menu prices include the tax", 1.0, "the usual way")
 KITCHEN.given("food_cost_target", "share", "Food cost as a share of the price that is aimed at")
@@ -53,10 +55,16 @@ BATCH.given("measured_energy", "kWh", "Energy for the whole batch, read from a m
 BATCH.given("modelled_energy", "kWh", "Energy for the whole batch, estimated from the physics")
 BATCH.given("modelled_energy_low", "kWh", "Low end of the estimate of a batch's energy")
 BATCH.given("modelled_energy_high", "kWh", "High end of the estimate of a batch's energy")
-BATCH.given("energy_price", "money/kWh", "Tariff of the energy that the cook uses")
-BATCH.lookups("kitchen", KITCHEN, "loaded_wage")
+BATCH.given("burns_gas", "flag", "1 where gas heats it, not electricity", 0.0, "electricity")
+BATCH.lookups("kitchen", KITCHEN, "loaded_wage", "electricity_price", "gas_price")
 BATCH.lookups("equipment", EQUIPMENT, "charge_per_hour", "standby_power")
 BATCH.total("consumables", CONSUMABLE, "consumable_price", "batch", "Consumables of the batch")
+
+
+@formula(BATCH, unit="money/kWh", source=PROCESS)
+def energy_price(burns_gas: Column, gas_price: Column, electricity_price: Column) -> Column:
+    """The kitchen's tariff of what heats the cook."""
+    return either(burns_gas > 0, gas_price, electricity_price)
 
 
 @formula(BATCH, unit="money", source=PROCESS)

@@ -30,7 +30,8 @@ PANTRY.given("stated_makes", "unit", "Amount that the sub-recipe makes, as measu
 PANTRY.given("recipe_yield", "share", "Weight made over weight of the ingredients")
 PANTRY.given("recipe_hands_on", "h", "Active work for the whole sub-recipe", 0.0, "not stated")
 PANTRY.given("recipe_energy", "kWh", "Energy for the whole sub-recipe")
-PANTRY.given("recipe_energy_price", "money/kWh", "Tariff of that energy")
+PANTRY.given("burns_gas", "flag", "1 where gas heats it, not electricity", 0.0, "electricity")
+PANTRY.lookups("kitchen", KITCHEN, "electricity_price", "gas_price")
 INGREDIENT.given(
     "quantity", "unit", "Amount of the ingredient, in the unit that the item is priced by"
 )
@@ -122,6 +123,12 @@ def food_per_unit(
 def hours_per_unit(recipe_hands_on: Column, ingredients_hours: Column, makes: Column) -> Column:
     """Hours of work in a unit made, the ingredients' hours included; none in what is bought."""
     return or_else((recipe_hands_on + ingredients_hours) / makes, 0.0)
+
+
+@formula(PANTRY, unit="money/kWh", source=PROCESS)
+def recipe_energy_price(burns_gas: Column, gas_price: Column, electricity_price: Column) -> Column:
+    """The kitchen's tariff of what heats the sub-recipe."""
+    return either(burns_gas > 0, gas_price, electricity_price)
 
 
 @formula(PANTRY, unit="money/unit", source=PROCESS)

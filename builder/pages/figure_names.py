@@ -5,9 +5,10 @@ from typing import Literal, TypeAlias
 # fmt: off
 
 KitchenFigure: TypeAlias = Literal[
-    "loaded_wage", "tax_rate", "tax_included", "food_cost_target", "margin_target",
-    "coins_in_unit", "weeks_open", "seasoning_share", "count_whole", "running_hours",
-    "menu_sold", "menu_sales", "menu_food", "menu_margin", "menu_food_share",
+    "loaded_wage", "electricity_price", "gas_price", "tax_rate", "tax_included",
+    "food_cost_target", "margin_target", "coins_in_unit", "weeks_open", "seasoning_share",
+    "count_whole", "running_hours", "menu_sold", "menu_sales", "menu_food", "menu_margin",
+    "menu_food_share",
 ]
 
 EquipmentFigure: TypeAlias = Literal[
@@ -51,13 +52,13 @@ BatchFigure: TypeAlias = Literal[
     "ap_weight", "servable_weight", "ap_cost", "pieces", "cook_yield", "credits",
     "credits_to_cook", "net_cost", "cost_per_servable_kg", "cost_factor_per_kg", "cook_hours",
     "hands_on", "measured_energy", "modelled_energy", "modelled_energy_low",
-    "modelled_energy_high", "energy_price", "loaded_wage", "charge_per_hour", "standby_power",
-    "consumables", "batch_labour", "batch_energy", "batch_energy_low", "batch_energy_high",
-    "energy_cost_low", "energy_cost_high", "batch_energy_cost", "equipment_charge",
-    "batch_process", "holds", "turn_round", "available_hours", "how_many", "cycle_hours",
-    "weekly_loads", "pieces_a_load", "batches_a_load", "loads_shared", "loads_needed",
-    "booked_hours", "hours_taken", "equipment_share", "byproducts_weight", "losses_weight",
-    "byproducts_ratio", "losses_ratio",
+    "modelled_energy_high", "burns_gas", "loaded_wage", "electricity_price", "gas_price",
+    "charge_per_hour", "standby_power", "consumables", "energy_price", "batch_labour",
+    "batch_energy", "batch_energy_low", "batch_energy_high", "energy_cost_low",
+    "energy_cost_high", "batch_energy_cost", "equipment_charge", "batch_process", "holds",
+    "turn_round", "available_hours", "how_many", "cycle_hours", "weekly_loads", "pieces_a_load",
+    "batches_a_load", "loads_shared", "loads_needed", "booked_hours", "hours_taken",
+    "equipment_share", "byproducts_weight", "losses_weight", "byproducts_ratio", "losses_ratio",
 ]
 
 StepFigure: TypeAlias = Literal[
@@ -74,9 +75,10 @@ ConsumableFigure: TypeAlias = Literal[
 
 PantryFigure: TypeAlias = Literal[
     "purchase_price", "usable_yield", "stated_makes", "recipe_yield", "recipe_hands_on",
-    "recipe_energy", "recipe_energy_price", "ingredients_mass", "ingredients_food",
-    "ingredients_hours", "ingredients_process", "ingredients_known_process", "makes",
-    "food_per_unit", "hours_per_unit", "process_per_unit", "known_process_per_unit",
+    "recipe_energy", "burns_gas", "electricity_price", "gas_price", "ingredients_mass",
+    "ingredients_food", "ingredients_hours", "ingredients_process", "ingredients_known_process",
+    "makes", "food_per_unit", "hours_per_unit", "recipe_energy_price", "process_per_unit",
+    "known_process_per_unit",
 ]
 
 IngredientFigure: TypeAlias = Literal[

@@ -92,12 +92,15 @@ def _tiles(view: View) -> Iterator[FigureTile]:
 
 
 def _tariffs(view: View) -> Table:
-    kitchen = view.costed.content.kitchen
     columns = (Column("energy", "Energy"), Column("tariff", "Tariff", numeric=True))
+    tariffs: tuple[tuple[str, KitchenFigure], ...] = (
+        ("Electricity", "electricity_price"),
+        ("Gas", "gas_price"),
+    )
     rows = tuple(
-        Row((Cell(name), _written(view, measure, view.style.money_per_kwh(measure.value))))
-        for name, measure in (("Electricity", kitchen.energy), ("Gas", kitchen.gas))
-        if measure is not None
+        Row((Cell(name), view.kitchen.cell(figure)))
+        for name, figure in tariffs
+        if view.kitchen.known(figure)
     )
     return Table("tariffs-table", "What a kilowatt-hour costs", columns, rows)
 

@@ -36,7 +36,10 @@ def cook_tries(view: View, cook: Cook) -> Lines:
     row = view.batch(cook)
     yield _line(view, f"{cook.title}: active work a batch", row, "hands_on")
     if row.known("energy_price"):
-        yield _line(view, f"{cook.title}: energy tariff", row, "energy_price")
+        if row.number("burns_gas") > 0:
+            yield _line(view, "Gas tariff", view.kitchen, "gas_price")
+        else:
+            yield _line(view, "Electricity tariff", view.kitchen, "electricity_price")
     yield from kitchen_tries(view)
 
 
@@ -63,8 +66,12 @@ def swap_tries(view: View, swap: Swap) -> Lines:
 
 
 def menu_tries(view: View) -> Lines:
-    """The wage, and every cut that is on the menu."""
+    """The wage, the tariffs, and every cut that is on the menu."""
     yield from kitchen_tries(view)
+    if view.kitchen.known("electricity_price"):
+        yield _line(view, "Electricity tariff", view.kitchen, "electricity_price")
+    if view.kitchen.known("gas_price"):
+        yield _line(view, "Gas tariff", view.kitchen, "gas_price")
     content = view.costed.content
     used = {content.cooks[plate.cook].cut for plate in content.plates.values() if plate.cook}
     for cut in content.cuts.values():
