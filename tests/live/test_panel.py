@@ -33,12 +33,12 @@ def panel(page: Page) -> Locator:
 def referring(figure: str) -> str:
     """The selector of numbers that are a figure of a name, whatever its table."""
     pages = [method_path((table, figure)) for table in MODEL.tables]
-    return ", ".join(f"main [data-f][href*='{page}']" for page in pages)
+    return ", ".join(f"[data-f][href*='{page}']" for page in pages)
 
 
 def number(page: Page, figure: str) -> Locator:
     """The first number of a page that is a figure of a name."""
-    return page.locator(referring(figure)).first
+    return page.locator("main").locator(referring(figure)).first
 
 
 def field(page: Page, label: str) -> Locator:

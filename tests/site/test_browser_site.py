@@ -221,7 +221,8 @@ def test_a_list_is_sorted_by_keyboard_and_stays_so(browser: Browser, home: str) 
         shown = first_column(page, table)
         assert sorted(shown) == sorted(before)
         cells = f"#{table} tbody tr > :nth-child({column + 1})"
-        values = page.eval_on_selector_all(cells, "all => all.map((e) => Number(e.dataset.s))")
+        texts = page.locator(cells).all_inner_texts()
+        values = [float(re.sub(r"[^\d.]", "", text)) for text in texts]
         assert values == sorted(values, reverse=True)
         assert len(set(values)) > 3
         page.wait_for_url(f"**{table}.sort=-*")
