@@ -23,6 +23,7 @@ from typing import Any
 
 import pytest
 from _pytest.runner import runtestprotocol
+from hypothesis import Phase, settings
 
 MEMORY = 3 << 30  # bytes; a changed size must not take the machine down
 PATIENCE = 20  # seconds of computing for a test, beyond ten times what it takes unchanged
@@ -128,6 +129,12 @@ class Runs:
         self.records: dict[str, Record] = {}
         self.noticed: dict[str, int] = {}
 
+    def pytest_collection(self) -> None:
+        """Found is enough: Hypothesis does not look for the simplest example."""
+        phases = (Phase.explicit, Phase.generate)
+        settings.register_profile("mutants", settings.get_profile("no clock"), phases=phases)
+        settings.load_profile("mutants")
+
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """In place of pytest's own loop."""
         files: dict[str, list[pytest.Item]] = {}
@@ -147,12 +154,15 @@ class Runs:
         return True
 
     def chosen(self, change: Change, files: Iterable[list[pytest.Item]]) -> Iterator[pytest.Item]:
-        """The tests of a change, those that call its function first, the quickest first."""
-        near = [f for f in files if any(change.function in self.calls(i) for i in f)]
-        ranked = [
-            ((change.function not in self.calls(i)), self.seconds(i), i) for f in near for i in f
-        ]
-        yield from (item for _, _, item in sorted(ranked, key=lambda row: row[:2]))
+        """The tests of a change: file by file, those that call its function and are quick first."""
+
+        def rank(item: pytest.Item) -> tuple[bool, float]:
+            return change.function not in self.calls(item), self.seconds(item)
+
+        ranked = [sorted(items, key=rank) for items in files]
+        ranked = [items for items in ranked if not rank(items[0])[0]]
+        for items in sorted(ranked, key=lambda items: rank(items[0])):
+            yield from items
 
     def calls(self, item: pytest.Item) -> set[str]:
         """The functions that a test calls."""

@@ -102,6 +102,9 @@ def test_a_step_takes_up_where_the_last_one_left_off(chain: ExactChain) -> None:
     assert out[-1] == close(value(figures, "batch", "servable_weight"))
     last = figures.value("step", "cost_per_kg_out", len(out) - 1)
     assert last == close(value(figures, "batch", "cost_per_servable_kg"))
+    # From the AP price what every stage adds and takes off leads to the cost that can be served.
+    rises, credits = (figures.column("step", n) for n in ("rise_per_kg", "credit_per_kg_out"))
+    assert value(figures, "batch", "ap_price") + float(np.sum(rises - credits)) == close(last)
 
 
 @settings(max_examples=30, deadline=None)
