@@ -27,7 +27,7 @@ from hypothesis import Phase, settings
 
 MEMORY = 3 << 30  # bytes; a changed size must not take the machine down
 PATIENCE = 20  # seconds of computing for a test, beyond ten times what it takes unchanged
-BUDGET = 90  # seconds of computing for all tests of a change
+BUDGET = 40  # seconds of computing for all tests of a change
 NOTICED, SURVIVED, ENDLESS = 1, 0, 3
 
 

@@ -45,6 +45,7 @@ def test_every_figure_of_a_batch_is_that_of_exact_arithmetic(chain: ExactChain) 
         "ap_weight": chain.ap_weight / 1000,
         "servable_weight": chain.servable / 1000,
         "overall_yield": chain.servable / chain.ap_weight,
+        "cook_yield": chain.cook.yield_,
         "ap_cost": chain.ap_cost / 100,
         "credits": chain.credits / 100,
         "net_cost": (chain.ap_cost - chain.credits) / 100,
