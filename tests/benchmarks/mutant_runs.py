@@ -27,7 +27,8 @@ from hypothesis import Phase, settings
 
 MEMORY = 3 << 30  # bytes; a changed size must not take the machine down
 PATIENCE = 20  # seconds of computing for a test, beyond ten times what it takes unchanged
-BUDGET = 40  # seconds of computing for all tests of a change
+BUDGET = 20  # seconds of computing for all tests of a change
+EXAMPLES = 15  # of a Hypothesis test, at most
 NOTICED, SURVIVED, ENDLESS = 1, 0, 3
 
 
@@ -134,6 +135,14 @@ class Runs:
         phases = (Phase.explicit, Phase.generate)
         settings.register_profile("mutants", settings.get_profile("no clock"), phases=phases)
         settings.load_profile("mutants")
+
+    def pytest_itemcollected(self, item: pytest.Item) -> None:
+        """A few examples find nearly what many find."""
+        test = getattr(item, "obj", None)
+        own = getattr(test, "_hypothesis_internal_use_settings", None)
+        if own:
+            few = settings(own, max_examples=min(own.max_examples, EXAMPLES))
+            vars(test)["_hypothesis_internal_use_settings"] = few
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """In place of pytest's own loop."""
