@@ -12,7 +12,7 @@ import pytest
 
 from builder.costing.model import MODEL
 from builder.engine.arith import Column
-from builder.money import capacity
+from builder.money import capacity, kitchen, plates, swaps
 from builder.money.swaps import break_even_yield_factor
 from builder.yields.forms import loss_ratio, losses_ratio
 
@@ -73,3 +73,47 @@ def test_the_yield_factor_put_back_ends_the_saving(gap: str, saving: str) -> Non
 @pytest.mark.parametrize(("gap", "saving"), [(6.0, -6.0), (6.0, -7.0), (0.0, 1.0), (-2.0, 3.0)])
 def test_no_yield_ends_a_saving_that_the_cook_cannot_reach(gap: float, saving: float) -> None:
     assert np.isnan(one(break_even_yield_factor(column(gap), column(saving))))
+
+
+def test_what_a_batch_takes_beside_its_food() -> None:
+    # 900.00 over 3000 h are 0.30 an hour; a quarter kW of standby for 30 h is 7.5 kWh; 6 kWh at 0.25 are 1.50.
+    assert one(kitchen.charge_per_hour(column(np.nan), column(900), column(3000))) == 0.3
+    assert one(kitchen.equipment_charge(column(0.25), column(30))) == 7.5
+    assert np.isnan(one(kitchen.equipment_charge(column(0.25), column(0))))
+    unknown = column(np.nan)
+    assert one(kitchen.batch_energy(unknown, unknown, column(0.25), column(30))) == 7.5
+    assert np.isnan(one(kitchen.batch_energy(unknown, unknown, column(0.25), column(0))))
+    for cost in (kitchen.batch_energy_cost, kitchen.energy_cost_low, kitchen.energy_cost_high):
+        assert one(cost(column(6), column(0.25))) == 1.5
+    assert one(kitchen.batch_labour(column(1.5), column(20))) == 30
+    assert one(kitchen.batch_labour(column(0), unknown)) == 0  # no work needs no wage
+    assert one(kitchen.batch_process(column(1.5), column(0.75), column(9))) == 11.25
+
+
+def test_what_a_portion_takes_of_its_batch() -> None:
+    # 8 kWh, 6.00 of wrap, 2 h and 10 kg on 16 portions; 9.5 kg less 30 portions of 0.3 kg.
+    assert one(plates.energy_used_per_plate(column(8), column(16))) == 0.5
+    assert one(plates.energy_used_per_plate(column(8), column(np.nan))) == 0
+    assert one(plates.consumables_per_plate(column(6), column(16))) == 0.375
+    hours = plates.labour_hours(column(2), column(16), column(0.25), column(0.5))
+    assert one(hours) == 0.875
+    assert one(plates.ap_weight_per_portion(column(10), column(16))) == 0.625
+    assert one(plates.remainder_weight(column(9.5), column(30), column(0.3))) == pytest.approx(0.5)
+    assert one(plates.seasoning_cost(column(0.04), column(5), column(2))) == pytest.approx(0.28)
+    assert one(plates.margin_after_prime(column(30), column(12.5))) == 17.5
+    for included, factor in ((1, 1.25), (0, 1)):
+        assert one(plates.price_factor(column(0.25), column(included))) == factor
+
+
+def test_what_one_plate_saves_on_another() -> None:
+    for saved in (swaps.food_saving, swaps.prime_saving, swaps.extra_hours):
+        assert one(saved(column(9), column(2.5))) == 6.5
+    assert one(swaps.cook_loss(column(0.7))) == pytest.approx(0.3)
+    # A quarter more for seasoning: 1.25 x (12 - 8) over 10 portions, 1.25 x 6.00/kg x 0.3 kg.
+    credit = swaps.later_credit(column(12), column(8), column(0.25), column(10))
+    assert one(credit) == 0.5
+    assert one(swaps.spare_portion_worth(column(6), column(0.3), column(0.25))) == 2.25
+    # A plate of 11.00 with half a kilogram of a cut of 8.00: 7.00 without the cut.
+    for unpriced in (swaps.challenger_cost_unpriced, swaps.benchmark_cost_unpriced):
+        assert one(unpriced(column(11), column(0.5), column(8))) == 7
+    assert one(swaps.break_even_cost(column(7), column(0.5), column(9))) == 11.5
