@@ -76,7 +76,7 @@ def test_no_yield_ends_a_saving_that_the_cook_cannot_reach(gap: float, saving: f
 
 
 def test_what_a_batch_takes_beside_its_food() -> None:
-    # 900.00 over 3000 h are 0.30 an hour; a quarter kW of standby for 30 h is 7.5 kWh; 6 kWh at 0.25 are 1.50.
+    # 900.00 over 3000 h are 0.30 an hour; 0.25 kW of standby for 30 h are 7.5 kWh.
     assert one(kitchen.charge_per_hour(column(np.nan), column(900), column(3000))) == 0.3
     assert one(kitchen.equipment_charge(column(0.25), column(30))) == 7.5
     assert np.isnan(one(kitchen.equipment_charge(column(0.25), column(0))))
