@@ -117,3 +117,20 @@ def test_what_one_plate_saves_on_another() -> None:
     for unpriced in (swaps.challenger_cost_unpriced, swaps.benchmark_cost_unpriced):
         assert one(unpriced(column(11), column(0.5), column(8))) == 7
     assert one(swaps.break_even_cost(column(7), column(0.5), column(9))) == 11.5
+
+
+@pytest.mark.parametrize(
+    ("batch", "pieces", "spare", "needed", "weights"),
+    [
+        (46, 2, 2, 3, 2.5),  # 23 a piece: two portions pay 9 each, 5 are owed at 2 a portion
+        (8, 1, 10, 1, 1),  # one portion is the fewest, whatever its weight left over is worth
+        (46, 2, 0, 3, 3),  # what is worth nothing pays nothing
+    ],
+)
+def test_the_weight_left_over_pays_what_whole_portions_owe(
+    batch: float, pieces: float, spare: float, needed: float, weights: float
+) -> None:
+    """By hand, with a benchmark plate of 12 and 1 beside the cook: 11 for the cook's portion."""
+    given = (12, batch, 0, 1, spare, pieces, needed)
+    found = swaps.portion_weights_to_break_even(*(column(amount) for amount in given))
+    assert one(found) == weights
