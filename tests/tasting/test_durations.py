@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pandas as pd
 import pytest
@@ -127,6 +129,25 @@ def test_nothing_is_predicted_beyond_the_durations_tried() -> None:
     band = curve.band()
     assert (band[0].hours, band[-1].hours) == (12, 60)
     assert all(point.lower < point.mean < point.upper for point in band)
+
+
+@pytest.mark.parametrize(
+    ("limits", "inside"),
+    [((12, 60), True), ((11, 40), False), ((20, 61), False), ((11, 61), False), (None, False)],
+)
+def test_limits_lie_inside_the_durations_tried_or_not(
+    limits: tuple[float, float] | None, inside: bool
+) -> None:
+    curve = duration_curve(panel(35, 0.02, 2), HOURS)
+    assert curve is not None
+    assert replace(curve, limits=limits).limits_inside is inside
+
+
+@pytest.mark.parametrize(("best", "inside"), [(12, False), (13, True), (60, False), (61, False)])
+def test_a_peak_at_the_edge_is_not_inside(best: float, inside: bool) -> None:
+    curve = duration_curve(panel(35, 0.02, 2), HOURS)
+    assert curve is not None
+    assert replace(curve, best=best).best_inside is inside
 
 
 def test_a_peak_past_the_longest_is_said_to_be_still_rising() -> None:
