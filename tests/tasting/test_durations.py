@@ -173,6 +173,14 @@ def test_a_peak_inside_is_found_with_its_window() -> None:
     assert curve.at(window.end).mean == pytest.approx(top - 5)
 
 
+@pytest.mark.parametrize("margin", [0, -1, np.nan])
+def test_a_window_needs_a_margin_above_nothing(margin: float) -> None:
+    curve = duration_curve(panel(35, 0.02, 2), HOURS)
+    assert curve is not None
+    with pytest.raises(ValueError, match="margin must be above 0 points"):
+        near_best_window(curve, margin)
+
+
 def test_log_time_finds_a_peak_in_log_time() -> None:
     hours = (6.0, 12.0, 24.0, 48.0, 96.0)
     generator = np.random.default_rng(6)
