@@ -31,7 +31,7 @@ Key = tuple[str, str, int, str]
 
 ROOT = Path(__file__).parents[2]
 LISTED = Path(__file__).with_name("without_effect.csv")
-# The tests of a room, those that find most first.
+# The tests of a room beside the examples in its docstrings.
 ROOMS = {
     "yields": (
         "tests/yields",
@@ -163,7 +163,7 @@ def run(room: str, sample: int | None, seed: int, kept: Path) -> list[Mutant]:
     chosen, cannot = list(drawn(found, sample)), cannot_matter()
     equal = [mutant for mutant, _ in chosen if mutant.key in cannot]
     runs = Runs(kept, [(str(m), change) for m, change in chosen if m.key not in cannot])
-    pytest.main([*QUIET, *ROOMS[room]], plugins=[runs])
+    pytest.main([*QUIET, *ROOMS[room], f"builder/{room}"], plugins=[runs])
     left = [m for m, _ in chosen if runs.noticed.get(str(m)) == SURVIVED]
     print(
         f"{room}, seed {seed}: of {len(found)} operators {len(chosen)} drawn, {len(equal)} listed"

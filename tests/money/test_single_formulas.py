@@ -14,6 +14,7 @@ from builder.costing.model import MODEL
 from builder.engine.arith import Column
 from builder.money import capacity, kitchen, plates, swaps
 from builder.money.swaps import break_even_yield_factor
+from builder.yields import forms
 from builder.yields.forms import loss_ratio, losses_ratio
 
 assert MODEL  # tables are declared in its order
@@ -134,3 +135,20 @@ def test_the_weight_left_over_pays_what_whole_portions_owe(
     given = (12, batch, 0, 1, spare, pieces, needed)
     found = swaps.portion_weights_to_break_even(*(column(amount) for amount in given))
     assert one(found) == weights
+
+
+def test_a_test_s_form_is_reckoned_by_hand() -> None:
+    """8 kg bought at 5.00 give 5 kg to use and parts worth 2.50: 37.50, or 7.50 a usable kg."""
+    cost = one(forms.test_cost(column(8), column(5)))
+    value = one(forms.usable_value(column(cost), column(2.5)))
+    per_kg = one(forms.test_cost_per_usable_kg(column(value), column(5)))
+    assert (cost, value, per_kg) == (40, 37.5, 7.5)
+    assert one(forms.test_cost_factor(column(per_kg), column(5))) == 1.5
+    assert one(forms.cost_factor_per_usable_kg(column(per_kg), column(5))) == 1.5
+    assert one(forms.tested_cost(column(8), column(5))) == 40
+    assert one(forms.tested_credit(column(2.5), column(1.5))) == 3.75
+    assert one(forms.tested_usable_value(column(40), column(2.5))) == 37.5
+    assert one(forms.tested_loss(column(8), column(5), column(2.5))) == 0.5
+    # What 0.8 of the cut costs a kilogram after 1.00 of credits, and at the next stage's yield.
+    assert one(forms.price_into_stage(column(5), column(1), column(0.8))) == 5
+    assert one(forms.cost_per_usable_kg(column(5), column(1), column(0.5))) == 8
