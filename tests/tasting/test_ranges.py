@@ -1,10 +1,11 @@
-"""The ranges that docstrings state, held at their ends and just inside them."""
+"""The ranges that docstrings state, held at their ends; power by all outcomes."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 import pytest
+from scipy.stats import binom, binomtest
 
 from builder.tasting.agreement import taster_agreement
 from builder.tasting.codes import blind_codes, codes_by_taster, usable_codes
@@ -16,9 +17,9 @@ from builder.tasting.discrimination import (
     share_who_can_tell,
 )
 from builder.tasting.durations import duration_curve
-from builder.tasting.needed import tasters_for_margin
+from builder.tasting.needed import difference_test_power, tasters_for_margin
 from builder.tasting.plans import PlannedSample, SessionRules
-from builder.tasting.protocols import TRIANGLE
+from builder.tasting.protocols import PAIRED_EITHER_WAY, TRIANGLE
 from builder.tasting.right import right_window
 from builder.tasting.shortlist import shortlist
 from builder.tasting.studies import not_distinguishable_from_best
@@ -92,3 +93,14 @@ def test_codes_are_drawn_from_none_to_as_many_as_there_are(
     for count in (-1, most + 1):
         with pytest.raises(ValueError, match=f"count must be from 0 to {most}"):
             call(count)
+
+
+@pytest.mark.parametrize("tasters", [8, 13, 20])
+@pytest.mark.parametrize("share", [0, 0.1, 0.3])
+def test_the_power_either_way_is_that_of_all_outcomes(tasters: int, share: float) -> None:
+    """Every number of answers that scipy's two-sided binomial test finds unlikely at 10 %."""
+    chance = 0.5 + share / 2
+    shown = [k for k in range(tasters + 1) if binomtest(k, tasters, 0.5).pvalue <= 0.1]
+    power = sum(float(binom.pmf(k, tasters, chance)) for k in shown)
+    found = difference_test_power(tasters, share, PAIRED_EITHER_WAY, 0.1)
+    assert found == pytest.approx(power, rel=1e-9)
