@@ -29,7 +29,8 @@ MEMORY = 3 << 30  # bytes; a changed size must not take the machine down
 PATIENCE = 20  # seconds of computing for a test, beyond ten times what it takes unchanged
 BUDGET = 20  # seconds of computing for all tests of a change
 EXAMPLES = 15  # of a Hypothesis test, at most
-NOTICED, SURVIVED, ENDLESS = 1, 0, 3
+NOTICED, SURVIVED, AT_IMPORT, ENDLESS = 1, 0, 2, 3
+WORDS = {SURVIVED: "NOT NOTICED", AT_IMPORT: "runs at import only, not tried"}
 
 
 @dataclass
@@ -117,6 +118,17 @@ def forked(work: Callable[[], int]) -> int:
         os._exit(code)
 
 
+def calls_into(found: set[str]) -> Callable[[FrameType, str, Any], None]:
+    """A profiler that collects the builder's functions that are called."""
+
+    def seen(frame: FrameType, event: str, _: Any) -> None:
+        code = frame.f_code
+        if event == "call" and "/builder/" in code.co_filename:
+            found.add(f"{code.co_filename}:{code.co_firstlineno}")
+
+    return seen
+
+
 def failed(item: pytest.Item, following: pytest.Item | None) -> bool:
     """Whether a test fails."""
     return any(r.failed for r in runtestprotocol(item, log=False, nextitem=following))
@@ -129,12 +141,14 @@ class Runs:
         self.kept, self.changes = kept, changes
         self.records: dict[str, Record] = {}
         self.noticed: dict[str, int] = {}
+        self.at_import: set[str] = set()
 
     def pytest_collection(self) -> None:
         """Found is enough: Hypothesis does not look for the simplest example."""
         phases = (Phase.explicit, Phase.generate)
         settings.register_profile("mutants", settings.get_profile("no clock"), phases=phases)
         settings.load_profile("mutants")
+        sys.setprofile(calls_into(self.at_import))
 
     def pytest_itemcollected(self, item: pytest.Item) -> None:
         """A few examples find nearly what many find."""
@@ -146,6 +160,7 @@ class Runs:
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """In place of pytest's own loop."""
+        sys.setprofile(None)
         files: dict[str, list[pytest.Item]] = {}
         for item in session.items:
             if not item.get_closest_marker("browser") and not item.get_closest_marker("skip"):
@@ -156,7 +171,9 @@ class Runs:
             start = time.monotonic()
             chosen = list(self.chosen(change, files.values()))
             self.noticed[name] = forked(lambda c=change, i=chosen: self.tried(c, i))  # type: ignore[misc]
-            word = "NOT NOTICED" if self.noticed[name] == SURVIVED else "noticed"
+            if not chosen and change.function in self.at_import:
+                self.noticed[name] = AT_IMPORT
+            word = WORDS.get(self.noticed[name], "noticed")
             took = time.monotonic() - start
             print(f"{number}/{len(self.changes)} {word} {name} ({took:.0f} s)")
             sys.stdout.flush()
@@ -211,13 +228,8 @@ class Runs:
         for number, item in enumerate(items):
             calls: set[str] = set()
 
-            def seen(frame: FrameType, event: str, _: Any, calls: set[str] = calls) -> None:
-                code = frame.f_code
-                if event == "call" and "/builder/" in code.co_filename:
-                    calls.add(f"{code.co_filename}:{code.co_firstlineno}")
-
             start = time.process_time()
-            sys.setprofile(seen)
+            sys.setprofile(calls_into(calls))
             try:
                 wrong = failed(item, items[number + 1] if number + 1 < len(items) else None)
             finally:

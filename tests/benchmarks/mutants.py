@@ -24,7 +24,7 @@ from typing import Any
 
 import pytest
 
-from tests.benchmarks.mutant_runs import SURVIVED, Change, Runs, changed_function
+from tests.benchmarks.mutant_runs import AT_IMPORT, SURVIVED, Change, Runs, changed_function
 
 Place = tuple[int, int]
 Key = tuple[str, str, int, str]
@@ -165,9 +165,10 @@ def run(room: str, sample: int | None, seed: int, kept: Path) -> list[Mutant]:
     runs = Runs(kept, [(str(m), change) for m, change in chosen if m.key not in cannot])
     pytest.main([*QUIET, *ROOMS[room], f"builder/{room}"], plugins=[runs])
     left = [m for m, _ in chosen if runs.noticed.get(str(m)) == SURVIVED]
+    tried = sum(outcome != AT_IMPORT for outcome in runs.noticed.values())
     print(
         f"{room}, seed {seed}: of {len(found)} operators {len(chosen)} drawn, {len(equal)} listed"
-        f" as without effect, {len(runs.noticed) - len(left)} of {len(runs.noticed)} noticed"
+        f" as without effect, {tried - len(left)} of {tried} noticed"
     )
     return left
 

@@ -173,6 +173,19 @@ def test_a_peak_inside_is_found_with_its_window() -> None:
     assert curve.at(window.end).mean == pytest.approx(top - 5)
 
 
+@pytest.mark.parametrize(
+    ("hours", "added"),
+    [((12.0, 24.0, 30.0), (17.0,)), ((24.0, 30.0, 60.0), (42.0,))],
+)
+def test_a_fourth_duration_halves_the_widest_gap_in_ratio(
+    hours: tuple[float, ...], added: tuple[float, ...]
+) -> None:
+    """By hand: the root of 12 x 24 is 16.97 h, that of 30 x 60 is 42.4 h."""
+    found = study_durations([[40, 80, 50]] * 6, hours)
+    assert found.next_cook is not None
+    assert found.next_cook.hours == added
+
+
 @pytest.mark.parametrize("margin", [0, -1, np.nan])
 def test_a_window_needs_a_margin_above_nothing(margin: float) -> None:
     curve = duration_curve(panel(35, 0.02, 2), HOURS)
