@@ -12,7 +12,7 @@ import pytest
 
 from builder.costing.model import MODEL
 from builder.engine.arith import Column
-from builder.money import capacity, kitchen, plates, swaps
+from builder.money import capacity, kitchen, menu, plates, swaps
 from builder.money.swaps import break_even_yield_factor
 from builder.yields import forms
 from builder.yields.forms import loss_ratio, losses_ratio
@@ -152,3 +152,12 @@ def test_a_test_s_form_is_reckoned_by_hand() -> None:
     # What 0.8 of the cut costs a kilogram after 1.00 of credits, and at the next stage's yield.
     assert one(forms.price_into_stage(column(5), column(1), column(0.8))) == 5
     assert one(forms.cost_per_usable_kg(column(5), column(1), column(0.5))) == 8
+
+
+def test_an_order_and_its_rearrangements() -> None:
+    """48 portions of 0.25 kg at a yield of a half are 24 kg; 10 portions, 3 a piece, 4 pieces."""
+    assert one(menu.quantity_to_buy(column(48), column(0.25), column(0.5))) == 24
+    assert one(menu.portions_from(column(24), column(0.5), column(0.25))) == 48
+    assert one(menu.portion_size_from(column(24), column(0.5), column(48))) == 0.25
+    assert one(menu.pieces_to_cook(column(10), column(3))) == 4
+    assert one(menu.quantity_to_buy_whole(column(4), column(24), column(6))) == 16
