@@ -388,3 +388,19 @@ def test_window_limits_are_no_tighter_than_what_was_tried() -> None:
     window = right_window([[-1, 0, 0, 1]] * 6, (18, 24, 36, 48), limit=0.2)
     assert (window.start.lower, window.start.upper) == (18, 24)
     assert (window.end.lower, window.end.upper) == (36, 48)
+
+
+@pytest.mark.parametrize(("slope", "shape"), [(0.8, Shape.RISING), (-0.8, Shape.FALLING)])
+def test_a_straight_line_rises_or_falls(slope: float, shape: Shape) -> None:
+    noise = panel(36, 0, 4, noise=3)
+    curve = duration_curve(noise + slope * (np.array(HOURS) - 36), HOURS)
+    assert curve is not None
+    assert curve.shape is shape
+
+
+def test_a_window_of_one_moment_is_a_window() -> None:
+    """By hand: at 24 h just a fifth finds it too little done and a fifth too much."""
+    answers = [[-1, -1, 0], [-1, 0, 0], [0, 0, 0], [0, 0, 1], [0, 1, 1]]
+    window = right_window(answers, (12, 24, 36), limit=0.2)
+    assert window.exists
+    assert (window.start.hours, window.end.hours) == (24, 24)
