@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pandas as pd
 import pytest
@@ -131,25 +129,6 @@ def test_nothing_is_predicted_beyond_the_durations_tried() -> None:
     assert all(point.lower < point.mean < point.upper for point in band)
 
 
-@pytest.mark.parametrize(
-    ("limits", "inside"),
-    [((12, 60), True), ((11, 40), False), ((20, 61), False), ((11, 61), False), (None, False)],
-)
-def test_limits_lie_inside_the_durations_tried_or_not(
-    limits: tuple[float, float] | None, inside: bool
-) -> None:
-    curve = duration_curve(panel(35, 0.02, 2), HOURS)
-    assert curve is not None
-    assert replace(curve, limits=limits).limits_inside is inside
-
-
-@pytest.mark.parametrize(("best", "inside"), [(12, False), (13, True), (60, False), (61, False)])
-def test_a_peak_at_the_edge_is_not_inside(best: float, inside: bool) -> None:
-    curve = duration_curve(panel(35, 0.02, 2), HOURS)
-    assert curve is not None
-    assert replace(curve, best=best).best_inside is inside
-
-
 def test_a_peak_past_the_longest_is_said_to_be_still_rising() -> None:
     study = study_durations(panel(90, 0.02, 3), HOURS)
     assert study.curve is not None
@@ -171,27 +150,6 @@ def test_a_peak_inside_is_found_with_its_window() -> None:
     top = curve.at(curve.best).mean
     assert curve.at(window.start).mean == pytest.approx(top - 5)
     assert curve.at(window.end).mean == pytest.approx(top - 5)
-
-
-@pytest.mark.parametrize(
-    ("hours", "added"),
-    [((12.0, 24.0, 30.0), (17.0,)), ((24.0, 30.0, 60.0), (42.0,))],
-)
-def test_a_fourth_duration_halves_the_widest_gap_in_ratio(
-    hours: tuple[float, ...], added: tuple[float, ...]
-) -> None:
-    """By hand: the root of 12 x 24 is 16.97 h, that of 30 x 60 is 42.4 h."""
-    found = study_durations([[40, 80, 50]] * 6, hours)
-    assert found.next_cook is not None
-    assert found.next_cook.hours == added
-
-
-@pytest.mark.parametrize("margin", [0, -1, np.nan])
-def test_a_window_needs_a_margin_above_nothing(margin: float) -> None:
-    curve = duration_curve(panel(35, 0.02, 2), HOURS)
-    assert curve is not None
-    with pytest.raises(ValueError, match="margin must be above 0 points"):
-        near_best_window(curve, margin)
 
 
 def test_log_time_finds_a_peak_in_log_time() -> None:
@@ -388,19 +346,3 @@ def test_window_limits_are_no_tighter_than_what_was_tried() -> None:
     window = right_window([[-1, 0, 0, 1]] * 6, (18, 24, 36, 48), limit=0.2)
     assert (window.start.lower, window.start.upper) == (18, 24)
     assert (window.end.lower, window.end.upper) == (36, 48)
-
-
-@pytest.mark.parametrize(("slope", "shape"), [(0.8, Shape.RISING), (-0.8, Shape.FALLING)])
-def test_a_straight_line_rises_or_falls(slope: float, shape: Shape) -> None:
-    noise = panel(36, 0, 4, noise=3)
-    curve = duration_curve(noise + slope * (np.array(HOURS) - 36), HOURS)
-    assert curve is not None
-    assert curve.shape is shape
-
-
-def test_a_window_of_one_moment_is_a_window() -> None:
-    """By hand: at 24 h just a fifth finds it too little done and a fifth too much."""
-    answers = [[-1, -1, 0], [-1, 0, 0], [0, 0, 0], [0, 0, 1], [0, 1, 1]]
-    window = right_window(answers, (12, 24, 36), limit=0.2)
-    assert window.exists
-    assert (window.start.hours, window.end.hours) == (24, 24)
