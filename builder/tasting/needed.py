@@ -170,8 +170,8 @@ def tasters_for_similarity(
     maximum_correct_answers(1, protocol, limit, beta)
     panels = np.arange(1, MOST_TASTERS + 1)
     chance = share_correct_from_tell(limit, protocol)
-    maximum = np.asarray(binom.ppf(beta * (1 + _HAIR), panels, chance))
-    # The quantile is the first count that passes beta, or the one that meets it exactly.
+    maximum = np.asarray(binom.ppf(beta, panels, chance))
+    # The quantile is the first count that passes beta, or the one that meets it but for rounding.
     maximum = maximum - (binom.cdf(maximum, panels, chance) > beta * (1 + _HAIR))
     claimed = (panels >= FEWEST_FOR_SIMILARITY) & (maximum >= panels * protocol.guess * (1 - _HAIR))
     reached = np.where(claimed, binom.cdf(maximum, panels, protocol.guess), 0.0)

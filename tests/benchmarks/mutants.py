@@ -1,22 +1,20 @@
 """Do the tests notice a changed operator? `python -m tests.benchmarks.mutants [room ...]`.
 
 One operator of one function is changed at a time (+ - * /, comparisons, & |), by Cosmic
-Ray's own rules, in a copy of the checkout; then the room's tests run until one fails. What
-no test notices is listed with its line. `--sample` takes so many of each room, drawn with
-`--seed`; without it every operator is changed once, which takes hours. Run by hand, never
-a test; needs `pip install -e '.[mutants]'`.
+Ray's own rules; then the room's tests run until one fails (`mutant_runs.py`). What no test
+notices is listed with its line. `without_effect.csv` lists the changes that no answer can
+show, each with its reason; they are not run. `--sample` takes so many of each room, drawn
+with `--seed`; without it every operator is changed once, which takes hours. Run by hand,
+never a test; needs `pip install -e '.[mutants]'` and a system that can fork.
 """
 
 from __future__ import annotations
 
 import argparse
 import ast
+import csv
 import importlib
-import json
 import random
-import shutil
-import subprocess
-import sys
 import tempfile
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -24,13 +22,24 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
+import pytest
+
+from tests.benchmarks.mutant_runs import AT_IMPORT, SURVIVED, Change, Runs, changed_function
+
 Place = tuple[int, int]
+Key = tuple[str, str, int, str]
 
 ROOT = Path(__file__).parents[2]
-# The tests of a room, those that find most first.
+LISTED = Path(__file__).with_name("without_effect.csv")
+# The tests of a room beside the examples in its docstrings.
 ROOMS = {
-    "yields": ("tests/yields", "tests/published", "tests/engine", "tests/money"),
-    "money": ("tests/money", "tests/published", "tests/engine", "tests/pages_data"),
+    "yields": (
+        "tests/yields",
+        "tests/money/test_single_formulas.py",
+        "tests/published",
+        "tests/engine",
+    ),
+    "money": ("tests/money", "tests/yields/test_chain.py", "tests/published"),
     "cooking": ("tests/cooking", "tests/cooks"),
     "tasting": ("tests/tasting", "tests/tastings"),
 }
@@ -42,7 +51,7 @@ OPERATORS = (
     *(f"core/ReplaceBinaryOperator_{a}_{b}" for a in _FLAGS for b in _FLAGS if a != b),
     *(f"core/ReplaceComparisonOperator_{a}_{b}" for a in _ORDERS for b in _ORDERS if a != b),
 )
-SKIPPED = ("--quiet", "-x", "-p", "no:cacheprovider", "-m", "not browser")
+QUIET = ("--quiet", "--capture=no", "-p", "no:cacheprovider", "-m", "not browser")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +63,13 @@ class Mutant:
     occurrence: int
     line: int
     column: int
+
+    @property
+    def key(self) -> Key:
+        """How the list of changes without effect writes it: by the text of its line."""
+        text = (ROOT / self.file).read_text(encoding="utf-8").splitlines()[self.line - 1]
+        indent = len(text) - len(text.lstrip())
+        return self.file, text.strip(), self.column - indent, self.operator.partition("_")[2]
 
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column} {self.operator.partition('_')[2]}"
@@ -125,33 +141,42 @@ def one_of_each(mutants: Iterator[Mutant], dice: random.Random) -> list[Mutant]:
     return [dice.choice(found) for found in places.values()]
 
 
-def noticed(copy: Path, mutant: Mutant, code: str, tests: tuple[str, ...]) -> bool:
-    """Whether a test fails while the operator is changed."""
-    target = copy / mutant.file
-    before = target.read_text(encoding="utf-8")
-    target.write_text(code, encoding="utf-8")
-    try:
-        command = [sys.executable, "-m", "pytest", *SKIPPED, *tests]
-        return subprocess.run(command, cwd=copy, capture_output=True, check=False).returncode != 0
-    finally:
-        target.write_text(before, encoding="utf-8")
+def drawn(found: list[Mutant], sample: int | None) -> Iterator[tuple[Mutant, Change]]:
+    """So many of the changes, those that lie in a function."""
+    library, left = CosmicRay(), len(found) if sample is None else sample
+    for mutant in found:
+        before = (ROOT / mutant.file).read_text(encoding="utf-8")
+        change = changed_function(ROOT / mutant.file, before, library.mutated(before, mutant))
+        if change and left:
+            left -= 1
+            yield mutant, change
+        if not left:
+            return
 
 
-def run(room: str, sample: int | None, seed: int, copy: Path) -> list[Mutant]:
+def run(room: str, sample: int | None, seed: int, kept: Path) -> list[Mutant]:
     """Change the operators of a room and return the changes that no test noticed."""
     library, dice = CosmicRay(), random.Random(f"{seed}/{room}")
     files = sorted((ROOT / "builder" / room).glob("*.py"))
     found = [m for path in files for m in one_of_each(library.mutants(path), dice)]
-    chosen = found if sample is None else dice.sample(found, min(sample, len(found)))
-    left: list[Mutant] = []
-    for number, mutant in enumerate(chosen, start=1):
-        code = library.mutated((ROOT / mutant.file).read_text(encoding="utf-8"), mutant)
-        killed = noticed(copy, mutant, code, ROOMS[room])
-        print(f"{room} {number}/{len(chosen)} {'noticed' if killed else 'NOT NOTICED'} {mutant}")
-        sys.stdout.flush()
-        left += [] if killed else [mutant]
-    print(f"{room}: {len(chosen) - len(left)} of {len(chosen)} noticed ({len(found)} in all)")
+    dice.shuffle(found)
+    chosen, cannot = list(drawn(found, sample)), cannot_matter()
+    equal = [mutant for mutant, _ in chosen if mutant.key in cannot]
+    runs = Runs(kept, [(str(m), change) for m, change in chosen if m.key not in cannot])
+    pytest.main([*QUIET, *ROOMS[room], f"builder/{room}"], plugins=[runs])
+    left = [m for m, _ in chosen if runs.noticed.get(str(m)) == SURVIVED]
+    tried = sum(outcome != AT_IMPORT for outcome in runs.noticed.values())
+    print(
+        f"{room}, seed {seed}: of {len(found)} operators {len(chosen)} drawn, {len(equal)} listed"
+        f" as without effect, {tried - len(left)} of {tried} noticed"
+    )
     return left
+
+
+def cannot_matter() -> set[Key]:
+    """The changes that are listed, with a reason, as such that no answer shows."""
+    with LISTED.open(encoding="utf-8", newline="") as rows:
+        return {(r["file"], r["line"], int(r["column"]), r["change"]) for r in csv.DictReader(rows)}
 
 
 def main() -> None:
@@ -160,12 +185,15 @@ def main() -> None:
     parser.add_argument("rooms", nargs="*", default=list(ROOMS), choices=list(ROOMS))
     parser.add_argument("--sample", type=int, help="so many of each room, not all")
     parser.add_argument("--seed", type=int, default=0)
+    parser.add_argument(
+        "--kept", type=Path, help="where what each test calls is kept for a next run"
+    )
     options = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
-        copy = Path(folder) / "checkout"
-        shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", ".*_cache"))
-        left = [m for room in options.rooms for m in run(room, options.sample, options.seed, copy)]
-    print(json.dumps([str(mutant) for mutant in left], indent=1))
+        kept = options.kept or Path(folder)
+        left = [m for room in options.rooms for m in run(room, options.sample, options.seed, kept)]
+    for mutant in left:
+        print("not noticed:", *mutant.key, sep=" | ")
 
 
 if __name__ == "__main__":

@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from builder.cooking.heating import Cases
 from builder.cooking.pieces import WATER_BATH, CoreEstimate, Piece, even_times, solve
 from builder.cooking.thawing import (
+    FROZEN_J_M3K,
     FrozenCases,
     ice_share,
     latest_thaw,
@@ -67,7 +68,10 @@ def test_the_ice_is_gone_between_planks_soonest_and_latest(shape: int, medium: f
     soonest = ICE * share / ahead * (p * 0.05 / 100 + r * 0.05**2 / 0.48) / 60
     minutes, core = melting_core(cases)
     melted = float(np.interp(-0.9, core[0], minutes[0]))
-    assert 0.93 * soonest < melted < float(latest_thaw(cases)[0])
+    ahead, heat = medium + 1, ICE + 0.48 / 1.25e-7 * (medium + 1) + FROZEN_J_M3K * (18 - 1)
+    latest = heat / ahead * (p * 0.05 / 100 + r * 0.05**2 / 0.48) / 60
+    assert float(latest_thaw(cases)[0]) == pytest.approx(latest, rel=1e-9)
+    assert 0.93 * soonest < melted < latest
     if medium == 8:
         # Little else than ice is warmed here, where Plank's equation is known to hold.
         assert melted == pytest.approx(soonest, rel=0.07)

@@ -142,6 +142,14 @@ def test_menu_analysis_is_plain_counting(plates: list[tuple[int, int, int]]) -> 
     assert value(figures, "section", "items") == len(plates)
     assert value(figures, "section", "section_sold") == count
     assert value(figures, "section", "section_margin") == pytest.approx(total / 100, abs=1e-9)
+    food = sum(sold * cost for sold, cost, _ in plates)
+    for table, start in (("section", "section"), ("kitchen", "menu")):
+        assert value(figures, table, f"{start}_food") == pytest.approx(food / 100, abs=1e-9)
+        sales = value(figures, table, f"{start}_sales")
+        assert sales == pytest.approx((food + total) / 100, abs=1e-9)
+        if count:
+            share = value(figures, table, f"{start}_food_share")
+            assert share == pytest.approx(food / (food + total), abs=1e-12)
     if count == 0:
         assert np.isnan(value(figures, "section", "dividing_margin"))
         return

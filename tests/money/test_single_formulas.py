@@ -12,8 +12,9 @@ import pytest
 
 from builder.costing.model import MODEL
 from builder.engine.arith import Column
-from builder.money import capacity
+from builder.money import capacity, kitchen, menu, plates, swaps
 from builder.money.swaps import break_even_yield_factor
+from builder.yields import forms
 from builder.yields.forms import loss_ratio, losses_ratio
 
 assert MODEL  # tables are declared in its order
@@ -73,3 +74,90 @@ def test_the_yield_factor_put_back_ends_the_saving(gap: str, saving: str) -> Non
 @pytest.mark.parametrize(("gap", "saving"), [(6.0, -6.0), (6.0, -7.0), (0.0, 1.0), (-2.0, 3.0)])
 def test_no_yield_ends_a_saving_that_the_cook_cannot_reach(gap: float, saving: float) -> None:
     assert np.isnan(one(break_even_yield_factor(column(gap), column(saving))))
+
+
+def test_what_a_batch_takes_beside_its_food() -> None:
+    # 900.00 over 3000 h are 0.30 an hour; 0.25 kW of standby for 30 h are 7.5 kWh.
+    assert one(kitchen.charge_per_hour(column(np.nan), column(900), column(3000))) == 0.3
+    assert one(kitchen.equipment_charge(column(0.25), column(30))) == 7.5
+    assert np.isnan(one(kitchen.equipment_charge(column(0.25), column(0))))
+    unknown = column(np.nan)
+    assert one(kitchen.batch_energy(unknown, unknown, column(0.25), column(30))) == 7.5
+    assert np.isnan(one(kitchen.batch_energy(unknown, unknown, column(0.25), column(0))))
+    for cost in (kitchen.batch_energy_cost, kitchen.energy_cost_low, kitchen.energy_cost_high):
+        assert one(cost(column(6), column(0.25))) == 1.5
+    assert one(kitchen.batch_labour(column(1.5), column(20))) == 30
+    assert one(kitchen.batch_labour(column(0), unknown)) == 0  # no work needs no wage
+    assert one(kitchen.batch_process(column(1.5), column(0.75), column(9))) == 11.25
+
+
+def test_what_a_portion_takes_of_its_batch() -> None:
+    # 8 kWh, 6.00 of wrap, 2 h and 10 kg on 16 portions; 9.5 kg less 30 portions of 0.3 kg.
+    assert one(plates.energy_used_per_plate(column(8), column(16))) == 0.5
+    assert one(plates.energy_used_per_plate(column(8), column(np.nan))) == 0
+    assert one(plates.consumables_per_plate(column(6), column(16))) == 0.375
+    hours = plates.labour_hours(column(2), column(16), column(0.25), column(0.5))
+    assert one(hours) == 0.875
+    assert one(plates.ap_weight_per_portion(column(10), column(16))) == 0.625
+    assert one(plates.remainder_weight(column(9.5), column(30), column(0.3))) == pytest.approx(0.5)
+    assert one(plates.seasoning_cost(column(0.04), column(5), column(2))) == pytest.approx(0.28)
+    assert one(plates.margin_after_prime(column(30), column(12.5))) == 17.5
+    for included, factor in ((1, 1.25), (0, 1)):
+        assert one(plates.price_factor(column(0.25), column(included))) == factor
+
+
+def test_what_one_plate_saves_on_another() -> None:
+    for saved in (swaps.food_saving, swaps.prime_saving, swaps.extra_hours):
+        assert one(saved(column(9), column(2.5))) == 6.5
+    assert one(swaps.cook_loss(column(0.7))) == pytest.approx(0.3)
+    # A quarter more for seasoning: 1.25 x (12 - 8) over 10 portions, 1.25 x 6.00/kg x 0.3 kg.
+    credit = swaps.later_credit(column(12), column(8), column(0.25), column(10))
+    assert one(credit) == 0.5
+    assert one(swaps.spare_portion_worth(column(6), column(0.3), column(0.25))) == 2.25
+    # A plate of 11.00 with half a kilogram of a cut of 8.00: 7.00 without the cut.
+    for unpriced in (swaps.challenger_cost_unpriced, swaps.benchmark_cost_unpriced):
+        assert one(unpriced(column(11), column(0.5), column(8))) == 7
+    assert one(swaps.break_even_cost(column(7), column(0.5), column(9))) == 11.5
+
+
+@pytest.mark.parametrize(
+    ("batch", "pieces", "spare", "needed", "weights"),
+    [
+        (46, 2, 2, 3, 2.5),  # 23 a piece: two portions pay 9 each, 5 are owed at 2 a portion
+        (8, 1, 10, 1, 1),  # one portion is the fewest, whatever its weight left over is worth
+        (46, 2, 0, 3, 3),  # what is worth nothing pays nothing
+    ],
+)
+def test_the_weight_left_over_pays_what_whole_portions_owe(
+    batch: float, pieces: float, spare: float, needed: float, weights: float
+) -> None:
+    """By hand, with a benchmark plate of 12 and 1 beside the cook: 11 for the cook's portion."""
+    given = (12, batch, 0, 1, spare, pieces, needed)
+    found = swaps.portion_weights_to_break_even(*(column(amount) for amount in given))
+    assert one(found) == weights
+
+
+def test_a_test_s_form_is_reckoned_by_hand() -> None:
+    """8 kg bought at 5.00 give 5 kg to use and parts worth 2.50: 37.50, or 7.50 a usable kg."""
+    cost = one(forms.test_cost(column(8), column(5)))
+    value = one(forms.usable_value(column(cost), column(2.5)))
+    per_kg = one(forms.test_cost_per_usable_kg(column(value), column(5)))
+    assert (cost, value, per_kg) == (40, 37.5, 7.5)
+    assert one(forms.test_cost_factor(column(per_kg), column(5))) == 1.5
+    assert one(forms.cost_factor_per_usable_kg(column(per_kg), column(5))) == 1.5
+    assert one(forms.tested_cost(column(8), column(5))) == 40
+    assert one(forms.tested_credit(column(2.5), column(1.5))) == 3.75
+    assert one(forms.tested_usable_value(column(40), column(2.5))) == 37.5
+    assert one(forms.tested_loss(column(8), column(5), column(2.5))) == 0.5
+    # What 0.8 of the cut costs a kilogram after 1.00 of credits, and at the next stage's yield.
+    assert one(forms.price_into_stage(column(5), column(1), column(0.8))) == 5
+    assert one(forms.cost_per_usable_kg(column(5), column(1), column(0.5))) == 8
+
+
+def test_an_order_and_its_rearrangements() -> None:
+    """48 portions of 0.25 kg at a yield of a half are 24 kg; 10 portions, 3 a piece, 4 pieces."""
+    assert one(menu.quantity_to_buy(column(48), column(0.25), column(0.5))) == 24
+    assert one(menu.portions_from(column(24), column(0.5), column(0.25))) == 48
+    assert one(menu.portion_size_from(column(24), column(0.5), column(48))) == 0.25
+    assert one(menu.pieces_to_cook(column(10), column(3))) == 4
+    assert one(menu.quantity_to_buy_whole(column(4), column(24), column(6))) == 16

@@ -210,3 +210,14 @@ def test_impossible_kitchens_are_refused() -> None:
         SessionRules(portion=0)
     with pytest.raises(ValueError, match="servings"):
         tasting_weight_to_cook(-1, 20, 0.1, 0.6)
+
+
+def test_every_sample_is_cooked_for_its_servings_and_a_share_to_spare() -> None:
+    """Weight is conserved: servings of the portion and the spare ones, and raw times the yield."""
+    rules = SessionRules(per_taster=3, portion=25, spare=0.2)
+    plan = plan_scoring_session(SAMPLES, TASTERS, "demo", rules)
+    yields = {sample.name: sample.servable_yield for sample in SAMPLES}
+    assert plan.cooking
+    for line in plan.cooking:
+        assert line.servable == pytest.approx(line.servings * (25 + 5))
+        assert line.raw * yields[line.sample] == pytest.approx(line.servable)

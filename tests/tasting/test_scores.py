@@ -352,3 +352,9 @@ def test_worse_is_scipy_s_one_sided_t_test() -> None:
     expected = ttest_1samp(values, -10, alternative="less").pvalue
     assert found.worse_p_value == pytest.approx(expected, rel=1e-12)
     assert found.worse == (found.upper is not None and found.upper < -10)
+
+
+@pytest.mark.parametrize("scales", [1, 3])
+def test_every_taster_declares_one_scale(scales: int) -> None:
+    with pytest.raises(ValueError, match=f"scales must be one per taster, 2, not {scales}"):
+        rescale_scores([[1, 5], [2, 6]], [NINE_POINT] * scales)

@@ -335,3 +335,21 @@ def test_no_discrimination_sentence_ever_claims_likeness(tasters: int, data: st.
     check_sentence(verdict.sentence, tasters)
     assert verdict.tasters == tasters
     assert verdict.grade in {Grade.DIFFERENT, Grade.NOT_ENOUGH, Grade.NOT_SHOWN}
+
+
+@pytest.mark.parametrize(
+    ("order", "said"),
+    [
+        ((2, 3, 1), "b above a and c below a"),
+        ((1, 2, 3), "c above a"),
+        ((3, 2, 1), "c below a"),
+    ],
+)
+def test_ranks_say_which_side_of_the_benchmark_a_sample_is(
+    order: tuple[int, int, int], said: str
+) -> None:
+    """Twelve tasters of one mind: a rank apart counts 12, two count 24, of the 9.8 that show."""
+    scores = [list(order)] * 12
+    verdict = ranks_verdict(friedman_test(scores), benchmark_ranks(scores, 0), "abc", "juiciness")
+    assert verdict.grade is Grade.DIFFERENT
+    assert said in verdict.sentence

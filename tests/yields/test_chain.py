@@ -45,6 +45,7 @@ def test_every_figure_of_a_batch_is_that_of_exact_arithmetic(chain: ExactChain) 
         "ap_weight": chain.ap_weight / 1000,
         "servable_weight": chain.servable / 1000,
         "overall_yield": chain.servable / chain.ap_weight,
+        "cook_yield": chain.cook.yield_,
         "ap_cost": chain.ap_cost / 100,
         "credits": chain.credits / 100,
         "net_cost": (chain.ap_cost - chain.credits) / 100,
@@ -102,6 +103,9 @@ def test_a_step_takes_up_where_the_last_one_left_off(chain: ExactChain) -> None:
     assert out[-1] == close(value(figures, "batch", "servable_weight"))
     last = figures.value("step", "cost_per_kg_out", len(out) - 1)
     assert last == close(value(figures, "batch", "cost_per_servable_kg"))
+    # From the AP price what every stage adds and takes off leads to the cost that can be served.
+    rises, credits = (figures.column("step", n) for n in ("rise_per_kg", "credit_per_kg_out"))
+    assert value(figures, "batch", "ap_price") + float(np.sum(rises - credits)) == close(last)
 
 
 @settings(max_examples=30, deadline=None)

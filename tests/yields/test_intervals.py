@@ -103,3 +103,11 @@ def test_one_test_has_no_interval() -> None:
     for name in ("yield_standard_error", "yield_half_width", "yield_low", "yield_high"):
         assert np.isnan(value(figures, "stage", name))
     assert value(figures, "stage", "stage_yield") == pytest.approx(0.66)
+
+
+def test_one_test_has_no_error_though_rounding_leaves_a_residual() -> None:
+    """In binary a 49th part times 49 is not one: a residual that n - 1 would divide by nothing."""
+    assert 1 / 49 * 49 != 1
+    figures = costed(one_stage([Weighing(49000, 1000, {})])).figures
+    for name in ("yield_standard_error", "yield_half_width", "test_yield_spread"):
+        assert math.isnan(value(figures, "stage", name))

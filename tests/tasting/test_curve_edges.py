@@ -1,0 +1,70 @@
+"""Curves over duration by hand: their edges, shapes, windows and the duration to add."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from builder.tasting.durations import Shape, duration_curve, near_best_window
+from builder.tasting.right import right_window
+from builder.tasting.studies import study_durations
+
+from .test_durations import HOURS, panel
+
+
+@pytest.mark.parametrize(
+    ("limits", "inside"),
+    [((12, 60), True), ((11, 40), False), ((20, 61), False), ((11, 61), False), (None, False)],
+)
+def test_limits_lie_inside_the_durations_tried_or_not(
+    limits: tuple[float, float] | None, inside: bool
+) -> None:
+    curve = duration_curve(panel(35, 0.02, 2), HOURS)
+    assert curve is not None
+    assert replace(curve, limits=limits).limits_inside is inside
+
+
+@pytest.mark.parametrize(("best", "inside"), [(12, False), (13, True), (60, False), (61, False)])
+def test_a_peak_at_the_edge_is_not_inside(best: float, inside: bool) -> None:
+    curve = duration_curve(panel(35, 0.02, 2), HOURS)
+    assert curve is not None
+    assert replace(curve, best=best).best_inside is inside
+
+
+@pytest.mark.parametrize(
+    ("hours", "added"),
+    [((12.0, 24.0, 30.0), (17.0,)), ((24.0, 30.0, 60.0), (42.0,))],
+)
+def test_a_fourth_duration_halves_the_widest_gap_in_ratio(
+    hours: tuple[float, ...], added: tuple[float, ...]
+) -> None:
+    """By hand: the root of 12 x 24 is 16.97 h, that of 30 x 60 is 42.4 h."""
+    found = study_durations([[40, 80, 50]] * 6, hours)
+    assert found.next_cook is not None
+    assert found.next_cook.hours == added
+
+
+@pytest.mark.parametrize("margin", [0, -1, np.nan])
+def test_a_window_needs_a_margin_above_nothing(margin: float) -> None:
+    curve = duration_curve(panel(35, 0.02, 2), HOURS)
+    assert curve is not None
+    with pytest.raises(ValueError, match="margin must be above 0 points"):
+        near_best_window(curve, margin)
+
+
+@pytest.mark.parametrize(("slope", "shape"), [(0.8, Shape.RISING), (-0.8, Shape.FALLING)])
+def test_a_straight_line_rises_or_falls(slope: float, shape: Shape) -> None:
+    noise = panel(36, 0, 4, noise=3)
+    curve = duration_curve(noise + slope * (np.array(HOURS) - 36), HOURS)
+    assert curve is not None
+    assert curve.shape is shape
+
+
+def test_a_window_of_one_moment_is_a_window() -> None:
+    """By hand: at 24 h just a fifth finds it too little done and a fifth too much."""
+    answers = [[-1, -1, 0], [-1, 0, 0], [0, 0, 0], [0, 0, 1], [0, 1, 1]]
+    window = right_window(answers, (12, 24, 36), limit=0.2)
+    assert window.exists
+    assert (window.start.hours, window.end.hours) == (24, 24)
