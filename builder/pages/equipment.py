@@ -123,10 +123,9 @@ def _gear_part(view: View, name: str) -> Part:
         Row(
             (
                 record_cell(cook),
-                Cell(view.style.temperature(cook.at.value) if cook.at else "–"),
                 *(
                     view.cell("batch", figure, view.costed.rows.cooks[cook.id])
-                    for figure in figures
+                    for figure in ("cook_temperature", *figures)
                 ),
             )
         )
