@@ -78,12 +78,21 @@ def _stage_reason(check: StageCheck, start_c: float, say: Wording) -> str:
     )
 
 
+@method(
+    unit="min",
+    title="cooling beside the rule set",
+    source="Carslaw & Jaeger, Conduction of Heat in Solids, 2nd ed. 1959, Oxford [from memory]; "
+    "limits by the rule set in use",
+)
 def judge_cooling(heat: CoreEstimate, rule_set: RuleSet, say: Wording = METRIC) -> AfterCookVerdict:
     """Judge the cooling of a piece that starts at its cooking temperature.
 
-    `heat` is the same conduction model with colder surroundings. A piece that begins
-    below a stage's first temperature is on that stage's clock at once. ValueError when
-    the surroundings are not colder than the piece.
+    Formula: the time between the two temperatures of each stage, by `time_to_core`. A piece
+    that begins below a stage's first temperature is on that stage's clock at once.
+    Parameters: heat, the same conduction model with colder surroundings; rule_set; say.
+    Returns: the verdict, with the minutes that each stage takes, at both ends.
+    Valid range: as `Cases`.
+    Errors: ValueError when the surroundings are not colder than the piece.
     """
     if heat.medium_c >= heat.piece.start_c:
         raise ValueError(f"{heat.medium_c:g} °C does not cool a piece of {heat.piece.start_c:g} °C")

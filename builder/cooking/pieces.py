@@ -26,6 +26,7 @@ from builder.cooking.thawing import (
     MeltingCurve,
     melting_curves,
 )
+from builder.engine.methods import method
 from builder.quantities.prints import PRINTED_PAIR_C, ROUNDING_C, lower_print, upper_print
 
 # Raw and cooked lean meat [from memory, 1.1e-7 to 1.6e-7 in the literature]. The slow end is
@@ -180,6 +181,27 @@ class SolvedEstimate(CoreEstimate):
         """Return the minutes to a core temperature, computed now where they are not known."""
         found = self.reached.get(target_c)
         return CoreEstimate.reach_min(self, target_c) if found is None else found
+
+
+@method(
+    unit="min",
+    title="time of a core, with its fast and its slow end",
+    source="Carslaw & Jaeger, Conduction of Heat in Solids, 2nd ed. 1959, Oxford [from memory]",
+)
+def core_times(estimate: CoreEstimate, target_c: float) -> Range | None:
+    """Minutes until the core of a piece reaches a temperature, warming or cooling.
+
+    Formula: `time_to_core` of the slow, the typical and the fast case; a piece that starts
+    frozen by `melting_curves`.
+    Parameters: estimate, the piece and what surrounds it; target_c [°C].
+    Returns: [min]; None where the surroundings never bring the core there.
+    Valid range: as `Cases`.
+    Errors: ValueError outside the range, naming it and the unit.
+
+    >>> core_times(CoreEstimate(Piece(50), WATER_BATH, 60), 61) is None
+    True
+    """
+    return estimate.reach_min(target_c) if estimate.reaches(target_c) else None
 
 
 # Estimates solved at once: what they hold in memory stays below 50 MB.

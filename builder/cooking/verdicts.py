@@ -16,6 +16,7 @@ from builder.cooking.pieces import CoreEstimate
 from builder.cooking.ranges import Range, require_within
 from builder.cooking.rules import ComeUp, Forbidding, HoldRow, HoldTable, RuleSet, SurfaceRule
 from builder.cooking.wording import METRIC, Wording
+from builder.engine.methods import method
 from builder.quantities.prints import ROUNDING_C
 
 NOT_HELD = "the plan can't be held against a rule"
@@ -190,14 +191,24 @@ class Verdict:
         return worded(self.outcome, f"{self.rule_set.name}{clause}")
 
 
+@method(
+    unit="1",
+    title="a plan beside the rule set",
+    source="the clauses of the rule set in use, each with its status there; arithmetic on its rows",
+)
 def judge(
     plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: Wording = METRIC
 ) -> Verdict:
     """Judge a plan by one rule set; `heat` is None where the core is not modelled.
 
-    A limit that forbids goes before everything; a surface clause can help a plan whose
-    core meets no row. `say` writes temperatures and times, but for the rows, which stay
-    as they are printed. ValueError when the estimate is for another temperature.
+    Formula: of the rows that the core can reach, the one that leaves most time; reaching it
+    counts at the slow end. A limit that forbids goes before everything; a surface clause can
+    help a plan whose core meets no row.
+    Parameters: plan, heat, rule_set; `say` writes temperatures and times, but for the rows,
+    which stay as they are printed.
+    Returns: the verdict, with the row, its temperature [°C], its hold and the margin [min].
+    Valid range: as `CookPlan`.
+    Errors: ValueError when the estimate is for another temperature.
     """
     if heat and heat.medium_c != plan.medium_c:
         raise ValueError(f"the plan is at {plan.medium_c:g} °C, the estimate {heat.medium_c:g} °C")

@@ -47,11 +47,10 @@ class Costed:
 
 def cost(content: Content) -> Costed:
     """Compute every figure of checked records."""
-    filler = Filler(content)
+    heat = Heat.of(authority_of(content), content.cooks.values(), wording_of(content.kitchen))
+    filler = Filler(content, heat)
     book, rows = filler.fill()
     figures = compute(book)
-    say = wording_of(content.kitchen)
-    heat = Heat.of(authority_of(content), content.cooks.values(), say)
     return Costed(
         content,
         figures,

@@ -22,6 +22,9 @@ from builder.costing.entries import (
     noted,
     published_yield,
 )
+from builder.costing.heat import Heat
+from builder.costing.heat_rows import cooling_rows, heat_values
+from builder.costing.heat_table import COOLING
 from builder.costing.model import MODEL
 from builder.engine.book import Book, Entry, Identity
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
@@ -66,13 +69,15 @@ class Rows:
     sides: dict[str, dict[str, int]] = field(default_factory=dict)
     orders: dict[str, list[int]] = field(default_factory=dict)
     consumables: dict[str, dict[str, int]] = field(default_factory=dict)
+    cooling: dict[str, list[int]] = field(default_factory=dict)
 
 
 class Filler:
     """One filling of one book; `rows` then finds a record's figures."""
 
-    def __init__(self, content: Content) -> None:
+    def __init__(self, content: Content, heat: Heat) -> None:
         self.content = content
+        self.heat = heat
         self.book = Book(MODEL)
         self.rows = Rows()
         self.prices: Mapping[str, CurrentPrice] = current_prices(content)
@@ -147,6 +152,7 @@ class Filler:
         load = load_of(cook, gear)
         values = {
             **energy_values(kitchen, gear, cook, load.value if load else 0.0),
+            **heat_values(self.heat, cook, self.content.cuts[cook.cut]),
             "load": load,
             "piece_weight": entry(cook.piece.weight) if cook.piece else None,
             "remainder_worth": entry(cook.remainder),
@@ -165,6 +171,10 @@ class Filler:
             )
             for name, price in cook.consumables.items()
         }
+        self.rows.cooling[cook.id] = [
+            self.book.add(COOLING, {"batch": row}, stage, _part(cook, "cooling", name))
+            for name, stage in cooling_rows(self.heat, cook)
+        ]
         self.rows.steps[cook.id] = [
             (link, self._step(row, link, cook)) for link in chain(self.content, cook)
         ]

@@ -7,6 +7,7 @@ and that none runs in a circle.
 from __future__ import annotations
 
 from builder.cooking import lethality as _lethality  # noqa: F401 - likewise
+from builder.costing.heat_table import COOLING
 from builder.engine.model import Model
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
@@ -30,6 +31,7 @@ MODEL = Model(
         PART,
         BATCH,
         STEP,
+        COOLING,
         CONSUMABLE,
         PANTRY,
         INGREDIENT,

@@ -35,7 +35,7 @@ def rounded_min(minutes: float, way: Way = "up", limit: float | None = None) -> 
     is keeping it: from below by "up", from above by "down".
 
     >>> rounded_min(253), rounded_min(253, "down"), rounded_min(118, "down", limit=112)
-    (270, 240, 115)
+    (270.0, 240.0, 115.0)
     """
     for step in _steps(minutes):
         found = _stepped(minutes, step, way)
@@ -52,7 +52,7 @@ def _steps(minutes: float) -> list[float]:
 
 def _stepped(minutes: float, step: float, way: Way) -> float:
     hair = {"up": -_HAIR, "down": _HAIR, "near": 0.0}[way]
-    count = _TO[way](minutes / step + hair)
+    count = float(_TO[way](minutes / step + hair))
     return count * step if step >= 1 else count / round(1 / step)
 
 

@@ -102,20 +102,24 @@ def model_script(model: Model, say: Callable[[str], str] = str) -> str:
     """
     tables = (
         f"{json.dumps(name)}:{{links:{_json(table.links)},figures:{{"
-        + ",".join(f"{json.dumps(f.name)}:{_figure(f, say)}" for f in table.figures.values())
+        + ",".join(f"{json.dumps(f.name)}:{_figure(model, f, say)}" for f in table.figures.values())
         + "}}"
         for name, table in model.tables.items()
     )
     return "{" + ",".join(tables) + "}"
 
 
-def _figure(definition: FigureDef, say: Callable[[str], str]) -> str:
+def _figure(model: Model, definition: FigureDef, say: Callable[[str], str]) -> str:
     packed: Packed = {
         "unit": definition.unit,
         "label": say(definition.label),
         "about": say(definition.about),
         **_kind(definition),
     }
+    if isinstance(definition.how, Given) and not model.moves((definition.table, definition.name)):
+        packed["fixed"] = True
+    if definition.limit:
+        packed["limit"] = definition.limit
     if "words" in packed:
         packed["words"] = say(str(packed["words"]))
     text = _json(packed)

@@ -53,8 +53,16 @@ class Model:
         return self.tables[node[0]].figures[node[1]]
 
     def downstream(self, nodes: Iterable[Node]) -> frozenset[Node]:
-        """All figures that change, directly or not, when the given ones do (these excluded)."""
+        """All figures that change, directly or not, when the given ones do (these excluded).
+
+        What a method gave does not change: only the builder has the method.
+        """
         return self._closure(nodes, self._users) - frozenset(nodes)
+
+    def moves(self, node: Node) -> bool:
+        """Whether anything but the same value looked up changes when an input moves."""
+        found = self.downstream([node])
+        return not all(isinstance(self.definition(user).how, Lookup) for user in found)
 
     def upstream(self, nodes: Iterable[Node]) -> frozenset[Node]:
         """All figures that the given ones are computed from (these excluded)."""
@@ -73,7 +81,8 @@ class Model:
     def _users(self) -> Mapping[Node, tuple[Node, ...]]:
         users: dict[Node, list[Node]] = {node: [] for node in self.needs}
         for node, needs in self.needs.items():
-            for need in needs:
+            applied = isinstance(self.definition(node).how, Applied)
+            for need in () if applied else needs:
                 users[need].append(node)
         return {node: tuple(found) for node, found in users.items()}
 

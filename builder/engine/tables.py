@@ -125,13 +125,18 @@ Entered = Given | Applied
 
 @dataclass(frozen=True, slots=True)
 class FigureDef:
-    """One figure of a table, as its method page shows it."""
+    """One figure of a table, as its method page shows it.
+
+    `limit` names a figure of the same row that a page, which rounds an estimate, never writes
+    it across.
+    """
 
     table: str
     name: str
     unit: str
     about: str
     how: How
+    limit: str = ""
 
     @property
     def label(self) -> str:
@@ -156,18 +161,22 @@ class Table:
         """Let every row point to one row of another table (or to none)."""
         self.links[name] = to.name
 
-    def declare(self, name: str, unit: str, about: str, how: How) -> None:
-        """Add a figure; a name may be declared only once in a table, its unit must be known."""
+    def declare(self, name: str, unit: str, about: str, how: How, limit: str = "") -> None:
+        """Add a figure; a name may be declared only once in a table, its unit must be known.
+
+        KeyError where `limit` is no figure that is declared before it.
+        """
         if name in self.figures:
             raise ValueError(f"{self.name}.{name} is declared twice")
         check_unit(unit, f"{self.name}.{name}")
-        self.figures[name] = FigureDef(self.name, name, unit, about, how)
+        limit = limit and self.figures[limit].name
+        self.figures[name] = FigureDef(self.name, name, unit, about, how, limit)
 
     def borrow(self, other: Table, *names: str) -> None:
         """Declare figures just as another table does, over this table's own figures."""
         for name in names:
             twin = other.figures[name]
-            self.declare(name, twin.unit, twin.about, twin.how)
+            self.declare(name, twin.unit, twin.about, twin.how, twin.limit)
 
     def given(
         self, name: str, unit: str, about: str, default: float | None = None, reason: str = ""
@@ -176,11 +185,17 @@ class Table:
         self.declare(name, unit, about, Given(default, reason))
 
     def applied(
-        self, name: str, unit: str, about: str, method: Callable[..., object], *needs: str
+        self,
+        name: str,
+        unit: str,
+        about: str,
+        method: Callable[..., object],
+        *needs: str,
+        limit: str = "",
     ) -> None:
         """Declare what a registered method gives for a row; KeyError where it is none."""
         registered = METHODS[getattr(method, "__name__", "")]
-        self.declare(name, unit, about, Applied(registered.name, needs))
+        self.declare(name, unit, about, Applied(registered.name, needs), limit)
 
     def lookup(
         self,
@@ -221,7 +236,7 @@ class Table:
         self.declare(name, self.figures[figure].unit, about, Running(fold, link, figure))
 
 
-def formula(*tables: Table, unit: str, source: str) -> Callable[[B], B]:
+def formula(*tables: Table, unit: str, source: str, limit: str = "") -> Callable[[B], B]:
     """Declare a formula on one or more tables.
 
     The function's name is the figure's name and its parameters are the figures
@@ -234,7 +249,7 @@ def formula(*tables: Table, unit: str, source: str) -> Callable[[B], B]:
         needs = tuple(inspect.signature(body).parameters)
         for table in tables:
             about = doc.partition("\n")[0]
-            table.declare(name, unit, about, Formula(body, needs, source, doc))
+            table.declare(name, unit, about, Formula(body, needs, source, doc), limit)
         return body
 
     return register

@@ -24,6 +24,13 @@ FIGURE_UNITS: Mapping[str, str] = {
     "count": "number",
     "count/week": "number a week",
     "week": "weeks",
+    "°C": "°C",
+    "mm": "mm",
+    # Of a model that is good to a quarter: written rounded up, down, or to the nearest.
+    "mm down": "mm",
+    "h up": "h",
+    "h down": "h",
+    "h near": "h",
     "unit": "kg, L or each, as the item is priced",
     "h": "h",
     "h/unit": "h per kg, L or each, as the item is priced",

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from markupsafe import Markup
+
 from builder.cooking.cooling import AfterCookVerdict, StageCheck
 from builder.costing.heat import Chilling
-from builder.display.estimates import thickness_that_fits
 from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone
-from builder.pages.heat_words import capital, estimated, minutes, span, spread
-from builder.pages.parts import paragraph
+from builder.pages.heat_words import capital, span, spread
+from builder.pages.parts import paragraph, traced
 from builder.pages.view import View
 from builder.records.kinds import Cook, Cut
 
@@ -19,7 +20,7 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
     heat = view.costed.heat
     chillings = heat.chillings(cook)
     if chillings:
-        yield _cooling_table(view, chillings)
+        yield _cooling_table(view, cook, chillings)
         yield from _cooling_words(view, cook, chillings)
     elif cook.cool is not None and heat.rule_set is not None:
         yield paragraph(
@@ -46,7 +47,7 @@ def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
     )
 
 
-def _cooling_table(view: View, chillings: tuple[Chilling, ...]) -> Table:
+def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> Table:
     columns = (
         Column("in", "Cooled in"),
         Column("stage", "Core falls"),
@@ -56,10 +57,10 @@ def _cooling_table(view: View, chillings: tuple[Chilling, ...]) -> Table:
         Column("word", "The stage"),
         Column("thickest", "Thickest piece that keeps", numeric=True),
     )
+    checks = [(each, check) for each in chillings for check in each.verdict.stages]
     body = tuple(
-        _cooling_row(view, chilling, check)
-        for chilling in chillings
-        for check in chilling.verdict.stages
+        _cooling_row(view, chilling, check, row)
+        for (chilling, check), row in zip(checks, view.costed.rows.cooling[cook.id], strict=True)
     )
     clause = chillings[0].verdict
     return Table(
@@ -75,20 +76,22 @@ def _cooling_table(view: View, chillings: tuple[Chilling, ...]) -> Table:
     )
 
 
-def _cooling_row(view: View, chilling: Chilling, check: StageCheck) -> Row:
+def _cooling_row(view: View, chilling: Chilling, check: StageCheck, row: int) -> Row:
     stage, taken = check.stage, check.taken_min
     tone: Tone = "" if check.kept else "loss"
-    slow = estimated(view, taken.high, limit=stage.within_min) if taken else "never"
-    thickest = chilling.thickest_mm
+    slow, typical = (
+        view.cell("cooling", figure, row, tone=word) if taken else Cell("never", tone=word)
+        for figure, word in (("cooling_slow", tone), ("cooling_typical", ""))
+    )
     return Row(
         (
             Cell(f"{capital(chilling.where)}, {view.style.temperature(chilling.around_c)}"),
             Cell(f"{view.style.temperature(stage.from_c)} to {view.style.temperature(stage.to_c)}"),
-            Cell(slow, tone=tone),
-            Cell(estimated(view, taken.typical, "near") if taken else "never"),
-            Cell(minutes(view, stage.within_min)),
+            slow,
+            typical,
+            view.cell("cooling", "stage_allowed", row),
             Cell("meets" if check.kept else "does not meet", tone=tone),
-            Cell(thickness_that_fits(view.style, thickest) if thickest is not None else "–"),
+            view.cell("cooling", "thickest", row),
         )
     )
 
@@ -98,14 +101,17 @@ def _cooling_words(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> I
     yield from _sentences(f"Cooling in {_an(wanted.where)}", wanted.verdict)
     if cook.cool is None:
         return
+    row = view.costed.rows.cooks[cook.id]
     yield paragraph(
-        f"The file asks for {view.style.temperature(cook.cool.to.value)} within "
-        f"{view.style.duration(cook.cool.within.value)}; "
-        f"{_chilled_words(view, wanted, cook.cool.within.value * 60)}."
+        Markup("The file asks for {} within {}; {}.").format(
+            traced(view, ("batch", "chill_to", row)),
+            traced(view, ("batch", "chill_within", row)),
+            _chilled_words(view, wanted, cook.cool.within.value * 60, row),
+        )
     )
 
 
-def _chilled_words(view: View, wanted: Chilling, within_min: float) -> str:
+def _chilled_words(view: View, wanted: Chilling, within_min: float, row: int) -> str:
     """The estimate beside the time that the file gives."""
     took = wanted.to_target_min
     if took is None:
@@ -113,8 +119,12 @@ def _chilled_words(view: View, wanted: Chilling, within_min: float) -> str:
     longer = ", longer than that" if took.low > within_min else ""
     if took.low <= within_min < took.high:
         longer = ", so it may take longer"
-    where = f"the estimate for {_an(wanted.where)}"
-    return f"{where} is {span(view, took)} ({spread(took)}){longer}"
+    return Markup("the estimate for {} is {} ({}){}").format(
+        _an(wanted.where),
+        traced(view, ("batch", "chilled_slow", row), span(view, took)),
+        spread(took),
+        longer,
+    )
 
 
 def _an(words: str) -> str:

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
+from markupsafe import Markup
 from numpy.typing import ArrayLike
 
 from builder.cooking.pieces import CoreEstimate
 from builder.cooking.ranges import Range
 from builder.cooking.rules import HoldRow
 from builder.cooking.verdicts import Outcome, Verdict
-from builder.costing.plans import nearly_there_c
 from builder.display.estimates import written_thickness
 from builder.pages.components import (
     Cell,
@@ -29,8 +30,8 @@ from builder.pages.components import (
     Value,
 )
 from builder.pages.cook_after import after_sections
-from builder.pages.heat_words import capital, estimated, minutes, span, spread
-from builder.pages.parts import part
+from builder.pages.heat_words import capital, estimated, span, spread
+from builder.pages.parts import part, traced
 from builder.pages.view import View
 from builder.pages.warned import leading
 from builder.quantities import Dimension, convert
@@ -58,6 +59,11 @@ UNNAMED = (
 def cut_of(view: View, cook: Cook) -> Cut:
     """The cut that is cooked."""
     return view.costed.content.cuts[cook.cut]
+
+
+def row_of(view: View, cook: Cook) -> int:
+    """The cook's row among the batches."""
+    return view.costed.rows.cooks[cook.id]
 
 
 def verdict_of(view: View, cook: Cook) -> Verdict | None:
@@ -98,12 +104,14 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
         return Notices((Notice(verdict_words(view, cook), "caution", href=RULES),))
     further = [capital(reason) + "." for reason in verdict.reasons]
     if verdict.come_up is not None and verdict.come_up.kept:
-        check = verdict.come_up
-        low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
-        taken = estimated(view, check.taken_min, limit=check.clause.within_min)
+        check, row = verdict.come_up, row_of(view, cook)
         further.append(
-            f"The core comes up from {low} to {high} in {taken} at the slow end, within "
-            f"{minutes(view, check.clause.within_min)} ({check.clause.clause})."
+            Markup("The core comes up from {} to {} in {} at the slow end, within {} ({}).").format(
+                *(view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c)),
+                traced(view, ("batch", "come_up", row)),
+                traced(view, ("batch", "come_up_allowed", row)),
+                check.clause.clause,
+            )
         )
     asked = view.costed.heat.asks_what_it_is(cook, cut_of(view, cook))
     if cook.counts_as is None and asked and verdict.outcome is Outcome.MEETS:
@@ -118,11 +126,11 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
     )
 
 
-def _target(cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> tuple[float, str]:
+def _target(view: View, cook: Cook, verdict: Verdict | None) -> tuple[float, str]:
     """The core temperature [°C] that the page looks at, and what it is."""
+    target = view.number("batch", "core_counted", row_of(view, cook))
     if verdict is not None and verdict.ruling_hold is not None:
-        return verdict.ruling_hold.row.at_c, " / ".join(verdict.ruling_hold.row.printed)
-    target = nearly_there_c(cook, heating)
+        return target, " / ".join(verdict.ruling_hold.row.printed)
     aimed = cook.core is not None and cook.core.value == target
     return target, cook.core.text if cook.core and aimed else "half a degree short of the bath"
 
@@ -130,55 +138,48 @@ def _target(cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> tuple
 def _reach_tiles(
     view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | None
 ) -> Figures | None:
-    target, words = _target(cook, heating, verdict)
-    reach = view.costed.heat.reach_min(heating, target)
+    target, words = _target(view, cook, verdict)
+    reach, row = view.costed.heat.reach_min(heating, target), row_of(view, cook)
     if reach is None:
         return None
-    soonest = estimated(view, reach.low, "down")
-    typical = estimated(view, reach.typical, "near")
-    tiles = [
-        *_failed_tiles(view, verdict),
-        FigureTile(
-            f"Core at {words}, slow end",
-            estimated(view, reach.high),
-            note=f"{typical} typically, {soonest} at the fast end ({spread(reach)})",
-        ),
-    ]
+    note = Markup("{} typically, {} at the fast end ({})").format(
+        traced(view, ("batch", "time_to_core_typical", row)),
+        traced(view, ("batch", "time_to_core_fast", row)),
+        spread(reach),
+    )
+    reached = view.tile("batch", "time_to_core_slow", row, label=f"Core at {words}, slow end")
+    tiles = [*_failed_tiles(view, cook, verdict), replace(reached, note=note)]
     if verdict is not None and verdict.ruling_hold is not None:
         hold = verdict.ruling_hold
-        tiles += [
-            FigureTile(
-                "Held then, slow end",
-                estimated(view, hold.available_min, "down", hold.row.hold_min),
-            ),
-            FigureTile("The row asks", hold.row.printed_hold if hold.row.hold_s else "no hold"),
-        ]
+        asked = view.tile("batch", "asked_hold", row, label="The row asks")
+        held = hold.row.printed_hold if hold.row.hold_s else "no hold"
+        tiles.append(view.tile("batch", "hold_slow", row, label="Held then, slow end"))
+        tiles.append(replace(asked, value=held))
+        margin = view.tile("batch", "hold_margin", row, label="To spare")
         if hold.margin_min < 0:
             short = estimated(view, -hold.margin_min, "up")
-            tiles.append(FigureTile("Too short by", short, tone="loss"))
+            tiles.append(replace(margin, label="Too short by", value=short, tone="loss"))
         elif not leading(view, cook):
-            tiles.append(FigureTile("To spare", estimated(view, hold.margin_min, "down")))
+            tiles.append(margin)
     return Figures(tuple(tiles), "The core against the rule")
 
 
-def _failed_tiles(view: View, verdict: Verdict | None) -> Iterator[FigureTile]:
+def _failed_tiles(view: View, cook: Cook, verdict: Verdict | None) -> Iterator[FigureTile]:
     """A core that stays too cold, or a come-up that the rule set limits: what fails leads."""
     if verdict is None or verdict.outcome is not Outcome.DOES_NOT_MEET:
         return
+    row = row_of(view, cook)
     if verdict.asked is not None and not verdict.forbidden_by:
+        tile = view.tile("batch", "asked_core", row, label="The clause asks a core of", tone="loss")
         printed = " / ".join(verdict.asked.row.printed)
-        yield FigureTile(
-            "The clause asks a core of", printed, note="this cook never gets there", tone="loss"
-        )
+        yield replace(tile, value=printed, note="this cook never gets there")
     if verdict.comes_up_late and verdict.come_up:
         check = verdict.come_up
         low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
-        yield FigureTile(
-            f"Core from {low} to {high}, slow end",
-            estimated(view, check.taken_min, limit=check.clause.within_min),
-            note=f"the clause allows {minutes(view, check.clause.within_min)}",
-            tone="loss",
-        )
+        allowed = traced(view, ("batch", "come_up_allowed", row))
+        label = f"Core from {low} to {high}, slow end"
+        tile = view.tile("batch", "come_up", row, label=label, tone="loss")
+        yield replace(tile, note=Markup("the clause allows {}").format(allowed))
 
 
 # The picture
@@ -186,7 +187,7 @@ def _failed_tiles(view: View, verdict: Verdict | None) -> Iterator[FigureTile]:
 
 def _chart(view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> Chart:
     hold = verdict.ruling_hold if verdict else None
-    target, words = _target(cook, heating, verdict)
+    target, words = _target(view, cook, verdict)
     reach = view.costed.heat.reach_min(heating, target)
     until = _until(cook, reach, hold.row.hold_min if hold else 0.0)
     band = view.costed.heat.curve(heating, until)

@@ -97,10 +97,10 @@ def _batch_form(view: View, cook: Cook, beside: tuple[FormBlock, ...]) -> Form:
 
 def _head(view: View, cook: Cook | None) -> Iterator[FormField]:
     cut = view.costed.content.cuts[cook.cut] if cook else None
-    style = view.style
+    row = view.costed.rows.cooks[cook.id] if cook else -1
+    at = value(view, ("batch", "cook_temperature", row)) if cook else ""
+    hours = value(view, ("batch", "cook_hours", row)) if cook else ""
     price = value(view, ("cut", "ap_price", view.costed.rows.cuts[cut.id])) if cut else ""
-    at = style.temperature(cook.at.value) if cook and cook.at else ""
-    hours = style.duration(cook.for_.value) if cook and cook.for_ else ""
     yield FormField("Item", cut.title if cut else "")
     yield FormField("IMPS", str(cut.imps or "") if cut else "", width="quarter")
     yield FormField("AP price", price, "" if price else price_unit(view), "quarter")

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 
+from markupsafe import Markup
+
 from builder.cooking.verdicts import Outcome
-from builder.display.estimates import written_thickness
 from builder.pages.components import (
     Balance,
     BalancePart,
@@ -27,7 +28,6 @@ from builder.pages.cook_money import money_part
 from builder.pages.cook_work import work_parts
 from builder.pages.cuts import cooks_table
 from builder.pages.figure_names import BatchFigure, StepFigure
-from builder.pages.heat_words import estimated
 from builder.pages.listings import listing
 from builder.pages.parts import (
     HOT,
@@ -39,6 +39,7 @@ from builder.pages.parts import (
     present,
     record_cell,
     record_link,
+    traced,
 )
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
@@ -112,17 +113,17 @@ def _lead(view: View, cook: Cook) -> str:
 
 
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
-    style = view.style
+    style, row = view.style, view.costed.rows.cooks[cook.id]
     facts = [Term("How", str(cook.how))]
-    if cook.at:
-        facts.append(Term("At", style.temperature(cook.at.value)))
-    if cook.for_:
-        facts.append(Term("For", style.duration(cook.for_.value)))
+    for term, figure in (("At", "cook_temperature"), ("For", "cook_hours")):
+        if text := traced(view, ("batch", figure, row)):
+            facts.append(Term(term, text))
     if cook.piece and cook.piece.thickness:
         factor = cook.piece.shape_factor
         by_factor = f"shape factor {style.numerals(factor.value, 2, trim=True)}" if factor else ""
-        shape = f"{cook.piece.shape or by_factor or 'piece'}, "
-        facts.append(Term("Piece", shape + written_thickness(style, cook.piece.thickness.value)))
+        shape = cook.piece.shape or by_factor or "piece"
+        thickness = traced(view, ("batch", "thickness", row))
+        facts.append(Term("Piece", Markup("{}, {}").format(shape, thickness)))
     if cook.equipment:
         facts.append(Term("Equipment", str(cook.equipment), "~/equipment.html"))
     return tuple(facts)
@@ -310,7 +311,7 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
 def _verdict_row(view: View, cook: Cook) -> Row:
     verdict = verdict_of(view, cook)
     # Nothing is to spare of a plan that fails elsewhere.
-    first = leading(view, cook)
+    first, row = leading(view, cook), view.costed.rows.cooks[cook.id]
     hold = verdict.ruling_hold if verdict and not first else None
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
     further = "with a caution, at the top of this page" if first and not failed else ""
@@ -320,9 +321,6 @@ def _verdict_row(view: View, cook: Cook) -> Row:
             record_cell(cook),
             Cell(words, tone="loss" if words == "does not meet" else "", note=further),
             Cell(verdict.clause if verdict else "–"),
-            Cell(
-                estimated(view, hold.margin_min, "down", limit=0) if hold else "–",
-                sort=hold.margin_min if hold else None,
-            ),
+            view.cell("batch", "hold_margin", row) if hold else Cell("–"),
         )
     )

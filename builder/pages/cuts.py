@@ -147,16 +147,20 @@ def cooks_table(
 
 
 def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
-    row, style = view.batch(cook), view.style
-    at, hours = cook.at, cook.for_
+    row = view.batch(cook)
     return Row(
         (
             record_cell(cook),
             *([record_cell(view.costed.content.cuts[cook.cut])] if with_cut else []),
             Cell(str(cook.how), sort=str(cook.how)),
-            Cell(style.temperature(at.value), sort=at.value) if at else Cell("–"),
-            Cell(style.duration(hours.value), sort=hours.value) if hours else Cell("–"),
-            *row.cells("cook_yield", "overall_yield", "cost_per_servable_kg", "cost_factor_per_kg"),
+            *row.cells(
+                "cook_temperature",
+                "cook_hours",
+                "cook_yield",
+                "overall_yield",
+                "cost_per_servable_kg",
+                "cost_factor_per_kg",
+            ),
         )
     )
 

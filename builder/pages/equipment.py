@@ -119,8 +119,7 @@ def _gear_part(view: View, name: str) -> Part:
         Row(
             (
                 record_cell(cook),
-                Cell(view.style.temperature(cook.at.value) if cook.at else "–"),
-                *(view.batch(cook).cell(figure) for figure in figures),
+                *view.batch(cook).cells("cook_temperature", *figures),
             )
         )
         for cook in _cooks(view, name)

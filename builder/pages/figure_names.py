@@ -50,15 +50,20 @@ PartFigure: TypeAlias = Literal[
 BatchFigure: TypeAlias = Literal[
     "load", "piece_weight", "remainder_worth", "ap_price", "yield_to_load", "overall_yield",
     "ap_weight", "servable_weight", "ap_cost", "pieces", "cook_yield", "credits",
-    "credits_to_cook", "net_cost", "cost_per_servable_kg", "cost_factor_per_kg", "cook_hours",
-    "hands_on", "measured_energy", "modelled_energy", "modelled_energy_low",
-    "modelled_energy_high", "burns_gas", "loaded_wage", "electricity_price", "gas_price",
-    "charge_per_hour", "standby_power", "consumables", "energy_price", "batch_labour",
-    "batch_energy", "batch_energy_low", "batch_energy_high", "energy_cost_low",
-    "energy_cost_high", "batch_energy_cost", "equipment_charge", "batch_process", "holds",
-    "turn_round", "available_hours", "how_many", "cycle_hours", "weekly_loads", "pieces_a_load",
-    "batches_a_load", "loads_shared", "loads_needed", "booked_hours", "hours_taken",
-    "equipment_share", "byproducts_weight", "losses_weight", "byproducts_ratio", "losses_ratio",
+    "credits_to_cook", "net_cost", "cost_per_servable_kg", "cost_factor_per_kg",
+    "cook_temperature", "core_target", "start_temperature", "thickness", "thickness_spread",
+    "shape_factor", "chill_to", "chill_within", "asked_core", "asked_hold", "core_counted",
+    "time_to_core_fast", "time_to_core_typical", "time_to_core_slow", "come_up_allowed",
+    "come_up", "chilled_fast", "chilled_typical", "chilled_slow", "hold_fast", "hold_typical",
+    "hold_slow", "hold_margin", "cook_hours", "hands_on", "measured_energy", "modelled_energy",
+    "modelled_energy_low", "modelled_energy_high", "burns_gas", "loaded_wage",
+    "electricity_price", "gas_price", "charge_per_hour", "standby_power", "consumables",
+    "energy_price", "batch_labour", "batch_energy", "batch_energy_low", "batch_energy_high",
+    "energy_cost_low", "energy_cost_high", "batch_energy_cost", "equipment_charge",
+    "batch_process", "holds", "turn_round", "available_hours", "how_many", "cycle_hours",
+    "weekly_loads", "pieces_a_load", "batches_a_load", "loads_shared", "loads_needed",
+    "booked_hours", "hours_taken", "equipment_share", "byproducts_weight", "losses_weight",
+    "byproducts_ratio", "losses_ratio",
 ]
 
 StepFigure: TypeAlias = Literal[
@@ -67,6 +72,12 @@ StepFigure: TypeAlias = Literal[
     "step_weight_out", "step_byproducts", "step_loss", "step_credit", "credit_through_cook",
     "credits_before", "cost_per_kg_out", "cost_per_kg_in", "rise_per_kg", "credit_per_kg_out",
     "yield_in_cook", "share_through",
+]
+
+CoolingFigure: TypeAlias = Literal[
+    "cook_temperature", "core_target", "thickness", "thickness_spread", "shape_factor",
+    "around_temperature", "stage_from", "stage_to", "stage_allowed", "cooling_fast",
+    "cooling_typical", "cooling_slow", "thickest",
 ]
 
 ConsumableFigure: TypeAlias = Literal[

@@ -22,6 +22,7 @@ from builder.pages.components import (
     Row,
 )
 from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
+from builder.pages.form_pieces import value
 from builder.pages.parts import page_of
 from builder.pages.schedule import days_before, load_words, when
 from builder.pages.view import View
@@ -51,16 +52,15 @@ def log_page(view: View, cook: Cook) -> Page:
 
 
 def _core_log(view: View, cook: Cook) -> Form:
-    style = view.style
-    at = style.temperature(cook.at.value) if cook.at else ""
+    row = view.costed.rows.cooks[cook.id]
     fields = FormFields(
         (
             FormField("Date", width="quarter"),
             FormField("Batch", width="quarter"),
             FormField("Equipment", str(cook.equipment or ""), width="quarter"),
-            FormField("Set to", at, width="quarter"),
+            FormField("Set to", value(view, ("batch", "cook_temperature", row)), width="quarter"),
             FormField("Probe no., calibrated on"),
-            FormField("Planned time", style.duration(cook.for_.value) if cook.for_ else ""),
+            FormField("Planned time", value(view, ("batch", "cook_hours", row))),
         )
     )
     grid = FormGrid("Core of the thickest piece", _log_columns(), (), _LOG_ROWS)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 
 from markdown_it.token import Token
@@ -156,6 +157,13 @@ def number_of(count: int, one: str) -> str:
     ('1 cut', '3 cuts')
     """
     return f"{count} {one}{'' if count == 1 else 's'}"
+
+
+def traced(view: View, key: tuple[str, str, int], words: str = "") -> str:
+    """A figure in a sentence, or words for it, that lead to its trace; empty if not known."""
+    if not math.isfinite(view.number(*key)):
+        return ""
+    return Markup('<a href="{}">{}</a>').format(view.href(*key), words or view.text(*key))
 
 
 def paragraph(text: str) -> Prose:

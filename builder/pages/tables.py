@@ -113,6 +113,21 @@ def _steps(view: View) -> Iterator[tuple[int, Texts]]:
             yield row, (f"{cook}/{slug(link.name)}", cook, _stage_id(link.key), link.phase.value)
 
 
+def _cooling(view: View) -> Iterator[tuple[int, Texts]]:
+    for cook in view.costed.content.cooks.values():
+        stages = [
+            (chilling, number, check)
+            for chilling in view.costed.heat.chillings(cook)
+            for number, check in enumerate(chilling.verdict.stages, start=1)
+        ]
+        for (chilling, number, check), row in zip(
+            stages, view.costed.rows.cooling[cook.id], strict=True
+        ):
+            where, rules = chilling.where, chilling.verdict
+            texts = (where, str(number), "meets" if check.kept else "does not meet", rules.clause)
+            yield row, (f"{cook.id}/{slug(where)}/{number}", cook.id, *texts)
+
+
 def _pantry(view: View) -> Iterator[tuple[int, Texts]]:
     for item in view.costed.content.pantry.values():
         row = view.costed.rows.pantry[item.id]
@@ -238,6 +253,20 @@ RESOURCES: tuple[Resource, ...] = (
             Field("phase", "Before the cook, the cook itself, or after"),
         ),
         _steps,
+    ),
+    Resource(
+        "cooling",
+        "Cooling of each cook, by way and by stage of the rule set",
+        "cooling",
+        (
+            _id("Cook, way and number of the stage"),
+            Field("cook", "Cook that is cooled", refers="cooks"),
+            Field("cooled_in", "What cools it; of several ways one is the file's"),
+            Field("stage", "Number of the stage in the clause", "number"),
+            Field("verdict", "What the clause says of the stage at the slow end"),
+            Field("clause", "Clause that limits the stage"),
+        ),
+        _cooling,
     ),
     Resource(
         "pantry",

@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable, Mapping
 
 from builder.display import numerals
+from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
 from builder.display.style import Style
 from builder.engine.units import FIGURE_UNITS
 from builder.quantities import Dimension, convert
@@ -121,6 +122,9 @@ _RULES: Mapping[str, Show] = {
     ),
     "count/week": _plain(lambda style, x: f"{style.number(x, 1)} a week"),
     "week": _plain(lambda style, x: f"{style.number(x, 1)} weeks"),
+    "°C": _plain(Style.temperature),
+    "mm": _plain(written_thickness),
+    "mm down": _plain(thickness_that_fits),
     "unit": _amount,
     "h": _plain(Style.duration),
     "h/unit": lambda style, x, per: _hours_per(style, x, _written_unit(style, per)),
@@ -132,15 +136,23 @@ _RULES: Mapping[str, Show] = {
     "flag": _plain(lambda _, x: "yes" if x else "no"),
 }
 
-if _RULES.keys() != FIGURE_UNITS.keys():
-    raise ValueError(f"shown or declared only: {sorted(_RULES.keys() ^ FIGURE_UNITS.keys())}")
+_ESTIMATES: Mapping[str, Way] = {"h up": "up", "h down": "down", "h near": "near"}
+
+if unlike := (_RULES.keys() | _ESTIMATES.keys()) ^ FIGURE_UNITS.keys():
+    raise ValueError(f"shown or declared only: {sorted(unlike)}")
 
 
-def shown(style: Style, unit: str, value: float, per: str = "kg") -> str:
+def shown(
+    style: Style, unit: str, value: float, per: str = "kg", limit: float | None = None
+) -> str:
     """A value in its unit as the page prints it; an en dash where it is not known.
 
-    `per` is the unit (kg, L or each) that the row of an item is priced by.
+    `per` is the unit (kg, L or each) that the row of an item is priced by; an estimate is
+    never rounded across its `limit`, in the same unit.
     """
     if math.isnan(value) or math.isinf(value):
         return style.number(None)
+    if unit in _ESTIMATES:
+        known = None if limit is None or math.isnan(limit) else limit * 60
+        return about(style, value * 60, _ESTIMATES[unit], known)
     return _RULES[unit](style, value, per)

@@ -121,7 +121,7 @@ class View:
     where: Whereabouts
     problems: tuple[Problem, ...]
     units: tuple[str, ...]
-    shown: Callable[[str, float, str], Text]
+    shown: Callable[[str, float, str, float | None], Text]
     uses: Uses
     by_record: Mapping[str, Sequence[Problem]]
 
@@ -216,8 +216,10 @@ class View:
     def text(self, table: str, figure: str, row: int) -> Text:
         """A figure as text in its unit."""
         figures = self.costed.figures
-        unit = figures.model.tables[table].figures[figure].unit
-        return self.shown(unit, figures.value(table, figure, row), self.per(table, row))
+        definition = figures.model.tables[table].figures[figure]
+        limit = figures.value(table, definition.limit, row) if definition.limit else None
+        value = figures.value(table, figure, row)
+        return self.shown(definition.unit, value, self.per(table, row), limit)
 
     def per(self, table: str, row: int) -> str:
         """The unit that a row's item is priced by: kg, L or each."""

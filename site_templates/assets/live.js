@@ -66,7 +66,7 @@ globalThis.Live = (() => {
       const [rowName, figure] = parsed(name);
       const row = rowOf(rowName);
       const node = row && [row.table, figure, row.row];
-      if (row && isInput(node) && allowed(node, value)) found.set(node.join("."), value);
+      if (row && isInput(node) && !book.model[row.table].figures[figure].fixed && allowed(node, value)) found.set(node.join("."), value);
       else tried.delete(name);
     }
     return found;
@@ -121,8 +121,10 @@ globalThis.Live = (() => {
   const node = (text) => text.split(".").map((part, n) => (n === 2 ? Number(part) : part));
   /* A number leads to its figure's method and carries its row. */
   const reference = (cell) => [...book.methods.get(/([^/]+)\.html$/.exec(cell.pathname)[1]), Number(cell.dataset.f)];
-  const shown = (values, table, figure, row) =>
-    numbers.shown(book.model[table].figures[figure].unit, values.value(table, figure, row), book.row(table, row).unit);
+  function shown(values, table, figure, row) {
+    const { unit, limit } = book.model[table].figures[figure];
+    return numbers.shown(unit, values.value(table, figure, row), book.row(table, row).unit, limit && values.value(table, limit, row));
+  }
 
   function follow() {
     const news = [];

@@ -112,6 +112,33 @@ globalThis.Numbers = (() => {
       return (minutes ? sign : "") + parts.join(NBSP);
     }
 
+    /* A time [min] from a model: no finer than the model knows, and never across a limit. */
+    const STEPS = [[2, 1 / 6], [15, 1], [60, 5], [120, 15], [720, 30], [Infinity, 60]];
+    const HAIR = 1e-9;
+    const sameSide = (x, found, limit, way) =>
+      (x > limit === found > limit || way === "down") && (x < limit === found < limit || way === "up");
+
+    function stepped(x, step, way) {
+      const count = { up: () => Math.ceil(x / step - HAIR), down: () => Math.floor(x / step + HAIR), near: () => nearest(x / step) }[way]();
+      return step >= 1 ? count * step : count / nearest(1 / step);
+    }
+
+    function rounded(x, way, limit) {
+      const first = STEPS.findIndex(([upTo]) => Math.abs(x) <= upTo);
+      const steps = [...STEPS.slice(0, first + 1).reverse().map(([, step]) => step), 1 / 60];
+      const found = steps.map((step) => stepped(x, step, way));
+      return found.find((each) => !Number.isFinite(limit) || sameSide(x, each, limit, way)) ?? x;
+    }
+
+    function estimated(hours, way, limit) {
+      const found = rounded(hours * 60, way, limit * 60);
+      const size = Math.abs(found);
+      const words = size >= 2 && size < 120 ? `${number(found, 0)}${NBSP}min` : duration(found / 60);
+      return found ? `about ${words}` : words;
+    }
+
+    const whole = (mm) => (style.pounds ? 2.54 : 1) * Math.floor(mm / (style.pounds ? 2.54 : 1) + HAIR);
+
     function amount(x, per) {
       if (per === "kg") return weight(x);
       if (per === "L") return sized(x, "volume");
@@ -130,6 +157,12 @@ globalThis.Numbers = (() => {
       factor: (x) => number(x, 4),
       "count/week": (x) => `${number(x, 1)} a week`,
       week: (x) => `${number(x, 1)} weeks`,
+      "°C": (x) => sized(x, "temperature"),
+      mm: (x) => sized(style.pounds || x < 10 ? x : nearest(x), "length"),
+      "mm down": (x) => sized(whole(x), "length"),
+      "h up": (x, _, limit) => estimated(x, "up", limit),
+      "h down": (x, _, limit) => estimated(x, "down", limit),
+      "h near": (x, _, limit) => estimated(x, "near", limit),
       kg: weight,
       L: (x) => sized(x, "volume"),
       h: duration,
@@ -178,8 +211,9 @@ globalThis.Numbers = (() => {
       return /^-?(\d+\.?\d*|\.\d+)$/.test(number) ? Number(number) : NaN;
     }
 
-    /* A value in its unit; `unit` is what the row of an item is priced by. */
-    return { shown: (rule, x, unit = "kg") => (Number.isFinite(x) ? rules[rule](x, unit) : MISSING), signed: (x) => number(x, style.places, { plus: true }), box };
+    /* A value in its unit; `unit` is what the row of an item is priced by, `limit` what an
+       estimate is never written across. */
+    return { shown: (rule, x, unit = "kg", limit = NaN) => (Number.isFinite(x) ? rules[rule](x, unit, limit) : MISSING), signed: (x) => number(x, style.places, { plus: true }), box };
   }
 
   return { make };

@@ -95,11 +95,13 @@ globalThis.Panel = (() => {
     const parts = Live.moved.madeFrom(...node);
     const words = how.words.replace(/\{(\w+)\}/g, (_, name) => Live.book.model[node[0]].figures[name].label);
     const figures = how.of ? how.words.replace(/\{(\w+)\}/g, (_, name) => Live.shown([node[0], name, node[2]])) : "";
+    const clause = how.method ? rowOf(node).origins[node[1]]?.[4] : "";
     const list = make("ul", {}, ...parts.map((part) => make("li", {}, button(`${label(part, node)} `, go(part)), make("b", { textContent: Live.shown(part) }))));
     list.querySelectorAll("li").forEach((item) => item.firstChild.append(item.lastChild));
     return [
       make("p", { className: "how", textContent: words }),
       figures ? make("p", { className: "how", textContent: `= ${figures}` }) : "",
+      clause ? make("p", { className: "origin", textContent: capital(clause) }) : "",
       how.method ? make("p", { className: "how", textContent: "Computed when the site was built; trying other values does not move it." }) : "",
       parts.length ? list : "",
     ].filter(Boolean);
@@ -112,7 +114,7 @@ globalThis.Panel = (() => {
     const why = reason ?? definition(node).reason ?? "not given";
     return [
       make("p", { className: "origin" }, text ? `Written as ${text} ` : "", why && !text ? capital(why) + " " : "", place ? make("a", { href: lineHref(file, line), textContent: place }) : ""),
-      field(node, "Try another value"),
+      definition(node).fixed ? make("p", { className: "how", textContent: "What rests on it was computed when the site was built." }) : field(node, "Try another value"),
     ];
   }
 

@@ -11,7 +11,7 @@ from builder.engine.figures import Figures, compute
 from builder.engine.javascript import model_script
 from builder.engine.methods import METHODS, method
 from builder.engine.model import Model
-from builder.engine.tables import Table, formula
+from builder.engine.tables import Given, Table, formula
 from builder.engine.wording import how_it_is_made
 
 try:
@@ -33,7 +33,14 @@ def pots(monkeypatch: pytest.MonkeyPatch) -> tuple[Model, Figures]:
     pot.given("volume", "L", "What it holds")
     pot.applied("boiling", "h", "Time to boil", boiling_time, "volume")
 
-    @formula(pot, unit="h", source="test")
+    pot.given("spoons", "count", "Spoons in it")
+
+    @formula(pot, unit="count", source="test")
+    def handles(spoons: Column) -> Column:
+        """One a spoon, one the pot's."""
+        return spoons + 1
+
+    @formula(pot, unit="h up", source="test", limit="boiling")
     def twice(boiling: Column) -> Column:
         """Time for two."""
         return 2 * boiling
@@ -59,12 +66,15 @@ def test_its_value_is_the_methods_and_formulas_go_on_from_it(pots: tuple[Model, 
 def test_it_is_traced_to_what_the_method_was_applied_to(pots: tuple[Model, Figures]) -> None:
     model, figures = pots
     assert figures.made_from(("pot", "boiling"), 1) == [(("pot", "volume"), 1)]
-    assert model.downstream([("pot", "volume")]) == {("pot", "boiling"), ("pot", "twice")}
+    assert model.upstream([("pot", "twice")]) == {("pot", "boiling"), ("pot", "volume")}
     assert how_it_is_made(model.definition(("pot", "boiling"))) == "time to boil, from volume"
 
 
 def test_a_moved_input_leaves_it_as_it_was_computed(pots: tuple[Model, Figures]) -> None:
-    _, figures = pots
+    model, figures = pots
+    assert model.downstream([("pot", "volume")]) == frozenset()
+    assert not model.moves(("pot", "volume"))
+    assert model.moves(("pot", "spoons"))
     moved = figures.moved({("pot", "volume"): np.array([[9.0], [9.0], [9.0]])})
     np.testing.assert_array_equal(moved.column("pot", "boiling"), figures.column("pot", "boiling"))
     with pytest.raises(ValueError, match=r"pot\.boiling is computed"):
@@ -74,6 +84,15 @@ def test_a_moved_input_leaves_it_as_it_was_computed(pots: tuple[Model, Figures])
 def test_the_page_gets_its_value_and_no_formula(pots: tuple[Model, Figures]) -> None:
     script = model_script(pots[0])
     assert '"boiling":{"unit":"h","label":"boiling","about":"Time to boil","method":' in script
+    assert '"about":"Time for two.","needs":["boiling"]' in script
+    assert '"limit":"boiling"' in script
+    assert script.count('"fixed":true') == 1
+    assert '"volume":{"unit":"L","label":"volume","about":"What it holds","fixed":true}' in script
+
+
+def test_a_limit_that_is_no_figure_is_refused_at_import() -> None:
+    with pytest.raises(KeyError, match="minutes"):
+        Table("pot", "A pot").declare("boiling", "h", "Time to boil", Given(), "minutes")
 
 
 def test_a_function_that_is_no_method_is_refused_at_import() -> None:

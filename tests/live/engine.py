@@ -28,8 +28,9 @@ VALUES = """(nodes) => {
   const values = new Figures.Values(Live.book);
   return nodes.map(([table, figure, row]) => {
     const value = values.value(table, figure, row);
-    const { unit } = Live.model[table].figures[figure];
-    const text = Live.numbers.shown(unit, value, Live.book.row(table, row).unit);
+    const { unit, limit } = Live.model[table].figures[figure];
+    const most = limit && values.value(table, limit, row);
+    const text = Live.numbers.shown(unit, value, Live.book.row(table, row).unit, most);
     return [Number.isFinite(value) ? value : null, text];
   });
 }"""

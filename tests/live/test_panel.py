@@ -17,6 +17,7 @@ from tests.site.sites import BuiltSite, text_of
 pytestmark = pytest.mark.browser
 
 PLATE = "plates/chuck-steak.html"
+COOK = "cooks/chuck-roll-30h.html"
 SWAP = "swaps/top-blade-for-flank.html"
 
 
@@ -79,6 +80,43 @@ def test_a_number_opens_down_to_the_line_that_it_rests_on(browser: Browser, home
         text = written.removeprefix("Written as ").removesuffix(place).strip()
         assert text in text_of(line.locator("code").inner_text())
         assert line.locator("a").inner_text() == place.split(":")[1]
+
+
+def test_a_time_of_the_core_opens_down_to_the_thickness_and_its_clause(
+    browser: Browser, home: str
+) -> None:
+    with opened(browser, home, COOK) as page:
+        cell = number(page, "hold_margin")
+        shown = cell.inner_text()
+        cell.click()
+        expect(panel(page).locator(".value b")).to_have_text(shown)
+        panel(page).get_by_role("button", name="Asked hold").click()
+        expect(panel(page).locator(".origin")).to_have_text(re.compile(r"^3-401\.11\(B\): "))
+        panel(page).get_by_role("button", name="Back").click()
+        panel(page).get_by_role("button", name="Time to core slow").click()
+        expect(panel(page)).to_contain_text("Computed when the site was built")
+        panel(page).get_by_role("button", name="Thickness", exact=False).first.click()
+        expect(panel(page).locator(".origin")).to_contain_text("Written as 85 mm")
+        # A box that moves nothing is not offered.
+        expect(panel(page).locator(".field")).to_have_count(0)
+
+
+def test_an_input_that_nothing_is_computed_from_again_is_not_tried(
+    browser: Browser, home: str
+) -> None:
+    with opened(browser, home, f"{COOK}?try=batch:cooks/chuck-roll-30h.thickness*50") as page:
+        page.wait_for_function("document.documentElement.classList.contains('trying') === false")
+        expect(page.locator("#tried")).to_be_hidden()
+
+
+def test_a_longer_cook_has_more_to_spare(browser: Browser, home: str) -> None:
+    with opened(browser, home, COOK) as page:
+        number(page, "cook_hours").click()
+        box = panel(page).get_by_label("Try another value", exact=True)
+        box.fill("40")
+        box.press("Tab")
+        expect(number(page, "hold_margin")).to_have_class(re.compile("more"))
+        expect(number(page, "time_to_core_slow")).not_to_have_class(re.compile("moved"))
 
 
 def test_escape_closes_and_back_goes_a_step_up(browser: Browser, home: str) -> None:

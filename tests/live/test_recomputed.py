@@ -124,6 +124,22 @@ def test_awkward_numbers_are_written_alike(
     assert wrong == []
 
 
+def test_an_estimate_is_never_written_across_its_limit(blank: Page) -> None:
+    style = Style.of("en_CA", "CAD", "metric")
+    load(blank, replace(view_of(STARTER), style=style))
+    asked = [
+        (unit, minutes / 60, "kg", limit / 60)
+        for unit in ("h up", "h down", "h near")
+        for minutes in (0.1, 1.95, 14.5, 58.0, 112.0, 118.0, 121.0, 253.0, 719.9, 2000.5)
+        for limit in (minutes, 0.999 * minutes, 1.001 * minutes, 112.0, 360.0)
+    ]
+    written = blank.evaluate(
+        "(asked) => asked.map((each) => Live.numbers.shown(...each))", [list(a) for a in asked]
+    )
+    assert written == [str(shown(style, *each)) for each in asked]
+    assert shown(style, "h down", 118 / 60, "kg", 112 / 60) == "about 115\N{NO-BREAK SPACE}min"
+
+
 def moves_of(view: View, node: tuple[str, str], draws: int) -> Column:
     """Values for one input in all its rows: none, half, twice, and random ones in between."""
     now = view.costed.figures.column(*node)
