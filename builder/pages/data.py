@@ -27,6 +27,7 @@ from builder.pages.components import (
     Row,
     Table,
 )
+from builder.pages.kitchen_data import KITCHEN_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import part
 from builder.pages.tables import RESOURCES as FIGURES
@@ -38,7 +39,7 @@ from builder.reading.names import slug
 
 FOLDER = "data"
 DESCRIPTOR = "datapackage.json"
-RESOURCES = (*FIGURES, *TASTING_RESOURCES)
+RESOURCES = (*FIGURES, *KITCHEN_RESOURCES, *TASTING_RESOURCES)
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20
 _PROFILES = "https://datapackage.org/profiles/2.0"

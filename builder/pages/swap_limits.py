@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.view import View
@@ -17,6 +17,30 @@ _ABOUT = (
 )
 
 
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One input of a swap, and where it ends the saving: figures of the swap, and words.
+
+    `slope` has the sign of what a larger input takes from the saving, `tries` names an input
+    that can be moved to the limit.
+    """
+
+    input: str
+    now: str
+    limit: str
+    slope: float
+    words: str
+    tries: str = ""
+    basis: str = ""
+
+
+def limits_of(view: View, plate: Plate, row: int) -> Iterator[Limit]:
+    """The inputs of a swap that are moved, one at a time."""
+    yield _price_limit(view, plate, row)
+    yield from _loss_limits(view, plate, row)
+    yield _wage_limit(view, row)
+
+
 def limits(view: View, plate: Plate, row: int, rests_on: str) -> Table:
     """One input moved, all others as they are: where the saving is zero, and what that lacks."""
     saves = view.as_read("swap", "saving", row) > 0
@@ -25,24 +49,23 @@ def limits(view: View, plate: Plate, row: int, rests_on: str) -> Table:
         Column("now", "Now", numeric=True),
         Column("limit", "Saving is zero at", numeric=True),
     )
-    body = (
-        _price_limit(view, plate, row),
-        *_loss_limits(view, plate, row),
-        _wage_limit(view, row),
-    )
+    body = tuple(_limit_row(view, row, limit) for limit in limits_of(view, plate, row))
     return Table(
         f"limits-{plate.id}", f"Break-even of {plate.title}", columns, body, about=_ABOUT + rests_on
     )
 
 
-def _limit_row(label: str, now: Cell, limit: Cell, words: str) -> Row:
-    return Row((Cell(label, note=words), now, limit))
-
-
-def _limit(view: View, figure: str, row: int, tries: str) -> Cell:
+def _limit_row(view: View, row: int, limit: Limit) -> Row:
     """A limit, with the input that can be moved to it where there is one."""
-    known = math.isfinite(view.number("swap", figure, row))
-    return replace(view.cell("swap", figure, row), tries=tries if known else "")
+    known = math.isfinite(view.number("swap", limit.limit, row))
+    label = ", ".join(filter(None, (limit.input, limit.basis)))
+    return Row(
+        (
+            Cell(label, note=limit.words),
+            view.cell("swap", limit.now, row),
+            replace(view.cell("swap", limit.limit, row), tries=limit.tries if known else ""),
+        )
+    )
 
 
 def _yield_of_cook(view: View, plate: Plate) -> str:
@@ -55,7 +78,7 @@ def _yield_of_cook(view: View, plate: Plate) -> str:
     return f"stage.assumed_yield.{stage} 1-"
 
 
-def _price_limit(view: View, plate: Plate, row: int) -> Row:
+def _price_limit(view: View, plate: Plate, row: int) -> Limit:
     price, limit, slope, saving = (
         view.number("swap", figure, row)
         for figure in ("ap_price", "break_even_ap_price", "price_slope", "saving")
@@ -70,28 +93,26 @@ def _price_limit(view: View, plate: Plate, row: int) -> Row:
         words = "the price of its cut does not move the saving"
     else:
         words = "no price can end it" if saving > 0 else "no price is low enough"
-    now = view.cell("swap", "ap_price", row)
     cut = view.costed.content.cooks[plate.cook].cut if plate.cook else ""
     tries = f"cut.ap_price.{view.costed.rows.cuts[cut]}" if cut else ""
-    cell = _limit(view, "break_even_ap_price", row, tries)
-    return _limit_row("AP price of its cut", now, cell, words)
+    return Limit("AP price of its cut", "ap_price", "break_even_ap_price", slope, words, tries)
 
 
-def _loss_limits(view: View, plate: Plate, row: int) -> Iterator[Row]:
+def _loss_limits(view: View, plate: Plate, row: int) -> Iterator[Limit]:
     """By whole portions where the plate is costed so, and by weight."""
     yield_now = view.number("swap", "cook_yield", row)
     if not math.isfinite(yield_now):
         return
     tries = _yield_of_cook(view, plate)
-    now = view.cell("swap", "cook_loss", row)
     if view.number("swap", "counts_pieces", row) > 0:
         figure = "break_even_cook_loss_whole"
-        cell = _limit(view, figure, row, "")
         tries = ""  # by whole portions the saving jumps past nothing, so nothing shows it
-        yield _limit_row("Cook loss, by whole portions", now, cell, _whole_words(view, row, figure))
+        words = _whole_words(view, row, figure)
+        yield Limit("Cook loss", "cook_loss", figure, 1.0, words, basis="by whole portions")
     figure = "break_even_cook_loss"
     words = _points(view, row, figure) or _no_loss(view.number("swap", "saving_by_weight", row))
-    yield _limit_row("Cook loss, by weight", now, _limit(view, figure, row, tries), words)
+    slope = view.number("swap", "cook_dependent_gap", row)
+    yield Limit("Cook loss", "cook_loss", figure, slope, words, tries, "by weight")
 
 
 def _points(view: View, row: int, figure: str) -> str:
@@ -121,7 +142,7 @@ def _whole_words(view: View, row: int, figure: str) -> str:
     return f"{points}; a piece then gives {counted} portion{'' if portions == 1 else 's'}"
 
 
-def _wage_limit(view: View, row: int) -> Row:
+def _wage_limit(view: View, row: int) -> Limit:
     limit, extra, saving = (
         view.number("swap", figure, row) for figure in ("break_even_wage", "extra_hours", "saving")
     )
@@ -132,6 +153,5 @@ def _wage_limit(view: View, row: int) -> Row:
         words = "both plates take the same work"
     else:
         words = "no wage can end it" if saving > 0 else "no wage is low enough"
-    now = view.cell("swap", "loaded_wage", row)
-    cell = _limit(view, "break_even_wage", row, "kitchen.loaded_wage.0")
-    return _limit_row("Loaded wage", now, cell, words)
+    tries = "kitchen.loaded_wage.0"
+    return Limit("Loaded wage", "loaded_wage", "break_even_wage", extra, words, tries)

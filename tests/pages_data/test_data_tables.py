@@ -155,7 +155,8 @@ def test_every_record_has_its_row() -> None:
     counts = {name: len(rows_of(name)) for name in NAMES}
     assert counts == {
         "cuts": 2, "stages": 5, "tests": 3, "parts": 5, "equipment": 1, "cooks": 2, "steps": 5,
-        "pantry": 3, "ingredients": 2, "plates": 3, "accompaniments": 2, "swaps": 1,
+        "pantry": 3, "ingredients": 2, "plates": 3, "accompaniments": 2, "swaps": 1, "kitchen": 1,
+        "menu_sections": 2, "orders": 6, "swap_limits": 3,
         "tastings": 1, "comparisons": 1, "scores": 6,
     }  # fmt: skip
 
