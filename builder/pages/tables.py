@@ -23,7 +23,7 @@ class Field:
 
     name: str
     about: str
-    kind: Literal["string", "date", "number"] = "string"
+    kind: Literal["string", "date", "datetime", "number"] = "string"
     refers: str = ""
 
 
