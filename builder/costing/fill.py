@@ -23,6 +23,7 @@ from builder.costing.entries import (
     published_yield,
 )
 from builder.costing.model import MODEL
+from builder.costing.service_rows import ServiceRows, service_rows
 from builder.engine.book import Book, Entry, Identity
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
@@ -66,6 +67,7 @@ class Rows:
     sides: dict[str, dict[str, int]] = field(default_factory=dict)
     orders: dict[str, list[int]] = field(default_factory=dict)
     consumables: dict[str, dict[str, int]] = field(default_factory=dict)
+    services: ServiceRows = field(default_factory=ServiceRows)
 
 
 class Filler:
@@ -96,7 +98,9 @@ class Filler:
             self._plate(plate)
         for swap in self.content.swaps.values():
             self._swap(swap)
-        return self.book, self.rows
+        rows = self.rows
+        rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates)
+        return self.book, rows
 
     def _kitchen(self) -> None:
         kitchen = self.content.kitchen

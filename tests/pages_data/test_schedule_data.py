@@ -9,7 +9,6 @@ from typing import Any
 
 import pytest
 
-from builder.pages.components import Cell
 from builder.pages.data import RESOURCES, data_files
 from builder.pages.schedule import starts_table
 from tests.pages_data.kitchens import view_of
@@ -33,11 +32,11 @@ def test_steps_are_the_lines_of_the_service_pages() -> None:
             assert cells[2].text == titles.get(line["cook"], "Staff")
             assert cells[3].text == view.style.duration(number(line["hours"]))
             assert cells[4].text == (line["equipment"] or "–")
-            assert load_words(cells[5]) == ((line["pieces"], line["raw_weight"]) != ("", ""))
-
-
-def load_words(cell: Cell) -> bool:
-    return cell.text != "–"
+            loads = bool(line["raw_weight"])
+            assert (cells[5].text != "–") == loads
+            job = view.costed.rows.services.jobs[plan.service.id, line["id"].partition("/")[2]]
+            assert cells[3].href == f"=job.hours.{job}"
+            assert cells[5].href.rpartition(".")[0] == ("=loading.raw_weight" if loads else "")
 
 
 def test_steps_follow_each_other_up_to_the_service() -> None:
@@ -72,8 +71,8 @@ def test_what_goes_in_is_counted_by_hand() -> None:
             for plate in line["plates"].split(", ")
         )
         cook = cooks[line["cook"]]
-        assert int(line["pieces"]) == math.ceil(wanted - 1e-9)
-        weight = int(line["pieces"]) * number(cook["load"]) / number(cook["pieces"])
+        assert number(line["pieces_to_cook"]) == math.ceil(wanted - 1e-9)
+        weight = number(line["pieces_to_cook"]) * number(cook["load"]) / number(cook["pieces"])
         assert number(line["raw_weight"]) == pytest.approx(weight)
     assert len(loaded) > 8
 
@@ -104,8 +103,8 @@ def test_a_night_in_which_the_clocks_change_by_hand() -> None:
         "2026-11-01T01:00:00-04:00", "2026-11-01T12:00:00-05:00",
     )  # fmt: skip
     assert datetime.fromisoformat(cook["end"]).astimezone(UTC).hour == 17
-    assert (before["pieces"], before["hands_on"]) == ("", "yes")
-    assert (cook["pieces"], cook["raw_weight"], cook["hands_on"]) == ("3", "3.0", "no")
+    assert (before["pieces_to_cook"], before["hands_on"]) == ("", "yes")
+    assert (cook["pieces_to_cook"], cook["raw_weight"], cook["hands_on"]) == ("3.0", "3.0", "no")
     assert (cook["id"], cook["plates"]) == ("lunch/neck/cook", "neck, bun")
 
 
@@ -114,7 +113,7 @@ def test_without_a_time_zone_or_a_piece_the_cells_say_only_what_is_known() -> No
     files["cooks/neck.yaml"] = files["cooks/neck.yaml"].replace("piece: {weight: 1 kg}\n", "")
     _, cook = table_of(view_of(files), "schedule_steps")
     assert cook["start"] == "2026-11-01T00:00:00"
-    assert (cook["pieces"], cook["equipment"]) == ("", "")
+    assert (cook["pieces_to_cook"], cook["equipment"]) == ("", "")
     # 11 x 150 g and 8 x 75 g are 2.25 kg, three quarters of what went in.
     assert number(cook["raw_weight"]) == pytest.approx(2.25 / 0.75)
 
