@@ -10,6 +10,7 @@ from itertools import combinations, pairwise
 from math import ceil, floor, inf
 
 from builder.cooking.ranges import require_within
+from builder.problems import Place
 
 # Two settings closer than this are one temperature to a thermostat [K].
 SAME_TEMPERATURE_K = 0.25
@@ -19,12 +20,16 @@ HAIR = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step of a plan, its duration [min], and the equipment that it keeps, if any."""
+    """One step of a plan, its duration [min], and the equipment that it keeps, if any.
+
+    `place` is where its duration was written.
+    """
 
     name: str
     duration_min: float
     equipment: str = ""
     hands_on: bool = False
+    place: Place | None = None
 
     def __post_init__(self) -> None:
         require_within(f"duration of {self.name}", self.duration_min, 0, 60 * 24 * 28, "min")

@@ -26,6 +26,7 @@ from builder.costing.heat import Heat
 from builder.costing.heat_rows import cooling_rows, heat_values
 from builder.costing.heat_table import COOLING
 from builder.costing.model import MODEL
+from builder.costing.service_rows import ServiceRows, service_rows
 from builder.engine.book import Book, Entry, Identity
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
@@ -70,6 +71,7 @@ class Rows:
     orders: dict[str, list[int]] = field(default_factory=dict)
     consumables: dict[str, dict[str, int]] = field(default_factory=dict)
     cooling: dict[str, list[int]] = field(default_factory=dict)
+    services: ServiceRows = field(default_factory=ServiceRows)
 
 
 class Filler:
@@ -101,7 +103,9 @@ class Filler:
             self._plate(plate)
         for swap in self.content.swaps.values():
             self._swap(swap)
-        return self.book, self.rows
+        rows = self.rows
+        rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates)
+        return self.book, rows
 
     def _kitchen(self) -> None:
         kitchen = self.content.kitchen

@@ -14,6 +14,7 @@ from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
+from builder.money.service import JOB, LOADING, SERVING
 from builder.money.swaps import SWAP
 from builder.yields import forms as _forms  # noqa: F401 - declares what the forms print
 from builder.yields import means as _means  # noqa: F401 - likewise, the means of the tests
@@ -40,5 +41,8 @@ MODEL = Model(
         ACCOMPANIMENT,
         ORDER,
         SWAP,
+        LOADING,
+        SERVING,
+        JOB,
     ]
 )

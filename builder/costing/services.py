@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time, timedelta
+from itertools import count
 
 from builder.cooking.schedule import (
     Booking,
@@ -22,21 +23,25 @@ from builder.cooking.schedule import (
     hours_kept,
 )
 from builder.costing.fill import Rows
+from builder.costing.service_steps import (
+    Servings,
+    by_cook,
+    cook_job,
+    staff_job,
+    staff_steps,
+    steps_of,
+)
 from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.figures import Figures
 from builder.problems import Problem, Severity
 from builder.records.content import Content
-from builder.records.fields import Measure
 from builder.records.kinds import Cook, Plate
 from builder.records.services import Service, Serving
-from builder.records.stages import Stage
 
 WEEK = timedelta(days=7)
-PREPARE, COOK, CHILL, COLD, REHEAT = "prepare", "cook", "chill", "keep cold", "reheat"
 DAY_AND_TIME = "%a %H:%M"
 CLOCK_STEP_MIN = 5
-_LONGEST_STEP_H = 24.0 * 28
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +78,13 @@ class ServicePlan:
         found += [(step, planned) for planned in self.cooks for step in planned.steps]
         yield from sorted(found, key=lambda pair: elapsed(pair[0].start))
 
+    def jobs(self) -> Iterator[tuple[str, TimedStep, PlannedCook | None]]:
+        """The same, each with what it is called among the service's steps."""
+        staff = count(1)
+        for step, planned in self.starts():
+            key = cook_job(planned.servings, step.step) if planned else staff_job(next(staff))
+            yield key, step, planned
+
     def by_the_clock(self, moment: datetime) -> datetime:
         """A moment in elapsed time as the kitchen's clock shows it."""
         return moment.astimezone(self.at.tzinfo) if self.at.tzinfo else moment
@@ -93,9 +105,11 @@ def service_plans(content: Content, figures: Figures, rows: Rows) -> Mapping[str
     for service in content.services.values():
         day = monday + timedelta(days=service.weekday)
         at = _served(datetime.combine(day, service.clock, content.kitchen.time_zone))
-        cooks = tuple(_planned(content, figures, rows, at, s) for s in _by_cook(content, service))
-        staff = [x for s in service.steps for x in _step(str(s.what), s.for_, hands_on=True)]
-        plans[service.id] = ServicePlan(service, at, cooks, on_the_clock(at, staff))
+        cooks = tuple(
+            _planned(content, figures, rows.services.loadings[service.id, s[0][0].id], at, s)
+            for s in by_cook(content, service)
+        )
+        plans[service.id] = ServicePlan(service, at, cooks, on_the_clock(at, staff_steps(service)))
     return plans
 
 
@@ -125,73 +139,18 @@ def _whole_steps(minutes: float) -> int:
     return math.ceil(minutes / CLOCK_STEP_MIN - 1e-9)
 
 
-Servings = list[tuple[Plate, Serving]]
-
-
-def _by_cook(content: Content, service: Service) -> Iterable[Servings]:
-    """The plates of a service that share a cook and a time ahead: they are cooked as one."""
-    groups: dict[tuple[str, float], Servings] = {}
-    for name, serving in service.plates.items():
-        plate = content.plates[name]
-        if plate.cook is not None:
-            ahead = serving.ahead.value if serving.ahead else 0.0
-            groups.setdefault((str(plate.cook), ahead), []).append((plate, serving))
-    return groups.values()
-
-
 def _planned(
-    content: Content, figures: Figures, rows: Rows, at: datetime, servings: Servings
+    content: Content, figures: Figures, loading: int, at: datetime, servings: Servings
 ) -> PlannedCook:
     plate, serving = servings[0]
     cook = content.cooks[str(plate.cook)]
-    pieces, raw_kg = _amount(figures, rows, rows.cooks[cook.id], servings)
+    pieces, raw_kg = (
+        figures.value("loading", name, loading) for name in ("pieces_to_cook", "raw_weight")
+    )
     ahead = serving.ahead.value if serving.ahead else 0.0
     steps = on_the_clock(at, steps_of(cook, ahead))
-    return PlannedCook(cook, tuple(servings), pieces, raw_kg, steps)
-
-
-def _amount(figures: Figures, rows: Rows, batch: int, servings: Servings) -> tuple[int, float]:
-    """Pieces for all portions of a cook, rounded once, and their raw weight [kg].
-
-    No pieces, and the weight as it comes, where no piece's weight is known.
-    """
-    load, pieces = (figures.value("batch", name, batch) for name in ("load", "pieces"))
-    known = pieces > 0
-    each = "portions_per_piece" if known else "portions_by_weight"
-    wanted = 0.0
-    for plate, serving in servings:
-        portions = figures.value("plate", each, rows.plates[plate.id])
-        wanted += serving.covers.value / portions if portions > 0 else 0.0
-    if not known:
-        return 0, wanted * load
-    whole = math.ceil(wanted - 1e-9)
-    return whole, whole * load / pieces
-
-
-def steps_of(cook: Cook, ahead_h: float) -> Iterator[Step]:
-    """The steps of a cook in order; one that takes no stated time is left out.
-
-    A cook that is not wanted ahead goes from its equipment to the plate, chilled or not.
-    """
-    yield from _step(PREPARE, cook.hands_on, hands_on=True)
-    yield from _step("cure", cook.cure.for_ if cook.cure else None)
-    yield from _step(COOK, cook.for_, str(cook.equipment or ""))
-    if ahead_h and cook.cool is not None:
-        yield from _step(CHILL, cook.cool.within)
-        yield Step(COLD, ahead_h * 60)
-        yield from _step(REHEAT, cook.reheat.for_ if cook.reheat else None)
-    for name in ("finish", "rest", "carve", "hold"):
-        stage: Stage | None = getattr(cook, name)
-        by_hand = name in {"finish", "carve"}
-        yield from _step(name, stage.for_ if stage else None, hands_on=by_hand)
-
-
-def _step(
-    name: str, long: Measure | None, equipment: str = "", *, hands_on: bool = False
-) -> Iterator[Step]:
-    """One step; what takes more than four weeks, such as an ageing, is not the week's work."""
-    if long is not None and 0 < long.value <= _LONGEST_STEP_H:
-        yield Step(name, long.value * 60, equipment, hands_on)
+    whole = 0 if math.isnan(pieces) else int(pieces)
+    return PlannedCook(cook, tuple(servings), whole, raw_kg, steps)
 
 
 @dataclass(frozen=True, slots=True)

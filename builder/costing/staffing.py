@@ -10,14 +10,8 @@ from builder.cooking.schedule import Step, TimedStep
 from builder.cooking.verdicts import Outcome
 from builder.costing.cautions import findings
 from builder.costing.heat import Heat
-from builder.costing.services import (
-    COOK,
-    DAY_AND_TIME,
-    PlannedCook,
-    ServicePlan,
-    on_the_clock,
-    steps_of,
-)
+from builder.costing.service_steps import COOK, steps_of
+from builder.costing.services import DAY_AND_TIME, PlannedCook, ServicePlan, on_the_clock
 from builder.costing.wording import style_of
 from builder.display.style import NBSP, Style
 from builder.problems import Problem, Severity

@@ -127,6 +127,45 @@ def earns_above(
     return either(section_sold > sold, above, float("nan"))
 
 
+@formula(PLATE, unit="count", source=MENU_ANALYSIS)
+def sells_and_earns(is_popular: Column, earns_above: Column) -> Column:
+    """1 where the plate is popular and earns above the dividing margin, else 0."""
+    return either((is_popular > 0) & (earns_above > 0), 1.0, 0.0)
+
+
+@formula(PLATE, unit="count", source=MENU_ANALYSIS)
+def sells_earns_little(is_popular: Column, earns_above: Column) -> Column:
+    """1 where the plate is popular and does not earn above the dividing margin, else 0."""
+    return either((is_popular > 0) & (earns_above <= 0), 1.0, 0.0)
+
+
+@formula(PLATE, unit="count", source=MENU_ANALYSIS)
+def earns_sells_little(is_popular: Column, earns_above: Column) -> Column:
+    """1 where the plate is not popular and earns above the dividing margin, else 0."""
+    return either((is_popular <= 0) & (earns_above > 0), 1.0, 0.0)
+
+
+@formula(PLATE, unit="count", source=MENU_ANALYSIS)
+def neither_sells_nor_earns(is_popular: Column, earns_above: Column) -> Column:
+    """1 where the plate is not popular and does not earn above the dividing margin, else 0."""
+    return either((is_popular <= 0) & (earns_above <= 0), 1.0, 0.0)
+
+
+SECTION.total(
+    "plates", PLATE, "counted", "section", "Plates of the section, sold or not", fold=Fold.COUNT
+)
+SECTION.total("plates_both", PLATE, "sells_and_earns", "section", "Plates that sell and earn")
+SECTION.total(
+    "plates_selling", PLATE, "sells_earns_little", "section", "Plates that sell but earn little"
+)
+SECTION.total(
+    "plates_earning", PLATE, "earns_sells_little", "section", "Plates that earn but sell little"
+)
+SECTION.total(
+    "plates_neither", PLATE, "neither_sells_nor_earns", "section", "Plates that do neither"
+)
+
+
 @formula(PLATE, unit="count/week", source="seven days of the month's daily mean [our rule]")
 def weekly_count(forecast: Column, sold: Column, days_in_month: Column) -> Column:
     """Plates a week: as forecast, else the month's count brought to seven days."""

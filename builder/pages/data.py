@@ -27,8 +27,10 @@ from builder.pages.components import (
     Row,
     Table,
 )
+from builder.pages.kitchen_data import KITCHEN_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import part
+from builder.pages.schedule_data import SCHEDULE_RESOURCES
 from builder.pages.tables import RESOURCES as FIGURES
 from builder.pages.tables import Field, Resource
 from builder.pages.tasting_data import TASTING_RESOURCES
@@ -38,7 +40,7 @@ from builder.reading.names import slug
 
 FOLDER = "data"
 DESCRIPTOR = "datapackage.json"
-RESOURCES = (*FIGURES, *TASTING_RESOURCES)
+RESOURCES = (*FIGURES, *KITCHEN_RESOURCES, *SCHEDULE_RESOURCES, *TASTING_RESOURCES)
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20
 _PROFILES = "https://datapackage.org/profiles/2.0"

@@ -99,7 +99,8 @@ IngredientFigure: TypeAlias = Literal[
 
 SectionFigure: TypeAlias = Literal[
     "items", "section_sold", "section_margin", "section_sales", "section_food",
-    "section_food_share", "dividing_margin", "dividing_mix",
+    "section_food_share", "dividing_margin", "dividing_mix", "plates", "plates_both",
+    "plates_selling", "plates_earning", "plates_neither",
 ]
 
 PlateFigure: TypeAlias = Literal[
@@ -122,8 +123,9 @@ PlateFigure: TypeAlias = Literal[
     "weekly_loads", "cycle_hours", "how_many", "portions_a_load", "portions_a_week",
     "margin_per_equipment_hour", "loads_for_forecast", "sold", "days_in_month", "forecast",
     "month_margin", "month_sales", "month_food", "counted", "counted_margin", "section_sold",
-    "dividing_margin", "dividing_mix", "menu_mix", "is_popular", "earns_above", "weekly_count",
-    "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process",
+    "dividing_margin", "dividing_mix", "menu_mix", "is_popular", "earns_above",
+    "sells_and_earns", "sells_earns_little", "earns_sells_little", "neither_sells_nor_earns",
+    "weekly_count", "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process",
     "cook_batch_cost", "cook_dependent_cost", "later_credit", "cost_beside_cook",
     "full_cost_by_weight", "spare_portion_worth",
 ]
@@ -157,4 +159,16 @@ SwapFigure: TypeAlias = Literal[
     "break_even_wage", "cook_dependent_gap", "break_even_yield_factor", "cook_loss",
     "break_even_cook_loss", "portions_to_break_even", "portion_weights_to_break_even",
     "portions_at_break_even", "break_even_cook_loss_whole",
+]
+
+LoadingFigure: TypeAlias = Literal[
+    "load", "pieces", "pieces_shared", "batches_shared", "pieces_to_cook", "raw_weight",
+]
+
+ServingFigure: TypeAlias = Literal[
+    "covers", "portions_per_piece", "portions_by_weight", "pieces_taken", "batches_taken",
+]
+
+JobFigure: TypeAlias = Literal[
+    "hours", "pieces_to_cook", "raw_weight",
 ]

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from builder.cooking.schedule import TimedStep
+from builder.costing.service_steps import COOK
 from builder.costing.services import (
-    COOK,
     PlannedCook,
     ServicePlan,
     Wanted,
@@ -321,20 +321,31 @@ def starts_table(view: View, plan: ServicePlan) -> Table:
         Column("on", "On"),
         Column("load", "Load", numeric=True),
     )
-    body = tuple(_start_row(view, step, planned, plan.at) for step, planned in plan.starts())
+    jobs = view.costed.rows.services.jobs
+    body = tuple(
+        _start_row(view, step, planned, plan.at, jobs[plan.service.id, key])
+        for key, step, planned in plan.jobs()
+    )
     return Table("starts-table", "Starts in their order", columns, body)
 
 
-def _start_row(view: View, step: TimedStep, planned: PlannedCook | None, served: datetime) -> Row:
+def _start_row(
+    view: View, step: TimedStep, planned: PlannedCook | None, served: datetime, job: int
+) -> Row:
     loaded = planned is not None and step.step.name == COOK
     return Row(
         (
             Cell(when(step.start) + days_before(step.start, served), sort=step.start.isoformat()),
             Cell(step.step.name.capitalize()),
             record_cell(planned.cook) if planned else Cell(STAFF),
-            Cell(view.style.duration(step.step.duration_min / 60)),
+            Cell(
+                view.style.duration(step.step.duration_min / 60),
+                href=view.href("job", "hours", job),
+            ),
             Cell(step.step.equipment or "–"),
-            Cell(load_words(view, planned) if loaded and planned else "–"),
+            Cell(load_words(view, planned), href=view.href("job", "raw_weight", job))
+            if loaded and planned
+            else Cell("–"),
         )
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import SwapFigure
@@ -18,6 +18,30 @@ _ABOUT = (
 )
 
 
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One input of a swap, and where it ends the saving: figures of the swap, and words.
+
+    `slope` has the sign of what a larger input takes from the saving, `tries` names an input
+    that can be moved to the limit.
+    """
+
+    input: str
+    now: SwapFigure
+    limit: SwapFigure
+    slope: float
+    words: str
+    tries: str = ""
+    basis: str = ""
+
+
+def limits_of(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
+    """The inputs of a swap that are moved, one at a time."""
+    yield _price_limit(view, plate, row)
+    yield from _loss_limits(view, plate, row)
+    yield _wage_limit(view, row)
+
+
 def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
     """One input moved, all others as they are: where the saving is zero, and what that lacks."""
     saves = row.as_read("saving") > 0
@@ -26,24 +50,23 @@ def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
         Column("now", "Now", numeric=True),
         Column("limit", "Saving is zero at", numeric=True),
     )
-    body = (
-        _price_limit(view, plate, row),
-        *_loss_limits(view, plate, row),
-        _wage_limit(view, row),
-    )
+    body = tuple(_limit_row(row, limit) for limit in limits_of(view, plate, row))
     return Table(
         f"limits-{plate.id}", f"Break-even of {plate.title}", columns, body, about=_ABOUT + rests_on
     )
 
 
-def _limit_row(label: str, now: Cell, limit: Cell, words: str) -> Row:
-    return Row((Cell(label, note=words), now, limit))
-
-
-def _limit(row: SwapRow, figure: SwapFigure, tries: str) -> Cell:
+def _limit_row(row: SwapRow, limit: Limit) -> Row:
     """A limit, with the input that can be moved to it where there is one."""
-    known = row.known(figure)
-    return replace(row.cell(figure), tries=tries if known else "")
+    known = row.known(limit.limit)
+    label = ", ".join(filter(None, (limit.input, limit.basis)))
+    return Row(
+        (
+            Cell(label, note=limit.words),
+            row.cell(limit.now),
+            replace(row.cell(limit.limit), tries=limit.tries if known else ""),
+        )
+    )
 
 
 def _yield_of_cook(view: View, plate: Plate) -> str:
@@ -56,7 +79,7 @@ def _yield_of_cook(view: View, plate: Plate) -> str:
     return f"stage.assumed_yield.{stage} 1-"
 
 
-def _price_limit(view: View, plate: Plate, row: SwapRow) -> Row:
+def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     price, limit, slope, saving = row.numbers(
         "ap_price", "break_even_ap_price", "price_slope", "saving"
     )
@@ -70,29 +93,28 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Row:
         words = "the price of its cut does not move the saving"
     else:
         words = "no price can end it" if saving > 0 else "no price is low enough"
-    now = row.cell("ap_price")
     content = view.costed.content
     cut = content.cuts[content.cooks[plate.cook].cut] if plate.cook else None
     tries = view.cut(cut).name("ap_price") if cut else ""
-    cell = _limit(row, "break_even_ap_price", tries)
-    return _limit_row("AP price of its cut", now, cell, words)
+    return Limit("AP price of its cut", "ap_price", "break_even_ap_price", slope, words, tries)
 
 
-def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Row]:
+def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     """By whole portions where the plate is costed so, and by weight."""
     yield_now = row.number("cook_yield")
     if not math.isfinite(yield_now):
         return
     tries = _yield_of_cook(view, plate)
-    now = row.cell("cook_loss")
+    figure: SwapFigure
     if row.number("counts_pieces") > 0:
-        figure: SwapFigure = "break_even_cook_loss_whole"
-        cell = _limit(row, figure, "")
+        figure = "break_even_cook_loss_whole"
         tries = ""  # by whole portions the saving jumps past nothing, so nothing shows it
-        yield _limit_row("Cook loss, by whole portions", now, cell, _whole_words(view, row, figure))
+        words = _whole_words(view, row, figure)
+        yield Limit("Cook loss", "cook_loss", figure, 1.0, words, basis="by whole portions")
     figure = "break_even_cook_loss"
     words = _points(view, row, figure) or _no_loss(row.number("saving_by_weight"))
-    yield _limit_row("Cook loss, by weight", now, _limit(row, figure, tries), words)
+    slope = row.number("cook_dependent_gap")
+    yield Limit("Cook loss", "cook_loss", figure, slope, words, tries, "by weight")
 
 
 def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:
@@ -122,7 +144,7 @@ def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
     return f"{points}; a piece then gives {counted} portion{'' if portions == 1 else 's'}"
 
 
-def _wage_limit(view: View, row: SwapRow) -> Row:
+def _wage_limit(view: View, row: SwapRow) -> Limit:
     limit, extra, saving = row.numbers("break_even_wage", "extra_hours", "saving")
     if math.isfinite(limit):
         work = view.style.duration(abs(extra))
@@ -131,6 +153,5 @@ def _wage_limit(view: View, row: SwapRow) -> Row:
         words = "both plates take the same work"
     else:
         words = "no wage can end it" if saving > 0 else "no wage is low enough"
-    now = row.cell("loaded_wage")
-    cell = _limit(row, "break_even_wage", view.kitchen.name("loaded_wage"))
-    return _limit_row("Loaded wage", now, cell, words)
+    tries = "kitchen.loaded_wage.0"
+    return Limit("Loaded wage", "loaded_wage", "break_even_wage", extra, words, tries)

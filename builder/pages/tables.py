@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from builder.pages.menu import class_of
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.chains import stages_of
@@ -22,7 +23,7 @@ class Field:
 
     name: str
     about: str
-    kind: Literal["string", "date", "number"] = "string"
+    kind: Literal["string", "date", "datetime", "number"] = "string"
     refers: str = ""
 
 
@@ -143,7 +144,7 @@ def _ingredients(view: View) -> Iterator[tuple[int, Texts]]:
 
 def _plates(view: View) -> Iterator[tuple[int, Texts]]:
     for plate in view.costed.content.plates.values():
-        texts = (plate.title, str(plate.menu), _text(plate.cook))
+        texts = (plate.title, str(plate.menu), _text(plate.cook), _text(class_of(view, plate)))
         yield view.costed.rows.plates[plate.id], (plate.id, *texts)
 
 
@@ -294,8 +295,9 @@ RESOURCES: tuple[Resource, ...] = (
         (
             _id("Name of the plate's file"),
             _NAME,
-            Field("menu", "Section of the menu"),
+            Field("menu", "Section of the menu", refers="menu_sections"),
             Field("cook", "Cook on the plate", refers="cooks"),
+            Field("menu_class", "Class of the plate in its section, as it sold; empty without one"),
         ),
         _plates,
     ),

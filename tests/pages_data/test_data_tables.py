@@ -15,20 +15,24 @@ import json
 import math
 import re
 from collections.abc import Callable
-from datetime import date
+from datetime import date, datetime
 from fractions import Fraction
 from typing import Any
 
 import pytest
 
 from builder.pages.data import RESOURCES, data_files, data_page
-from tests.pages_data.kitchens import SMALL, html_of, ids_of, small, text_of, view_of
+from tests.pages_data.kitchens import SMALL, html_of, ids_of, text_of, view_of
 
 FIELD_TYPES = {
     "string", "number", "integer", "boolean", "object", "array", "list", "datetime", "date",
     "time", "year", "yearmonth", "duration", "geopoint", "geojson", "any",
 }  # fmt: skip
-FILES = data_files(small())
+SERVED = {
+    **SMALL, "services/friday.yaml": "day: friday\nat: 18:00\nplates: {chuck-steak: 30}\n",
+}  # fmt: skip
+VIEW = view_of(SERVED)
+FILES = data_files(VIEW)
 PACKAGE: dict[str, Any] = json.loads(FILES["data/datapackage.json"])
 NAMES = [resource.name for resource in RESOURCES]
 
@@ -45,7 +49,7 @@ def resource_of(name: str) -> dict[str, Any]:
 
 
 def test_every_number_reads_back_as_the_figure_itself() -> None:
-    view, compared = small(), 0
+    view, compared = VIEW, 0
     for resource in (resource for resource in RESOURCES if resource.table):
         table = view.costed.figures.model.tables[resource.table]
         texts = {field.name for field in resource.fields}
@@ -130,7 +134,7 @@ def test_values_have_the_type_that_the_schema_states(name: str) -> None:
     schema = resource_of(name)["schema"]
     assert schema["missingValues"] == [""]
     read: dict[str, Callable[[str], object]] = {"string": str, "number": float}
-    read["date"] = date.fromisoformat
+    read |= {"date": date.fromisoformat, "datetime": datetime.fromisoformat}
     for row in rows_of(name):
         for field in schema["fields"]:
             if row[field["name"]]:
@@ -156,13 +160,14 @@ def test_every_record_has_its_row() -> None:
     assert counts == {
         "cuts": 2, "stages": 5, "tests": 3, "parts": 5, "equipment": 1, "cooks": 2, "steps": 5,
         "cooling": 0,
-        "pantry": 3, "ingredients": 2, "plates": 3, "accompaniments": 2, "swaps": 1,
+        "pantry": 3, "ingredients": 2, "plates": 3, "accompaniments": 2, "swaps": 1, "kitchen": 1,
+        "menu_sections": 2, "orders": 6, "swap_limits": 3, "schedule_steps": 2,
         "tastings": 1, "comparisons": 1, "scores": 6,
     }  # fmt: skip
 
 
 def test_the_same_kitchen_gives_the_same_bytes() -> None:
-    assert data_files(view_of(SMALL)) == FILES
+    assert data_files(view_of(SERVED)) == FILES
 
 
 def test_a_kitchen_with_one_cut_has_every_table() -> None:
@@ -179,7 +184,7 @@ def test_a_kitchen_with_one_cut_has_every_table() -> None:
 
 
 def test_the_page_links_every_file_and_names_every_column() -> None:
-    html = html_of(data_page(small()))
+    html = html_of(data_page(VIEW))
     for path in FILES:
         assert f'href="{path}"' in html
     text = text_of(html)

@@ -1,0 +1,71 @@
+"""The steps of a service as its files state them, before any is given its moment."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from builder.cooking.schedule import Step
+from builder.reading.names import slug
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import Cook, Plate
+from builder.records.services import Service, Serving
+from builder.records.stages import Stage
+
+PREPARE, COOK, CHILL, COLD, REHEAT = "prepare", "cook", "chill", "keep cold", "reheat"
+_LONGEST_STEP_H = 24.0 * 28
+
+Servings = Sequence[tuple[Plate, Serving]]
+
+
+def by_cook(content: Content, service: Service) -> Iterable[Servings]:
+    """The plates of a service that share a cook and a time ahead: they are cooked as one."""
+    groups: dict[tuple[str, float], list[tuple[Plate, Serving]]] = {}
+    for name, serving in service.plates.items():
+        plate = content.plates[name]
+        if plate.cook is not None:
+            ahead = serving.ahead.value if serving.ahead else 0.0
+            groups.setdefault((str(plate.cook), ahead), []).append((plate, serving))
+    return groups.values()
+
+
+def steps_of(cook: Cook, ahead_h: float) -> Iterator[Step]:
+    """The steps of a cook in order; one that takes no stated time is left out.
+
+    A cook that is not wanted ahead goes from its equipment to the plate, chilled or not.
+    """
+    yield from _step(PREPARE, cook.hands_on, hands_on=True)
+    yield from _step("cure", cook.cure.for_ if cook.cure else None)
+    yield from _step(COOK, cook.for_, str(cook.equipment or ""))
+    if ahead_h and cook.cool is not None:
+        yield from _step(CHILL, cook.cool.within)
+        yield Step(COLD, ahead_h * 60)
+        yield from _step(REHEAT, cook.reheat.for_ if cook.reheat else None)
+    for name in ("finish", "rest", "carve", "hold"):
+        stage: Stage | None = getattr(cook, name)
+        by_hand = name in {"finish", "carve"}
+        yield from _step(name, stage.for_ if stage else None, hands_on=by_hand)
+
+
+def staff_steps(service: Service) -> Iterator[Step]:
+    """The staff's own steps in order."""
+    for step in service.steps:
+        yield from _step(str(step.what), step.for_, hands_on=True)
+
+
+def _step(
+    name: str, long: Measure | None, equipment: str = "", *, hands_on: bool = False
+) -> Iterator[Step]:
+    """One step; what takes more than four weeks, such as an ageing, is not the week's work."""
+    if long is not None and 0 < long.value <= _LONGEST_STEP_H:
+        yield Step(name, long.value * 60, equipment, hands_on, long.place)
+
+
+def cook_job(servings: Servings, step: Step) -> str:
+    """What a cook's step is called in its service: the first plate, which no other cook has."""
+    return f"{servings[0][0].id}/{slug(step.name)}"
+
+
+def staff_job(number: int) -> str:
+    """What one of the staff's steps is called, counted from 1."""
+    return f"staff/{number}"
