@@ -14,6 +14,7 @@ from builder.money.menu import ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.swaps import SWAP
+from builder.tasting.findings import FINDING
 from builder.yields import forms as _forms  # noqa: F401 - declares what the forms print
 from builder.yields import means as _means  # noqa: F401 - likewise, the means of the tests
 from builder.yields.chain import BATCH, CUT, STEP
@@ -38,5 +39,6 @@ MODEL = Model(
         ACCOMPANIMENT,
         ORDER,
         SWAP,
+        FINDING,
     ]
 )

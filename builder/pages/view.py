@@ -19,6 +19,7 @@ from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
 from builder.records.uses import Uses, grouped
+from builder.tasting.findings import FINDING
 
 _BASE = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 
@@ -71,7 +72,9 @@ class View:
         return self.shown(unit, figures.value(table, figure, row), self.per(table, row))
 
     def per(self, table: str, row: int) -> str:
-        """The unit that a row's item is priced by: kg, L or each."""
+        """The unit that a row's item is priced by, or what its test is counted in."""
+        if table == FINDING.name:
+            return self.costed.findings.rows[row].unit
         figures = self.costed.figures
         if table in {"ingredient", "accompaniment"}:
             row = figures.linked(table, "item", row)

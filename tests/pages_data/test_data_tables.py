@@ -157,6 +157,9 @@ def test_every_record_has_its_row() -> None:
         "cuts": 2, "stages": 5, "tests": 3, "parts": 5, "equipment": 1, "cooks": 2, "steps": 5,
         "pantry": 3, "ingredients": 2, "plates": 3, "accompaniments": 2, "swaps": 1,
         "tastings": 1, "comparisons": 1, "scores": 6,
+        # Two samples, three tasters, one attribute: ANOVA 2, Friedman, agreement; by sample mean
+        # and mean rank; by taster agreement and scale; the challenger five ways.
+        "findings": 4 + 2 * 2 + 2 * 3 + 5,
     }  # fmt: skip
 
 
