@@ -1,4 +1,4 @@
-"""Small pieces that the pages of tastings share: names, points, ways to methods and traces."""
+"""Small pieces that the pages of tastings share: names, points, ways to methods, cells."""
 
 from __future__ import annotations
 
