@@ -12,12 +12,13 @@ from builder.costing.clock_changes import check_clock_changes, check_time_zone
 from builder.costing.counts import counts_of
 from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
+from builder.costing.findings import Findings, add_findings
 from builder.costing.heat import Heat
 from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.staffing import check_staffed
 from builder.costing.tasting_checks import check_tastings
 from builder.costing.tasting_results import TastingResult
-from builder.costing.tastings import tasting_results
+from builder.costing.tastings import tasting_analyses, tasting_results
 from builder.costing.verdict_checks import check_verdicts
 from builder.costing.wording import style_of, wording_of
 from builder.engine.figures import Figures, compute
@@ -43,6 +44,7 @@ class Costed:
     doubts: Doubts
     services: Mapping[str, ServicePlan] = field(default_factory=dict)
     tastings: Mapping[str, TastingResult] = field(default_factory=dict)
+    findings: Findings = field(default_factory=lambda: Findings((), {}))
 
 
 def cost(content: Content) -> Costed:
@@ -50,6 +52,8 @@ def cost(content: Content) -> Costed:
     heat = Heat.of(authority_of(content), content.cooks.values(), wording_of(content.kitchen))
     filler = Filler(content, heat)
     book, rows = filler.fill()
+    analyses = tasting_analyses(content)
+    findings = add_findings(book, analyses)
     figures = compute(book)
     return Costed(
         content,
@@ -60,7 +64,8 @@ def cost(content: Content) -> Costed:
         filler.menu_month,
         Doubts(content, figures, rows),
         service_plans(content, figures, rows),
-        tasting_results(content, figures, rows),
+        tasting_results(analyses, figures, rows),
+        findings,
     )
 
 

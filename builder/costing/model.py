@@ -16,6 +16,7 @@ from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.service import JOB, LOADING, SERVING
 from builder.money.swaps import SWAP
+from builder.tasting.findings import FINDING
 from builder.yields import forms as _forms  # noqa: F401 - declares what the forms print
 from builder.yields import means as _means  # noqa: F401 - likewise, the means of the tests
 from builder.yields.chain import BATCH, CUT, STEP
@@ -44,5 +45,6 @@ MODEL = Model(
         LOADING,
         SERVING,
         JOB,
+        FINDING,
     ]
 )

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from builder.costing.ballots import Ballots
 from builder.costing.panels import ALPHA, BETA, CAN_TELL, level
 from builder.reading.tree import Text
+from builder.records.fields import Measure
 from builder.records.kinds import Cook, Plate
 from builder.records.tastings import Attribute, Tasting
 from builder.tasting.agreement import Concordance, TasterAgreement
@@ -129,16 +130,45 @@ class ChoiceResult:
     share: ShareWhoCanTell
     distance: DPrime
 
+    @property
+    def shown(self) -> ShownShare:
+        """The share who can tell; either way, the lead of the sample that is ahead."""
+        share, chosen = self.share, self.difference.correct
+        ends = share.lower, share.upper, share.at_least, share.at_most
+        if not self.protocol.two_sided:
+            return ShownShare("", "", chosen, share.estimate, *ends)
+        if share.estimate >= 0:
+            return ShownShare(self.first, self.second, chosen, share.estimate, *ends)
+        low, high, least, most = (-end for end in ends)
+        others = self.difference.tasters - chosen
+        return ShownShare(self.second, self.first, others, -share.estimate, high, low, most, least)
+
 
 @dataclass(frozen=True, slots=True)
-class TastingResult:
-    """Everything that a tasting's page says; `series` holds columns by rising duration."""
+class ShownShare:
+    """A share who can tell with its limits; either way: the lead of `ahead` over `behind`.
+
+    `chosen`: correct answers; either way: choices of `ahead`.
+    """
+
+    ahead: str
+    behind: str
+    chosen: int
+    estimate: float
+    lower: float
+    upper: float
+    at_least: float
+    at_most: float
+
+
+@dataclass(frozen=True, slots=True)
+class TastingAnalysis:
+    """What the answers of a tasting say; `series` holds columns by rising duration."""
 
     tasting: Tasting
     samples: tuple[Served, ...]
     tasters: tuple[str, ...]
     ballots: Ballots
-    plan: ServingPlan
     series: tuple[int, ...]
     attributes: tuple[AttributeResult, ...] = ()
     rights: tuple[RightResult, ...] = ()
@@ -158,16 +188,6 @@ class TastingResult:
     def stands_in(self, column: int) -> int | None:
         """The column of the series that has a sample's course and duration."""
         return next((place for place in self.series if column in self.alike(place)), None)
-
-    @property
-    def per_taster(self) -> int:
-        """How many samples one taster is served."""
-        return len(self.plan.ballots[0].servings) - any(line.warm_up for line in self.plan.key)
-
-    @property
-    def everybody_gets_all(self) -> bool:
-        """Whether every taster is served every sample."""
-        return self.tasting.is_discrimination or self.per_taster >= len(self.samples)
 
     @property
     def held(self) -> bool:
@@ -203,8 +223,30 @@ class TastingResult:
         return level(self.tasting.can_tell, CAN_TELL)
 
 
+@dataclass(frozen=True, slots=True)
+class TastingResult(TastingAnalysis):
+    """Everything that a tasting's page says: the analysis, and how it is served."""
+
+    plan: ServingPlan = field(kw_only=True)
+
+    @property
+    def per_taster(self) -> int:
+        """How many samples one taster is served."""
+        return len(self.plan.ballots[0].servings) - any(line.warm_up for line in self.plan.key)
+
+    @property
+    def everybody_gets_all(self) -> bool:
+        """Whether every taster is served every sample."""
+        return self.tasting.is_discrimination or self.per_taster >= len(self.samples)
+
+
 def margin_of(tasting: Tasting, attribute: Attribute | None) -> float | None:
     """The margin in points of 100, the attribute's own before the tasting's."""
-    own = attribute.margin if attribute else None
-    stated = own or tasting.margin
-    return None if stated is None or attribute is None else 100 * stated.value
+    stated, points = margin_stated(tasting, attribute)
+    return None if stated is None else points
+
+
+def margin_stated(tasting: Tasting, attribute: Attribute | None) -> tuple[Measure | None, float]:
+    """The margin as the file has it, and in points of 100; None and 0 where there is none."""
+    stated = (attribute.margin or tasting.margin) if attribute else None
+    return stated, 100 * stated.value if stated else 0.0

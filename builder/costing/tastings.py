@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import fields, replace
 
 import numpy as np
 
@@ -23,6 +23,7 @@ from builder.costing.tasting_results import (
     Repeats,
     RightResult,
     Served,
+    TastingAnalysis,
     TastingResult,
     margin_of,
 )
@@ -56,22 +57,29 @@ from builder.tasting.tables import FloatArray
 from builder.tasting.thurstone import sensory_distance
 
 
-def tasting_results(content: Content, figures: Figures, rows: Rows) -> dict[str, TastingResult]:
-    """Compute every tasting of checked records."""
-    return {
-        tasting.id: _result(content, figures, rows, tasting)
-        for tasting in content.tastings.values()
-    }
+def tasting_analyses(content: Content) -> dict[str, TastingAnalysis]:
+    """Run the statistics of every tasting of checked records; they need no other figure."""
+    return {tasting.id: _analysis(content, tasting) for tasting in content.tastings.values()}
 
 
-def _result(content: Content, figures: Figures, rows: Rows, tasting: Tasting) -> TastingResult:
+def tasting_results(
+    analyses: Mapping[str, TastingAnalysis], figures: Figures, rows: Rows
+) -> dict[str, TastingResult]:
+    """Add to every analysis how its samples are served, by the figures of their cooks."""
+    return {name: _with_plan(found, figures, rows) for name, found in analyses.items()}
+
+
+def _with_plan(found: TastingAnalysis, figures: Figures, rows: Rows) -> TastingResult:
+    planned = [_planned(figures, rows, sample) for sample in found.samples]
+    analysis = {field.name: getattr(found, field.name) for field in fields(found)}
+    return TastingResult(**analysis, plan=serving_plan(found.tasting, planned))
+
+
+def _analysis(content: Content, tasting: Tasting) -> TastingAnalysis:
     samples = tuple(_served(content, name, sample) for name, sample in tasting.samples.items())
     ballots = read_ballots(tasting, content.ballots.get(tasting.id, ()))
-    plan = serving_plan(tasting, [_planned(figures, rows, sample) for sample in samples])
     tasters = ballots.tasters(tasting)
-    found = TastingResult(
-        tasting, samples, tasters, ballots, plan, _series(samples, tasting.benchmark)
-    )
+    found = TastingAnalysis(tasting, samples, tasters, ballots, _series(samples, tasting.benchmark))
     if tasting.is_discrimination:
         return _with_choice(found)
     return _with_marks(found) if tasters else found
@@ -114,7 +122,7 @@ def _series(samples: Sequence[Served], benchmark: Text | None) -> tuple[int, ...
 # Discrimination
 
 
-def _with_choice(found: TastingResult) -> TastingResult:
+def _with_choice(found: TastingAnalysis) -> TastingAnalysis:
     tasting = found.tasting
     hits = sum(choice.hit for choice in found.ballots.choices)
     count = len(found.ballots.choices)
@@ -123,7 +131,7 @@ def _with_choice(found: TastingResult) -> TastingResult:
     return replace(found, choice=_choice(found, hits, count)) if count else found
 
 
-def _choice(found: TastingResult, hits: int, count: int) -> ChoiceResult:
+def _choice(found: TastingAnalysis, hits: int, count: int) -> ChoiceResult:
     protocol = protocol_of(found.tasting)
     similarity = None
     if not protocol.two_sided:
@@ -142,7 +150,7 @@ def _choice(found: TastingResult, hits: int, count: int) -> ChoiceResult:
 # Scores and ranks
 
 
-def _with_marks(found: TastingResult) -> TastingResult:
+def _with_marks(found: TastingAnalysis) -> TastingAnalysis:
     tasting = found.tasting
     names = list(tasting.scored) if tasting.test == SCORES else [tasting.asked]
     attributes = [
@@ -165,7 +173,7 @@ def _with_marks(found: TastingResult) -> TastingResult:
     )
 
 
-def _table(found: TastingResult, attribute: str) -> FloatArray:
+def _table(found: TastingAnalysis, attribute: str) -> FloatArray:
     """Answers as tasters by samples, as they were given."""
     columns = {sample.name: column for column, sample in enumerate(found.samples)}
     lines = {taster: row for row, taster in enumerate(found.tasters)}
@@ -176,7 +184,7 @@ def _table(found: TastingResult, attribute: str) -> FloatArray:
     return table
 
 
-def _percent(found: TastingResult, name: str, attribute: Attribute | None) -> FloatArray:
+def _percent(found: TastingAnalysis, name: str, attribute: Attribute | None) -> FloatArray:
     table = _table(found, name)
     if attribute is None or attribute.scale is None:
         return table
@@ -188,7 +196,7 @@ def _percent(found: TastingResult, name: str, attribute: Attribute | None) -> Fl
     return rescale_scores(table.tolist(), scales)
 
 
-def _along(found: TastingResult, table: FloatArray) -> FloatArray | None:
+def _along(found: TastingAnalysis, table: FloatArray) -> FloatArray | None:
     """Answers over the series; a taster's several ones on one duration are averaged."""
     columns = [_mean_where_there(table[:, list(found.alike(place))]) for place in found.series]
     if not columns or all(np.isnan(column).all() for column in columns):
@@ -205,14 +213,14 @@ def _mean_where_there(columns: FloatArray) -> FloatArray:
 
 
 def _study(
-    found: TastingResult, along: FloatArray, hours: Sequence[float], scored: bool
+    found: TastingAnalysis, along: FloatArray, hours: Sequence[float], scored: bool
 ) -> DurationStudy:
     """The durations; ranks add up to one number for every taster, so no curve is laid through."""
     study = study_durations(along, hours, bool(found.tasting.log_time), 1 - found.alpha)
     return study if scored else replace(study, curve=None, next_cook=None, note="by ranks")
 
 
-def _repeats(found: TastingResult, table: FloatArray) -> Repeats | None:
+def _repeats(found: TastingAnalysis, table: FloatArray) -> Repeats | None:
     """The scatter of tasters' own judgements, where one thing was served under several codes."""
     served: dict[str, list[int]] = {}
     for column, sample in enumerate(found.samples):
@@ -227,7 +235,7 @@ def _repeats(found: TastingResult, table: FloatArray) -> Repeats | None:
     return Repeats(again, score_anova(cube), taster_anova(cube))
 
 
-def _attribute(found: TastingResult, name: str, attribute: Attribute | None) -> AttributeResult:
+def _attribute(found: TastingAnalysis, name: str, attribute: Attribute | None) -> AttributeResult:
     table, benchmark = _percent(found, name, attribute), found.benchmark
     along = _along(found, table)
     hours = [found.samples[column].hours or 0.0 for column in found.series]
@@ -256,7 +264,7 @@ def _attribute(found: TastingResult, name: str, attribute: Attribute | None) -> 
 
 
 def _no_worse(
-    found: TastingResult, table: FloatArray, attribute: Attribute | None
+    found: TastingAnalysis, table: FloatArray, attribute: Attribute | None
 ) -> dict[int, NoWorse]:
     """Each challenger's test, at a level shared among as many as there are."""
     alpha = _shared_alpha(found)
@@ -267,7 +275,7 @@ def _no_worse(
 
 
 def _within(
-    found: TastingResult, table: FloatArray, attribute: Attribute | None
+    found: TastingAnalysis, table: FloatArray, attribute: Attribute | None
 ) -> dict[int, Equivalence]:
     """Each challenger's test of lying within the margin both ways, at the same level."""
     alpha = _shared_alpha(found)
@@ -277,13 +285,13 @@ def _within(
     }
 
 
-def _shared_alpha(found: TastingResult) -> float:
+def _shared_alpha(found: TastingAnalysis) -> float:
     """The risk of each comparison, shared among the challengers."""
     return found.alpha / max(1, len(found.samples) - 1)
 
 
 def _to_benchmark(
-    found: TastingResult, table: FloatArray, attribute: Attribute | None
+    found: TastingAnalysis, table: FloatArray, attribute: Attribute | None
 ) -> Iterator[tuple[int, FloatArray, float]]:
     """Each challenger with its differences to the benchmark and the margin; none without one."""
     benchmark, margin = found.benchmark, margin_of(found.tasting, attribute)
@@ -295,7 +303,7 @@ def _to_benchmark(
             yield column, differences[:, column], margin
 
 
-def _right(found: TastingResult, name: str, attribute: Attribute) -> RightResult:
+def _right(found: TastingAnalysis, name: str, attribute: Attribute) -> RightResult:
     table = _table(found, name)
     window, along = None, _along(found, table)
     if along is not None:

@@ -143,8 +143,8 @@ def _kind(definition: FigureDef) -> Packed:
         case Running(fold=fold, link=link, figure=figure):
             words = how_it_is_made(definition)
             return {"running": (fold.value, link, figure), "words": words}
-        case Applied(method=method, needs=needs):
-            return {"method": method, "needs": needs, "words": how_it_is_made(definition)}
+        case Applied(methods=methods, needs=needs):
+            return {"method": methods[0], "needs": needs, "words": how_it_is_made(definition)}
 
 
 def _json(value: object) -> str:

@@ -17,7 +17,7 @@ break-even all follow; see `model.py` and `figures.py`.
 from __future__ import annotations
 
 import inspect
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cache
@@ -110,11 +110,12 @@ class Running:
 class Applied:
     """What a sourced method gives for a row; its value is entered with the row.
 
-    `needs` are the figures of the row that the method is applied to. Moving them does not move
-    it: only the builder has the method.
+    Of several `methods` a row has its own, and its entry names that as the reason. `needs` are
+    the figures of the row that the method is applied to. Moving them does not move it: only
+    the builder has the method.
     """
 
-    method: str
+    methods: tuple[str, ...]
     needs: tuple[str, ...]
 
 
@@ -189,13 +190,17 @@ class Table:
         name: str,
         unit: str,
         about: str,
-        method: Callable[..., object],
+        method: Callable[..., object] | Sequence[Callable[..., object]],
         *needs: str,
         limit: str = "",
     ) -> None:
-        """Declare what a registered method gives for a row; KeyError where it is none."""
-        registered = METHODS[getattr(method, "__name__", "")]
-        self.declare(name, unit, about, Applied(registered.name, needs), limit)
+        """Declare what a registered method gives for a row, or the row's own one of several.
+
+        KeyError where one is not registered.
+        """
+        several = method if isinstance(method, Sequence) else (method,)
+        names = tuple(METHODS[getattr(one, "__name__", "")].name for one in several)
+        self.declare(name, unit, about, Applied(names, needs), limit)
 
     def lookup(
         self,

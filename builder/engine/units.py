@@ -40,6 +40,9 @@ FIGURE_UNITS: Mapping[str, str] = {
     "kWh": "kWh",
     "kW": "kW",
     "flag": "1 yes, 0 no",
+    "chance": "share of 1",
+    "points": "points of 100",
+    "tested": "points of 100, ranks, share of 1, h or number, as is tested",
 }
 """Each unit, and how a table or a method page writes it out."""
 

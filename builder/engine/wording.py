@@ -55,9 +55,9 @@ def how_it_is_made(definition: FigureDef) -> str:
             return f"{fold.value} of {spoken(figure)} over every {table}"
         case Running(fold=fold, figure=figure):
             return f"{fold.value} of {spoken(figure)} over the stages before"
-        case Applied(method=method, needs=needs):
-            title = METHODS[method].title
-            return f"{title}, from {', '.join(map(spoken, needs))}" if needs else title
+        case Applied(methods=methods, needs=needs):
+            titles = "; or ".join(METHODS[method].title for method in methods)
+            return f"{titles}, from {', '.join(map(spoken, needs))}" if needs else titles
 
 
 @cache

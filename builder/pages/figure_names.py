@@ -172,3 +172,10 @@ ServingFigure: TypeAlias = Literal[
 JobFigure: TypeAlias = Literal[
     "hours", "pieces_to_cook", "raw_weight",
 ]
+
+FindingFigure: TypeAlias = Literal[
+    "tasters", "correct", "answers", "guess", "risk", "limit", "margin", "statistic",
+    "degrees_of_freedom", "error_degrees_of_freedom", "p_value", "adjusted_p_value", "estimate",
+    "lower", "upper", "at_least", "at_most", "confidence", "spread", "lowest", "highest",
+    "critical_number", "above", "alike", "below",
+]

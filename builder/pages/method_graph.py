@@ -51,7 +51,7 @@ class MethodGraph:
         """The sourced functions that a formula's body calls, or that gave the value."""
         how = self.definition(node).how
         if isinstance(how, Applied):
-            return [METHODS[how.method]]
+            return [METHODS[name] for name in how.methods]
         names = how.body.__code__.co_names if isinstance(how, Formula) else ()
         return [METHODS[name] for name in names if name in METHODS]
 

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
+from builder.costing.findings import RIGHT
 from builder.costing.tasting_results import (
     AttributeResult,
     ChoiceResult,
@@ -14,11 +17,19 @@ from builder.costing.tasting_results import (
     margin_of,
 )
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
-from builder.pages.tasting_pieces import points, points_cell, sample_cell, shown_share, trace_href
+from builder.pages.tasting_pieces import (
+    UNKNOWN,
+    finding_cell,
+    points,
+    sample_cell,
+    share_cells,
+    share_title,
+)
+from builder.pages.view import View
+from builder.problems import Place
 from builder.reading.names import slug
 from builder.tasting.durations import DurationCurve, Shape, near_best_window
 from builder.tasting.panel_sentences import right_sentence, study_sentence
-from builder.tasting.right import RightShares
 from builder.tasting.verdicts import share_sentence
 from builder.tasting.wording import (
     hours_in_words,
@@ -31,7 +42,7 @@ Rows = Iterator[Mapping[str, Value]]
 HOURS = "cooking time, h"
 
 
-def score_dots(result: TastingResult, found: AttributeResult) -> Chart | None:
+def score_dots(view: View, result: TastingResult, found: AttributeResult) -> Chart | None:
     """Each taster's score over duration, the benchmark's band behind."""
     if not result.series or found.attribute is None:
         return None
@@ -42,7 +53,7 @@ def score_dots(result: TastingResult, found: AttributeResult) -> Chart | None:
         f"{found.name.capitalize()} by taster over cooking time",
         _dots_summary(result, found),
         (*_band(result, found), *_dots(result, found), *_means(result, found)),
-        _dots_table(result, found, f"{name}-rows"),
+        _dots_table(view, result, found, f"{name}-rows"),
         units={"duration": HOURS, "score": f"{found.name}, points of 100"},
     )
 
@@ -86,26 +97,42 @@ def _means(result: TastingResult, found: AttributeResult) -> Rows:
             yield {"role": "mean", "duration": result.samples[column].hours, "score": mean}
 
 
-def _dots_table(result: TastingResult, found: AttributeResult, table_id: str) -> Table:
+def _dots_table(view: View, result: TastingResult, found: AttributeResult, table_id: str) -> Table:
     columns = (
         Column("taster", "Taster"),
         *(Column(s.name, s.words, numeric=True) for s in result.samples),
     )
+    places = {
+        (mark.taster, mark.sample): mark.place
+        for mark in result.ballots.marks
+        if mark.attribute == found.name
+    }
     rows = tuple(
-        Row((Cell(taster), *(_point(value) for value in line)))
+        Row(
+            (
+                Cell(taster),
+                *(
+                    _point(view, value, places.get((taster, sample.name)))
+                    for value, sample in zip(line.tolist(), result.samples, strict=True)
+                ),
+            )
+        )
         for taster, line in zip(result.tasters, found.table, strict=True)
     )
     return Table(table_id, f"{found.name.capitalize()}, points of 100", columns, rows)
 
 
-def _point(value: float) -> Cell:
-    return points_cell(None if np.isnan(value) else float(value))
+def _point(view: View, value: float, place: Place | None) -> Cell:
+    """One answer in points of 100, with the way to the line where it was written."""
+    if np.isnan(value) or place is None:
+        return Cell(UNKNOWN)
+    return Cell(points(value), value, view.where.line_href(place.file, place.line))
 
 
 # The curve
 
 
-def curve(result: TastingResult, found: AttributeResult) -> Chart | None:
+def curve(view: View, result: TastingResult, found: AttributeResult) -> Chart | None:
     """The fitted curve with its band, no further than what was tried."""
     fitted = found.study.curve if found.study else None
     if fitted is None or found.study is None:
@@ -121,7 +148,7 @@ def curve(result: TastingResult, found: AttributeResult) -> Chart | None:
         f"{name}-rows",
         f"Curve of {found.name}, points of 100",
         columns,
-        tuple(_curve_row(fitted, float(hours)) for hours in found.study.hours),
+        tuple(_curve_row(view, result, found, column) for column in result.series),
     )
     return Chart(
         name,
@@ -134,10 +161,15 @@ def curve(result: TastingResult, found: AttributeResult) -> Chart | None:
     )
 
 
-def _curve_row(fitted: DurationCurve, hours: float) -> Row:
-    point = fitted.at(hours)
-    values = (point.mean, point.lower, point.upper)
-    return Row((Cell(hours_in_words(hours), hours), *(points_cell(value) for value in values)))
+def _curve_row(view: View, result: TastingResult, found: AttributeResult, column: int) -> Row:
+    sample = result.samples[column]
+    time = sample.cook.for_ if sample.cook else None
+    href = view.where.line_href(time.place.file, time.place.line) if time else ""
+    values = (
+        finding_cell(view, result, name, "curve", found.name, sample.name)
+        for name in ("estimate", "lower", "upper")
+    )
+    return Row((Cell(hours_in_words(sample.hours or 0.0), sample.hours, href), *values))
 
 
 def _curve_rows(result: TastingResult, found: AttributeResult, fitted: DurationCurve) -> Rows:
@@ -175,7 +207,7 @@ def _windows(result: TastingResult, found: AttributeResult, fitted: DurationCurv
 # Texture
 
 
-def right_bars(result: TastingResult, found: RightResult) -> Chart:
+def right_bars(view: View, result: TastingResult, found: RightResult) -> Chart:
     """Shares below, at and above just right, a bar for each sample."""
     name = f"right-{slug(found.name)}"
     return Chart(
@@ -187,7 +219,7 @@ def right_bars(result: TastingResult, found: RightResult) -> Chart:
             for shares in found.shares
         ),
         tuple(_bar_rows(result, found)),
-        _right_table(result, found, f"{name}-rows"),
+        _right_table(view, result, found, f"{name}-rows"),
         units={"share": "share of tasters"},
     )
 
@@ -215,7 +247,7 @@ def _bar_rows(result: TastingResult, found: RightResult) -> Rows:
             }  # fmt: skip
 
 
-def _right_table(result: TastingResult, found: RightResult, table_id: str) -> Table:
+def _right_table(view: View, result: TastingResult, found: RightResult, table_id: str) -> Table:
     low, high = found.ends
     columns = (
         Column("sample", "Sample"),
@@ -225,25 +257,25 @@ def _right_table(result: TastingResult, found: RightResult, table_id: str) -> Ta
         Column("above", high, numeric=True),
         Column("limits", "Share that found it right", numeric=True, about="with exact limits"),
     )
-    href = trace_href(result, found.name, "shares")
-    rows = tuple(
-        _right_row(result, found.shares[column], column, href) for column in _order(result)
-    )
+    rows = tuple(_right_row(view, result, found, column) for column in _order(result))
     return Table(table_id, f"{found.name.capitalize()}: answers", columns, rows)
 
 
-def _right_row(result: TastingResult, shares: RightShares, column: int, href: str) -> Row:
-    right = shares.right
-    limits = "–"
+def _right_row(view: View, result: TastingResult, found: RightResult, column: int) -> Row:
+    right = found.shares[column].right
+    limits = UNKNOWN
     if right.share is not None and right.lower is not None and right.upper is not None:
         low, high = percent_in_words(right.lower), percent_in_words(right.upper)
         limits = f"{percent_in_words(right.share)} ({low} to {high})"
-    counts = (shares.answers, shares.below.count, right.count, shares.above.count)
+    cell = partial(
+        finding_cell, view, result, attribute=found.name, about=result.samples[column].name
+    )
     return Row(
         (
             sample_cell(result, column),
-            *(Cell(str(count), count) for count in counts),
-            Cell(limits, right.share, href),
+            cell("tasters", RIGHT),
+            *(cell("answers", side) for side in (found.ends[0], RIGHT, found.ends[1])),
+            replace(cell("estimate", RIGHT), text=limits),
         )
     )
 
@@ -251,9 +283,11 @@ def _right_row(result: TastingResult, shares: RightShares, column: int, href: st
 # Intervals
 
 
-def share_interval(result: TastingResult, choice: ChoiceResult) -> Chart:
+def share_interval(view: View, result: TastingResult, choice: ChoiceResult) -> Chart:
     """The share who can tell with its limits, against the kitchen's own limit."""
-    shown, limit = shown_share(choice), result.can_tell
+    title, limit = share_title(choice), result.can_tell
+    cells = share_cells(view, result, choice)
+    low, mid, high = (float(cell.sort or 0.0) for cell in cells)
     names = choice.first.replace("-", " "), choice.second.replace("-", " ")
     columns = (
         Column("what", "What"),
@@ -262,28 +296,26 @@ def share_interval(result: TastingResult, choice: ChoiceResult) -> Chart:
         Column("high", "High", numeric=True),
         Column("limit", "The kitchen's limit", numeric=True),
     )
-    cells = (shown.low, shown.mid, shown.high, limit)
-    href = trace_href(result, "choice", "share")
-    row = Row((Cell(shown.title), *(Cell(percent_in_words(v), v, href) for v in cells)))
+    matters = finding_cell(view, result, "limit", "share")
+    row = Row((Cell(title), *cells, replace(matters, text=percent_in_words(limit))))
     two_sided = choice.protocol.two_sided
     return Chart(
         "share",
         "interval",
-        f"{shown.title}, against the {percent_in_words(limit)} that matter",
+        f"{title}, against the {percent_in_words(limit)} that matter",
         share_sentence(choice.share, choice.protocol, names),
         (
             {
-                "name": "lead" if two_sided else "who can tell", "low": shown.low,
-                "mid": shown.mid, "high": shown.high, "limit": limit,
-                "text": percent_in_words(shown.mid),
+                "name": "lead" if two_sided else "who can tell", "low": low,
+                "mid": mid, "high": high, "limit": limit, "text": percent_in_words(mid),
             },
         ),
-        Table("share-rows", shown.title, columns, (row,)),
+        Table("share-rows", title, columns, (row,)),
         units={"share": "lead, share of choices" if two_sided else "share of people who can tell"},
     )  # fmt: skip
 
 
-def difference_intervals(result: TastingResult, found: AttributeResult) -> Chart | None:
+def difference_intervals(view: View, result: TastingResult, found: AttributeResult) -> Chart | None:
     """Challengers less the benchmark with their bounds, against the margin."""
     margin = margin_of(result.tasting, found.attribute)
     tests = {c: t for c, t in found.no_worse.items() if t.lower is not None and t.mean is not None}
@@ -301,10 +333,15 @@ def difference_intervals(result: TastingResult, found: AttributeResult) -> Chart
         Row(
             (
                 sample_cell(result, column),
-                *(points_cell(v, signed=True) for v in (test.lower, test.mean, test.upper)),
+                *(
+                    finding_cell(
+                        view, result, name, "no worse", found.name, result.samples[column].name
+                    )
+                    for name in ("at_least", "estimate", "at_most")
+                ),
             )
         )
-        for column, test in tests.items()
+        for column in tests
     )
     level = level_in_words(next(iter(tests.values())).confidence)
     marks: tuple[Mapping[str, Value], ...] = tuple(

@@ -8,10 +8,12 @@ import numpy as np
 
 from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import TastingResult
+from builder.engine.methods import METHODS
 from builder.pages.tables import Field, Resource, Texts
 from builder.pages.tasting_pieces import challengers, session_is_over
 from builder.pages.tastings import short_verdict
 from builder.pages.view import View
+from builder.tasting.findings import FINDING
 
 
 def _tastings(view: View) -> Iterator[tuple[int, Texts]]:
@@ -102,6 +104,16 @@ def _comparison(result: TastingResult, column: int, line: Beside) -> Texts:
     )
 
 
+def _findings(view: View) -> Iterator[tuple[int, Texts]]:
+    for row, found in enumerate(view.costed.findings.rows):
+        tasting, *parts = filter(None, found.key)
+        about = found.about
+        texts = (about.attribute, about.sample, about.against, about.taster, found.unit)
+        method = METHODS[found.method].title
+        said = (text or None for text in texts)
+        yield row, ("/".join((tasting, *parts)), tasting, found.test, method, *said)
+
+
 def _number(value: float | None) -> str | None:
     return None if value is None else repr(value)
 
@@ -162,5 +174,22 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("standing", "What the tests support, in words"),
         ),
         _comparisons,
+    ),
+    Resource(
+        "findings",
+        "Statistical tests of tastings, one a row, and estimates with their limits",
+        FINDING.name,
+        (
+            Field("id", "Tasting, attribute, test, and what or whom it is about"),
+            Field("tasting", "Tasting that was tested", refers="tastings"),
+            Field("test", "What is asked"),
+            Field("method", "Method by which it is answered"),
+            Field("attribute", "What was scored, ranked or judged; none in a choice"),
+            Field("sample", "Name of the sample that it is about, if it is about one"),
+            Field("against", "Name of the sample that it stands beside"),
+            Field("taster", "Private code of the taster that it is about"),
+            Field("unit", "What estimate, limits and bounds are counted in; none: a number"),
+        ),
+        _findings,
     ),
 )

@@ -44,7 +44,7 @@ def swap_evidence(view: View, swap: Swap) -> Part | None:
         "What tasters found",
         *notices,
         paragraph(headline(result, kitchen_spread(view))),
-        *_pictures(result),
+        *_pictures(view, result),
         _link(result),
     )
     return with_marks(found, view.style)
@@ -54,13 +54,13 @@ def _of_swap(view: View, swap: Swap) -> TastingResult | None:
     return view.costed.tastings[swap.tasting] if swap.tasting else None
 
 
-def _pictures(result: TastingResult) -> Iterator[Section | None]:
+def _pictures(view: View, result: TastingResult) -> Iterator[Section | None]:
     if result.choice is not None:
-        yield share_interval(result, result.choice)
+        yield share_interval(view, result, result.choice)
     for found in result.attributes[:1]:
-        yield difference_intervals(result, found)
+        yield difference_intervals(view, result, found)
     for right in result.rights[:1]:
-        yield right_bars(result, right)
+        yield right_bars(view, result, right)
 
 
 def _link(result: TastingResult) -> LinkList:

@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.pages.components import Cell, Column, Row, Section, Table
 from builder.pages.parts import paragraph, part
-from builder.pages.tasting_pieces import UNKNOWN, anchor, points_cell, sample_cell
-from builder.pages.tasting_tables import chance_cell
+from builder.pages.tasting_pieces import UNKNOWN, finding_cell, sample_cell
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.tasting.agreement import TasterAgreement
 from builder.tasting.panel_sentences import concordance_sentence, standing_sentence
 from builder.tasting.scales import ScaleUse
-from builder.tasting.wording import chance_in_words
 
 
-def panel_part(result: TastingResult) -> Section:
+def panel_part(view: View, result: TastingResult) -> Section:
     """Do tasters agree, who can't be told from chance, how is the scale used."""
     sentences = [
         sentence
@@ -27,7 +26,7 @@ def panel_part(result: TastingResult) -> Section:
             standing_sentence(found.panel, result.tasters),
         )
     ]
-    tables = [_panel_table(result, found) for found in result.attributes]
+    tables = [_panel_table(view, result, found) for found in result.attributes]
     return part(
         "panel",
         "The panel",
@@ -46,7 +45,7 @@ _USE = (
 _OWN = "chance that samples differ so among this taster's own repeated judgements if none differ"
 
 
-def _panel_table(result: TastingResult, found: AttributeResult) -> Table:
+def _panel_table(view: View, result: TastingResult, found: AttributeResult) -> Table:
     columns = (
         Column("taster", "Taster"),
         Column("agrees", "Agreement with the rest", numeric=True, about="−1 to 1"),
@@ -57,38 +56,31 @@ def _panel_table(result: TastingResult, found: AttributeResult) -> Table:
     )
     uses = found.use or (None,) * len(result.tasters)
     rows = tuple(
-        _panel_row(result, found, line, use) for line, use in zip(found.panel, uses, strict=True)
+        _panel_row(view, result, found, line, use)
+        for line, use in zip(found.panel, uses, strict=True)
     )
     caption = f"{found.name.capitalize()}: each taster, and how the scale is used"
     return Table(f"panel-{slug(found.name)}", caption, columns, rows, sortable=True)
 
 
 def _panel_row(
-    result: TastingResult, found: AttributeResult, line: TasterAgreement, use: ScaleUse | None
+    view: View,
+    result: TastingResult,
+    found: AttributeResult,
+    line: TasterAgreement,
+    use: ScaleUse | None,
 ) -> Row:
-    href = f"#{anchor(found.name, 'tasters')}"
-    known = line.correlation is not None
+    taster = result.tasters[line.taster]
+    cell = partial(finding_cell, view, result, attribute=found.name, about=taster)
     return Row(
         (
-            Cell(result.tasters[line.taster]),
-            Cell(
-                f"{line.correlation:.2f}".replace("-", "−") if known else UNKNOWN,
-                line.correlation,
-                href if known else "",
-            ),
-            Cell(UNKNOWN if line.p_value is None else chance_in_words(line.p_value), line.p_value),
+            Cell(taster),
+            *(cell(name, "agreement with the rest") for name in ("estimate", "p_value")),
             Cell(str(line.standing), note=_use_words(use)),
-            *map(points_cell, (use.mean, use.lowest, use.highest, use.spread) if use else ()),
-            *_own_cells(found, line.taster),
+            *(cell(name, "scale") for name in ("estimate", "lowest", "highest", "spread") if use),
+            *([cell("p_value", "own scatter")] if found.repeats else []),
         )
     )
-
-
-def _own_cells(found: AttributeResult, taster: int) -> Iterator[Cell]:
-    """Whether a taster tells samples apart beyond the scatter of own repeated judgements."""
-    if found.repeats is not None:
-        own = found.repeats.panel[taster].p_value
-        yield chance_cell(own, f"#{anchor(found.name, 'repeats')}")
 
 
 def _use_words(use: ScaleUse | None) -> str:

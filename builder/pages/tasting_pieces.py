@@ -1,8 +1,8 @@
-"""Small pieces that the pages of tastings share: names, points, ways to methods and traces."""
+"""Small pieces that the pages of tastings share: names, points, ways to methods, cells."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 
 from builder.costing.blind import has_own_seed, is_over
 from builder.costing.tasting_results import AttributeResult, ChoiceResult, TastingResult
@@ -12,8 +12,8 @@ from builder.pages.components import Cell
 from builder.pages.method_graph import function_path
 from builder.pages.parts import page_of
 from builder.pages.view import View
-from builder.reading.names import slug
-from builder.tasting.wording import points_in_words
+from builder.tasting.findings import FINDING
+from builder.tasting.wording import percent_in_words, points_in_words
 
 NAV = "~/tastings.html"
 UNKNOWN = "–"
@@ -44,24 +44,20 @@ def method_href(name: str) -> str:
     return f"~/{function_path(METHODS[name])}"
 
 
-def anchor(*words: str) -> str:
-    """The anchor of a figure in a tasting's trace."""
-    return ".".join(slug(word) for word in words)
+def finding_cell(
+    view: View, result: TastingResult, figure: str, test: str, attribute: str = "", about: str = ""
+) -> Cell:
+    """A figure of a test with the reference to it, a dash where there is no such test.
 
-
-def trace_href(result: TastingResult, *words: str) -> str:
-    """The way to a figure's trace, from any page."""
-    return f"~/{page_path(result)}#{anchor(*words)}"
+    `about`: the sample, the pair of samples or the taster that the test is about.
+    """
+    row = view.costed.findings.row(result.tasting.id, test, attribute, about)
+    return Cell(UNKNOWN) if row is None else view.cell(FINDING.name, figure, row)
 
 
 def points(value: float | None, signed: bool = False) -> str:
     """Points of 100, or a dash."""
     return UNKNOWN if value is None else points_in_words(value, signed)
-
-
-def points_cell(value: float | None, href: str = "", signed: bool = False) -> Cell:
-    """A cell of points with the way to its trace."""
-    return Cell(points(value, signed), value, href if value is not None else "")
 
 
 def sample_cell(result: TastingResult, column: int) -> Cell:
@@ -72,26 +68,22 @@ def sample_cell(result: TastingResult, column: int) -> Cell:
     return Cell(sample.words, sample.name, f"~/{page_of(record)}" if record else "", note=note)
 
 
-@dataclass(frozen=True, slots=True)
-class ShownShare:
+def share_title(choice: ChoiceResult) -> str:
     """The share who can tell, or in a pair that asks either way the lead of who is ahead."""
-
-    title: str
-    low: float
-    mid: float
-    high: float
-
-
-def shown_share(choice: ChoiceResult) -> ShownShare:
-    """What a choice's tile, picture and trace show."""
-    share = choice.share
     if not choice.protocol.two_sided:
-        return ShownShare("Share who can tell", share.at_least, share.estimate, share.at_most)
-    first, second = choice.first.replace("-", " "), choice.second.replace("-", " ")
-    if share.estimate < 0:
-        title = f"Lead of {second} over {first}"
-        return ShownShare(title, -share.upper, -share.estimate, -share.lower)
-    return ShownShare(f"Lead of {first} over {second}", share.lower, share.estimate, share.upper)
+        return "Share who can tell"
+    ahead, behind = (name.replace("-", " ") for name in (choice.shown.ahead, choice.shown.behind))
+    return f"Lead of {ahead} over {behind}"
+
+
+def share_cells(view: View, result: TastingResult, choice: ChoiceResult) -> tuple[Cell, Cell, Cell]:
+    """Low, estimate and high of the share: the tests' own bounds; either way, two limits."""
+    low, high = ("lower", "upper") if choice.protocol.two_sided else ("at_least", "at_most")
+    cells = (finding_cell(view, result, name, "share") for name in (low, "estimate", high))
+    first, mid, last = (
+        replace(cell, text=percent_in_words(float(cell.sort or 0.0))) for cell in cells
+    )
+    return first, mid, last
 
 
 def scale_words(found: AttributeResult) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import AttributeResult, TastingResult
@@ -12,12 +13,12 @@ from builder.pages.parts import part
 from builder.pages.tasting_charts import curve, difference_intervals, score_dots
 from builder.pages.tasting_pieces import (
     UNKNOWN,
-    anchor,
     challengers,
-    points_cell,
+    finding_cell,
     sample_cell,
     scale_words,
 )
+from builder.pages.view import View
 from builder.reading.names import slug
 from builder.tasting.panel_sentences import (
     anova_sentence,
@@ -36,15 +37,15 @@ from builder.tasting.wording import (
 )
 
 
-def attribute_part(result: TastingResult, found: AttributeResult) -> Section:
+def attribute_part(view: View, result: TastingResult, found: AttributeResult) -> Section:
     """One attribute: pictures, the table, and what its tests support."""
     return part(
         slug(found.name),
         found.name.capitalize(),
-        score_dots(result, found),
-        curve(result, found),
-        difference_intervals(result, found),
-        _means_table(result, found) if found.attribute else _ranks_table(result, found),
+        score_dots(view, result, found),
+        curve(view, result, found),
+        difference_intervals(view, result, found),
+        _means_table(view, result, found) if found.attribute else _ranks_table(view, result, found),
         Definitions(tuple(_findings(result, found))),
         about=f"Scale: {scale_words(found)}. Compared within tasters, in points of 100."
         if found.attribute
@@ -94,7 +95,7 @@ def _margin_words(line: Beside) -> str:
 _CHANCE = "of such a difference if there is none, all counted"
 
 
-def _means_table(result: TastingResult, found: AttributeResult) -> Table:
+def _means_table(view: View, result: TastingResult, found: AttributeResult) -> Table:
     risk = next((both.alpha for both in found.within.values()), result.alpha)
     bound = f"one-sided bound at {level_in_words(1 - risk)}"
     outside = f"chance of this if it lay outside the margin; up to {level_in_words(risk)} shows it"
@@ -115,7 +116,7 @@ def _means_table(result: TastingResult, found: AttributeResult) -> Table:
             Column("both", "Both ways", about=outside),
             Column("grade", "What the tests support"),
         )
-    rows = tuple(_mean_row(result, found, column) for column in range(len(result.samples)))
+    rows = tuple(_mean_row(view, result, found, column) for column in range(len(result.samples)))
     return Table(
         f"means-{slug(found.name)}",
         f"{found.name.capitalize()} by sample, {tasters_in_words(result.count)}",
@@ -124,40 +125,29 @@ def _means_table(result: TastingResult, found: AttributeResult) -> Table:
     )
 
 
-def _mean_row(result: TastingResult, found: AttributeResult, column: int) -> Row:
-    mean = found.anova.adjusted_means[column] if found.anova else None
-    rank = found.friedman.mean_ranks[column]
-    test = found.no_worse.get(column)
-    difference = next(
-        (d for d in (found.differences.differences if found.differences else ())
-         if d.sample == column), None,
-    )  # fmt: skip
+def _mean_row(view: View, result: TastingResult, found: AttributeResult, column: int) -> Row:
+    cell = partial(
+        finding_cell, view, result, attribute=found.name, about=result.samples[column].name
+    )
     lines = _beside(result, found, column)
-    where = {name: f"#{anchor(found.name, name)}" for name in ("means", "ranks", "differences")}
-    sample = result.samples[column].name
-    bound_at = f"#{anchor(found.name, 'no-worse', sample)}"
-    within_at = f"#{anchor(found.name, 'within', sample)}"
     cells: tuple[Cell, ...] = (
         sample_cell(result, column),
-        points_cell(mean, where["means"]),
-        Cell(UNKNOWN if rank is None else f"{rank:.1f}", rank, where["ranks"]),
+        cell("estimate", "mean"),
+        cell("estimate", "mean rank"),
     )
     if found.differences is not None:
-        cells += (
-            points_cell(difference.mean if difference else None, where["differences"], True),
-            chance_cell(difference.adjusted_p_value if difference else None),
-        )
+        cells += (cell("estimate", "difference"), cell("adjusted_p_value", "difference"))
     if found.no_worse:
         cells += (
-            points_cell(test.lower if test else None, bound_at, True),
-            points_cell(test.upper if test else None, bound_at, True),
-            chance_cell(lines[0].within.p_value if lines else None, within_at),
+            cell("at_least", "no worse"),
+            cell("at_most", "no worse"),
+            cell("p_value", "within"),
             Cell(str(lines[0].standing) if lines else UNKNOWN),
         )
     return Row(cells)
 
 
-def _ranks_table(result: TastingResult, found: AttributeResult) -> Table:
+def _ranks_table(view: View, result: TastingResult, found: AttributeResult) -> Table:
     """Where tasters put each sample, and how many put it above the benchmark."""
     columns: tuple[Column, ...] = (
         Column("sample", "Sample"),
@@ -174,26 +164,16 @@ def _ranks_table(result: TastingResult, found: AttributeResult) -> Table:
         f"ranks-{slug(found.name)}",
         f"{found.name.capitalize()} by sample, {tasters_in_words(result.count)}",
         columns,
-        tuple(_rank_row(result, found, column) for column in range(len(result.samples))),
+        tuple(_rank_row(view, result, found, column) for column in range(len(result.samples))),
     )
 
 
-def _rank_row(result: TastingResult, found: AttributeResult, column: int) -> Row:
-    rank, href = found.friedman.mean_ranks[column], f"#{anchor(found.name, 'ranks')}"
-    cells = [
-        sample_cell(result, column),
-        Cell(UNKNOWN if rank is None else f"{rank:.1f}", rank, href),
-    ]
+def _rank_row(view: View, result: TastingResult, found: AttributeResult, column: int) -> Row:
+    cell = partial(
+        finding_cell, view, result, attribute=found.name, about=result.samples[column].name
+    )
+    cells = [sample_cell(result, column), cell("estimate", "mean rank")]
     if found.ranks is not None:
-        line = next((c for c in found.ranks.comparisons if c.sample == column), None)
-        counts = (line.above, line.alike, line.below) if line else (None,) * 3
-        cells += [Cell(UNKNOWN if n is None else str(n), n) for n in counts]
-        cells.append(chance_cell(line.adjusted_p_value if line else None))
+        names = ("above", "alike", "below", "adjusted_p_value")
+        cells += [cell(name, "ranks") for name in names]
     return Row(tuple(cells))
-
-
-def chance_cell(p_value: float | None, href: str = "") -> Cell:
-    """A chance in words with the way to its trace, or a dash."""
-    if p_value is None:
-        return Cell(UNKNOWN)
-    return Cell(chance_in_words(p_value), p_value, href)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.costing.duration_words import short_durations
 from builder.costing.tasting_grades import against_benchmark
-from builder.costing.tasting_results import ChoiceResult, TastingResult, margin_of
+from builder.costing.tasting_results import ChoiceResult, TastingResult, margin_stated
 from builder.costing.tasting_words import (
     choice_sentences,
     headline,
@@ -29,20 +30,22 @@ from builder.pages.components import (
 from builder.pages.marks import with_marks
 from builder.pages.parts import note, page_of, paragraph, part, present, record_link
 from builder.pages.tasting_charts import right_bars, share_interval
+from builder.pages.tasting_listings import listings
 from builder.pages.tasting_panel import answers_part, panel_part
 from builder.pages.tasting_pieces import (
     NAV,
-    anchor,
     challengers,
+    finding_cell,
     kitchen_spread,
+    method_href,
     page_path,
     points,
-    shown_share,
+    share_cells,
+    share_title,
 )
 from builder.pages.tasting_plan import moment, plan_part, tasters_part
 from builder.pages.tasting_sheets import sheet_pages
 from builder.pages.tasting_tables import attribute_part
-from builder.pages.tasting_trace import listings, tasting_trace
 from builder.pages.view import View
 from builder.tasting.panel_sentences import right_window_sentence
 from builder.tasting.verdicts import distance_sentence
@@ -79,18 +82,17 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
         contents=True,
         sections=present(
             view.notices(tasting.path),
-            _tiles(result),
-            _choice_part(result),
-            _right_part(result),
-            *(attribute_part(result, found) for found in result.attributes),
+            _tiles(view, result),
+            _choice_part(view, result),
+            _right_part(view, result),
+            *(attribute_part(view, result, found) for found in result.attributes),
             _sure_part(result),
-            panel_part(result) if result.attributes else None,
+            panel_part(view, result) if result.attributes else None,
             tasters_part(view, result),
             plan_part(view, result),
             _used_part(view, result),
             answers_part(view, result) if result.held else None,
             note(view, tasting.note),
-            tasting_trace(view, result),
             listings(view, result),
         ),
     )
@@ -108,40 +110,38 @@ def _facts(view: View, result: TastingResult) -> tuple[Term, ...]:
     return tuple(facts)
 
 
-def _tiles(result: TastingResult) -> Figures:
+def _tiles(view: View, result: TastingResult) -> Figures:
     label = "Tasters" if result.held else "Tasters asked"
     tiles = [FigureTile(label, str(result.count), trace_href="#answers" * result.held)]
     tiles.append(FigureTile("Samples", str(len(result.samples))))
     support = supported(result)
     if support is not None:
         words = [hours_in_words(result.samples[c].hours or 0.0) for c in support.columns]
-        href = f"#{anchor('durations', 'shortlist')}"
+        href = method_href("shortlist")
         tiles.append(
             FigureTile("Durations not ruled out", listed(words) or "none", trace_href=href)
         )
     if result.choice is not None:
-        shown = shown_share(result.choice)
+        low, mid, high = share_cells(view, result, result.choice)
+        note = f"{low.text} to {high.text}"
         tiles.append(
-            FigureTile(
-                shown.title,
-                percent_in_words(shown.mid),
-                trace_href=f"#{anchor('choice', 'share')}",
-                note=f"{percent_in_words(shown.low)} to {percent_in_words(shown.high)}",
-            )
-        )  # fmt: skip
-    margins = {margin_of(result.tasting, found) for found in result.tasting.scored.values()}
-    stated = sorted(margin for margin in margins if margin is not None)
+            FigureTile(share_title(result.choice), mid.text, trace_href=mid.href, note=note)
+        )
+    found = (margin_stated(result.tasting, each) for each in result.tasting.scored.values())
+    stated = {margin: measure for measure, margin in found if measure is not None}
     if stated and result.benchmark is not None:
-        words = [points(margin).removesuffix(".0") for margin in stated]
-        tiles.append(FigureTile("Margin", f"{listed(words)} of 100", note="stated beforehand"))
+        words = [points(margin).removesuffix(".0") for margin in sorted(stated)]
+        place = stated[min(stated)].place
+        href = view.where.line_href(place.file, place.line)
+        value = f"{listed(words)} of 100"
+        tiles.append(FigureTile("Margin", value, trace_href=href, note="stated beforehand"))
     return Figures(tuple(tiles))
 
 
-def _choice_part(result: TastingResult) -> Part | None:
+def _choice_part(view: View, result: TastingResult) -> Part | None:
     choice = result.choice
     if choice is None:
         return None
-    test = choice.difference
     columns = (
         Column("test", "Test"),
         Column("correct", _counted(choice), numeric=True),
@@ -149,17 +149,16 @@ def _choice_part(result: TastingResult) -> Part | None:
         Column("limit", "Would be enough", numeric=True),
         Column("chance", "Chance"),
     )
-    rows = [_test_row("difference", test.correct, test.tasters, _enough(choice), test.p_value)]
+    rows = [_test_row(view, result, "difference", _enough(choice))]
     if choice.similarity is not None:
         most = choice.similarity.maximum_correct
         shown = most is not None and choice.similarity.can_be_shown
         words = f"{most} or fewer" if shown else "no number"
-        rows.append(_test_row("similarity", test.correct, test.tasters, words,
-                              choice.similarity.p_value))  # fmt: skip
+        rows.append(_test_row(view, result, "similarity", words))
     table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))
     words = counted_once([*choice_sentences(result), distance_sentence(choice.distance)])
     title = "Which is chosen?" if choice.protocol.two_sided else "Can guests tell?"
-    return part("can-tell", title, share_interval(result, choice), table, paragraph(words))
+    return part("can-tell", title, share_interval(view, result, choice), table, paragraph(words))
 
 
 def _counted(choice: ChoiceResult) -> str:
@@ -177,24 +176,18 @@ def _enough(choice: ChoiceResult) -> str:
     return f"{fewest} or more{either}"
 
 
-def _test_row(key: str, correct: int, tasters: int, limit: str, p_value: float) -> Row:
-    return Row(
-        (
-            Cell(key),
-            Cell(str(correct), correct),
-            Cell(str(tasters), tasters),
-            Cell(limit),
-            Cell(chance_in_words(p_value), p_value, f"#{anchor('choice', key)}"),
-        )
-    )
+def _test_row(view: View, result: TastingResult, test: str, limit: str) -> Row:
+    names = ("correct", "tasters", "critical_number", "p_value")
+    correct, tasters, enough, chance = (finding_cell(view, result, name, test) for name in names)
+    return Row((Cell(test), correct, tasters, replace(enough, text=limit), chance))
 
 
-def _right_part(result: TastingResult) -> Part | None:
+def _right_part(view: View, result: TastingResult) -> Part | None:
     if not result.rights:
         return None
     sections: list[Section] = []
     for found in result.rights:
-        sections.append(right_bars(result, found))
+        sections.append(right_bars(view, result, found))
         if found.window is not None:
             words = right_window_sentence(found.window, *found.ends)
             sections.append(paragraph(words))

@@ -103,6 +103,27 @@ def _amount(style: Style, value: float, per: str) -> str:
             return f"{style.number(value, 2)} each"
 
 
+def _chance(style: Style, p_value: float) -> str:
+    if p_value < 0.001:
+        return f"p < {style.number(0.001, 3)}"
+    return f"p = {style.number(p_value, 2 if p_value >= 0.1 else 3)}"
+
+
+def _tested(style: Style, value: float, of: str) -> str:
+    """What a test of a tasting is about: the row says in what it is counted."""
+    match of:
+        case "points" | "ranks":
+            return style.number(value, 1)
+        case "points apart":
+            return style.numerals(value, 1, plus=True)
+        case "share":
+            return style.percent(value)
+        case "h":
+            return style.duration(value)
+        case _:
+            return style.number(value, 2)
+
+
 _RULES: Mapping[str, Show] = {
     "money": _plain(Style.money),
     "money/kg": _plain(Style.money_per_kg),
@@ -134,6 +155,9 @@ _RULES: Mapping[str, Show] = {
     "kWh": _plain(Style.energy),
     "kW": _plain(Style.power),
     "flag": _plain(lambda _, x: "yes" if x else "no"),
+    "chance": _plain(_chance),
+    "points": _plain(lambda style, x: style.number(x, 1)),
+    "tested": _tested,
 }
 
 _ESTIMATES: Mapping[str, Way] = {"h up": "up", "h down": "down", "h near": "near"}
@@ -147,8 +171,8 @@ def shown(
 ) -> str:
     """A value in its unit as the page prints it; an en dash where it is not known.
 
-    `per` is the unit (kg, L or each) that the row of an item is priced by; an estimate is
-    never rounded across its `limit`, in the same unit.
+    `per` is the unit (kg, L or each) that the row of an item is priced by, or what a test's
+    row is counted in; an estimate is never rounded across its `limit`, in the same unit.
     """
     if math.isnan(value) or math.isinf(value):
         return style.number(None)

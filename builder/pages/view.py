@@ -38,6 +38,7 @@ from builder.records.amounts import base_dimension
 from builder.records.chains import Link
 from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap
 from builder.records.uses import Uses, grouped
+from builder.tasting.findings import FINDING
 
 F = TypeVar("F", bound=str)
 _BASE = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
@@ -222,7 +223,9 @@ class View:
         return self.shown(definition.unit, value, self.per(table, row), limit)
 
     def per(self, table: str, row: int) -> str:
-        """The unit that a row's item is priced by: kg, L or each."""
+        """The unit that a row's item is priced by, or what its test is counted in."""
+        if table == FINDING.name:
+            return self.costed.findings.rows[row].unit
         figures = self.costed.figures
         if table in {"ingredient", "accompaniment"}:
             row = figures.linked(table, "item", row)

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
+from builder.display.numerals import as_read
+
 _COUNT = re.compile(r"(\d+ tasters?)(?:: |, )")
 
 
@@ -49,7 +51,8 @@ def chance_in_words(p_value: float) -> str:
     """
     if p_value < 0.001:
         return "p < 0.001"
-    return f"p = {p_value:.2f}" if p_value >= 0.1 else f"p = {p_value:.3f}"
+    places = 2 if p_value >= 0.1 else 3
+    return f"p = {as_read(p_value, places):.{places}f}"
 
 
 def points_in_words(points: float, signed: bool = False) -> str:
@@ -58,7 +61,7 @@ def points_in_words(points: float, signed: bool = False) -> str:
     >>> points_in_words(4.25, signed=True), points_in_words(-0.01), points_in_words(0, signed=True)
     ('+4.2', '0.0', '0.0')
     """
-    rounded = round(points, 1) + 0.0
+    rounded = as_read(points, 1) + 0.0
     words = f"{rounded:+.1f}" if signed and rounded else f"{rounded:.1f}"
     return words.replace("-", "−")
 

@@ -145,6 +145,15 @@ globalThis.Numbers = (() => {
       return `${number(x, 2)} each`;
     }
 
+    const chance = (x) => (x < 0.001 ? `p < ${number(0.001, 3)}` : `p = ${number(x, x >= 0.1 ? 2 : 3)}`);
+
+    /* What a test of a tasting is about: the row says in what it is counted. */
+    function tested(x, of) {
+      if (of === "points apart") return number(x, 1, { plus: true });
+      if (of === "share") return percent(x);
+      return of === "h" ? duration(x) : number(x, ["points", "ranks"].includes(of) ? 1 : 2);
+    }
+
     const per = (unit) => style.per[unit] ?? unit;
     const rules = {
       money,
@@ -175,6 +184,9 @@ globalThis.Numbers = (() => {
       "money/unit": (x, unit) => rate(x, per(unit)),
       "h/unit": (x, unit) => `${duration(x / convert(1, per(unit)))} / ${per(unit)}`,
       unit: amount,
+      chance,
+      points: (x) => number(x, 1),
+      tested,
     };
     /* The unit that somebody types a value in, and its size in the base unit of the rule. */
     function typed(rule, x, unit) {

@@ -92,8 +92,10 @@ globalThis.Panel = (() => {
 
   /* The formula in words, then with its numbers, then what went into it. */
   function made(node, how) {
-    const parts = Live.moved.madeFrom(...node);
-    const words = how.words.replace(/\{(\w+)\}/g, (_, name) => Live.book.model[node[0]].figures[name].label);
+    // What a row's own method, one of several, was not applied to says nothing of its value.
+    const parts = Live.moved.madeFrom(...node).filter((part) => !how.method || Number.isFinite(Live.value(part)));
+    const own = how.method && rowOf(node).origins[node[1]]?.[4];
+    const words = (own || how.words).replace(/\{(\w+)\}/g, (_, name) => Live.book.model[node[0]].figures[name].label);
     const figures = how.of ? how.words.replace(/\{(\w+)\}/g, (_, name) => Live.shown([node[0], name, node[2]])) : "";
     const clause = how.method ? rowOf(node).origins[node[1]]?.[4] : "";
     const list = make("ul", {}, ...parts.map((part) => make("li", {}, button(`${label(part, node)} `, go(part)), make("b", { textContent: Live.shown(part) }))));

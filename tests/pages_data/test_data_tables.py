@@ -163,6 +163,9 @@ def test_every_record_has_its_row() -> None:
         "pantry": 3, "ingredients": 2, "plates": 3, "accompaniments": 2, "swaps": 1, "kitchen": 1,
         "menu_sections": 2, "orders": 6, "swap_limits": 3, "schedule_steps": 2,
         "tastings": 1, "comparisons": 1, "scores": 6,
+        # Two samples, three tasters, one attribute: ANOVA 2, Friedman, agreement; by sample mean
+        # and mean rank; by taster agreement and scale; the challenger five ways.
+        "findings": 4 + 2 * 2 + 2 * 3 + 5,
     }  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from builder.pages.charts.fields import lacking
-from builder.pages.components import Chart, Notice, Page, Part, Trace, walk
+from builder.pages.components import Chart, Notice, Page, Part, walk
 from builder.pages.data import data_files
 from builder.pages.methods import method_pages
 from builder.pages.search import search_records
@@ -94,16 +94,9 @@ def test_every_figure_leads_to_a_method_and_every_score_to_its_line() -> None:
     methods = {page.path for page in method_pages(demo())}
     found = html("tastings/chuck-durations.html")
     asked = {h.removeprefix("../") for h in hrefs_of(found) if "methods/" in h}
-    assert {"methods/friedman-test.html", "methods/no-worse-by-margin.html"} <= asked
+    assert {"methods/finding-p-value.html", "methods/finding-at-least.html"} <= asked
     assert asked <= methods
     assert 'href="#tastings-chuck-durations-csv-L2"' in found
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_held_tastings_have_a_trace(name: str) -> None:
-    page, result = pages()[f"tastings/{name}.html"], demo().costed.tastings[name]
-    traces = [s for s in walk(page.sections) if isinstance(s, Trace)]
-    assert bool(traces) == result.held
 
 
 def test_no_names_and_no_personal_data_anywhere() -> None:

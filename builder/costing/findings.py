@@ -1,0 +1,381 @@
+"""The tests of every held tasting as rows of figures, each with its method and its places."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from builder.costing.panels import ALPHA, BETA, CAN_TELL, OFF_TEXTURE
+from builder.costing.tasting_results import (
+    AttributeResult,
+    ChoiceResult,
+    RightResult,
+    TastingAnalysis,
+    margin_stated,
+)
+from builder.engine.book import Book, Entry, Identity, Origin
+from builder.engine.methods import METHODS
+from builder.problems import Place
+from builder.reading.names import slug
+from builder.records.fields import Measure
+from builder.records.tastings import Attribute
+from builder.tasting import agreement, comparisons, durations, pairs, ranks, scales, scores
+from builder.tasting.discrimination import (
+    discrimination_difference,
+    discrimination_similarity,
+    share_who_can_tell,
+)
+from builder.tasting.durations import DurationCurve
+from builder.tasting.findings import FINDING
+from builder.tasting.right import just_about_right_shares, right_window
+from builder.tasting.scores import ScoreAnova
+from builder.tasting.studies import not_distinguishable_from_best
+from builder.tasting.thurstone import sensory_distance
+
+Key = tuple[str, str, str, str]
+Values = dict[str, float | Entry | None]
+RIGHT = "just about right"
+PAIR = "pair"
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What a test is about; what it is not about is empty. `against`: another sample."""
+
+    attribute: str = ""
+    sample: str = ""
+    against: str = ""
+    taster: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One test of one tasting, or one estimate with its limits.
+
+    `unit` says what the estimate is counted in: points, points apart, ranks, share or h; empty
+    for a plain number.
+    """
+
+    tasting: str
+    test: str
+    method: str
+    about: About
+    unit: str
+    values: Mapping[str, Entry]
+
+    @property
+    def key(self) -> Key:
+        """What tells it from the others: a pair of samples by both, else sample or taster."""
+        about = self.about
+        pair = f"{about.sample}/{about.against}" if self.test == PAIR else about.sample
+        return self.tasting, about.attribute, self.test, pair or about.taster
+
+    @property
+    def who(self) -> Identity:
+        """Its row, on the page of its tasting."""
+        _, *parts = self.key
+        about = self.about
+        words = (about.attribute, self.test, about.sample.replace("-", " "), about.taster)
+        label = ", ".join(filter(None, words))
+        key = ".".join(slug(part) for part in parts if part)
+        return Identity(f"tastings/{self.tasting}", key, label[:1].upper() + label[1:])
+
+
+@dataclass(frozen=True, slots=True)
+class Findings:
+    """All tests in the order of their rows."""
+
+    rows: tuple[Finding, ...]
+    numbers: Mapping[Key, int]
+
+    def row(self, tasting: str, test: str, attribute: str = "", about: str = "") -> int | None:
+        """The row of a test; `about` is its sample, pair of samples or taster."""
+        return self.numbers.get((tasting, attribute, test, about))
+
+
+def add_findings(book: Book, analyses: Mapping[str, TastingAnalysis]) -> Findings:
+    """Add a row for every test of the tastings that were held."""
+    rows = tuple(row for found in analyses.values() for row in _Tests(found).all())
+    for row in rows:
+        book.add(FINDING, values=row.values, who=row.who)
+    return Findings(rows, {row.key: number for number, row in enumerate(rows)})
+
+
+class _Tests:
+    """The tests of one tasting."""
+
+    def __init__(self, found: TastingAnalysis) -> None:
+        self.found = found
+        self.names = [sample.name for sample in found.samples]
+        self.benchmark = "" if found.benchmark is None else self.names[found.benchmark]
+        stated = found.tasting
+        self.alpha = _stated(stated.alpha, ALPHA)
+        places = [choice.place for choice in found.ballots.choices]
+        places += [mark.place for mark in found.ballots.marks]
+        place = stated.correct.place if stated.correct else next(iter(places), None)
+        self.counted = Origin(place, "counted in the answers")
+
+    def all(self) -> Iterator[Finding]:
+        """Every test: choices, then attributes, then just about right."""
+        if self.found.choice is not None:
+            yield from self.choice(self.found.choice)
+        for attribute in self.found.attributes:
+            yield from self.scored(attribute)
+            yield from self.beside(attribute)
+            yield from self.over_time(attribute)
+            yield from self.panel(attribute)
+        for right in self.found.rights:
+            yield from self.right(right)
+
+    def about(self, attribute: str) -> list[About]:
+        """Every sample in an attribute, beside the benchmark where there is one."""
+        return [
+            About(attribute, name, "" if name == self.benchmark else self.benchmark)
+            for name in self.names
+        ]
+
+    def test(
+        self,
+        test: str,
+        method: Callable[..., object],
+        about: About,
+        unit: str = "",
+        /,
+        **values: float | Entry | None,
+    ) -> Finding:
+        """One row: entries as they are, counts with their place, the method's own values."""
+        entered = {
+            name: value if isinstance(value, Entry) else self.entry(name, value, method)
+            for name, value in values.items()
+            if value is not None
+        }
+        return Finding(self.found.tasting.id, test, method.__name__, about, unit, entered)
+
+    def entry(self, figure: str, value: float, method: Callable[..., object]) -> Entry:
+        """Counts are the answers', the rest is what the method gives."""
+        if figure in {"tasters", "answers", "correct"}:
+            return Entry(float(value), self.counted)
+        return Entry(float(value), Origin(reason=METHODS[method.__name__].title))
+
+    def choice(self, choice: ChoiceResult) -> Iterator[Finding]:
+        """Can anybody tell, can fewer than the limit, how many can, how far apart."""
+        test, distance, lead = choice.difference, choice.distance, choice.shown
+        place, guessing = Place(self.found.tasting.file), f"guessing in a {choice.protocol.name}"
+        asked: Values = {
+            "tasters": test.tasters,
+            "correct": test.correct,
+            "guess": Entry(choice.protocol.guess, Origin(place, guessing)),
+        }
+        two_sided = choice.protocol.two_sided
+        can_tell = _stated(self.found.tasting.can_tell, CAN_TELL)
+        about = About("", choice.first, choice.second) if two_sided else About()
+        yield self.test(
+            "difference", discrimination_difference, about, **asked, risk=self.alpha,
+            p_value=test.p_value, critical_number=test.minimum_correct,
+        )  # fmt: skip
+        if choice.similarity is not None:
+            yield self.test(
+                "similarity", discrimination_similarity, about, **asked,
+                risk=_stated(self.found.tasting.beta, BETA), limit=can_tell,
+                p_value=choice.similarity.p_value,
+                critical_number=choice.similarity.maximum_correct,
+            )  # fmt: skip
+        yield self.test(
+            "share", share_who_can_tell, About("", lead.ahead, lead.behind), "share",
+            **{**asked, "correct": lead.chosen}, estimate=lead.estimate, lower=lead.lower,
+            upper=lead.upper, at_least=lead.at_least, at_most=lead.at_most,
+            limit=can_tell, confidence=choice.share.confidence,
+        )  # fmt: skip
+        yield self.test(
+            "distance", sensory_distance, about, **asked, estimate=distance.estimate,
+            lower=distance.lower, upper=distance.upper, confidence=distance.confidence,
+        )  # fmt: skip
+
+    def scored(self, found: AttributeResult) -> Iterator[Finding]:
+        """Do samples differ: analysis of variance, ranks, means and mean ranks, all pairs."""
+        friedman, about = found.friedman, self.about(found.name)
+        if found.anova is not None:
+            yield from self.anova(found.name, "analysis of variance", found.anova)
+            for sample, mean in zip(about, found.anova.adjusted_means, strict=True):
+                tasters = found.anova.tasters
+                yield self.test(
+                    "mean", scores.score_anova, sample, "points", tasters=tasters, estimate=mean
+                )
+        yield self.test(
+            "Friedman", ranks.friedman_test, About(found.name), tasters=friedman.tasters,
+            risk=self.alpha, statistic=friedman.statistic, degrees_of_freedom=friedman.degrees,
+            p_value=friedman.p_value, adjusted_p_value=found.holm_p_value,
+        )  # fmt: skip
+        for sample, rank in zip(about, friedman.mean_ranks, strict=True):
+            yield self.test(
+                "mean rank", ranks.friedman_test, sample, "ranks", tasters=friedman.tasters,
+                estimate=rank,
+            )  # fmt: skip
+        for pair in found.pairs:
+            both = About(found.name, self.names[pair.first], self.names[pair.second])
+            yield self.test(
+                PAIR, pairs.all_pairs, both, "points apart", estimate=pair.difference,
+                adjusted_p_value=pair.adjusted_p_value,
+            )  # fmt: skip
+
+    def anova(self, attribute: str, test: str, table: ScoreAnova) -> Iterator[Finding]:
+        """Samples and tasters over the error; repeated, samples over the interaction too."""
+        lines = [("", table.samples, table.error), (", tasters", table.panel, table.error)]
+        if table.samples_over_tasters is not None and table.interaction is not None:
+            over = table.samples_over_tasters, table.interaction
+            lines.append((", samples over tasters", *over))
+        error = table.error.mean_square
+        for more, line, under in lines:
+            yield self.test(
+                f"{test}{more}", scores.score_anova, About(attribute), tasters=table.tasters,
+                risk=self.alpha, statistic=line.f_value, degrees_of_freedom=line.degrees,
+                error_degrees_of_freedom=under.degrees, p_value=line.p_value,
+                spread=None if error is None else error**0.5,
+            )  # fmt: skip
+
+    def beside(self, found: AttributeResult) -> Iterator[Finding]:
+        """Every challenger beside the benchmark: difference, ranks, no worse, within."""
+        about, apart, ranked = self.about(found.name), found.differences, found.ranks
+        for line in apart.differences if apart else ():
+            yield self.test(
+                "difference", comparisons.benchmark_differences, about[line.sample],
+                "points apart", tasters=line.tasters, risk=self.alpha, estimate=line.mean,
+                spread=line.spread, lower=line.lower, upper=line.upper,
+                confidence=1 - self.found.alpha, p_value=line.p_value,
+                adjusted_p_value=line.adjusted_p_value,
+            )  # fmt: skip
+        for rank in ranked.comparisons if ranked else ():
+            yield self.test(
+                "ranks", ranks.benchmark_ranks, about[rank.sample],
+                tasters=ranked.tasters if ranked else None, risk=self.alpha,
+                statistic=rank.rank_sum_difference, above=rank.above, alike=rank.alike,
+                below=rank.below, adjusted_p_value=rank.adjusted_p_value,
+            )  # fmt: skip
+        for column in found.no_worse:
+            yield from self.against_margin(found, column, about[column])
+
+    def against_margin(
+        self, found: AttributeResult, column: int, about: About
+    ) -> Iterator[Finding]:
+        """No worse by the margin, worse by it, within it both ways."""
+        test, within = found.no_worse[column], found.within[column]
+        shared = "the tasting's risk, shared among the challengers"
+        values: Values = {
+            "tasters": test.tasters,
+            "margin": self.margin(found.attribute),
+            "risk": Entry(within.alpha, Origin(self.alpha.origin.place, shared)),
+            "estimate": test.mean,
+        }
+        bounds: Values = {
+            "spread": test.spread, "at_least": test.lower, "at_most": test.upper,
+            "confidence": test.confidence,
+        }  # fmt: skip
+        for words, p_value in (("no worse", test.p_value), ("worse", test.worse_p_value)):
+            yield self.test(
+                words, comparisons.no_worse_by_margin, about, "points apart", **values, **bounds,
+                p_value=p_value,
+            )  # fmt: skip
+        yield self.test(
+            "within", comparisons.equivalence_within_margin, about, "points apart", **values,
+            lower=within.lower, upper=within.upper, confidence=1 - 2 * within.alpha,
+            p_value=within.p_value,
+        )  # fmt: skip
+
+    def margin(self, attribute: Attribute | None) -> Entry | None:
+        """The margin in points of 100 with its place."""
+        stated, margin = margin_stated(self.found.tasting, attribute)
+        return None if stated is None else Entry(margin, Origin(stated.place, text=stated.text))
+
+    def over_time(self, found: AttributeResult) -> Iterator[Finding]:
+        """Trend, and what is found of the durations."""
+        if found.trend is not None:
+            yield self.test(
+                "trend", ranks.page_trend, About(found.name), tasters=found.trend.tasters,
+                risk=self.alpha, statistic=found.trend.statistic, p_value=found.trend.p_value,
+            )  # fmt: skip
+        if found.study is None:
+            return
+        about = [self.about(found.name)[column] for column in self.found.series]
+        tasters = found.study.tasters
+        for sample, p_value in zip(about, found.study.best_tried.p_values, strict=True):
+            yield self.test(
+                "best tried", not_distinguishable_from_best, sample, tasters=tasters,
+                risk=self.alpha, adjusted_p_value=p_value,
+            )  # fmt: skip
+        if (curve := found.study.curve) is not None:
+            yield from self.curve(curve, about, found.study.hours, tasters)
+
+    def curve(
+        self, curve: DurationCurve, about: Sequence[About], hours: Sequence[float], tasters: int
+    ) -> Iterator[Finding]:
+        """The best time, whether the curve fits, and the curve at every duration."""
+        attribute, (low, high) = About(about[0].attribute), curve.limits or (None, None)
+        yield self.test(
+            "best time", durations.duration_curve, attribute, "h", tasters=tasters,
+            estimate=curve.best, lower=low, upper=high, confidence=curve.confidence,
+        )  # fmt: skip
+        yield self.test(
+            "fit of the curve", durations.curve_misfit, attribute, tasters=tasters,
+            risk=self.alpha, p_value=curve.misfit_p_value,
+        )  # fmt: skip
+        for sample, time in zip(about, hours, strict=True):
+            if curve.shortest <= time <= curve.longest:
+                at = curve.at(time)
+                yield self.test(
+                    "curve", durations.duration_curve, sample, "points", tasters=tasters,
+                    estimate=at.mean, lower=at.lower, upper=at.upper, confidence=curve.confidence,
+                )  # fmt: skip
+
+    def panel(self, found: AttributeResult) -> Iterator[Finding]:
+        """Do tasters agree, each with the rest, how each uses the scale, own scatter."""
+        about = [About(found.name, taster=taster) for taster in self.found.tasters]
+        agreed = found.agreement
+        yield self.test(
+            "agreement", agreement.kendalls_w, About(found.name), tasters=agreed.tasters,
+            estimate=agreed.w,
+        )  # fmt: skip
+        for line in found.panel:
+            yield self.test(
+                "agreement with the rest", agreement.taster_agreement, about[line.taster],
+                risk=self.alpha, estimate=line.correlation, p_value=line.p_value,
+            )  # fmt: skip
+        for use in found.use:
+            yield self.test(
+                "scale", scales.scale_use, about[use.taster], "points", answers=use.scored,
+                estimate=use.mean, spread=use.spread, lowest=use.lowest, highest=use.highest,
+            )  # fmt: skip
+        if found.repeats is not None:
+            yield from self.anova(found.name, "analysis of variance, repeated", found.repeats.anova)
+            for own in found.repeats.panel:
+                yield self.test(
+                    "own scatter", scores.taster_anova, about[own.taster], statistic=own.f_value,
+                    p_value=own.p_value,
+                )  # fmt: skip
+
+    def right(self, found: RightResult) -> Iterator[Finding]:
+        """Shares on each side of right for each sample, and both ends of the window."""
+        low, high = found.ends
+        for shares, about in zip(found.shares, self.about(found.name), strict=True):
+            sides = ((low, shares.below), (RIGHT, shares.right), (high, shares.above))
+            for words, side in sides:
+                yield self.test(
+                    words, just_about_right_shares, about, "share", tasters=shares.answers,
+                    answers=side.count, estimate=side.share, lower=side.lower, upper=side.upper,
+                    confidence=1 - self.found.alpha,
+                )  # fmt: skip
+        if (window := found.window) is None:
+            return
+        limit = _stated(self.found.tasting.off_texture, OFF_TEXTURE)
+        for words, end in (("start", window.start), ("end", window.end)):
+            yield self.test(
+                f"{words} of the window", right_window, About(found.name), "h", limit=limit,
+                tasters=window.tasters, estimate=end.hours, lower=end.lower, upper=end.upper,
+                confidence=window.confidence,
+            )  # fmt: skip
+
+
+def _stated(stated: Measure | None, usual: float) -> Entry:
+    """A level as the file states it, else what is taken."""
+    if stated is None:
+        return Entry(usual, Origin(reason="taken where the file has none"))
+    return Entry(stated.value, Origin(stated.place, text=stated.text))
