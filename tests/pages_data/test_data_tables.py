@@ -28,9 +28,13 @@ FIELD_TYPES = {
     "string", "number", "integer", "boolean", "object", "array", "list", "datetime", "date",
     "time", "year", "yearmonth", "duration", "geopoint", "geojson", "any",
 }  # fmt: skip
+COOLED = "piece: {thickness: 60 mm}\ncool: {in: ice bath, to: 5 °C, within: 6 h}\n"
 SERVED = {
-    **SMALL, "services/friday.yaml": "day: friday\nat: 18:00\nplates: {chuck-steak: 30}\n",
-}  # fmt: skip
+    **SMALL,
+    "kitchen.yaml": SMALL["kitchen.yaml"] + "authority: us-food-code-2017\n",
+    "cooks/chuck-30h.yaml": SMALL["cooks/chuck-30h.yaml"] + COOLED,
+    "services/friday.yaml": "day: friday\nat: 18:00\nplates: {chuck-steak: 30}\n",
+}
 VIEW = view_of(SERVED)
 FILES = data_files(VIEW)
 PACKAGE: dict[str, Any] = json.loads(FILES["data/datapackage.json"])
@@ -159,7 +163,8 @@ def test_every_record_has_its_row() -> None:
     counts = {name: len(rows_of(name)) for name in NAMES}
     assert counts == {
         "cuts": 2, "stages": 5, "tests": 3, "parts": 5, "equipment": 1, "cooks": 2, "steps": 5,
-        "cooling": 0,
+        # One cooled cook: in ice and in moving air, each to both temperatures of 3-501.14(A).
+        "cooling": 4,
         "pantry": 3, "ingredients": 2, "plates": 3, "accompaniments": 2, "swaps": 1, "kitchen": 1,
         "menu_sections": 2, "orders": 6, "swap_limits": 3, "schedule_steps": 2,
         "tastings": 1, "comparisons": 1, "scores": 6,
