@@ -150,12 +150,6 @@ class EnergyUse:
         """All of it [kWh]."""
         return self.heating_kwh + self.holding_kwh
 
-    def per_portion_kwh(self, portions: int) -> Range:
-        """Return the energy of one portion [kWh]; ValueError for no portions."""
-        if portions < 1:
-            raise ValueError(f"{portions} portions is outside 1 or more portions")
-        return self.total_kwh * (1 / portions)
-
 
 @method(
     unit="kW",

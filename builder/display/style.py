@@ -150,10 +150,6 @@ class Style:
         """Write a price [money/kg] per kilogram or per pound."""
         return self.money_per(x, self.unit(Dimension.MASS))
 
-    def money_per_litre(self, x: float | None) -> str:
-        """Write a price [money/L] per litre or per quart."""
-        return self.money_per(x, self.unit(Dimension.VOLUME))
-
     def money_per_hour(self, x: float | None) -> str:
         """Write a wage or another hourly rate [money/h]."""
         return self.money_per(x, "h")

@@ -121,13 +121,6 @@ class Figures:
         stages = [stage for stage in self.model.stages if dirty.intersection(stage.nodes)]
         return Figures(self._book, _run(self._book, self._links, columns, stages), self._links)
 
-    def with_row(self, node: Node, row: int, values: Iterable[float]) -> Figures:
-        """Move one input of one row through a series of values, one draw for each."""
-        series = np.array(list(values), dtype=np.float64)
-        column = np.repeat(self._columns[node][:, :1], len(series), axis=1)
-        column[row] = series
-        return self.moved({node: column})
-
     def explain(self, node: Node, row: int) -> Step:
         """Unfold one value by one level."""
         definition = self.model.definition(node)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from functools import cache, lru_cache
+from functools import cache
 from itertools import groupby
 from pathlib import Path
 
@@ -26,8 +26,6 @@ from builder.pages.components import (
     Row,
     Site,
     Table,
-    TraceInput,
-    TraceRow,
     Value,
     walk,
 )
@@ -110,7 +108,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
         auto_reload=False,
     )
-    env.globals.update(rows=table_rows, trace_rows=trace_rows, chart_data=chart_data)
+    env.globals.update(rows=table_rows, chart_data=chart_data)
     return env
 
 
@@ -184,35 +182,6 @@ def _sort_key(value: float | str) -> str:
 def _class(numeric: bool, tone: str) -> str:
     kinds = " ".join(["num"] * numeric + [tone] * bool(tone))
     return f' class="{kinds}"' if kinds else ""
-
-
-def trace_rows(rows: Sequence[TraceRow]) -> Markup:
-    """Join the rows of a trace, the longest part of most pages."""
-    return Markup("\n".join(map(_trace_row, rows)))
-
-
-def _trace_row(row: TraceRow) -> str:
-    unit = f' <span class="unit">{escape(row.unit)}</span>' if row.unit else ""
-    how = f'<p class="how">{_linked(row.how, row.method_href)}</p>' if row.how else ""
-    inputs = "".join(map(_trace_input, row.inputs))
-    listed = f"<ul>{inputs}</ul>" if inputs else ""
-    note = f'<p class="about">{escape(row.note)}</p>' if row.note else ""
-    return (
-        f'<li id="{escape(row.anchor)}" tabindex="-1"><p class="is">{escape(row.label)} '
-        f"<b>{escape(row.value)}{unit}</b></p>{how}{listed}{note}</li>"
-    )
-
-
-@lru_cache(maxsize=1 << 13)
-def _trace_input(one: TraceInput) -> str:
-    place = _linked(one.origin, one.origin_href)
-    origin = f' <span class="place">{place}</span>' if one.origin else ""
-    return f"<li>{_linked(one.label, one.href)} <b>{escape(one.value)}</b>{origin}</li>"
-
-
-def _linked(text: str, href: str) -> Markup:
-    inner = escape(text)
-    return Markup(f'<a href="{escape(href)}">{inner}</a>') if href else inner
 
 
 def chart_data(chart: Chart) -> Markup:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from builder.tasting.comparisons import Equivalence, NoWorse
+from builder.tasting.comparisons import NoWorse
 from builder.tasting.needed import tasters_for_margin
 from builder.tasting.verdicts import Grade, Verdict, missing_tasters, more_would_do
-from builder.tasting.wording import chance_in_words, points_in_words, tasters_in_words
+from builder.tasting.wording import points_in_words, tasters_in_words
 
 _SIDES = {1: "; it scores above it", 0: "", -1: ", though it scores below it"}
 
@@ -64,27 +64,6 @@ def _told_by_bounds(test: NoWorse) -> int:
     if test.lower is None or test.upper is None:
         return 0
     return int(test.lower > 0) - int(test.upper < 0)
-
-
-def equivalence_verdict(
-    test: Equivalence, challenger: str, benchmark: str, attribute: str
-) -> Verdict:
-    """Say whether the challenger lies within the margin of the benchmark, both ways.
-
-    >>> from builder.tasting.comparisons import equivalence_within_margin
-    >>> test = equivalence_within_margin([1, -2, 0, 1, -1, 2], margin=5)
-    >>> equivalence_verdict(test, "shank", "fillet", "flavour").sentence
-    '6 tasters, flavour: shank is within 5.0 points of fillet, both ways (p < 0.001).'
-    """
-    start = f"{tasters_in_words(test.tasters)}, {attribute}: "
-    margin, chance = points_in_words(test.margin), chance_in_words(test.p_value)
-    if test.equivalent:
-        sentence = (
-            f"{start}{challenger} is within {margin} points of {benchmark}, both ways ({chance})."
-        )
-        return Verdict(Grade.WITHIN_MARGIN, sentence, test.tasters)
-    sentence = f"{start}it is not shown that {challenger} is within {margin} points of {benchmark}."
-    return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
 
 
 def _missing_for_margin(test: NoWorse, power: float) -> int | None:

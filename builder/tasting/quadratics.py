@@ -49,34 +49,11 @@ class QuadraticFit:
         return self.centre + self.half
 
     @property
-    def coefficients(self) -> tuple[float, float, float]:
-        """Constant, linear and quadratic coefficient in x."""
-        square = self.curvature / self.half**2
-        line = self.linear / self.half - 2 * square * self.centre
-        constant = self.level - self.linear * self.mean_u - self.curvature * self.mean_square
-        shift = self.centre * (self.linear / self.half - square * self.centre)
-        return constant - shift, line, square
-
-    @property
     def vertex(self) -> float | None:
         """Give x of the highest or lowest point; None for a straight line."""
         if not self.curvature:
             return None
         return self.centre - self.half * self.linear / (2 * self.curvature)
-
-    @property
-    def vertex_error(self) -> float | None:
-        """Standard error of the vertex by linear propagation, in units of x."""
-        if not self.curvature:
-            return None
-        by_line = -1 / (2 * self.curvature)
-        by_curve = self.linear / (2 * self.curvature**2)
-        variance = (
-            by_line**2 * self.linear_variance
-            + 2 * by_line * by_curve * self.covariance
-            + by_curve**2 * self.curvature_variance
-        )
-        return self.half * sqrt(max(variance, 0.0))
 
     def critical(self, confidence: float) -> float:
         """Two-sided quantile of Student's t."""

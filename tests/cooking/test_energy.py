@@ -121,13 +121,6 @@ def test_gas_by_volume() -> None:
     assert gas_energy(3.0, Range.exactly(11.0)) == Range.exactly(33.0)
 
 
-def test_a_portion_has_its_share() -> None:
-    used = bath_energy(Bath(20, standby_kw=0.1), 57, 10)
-    assert used.per_portion_kwh(4).typical == pytest.approx(used.total_kwh.typical / 4)
-    with pytest.raises(ValueError, match="0 portions is outside 1 or more portions"):
-        used.per_portion_kwh(0)
-
-
 @given(st.floats(21, 90), st.floats(0.1, 5))
 def test_hotter_water_loses_more(water: float, more: float) -> None:
     assert float(open_water_loss(water + more)) > float(open_water_loss(water))

@@ -104,8 +104,6 @@ def test_energy_and_power() -> None:
 def test_prices_are_per_the_kitchens_unit() -> None:
     assert METRIC.money_per_kg(14.8) == "$14.80/kg"
     assert US.money_per_kg(3.19 / LB) == "$3.19/lb"
-    assert METRIC.money_per_litre(2.0) == "$2.00/L"
-    assert US.money_per_litre(4 * 8 / GAL) == "$8.00/qt"
     assert METRIC.money_per_hour(24.5) == "$24.50/h"
     assert METRIC.money_per_kwh(0.1437) == "$0.1437/kWh"
     assert METRIC.money_per_kwh(0.14) == "$0.14/kWh"

@@ -15,6 +15,7 @@ from builder.engine.book import Book, Entry, Origin
 from builder.engine.figures import Figures, compute
 from builder.engine.model import Model
 from builder.engine.tables import Fold, Table, formula
+from tests.moving import with_row
 
 NAN = math.nan
 
@@ -180,10 +181,10 @@ def test_draws_run_side_by_side() -> None:
     """Each draw of one call is what a call of its own gives."""
     figures = dolls([1.0, 2.0, 4.0], [(0, 1, 2), (1, 2, 3)])
     series = [0.0, 4.0, 5.5]
-    together = figures.with_row(("doll", "wood"), 2, series)
+    together = with_row(figures, ("doll", "wood"), 2, series)
     assert together.column("doll", "weight").shape == (3, 3)
     for draw, value in enumerate(series):
-        alone = figures.with_row(("doll", "wood"), 2, [value])
+        alone = with_row(figures, ("doll", "wood"), 2, [value])
         np.testing.assert_array_equal(
             together.column("doll", "weight")[:, draw], alone.column("doll", "weight")[:, 0]
         )

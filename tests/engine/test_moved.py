@@ -15,6 +15,7 @@ from builder.engine.model import Node
 from builder.engine.tables import Applied, Fold, Formula, Given, Lookup, Running, Total
 from tests.kitchens import costed_from, write
 from tests.kitchens.small import SMALL
+from tests.moving import with_row
 
 
 @pytest.fixture(scope="module")
@@ -52,10 +53,10 @@ def test_moving_an_input_is_writing_it_in_its_file(
     assert SMALL[file].count(old) == 1
     edited = costed_from(write(tmp_path, {**SMALL, file: SMALL[file].replace(old, new)}))
     row = moved_row(edited, node, value)
-    moved = small.figures.with_row(node, row, [value])
+    moved = with_row(small.figures, node, row, [value])
     # A line's own weight is a second input that the file moves too.
     if node == ("ingredient", "quantity"):
-        moved = moved.with_row(("ingredient", "quantity_mass"), row, [value])
+        moved = with_row(moved, ("ingredient", "quantity_mass"), row, [value])
     for other in MODEL.needs:
         np.testing.assert_allclose(
             moved.column(*other), edited.figures.column(*other), rtol=1e-12, err_msg=str(other)
@@ -86,7 +87,7 @@ def test_what_changes_lies_downstream(small: Costed) -> None:
 
 def test_the_figures_moved_from_stay_as_they_were(small: Costed) -> None:
     before = {node: small.figures.column(*node).copy() for node in MODEL.needs}
-    small.figures.with_row(("cut", "ap_price"), 0, [1.0, 2.0])
+    with_row(small.figures, ("cut", "ap_price"), 0, [1.0, 2.0])
     for node, values in before.items():
         np.testing.assert_array_equal(small.figures.column(*node), values)
 
@@ -99,9 +100,9 @@ def test_a_computed_figure_is_not_moved(small: Costed) -> None:
 def test_draws_of_a_whole_kitchen_are_separate_what_ifs(small: Costed) -> None:
     prices = [9.0, 13.6, 22.0]
     node = ("cut", "ap_price")
-    together = small.figures.with_row(node, 0, prices)
+    together = with_row(small.figures, node, 0, prices)
     for draw, price in enumerate(prices):
-        alone = small.figures.with_row(node, 0, [price])
+        alone = with_row(small.figures, node, 0, [price])
         for other in MODEL.downstream([node]):
             wide, narrow = together.column(*other), alone.column(*other)
             assert wide.shape[1] in {1, len(prices)}

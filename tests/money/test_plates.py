@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from builder.engine.figures import Figures
 from tests.kitchens import costed_from, write
 from tests.kitchens.small import SMALL
+from tests.moving import with_row
 from tests.yields.exact import ExactChain, chains, money
 from tests.yields.test_chain import costed, value
 
@@ -99,7 +100,7 @@ def test_a_price_that_is_asked_for_meets_its_target(
 
 
 def at_price(figures: Figures, price: float, figure: str) -> float:
-    return value(figures.with_row(("plate", "menu_price"), 0, [price]), "plate", figure)
+    return value(with_row(figures, ("plate", "menu_price"), 0, [price]), "plate", figure)
 
 
 # Smallest coins: ISO 4217, list one [from memory]: JPY 0, CAD 2, KWD 3 decimals.

@@ -15,6 +15,7 @@ from builder.costing.costed import Costed
 from builder.engine.figures import Figures
 from tests.kitchens import costed_from, write
 from tests.kitchens.small import SMALL
+from tests.moving import with_row
 from tests.yields.exact import ExactChain, ExactStage, chains
 from tests.yields.test_chain import costed
 
@@ -89,20 +90,20 @@ def check_price(figures: Figures, row: int) -> None:
     price = swap_value(figures, "break_even_ap_price", row)
     _, cut = of_challenger(figures, row)
     if math.isnan(price):
-        check_no_root(figures.with_row(("cut", "ap_price"), cut, [0.0, 1e6]), row)
+        check_no_root(with_row(figures, ("cut", "ap_price"), cut, [0.0, 1e6]), row)
         return
     assert price >= 0
-    moved = figures.with_row(("cut", "ap_price"), cut, [price])
+    moved = with_row(figures, ("cut", "ap_price"), cut, [price])
     assert is_nothing(swap_value(moved, "saving", row), moved, row)
 
 
 def check_wage(figures: Figures, row: int) -> None:
     wage = swap_value(figures, "break_even_wage", row)
     if math.isnan(wage):
-        check_no_root(figures.with_row(("kitchen", "loaded_wage"), 0, [0.0, 1e6]), row)
+        check_no_root(with_row(figures, ("kitchen", "loaded_wage"), 0, [0.0, 1e6]), row)
         return
     assert wage >= 0
-    moved = figures.with_row(("kitchen", "loaded_wage"), 0, [wage])
+    moved = with_row(figures, ("kitchen", "loaded_wage"), 0, [wage])
     assert is_nothing(swap_value(moved, "saving", row), moved, row)
 
 
@@ -111,7 +112,7 @@ def with_cook_yield(kitchen: Costed, row: int, *cook_yields: float) -> Figures:
     batch, _ = of_challenger(kitchen.figures, row)
     cook = next(name for name, number in kitchen.rows.cooks.items() if number == batch)
     stage = kitchen.rows.stages[f"cooks/{cook}", "cook"]
-    return kitchen.figures.with_row(("stage", "assumed_yield"), stage, cook_yields)
+    return with_row(kitchen.figures, ("stage", "assumed_yield"), stage, cook_yields)
 
 
 def check_yield(kitchen: Costed, row: int) -> None:
@@ -226,7 +227,7 @@ def test_one_cut_on_both_sides_moves_both(small: Costed) -> None:
     slope = swap_value(figures, "price_slope", row)
     _, cut = of_challenger(figures, row)
     price = figures.value("cut", "ap_price", cut)
-    moved = figures.with_row(("cut", "ap_price"), cut, [price + 1])
+    moved = with_row(figures, ("cut", "ap_price"), cut, [price + 1])
     change = swap_value(moved, "saving", row) - swap_value(figures, "saving", row)
     assert change == pytest.approx(-slope, rel=1e-9)
     other = small.rows.swaps["chuck-for-ribeye", "braise"]
@@ -273,7 +274,7 @@ def test_the_saving_is_spread_over_week_year_and_payback(small: Costed) -> None:
 
 
 def test_nothing_is_paid_back_without_a_saving(small: Costed) -> None:
-    dear = small.figures.with_row(("cut", "ap_price"), small.rows.cuts["chuck"], [500.0])
+    dear = with_row(small.figures, ("cut", "ap_price"), small.rows.cuts["chuck"], [500.0])
     row = small.rows.swaps["chuck-for-ribeye", "chuck-steak"]
     assert swap_value(dear, "saving", row) < 0
     assert math.isnan(swap_value(dear, "payback", row))

@@ -32,10 +32,6 @@ from builder.pages.components import (
     SourceListing,
     Table,
     Term,
-    Trace,
-    TraceGroup,
-    TraceInput,
-    TraceRow,
     Tries,
     TryLine,
 )
@@ -195,61 +191,6 @@ BALANCE = Balance(
     ),
 )
 
-TRACE = Trace(
-    (
-        TraceGroup(
-            "This plate",
-            (
-                TraceRow(
-                    "t-plate",
-                    "Full plate cost",
-                    "9.84",
-                    "CAD",
-                    "full plate cost = food cost + labour + process cost",
-                    "~/methods/full_plate_cost.html",
-                    (
-                        TraceInput("Food cost", "8.02 CAD", "#t-food"),
-                        TraceInput(
-                            "Loaded wage",
-                            "24.50/h",
-                            "",
-                            "kitchen.yaml:4",
-                            "~/source/kitchen.html#L4",
-                        ),
-                    ),
-                ),
-                TraceRow(
-                    "t-food",
-                    "Food cost",
-                    "8.02",
-                    "CAD",
-                    "food cost = protein + accompaniments + seasoning",
-                    "~/methods/food_cost.html",
-                    (
-                        TraceInput("AP price", "13.60/kg", "", "cuts/beef-chuck-roll.yaml:3"),
-                        TraceInput(
-                            "Seasoning allowance", "2 %", "", "default: kitchen states none"
-                        ),
-                    ),
-                    "Includes the credit for bag juices.",
-                ),
-            ),
-        ),
-        TraceGroup(
-            "Accompaniment: mash",
-            (
-                TraceRow(
-                    "t-margin",
-                    "Contribution margin",
-                    "15.87",
-                    "CAD",
-                    "margin = price ex tax − cost",
-                ),
-            ),
-        ),
-    )
-)
-
 TRIES = Tries(
     (
         TryLine("Beef chuck roll: AP price", "cut.ap_price.0"),
@@ -344,7 +285,6 @@ EXAMPLES: dict[str, Section] = {
     "empty": EMPTY,
     "long": LONG,
     "balance": BALANCE,
-    "trace": TRACE,
     "tries": TRIES,
     "source": SOURCE,
     "definitions": DEFINITIONS,

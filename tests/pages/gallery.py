@@ -23,7 +23,6 @@ from tests.pages.examples import (
     PROSE,
     SOURCE,
     STAGES,
-    TRACE,
 )
 
 SITE = Site(
@@ -51,10 +50,10 @@ PLATE = Page(
         Part("weights", "The chain of weights", (BALANCE, STAGES), "From the case to the plate."),
         Part("notes", "Notes", (PROSE, LINKS, EMPTY)),
         Part(
-            "trace",
-            "Where the figures come from",
-            (TRACE, SOURCE),
-            "Formula, inputs, file and line.",
+            "file",
+            "As written",
+            (SOURCE,),
+            "The lines of the file.",
         ),
     ),
     "Plate",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Iterator
 from dataclasses import replace
@@ -270,17 +269,3 @@ def test_paper_is_light_whatever_the_scheme(browser: Browser, site: Path) -> Non
         page.emulate_media(media="print")
         assert page.evaluate(ground) == "rgb(255, 255, 255)"
         assert not page.locator(".masthead nav").is_visible()
-
-
-def test_the_place_a_trace_link_leads_to_is_marked(browser: Browser, site: Path) -> None:
-    with opened(browser, site.as_uri(), "plates/index.html") as page:
-        page.locator(".figures a").nth(2).click()
-        row = page.locator("#t-food")
-        assert row.evaluate("(e) => e.matches(':target')")
-        shades = json.loads(
-            page.evaluate(
-                """JSON.stringify(['#t-food', '#t-plate'].map(
-                (id) => getComputedStyle(document.querySelector(id)).backgroundColor))"""
-            )
-        )
-        assert shades[0] != shades[1]

@@ -124,7 +124,7 @@ def test_the_same_page_gives_the_same_bytes() -> None:
 
 
 def test_scripts_come_only_where_they_are_needed() -> None:
-    assert b"charts.js" not in render(page_of(EXAMPLES["trace"]), SITE)
+    assert b"charts.js" not in render(page_of(EXAMPLES["table"]), SITE)
     assert b"tables.js" not in render(page_of(EXAMPLES["table"]), SITE)
     assert b"tables.js" in render(page_of(Part("p", "P", (EXAMPLES["list"],))), SITE)
     drawn = render(page_of(Part("p", "P", (WATERFALL,))), SITE)

@@ -16,6 +16,7 @@ from builder.pages.swap_limits import limits
 from builder.pages.view import View
 from builder.records.chains import Phase
 from tests.kitchens.small import SMALL
+from tests.moving import with_row
 from tests.pages_data.kitchens import view_of
 from tests.pages_data.opened import Rows, demo_view, number, table_of
 from tests.site.sites import DEMO
@@ -178,15 +179,15 @@ def moved_to(view: View, line: dict[str, str], by: float = 1.0) -> Figures:
     limit = number(line["limit"]) * by
     match line["input"]:
         case "Loaded wage":
-            return figures.with_row(("kitchen", "loaded_wage"), 0, [limit])
+            return with_row(figures, ("kitchen", "loaded_wage"), 0, [limit])
         case "AP price of its cut":
             cut = view.costed.content.cooks[str(plate.cook)].cut
-            return figures.with_row(("cut", "ap_price"), rows.cuts[cut], [limit])
+            return with_row(figures, ("cut", "ap_price"), rows.cuts[cut], [limit])
         case "Cook loss":
             steps = rows.steps[str(plate.cook)]
             step = next(row for link, row in steps if link.phase is Phase.COOK)
             stage = figures.linked("step", "stage", step)
-            return figures.with_row(("stage", "assumed_yield"), stage, [1 - limit])
+            return with_row(figures, ("stage", "assumed_yield"), stage, [1 - limit])
     raise AssertionError(line["input"])
 
 

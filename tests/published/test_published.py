@@ -23,6 +23,7 @@ import pytest
 from builder.costing.costed import Costed
 from builder.problems import Problem
 from tests.kitchens import PUBLISHED, costed_from, read, write
+from tests.moving import with_row
 from tests.published.kitchens import EXAMPLES, lamb_loin
 from tests.published.rows import LB, printed_value, row_of
 
@@ -132,7 +133,7 @@ def test_a_misprint_is_not_followed(
 def at_price(costed: Costed, cook: str, price: float) -> Costed:
     """The same kitchen with one cut at another AP price [money/kg]."""
     cut = costed.figures.linked("batch", "cut", costed.rows.cooks[cook])
-    figures = costed.figures.with_row(("cut", "ap_price"), cut, [price])
+    figures = with_row(costed.figures, ("cut", "ap_price"), cut, [price])
     return replace(costed, figures=figures)
 
 

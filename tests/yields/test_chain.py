@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from builder.costing.costed import Costed
 from builder.engine.figures import Figures
 from tests.kitchens import costed_from, write
+from tests.moving import with_row
 from tests.yields.exact import ExactChain, ExactStage, Weighing, chains, weighings
 
 KITCHEN = {"kitchen.yaml": "name: Random kitchen\ncurrency: CAD\n"}
@@ -127,7 +128,7 @@ def test_a_credit_never_makes_the_servable_part_cost_more(chain: ExactChain, mor
     figures = costed(chain.files()).figures
     for row in range(figures.size("byproduct")):
         worth = figures.value("byproduct", "byproduct_worth", row)
-        dearer = figures.with_row(("byproduct", "stated_worth"), row, [worth, worth + more])
+        dearer = with_row(figures, ("byproduct", "stated_worth"), row, [worth, worth + more])
         before, after = dearer.column("batch", "cost_per_servable_kg")[0]
         assert before == close(value(figures, "batch", "cost_per_servable_kg"))
         assert after <= before + 1e-12
@@ -149,7 +150,7 @@ def test_whole_portions_are_never_more_and_never_cheaper(chain: ExactChain) -> N
     by_weight = value(figures, "plate", "portion_cost_by_weight")
     assert whole >= by_weight - 1e-9 * abs(by_weight)
     per_kg = value(figures, "batch", "cost_per_servable_kg")
-    even = figures.with_row(("batch", "remainder_worth"), 0, [per_kg])
+    even = with_row(figures, ("batch", "remainder_worth"), 0, [per_kg])
     assert value(even, "plate", "portion_cost_whole") == close(by_weight)
 
 
@@ -186,7 +187,7 @@ def test_buying_for_covers_and_its_rearrangements_agree(chain: ExactChain, cover
     assert quantity == close(float(exact))
     # A batch of exactly that quantity gives the covers and the portion back.
     load = quantity * value(figures, "batch", "yield_to_load")
-    bought = figures.with_row(("batch", "load"), 0, [load])
+    bought = with_row(figures, ("batch", "load"), 0, [load])
     assert value(bought, "order", "portions_from") == close(covers)
     assert value(bought, "order", "portion_size_from") == close(chain.portion / 1000)
     whole = value(figures, "order", "pieces_to_cook")

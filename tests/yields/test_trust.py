@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.moving import with_row
 from tests.yields.exact import ExactChain, ExactStage
 from tests.yields.test_chain import costed, value
 
@@ -30,7 +31,7 @@ def test_the_better_evidence_wins(cook: str, counts: float) -> None:
     files["cooks/shank.yaml"] = "cut: shank\nhow: braise\nload: 8 kg\n" + cook
     figures = costed(files).figures
     assert value(figures, "stage", "stage_yield") == pytest.approx(counts, rel=1e-12)
-    tried = figures.with_row(("stage", "assumed_yield"), 0, [0.5])
+    tried = with_row(figures, ("stage", "assumed_yield"), 0, [0.5])
     assert value(tried, "batch", "overall_yield") == pytest.approx(0.5, rel=1e-12)
 
 

@@ -16,6 +16,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from builder.pages.components.listings import (
+    SourceListing,
+)
 from builder.pages.components.pictures import (
     Balance,
     BalancePart,
@@ -41,13 +44,6 @@ from builder.pages.components.tables import (
     Column,
     Row,
     Table,
-)
-from builder.pages.components.traces import (
-    SourceListing,
-    Trace,
-    TraceGroup,
-    TraceInput,
-    TraceRow,
 )
 from builder.pages.components.tries import Tries, TryLine
 from builder.pages.components.words import (
@@ -100,10 +96,6 @@ __all__ = [
     "Term",
     "Text",
     "Tone",
-    "Trace",
-    "TraceGroup",
-    "TraceInput",
-    "TraceRow",
     "Tries",
     "TryLine",
     "Value",
@@ -129,7 +121,6 @@ Section: TypeAlias = (
     | Table
     | Chart
     | Balance
-    | Trace
     | Definitions
     | LinkList
     | SourceListing
