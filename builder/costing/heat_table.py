@@ -10,6 +10,8 @@ from builder.cooking.pieces import core_times
 from builder.cooking.verdicts import judge
 from builder.engine.arith import Column, most
 from builder.engine.tables import Table, formula
+from builder.money import capacity as _capacity  # noqa: F401 - its columns come first
+from builder.yields import forms as _forms  # noqa: F401 - likewise
 from builder.yields.chain import BATCH
 
 COOLING = Table("cooling", "One stage of cooling a cook, in one way")
