@@ -16,6 +16,7 @@ CHECKS: tuple[Sequence[str], ...] = (
     ("ruff", "check", "."),
     ("ruff", "format", "--check", "."),
     ("mypy",),
+    ("vulture",),
 )
 SHARED = ("--numprocesses=auto", "--maxprocesses=4", "--dist=worksteal")
 

@@ -50,12 +50,6 @@ class Scale:
         return f"{self.low:g} to {self.high:g}, {between}"
 
 
-ZERO_TO_FIVE = Scale("0-5", 0, 5)
-ONE_TO_TEN = Scale("1-10", 1, 10)
-NINE_POINT = Scale("9-point", 1, 9)
-LINE = Scale("line", 0, 100, step=0)
-
-
 @method(
     unit="points of 100",
     source="common practice, no published source",

@@ -39,7 +39,6 @@ class Grade(StrEnum):
     DIFFERENT = "different"
     FEW_CAN_TELL = "fewer than the limit can tell"
     MANY_CAN_TELL = "more than the limit can tell"
-    WITHIN_MARGIN = "within the margin both ways"
     NO_WORSE = "no worse by more than the margin"
     WORSE = "worse by more than the margin"
     NOT_ENOUGH = "not enough tasters to say"

@@ -13,9 +13,10 @@ from builder.tasting.comparisons import benchmark_differences
 from builder.tasting.durations import duration_curve
 from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
 from builder.tasting.right import right_window
-from builder.tasting.scales import LINE, NINE_POINT, Scale, rescale_scores
+from builder.tasting.scales import Scale, rescale_scores
 from builder.tasting.scores import score_anova
 from builder.tasting.studies import not_distinguishable_from_best
+from tests.tasting.usual_scales import LINE, NINE_POINT
 
 Array = NDArray[np.float64]
 

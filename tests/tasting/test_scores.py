@@ -26,16 +26,9 @@ from builder.tasting.comparisons import (
     no_worse_by_margin,
 )
 from builder.tasting.needed import tasters_for_margin
-from builder.tasting.scales import (
-    LINE,
-    NINE_POINT,
-    ONE_TO_TEN,
-    ZERO_TO_FIVE,
-    Scale,
-    rescale_scores,
-    scale_use,
-)
+from builder.tasting.scales import Scale, rescale_scores, scale_use
 from builder.tasting.scores import score_anova, taster_anova
+from tests.tasting.usual_scales import LINE, NINE_POINT, ONE_TO_TEN, ZERO_TO_FIVE
 
 from .published import DATA
 
