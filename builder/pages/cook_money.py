@@ -62,7 +62,7 @@ def _bar(label: str, row: FigureRow[F], figure: F, sign: int = 1, *, total: bool
     factor = sign / convert(1.0, style.unit(Dimension.MASS))
     amount, own = factor * row.number(figure), row.name(figure)
     text = row.text(figure) if total else style.signed_money(amount)
-    return Bar(label, amount, text, ((factor, own),), own if total else "", total=total)
+    return Bar(label, amount, text, ((factor, own),), own if total else "", total, row.cell(figure))
 
 
 def _batch_table(view: View, cook: Cook) -> Table:

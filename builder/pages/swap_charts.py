@@ -39,7 +39,7 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
             Row(
                 (
                     Cell(label.capitalize()),
-                    *(Cell(view.plate(plate).text(figure)) for plate in plates),
+                    *(view.plate(plate).cell(figure) for plate in plates),
                 )
             )
             for figure, label in _PARTS
@@ -120,7 +120,7 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
         f"At today's {today} a plate costs {view.style.money(challenger[1])} against "
         f"{view.style.money(other[1])}; they cost the same at {even}.",
         tuple(rows),
-        _crossover_table(view, plate, benchmark, (price, limit), (challenger[1:3], other[1:3])),
+        _crossover_table(row, plate, benchmark),
         units={"price": f"{currency} / {mass} as purchased", "cost": f"{currency} a plate"},
         live=dict(enumerate(_crossover_live(row, low, high))),
     )
@@ -149,26 +149,14 @@ def _line(
     return [cost + rise * (price - now) for price in prices]
 
 
-def _crossover_table(
-    view: View,
-    plate: Plate,
-    benchmark: Plate,
-    prices: tuple[float, float],
-    costs: tuple[list[float], list[float]],
-) -> Table:
+def _crossover_table(row: SwapRow, plate: Plate, benchmark: Plate) -> Table:
     columns = (
         Column("price", "Price of the cut", numeric=True),
         Column(plate.id, plate.title, numeric=True),
         Column(benchmark.id, benchmark.title, numeric=True),
     )
-    body = tuple(
-        Row(
-            (
-                Cell(view.style.money_per_kg(price)),
-                Cell(view.style.money(costs[0][n])),
-                Cell(view.style.money(costs[1][n])),
-            )
-        )
-        for n, price in enumerate(prices)
+    body = (
+        Row(row.cells("ap_price", "challenger_full_cost", "benchmark_full_cost")),
+        Row(row.cells("break_even_ap_price", "break_even_cost", "break_even_cost")),
     )
     return Table(f"crossover-{plate.id}-rows", "Today and at break-even", columns, body)

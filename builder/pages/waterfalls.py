@@ -12,7 +12,8 @@ from builder.pages.components import Cell, Chart, Column, Live, LiveTerm, Row, T
 class Bar:
     """A bar: what it adds, or the total so far; `terms` are the figures that make it up.
 
-    `text` is what stands beside it; `shows` the figure whose own text that is, if it is one.
+    `text` is what stands beside it; `shows` the figure whose own text that is, if it is one;
+    `cell` the amount in a table, where it leads to its figure.
     """
 
     label: Text
@@ -21,6 +22,7 @@ class Bar:
     terms: tuple[LiveTerm, ...]
     shows: str = ""
     total: bool = False
+    cell: Cell | None = None
 
 
 def waterfall(chart_id: str, title: str, summary: str, money: str, bars: Sequence[Bar]) -> Chart:
@@ -43,7 +45,7 @@ def bars_table(chart_id: str, title: str, bars: Sequence[Bar]) -> Table:
         f"{chart_id}-rows",
         title,
         (Column("step", "Step"), Column("amount", "Amount", numeric=True)),
-        tuple(Row((Cell(bar.label), Cell(bar.text))) for bar in bars),
+        tuple(Row((Cell(bar.label), bar.cell or Cell(bar.text))) for bar in bars),
     )
 
 

@@ -80,10 +80,10 @@ def test_what_a_batch_takes_beside_its_food() -> None:
     # 900.00 over 3000 h are 0.30 an hour; 0.25 kW of standby for 30 h are 7.5 kWh.
     assert one(kitchen.charge_per_hour(column(np.nan), column(900), column(3000))) == 0.3
     assert one(kitchen.equipment_charge(column(0.25), column(30))) == 7.5
-    assert np.isnan(one(kitchen.equipment_charge(column(0.25), column(0))))
     unknown = column(np.nan)
+    assert np.isnan(one(kitchen.equipment_charge(column(0.25), unknown)))
     assert one(kitchen.batch_energy(unknown, unknown, column(0.25), column(30))) == 7.5
-    assert np.isnan(one(kitchen.batch_energy(unknown, unknown, column(0.25), column(0))))
+    assert np.isnan(one(kitchen.batch_energy(unknown, unknown, column(0.25), unknown)))
     for cost in (kitchen.batch_energy_cost, kitchen.energy_cost_low, kitchen.energy_cost_high):
         assert one(cost(column(6), column(0.25))) == 1.5
     assert one(kitchen.batch_labour(column(1.5), column(20))) == 30

@@ -108,9 +108,7 @@ def test_columns_are_the_schema_in_order_ids_first(name: str) -> None:
     assert header == fields
     assert header[0] == "id"
     assert len(set(header)) == len(header)
-    # No cook of this kitchen is chilled.
-    days = set() if name == "cooling" else {"2026-10-01"}
-    assert {row["as_of"] for row in rows_of(name)} == days
+    assert {row["as_of"] for row in rows_of(name)} == {"2026-10-01"}
 
 
 def test_package_has_what_the_standard_requires() -> None:
