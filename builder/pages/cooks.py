@@ -53,8 +53,9 @@ from builder.records.kinds import Cook
 NAV = "~/cooks.html"
 _COUNTED = (
     ("meets", "meet it"),
-    ("does not meet", "do not"),
+    ("does not meet", "do not meet it"),
     ("is not covered", "are not covered"),
+    ("waits for keys", "wait for keys"),
     ("is not modelled here", "are not modelled here"),
 )
 FOOD_SAFETY = (
@@ -284,7 +285,11 @@ def _beside(view: View, cooks: list[Cook]) -> str:
     if rules is None:
         return ""
     found = Counter(v.short for cook in cooks if (v := verdict_of(view, cook)))
-    counts = [f"{found[short]} {words}" for short, words in _COUNTED if found[short]]
+    counts = [
+        f"{found[short]} {short if found[short] == 1 else words}"
+        for short, words in _COUNTED
+        if found[short]
+    ]
     return f"; beside {rules.name}, {plain_list(counts)}" if counts else ""
 
 

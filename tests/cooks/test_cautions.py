@@ -201,7 +201,11 @@ def test_nothing_is_to_spare_beside_what_is_not_met(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("how", "clause", "words"),
     [
-        ("how: water bath\nsealed: no", "3-501.17", "kept for 14 days at 3 °C ends on day 15 of 7"),
+        (
+            "how: water bath\nsealed: no",
+            "3-501.17",
+            "kept for 14 days at 3 °C ends on day 15; day 7 is the last",
+        ),
         ("how: water bath", "3-502.12(D)", "kept for 14 days at 3 °C, of 7 days allowed"),
     ],
 )
@@ -213,6 +217,18 @@ def test_storing_too_long_is_told_everywhere(
         "us-food-code-2017", ("how: water bath", how), ("at: 57 °C", "at: 60 °C"), more=more
     )
     everywhere(tmp_path, files, f"({clause}): {words}")
+
+
+@pytest.mark.parametrize("cooled", ["", "cool: {to: 5 °C, within: 6 h, in: ice bath}\n"])
+def test_storing_that_waits_for_the_cooling_is_told_at_its_line(
+    tmp_path: Path, cooled: str
+) -> None:
+    """3-502.12(D) asks how the bag was cooled: without the key nobody can say."""
+    more = f"{cooled}store: {{at: 1 °C, for: 20 d}}\n"
+    files = under("us-food-code-2017", ("at: 57 °C", "at: 60 °C"), more=more)
+    told = [p for p in problems(tmp_path, files) if "storing can't be held against" in p.message]
+    assert [p.record for p in told] == ([] if cooled else ["cooks/chuck-30h"])
+    assert all("add cool:" in p.hint for p in told)
 
 
 def test_storing_does_not_meet_where_the_cooling_before_it_does_not(tmp_path: Path) -> None:
