@@ -102,8 +102,8 @@ def _lead(view: View, cook: Cook) -> str:
     first, verdict = leading(view, cook), verdict_of(view, cook)
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
     priced = f"at {cost}: {factor} times what the same weight is bought for."
-    if view.costed.doubts.cooks[cook.id]:
-        priced = "at a cost that is in doubt: its by-products are worth more than the meat."
+    if doubt := view.costed.doubts.cooks[cook.id]:
+        priced = f"at a cost that is in doubt: {doubt}."
     left = f"{bought} of {cut} as purchased leave {servable} to serve, {priced}"
     # Beside what fails after it, a rule that is met is said of the cook alone.
     met = verdict_words(view, cook).replace(

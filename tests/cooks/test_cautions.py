@@ -66,8 +66,13 @@ def test_what_fails_comes_before_the_money_of_a_swap(tmp_path: Path, authority: 
     found = pages(costed(tmp_path / "pages", files), told)
     lead = found["swaps/cool.html"][0].lead
     assert lead.index("where bacteria can grow") < lead.index(" saves ")
-    # It is not among the savings that the first page leads with.
+    # It is not among the savings that the first page leads with, and each page says why.
     assert " saves " not in found["index.html"][0].lead
+    why = r"is left out(?: of every count of savings)?: (there is a caution on|its cook does not)"
+    for path in ("swaps/cool.html", "swaps.html", "index.html"):
+        assert re.search(why, found[path][1]), path
+    # The money itself is known: nothing of it is in doubt.
+    assert "in doubt" not in found["swaps.html"][1] + found["swaps/cool.html"][1]
 
 
 def test_the_list_of_cooks_does_not_say_meets_alone_beside_a_caution(tmp_path: Path) -> None:
@@ -204,7 +209,7 @@ def test_nothing_is_to_spare_beside_what_is_not_met(tmp_path: Path) -> None:
         (
             "how: water bath\nsealed: no",
             "3-501.17",
-            "kept for 14 days at 3 °C ends on day 15; day 7 is the last",
+            "kept for 14 days at 3 °C ends on day 15; day 7",
         ),
         ("how: water bath", "3-502.12(D)", "kept for 14 days at 3 °C, of 7 days allowed"),
     ],
