@@ -57,8 +57,9 @@ BatchFigure: TypeAlias = Literal[
     "batch_energy", "batch_energy_low", "batch_energy_high", "energy_cost_low",
     "energy_cost_high", "batch_energy_cost", "equipment_charge", "batch_process", "holds",
     "turn_round", "available_hours", "how_many", "cycle_hours", "weekly_loads", "pieces_a_load",
-    "batches_a_load", "loads_shared", "loads_needed", "booked_hours", "hours_taken",
-    "equipment_share", "byproducts_weight", "losses_weight", "byproducts_ratio", "losses_ratio",
+    "batches_a_load", "loads_shared", "largest_loads", "plates_of_cook", "loads_needed",
+    "booked_hours", "hours_taken", "equipment_share", "byproducts_weight", "losses_weight",
+    "byproducts_ratio", "losses_ratio",
 ]
 
 StepFigure: TypeAlias = Literal[
@@ -109,10 +110,10 @@ PlateFigure: TypeAlias = Literal[
     "margin_after_prime", "margin_after_full", "food_cost_share", "price_factor",
     "price_for_food_cost", "price_for_margin", "pieces_a_load", "batches_a_load",
     "weekly_loads", "cycle_hours", "how_many", "portions_a_load", "portions_a_week",
-    "margin_per_equipment_hour", "loads_for_forecast", "sold", "days_in_month", "forecast",
-    "month_margin", "month_sales", "month_food", "counted", "counted_margin", "section_sold",
-    "dividing_margin", "dividing_mix", "menu_mix", "is_popular", "earns_above", "weekly_count",
-    "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process",
+    "margin_per_equipment_hour", "loads_for_forecast", "loads_counted", "sold", "days_in_month",
+    "forecast", "month_margin", "month_sales", "month_food", "counted", "counted_margin",
+    "section_sold", "dividing_margin", "dividing_mix", "menu_mix", "is_popular", "earns_above",
+    "weekly_count", "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process",
     "cook_batch_cost", "cook_dependent_cost", "later_credit", "cost_beside_cook",
     "full_cost_by_weight", "spare_portion_worth",
 ]
