@@ -118,19 +118,21 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
     )
 
 
-def _target(cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> tuple[float, str]:
+def _target(
+    view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | None
+) -> tuple[float, str]:
     """The core temperature [°C] that the page looks at, and what it is."""
     if verdict is not None and verdict.ruling_hold is not None:
         return verdict.ruling_hold.row.at_c, " / ".join(verdict.ruling_hold.row.printed)
     target = nearly_there_c(cook, heating)
     aimed = cook.core is not None and cook.core.value == target
-    return target, cook.core.text if cook.core and aimed else "half a degree short of the bath"
+    return target, cook.core.text if cook.core and aimed else view.style.temperature(target)
 
 
 def _reach_tiles(
     view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | None
 ) -> Figures | None:
-    target, words = _target(cook, heating, verdict)
+    target, words = _target(view, cook, heating, verdict)
     reach = view.costed.heat.reach_min(heating, target)
     if reach is None:
         return None
@@ -186,7 +188,7 @@ def _failed_tiles(view: View, verdict: Verdict | None) -> Iterator[FigureTile]:
 
 def _chart(view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> Chart:
     hold = verdict.ruling_hold if verdict else None
-    target, words = _target(cook, heating, verdict)
+    target, words = _target(view, cook, heating, verdict)
     reach = view.costed.heat.reach_min(heating, target)
     until = _until(cook, reach, hold.row.hold_min if hold else 0.0)
     band = view.costed.heat.curve(heating, until)
