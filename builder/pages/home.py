@@ -21,7 +21,7 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.menu import over_target
-from builder.pages.parts import page_of, part, present, record_cell
+from builder.pages.parts import number_of, page_of, part, present, record_cell
 from builder.pages.swaps import left_out_savings, pairs, saves, verdict
 from builder.pages.view import SwapRow, View
 from builder.records.kinds import Plate, Swap
@@ -82,7 +82,9 @@ def _lead(view: View, best: list[Saving], over: list[Plate]) -> str:
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")
-        sentences.append(f"{len(over)} of {count} plates are above the {aimed} food cost aimed at.")
+        are = "is" if len(over) == 1 else "are"
+        of = f"{len(over)} of {number_of(count, 'plate')}"
+        sentences.append(f"{of} {are} above the {aimed} food cost aimed at.")
     if view.problems:
         count = len(view.problems)
         sentences.append(f"{count} warning{'s' if count > 1 else ''} to mend in the files.")
