@@ -17,7 +17,9 @@ import platformdirs
 
 from builder.costing.costed import Costed, check_figures, check_records, cost
 from builder.costing.later import without_later
+from builder.costing.wording import style_of
 from builder.pages.kept_apart import files_apart, has_keys_apart
+from builder.pages.marks import problem_in_style
 from builder.pages.site import frame, page_groups, site_assets
 from builder.pages.view import View
 from builder.printing import Printed, printer, workers_for
@@ -67,7 +69,9 @@ def compute_content(
         if any(problem.is_error for problem in problems):
             return None, problems
         costed = cost(content)
-        return costed, in_order([*problems, *check_figures(costed)])
+        style = style_of(content.kitchen)
+        told = (problem_in_style(each, style) for each in (*problems, *check_figures(costed)))
+        return costed, in_order(told)
 
 
 def build(
@@ -91,10 +95,23 @@ def build(
     if costed is None or any(problem.is_error for problem in problems):
         return Outcome(tuple(problems))
     view = View.of(costed, problems)
-    # The keys first: ballots without their key would be of no use.
-    keys = _publish_keys(view, root, keys_folder(output))
-    report = publish(_checked_files(view, cache or cache_folder(), progress), output)
-    return Outcome(tuple(problems), report, keys)
+    keys = keys_folder(output)
+    files = _checked_files(view, cache or cache_folder(), progress)
+    report = publish(_then_keys(files, view, root, keys), output)
+    return Outcome(tuple(problems), report, keys if has_keys_apart(view) else None)
+
+
+def _then_keys(
+    files: Iterator[tuple[str, bytes]], view: View, root: Path, folder: Path
+) -> Iterator[tuple[str, bytes]]:
+    """The site's files, and at their end, before the site is swapped in, the keys on the disk.
+
+    Ballots without their key would be of no use, and a build that is stopped leaves no key.
+    """
+    if has_keys_apart(view):
+        _refuse_nesting(root.resolve(), folder.resolve())
+    yield from files
+    _publish_keys(view, folder)
 
 
 def keys_folder(output: Path) -> Path:
@@ -103,16 +120,12 @@ def keys_folder(output: Path) -> Path:
     return output.with_name(f"{output.name}-keys")
 
 
-def _publish_keys(view: View, root: Path, folder: Path) -> Path | None:
+def _publish_keys(view: View, folder: Path) -> None:
     """Write the keys of blind tastings that are ahead; those of others leave the folder."""
-    ahead = has_keys_apart(view)
-    if ahead:
-        _refuse_nesting(root.resolve(), folder.resolve())
     with told(folder):
         ours = folder.is_dir() and read_manifest(folder) is not None
-    if ahead or ours:
+    if has_keys_apart(view) or ours:
         publish(files_apart(view, frame(view)), folder)
-    return folder if ahead else None
 
 
 def _refuse_nesting(content: Path, output: Path) -> None:

@@ -8,7 +8,7 @@ from builder.cooking.foods import Food
 from builder.cooking.pieces import CoreEstimate, Medium, Piece, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import CoolingStage, HotHolding, Reheating, RuleSet
-from builder.cooking.verdicts import Outcome, Verdict, worded
+from builder.cooking.verdicts import LOCAL, Outcome, Verdict, worded
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
 from builder.quantities.prints import ROUNDING_C
@@ -40,9 +40,16 @@ class AfterCookVerdict:
     stages: tuple[StageCheck, ...] = ()
 
     @property
+    def waits(self) -> bool:
+        """Whether a clause is known to be the one, and not yet what it rests on."""
+        return bool(self.clause) and self.outcome is Outcome.NOT_COVERED
+
+    @property
     def sentence(self) -> str:
         """The verdict in words, deferring to whoever decides."""
         clause = f" ({self.clause})" if self.clause else ""
+        if self.waits:
+            return f"can't be held against {self.rule_set.name}{clause} yet; {LOCAL}"
         return worded(self.outcome, f"{self.rule_set.name}{clause}")
 
 
@@ -163,8 +170,12 @@ def judge_hot_holding(
     clause = hot_holding_clause(food, rule_set, cooked=cooked)
     if clause is None:
         return no_clause(rule_set, f"hot holding of {food}")
-    asked = say.temperature(clause.at_c)
+    # Met by a print alone, the kitchen's own unit would show it short of the limit.
+    by_print = clause.least_c - ROUNDING_C <= hold_c < clause.at_c - ROUNDING_C
+    asked = clause.printed if by_print else say.temperature(clause.at_c)
     reason = f"held at {say.temperature(hold_c)}, of at least {asked} asked for"
+    if by_print:
+        reason += "; it is met as printed in the other unit"
     kept = _outcome(hold_c >= clause.least_c - ROUNDING_C)
     return AfterCookVerdict(kept, rule_set, clause.clause, (reason,))
 
@@ -186,14 +197,21 @@ def judge_reheating(
     if clause is None:
         return no_clause(rule_set, "reheating")
     found = _reheated_for_holding(heat, time_min, rule_set, clause, say)
-    if found.outcome is Outcome.MEETS or cooked is None or cooked.outcome is not Outcome.MEETS:
+    if found.outcome is Outcome.MEETS or cooked is None or cooked.outcome is Outcome.DOES_NOT_MEET:
         return found
     milder = _as_cooked(heat, time_min, clause, cooked, say)
     if milder is None and not held_hot:
         milder = _to_order(clause)
     if milder is None:
         return found
-    return AfterCookVerdict(Outcome.MEETS, rule_set, milder[0], (milder[1],))
+    known = cooked.outcome is Outcome.MEETS
+    reasons = (milder[1],) if known else (milder[1], _COOK_NOT_KNOWN)
+    return AfterCookVerdict(cooked.outcome, rule_set, milder[0], reasons)
+
+
+_COOK_NOT_KNOWN = (
+    "that is for food which was cooked as the rules ask, and the files do not show that this is"
+)
 
 
 def _as_cooked(

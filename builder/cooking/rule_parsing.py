@@ -166,7 +166,8 @@ def _stage(value: object, path: Path) -> CoolingStage:
 def _hot_holding(value: object, path: Path) -> HotHolding:
     fields, cite = _clause(value, path, (*SCOPE, "at"))
     prints = fields.prints_c("at")
-    return HotHolding(*cite, _scope(fields), prints[0], lower_print(min(prints)))
+    least = lower_print(min(prints))
+    return HotHolding(*cite, _scope(fields), prints[0], least, fields.text("at"))
 
 
 def _reheating(value: object, path: Path) -> Reheating:

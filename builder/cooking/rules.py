@@ -110,11 +110,13 @@ class HotHolding(Clause):
     """Hot food of this scope is held at `at_c` [°C] or above.
 
     `least_c` [°C] is the lowest of its prints, which differ by their rounding: either meets it.
+    `printed` is the limit in the clause's own words.
     """
 
     scope: Scope
     at_c: float
     least_c: float
+    printed: str
 
 
 @dataclass(frozen=True, slots=True)

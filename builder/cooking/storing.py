@@ -79,7 +79,10 @@ def _kept(
     if clause.first_day_counts:
         # The day of preparation is day 1: one whole day later is day 2.
         last = int(days) + 1
-        reason = f"{kept} ends on day {last} of {longest:g}, the day of preparation being day 1"
+        reason = (
+            f"{kept} ends on day {last}; day {longest:g} is the last allowed, the day of "
+            "preparation being day 1"
+        )
         within = last <= longest
     else:
         reason, within = f"{kept}, of {longest:g} days allowed", days <= longest

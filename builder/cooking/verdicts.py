@@ -125,7 +125,8 @@ class Asked:
 class Verdict:
     """What a rule set says of a plan, and the figures that it rests on.
 
-    `modelled` is false where nothing is computed of this way of cooking.
+    `modelled` is false where nothing is computed of this way of cooking; `waits_for` says
+    what the files leave out, in words, where the rules may have an answer once it is written.
     """
 
     outcome: Outcome
@@ -137,6 +138,7 @@ class Verdict:
     forbidden_by: Forbidding | None = None
     asked: Asked | None = None
     modelled: bool = True
+    waits_for: str = ""
 
     @property
     def ruling_hold(self) -> HoldCheck | None:
@@ -180,13 +182,15 @@ class Verdict:
     @property
     def short(self) -> str:
         """The outcome in a few words, for a table."""
-        return self.outcome.value.removesuffix(" by") if self.modelled else "is not modelled here"
+        if not self.modelled:
+            return "is not modelled here"
+        return "waits for keys" if self.waits_for else self.outcome.value.removesuffix(" by")
 
     @property
     def sentence(self) -> str:
         """The verdict in words, deferring to whoever decides."""
-        if not self.modelled:
-            return f"can't be held against {self.rule_set.name}: {UNMODELLED}; {LOCAL}"
+        if why := self.waits_for if self.modelled else UNMODELLED:
+            return f"can't be held against {self.rule_set.name}: {why}; {LOCAL}"
         clause = f" ({self.clause})" if self.clause else ""
         return worded(self.outcome, f"{self.rule_set.name}{clause}")
 
@@ -222,6 +226,11 @@ def _not_covered(rule_set: RuleSet, reason: str) -> Verdict:
     return Verdict(Outcome.NOT_COVERED, rule_set, (f"no published rule covers this: {reason}",))
 
 
+def waiting(rule_set: RuleSet, why: str) -> Verdict:
+    """The verdict on a plan of which the files leave something out, said in words."""
+    return Verdict(Outcome.NOT_COVERED, rule_set, (f"{NOT_HELD}: {why}",), waits_for=why)
+
+
 def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: Wording) -> Verdict:
     tables = rule_set.tables_for(plan.food)
     if not tables:
@@ -234,8 +243,7 @@ def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: 
     if not fitting:
         return _not_covered(rule_set, "the table asks for a sealed bag or 90 % humidity")
     if heat is None:
-        reason = f"{NOT_HELD}: {plan.unmodelled}"
-        return Verdict(Outcome.NOT_COVERED, rule_set, (reason,), asked=asked)
+        return replace(waiting(rule_set, plan.unmodelled), asked=asked)
     checks = _row_checks(plan, heat, fitting)
     if not checks:
         return _not_covered(rule_set, _below_first_row(plan, fitting, say))
@@ -326,7 +334,8 @@ def _by_surface(plan: CookPlan, verdict: Verdict, say: Wording) -> Verdict:
     for clause in verdict.rule_set.surfaces_for(plan.food):
         if plan.time_min <= clause.cook_max_min:
             reason = f"the surface is seared, as the file states; {_surface_asked(clause, say)}"
-            return replace(verdict, outcome=Outcome.MEETS, surface=clause, reasons=(reason,))
+            met = replace(verdict, outcome=Outcome.MEETS, surface=clause, reasons=(reason,))
+            return replace(met, waits_for="")
         reason = (
             f"{clause.clause} is for a seared surface after a cook of at most "
             f"{say.minutes(clause.cook_max_min)}"
@@ -373,5 +382,6 @@ def _by_limit(plan: CookPlan, heat: CoreEstimate | None, verdict: Verdict, say: 
                 outcome=Outcome.DOES_NOT_MEET,
                 forbidden_by=clause,
                 reasons=(reason, *rest),
+                waits_for="",
             )
     return verdict

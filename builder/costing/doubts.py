@@ -1,4 +1,4 @@
-"""Costs that are likelier a slip than a bargain: below nothing, or nothing at all.
+"""Costs that are no bargain: below nothing, nothing at all, or of a day before any weighing.
 
 A by-product that is worth more than the cut makes every cost that rests on it a doubtful
 one. The warning is given once, and shows on every page whose answer hangs on it.
@@ -31,7 +31,11 @@ class Doubts:
     def __init__(self, content: Content, figures: Figures, rows: Rows) -> None:
         self._content, self._figures, self._rows = content, figures, rows
         self._places = style_of(content.kitchen).places
-        self.cooks = {cook.id: self._of_cook(cook) for cook in content.cooks.values()}
+        self.below_nothing = {cook.id: self._of_cook(cook) for cook in content.cooks.values()}
+        self.cooks = {
+            cook.id: self.below_nothing[cook.id] or self._not_weighed(cook)
+            for cook in content.cooks.values()
+        }
         self.plates = {plate.id: self._of_plate(plate) for plate in content.plates.values()}
 
     def _money(self, table: str, figure: str, row: int) -> float:
@@ -42,6 +46,16 @@ class Doubts:
             return ""
         return f"the by-products of {cook.title} are counted as worth more than its meat costs"
 
+    def _not_weighed(self, cook: Cook) -> str:
+        """A stage that was weighed only after the day counts as no loss."""
+        for owner in (self._content.cuts[cook.cut], cook):
+            if stage := self._content.unweighed.get(owner.path):
+                day = self._content.as_of
+                return (
+                    f"the {stage} of {owner.title} was not weighed by {day}, so no loss is counted"
+                )
+        return ""
+
     def _of_plate(self, plate: Plate) -> str:
         row = self._rows.plates[plate.id]
         if plate.cook and (reason := self.cooks[plate.cook]):
@@ -49,7 +63,7 @@ class Doubts:
         if plate.cook and self._money("plate", "protein_cost", row) < 0:
             cook = self._content.cooks[plate.cook].title
             return f"what is left over of {cook} is counted as worth more than its meat costs"
-        return ""
+        return f"the food on {plate.title} costs nothing" if self.costs_nothing(plate) else ""
 
     def of_cut(self, cut: Cut) -> str:
         """Why what a usable kilogram of the cut costs is doubtful, before any cook."""
@@ -57,7 +71,9 @@ class Doubts:
             row = self._rows.stages[cut.path, name]
             if self._money("stage", "cost_per_usable_kg", row) < 0:
                 return f"the by-products of its {name} are worth more than the cut costs"
-        return ""
+        stage = self._content.unweighed.get(cut.path)
+        day = self._content.as_of
+        return f"its {stage} was not weighed by {day}, so no loss is counted" if stage else ""
 
     def costs_nothing(self, plate: Plate) -> bool:
         """Whether the food on a plate reads as nothing."""
@@ -74,6 +90,7 @@ def check_doubts(
         yield from _check_cook(content, doubts, uses, cook, cost)
     for cut in content.cuts.values():
         told = any(doubts.cooks[cook.id] for cook in uses.cooks_of_cut.get(cut.id, ()))
+        told = told or cut.path in content.unweighed
         if not told and (reason := doubts.of_cut(cut)):
             yield _warning(cut, reason, "look at their worth")
     for plate in content.plates.values():
@@ -93,7 +110,7 @@ def _check_cook(
     plates = [p for p in uses.plates_of_cook.get(cook.id, ()) if doubts.plates[p.id]]
     also = (*(plate.path for plate in plates), *swaps_of(content, plates))
     also += (MENU,) if plates else ()
-    if doubts.cooks[cook.id]:
+    if doubts.below_nothing[cook.id]:
         message = "the by-products are worth more than the whole batch costs"
         hint = "look at their worth"
         yield _warning(cook, message, hint, (content.cuts[cook.cut].path, *also))

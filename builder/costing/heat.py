@@ -31,7 +31,7 @@ from builder.cooking.pieces import CoreBand, CoreEstimate, core_times, even_time
 from builder.cooking.ranges import Range
 from builder.cooking.rules import RuleSet
 from builder.cooking.storing import judge_storing, judge_unsealed_storing
-from builder.cooking.verdicts import MEASURE, NOT_HELD, Outcome, Verdict, judge
+from builder.cooking.verdicts import MEASURE, Outcome, Verdict, judge, waiting
 from builder.cooking.wording import METRIC, Wording
 from builder.costing.authority import Authority
 from builder.costing.plans import (
@@ -128,7 +128,16 @@ class Heat:
         verdict = self._by_the_rules(cook, cut, rule_set)
         if verdict.outcome is not Outcome.NOT_COVERED or modelled(cook):
             return verdict
+        if verdict.waits_for and self._may_answer(cook, cut, rule_set):
+            return verdict
         return replace(verdict, modelled=False, reasons=(MEASURE,))
+
+    def _may_answer(self, cook: Cook, cut: Cut, rule_set: RuleSet) -> bool:
+        """Whether the rules answer for anything that the piece of a cook without a model may be."""
+        plan = plan_of(cook, cut)
+        foods = possible_foods(cook, cut)
+        found = (judge(replace(plan, food=food), None, rule_set, self.say) for food in foods)
+        return any(verdict.outcome is not Outcome.NOT_COVERED for verdict in found)
 
     def _by_the_rules(self, cook: Cook, cut: Cut, rule_set: RuleSet) -> Verdict:
         plan, heating = plan_of(cook, cut), self.heating(cook)
@@ -149,13 +158,14 @@ class Heat:
         alike = len({(each.outcome, each.clause) for each in whatever}) == 1
         if alike and (not missing or (cook.for_ and verdict.outcome is not Outcome.NOT_COVERED)):
             return verdict
-        reason = f"{NOT_HELD}: {missing or UNNAMED}"
-        return Verdict(Outcome.NOT_COVERED, rule_set, (reason,))
+        open_verdict = waiting(rule_set, missing or UNNAMED)
+        # No key can name a species that the rules do not know.
+        return replace(open_verdict, waits_for="") if cut.species == "other" else open_verdict
 
     def missing_keys(self, cook: Cook, cut: Cut) -> tuple[str, ...]:
         """The keys without which a rule set can't be held against a cook, where it names some."""
         verdict = self.verdict(cook, cut)
-        if verdict is None or verdict.outcome is not Outcome.NOT_COVERED or cut.species == "other":
+        if verdict is None or not (verdict.waits_for and verdict.modelled):
             return ()
         keys = missing_keys(cook, by_food=self.asks_what_it_is(cook, cut))
         # How the piece is named changes nothing where its core is not modelled.

@@ -31,6 +31,7 @@ class Later:
         self.content, self.uses = content, Uses.of(content)
         self.last = max(today, named.day) if named else today
         self.problems: list[Problem] = []
+        self.unweighed: dict[str, str] = {}
 
     def without(self) -> Content:
         """The content of the day."""
@@ -43,6 +44,7 @@ class Later:
             cuts={name: self._weighed(cut) for name, cut in content.cuts.items()},
             cooks={name: self._weighed(cook) for name, cook in content.cooks.items()},
             plates={name: self._counted(plate) for name, plate in content.plates.items()},
+            unweighed=self.unweighed,
         )
         return without_records(kept, gone) if gone else kept
 
@@ -101,6 +103,8 @@ class Later:
         what = f"{owner.title}, {name}"
         known = stage.stated or stage.published or len(later) < len(stage.tests)
         rest = "" if known else "; the stage is counted as no loss"
+        if not known:
+            self.unweighed[owner.path] = name
         self._warn(later[0].date.place, what, "weighing", days, owner.path, also, rest)
 
     def _counted(self, plate: Plate) -> Plate:

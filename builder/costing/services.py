@@ -279,11 +279,13 @@ def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     gear = content.kitchen.equipment[name] if name else None
     if clash.kind is ClashKind.NUMBER:
         there = gear.how_many.text if gear and gear.how_many else "1"
-        return f"{cooks} take {clash.needed} of {clash.equipment} at once, of {there}, {span}"
+        take = "takes" if len(whose) == 1 else "take"
+        return f"{cooks} {take} {clash.needed} of {clash.equipment} at once, of {there}, {span}"
     holds = gear.holds if gear else None
     room = f", which holds {style.weight(holds.value)}" if holds else ""
     load = style.weight(clash.load_kg)
-    return f"{cooks} put {load} into {clash.equipment}{room}, {span}"
+    put = "puts" if len(whose) == 1 else "put"
+    return f"{cooks} {put} {load} into {clash.equipment}{room}, {span}"
 
 
 def heat_words(style: Style, cook: Cook) -> str:
@@ -302,4 +304,4 @@ def _hint(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     if not holds:
         return "move a part to other equipment"
     loads, more = math.ceil(clash.load_kg / holds - 1e-9), style.weight(clash.load_kg - holds)
-    return f"cook in {max(loads, 2)} loads, or move {more} to other equipment"
+    return f"cook in {style.count(max(loads, 2))} loads, or move {more} to other equipment"

@@ -22,9 +22,14 @@ from builder.records.kinds import Cook, Cut
 # A start is looked for by quarters of an hour: a cook a night longer, a week in the cold at most.
 _QUARTER_MIN, _LONGER_MIN, _COLD_MIN = 15, 12 * 60, 7 * 24 * 60
 _HOLD = "hold"
-_NO_WAY = (
-    "nothing that the plan allows moves it into them: serve at another time, or let it be cooked "
-    "ahead (cool:, store: and reheat: in the cook's file)"
+_AHEAD = (
+    "serve at another time, or let it be cooked ahead (cool:, store: and reheat: in the cook's "
+    "file)"
+)
+_NO_WAY = f"nothing that the plan allows moves it into them: {_AHEAD}"
+_HELD_BACK = (
+    "a longer cook would move it into them, and is not proposed: for so long it does not pass the "
+    f"rules and cautions; put those right first, {_AHEAD}"
 )
 
 
@@ -96,15 +101,15 @@ def _proposal(
 ) -> str | None:
     """The nearest way that the plan allows: more or less cold, a shorter hold, a longer cook.
 
-    None where none of them brings every step into the staffed hours, or only a cook for longer
-    than its rules and cautions let pass.
+    None where none of them brings every step into the staffed hours. A longer cook that its
+    rules and cautions don't let pass is held back, and that is said.
     """
     for ways in (_colder(style, planned), _shorter_hold(style, planned), _overnight(planned)):
         for steps, words in ways:
             timed = on_the_clock(plan.at, steps)
             if not unattended(staffed, timed):
                 if not words and not passes(_cook_hours(steps)):
-                    return None  # and a still longer one passes no better
+                    return _HELD_BACK  # and a still longer one passes no better
                 first = f"start it on {timed[0].start:{DAY_AND_TIME}} and "
                 return first + words if words else _overnight_words(style, planned, timed)
     return None

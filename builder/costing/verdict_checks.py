@@ -29,6 +29,14 @@ def _unjudged(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Problem]:
         message = f"this cook can't be held against {rules.name}: keys are missing"
         hint = f"add {', '.join(keys)}"
         yield Problem(Place(cook.file), message, hint, Severity.WARNING, cook.path)
+    stored = heat.storing(cook, cut)
+    if rules and stored and stored.waits and cook.store and cook.cool is None:
+        message = f"storing can't be held against {rules.name} ({stored.clause}): {_UNCOOLED}"
+        yield Problem(cook.store.for_.place, message, _COOL, Severity.WARNING, cook.path)
+
+
+_UNCOOLED = "the file does not say how the cook is cooled"
+_COOL = "add cool: (to what temperature, within what time, and in what)"
 
 
 def _kept_ahead(content: Content, heat: Heat, service: Service) -> Iterator[Problem]:

@@ -7,7 +7,7 @@ week's forecast does not say which cooks would be in the water together.
 from __future__ import annotations
 
 from builder.engine.arith import Column, either, known, or_else, whole, whole_up
-from builder.engine.tables import formula
+from builder.engine.tables import Fold, formula
 from builder.money.kitchen import EQUIPMENT, KITCHEN, PROCESS
 from builder.money.plates import PLATE
 from builder.yields.chain import BATCH
@@ -92,19 +92,46 @@ def margin_per_equipment_hour(
 
 @formula(PLATE, unit="factor", source=PROCESS)
 def loads_for_forecast(weekly_count: Column, portions_a_load: Column) -> Column:
-    """Full loads that a week of the plate takes, not yet whole; nothing where no count is known."""
-    return or_else(weekly_count / portions_a_load, 0.0)
+    """Full loads that a week of the plate takes, not yet whole; not known without a count."""
+    return weekly_count / portions_a_load
+
+
+@formula(PLATE, unit="factor", source=PROCESS)
+def loads_counted(loads_for_forecast: Column) -> Column:
+    """Full loads that a week of the plate takes, as far as known: nothing without a count."""
+    return or_else(loads_for_forecast, 0.0)
 
 
 BATCH.total(
-    "loads_shared", PLATE, "loads_for_forecast", "batch", "Loads that a week of all plates takes"
+    "loads_shared", PLATE, "loads_counted", "batch", "Loads that a week of all plates takes"
+)
+BATCH.total(
+    "largest_loads",
+    PLATE,
+    "loads_for_forecast",
+    "batch",
+    "Loads that a week of the plate that takes most of them takes",
+    fold=Fold.MOST,
 )
 
 
+BATCH.total("plates_of_cook", PLATE, "menu_price", "batch", "Plates of this cook", fold=Fold.COUNT)
+
+
 @formula(BATCH, unit="count", source=PROCESS)
-def loads_needed(loads_shared: Column, pieces: Column) -> Column:
-    """Whole loads a week that the plates of this cook take; not rounded without a piece weight."""
-    return either(known(pieces), whole_up(loads_shared), loads_shared)
+def loads_needed(
+    loads_shared: Column, pieces: Column, largest_loads: Column, plates_of_cook: Column
+) -> Column:
+    """Whole loads a week of this cook; unrounded without a piece weight, not known without a count.
+
+    The largest plate's loads are known where those of any plate are. A cook that no plate uses
+    takes none.
+    """
+    return either(
+        known(largest_loads) | (plates_of_cook < 1),
+        either(known(pieces), whole_up(loads_shared), loads_shared),
+        largest_loads,
+    )
 
 
 @formula(BATCH, unit="h", source=PROCESS)

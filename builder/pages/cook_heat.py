@@ -132,7 +132,7 @@ def _target(view: View, cook: Cook, verdict: Verdict | None) -> tuple[float, str
     if verdict is not None and verdict.ruling_hold is not None:
         return target, " / ".join(verdict.ruling_hold.row.printed)
     aimed = cook.core is not None and cook.core.value == target
-    return target, cook.core.text if cook.core and aimed else "half a degree short of the bath"
+    return target, cook.core.text if cook.core and aimed else view.style.temperature(target)
 
 
 def _reach_tiles(

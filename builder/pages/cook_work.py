@@ -80,7 +80,7 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
     names: dict[BatchFigure, str] = {
         "cycle_hours": f"A load keeps {'one ' if several else ''}{cook.equipment}",
         "weekly_loads": f"Loads {'each' if several else 'it'} could finish in a week",
-        "loads_needed": f"Loads at {counted}" if counted else "Loads, no plate is counted",
+        "loads_needed": f"Loads at {counted}" if counted else "Loads: no plate is counted",
         "booked_hours": "Hours booked in a week",
     }
     yield Figures(

@@ -54,8 +54,9 @@ from builder.records.kinds import Cook
 NAV = "~/cooks.html"
 _COUNTED = (
     ("meets", "meet it"),
-    ("does not meet", "do not"),
+    ("does not meet", "do not meet it"),
     ("is not covered", "are not covered"),
+    ("waits for keys", "wait for keys"),
     ("is not modelled here", "are not modelled here"),
 )
 FOOD_SAFETY = (
@@ -102,8 +103,8 @@ def _lead(view: View, cook: Cook) -> str:
     first, verdict = leading(view, cook), verdict_of(view, cook)
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
     priced = f"at {cost}: {factor} times what the same weight is bought for."
-    if view.costed.doubts.cooks[cook.id]:
-        priced = "at a cost that is in doubt: its by-products are worth more than the meat."
+    if doubt := view.costed.doubts.cooks[cook.id]:
+        priced = f"at a cost that is in doubt: {doubt}."
     left = f"{bought} of {cut} as purchased leave {servable} to serve, {priced}"
     # Beside what fails after it, a rule that is met is said of the cook alone.
     met = verdict_words(view, cook).replace(
@@ -285,7 +286,11 @@ def _beside(view: View, cooks: list[Cook]) -> str:
     if rules is None:
         return ""
     found = Counter(v.short for cook in cooks if (v := verdict_of(view, cook)))
-    counts = [f"{found[short]} {words}" for short, words in _COUNTED if found[short]]
+    counts = [
+        f"{found[short]} {short if found[short] == 1 else words}"
+        for short, words in _COUNTED
+        if found[short]
+    ]
     return f"; beside {rules.name}, {plain_list(counts)}" if counts else ""
 
 

@@ -6,6 +6,7 @@ from builder.costing.counts import counts_of
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.pages.figure_names import BatchFigure, EquipmentFigure
 from builder.pages.parts import links, part, present, record_cell
+from builder.pages.unknown import NOT_KNOWN
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.kinds import Cook
@@ -92,7 +93,9 @@ def _week_table(view: View, names: list[str]) -> Table:
             (
                 Cell(name, href=f"#{slug(name)}" if _cooks(view, name) else ""),
                 *(
-                    view.equipment(name).cell(key, tone="loss" if name in over else "")
+                    Cell(NOT_KNOWN)
+                    if key in _COUNTED and not _is_counted(view, name)
+                    else view.equipment(name).cell(key, tone="loss" if name in over else "")
                     for key in figures
                 ),
             )
@@ -100,6 +103,15 @@ def _week_table(view: View, names: list[str]) -> Table:
         for name in names
     )
     return Table("equipment", "Every piece of equipment", columns, body, sortable=len(body) > 1)
+
+
+_COUNTED = frozenset(("equipment_needed", "use", "hours_booked"))
+
+
+def _is_counted(view: View, name: str) -> bool:
+    """Whether any cook on it has a plate with a count; what no cook uses is known to be idle."""
+    cooks = _cooks(view, name)
+    return not cooks or any(view.batch(cook).known("loads_needed") for cook in cooks)
 
 
 def _gear_part(view: View, name: str) -> Part:
@@ -129,7 +141,7 @@ def _gear_part(view: View, name: str) -> Part:
         (
             Cell("All together"),
             *(Cell("") for _ in range(4)),
-            row.cell("hours_booked"),
+            row.cell("hours_booked") if _is_counted(view, name) else Cell(NOT_KNOWN),
         ),
         kind="total",
     )

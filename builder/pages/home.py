@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Literal
 
 from markupsafe import Markup
 
@@ -20,8 +21,8 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.menu import over_target
-from builder.pages.parts import page_of, part, present, record_cell
-from builder.pages.swaps import pairs, saves, verdict
+from builder.pages.parts import number_of, page_of, part, present, record_cell
+from builder.pages.swaps import left_out_savings, pairs, saves, verdict
 from builder.pages.view import SwapRow, View
 from builder.records.kinds import Plate, Swap
 
@@ -43,7 +44,7 @@ def home_page(view: View) -> Page:
         kind=f"Costing wiki, as of {view.style.date(view.costed.content.as_of)}",
         sections=present(
             _counts(view),
-            part("swaps", "Swaps worth a look", _swaps(best)),
+            part("swaps", "Swaps worth a look", _swaps(view, best)),
             part("plates", "Plates above their target", _plates(view, over)),
             part("warnings", "To mend in the files", _warnings(view), _more_warnings(view)),
         ),
@@ -81,7 +82,9 @@ def _lead(view: View, best: list[Saving], over: list[Plate]) -> str:
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")
-        sentences.append(f"{len(over)} of {count} plates are above the {aimed} food cost aimed at.")
+        are = "is" if len(over) == 1 else "are"
+        of = f"{len(over)} of {number_of(count, 'plate')}"
+        sentences.append(f"{of} {are} above the {aimed} food cost aimed at.")
     if view.problems:
         count = len(view.problems)
         sentences.append(f"{count} warning{'s' if count > 1 else ''} to mend in the files.")
@@ -104,7 +107,7 @@ def _counts(view: View) -> Figures:
     )
 
 
-def _swaps(best: list[Saving]) -> Table:
+def _swaps(view: View, best: list[Saving]) -> Table:
     columns = (
         Column("swap", "Swap"),
         Column("challenger", "Challenger"),
@@ -124,8 +127,9 @@ def _swaps(best: list[Saving]) -> Table:
         )
         for swap, plate, row in best[:MOST]
     )
-    about = _more(len(best), "~/swaps.html", "page of swaps")
-    empty = "No swap saves today."
+    unsettled = left_out_savings(view)
+    about = _more(len(best), "~/swaps.html", "page of swaps") or unsettled
+    empty = _none(view, "swaps", f"No swap saves today. {unsettled}".rstrip())
     return Table("best-swaps", "Swaps that save", columns, body, about=about, empty=empty)
 
 
@@ -160,10 +164,21 @@ def _plates(view: View, over: list[Plate]) -> Table:
     )
     about = _more(len(over), "~/menu.html", "menu")
     doubtful = any(view.costed.doubts.plates.values())
-    empty = "No plate whose cost is sure is above it." if doubtful else "Every plate is within."
+    within = "No plate whose cost is sure is above it." if doubtful else "Every plate is within."
+    empty = _none(view, "plates", within)
     return Table(
         "over-target", "Food cost above its target", columns, body, about=about, empty=empty
     )
+
+
+def _none(view: View, kind: Literal["plates", "swaps"], otherwise: str) -> str:
+    """Why a table is empty: nothing of the kind is there at all, or what is said otherwise."""
+    content = view.costed.content
+    if content.plates if kind == "plates" else content.swaps:
+        return otherwise
+    lost = any(path.startswith(f"{kind}/") for path in content.left_out)
+    one = kind.removesuffix("s")
+    return f"No {one} has all its prices on this day." if lost else f"No {one} is written yet."
 
 
 def _warnings(view: View) -> Notices | None:

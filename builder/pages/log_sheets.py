@@ -105,6 +105,8 @@ def _threshold(view: View, cook: Cook) -> str:
     if verdict.target is None or verdict.surface or verdict.forbidden_by:
         if not verdict.modelled:
             return f"The plan {verdict.sentence}. {MEASURE[0].upper()}{MEASURE[1:]}."
+        if verdict.waits_for:
+            return f"The plan {verdict.sentence}."
         return f"The plan {verdict.outcome.value} {verdict.rule_set.name}. {tail}"
     row = verdict.target.row
     held = f"and stays there for {row.printed_hold}" if row.hold_s else "at least once"

@@ -26,7 +26,7 @@ from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
-from builder.pages.unknown import doubted, missing_words, plate_cost, plate_doubt
+from builder.pages.unknown import doubt_note, doubted, missing_words, plate_cost, plate_doubt
 from builder.pages.view import View
 from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
@@ -86,8 +86,7 @@ def _lead(view: View, plate: Plate) -> str:
 def _against_target(view: View, plate: Plate) -> str:
     row = view.plate(plate)
     target = row.number("food_cost_target")
-    # Food that costs nothing keeps any target: no achievement, more likely a price left out.
-    if math.isnan(target) or view.costed.doubts.costs_nothing(plate):
+    if math.isnan(target):
         return ""
     word = "above" if over_target(view, plate) else "within"
     return f", {word} the {row.text('food_cost_target')} aimed at"
@@ -208,14 +207,14 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
             (
                 Cell("Worth of what is left over"),
                 Cell("–"),
-                row.cell("remainder_credit"),
+                row.cell("remainder_credit", note=doubt_note(view, plate, "remainder_credit")),
             )
         ),
         Row(
             (
                 Cell("Cost of a portion"),
-                row.cell("portion_cost_by_weight"),
-                row.cell("portion_cost_whole"),
+                plate_cost(view, "portion_cost_by_weight", plate),
+                plate_cost(view, "portion_cost_whole", plate),
             ),
             "total",
         ),
@@ -255,7 +254,9 @@ def _price_part(view: View, plate: Plate) -> Part:
         ("price_for_margin", f"Menu price that a margin of {margin} asks for"),
     ]
     body = tuple(
-        Row((Cell(label), row.cell(figure))) for figure, label in lines if row.known(figure)
+        Row((Cell(label), row.cell(figure, note=doubt_note(view, plate, figure))))
+        for figure, label in lines
+        if row.known(figure)
     )
     columns = (Column("what", "Price and margin"), Column("money", "Amount", numeric=True))
     return part("price", "What it earns", Table("price-table", "Price and margin", columns, body))

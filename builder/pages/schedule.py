@@ -19,7 +19,7 @@ from builder.costing.services import (
 )
 from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
 from builder.pages.listings import listing
-from builder.pages.parts import links, note, page_of, part, present, record_cell
+from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
 from builder.pages.view import View
 from builder.pages.warned import notices_of
 
@@ -179,8 +179,9 @@ def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
         "week",
         "timeline",
         "Which cook has which equipment, by the hour",
-        f"{len(wanted)} cooks are booked on {len({w.booking.equipment for w in wanted})} pieces of "
-        "equipment; the table below has every start and end.",
+        f"{number_of(len(wanted), 'cook')} {'is' if len(wanted) == 1 else 'are'} booked on "
+        f"{number_of(len({w.booking.equipment for w in wanted}), 'piece')} of equipment; "
+        "the table below has every start and end.",
         tuple(rows),
         table,
     )

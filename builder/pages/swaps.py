@@ -34,7 +34,7 @@ from builder.pages.unknown import (
     plate_doubt,
 )
 from builder.pages.view import SwapRow, View
-from builder.pages.warned import plate_faults
+from builder.pages.warned import plate_fault_words, plate_faults
 from builder.records.chains import ORDER
 from builder.records.kinds import Plate, Swap
 
@@ -90,9 +90,12 @@ def _swap_page(view: View, swap: Swap) -> Page:
 def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     """What fails in the challenger's cook, then what it saves or costs against the benchmark."""
     told = _money_words(view, plate, benchmark, row)
-    return " ".join((*plate_faults(view, plate), told)) + _saving_leaves_out(
-        view, plate, benchmark, row
-    )
+    swapped = " ".join((*plate_faults(view, plate), told))
+    swapped += _saving_leaves_out(view, plate, benchmark, row)
+    fault = plate_fault_words(view, plate)
+    if not fault or not cheaper(view, plate, benchmark, row):
+        return swapped
+    return f"{swapped} This saving is left out of every count of savings: {fault}."
 
 
 def _saving_leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
@@ -140,8 +143,31 @@ def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
 def saves(view: View, swap: Swap, plate: Plate, row: SwapRow) -> bool:
     """Whether a challenger saves, to the coin, on costs and by a cook that can be trusted."""
     benchmark = view.costed.content.plates[swap.benchmark]
-    trusted = not (doubt_of(view, plate, benchmark) or plate_faults(view, plate))
-    return trusted and row.as_read("saving") > 0
+    return cheaper(view, plate, benchmark, row) and not plate_faults(view, plate)
+
+
+def cheaper(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> bool:
+    """Whether a challenger costs less, to the coin, on costs that can be trusted."""
+    return not doubt_of(view, plate, benchmark) and row.as_read("saving") > 0
+
+
+def left_out_savings(view: View) -> str:
+    """Which savings do not count, for the challenger's cook is to be put right first."""
+    found = [
+        (plate, row, fault)
+        for swap in view.costed.content.swaps.values()
+        for plate, row in pairs(view, swap)
+        if (fault := plate_fault_words(view, plate))
+        and cheaper(view, plate, view.costed.content.plates[swap.benchmark], row)
+    ]
+    if len(found) > 1:
+        return (
+            f"{len(found)} savings are left out: what fails in the cooks is to be put right first."
+        )
+    return "".join(
+        f"The saving of {row.text('saving')} a plate with {plate.title} is left out: {fault}."
+        for plate, row, fault in found
+    )
 
 
 def _at_its_price(view: View, row: SwapRow) -> str:
@@ -174,11 +200,12 @@ def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) -> Figures:
     count = _count_words(view, benchmark, row)
     at = f"at {count}" if count else "no forecast is written and no sales are counted"
-    doubtful = bool(doubt_of(view, challenger, benchmark) or plate_faults(view, challenger))
+    fault = plate_fault_words(view, challenger)
+    doubtful = bool(doubt_of(view, challenger, benchmark) or fault)
     saving: Tone = "" if doubtful else tone(row, "saving")
     change: Tone = "" if doubtful else tone(row, "margin_change")
     missing = missing_words(view, [benchmark, challenger])
-    unknown = f"{missing} not known in full" if missing else ""
+    unknown = "; ".join(filter(None, (fault, f"{missing} not known in full" if missing else "")))
     tiles = [
         row.tile(
             "saving",
@@ -294,17 +321,19 @@ def _list_page(view: View) -> Page:
         _list_row(view, swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)
     )
     found = [(swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)]
-    cheaper = [row for swap, plate, row in found if saves(view, swap, plate, row)]
-    less = sum(row.as_read("margin_change") < 0 for row in cheaper)
+    counted = [row for swap, plate, row in found if saves(view, swap, plate, row)]
+    less = sum(row.as_read("margin_change") < 0 for row in counted)
+    unsettled = left_out_savings(view)
+    first = ", with nothing in the cook to put right first" if unsettled else ""
     table: Section = Table(
         "swaps", "Swaps", columns, body, sortable=len(body) > 1, filterable=len(body) > 8
     )
     return Page(
         path="swaps.html",
         title="Swaps",
-        lead=f"{len(cheaper)} of {number_of(len(body), 'challenger')} cost less a plate than the "
-        f"benchmark they would replace; {less or 'none'} of these earn{'' if less > 1 else 's'} "
-        "less, as priced on the menu.",
+        lead=f"{len(counted)} of {number_of(len(body), 'challenger')} cost less a plate than the "
+        f"benchmark they would replace{first}; {less or 'none'} of these "
+        f"earn{'' if less > 1 else 's'} less, as priced on the menu. {unsettled}".rstrip(),
         nav=NAV,
         sections=(table,),
     )
@@ -312,17 +341,18 @@ def _list_page(view: View) -> Page:
 
 def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
     benchmark = view.costed.content.plates[swap.benchmark]
-    doubtful = bool(doubt_of(view, plate, benchmark) or plate_faults(view, plate))
-    saving: Tone = "" if doubtful else tone(row, "saving")
-    change: Tone = "" if doubtful else tone(row, "margin_change")
+    doubt, fault = doubt_of(view, plate, benchmark), plate_fault_words(view, plate)
+    saving: Tone = "" if doubt or fault else tone(row, "saving")
+    change: Tone = "" if doubt or fault else tone(row, "margin_change")
     missing = missing_words(view, [plate, benchmark])
-    note = IN_DOUBT if doubtful else f"{missing} not known in full" if missing else ""
+    unknown = f"{missing} not known in full" if missing else ""
+    note = IN_DOUBT if doubt else unknown
     return Row(
         (
             Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
             record_cell(plate),
             record_cell(benchmark),
-            row.cell("saving", tone=saving, note=note),
+            row.cell("saving", tone=saving, note=note if doubt else fault or note),
             row.cell("saving_a_year", note=note),
             row.cell("margin_change", tone=change, note=note),
             row.cell("break_even_ap_price", note=note),

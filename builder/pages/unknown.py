@@ -39,9 +39,7 @@ def doubted(tiles: Iterable[FigureTile], doubt: str, *, but: tuple[str, ...] = (
 
 def plate_doubt(view: View, plate: Plate) -> str:
     """Why what a plate costs can't be trusted; empty where it can."""
-    nothing = f"the food on {plate.title} costs nothing"
-    empty = view.costed.doubts.costs_nothing(plate)
-    return view.costed.doubts.plates[plate.id] or (nothing if empty else "")
+    return view.costed.doubts.plates[plate.id]
 
 
 def plate_cost(view: View, figure: PlateFigure, plate: Plate) -> Cell:
@@ -49,7 +47,24 @@ def plate_cost(view: View, figure: PlateFigure, plate: Plate) -> Cell:
     row = view.plate(plate)
     if figure in left_out(view.costed, plate) and not row.number(figure) > 0:
         return Cell(NOT_KNOWN)
-    return row.cell(figure)
+    return row.cell(figure, note=doubt_note(view, plate, figure))
+
+
+# What a plate's table says of its food, and of all that is reckoned from it.
+_RESTS_ON_FOOD: frozenset[PlateFigure] = frozenset(
+    (
+        "overall_yield", "cost_per_servable_kg", "ap_weight_per_portion", "ap_cost_per_portion",
+        "credit_per_portion", "protein_cost", "portion_cost_by_weight", "portion_cost_whole",
+        "remainder_credit", "food_cost", "prime_cost", "full_cost", "contribution_margin",
+        "margin_after_prime", "margin_after_full", "food_cost_share", "price_for_food_cost",
+        "price_for_margin",
+    )
+)  # fmt: skip
+
+
+def doubt_note(view: View, plate: Plate, figure: PlateFigure) -> str:
+    """The note of a cell that rests on what the food costs; empty where there is no doubt."""
+    return IN_DOUBT if figure in _RESTS_ON_FOOD and plate_doubt(view, plate) else ""
 
 
 def left_out_words(view: View, plates: Iterable[Plate]) -> str:

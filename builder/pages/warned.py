@@ -38,6 +38,15 @@ def plate_faults(view: View, plate: Plate) -> list[str]:
     return cook_warnings(view, view.costed.content.cooks[plate.cook]) if plate.cook else []
 
 
+def plate_fault_words(view: View, plate: Plate) -> str:
+    """Why a plate's saving counts nowhere yet, as a clause; empty where nothing fails."""
+    found = found_of(view, view.costed.content.cooks[plate.cook]) if plate.cook else ()
+    told = [each.message.startswith("caution") for each in found]
+    if not told:
+        return ""
+    return "there is a caution on its cook" if all(told) else "its cook does not meet the rules"
+
+
 def plate_warnings(view: View, plate: Plate) -> Notices | None:
     """What a plate inherits from its cook, with the way to the cook's page."""
     return notices_of(view, [view.costed.content.cooks[plate.cook]] if plate.cook else [])

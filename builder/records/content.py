@@ -64,7 +64,8 @@ class PriceRow(Written):
 class Content:
     """Every record of a kitchen, by id, and the files that they were written in.
 
-    `left_out` holds the titles of records that have no price yet on the day, by path.
+    `left_out` holds the titles of records that have no price yet on the day, by path, and
+    `unweighed` the cuts and cooks of which a stage was not weighed by the day, with its name.
     `rules` holds the trees of the kitchen's own rule sets, and `ballots` the rows of each
     tasting's CSV by its id, as they are written, where it could be read; `refused` the
     paths of what was not read for an error, well named; `doubtful` the files with an
@@ -86,6 +87,7 @@ class Content:
     files: Mapping[str, ContentFile] = field(default_factory=dict)
     refused: frozenset[str] = frozenset()
     left_out: Mapping[str, str] = field(default_factory=dict)
+    unweighed: Mapping[str, str] = field(default_factory=dict)
     doubtful: frozenset[str] = frozenset()
 
     def has_file(self, folder: str, record_id: str) -> bool:

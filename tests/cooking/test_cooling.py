@@ -193,6 +193,27 @@ def test_what_is_served_to_order_may_be_reheated_to_any_temperature() -> None:
     assert raw.outcome is Outcome.DOES_NOT_MEET
 
 
+def test_to_order_after_a_cook_that_is_not_modelled_is_not_known() -> None:
+    """3-403.10 is for cooked food: what no model shows is neither met nor failed by it."""
+    again = CoreEstimate(Piece(60, start_c=3), WATER_BATH, 70)
+    braised = judge(CookPlan(Food(Species.BEEF), 95, 600), None, FOOD_CODE)
+    assert braised.outcome is Outcome.NOT_COVERED
+    order, held = (
+        judge_reheating(again, 60, FOOD_CODE, cooked=braised, held_hot=hot) for hot in (False, True)
+    )
+    assert (order.outcome, order.clause) == (Outcome.NOT_COVERED, "3-403.10")
+    assert "can't be held against" in order.sentence
+    assert held.outcome is Outcome.DOES_NOT_MEET
+
+
+def test_a_hold_that_is_met_by_one_print_shows_it() -> None:
+    """54.4 °C prints as 129.9 °F beside a limit of 130 °F: the other print is named."""
+    met = judge_hot_holding(54.4, Food(Species.BEEF), FOOD_CODE)
+    assert "130 °F / 54.4 °C asked for; it is met as printed in the other unit" in met.reasons[0]
+    for held in (54.3, c(130), 60.0):
+        assert "as printed" not in judge_hot_holding(held, Food(Species.BEEF), FOOD_CODE).reasons[0]
+
+
 @pytest.mark.parametrize(
     ("food", "held", "outcome"),
     [

@@ -52,9 +52,9 @@ def test_the_sentence_defers_and_names_the_edition() -> None:
     for outcome, found in {
         "meets": verdict(57, 30),
         "does not meet": verdict(57, 1),
-        "is not covered by": verdict(52, 30),
+        "is not covered by": verdict(52, 30, APPENDIX_A),
     }.items():
-        assert found.sentence.startswith(f"{outcome} US model Food Code, 2017 and later")
+        assert found.sentence.startswith(f"{outcome} {found.rule_set.name}")
         assert found.sentence.endswith(DEFERENCE)
 
 
@@ -79,11 +79,25 @@ def test_a_hold_is_counted_from_the_core() -> None:
 
 
 @pytest.mark.parametrize("bath", [50, 54, 54.39])
-def test_below_the_first_row_no_rule_covers(bath: float) -> None:
-    found = verdict(bath, 72)
+def test_below_the_first_row_of_a_text_that_leaves_others_open_no_rule_covers(bath: float) -> None:
+    found = verdict(bath, 72, APPENDIX_A)
     assert found.outcome is Outcome.NOT_COVERED
     assert found.reasons[0].startswith("no published rule covers this")
     assert found.clause == ""
+
+
+@pytest.mark.parametrize("bath", [45, 50, 54, 54.39])
+def test_the_colder_of_two_plans_never_gets_the_milder_word(bath: float) -> None:
+    """A steak below 145 °F fails 3-401.11(A)(1); a roast, colder than 3-401.11(B) asks, fails it.
+
+    3-401.11(D) leaves both to a variance [from memory].
+    """
+    steak = verdict(62, 3, FOOD_CODE, Food(Species.BEEF, cut=Cut.STEAK), thickness_mm=30)
+    roast = verdict(bath, 48)
+    assert steak.clause == "3-401.11(A)(1)"
+    assert (roast.outcome, roast.clause) == (steak.outcome, "3-401.11(B)")
+    assert roast.outcome is Outcome.DOES_NOT_MEET
+    assert roast.reasons[0].endswith("lower needs a variance or a plan approved by the authority")
 
 
 @pytest.mark.parametrize(

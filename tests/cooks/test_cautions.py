@@ -66,8 +66,13 @@ def test_what_fails_comes_before_the_money_of_a_swap(tmp_path: Path, authority: 
     found = pages(costed(tmp_path / "pages", files), told)
     lead = found["swaps/cool.html"][0].lead
     assert lead.index("where bacteria can grow") < lead.index(" saves ")
-    # It is not among the savings that the first page leads with.
+    # It is not among the savings that the first page leads with, and each page says why.
     assert " saves " not in found["index.html"][0].lead
+    why = r"is left out(?: of every count of savings)?: (there is a caution on|its cook does not)"
+    for path in ("swaps/cool.html", "swaps.html", "index.html"):
+        assert re.search(why, found[path][1]), path
+    # The money itself is known: nothing of it is in doubt.
+    assert "in doubt" not in found["swaps.html"][1] + found["swaps/cool.html"][1]
 
 
 def test_the_list_of_cooks_does_not_say_meets_alone_beside_a_caution(tmp_path: Path) -> None:
@@ -201,7 +206,11 @@ def test_nothing_is_to_spare_beside_what_is_not_met(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("how", "clause", "words"),
     [
-        ("how: water bath\nsealed: no", "3-501.17", "kept for 14 days at 3 °C ends on day 15 of 7"),
+        (
+            "how: water bath\nsealed: no",
+            "3-501.17",
+            "kept for 14 days at 3 °C ends on day 15; day 7",
+        ),
         ("how: water bath", "3-502.12(D)", "kept for 14 days at 3 °C, of 7 days allowed"),
     ],
 )
@@ -213,6 +222,18 @@ def test_storing_too_long_is_told_everywhere(
         "us-food-code-2017", ("how: water bath", how), ("at: 57 °C", "at: 60 °C"), more=more
     )
     everywhere(tmp_path, files, f"({clause}): {words}")
+
+
+@pytest.mark.parametrize("cooled", ["", "cool: {to: 5 °C, within: 6 h, in: ice bath}\n"])
+def test_storing_that_waits_for_the_cooling_is_told_at_its_line(
+    tmp_path: Path, cooled: str
+) -> None:
+    """3-502.12(D) asks how the bag was cooled: without the key nobody can say."""
+    more = f"{cooled}store: {{at: 1 °C, for: 20 d}}\n"
+    files = under("us-food-code-2017", ("at: 57 °C", "at: 60 °C"), more=more)
+    told = [p for p in problems(tmp_path, files) if "storing can't be held against" in p.message]
+    assert [p.record for p in told] == ([] if cooled else ["cooks/chuck-30h"])
+    assert all("add cool:" in p.hint for p in told)
 
 
 def test_storing_does_not_meet_where_the_cooling_before_it_does_not(tmp_path: Path) -> None:

@@ -247,6 +247,8 @@ def test_no_longer_cook_is_proposed_that_fails_itself(at: str, hours: str, tmp_p
     files = kitchen(ALL_DAYS, hours=hours)
     (found,) = told(tmp_path, {**files, COOK: files[COOK].replace("57 °C", at)})
     assert "overnight" not in hint(found)
+    # It is held back for the rule, and nobody is led to think that no cook would do.
+    assert found.hint.startswith("a longer cook would move it into them, and is not proposed")
     assert "cool:, store: and reheat:" in found.hint
 
 
@@ -259,6 +261,7 @@ def test_a_shorter_hold_starts_later(tmp_path: Path) -> None:
 
 def test_where_nothing_helps_the_keys_are_named(tmp_path: Path) -> None:
     (found,) = told(tmp_path, kitchen("staffed: 11:50-12:00", hours="30 h"))
+    assert found.hint.startswith("nothing that the plan allows moves it into them")
     assert "cool:, store: and reheat:" in found.hint
 
 

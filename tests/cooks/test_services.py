@@ -93,7 +93,7 @@ def test_a_load_too_large_for_its_bath_clashes_with_itself(tmp_path: Path) -> No
     (found,) = clashes(
         tmp_path, kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: 60}\n")
     )
-    assert "put 16.80 kg into bath" in plain(found)
+    assert "puts 16.80 kg into bath" in plain(found)
 
 
 def test_the_week_comes_round(tmp_path: Path) -> None:

@@ -189,6 +189,25 @@ def test_keys_that_change_nothing_are_not_asked_for(tmp_path: Path) -> None:
         assert [p.message for p in told if "can't be held against" in p.message] == []
 
 
+@pytest.mark.parametrize(("at", "asked"), [("95 °C", False), ("60 °C", True)])
+def test_a_braise_is_asked_for_keys_only_where_they_change_the_answer(
+    tmp_path: Path, at: str, asked: bool
+) -> None:
+    """At 60 °C ground beef would fail 3-401.11(A)(2); at 95 °C nothing is known of any piece."""
+    files = changed(
+        COOK,
+        ("how: water bath", "how: braise"),
+        ("at: 57 °C", f"at: {at}"),
+        ("equipment: bath\n", ""),
+        ("form: intact\n", ""),
+        ("counts as: roast\n", ""),
+    )
+    told = [p for p in problems(tmp_path / "told", files) if "keys are missing" in p.message]
+    assert bool(told) is asked
+    text = pages(costed(tmp_path / "pages", files))["cooks/chuck-30h.html"][1]
+    assert ("way of cooking is not modelled here" in text) is not asked
+
+
 def test_the_first_kitchen_says_what_the_rules_ask_for(tmp_path: Path) -> None:
     start(tmp_path / "ours")
     kitchen = tmp_path / "ours" / "kitchen.yaml"

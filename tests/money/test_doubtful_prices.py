@@ -102,6 +102,10 @@ def test_what_is_free_says_so(file: str, text: str, tmp_path: Path) -> None:
     assert "asks for" not in words["plates/two.html"]
     swap = "What One saves against Two is in doubt: the food on Two costs nothing."
     assert swap in words["swaps/swap.html"]
+    # One answer on the plate's own page and on the menu, in sentences and in tables.
+    assert "What Two costs is in doubt: the food on Two costs nothing." in words["plates/two.html"]
+    assert "Food cost $0.00 in doubt Direct labour" in words["plates/two.html"]
+    assert "What 1 plate costs is in doubt." in words["menu.html"]
 
 
 @pytest.mark.parametrize(
@@ -257,6 +261,10 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
     assert words["swaps.html"].count("in doubt") == 4
     for label in ("Food cost", "Prime cost", "Full plate cost", "Food cost %"):
         assert re.search(rf"{label} \S+( %)? in doubt", words["plates/one.html"]), label
+    # Of the figures above, the table of costs and, for the margin, the table of what it earns.
+    for label in ("Food cost", "Full plate cost", "Contribution margin (after food)"):
+        line = rf"{re.escape(label)} −?\$\S+ in doubt"
+        assert len(re.findall(line, words["plates/one.html"])) == 1 + ("cost" in label), label
     assert on_the_cut == ("Net cost of a batch" in words["cooks/a.html"].partition("in doubt")[2])
     assert "0 of 1 challenger cost less" in words["swaps.html"]
     assert "No swap saves today" in words["index.html"]

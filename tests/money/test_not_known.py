@@ -48,6 +48,26 @@ def test_the_lead_of_a_swap_names_what_it_leaves_out_of_either_side(tmp_path: Pa
     assert "labour, equipment and process in the accompaniments of Chuck plate" in lead
 
 
+def test_loads_that_nobody_counted_are_not_nothing(tmp_path: Path) -> None:
+    """One plate without a forecast: not known. Beside one of 400 a week, as that one takes."""
+    plate = "plates/chuck-plate.yaml"
+    silent = {**FILES, plate: FILES[plate].replace("forecast: 400\n", "")}
+    kitchen = costed(tmp_path / "silent", silent)
+    for figure in ("loads_needed", "booked_hours"):
+        assert math.isnan(kitchen.figures.value("batch", figure, 0)), figure
+    found = pages(kitchen)
+    assert re.search(r"Loads: no plate is counted – Hours booked in a week –",
+                     found["cooks/chuck-30h.html"][1])  # fmt: skip
+    assert "not known" in found["equipment.html"][1]
+    assert not re.search(r"(?<![\d.,])0\s?(min|h|%)", found["equipment.html"][1])
+    both = {**silent, "plates/other.yaml": FILES[plate]}
+    loads = [
+        costed(tmp_path / name, files).figures.value("batch", "loads_needed", 0)
+        for name, files in (("both", both), ("one", FILES))
+    ]
+    assert loads[0] == loads[1] > 0
+
+
 def test_hours_that_no_file_states_are_never_nothing(tmp_path: Path) -> None:
     kitchen = costed(tmp_path, NO_TIME)
     value, row = kitchen.figures.value, kitchen.rows.cooks["chuck-30h"]

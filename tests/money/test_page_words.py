@@ -204,7 +204,8 @@ def test_the_menu_names_its_month_and_what_food_came_to(tmp_path: Path) -> None:
 def test_a_menu_that_nobody_counted_says_nothing_of_sales(tmp_path: Path) -> None:
     plates = {f"plates/{name}.yaml": "menu: mains\nprice: 9\n" for name in ("one", "two")}
     page = menu_page(view_of(tmp_path, plates))
-    assert page.lead == "2 plates, with all costs side by side."
+    costs = "What 2 plates cost is in doubt."
+    assert page.lead == f"2 plates, with all costs side by side. {costs}"
     assert tiles(page) == {}
 
 

@@ -42,9 +42,16 @@ def test_a_week_s_portions_are_those_of_every_load_of_every_bath() -> None:
 def test_what_an_hour_of_a_bath_earns_and_what_a_forecast_books() -> None:
     assert one(capacity.margin_per_equipment_hour(column(12), column(7.75), column(31))) == 3
     assert one(capacity.loads_for_forecast(column(30), column(12))) == 2.5
-    assert one(capacity.loads_needed(column(2.5), column(2))) == 3
+    assert one(capacity.loads_needed(column(2.5), column(2), column(1.5), column(1))) == 3
     # Without a piece weight nothing is whole.
-    assert one(capacity.loads_needed(column(2.5), column(np.nan))) == 2.5
+    assert one(capacity.loads_needed(column(2.5), column(np.nan), column(1.5), column(1))) == 2.5
+    uncounted, unused = (
+        one(capacity.loads_needed(column(0), column(2), column(np.nan), column(plates)))
+        for plates in (1, 0)
+    )
+    assert np.isnan(uncounted)
+    assert unused == 0
+    assert one(capacity.loads_counted(column(np.nan))) == 0
     unweighed = capacity.portions_a_load(column(np.nan), column(3), column(2), column(6.5))
     assert one(unweighed) == 13
     assert one(capacity.booked_hours(column(3), column(31))) == 93

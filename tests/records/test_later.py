@@ -72,6 +72,31 @@ def test_the_rest_is_published_and_its_pages_name_what_is_missing(tmp_path: Path
     assert "the tasting of 2026-09-20 lies after" in words["plates/chuck.html"]
 
 
+def test_a_cost_without_its_weighings_is_in_doubt_wherever_it_is_read(tmp_path: Path) -> None:
+    costed, problems = on(tmp_path, DAY)
+    assert costed is not None
+    words = {path: text for path, (_, text) in pages(costed, problems).items()}
+    why = "the cook of Chuck was not weighed by 2026-08-15, so no loss is counted"
+    assert f"at a cost that is in doubt: {why}" in words["cooks/chuck.html"]
+    assert "what it costs servable is in doubt" in words["cuts/chuck.html"]
+    assert f"What Chuck costs is in doubt: {why}" in words["plates/chuck.html"]
+    assert "What 2 plates cost is in doubt." in words["menu.html"]
+    assert f"is in doubt: {why}" in words["swaps/both.html"]
+
+
+def test_a_day_before_every_price_calls_no_plate_within_its_target(tmp_path: Path) -> None:
+    price = "date,item,price\n2026-09-01,chuck,10/kg\n"
+    files = {path: text.replace("price: 10/kg\n", "") for path, text in FILES.items()}
+    files |= {"prices/list.csv": price, "cuts/neck.yaml": "species: beef\nprice: 5/kg\n"}
+    costed, problems = compute_content(write(tmp_path, files), DAY, TODAY)
+    assert costed is not None, problems
+    assert not costed.content.plates
+    home = pages(costed, problems)["index.html"][1]
+    assert "Every plate is within" not in home
+    assert "No plate has all its prices on this day." in home
+    assert "No swap has all its prices on this day." in home
+
+
 def test_on_a_later_day_nothing_is_left_out(tmp_path: Path) -> None:
     costed, problems = on(tmp_path, None)
     assert costed is not None

@@ -193,6 +193,18 @@ def test_a_file_put_beside_the_keys_stays(tmp_path: Path, script_cache: Path) ->
     assert (tmp_path / "site-keys" / "mine.txt").read_text() == "mine"
 
 
+def test_a_build_that_is_stopped_while_it_prints_leaves_no_key(
+    tmp_path: Path, script_cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def stopped(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("builder.build.site_assets", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        built(tmp_path, AHEAD["triangle"], script_cache)
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["content"]
+
+
 def test_the_last_lines_name_the_folder(tmp_path: Path, command: Command) -> None:
     root = write(tmp_path / "content", {PLACE: AHEAD["triangle"]})
     ran = command("build", root, tmp_path / "site")
