@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 
+from builder.costing.duration_words import study_words
 from builder.costing.tasting_results import (
     AttributeResult,
     ChoiceResult,
@@ -17,7 +18,7 @@ from builder.pages.components import Cell, Chart, Column, Row, Table, Value
 from builder.pages.tasting_pieces import points, points_cell, sample_cell, shown_share, trace_href
 from builder.reading.names import slug
 from builder.tasting.durations import DurationCurve, Shape, near_best_window
-from builder.tasting.panel_sentences import right_sentence, study_sentence
+from builder.tasting.panel_sentences import right_sentence
 from builder.tasting.right import RightShares
 from builder.tasting.verdicts import share_sentence
 from builder.tasting.wording import (
@@ -127,7 +128,7 @@ def curve(result: TastingResult, found: AttributeResult) -> Chart | None:
         name,
         "duration-curve",
         f"{found.name.capitalize()} over cooking time, as far as it was tried",
-        study_sentence(found.study, found.name),
+        study_words(result, found),
         tuple(_curve_rows(result, found, fitted)),
         table,
         units={"duration": HOURS, "score": f"{found.name}, points of 100"},

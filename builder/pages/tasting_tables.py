@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.costing.decisions import main_study
+from builder.costing.duration_words import next_words, study_words
 from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.costing.tasting_words import rank_sentence
@@ -22,9 +24,7 @@ from builder.reading.names import slug
 from builder.tasting.panel_sentences import (
     anova_sentence,
     differences_sentence,
-    next_cook_sentence,
     repeats_sentence,
-    study_sentence,
 )
 from builder.tasting.verdicts import trend_sentence
 from builder.tasting.wording import (
@@ -56,10 +56,10 @@ def _findings(result: TastingResult, found: AttributeResult) -> Iterator[Term]:
     """What each test of an attribute supports, in words."""
     names = [sample.words for sample in result.samples]
     if found.study is not None:
-        yield Term("Which duration", study_sentence(found.study, found.name))
-        if found.attribute is not None:
-            following = next_cook_sentence(found.study.next_cook, found.study.tasters)
-            yield Term("Worth cooking next", following)
+        yield Term("Which duration", study_words(result, found))
+        if found is main_study(result):
+            following = next_words(result).removeprefix("Next: ")
+            yield Term("Worth cooking next", following[:1].upper() + following[1:])
     if found.trend is not None:
         trend = trend_sentence(found.trend, found.name, "cooking time", result.alpha)
         yield Term("Along the durations", trend)
@@ -84,7 +84,7 @@ def _beside(result: TastingResult, found: AttributeResult, column: int) -> list[
 
 def _margin_words(line: Beside) -> str:
     """The verdict on no worse, and on both ways where that is shown as well."""
-    if not line.within.equivalent:
+    if not line.both_ways:
         return line.verdict.sentence
     margin = points_in_words(line.within.margin).removesuffix(".0")
     chance = chance_in_words(line.within.p_value)
@@ -128,6 +128,7 @@ def _mean_row(result: TastingResult, found: AttributeResult, column: int) -> Row
     mean = found.anova.adjusted_means[column] if found.anova else None
     rank = found.friedman.mean_ranks[column]
     test = found.no_worse.get(column)
+    test = test if test and test.tasters >= result.fewest else None
     difference = next(
         (d for d in (found.differences.differences if found.differences else ())
          if d.sample == column), None,
@@ -151,7 +152,7 @@ def _mean_row(result: TastingResult, found: AttributeResult, column: int) -> Row
         cells += (
             points_cell(test.lower if test else None, bound_at, True),
             points_cell(test.upper if test else None, bound_at, True),
-            chance_cell(lines[0].within.p_value if lines else None, within_at),
+            chance_cell(lines[0].within.p_value if lines and test else None, within_at),
             Cell(str(lines[0].standing) if lines else UNKNOWN),
         )
     return Row(cells)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.costing.duration_words import texture_words
 from builder.costing.panels import ALPHA, BETA, CAN_TELL, OFF_TEXTURE
 from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult
 from builder.costing.tasting_words import supported
@@ -14,7 +15,6 @@ from builder.pages.tasting_pieces import anchor, method_href, points, session_is
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.fields import Measure
-from builder.tasting.panel_sentences import right_window_sentence
 from builder.tasting.wording import (
     chance_in_words,
     hours_in_words,
@@ -242,7 +242,7 @@ def _right_rows(view: View, result: TastingResult, found: RightResult) -> Rows:
         limit = _given(view, "share who may find it off", result.tasting.off_texture, OFF_TEXTURE)
         yield _row(
             anchor(name, "window"), "Window of durations",
-            right_window_sentence(found.window, *found.ends),
+            texture_words(result, found),
             "shares that may only fall and only rise", "right_window",
             iter((*_scores(result, name), *_hours(view, result), *limit)),
         )  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.costing.duration_words import short_durations
+from builder.costing.duration_words import short_durations, texture_words
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import ChoiceResult, TastingResult, margin_of
 from builder.costing.tasting_words import (
@@ -44,7 +44,6 @@ from builder.pages.tasting_sheets import sheet_pages
 from builder.pages.tasting_tables import attribute_part
 from builder.pages.tasting_trace import listings, tasting_trace
 from builder.pages.view import View
-from builder.tasting.panel_sentences import right_window_sentence
 from builder.tasting.verdicts import distance_sentence
 from builder.tasting.wording import (
     chance_in_words,
@@ -196,8 +195,7 @@ def _right_part(result: TastingResult) -> Part | None:
     for found in result.rights:
         sections.append(right_bars(result, found))
         if found.window is not None:
-            words = right_window_sentence(found.window, *found.ends)
-            sections.append(paragraph(words))
+            sections.append(paragraph(texture_words(result, found)))
     about = "Too far is a failure as well: shares on both sides of right, never a mean."
     names = listed([found.name for found in result.rights])
     return part("right", names.capitalize(), *sections, about=about)

@@ -252,10 +252,12 @@ def ranks_verdict(
     names: Sequence[str],
     attribute: str,
     alpha: float = 0.05,
+    fewest: int = 0,
 ) -> Verdict:
     """Say whether tasters rank the samples apart, and which from the benchmark.
 
-    names: one per sample. alpha: [1], above 0 and below 1. Raises ValueError outside that.
+    names: one per sample. alpha: [1], above 0 and below 1. fewest: tasters with fewer than whom
+    none is told apart from the benchmark. Raises ValueError outside that.
 
     >>> from builder.tasting.ranks import benchmark_ranks, friedman_test
     >>> scores = [[1, 2, 3], [1, 3, 2], [1, 2, 3], [1, 2, 3], [1, 3, 2]]
@@ -270,7 +272,10 @@ def ranks_verdict(
     if not test.informative:
         return Verdict(Grade.NOT_SHOWN, f"{start}: {test.note}, no rank is shown.", test.tasters)
     if test.p_value <= alpha:
-        sentence = f"{start}: samples differ ({chance}){_against(against, names, alpha)}."
+        beside = _against(against, names, alpha)
+        if against.tasters < fewest:
+            beside = _too_few(test, against, names, fewest)
+        sentence = f"{start}: samples differ ({chance}){beside}."
         return Verdict(Grade.DIFFERENT, sentence, test.tasters)
     needed = tasters_for_ranks(test.statistic, test.degrees, test.tasters, alpha)
     more = missing_tasters(needed, test.tasters)
@@ -279,6 +284,15 @@ def ranks_verdict(
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     sentence = f"{start}: no difference in ranks shown ({chance}); that is no proof of likeness."
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
+
+
+def _too_few(test: FriedmanTest, against: BenchmarkRanks, names: Sequence[str], fewest: int) -> str:
+    """Why none is told apart from the benchmark by ranks."""
+    benchmark = names[against.benchmark]
+    if against.tasters < test.tasters:
+        had_all = f"only {against.tasters} had every sample"
+        return f"; by ranks none alone is told apart from {benchmark}, for {had_all}"
+    return f"; fewer than {fewest} can't tell any from {benchmark}, even if all agree"
 
 
 def _against(against: BenchmarkRanks, names: Sequence[str], alpha: float) -> str:
