@@ -202,7 +202,11 @@ def choice_sentences(result: TastingResult) -> Iterator[str]:
         by = f" by {result.tasting.asks}" if result.tasting.asks else ""
         yield f"Some can tell {names[0]} from {names[1]}{by}."
     shown = difference_verdict(choice.difference, result.can_tell, result.power, names)
-    yield from (shown.sentence, share)
+    said_below = choice.share.below_chance and not choice.share.implausible
+    can_be_shown = choice.similarity is not None and choice.similarity.can_be_shown
+    yield shown.sentence
+    if not (said_below and can_be_shown):
+        yield share
     if likeness is not None and (few_can_tell or shown.grade is not Grade.DIFFERENT):
         yield likeness.sentence
 
@@ -239,6 +243,7 @@ class Question:
     words: str
     needed: TastersNeeded
     method: str
+    reached: str = "chance of showing it"
 
 
 def questions(result: TastingResult, spread: float = USUAL_SPREAD) -> Iterator[Question]:
@@ -260,6 +265,8 @@ def _choice_questions(result: TastingResult) -> Iterator[Question]:
             f"that fewer than {share} can tell, if nobody can",
             tasters_for_similarity(result.can_tell, protocol, 1 - result.power),
             "tasters_for_similarity",
+            # Fewer correct than guessing brings are few enough, yet show nothing.
+            "chance that few enough are correct",
         )
 
 
@@ -300,7 +307,7 @@ def planned(result: TastingResult, spread: float = USUAL_SPREAD) -> str:
 
 
 def _enough(question: Question, tasters: int) -> str:
-    sentence = needed_sentence(question.needed, question.words)
+    sentence = needed_sentence(question.needed, question.words, question.reached)
     most = question.needed.at_least
     if most is not None and tasters >= most:
         return f"{sentence} The {tasters} asked are enough."

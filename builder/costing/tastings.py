@@ -139,7 +139,7 @@ def _choice(found: TastingResult, hits: int, count: int) -> ChoiceResult:
         *pair_of(found.tasting),
         discrimination_difference(hits, count, protocol, found.alpha),
         similarity,
-        share_who_can_tell(hits, count, protocol, 1 - found.alpha),
+        share_who_can_tell(hits, count, protocol, 1 - found.alpha, found.power),
         sensory_distance(hits, count, protocol, 1 - found.alpha),
     )
 

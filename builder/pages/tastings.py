@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 
 from builder.costing.duration_words import short_durations, texture_words
 from builder.costing.tasting_grades import against_benchmark
@@ -152,7 +153,8 @@ def _choice_part(result: TastingResult) -> Part | None:
     if choice.similarity is not None:
         most = choice.similarity.maximum_correct
         shown = most is not None and choice.similarity.can_be_shown
-        words = f"{most} or fewer" if shown else "no number"
+        least = ceil(choice.similarity.tasters * choice.protocol.guess)
+        words = f"{least} to {most}" if shown else "no number"
         rows.append(_test_row("similarity", test.correct, test.tasters, words,
                               choice.similarity.p_value))  # fmt: skip
     table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))
