@@ -47,8 +47,12 @@ def durations_sentences(result: TastingResult) -> Iterator[str]:
 
 
 def short_durations(result: TastingResult) -> str:
-    """The same in one or two sentences, for lists."""
-    return " ".join(list(durations_sentences(result))[:2])
+    """Which came closest and which are out, for lists."""
+    found = result.decision
+    if found is None:
+        return ""
+    closest = f"{tasters_in_words(result.count)}: {_closest_words(result, found)}."
+    return " ".join([closest, *_out_words(result, found)])
 
 
 # The closest

@@ -157,6 +157,8 @@ def test_the_next_cook_is_said_once() -> None:
     page = page_of(NO_BENCHMARK)
     assert "60 h is out: mushy to 9 of 12" in page
     assert "Worth cooking next Taste 36 h again" in page
+    outs = "18 h is out: too firm to 11 of 12. 60 h is out: mushy to 9 of 12."
+    assert outs in page_of(NO_BENCHMARK, "tastings.html")
     assert "100 h" not in page
     assert "All counted, 18 h and 60 h are out." in page
 
