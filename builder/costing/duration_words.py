@@ -4,23 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from builder.costing.panels import OFF_TEXTURE, level
-from builder.costing.tasting_results import AttributeResult, TastingResult
-from builder.tasting.panel_sentences import next_cook_sentence
-from builder.tasting.shortlist import (
-    Counts,
-    Fault,
-    Following,
-    Judged,
-    Question,
-    Shortlist,
-    Step,
-    shortlist,
+from builder.costing.decisions import asked_of_texture, main_study
+from builder.costing.tasting_results import (
+    AttributeResult,
+    RightResult,
+    TastingResult,
+    margin_of,
 )
+from builder.tasting.following import Following, Step
+from builder.tasting.judged import Counts, Fault, Judged
+from builder.tasting.panel_sentences import (
+    next_cook_sentence,
+    right_window_sentence,
+    study_sentence,
+)
+from builder.tasting.shortlist import Shortlist
 from builder.tasting.wording import (
     hours_in_words,
     level_in_words,
     listed,
+    more_tasters_in_words,
     points_in_words,
     tasters_in_words,
 )
@@ -29,26 +32,9 @@ _NOTABLE = 10.0
 """Points of 100 by which a higher score is worth a word: common practice, no published source."""
 
 
-def main_study(result: TastingResult) -> AttributeResult | None:
-    """The attribute that leads over the durations."""
-    return next((found for found in result.attributes if found.study), None)
-
-
-def durations(result: TastingResult) -> Shortlist | None:
-    """What the panel supports of the durations; None without a series or answers on it."""
-    main = main_study(result)
-    asked = [right for right in result.rights if right.along is not None]
-    if not result.series or result.choice is not None or not (main or asked):
-        return None
-    hours = [result.samples[column].hours or 0.0 for column in result.series]
-    limit = level(result.tasting.off_texture, OFF_TEXTURE)
-    questions = [Question(right.along, limit) for right in asked if right.along is not None]
-    return shortlist(hours, main.along if main else None, questions, result.alpha)
-
-
 def durations_sentences(result: TastingResult) -> Iterator[str]:
     """Say which duration came closest, which are out, which may be right, and what comes next."""
-    found = durations(result)
+    found = result.decision
     if found is None:
         return
     yield f"{tasters_in_words(result.count)}: {_closest_words(result, found)}."
@@ -61,8 +47,12 @@ def durations_sentences(result: TastingResult) -> Iterator[str]:
 
 
 def short_durations(result: TastingResult) -> str:
-    """The same in one or two sentences, for lists."""
-    return " ".join(list(durations_sentences(result))[:2])
+    """Which came closest and which are out, for lists."""
+    found = result.decision
+    if found is None:
+        return ""
+    closest = f"{tasters_in_words(result.count)}: {_closest_words(result, found)}."
+    return " ".join([closest, *_out_words(result, found)])
 
 
 # The closest
@@ -73,11 +63,11 @@ def _hours(places: Sequence[int], found: Shortlist) -> str:
 
 
 def _ends(result: TastingResult, number: int) -> tuple[str, str]:
-    return [right for right in result.rights if right.along is not None][number].ends
+    return asked_of_texture(result)[number].ends
 
 
 def _names(result: TastingResult) -> list[str]:
-    return [right.name for right in result.rights if right.along is not None]
+    return [right.name for right in asked_of_texture(result)]
 
 
 def _of(count: int, answers: int) -> str:
@@ -112,6 +102,7 @@ def _closest_words(result: TastingResult, found: Shortlist) -> str:
     ]
     said = "; ".join(filter(None, [*counted, _mean_words(result, best)]))
     names = _hours(found.closest, found)
+    said += _rather_words(result, found)
     if len(found.closest) > 1:
         return f"{names} came equally close{': ' if said else ''}{said}"
     yet = "" if found.left else "; yet every duration tried is out"
@@ -128,6 +119,9 @@ def _out_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
             hit = [each for each in found.judged if (fault, number) in each.faults]
             if hit:
                 yield _fault_words(hit, number, end, _ends(result, number)[end])
+    worse = [each for each in found.judged if each.faults == ((Fault.WORSE, None),)]
+    if worse and main is not None:
+        yield _worse_words(result, main, worse)
     less = [each for each in found.judged if each.faults == ((Fault.LESS, None),)]
     if less and main is not None:
         names = listed([_other_words(each) for each in less])
@@ -143,9 +137,16 @@ def _fault_words(hit: Sequence[Judged], number: int, end: int, word: str) -> str
     return f"{names} {'is' if len(hit) == 1 else 'are'} out: {word} to {who}."
 
 
+def _worse_words(result: TastingResult, main: AttributeResult, worse: Sequence[Judged]) -> str:
+    names = listed([_other_words(each) for each in worse])
+    margin = points_in_words(margin_of(result.tasting, main.attribute) or 0.0).removesuffix(".0")
+    verb = "is" if len(worse) == 1 else "are"
+    by_more = f"{result.samples[result.benchmark or 0].words} by more than {margin} points"
+    return f"{names} {verb} out: worse than {by_more} in {main.name}."
+
+
 def _none_out(found: Shortlist) -> str:
-    fewest = min((each.answers for each in found.judged if each.counts), default=found.fewest)
-    if fewest < found.fewest:
+    if not found.can_rule_out:
         return (
             "No duration is out: fewer than"
             f" {found.fewest} answers can't show one off, even if all agree."
@@ -159,6 +160,7 @@ def _left_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
     if names:
         yield f"{listed(names)} may be right too."
     yield from _better_words(result, found, others)
+    yield from _low_words(result, found)
     if _names(result):
         yield from _apart_words(_names(result)[0], found)
 
@@ -192,7 +194,42 @@ def _better_words(
             yield f"Mean {main.name} is higher at {hours_in_words(each.hours)} ({means})."
 
 
+def _rather_words(result: TastingResult, found: Shortlist) -> str:
+    """Durations that most put above the closest, though their mean is lower."""
+    main, parts = main_study(result), []
+    for each in found.rather:
+        other = found.judged[each.place]
+        scored = main is not None and main.attribute is not None and other.mean is not None
+        mean = f" (mean {points_in_words(other.mean or 0.0)})" if scored else ""
+        put = f"{each.above} of {each.both} put {hours_in_words(other.hours)}"
+        parts.append(f"{put} above it{mean}")
+    return f", though {listed(parts)}" if parts else ""
+
+
+def _low_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
+    """Durations left that lie below the benchmark by more than the margin, too few to show it."""
+    main = main_study(result)
+    for place in found.left if main and result.benchmark is not None else ():
+        test = main.no_worse.get(result.series[place]) if main else None
+        if test is None or test.mean is None or place in found.closest:
+            continue
+        if test.tasters < result.fewest and test.mean < -test.margin and main:
+            benchmark = result.samples[result.benchmark or 0].words
+            below = f"{points_in_words(-test.mean)} points below {benchmark} in {main.name}"
+            yield (
+                f"{hours_in_words(found.judged[place].hours)} scores {below}"
+                f" ({tasters_in_words(test.tasters)}), but fewer than {result.fewest} can't show"
+                " it worse, even if all agree."
+            )
+
+
 # Next
+
+
+def next_words(result: TastingResult) -> str:
+    """What to cook and taste next, in lead and table alike; empty without a decision."""
+    found = result.decision
+    return "" if found is None else _next_words(result, found)
 
 
 def _next_words(result: TastingResult, found: Shortlist) -> str:
@@ -200,11 +237,16 @@ def _next_words(result: TastingResult, found: Shortlist) -> str:
     if following is None:
         study = main.study if main else None
         if study is None or study.next_cook is None or main is None or main.attribute is None:
-            return "Next: taste those left again with more tasters."
-        said = next_cook_sentence(study.next_cook, study.tasters)
-        return f"Next: {said.partition('next: ')[2]}"
+            if len(found.left) == 1:
+                return f"Next: cook durations near {_hours(found.left, found)}."
+            return f"Next: taste {_hours(found.left, found)} again with more tasters."
+        said = next_cook_sentence(study.next_cook, study.tasters).partition("next: ")[2]
+        few = "" if found.can_rule_out else f", for {found.fewest} tasters or more"
+        return f"Next: {said.removesuffix('.')}{few}."
     if following.step is Step.SETTLED:
         return f"{_hours(found.left, found)} is shown right within your limit."
+    if following.step is Step.OTHER:
+        return "Next: change more than the time, such as the temperature."
     return f"Next: {_step_words(found, following)}."
 
 
@@ -221,5 +263,39 @@ def _step_words(found: Shortlist, following: Following) -> str:
 def _more_words(following: Following) -> str:
     if not following.more:
         return " with more tasters"
-    who = tasters_in_words(following.more).replace(" taster", " more taster")
+    who = more_tasters_in_words(following.more)
     return f" ({who} would settle the closest if none finds it off)"
+
+
+# The same decision in the sections below the lead
+
+
+def study_words(result: TastingResult, found: AttributeResult) -> str:
+    """What scores alone say of durations, at the level of the decision, and which are out."""
+    assert found.study is not None
+    decision = result.decision if found is main_study(result) else None
+    level = decision.level if decision else result.alpha
+    out = [hours_in_words(each.hours) for each in (decision.judged if decision else ()) if each.out]
+    said = study_sentence(found.study, found.name, level)
+    faults = [fault for each in (decision.judged if decision else ()) for fault, _ in each.faults]
+    if all(fault is Fault.LESS for fault in faults):
+        return said
+    return f"{said} All counted, {listed(out)} {'is' if len(out) == 1 else 'are'} out."
+
+
+def texture_words(result: TastingResult, right: RightResult) -> str:
+    """The window of a texture, and how many more tasters would settle the closest duration."""
+    assert right.window is not None
+    return right_window_sentence(right.window, *right.ends, missing_words(result))
+
+
+def missing_words(result: TastingResult) -> str:
+    """Say that tasters are missing to settle the closest duration, empty where none are."""
+    found = result.decision
+    following = found.following if found else None
+    if found is None or following is None or following.more == 0:
+        return ""
+    more = following.more if found.left else None
+    closest = hours_in_words(found.judged[found.closest[0]].hours)
+    would = f"; {more} more would settle {closest} if none finds it off" if more else ""
+    return f"not enough tasters to be sure{would}"

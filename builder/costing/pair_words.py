@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from builder.costing.decisions import main_study
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.tasting.comparisons import fewest_for_signs
 from builder.tasting.pairs import Pair
@@ -14,11 +15,12 @@ def groups_sentence(result: TastingResult, found: AttributeResult) -> str:
     """Say which samples lie above which, all pairs counted; means and ranks where they disagree."""
     names = [sample.words for sample in result.samples]
     start = f"{tasters_in_words(found.friedman.tasters)}, {found.name}: "
-    told = [pair for pair in found.pairs if _told(pair, result.alpha)]
+    told = [pair for pair in found.pairs if _told(pair, _level(result, found))]
     if told:
         chance = chance_in_words(max(pair.adjusted_p_value for pair in told))
-        said = f"{'; '.join(_groups(told, names))} (every pair counted, {chance} at most)"
-        return f"{start}{said}{_other_order(found, told, names)}."
+        groups = f"{'; '.join(_groups(told, names))}{_unplaced(told, names)}"
+        counted = f"(every pair counted, {chance} at most)"
+        return f"{start}{groups} {counted}{_other_order(found, told, names)}."
     if found.friedman.p_value <= result.alpha:
         chance = chance_in_words(found.friedman.p_value)
         return f"{start}ranks differ ({chance}), but no two samples are told apart by means."
@@ -26,6 +28,19 @@ def groups_sentence(result: TastingResult, found: AttributeResult) -> str:
     if found.friedman.tasters < few:
         return f"{start}fewer than {few} tasters can't tell even two samples apart by signs."
     return f"{start}no two samples are told apart; that is no proof of likeness."
+
+
+def _level(result: TastingResult, found: AttributeResult) -> float:
+    """The risk that the decision on the durations takes for the score, else the tasting's own."""
+    decides = result.decision is not None and found is main_study(result)
+    return result.decision.level if result.decision and decides else result.alpha
+
+
+def _unplaced(told: Sequence[Pair], names: Sequence[str]) -> str:
+    placed = {column for pair in told for column in (pair.first, pair.second)}
+    rest = [name for column, name in enumerate(names) if column not in placed]
+    verb = "is" if len(rest) == 1 else "are"
+    return f"; {listed(rest)} {verb} told apart from none" if rest else ""
 
 
 def _told(pair: Pair, alpha: float) -> bool:

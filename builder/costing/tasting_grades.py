@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+import numpy as np
+
+from builder.costing.decisions import is_worse
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.tasting.comparisons import Equivalence
+from builder.tasting.judged import is_notable_majority
 from builder.tasting.margin_verdicts import no_worse_verdict
 from builder.tasting.verdicts import Grade, Verdict
-from builder.tasting.wording import listed, points_in_words, tasters_in_words
+from builder.tasting.wording import (
+    listed,
+    more_tasters_in_words,
+    points_in_words,
+    tasters_in_words,
+)
 
 
 class Standing(StrEnum):
@@ -48,6 +57,11 @@ class Beside:
     standing: Standing
     within: Equivalence
 
+    @property
+    def both_ways(self) -> bool:
+        """Whether it is shown to lie within the margin both ways, by tasters enough."""
+        return self.within.equivalent and self.verdict.grade is Grade.NO_WORSE
+
 
 def beside_benchmark(result: TastingResult, column: int) -> list[Beside]:
     """What each attribute's tests support of one challenger, the first attribute first."""
@@ -63,7 +77,7 @@ def _beside(result: TastingResult, found: AttributeResult, column: int) -> Besid
     told = told_apart(found, column)
     verdict = no_worse_verdict(
         found.no_worse[column], names[column], names[result.benchmark or 0], found.name,
-        result.power, told,
+        result.power, told, result.fewest, is_worse(result, found, column),
     )  # fmt: skip
     within = found.within[column]
     return Beside(found, verdict, _standing(verdict.grade, told, within.equivalent), within)
@@ -103,16 +117,31 @@ def against_benchmark(result: TastingResult, column: int) -> str:
     groups = [[line for line in found if line.standing is standing] for standing in standings]
     count = max(line.verdict.tasters for line in found)
     who = f"{names[column]} beside {names[result.benchmark]}"
-    parts = [_part(group, result.everybody_gets_all) for group in groups]
+    parts = [_part(group, result) for group in groups]
+    parts += list(_most_put(result, found[0].attribute, column))
     return f"{tasters_in_words(count)}, {who}: {'; '.join(parts)}."
 
 
-def _part(group: Sequence[Beside], everybody: bool) -> str:
+def _most_put(result: TastingResult, found: AttributeResult, column: int) -> Iterator[str]:
+    """Where most tasters put a challenger on the other side of the benchmark than its mean."""
+    apart = found.table[:, column] - found.table[:, result.benchmark or 0]
+    side = np.sign(np.nansum(apart))
+    against, along = int((side * apart < 0).sum()), int((side * apart > 0).sum())
+    if side and is_notable_majority(against, along):
+        word = "below" if side > 0 else "above"
+        both = int((~np.isnan(apart)).sum())
+        yield f"{against} of {both} put it {word} in {found.name}, against the mean"
+
+
+def _part(group: Sequence[Beside], result: TastingResult) -> str:
     """What is said of the attributes of one standing, and how many tasters are missing."""
     margins = {line.within.margin for line in group}
     margin = " or ".join(points_in_words(margin).removesuffix(".0") for margin in sorted(margins))
     what = listed([line.attribute.name for line in group])
     said = _SAID[group[0].standing].format(margin=margin, what=what)
+    if min(line.verdict.tasters for line in group) < result.fewest:
+        said += f": fewer than {result.fewest} tasters can't settle it, even if all agree"
     more = max(line.verdict.more or 0 for line in group)
-    of_both = "" if everybody else " of both"
-    return f"{said} ({more} more tasters{of_both} would do if it stays so)" if more else said
+    of_both = "" if result.everybody_gets_all else " of both"
+    who = more_tasters_in_words(more)
+    return f"{said} ({who}{of_both} would do if it stays so)" if more else said

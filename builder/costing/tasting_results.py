@@ -12,7 +12,12 @@ from builder.records.fields import Measure
 from builder.records.kinds import Cook, Plate
 from builder.records.tastings import Attribute, Tasting
 from builder.tasting.agreement import Concordance, TasterAgreement
-from builder.tasting.comparisons import BenchmarkComparison, Equivalence, NoWorse
+from builder.tasting.comparisons import (
+    BenchmarkComparison,
+    Equivalence,
+    NoWorse,
+    fewest_for_signs,
+)
 from builder.tasting.discrimination import DifferenceTest, ShareWhoCanTell, SimilarityTest
 from builder.tasting.pairs import Pair
 from builder.tasting.plans import ServingPlan
@@ -21,6 +26,7 @@ from builder.tasting.ranks import BenchmarkRanks, FriedmanTest, PageTrend
 from builder.tasting.right import RightShares, RightWindow
 from builder.tasting.scales import ScaleUse
 from builder.tasting.scores import ScoreAnova, TasterAnova
+from builder.tasting.shortlist import Shortlist
 from builder.tasting.studies import DurationStudy
 from builder.tasting.tables import FloatArray
 from builder.tasting.thurstone import DPrime
@@ -163,7 +169,11 @@ class ShownShare:
 
 @dataclass(frozen=True, slots=True)
 class TastingAnalysis:
-    """What the answers of a tasting say; `series` holds columns by rising duration."""
+    """What the answers of a tasting say; `series` holds columns by rising duration.
+
+    `decision`: what is out, may be right, came closest and comes next, by place in the series;
+    None without a series or answers on it. Whatever is said of durations comes from it.
+    """
 
     tasting: Tasting
     samples: tuple[Served, ...]
@@ -173,6 +183,7 @@ class TastingAnalysis:
     attributes: tuple[AttributeResult, ...] = ()
     rights: tuple[RightResult, ...] = ()
     choice: ChoiceResult | None = None
+    decision: Shortlist | None = None
 
     def alike(self, column: int) -> tuple[int, ...]:
         """Columns of the same course and duration, the benchmark left out."""
@@ -211,6 +222,17 @@ class TastingAnalysis:
     def alpha(self) -> float:
         """Risk of a difference that is none."""
         return level(self.tasting.alpha, ALPHA)
+
+    @property
+    def shared_alpha(self) -> float:
+        """The risk of each comparison with the benchmark, shared among the challengers."""
+        return self.alpha / max(1, len(self.samples) - 1)
+
+    @property
+    def fewest(self) -> int:
+        """Tasters without whom nothing is claimed beside the benchmark, even if all agree."""
+        one_sided = fewest_for_signs(self.shared_alpha, two_sided=False)
+        return max(fewest_for_signs(self.alpha), one_sided)
 
     @property
     def power(self) -> float:

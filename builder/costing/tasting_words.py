@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from statistics import median
 
-from builder.costing.duration_words import durations, durations_sentences
+from builder.costing.duration_words import durations_sentences, missing_words
 from builder.costing.pair_words import groups_sentence
 from builder.costing.panels import protocol_of
 from builder.costing.tasting_grades import against_benchmark
@@ -19,10 +19,7 @@ from builder.tasting.needed import (
     tasters_for_similarity,
     tasters_of_some,
 )
-from builder.tasting.panel_sentences import (
-    differences_sentence,
-    tasters_for_window,
-)
+from builder.tasting.panel_sentences import differences_sentence
 from builder.tasting.ranks import friedman_limit
 from builder.tasting.verdicts import (
     Grade,
@@ -68,7 +65,7 @@ def supported(result: TastingResult) -> Support | None:
 
     None without a series of durations, or without answers.
     """
-    found = durations(result) if result.held else None
+    found = result.decision
     if found is None:
         return None
     columns = tuple(result.series[place] for place in found.left)
@@ -112,14 +109,17 @@ def _sentences(result: TastingResult) -> Iterator[str]:
     if len(result.samples) < 2:
         yield f"{tasters_in_words(result.count)}: one sample only, so nothing is compared."
         return
-    if result.tasting.test == RANKS:
-        yield from (rank_sentence(result, found) for found in result.attributes)
-        return
     support = supported(result)
+    if result.tasting.test == RANKS:
+        yield from durations_sentences(result)
+        yield from _ordered(result, support is None)
+        return
     if support is not None:
         yield from durations_sentences(result)
         yield against_benchmark(result, support.best)
-        yield from (window_words(right) for right in result.rights if _agrees(right, result))
+        yield from (
+            window_words(result, right) for right in result.rights if _agrees(right, result)
+        )
     else:
         yield from (
             against_benchmark(result, column)
@@ -128,8 +128,29 @@ def _sentences(result: TastingResult) -> Iterator[str]:
         )
     if result.benchmark is not None and not any(found.no_worse for found in result.attributes):
         yield from _without_margin(result)
-    if result.benchmark is None and support is None:
-        yield from (rank_sentence(result, found) for found in result.attributes)
+    if result.benchmark is None and len(result.series) < len(result.samples):
+        yield from _ordered(result, support is None)
+
+
+def _ordered(result: TastingResult, named: bool) -> Iterator[str]:
+    """How samples lie to each other; named: which came first so far is still to be said."""
+    if named and result.attributes:
+        yield _first_words(result, result.attributes[0])
+    yield from (rank_sentence(result, found) for found in result.attributes)
+
+
+def _first_words(result: TastingResult, found: AttributeResult) -> str:
+    """The samples that came first as counted, told apart or not."""
+    scored = found.anova is not None
+    means = found.anova.adjusted_means if found.anova else found.friedman.mean_ranks
+    known = [round(mean, 6) for mean in means if mean is not None]
+    if not known:
+        return ""
+    first = [column for column, mean in enumerate(means) if mean is not None
+             and round(mean, 6) == max(known)]  # fmt: skip
+    names = listed([result.samples[column].words for column in first])
+    mark = f"{points_in_words(max(known))} of 100" if scored else f"mean rank {max(known):.1f}"
+    return f"{tasters_in_words(result.count)}, {found.name}: {names} came first so far ({mark})."
 
 
 def _without_margin(result: TastingResult) -> Iterator[str]:
@@ -141,7 +162,7 @@ def _without_margin(result: TastingResult) -> Iterator[str]:
     yield "No margin was stated beforehand, so that any is no worse can't be tested."
 
 
-def window_words(right: RightResult) -> str:
+def window_words(result: TastingResult, right: RightResult) -> str:
     """The window of right texture at its shortest; the page has its limits."""
     window = right.window
     if window is None:
@@ -151,7 +172,7 @@ def window_words(right: RightResult) -> str:
         return ""
     first = window.tried[0] if window.start.hours is None else window.start.hours
     last = window.tried[1] if window.end.hours is None else window.end.hours
-    few = "; not enough tasters to be sure" if tasters_for_window(window) else ""
+    few = "; not enough tasters to be sure" if missing_words(result) else ""
     if window.start.hours is None and window.end.hours is None:
         tried = f"{hours_in_words(first)} to {hours_in_words(last)}"
         start = f"{tasters_in_words(window.tasters)}: {right.name} is right wherever it was tried"
@@ -181,7 +202,11 @@ def choice_sentences(result: TastingResult) -> Iterator[str]:
         by = f" by {result.tasting.asks}" if result.tasting.asks else ""
         yield f"Some can tell {names[0]} from {names[1]}{by}."
     shown = difference_verdict(choice.difference, result.can_tell, result.power, names)
-    yield from (shown.sentence, share)
+    said_below = choice.share.below_chance and not choice.share.implausible
+    can_be_shown = choice.similarity is not None and choice.similarity.can_be_shown
+    yield shown.sentence
+    if not (said_below and can_be_shown):
+        yield share
     if likeness is not None and (few_can_tell or shown.grade is not Grade.DIFFERENT):
         yield likeness.sentence
 
@@ -190,7 +215,9 @@ def rank_sentence(result: TastingResult, found: AttributeResult) -> str:
     """What ranks support."""
     names = [sample.words for sample in result.samples]
     if found.ranks is not None:
-        return ranks_verdict(found.friedman, found.ranks, names, found.name, result.alpha).sentence
+        return ranks_verdict(
+            found.friedman, found.ranks, names, found.name, result.alpha, result.fewest
+        ).sentence
     return groups_sentence(result, found)
 
 
@@ -216,6 +243,7 @@ class Question:
     words: str
     needed: TastersNeeded
     method: str
+    reached: str = "chance of showing it"
 
 
 def questions(result: TastingResult, spread: float = USUAL_SPREAD) -> Iterator[Question]:
@@ -237,6 +265,8 @@ def _choice_questions(result: TastingResult) -> Iterator[Question]:
             f"that fewer than {share} can tell, if nobody can",
             tasters_for_similarity(result.can_tell, protocol, 1 - result.power),
             "tasters_for_similarity",
+            # Fewer correct than guessing brings are few enough, yet show nothing.
+            "chance that few enough are correct",
         )
 
 
@@ -277,7 +307,7 @@ def planned(result: TastingResult, spread: float = USUAL_SPREAD) -> str:
 
 
 def _enough(question: Question, tasters: int) -> str:
-    sentence = needed_sentence(question.needed, question.words)
+    sentence = needed_sentence(question.needed, question.words, question.reached)
     most = question.needed.at_least
     if most is not None and tasters >= most:
         return f"{sentence} The {tasters} asked are enough."

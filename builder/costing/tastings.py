@@ -8,6 +8,7 @@ from dataclasses import fields, replace
 import numpy as np
 
 from builder.costing.ballots import read_ballots
+from builder.costing.decisions import decided
 from builder.costing.fill import Rows
 from builder.costing.panels import (
     OFF_TEXTURE,
@@ -82,7 +83,11 @@ def _analysis(content: Content, tasting: Tasting) -> TastingAnalysis:
     found = TastingAnalysis(tasting, samples, tasters, ballots, _series(samples, tasting.benchmark))
     if tasting.is_discrimination:
         return _with_choice(found)
-    return _with_marks(found) if tasters else found
+    return _decided(_with_marks(found)) if tasters else found
+
+
+def _decided(found: TastingAnalysis) -> TastingAnalysis:
+    return replace(found, decision=decided(found))
 
 
 def _served(content: Content, name: Text, sample: Sample) -> Served:
@@ -142,7 +147,7 @@ def _choice(found: TastingAnalysis, hits: int, count: int) -> ChoiceResult:
         *pair_of(found.tasting),
         discrimination_difference(hits, count, protocol, found.alpha),
         similarity,
-        share_who_can_tell(hits, count, protocol, 1 - found.alpha),
+        share_who_can_tell(hits, count, protocol, 1 - found.alpha, found.power),
         sensory_distance(hits, count, protocol, 1 - found.alpha),
     )
 
@@ -267,7 +272,7 @@ def _no_worse(
     found: TastingAnalysis, table: FloatArray, attribute: Attribute | None
 ) -> dict[int, NoWorse]:
     """Each challenger's test, at a level shared among as many as there are."""
-    alpha = _shared_alpha(found)
+    alpha = found.shared_alpha
     return {
         column: no_worse_by_margin(values, margin, 1 - alpha)
         for column, values, margin in _to_benchmark(found, table, attribute)
@@ -278,16 +283,11 @@ def _within(
     found: TastingAnalysis, table: FloatArray, attribute: Attribute | None
 ) -> dict[int, Equivalence]:
     """Each challenger's test of lying within the margin both ways, at the same level."""
-    alpha = _shared_alpha(found)
+    alpha = found.shared_alpha
     return {
         column: equivalence_within_margin(values, margin, alpha)
         for column, values, margin in _to_benchmark(found, table, attribute)
     }
-
-
-def _shared_alpha(found: TastingAnalysis) -> float:
-    """The risk of each comparison, shared among the challengers."""
-    return found.alpha / max(1, len(found.samples) - 1)
 
 
 def _to_benchmark(

@@ -86,8 +86,19 @@ class FormLayout:
 
     def _unknown(self, column: Text) -> Problem:
         taken = f"taken: {self._told(['taster', *self.wanted])}; nothing personal belongs here"
-        hint = did_you_mean(folded(column), map(folded, self.wanted)) or taken
+        near = did_you_mean(folded(column), map(folded, self.wanted))
+        hint = self._renamed(column) or near or taken
         return Problem(column.place, f'the column "{column}" means nothing here', hint)
+
+    def _renamed(self, column: Text) -> str:
+        """What to write for a heading that names one sample in words of its own."""
+        words = folded(column).split()
+        named = {sample for name, sample in self.samples.items() if folded(name) in words}
+        if len(named) != 1:
+            return ""
+        options = [f"{next(iter(named))} {asked}" for asked in self.asked]
+        asked = [heading for heading in options if set(folded(heading).split()) <= set(words)]
+        return f'write "{" or ".join(asked or options)}" as its heading'.replace(" or ", '" or "')
 
     def rows(self, wide: Iterable[Branch]) -> Iterator[Branch]:
         """A row for each taster and sample; one without any answer is not there."""

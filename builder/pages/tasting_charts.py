@@ -8,6 +8,7 @@ from functools import partial
 
 import numpy as np
 
+from builder.costing.duration_words import study_words
 from builder.costing.findings import RIGHT
 from builder.costing.tasting_results import (
     AttributeResult,
@@ -29,7 +30,7 @@ from builder.pages.view import View
 from builder.problems import Place
 from builder.reading.names import slug
 from builder.tasting.durations import DurationCurve, Shape, near_best_window
-from builder.tasting.panel_sentences import right_sentence, study_sentence
+from builder.tasting.panel_sentences import right_sentence
 from builder.tasting.verdicts import share_sentence
 from builder.tasting.wording import (
     hours_in_words,
@@ -154,7 +155,7 @@ def curve(view: View, result: TastingResult, found: AttributeResult) -> Chart | 
         name,
         "duration-curve",
         f"{found.name.capitalize()} over cooking time, as far as it was tried",
-        study_sentence(found.study, found.name),
+        study_words(result, found),
         tuple(_curve_rows(result, found, fitted)),
         table,
         units={"duration": HOURS, "score": f"{found.name}, points of 100"},

@@ -112,7 +112,7 @@ def _mouth(view: View, result: TastingResult, plate: Plate) -> Iterator[str]:
         yield headline(result, kitchen_spread(view))
         return
     yield from (against_benchmark(result, column) for column in columns)
-    yield from (window_words(right) for right in result.rights)
+    yield from (window_words(result, right) for right in result.rights)
 
 
 def _plate_words(result: TastingResult, plate: Plate) -> str:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
+from builder.costing.decisions import main_study
+from builder.costing.duration_words import next_words, study_words
 from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.costing.tasting_words import rank_sentence
@@ -23,9 +25,7 @@ from builder.reading.names import slug
 from builder.tasting.panel_sentences import (
     anova_sentence,
     differences_sentence,
-    next_cook_sentence,
     repeats_sentence,
-    study_sentence,
 )
 from builder.tasting.verdicts import trend_sentence
 from builder.tasting.wording import (
@@ -57,10 +57,10 @@ def _findings(result: TastingResult, found: AttributeResult) -> Iterator[Term]:
     """What each test of an attribute supports, in words."""
     names = [sample.words for sample in result.samples]
     if found.study is not None:
-        yield Term("Which duration", study_sentence(found.study, found.name))
-        if found.attribute is not None:
-            following = next_cook_sentence(found.study.next_cook, found.study.tasters)
-            yield Term("Worth cooking next", following)
+        yield Term("Which duration", study_words(result, found))
+        if found is main_study(result):
+            following = next_words(result).removeprefix("Next: ")
+            yield Term("Worth cooking next", following[:1].upper() + following[1:])
     if found.trend is not None:
         trend = trend_sentence(found.trend, found.name, "cooking time", result.alpha)
         yield Term("Along the durations", trend)
@@ -85,7 +85,7 @@ def _beside(result: TastingResult, found: AttributeResult, column: int) -> list[
 
 def _margin_words(line: Beside) -> str:
     """The verdict on no worse, and on both ways where that is shown as well."""
-    if not line.within.equivalent:
+    if not line.both_ways:
         return line.verdict.sentence
     margin = points_in_words(line.within.margin).removesuffix(".0")
     chance = chance_in_words(line.within.p_value)
@@ -129,6 +129,8 @@ def _mean_row(view: View, result: TastingResult, found: AttributeResult, column:
     cell = partial(
         finding_cell, view, result, attribute=found.name, about=result.samples[column].name
     )
+    test = found.no_worse.get(column)
+    enough = test is not None and test.tasters >= result.fewest
     lines = _beside(result, found, column)
     cells: tuple[Cell, ...] = (
         sample_cell(result, column),
@@ -139,9 +141,15 @@ def _mean_row(view: View, result: TastingResult, found: AttributeResult, column:
         cells += (cell("estimate", "difference"), cell("adjusted_p_value", "difference"))
     if found.no_worse:
         cells += (
-            cell("at_least", "no worse"),
-            cell("at_most", "no worse"),
-            cell("p_value", "within"),
+            *(
+                (
+                    cell("at_least", "no worse"),
+                    cell("at_most", "no worse"),
+                    cell("p_value", "within"),
+                )
+                if enough
+                else (Cell(UNKNOWN),) * 3
+            ),
             Cell(str(lines[0].standing) if lines else UNKNOWN),
         )
     return Row(cells)

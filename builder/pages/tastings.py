@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import ceil
 
-from builder.costing.duration_words import short_durations
+from builder.costing.duration_words import short_durations, texture_words
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import ChoiceResult, TastingResult, margin_stated
 from builder.costing.tasting_words import (
@@ -47,7 +48,6 @@ from builder.pages.tasting_plan import moment, plan_part, tasters_part
 from builder.pages.tasting_sheets import sheet_pages
 from builder.pages.tasting_tables import attribute_part
 from builder.pages.view import View
-from builder.tasting.panel_sentences import right_window_sentence
 from builder.tasting.verdicts import distance_sentence
 from builder.tasting.wording import (
     chance_in_words,
@@ -153,7 +153,8 @@ def _choice_part(view: View, result: TastingResult) -> Part | None:
     if choice.similarity is not None:
         most = choice.similarity.maximum_correct
         shown = most is not None and choice.similarity.can_be_shown
-        words = f"{most} or fewer" if shown else "no number"
+        least = ceil(choice.similarity.tasters * choice.protocol.guess)
+        words = f"{least} to {most}" if shown else "no number"
         rows.append(_test_row(view, result, "similarity", words))
     table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))
     words = counted_once([*choice_sentences(result), distance_sentence(choice.distance)])
@@ -189,8 +190,7 @@ def _right_part(view: View, result: TastingResult) -> Part | None:
     for found in result.rights:
         sections.append(right_bars(view, result, found))
         if found.window is not None:
-            words = right_window_sentence(found.window, *found.ends)
-            sections.append(paragraph(words))
+            sections.append(paragraph(texture_words(result, found)))
     about = "Too far is a failure as well: shares on both sides of right, never a mean."
     names = listed([found.name for found in result.rights])
     return part("right", names.capitalize(), *sections, about=about)

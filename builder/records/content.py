@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import ClassVar, TypeVar, cast
@@ -227,13 +227,28 @@ def _load_ballots(
         if file.suffix not in CSV:
             continue
         rows, found = parse_csv(file.path, file.data, ["taster"], None)
-        problems += found
+        problems += [_with_form_hint(problem, file) for problem in found]
         if rows or not found:
             ballots[file.id] = tuple(rows)
         if file.id not in yaml:
             hint = did_you_mean(file.id, yaml) or f"write {Tasting.folder}/{file.id}.yaml"
             problems.append(Problem(Place(file.path), "answers without their tasting", hint))
     return ballots, problems
+
+
+_WHO = {"name", "code", "who", "guest", "person"}
+
+
+def _with_form_hint(problem: Problem, file: ContentFile) -> Problem:
+    """A form's export without a column of tasters: say which heading to write anew."""
+    if problem.hint or problem.message != 'the column "taster" is missing':
+        return problem
+    rows, _ = parse_csv(file.path, file.data, (), None)
+    headings = [str(column) for column in (rows[0] if rows else ()) if column != "timestamp"]
+    who = [heading for heading in headings if not _WHO.isdisjoint(heading.split())]
+    instead = "".join(f' in place of "{heading}"' for heading in [*who, *headings][:1])
+    hint = f"write Taster{instead}, over private codes such as T1; no names"
+    return replace(problem, hint=hint)
 
 
 def _load_rules(files: tuple[ContentFile, ...]) -> tuple[dict[str, Branch], list[Problem]]:

@@ -62,24 +62,25 @@ class SimilarityTest:
         return most is not None and similarity_has_room(most, self.tasters, self.protocol)
 
     @property
-    def implausible(self) -> bool:
-        """Whether so few correct answers are too few even for guessing, at the level beta."""
-        chance = float(binom.cdf(self.correct, self.tasters, self.protocol.guess))
-        return chance <= self.beta * (1 + _HAIR)
+    def below_chance(self) -> bool:
+        """Whether fewer are correct than guessing brings: no likeness is claimed from that."""
+        return is_below_chance(self.correct, self.tasters, self.protocol)
 
     @property
     def similar(self) -> bool:
         """Whether the test shows that fewer than `limit` can tell."""
         few = self.p_value <= self.beta * (1 + _HAIR)
-        return few and self.can_be_shown and not self.implausible
+        return few and self.can_be_shown and not self.below_chance
 
 
 @dataclass(frozen=True, slots=True)
 class ShareWhoCanTell:
     """The share of people who can tell, guessing taken off.
 
-    `lower` and `upper` are two-sided limits, `at_least` and `at_most` one-sided ones at the
-    same confidence. Either way protocols count from −1 (all the other sample) to 1.
+    `lower` and `upper` are two-sided limits, `at_least` and `at_most` one-sided ones, the last
+    at a confidence of its own. Where fewer are correct than guessing brings (`below_chance`),
+    nothing is known from above: 1. `implausible`: they are too few even for guessing. Either way
+    protocols count from −1 (all the other sample) to 1.
     """
 
     estimate: float
@@ -89,7 +90,15 @@ class ShareWhoCanTell:
     at_least: float
     at_most: float
     confidence: float
+    at_most_confidence: float
     tasters: int
+    below_chance: bool
+    implausible: bool
+
+
+def is_below_chance(correct: int, tasters: int, protocol: Protocol) -> bool:
+    """Whether fewer are correct than guessing brings on average; never in an either way pair."""
+    return not protocol.two_sided and correct < tasters * protocol.guess * (1 - _HAIR)
 
 
 def similarity_has_room(most: int, tasters: int, protocol: Protocol) -> bool:
@@ -237,7 +246,7 @@ def discrimination_similarity(
 
     p = P(X <= correct) when exactly `limit` can tell. A difference test that shows nothing
     says nothing of the kind: only this one does. No claim where only fewer correct answers than
-    guessing brings would be few enough, nor where they are too few even for guessing.
+    guessing brings would be few enough, nor where fewer are correct than guessing brings.
 
     correct: [1], 0 to tasters. tasters: [1], 1 or more. limit: share who can tell [1] and
     beta: risk [1], above 0 and below 1. Raises ValueError outside those ranges and for a
@@ -261,15 +270,21 @@ def discrimination_similarity(
     title="Share who can tell",
 )
 def share_who_can_tell(
-    correct: int, tasters: int, protocol: Protocol, confidence: float = 0.95
+    correct: int,
+    tasters: int,
+    protocol: Protocol,
+    confidence: float = 0.95,
+    at_most_confidence: float | None = None,
 ) -> ShareWhoCanTell:
     """Share of people who can tell, with exact limits.
 
     (pc − guess) / (1 − guess) with pc = correct / tasters; limits: those of pc after Clopper
-    and Pearson put through the same formula, cut at 0 (either way: not cut).
+    and Pearson put through the same formula, cut at 0 (either way: not cut). No limit from above
+    where fewer are correct than guessing brings.
 
     correct: [1], 0 to tasters. tasters: [1], 1 or more. confidence: [1], above 0.5 and below
     1. Raises ValueError outside those ranges.
+    at_most_confidence: of the limit "at most", as confidence where None.
     Departure: the standard prints estimate ± z × deviation, which promises too much in small
     panels; the deviation is given for comparison.
 
@@ -284,14 +299,20 @@ def share_who_can_tell(
     deviation = sqrt(observed * (1 - observed) / tasters) / (1 - protocol.guess)
     two_sided = clopper_pearson(correct, tasters, confidence)
     # The two-sided limits at 2c − 1 are the pair of one-sided limits at c.
-    one_sided = clopper_pearson(correct, tasters, 2 * confidence - 1)
+    most = confidence if at_most_confidence is None else at_most_confidence
+    low = clopper_pearson(correct, tasters, 2 * confidence - 1)[0]
+    high = share_tell_from_correct(clopper_pearson(correct, tasters, 2 * most - 1)[1], protocol)
+    below = is_below_chance(correct, tasters, protocol)
     return ShareWhoCanTell(
         estimate=share_tell_from_correct(observed, protocol),
         standard_deviation=deviation,
         lower=share_tell_from_correct(two_sided[0], protocol),
-        upper=share_tell_from_correct(two_sided[1], protocol),
-        at_least=share_tell_from_correct(one_sided[0], protocol),
-        at_most=share_tell_from_correct(one_sided[1], protocol),
+        upper=1.0 if below else share_tell_from_correct(two_sided[1], protocol),
+        at_least=share_tell_from_correct(low, protocol),
+        at_most=1.0 if below else high,
         confidence=confidence,
+        at_most_confidence=most,
         tasters=tasters,
+        below_chance=below,
+        implausible=below and high <= 0,
     )

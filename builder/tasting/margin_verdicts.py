@@ -17,12 +17,15 @@ def no_worse_verdict(
     attribute: str,
     power: float = 0.8,
     told: int | None = None,
+    fewest: int = 0,
+    worse: bool | None = None,
 ) -> Verdict:
     """Say whether the challenger is no worse than the benchmark by more than the margin.
 
     power: [1], above 0 and below 1. told: whether a test for difference shows the challenger
-    above (1) or below (−1) the benchmark, or neither (0); None: judged by the bounds. Raises
-    ValueError outside that.
+    above (1) or below (−1) the benchmark, or neither (0); None: judged by the bounds. fewest:
+    tasters with fewer than whom nothing is claimed. worse: whether it is decided to be worse by
+    more than the margin; None: by this test alone. Raises ValueError outside that.
 
     >>> from builder.tasting.comparisons import no_worse_by_margin
     >>> test = no_worse_by_margin([2, -4, 1, 3, -2, 0, 5, 1], margin=5)
@@ -37,12 +40,17 @@ def no_worse_verdict(
         f"{tasters_in_words(test.tasters)}, {attribute}: {challenger} less {benchmark}"
         f" {points_in_words(test.mean, signed=True)} points"
     )
+    if test.tasters < fewest:
+        too_few = f"fewer than {fewest} tasters can't show how it stands, even if all agree"
+        more = _missing_for_margin(test, power)
+        needed = None if more is None else max(fewest - test.tasters, more)
+        return Verdict(Grade.NOT_ENOUGH, f"{start}: {too_few}.", test.tasters, needed)
     bound = "" if test.lower is None else f", at least {points_in_words(test.lower, signed=True)}"
     if test.established:
         more_than = f"no worse than {benchmark} by more than {margin} points"
         side = _SIDES[_told_by_bounds(test) if told is None else told]
         return Verdict(Grade.NO_WORSE, f"{start}{bound}: {more_than}{side}.", test.tasters)
-    if test.worse:
+    if test.worse if worse is None else worse:
         sentence = f"{start}: worse than {benchmark} by more than {margin} points."
         return Verdict(Grade.WORSE, sentence, test.tasters)
     below = f"it scores below {benchmark}; " if told == -1 else ""

@@ -14,6 +14,8 @@ from builder.tasting.tables import BoolArray, FloatArray, informative_rows, scor
 
 _HAIR = 1e-9
 DRAWS = 5_000
+_MOST_CLOSED = 6
+_HOPELESS = 0.2
 _SOURCE = (
     "Nichols & Holmes, Human Brain Mapping 15, 2002 (rearrangement within blocks, largest statistic"
     " of all); Westfall & Young, Resampling-Based Multiple Testing, 1993 [both from memory]"
@@ -91,30 +93,53 @@ def _chance(largest: FloatArray, statistic: float) -> float:
 def all_pairs(scores: ArrayLike) -> tuple[Pair, ...]:
     """Difference of every two samples within tasters, all counted at once.
 
-    Effects of samples beside tasters by least squares; adjusted p = share of 5,000 fixed
-    random rearrangements within tasters whose largest standardised difference of any two
-    samples reaches the observed one. Incomplete servings need no filling in.
+    Effects of samples beside tasters by least squares. p of a set of samples = share of 5,000
+    fixed random rearrangements within tasters whose largest standardised difference of any two
+    reaches the observed one. Adjusted p of a pair: the same for all samples, or where that is
+    smaller the largest p of any set that holds both, times the sets of two or more that its
+    samples and the others could fall into (closed testing; up to 6 samples). Incomplete servings
+    need no filling in.
 
     scores: tasters by samples [points of one scale], NaN where missing. Raises ValueError
     unless it is such a table.
 
-    >>> table = [[9, 2, 8], [8, 1, 9], [9, 3, 9], [7, 2, 8], [8, 2, 7]]
+    >>> table = [[9, 2, 6], [8, 1, 5], [9, 3, 7], [7, 2, 6], [8, 2, 7], [9, 2, 8], [8, 1, 6]]
     >>> [(p.first, p.second) for p in all_pairs(table) if p.adjusted_p_value < 0.05]
-    [(0, 1), (1, 2)]
+    [(0, 1), (0, 2), (1, 2)]
     """
     table = score_table(scores)
     pairs = list(combinations(range(table.shape[1]), 2))
     if not informative_rows(table).size:
         return tuple(Pair(*pair, None, 1.0) for pair in pairs)
     apart, statistics, largest = _standings(table)
+    chances = {pair: _chance(largest, abs(float(statistics[pair]))) for pair in pairs}
+    if table.shape[1] <= _MOST_CLOSED and min(chances.values(), default=1.0) <= _HOPELESS:
+        chances = {pair: min(chances[pair], p) for pair, p in _closed(table).items()}
     return tuple(
-        Pair(
-            *pair,
-            None if np.isnan(apart[pair]) else float(apart[pair]),
-            _chance(largest, abs(float(statistics[pair]))),
-        )
+        Pair(*pair, None if np.isnan(apart[pair]) else float(apart[pair]), chances[pair])
         for pair in pairs
     )
+
+
+def _closed(table: FloatArray) -> dict[tuple[int, int], float]:
+    """Adjusted chance of every pair by closed testing over the sets of samples."""
+    samples = table.shape[1]
+    found = dict.fromkeys(combinations(range(samples), 2), 0.0)
+    for size in range(samples, 1, -1):
+        sets = 1 + (samples - size) // 2
+        for chosen in combinations(range(samples), size):
+            chance = min(1.0, sets * _chance_of_set(table[:, list(chosen)]))
+            for pair in combinations(chosen, 2):
+                found[pair] = max(found[pair], chance)
+    return found
+
+
+def _chance_of_set(table: FloatArray) -> float:
+    """Chance of samples as far apart if none of them differ."""
+    if not informative_rows(table).size:
+        return 1.0
+    _, statistics, largest = _standings(table)
+    return _chance(largest, float(statistics.max()))
 
 
 @method(unit="1", source=_SOURCE, title="Samples that others lie above")

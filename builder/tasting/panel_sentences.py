@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil, log, sqrt
+from math import sqrt
 
 from builder.tasting.agreement import Concordance, Standing, TasterAgreement
 from builder.tasting.comparisons import BenchmarkComparison, fewest_for_signs
@@ -147,11 +147,12 @@ def right_sentence(shares: RightShares, low_word: str, high_word: str) -> str:
 
 
 def right_window_sentence(
-    window: RightWindow, low_word: str = "too firm", high_word: str = "overdone"
+    window: RightWindow, low_word: str = "too firm", high_word: str = "overdone", few: str = ""
 ) -> str:
     """Say in which durations texture is right, and which end was not located.
 
-    low_word, high_word: the ends of the scale as the kitchen words them.
+    low_word, high_word: the ends of the scale as the kitchen words them. few: that tasters are
+    missing, in words.
 
     >>> from builder.tasting.right import right_window
     >>> right_window_sentence(right_window([[-1, -1, -1]] * 3, [12, 24, 48]))[:52]
@@ -169,27 +170,8 @@ def right_window_sentence(
         f"from {first} to {last} at most {limit} find it {low_word} and at most {limit} {high_word}"
     ]
     parts += [_end_words("start", window.start), _end_words("end", window.end), window.note]
-    parts += [_few_words(window)]
+    parts += [few]
     return f"{start}{'; '.join(part for part in parts if part)}."
-
-
-def tasters_for_window(window: RightWindow) -> int:
-    """Tasters missing before even no complaint at all could show the limit, at the 5 % level.
-
-    Counted on the duration with fewest answers.
-
-    >>> from builder.tasting.right import right_window
-    >>> tasters_for_window(right_window([[0, 0, 1]] * 3, [12, 24, 48]))
-    11
-    """
-    return max(0, ceil(log(0.05) / log(1 - window.limit)) - window.fewest)
-
-
-def _few_words(window: RightWindow) -> str:
-    missing = tasters_for_window(window)
-    if not missing:
-        return ""
-    return f"not enough tasters to be sure; {missing} more would do if none complains"
 
 
 def _end_words(name: str, end: WindowEnd) -> str:
@@ -200,20 +182,22 @@ def _end_words(name: str, end: WindowEnd) -> str:
     return f"the {name} may lie from {low} to {high}"
 
 
-def study_sentence(study: DurationStudy, attribute: str) -> str:
-    """Say which duration is best, or honestly that it isn't known.
+def study_sentence(study: DurationStudy, attribute: str, level: float = 0.05) -> str:
+    """Say which duration is best by scores, or honestly that it isn't known.
+
+    level: the risk at which one is called worse than the best [1].
 
     >>> from builder.tasting.studies import study_durations
-    >>> study_sentence(study_durations([[3, 5], [4, 6]], [24, 36]), "tenderness")
-    '2 tasters, tenderness: a curve needs at least 4 durations; 36 h did best, 24 h may be as good.'
+    >>> study_sentence(study_durations([[3, 5], [4, 6]], [24, 36]), "juice")
+    '2 tasters, juice: a curve needs at least 4 durations; 36 h scores best, 24 h may be as good.'
     """
     start = f"{tasters_in_words(study.tasters)}, {attribute}: "
     if study.curve is None:
         told = study.note != "nobody told any two durations apart" and len(study.hours) > 1
-        best = f"; {_rivals(study)}" if told else ""
+        best = f"; {_rivals(study, level)}" if told else ""
         return f"{start}{study.note}{best}."
     doubt = "" if study.curve.fits else _misfit_words(study.curve)
-    return f"{start}{_curve_words(study.curve)}{doubt}; {_rivals(study)}."
+    return f"{start}{_curve_words(study.curve)}{doubt}; {_rivals(study, level)}."
 
 
 def _misfit_words(curve: DurationCurve) -> str:
@@ -222,13 +206,14 @@ def _misfit_words(curve: DurationCurve) -> str:
     return f", though the curve does not fit the means ({chance}){other}"
 
 
-def _rivals(study: DurationStudy) -> str:
+def _rivals(study: DurationStudy, level: float) -> str:
     best = study.best_tried
-    others = [hours_in_words(study.hours[c]) for c in best.rivals if c != best.best]
+    rivals = [c for c, chance in enumerate(best.p_values) if chance > level and c != best.best]
+    others = [hours_in_words(study.hours[c]) for c in rivals if best.means[c] is not None]
     name = hours_in_words(study.hours[best.best])
     if not others:
-        return f"{name} did best of those tried, told apart from all others"
-    return f"{name} did best, {listed(others)} may be as good"
+        return f"{name} scores best of those tried, told apart from all others"
+    return f"{name} scores best, {listed(others)} may be as good"
 
 
 def _curve_words(curve: DurationCurve) -> str:

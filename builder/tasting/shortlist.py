@@ -4,9 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import StrEnum
-from itertools import pairwise
-from math import sqrt
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -15,94 +12,21 @@ from scipy.stats import binom
 from builder.engine.methods import method
 from builder.tasting.comparisons import holm_adjusted
 from builder.tasting.durations import check_hours
+from builder.tasting.following import Following, following
+from builder.tasting.judged import (
+    Counts,
+    Fault,
+    Judged,
+    Margin,
+    Question,
+    Rather,
+    is_notable_majority,
+)
 from builder.tasting.pairs import all_pairs, told_below
 from builder.tasting.scores import score_anova
-from builder.tasting.studies import beyond, kitchen_hours
 from builder.tasting.tables import FloatArray, score_table
 
 _HAIR = 1e-9
-_WIDE_GAP = 1.3
-_MOST_MORE = 60
-
-
-class Fault(StrEnum):
-    """Why a duration is out."""
-
-    TOO_EARLY = "too many find it at the low end of the scale"
-    TOO_LATE = "too many find it at the high end of the scale"
-    LESS = "others score above it"
-
-
-@dataclass(frozen=True, slots=True)
-class Question:
-    """A just-about-right question: answers [tasters by durations], and the share [1] who may
-    find either end.
-    """
-
-    answers: ArrayLike
-    limit: float
-
-
-@dataclass(frozen=True, slots=True)
-class Counts:
-    """Answers of one duration to one question."""
-
-    early: int
-    right: int
-    late: int
-
-    @property
-    def answers(self) -> int:
-        """How many answered."""
-        return self.early + self.right + self.late
-
-    def within(self, limit: float) -> bool:
-        """Whether both ends are as rare as asked, as counted."""
-        return max(self.early, self.late) <= limit * self.answers + _HAIR
-
-
-@dataclass(frozen=True, slots=True)
-class Judged:
-    """One duration: `faults` name the question by its number, None for the score."""
-
-    place: int
-    hours: float
-    mean: float | None
-    counts: tuple[Counts, ...]
-    faults: tuple[tuple[Fault, int | None], ...]
-
-    @property
-    def out(self) -> bool:
-        """Whether it is ruled out."""
-        return bool(self.faults)
-
-    @property
-    def answers(self) -> int:
-        """Fewest answers to any question."""
-        return min((count.answers for count in self.counts), default=0)
-
-
-class Step(StrEnum):
-    """What to cook next, and why."""
-
-    SETTLED = "one duration is left, and shown within the limits"
-    MORE = "taste those left again"
-    LONGER = "the longest is still at the low end"
-    SHORTER = "the shortest is already at the high end"
-    BETWEEN = "right lies between two that were tried"
-
-
-@dataclass(frozen=True, slots=True)
-class Following:
-    """The next cook: `hours` to add, places to taste `again`, `more` tasters who would settle
-
-    the closest if none finds it off (None: no such number, or not asked).
-    """
-
-    step: Step
-    hours: tuple[float, ...]
-    again: tuple[int, ...]
-    more: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,9 +35,10 @@ class Shortlist:
 
     `left`: not ruled out. `closest`: the best so far as counted, several if level. `told_apart`:
     pairs of `texture_left`, the durations not out by texture, whose answers to the first question
-    differ beyond chance. `risk`: that
-    any duration is ruled out which keeps the limits and is as good as the best [1].
-    `fewest`: answers with which even a unanimous panel could rule out anything.
+    differ beyond chance. `risk`: that any duration is ruled out which keeps the limits, is as
+    good as the best and no worse than the benchmark by more than the margin [1]. `level`: the
+    share of it for the score, each question and the margin [1]. `fewest`: answers with which
+    even a unanimous panel could rule out anything. `rather`: see there.
     """
 
     judged: tuple[Judged, ...]
@@ -123,7 +48,14 @@ class Shortlist:
     told_apart: tuple[tuple[int, int], ...]
     following: Following | None
     risk: float
+    level: float
     fewest: int
+    rather: tuple[Rather, ...] = ()
+
+    @property
+    def can_rule_out(self) -> bool:
+        """Whether every duration has answers enough to be ruled out if all agree."""
+        return all(each.answers >= self.fewest for each in self.judged)
 
 
 def _counts(questions: Sequence[FloatArray], place: int) -> tuple[Counts, ...]:
@@ -166,6 +98,16 @@ def _with_scores(
     return faults
 
 
+def _with_margin(
+    faults: list[tuple[tuple[Fault, int | None], ...]], worse: Sequence[float], level: float
+) -> list[tuple[tuple[Fault, int | None], ...]]:
+    """Add which are worse than the benchmark by more than the margin, also if out already."""
+    return [
+        (*found, (Fault.WORSE, None)) if chance <= level else found
+        for found, chance in zip(faults, holm_adjusted(worse), strict=True)
+    ]
+
+
 def _closeness(judged: Judged, limits: Sequence[float]) -> tuple[float, ...]:
     """Sorts durations: within the limits as counted, then by score; else by right answers."""
     mean = -np.inf if judged.mean is None else round(judged.mean, 6)
@@ -184,78 +126,6 @@ def _closest(judged: Sequence[Judged], limits: Sequence[float]) -> tuple[int, ..
     return tuple(place for place, key in keys.items() if key == best)
 
 
-def _missing(count: Counts, limit: float, alpha: float) -> int | None:
-    """Tasters who would show both ends within the limit if none of them complained."""
-    worst = max(count.early, count.late)
-    panels = np.arange(count.answers, count.answers + _MOST_MORE + 1)
-    enough = np.flatnonzero(binom.cdf(worst, panels, limit) <= alpha)
-    return int(enough[0]) if enough.size else None
-
-
-def _more(judged: Judged, limits: Sequence[float], alpha: float) -> int | None:
-    found = [_missing(c, limit, alpha) for c, limit in zip(judged.counts, limits, strict=True)]
-    known = [more for more in found if more is not None]
-    return max(known) if len(known) == len(found) else None
-
-
-def _sides(judged: Judged) -> int:
-    """−1: more complain of the low end, 1: of the high end, 0: level."""
-    return int(np.sign(sum(count.late - count.early for count in judged.counts)))
-
-
-def _next_without_any(judged: Sequence[Judged], times: FloatArray) -> Following:
-    """What to cook where every duration is out."""
-    sides = [_sides(each) for each in judged]
-    if all(side < 0 for side in sides):
-        return Following(Step.LONGER, (beyond(times, longer=True),), (), None)
-    if all(side > 0 for side in sides):
-        return Following(Step.SHORTER, (beyond(times, longer=False),), (), None)
-    turns = [i for i in range(len(sides) - 1) if sides[i] < 0 < sides[i + 1]]
-    if turns:
-        middle = kitchen_hours(sqrt(float(times[turns[0]] * times[turns[0] + 1])))
-        if middle not in times:
-            return Following(Step.BETWEEN, (middle,), (), None)
-    return Following(Step.MORE, (), tuple(each.place for each in judged), None)
-
-
-def _new_hours(
-    judged: Sequence[Judged], left: Sequence[int], closest: Judged, limits: Sequence[float]
-) -> tuple[Step, tuple[float, ...]]:
-    """One duration to add: past an end that is off itself, else between the closest and a rival.
-
-    Where nothing is out yet, more tasters tell more than more durations.
-    """
-    times, side = np.array([each.hours for each in judged]), _sides(closest)
-    off = not all(c.within(limit) for c, limit in zip(closest.counts, limits, strict=True))
-    if off and closest.place == len(times) - 1 and side < 0:
-        return Step.LONGER, (beyond(times, longer=True),)
-    if off and closest.place == 0 and side > 0:
-        return Step.SHORTER, (beyond(times, longer=False),)
-    for first, second in pairwise(left if len(left) < len(judged) else ()):
-        middle = kitchen_hours(sqrt(float(times[first] * times[second])))
-        wide = times[second] > _WIDE_GAP * times[first]
-        if closest.place in (first, second) and wide and middle not in times:
-            return Step.BETWEEN, (middle,)
-    return Step.MORE, ()
-
-
-def _following(
-    judged: Sequence[Judged], left: Sequence[int], closest: Sequence[int],
-    limits: Sequence[float], times: FloatArray, alpha: float,
-) -> Following | None:  # fmt: skip
-    """The next cook by texture; None where no question on it was asked."""
-    if not limits:
-        return None
-    if not left:
-        return _next_without_any(judged, times)
-    best = judged[closest[0]]
-    more = _more(best, limits, alpha)
-    if len(left) == 1 and more == 0:
-        return Following(Step.SETTLED, (), (), 0)
-    step, added = _new_hours(judged, left, best, limits)
-    return Following(step, added, tuple(left), more)
-
-
 def _told_apart(
     questions: Sequence[FloatArray], left: Sequence[int], alpha: float
 ) -> tuple[tuple[int, int], ...]:
@@ -265,10 +135,37 @@ def _told_apart(
     return tuple((left[p.first], left[p.second]) for p in pairs if p.adjusted_p_value <= alpha)
 
 
-def _fewest(durations: int, limits: Sequence[float], families: int, alpha: float) -> int:
-    """Smallest panel in which unanimous complaints could rule a duration out."""
-    share = alpha / families / (2 * durations)
-    return max((int(np.ceil(np.log(share) / np.log(limit) - _HAIR)) for limit in limits), default=0)
+def _fewest(
+    durations: int, limits: Sequence[float], scored: bool, level: float, margin: Margin | None
+) -> int:
+    """Smallest panel that could rule a duration out if all agree, in any of the ways.
+
+    By score: of d durations the two that lie furthest apart are one of d (d − 1) ordered pairs.
+    """
+    share = level / (2 * durations)
+    found = [int(np.ceil(np.log(share) / np.log(limit) - _HAIR)) for limit in limits]
+    if scored and durations > 1:
+        orders = durations * (durations - 1)
+        found.append(1 + int(np.ceil(-np.log(level) / np.log(orders) - _HAIR)))
+    return min(found + ([margin.fewest] if margin else []), default=0)
+
+
+def _rather(
+    scores: ArrayLike | None, judged: Sequence[Judged], left: Sequence[int], closest: int
+) -> tuple[Rather, ...]:
+    """Durations left that two thirds, and three more tasters, score above, against the means."""
+    own = judged[closest].mean
+    if scores is None or own is None:
+        return ()
+    apart = score_table(scores) - score_table(scores)[:, [closest]]
+    above, below = (apart > 0).sum(axis=0), (apart < 0).sum(axis=0)
+    both = (~np.isnan(apart)).sum(axis=0)
+    return tuple(
+        Rather(place, int(above[place]), int(both[place]))
+        for place in left
+        if is_notable_majority(int(above[place]), int(below[place]))
+        and (judged[place].mean or 0.0) < own
+    )
 
 
 @method(
@@ -282,18 +179,21 @@ def shortlist(
     scores: ArrayLike | None,
     questions: Sequence[Question],
     alpha: float = 0.05,
+    margin: Margin | None = None,
 ) -> Shortlist:
     """Rule out durations, as far as a panel can, and name the one that came closest.
 
     Out: more find it at one end of a just-about-right scale than the limit allows (exact
-    binomial, Holm over durations and ends), or others of those that are left score above it
-    (rearrangement within tasters, step by step). The risk alpha is shared equally among the
-    score and the questions, so it holds for all durations together. Closest: of those left the
+    binomial, Holm over durations and ends), or it is worse than the benchmark by more than the
+    margin (Holm over durations), or others of those that are left score above it (rearrangement
+    within tasters, step by step). The risk alpha is shared equally among the score, the
+    questions and the margin, so it holds for all durations together. Closest: of those left the
     one that keeps the limits as counted and scores highest; where none keeps them the one with
     most right answers.
 
     hours: one per column [h], above 0, rising. scores: tasters by durations [points], NaN where
     missing, None where nothing is scored. questions: see there. alpha: [1], above 0, below 1.
+    margin: against the benchmark, None where none was stated.
     Raises ValueError outside those ranges.
 
     >>> texture = [[-1, 0, 1], [0, 0, 1], [-1, 0, 1], [0, 0, 1], [0, -1, 1], [0, 0, 1], [0, 0, 1]]
@@ -307,29 +207,33 @@ def shortlist(
     tables = [score_table(question.answers) for question in questions]
     limits = [question.limit for question in questions]
     counts = [_counts(tables, place) for place in range(len(times))]
-    families = max(1, len(limits) + (scores is not None))
-    level = alpha / families * (1 + _HAIR)
-    faults = _texture_faults(counts, limits, level)
+    families = max(1, len(limits) + (scores is not None) + (margin is not None))
+    level = alpha / families
+    faults = _texture_faults(counts, limits, level * (1 + _HAIR))
+    if margin is not None:
+        faults = _with_margin(faults, margin.worse, level * (1 + _HAIR))
     if scores is not None:
-        faults = _with_scores(faults, scores, level)
-    means = _means(scores, len(times))
-    rows = zip(times, means, counts, faults, strict=True)
+        faults = _with_scores(faults, scores, level * (1 + _HAIR))
+    means, scored = _means(scores, len(times))
+    rows = zip(times, means, scored, counts, faults, strict=True)
     judged = tuple(Judged(place, float(row[0]), *row[1:]) for place, row in enumerate(rows))
     left = tuple(each.place for each in judged if not each.out)
     closest = _closest([judged[place] for place in left] or judged, limits)
-    eaten = tuple(
-        each.place
-        for each in judged
-        if each.answers and all(fault is Fault.LESS for fault, _ in each.faults)
-    )
+    eaten = tuple(each.place for each in judged if any(c.answers for c in each.counts)
+                  and not each.by_texture)  # fmt: skip
     return Shortlist(
         judged, left, closest, eaten, _told_apart(tables, eaten, alpha),
-        _following(judged, left, closest, limits, times, alpha), alpha,
-        _fewest(len(times), limits, families, alpha),
+        following(judged, left, closest, limits, times, alpha), alpha, level,
+        _fewest(len(times), limits, scores is not None, level, margin),
+        _rather(scores, judged, left, closest[0]),
     )  # fmt: skip
 
 
-def _means(scores: ArrayLike | None, durations: int) -> tuple[float | None, ...]:
+def _means(
+    scores: ArrayLike | None, durations: int
+) -> tuple[tuple[float | None, ...], tuple[int, ...]]:
+    """Means of the durations, and how many scored each."""
     if scores is None or np.isnan(score_table(scores)).all():
-        return (None,) * durations
-    return score_anova(scores).adjusted_means
+        return (None,) * durations, (0,) * durations
+    there = (~np.isnan(score_table(scores))).sum(axis=0)
+    return score_anova(scores).adjusted_means, tuple(int(count) for count in there)

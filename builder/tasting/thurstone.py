@@ -163,6 +163,7 @@ def sensory_distance(
     error = None
     if estimate is not None and (protocol.two_sided or observed > protocol.guess):
         error = sqrt(observed * (1 - observed) / tasters) / _slope(estimate, protocol)
-    return DPrime(
-        estimate, error, _invert(low, protocol), _invert(high, protocol), confidence, tasters
-    )
+    # Fewer correct than guessing brings are no evidence of likeness: no limit from above.
+    below = not protocol.two_sided and observed < protocol.guess * (1 - 1e-12)
+    upper = None if below else _invert(high, protocol)
+    return DPrime(estimate, error, _invert(low, protocol), upper, confidence, tasters)

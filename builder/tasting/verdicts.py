@@ -140,6 +140,10 @@ def similarity_verdict(test: SimilarityTest, power: float = 0.8) -> Verdict:
     if share.at_least > test.limit:
         sentence = f"{start}: more than {limit} can tell."
         return Verdict(Grade.MANY_CAN_TELL, sentence, test.tasters)
+    if test.below_chance and test.can_be_shown:
+        why = "fewer correct than guessing brings"
+        sentence = f"{start}: {why}, so that fewer than {limit} can tell is not claimed."
+        return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
     needed = tasters_for_similarity(test.limit, test.protocol, test.beta, power)
     more = missing_tasters(needed, test.tasters)
     if not test.can_be_shown and more:
@@ -177,7 +181,7 @@ def share_sentence(
 ) -> str:
     """Say the share who can tell with its limits; either way: by how much which sample leads.
 
-    Each limit is one-sided, as the tests for difference and for likeness are.
+    Each limit is one-sided, at the level of the test for difference and of that for likeness.
 
     >>> from builder.tasting.discrimination import share_who_can_tell
     >>> from builder.tasting.protocols import TRIANGLE
@@ -186,16 +190,33 @@ def share_sentence(
     """
     if protocol.two_sided:
         return _lead_sentence(share, names)
-    low, high = percent_in_words(share.at_least), percent_in_words(share.at_most)
-    limits = f"(each limit {percent_in_words(share.confidence)})"
-    if not share.at_most:
-        start = f"{tasters_in_words(share.tasters)}: even fewer correct than guessing brings"
-        return f"{start}, further than chance explains {limits}: check the key and the codes."
+    start = f"{tasters_in_words(share.tasters)}:"
+    if share.implausible:
+        level = percent_in_words(share.at_most_confidence)
+        why = f"further than chance explains ({level} limit): check the key and the codes"
+        return f"{start} even fewer correct than guessing brings, {why}."
+    if share.below_chance:
+        return f"{start} fewer correct than guessing brings, which shows nothing of who can tell."
     if not share.estimate:
-        start = f"{tasters_in_words(share.tasters)}: no more correct than guessing brings"
-        return f"{start}; between {low} and {high} can tell {limits}."
-    who = percent_in_words(share.estimate)
-    return f"{tasters_in_words(share.tasters)}: {who} can tell, between {low} and {high} {limits}."
+        return f"{start} no more correct than guessing brings; {_limits(share)[1]} can tell."
+    low, high = percent_in_words(share.at_least), percent_in_words(share.at_most)
+    who = f"{start} {percent_in_words(share.estimate)} can tell"
+    if share.confidence == share.at_most_confidence:
+        limits = f"(each limit {percent_in_words(share.confidence)})"
+        return f"{who}, between {low} and {high} {limits}."
+    return f"{who}, {listed(_limits(share))}."
+
+
+def _limits(share: ShareWhoCanTell) -> list[str]:
+    """Both one-sided limits, each with its level."""
+    ends = (
+        ("at least", share.at_least, share.confidence),
+        ("at most", share.at_most, share.at_most_confidence),
+    )
+    return [
+        f"{name} {percent_in_words(end)} ({percent_in_words(level)} limit)"
+        for name, end, level in ends
+    ]
 
 
 def _lead_sentence(share: ShareWhoCanTell, names: Sequence[str]) -> str:
@@ -233,13 +254,15 @@ def distance_sentence(distance: DPrime) -> str:
     return f"{start}d′ is {points_in_words(distance.estimate)}, {listed(ends)} {limits}."
 
 
-def needed_sentence(needed: TastersNeeded, question: str) -> str:
-    """Say how many tasters a question needs.
+def needed_sentence(
+    needed: TastersNeeded, question: str, reached: str = "chance of showing it"
+) -> str:
+    """Say how many tasters a question needs; reached: what the power is the chance of.
 
     >>> needed_sentence(TastersNeeded(53, 57, 0.9, 1500), "a difference that 30 % can tell")
     'At least 57 tasters to show a difference that 30 % can tell (chance of showing it: 90 %).'
     """
-    chance = f"(chance of showing it: {percent_in_words(needed.power)})"
+    chance = f"({reached}: {percent_in_words(needed.power)})"
     if needed.at_least is None:
         return f"More than {tasters_in_words(needed.searched)} to show {question} {chance}."
     return f"At least {tasters_in_words(needed.at_least)} to show {question} {chance}."
@@ -251,10 +274,12 @@ def ranks_verdict(
     names: Sequence[str],
     attribute: str,
     alpha: float = 0.05,
+    fewest: int = 0,
 ) -> Verdict:
     """Say whether tasters rank the samples apart, and which from the benchmark.
 
-    names: one per sample. alpha: [1], above 0 and below 1. Raises ValueError outside that.
+    names: one per sample. alpha: [1], above 0 and below 1. fewest: tasters with fewer than whom
+    none is told apart from the benchmark. Raises ValueError outside that.
 
     >>> from builder.tasting.ranks import benchmark_ranks, friedman_test
     >>> scores = [[1, 2, 3], [1, 3, 2], [1, 2, 3], [1, 2, 3], [1, 3, 2]]
@@ -269,7 +294,10 @@ def ranks_verdict(
     if not test.informative:
         return Verdict(Grade.NOT_SHOWN, f"{start}: {test.note}, no rank is shown.", test.tasters)
     if test.p_value <= alpha:
-        sentence = f"{start}: samples differ ({chance}){_against(against, names, alpha)}."
+        beside = _against(against, names, alpha)
+        if against.tasters < fewest:
+            beside = _too_few(test, against, names, fewest)
+        sentence = f"{start}: samples differ ({chance}){beside}."
         return Verdict(Grade.DIFFERENT, sentence, test.tasters)
     needed = tasters_for_ranks(test.statistic, test.degrees, test.tasters, alpha)
     more = missing_tasters(needed, test.tasters)
@@ -278,6 +306,15 @@ def ranks_verdict(
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     sentence = f"{start}: no difference in ranks shown ({chance}); that is no proof of likeness."
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
+
+
+def _too_few(test: FriedmanTest, against: BenchmarkRanks, names: Sequence[str], fewest: int) -> str:
+    """Why none is told apart from the benchmark by ranks."""
+    benchmark = names[against.benchmark]
+    if against.tasters < test.tasters:
+        had_all = f"only {against.tasters} had every sample"
+        return f"; by ranks none alone is told apart from {benchmark}, for {had_all}"
+    return f"; fewer than {fewest} can't tell any from {benchmark}, even if all agree"
 
 
 def _against(against: BenchmarkRanks, names: Sequence[str], alpha: float) -> str:

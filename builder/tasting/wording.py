@@ -19,6 +19,15 @@ def tasters_in_words(count: int) -> str:
     return "1 taster" if count == 1 else f"{count} tasters"
 
 
+def more_tasters_in_words(count: int) -> str:
+    """A count of tasters that are missing.
+
+    >>> more_tasters_in_words(1), more_tasters_in_words(4)
+    ('1 more taster', '4 more tasters')
+    """
+    return tasters_in_words(count).replace(" taster", " more taster")
+
+
 def percent_in_words(share: float) -> str:
     """Round a share to whole per cent, without turning little into nothing.
 

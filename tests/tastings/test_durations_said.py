@@ -8,8 +8,10 @@ import numpy as np
 import pytest
 
 from builder.costing.tasting_words import headline, supported
+from builder.tasting.following import Step
+from builder.tasting.judged import Question
 from builder.tasting.right import right_window
-from builder.tasting.shortlist import Question, Step, shortlist
+from builder.tasting.shortlist import shortlist
 from tests.tasting.panels import PANELS, Array, Truth
 from tests.tastings.kitchens import BATH, computed
 

@@ -80,6 +80,32 @@ def test_a_mistake_in_a_form(old: str, new: str, place: str, message: str, hint:
     assert hint in found[0].hint
 
 
+@pytest.mark.parametrize(
+    "heading", ["Name", "Your code", "Which guest are you?", "A number on your sheet"]
+)
+def test_a_form_without_a_column_of_tasters_says_which_to_rename(heading: str) -> None:
+    _, problems = trial(FORM, WIDE_ROWS.replace("Taster", heading))
+    found = only(problems)
+    assert found.message == 'the column "taster" is missing'
+    assert f'write Taster in place of "{heading.lower()}"' in found.hint
+    assert "no names" in found.hint
+
+
+def test_a_question_that_names_a_sample_gets_its_heading() -> None:
+    rows = "Taster,How did you like ribeye?,How tender was short?\nT1,9,5\nT2,7,5\n"
+    _, problems = trial(LIKING, rows)
+    hints = {p.place.column: p.hint for p in problems if "means nothing" in p.message}
+    assert hints == {
+        8: 'write "ribeye liking" as its heading', 33: 'write "short liking" as its heading',
+    }  # fmt: skip
+
+
+def test_a_question_that_could_be_any_of_several_gets_them_all() -> None:
+    _, problems = trial(FORM, WIDE_ROWS.replace("short tenderness", "How was short?"))
+    hints = [p.hint for p in problems if "means nothing" in p.message]
+    assert hints == ['write "short tenderness" or "short texture" as its heading']
+
+
 def test_a_heading_twice_in_other_words() -> None:
     rows = "taster,ribeye,short,long,ribeye liking\nT1,9,5,1,9\n"
     _, problems = trial(LIKING, rows)

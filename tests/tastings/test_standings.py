@@ -84,14 +84,45 @@ def test_the_tie_lies_within_the_margin_both_ways() -> None:
 
 
 def test_few_can_tell_is_not_followed_by_a_call_in_case_many_can() -> None:
-    """11 of 24 in a duo-trio: P(X <= 11 | .65) = .042 <= beta .10 by binomial."""
-    at_most = 2 * beta.ppf(0.9, 12, 13) - 1
-    assert round(100 * at_most) == 22
-    words = " ".join(choice_sentences(result_of(f"{PAIR.replace('12', '24')}correct: 11\n")))
-    assert "fewer than 30 % can tell (p = 0.042)" in words
-    assert "at most 22 % can tell (one-sided 90 % limit)" in words
+    """12 of 24 in a duo-trio: P(X <= 12 | .65) = .094 <= beta .10 by binomial."""
+    at_most = 2 * beta.ppf(0.9, 13, 12) - 1
+    assert round(100 * at_most) == 29
+    words = " ".join(choice_sentences(result_of(f"{PAIR.replace('12', '24')}correct: 12\n")))
+    assert "fewer than 30 % can tell (p = 0.094)" in words
+    assert "at most 29 % can tell (one-sided 90 % limit)" in words
     assert "would do if 30 % can tell" not in words
     assert "no proof of likeness" in words
+
+
+@pytest.mark.parametrize(
+    ("test", "tasters", "correct"),
+    [("triangle", 24, 5), ("triangle", 12, 2), ("triangle", 8, 1), ("duo-trio", 10, 3),
+     ("triangle", 24, 7), ("duo-trio", 24, 11)],
+)  # fmt: skip
+def test_fewer_correct_than_guessing_brings_claim_nothing(
+    test: str, tasters: int, correct: int
+) -> None:
+    """Guessing brings a third in a triangle, half in a duo-trio."""
+    assert correct < tasters / (3 if test == "triangle" else 2)
+    yaml = PAIR.replace("duo-trio", test).replace("12", str(tasters)) + f"correct: {correct}\n"
+    result = result_of(yaml)
+    words = " ".join(choice_sentences(result))
+    assert "fewer correct than guessing brings" in words.lower()
+    assert not re.search(r"at most \d+ % can tell|between \d|: fewer than 30 % can tell", words)
+    assert result.choice is not None
+    shown = result.choice.shown
+    assert (shown.at_least, shown.estimate, shown.at_most) == (0, 0, 1)
+    assert result.choice.distance.upper is None
+
+
+def test_the_tile_has_the_level_of_the_test_for_likeness() -> None:
+    """13 of 36 in a triangle: exact one-sided 90 % limit, guessing taken off."""
+    result = result_of(f"{PAIR.replace('duo-trio', 'triangle').replace('12', '36')}correct: 13\n")
+    assert result.choice is not None
+    expected = (beta.ppf(0.9, 14, 23) - 1 / 3) * 1.5
+    assert result.choice.shown.at_most == pytest.approx(expected)
+    words = " ".join(choice_sentences(result))
+    assert f"at most {100 * expected:.0f} % can tell (one-sided 90 % limit)" in words
 
 
 @pytest.mark.parametrize(("test", "most"), [("triangle", 12), ("duo-trio", 12)])

@@ -1,0 +1,117 @@
+"""What to cook and taste next, after what a panel found of durations."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import pairwise
+from math import sqrt
+
+import numpy as np
+from scipy.stats import binom
+
+from builder.tasting.judged import Counts, Judged
+from builder.tasting.studies import beyond, kitchen_hours
+from builder.tasting.tables import FloatArray
+
+_WIDE_GAP = 1.3
+_MOST_MORE = 60
+
+
+class Step(StrEnum):
+    """What to cook next, and why."""
+
+    SETTLED = "one duration is left, and shown within the limits"
+    MORE = "taste those left again"
+    LONGER = "the longest is still at the low end"
+    SHORTER = "the shortest is already at the high end"
+    BETWEEN = "right lies between two that were tried"
+    OTHER = "texture is right, yet all are worse than the benchmark"
+
+
+@dataclass(frozen=True, slots=True)
+class Following:
+    """The next cook: `hours` to add, places to taste `again`, `more` tasters who would settle
+
+    the closest if none finds it off (None: no such number, or not asked).
+    """
+
+    step: Step
+    hours: tuple[float, ...]
+    again: tuple[int, ...]
+    more: int | None
+
+
+def _missing(count: Counts, limit: float, alpha: float) -> int | None:
+    """Tasters who would show both ends within the limit if none of them complained."""
+    worst = max(count.early, count.late)
+    panels = np.arange(count.answers, count.answers + _MOST_MORE + 1)
+    enough = np.flatnonzero(binom.cdf(worst, panels, limit) <= alpha)
+    return int(enough[0]) if enough.size else None
+
+
+def _more(judged: Judged, limits: Sequence[float], alpha: float) -> int | None:
+    found = [_missing(c, limit, alpha) for c, limit in zip(judged.counts, limits, strict=True)]
+    known = [more for more in found if more is not None]
+    return max(known) if len(known) == len(found) else None
+
+
+def _sides(judged: Judged) -> int:
+    """−1: more complain of the low end, 1: of the high end, 0: level."""
+    return int(np.sign(sum(count.late - count.early for count in judged.counts)))
+
+
+def _next_without_any(judged: Sequence[Judged], times: FloatArray) -> Following:
+    """What to cook where every duration is out."""
+    sides = [_sides(each) for each in judged]
+    if all(side < 0 for side in sides):
+        return Following(Step.LONGER, (beyond(times, longer=True),), (), None)
+    if all(side > 0 for side in sides):
+        return Following(Step.SHORTER, (beyond(times, longer=False),), (), None)
+    turns = [i for i in range(len(sides) - 1) if sides[i] < 0 < sides[i + 1]]
+    if turns:
+        middle = kitchen_hours(sqrt(float(times[turns[0]] * times[turns[0] + 1])))
+        if middle not in times:
+            return Following(Step.BETWEEN, (middle,), (), None)
+    if not all(each.by_texture for each in judged):
+        return Following(Step.OTHER, (), (), None)
+    return Following(Step.MORE, (), tuple(each.place for each in judged), None)
+
+
+def _new_hours(
+    judged: Sequence[Judged], left: Sequence[int], closest: Judged, limits: Sequence[float]
+) -> tuple[Step, tuple[float, ...]]:
+    """One duration to add: past an end that is off itself, else between the closest and a rival.
+
+    Where nothing is out yet, more tasters tell more than more durations.
+    """
+    times, side = np.array([each.hours for each in judged]), _sides(closest)
+    off = not all(c.within(limit) for c, limit in zip(closest.counts, limits, strict=True))
+    if off and closest.place == len(times) - 1 and side < 0:
+        return Step.LONGER, (beyond(times, longer=True),)
+    if off and closest.place == 0 and side > 0:
+        return Step.SHORTER, (beyond(times, longer=False),)
+    for first, second in pairwise(left if len(left) < len(judged) else ()):
+        middle = kitchen_hours(sqrt(float(times[first] * times[second])))
+        wide = times[second] > _WIDE_GAP * times[first]
+        if closest.place in (first, second) and wide and middle not in times:
+            return Step.BETWEEN, (middle,)
+    return Step.MORE, ()
+
+
+def following(
+    judged: Sequence[Judged], left: Sequence[int], closest: Sequence[int],
+    limits: Sequence[float], times: FloatArray, alpha: float,
+) -> Following | None:  # fmt: skip
+    """The next cook by texture; None where no question on it was asked."""
+    if not limits:
+        return None
+    if not left:
+        return _next_without_any(judged, times)
+    best = judged[closest[0]]
+    more = _more(best, limits, alpha)
+    if len(left) == 1 and more == 0:
+        return Following(Step.SETTLED, (), (), 0)
+    step, added = _new_hours(judged, left, best, limits)
+    return Following(step, added, tuple(left), more)
