@@ -67,7 +67,7 @@ def compute_content(
         if any(problem.is_error for problem in problems):
             return None, problems
         costed = cost(content)
-        return costed, in_order([*problems, *check_figures(costed)])
+        return costed, in_order([*problems, *check_figures(costed, {p.place for p in problems})])
 
 
 def build(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from decimal import Decimal
+from functools import partial
 
 from builder.quantities.errors import QuantityError, quoted
 from builder.quantities.units import (
@@ -179,12 +180,14 @@ def unclear_number(text: str, rest: str = "", before: str = "") -> QuantityError
 def _written_again(pattern: re.Pattern[str], meant: Meant, text: str) -> list[str]:
     """The text with every such number as it may be meant; nothing where one has no meaning."""
     found = [meant(match) for match in pattern.finditer(text)]
-    if not all(found):
-        return []
-    return [
-        pattern.sub(lambda match, n=n: meant(match)[min(n, len(meant(match)) - 1)], text)
-        for n in range(max(map(len, found)))
-    ]
+    count = max(map(len, found), default=0) if all(found) else 0
+    return [pattern.sub(partial(_nth, meant, n), text) for n in range(count)]
+
+
+def _nth(meant: Meant, n: int, match: re.Match[str]) -> str:
+    """The meaning of a number with this index, or its last one."""
+    values = meant(match)
+    return values[min(n, len(values) - 1)]
 
 
 def explain(text: str, dimensions: Sequence[Dimension]) -> QuantityError:
