@@ -15,7 +15,7 @@ _UNITS = {
     "kg": (("g", 1e-3),), "g": (("kg", 1e3),), "L": (("ml", 1e-3),), "l": (("ml", 1e-3),),
     "ml": (("L", 1e3),), "mL": (("L", 1e3),), "h": (("min", 1 / 60),), "min": (("h", 60.0),),
     "cm": (("mm", 0.1),), "mm": (("cm", 10.0),), "lb": (("oz", 1 / 16),), "oz": (("lb", 16.0),),
-    "in": (("mm", 1 / 25.4),), "d": (("h", 1 / 24),), "kW": (("W", 1e-3),), "W": (("kW", 1e3),),
+    "in": (("mm", 1 / 25.4),), "kW": (("W", 1e-3),), "W": (("kW", 1e3),),
 }  # fmt: skip
 # A hint comes nearer than half a step of the decimal point to what is wanted.
 _NEAR = 0.55
