@@ -207,7 +207,8 @@ def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -
     if not per_text and is_free(line):
         return Rate(amount, Quantity(1.0, wanted[0], "", line, 0.0), 0.0, line)
     if not per_text or not per_text[0]:
-        hint = f"write {amount_text}/ and a unit; {units_that_fit(wanted)}"
+        price = f"{amount_text}/ and a unit" if amount else "free, or a price and its unit"
+        hint = f"write {price}; {units_that_fit(wanted)}"
         raise QuantityError(f"{quoted(line)} does not say per what", hint)
     per, divisor = _per(per_text[0], wanted, line.removesuffix(per_text[0]))
     return Rate(amount, per, float(Fraction(amount) / divisor), line)

@@ -48,6 +48,16 @@ from builder.records.services import Service
 from builder.records.stages import Stage, StatedPart, WeighingTest
 from builder.records.tastings import Tasting
 
+SPECIES_MEANT = {
+    **dict.fromkeys(("chicken", "duck", "turkey", "goose", "hen", "guinea fowl"), "poultry"),
+    **dict.fromkeys(("quail", "pigeon", "pheasant"), "poultry if it is farmed, game if it is wild"),
+    **dict.fromkeys(("venison", "deer", "boar", "hare"), "game"),
+    **dict.fromkeys(("ox", "cow", "bull", "steer"), "beef"),
+    **dict.fromkeys(("pig", "ham"), "pork"),
+    **dict.fromkeys(("calf",), "veal"),
+    **dict.fromkeys(("sheep", "mutton", "hogget"), "lamb"),
+    **dict.fromkeys(("salmon", "cod", "tuna", "trout"), "fish"),
+}
 SPECIES = ("beef", "veal", "pork", "lamb", "poultry", "game", "fish", "other")
 COVERS = ("open", "lid", "balls", "insulated")
 ALLERGENS = (
@@ -55,7 +65,7 @@ ALLERGENS = (
     "mustard", "sesame", "sulphites", "lupin", "molluscs",
 )  # fmt: skip
 
-Species = Annotated[Text, PlainValidator(one_of(*SPECIES))]
+Species = Annotated[Text, PlainValidator(one_of(*SPECIES, meant=SPECIES_MEANT))]
 Cover = Annotated[Text, PlainValidator(one_of(*COVERS))]
 Fuel = Annotated[Text, PlainValidator(one_of("electricity", "gas"))]
 Units = Annotated[Text, PlainValidator(one_of("metric", "us customary"))]

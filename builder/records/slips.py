@@ -82,6 +82,20 @@ def slip_into(
     return _did_you_mean(lone[0][0]) if lone else ""
 
 
+def other_scale(measure: Measure, low: float, high: float) -> str:
+    """Say that the other scale was meant by a temperature that lies from low to high [°C] there.
+
+    >>> from builder.problems import Place
+    >>> hot = Measure(135, Place("a"), "135 °C", Dimension.TEMPERATURE)
+    >>> other_scale(hot, 30, 95), other_scale(hot, 30, 50)
+    ('did you mean 135 °F?', '')
+    """
+    if measure.dimension is not Dimension.TEMPERATURE:
+        return ""
+    words, celsius = next(_temperatures(measure), ("", low - 1))
+    return _did_you_mean(words) if low <= celsius <= high else ""
+
+
 def _did_you_mean(words: str) -> str:
     return f"did you mean {words}?"
 

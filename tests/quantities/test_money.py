@@ -72,6 +72,7 @@ def test_rate_keeps_what_is_written() -> None:
     [
         ("14.80", "per what", "units that fit: kg, g, lb, oz"),
         ("14.80/", "per what", "units that fit"),
+        ("0", "per what", "write free, or a price and its unit"),
         ("14.80/L", "measures volume", "units that fit: kg"),
         ("14.80/klo", "unknown unit", "did you mean"),
         ("14.80/case", "not clear", "case of 12"),
