@@ -45,20 +45,10 @@ from builder.records.plans import (
     Storing,
 )
 from builder.records.services import Service
+from builder.records.species import SPECIES, SPECIES_MEANT
 from builder.records.stages import Stage, StatedPart, WeighingTest
 from builder.records.tastings import Tasting
 
-SPECIES_MEANT = {
-    **dict.fromkeys(("chicken", "duck", "turkey", "goose", "hen", "guinea fowl"), "poultry"),
-    **dict.fromkeys(("quail", "pigeon", "pheasant"), "poultry if it is farmed, game if it is wild"),
-    **dict.fromkeys(("venison", "deer", "boar", "hare"), "game"),
-    **dict.fromkeys(("ox", "cow", "bull", "steer"), "beef"),
-    **dict.fromkeys(("pig", "ham"), "pork"),
-    **dict.fromkeys(("calf",), "veal"),
-    **dict.fromkeys(("sheep", "mutton", "hogget"), "lamb"),
-    **dict.fromkeys(("salmon", "cod", "tuna", "trout"), "fish"),
-}
-SPECIES = ("beef", "veal", "pork", "lamb", "poultry", "game", "fish", "other")
 COVERS = ("open", "lid", "balls", "insulated")
 ALLERGENS = (
     "gluten", "crustaceans", "eggs", "fish", "peanuts", "soy", "milk", "tree nuts", "celery",
