@@ -47,7 +47,6 @@ PEERS = {
     "cooks.piece.weight": 8.0,
     "cooks.remainder": 7.0,
     "pantry.hands on": 25.0,
-    "pantry.of": 25.0,
     "plates.forecast": 20.0,
     "plates.hands on": 12.0,
     "plates.portion": 6.0,
@@ -109,7 +108,7 @@ def _kind(content: Content, key: str, owner: Record | Equipment, item: str) -> s
             return f"{owner.cut}"
         case Cook() if key == "cooks.remainder":
             return _species(content, owner)
-        case Plate() | PantryItem() if key in {"plates.with", "pantry.of"}:
+        case Plate() if key == "plates.with":
             return item
         case Plate() if key == "plates.price":
             return str(owner.menu)
