@@ -70,8 +70,8 @@ def compute_content(
             return None, problems
         costed = cost(content)
         style = style_of(content.kitchen)
-        told = (problem_in_style(each, style) for each in (*problems, *check_figures(costed)))
-        return costed, in_order(told)
+        found = (*problems, *check_figures(costed, {p.place for p in problems}))
+        return costed, in_order(problem_in_style(each, style) for each in found)
 
 
 def build(

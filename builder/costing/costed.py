@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from math import inf
@@ -10,6 +10,7 @@ from math import inf
 from builder.costing.authority import authority_of, check_rules
 from builder.costing.clock_changes import check_clock_changes, check_time_zone
 from builder.costing.counts import counts_of
+from builder.costing.dear import check_dear
 from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
 from builder.costing.findings import Findings, add_findings
@@ -89,11 +90,15 @@ def _is_sure(content: Content, problem: Problem) -> bool:
     return whole and (problem.is_error or content.as_of < date.max)
 
 
-def check_figures(costed: Costed) -> Iterator[Problem]:
-    """Problems that only the figures show: portions larger than a piece, doubtful statements."""
+def check_figures(costed: Costed, told: Collection[Place] = ()) -> Iterator[Problem]:
+    """Problems that only the figures show: portions larger than a piece, doubtful statements.
+
+    `told` are the places of the problems that the records have shown.
+    """
     yield from _check_portions(costed)
     yield from _check_pieces(costed)
     yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
+    yield from check_dear(costed.content, costed.figures, costed.rows, told)
     owners: list[Cut | Cook] = [*costed.content.cuts.values(), *costed.content.cooks.values()]
     for owner in owners:
         yield from _check_stated(costed, owner)

@@ -26,11 +26,11 @@ _AMOUNT = re.compile(
 _DIGITS = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 _HUNDREDTHS = {"p", "pence", "c", "¢", "ct", "cent", "cents"}
 _A_UNIT = re.compile(r"(?P<amount>.*[0-9].*)\s+(?:an?|each|every)\s+(?P<unit>\S+)", re.IGNORECASE)
-_HINTED = re.compile(r"\b(?:write|or) [0-9]+(?:\.[0-9]+)?(?![0-9./])")
 _COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")
 _NO_MONEY = re.compile(r"(?P<per>(?:/|per\b)\s*)?(?P<unit>\S.*)")
 _PER = re.compile(r"\s*/\s*|\s+per\s+")
 FREE = "free"
+_EXAMPLE = "an amount, such as 14.80"
 
 # Of a kitchen whose own currency can't be read: then no sign is a wrong one.
 UNKNOWN_CURRENCY = ""
@@ -43,6 +43,14 @@ PRICED = (
     Dimension.TIME,
     Dimension.ENERGY,
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """What a rate is paid for, and how the file writes it behind the amount; nothing of money."""
+
+    dimensions: tuple[Dimension, ...] = ()
+    rest: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,17 +89,17 @@ def _looks_like_currency(sign: str) -> bool:
     return known or any(unicodedata.category(letter) == "Sc" for letter in sign)
 
 
-def _check_sign(sign: str, currency: str | None, text: str) -> None:
+def _check_sign(sign: str, currency: str | None, text: str, wanted: Sought) -> None:
     if currency == UNKNOWN_CURRENCY and _looks_like_currency(sign):
         return
     if sign and (currency is None or sign not in _signs(currency)):
         if found := _NO_MONEY.fullmatch(sign):
-            _refuse_measure(text, found)
+            _refuse_measure(text, found, wanted.dimensions)
         if sign.lower() in _HUNDREDTHS and (number := _DIGITS.search(text)):
-            hint = f"write {Decimal(number[0]) / 100}"
+            hint = f"write {Decimal(number[0]) / 100}{wanted.rest}"
             raise QuantityError(f"{quoted(text)} is in hundredths", hint)
-        wanted = f"the kitchen's currency is {currency}" if currency else "write the number alone"
-        raise QuantityError(f"{quoted(sign)} in {quoted(text)} is not clear as a currency", wanted)
+        hint = f"the kitchen's currency is {currency}" if currency else "write the number alone"
+        raise QuantityError(f"{quoted(sign)} in {quoted(text)} is not clear as a currency", hint)
 
 
 def is_free(text: str) -> bool:
@@ -103,24 +111,24 @@ def is_free(text: str) -> bool:
     return _PER.split(text.strip(), maxsplit=1)[0].lower() == FREE
 
 
-def _amount(text: str, currency: str | None) -> Decimal:
+def _amount(text: str, currency: str | None, wanted: Sought) -> Decimal:
     if is_free(text):
         return Decimal(0)
-    if text.lstrip().startswith(("-", "−")):
+    if re.match(r"\s*[-−].*[0-9]", text):
         raise QuantityError(f"{quoted(text)} is negative", "an amount of money has no sign")
     match = _AMOUNT.fullmatch(text)
     number = match["number"] if match else text
-    if unclear := unclear_number(text) or unclear_number(number):
+    if unclear := unclear_number(text, wanted.rest) or unclear_number(number, wanted.rest):
         raise unclear
     if match is None or (match["before"] and match["after"]):
-        found = _DIGITS.search(text)
-        hint = f"write {found[0]}" if found else "an amount, such as 14.80"
+        found = _DIGITS.findall(text)
+        hint = f"write {found[0]}{wanted.rest}" if len(found) == 1 else _EXAMPLE
         raise QuantityError(f"{quoted(text)} is not an amount of money", hint)
-    _check_sign(match["before"] or match["after"], currency, text)
+    _check_sign(match["before"] or match["after"], currency, text, wanted)
     return Decimal(number)
 
 
-def _refuse_measure(text: str, found: re.Match[str]) -> None:
+def _refuse_measure(text: str, found: re.Match[str], wanted: tuple[Dimension, ...]) -> None:
     """Tell a weight, and a price by weight, from an amount of money."""
     unit = find_unit(found["unit"])
     if unit is None:
@@ -130,7 +138,8 @@ def _refuse_measure(text: str, found: re.Match[str]) -> None:
         raise QuantityError(
             f"{quoted(text)} is a price for a unit; an amount alone is wanted", f"write {amount}"
         )
-    hint = f"write {amount}/{found['unit']} for a price by the {found['unit']}"
+    priced = f"write {amount}/{found['unit']} for a price by the {found['unit']}"
+    hint = priced if unit.dimension in wanted else _EXAMPLE
     raise QuantityError(f"{quoted(text)} measures {unit.dimension}, it is no money", hint)
 
 
@@ -144,7 +153,7 @@ def parse_money(text: str, currency: str | None = None) -> Money:
     Decimal('27.00')
     """
     line = one_short_line(text)
-    amount = _amount(line, currency)
+    amount = _amount(line, currency, Sought())
     exponent = amount.as_tuple().exponent
     places = -exponent if isinstance(exponent, int) else 0
     if currency and places > (most := get_currency_precision(currency)):
@@ -163,9 +172,11 @@ def _unit_price(written: str, wanted: tuple[Dimension, ...]) -> tuple[Quantity, 
     return Quantity(float(unit.factor), unit.dimension, written, written, 0.0), unit.factor
 
 
-def _per(text: str, wanted: tuple[Dimension, ...]) -> tuple[Quantity, Fraction]:
+def _per(text: str, wanted: tuple[Dimension, ...], before: str) -> tuple[Quantity, Fraction]:
     if not _COUNTED.search(text):
         return _unit_price(text, wanted)
+    if exact(text) is None and (unclear := unclear_number(text, before=before)):
+        raise unclear
     per, found = parse_quantity(text, *wanted), exact(text)
     if found is None or found.value <= 0:
         raise QuantityError(f"{quoted(text)} is nothing to pay for")
@@ -191,16 +202,13 @@ def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -
     if not per_text and (found := _A_UNIT.fullmatch(line)) and find_unit(found["unit"]):
         hint = f"write {found['amount']}/{found['unit']}"
         raise QuantityError(f"{quoted(line)} does not say per what", hint)
-    try:
-        amount = _amount(amount_text, currency)
-    except QuantityError as error:
-        rest = f"/{per_text[0]}" if per_text else ""
-        hint = _HINTED.sub(lambda found: f"{found[0]}{rest}", error.hint)
-        raise QuantityError(error.message, hint) from None
+    rest = line[len(amount_text) :]
+    amount = _amount(amount_text, currency, Sought(wanted, rest))
     if not per_text and is_free(line):
         return Rate(amount, Quantity(1.0, wanted[0], "", line, 0.0), 0.0, line)
     if not per_text or not per_text[0]:
-        hint = f"write {amount_text}/ and a unit; {units_that_fit(wanted)}"
+        price = f"{amount_text}/ and a unit" if amount else "free, or a price and its unit"
+        hint = f"write {price}; {units_that_fit(wanted)}"
         raise QuantityError(f"{quoted(line)} does not say per what", hint)
-    per, divisor = _per(per_text[0], wanted)
+    per, divisor = _per(per_text[0], wanted, line.removesuffix(per_text[0]))
     return Rate(amount, per, float(Fraction(amount) / divisor), line)

@@ -10,10 +10,19 @@ from builder.quantities.errors import QuantityError, one_short_line, quoted
 
 _WHOLE = re.compile(r"0|[1-9][0-9]*", re.ASCII)
 _GROUPED = re.compile(r"[1-9][0-9]{0,2}(?:[,.' _’][0-9]{3})+", re.ASCII)
+_ROUND = re.compile(r"[0-9]+\.000", re.ASCII)
 _NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?(?:[eE]\+?[0-9])?", re.ASCII)
 _WORD_AFTER = re.compile(r"([0-9]+)\s*([^\W\d_][^\d]*)")
 _FACTOR = re.compile(r"[0-9](?:\.[0-9]{1,4})?", re.ASCII)
 MOST_DIGITS = 9
+# fmt: off
+_ONES = [
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+    "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen",
+    "nineteen",
+]
+_TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
+# fmt: on
 
 
 def parse_whole(text: str) -> int:
@@ -33,16 +42,32 @@ def parse_whole(text: str) -> int:
 
 def _meant_whole(line: str) -> str:
     if _GROUPED.fullmatch(line):
-        return "write " + re.sub(r"[^0-9]", "", line)
+        grouped = re.sub(r"[^0-9]", "", line)
+        # A point may mark decimals, too.
+        return f"write {line[:-4]} or {grouped}" if _ROUND.fullmatch(line) else f"write {grouped}"
+    if (number := _in_words(line)) is not None:
+        return f"write {number}"
     if found := _WORD_AFTER.fullmatch(line):
         return f"write {int(found[1])} alone"
     if _NUMBER.fullmatch(line):
-        number = Decimal(line)
-        low = int(number)
-        return f"write {low}" if number == low else f"write {low} or {low + 1}"
+        exact = Decimal(line)
+        low = int(exact)
+        return f"write {low}" if exact == low else f"write {low} or {low + 1}"
     if line[:1] in "-−" and _NUMBER.fullmatch(line[1:]):
         return "whole numbers here are 0 or more"
     return "a whole number, such as 412"
+
+
+def _in_words(line: str) -> int | None:
+    """A number below a hundred that is written in words.
+
+    >>> _in_words("Sixty-five"), _in_words("twelve"), _in_words("many")
+    (65, 12, None)
+    """
+    first, _, second = line.lower().replace(" ", "-").partition("-")
+    if first in _TENS and second in {"", *_ONES[1:10]}:
+        return 10 * (_TENS.index(first) + 2) + (_ONES.index(second) if second else 0)
+    return _ONES.index(first) if first in _ONES and not second else None
 
 
 def parse_factor(text: str) -> float:

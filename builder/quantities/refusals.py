@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from decimal import Decimal
+from functools import partial
 
 from builder.quantities.errors import QuantityError, quoted
 from builder.quantities.units import (
@@ -16,9 +17,14 @@ from builder.quantities.units import (
     units_that_fit,
 )
 
-Hint = Callable[[re.Match[str]], str]
+Meant = Callable[[re.Match[str]], list[str]]
 _BARE = re.compile(r"(?=[./⁄]*[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])[0-9./⁄½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]+$")
-_MOST_TENS = 12
+_MOST_TENS, _GROUP = 12, 3
+# What may stand between the digits of one number: a space only before three digits.
+_SPACE = r"[\s'’_](?=[0-9]{3}(?![0-9/]))"
+_MORE = rf"(?:(?:[.,]|{_SPACE})[0-9]+)*"
+_SEPARATED = re.compile(rf"[0-9]+{_MORE}")
+_POINT = "write the number with a point for decimals and nothing else between its digits"
 _SUM = re.compile(
     r"^(?:=\s*(?=\S)|(?=[0-9.]+\s*[+*]\s*[0-9]))"
     r"(?:(?P<left>[0-9]+(?:\.[0-9]+)?)(?:\s*(?P<sign>[-+*/])\s*(?P<right>[0-9]+(?:\.[0-9]+)?))?"
@@ -27,102 +33,161 @@ _SUM = re.compile(
 _MINUTES = re.compile(r"[0-9]\s*(?:m|'|′)$")
 
 
-def _comma(match: re.Match[str]) -> str:
-    left, right = match.groups()
-    if len(right) == 3:
-        return f"write {left}{right} for thousands or {left}.{right} for decimals"
-    return f"write {left}.{right}"
+def _plain(match: re.Match[str]) -> list[str]:
+    """What a number with a comma or with groups may mean, first with groups of thousands.
 
+    Of two separators the last marks the decimals; nothing where the groups are none of
+    thousands.
 
-def _written_out(number: str) -> str:
-    """A number with a power of ten as its digits, where they are few.
-
-    >>> _written_out("1.5e3"), _written_out("1e400")
-    ('write 1500', 'write the number out')
+    >>> [_plain(_SEPARATED.search(text)) for text in ("3.600,00", "1,250.00", "1,250")]
+    [['3600.00'], ['1250.00'], ['1250', '1.250']]
+    >>> [_plain(_SEPARATED.search(text)) for text in ("1,250,000", "0,250", "13.6.0")]
+    [['1250000'], ['0.250'], []]
     """
-    exponent = int(re.split("[eE]", number)[1])
-    few = abs(exponent) <= _MOST_TENS
-    return f"write {Decimal(number):f}" if few else "write the number out"
+    groups, signs = re.findall(r"[0-9]+", match[0]), re.findall(r"[^0-9]", match[0])
+    *others, last = signs
+    if others and last in ",." and last not in others and len(set(others)) == 1:
+        return [f"{''.join(groups[:-1])}.{groups[-1]}"] if _in_thousands(groups[:-1]) else []
+    thousands = len(set(signs)) == 1 and signs != ["."] and _in_thousands(groups)
+    decimals = [".".join(groups)] if signs == [","] else []
+    return ["".join(groups)] * thousands + decimals
 
 
-def _one_of_two(first: str, second: str) -> str:
-    if "/" in second or "⁄" in second:
-        return f"write {first} {second}"
-    return f"write one number, {first} or {second}"
+def _in_thousands(groups: Sequence[str]) -> bool:
+    """Whether digits are in groups of three, or of two before the last, as lakhs are."""
+    first, *middle, last = groups
+    leads = first[0] != "0" and len(first) <= _GROUP
+    return leads and len(last) == _GROUP and all(len(each) in {2, _GROUP} for each in middle)
 
 
-def _worked_out(match: re.Match[str]) -> str:
+def _written_out(match: re.Match[str]) -> list[str]:
+    """A number with a power of ten as its digits, where they are few."""
+    exponent = int(re.split("[eE]", match[0])[1])
+    return [f"{Decimal(match[0]):f}"] if abs(exponent) <= _MOST_TENS else []
+
+
+def _one_of_two(match: re.Match[str]) -> list[str]:
+    first, second = match.groups()
+    return [f"{first} {second}"] if "/" in second or "⁄" in second else [first, second]
+
+
+def _without_zeros(match: re.Match[str]) -> list[str]:
+    """A number without its leading zeros; without decimals its point may be the one missing."""
+    before, zeros, digits, decimals = match.groups("")
+    return [
+        f"{before}{digits}{decimals}",
+        *([f"{before}0.{zeros[1:]}{digits}"] if not decimals else []),
+    ]
+
+
+def _worked_out(match: re.Match[str]) -> list[str]:
     """The result of a sum of two numbers; of a longer one the reader works it out.
 
     >>> _worked_out(_SUM.search("=2*13.5")), _worked_out(_SUM.search("=A1"))
-    ('write 27', 'write its result')
+    (['27'], [])
     """
     left, sign, right = match["left"], match["sign"], match["right"]
-    if not left or match["more"]:
-        return "write its result"
+    if not left or match["more"] or sign == "/":
+        return []
     if not sign:
-        return f"write {left}"
+        return [left]
     a, b = Decimal(left), Decimal(right)
-    if sign == "/":
-        return "write its result"
     found = {"+": a + b, "-": a - b, "*": a * b}[sign]
-    return f"write {found.normalize():f}" if found >= 0 else "write its result"
+    return [f"{found.normalize():f}"] if found >= 0 else []
 
 
-# Each pattern names one way of writing that another reader would take differently.
-_UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Hint], ...] = (
-    (_SUM, "is a sum that is not worked out here", _worked_out),
+def _nothing(_: re.Match[str]) -> list[str]:
+    return []
+
+
+# Each pattern names one way of writing that another reader would take differently, with what
+# it may mean, the words for its meanings, and the hint where there is none.
+_UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Meant, str, str], ...] = (
+    (_SUM, "is a sum that is not worked out here", _worked_out, "", "write its result"),
     (
         re.compile(r"[0-9]*\.?[0-9]+[eE][+-]?[0-9]+"),
         "is written with a power of ten",
-        lambda match: _written_out(match[0]),
+        _written_out,
+        "",
+        "write the number out",
     ),
     (
-        re.compile(r"([0-9]+),([0-9]+)"),
+        re.compile(rf"(?<![0-9.,])[0-9]+(?:(?:\.|{_SPACE})[0-9]+)*,[0-9]+{_MORE}"),
         "has a comma, which may group thousands or mark decimals",
-        _comma,
+        _plain,
+        "{} for thousands or {} for decimals",
+        _POINT,
     ),
     (
-        re.compile(r"(?<![0-9.])([0-9]{1,3})(?:[\s'’_]([0-9]{3}))+(?![0-9/])"),
+        re.compile(rf"(?<![0-9.,])[0-9]{{1,3}}{_SPACE}[0-9]+{_MORE}"),
         "has its digits in groups",
-        lambda match: "write " + re.sub(r"[^0-9]", "", match[0]),
+        _plain,
+        "",
+        _POINT,
     ),
     (
-        re.compile(r"([0-9]+):([0-9]+)"),
+        re.compile(r"([0-9]+):([0-9]+).*"),
         "is a time on a clock",
-        lambda match: f"write a duration as {int(match[1])} h {int(match[2])} min",
+        lambda match: [f"{int(match[1])} h {int(match[2])} min"],
+        "a duration as {}",
+        "",
     ),
     (
         re.compile(r"([0-9.]*[0-9])\s*(?:[-–—]|\bto\b)\s*([0-9][0-9.]*(?:[/⁄][0-9]+)?)"),
         "holds two numbers",
-        lambda match: _one_of_two(match[1], match[2]),
+        _one_of_two,
+        "one number, {} or {}",
+        "",
     ),
     (
-        re.compile(r"(?:^|\bof )[-−+]?0+([1-9][0-9]*)"),
+        re.compile(r"(^[-−+]?|\bof )(0+)([1-9][0-9]*)(\.[0-9]+)?"),
         "starts with a zero, so a decimal point may be missing",
-        lambda match: f"write {match[1]} or 0.{match[1]}",
+        _without_zeros,
+        "{} or {}",
+        "",
     ),
-    (re.compile(r"[0-9]\.[0-9]*\."), "has two decimal points", lambda _: ""),
+    (re.compile(rf"[0-9]+\.[0-9]+\.{_MORE}"), "has two decimal points", _plain, "", ""),
     (
-        re.compile(r"([0-9]+)\.(?![0-9])"),
+        re.compile(r"([0-9]+)\.[-–—]*(?=[^0-9/]*(?:/|$))"),
         "ends in a decimal point",
-        lambda match: f"write {match[1]}",
+        lambda match: [match[1]],
+        "",
+        "",
     ),
-    (re.compile(r"(?i)^[-−+]?(?:inf(?:inity)?|nan)\b"), "is not a number", lambda _: ""),
-    (re.compile(r"^\+"), "starts with a plus sign", lambda _: "leave the sign out"),
+    (re.compile(r"(?i)^[-−+]?(?:inf(?:inity)?|nan)\b"), "is not a number", _nothing, "", ""),
+    (re.compile(r"^\+"), "starts with a plus sign", _nothing, "", "leave the sign out"),
 )
 
 
-def unclear_number(text: str) -> QuantityError | None:
+def unclear_number(text: str, rest: str = "", before: str = "") -> QuantityError | None:
     """Explain a number that could be read in two ways; None when the number is clear.
 
-    >>> unclear_number("1,9 kg").hint
-    'write 1.9'
+    The hint writes the whole value; `before` and `rest` are what stands in
+    front of the text and behind it, such as "/kg".
+
+    >>> unclear_number("1,9 kg").hint, unclear_number("1.360,50", "/kg").hint
+    ('write 1.9 kg', 'write 1360.50/kg')
     """
-    for pattern, what, hint in _UNCLEAR_NUMBERS:
-        if match := pattern.search(text):
-            return QuantityError(f"{quoted(text)} {what}", hint(match))
+    for pattern, what, meant, either, otherwise in _UNCLEAR_NUMBERS:
+        if pattern.search(text):
+            values = [f"{before}{each}{rest}" for each in _written_again(pattern, meant, text)]
+            words = either if either.count("{}") == len(values) else "{}"
+            hint = f"write {words.format(*values)}" if values else otherwise
+            return QuantityError(f"{quoted(text)} {what}", hint)
     return None
+
+
+def _written_again(pattern: re.Pattern[str], meant: Meant, text: str) -> list[str]:
+    """The text with every such number as it may be meant; nothing where one has no meaning."""
+    found = [meant(match) for match in pattern.finditer(text)]
+    count = max(map(len, found), default=0) if all(found) else 0
+    return [pattern.sub(partial(_nth, meant, n), text) for n in range(count)]
+
+
+def _nth(meant: Meant, n: int, match: re.Match[str]) -> str:
+    """The meaning of a number with this index, or its last one."""
+    values = meant(match)
+    return values[min(n, len(values) - 1)]
 
 
 def explain(text: str, dimensions: Sequence[Dimension]) -> QuantityError:

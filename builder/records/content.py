@@ -25,6 +25,7 @@ from builder.records.kinds import (
     RECORDS,
     Cook,
     Cut,
+    Equipment,
     Kitchen,
     PantryItem,
     Plate,
@@ -32,6 +33,7 @@ from builder.records.kinds import (
     Swap,
     Tasting,
 )
+from builder.records.looked_over import check_looked_over
 from builder.records.partial import partial_record
 from builder.records.ways import with_usual_kinds, with_usual_ways
 
@@ -151,6 +153,12 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         refused=folder.refused,
         doubtful=folder.refused | {each.place.file for each in problems if each.is_error},
     )
+    owners: tuple[Record | Equipment, ...] = (
+        kitchen,
+        *kitchen.equipment.values(),
+        *content.records(),
+    )
+    problems += check_looked_over(owners, max(today, content.as_of))
     return content, in_order(problems)
 
 

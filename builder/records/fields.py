@@ -36,6 +36,10 @@ T = TypeVar("T")
 
 # A number with a letter in it that looks like a digit, in print or in a hurry.
 _LOOKS_LIKE = re.compile(r"(?=[OolI.,]*[0-9])[0-9OolI](?:[0-9OolI.,]|[SB](?=[0-9.,]))*")
+# Such a letter where no unit has it: behind a digit or a point and no word, or in front of one.
+_NO_UNIT = re.compile(
+    r"[0-9.,](?:[OoI](?![^\W\d_])|[OoIl](?=[0-9])|[SB](?=[0-9.,]))|(?<!\w)[OoIl](?=[0-9.,]*[0-9])"
+)
 _DIGITS = str.maketrans("OolISB", "001158")
 
 
@@ -108,15 +112,21 @@ def _read(node: object, wanted: str, parse: Callable[[str], T]) -> tuple[T, Text
 
 
 def _clearer(text: Text, parse: Callable[[str], T]) -> PydanticCustomError | None:
-    """The error of a text that can be read once its letters O, l, I, S and B are digits."""
+    """The error of a text that can be read once its letters O, l, I, S and B are digits.
+
+    What else keeps such a text from being read is the hint, where no unit has the letter.
+    """
     mended = _LOOKS_LIKE.sub(lambda token: token[0].translate(_DIGITS), text)
     if mended == text:
         return None
+    hint = f"write {mended}"
     try:
         parse(mended)
-    except QuantityError:
-        return None
-    return refuse(f'"{text}" has a letter where a digit belongs', f"write {mended}", text.place)
+    except QuantityError as error:
+        if not _NO_UNIT.search(text):
+            return None
+        hint = str(error)
+    return refuse(f'"{text}" has a letter where a digit belongs', hint, text.place)
 
 
 def _quantity(

@@ -15,6 +15,7 @@ from builder.records.kinds import Cook, Equipment, Kitchen
 from builder.records.plans import METERED, MODELLED, Piece, Reheating
 from builder.records.ranges import range_words
 from builder.records.services import Service
+from builder.records.slips import other_scale
 from builder.records.ways import BATH, gear_of
 
 # What a medium can be [°C] at the pressure of the air: a bath stops short of boiling, water
@@ -49,7 +50,8 @@ def _within(
     if measure is not None and not low <= measure.value <= high:
         words = range_words(measure, low, high, words)
         message = f"{what}: {measure.text} is outside {words}"
-        yield Problem(measure.place, message, hint or f"wanted: {words}")
+        slip = other_scale(measure, low, high)
+        yield Problem(measure.place, message, slip or hint or f"wanted: {words}")
 
 
 def _check_kitchen(kitchen: Kitchen) -> Iterator[Problem]:

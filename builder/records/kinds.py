@@ -45,17 +45,17 @@ from builder.records.plans import (
     Storing,
 )
 from builder.records.services import Service
+from builder.records.species import SPECIES, SPECIES_MEANT
 from builder.records.stages import Stage, StatedPart, WeighingTest
 from builder.records.tastings import Tasting
 
-SPECIES = ("beef", "veal", "pork", "lamb", "poultry", "game", "fish", "other")
 COVERS = ("open", "lid", "balls", "insulated")
 ALLERGENS = (
     "gluten", "crustaceans", "eggs", "fish", "peanuts", "soy", "milk", "tree nuts", "celery",
     "mustard", "sesame", "sulphites", "lupin", "molluscs",
 )  # fmt: skip
 
-Species = Annotated[Text, PlainValidator(one_of(*SPECIES))]
+Species = Annotated[Text, PlainValidator(one_of(*SPECIES, meant=SPECIES_MEANT))]
 Cover = Annotated[Text, PlainValidator(one_of(*COVERS))]
 Fuel = Annotated[Text, PlainValidator(one_of("electricity", "gas"))]
 Units = Annotated[Text, PlainValidator(one_of("metric", "us customary"))]

@@ -15,7 +15,18 @@ from builder.records.base import Record
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Equipment, PantryItem, Plate
-from builder.records.written import Told, Value, far, general_key, is_far_from, values_in, warning
+from builder.records.slips import slip
+from builder.records.written import (
+    Told,
+    Value,
+    far,
+    general_key,
+    is_far,
+    is_far_from,
+    one_of_two,
+    values_in,
+    warning,
+)
 
 # How many times apart values may lie: of one thing's own history, and of a key's values in the
 # records that have the same kind, where there are more than a few. Common practice, no
@@ -45,6 +56,8 @@ PEERS = {
 # How far a forecast may lie from the weeks of the months behind it, and a by-product's worth
 # above the price of its cut. Common practice, no published source.
 FORECAST, WORTH = 5.0, 3.0
+# The price of a cut, as a multiple of what a by-product is usually worth.
+USUAL_WORTH = 1.7
 WEEKS_A_MONTH = 365.25 / 12 / 7
 Kin = tuple[str, str, str]
 
@@ -130,7 +143,7 @@ def against_history(content: Content, told: Told) -> Iterator[Problem]:
 
 
 def against_the_other(content: Content, told: Told) -> Iterator[Problem]:
-    """In a history of two the one that is farther from others like it, else the later one."""
+    """In a history of two the one that is farther from others like it, else both of them."""
     for found, of, apart, like in _histories(content):
         sound = [value for value in found if value.measure.place not in told]
         if len(sound) != 2:
@@ -138,7 +151,11 @@ def against_the_other(content: Content, told: Told) -> Iterator[Problem]:
         one, other = sound
         if like > 0 and _off(one, like) > _off(other, like):
             one, other = other, one
-        yield from far(other, one.measure.value, max(map(apart, sound)), of)
+        most = max(map(apart, sound))
+        if like > 0:
+            yield from far(other, one.measure.value, most, of)
+        elif is_far(other.measure.value, one.measure.value, most):
+            yield from one_of_two(other, one.measure)
 
 
 def _off(written: Value, like: float) -> float:
@@ -264,11 +281,20 @@ def worths_of(owner: Cut | Cook) -> Iterator[Value]:
 
 
 def against_price(content: Content, told: Told) -> Iterator[Problem]:
-    """A by-product or a remainder that is worth several times the cut itself."""
+    """A by-product or a remainder that is worth several times the cut itself.
+
+    Where all of a cut's by-products are, by two values or more, its lone price is the slip.
+    """
     owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
+    low: set[str] = set()
     for owner in owners:
         cut = content.cuts.get(owner.cut) if isinstance(owner, Cook) else owner
         price = _per_kg(content, cut, told) if cut else 0.0
+        if cut and cut is owner and (cheap := list(_cheap(content, cut, price))):
+            yield from cheap
+            low.add(cut.id)
+        if cut and cut.id in low:
+            continue
         worths = list(worths_of(owner))
         if isinstance(owner, Cook) and owner.remainder is not None:
             worths.append(Value("cooks.remainder", owner.remainder, owner, owner.path))
@@ -277,6 +303,18 @@ def against_price(content: Content, told: Told) -> Iterator[Problem]:
                 times = value.measure.value / price
                 message = f"{value.measure.text} is {times:.3g} times the price of {cut.title}"
                 yield from warning(value, message)
+
+
+def _cheap(content: Content, cut: Cut, price: float) -> Iterator[Problem]:
+    """The warning of a lone price [money/kg] that every by-product is worth several times."""
+    worths, prices = list(worths_of(cut)), prices_of(content, cut)
+    values = [value.measure.value for value in worths]
+    if price > 0 and len(prices) == 1 and len(values) > 1 and min(values) > price * WORTH:
+        text, middle = prices[0].measure.text, _middle(values)
+        message = f"{text} is little for {cut.title}: its {worths[0].item} is worth "
+        message += f"{worths[0].measure.text}"
+        hint = slip(prices[0].measure, middle * USUAL_WORTH / price)
+        yield from warning(prices[0], message, hint)
 
 
 def _per_kg(content: Content, cut: Cut, told: Told) -> float:

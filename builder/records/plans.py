@@ -14,6 +14,10 @@ from builder.records.fields import Factor, Hours, Length, Mass, Share, Temperatu
 FORMS = ("intact", "ground", "injected", "tenderised", "stuffed")
 SHAPES = ("slab", "cylinder", "sphere", "block")
 COLD = ("ice bath", "blast chiller", "cold room")
+HOT_MEANT = dict.fromkeys(
+    ("oven", "combi", "combi oven", "combination oven", "convection oven"),
+    "steam oven if it steams; reheating in dry heat is not computed, so say it in a note",
+)
 HOT = ("water bath", "steam oven", "simmering liquid")
 # Ways of cooking whose core is computed, and kinds of equipment whose energy is.
 MODELLED = ("water bath", "steam oven", "steam", "simmering liquid", "simmer", "poach")
@@ -33,7 +37,7 @@ FORMS_MEANT = {
 Forms = Annotated[tuple[Text, ...], PlainValidator(any_of(*FORMS, meant=FORMS_MEANT))]
 Shape = Annotated[Text, PlainValidator(one_of(*SHAPES))]
 Cold = Annotated[Text, PlainValidator(one_of(*COLD))]
-Hot = Annotated[Text, PlainValidator(one_of(*HOT))]
+Hot = Annotated[Text, PlainValidator(one_of(*HOT, meant=HOT_MEANT))]
 CountsAs = Annotated[Text, PlainValidator(one_of(*CUTS))]
 
 

@@ -7,7 +7,7 @@ believed for all that it held on that day.
 from __future__ import annotations
 
 import math
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date
@@ -20,7 +20,7 @@ from builder.quantities import Dimension, convert
 from builder.records.chains import stages_of
 from builder.records.content import Content
 from builder.records.fields import Day, Measure
-from builder.records.kinds import Cook, Cut
+from builder.records.kinds import Cook, Cut, Equipment
 from builder.records.losses import check_losses
 from builder.records.peers import (
     against_history,
@@ -32,11 +32,16 @@ from builder.records.peers import (
 )
 from builder.records.pieces import check_pieces
 from builder.records.slips import slip, slip_into
+from builder.records.tariffs import check_tariffs
+from builder.records.weighings import check_weighings
 from builder.records.written import Told, Value, believed, general_key, values_of, warning
 
 # Hours of work that the middle plate of a menu costs. Common practice, no published source.
 PLATE_OF_WAGE = (0.2, 8.0)
 OLDEST = date(2000, 1, 1)
+# A lone day so many years from every other day of the kitchen is in doubt, where there are more
+# days than these. Common practice, no published source.
+ALONE, FEW_DAYS = 5, 3
 # Others say what a slip was meant to be where they lie within so many times of each other.
 CLOSE = 6.0
 _BASE_UNITS = {
@@ -58,9 +63,11 @@ def check_proportion(content: Content) -> Iterator[Problem]:
     found = list(values_of(content))
     checks: list[Check] = [
         _wage,
+        check_tariffs,
         against_history,
         partial(_against_ranges, found=[*found, *listed_prices(content)]),
         check_losses,
+        check_weighings,
         lambda content, told: against_peers(content, found, told),
         against_the_other,
         against_sales,
@@ -111,12 +118,14 @@ def _by_weight(written: Value) -> Measure:
 
 
 def _ranges(written: Value) -> Iterator[PlausibleRange]:
-    """The ranges of a value's key; a cook's time has one for its way of cooking, too."""
+    """The ranges of a value's key; of a way of cooking and of a kind of equipment, too."""
     key, known = general_key(written.key), plausible_ranges()
     yield from known.get(key, ())
     if isinstance(written.owner, Cook) and key == "cooks.for":
         way = written.owner.how.lower().replace(",", " ").split()
         yield from known.get(f"{key} ({way[0]})", ()) if way else ()
+    if isinstance(written.owner, Equipment):
+        yield from known.get(f"{key} ({str(written.owner.kind).lower()})", ())
 
 
 def _like(
@@ -127,7 +136,7 @@ def _like(
     same = [v for other in others if _of_same(written, other) and (v := in_unit(other.measure))]
     if same:
         return median(same)
-    close = len(values) > 2 and min(values) > 0 and max(values) / min(values) < CLOSE
+    close = len(values) > 1 and min(values) > 0 and max(values) / min(values) < CLOSE
     return median(values) if close else None
 
 
@@ -183,21 +192,34 @@ def _in_unit(measure: Measure, limits: PlausibleRange, wage: float) -> float | N
 
 def _days(content: Content, _told: Told) -> Iterator[Problem]:
     """Days of another century, and prices that begin in years to come."""
+    days = list(_days_of(content))
+    years = Counter(day.day.year for day, _ in days)
+    for day, record in days:
+        yield from _old(day, record, content, years)
+
+
+def _days_of(content: Content) -> Iterator[tuple[Day, str]]:
+    """Every day that something was weighed, tasted or priced on, with its record."""
     owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
     for owner in owners:
         for _, stage in stages_of(owner):
-            for test in stage.tests:
-                yield from _old(test.date, owner.path, content)
+            yield from ((test.date, owner.path) for test in stage.tests)
     for tasting in content.tastings.values():
         if tasting.date is not None:
-            yield from _old(tasting.date, tasting.path, content)
-    for row in content.prices:
-        yield from _old(row.date, "", content)
+            yield tasting.date, tasting.path
+    yield from ((row.date, "") for row in content.prices)
 
 
-def _old(day: Day, record: str, content: Content) -> Iterator[Problem]:
+def _is_alone(year: int, years: Counter[int]) -> bool:
+    """Whether a year holds one day, and no year near it any, of a kitchen with several."""
+    near = sum(years[each] for each in range(year - ALONE, year + ALONE + 1))
+    return near == 1 and years.total() > FEW_DAYS
+
+
+def _old(day: Day, record: str, content: Content, years: Counter[int]) -> Iterator[Problem]:
     nearest = day.day.replace(year=content.as_of.year) if day.day.day < 29 else content.as_of
-    if day.day < OLDEST or day.day.year > content.as_of.year + 2:
+    too_late = day.day.year > content.as_of.year + 2
+    if day.day < OLDEST or too_late or _is_alone(day.day.year, years):
         yield Problem(
             day.place,
             f"{day.day} is far from {content.as_of}, the day of the build",

@@ -15,7 +15,7 @@ _UNITS = {
     "kg": (("g", 1e-3),), "g": (("kg", 1e3),), "L": (("ml", 1e-3),), "l": (("ml", 1e-3),),
     "ml": (("L", 1e3),), "mL": (("L", 1e3),), "h": (("min", 1 / 60),), "min": (("h", 60.0),),
     "cm": (("mm", 0.1),), "mm": (("cm", 10.0),), "lb": (("oz", 1 / 16),), "oz": (("lb", 16.0),),
-    "in": (("mm", 1 / 25.4),), "d": (("h", 1 / 24),), "kW": (("W", 1e-3),), "W": (("kW", 1e3),),
+    "in": (("mm", 1 / 25.4),), "kW": (("W", 1e-3),), "W": (("kW", 1e3),),
 }  # fmt: skip
 # A hint comes nearer than half a step of the decimal point to what is wanted.
 _NEAR = 0.55
@@ -80,6 +80,20 @@ def slip_into(
     alike = len({round(math.log10(abs(times)), 6) for _, times in within}) == 1
     lone = within if alike else units if value > high else []
     return _did_you_mean(lone[0][0]) if lone else ""
+
+
+def other_scale(measure: Measure, low: float, high: float) -> str:
+    """Say that the other scale was meant by a temperature that lies from low to high [°C] there.
+
+    >>> from builder.problems import Place
+    >>> hot = Measure(135, Place("a"), "135 °C", Dimension.TEMPERATURE)
+    >>> other_scale(hot, 30, 95), other_scale(hot, 30, 50)
+    ('did you mean 135 °F?', '')
+    """
+    if measure.dimension is not Dimension.TEMPERATURE:
+        return ""
+    words, celsius = next(_temperatures(measure), ("", low - 1))
+    return _did_you_mean(words) if low <= celsius <= high else ""
 
 
 def _did_you_mean(words: str) -> str:

@@ -1,4 +1,4 @@
-"""The same weighing written twice counts twice and narrows its interval: both lines are named."""
+"""The same weighing written twice: it counts twice, or one file is a copy of another."""
 
 from __future__ import annotations
 
@@ -16,21 +16,31 @@ Key = tuple[object, ...]
 def check_twice(content: Content) -> Iterator[Problem]:
     """Warn of a weighing of a cut's stage whose day and weights stand elsewhere, too."""
     owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    first: dict[Key, WeighingTest] = {}
+    first: dict[Key, tuple[Cut | Cook, WeighingTest]] = {}
     for owner in owners:
         cut = str(owner.cut) if isinstance(owner, Cook) else owner.id
         for name, stage in stages_of(owner):
             for test in stage.tests:
-                earlier = first.setdefault((cut, name, *_weighed(test)), test)
+                whose, earlier = first.setdefault((cut, name, *_weighed(test)), (owner, test))
                 if earlier is not test:
-                    yield Problem(
-                        test.date.place,
-                        f"this weighing of {test.in_.text} on {test.date.day} is also at "
-                        f"{earlier.date.place}, and counts twice",
-                        "take one of them out, or correct its day or its weights",
-                        Severity.WARNING,
-                        owner.path,
-                    )
+                    copied = whose is not owner and isinstance(whose, Cook)
+                    yield _again(owner, test, earlier, copied=copied)
+
+
+def _again(
+    owner: Cut | Cook, test: WeighingTest, earlier: WeighingTest, *, copied: bool
+) -> Problem:
+    """The warning; of two cooks each counts the weighing once, so one file is the other's copy."""
+    rest = ": it seems to be copied from there" if copied else ", and counts twice"
+    message = f"this weighing of {test.in_.text} on {test.date.day} is also at "
+    hint = "write here what this cook weighed" if copied else "take one of them out"
+    return Problem(
+        test.date.place,
+        f"{message}{earlier.date.place}{rest}",
+        f"{hint}, or correct its day or its weights",
+        Severity.WARNING,
+        owner.path,
+    )
 
 
 def _weighed(test: WeighingTest) -> Key:

@@ -110,6 +110,12 @@ def far(written: Value, middle: float, apart: float, of: str) -> Iterator[Proble
         yield from warning(written, message, slip(written.measure, middle / value))
 
 
+def one_of_two(written: Value, other: Measure) -> Iterator[Problem]:
+    """Warn of two values that are far apart where nothing says which of them is right."""
+    message = f"{written.measure.text} and {other.text} at {other.place} are far apart"
+    yield from warning(written, message, "one of them may be a slip")
+
+
 def is_far(value: float, middle: float, apart: float) -> bool:
     """Whether two values above nothing lie more than so many times apart."""
     return min(value, middle) > 0 and max(value / middle, middle / value) > apart

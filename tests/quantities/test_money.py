@@ -72,6 +72,7 @@ def test_rate_keeps_what_is_written() -> None:
     [
         ("14.80", "per what", "units that fit: kg, g, lb, oz"),
         ("14.80/", "per what", "units that fit"),
+        ("0", "per what", "write free, or a price and its unit"),
         ("14.80/L", "measures volume", "units that fit: kg"),
         ("14.80/klo", "unknown unit", "did you mean"),
         ("14.80/case", "not clear", "case of 12"),
@@ -88,6 +89,10 @@ def test_rate_keeps_what_is_written() -> None:
         ("12:30/kg", "clock", ""),
         ("010/kg", "starts with a zero", "0.10"),
         ("no/kg", "not an amount", "14.80"),
+        ("-", "not an amount", "14.80"),
+        ("3.600,00/kg", "comma", "write 3600.00/kg"),
+        ("$1,250.00/kg", "comma", "write $1250.00/kg"),
+        ("13.50/2,5 kg", "comma", "write 13.50/2.5 kg"),
         ("nan/kg", "not a number", ""),
         ("inf/kg", "not a number", ""),
         ("", "nothing", ""),

@@ -25,7 +25,7 @@ OF_COOK = "cut: chuck\nhow: water bath\nat: 57 °C\nfor: 30 h\nload: 7.10 kg\nlo
         ("at: 57 °C", "at: 57", "units that fit: °F, °C"),
         ("load: 7.10 kg", "load:", "write a weight such as 4.2 lb"),
         ("at: 57 °C", "at:", "write a temperature such as 135 °F"),
-        ("load: 7.10 kg", "load: 7,10 kg", "write 7.10"),
+        ("load: 7.10 kg", "load: 7,10 kg", "write 7.10 kg"),
         ("loss: 24 %", "remainder:", "write a price such as 7.90/lb"),
     ],
 )

@@ -32,8 +32,10 @@ WAYS = [
         ("in the evening", "from 0:00 to 23:59, such as 18:00"),
     )),
     *((KITCHEN, "service life: 6000", "service life: {}", text, hint) for text, hint in (
-        ("20000 h", "write 20000 alone"), ("20'000", "write 20000"), ("20.000", "write 20000"),
-        ("6000.0", "write 6000"), ("6000.5", "write 6000 or 6001"), ("6e3", "write 6000"),
+        ("20000 h", "write 20000 alone"), ("20'000", "write 20000"),
+        ("20.000", "write 20 or 20000"),
+        ("6000.0", "write 6000"), ("6.500", "write 6500"), ("Sixty-five", "write 65"),
+         ("6000.5", "write 6000 or 6001"), ("6e3", "write 6000"),
         ("06000", "write 6000"), ("-5", "whole numbers here are 0 or more"),
         ("many", "a whole number, such as 412"), ("12345678901", "at most 999999999"),
     )),
@@ -48,9 +50,10 @@ WAYS = [
         ("Aug 2026", "write it as 2026-08"), ("August", "a month, such as 2026-08"),
     )),
     *((CUT, "in: 8.42 kg", "in: {}", text, hint) for text, hint in (
-        ("8.4e0 kg", "write 8.4"), ("8-9 kg", "write one number, 8 or 9"),
-        ("8-1/2 kg", "write 8 1/2"), ("17/2 kg", "write 8 1/2 kg for a fraction or "
-         "case of 17 x 2 kg for packs"), ("08.42 kg", "write 8 or 0.8"),
+        ("8.4e0 kg", "write 8.4 kg"), ("8-9 kg", "write one number, 8 kg or 9 kg"),
+        ("8-1/2 kg", "write 8 1/2 kg"), ("17/2 kg", "write 8 1/2 kg for a fraction or "
+         "case of 17 x 2 kg for packs"), ("08.42 kg", "write 8.42 kg"),
+        ("8.420,5 kg", "write 8420.5 kg"),
     )),
     *((KITCHEN, "currency: CAD", "currency: {}", text, hint) for text, hint in (
         ("cad", "write CAD"), ("£", "write GBP"), ("euro", "write EUR"),
@@ -59,6 +62,7 @@ WAYS = [
     *((COOK, "for: 30 h", "for: {}", text, hint) for text, hint in (
         ("20000 h", "up to 7 d, 168 h"), ("200 h", "up to 7 d, 168 h"),
         ("12:30", "write a duration as 12 h 30 min"),
+        ("30,5 h", "write 30.5 h"),
     )),
     *((COOK, "piece: {weight", "piece: {{shape factor: {}, weight", text, hint)
       for text, hint in (("1/2", "write 0.5"), ("0.5 mm", "such as 0.5"), ("50 %", "write 0.5"),
@@ -66,15 +70,29 @@ WAYS = [
     *((STEAK, "price: 27.00", "price: {}", text, hint) for text, hint in (
         ("abc", "an amount, such as 14.80"), ("2700c", "write 27"), ("2S.00", "write 25.00"),
         ("=1+1", "write 2"), ("=2*13.5", "write 27"), ("27+3", "write 30"), ("=27", "write 27"),
+        ("1.038,00", "write 1038.00"), ("027.00", "write 27.00"),
+        ("14 %", "an amount, such as 14.80"),
+        ("27 kg", "an amount, such as 14.80"),
         ("=SUM(A1:A3)", "write its result"), ("=27+3+1", "write its result"),
     )),
     *((KITCHEN, "loaded wage: 24.50/h", "loaded wage: {}", text, hint) for text, hint in (
         ("24.50 an hour", "write 24.50/hour"), ("2450 cents/h", "write 24.5/h"),
-        ("24,50/h", "write 24.50/h"), ("1,200/h", "write 1200/h for thousands or "
+        ("24,50/h", "write 24.50/h"), ("1.200,50/h", "write 1200.50/h"),
+        ("1,250.00/h", "write 1250.00/h"), ("024.50/h", "write 24.50/h"),
+        ("1 250.50/h", "write 1250.50/h"), ("49/2,0 h", "write 49/2.0 h"),
+        ("24.-/h", "write 24/h"), ("1,200/h", "write 1200/h for thousands or "
          "1.200/h for decimals"), ("28p/h", "write 0.28/h"),
     )),
     ("tastings/t.yaml", "0-5", "{}", "5-0", "write 0-5"),
     (KITCHEN, "fuel: gas", "fuel: {}", "natural gas", 'did you mean "gas"?'),
+    (CUT, "species: beef", "species: {}", "chicken", 'did you mean "poultry"?'),
+    (CUT, "species: beef", "species: {}", "Duck", 'did you mean "poultry"?'),
+    (COOK, "for: 30 h", "for: 30 h\nat: {}", "135 °C", "did you mean 135 °F?"),
+    (COOK, "for: 30 h", "for: 30 h\ncool: {{to: {}, within: 6 h}}", "41 °C",
+     "did you mean 41 °F?"),
+    (COOK, "for: 30 h", "for: 30 h\ncool: {{to: 4 °C, within: 6 h}}\n"
+     "reheat: {{at: 60 °C, for: 1 h, in: {}}}", "combi oven",
+     "write steam oven if it steams; reheating in dry heat is not computed, so say it in a note"),
     (KITCHEN, "units: metric", "units: {}", "us", 'did you mean "us customary"?'),
     ("prices/list.csv", "date,item,price", "date,item,{}", "cost",
      'did you mean "price"? allowed: date, item, note, price, supplier'),

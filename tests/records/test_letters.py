@@ -9,11 +9,20 @@ import pytest
 from tests.kitchens import read, write
 
 KITCHEN = "name: X\ncurrency: CAD\n"
+UNITS = "units that fit: kg, g, lb, oz, L, mL, fl oz, cup, pt, qt, gal, each, dozen, case of 12"
 CASES = (
     ("price: 13.O5/kg", "write 13.05/kg"),
     ("price: l3.05/kg", "write 13.05/kg"),
     ("price: I3.05/kg", "write 13.05/kg"),
     ("price: 13.05/kg\npurge: 1.O %", "write 1.0 %"),
+    ("price: 13.O5", f'"13.05" does not say per what; write 13.05/ and a unit; {UNITS}'),
+    ("price: 2.O8", f'"2.08" does not say per what; write 2.08/ and a unit; {UNITS}'),
+    ("price: 2.8O", f'"2.80" does not say per what; write 2.80/ and a unit; {UNITS}'),
+    (
+        "price: 13,O5/kg",
+        '"13,05" has a comma, which may group thousands or mark decimals; write 13.05/kg',
+    ),
+    ("price: 13/kg\npurge: 1.O", '"1.0" has no unit; units that fit: %'),
     ("price: 13/kg\ntrim: {tests: [{date: 2O26-09-03, in: 8 kg, out: 7 kg}]}", "write 2026-09-03"),
     ("price: 13/kg\ntrim: {tests: [{date: 2026-09-03, in: 8.4o kg, out: 7 kg}]}", "write 8.40 kg"),
 )

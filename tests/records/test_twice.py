@@ -44,6 +44,17 @@ def test_the_same_weighing_in_a_cook_s_file_is_told(tmp_path: Path) -> None:
     assert "cuts/shin.yaml:5:" in problem.message
 
 
+def test_a_weighing_of_another_cook_is_a_copy_and_counts_once(tmp_path: Path) -> None:
+    cook = f"cut: shin\nhow: braise\ntests: [{TEST}]\n"
+    files = {"kitchen.yaml": "name: X\ncurrency: CAD\n", "cuts/shin.yaml": "species: beef\n"}
+    files |= {"cooks/a.yaml": cook, "cooks/b.yaml": cook}
+    _, problems = read(write(tmp_path, files))
+    [problem] = [found for found in problems if "this weighing" in found.message]
+    assert problem.place.file == "cooks/b.yaml"
+    assert problem.message.endswith("cooks/a.yaml:3:16: it seems to be copied from there")
+    assert "counts twice" not in problem.message
+
+
 @pytest.mark.parametrize("other", OTHERS)
 def test_another_weighing_is_another(other: str, tmp_path: Path) -> None:
     assert warnings(tmp_path, TEST, other) == []

@@ -1,0 +1,120 @@
+"""Slips that only another figure of the same record, or of the same kitchen, shows.
+
+The kitchens are made up; each slip is a true value with its point moved.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from builder.problems import Problem
+from tests.kitchens import read, write
+
+FILES: Mapping[str, str] = {
+    "kitchen.yaml": (
+        "name: X\ncurrency: USD\nlocale: en_US\nunits: us customary\ntax: 5 %\n"
+        "loaded wage: 24.50/h\ntargets: {food cost: 30 %}\n"
+    ),
+    "cuts/ribeye.yaml": "species: beef\nprice: 16.30/lb\ntrim: 8 %\n",
+    "cooks/grill.yaml": "cut: ribeye\nhow: grill\nload: 10 lb\nloss: 20 %\n",
+    "plates/steak.yaml": "menu: mains\ncook: grill\nportion: 7 oz\nprice: 38.00\n",
+}
+
+
+def warned(root: Path, files: Mapping[str, str], path: str) -> list[Problem]:
+    """What is said at a line of a file that is out of proportion."""
+    costed, problems = read(write(root, {**FILES, **files}))
+    assert costed is not None, problems
+    return [p for p in problems if p.place.file == path and "checked:" in p.hint]
+
+
+@pytest.mark.parametrize(("price", "meant"), [("3.45", "34.5"), ("3.80", "38.0"), ("0.38", "38")])
+def test_food_that_costs_more_than_guests_pay_is_told(
+    price: str, meant: str, tmp_path: Path
+) -> None:
+    path = "plates/steak.yaml"
+    text = FILES[path].replace("38.00", price)
+    problem = warned(tmp_path, {path: text}, path)[0]
+    assert problem.place.line == 4
+    assert f"did you mean {meant}?" in problem.hint
+    assert warned(tmp_path, {path: f"{text}checked: 2026-09-01\n"}, path) == []
+
+
+def test_a_plate_that_earns_is_left_alone(tmp_path: Path) -> None:
+    assert warned(tmp_path, {}, "plates/steak.yaml") == []
+
+
+# Tests of one stage against each other
+
+
+ROLL = "cooks/roll.yaml"
+CUT = "cuts/ribeye.yaml"
+TESTS = (
+    "cut: ribeye\nhow: water bath\n{}tests:\n"
+    "  - {{date: 2026-01-14, in: 7.05 kg, out: 5.60 kg, parts: {{juices: 1.0 kg}}}}\n"
+    "  - {{date: 2026-01-21, in: {} kg, out: {} kg, parts: {{juices: {} kg}}}}\n"
+)
+BATH = "equipment:\n  bath: {kind: water bath, volume: 40 L, holds: 12 kg}\n"
+SLIPPED, TRUE = ("77.0", "62.0", "10.0"), ("7.70", "6.20", "1.00")
+
+
+def test_a_test_that_its_equipment_can_t_hold_is_told(tmp_path: Path) -> None:
+    kitchen = {"kitchen.yaml": f"{FILES['kitchen.yaml']}{BATH}"}
+    for numbers, lines in ((SLIPPED, [6]), (TRUE, [])):
+        text = TESTS.format("equipment: bath\n", *numbers)
+        found = warned(tmp_path, {**kitchen, ROLL: text}, ROLL)
+        assert [problem.place.line for problem in found] == lines
+        assert all("did you mean 7.70 kg?" in problem.hint for problem in found)
+
+
+def test_of_two_tests_that_differ_neither_is_the_norm(tmp_path: Path) -> None:
+    [problem] = warned(tmp_path, {ROLL: TESTS.format("", *SLIPPED)}, ROLL)
+    assert problem.message.startswith("77.0 kg and 7.05 kg at cooks/roll.yaml:4:")
+    assert "did you mean" not in problem.hint
+    assert warned(tmp_path, {ROLL: TESTS.format("", *TRUE)}, ROLL) == []
+
+
+GRINDS = (
+    "species: beef\nprice: {}\ntrim:\n  tests:\n"
+    "    - {{date: 2026-01-12, in: 8 kg, out: 7 kg, parts: {{grind: [0.8 kg, {}]}}}}\n"
+    "    - {{date: 2026-01-19, in: 9 kg, out: 8 kg, parts: {{grind: [0.8 kg, {}]}}}}\n"
+)
+
+
+@pytest.mark.parametrize("worths", [("75.0/kg", "7.50/kg"), ("7.50/kg", "75.0/kg")])
+def test_of_two_worths_neither_is_the_norm(worths: tuple[str, str], tmp_path: Path) -> None:
+    [problem] = warned(tmp_path, {CUT: GRINDS.format("36.00/kg", *worths)}, CUT)
+    assert "75.0/kg" in problem.message
+    assert "7.50/kg" in problem.message
+    assert "did you mean" not in problem.hint
+
+
+def test_a_price_below_that_of_every_by_product_is_the_slip(tmp_path: Path) -> None:
+    grind = ("3.40/lb", "3.40/lb")
+    [problem] = warned(tmp_path, {CUT: GRINDS.format("$0.61/lb", *grind)}, CUT)
+    assert problem.place.line == 2
+    assert "did you mean $6.1/lb?" in problem.hint
+    assert warned(tmp_path, {CUT: GRINDS.format("$6.10/lb", *grind)}, CUT) == []
+
+
+# Days
+
+
+def test_a_check_that_is_still_to_come_is_refused(tmp_path: Path) -> None:
+    path = "plates/steak.yaml"
+    text = FILES[path].replace("7 oz", "0.7 oz")
+    _, problems = read(write(tmp_path, {**FILES, path: f"{text}checked: 2099-11-01\n"}))
+    [error] = [problem for problem in problems if problem.is_error]
+    assert str(error.place) == f"{path}:5:10"
+    assert error.message == "checked: 2099-11-01 is still to come"
+
+
+def test_days_written_for_hours_are_no_guess(tmp_path: Path) -> None:
+    text = f"{FILES['cooks/grill.yaml']}cool: {{to: 40 °F, within: 6 h}}\n"
+    store = "store: {at: 38 °F, for: 140 d}\n"
+    path = "cooks/grill.yaml"
+    [problem] = warned(tmp_path, {path: text + store}, path)
+    assert "140 h" not in problem.hint
