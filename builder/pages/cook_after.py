@@ -10,8 +10,8 @@ from builder.cooking.cooling import AfterCookVerdict, StageCheck
 from builder.costing.heat import Chilling
 from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone
 from builder.pages.heat_words import capital, span, spread
-from builder.pages.parts import paragraph, traced
-from builder.pages.view import View
+from builder.pages.parts import paragraph
+from builder.pages.view import BatchRow, CoolingRow, View
 from builder.records.kinds import Cook, Cut
 
 
@@ -60,7 +60,7 @@ def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> T
     checks = [(each, check) for each in chillings for check in each.verdict.stages]
     body = tuple(
         _cooling_row(view, chilling, check, row)
-        for (chilling, check), row in zip(checks, view.costed.rows.cooling[cook.id], strict=True)
+        for (chilling, check), row in zip(checks, view.coolings(cook), strict=True)
     )
     clause = chillings[0].verdict
     return Table(
@@ -76,22 +76,20 @@ def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> T
     )
 
 
-def _cooling_row(view: View, chilling: Chilling, check: StageCheck, row: int) -> Row:
+def _cooling_row(view: View, chilling: Chilling, check: StageCheck, row: CoolingRow) -> Row:
     stage, taken = check.stage, check.taken_min
     tone: Tone = "" if check.kept else "loss"
-    slow, typical = (
-        view.cell("cooling", figure, row, tone=word) if taken else Cell("never", tone=word)
-        for figure, word in (("cooling_slow", tone), ("cooling_typical", ""))
-    )
+    slow = row.cell("cooling_slow", tone=tone) if taken else Cell("never", tone=tone)
+    typical = row.cell("cooling_typical") if taken else Cell("never")
     return Row(
         (
             Cell(f"{capital(chilling.where)}, {view.style.temperature(chilling.around_c)}"),
             Cell(f"{view.style.temperature(stage.from_c)} to {view.style.temperature(stage.to_c)}"),
             slow,
             typical,
-            view.cell("cooling", "stage_allowed", row),
+            row.cell("stage_allowed"),
             Cell("meets" if check.kept else "does not meet", tone=tone),
-            view.cell("cooling", "thickest", row),
+            row.cell("thickest"),
         )
     )
 
@@ -101,17 +99,17 @@ def _cooling_words(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> I
     yield from _sentences(f"Cooling in {_an(wanted.where)}", wanted.verdict)
     if cook.cool is None:
         return
-    row = view.costed.rows.cooks[cook.id]
+    row = view.batch(cook)
     yield paragraph(
         Markup("The file asks for {} within {}; {}.").format(
-            traced(view, ("batch", "chill_to", row)),
-            traced(view, ("batch", "chill_within", row)),
+            row.traced("chill_to"),
+            row.traced("chill_within"),
             _chilled_words(view, wanted, cook.cool.within.value * 60, row),
         )
     )
 
 
-def _chilled_words(view: View, wanted: Chilling, within_min: float, row: int) -> str:
+def _chilled_words(view: View, wanted: Chilling, within_min: float, row: BatchRow) -> str:
     """The estimate beside the time that the file gives."""
     took = wanted.to_target_min
     if took is None:
@@ -121,7 +119,7 @@ def _chilled_words(view: View, wanted: Chilling, within_min: float, row: int) ->
         longer = ", so it may take longer"
     return Markup("the estimate for {} is {} ({}){}").format(
         _an(wanted.where),
-        traced(view, ("batch", "chilled_slow", row), span(view, took)),
+        row.traced("chilled_slow", span(view, took)),
         spread(took),
         longer,
     )

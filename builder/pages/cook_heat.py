@@ -31,7 +31,7 @@ from builder.pages.components import (
 )
 from builder.pages.cook_after import after_sections
 from builder.pages.heat_words import capital, estimated, span, spread
-from builder.pages.parts import part, traced
+from builder.pages.parts import part
 from builder.pages.view import View
 from builder.pages.warned import leading
 from builder.quantities import Dimension, convert
@@ -59,11 +59,6 @@ UNNAMED = (
 def cut_of(view: View, cook: Cook) -> Cut:
     """The cut that is cooked."""
     return view.costed.content.cuts[cook.cut]
-
-
-def row_of(view: View, cook: Cook) -> int:
-    """The cook's row among the batches."""
-    return view.costed.rows.cooks[cook.id]
 
 
 def verdict_of(view: View, cook: Cook) -> Verdict | None:
@@ -104,12 +99,12 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
         return Notices((Notice(verdict_words(view, cook), "caution", href=RULES),))
     further = [capital(reason) + "." for reason in verdict.reasons]
     if verdict.come_up is not None and verdict.come_up.kept:
-        check, row = verdict.come_up, row_of(view, cook)
+        check, row = verdict.come_up, view.batch(cook)
         further.append(
             Markup("The core comes up from {} to {} in {} at the slow end, within {} ({}).").format(
                 *(view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c)),
-                traced(view, ("batch", "come_up", row)),
-                traced(view, ("batch", "come_up_allowed", row)),
+                row.traced("come_up"),
+                row.traced("come_up_allowed"),
                 check.clause.clause,
             )
         )
@@ -128,7 +123,7 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
 
 def _target(view: View, cook: Cook, verdict: Verdict | None) -> tuple[float, str]:
     """The core temperature [°C] that the page looks at, and what it is."""
-    target = view.number("batch", "core_counted", row_of(view, cook))
+    target = view.batch(cook).number("core_counted")
     if verdict is not None and verdict.ruling_hold is not None:
         return target, " / ".join(verdict.ruling_hold.row.printed)
     aimed = cook.core is not None and cook.core.value == target
@@ -139,23 +134,23 @@ def _reach_tiles(
     view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | None
 ) -> Figures | None:
     target, words = _target(view, cook, verdict)
-    reach, row = view.costed.heat.reach_min(heating, target), row_of(view, cook)
+    reach, row = view.costed.heat.reach_min(heating, target), view.batch(cook)
     if reach is None:
         return None
     note = Markup("{} typically, {} at the fast end ({})").format(
-        traced(view, ("batch", "time_to_core_typical", row)),
-        traced(view, ("batch", "time_to_core_fast", row)),
+        row.traced("time_to_core_typical"),
+        row.traced("time_to_core_fast"),
         spread(reach),
     )
-    reached = view.tile("batch", "time_to_core_slow", row, label=f"Core at {words}, slow end")
+    reached = row.tile("time_to_core_slow", label=f"Core at {words}, slow end")
     tiles = [*_failed_tiles(view, cook, verdict), replace(reached, note=note)]
     if verdict is not None and verdict.ruling_hold is not None:
         hold = verdict.ruling_hold
-        asked = view.tile("batch", "asked_hold", row, label="The row asks")
+        asked = row.tile("asked_hold", label="The row asks")
         held = hold.row.printed_hold if hold.row.hold_s else "no hold"
-        tiles.append(view.tile("batch", "hold_slow", row, label="Held then, slow end"))
+        tiles.append(row.tile("hold_slow", label="Held then, slow end"))
         tiles.append(replace(asked, value=held))
-        margin = view.tile("batch", "hold_margin", row, label="To spare")
+        margin = row.tile("hold_margin", label="To spare")
         if hold.margin_min < 0:
             short = estimated(view, -hold.margin_min, "up")
             tiles.append(replace(margin, label="Too short by", value=short, tone="loss"))
@@ -168,17 +163,17 @@ def _failed_tiles(view: View, cook: Cook, verdict: Verdict | None) -> Iterator[F
     """A core that stays too cold, or a come-up that the rule set limits: what fails leads."""
     if verdict is None or verdict.outcome is not Outcome.DOES_NOT_MEET:
         return
-    row = row_of(view, cook)
+    row = view.batch(cook)
     if verdict.asked is not None and not verdict.forbidden_by:
-        tile = view.tile("batch", "asked_core", row, label="The clause asks a core of", tone="loss")
+        tile = row.tile("asked_core", label="The clause asks a core of", tone="loss")
         printed = " / ".join(verdict.asked.row.printed)
         yield replace(tile, value=printed, note="this cook never gets there")
     if verdict.comes_up_late and verdict.come_up:
         check = verdict.come_up
         low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
-        allowed = traced(view, ("batch", "come_up_allowed", row))
+        allowed = row.traced("come_up_allowed")
         label = f"Core from {low} to {high}, slow end"
-        tile = view.tile("batch", "come_up", row, label=label, tone="loss")
+        tile = row.tile("come_up", label=label, tone="loss")
         yield replace(tile, note=Markup("the clause allows {}").format(allowed))
 
 

@@ -39,7 +39,6 @@ from builder.pages.parts import (
     present,
     record_cell,
     record_link,
-    traced,
 )
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
@@ -114,16 +113,15 @@ def _lead(view: View, cook: Cook) -> str:
 
 
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
-    style, row = view.style, view.costed.rows.cooks[cook.id]
+    style, row = view.style, view.batch(cook)
     facts = [Term("How", str(cook.how))]
-    for term, figure in (("At", "cook_temperature"), ("For", "cook_hours")):
-        if text := traced(view, ("batch", figure, row)):
-            facts.append(Term(term, text))
+    written = ("At", row.traced("cook_temperature")), ("For", row.traced("cook_hours"))
+    facts += [Term(term, text) for term, text in written if text]
     if cook.piece and cook.piece.thickness:
         factor = cook.piece.shape_factor
         by_factor = f"shape factor {style.numerals(factor.value, 2, trim=True)}" if factor else ""
         shape = cook.piece.shape or by_factor or "piece"
-        thickness = traced(view, ("batch", "thickness", row))
+        thickness = row.traced("thickness")
         facts.append(Term("Piece", Markup("{}, {}").format(shape, thickness)))
     if cook.equipment:
         facts.append(Term("Equipment", str(cook.equipment), "~/equipment.html"))
@@ -316,7 +314,7 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
 def _verdict_row(view: View, cook: Cook) -> Row:
     verdict = verdict_of(view, cook)
     # Nothing is to spare of a plan that fails elsewhere.
-    first, row = leading(view, cook), view.costed.rows.cooks[cook.id]
+    first, row = leading(view, cook), view.batch(cook)
     hold = verdict.ruling_hold if verdict and not first else None
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
     further = "with a caution, at the top of this page" if first and not failed else ""
@@ -326,6 +324,6 @@ def _verdict_row(view: View, cook: Cook) -> Row:
             record_cell(cook),
             Cell(words, tone="loss" if words == "does not meet" else "", note=further),
             Cell(verdict.clause if verdict else "–"),
-            view.cell("batch", "hold_margin", row) if hold else Cell("–"),
+            row.cell("hold_margin") if hold else Cell("–"),
         )
     )

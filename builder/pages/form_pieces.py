@@ -6,8 +6,9 @@ import math
 from collections.abc import Iterable, Iterator
 from typing import TypeVar
 
+from markupsafe import Markup
+
 from builder.pages.components import Cell, Column, FormField, FormGrid, Row
-from builder.pages.parts import traced
 from builder.pages.view import View
 from builder.quantities import Dimension
 from builder.records.kinds import Cook, Plate
@@ -53,7 +54,10 @@ def price_unit(view: View) -> str:
 
 def value(view: View, key: Key) -> str:
     """A figure that leads to its trace; nothing where it is not known, so that one can write."""
-    return traced(view, key)
+    if not math.isfinite(view.number(*key)):
+        return ""
+    link: str = Markup('<a href="{}">{}</a>').format(view.href(*key), view.text(*key))
+    return link
 
 
 def fields(view: View, *found: tuple[str, Key]) -> tuple[FormField, ...]:

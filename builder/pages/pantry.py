@@ -101,7 +101,7 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
 def _lines_part(view: View, item: PantryItem) -> Part | None:
     if not item.of:
         return None
-    lines = view.costed.rows.lines[item.id]
+    lines = view.lines(item)
     columns, body = amounts(view, "ingredient", item.of, lines)
     row = view.item(item)
     total = Row(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping, Sequence
 
 from markdown_it.token import Token
@@ -19,7 +18,7 @@ from builder.pages.components import (
     Section,
 )
 from builder.pages.values import measured
-from builder.pages.view import View
+from builder.pages.view import AccompanimentRow, IngredientRow, View
 from builder.reading.folder import ContentFile
 from builder.reading.pictures import picture_of
 from builder.reading.tree import Text
@@ -109,13 +108,13 @@ def picture_path(file: ContentFile) -> str:
 
 def amounts(
     view: View,
-    table: str,
+    what: str,
     written: Mapping[Text, Measure],
-    rows: Mapping[str, int],
+    rows: Mapping[str, IngredientRow] | Mapping[str, AccompanimentRow],
 ) -> tuple[tuple[Column, ...], tuple[Row, ...]]:
     """Pantry items with their amounts: columns and rows, for a sub-recipe as for a plate."""
     columns = (
-        Column("item", table.capitalize()),
+        Column("item", what.capitalize()),
         Column("amount", "Amount", numeric=True),
         Column("unit", "A unit costs", numeric=True),
         Column("food", "Food", numeric=True),
@@ -125,13 +124,8 @@ def amounts(
         Row(
             (
                 record_cell(view.costed.content.pantry[name]),
-                Cell(
-                    measured(view.style, amount),
-                    href=view.href(table, "quantity", rows[name]),
-                ),
-                view.cell(table, "food_per_unit", rows[name]),
-                view.cell(table, "food", rows[name]),
-                view.cell(table, "hours", rows[name]),
+                Cell(measured(view.style, amount), href=rows[name].href("quantity")),
+                *rows[name].cells("food_per_unit", "food", "hours"),
             )
         )
         for name, amount in written.items()
@@ -157,13 +151,6 @@ def number_of(count: int, one: str) -> str:
     ('1 cut', '3 cuts')
     """
     return f"{count} {one}{'' if count == 1 else 's'}"
-
-
-def traced(view: View, key: tuple[str, str, int], words: str = "") -> str:
-    """A figure in a sentence, or words for it, that lead to its trace; empty if not known."""
-    if not math.isfinite(view.number(*key)):
-        return ""
-    return Markup('<a href="{}">{}</a>').format(view.href(*key), words or view.text(*key))
 
 
 def paragraph(text: str) -> Prose:

@@ -172,7 +172,7 @@ def _waterfall(view: View, plate: Plate) -> Chart:
 def _sides(view: View, plate: Plate) -> Table | None:
     if not plate.with_:
         return None
-    rows = view.costed.rows.sides[plate.id]
+    rows = view.sides(plate)
     columns, body = amounts(view, "accompaniment", plate.with_, rows)
     return Table("sides", "What accompanies it", columns, body)
 

@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 from typing import Generic, TypeAlias, TypeVar
 
+from markupsafe import Markup
+
 from builder.costing.costed import Costed
 from builder.costing.wording import style_of
 from builder.display.style import Style
@@ -15,10 +17,13 @@ from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.figure_names import (
+    AccompanimentFigure,
     BatchFigure,
     ByproductFigure,
+    CoolingFigure,
     CutFigure,
     EquipmentFigure,
+    IngredientFigure,
     KitchenFigure,
     OrderFigure,
     PantryFigure,
@@ -80,6 +85,12 @@ class FigureRow(Generic[F]):
         """The reference to a figure, through lookups to where it is made."""
         return self.view.href(self.table, figure, self.row)
 
+    def traced(self, figure: F, words: str = "") -> str:
+        """A figure in a sentence, or words for it, that lead to its trace; empty if not known."""
+        if not self.known(figure):
+            return ""
+        return Markup('<a href="{}">{}</a>').format(self.href(figure), words or self.text(figure))
+
     def name(self, figure: F) -> str:
         """A figure of this row as the page's scripts call it."""
         return f"{self.table}.{figure}.{self.row}"
@@ -97,6 +108,9 @@ class FigureRow(Generic[F]):
         return self.view.tile(self.table, figure, self.row, label=label, tone=tone, note=note)
 
 
+AccompanimentRow: TypeAlias = FigureRow[AccompanimentFigure]
+CoolingRow: TypeAlias = FigureRow[CoolingFigure]
+IngredientRow: TypeAlias = FigureRow[IngredientFigure]
 BatchRow: TypeAlias = FigureRow[BatchFigure]
 ByproductRow: TypeAlias = FigureRow[ByproductFigure]
 CutRow: TypeAlias = FigureRow[CutFigure]
@@ -161,6 +175,20 @@ class View:
     def plate(self, plate: Plate) -> PlateRow:
         """A plate's figures."""
         return FigureRow(self, "plate", self.costed.rows.plates[plate.id])
+
+    def lines(self, item: PantryItem) -> dict[str, IngredientRow]:
+        """The figures of a sub-recipe's ingredients, by item."""
+        found = self.costed.rows.lines[item.id].items()
+        return {name: FigureRow(self, "ingredient", row) for name, row in found}
+
+    def sides(self, plate: Plate) -> dict[str, AccompanimentRow]:
+        """The figures of a plate's accompaniments, by item."""
+        found = self.costed.rows.sides[plate.id].items()
+        return {name: FigureRow(self, "accompaniment", row) for name, row in found}
+
+    def coolings(self, cook: Cook) -> list[CoolingRow]:
+        """The figures of a cook's stages of cooling, way by way."""
+        return [FigureRow(self, "cooling", row) for row in self.costed.rows.cooling[cook.id]]
 
     def orders(self, plate: Plate) -> list[OrderRow]:
         """The figures of a plate's orders, by rising number of portions."""
