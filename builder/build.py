@@ -27,7 +27,7 @@ from builder.problems import Problem, ShankbookError, in_order
 from builder.progress import Progress, Quiet
 from builder.publish import LinkCheck, Report, open_links, publish
 from builder.publish.manifest import read_manifest
-from builder.publish.work import told
+from builder.publish.work import reported
 from builder.records.content import load
 from builder.records.customary import in_customary
 from builder.records.notes import web_links
@@ -122,7 +122,7 @@ def keys_folder(output: Path) -> Path:
 
 def _publish_keys(view: View, folder: Path) -> None:
     """Write the keys of blind tastings that are ahead; those of others leave the folder."""
-    with told(folder):
+    with reported(folder):
         ours = folder.is_dir() and read_manifest(folder) is not None
     if has_keys_apart(view) or ours:
         publish(files_apart(view, frame(view)), folder)
@@ -148,8 +148,12 @@ def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tupl
         links.add(path, open_links(path, data))
         yield path, data
     if broken := links.broken():
-        told = (f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MOST_LINKS_TOLD])
-        raise ShankbookError(f"{len(broken)} broken links, nothing published:\n" + "\n".join(told))
+        reported = (
+            f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MOST_LINKS_TOLD]
+        )
+        raise ShankbookError(
+            f"{len(broken)} broken links, nothing published:\n" + "\n".join(reported)
+        )
 
 
 def _pages(view: View, progress: Progress) -> Iterator[Printed]:

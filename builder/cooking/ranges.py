@@ -64,10 +64,10 @@ def require_within(name: str, value: ArrayLike, low: float, high: float, unit: s
     return array
 
 
-def spoken_min(minutes: float) -> str:
+def worded_min(minutes: float) -> str:
     """Write minutes as a sentence does: whole minutes up to two hours, then hours to a tenth.
 
-    >>> spoken_min(89.6), spoken_min(253), spoken_min(360)
+    >>> worded_min(89.6), worded_min(253), worded_min(360)
     ('90 min', '4.2 h', '6 h')
     """
     return f"{minutes:.0f} min" if minutes < 120 else f"{round(minutes / 60, 1):g} h"

@@ -174,12 +174,12 @@ def _too_few(
     ordered: Sequence[Booking], holds_kg: Mapping[str, float], how_many: Mapping[str, int]
 ) -> Iterator[Clash]:
     """Find each start at which the cooks take more of the equipment than there are."""
-    told: set[tuple[str, ...]] = set()
+    reported: set[tuple[str, ...]] = set()
     for booking, inside in _filled(ordered):
         names = tuple(b.cook for b in inside)
         needed = taken_at_once(inside, holds_kg.get(booking.equipment))
-        if needed > how_many[booking.equipment] and names not in told:
-            told.add(names)
+        if needed > how_many[booking.equipment] and names not in reported:
+            reported.add(names)
             yield _clash(ClashKind.NUMBER, inside, needed)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Protocol
 
-from builder.cooking.ranges import spoken_min
+from builder.cooking.ranges import worded_min
 from builder.display.estimates import Way, rounded_min
 
 
@@ -25,7 +25,7 @@ def about_min(minutes: float, way: Way = "up", limit: float | None = None) -> st
     >>> about_min(253), about_min(83)
     ('about 4.5 h', 'about 90 min')
     """
-    return f"about {spoken_min(rounded_min(minutes, way, limit))}"
+    return f"about {worded_min(rounded_min(minutes, way, limit))}"
 
 
 class Estimating(Protocol):
@@ -43,7 +43,7 @@ class Wording:
     """
 
     temperature: Callable[[float], str] = celsius
-    minutes: Callable[[float], str] = spoken_min
+    minutes: Callable[[float], str] = worded_min
     estimate: Estimating = about_min
 
 

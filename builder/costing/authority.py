@@ -68,7 +68,7 @@ def _parsed(tree: Branch, rule_id: str) -> tuple[RuleSet | None, list[Problem]]:
             if not _follows(error, left_out):
                 at_key = error.message.startswith("unknown key")
                 place = _place(left, error.path, at_key=at_key)
-                problems.append(Problem(place, error.message, f"in {_spoken(error.path)}"))
+                problems.append(Problem(place, error.message, f"in {_in_words(error.path)}"))
             if error.message == "missing" and len(error.path) == 1:
                 # At the top only texts must be there, and any will do to go on.
                 left[Text(str(error.path[0]))] = Text("-")
@@ -125,10 +125,10 @@ def _place(tree: Branch, path: tuple[str | int, ...], *, at_key: bool) -> Place:
     return node.place if isinstance(node, Text) and not at_key else place
 
 
-def _spoken(path: tuple[str | int, ...]) -> str:
+def _in_words(path: tuple[str | int, ...]) -> str:
     """A key path in words.
 
-    >>> _spoken(("holds", 0, "rows", 2))
+    >>> _in_words(("holds", 0, "rows", 2))
     'holds, entry 1, rows, entry 3'
     """
     steps = (f"entry {step + 1}" if isinstance(step, int) else step for step in path)

@@ -32,7 +32,7 @@ class Finding:
     reheats: bool = False
 
 
-def told_findings(
+def reported_findings(
     cook: Cook, content: Content, heat: Heat, services: Iterable[Service] | None = None
 ) -> Iterator[Finding]:
     """The findings, without the reheating's where services serve the cook and none chills it.

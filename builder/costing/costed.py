@@ -90,7 +90,7 @@ def _is_sure(content: Content, problem: Problem) -> bool:
     return whole and (problem.is_error or content.as_of < date.max)
 
 
-def check_figures(costed: Costed, told: Collection[Place] = ()) -> Iterator[Problem]:
+def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[Problem]:
     """Problems that only the figures show: portions larger than a piece, doubtful statements.
 
     `told` are the places of the problems that the records have shown.
@@ -98,7 +98,7 @@ def check_figures(costed: Costed, told: Collection[Place] = ()) -> Iterator[Prob
     yield from _check_portions(costed)
     yield from _check_pieces(costed)
     yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
-    yield from check_dear(costed.content, costed.figures, costed.rows, told)
+    yield from check_dear(costed.content, costed.figures, costed.rows, reported)
     owners: list[Cut | Cook] = [*costed.content.cuts.values(), *costed.content.cooks.values()]
     for owner in owners:
         yield from _check_stated(costed, owner)

@@ -22,13 +22,13 @@ USUAL_SHARE = 0.3
 
 
 def check_dear(
-    content: Content, figures: Figures, rows: Rows, told: Collection[Place]
+    content: Content, figures: Figures, rows: Rows, reported: Collection[Place]
 ) -> Iterator[Problem]:
     """Warn of a plate with a food cost above 100 %, unless its price or portion is told already."""
     for plate in content.plates.values():
         share = figures.value("plate", "food_cost_share", rows.plates[plate.id])
         portion = plate.portion.place if plate.portion else None
-        if 1 < share < math.inf and not {plate.price.place, portion} & set(told):
+        if 1 < share < math.inf and not {plate.price.place, portion} & set(reported):
             yield from _dear(content, plate, share)
 
 

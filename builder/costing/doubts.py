@@ -89,9 +89,9 @@ def check_doubts(
         cost = figures.value("batch", "cost_per_servable_kg", rows.cooks[cook.id])
         yield from _check_cook(content, doubts, uses, cook, cost)
     for cut in content.cuts.values():
-        told = any(doubts.cooks[cook.id] for cook in uses.cooks_of_cut.get(cut.id, ()))
-        told = told or cut.path in content.unweighed
-        if not told and (reason := doubts.of_cut(cut)):
+        reported = any(doubts.cooks[cook.id] for cook in uses.cooks_of_cut.get(cut.id, ()))
+        reported = reported or cut.path in content.unweighed
+        if not reported and (reason := doubts.of_cut(cut)):
             yield _warning(cut, reason, "look at their worth")
     for plate in content.plates.values():
         if doubts.costs_nothing(plate) and (plate.cook or plate.with_):

@@ -168,10 +168,10 @@ def _left_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
 def _apart_words(name: str, found: Shortlist) -> Iterator[str]:
     """Whether those left, else those not out by texture, differ in it."""
     asked = found.left if len(found.left) > 1 else found.texture_left
-    told = [pair for pair in found.told_apart if set(pair) <= set(asked)]
-    if len(asked) > 1 and not told:
+    reported = [pair for pair in found.distinguished if set(pair) <= set(asked)]
+    if len(asked) > 1 and not reported:
         yield f"{_hours(asked, found)} can't be told apart on {name}."
-    for pair in told:
+    for pair in reported:
         yield f"{_hours(pair, found)} differ in {name}."
 
 

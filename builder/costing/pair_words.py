@@ -15,12 +15,12 @@ def groups_sentence(result: TastingResult, found: AttributeResult) -> str:
     """Say which samples lie above which, all pairs counted; means and ranks where they disagree."""
     names = [sample.words for sample in result.samples]
     start = f"{tasters_in_words(found.friedman.tasters)}, {found.name}: "
-    told = [pair for pair in found.pairs if _told(pair, _level(result, found))]
-    if told:
-        chance = chance_in_words(max(pair.adjusted_p_value for pair in told))
-        groups = f"{'; '.join(_groups(told, names))}{_unplaced(told, names)}"
+    reported = [pair for pair in found.pairs if _reported(pair, _level(result, found))]
+    if reported:
+        chance = chance_in_words(max(pair.adjusted_p_value for pair in reported))
+        groups = f"{'; '.join(_groups(reported, names))}{_unplaced(reported, names)}"
         counted = f"(every pair counted, {chance} at most)"
-        return f"{start}{groups} {counted}{_other_order(found, told, names)}."
+        return f"{start}{groups} {counted}{_other_order(found, reported, names)}."
     if found.friedman.p_value <= result.alpha:
         chance = chance_in_words(found.friedman.p_value)
         return f"{start}ranks differ ({chance}), but no two samples are told apart by means."
@@ -36,14 +36,14 @@ def _level(result: TastingResult, found: AttributeResult) -> float:
     return result.decision.level if result.decision and decides else result.alpha
 
 
-def _unplaced(told: Sequence[Pair], names: Sequence[str]) -> str:
-    placed = {column for pair in told for column in (pair.first, pair.second)}
+def _unplaced(reported: Sequence[Pair], names: Sequence[str]) -> str:
+    placed = {column for pair in reported for column in (pair.first, pair.second)}
     rest = [name for column, name in enumerate(names) if column not in placed]
     verb = "is" if len(rest) == 1 else "are"
     return f"; {listed(rest)} {verb} told apart from none" if rest else ""
 
 
-def _told(pair: Pair, alpha: float) -> bool:
+def _reported(pair: Pair, alpha: float) -> bool:
     return pair.difference is not None and pair.adjusted_p_value <= alpha
 
 
@@ -53,10 +53,10 @@ def _ordered(pair: Pair) -> tuple[int, int]:
     return (pair.first, pair.second) if above else (pair.second, pair.first)
 
 
-def _groups(told: Sequence[Pair], names: Sequence[str]) -> Iterator[str]:
+def _groups(reported: Sequence[Pair], names: Sequence[str]) -> Iterator[str]:
     """Samples that lie above the same ones are named together."""
     below: dict[int, set[int]] = {}
-    for high, low in map(_ordered, told):
+    for high, low in map(_ordered, reported):
         below.setdefault(high, set()).add(low)
     gathered: dict[tuple[int, ...], list[str]] = {}
     for high, lows in below.items():
@@ -65,12 +65,12 @@ def _groups(told: Sequence[Pair], names: Sequence[str]) -> Iterator[str]:
         yield f"{listed(highs)} above {listed([names[low] for low in under])}"
 
 
-def _other_order(found: AttributeResult, told: Sequence[Pair], names: Sequence[str]) -> str:
+def _other_order(found: AttributeResult, reported: Sequence[Pair], names: Sequence[str]) -> str:
     """Pairs whose mean ranks lie the other way round."""
     ranks = found.friedman.mean_ranks
     turned = [
         f"{names[low]} above {names[high]}"
-        for high, low in map(_ordered, told)
+        for high, low in map(_ordered, reported)
         if (ranks[high] or 0.0) < (ranks[low] or 0.0)
     ]
     return f"; by mean ranks {listed(turned)} instead" if turned else ""

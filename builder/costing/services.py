@@ -248,12 +248,12 @@ def week_clashes(content: Content, wanted: list[Wanted]) -> list[tuple[Clash, li
 def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
     """Warn of two cooks that want one bath at once, on the page of each service concerned."""
     for clash, whose in week_clashes(content, bookings(content, plans)):
-        told: set[str] = set()
+        reported: set[str] = set()
         for wanted in whose:
             service = wanted.plan.service
-            if service.id in told:
+            if service.id in reported:
                 continue
-            told.add(service.id)
+            reported.add(service.id)
             _, serving = wanted.planned.servings[0]
             yield Problem(
                 serving.covers.place,

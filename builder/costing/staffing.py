@@ -58,8 +58,8 @@ def _warning(
 ) -> Problem:  # fmt: skip
     """The problem at the plate's line of the service, or at its hour for the staff's own steps."""
     at = planned.servings[0][1].covers if planned else plan.service.at
-    told = ", ".join(f"{each.step.name} {each.start:{DAY_AND_TIME}}" for each in late)
-    message = f"{title} needs hands outside the staffed hours: {told}"
+    reported = ", ".join(f"{each.step.name} {each.start:{DAY_AND_TIME}}" for each in late)
+    message = f"{title} needs hands outside the staffed hours: {reported}"
     return Problem(at.place, message, hint, Severity.WARNING, plan.service.path)
 
 

@@ -74,26 +74,26 @@ def beside_benchmark(result: TastingResult, column: int) -> list[Beside]:
 
 def _beside(result: TastingResult, found: AttributeResult, column: int) -> Beside:
     names = [sample.words for sample in result.samples]
-    told = told_apart(found, column)
+    reported = distinguished(found, column)
     verdict = no_worse_verdict(
         found.no_worse[column], names[column], names[result.benchmark or 0], found.name,
-        result.power, told, result.fewest, is_worse(result, found, column),
+        result.power, reported, result.fewest, is_worse(result, found, column),
     )  # fmt: skip
     within = found.within[column]
-    return Beside(found, verdict, _standing(verdict.grade, told, within.equivalent), within)
+    return Beside(found, verdict, _standing(verdict.grade, reported, within.equivalent), within)
 
 
-def _standing(grade: Grade, told: int, equivalent: bool) -> Standing:
+def _standing(grade: Grade, reported: int, equivalent: bool) -> Standing:
     if grade is Grade.WORSE:
         return Standing.WORSE
     if grade is not Grade.NO_WORSE:
-        return Standing.BELOW if told < 0 else _UNSETTLED[grade]
-    if told:
-        return Standing.ABOVE if told > 0 else Standing.BELOW_BY_LESS
+        return Standing.BELOW if reported < 0 else _UNSETTLED[grade]
+    if reported:
+        return Standing.ABOVE if reported > 0 else Standing.BELOW_BY_LESS
     return Standing.WITHIN if equivalent else Standing.NO_WORSE
 
 
-def told_apart(found: AttributeResult, column: int) -> int:
+def distinguished(found: AttributeResult, column: int) -> int:
     """Whether the test for difference shows a challenger above (1) or below (−1), else 0.
 
     All comparisons are counted.

@@ -196,7 +196,7 @@ class TastingAnalysis:
                 and (sample.course, sample.hours) == (own.course, own.hours))
         )  # fmt: skip
 
-    def stands_in(self, column: int) -> int | None:
+    def represented_by(self, column: int) -> int | None:
         """The column of the series that has a sample's course and duration."""
         return next((place for place in self.series if column in self.alike(place)), None)
 

@@ -57,7 +57,7 @@ class Support:
 
     columns: tuple[int, ...]
     best: int
-    told: bool
+    reported: bool
 
 
 def supported(result: TastingResult) -> Support | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.cooking.verdicts import Outcome
-from builder.costing.cautions import RECKONED, failure, told_findings
+from builder.costing.cautions import RECKONED, failure, reported_findings
 from builder.costing.heat import Heat
 from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
@@ -15,7 +15,7 @@ from builder.records.kinds import Cook, Cut, Service
 def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
     """Warn of each cook, cooling, storing, reheating and holding that does not meet its rule."""
     for cook in content.cooks.values():
-        for found in told_findings(cook, content, heat):
+        for found in reported_findings(cook, content, heat):
             yield Problem(found.place, found.message, found.hint, Severity.WARNING, cook.path)
         yield from _unjudged(cook, content.cuts[cook.cut], heat)
     for service in content.services.values():

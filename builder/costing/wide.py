@@ -74,18 +74,19 @@ class FormLayout:
         missing = [name for name in self.wanted if name not in first]
         place = next(iter(header)).place
         if not first:
-            hint = (
-                f"a row a taster: {self._told(['Taster', *self.wanted], ',')}; or a column Sample"
-            )
+            columns = self._reported(["Taster", *self.wanted], ",")
+            hint = f"a row a taster: {columns}; or a column Sample"
             yield Problem(place, "no column names a sample", hint)
         elif missing:
-            yield Problem(place, f"no column for {self._told(missing)}", "add it to the first row")
+            yield Problem(
+                place, f"no column for {self._reported(missing)}", "add it to the first row"
+            )
 
-    def _told(self, names: list[str], comma: str = ", ") -> str:
+    def _reported(self, names: list[str], comma: str = ", ") -> str:
         return comma.join(names[:_MOST_COLUMNS_TOLD]) + "..." * (len(names) > _MOST_COLUMNS_TOLD)
 
     def _unknown(self, column: Text) -> Problem:
-        taken = f"taken: {self._told(['taster', *self.wanted])}; nothing personal belongs here"
+        taken = f"taken: {self._reported(['taster', *self.wanted])}; nothing personal belongs here"
         near = did_you_mean(folded(column), map(folded, self.wanted))
         hint = self._renamed(column) or near or taken
         return Problem(column.place, f'the column "{column}" means nothing here', hint)

@@ -35,10 +35,10 @@ _INITIALS = {"ap": "AP", "ep": "EP"}
 
 
 @cache
-def spoken(name: str) -> str:
+def in_words(name: str) -> str:
     """Return a figure's name as a person reads it.
 
-    >>> spoken("share_of_ap")
+    >>> in_words("share_of_ap")
     'share of AP'
     """
     return " ".join(_INITIALS.get(word, word) for word in name.split("_"))
@@ -146,7 +146,7 @@ class FigureDef:
         >>> FigureDef("batch", "cost_per_servable_kg", "money/kg", "", Given()).label
         'cost per servable kg'
         """
-        return spoken(self.name)
+        return in_words(self.name)
 
 
 @dataclass(slots=True)

@@ -23,7 +23,7 @@ from builder.engine.tables import (
     Lookup,
     Running,
     Total,
-    spoken,
+    in_words,
 )
 
 _BRACED = re.compile(r"\{(\w+)\}")
@@ -48,16 +48,16 @@ def how_it_is_made(definition: FigureDef) -> str:
         case Formula(body=body):
             return formula_text(body)
         case Lookup(table=table, figure=figure):
-            return f"{spoken(figure)} of the {table}"
+            return f"{in_words(figure)} of the {table}"
         case Total(fold=Fold.COUNT, table=table):
             return f"number of rows of {table}"
         case Total(fold=fold, table=table, figure=figure):
-            return f"{fold.value} of {spoken(figure)} over every {table}"
+            return f"{fold.value} of {in_words(figure)} over every {table}"
         case Running(fold=fold, figure=figure):
-            return f"{fold.value} of {spoken(figure)} over the stages before"
+            return f"{fold.value} of {in_words(figure)} over the stages before"
         case Applied(methods=methods, needs=needs):
             titles = "; or ".join(METHODS[method].title for method in methods)
-            return f"{titles}, from {', '.join(map(spoken, needs))}" if needs else titles
+            return f"{titles}, from {', '.join(map(in_words, needs))}" if needs else titles
 
 
 @cache
@@ -67,7 +67,7 @@ def formula_text(body: Body) -> str:
     Names that are set inside the body are written out where they are used, so
     that one expression remains.
     """
-    return _BRACED.sub(lambda name: spoken(name[1]), formula_template(body))
+    return _BRACED.sub(lambda name: in_words(name[1]), formula_template(body))
 
 
 @cache
@@ -152,4 +152,4 @@ def _call(name: str, arguments: list[str]) -> tuple[str, int]:
         case "abs", [x]:
             return f"|{x}|", 9
         case _:
-            return f"{spoken(name)}({', '.join(arguments)})", 9
+            return f"{in_words(name)}({', '.join(arguments)})", 9

@@ -186,7 +186,7 @@ def _warnings(view: View) -> Notices | None:
     crowded = len(view.problems) > MOST_WARNINGS
     order = sorted(view.problems, key=lambda each: crowded and bool(each.record))
     shown = order[:MOST_WARNINGS]
-    return Notices(tuple(view.told(problem) for problem in shown)) if shown else None
+    return Notices(tuple(view.reported(problem) for problem in shown)) if shown else None
 
 
 def _more_warnings(view: View) -> Prose | None:

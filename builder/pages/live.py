@@ -119,15 +119,15 @@ def _home(shard: _Shard, view: View, table: str, row: int) -> list[object]:
     """A row's page in the shard, key, label and unit, as far as they say anything."""
     who = view.costed.figures.identity(table, row)
     per = view.per(table, row)
-    told: list[object] = [
+    reported: list[object] = [
         _number(shard.pages, f"{who.owner}.html"),
         who.key,
         who.label,
         "" if per == "kg" else per,
     ]
-    while len(told) > 1 and not told[-1]:
-        told.pop()
-    return told
+    while len(reported) > 1 and not reported[-1]:
+        reported.pop()
+    return reported
 
 
 def _origin(shard: _Shard, how: How, origin: Origin) -> list[object] | None:
@@ -137,10 +137,16 @@ def _origin(shard: _Shard, how: How, origin: Origin) -> list[object] | None:
         default = isinstance(how, Given) and origin.reason == (how.reason or "default")
         nobody = default or origin.reason in {"", "not given", "not known"}
         return None if nobody else [-1, 0, 0, "", origin.reason]
-    told = [_number(shard.files, place.file), place.line, place.column, origin.text, origin.reason]
-    while not told[-1]:
-        told.pop()
-    return told
+    reported = [
+        _number(shard.files, place.file),
+        place.line,
+        place.column,
+        origin.text,
+        origin.reason,
+    ]
+    while not reported[-1]:
+        reported.pop()
+    return reported
 
 
 # The model and the index of rows

@@ -64,8 +64,8 @@ def _core_log(view: View, cook: Cook) -> Form:
         )
     )
     grid = FormGrid("Core of the thickest piece", _log_columns(), (), _LOG_ROWS)
-    told = [FormNote(text, strong=True) for text in cook_warnings(view, cook)]
-    blocks: list[FormBlock] = [fields, *told, FormNote(_threshold(view, cook)), grid]
+    reported = [FormNote(text, strong=True) for text in cook_warnings(view, cook)]
+    blocks: list[FormBlock] = [fields, *reported, FormNote(_threshold(view, cook)), grid]
     blocks += [FormFields((FormField("Checked by"), FormField("Date")))]
     return Form(
         "core-log",
@@ -202,9 +202,9 @@ def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
         for name, serving in plan.service.plates.items()
     )
     cooks = {planned.cook.id: planned.cook for planned in plan.cooks}
-    told = [text for cook in cooks.values() for text in cook_warnings(view, cook, plan.service)]
+    reported = [text for cook in cooks.values() for text in cook_warnings(view, cook, plan.service)]
     return (
         FormFields((FormField("Date"), FormField("Served", when(plan.at)))),
         FormTicks("On the menu", served),
-        *(FormNote(text, strong=True) for text in told),
+        *(FormNote(text, strong=True) for text in reported),
     )

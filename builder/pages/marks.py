@@ -48,8 +48,8 @@ def problem_in_style(problem: Problem, style: Style) -> Problem:
 
     >>> from builder.problems import Place, Severity
     >>> words = 'Appendix A, 6.5-log: 12.5 % is stated, "0.5 kg" is 5.59 times 13.50/kg'
-    >>> told = Problem(Place("a.yaml"), words, "write 1.2", Severity.WARNING)
-    >>> problem_in_style(told, Style.of("de_DE", "EUR")).message
+    >>> problem = Problem(Place("a.yaml"), words, "write 1.2", Severity.WARNING)
+    >>> problem_in_style(problem, Style.of("de_DE", "EUR")).message
     'Appendix A, 6.5-log: 12,5 % is stated, "0.5 kg" is 5,59 times 13,50/kg'
     """
     if problem.is_error or style.number_marks[0] == ".":

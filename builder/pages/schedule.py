@@ -105,9 +105,9 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
     starts = [(step.start, plan.at) for plan in plans for step, _ in plan.starts()]
     clashes = len(week_clashes(view.costed.content, wanted))
     first = f"the first start is {_first_of(starts)}" if starts else "nothing has to start before"
-    told = {0: "nothing clashes", 1: "one clash has to be mended"}
+    reported = {0: "nothing clashes", 1: "one clash has to be mended"}
     count = f"{len(plans)} service{'s' if len(plans) > 1 else ''} a week"
-    return f"{count}; {first}; {told.get(clashes, f'{clashes} clashes have to be mended')}."
+    return f"{count}; {first}; {reported.get(clashes, f'{clashes} clashes have to be mended')}."
 
 
 def _first_of(starts: list[tuple[datetime, datetime]]) -> str:

@@ -89,8 +89,8 @@ def _swap_page(view: View, swap: Swap) -> Page:
 
 def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     """What fails in the challenger's cook, then what it saves or costs against the benchmark."""
-    told = _money_words(view, plate, benchmark, row)
-    swapped = " ".join((*plate_faults(view, plate), told))
+    reported = _money_words(view, plate, benchmark, row)
+    swapped = " ".join((*plate_faults(view, plate), reported))
     swapped += _saving_leaves_out(view, plate, benchmark, row)
     fault = plate_fault_words(view, plate)
     if not fault or not cheaper(view, plate, benchmark, row):
@@ -100,11 +100,11 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
 
 def _saving_leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     """What is not in the two costs that a saving compares; nothing where all of it is known."""
-    told = left_out_words(view, [plate, benchmark])
+    reported = left_out_words(view, [plate, benchmark])
     finite = row.known("saving")
-    if not told or not finite or doubt_of(view, plate, benchmark):
+    if not reported or not finite or doubt_of(view, plate, benchmark):
         return ""
-    return f" This leaves out what is not known in full: {told}."
+    return f" This leaves out what is not known in full: {reported}."
 
 
 def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
@@ -193,8 +193,8 @@ def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
     """What the break-evens rest on where a cost is in doubt or not known in full."""
     if doubt := doubt_of(view, plate, benchmark):
         return f" All of it is in doubt: {doubt}."
-    told = left_out_words(view, [plate, benchmark])
-    return f" It leaves out what is not known in full: {told}." if told else ""
+    reported = left_out_words(view, [plate, benchmark])
+    return f" It leaves out what is not known in full: {reported}." if reported else ""
 
 
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) -> Figures:
@@ -289,9 +289,9 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
 
 def _left_out_words(view: View, plates: list[Plate]) -> str:
     """What is not in the full costs, plate by plate, so that a saving is read with it."""
-    told = left_out_words(view, plates)
+    reported = left_out_words(view, plates)
     rest = "left out of the full plate cost as far as not known"
-    return f" Not known in full, and {rest}: {told}." if told else ""
+    return f" Not known in full, and {rest}: {reported}." if reported else ""
 
 
 def _stage_rows(view: View, plates: list[Plate]) -> Iterator[Row]:

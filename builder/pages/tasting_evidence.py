@@ -119,11 +119,11 @@ def _plate_words(result: TastingResult, plate: Plate) -> str:
     """Say whether the plate's own duration came closest, or may be right."""
     support = supported(result)
     columns = _columns(result, plate)
-    if support is None or not columns or not support.told:
+    if support is None or not columns or not support.reported:
         return ""
     hours = hours_in_words(result.samples[columns[0]].hours or 0.0)
     start = f"{tasters_in_words(result.count)}: the {hours} of this plate"
-    if support.best in map(result.stands_in, columns):
+    if support.best in map(result.represented_by, columns):
         return f"{start} came closest of those tried."
     closest = hours_in_words(result.samples[support.best].hours or 0.0)
     return f"{start} may be right; {closest} came closest."
@@ -132,9 +132,9 @@ def _plate_words(result: TastingResult, plate: Plate) -> str:
 def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
     """Say so where the evidence supports other durations than a plate's."""
     support = supported(result)
-    if support is None or not support.told or plate.cook is None:
+    if support is None or not support.reported or plate.cook is None:
         return None
-    stand_ins = (result.stands_in(column) for column in _columns(result, plate))
+    stand_ins = (result.represented_by(column) for column in _columns(result, plate))
     columns = [column for column in stand_ins if column is not None]
     if any(column in support.columns for column in columns):
         return None

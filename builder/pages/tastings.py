@@ -216,12 +216,13 @@ def _sure_part(result: TastingResult) -> Part | None:
             "ranks: it takes nothing for granted on how scores spread."
         )
     if len(result.attributes) > 1:
-        told = [
+        reported = [
             f"{found.name} ({chance_in_words(found.holm_p_value)})" for found in result.attributes
         ]
         words.append(
             f"{len(result.attributes)} attributes were asked; their rank tests, adjusted after "
-            f"Holm for being several: {listed(told)}. The first attribute is the one that counts."
+            f"Holm for being several: {listed(reported)}. "
+            "The first attribute is the one that counts."
         )
     words.append("What no test shows is not thereby shown to be alike.")
     return part("sure", "How sure", paragraph(" ".join(words)))

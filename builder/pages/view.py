@@ -147,13 +147,13 @@ class View:
         units = tuple(_BASE[base_dimension(item)] for item in costed.content.pantry.values())
         # A page says the same value in its tables and in its trace: recent texts are kept.
         kept = lru_cache(maxsize=1 << 13)(partial(shown, style))
-        told = tuple(problems)
+        reported = tuple(problems)
         # Sorted out once: asking every page for its own would look at all of them each time.
         by_record = grouped(
-            (record, problem) for problem in told for record in (problem.record, *problem.also)
+            (record, problem) for problem in reported for record in (problem.record, *problem.also)
         )
         uses = Uses.of(costed.content)
-        return cls(costed, style, Whereabouts(costed), told, units, kept, uses, by_record)
+        return cls(costed, style, Whereabouts(costed), reported, units, kept, uses, by_record)
 
     @property
     def kitchen(self) -> KitchenRow:
@@ -329,16 +329,16 @@ class View:
         found = self.by_record.get(record)
         if not found:
             return None
-        own = (self.notice(p) if p.record == record else self.told(p) for p in found)
+        own = (self.notice(p) if p.record == record else self.reported(p) for p in found)
         return Notices(tuple(own))
 
-    def told(self, problem: Problem) -> Notice:
+    def reported(self, problem: Problem) -> Notice:
         """A warning away from its own page, so its record is named."""
         title = self.where.title(f"{problem.record}.html")
         notice = self.notice(problem)
         owner, colon, rest = notice.text.partition(": ")
-        told = rest if colon and owner.casefold() == title.casefold() else notice.text
-        return replace(notice, text=f"{title}: {told}") if title else notice
+        reported = rest if colon and owner.casefold() == title.casefold() else notice.text
+        return replace(notice, text=f"{title}: {reported}") if title else notice
 
     def notice(self, problem: Problem) -> Notice:
         """A problem as the page shows it, with the way to its line."""

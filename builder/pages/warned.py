@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from builder.costing.cautions import DECIDES, Finding, told_findings
+from builder.costing.cautions import DECIDES, Finding, reported_findings
 from builder.pages.components import Notice, Notices
 from builder.pages.heat_words import capital
 from builder.pages.parts import page_of
@@ -14,7 +14,7 @@ from builder.records.kinds import Cook, Plate, Service
 
 def found_of(view: View, cook: Cook, *services: Service) -> Iterator[Finding]:
     """Every finding of a cook, in all services or some."""
-    return told_findings(cook, view.costed.content, view.costed.heat, services or None)
+    return reported_findings(cook, view.costed.content, view.costed.heat, services or None)
 
 
 def sentence(found: Finding) -> str:
@@ -41,10 +41,10 @@ def plate_faults(view: View, plate: Plate) -> list[str]:
 def plate_fault_words(view: View, plate: Plate) -> str:
     """Why a plate's saving counts nowhere yet, as a clause; empty where nothing fails."""
     found = found_of(view, view.costed.content.cooks[plate.cook]) if plate.cook else ()
-    told = [each.message.startswith("caution") for each in found]
-    if not told:
+    reported = [each.message.startswith("caution") for each in found]
+    if not reported:
         return ""
-    return "there is a caution on its cook" if all(told) else "its cook does not meet the rules"
+    return "there is a caution on its cook" if all(reported) else "its cook does not meet the rules"
 
 
 def plate_warnings(view: View, plate: Plate) -> Notices | None:
@@ -54,9 +54,9 @@ def plate_warnings(view: View, plate: Plate) -> Notices | None:
 
 def notices_of(view: View, cooks: Iterable[Cook]) -> Notices | None:
     """What is wrong with any of the cooks, each once, with the way to its page."""
-    told = tuple(
+    reported = tuple(
         Notice(text, href=f"~/{page_of(cook)}")
         for cook in {cook.id: cook for cook in cooks}.values()
         for text in cook_warnings(view, cook)
     )
-    return Notices(told) if told else None
+    return Notices(reported) if reported else None

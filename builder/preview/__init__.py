@@ -43,7 +43,7 @@ class Preview:
         self._watch = watch
         self._news = threading.Condition()
         self._failed = False
-        self._told: State | None = None
+        self._reported: State | None = None
         self._error: BaseException | None = None
         self._stopping = threading.Event()
         try:
@@ -115,7 +115,7 @@ class Preview:
         while not self._stopping.wait(_POLL_SECONDS):
             if watcher.changed():
                 self._build()
-            elif self.state() != self._told:
+            elif self.state() != self._reported:
                 self._tell()
 
     def _build(self) -> None:
@@ -124,7 +124,7 @@ class Preview:
 
     def _tell(self) -> None:
         """Note the state before telling it: what is published meanwhile is news next time."""
-        self._told = self.state()
+        self._reported = self.state()
         with self._news:
             self._news.notify_all()
 

@@ -21,7 +21,7 @@ from builder.publish.work import (
     identity,
     locate,
     opened,
-    told,
+    reported,
     unobserved,
 )
 
@@ -85,16 +85,16 @@ def publish(
     """
     output = _checked(output)
     pairs = pages.items() if isinstance(pages, Mapping) else pages
-    with told(output):
+    with reported(output):
         output.parent.mkdir(parents=True, exist_ok=True)
     recover(output, observe)
     with opened(locate(output), output, observe) as work:
-        with told(output):
+        with reported(output):
             draft = _Draft(work)
         for path, page in pairs:
-            with told(output):
+            with reported(output):
                 draft.add(path, page)
-        with told(output):
+        with reported(output):
             return draft.commit(durable=durable)
 
 

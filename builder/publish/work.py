@@ -195,7 +195,7 @@ def beside(output: Path) -> Path:
 
 
 @contextmanager
-def told(output: Path) -> Iterator[None]:
+def reported(output: Path) -> Iterator[None]:
     """Turn the system's refusals into one line for the user."""
     try:
         yield
@@ -208,10 +208,10 @@ def told(output: Path) -> Iterator[None]:
 def opened(folder: Path, output: Path, observe: Observe) -> Iterator[Work]:
     """Lock the work folder, settle what a killed build left, and clear up on the way out."""
     work = Work(folder, output, observe)
-    with told(output):
+    with reported(output):
         handle = _take(folder)
     try:
-        with told(output):
+        with reported(output):
             work.settle()
         yield work
     finally:

@@ -37,17 +37,17 @@ def parse_or_salvage(
     if tree is not None or b"&" in data or not problems[0].place.line:
         return tree, problems
     lines = BREAK.split(data.removeprefix(codecs.BOM_UTF8).decode("utf-8", "replace"))
-    found, told = problems, list(problems)
+    found, reported = problems, list(problems)
     for _ in range(MOST_SLIPS):
         if not _pass_over(lines, found[-1].place.line):
             break
         tree, found = parse_yaml(file, "\n".join(lines).encode(), limits)
         if isinstance(tree, Branch):
-            return tree, [*dict.fromkeys([*told, *found])]
+            return tree, [*dict.fromkeys([*reported, *found])]
         if not found[-1].place.line:
             break  # nothing is left to read
-        told += found
-    return None, [*dict.fromkeys(told)]
+        reported += found
+    return None, [*dict.fromkeys(reported)]
 
 
 def _pass_over(lines: list[str], number: int) -> bool:

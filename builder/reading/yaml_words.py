@@ -57,8 +57,8 @@ def refuse_syntax(source: Source, error: yaml.MarkedYAMLError) -> None:
     complaint = f"{error.context or ''}: {error.problem or ''}"
     (line, column), message, hint = _explain(source, complaint, spot, began)
     line = min(line, len(source.lines))
-    told = {problem.place.line for problem in source.problems}
-    if line in told or _above(source, line) in told:
+    reported = {problem.place.line for problem in source.problems}
+    if line in reported or _above(source, line) in reported:
         return  # the same slip, said already
     source.refuse_showing(line, min(column, len(source.line(line)) + 1), message, hint)
 

@@ -17,10 +17,10 @@ from builder.records.fields import Date, refuse
 LONGEST_QUOTED = 60
 
 
-def spoken(name: str) -> str:
+def in_words(name: str) -> str:
     """Turn a Python name into the key that a cook writes.
 
-    >>> spoken("loaded_wage")
+    >>> in_words("loaded_wage")
     'loaded wage'
     """
     return name.removesuffix("_").replace("_", " ")
@@ -42,7 +42,7 @@ class Written(BaseModel):
         extra="forbid",
         frozen=True,
         arbitrary_types_allowed=True,
-        alias_generator=spoken,
+        alias_generator=in_words,
     )
     # The keys that a lone value or a list of values stands for, where they are understood.
     short_for: ClassVar[tuple[str, ...]] = ()
@@ -128,7 +128,7 @@ def read_record(
     node: Node | None,
     file: str,
     context: Mapping[str, str],
-    told: Collection[Problem] = (),
+    reported: Collection[Problem] = (),
 ) -> tuple[R | None, list[Problem]]:
     """Make a record of a file's tree, or say everything that is wrong with it.
 
@@ -144,13 +144,13 @@ def read_record(
         found = [
             _problem(kind, node, file, each)
             for each in details
-            if each["type"] != "missing" or not (told or each["loc"] in meant)
+            if each["type"] != "missing" or not (reported or each["loc"] in meant)
         ]
-        return None, _new_problems(found, told)
+        return None, _new_problems(found, reported)
 
 
-def _new_problems(found: list[Problem], told: Collection[Problem]) -> list[Problem]:
-    lines = {problem.place.line for problem in told}
+def _new_problems(found: list[Problem], reported: Collection[Problem]) -> list[Problem]:
+    lines = {problem.place.line for problem in reported}
     return [problem for problem in found if problem.place.line not in lines]
 
 

@@ -198,14 +198,14 @@ def _record(
     tree: Node | None,
     file: ContentFile,
     context: Mapping[str, str],
-    told: list[Problem],
+    reported: list[Problem],
 ) -> tuple[R, list[Problem]]:
     """A file's record, or what can be read of it, and what is wrong beside `told`."""
-    if tree is None and told:
+    if tree is None and reported:
         return partial_record(kind, tree, context, cut_short=True), []
-    record, found = read_record(kind, tree, file.path, context, told)
-    if record is None or told:
-        record = partial_record(kind, tree, context, cut_short=bool(told))
+    record, found = read_record(kind, tree, file.path, context, reported)
+    if record is None or reported:
+        record = partial_record(kind, tree, context, cut_short=bool(reported))
     return record, found
 
 
@@ -217,9 +217,9 @@ def _load_kind(
     for file in files:
         if file.suffix in CSV:
             continue
-        tree, told = parse_or_salvage(file.path, file.data)
-        record, found = _record(kind, tree, file, context, told)
-        problems += [*told, *found]
+        tree, reported = parse_or_salvage(file.path, file.data)
+        record, found = _record(kind, tree, file, context, reported)
+        problems += [*reported, *found]
         records[file.id] = record.named(file.id, file.path)
     return records, problems
 

@@ -63,7 +63,7 @@ class Own:
         return self.tested
 
 
-def check_losses(content: Content, told: Told) -> Iterator[Problem]:
+def check_losses(content: Content, reported: Told) -> Iterator[Problem]:
     """Warn of a stage that loses far more or less than what it can be compared with."""
     owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
     stages = [_own(owner, name, stage) for owner in owners for name, stage in stages_of(owner)]
@@ -74,7 +74,7 @@ def check_losses(content: Content, told: Told) -> Iterator[Problem]:
         yield from _against_range(own)
         yield from _among_tests(own)
     for group in peers.values():
-        yield from _against_others(group, told)
+        yield from _against_others(group, reported)
 
 
 def _own(owner: Cut | Cook, name: str, stage: Stage) -> Own:
@@ -134,8 +134,8 @@ def _against_range(own: Own) -> Iterator[Problem]:
         yield from warning(own.stated, message, slip(own.stated.measure, 10.0))
 
 
-def _against_others(group: Sequence[Own], told: Told) -> Iterator[Problem]:
-    losses = [(own, own.loss) for own in group if not own.stated or _is_sound(own.stated, told)]
+def _against_others(group: Sequence[Own], reported: Told) -> Iterator[Problem]:
+    losses = [(own, own.loss) for own in group if not own.stated or _is_sound(own.stated, reported)]
     known = [(own, loss) for own, loss in losses if loss is not None and loss > 0]
     for own, loss in known:
         others = [other for each, other in known if each is not own]
@@ -149,8 +149,8 @@ def _against_others(group: Sequence[Own], told: Told) -> Iterator[Problem]:
             yield from warning(own.stated, message, _hint(own.stated.measure, loss, middle))
 
 
-def _is_sound(value: Value, told: Told) -> bool:
-    return value.measure.place not in told
+def _is_sound(value: Value, reported: Told) -> bool:
+    return value.measure.place not in reported
 
 
 def _among_tests(own: Own) -> Iterator[Problem]:

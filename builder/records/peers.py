@@ -62,7 +62,7 @@ WEEKS_A_MONTH = 365.25 / 12 / 7
 Kin = tuple[str, str, str]
 
 
-def against_peers(content: Content, found: Iterable[Value], told: Told) -> Iterator[Problem]:
+def against_peers(content: Content, found: Iterable[Value], reported: Told) -> Iterator[Problem]:
     """Warn of values that are far from the same key's in records that are like theirs.
 
     A record counts once, by the middle of its values.
@@ -72,7 +72,7 @@ def against_peers(content: Content, found: Iterable[Value], told: Told) -> Itera
         if value.measure.value > 0 and (kin := kin_of(content, value)):
             groups[kin].append(value)
     for (key, kind, _), group in groups.items():
-        sound = [value for value in group if value.measure.place not in told]
+        sound = [value for value in group if value.measure.place not in reported]
         middles = _by_record(sound)
         for value in sound:
             others = [middle for record, middle in middles.items() if record != value.record]
@@ -127,7 +127,7 @@ def _species(content: Content, owner: Cut | Cook) -> str:
 # An item's own history
 
 
-def against_history(content: Content, told: Told) -> Iterator[Problem]:
+def against_history(content: Content, reported: Told) -> Iterator[Problem]:
     """Prices against the item's other prices, months against the plate's other months, and the
     worths of a by-product among the tests of one stage.
 
@@ -135,17 +135,17 @@ def against_history(content: Content, told: Told) -> Iterator[Problem]:
     compare with has spoken, so two are left to `against_the_other`.
     """
     for found, of, apart, _ in _histories(content):
-        sound = [value for value in found if value.measure.place not in told]
+        sound = [value for value in found if value.measure.place not in reported]
         if len(sound) > 2:
             middle = _middle([value.measure.value for value in sound])
             for value in sound:
                 yield from far(value, middle, apart(value), of)
 
 
-def against_the_other(content: Content, told: Told) -> Iterator[Problem]:
+def against_the_other(content: Content, reported: Told) -> Iterator[Problem]:
     """In a history of two the one that is farther from others like it, else both of them."""
     for found, of, apart, like in _histories(content):
-        sound = [value for value in found if value.measure.place not in told]
+        sound = [value for value in found if value.measure.place not in reported]
         if len(sound) != 2:
             continue
         one, other = sound
@@ -253,23 +253,23 @@ def _worths(content: Content) -> Iterator[History]:
 # Against what else is known of the same thing
 
 
-def against_sales(content: Content, told: Told) -> Iterator[Problem]:
+def against_sales(content: Content, reported: Told) -> Iterator[Problem]:
     """A forecast against the plate's own months, a swap's against its benchmark's."""
     for plate in content.plates.values():
-        week = _week(plate, told)
+        week = _week(plate, reported)
         if plate.forecast and week:
             value = Value("plates.forecast", plate.forecast, plate, plate.path)
             yield from far(value, week, FORECAST, f"{plate.title}'s weeks sold")
     for swap in content.swaps.values():
         benchmark = content.plates.get(swap.benchmark)
-        if swap.forecast and benchmark and (week := _week(benchmark, told)):
+        if swap.forecast and benchmark and (week := _week(benchmark, reported)):
             value = Value("swaps.forecast", swap.forecast, swap, swap.path)
             yield from far(value, week, FORECAST, f"{benchmark.title}'s weeks sold")
 
 
-def _week(plate: Plate, told: Told) -> float:
+def _week(plate: Plate, reported: Told) -> float:
     """What a plate sold a week [portions]; 0 where fewer than two months are known."""
-    months = [m.value for m in plate.sold.values() if m.value > 0 and m.place not in told]
+    months = [m.value for m in plate.sold.values() if m.value > 0 and m.place not in reported]
     return _middle(months) / WEEKS_A_MONTH if len(months) > 1 else 0.0
 
 
@@ -280,7 +280,7 @@ def worths_of(owner: Cut | Cook) -> Iterator[Value]:
             yield value
 
 
-def against_price(content: Content, told: Told) -> Iterator[Problem]:
+def against_price(content: Content, reported: Told) -> Iterator[Problem]:
     """A by-product or a remainder that is worth several times the cut itself.
 
     Where all of a cut's by-products are, by two values or more, its lone price is the slip.
@@ -289,7 +289,7 @@ def against_price(content: Content, told: Told) -> Iterator[Problem]:
     low: set[str] = set()
     for owner in owners:
         cut = content.cuts.get(owner.cut) if isinstance(owner, Cook) else owner
-        price = _per_kg(content, cut, told) if cut else 0.0
+        price = _per_kg(content, cut, reported) if cut else 0.0
         if cut and cut is owner and (cheap := list(_cheap(content, cut, price))):
             yield from cheap
             low.add(cut.id)
@@ -317,15 +317,15 @@ def _cheap(content: Content, cut: Cut, price: float) -> Iterator[Problem]:
         yield from warning(prices[0], message, hint)
 
 
-def _per_kg(content: Content, cut: Cut, told: Told) -> float:
+def _per_kg(content: Content, cut: Cut, reported: Told) -> float:
     """The middle of a cut's prices [money/kg]; 0 where none is known by weight."""
-    prices = [p.measure for p in prices_of(content, cut) if p.measure.place not in told]
-    values = [per for price in prices if (per := _by_weight(cut, price, told))]
+    prices = [p.measure for p in prices_of(content, cut) if p.measure.place not in reported]
+    values = [per for price in prices if (per := _by_weight(cut, price, reported))]
     return _middle(values) if values else 0.0
 
 
-def _by_weight(cut: Cut, price: Measure, told: Told) -> float:
+def _by_weight(cut: Cut, price: Measure, reported: Told) -> float:
     if price.dimension is Dimension.MASS:
         return price.value
-    each = cut.each.value if cut.each and cut.each.place not in told else 0.0
+    each = cut.each.value if cut.each and cut.each.place not in reported else 0.0
     return price.value / each if price.dimension is Dimension.COUNT and each else 0.0

@@ -29,28 +29,28 @@ UNWARMED, ENDLESS = 0.15, 500.0
 LOAD = 6.0
 
 
-def check_pieces(content: Content, told: Told) -> Iterator[Problem]:
+def check_pieces(content: Content, reported: Told) -> Iterator[Problem]:
     """Warn of a thickness, a weight, a time or a load that the cook's other figures belie."""
     for cook in content.cooks.values():
         if cook.piece is not None and cook.piece.thickness is not None:
-            yield from _check_piece(cook, cook.piece, told)
-        weighed = [test.in_.value for test in cook.tests if test.in_.place not in told]
+            yield from _check_piece(cook, cook.piece, reported)
+        weighed = [test.in_.value for test in cook.tests if test.in_.place not in reported]
         if cook.load is not None and weighed:
             value = Value("cooks.load", cook.load, cook, cook.path)
             yield from far(value, median(weighed), LOAD, "the weights of its tests")
 
 
-def _check_piece(cook: Cook, piece: Piece, told: Told) -> Iterator[Problem]:
+def _check_piece(cook: Cook, piece: Piece, reported: Told) -> Iterator[Problem]:
     thickness, weight, time = piece.thickness, piece.weight, cook.for_
-    if thickness is None or thickness.value <= 0 or thickness.place in told:
+    if thickness is None or thickness.value <= 0 or thickness.place in reported:
         return
     across = convert(thickness.value, "m")
-    if weight is not None and weight.value > 0 and weight.place not in told:
+    if weight is not None and weight.value > 0 and weight.place not in reported:
         found = list(_against_weight(cook, piece, thickness, weight))
         yield from found
         if found:
             return
-    if time is not None and time.place not in told and cook.how in MODELLED:
+    if time is not None and time.place not in reported and cook.how in MODELLED:
         number = time.value * DIFFUSIVITY / (across / 2) ** 2
         yield from _against_time(cook, thickness, time, number)
 

@@ -68,32 +68,32 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         partial(_against_ranges, found=[*found, *listed_prices(content)]),
         check_losses,
         check_weighings,
-        lambda content, told: against_peers(content, found, told),
+        lambda content, reported: against_peers(content, found, reported),
         against_the_other,
         against_sales,
         check_pieces,
         against_price,
         _days,
     ]
-    told: Told = set()
+    reported: Told = set()
     for check in checks:
-        for problem in list(check(content, told)):
-            if problem.place not in told:
-                told.add(problem.place)
+        for problem in list(check(content, reported)):
+            if problem.place not in reported:
+                reported.add(problem.place)
                 yield problem
 
 
 # Against what it can be in any kitchen
 
 
-def _against_ranges(content: Content, told: Told, found: Sequence[Value]) -> Iterator[Problem]:
-    wage = _sound_wage(content, told)
+def _against_ranges(content: Content, reported: Told, found: Sequence[Value]) -> Iterator[Problem]:
+    wage = _sound_wage(content, reported)
     within: dict[PlausibleRange, list[Value]] = defaultdict(list)
     outside: list[tuple[Value, PlausibleRange, float]] = []
     for written in found:
         for limits in _ranges(written):
             value = _in_unit(_by_weight(written), limits, wage)
-            if value is None or value == 0 or written.measure.place in told:
+            if value is None or value == 0 or written.measure.place in reported:
                 continue
             if limits.low <= value <= limits.high:
                 within[limits].append(written)
@@ -146,13 +146,13 @@ def _of_same(one: Value, other: Value) -> bool:
     return bool(one.item) and one.item == other.item
 
 
-def _sound_wage(content: Content, told: Told) -> float:
+def _sound_wage(content: Content, reported: Told) -> float:
     """The wage that other money is measured by; NaN where it is not known or in doubt itself."""
     wage = content.kitchen.loaded_wage
-    return math.nan if wage is None or wage.place in told else wage.value
+    return math.nan if wage is None or wage.place in reported else wage.value
 
 
-def _wage(content: Content, _told: Told) -> Iterator[Problem]:
+def _wage(content: Content, _reported: Told) -> Iterator[Problem]:
     """The wage against the menu: the middle plate costs some hours of work, or part of one."""
     wage, prices = content.kitchen.loaded_wage, [p.price.value for p in content.plates.values()]
     if wage is None or not wage.value or not prices or believed(content.kitchen, None):
@@ -190,7 +190,7 @@ def _in_unit(measure: Measure, limits: PlausibleRange, wage: float) -> float | N
 # Days
 
 
-def _days(content: Content, _told: Told) -> Iterator[Problem]:
+def _days(content: Content, _reported: Told) -> Iterator[Problem]:
     """Days of another century, and prices that begin in years to come."""
     days = list(_days_of(content))
     years = Counter(day.day.year for day, _ in days)

@@ -14,7 +14,7 @@ from builder.records.written import Told, Value, warning
 GAS_USUAL, GAS_MOST = 0.35, 1.5
 
 
-def check_tariffs(content: Content, told: Told) -> Iterator[Problem]:
+def check_tariffs(content: Content, reported: Told) -> Iterator[Problem]:
     """Warn of work or energy that costs nothing, and of gas far dearer than electricity."""
     kitchen = content.kitchen
     energy, gas = kitchen.energy, kitchen.gas
@@ -23,7 +23,7 @@ def check_tariffs(content: Content, told: Told) -> Iterator[Problem]:
             value = Value(f"kitchen.{key}", measure, kitchen, kitchen.path)
             message = f"{measure.text} counts {key} as free everywhere"
             yield from warning(value, message, f"take {key} out where it is not known")
-    if energy is None or gas is None or {energy.place, gas.place} & told:
+    if energy is None or gas is None or {energy.place, gas.place} & reported:
         return
     if gas.value > GAS_MOST * energy.value > 0:
         times = gas.value / energy.value

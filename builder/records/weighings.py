@@ -22,17 +22,17 @@ LOADS, HELD, SHARES, NEXT_TO_NOTHING = 6.0, 3.0, 5.0, 0.02
 FEW = 3
 
 
-def check_weighings(content: Content, told: Told) -> Iterator[Problem]:
+def check_weighings(content: Content, reported: Told) -> Iterator[Problem]:
     """Warn of a test, or of a by-product in it, that weighs far more or less than the others."""
     owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
     for owner in owners:
         for name, stage in stages_of(owner):
-            tests = [t for t in stage.tests if t.in_.value > 0 and t.in_.place not in told]
+            tests = [t for t in stage.tests if t.in_.value > 0 and t.in_.place not in reported]
             held = _held(content, owner) if name == "cook" else None
             doubted = list(_against_each_other(owner, tests, held))
             yield from doubted
             places = {problem.place for problem in doubted}
-            yield from _parts(owner, [t for t in tests if t.in_.place not in places], told)
+            yield from _parts(owner, [t for t in tests if t.in_.place not in places], reported)
 
 
 def _held(content: Content, owner: Cut | Cook) -> Measure | None:
@@ -65,12 +65,12 @@ def _against_each_other(
             yield from one_of_two(value, tests[0].in_) if test is tests[-1] else ()
 
 
-def _parts(owner: Cut | Cook, tests: Sequence[WeighingTest], told: Told) -> Iterator[Problem]:
+def _parts(owner: Cut | Cook, tests: Sequence[WeighingTest], reported: Told) -> Iterator[Problem]:
     """A by-product's share of a test against its shares of the others."""
     found: dict[str, list[tuple[Value, float]]] = defaultdict(list)
     for test in tests:
         for item, part in test.parts.items():
-            if part.weight.value > 0 and part.weight.place not in told:
+            if part.weight.value > 0 and part.weight.place not in reported:
                 value = _value(owner, part.weight, test)
                 found[str(item)].append((value, part.weight.value / test.in_.value))
     for name, shares in found.items():

@@ -16,7 +16,7 @@ def no_worse_verdict(
     benchmark: str,
     attribute: str,
     power: float = 0.8,
-    told: int | None = None,
+    reported: int | None = None,
     fewest: int = 0,
     worse: bool | None = None,
 ) -> Verdict:
@@ -48,12 +48,12 @@ def no_worse_verdict(
     bound = "" if test.lower is None else f", at least {points_in_words(test.lower, signed=True)}"
     if test.established:
         more_than = f"no worse than {benchmark} by more than {margin} points"
-        side = _SIDES[_told_by_bounds(test) if told is None else told]
+        side = _SIDES[_graded_by_bounds(test) if reported is None else reported]
         return Verdict(Grade.NO_WORSE, f"{start}{bound}: {more_than}{side}.", test.tasters)
     if test.worse if worse is None else worse:
         sentence = f"{start}: worse than {benchmark} by more than {margin} points."
         return Verdict(Grade.WORSE, sentence, test.tasters)
-    below = f"it scores below {benchmark}; " if told == -1 else ""
+    below = f"it scores below {benchmark}; " if reported == -1 else ""
     if test.tasters < 2:
         sentence = f"{start}: not enough tasters to say, one shows no spread to reckon with."
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters)
@@ -68,7 +68,7 @@ def no_worse_verdict(
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
 
 
-def _told_by_bounds(test: NoWorse) -> int:
+def _graded_by_bounds(test: NoWorse) -> int:
     if test.lower is None or test.upper is None:
         return 0
     return int(test.lower > 0) - int(test.upper < 0)

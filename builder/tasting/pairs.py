@@ -143,7 +143,7 @@ def _chance_of_set(table: FloatArray) -> float:
 
 
 @method(unit="1", source=_SOURCE, title="Samples that others lie above")
-def told_below(scores: ArrayLike) -> tuple[float, ...]:
+def shown_below(scores: ArrayLike) -> tuple[float, ...]:
     """For each sample the chance of others so far above it if none differ, all counted.
 
     The sample that lies lowest is judged first, by the largest difference of any two among
@@ -154,7 +154,7 @@ def told_below(scores: ArrayLike) -> tuple[float, ...]:
     scores: tasters by samples [points], NaN where missing. Raises ValueError unless it is
     such a table.
 
-    >>> [p < 0.05 for p in told_below([[9, 2, 8], [8, 1, 9], [9, 3, 9], [7, 2, 8], [8, 2, 7]])]
+    >>> [p < 0.05 for p in shown_below([[9, 2, 8], [8, 1, 9], [9, 3, 9], [7, 2, 8], [8, 2, 7]])]
     [False, True, False]
     """
     table = score_table(scores)

@@ -47,19 +47,19 @@ def differences_sentence(
     >>> differences_sentence(benchmark_differences([[1, 2]], 0), ["a", "b"], "flavour")[:53]
     '1 taster: no sample is told apart from a in flavour; '
     """
-    told = [line for line in comparison.differences if line.adjusted_p_value <= alpha]
+    reported = [line for line in comparison.differences if line.adjusted_p_value <= alpha]
     fewest = min((line.tasters for line in comparison.differences), default=0)
     most = max((line.tasters for line in comparison.differences), default=0)
     count = tasters_in_words(most) if fewest == most else f"{fewest} to {most} tasters"
     benchmark = names[comparison.benchmark]
-    if not told:
+    if not reported:
         few = fewest_for_signs(alpha)
         why = f"; fewer than {few} can't tell any, even if all agree" if most < few else ""
         return f"{count}: no sample is told apart from {benchmark} in {attribute}{why}."
     parts = [
         f"{names[line.sample]} {points_in_words(line.mean or 0.0, signed=True)} points"
         f" ({chance_in_words(line.adjusted_p_value)})"
-        for line in told
+        for line in reported
     ]
     return f"{count}: {attribute} less that of {benchmark}: {listed(parts)}."
 
@@ -82,9 +82,9 @@ def repeats_sentence(repeats: ScoreAnova, served: str, attribute: str, alpha: fl
     row = repeats.samples_over_tasters
     if row is None or row.p_value is None:
         return f"{start}."
-    told = "samples differ" if row.p_value <= alpha else "no difference of samples is shown"
+    reported = "samples differ" if row.p_value <= alpha else "no difference of samples is shown"
     chance = chance_in_words(row.p_value)
-    return f"{start}; beside how differently tasters judge, {told} ({chance})."
+    return f"{start}; beside how differently tasters judge, {reported} ({chance})."
 
 
 def concordance_sentence(concordance: Concordance) -> str:
@@ -193,8 +193,8 @@ def study_sentence(study: DurationStudy, attribute: str, level: float = 0.05) ->
     """
     start = f"{tasters_in_words(study.tasters)}, {attribute}: "
     if study.curve is None:
-        told = study.note != "nobody told any two durations apart" and len(study.hours) > 1
-        best = f"; {_rivals(study, level)}" if told else ""
+        reported = study.note != "nobody told any two durations apart" and len(study.hours) > 1
+        best = f"; {_rivals(study, level)}" if reported else ""
         return f"{start}{study.note}{best}."
     doubt = "" if study.curve.fits else _misfit_words(study.curve)
     return f"{start}{_curve_words(study.curve)}{doubt}; {_rivals(study, level)}."

@@ -22,7 +22,7 @@ from builder.tasting.judged import (
     Rather,
     is_notable_majority,
 )
-from builder.tasting.pairs import all_pairs, told_below
+from builder.tasting.pairs import all_pairs, shown_below
 from builder.tasting.scores import score_anova
 from builder.tasting.tables import FloatArray, score_table
 
@@ -45,7 +45,7 @@ class Shortlist:
     left: tuple[int, ...]
     closest: tuple[int, ...]
     texture_left: tuple[int, ...]
-    told_apart: tuple[tuple[int, int], ...]
+    distinguished: tuple[tuple[int, int], ...]
     following: Following | None
     risk: float
     level: float
@@ -91,7 +91,7 @@ def _with_scores(
     """Add who scores below others; one that is out already is nobody's rival."""
     left = [place for place, found in enumerate(faults) if not found]
     if left:
-        chances = told_below(score_table(scores)[:, left])
+        chances = shown_below(score_table(scores)[:, left])
         for place, chance in zip(left, chances, strict=True):
             if chance <= level:
                 faults[place] = ((Fault.LESS, None),)
@@ -126,7 +126,7 @@ def _closest(judged: Sequence[Judged], limits: Sequence[float]) -> tuple[int, ..
     return tuple(place for place, key in keys.items() if key == best)
 
 
-def _told_apart(
+def _distinguished(
     questions: Sequence[FloatArray], left: Sequence[int], alpha: float
 ) -> tuple[tuple[int, int], ...]:
     if not questions or len(left) < 2:
@@ -222,7 +222,7 @@ def shortlist(
     eaten = tuple(each.place for each in judged if any(c.answers for c in each.counts)
                   and not each.by_texture)  # fmt: skip
     return Shortlist(
-        judged, left, closest, eaten, _told_apart(tables, eaten, alpha),
+        judged, left, closest, eaten, _distinguished(tables, eaten, alpha),
         following(judged, left, closest, limits, times, alpha), alpha, level,
         _fewest(len(times), limits, scores is not None, level, margin),
         _rather(scores, judged, left, closest[0]),

@@ -18,7 +18,7 @@ from builder.tasting.durations import (
     check_hours,
     duration_curve,
 )
-from builder.tasting.pairs import told_below
+from builder.tasting.pairs import shown_below
 from builder.tasting.scores import score_anova
 from builder.tasting.tables import FloatArray, informative_rows, score_table
 
@@ -60,7 +60,7 @@ def not_distinguishable_from_best(scores: ArrayLike, alpha: float = 0.05) -> Bes
     if not 0 < alpha < 1:
         raise ValueError(f"alpha must be above 0 and below 1, not {alpha}")
     means = score_anova(table).adjusted_means
-    p_values = told_below(table)
+    p_values = shown_below(table)
     best = max(range(len(means)), key=lambda column: _or_lowest(means[column]))
     scored = [column for column in range(len(means)) if means[column] is not None]
     rivals = tuple(column for column in scored if p_values[column] > alpha or column == best)

@@ -318,11 +318,11 @@ def _too_few(test: FriedmanTest, against: BenchmarkRanks, names: Sequence[str], 
 
 
 def _against(against: BenchmarkRanks, names: Sequence[str], alpha: float) -> str:
-    told = [line for line in against.comparisons if line.adjusted_p_value <= alpha]
-    above = [names[line.sample] for line in told if line.rank_sum_difference > 0]
-    below = [names[line.sample] for line in told if line.rank_sum_difference < 0]
+    reported = [line for line in against.comparisons if line.adjusted_p_value <= alpha]
+    above = [names[line.sample] for line in reported if line.rank_sum_difference > 0]
+    below = [names[line.sample] for line in reported if line.rank_sum_difference < 0]
     benchmark = names[against.benchmark]
-    if not told:
+    if not reported:
         return f"; none alone is told apart from {benchmark}"
     parts = [f"{listed(above)} above {benchmark}"] if above else []
     parts += [f"{listed(below)} below {benchmark}"] if below else []

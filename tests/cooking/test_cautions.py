@@ -24,9 +24,9 @@ def warming(thickness_mm: float, bath_c: float) -> CoreEstimate:
         (57, 48, False),
     ],
 )
-def test_a_long_cook_below_54_4_degrees(hottest: float, hours: float, *, told: bool) -> None:
+def test_a_long_cook_below_54_4_degrees(hottest: float, hours: float, *, reported: bool) -> None:
     """130 °F is 54.4 °C by print: neither is below it; a steak of 4 h is no long cook."""
-    assert bool(list(cool_cook(hottest, hours * 60))) is told
+    assert bool(list(cool_cook(hottest, hours * 60))) is reported
 
 
 def test_a_core_that_comes_up_in_more_than_six_hours() -> None:

@@ -71,9 +71,9 @@ def problems(root: Path, files: Mapping[str, str]) -> list[Problem]:
     return read(write(root, files))[1]
 
 
-def pages(kitchen: Costed, told: Iterable[Problem] = ()) -> dict[str, tuple[Page, str]]:
+def pages(kitchen: Costed, reported: Iterable[Problem] = ()) -> dict[str, tuple[Page, str]]:
     """Every page of the kitchen, with its problems, and the words that a reader sees on it."""
-    view = View.of(kitchen, told)
+    view = View.of(kitchen, reported)
     site = frame(view)
     return {page.path: (page, words(render(page, site))) for page in site_pages(view)}
 

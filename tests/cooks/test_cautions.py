@@ -25,10 +25,10 @@ def under(authority: str, *changes: tuple[str, str], more: str = "") -> Mapping[
 
 def everywhere(root: Path, files: Mapping[str, str], words: str) -> None:
     """The words stand in the build's output and on each page that is about the cook."""
-    told = problems(root / "told", files)
-    assert [p.message for p in told if p.is_error] == []
-    assert any(words in p.message.replace("\xa0", " ") and p.place.line for p in told)
-    found = pages(costed(root / "pages", files), told)
+    reported = problems(root / "told", files)
+    assert [p.message for p in reported if p.is_error] == []
+    assert any(words in p.message.replace("\xa0", " ") and p.place.line for p in reported)
+    found = pages(costed(root / "pages", files), reported)
     for path in (
         "cooks/chuck-30h.html",
         "plates/chuck-plate.html",
@@ -62,8 +62,8 @@ def test_what_fails_comes_before_the_money_of_a_swap(tmp_path: Path, authority: 
         "plates/dear.yaml": dear,
         "swaps/cool.yaml": "benchmark: dear\nchallengers: [chuck-plate]\nforecast: 100\n",
     }
-    told = problems(tmp_path / "told", files)
-    found = pages(costed(tmp_path / "pages", files), told)
+    reported = problems(tmp_path / "told", files)
+    found = pages(costed(tmp_path / "pages", files), reported)
     lead = found["swaps/cool.html"][0].lead
     assert lead.index("where bacteria can grow") < lead.index(" saves ")
     # It is not among the savings that the first page leads with, and each page says why.
@@ -98,8 +98,8 @@ def test_nothing_is_to_spare_where_the_cooling_fails(tmp_path: Path) -> None:
         ("at: 57 °C", "at: 70 °C"),
         more="cool: {to: 5 °C, within: 24 h, in: cold room}\n",
     )
-    told = problems(tmp_path / "told", files)
-    page, text = pages(costed(tmp_path / "pages", files), told)["cooks/chuck-30h.html"]
+    reported = problems(tmp_path / "told", files)
+    page, text = pages(costed(tmp_path / "pages", files), reported)["cooks/chuck-30h.html"]
     assert page.lead.startswith(("Cooling", "Caution: cooling"))
     assert "The cook itself meets" in page.lead
     assert "To spare" not in text
@@ -128,15 +128,15 @@ def test_slow_cooling_is_told_under_every_authority(tmp_path: Path, authority: s
 def test_the_way_of_cooking_does_not_matter(tmp_path: Path, how: str) -> None:
     files = under("", ("how: water bath", f"how: {how}"), ("at: 57 °C", "at: 50 °C"))
     files = {**files, COOK: files[COOK].replace("equipment: bath\n", "")}
-    told = [p for p in problems(tmp_path, files) if p.message.startswith("caution")]
-    assert [str(p.place) for p in told] == [f"{COOK}:3:5"]
+    reported = [p for p in problems(tmp_path, files) if p.message.startswith("caution")]
+    assert [str(p.place) for p in reported] == [f"{COOK}:3:5"]
 
 
 def test_a_core_aimed_low_in_a_hot_oven_is_told_at_the_core(tmp_path: Path) -> None:
     hot = ("at: 57 °C", "at: 90 °C\ncore: 50 °C")
     files = under("", ("how: water bath", "how: smoke"), ("equipment: bath\n", ""), hot)
-    (told,) = [p for p in problems(tmp_path, files) if p.message.startswith("caution")]
-    assert str(told.place) == f"{COOK}:4:7"
+    (reported,) = [p for p in problems(tmp_path, files) if p.message.startswith("caution")]
+    assert str(reported.place) == f"{COOK}:4:7"
 
 
 @pytest.mark.parametrize(
@@ -231,15 +231,17 @@ def test_storing_that_waits_for_the_cooling_is_told_at_its_line(
     """3-502.12(D) asks how the bag was cooled: without the key nobody can say."""
     more = f"{cooled}store: {{at: 1 °C, for: 20 d}}\n"
     files = under("us-food-code-2017", ("at: 57 °C", "at: 60 °C"), more=more)
-    told = [p for p in problems(tmp_path, files) if "storing can't be held against" in p.message]
-    assert [p.record for p in told] == ([] if cooled else ["cooks/chuck-30h"])
-    assert all("add cool:" in p.hint for p in told)
+    reported = [
+        p for p in problems(tmp_path, files) if "storing can't be held against" in p.message
+    ]
+    assert [p.record for p in reported] == ([] if cooled else ["cooks/chuck-30h"])
+    assert all("add cool:" in p.hint for p in reported)
 
 
 def test_storing_does_not_meet_where_the_cooling_before_it_does_not(tmp_path: Path) -> None:
     more = "cool: {to: 5 °C, within: 6 h, in: blast chiller}\nstore: {at: 1 °C, for: 5 d}\n"
-    told = problems(tmp_path, under("us-food-code-2017", more=more))
-    (stored,) = [p.message for p in told if p.message.startswith("storing")]
+    reported = problems(tmp_path, under("us-food-code-2017", more=more))
+    (stored,) = [p.message for p in reported if p.message.startswith("storing")]
     assert "cooling that meets 3-501.14, and this one does not" in stored
 
 
@@ -249,9 +251,9 @@ def test_a_plate_that_lies_ahead_for_too_long_is_told_at_its_line(tmp_path: Path
         **under("us-food-code-2017", more=more),
         "services/friday.yaml": SERVICE.replace("20}", "{covers: 20, ahead: 10 d}}"),
     }
-    (told,) = [p for p in problems(tmp_path, files) if "3-501.17" in p.message]
-    assert told.record == "services/friday"
-    assert str(told.place).startswith("services/friday.yaml:3:")
+    (reported,) = [p for p in problems(tmp_path, files) if "3-501.17" in p.message]
+    assert reported.record == "services/friday"
+    assert str(reported.place).startswith("services/friday.yaml:3:")
 
 
 def test_where_an_authority_is_silent_the_page_says_so(tmp_path: Path) -> None:
@@ -293,8 +295,8 @@ def test_a_seared_surface_is_as_the_file_states(tmp_path: Path) -> None:
 
 def test_a_kitchen_without_faults_is_told_nothing(tmp_path: Path) -> None:
     more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\n"
-    told = problems(tmp_path, under("us-food-code-2017", more=more))
-    assert [p.message for p in told if "caution" in p.message or "meet" in p.message] == []
+    reported = problems(tmp_path, under("us-food-code-2017", more=more))
+    assert [p.message for p in reported if "caution" in p.message or "meet" in p.message] == []
 
 
 FAILS_AGAIN = """\
@@ -309,15 +311,15 @@ def test_a_reheating_is_warned_of_where_a_service_chills_the_cook(tmp_path: Path
     words = "reheating does not meet"
     ahead = {**files, "services/friday.yaml": SERVICE.replace("20}", "{covers: 20, ahead: 1 d}}")}
     everywhere(tmp_path / "ahead", ahead, words)
-    told = problems(tmp_path / "now", files)
-    assert not [p.message for p in told if words in p.message]
-    found = pages(costed(tmp_path / "page", files), told)
+    reported = problems(tmp_path / "now", files)
+    assert not [p.message for p in reported if words in p.message]
+    found = pages(costed(tmp_path / "page", files), reported)
     assert words not in found["forms/friday-prep.html"][1]
     # Another service that chills it brings the warning back, but not on this one's sheet.
     both = {**files, "services/sunday.yaml": ahead["services/friday.yaml"]}
-    told = problems(tmp_path / "both", both)
-    assert [p.message for p in told if words in p.message]
-    found = pages(costed(tmp_path / "pages", both), told)
+    reported = problems(tmp_path / "both", both)
+    assert [p.message for p in reported if words in p.message]
+    found = pages(costed(tmp_path / "pages", both), reported)
     assert words not in found["forms/friday-prep.html"][1].lower()
     assert words in found["forms/sunday-prep.html"][1].lower()
     # Without a service the file's own plan counts.

@@ -40,7 +40,7 @@ def first_start(found: Costed) -> datetime:
     return next(found.services["sunday"].starts())[0].start
 
 
-def told(root: Path, files: Mapping[str, str]) -> list[Problem]:
+def reported(root: Path, files: Mapping[str, str]) -> list[Problem]:
     return [p for p in problems(root, files) if p.record == "services/sunday"]
 
 
@@ -64,7 +64,7 @@ def test_fourteen_hours_over_a_change_of_the_clock_are_fourteen(
     assert f"{began:%a %H:%M}" == start
     assert served.astimezone(UTC).hour == served_utc
     assert elapsed(served) - elapsed(began) == timedelta(hours=14)
-    messages = [p.message for p in told(tmp_path / "again", files)]
+    messages = [p.message for p in reported(tmp_path / "again", files)]
     assert len(messages) == (1 if way else 0)
     assert all(way in message and day in message for message in messages)
     (booking,) = bookings(found.content, found.services)
@@ -92,7 +92,7 @@ def test_without_a_time_zone_the_page_says_what_is_not_counted(tmp_path: Path) -
     found = costed(tmp_path, kitchen(day="2026-11-01"))
     assert f"{first_start(found):%a %H:%M}" == "Sat 22:00"
     assert "The file names no time zone" in pages(found)["schedule.html"][1]
-    (asked,) = told(tmp_path / "again", kitchen("locale: en_CA", day="2026-11-01"))
+    (asked,) = reported(tmp_path / "again", kitchen("locale: en_CA", day="2026-11-01"))
     assert str(asked.place) == KITCHEN
     assert "the clocks change on Sun 02:00 (2026-11-01)" in asked.message
     assert asked.hint.startswith("add time zone: America/")
@@ -208,7 +208,7 @@ def test_work_at_night_is_told_with_a_longer_time_in_the_cold(tmp_path: Path) ->
     """
     cook = CHILLED + "store: {at: 3 °C, for: 3 d}\n"
     files = kitchen(ALL_DAYS, cook=cook, hours="30 h", plates="{chuck-plate: [20, 8 h]}")
-    (found,) = told(tmp_path, files)
+    (found,) = reported(tmp_path, files)
     assert str(found.place) == f"{SERVICE}:3:24"
     assert found.message.endswith("outside the staffed hours: chill Sun 01:00, keep cold Sun 03:00")
     assert hint(found) == (
@@ -216,21 +216,21 @@ def test_work_at_night_is_told_with_a_longer_time_in_the_cold(tmp_path: Path) ->
         "write chuck-plate: [20, 12 h]"
     )
     mended = {**files, SERVICE: files[SERVICE].replace("8 h", "12 h")}
-    assert told(tmp_path / "mended", mended) == []
+    assert reported(tmp_path / "mended", mended) == []
 
 
 def test_the_cold_is_no_longer_than_the_store_allows(tmp_path: Path) -> None:
     """12 h would do, of which 10 are allowed: going forward, the chill has to start at 07:00."""
     cook = CHILLED + "store: {at: 3 °C, for: 10 h}\n"
     files = kitchen(ALL_DAYS, cook=cook, hours="30 h", plates="{chuck-plate: [20, 8 h]}")
-    (found,) = told(tmp_path, files)
+    (found,) = reported(tmp_path, files)
     assert "start it on Sat 01:00" not in found.hint
     assert "keep it 12 h" not in hint(found)
 
 
 def test_without_the_cold_an_overnight_cook_is_proposed(tmp_path: Path) -> None:
     """Twelve hours before noon is midnight; the staff leave at 23:00."""
-    (found,) = told(tmp_path, kitchen(ALL_DAYS, hours="12 h"))
+    (found,) = reported(tmp_path, kitchen(ALL_DAYS, hours="12 h"))
     assert found.message.endswith("cook Sun 00:00")
     assert hint(found) == (
         "cook it overnight: in on Sat 23:00, before the staff leave, "
@@ -245,7 +245,7 @@ def test_without_the_cold_an_overnight_cook_is_proposed(tmp_path: Path) -> None:
 def test_no_longer_cook_is_proposed_that_fails_itself(at: str, hours: str, tmp_path: Path) -> None:
     """At 57 °C the same cook may take an hour more; below 54.4 °C nothing is proposed."""
     files = kitchen(ALL_DAYS, hours=hours)
-    (found,) = told(tmp_path, {**files, COOK: files[COOK].replace("57 °C", at)})
+    (found,) = reported(tmp_path, {**files, COOK: files[COOK].replace("57 °C", at)})
     assert "overnight" not in hint(found)
     # It is held back for the rule, and nobody is led to think that no cook would do.
     assert found.hint.startswith("a longer cook would move it into them, and is not proposed")
@@ -255,12 +255,12 @@ def test_no_longer_cook_is_proposed_that_fails_itself(at: str, hours: str, tmp_p
 def test_a_shorter_hold_starts_later(tmp_path: Path) -> None:
     """Four hours of cooking and two of holding start at 6:00; with one of holding at 7:00."""
     files = kitchen(ALL_DAYS, cook="hold: {how: oven, loss: 1 %, for: 2 h}\n", hours="4 h")
-    (found,) = told(tmp_path, files)
+    (found,) = reported(tmp_path, files)
     assert hint(found) == "start it on Sun 07:00 and hold it 1 h instead of 2 h"
 
 
 def test_where_nothing_helps_the_keys_are_named(tmp_path: Path) -> None:
-    (found,) = told(tmp_path, kitchen("staffed: 11:50-12:00", hours="30 h"))
+    (found,) = reported(tmp_path, kitchen("staffed: 11:50-12:00", hours="30 h"))
     assert found.hint.startswith("nothing that the plan allows moves it into them")
     assert "cool:, store: and reheat:" in found.hint
 
@@ -268,7 +268,7 @@ def test_where_nothing_helps_the_keys_are_named(tmp_path: Path) -> None:
 def test_the_staff_s_own_steps_count_to_their_end(tmp_path: Path) -> None:
     steps = "[{what: draw up the line, for: 2 h}]"
     files = kitchen("staffed: {sunday: 10:30-15:00}", hours="1 h", at="12:00", steps=steps)
-    (found,) = told(tmp_path, files)
+    (found,) = reported(tmp_path, files)
     assert str(found.place) == f"{SERVICE}:2:5"
     assert "draw up the line Sun 10:00" in found.message
 
@@ -276,10 +276,10 @@ def test_the_staff_s_own_steps_count_to_their_end(tmp_path: Path) -> None:
 def test_hours_past_midnight_and_round_the_week(tmp_path: Path) -> None:
     """Saturday's staff are there until Sunday 2:00; all week is never left alone."""
     night = "staffed: {sat: 17:00-02:00, sun: 09:00-15:00}"
-    assert told(tmp_path / "night", kitchen(night, hours="10 h 30 min")) == []
-    assert told(tmp_path / "later", kitchen(night, hours="9 h 30 min")) != []
+    assert reported(tmp_path / "night", kitchen(night, hours="10 h 30 min")) == []
+    assert reported(tmp_path / "later", kitchen(night, hours="9 h 30 min")) != []
     always = kitchen("staffed: 0:00-24:00", day="2026-10-01", hours="6 d", at="0:05")
-    assert told(tmp_path / "always", always) == []
+    assert reported(tmp_path / "always", always) == []
 
 
 @pytest.mark.parametrize(

@@ -101,8 +101,10 @@ def test_seventy_million_portions_are_counted(tmp_path: Path) -> None:
     assert found is not None
     (planned,) = found.services["friday"].cooks
     assert (planned.pieces, round(planned.raw_kg, 1)) == (7_777_778, 18_666_667.2)
-    told = [p.message.replace("\xa0", " ") for p in problems if p.record == "services/friday"]
-    assert any("puts 18,666,667 kg into bath, which holds 12.00 kg" in message for message in told)
+    reported = [p.message.replace("\xa0", " ") for p in problems if p.record == "services/friday"]
+    assert any(
+        "puts 18,666,667 kg into bath, which holds 12.00 kg" in message for message in reported
+    )
 
 
 @pytest.mark.parametrize("day", ["9999-12-31", "0001-01-01", f"{LAST_YEAR + 1}-01-01"])

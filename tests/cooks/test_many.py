@@ -120,8 +120,8 @@ def test_two_baths_hold_what_one_does_not(tmp_path: Path) -> None:
     assert gear(one, "use") == pytest.approx(279 / 168)
     assert gear(two, "use") == pytest.approx(279 / 336)
     assert gear(one, "equipment_needed") == gear(two, "equipment_needed") == 2
-    told = [p.record for p in problems(tmp_path / "three", changed(KITCHEN, (BATH, TWO)))]
-    assert "equipment" not in told
+    reported = [p.record for p in problems(tmp_path / "three", changed(KITCHEN, (BATH, TWO)))]
+    assert "equipment" not in reported
     portions = [k.figures.value("plate", "portions_a_week", 0) for k in (one, two)]
     assert portions[1] == 2 * portions[0]
 

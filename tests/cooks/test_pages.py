@@ -335,8 +335,8 @@ LATE = {
 def test_what_follows_a_cook_warns_at_the_line_that_states_it(tmp_path: Path, more: str) -> None:
     """60 mm of meat in moving air, warm holding, warm storing, too short a reheating."""
     what, line, column = LATE[more]
-    _, told = read(write(tmp_path, changed(COOK, more=more)))
-    (found,) = [p for p in told if "does not meet" in p.message]
+    _, reported = read(write(tmp_path, changed(COOK, more=more)))
+    (found,) = [p for p in reported if "does not meet" in p.message]
     assert found.message.startswith(f"{what} does not meet US model Food Code")
     assert str(found.place) == f"{COOK}:{line}:{column}"
     assert found.record == "cooks/chuck-30h"

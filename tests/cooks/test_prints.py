@@ -18,7 +18,7 @@ def under(units: str, *changes: tuple[str, str], more: str = "") -> Mapping[str,
     return {**changed(COOK, *changes, more=more), KITCHEN: kitchen[KITCHEN]}
 
 
-def told(root: Path, files: Mapping[str, str]) -> tuple[list[str], str]:
+def reported(root: Path, files: Mapping[str, str]) -> tuple[list[str], str]:
     """The warnings of the build, and the cook's page."""
     found = problems(root / "told", files)
     assert not [p.message for p in found if p.is_error]
@@ -32,7 +32,7 @@ def told(root: Path, files: Mapping[str, str]) -> tuple[list[str], str]:
 def test_a_bath_at_a_limit_meets_it_and_never_says_the_contrary(
     tmp_path: Path, units: str, bath: str
 ) -> None:
-    messages, page = told(tmp_path, under(units, ("57 °C", bath), ("60 mm", "40 mm")))
+    messages, page = reported(tmp_path, under(units, ("57 °C", bath), ("60 mm", "40 mm")))
     assert "The plan meets US model Food Code" in page
     assert not re.search(r"never (reaches|gets|brings)|stays below", page)
     assert messages == []
@@ -43,7 +43,7 @@ def test_a_bath_at_a_limit_meets_it_and_never_says_the_contrary(
 def test_a_thick_piece_in_it_comes_up_slowly_and_gets_there(
     tmp_path: Path, units: str, bath: str
 ) -> None:
-    messages, page = told(tmp_path, under(units, ("57 °C", bath), ("for: 30 h", "for: 48 h")))
+    messages, page = reported(tmp_path, under(units, ("57 °C", bath), ("for: 30 h", "for: 48 h")))
     (caution,) = messages
     assert "coming up, the core takes about " in caution
     assert "stays below" not in page
@@ -58,7 +58,7 @@ def test_a_core_aimed_at_the_bath_by_the_other_print_is_no_mistake(
     tmp_path: Path, units: str, aimed: str, bath: str
 ) -> None:
     files = under(units, ("at: 57 °C", f"at: {bath}\ncore: {aimed}"), ("60 mm", "40 mm"))
-    messages, page = told(tmp_path, files)
+    messages, page = reported(tmp_path, files)
     assert messages == []
     assert "The plan meets US model Food Code" in page
 
@@ -66,7 +66,7 @@ def test_a_core_aimed_at_the_bath_by_the_other_print_is_no_mistake(
 @pytest.mark.parametrize("units", UNITS)
 @pytest.mark.parametrize("held", ["54.4 °C", "130 °F"])
 def test_hot_holding_of_a_roast_by_either_print(tmp_path: Path, units: str, held: str) -> None:
-    _, page = told(tmp_path, under(units, ("60 mm", "40 mm"), more=f"hold at: {held}\n"))
+    _, page = reported(tmp_path, under(units, ("60 mm", "40 mm"), more=f"hold at: {held}\n"))
     assert "The hot holding meets" in page
 
 
@@ -74,7 +74,7 @@ def test_hot_holding_of_a_roast_by_either_print(tmp_path: Path, units: str, held
 @pytest.mark.parametrize("cold", ["1.1 °C", "34 °F"])
 def test_thirty_days_in_the_bag_by_either_print(tmp_path: Path, units: str, cold: str) -> None:
     more = f"cool: {{to: 5 °C, within: 6 h, in: ice bath}}\nstore: {{at: {cold}, for: 30 d}}\n"
-    _, page = told(tmp_path, under(units, ("60 mm", "40 mm"), more=more))
+    _, page = reported(tmp_path, under(units, ("60 mm", "40 mm"), more=more))
     assert "In its bag in the cold, the plan meets" in page
 
 
@@ -83,6 +83,6 @@ def test_thirty_days_in_the_bag_by_either_print(tmp_path: Path, units: str, cold
 def test_reheating_in_a_bath_of_just_what_is_asked(tmp_path: Path, units: str, again: str) -> None:
     reheat = f"reheat: {{at: {again}, for: 2 h}}\n"
     more = f"cool: {{to: 5 °C, within: 6 h, in: ice bath}}\n{reheat}hold at: 60 °C\n"
-    _, page = told(tmp_path, under(units, ("60 mm", "12 mm"), more=more))
+    _, page = reported(tmp_path, under(units, ("60 mm", "12 mm"), more=more))
     assert "The reheating meets" in page
     assert "never reaches" not in page

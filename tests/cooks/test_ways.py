@@ -43,9 +43,9 @@ def test_a_bath_by_any_name_is_a_water_bath(tmp_path: Path, name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_no_bath_is_at_300_degrees(tmp_path: Path, name: str) -> None:
     files = changed(COOK, ("how: water bath", f"how: {name}"), ("at: 57 °C", "at: 300 °C"))
-    told = [p for p in problems(tmp_path, files) if p.is_error]
-    assert [str(p.place) for p in told] == [f"{COOK}:3:5"]
-    assert "300 °C is outside 30 to 95 °C" in told[0].message
+    reported = [p for p in problems(tmp_path, files) if p.is_error]
+    assert [str(p.place) for p in reported] == [f"{COOK}:3:5"]
+    assert "300 °C is outside 30 to 95 °C" in reported[0].message
 
 
 @pytest.mark.parametrize(
@@ -67,14 +67,14 @@ def test_a_medium_is_no_hotter_than_it_can_be(
         ("at: 57 °C", f"at: {at}"),
         ("equipment: bath\n", ""),
     )
-    (told,) = [p for p in problems(tmp_path, files) if p.is_error]
-    assert message in told.message
+    (reported,) = [p for p in problems(tmp_path, files) if p.is_error]
+    assert message in reported.message
 
 
 def test_a_bath_reheats_no_hotter_than_a_bath(tmp_path: Path) -> None:
     files = changed(COOK, more="cool: {to: 5 °C, within: 6 h}\nreheat: {at: 105 °C, for: 1 h}\n")
-    (told,) = [p for p in problems(tmp_path, files) if p.is_error]
-    assert "reheated in a water bath: 105 °C is outside 30 to 95 °C" in told.message
+    (reported,) = [p for p in problems(tmp_path, files) if p.is_error]
+    assert "reheated in a water bath: 105 °C is outside 30 to 95 °C" in reported.message
 
 
 @pytest.mark.parametrize(
@@ -90,8 +90,8 @@ def test_another_way_on_a_bath_is_an_error(tmp_path: Path, how: str, at: str, wo
     """Neither the core nor the limit of the water would be looked at."""
     gear = (BATH, BATH.replace("water bath", "immersion bath"))
     files = changed(COOK, ("how: water bath", f"how: {how}"), ("at: 57 °C", f"at: {at}"))
-    told = problems(tmp_path, {**files, KITCHEN: changed(KITCHEN, gear)[KITCHEN]})
-    (found,) = [p for p in told if p.is_error]
+    reported = problems(tmp_path, {**files, KITCHEN: changed(KITCHEN, gear)[KITCHEN]})
+    (found,) = [p for p in reported if p.is_error]
     assert found.message == words
     assert "how: water bath" in found.hint
 
@@ -101,16 +101,16 @@ def test_another_way_on_a_bath_is_an_error(tmp_path: Path, how: str, at: str, wo
 def test_no_pair_of_names_hides_a_bath_of_300_degrees(tmp_path: Path, how: str, kind: str) -> None:
     gear = (BATH, BATH.replace("water bath", kind))
     files = changed(COOK, ("how: water bath", f"how: {how}"), ("at: 57 °C", "at: 300 °C"))
-    told = problems(tmp_path, {**files, KITCHEN: changed(KITCHEN, gear)[KITCHEN]})
-    assert [str(p.place) for p in told if p.is_error] == [f"{COOK}:3:5"]
+    reported = problems(tmp_path, {**files, KITCHEN: changed(KITCHEN, gear)[KITCHEN]})
+    assert [str(p.place) for p in reported if p.is_error] == [f"{COOK}:3:5"]
 
 
 def test_a_sous_vide_in_an_oven_is_an_error(tmp_path: Path) -> None:
     files = changed(COOK, ("how: water bath", "how: sous vide"))
     kitchen = changed(KITCHEN, (BATH, "{kind: combi oven, pans: 6, holds: 12 kg}"))[KITCHEN]
-    (told,) = [p for p in problems(tmp_path, {**files, KITCHEN: kitchen}) if p.is_error]
-    assert told.message == 'bath is no water bath, its kind is "combi oven"'
-    assert "how: steam oven" in told.hint
+    (reported,) = [p for p in problems(tmp_path, {**files, KITCHEN: kitchen}) if p.is_error]
+    assert reported.message == 'bath is no water bath, its kind is "combi oven"'
+    assert "how: steam oven" in reported.hint
 
 
 @pytest.mark.parametrize("how", ["oven", "pan", "braise"])
@@ -141,8 +141,8 @@ def test_a_way_that_is_not_modelled_is_called_so(tmp_path: Path, how: str, seale
     ],
 )
 def test_a_form_is_hinted_by_what_it_means(tmp_path: Path, form: str, meant: str) -> None:
-    told = problems(tmp_path, changed(COOK, ("form: intact", f"form: {form}")))
-    assert [p.hint for p in told if p.is_error] == [f'did you mean "{meant}"?']
+    reported = problems(tmp_path, changed(COOK, ("form: intact", f"form: {form}")))
+    assert [p.hint for p in reported if p.is_error] == [f'did you mean "{meant}"?']
 
 
 def test_one_warning_names_all_the_keys_that_are_missing(tmp_path: Path) -> None:
@@ -153,17 +153,17 @@ def test_one_warning_names_all_the_keys_that_are_missing(tmp_path: Path) -> None
         ("for: 30 h\n", ""),
         ("shape: slab, thickness: 60 mm, ", ""),
     )
-    (told,) = [p for p in problems(tmp_path, files) if "can't be held against" in p.message]
-    assert not told.is_error
-    assert told.record == "cooks/chuck-30h"
+    (reported,) = [p for p in problems(tmp_path, files) if "can't be held against" in p.message]
+    assert not reported.is_error
+    assert reported.record == "cooks/chuck-30h"
     for key in ("form:", "counts as:", "for:", "piece: {thickness:"):
-        assert key in told.hint
+        assert key in reported.hint
 
 
 @pytest.mark.parametrize("missing", ["form: intact\n", "counts as: roast\n"])
 def test_each_key_that_a_verdict_waits_for_is_told(tmp_path: Path, missing: str) -> None:
-    told = problems(tmp_path, changed(COOK, (missing, "")))
-    (found,) = [p for p in told if "can't be held against" in p.message]
+    reported = problems(tmp_path, changed(COOK, (missing, "")))
+    (found,) = [p for p in reported if "can't be held against" in p.message]
     assert missing.partition(":")[0] in found.hint
 
 
@@ -171,9 +171,9 @@ def test_a_rule_set_for_any_meat_waits_for_no_form(tmp_path: Path) -> None:
     """The UK's equivalents are for the core of any meat, whatever was done to it."""
     files = changed(COOK, ("form: intact\n", ""), ("counts as: roast\n", ""), ("57 °C", "62 °C"))
     kitchen = changed(KITCHEN, ("us-food-code-2017", "uk-core-equivalents"))[KITCHEN]
-    found, told = read(write(tmp_path, {**files, KITCHEN: kitchen}))
+    found, reported = read(write(tmp_path, {**files, KITCHEN: kitchen}))
     assert found is not None
-    assert [p.message for p in told if "held against" in p.message] == []
+    assert [p.message for p in reported if "held against" in p.message] == []
     verdict = found.heat.verdict(found.content.cooks["chuck-30h"], found.content.cuts["chuck"])
     assert verdict is not None
     assert verdict.outcome is Outcome.MEETS
@@ -185,8 +185,8 @@ def test_keys_that_change_nothing_are_not_asked_for(tmp_path: Path) -> None:
     braise = changed(COOK, ("how: water bath", "how: braise"), hot, ("counts as: roast\n", ""))
     braise = {**braise, COOK: braise[COOK].replace("equipment: bath\n", "")}
     for name, files in (("whole", FILES), ("braise", braise)):
-        told = problems(tmp_path / name, files)
-        assert [p.message for p in told if "can't be held against" in p.message] == []
+        reported = problems(tmp_path / name, files)
+        assert [p.message for p in reported if "can't be held against" in p.message] == []
 
 
 @pytest.mark.parametrize(("at", "asked"), [("95 °C", False), ("60 °C", True)])
@@ -202,8 +202,8 @@ def test_a_braise_is_asked_for_keys_only_where_they_change_the_answer(
         ("form: intact\n", ""),
         ("counts as: roast\n", ""),
     )
-    told = [p for p in problems(tmp_path / "told", files) if "keys are missing" in p.message]
-    assert bool(told) is asked
+    reported = [p for p in problems(tmp_path / "told", files) if "keys are missing" in p.message]
+    assert bool(reported) is asked
     text = pages(costed(tmp_path / "pages", files))["cooks/chuck-30h.html"][1]
     assert ("way of cooking is not modelled here" in text) is not asked
 
@@ -212,9 +212,9 @@ def test_the_first_kitchen_says_what_the_rules_ask_for(tmp_path: Path) -> None:
     start(tmp_path / "ours")
     kitchen = tmp_path / "ours" / "kitchen.yaml"
     kitchen.write_text(kitchen.read_text("utf-8") + "authority: us-food-code-2017\n", "utf-8")
-    found, told = read(tmp_path / "ours")
+    found, reported = read(tmp_path / "ours")
     assert found is not None
-    assert [p.message for p in told if "held against" in p.message] == []
+    assert [p.message for p in reported if "held against" in p.message] == []
     verdict = found.heat.verdict(
         found.content.cooks["chuck-roll-30h"], found.content.cuts["chuck-roll"]
     )
@@ -251,6 +251,8 @@ def test_a_limit_is_named_in_the_unit_that_was_written(
 ) -> None:
     """203 °F are 95 °C, 528 gal (US) 1999 L and 4409 lb 1999.9 kg, by the exact factors."""
     file = COOK if change[0] in FILES[COOK] else KITCHEN
-    (told,) = [p for p in problems(tmp_path, changed(file, change)) if "is outside" in p.message]
-    assert words in told.message
-    assert told.is_error
+    (reported,) = [
+        p for p in problems(tmp_path, changed(file, change)) if "is outside" in p.message
+    ]
+    assert words in reported.message
+    assert reported.is_error

@@ -12,7 +12,7 @@ import pytest
 
 from builder.costing.model import MODEL
 from builder.engine import arith
-from builder.engine.tables import Body, FigureDef, Formula, Given, spoken
+from builder.engine.tables import Body, FigureDef, Formula, Given, in_words
 from builder.engine.wording import formula_text, how_it_is_made
 
 HELPERS = {
@@ -112,7 +112,7 @@ def test_a_body_treats_rows_and_draws_alike(body: Body) -> None:
 def test_a_formula_in_words_names_all_that_it_needs(body: Body) -> None:
     words = formula_text(body)
     for need in inspect.signature(body).parameters:
-        assert spoken(need) in words
+        assert in_words(need) in words
 
 
 @pytest.mark.parametrize("definition", DEFINITIONS, ids=lambda d: f"{d.table}.{d.name}")

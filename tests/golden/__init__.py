@@ -32,9 +32,9 @@ MOST_LINES = 40
 def produced(site: Path, output: Path) -> dict[str, bytes]:
     """Build a golden kitchen; return the files that are compared."""
     outcome = build(site / "content", output, None, NO_DAY)
-    told = [f"{problem.place}: {problem.message}" for problem in outcome.problems]
+    reported = [f"{problem.place}: {problem.message}" for problem in outcome.problems]
     if outcome.report is None:
-        raise ValueError(f"{site.name} has errors: {told}")
+        raise ValueError(f"{site.name} has errors: {reported}")
     found = files_of(output)
     return {path: data for path, data in found.items() if not path.startswith(NOT_COMPARED)}
 

@@ -15,8 +15,8 @@ from tests.site.sites import STARTER, files_of
 @pytest.mark.parametrize("site", SITES, ids=lambda site: site.name)
 def test_a_golden_site(site: Path, tmp_path: Path) -> None:
     found = produced(site, tmp_path / "site")
-    told = differences(files_of(site / "expected"), found)
-    assert not told, "\n\n".join([*told, "python -m tests.golden writes them anew"])
+    reported = differences(files_of(site / "expected"), found)
+    assert not reported, "\n\n".join([*reported, "python -m tests.golden writes them anew"])
 
 
 def test_the_first_one_is_the_starter_on_a_day_of_its_own() -> None:

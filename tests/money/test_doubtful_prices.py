@@ -244,9 +244,9 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
     words, problems = site(tmp_path, files)
     [warning] = [problem for problem in problems if problem.message == message]
     assert warning.record == "cooks/a"
-    told = {path for path, text in words.items() if message in text}
+    reported = {path for path, text in words.items() if message in text}
     carried = {"cooks/a.html", "plates/one.html", "swaps/swap.html", "menu.html", "index.html"}
-    assert told == carried | ({"cuts/x.html"} if on_the_cut else set())
+    assert reported == carried | ({"cuts/x.html"} if on_the_cut else set())
     assert "What One costs is in doubt" in words["plates/one.html"]
     assert "What One saves against Two is in doubt" in words["swaps/swap.html"]
     assert "within" not in words["plates/one.html"]

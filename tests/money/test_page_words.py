@@ -112,10 +112,10 @@ def test_a_cost_that_is_not_known_is_no_nothing(tmp_path: Path) -> None:
     """
     view = view_of(tmp_path, {})
     page = plate_page(view, view.costed.content.plates["one"])
-    told = costs(page)
+    reported = costs(page)
     for label in ("Direct labour", "Energy", "Equipment charge"):
-        assert told[label] == "not known"
-    assert told["Full plate cost"] == told["Food cost"]
+        assert reported[label] == "not known"
+    assert reported["Full plate cost"] == reported["Food cost"]
     assert "labour, energy and equipment not known in full" in page.lead
     assert "as far as known, add up to $2.97" in str(chart(page, "waterfall").summary)
     row = view.costed.rows.plates["one"]
@@ -226,7 +226,7 @@ def test_steps_of_money_are_in_the_unit_of_the_kitchen(tmp_path: Path) -> None:
     assert dict(found.units) == {"money": "CAD a lb"}
 
 
-def told_classes(page: Page) -> list[str]:
+def reported_classes(page: Page) -> list[str]:
     return [str(row.cells[-1].text) for row in rows(page, "menu-mains")]
 
 
@@ -235,10 +235,10 @@ def test_a_plate_that_nothing_beside_it_sold_has_no_class(tmp_path: Path) -> Non
     view = view_of(
         tmp_path, {"plates/one.yaml": FILES["plates/one.yaml"].replace("-08: 9", "-09: 0")}
     )
-    assert told_classes(menu_page(view)) == ["neither", "no class: nothing beside it sold"]
+    assert reported_classes(menu_page(view)) == ["neither", "no class: nothing beside it sold"]
     alone = view_of(tmp_path / "alone", {})
     page = menu_page(alone)
-    assert told_classes(page) == ["not counted", "no class: nothing beside it sold"]
+    assert reported_classes(page) == ["not counted", "no class: nothing beside it sold"]
     assert not [s for s in flat(page.sections) if isinstance(s, Chart)]
     assert not {"Dividing margin", "Dividing mix"} & tiles(page).keys()
     figures = flat(plate_page(alone, alone.costed.content.plates["two"]).sections)

@@ -27,8 +27,8 @@ class Bought:
 
     def yaml(self) -> str:
         weight = {"each": "each", "L": "litre"}.get(self.unit)
-        told = f"{weight}: {self.grams} g\n" if weight else ""
-        return f"price: {money(self.cents)}/{self.unit}\nyield: {self.usable} %\n{told}"
+        reported = f"{weight}: {self.grams} g\n" if weight else ""
+        return f"price: {money(self.cents)}/{self.unit}\nyield: {self.usable} %\n{reported}"
 
 
 @dataclass(frozen=True)

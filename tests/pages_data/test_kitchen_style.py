@@ -65,7 +65,7 @@ def texts(element: Any) -> Iterator[str]:
                 yield child.tail
 
 
-def told(found: list[tuple[str, str]]) -> list[str]:
+def reported(found: list[tuple[str, str]]) -> list[str]:
     """A few of what was found, each kind of sentence once."""
     kinds = {
         re.sub(r"[\d.]+", "#", text)[:60]: f"{path}: {text.strip()[:160]}" for path, text in found
@@ -83,7 +83,7 @@ def test_no_decimal_point_in_a_german_kitchen(kind: str) -> None:
         for path, text in pages("locale: de_DE")
         if path.startswith(kind) and re.search(r"\d\.\d", QUOTED.sub("", text))
     ]
-    assert told(found) == []
+    assert reported(found) == []
 
 
 @pytest.mark.parametrize(
@@ -96,7 +96,7 @@ def test_no_kilogram_in_a_customary_kitchen(kind: str) -> None:
         for path, text in pages("units: us customary")
         if path.startswith(kind) and re.search(r"\bkg\b|kg²|\bkilogram", text)
     ]
-    assert told(found) == []
+    assert reported(found) == []
 
 
 def test_the_scan_sees_a_point_and_a_kilogram() -> None:

@@ -14,7 +14,7 @@ from tests.kitchens.small import SMALL
 DAY = date(2026, 10, 1)
 
 
-def told(root: Path, files: dict[str, str]) -> list[tuple[str, str, str]]:
+def reported(root: Path, files: dict[str, str]) -> list[tuple[str, str, str]]:
     """Every error of a kitchen: its place, its message, its hint."""
     write(root, files)
     costed, problems = compute_content(root, None, DAY)
@@ -31,7 +31,7 @@ def test_a_file_that_cannot_be_read_hides_no_other_files_problem(tmp_path: Path)
         cut: SMALL[cut] + "\ncolour: red\n",
         plate: SMALL[plate].replace(f"cook: {cook}", f"cook: {cook}x"),
     }
-    messages = [message for _, message, _ in told(tmp_path, files)]
+    messages = [message for _, message, _ in reported(tmp_path, files)]
     # The cooks of the unreadable cut are not told that there is no such cut: there is a file.
     assert messages == ['unknown key "colour"', f'there is no cook "{cook}x"']
 
@@ -42,7 +42,7 @@ def test_a_decimal_comma_in_a_short_mapping_is_explained(tmp_path: Path) -> None
     )
     weight = next(part for part in SMALL[cut].split("in: ")[1:]).split(",")[0]
     files = {**SMALL, cut: SMALL[cut].replace(weight, weight.replace(".", ","), 1)}
-    [(_, message, hint)] = told(tmp_path, files)
+    [(_, message, hint)] = reported(tmp_path, files)
     assert message == f'"{weight.replace(".", ",")}" has a comma, which ends the value here'
     assert hint == f"write {weight}"
 
@@ -59,7 +59,7 @@ def test_a_decimal_comma_in_a_short_mapping_is_explained(tmp_path: Path) -> None
 def test_a_misspelt_key_is_not_told_as_a_missing_one_too(
     tmp_path: Path, file: str, key: str, slip: str
 ) -> None:
-    [(_, message, hint)] = told(tmp_path, {**SMALL, file: SMALL[file].replace(key, slip, 1)})
+    [(_, message, hint)] = reported(tmp_path, {**SMALL, file: SMALL[file].replace(key, slip, 1)})
     assert message.startswith("unknown ")
     assert f'"{key.strip(": ,")}"' in hint
 
@@ -67,7 +67,7 @@ def test_a_misspelt_key_is_not_told_as_a_missing_one_too(
 @pytest.mark.parametrize("empty", ["''", '""', "' '"])
 def test_empty_quotes_are_no_name(tmp_path: Path, empty: str) -> None:
     files = {**SMALL, "cuts/chuck.yaml": f"name: {empty}\n" + SMALL["cuts/chuck.yaml"]}
-    assert ("cuts/chuck.yaml:1:7", "nothing is written here", "write a few words") in told(
+    assert ("cuts/chuck.yaml:1:7", "nothing is written here", "write a few words") in reported(
         tmp_path, files
     )
 

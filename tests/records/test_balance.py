@@ -18,7 +18,7 @@ from tests.kitchens.small import SMALL
 STAGE = "{tests: [{date: 2026-09-03, %s}, {date: 2026-09-04, in: 4 kg, out: 3 kg}]}"
 
 
-def told(root: Path, weights: str, stage: str = "finish") -> list[Problem]:
+def reported(root: Path, weights: str, stage: str = "finish") -> list[Problem]:
     """What is said about one weighing of one stage of a cook."""
     cook = f"cut: ribeye\nhow: grill\nload: 4 kg\n{stage}: {STAGE % weights}\n"
     content, problems = load(write(root, {**SMALL, "cooks/one.yaml": cook}), None, TODAY)
@@ -44,7 +44,7 @@ REFUSED = [
 
 @pytest.mark.parametrize(("weights", "message"), REFUSED)
 def test_more_than_went_in_is_refused(weights: str, message: str, tmp_path: Path) -> None:
-    [problem] = told(tmp_path, weights)
+    [problem] = reported(tmp_path, weights)
     assert problem.is_error
     assert problem.message.startswith("does not balance")
     assert message in problem.message
@@ -53,15 +53,15 @@ def test_more_than_went_in_is_refused(weights: str, message: str, tmp_path: Path
 
 
 def test_a_cure_may_gain(tmp_path: Path) -> None:
-    assert told(tmp_path, "in: 2 kg, out: 3 kg", "cure") == []
-    assert told(tmp_path / "parts", "in: 6 kg, out: 5 kg, parts: {brine: 2 kg}", "cure") == []
+    assert reported(tmp_path, "in: 2 kg, out: 3 kg", "cure") == []
+    assert reported(tmp_path / "parts", "in: 6 kg, out: 5 kg, parts: {brine: 2 kg}", "cure") == []
 
 
 @pytest.mark.parametrize(
     "weights", ["in: 9.9 kg, out: 8.2 kg, loss: 1.7 kg", "in: 3 kg, out: 3 kg"]
 )
 def test_weights_that_close_are_fine(weights: str, tmp_path: Path) -> None:
-    assert told(tmp_path, weights) == []
+    assert reported(tmp_path, weights) == []
 
 
 @pytest.mark.parametrize(
@@ -75,7 +75,7 @@ def test_weights_that_close_are_fine(weights: str, tmp_path: Path) -> None:
     ],
 )
 def test_closing_by_rounding_alone_is_a_warning(weights: str, off: str, tmp_path: Path) -> None:
-    [problem] = told(tmp_path, weights)
+    [problem] = reported(tmp_path, weights)
     assert not problem.is_error
     assert problem.record == "cooks/one"
     assert problem.message.startswith("balances only by rounding")
@@ -84,7 +84,9 @@ def test_closing_by_rounding_alone_is_a_warning(weights: str, off: str, tmp_path
 
 def test_a_fraction_counts_like_its_decimal(tmp_path: Path) -> None:
     for n, half in enumerate(("8 1/2", "8½", "8.5")):
-        [problem] = told(tmp_path / str(n), f"in: 5 lb {half} oz, out: 5 lb 0.0 oz, loss: 8.2 oz")
+        [problem] = reported(
+            tmp_path / str(n), f"in: 5 lb {half} oz, out: 5 lb 0.0 oz, loss: 8.2 oz"
+        )
         assert problem.is_error
         assert "0.3 oz less" in problem.message
 
@@ -106,6 +108,6 @@ def test_the_verdict_is_that_of_exact_fractions(
     off = (into - out - part - loss) * unit
     slack = min(4 * unit / 2, into * unit / 100)
     weights = f"in: {inside}, out: {outside}, parts: {{fat: {kept}}}, loss: {lost}"
-    found = [problem.is_error for problem in told(tmp_path_factory.mktemp("w"), weights)]
+    found = [problem.is_error for problem in reported(tmp_path_factory.mktemp("w"), weights)]
     refused = into < out + part or abs(off) > slack
     assert found == ([True] if refused else [False] if off else [])

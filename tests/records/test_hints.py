@@ -112,7 +112,7 @@ WAYS = [
 TASTING = "test: scores\nsamples: {a: chuck-30h}\ntasters: 2\nattributes: {flavour: 0-5}\n"
 
 
-def told(root: Path, file: str, text: str) -> list[Problem]:
+def reported(root: Path, file: str, text: str) -> list[Problem]:
     files = {**FILES, "tastings/t.yaml": TASTING, file: text}
     _, problems = compute_content(write(root, files), None, TODAY)
     return [problem for problem in problems if problem.is_error]
@@ -133,12 +133,12 @@ def test_a_hint_is_made_from_what_was_written(
     """And whatever it says to write is then read, where that is a whole value."""
     before = {**FILES, "tastings/t.yaml": TASTING}[file]
     assert before.count(old) == 1
-    [error] = told(tmp_path, file, before.replace(old, new.format(text)))
+    [error] = reported(tmp_path, file, before.replace(old, new.format(text)))
     assert error.hint == hint
     unit = text.rpartition(" ")[2] if text.endswith("kg") else ""
     for value in alternatives(hint):
         mended = f"{value} {unit}" if unit and not value.endswith(unit) else value
-        left = told(tmp_path, file, before.replace(old, new.format(mended)))
+        left = reported(tmp_path, file, before.replace(old, new.format(mended)))
         # Another value may still not suit the rest of the file, but it is read.
         assert [e for e in left if e.place == error.place and mended in e.message] == []
 
@@ -164,7 +164,7 @@ def test_every_value_in_a_hint_comes_from_the_file_or_is_an_example(
     text = FILES[mistake.file].replace(mistake.old, mistake.new) if mistake.old else (
         FILES[mistake.file] + mistake.new
     )  # fmt: skip
-    for error in told(tmp_path, mistake.file, text.replace(MARK, "")):
+    for error in reported(tmp_path, mistake.file, text.replace(MARK, "")):
         hint = error.hint.partition("\n")[0]
         numbers = re.findall(r"[0-9]+(?:[.:-][0-9]+)*", re.sub(r"\S+\.(?:yaml|csv)\S*", "", hint))
         written = re.sub(r"[^0-9.:-]+", " ", " ".join(FILES.values()) + text)

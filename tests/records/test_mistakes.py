@@ -28,7 +28,7 @@ def made(mistake: Mistake, text: str) -> tuple[str, str]:
     return edited.replace(MARK, ""), f"{mistake.file}:{line}:{column}"
 
 
-def told(root: Path, files: Mapping[str, str]) -> list[Problem]:
+def reported(root: Path, files: Mapping[str, str]) -> list[Problem]:
     _, problems = read(write(root, {**BASE, **files}))
     return problems
 
@@ -38,13 +38,13 @@ def name(mistake: Mistake) -> str:
 
 
 def test_the_kitchen_without_mistakes_has_no_problem(tmp_path: Path) -> None:
-    assert told(tmp_path, {}) == []
+    assert reported(tmp_path, {}) == []
 
 
 @pytest.mark.parametrize("mistake", MISTAKES, ids=name)
 def test_a_mistake_is_one_error_at_its_place(mistake: Mistake, tmp_path: Path) -> None:
     text, place = made(mistake, BASE[mistake.file])
-    [error] = [p for p in told(tmp_path, {mistake.file: text}) if p.is_error]
+    [error] = [p for p in reported(tmp_path, {mistake.file: text}) if p.is_error]
     assert str(error.place) == place
     assert mistake.message in error.message
     assert mistake.hint in error.hint

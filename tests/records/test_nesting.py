@@ -53,12 +53,12 @@ def test_a_nest_deeper_than_calls_can_be(tmp_path: Path) -> None:
     ],
 )
 def test_each_circle_is_told_once(
-    files: Mapping[str, str], told: list[str] | None, tmp_path: Path
+    files: Mapping[str, str], reported: list[str] | None, tmp_path: Path
 ) -> None:
     costed, problems = read(write(tmp_path, {**SMALL, **files}))
     assert costed is None
     found = [f"{problem.place} {problem.message}" for problem in problems]
-    assert found == (told or found[:1])
+    assert found == (reported or found[:1])
 
 
 def test_a_price_still_to_come_is_no_price(tmp_path: Path) -> None:
@@ -93,6 +93,6 @@ def test_two_prices_of_one_day(supplier: str, counts: float, warned: int, tmp_pa
     assert costed is not None
     row = costed.rows.pantry["pepper"]
     assert costed.figures.value("pantry", "purchase_price", row) == counts
-    told = [p for p in problems if "has a price of that day, too" in p.message]
-    assert [str(p.place) for p in told] == ["prices/p.csv:3:19"] * warned
-    assert all(p.record == "pantry/pepper" for p in told)
+    reported = [p for p in problems if "has a price of that day, too" in p.message]
+    assert [str(p.place) for p in reported] == ["prices/p.csv:3:19"] * warned
+    assert all(p.record == "pantry/pepper" for p in reported)

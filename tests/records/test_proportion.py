@@ -125,13 +125,13 @@ def test_a_price_newer_than_the_check_is_not_believed(tmp_path: Path) -> None:
     text = rows.read_text(encoding="utf-8")
     rows.write_text(text.replace("beef-chuck-roll,13.60/kg", "beef-chuck-roll,1360/kg"), "utf-8")
     cut = tmp_path / "cuts/beef-chuck-roll.yaml"
-    for day, told in (("2026-09-01", True), ("2026-09-30", False)):
+    for day, reported in (("2026-09-01", True), ("2026-09-30", False)):
         own = (DEMO / "cuts/beef-chuck-roll.yaml").read_text(encoding="utf-8")
         cut.write_text(f"{own}checked: {day}\n", encoding="utf-8")
         found = [
             p for p in new_problems(tmp_path) if p.place.file == "prices/harrow-lane-meats.csv"
         ]
-        assert bool(found) is told
+        assert bool(found) is reported
 
 
 @pytest.mark.parametrize(("currency", "scale"), [("JPY", 110), ("KRW", 1000), ("KWD", 0.22)])

@@ -21,7 +21,7 @@ class Ran:
 
     code: int
     out: str
-    told: str
+    reported: str
 
 
 class Command:

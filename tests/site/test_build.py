@@ -34,15 +34,15 @@ def built(command: Command, kitchen: Path) -> Path:
     """The small kitchen's site, published."""
     output = kitchen.parent / "site"
     ran = command("build", kitchen, output, "--as-of", "2026-02-01")
-    assert ran.code == 0, ran.told
+    assert ran.code == 0, ran.reported
     return output
 
 
 def again(command: Command, kitchen: Path, output: Path) -> str:
     """Build once more for the same day; return what was told."""
     ran = command("build", kitchen, output, "--as-of", "2026-02-01")
-    assert ran.code == 0, ran.told
-    return ran.told
+    assert ran.code == 0, ran.reported
+    return ran.reported
 
 
 def test_two_builds_give_the_same_bytes(
@@ -53,7 +53,7 @@ def test_two_builds_give_the_same_bytes(
     changes = {**ELSEWHERE, "XDG_CACHE_HOME": str(tmp_path / "cache")}
     arguments = ("-m", "builder", "build", os.path.relpath(DEMO, tmp_path), output)
     ran = in_process(*arguments, cwd=tmp_path, changes=changes)
-    assert ran.code == 0, ran.told
+    assert ran.code == 0, ran.reported
     one, other = files_of(demo.folder), files_of(output)
     assert one.keys() == other.keys()
     assert [path for path in one if one[path] != other[path]] == []
@@ -67,8 +67,8 @@ def test_nothing_of_this_machine_is_in_a_site(demo: BuiltSite) -> None:
 
 def test_a_second_build_writes_nothing(command: Command, kitchen: Path, built: Path) -> None:
     before = {path: (built / path).stat().st_mtime_ns for path in files_of(built)}
-    told = again(command, kitchen, built)
-    assert f"0 files written, {len(before) - 1} unchanged, 0 deleted" in told
+    reported = again(command, kitchen, built)
+    assert f"0 files written, {len(before) - 1} unchanged, 0 deleted" in reported
     assert before == {path: (built / path).stat().st_mtime_ns for path in files_of(built)}
 
 
@@ -77,8 +77,8 @@ def test_an_error_leaves_the_old_site(command: Command, kitchen: Path, built: Pa
     (kitchen / "cuts" / "ribeye.yaml").write_text("species: beef\nprice: 36.00\n")
     ran = command("build", kitchen, built)
     assert ran.code == 1
-    assert "cuts/ribeye.yaml:2:8: error: " in ran.told
-    assert "nothing published; the site that was there is as it was" in ran.told
+    assert "cuts/ribeye.yaml:2:8: error: " in ran.reported
+    assert "nothing published; the site that was there is as it was" in ran.reported
     assert files_of(built) == before
 
 
@@ -95,9 +95,9 @@ def test_a_broken_link_leaves_the_old_site(
     monkeypatch.setattr("builder.pages.site.menu_page", broken)
     ran = command("build", kitchen, built, "--as-of", "2026-02-01")
     assert ran.code == 3
-    assert "2 broken links, nothing published" in ran.told
-    assert 'menu.html: cuts/nowhere.html: there is no file "cuts/nowhere.html"' in ran.told
-    assert 'menu.html: index.html#gone: "index.html" has no id "gone"' in ran.told
+    assert "2 broken links, nothing published" in ran.reported
+    assert 'menu.html: cuts/nowhere.html: there is no file "cuts/nowhere.html"' in ran.reported
+    assert 'menu.html: index.html#gone: "index.html" has no id "gone"' in ran.reported
     assert files_of(built) == before
     assert sorted(entry.name for entry in built.parent.iterdir()) == ["kitchen", "site"]
 
@@ -120,10 +120,10 @@ def test_only_pages_of_records_that_went_are_deleted(
     (built / "CNAME").write_text("kitchen.invalid\n")
     (built / "cuts" / "notes.txt").write_text("keep me")
     (kitchen / "swaps" / "chuck-for-ribeye.yaml").unlink()
-    told = again(command, kitchen, built)
+    reported = again(command, kitchen, built)
     left = files_of(built)
     assert "swaps/chuck-for-ribeye.html" not in left
-    assert "1 deleted" in told
+    assert "1 deleted" in reported
     assert left["CNAME"] == b"kitchen.invalid\n"
     assert left["cuts/notes.txt"] == b"keep me"
     assert not (built / "swaps").exists()
@@ -137,14 +137,14 @@ def test_a_folder_of_somebody_else_is_refused(
     (theirs / "thesis.txt").write_text("years of work")
     ran = command("build", kitchen, theirs)
     assert ran.code == 3
-    assert ran.told.startswith("shankbook: ")
+    assert ran.reported.startswith("shankbook: ")
     assert files_of(theirs) == {"thesis.txt": b"years of work"}
 
 
 def test_a_content_folder_that_is_not_there(command: Command, tmp_path: Path) -> None:
     ran = command("build", tmp_path / "no-such-kitchen", tmp_path / "site")
     assert ran.code == 3
-    assert "no-such-kitchen" in ran.told
+    assert "no-such-kitchen" in ran.reported
     assert not (tmp_path / "site").exists()
 
 
@@ -163,7 +163,7 @@ def test_the_day_is_given_or_the_kitchens_own_or_today(
 
     def day(*options: str) -> str:
         ran = command("build", kitchen, tmp_path / "site", *options)
-        assert ran.code == 0, ran.told
+        assert ran.code == 0, ran.reported
         found = (tmp_path / "site" / "data" / "datapackage.json").read_text()
         return found.partition('"as_of": "')[2][:10]
 
@@ -197,8 +197,8 @@ def test_a_price_list_counts_from_its_day(command: Command, kitchen: Path, tmp_p
 
 
 def test_a_warning_stands_on_its_page_and_at_home(command: Command, demo: BuiltSite) -> None:
-    told = command("check", DEMO).told
-    warnings = [line for line in told.splitlines() if ": warning: " in line]
+    reported = command("check", DEMO).reported
+    warnings = [line for line in reported.splitlines() if ": warning: " in line]
     homeless = []
     for place, _, message in (line.partition(": warning: ") for line in warnings):
         file = place.split(":")[0]
@@ -245,4 +245,4 @@ def test_the_starter_is_what_new_writes(command: Command, tmp_path: Path) -> Non
     assert files_of(tmp_path / "mine") == wanted
     built = command("build", tmp_path / "mine", tmp_path / "site", "--as-of", "2026-02-01")
     assert built.code == 0
-    assert "warning" not in built.told, built.told
+    assert "warning" not in built.reported, built.reported

@@ -28,7 +28,7 @@ def imported_by(*arguments: str) -> set[str]:
         "sys.stderr.write(json.dumps(sorted({name.split('.')[0] for name in sys.modules})))"
     )
     ran = in_process("-c", script, *arguments)
-    names: list[str] = json.loads(ran.told.splitlines()[-1])
+    names: list[str] = json.loads(ran.reported.splitlines()[-1])
     return set(names)
 
 
@@ -71,31 +71,31 @@ def test_help_names_the_exit_codes(command: Command) -> None:
 def test_what_is_not_understood(command: Command, arguments: tuple[str, ...]) -> None:
     ran = command(*arguments)
     assert ran.code == 2
-    assert "usage: shankbook" in ran.told
+    assert "usage: shankbook" in ran.reported
 
 
 def test_a_bad_day_is_named(command: Command) -> None:
-    told = command("build", "--as-of", "1.10.2026").told
-    assert '"1.10.2026" is not a date such as 2026-10-01' in told
+    reported = command("build", "--as-of", "1.10.2026").reported
+    assert '"1.10.2026" is not a date such as 2026-10-01' in reported
 
 
 def test_check_publishes_nothing(command: Command, kitchen: Path) -> None:
     ran = command("check", kitchen)
-    assert (ran.code, ran.told) == (0, "the content can be published\n")
+    assert (ran.code, ran.reported) == (0, "the content can be published\n")
     assert [entry.name for entry in kitchen.parent.iterdir()] == ["kitchen"]
 
 
 def test_new_writes_over_nothing(command: Command, kitchen: Path) -> None:
     ran = command("new", kitchen)
     assert ran.code == 3
-    assert "is not empty" in ran.told
+    assert "is not empty" in ran.reported
 
 
 def test_the_module_is_the_command_and_a_pipe_sees_no_progress(
     kitchen: Path, tmp_path: Path
 ) -> None:
     """The same words from `python -m builder` and the installed command, and nothing else."""
-    told = []
+    reported = []
     for name, start in (
         ("one", ("-m", "builder")),
         ("two", ("-c", "import sys; from builder.cli import main; sys.exit(main())")),
@@ -105,12 +105,12 @@ def test_the_module_is_the_command_and_a_pipe_sees_no_progress(
         arguments = ("build", kitchen, output, "--as-of", "2026-02-01")
         ran = in_process(*start, *arguments, changes=changes)
         assert (ran.code, ran.out) == (0, "")
-        told.append(ran.told.replace(str(output), "OUT"))
-    assert told[0] == told[1]
-    first, second = told[0].splitlines()
+        reported.append(ran.reported.replace(str(output), "OUT"))
+    assert reported[0] == reported[1]
+    first, second = reported[0].splitlines()
     assert first.endswith(" files written, 0 unchanged, 0 deleted")
     assert second == "open OUT/index.html"
-    assert not set(told[0]) & {"\r", "\x1b"}
+    assert not set(reported[0]) & {"\r", "\x1b"}
 
 
 def test_problems_without_end_are_told_in_part_and_counted(command: Command, kitchen: Path) -> None:
@@ -120,11 +120,11 @@ def test_problems_without_end_are_told_in_part_and_counted(command: Command, kit
     (kitchen / "cuts" / "zz.yaml").write_text("species: beef\nprice: thirteen\n")
     ran = command("check", kitchen)
     assert ran.code == 1
-    assert "cuts/zz.yaml:2:8: error" in ran.told
-    assert "prices/long.csv:2:12: error" in ran.told
-    assert "prices/long.csv: 1,950 more, not listed here" in ran.told
-    assert "2,001 errors, " in ran.told
-    assert len(ran.told) < 20_000
+    assert "cuts/zz.yaml:2:8: error" in ran.reported
+    assert "prices/long.csv:2:12: error" in ran.reported
+    assert "prices/long.csv: 1,950 more, not listed here" in ran.reported
+    assert "2,001 errors, " in ran.reported
+    assert len(ran.reported) < 20_000
 
 
 @pytest.mark.parametrize(
@@ -143,7 +143,7 @@ def test_a_list_of_wrong_rows_is_not_read_to_its_end(row: str, word: str, tmp_pa
 
 def test_one_error_is_one_error(command: Command, kitchen: Path) -> None:
     (kitchen / "cuts" / "zz.yaml").write_text("species: beef\nprice: thirteen\n")
-    assert "\n1 error, " in command("check", kitchen).told
+    assert "\n1 error, " in command("check", kitchen).reported
 
 
 @pytest.mark.parametrize("inside", ["site", "cuts/site", "."])
@@ -151,7 +151,7 @@ def test_a_site_among_the_records_is_refused(command: Command, kitchen: Path, in
     before = sorted(kitchen.rglob("*"))
     ran = command("build", kitchen, kitchen / inside)
     assert ran.code == 3
-    assert "lies in the content folder; name one beside it" in ran.told
+    assert "lies in the content folder; name one beside it" in ran.reported
     assert sorted(kitchen.rglob("*")) == before
 
 
@@ -161,7 +161,7 @@ def test_records_among_the_pages_are_refused(command: Command, kitchen: Path) ->
     kitchen.rename(site / "kitchen")
     ran = command("build", site / "kitchen", site)
     assert ran.code == 3
-    assert "holds the content folder" in ran.told
+    assert "holds the content folder" in ran.reported
 
 
 def test_a_folder_that_is_no_kitchen_is_told_in_one_line(command: Command, tmp_path: Path) -> None:
@@ -170,7 +170,7 @@ def test_a_folder_that_is_no_kitchen_is_told_in_one_line(command: Command, tmp_p
         (tmp_path / f"{name}.txt").write_text("x")
     ran = command("check", tmp_path)
     assert ran.code == 1
-    assert ran.told.splitlines() == [
+    assert ran.reported.splitlines() == [
         "kitchen.yaml: error: this file is missing",
         '    no kitchen is in this folder; "shankbook new FOLDER" starts one',
         "1 error, 0 warnings",
@@ -181,7 +181,7 @@ def test_a_file_in_the_way_of_the_output_is_named(command: Command, kitchen: Pat
     (kitchen.parent / "file").write_text("x")
     for output in ("file", "file/site"):
         ran = command("build", kitchen, kitchen.parent / output)
-        assert (ran.code, ran.told) == (
+        assert (ran.code, ran.reported) == (
             3,
             f"shankbook: {kitchen.parent / 'file'} is not a folder\n",
         )
@@ -217,7 +217,7 @@ def test_a_preview_outlives_a_content_folder_that_is_away_for_a_while(
     previewed(monkeypatch, steps)
     ran = command("preview", kitchen, site)
     assert ran.code == 0
-    assert f"cannot list the folder {kitchen}" in ran.told
+    assert f"cannot list the folder {kitchen}" in ran.reported
 
 
 def test_a_preview_waits_for_a_build_of_the_same_site(
@@ -240,7 +240,7 @@ def test_a_preview_waits_for_a_build_of_the_same_site(
     previewed(monkeypatch, steps)
     monkeypatch.setattr("builder.build.build", build_when_free)
     ran = command("preview", kitchen, site)
-    assert (ran.code, ran.told.count("another build")) == (0, 0)
+    assert (ran.code, ran.reported.count("another build")) == (0, 0)
 
 
 def test_a_preview_of_no_kitchen_ends_at_once(

@@ -208,5 +208,5 @@ def test_a_build_that_is_stopped_while_it_prints_leaves_no_key(
 def test_the_last_lines_name_the_folder(tmp_path: Path, command: Command) -> None:
     root = write(tmp_path / "content", {PLACE: AHEAD["triangle"]})
     ran = command("build", root, tmp_path / "site")
-    assert ran.code == 0, ran.told
-    assert str(tmp_path / "site-keys" / "index.html") in "\n".join(ran.told.splitlines()[-3:])
+    assert ran.code == 0, ran.reported
+    assert str(tmp_path / "site-keys" / "index.html") in "\n".join(ran.reported.splitlines()[-3:])

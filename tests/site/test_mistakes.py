@@ -62,19 +62,19 @@ def test_one_mistake_in_each_kind_of_file_is_told_at_once(
 ) -> None:
     places = spoilt(tmp_path / "kitchen", files)
     ran = command("build", tmp_path / "kitchen", tmp_path / "site")
-    told = re.findall(r"^(\S+): error: .", ran.told, re.MULTILINE)
-    assert ran.code == 1, ran.told
-    assert set(told) >= places, ran.told
-    assert "nothing published" in ran.told
+    reported = re.findall(r"^(\S+): error: .", ran.reported, re.MULTILINE)
+    assert ran.code == 1, ran.reported
+    assert set(reported) >= places, ran.reported
+    assert "nothing published" in ran.reported
     assert not (tmp_path / "site").exists()
 
 
 def test_what_may_have_been_meant_is_said(command: Command, tmp_path: Path) -> None:
     spoilt(tmp_path, ONE_EACH)
-    told = command("check", tmp_path).told
-    assert 'did you mean "beef"?' in told
-    assert 'did you mean "hands on"?' in told
-    assert 'did you mean "friday"?' in told
+    reported = command("check", tmp_path).reported
+    assert 'did you mean "beef"?' in reported
+    assert 'did you mean "hands on"?' in reported
+    assert 'did you mean "friday"?' in reported
 
 
 def alias_bomb(root: Path) -> str:
@@ -113,6 +113,8 @@ def test_a_hostile_file_is_refused_by_name(
     file = spoil(kitchen)
     ran = command("build", kitchen, kitchen.parent / "site")
     assert ran.code == 1
-    assert re.search(rf"^{re.escape(file)}(:\d+:\d+)?: error: .", ran.told, re.MULTILINE), ran.told
-    assert len(ran.told) < 5_000
+    assert re.search(rf"^{re.escape(file)}(:\d+:\d+)?: error: .", ran.reported, re.MULTILINE), (
+        ran.reported
+    )
+    assert len(ran.reported) < 5_000
     assert not (kitchen.parent / "site").exists()

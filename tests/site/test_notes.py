@@ -86,16 +86,16 @@ WRONG = [
 ]
 
 
-def told_by(command: Command, root: Path) -> list[tuple[int, str]]:
+def reported_by(command: Command, root: Path) -> list[tuple[int, str]]:
     """Exit code and errors of check and of build."""
     runs = [command("check", root), command("build", root, root.parent / "site")]
-    return [(ran.code, "\n".join(re.findall(r".*: error: .*\n.*", ran.told))) for ran in runs]
+    return [(ran.code, "\n".join(re.findall(r".*: error: .*\n.*", ran.reported))) for ran in runs]
 
 
 @pytest.mark.parametrize("note", FINE)
 def test_what_check_lets_pass_is_built(command: Command, tmp_path: Path, note: str) -> None:
     root = kitchen_with(tmp_path / "kitchen", note, {PICTURE: photo((30, 20))})
-    assert told_by(command, root) == [(0, ""), (0, "")]
+    assert reported_by(command, root) == [(0, ""), (0, "")]
 
 
 @pytest.mark.parametrize(("note", "place", "message", "hint"), WRONG)
@@ -103,7 +103,7 @@ def test_what_stops_a_build_is_told_by_check_at_its_line(
     command: Command, tmp_path: Path, note: str, place: str, message: str, hint: str
 ) -> None:
     root = kitchen_with(tmp_path / "kitchen", note, {PICTURE: photo((30, 20))})
-    checked, built = told_by(command, root)
+    checked, built = reported_by(command, root)
     assert checked == built
     assert checked[0] == 1
     assert checked[1].startswith(f"{CUT}:{place}: error: ")
@@ -128,16 +128,19 @@ def test_a_picture_that_cannot_be_shown_is_refused_by_name(tmp_path: Path, name:
     root = kitchen_with(tmp_path / "k", f"![It](<pictures/{name}>)", {f"pictures/{name}": data})
     checked = in_process("-m", "builder", "check", root)
     assert checked.code == 1
-    assert re.search(rf"^pictures/{name}: (error|warning): ", checked.told, re.MULTILINE)
-    assert message in checked.told
-    assert "Traceback" not in checked.told
+    assert re.search(rf"^pictures/{name}: (error|warning): ", checked.reported, re.MULTILINE)
+    assert message in checked.reported
+    assert "Traceback" not in checked.reported
 
 
 def test_a_picture_in_no_note_is_doubted(command: Command, tmp_path: Path) -> None:
     root = kitchen_with(tmp_path / "kitchen", "no picture", {PICTURE: photo((30, 20))})
     ran = command("check", root)
     assert ran.code == 0
-    assert f"{PICTURE}: warning: no note shows this picture\n    write ![what it shows]" in ran.told
+    assert (
+        f"{PICTURE}: warning: no note shows this picture\n    write ![what it shows]"
+        in ran.reported
+    )
 
 
 def test_web_links_are_plain_and_pictures_are_bare(command: Command, tmp_path: Path) -> None:
@@ -159,8 +162,8 @@ def test_web_links_are_plain_and_pictures_are_bare(command: Command, tmp_path: P
 def bare(published: Path, source: bytes) -> tuple[int, int]:
     """The size of a published picture, once it is seen to hold nothing but its pixels."""
     data = published.read_bytes()
-    for told in (b"Exif", b"Invented", b"by hand", b"eXIf"):
-        assert told not in data
+    for reported in (b"Exif", b"Invented", b"by hand", b"eXIf"):
+        assert reported not in data
     with Image.open(published) as image:
         assert dict(image.getexif()) == {}
         assert {"exif", "comment", "icc_profile"} & image.info.keys() == set()
@@ -191,7 +194,7 @@ def test_a_clear_png_stays_clear(command: Command, tmp_path: Path) -> None:
 
 def test_the_note_of_the_kitchen_is_looked_at_too(command: Command, tmp_path: Path) -> None:
     files = {**SMALL, "kitchen.yaml": SMALL["kitchen.yaml"] + "note: see [it](ftp://example.org)\n"}
-    checked, built = told_by(command, write(tmp_path / "kitchen", files))
+    checked, built = reported_by(command, write(tmp_path / "kitchen", files))
     assert checked == built
     assert checked[1].startswith("kitchen.yaml:15:16: error: ")
 
@@ -202,5 +205,5 @@ def test_a_picture_of_many_pixels_is_refused_below_the_reader_s_own_limit(tmp_pa
     root = kitchen_with(tmp_path / "k", "![It](pictures/a.png)", {"pictures/a.png": data})
     checked = in_process("-m", "builder", "check", root)
     assert checked.code == 1
-    assert checked.told.count("\n") == 3
-    assert "pictures/a.png: error: this picture has more than 50,000,000 pixels" in checked.told
+    assert checked.reported.count("\n") == 3
+    assert "pictures/a.png: error: this picture has more than 50,000,000 pixels" in checked.reported

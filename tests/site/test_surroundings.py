@@ -49,8 +49,8 @@ def test_a_build_without_a_cache_is_the_same_site(kitchen: Path, tmp_path: Path)
     for name, cache in (("one", tmp_path / "cache"), ("two", tmp_path / "file")):
         arguments = ("-m", "builder", "build", kitchen, tmp_path / name, "--as-of", "2026-02-01")
         ran = in_process(*arguments, changes={"XDG_CACHE_HOME": str(cache)})
-        assert ran.code == 0, ran.told
-        assert "Traceback" not in ran.told
+        assert ran.code == 0, ran.reported
+        assert "Traceback" not in ran.reported
         sites.append(files_of(tmp_path / name))
     assert sites[0] == sites[1]
 
@@ -61,14 +61,14 @@ def test_a_python_without_docstrings_is_refused_in_a_line(
 ) -> None:
     folders = (kitchen, tmp_path / "site") if command == "build" else (kitchen,)
     ran = in_process("-m", "builder", command, *folders, changes={"PYTHONOPTIMIZE": "2"})
-    assert (ran.code, ran.told.count("\n")) == (3, 1), ran.told
-    assert "docstrings" in ran.told
+    assert (ran.code, ran.reported.count("\n")) == (3, 1), ran.reported
+    assert "docstrings" in ran.reported
     assert not (tmp_path / "site").exists()
 
 
 def test_a_python_without_assertions_will_do(kitchen: Path) -> None:
     ran = in_process("-m", "builder", "check", kitchen, changes={"PYTHONOPTIMIZE": "1"})
-    assert (ran.code, ran.told) == (0, "the content can be published\n")
+    assert (ran.code, ran.reported) == (0, "the content can be published\n")
 
 
 def test_an_undeclared_unit_fails_at_import(tmp_path: Path) -> None:
@@ -76,7 +76,7 @@ def test_an_undeclared_unit_fails_at_import(tmp_path: Path) -> None:
     script = f"import sys; sys.path.append({str(tmp_path)!r}); import more_figures"
     ran = in_process("-c", script)
     assert ran.code == 1
-    last = ran.told.splitlines()[-1]
+    last = ran.reported.splitlines()[-1]
     assert last.startswith('ValueError: kitchen.twice_the_wage: no unit "money per hour"')
 
 

@@ -36,9 +36,9 @@ def panel_shows_similarity(
     tasters: int, protocol: Protocol, limit: Fraction, beta: Fraction, power: Fraction
 ) -> bool:
     guess = Fraction(protocol.guess).limit_denominator(10)
-    told = guess + limit * (1 - guess)
+    reported = guess + limit * (1 - guess)
     largest = max(
-        (k for k in range(tasters + 1) if at_most(k, tasters, told) <= beta), default=None
+        (k for k in range(tasters + 1) if at_most(k, tasters, reported) <= beta), default=None
     )
     return largest is not None and at_most(largest, tasters, guess) >= power
 

@@ -232,14 +232,14 @@ def test_clearly_worse_is_said() -> None:
 
 
 @pytest.mark.parametrize("told", [1, 0, -1])
-def test_a_difference_that_is_shown_is_said_beside_the_margin(told: int) -> None:
+def test_a_difference_that_is_shown_is_said_beside_the_margin(reported: int) -> None:
     """No worse by more than the margin may still be below: both are said."""
     test = no_worse_by_margin([-3, -4, -2, -5, -3, -4], 10)
-    sentence = no_worse_verdict(test, "shank", "fillet", "flavour", told=told).sentence
+    sentence = no_worse_verdict(test, "shank", "fillet", "flavour", reported=reported).sentence
     assert "no worse than fillet by more than 10.0 points" in sentence
     assert ("it scores below it" in sentence, "it scores above it" in sentence) == (
-        told < 0,
-        told > 0,
+        reported < 0,
+        reported > 0,
     )
     by_bounds = no_worse_verdict(test, "shank", "fillet", "flavour").sentence
     assert "though it scores below it" in by_bounds

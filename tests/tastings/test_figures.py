@@ -161,7 +161,7 @@ def test_the_overdone_end_drops_out_though_it_scores_tender() -> None:
     assert 60.0 in [study.hours[column] for column in study.best_tried.rivals]
     support = supported(result)
     assert support is not None
-    assert ([hours[column] for column in support.columns], support.told) == ([30, 42], True)
+    assert ([hours[column] for column in support.columns], support.reported) == ([30, 42], True)
 
 
 def test_the_tie_is_no_worse_and_not_above() -> None:
@@ -234,7 +234,7 @@ def test_all_ties_get_a_sentence() -> None:
     result = result_of(yaml)
     support = supported(result)
     assert support is not None
-    assert not support.told
+    assert not support.reported
     assert headline(result).startswith("3 tasters: 24 h and 36 h came equally close")
     assert "No duration is out" in headline(result)
 

@@ -7,7 +7,7 @@ import pytest
 from builder.costing.panels import blind_plan
 from builder.pages.answers_part import CHOICES, HALVES, LONG, WIDE
 from tests.tastings.kitchens import ROWS, SCORES, TRIANGLE, result_of, trial
-from tests.tastings.test_mistakes import CSV, FORM, only, told
+from tests.tastings.test_mistakes import CSV, FORM, only, reported
 
 NAMES = ("ribeye", "short", "long")
 HEADER = "Timestamp,Taster," + ",".join(f"{n} tenderness,{n} texture" for n in NAMES)
@@ -75,7 +75,7 @@ def test_a_mistake_in_a_form(old: str, new: str, place: str, message: str, hint:
         rows = "\n".join(line.rpartition(",")[0] for line in WIDE_ROWS.splitlines())
     _, problems = trial(FORM, rows)
     found = [p for p in problems if str(p.place) == f"{ROWS}:{place}"]
-    assert found, told(problems)
+    assert found, reported(problems)
     assert message in found[0].message
     assert hint in found[0].hint
 
@@ -114,9 +114,9 @@ def test_a_heading_twice_in_other_words() -> None:
 
 def test_columns_without_any_sample_are_told_once() -> None:
     _, problems = trial(LIKING, "taster,a,b\nT1,9,5\nT2,9,5\n")
-    told_first = [p for p in problems if p.message == "no column names a sample"]
-    assert len(told_first) == 1
-    assert "Taster,ribeye liking,short liking" in told_first[0].hint
+    reported_first = [p for p in problems if p.message == "no column names a sample"]
+    assert len(reported_first) == 1
+    assert "Taster,ribeye liking,short liking" in reported_first[0].hint
 
 
 @pytest.mark.parametrize("rows", ["tster,ribeye\nT1,9\n", "taster,a\nT1,9\n"])

@@ -27,7 +27,7 @@ ranks:
 """
 
 
-def told(problems: list[Problem]) -> list[str]:
+def reported(problems: list[Problem]) -> list[str]:
     """The errors as a line each."""
     return [f"{p.place}: {p.message}" for p in problems if p.is_error]
 
@@ -35,7 +35,7 @@ def told(problems: list[Problem]) -> list[str]:
 def only(problems: list[Problem]) -> Problem:
     """The one error."""
     errors = [problem for problem in problems if problem.is_error]
-    assert len(errors) == 1, told(problems)
+    assert len(errors) == 1, reported(problems)
     return errors[0]
 
 
@@ -84,7 +84,7 @@ def only(problems: list[Problem]) -> Problem:
 def test_a_mistake_in_scores(old: str, new: str, place: str, message: str, hint: str) -> None:
     _, problems = trial(SCORES.replace(old, new, 1))
     found = [p for p in problems if p.is_error and str(p.place) == f"{PLACE}:{place}"]
-    assert found, told(problems)
+    assert found, reported(problems)
     assert message in found[0].message
     assert hint in found[0].hint
 

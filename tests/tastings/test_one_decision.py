@@ -221,8 +221,8 @@ def test_pairs_that_do_not_differ_are_rarely_told_apart_beside_others_that_do() 
     generator, wrong = np.random.default_rng(5), 0
     for _ in range(200):
         table = generator.normal(0, 5, (8, 4)) + np.array([0, 0, 30, 30])
-        told = {(p.first, p.second) for p in all_pairs(table) if p.adjusted_p_value <= 0.05}
-        wrong += bool(told & {(0, 1), (2, 3)})
+        reported = {(p.first, p.second) for p in all_pairs(table) if p.adjusted_p_value <= 0.05}
+        wrong += bool(reported & {(0, 1), (2, 3)})
     assert wrong / 200 <= 0.05 + 3 * np.sqrt(0.05 * 0.95 / 200)
 
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from builder.costing.tasting_words import headline
-from builder.tasting.pairs import all_pairs, told_below
+from builder.tasting.pairs import all_pairs, shown_below
 from builder.tasting.studies import not_distinguishable_from_best
 from tests.tastings.kitchens import result_of
 
@@ -91,7 +91,7 @@ def test_incomplete_servings_rule_out_what_lies_far_below() -> None:
 
 def test_incomplete_servings_that_are_alike_rarely_rule_anything_out() -> None:
     """Seeded simulation of 200 panels: 5 % and 3 standard errors."""
-    wrong = sum(min(told_below(incomplete([50.0] * 4, seed))) <= 0.05 for seed in range(200))
+    wrong = sum(min(shown_below(incomplete([50.0] * 4, seed))) <= 0.05 for seed in range(200))
     assert wrong / 200 <= 0.05 + 3 * np.sqrt(0.05 * 0.95 / 200)
 
 

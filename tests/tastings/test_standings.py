@@ -168,7 +168,7 @@ def test_two_cooks_of_one_duration_are_averaged_not_dropped() -> None:
     assert study is not None
     assert list(study.hours) == [24, 36]
     assert study.best_tried.best == 0
-    assert [result.stands_in(column) for column in range(3)] == [0, 0, 2]
+    assert [result.represented_by(column) for column in range(3)] == [0, 0, 2]
 
 
 def test_ways_of_cooking_without_a_temperature_make_no_series() -> None:
