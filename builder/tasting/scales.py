@@ -20,7 +20,8 @@ class Scale:
     best_is_low: whether the low end is the good one. Raises ValueError for low >= high, ends
     that are not finite or a step below 0.
 
-    >>> NINE_POINT.holds(9), NINE_POINT.holds(9.5), NINE_POINT.holds(0)
+    >>> nine = Scale("9-point", 1, 9)
+    >>> nine.holds(9), nine.holds(9.5), nine.holds(0)
     (True, False, False)
     """
 
@@ -63,7 +64,8 @@ def rescale_scores(scores: Sequence[Sequence[float]], scales: Sequence[Scale]) -
     scores: tasters by samples [points], NaN where missing. scales: one per taster.
     Raises ValueError for a score off its scale, naming taster, scale and what it allows.
 
-    >>> rescale_scores([[1, 5, 9], [0, 2.5, 5]], [NINE_POINT, Scale("line", 0, 5, 0)]).tolist()
+    >>> scales = [Scale("9-point", 1, 9), Scale("line", 0, 5, 0)]
+    >>> rescale_scores([[1, 5, 9], [0, 2.5, 5]], scales).tolist()
     [[0.0, 50.0, 100.0], [0.0, 50.0, 100.0]]
     """
     table = score_table(scores)
