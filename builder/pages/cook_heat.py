@@ -14,6 +14,7 @@ from builder.cooking.ranges import Range
 from builder.cooking.rules import HoldRow
 from builder.cooking.verdicts import Outcome, Verdict
 from builder.display.estimates import written_thickness
+from builder.engine.methods import METHODS
 from builder.pages.components import (
     Cell,
     Chart,
@@ -31,6 +32,7 @@ from builder.pages.components import (
 )
 from builder.pages.cook_after import after_sections
 from builder.pages.heat_words import capital, estimated, span, spread
+from builder.pages.method_graph import function_path
 from builder.pages.parts import part
 from builder.pages.view import View
 from builder.pages.warned import leading
@@ -289,7 +291,14 @@ def _curve_table(view: View, rows: list[dict[str, Value]]) -> Table:
         )
         for row in rows[::5]
     )
-    return Table("core-rows", "Core temperature over time", columns, body)
+    about = Markup('Points of one curve, as <a href="~/{}">the model of a core</a> gives it.')
+    return Table(
+        "core-rows",
+        "Core temperature over time",
+        columns,
+        body,
+        about=about.format(function_path(METHODS["core_times"])),
+    )
 
 
 def _rule_terms(verdict: Verdict) -> Definitions:
