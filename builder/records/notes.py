@@ -197,6 +197,8 @@ def _check_picture(content: Content, token: Token, where: _Finder) -> Iterator[P
 def _picture_hint(content: Content, written: str) -> str:
     folder = f"{PICTURES}/"
     known = [p.removeprefix(folder) for p in content.files if p.startswith(folder)]
+    if written.lower().startswith("data:"):
+        return f"put it into {PICTURES}/ as a file of its own"
     name = written.rpartition("/")[2]
     if PurePosixPath(name).suffix.lower() not in ENDINGS and not is_web(written):
         stem = PurePosixPath(name).stem

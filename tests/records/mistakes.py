@@ -293,8 +293,7 @@ tests:
   - {date: 2025-09-01, in: 4 kg, out: 3.3 kg}"""
 
 WARNINGS = [
-    Mistake(KITCHEN, "kind: water bath", "kind: §watr bath", "not computed", '"water bath"?'),
-    Mistake(LONG, "how: water bath", "how: §Watter bath", 'as "water bath" is', "mean"),
+    Mistake(KITCHEN, "kind: water bath", "kind: §water bth", "not computed", '"water bath"?'),
     Mistake(KITCHEN, "loaded wage: 24.50/h\n", "", "work is timed, but no wage", "24.50/h"),
     Mistake(KITCHEN, "energy: 0.14/kWh\n", "", "electricity is used, but has no tariff", "kWh"),
     Mistake(KITCHEN, "gas: 0.06/kWh\n", "", "gas is used, but has no tariff", "kWh"),

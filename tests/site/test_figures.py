@@ -69,6 +69,8 @@ def read_back(unit: str, text: str) -> tuple[float, float]:
     """The value of a printed text in its unit, and half of its last printed digit."""
     # Of both ends of an estimate the last is the slow one.
     bare = re.sub("^about (.* to )?", "", text.replace(",", "").replace("\N{MINUS SIGN}", "-"))
+    # A rule's own print names both units, the kitchen's last; a load its pieces before its weight.
+    bare = re.sub(r"^(\d+ pieces? |.*°F / )", "", bare)
     if unit == "flag":
         return {"yes": (1.0, 0.0), "no": (0.0, 0.0)}[bare]
     parts = re.findall(r"(-?)[^\d.-]{0,2}(\d+(?:\.(\d+))?)\s*([^\d\s/]*)", bare)

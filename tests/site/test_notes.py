@@ -64,7 +64,7 @@ FINE = [
     "[a letter](mailto:butcher@example.org) or [HTTPS](HTTPS://EXAMPLE.org/Ü)",
     "a [named][1] link\n\n[1]: https://example.org/ 'A title'",
     "[[cuts/ribeye]] and **[[cooks/chuck-30h]]**",
-    "[script](javascript:alert(1)) and <script>alert(1)</script> are words",
+    "<script>alert(1)</script> are words",
     f"![The whole cut]({PICTURE})",
     f"[![The whole cut]({PICTURE} 'A title')](https://example.org/)",
 ]
@@ -76,6 +76,7 @@ WRONG = [
     ("a [cut](cuts/ribeye)", "2:11", "no address", "write [[cuts/ribeye]]"),
     ("[a letter](butcher@example.org)", "2:14", "no address", "mailto:butcher@example.org"),
     ("[top](#trace), [root](/etc/passwd)", "2:9", "no address", "[[cuts/"),
+    ("[script](javascript:alert(1))", "2:12", "no address", "https and mailto"),
     ("[nothing]()", "1:7", "no address", "[[cuts/"),
     (f"![]({PICTURE})", "2:7", "no words for who", f"![what it shows]({PICTURE})"),
     ("![The cut](pictures/whol.jpg)", "2:14", "no picture", f"write {PICTURE}"),
