@@ -13,7 +13,7 @@ def warming(thickness_mm: float, bath_c: float) -> CoreEstimate:
 
 
 @pytest.mark.parametrize(
-    ("hottest", "hours", "told"),
+    ("hottest", "hours", "reported"),
     [
         (45, 48, True),
         (53.5, 18, True),

@@ -32,7 +32,7 @@ def test_a_nest_deeper_than_calls_can_be(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("files", "told"),
+    ("files", "reported"),
     [
         (
             {"pantry/a.yaml": "of: {a: 1 kg}\nyield: 90 %\n"},

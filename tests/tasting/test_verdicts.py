@@ -231,7 +231,7 @@ def test_clearly_worse_is_said() -> None:
     assert alike.grade is Grade.WORSE
 
 
-@pytest.mark.parametrize("told", [1, 0, -1])
+@pytest.mark.parametrize("reported", [1, 0, -1])
 def test_a_difference_that_is_shown_is_said_beside_the_margin(reported: int) -> None:
     """No worse by more than the margin may still be below: both are said."""
     test = no_worse_by_margin([-3, -4, -2, -5, -3, -4], 10)
