@@ -93,7 +93,7 @@ def _is_sure(content: Content, problem: Problem) -> bool:
 def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[Problem]:
     """Problems that only the figures show: portions larger than a piece, doubtful statements.
 
-    `told` are the places of the problems that the records have shown.
+    `reported` are the places of the problems that the records have shown.
     """
     yield from _check_portions(costed)
     yield from _check_pieces(costed)

@@ -52,7 +52,7 @@ _UNRECKONED = "Without a benchmark and a margin, how many tasters it needs can't
 class Support:
     """Which durations may be right, by column of the result; `best` came closest.
 
-    `told`: whether any duration tried is ruled out.
+    `reported`: whether any duration tried is ruled out.
     """
 
     columns: tuple[int, ...]

@@ -12,6 +12,7 @@ import json
 import math
 from collections.abc import Callable, Iterator
 
+from builder.engine.methods import METHODS
 from builder.engine.model import Model
 from builder.engine.tables import (
     Applied,
@@ -144,7 +145,8 @@ def _kind(definition: FigureDef) -> Packed:
             words = how_it_is_made(definition)
             return {"running": (fold.value, link, figure), "words": words}
         case Applied(methods=methods, needs=needs):
-            return {"method": methods[0], "needs": needs, "words": how_it_is_made(definition)}
+            titles = [METHODS[method].title for method in methods]
+            return {"methods": titles, "needs": needs, "words": how_it_is_made(definition)}
 
 
 def _json(value: object) -> str:

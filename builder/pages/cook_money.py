@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from builder.pages.components import Cell, Chart, Column, Part, Row, Table
 from builder.pages.figure_names import BatchFigure, StepFigure
 from builder.pages.parts import part
 from builder.pages.unknown import cost_cell
 from builder.pages.values import in_mass_unit
 from builder.pages.view import F, FigureRow, View
-from builder.pages.waterfalls import Bar, bars_table, waterfall
+from builder.pages.waterfalls import Bar, waterfall
 from builder.quantities import Dimension, convert
 from builder.records.kinds import Cook
 
@@ -44,16 +42,15 @@ def _waterfall(view: View, cook: Cook) -> Chart:
         for word, figure, sign in changes
     )
     bars = [price, *(bar for bar in added if abs(bar.amount) > 5e-4), servable]
-    title = "From weight as purchased to servable weight"
-    chart = waterfall(
+    return waterfall(
         "waterfall",
-        title,
+        "From weight as purchased to servable weight",
         f"Meat bought at {price.text} costs {servable.text} once it "
         "can be served; each step is what one stage adds, or what its by-products give back.",
         f"{view.costed.content.kitchen.currency} a {unit}",
         bars,
+        listed=True,
     )
-    return replace(chart, table=bars_table("waterfall", title, bars))
 
 
 def _bar(label: str, row: FigureRow[F], figure: F, sign: int = 1, *, total: bool = False) -> Bar:

@@ -18,10 +18,9 @@ from builder.pages.components import (
 )
 from builder.pages.figure_names import KitchenFigure
 from builder.pages.listings import listing
-from builder.pages.parts import links, note, number_of, part, present, record_cell
+from builder.pages.parts import links, note, number_of, part, present, record_cell, written_cell
 from builder.pages.view import View
 from builder.reading.names import slug
-from builder.records.fields import Measure
 from builder.records.kinds import Cut, Equipment, PantryItem
 from builder.records.pricing import CurrentPrice
 
@@ -105,14 +104,6 @@ def _tariffs(view: View) -> Table:
     return Table("tariffs-table", "What a kilowatt-hour costs", columns, rows)
 
 
-def _written(view: View, measure: Measure | None, text: str) -> Cell:
-    """A value as its file states it, with the way to the line."""
-    if measure is None:
-        return Cell("–")
-    place = measure.place
-    return Cell(text, measure.value, view.where.line_href(place.file, place.line))
-
-
 def _equipment(view: View) -> Table:
     columns = (
         Column("name", "Equipment"),
@@ -137,8 +128,8 @@ def _gear_row(view: View, name: str, gear: Equipment) -> Row:
         (
             Cell(name, href=f"~/equipment.html#{slug(name)}" if cooks else "~/equipment.html"),
             Cell(str(gear.kind), note=f"{gear.how_many.text} alike" if gear.how_many else ""),
-            _written(view, gear.holds, style.weight(gear.holds.value) if gear.holds else ""),
-            _written(view, gear.volume, style.volume(gear.volume.value) if gear.volume else ""),
+            written_cell(view, gear.holds, style.weight(gear.holds.value) if gear.holds else ""),
+            written_cell(view, gear.volume, style.volume(gear.volume.value) if gear.volume else ""),
             row.cell("purchase_price"),
             row.cell("service_life"),
             row.cell("charge_per_hour"),

@@ -156,3 +156,11 @@ def number_of(count: int, one: str) -> str:
 def paragraph(text: str) -> Prose:
     """A paragraph of plain text."""
     return Prose(Markup("<p>{}</p>").format(text))
+
+
+def written_cell(view: View, measure: Measure | None, text: str) -> Cell:
+    """A value as its file states it, with the way to the line."""
+    if measure is None:
+        return Cell("–")
+    place = measure.place
+    return Cell(text, measure.value, view.where.line_href(place.file, place.line))

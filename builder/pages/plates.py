@@ -23,14 +23,13 @@ from builder.pages.components import (
 from builder.pages.figure_names import OrderFigure, PlateFigure
 from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
-from builder.pages.parts import amounts, note, page_of, part, present
+from builder.pages.parts import amounts, note, page_of, part, present, written_cell
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
 from builder.pages.unknown import doubt_note, doubted, missing_words, plate_cost, plate_doubt
 from builder.pages.view import View
 from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
-from builder.records.fields import Measure
 from builder.records.kinds import Plate
 
 NAV = "~/menu.html"
@@ -315,18 +314,18 @@ def _menu_figures(view: View, plate: Plate) -> Figures | None:
     )
 
 
-def _written(view: View, count: Measure) -> Cell:
-    """A count as its file has it, with the way to its line."""
-    return Cell(count.text, href=view.where.line_href(count.place.file, count.place.line))
-
-
 def _sales_part(view: View, plate: Plate) -> Part | None:
     if not plate.sold:
         return None
     months = sorted(plate.sold.items(), key=lambda pair: pair[0].first)
     columns = (Column("month", "Month"), Column("sold", "Sold", numeric=True))
     rows = tuple(
-        Row((Cell(view.style.month((m.first.year, m.first.month))), _written(view, count)))
+        Row(
+            (
+                Cell(view.style.month((m.first.year, m.first.month))),
+                written_cell(view, count, count.text),
+            )
+        )
         for m, count in months
     )
     table = Table("sold", "Plates sold", columns, rows)

@@ -17,6 +17,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup, escape
 
 import site_templates
+from builder.display.numerals import MISSING
 from builder.pages.charts.fields import KINDS, lacking
 from builder.pages.components import (
     Cell,
@@ -40,7 +41,6 @@ ASSETS = (
 STYLES = ("ground.css", "parts.css", "live.css", "paper.css")
 # A number of a list with its sign and what stands around it, in the digits that scripts read.
 _NUMBER = re.compile(r"[-−]?(?P<before>[^0-9.,−-]*)[0-9][0-9.,’'\s]*(?P<after>[^0-9.,−-]*)")
-NOTHING = "–"
 _REFERENCE = re.compile(r'href="=(\w+)\.(\w+)\.(\d+)"')
 CSP = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
@@ -142,7 +142,7 @@ def table_rows(columns: Sequence[Column], rows: Sequence[Row], sortable: bool = 
 def _alike(rows: Sequence[Row], at: int) -> bool:
     """Whether a column's texts are numbers in one unit, so that they sort as they are read."""
     texts = [row.cells[at].text for row in rows if at < len(row.cells)]
-    found = [_NUMBER.fullmatch(text) for text in texts if text != NOTHING]
+    found = [_NUMBER.fullmatch(text) for text in texts if text != MISSING]
     return all(found) and len({(it["before"], it["after"]) for it in found if it}) <= 1
 
 

@@ -178,13 +178,11 @@ class View:
 
     def lines(self, item: PantryItem) -> dict[str, IngredientRow]:
         """The figures of a sub-recipe's ingredients, by item."""
-        found = self.costed.rows.lines[item.id].items()
-        return {name: FigureRow(self, "ingredient", row) for name, row in found}
+        return self._by_name("ingredient", self.costed.rows.lines[item.id])
 
     def sides(self, plate: Plate) -> dict[str, AccompanimentRow]:
         """The figures of a plate's accompaniments, by item."""
-        found = self.costed.rows.sides[plate.id].items()
-        return {name: FigureRow(self, "accompaniment", row) for name, row in found}
+        return self._by_name("accompaniment", self.costed.rows.sides[plate.id])
 
     def coolings(self, cook: Cook) -> list[CoolingRow]:
         """The figures of a cook's stages of cooling, way by way."""
@@ -221,13 +219,14 @@ class View:
 
     def byproducts(self, stage: StageRow) -> dict[str, ByproductRow]:
         """The figures of a stage's by-products, by name."""
-        found = self.costed.rows.byproducts[stage.row].items()
-        return {name: FigureRow(self, "byproduct", row) for name, row in found}
+        return self._by_name("byproduct", self.costed.rows.byproducts[stage.row])
 
     def parts(self, test: TestRow) -> dict[str, PartRow]:
         """The figures of what a test weighed apart, by name."""
-        found = self.costed.rows.parts[test.row].items()
-        return {name: FigureRow(self, "part", row) for name, row in found}
+        return self._by_name("part", self.costed.rows.parts[test.row])
+
+    def _by_name(self, table: str, rows: Mapping[str, int]) -> dict[str, FigureRow[F]]:
+        return {name: FigureRow(self, table, row) for name, row in rows.items()}
 
     def number(self, table: str, figure: str, row: int) -> float:
         """A figure's value as computed; NaN where it is not known."""

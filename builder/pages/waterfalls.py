@@ -25,22 +25,29 @@ class Bar:
     cell: Cell | None = None
 
 
-def waterfall(chart_id: str, title: str, summary: str, money: str, bars: Sequence[Bar]) -> Chart:
-    """A waterfall without a table: for a page that has its rows beside it."""
+def waterfall(
+    chart_id: str,
+    title: str,
+    summary: str,
+    money: str,
+    bars: Sequence[Bar],
+    *,
+    listed: bool = False,
+) -> Chart:
+    """A waterfall; `listed` with its bars as a table, where the page has them nowhere else."""
     return Chart(
         chart_id,
         "waterfall",
         title,
         summary,
         tuple(_rows(bars)),
-        None,
+        _table(chart_id, title, bars) if listed else None,
         units={"money": money},
         live=dict(enumerate(_live(bars))),
     )
 
 
-def bars_table(chart_id: str, title: str, bars: Sequence[Bar]) -> Table:
-    """The bars of a waterfall as a table, for a page that has their amounts nowhere else."""
+def _table(chart_id: str, title: str, bars: Sequence[Bar]) -> Table:
     return Table(
         f"{chart_id}-rows",
         title,

@@ -132,7 +132,7 @@ def read_record(
 ) -> tuple[R | None, list[Problem]]:
     """Make a record of a file's tree, or say everything that is wrong with it.
 
-    `told` is what was wrong with reading the file: nothing more is said of its lines then, nor
+    `reported` is what was wrong with reading the file: nothing more is said of its lines then, nor
     of a key that is not there.
     """
     try:

@@ -200,7 +200,7 @@ def _record(
     context: Mapping[str, str],
     reported: list[Problem],
 ) -> tuple[R, list[Problem]]:
-    """A file's record, or what can be read of it, and what is wrong beside `told`."""
+    """A file's record, or what can be read of it, and what is wrong beside `reported`."""
     if tree is None and reported:
         return partial_record(kind, tree, context, cut_short=True), []
     record, found = read_record(kind, tree, file.path, context, reported)

@@ -56,8 +56,8 @@ globalThis.Live = (() => {
   function isInput([table, figure]) {
     const figures = book.model[table].figures;
     if (!Object.hasOwn(figures, figure)) return false;
-    const { of, lookup, total, running, method } = figures[figure];
-    return !(of || lookup || total || running || method);
+    const { of, lookup, total, running, methods } = figures[figure];
+    return !(of || lookup || total || running || methods);
   }
 
   function inputs() {

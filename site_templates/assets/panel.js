@@ -93,18 +93,19 @@ globalThis.Panel = (() => {
   /* The formula in words, then with its numbers, then what went into it. */
   function made(node, how) {
     // What a row's own method, one of several, was not applied to says nothing of its value.
-    const parts = Live.moved.madeFrom(...node).filter((part) => !how.method || Number.isFinite(Live.value(part)));
-    const own = how.method && rowOf(node).origins[node[1]]?.[4];
-    const words = (own || how.words).replace(/\{(\w+)\}/g, (_, name) => Live.book.model[node[0]].figures[name].label);
+    const parts = Live.moved.madeFrom(...node).filter((part) => !how.methods || Number.isFinite(Live.value(part)));
+    // The reason of such a value is the method that the row has of several, or the clause behind it.
+    const reason = how.methods ? rowOf(node).origins[node[1]]?.[4] : "";
+    const named = how.methods?.includes(reason);
+    const words = (named ? reason : how.words).replace(/\{(\w+)\}/g, (_, name) => Live.book.model[node[0]].figures[name].label);
     const figures = how.of ? how.words.replace(/\{(\w+)\}/g, (_, name) => Live.shown([node[0], name, node[2]])) : "";
-    const clause = how.method ? rowOf(node).origins[node[1]]?.[4] : "";
     const list = make("ul", {}, ...parts.map((part) => make("li", {}, button(`${label(part, node)} `, go(part)), make("b", { textContent: Live.shown(part) }))));
     list.querySelectorAll("li").forEach((item) => item.firstChild.append(item.lastChild));
     return [
       make("p", { className: "how", textContent: words }),
       figures ? make("p", { className: "how", textContent: `= ${figures}` }) : "",
-      clause ? make("p", { className: "origin", textContent: capital(clause) }) : "",
-      how.method ? make("p", { className: "how", textContent: "Computed when the site was built; trying other values does not move it." }) : "",
+      reason && !named ? make("p", { className: "origin", textContent: capital(reason) }) : "",
+      how.methods ? make("p", { className: "how", textContent: "Computed when the site was built; trying other values does not move it." }) : "",
       parts.length ? list : "",
     ].filter(Boolean);
   }

@@ -4,6 +4,7 @@
   const PAGE = 100;
   const words = new Intl.Collator(document.documentElement.lang, { numeric: true, sensitivity: "base" });
   const { decimal } = document.documentElement.dataset;
+  const notOfANumber = new RegExp(`[^-0-9${decimal}]`, "g");
   const plain = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
 
   function make(name, properties, ...children) {
@@ -116,7 +117,7 @@
     /* The number that a cell shows, in a column whose numbers are all in one unit. */
     figure(cell) {
       const text = (cell.querySelector("a") ?? cell).firstChild?.textContent ?? "";
-      const digits = text.replace(/\u2212/g, "-").replace(new RegExp(`[^-0-9${decimal}]`, "g"), "").replace(decimal, ".");
+      const digits = text.replace(/\u2212/g, "-").replace(notOfANumber, "").replace(decimal, ".");
       return digits === "" ? NaN : Number(digits);
     }
 

@@ -83,7 +83,8 @@ def test_a_moved_input_leaves_it_as_it_was_computed(pots: tuple[Model, Figures])
 
 def test_the_page_gets_its_value_and_no_formula(pots: tuple[Model, Figures]) -> None:
     script = model_script(pots[0])
-    assert '"boiling":{"unit":"h","label":"boiling","about":"Time to boil","method":' in script
+    begins = '"boiling":{"unit":"h","label":"boiling","about":"Time to boil",'
+    assert f'{begins}"methods":["time to boil"]' in script
     assert '"about":"Time for two.","needs":["boiling"]' in script
     assert '"limit":"boiling"' in script
     assert script.count('"fixed":true') == 1

@@ -92,6 +92,8 @@ def test_a_time_of_the_core_opens_down_to_the_thickness_and_its_clause(
         expect(panel(page).locator(".value b")).to_have_text(shown)
         panel(page).get_by_role("button", name="Asked hold").click()
         expect(panel(page).locator(".origin")).to_have_text(re.compile(r"^3-401\.11\(B\): "))
+        # The method is said beside the clause, and the clause once.
+        expect(panel(page).locator(".how").first).not_to_contain_text("3-401.11")
         panel(page).get_by_role("button", name="Back").click()
         panel(page).get_by_role("button", name="Time to core slow").click()
         expect(panel(page)).to_contain_text("Computed when the site was built")
@@ -99,6 +101,15 @@ def test_a_time_of_the_core_opens_down_to_the_thickness_and_its_clause(
         expect(panel(page).locator(".origin")).to_contain_text("Written as 85 mm")
         # A box that moves nothing is not offered.
         expect(panel(page).locator(".field")).to_have_count(0)
+
+
+def test_a_test_of_a_tasting_names_its_own_method_once(browser: Browser, home: str) -> None:
+    with opened(browser, home, "tastings/chuck-durations.html") as page:
+        number(page, "adjusted_p_value").click()
+        how = panel(page).locator(".how").first
+        expect(how).not_to_have_text("")
+        expect(how).not_to_contain_text("; or ")
+        expect(panel(page).locator(".origin")).to_have_count(0)
 
 
 def test_an_input_that_nothing_is_computed_from_again_is_not_tried(
