@@ -11,6 +11,7 @@ from builder.costing.tasting_results import (
     TastingResult,
     margin_of,
 )
+from builder.display.words import listed
 from builder.tasting.following import Following, Step
 from builder.tasting.judged import Counts, Fault, Judged
 from builder.tasting.panel_sentences import (
@@ -22,7 +23,6 @@ from builder.tasting.shortlist import Shortlist
 from builder.tasting.wording import (
     hours_in_words,
     level_in_words,
-    listed,
     more_tasters_in_words,
     points_in_words,
     tasters_in_words,

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from builder.costing.decisions import main_study
 from builder.costing.tasting_results import AttributeResult, TastingResult
+from builder.display.words import listed
 from builder.tasting.comparisons import fewest_for_signs
 from builder.tasting.pairs import Pair
-from builder.tasting.wording import chance_in_words, listed, tasters_in_words
+from builder.tasting.wording import chance_in_words, tasters_in_words
 
 
 def groups_sentence(result: TastingResult, found: AttributeResult) -> str:

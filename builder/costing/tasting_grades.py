@@ -10,16 +10,12 @@ import numpy as np
 
 from builder.costing.decisions import is_worse
 from builder.costing.tasting_results import AttributeResult, TastingResult
+from builder.display.words import listed
 from builder.tasting.comparisons import Equivalence
 from builder.tasting.judged import is_notable_majority
 from builder.tasting.margin_verdicts import no_worse_verdict
 from builder.tasting.verdicts import Grade, Verdict
-from builder.tasting.wording import (
-    listed,
-    more_tasters_in_words,
-    points_in_words,
-    tasters_in_words,
-)
+from builder.tasting.wording import more_tasters_in_words, points_in_words, tasters_in_words
 
 
 class Standing(StrEnum):

@@ -11,6 +11,7 @@ from builder.costing.pair_words import groups_sentence
 from builder.costing.panels import protocol_of
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult, margin_of
+from builder.display.words import listed
 from builder.records.tastings import RANKS, Tasting
 from builder.tasting.needed import (
     TastersNeeded,
@@ -34,7 +35,6 @@ from builder.tasting.wording import (
     chance_in_words,
     counted_once,
     hours_in_words,
-    listed,
     percent_in_words,
     points_in_words,
     tasters_in_words,

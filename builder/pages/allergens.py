@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from builder.display.words import listed
 from builder.pages.components import Notice, Part
-from builder.pages.parts import ALLERGENS, paragraph, part, plain_list
+from builder.pages.parts import ALLERGENS, paragraph, part
 from builder.records.content import Content
 from builder.records.kinds import ALLERGENS as ORDER
 from builder.records.kinds import Plate
@@ -34,7 +35,7 @@ def allergens_of_plate(content: Content, plate: Plate) -> list[str]:
 def allergens_part(found: list[str]) -> Part:
     """What is known of allergens, with the caution that belongs to it."""
     words = (
-        f"Contains {plain_list(found)}."
+        f"Contains {listed(found)}."
         if found
         else "The kitchen's files state no allergen here, which does not mean that there is none."
     )

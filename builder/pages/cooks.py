@@ -7,6 +7,7 @@ from collections import Counter
 from markupsafe import Markup
 
 from builder.cooking.verdicts import Outcome
+from builder.display.words import listed
 from builder.pages.components import (
     Balance,
     BalancePart,
@@ -29,17 +30,7 @@ from builder.pages.cook_work import work_parts
 from builder.pages.cuts import cooks_table
 from builder.pages.figure_names import BatchFigure, StepFigure
 from builder.pages.listings import listing
-from builder.pages.parts import (
-    HOT,
-    links,
-    note,
-    page_of,
-    part,
-    plain_list,
-    present,
-    record_cell,
-    record_link,
-)
+from builder.pages.parts import HOT, links, note, page_of, part, present, record_cell, record_link
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
 from builder.pages.unknown import doubted
@@ -289,7 +280,7 @@ def _beside(view: View, cooks: list[Cook]) -> str:
         for short, words in _COUNTED
         if found[short]
     ]
-    return f"; beside {rules.name}, {plain_list(counts)}" if counts else ""
+    return f"; beside {rules.name}, {listed(counts)}" if counts else ""
 
 
 def _verdicts_table(view: View, cooks: list[Cook]) -> Table:

@@ -4,18 +4,10 @@ from __future__ import annotations
 
 import math
 
+from builder.display.words import listed
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.listings import listing
-from builder.pages.parts import (
-    links,
-    note,
-    number_of,
-    page_of,
-    part,
-    plain_list,
-    present,
-    record_cell,
-)
+from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
 from builder.pages.unknown import IN_DOUBT
@@ -122,7 +114,7 @@ def _key_figures(view: View, cut: Cut) -> Figures:
 def _cooks_part(view: View, cooks: list[Cook]) -> Part:
     table = cooks_table(view, cooks, "cooks-of-this-cut", "Cooks of this cut", with_cut=False)
     used = [plate for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ())]
-    names = plain_list([plate.title for plate in used])
+    names = listed([plate.title for plate in used])
     about = f"On the menu in {names}." if used else "No plate on the menu uses it."
     return part("cooks", "How it is cooked", table, about=about)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 
 from markdown_it.token import Token
 from markupsafe import Markup
@@ -131,17 +131,6 @@ def amounts(
         for name, amount in written.items()
     )
     return columns, body
-
-
-def plain_list(words: Sequence[str]) -> str:
-    """Words as a sentence lists them.
-
-    >>> plain_list(["milk", "eggs", "fish"])
-    'milk, eggs and fish'
-    """
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def number_of(count: int, one: str) -> str:

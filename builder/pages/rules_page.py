@@ -8,6 +8,7 @@ from builder.cooking.cautions import COOL_COOK_MIN, GROWTH_C, PASSED_WITHIN_MIN
 from builder.cooking.foods import Cut, Form, Scope, Species
 from builder.cooking.rules import Clause, HoldTable, RuleSet
 from builder.cooking.verdicts import DEFERENCE
+from builder.display.words import listed
 from builder.pages.components import (
     Cell,
     Column,
@@ -23,7 +24,7 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.cook_heat import NO_AUTHORITY
-from builder.pages.parts import paragraph, part, plain_list, present
+from builder.pages.parts import paragraph, part, present
 from builder.pages.view import View
 
 PATH = "rules.html"
@@ -112,11 +113,11 @@ def _hold_table(number: int, table: HoldTable) -> Table:
 def _scope(scope: Scope) -> str:
     words = []
     if scope.forms != frozenset(Form):
-        words.append(plain_list(sorted(scope.forms)))
+        words.append(listed(sorted(scope.forms)))
     if scope.species != frozenset(Species):
-        words.append(plain_list(sorted(scope.species)))
+        words.append(listed(sorted(scope.species)))
     if scope.cuts != frozenset(Cut):
-        words.append(f"as {plain_list(sorted(scope.cuts))}")
+        words.append(f"as {listed(sorted(scope.cuts))}")
     return ", ".join(words) or "any meat"
 
 

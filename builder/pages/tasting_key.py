@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from builder.costing.tasting_results import TastingResult
+from builder.display.words import listed
 from builder.pages.components import Cell, Column, Form, FormGrid, FormNote, Row
 from builder.pages.tasting_plan import cooking_rows, timetable_rows
 from builder.pages.view import View
 from builder.records.tastings import Tasting
 from builder.tasting.plans import KeyLine, Tray
-from builder.tasting.wording import listed
 
 # Rows that one sheet of A4 or Letter holds, and cups up to which two tasters share a row.
 _ROWS, _FEW_CUPS = 22, 3

@@ -9,6 +9,7 @@ from math import ceil
 
 from builder.costing.panels import protocol_of
 from builder.costing.tasting_results import TastingResult
+from builder.display.words import listed
 from builder.pages.allergens import allergens_of_plate
 from builder.pages.components import (
     Cell,
@@ -26,7 +27,6 @@ from builder.pages.components import (
     Row,
 )
 from builder.pages.marks import with_marks
-from builder.pages.parts import plain_list
 from builder.pages.tasting_key import cooking_form, key_forms
 from builder.pages.tasting_pieces import NAV, has_sheets, page_path, session_is_over, sheet_path
 from builder.pages.tasting_plan import moment
@@ -282,7 +282,7 @@ def contains(view: View, result: TastingResult) -> str:
     found = {name for plate in plates for name in allergens_of_plate(content, plate)}
     ask = "Ask whoever is responsible before you taste."
     if found:
-        return f"Contains {plain_list(sorted(found))}, as the kitchen's files state. {ask}"
+        return f"Contains {listed(sorted(found))}, as the kitchen's files state. {ask}"
     return f"The kitchen's files state no allergen for these samples; that is no promise. {ask}"
 
 

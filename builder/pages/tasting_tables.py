@@ -10,6 +10,7 @@ from builder.costing.duration_words import next_words, study_words
 from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.costing.tasting_words import rank_sentence
+from builder.display.words import listed
 from builder.pages.components import Cell, Column, Definitions, Row, Section, Table, Term
 from builder.pages.parts import part
 from builder.pages.tasting_charts import curve, difference_intervals, score_dots
@@ -31,7 +32,6 @@ from builder.tasting.verdicts import trend_sentence
 from builder.tasting.wording import (
     chance_in_words,
     level_in_words,
-    listed,
     points_in_words,
     tasters_in_words,
 )

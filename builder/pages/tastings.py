@@ -14,6 +14,7 @@ from builder.costing.tasting_words import (
     headline,
     supported,
 )
+from builder.display.words import listed
 from builder.pages.components import (
     Cell,
     Column,
@@ -53,7 +54,6 @@ from builder.tasting.wording import (
     chance_in_words,
     counted_once,
     hours_in_words,
-    listed,
     percent_in_words,
     tasters_in_words,
 )

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from builder.costing.left_out import left_out
+from builder.display.words import listed
 from builder.pages.components import Cell, Figures, FigureTile
 from builder.pages.figure_names import PlateFigure
 from builder.pages.view import F, FigureRow, View
@@ -68,13 +69,15 @@ def doubt_note(view: View, plate: Plate, figure: PlateFigure) -> str:
 
 
 def left_out_words(view: View, plates: Iterable[Plate]) -> str:
-    """What the full costs of plates leave out, plate by plate; nothing where all is known."""
-    found = ((plate.title, missing_words(view, [plate])) for plate in plates)
-    return "; ".join(f"{missing} of {title}" for title, missing in found if missing)
+    """What the full costs of plates leave out, said once of those that leave out the same."""
+    titles: dict[str, list[str]] = {}
+    for plate in plates:
+        titles.setdefault(missing_words(view, [plate]), []).append(plate.title)
+    return "; ".join(f"{missing} of {listed(who)}" for missing, who in titles.items() if missing)
 
 
 def missing_words(view: View, plates: Iterable[Plate]) -> str:
     """What the full costs of plates leave out, by name; nothing where all of it is known."""
     found = {figure for plate in plates for figure in left_out(view.costed, plate)}
     names = [name for figure, name in _NAMES.items() if figure in found]
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+    return listed(names)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import sqrt
 
+from builder.display.words import listed
 from builder.tasting.agreement import Concordance, Standing, TasterAgreement
 from builder.tasting.comparisons import BenchmarkComparison, fewest_for_signs
 from builder.tasting.durations import DurationCurve, Shape
@@ -14,7 +15,6 @@ from builder.tasting.studies import DurationStudy, NextCook
 from builder.tasting.wording import (
     chance_in_words,
     hours_in_words,
-    listed,
     percent_in_words,
     points_in_words,
     tasters_in_words,

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from builder.display.words import listed
 from builder.tasting.discrimination import (
     DifferenceTest,
     ShareWhoCanTell,
@@ -23,7 +24,6 @@ from builder.tasting.ranks import BenchmarkRanks, FriedmanTest, PageTrend
 from builder.tasting.thurstone import DPrime
 from builder.tasting.wording import (
     chance_in_words,
-    listed,
     percent_in_words,
     points_in_words,
     tasters_in_words,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from builder.display.numerals import as_read
 
@@ -99,14 +99,3 @@ def counted_once(sentences: Iterable[str]) -> str:
         said.append(rest or sentence)
         known = found[1] if found else known
     return " ".join(said)
-
-
-def listed(words: Sequence[str]) -> str:
-    """Join words as a sentence does.
-
-    >>> listed(["a", "b", "c"])
-    'a, b and c'
-    """
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"

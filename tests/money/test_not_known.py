@@ -78,3 +78,10 @@ def test_hours_that_no_file_states_are_never_nothing(tmp_path: Path) -> None:
             assert not re.search(r"(?<![\d.,])0\s?h\b", text), path
     stated = costed(tmp_path / "stated")
     assert stated.figures.value("batch", "cycle_hours", stated.rows.cooks["chuck-30h"]) == 31
+
+
+def test_what_both_sides_of_a_swap_leave_out_is_said_once(tmp_path: Path) -> None:
+    plain = {name: SIDES[name] for name in ("plates/second.yaml", "swaps/swap.yaml")}
+    lead = pages(costed(tmp_path, {**FILES, **plain}))["swaps/swap.html"][0].lead
+    assert lead.count("labour and equipment") == 1
+    assert "labour and equipment of Second and Chuck plate" in lead
