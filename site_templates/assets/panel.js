@@ -105,7 +105,7 @@ globalThis.Panel = (() => {
       make("p", { className: "how", textContent: words }),
       figures ? make("p", { className: "how", textContent: `= ${figures}` }) : "",
       reason && !named ? make("p", { className: "origin", textContent: capital(reason) }) : "",
-      how.methods ? make("p", { className: "how", textContent: "Computed when the site was built; trying other values does not move it." }) : "",
+      how.methods ? make("p", { className: "about", textContent: "Computed when the site was built; trying other values does not move it." }) : "",
       parts.length ? list : "",
     ].filter(Boolean);
   }
@@ -117,7 +117,7 @@ globalThis.Panel = (() => {
     const why = reason ?? definition(node).reason ?? "not given";
     return [
       make("p", { className: "origin" }, text ? `Written as ${text} ` : "", why && !text ? capital(why) + " " : "", place ? make("a", { href: lineHref(file, line), textContent: place }) : ""),
-      definition(node).fixed ? make("p", { className: "how", textContent: "What rests on it was computed when the site was built." }) : field(node, "Try another value"),
+      definition(node).fixed ? make("p", { className: "about", textContent: "What rests on it was computed when the site was built." }) : field(node, "Try another value"),
     ];
   }
 
