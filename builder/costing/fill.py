@@ -34,9 +34,8 @@ from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.swaps import SWAP
 from builder.problems import Place
-from builder.quantities import Dimension
 from builder.reading.names import slug
-from builder.records.amounts import in_base, in_mass, price_in_base
+from builder.records.amounts import in_base, in_mass, price_in_base, price_per_kg
 from builder.records.base import Record
 from builder.records.chains import Link, Phase, chain, stages_of
 from builder.records.content import Content
@@ -139,10 +138,7 @@ class Filler:
         current = self.prices.get(cut.id)
         if current is None:
             return None
-        price = current.price
-        if price.dimension is Dimension.COUNT and cut.each is not None:
-            return entry(price, price.value / cut.each.value)
-        return entry(price)
+        return entry(current.price, price_per_kg(cut, current.price))
 
     def _cook(self, cook: Cook) -> None:
         kitchen = self.content.kitchen

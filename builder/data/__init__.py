@@ -11,13 +11,17 @@ from importlib.resources import files
 
 @dataclass(frozen=True, slots=True)
 class CookingYield:
-    """A published cooking yield [share], with the number of samples behind it."""
+    """A published cooking yield [share], with the samples behind it and their spread [share].
+
+    `deviation`: the standard deviation among the samples; None where none is published.
+    """
 
     entry: str
     description: str
     how: str
     value: float
     samples: int
+    deviation: float | None
     source: str
 
 
@@ -39,6 +43,7 @@ def _cooking_yield(row: Mapping[str, str]) -> CookingYield:
         how=row["method"].lower(),
         value=float(row["yield_pct"]) / 100,
         samples=int(row["n"] or 0),
+        deviation=float(row["sd"]) / 100 if row["sd"] else None,
         source=row["source"],
     )
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 import pandas as pd
@@ -48,6 +49,20 @@ class Step:
     definition: FigureDef
     origin: Origin | None
     made_from: tuple[tuple[Node, int], ...]
+
+
+class Inputs(Protocol):
+    """What a computation starts from: a book, or the part of one that some rows rest on."""
+
+    @property
+    def model(self) -> Model:
+        """The model that orders the figures."""
+
+    def size(self, table: str) -> int:
+        """Number of rows in a table."""
+
+    def given(self, node: Node) -> Column:
+        """The column of a figure that is entered with its rows."""
 
 
 class Figures:
@@ -96,6 +111,10 @@ class Figures:
             self._parents[node] = self._links[node].data
         return self._parents[node][row]
 
+    def links(self, table: str, link: str) -> Links:
+        """A link's row numbers, -1 for none, shape (rows,)."""
+        return self._links[table, link]
+
     def children(self, table: str, link: str, row: int) -> list[int]:
         """The rows of a child table that point to a row, in their order."""
         if (table, link) not in self._groups:
@@ -119,7 +138,7 @@ class Figures:
         dirty = self.model.downstream(changes)
         columns = {**self._columns, **changes}
         stages = [stage for stage in self.model.stages if dirty.intersection(stage.nodes)]
-        return Figures(self._book, _run(self._book, self._links, columns, stages), self._links)
+        return Figures(self._book, run(self._book, self._links, columns, stages), self._links)
 
     def explain(self, node: Node, row: int) -> Step:
         """Unfold one value by one level."""
@@ -181,12 +200,13 @@ def compute(book: Book) -> Figures:
         for table in model.tables.values()
         for link in table.links
     }
-    return Figures(book, _run(book, links, {}, model.stages), links)
+    return Figures(book, run(book, links, {}, model.stages), links)
 
 
-def _run(
-    book: Book, links: Mapping[Node, Links], known: Mapping[Node, Column], stages: Iterable[Stage]
+def run(
+    book: Inputs, links: Mapping[Node, Links], known: Mapping[Node, Column], stages: Iterable[Stage]
 ) -> dict[Node, Column]:
+    """Compute stages in their order; `known` holds what they need beside each other."""
     columns = dict(known)
     with np.errstate(divide="ignore", invalid="ignore"):
         for stage in stages:
@@ -198,7 +218,7 @@ def _run(
 
 
 def _settle(
-    book: Book, links: Mapping[Node, Links], columns: dict[Node, Column], stage: Stage
+    book: Inputs, links: Mapping[Node, Links], columns: dict[Node, Column], stage: Stage
 ) -> None:
     """Run a circle of names until its values stand still: as often as records are nested."""
     recursive = [node for node in stage.nodes if _is_recursive(book.model.definition(node))]
@@ -225,7 +245,7 @@ def _is_recursive(definition: FigureDef) -> bool:
 
 
 def _column(
-    book: Book, links: Mapping[Node, Links], columns: Mapping[Node, Column], node: Node
+    book: Inputs, links: Mapping[Node, Links], columns: Mapping[Node, Column], node: Node
 ) -> Column:
     table = node[0]
     match book.model.definition(node).how:
@@ -253,7 +273,13 @@ def _fold(column: Column, parents: Links, size: int, fold: Fold) -> Column:
     out = np.full((size, column.shape[1]), start)
     linked: NDArray[np.bool_] = parents >= 0
     values = ~np.isnan(column[linked]) if fold is Fold.COUNT else column[linked]
-    ufunc.at(out, parents[linked], values)
+    if column.shape[1] == 1 or not linked.any():
+        ufunc.at(out, parents[linked], values)
+    else:
+        # With many draws a whole group at once: one call for each row and draw takes 20 times.
+        order = np.argsort(parents[linked], kind="stable")
+        groups, starts = np.unique(parents[linked][order], return_index=True)
+        out[groups] = ufunc.reduceat(values[order].astype(np.float64), starts, axis=0)
     return np.where(np.isinf(out), np.nan, out)
 
 

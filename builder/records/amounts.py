@@ -7,7 +7,7 @@ import re
 from builder.quantities import Dimension, is_free
 from builder.quantities.units import GALLON
 from builder.records.fields import Measure
-from builder.records.kinds import PantryItem
+from builder.records.kinds import Cut, PantryItem
 
 _LITRES_PER_QUART = float(GALLON / 4)
 
@@ -84,6 +84,13 @@ def price_in_base(item: PantryItem, price: Measure) -> float:
     if paid_for is None or per_base is None:
         raise UnitMismatchError(_what_helps(item, price, base))
     return price.value / paid_for * per_base
+
+
+def price_per_kg(cut: Cut, price: Measure) -> float:
+    """A cut's price [money/kg], whether it is paid by weight or each."""
+    if price.dimension is Dimension.COUNT and cut.each is not None:
+        return price.value / cut.each.value
+    return price.value
 
 
 def _what_helps(item: PantryItem, amount: Measure, base: Dimension) -> str:

@@ -129,9 +129,11 @@ def _clearer(text: Text, parse: Callable[[str], T]) -> PydanticCustomError | Non
     return refuse(f'"{text}" has a letter where a digit belongs', hint, text.place)
 
 
-def _quantity(
+def quantity(
     wanted: str, *dimensions: Dimension, most: float = float("inf"), limit: str = ""
 ) -> Callable[[object], Measure]:
+    """Make a reader for a quantity of some dimensions, at most `most` in the base unit."""
+
     def read(node: object) -> Measure:
         found, text = _read(node, wanted, lambda line: parse_quantity(line, *dimensions))
         if found.value > most:
@@ -245,102 +247,99 @@ def any_of(
     return read
 
 
-def _schema(example: str, about: str) -> WithJsonSchema:
+def schema(example: str, about: str) -> WithJsonSchema:
+    """How a kind of value shows on the reference pages: an example, and what it is."""
     return WithJsonSchema({"type": "string", "description": about, "examples": [example]})
 
 
 D = Dimension
 YEAR_H = 24.0 * 366
 
-Words = Annotated[Text, PlainValidator(_words), _schema("Beef chuck roll", "text")]
-YesNo = Annotated[bool, PlainValidator(_yes_no), _schema("yes", "yes or no")]
-Id = Annotated[Text, PlainValidator(_words), _schema("beef-chuck-roll", "the id of a record")]
-Date = Annotated[Day, PlainValidator(_day), _schema("2026-09-03", "a date")]
-MonthKey = Annotated[Month, PlainValidator(_month), _schema("2026-08", "a month")]
-TimeOfDay = Annotated[Clock, PlainValidator(_clock), _schema("18:00", "a time of day")]
-Factor = Annotated[Measure, PlainValidator(_factor), _schema("0.5", "a number from 0 to 2")]
-Whole = Annotated[Measure, PlainValidator(_whole), _schema("40", "a whole number")]
-Money = Annotated[Measure, PlainValidator(_money), _schema("27.00", "money")]
+Words = Annotated[Text, PlainValidator(_words), schema("Beef chuck roll", "text")]
+YesNo = Annotated[bool, PlainValidator(_yes_no), schema("yes", "yes or no")]
+Id = Annotated[Text, PlainValidator(_words), schema("beef-chuck-roll", "the id of a record")]
+Date = Annotated[Day, PlainValidator(_day), schema("2026-09-03", "a date")]
+MonthKey = Annotated[Month, PlainValidator(_month), schema("2026-08", "a month")]
+TimeOfDay = Annotated[Clock, PlainValidator(_clock), schema("18:00", "a time of day")]
+Factor = Annotated[Measure, PlainValidator(_factor), schema("0.5", "a number from 0 to 2")]
+Whole = Annotated[Measure, PlainValidator(_whole), schema("40", "a whole number")]
+Money = Annotated[Measure, PlainValidator(_money), schema("27.00", "money")]
 Mass = Annotated[
     Measure,
-    PlainValidator(_quantity("a weight such as 1.9 kg", D.MASS)),
-    _schema("1.9 kg", "weight"),
+    PlainValidator(quantity("a weight such as 1.9 kg", D.MASS)),
+    schema("1.9 kg", "weight"),
 ]
 Amount = Annotated[
     Measure,
-    PlainValidator(
-        _quantity("an amount such as 180 g, 60 ml or 2 each", D.MASS, D.VOLUME, D.COUNT)
-    ),
-    _schema("60 ml", "weight, volume or count"),
+    PlainValidator(quantity("an amount such as 180 g, 60 ml or 2 each", D.MASS, D.VOLUME, D.COUNT)),
+    schema("60 ml", "weight, volume or count"),
 ]
 Volume = Annotated[
     Measure,
-    PlainValidator(_quantity("a volume such as 40 L", D.VOLUME)),
-    _schema("40 L", "volume"),
+    PlainValidator(quantity("a volume such as 40 L", D.VOLUME)),
+    schema("40 L", "volume"),
 ]
 Length = Annotated[
     Measure,
-    PlainValidator(_quantity("a length such as 60 mm", D.LENGTH)),
-    _schema("60 mm", "length"),
+    PlainValidator(quantity("a length such as 60 mm", D.LENGTH)),
+    schema("60 mm", "length"),
 ]
 Temperature = Annotated[
     Measure,
-    PlainValidator(_quantity("a temperature such as 57 °C or 135 °F", D.TEMPERATURE)),
-    _schema("57 °C", "temperature"),
+    PlainValidator(quantity("a temperature such as 57 °C or 135 °F", D.TEMPERATURE)),
+    schema("57 °C", "temperature"),
 ]
 Hours = Annotated[
     Measure,
     PlainValidator(
-        _quantity(
-            "a time such as 36 h or 35 min", D.TIME, most=YEAR_H, limit="up to a year, 8784 h"
-        )
+        quantity("a time such as 36 h or 35 min", D.TIME, most=YEAR_H, limit="up to a year, 8784 h")
     ),
-    _schema("36 h", "time"),
+    schema("36 h", "time"),
 ]
 CookHours = Annotated[
     Measure,
     PlainValidator(
-        _quantity("a time such as 36 h or 35 min", D.TIME, most=168.0, limit="up to 7 d, 168 h")
+        quantity("a time such as 36 h or 35 min", D.TIME, most=168.0, limit="up to 7 d, 168 h")
     ),
-    _schema("36 h", "time"),
+    schema("36 h", "time"),
 ]
 Share = Annotated[
     Measure,
-    PlainValidator(_quantity("a share such as 22 %", D.RATIO, most=1.0, limit="at most 100 %")),
-    _schema("22 %", "per cent"),
+    PlainValidator(quantity("a share such as 22 %", D.RATIO, most=1.0, limit="at most 100 %")),
+    schema("22 %", "per cent"),
 ]
 AnyShare = Annotated[
     Measure,
-    PlainValidator(_quantity("a share such as 5 %", D.RATIO, most=10.0, limit="at most 1000 %")),
-    _schema("5 %", "per cent"),
+    PlainValidator(quantity("a share such as 5 %", D.RATIO, most=10.0, limit="at most 1000 %")),
+    schema("5 %", "per cent"),
 ]
 Energy = Annotated[
     Measure,
-    PlainValidator(_quantity("an energy such as 3.1 kWh", D.ENERGY)),
-    _schema("3.1 kWh", "energy"),
+    PlainValidator(quantity("an energy such as 3.1 kWh", D.ENERGY)),
+    schema("3.1 kWh", "energy"),
 ]
 Power = Annotated[
     Measure,
-    PlainValidator(_quantity("a power such as 0.21 kW", D.POWER)),
-    _schema("0.21 kW", "power"),
+    PlainValidator(quantity("a power such as 0.21 kW", D.POWER)),
+    schema("0.21 kW", "power"),
 ]
 PricePerMass = Annotated[
     Measure,
     PlainValidator(_rate("a price such as 7.90/kg", D.MASS)),
-    _schema("7.90/kg", "price by weight"),
+    schema("7.90/kg", "price by weight"),
 ]
 PricePerUnit = Annotated[
     Measure,
     PlainValidator(_rate("a price such as 14.80/kg", D.MASS, D.VOLUME, D.COUNT)),
-    _schema("14.80/kg", "price by weight, volume or count"),
+    schema("14.80/kg", "price by weight, volume or count"),
 ]
 PricePerHour = Annotated[
     Measure,
     PlainValidator(_rate("a rate such as 24.50/h", D.TIME)),
-    _schema("24.50/h", "money by the hour"),
+    schema("24.50/h", "money by the hour"),
 ]
 PricePerKwh = Annotated[
     Measure,
     PlainValidator(_rate("a tariff such as 0.14/kWh", D.ENERGY)),
-    _schema("0.14/kWh", "tariff"),
+    schema("0.14/kWh", "tariff"),
 ]

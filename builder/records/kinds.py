@@ -8,8 +8,9 @@ from typing import Annotated, ClassVar, Self
 from pydantic import Field, PlainValidator, model_validator
 
 from builder.reading.tree import Text
-from builder.records.base import Record, Written, title_of
+from builder.records.base import Record, title_of
 from builder.records.clock import StaffedHours, TimeZone
+from builder.records.equipment import Equipment, Fuel, Targets
 from builder.records.fields import (
     Amount,
     CookHours,
@@ -20,7 +21,6 @@ from builder.records.fields import (
     Mass,
     Money,
     MonthKey,
-    Power,
     PricePerHour,
     PricePerKwh,
     PricePerMass,
@@ -48,60 +48,24 @@ from builder.records.services import Service
 from builder.records.species import SPECIES, SPECIES_MEANT
 from builder.records.stages import Stage, StatedPart, WeighingTest
 from builder.records.tastings import Tasting
+from builder.records.tolerances import (
+    CookTolerance,
+    CutTolerance,
+    KitchenTolerance,
+    PantryTolerance,
+    PlateTolerance,
+    TimeAhead,
+)
 
-COVERS = ("open", "lid", "balls", "insulated")
 ALLERGENS = (
     "gluten", "crustaceans", "eggs", "fish", "peanuts", "soy", "milk", "tree nuts", "celery",
     "mustard", "sesame", "sulphites", "lupin", "molluscs",
 )  # fmt: skip
 
 Species = Annotated[Text, PlainValidator(one_of(*SPECIES, meant=SPECIES_MEANT))]
-Cover = Annotated[Text, PlainValidator(one_of(*COVERS))]
-Fuel = Annotated[Text, PlainValidator(one_of("electricity", "gas"))]
 Units = Annotated[Text, PlainValidator(one_of("metric", "us customary"))]
 Basis = Annotated[Text, PlainValidator(one_of("whole", "by weight"))]
 Allergen = Annotated[Text, PlainValidator(one_of(*ALLERGENS))]
-
-
-class Targets(Written):
-    """What the kitchen aims at."""
-
-    examples: ClassVar[Mapping[str, str]] = {
-        "food cost": "30 %", "margin": "16.00",
-    }  # fmt: skip
-
-    food_cost: Share | None = Field(None, description="food cost as a share of the price")
-    margin: Money | None = Field(None, description="contribution margin a plate")
-
-
-class Equipment(Written):
-    """A bath, an oven, a grill: what it holds, draws and costs."""
-
-    examples: ClassVar[Mapping[str, str]] = {
-        "how many": "2", "holds": "12 kg", "price": "1150.00", "lasts": "8000 h",
-        "service life": "14000", "charge": "1.20/h", "turn round": "20 min", "cleaning": "3 h",
-        "pans": "10",
-    }  # fmt: skip
-
-    checked: Date | None = Field(None, description="day on which somebody looked over it")
-
-    kind: Words = Field(description="water bath, oven, grill ...")
-    how_many: Whole | None = Field(
-        None, description="how many there are, all alike; one if left out, the rest is of one"
-    )
-    volume: Volume | None = Field(None, description="water that it holds")
-    holds: Mass | None = Field(None, description="raw weight that goes in at once")
-    cover: Cover | None = Field(None, description="open, lid, balls or insulated")
-    covered: YesNo | None = Field(None, description="whether a lid is on; short for cover: lid")
-    price: Money | None = Field(None, description="what one of it cost to buy")
-    lasts: Hours | None = Field(None, description="hours of use that it is expected to last")
-    service_life: Whole | None = Field(None, description="the same in whole hours, beyond a year")
-    charge: PricePerHour | None = Field(None, description="charge for an hour of use")
-    measured_standby: Power | None = Field(None, description="mean draw at temperature, measured")
-    fuel: Fuel | None = Field(None, description="electricity or gas")
-    turn_round: Hours | None = Field(None, description="time between two loads")
-    cleaning: Hours | None = Field(None, description="hours a week that cleaning keeps it idle")
-    pans: Whole | None = Field(None, description="pans that a combination oven holds, 3 to 40")
 
 
 class Kitchen(Record):
@@ -110,6 +74,8 @@ class Kitchen(Record):
     examples: ClassVar[Mapping[str, str]] = {
         "tax": "5 %", "gas": "0.05/kWh", "seasoning": "2 %", "room": "22 °C",
         "fill water": "15 °C", "running hours": "168 h", "weeks open": "48",
+        "planning horizon": "3 months",
+        "give or take": "{loaded wage: 5 %}",
         "covers": "[40, 80, 120]", "sections": "[starters, mains]",
         "equipment": "{bath-40: {kind: water bath, volume: 40 L}}",
         "authority": "us-food-code-2017",
@@ -151,6 +117,14 @@ class Kitchen(Record):
         None, description="hours a week in which equipment may run, with nobody there too"
     )
     weeks_open: Whole | None = Field(None, description="weeks a year that it serves")
+    planning_horizon: TimeAhead | None = Field(
+        None,
+        description="how far ahead costs are judged: prices may move as they did so far over so "
+        "many days, weeks or months; a month if left out",
+    )
+    give_or_take: KitchenTolerance | None = Field(
+        None, description="how far what is written may lie from the true value, 9 times in 10"
+    )
     covers: list[Whole] = Field([], description="numbers of covers that buying is shown for")
     sections: list[Words] = Field([], description="menu sections in the order of the menu")
     equipment: dict[Text, Equipment] = Field({}, description="equipment by id")
@@ -162,7 +136,7 @@ class Cut(Record):
 
     folder: ClassVar[str] = "cuts"
     examples: ClassVar[Mapping[str, str]] = {
-        "price": "7.90/kg", "each": "4.2 kg", "purge": "1.5 %",
+        "price": "7.90/kg", "give or take": "{price: 8 %}", "each": "4.2 kg", "purge": "1.5 %",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -173,6 +147,9 @@ class Cut(Record):
         None, description="as purchased, or free; a price list in prices/ wins"
     )
     each: Mass | None = Field(None, description="weight of one, where it is priced each")
+    give_or_take: CutTolerance | None = Field(
+        None, description="how far what is written may lie from the true value, 9 times in 10"
+    )
     purge: Stage | None = Field(None, description="weight lost in the bag or in thawing")
     trim: Stage | None = Field(None, description="trimming")
     portion_cut: Stage | None = Field(None, description="cutting into raw portions")
@@ -191,7 +168,8 @@ class Cook(Stage, Record):
     short_for: ClassVar[tuple[str, ...]] = ()
     examples: ClassVar[Mapping[str, str]] = {
         "cut": "beef-chuck-roll", "equipment": "bath-40", "load": "7.10 kg", "hands on": "35 min",
-        "gas": "1.8 m3", "for": "36 h", "consumables": "{bags: 2.40}", "hold at": "60 °C",
+        "gas": "1.8 m3", "for": "36 h", "consumables": "{bags: 2.40}",
+        "give or take": "{hands on: 10 min}", "hold at": "60 °C",
         "remainder": "4.00/kg",
     }  # fmt: skip
 
@@ -218,6 +196,9 @@ class Cook(Stage, Record):
     energy: Energy | None = Field(None, description="energy for the batch, read from a meter")
     gas: Volume | None = Field(None, description="gas for the batch, read from a meter")
     consumables: dict[Text, Money] = Field({}, description="bags, gas ... for the batch")
+    give_or_take: CookTolerance | None = Field(
+        None, description="how far what is written may lie from the true value, 9 times in 10"
+    )
     remainder: PricePerMass | None = Field(None, description="worth of what is no whole portion")
     purge: Stage | None = Field(None, description="instead of the cut's own")
     trim: Stage | None = Field(None, description="instead of the cut's own")
@@ -265,7 +246,8 @@ class PantryItem(Record):
     folder: ClassVar[str] = "pantry"
     examples: ClassVar[Mapping[str, str]] = {
         "price": "1.10/kg", "of": "{beef-bones: 2 kg, onion: 300 g}", "makes": "1.5 L",
-        "yield": "85 %", "hands on": "25 min", "each": "60 g", "litre": "1.03 kg",
+        "yield": "85 %", "hands on": "25 min",
+        "give or take": "{price: 8 %}", "each": "60 g", "litre": "1.03 kg",
         "quart": "2.15 lb",
     }  # fmt: skip
 
@@ -282,6 +264,9 @@ class PantryItem(Record):
     hands_on: Hours | None = Field(None, description="active work for the amount made")
     energy: Energy | None = Field(None, description="energy for the amount made")
     fuel: Fuel | None = Field(None, description="electricity or gas")
+    give_or_take: PantryTolerance | None = Field(
+        None, description="how far what is written may lie from the true value, 9 times in 10"
+    )
     each: Mass | None = Field(None, description="weight of one")
     litre: Mass | None = Field(None, description="weight of one litre")
     quart: Mass | None = Field(None, description="weight of one US quart, instead of a litre's")
@@ -321,8 +306,9 @@ class Plate(Record):
     folder: ClassVar[str] = "plates"
     examples: ClassVar[Mapping[str, str]] = {
         "cook": "chuck-roll-36h", "portion": "180 g", "with": "{bone-sauce: 60 ml}",
-        "hands on": "4 min", "sold": "{2026-08: 380}", "forecast": "60",
-        "evidence": "chuck-durations",
+        "hands on": "4 min", "weighed portions": "[182 g, 176 g, 185 g]",
+        "sold": "{2026-08: 380}", "forecast": "60",
+        "evidence": "chuck-durations", "give or take": "{portion: 5 g}",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called on the menu")
@@ -334,6 +320,12 @@ class Plate(Record):
     hands_on: Hours | None = Field(None, description="active work to finish and plate one")
     sold: dict[MonthKey, Whole] = Field({}, description="plates sold, by month")
     forecast: Whole | None = Field(None, description="plates a week that are expected")
+    weighed_portions: list[Mass] = Field(
+        [], description="portions as they were weighed on the pass, one by one"
+    )
+    give_or_take: PlateTolerance | None = Field(
+        None, description="how far what is written may lie from the true value, 9 times in 10"
+    )
     evidence: Id | None = Field(None, description="id of the tasting that its cook rests on")
     allergens: list[Allergen] = Field([], description="beyond those of its pantry items")
     note: Words | None = Field(None, description="free text, Markdown")
@@ -384,6 +376,7 @@ __all__ = [
     "RECORDS",
     "Cook",
     "Cut",
+    "Equipment",
     "Kitchen",
     "PantryItem",
     "Plate",
@@ -392,6 +385,7 @@ __all__ = [
     "Stage",
     "StatedPart",
     "Swap",
+    "Targets",
     "Tasting",
     "WeighingTest",
 ]

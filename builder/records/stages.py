@@ -21,6 +21,7 @@ from builder.records.fields import (
     Words,
     refuse,
 )
+from builder.records.tolerances import StageTolerance
 
 
 class WeighedPart(Written):
@@ -103,7 +104,8 @@ class Stage(Written):
 
     short_for: ClassVar[tuple[str, ...]] = ("loss",)
     examples: ClassVar[Mapping[str, str]] = {
-        "for": "20 min", "gain": "8 %", "yield": "81 %", "parts": "{fat: [6 %, 0.40/kg]}",
+        "for": "20 min", "gain": "8 %", "yield": "81 %", "give or take": "3 %",
+        "parts": "{fat: [6 %, 0.40/kg]}",
     }  # fmt: skip
 
     how: Words | None = Field(None, description="how it is done, in a few words")
@@ -114,6 +116,9 @@ class Stage(Written):
     gain: AnyShare | None = Field(None, description="share of the weight in that is taken up")
     yield_: AnyShare | None = Field(None, description="share of the weight in that goes on")
     published: PublishedYield | None = Field(None, description="a published yield to stand in")
+    give_or_take: StageTolerance | None = Field(
+        None, description="how far what is stated may lie from the true value, 9 times in 10"
+    )
     parts: dict[Text, StatedPart] = Field(
         {}, description="by-products: their share without a test, or their worth today"
     )

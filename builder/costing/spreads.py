@@ -1,0 +1,217 @@
+"""Which inputs are not known for sure, how far each may lie off, and what is behind that."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from statistics import fmean, stdev
+
+from builder.costing.fill import Rows
+from builder.costing.price_moves import PriceMoves
+from builder.data import cooking_yields
+from builder.engine.draws import Z_90, Basis, Spread
+from builder.engine.figures import Figures
+from builder.engine.model import Node
+from builder.quantities import Dimension
+from builder.records.chains import stages_of
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import Cook, Cut, Plate
+from builder.records.pricing import CurrentPrice
+from builder.records.stages import Stage
+
+YIELD: Node = ("stage", "assumed_yield")
+AP_PRICE: Node = ("cut", "ap_price")
+PANTRY_PRICE: Node = ("pantry", "purchase_price")
+PORTION: Node = ("plate", "portion")
+SOLD: Node = ("plate", "sold")
+
+# A yield is drawn down to a tenth of its plain value; work, weights and counts to nothing.
+_LEAST_YIELD = 0.1
+# Months that a count's spread needs.
+_FEWEST_MONTHS = 3
+
+Found = Iterator[tuple[Node, int, Spread]]
+
+
+def spreads_of(
+    content: Content, figures: Figures, rows: Rows, prices: Mapping[str, CurrentPrice]
+) -> dict[Node, dict[int, Spread]]:
+    """Every input with a spread, by figure and row."""
+    found: dict[Node, dict[int, Spread]] = defaultdict(dict)
+    filler = _Spreads(content, figures, rows, PriceMoves(content, prices))
+    for node, row, spread in filler.all():
+        if spread.scale > 0 and math.isfinite(spread.center):
+            found[node][row] = spread
+    return dict(found)
+
+
+class _Spreads:
+    """The spreads of one kitchen, kind by kind."""
+
+    def __init__(self, content: Content, figures: Figures, rows: Rows, moves: PriceMoves) -> None:
+        self.content, self.figures, self.rows, self.moves = content, figures, rows, moves
+        self.like = _like_stages(content, figures, rows)
+
+    def all(self) -> Found:
+        """Every spread with its figure and row."""
+        yield from self._kitchen()
+        for cut in self.content.cuts.values():
+            row = self.rows.cuts[cut.id]
+            stated = cut.give_or_take.price if cut.give_or_take else None
+            yield from self._price(AP_PRICE, row, cut.id, stated)
+            yield from self._stages(cut)
+        for cook in self.content.cooks.values():
+            yield from self._stages(cook)
+            yield from self._cook(cook)
+        for item in self.content.pantry.values():
+            row, own = self.rows.pantry[item.id], item.give_or_take
+            yield from self._price(PANTRY_PRICE, row, item.id, own.price if own else None)
+            yield from self._work(("pantry", "recipe_hands_on"), row, own.hands_on if own else None)
+        for plate in self.content.plates.values():
+            yield from self._plate(plate)
+
+    def _kitchen(self) -> Found:
+        stated = self.content.kitchen.give_or_take
+        if stated is None:
+            return
+        for name, measure in (
+            ("loaded_wage", stated.loaded_wage),
+            ("electricity_price", stated.energy),
+            ("gas_price", stated.gas),
+        ):
+            yield from self._stated(("kitchen", name), 0, measure)
+
+    def _price(self, node: Node, row: int, item: str, stated: Measure | None) -> Found:
+        if stated is not None:
+            yield from self._stated(node, row, stated)
+            return
+        spread = self.moves.spread(item, self.figures.value(*node, row))
+        if spread is not None:
+            yield node, row, spread
+
+    def _stages(self, owner: Cut | Cook) -> Found:
+        for name, stage in stages_of(owner):
+            row = self.rows.stages.get((owner.path, name))
+            if row is not None and (spread := self._yield(owner, name, stage, row)) is not None:
+                yield YIELD, row, spread
+
+    def _yield(self, owner: Cut | Cook, name: str, stage: Stage, row: int) -> Spread | None:
+        tests, center, error, highest = (
+            self.figures.value("stage", figure, row)
+            for figure in ("tests_count", "stage_yield", "yield_standard_error", "highest_yield")
+        )
+        # A cure may take up weight; nothing else leaves more than went in.
+        high = math.inf if highest > 1 or center > 1 else 1.0
+
+        def spread(scale: float, basis: Basis, freedom: float, count: int) -> Spread:
+            return Spread(
+                center, scale, basis, freedom, low=center * _LEAST_YIELD, high=high, count=count
+            )
+
+        if tests >= 2 and error > 1e-9:
+            return spread(error, Basis.TESTS, tests - 1, int(tests))
+        if tests >= 1:
+            one, freedom = self.like.get(_kind(owner, name), (math.nan, 0))
+            scale = one / math.sqrt(tests)
+            return spread(scale, Basis.LIKE, freedom, int(tests)) if one > 0 else None
+        if stage.give_or_take and stage.give_or_take.loss:
+            return spread(stage.give_or_take.loss.value / Z_90, Basis.STATED, math.inf, 0)
+        table = stage.published.table if stage.published and stage.stated is None else None
+        published = cooking_yields().get(table) if table else None
+        if published is None or published.deviation is None:
+            return None
+        freedom = max(published.samples - 1, 1)
+        return spread(published.deviation, Basis.PUBLISHED, freedom, published.samples)
+
+    def _cook(self, cook: Cook) -> Found:
+        row, stated = self.rows.cooks[cook.id], cook.give_or_take
+        yield from self._work(("batch", "hands_on"), row, stated.hands_on if stated else None)
+        if cook.energy is not None:
+            yield from self._stated(
+                ("batch", "measured_energy"), row, stated.energy if stated else None
+            )
+        low, typical, high = (
+            self.figures.value("batch", f"modelled_energy{end}", row)
+            for end in ("_low", "", "_high")
+        )
+        if high > low:
+            scale = (high - low) / 2 / Z_90
+            yield ("batch", "modelled_energy"), row, Spread(typical, scale, Basis.MODEL, low=0.0)
+
+    def _plate(self, plate: Plate) -> Found:
+        row, stated = self.rows.plates[plate.id], plate.give_or_take
+        kitchen = self.content.kitchen.give_or_take
+        yield from self._work(("plate", "plating"), row, stated.hands_on if stated else None)
+        if plate.portion is not None:
+            if len(plate.weighed_portions) > 1:
+                yield PORTION, row, _weighed(plate.portion.value, plate.weighed_portions)
+            else:
+                own = stated.portion if stated else None
+                yield from self._stated(PORTION, row, own or (kitchen.portion if kitchen else None))
+        if stated and stated.count:
+            yield from self._stated(("plate", "forecast"), row, stated.count)
+            yield from self._stated(SOLD, row, stated.count)
+        else:
+            spread = _months(self.figures.value(*SOLD, row), plate)
+            if spread is not None:
+                yield SOLD, row, spread
+
+    def _work(self, node: Node, row: int, stated: Measure | None) -> Found:
+        kitchen = self.content.kitchen.give_or_take
+        yield from self._stated(node, row, stated or (kitchen.hands_on if kitchen else None))
+
+    def _stated(self, node: Node, row: int, stated: Measure | None) -> Found:
+        """What the kitchen gives or takes: an amount, or a share of the value."""
+        value = self.figures.value(*node, row)
+        if stated is None or not value > 0:
+            return
+        share = stated.dimension is Dimension.RATIO
+        reach = stated.value * value if share else stated.value
+        yield node, row, Spread(value, reach / Z_90, Basis.STATED, low=0.0)
+
+
+def _kind(owner: Cut | Cook, name: str) -> str:
+    """What makes stages alike: their name, of the cook itself how it is cooked."""
+    return f"{name} {owner.how}" if isinstance(owner, Cook) and name == "cook" else name
+
+
+def _like_stages(content: Content, figures: Figures, rows: Rows) -> dict[str, tuple[float, float]]:
+    """By kind of stage the standard deviation of one test's yield, pooled, with its freedom."""
+    squares: dict[str, float] = defaultdict(float)
+    freedom: dict[str, float] = defaultdict(float)
+    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
+    for owner in owners:
+        for name, _ in stages_of(owner):
+            row = rows.stages.get((owner.path, name), -1)
+            if row < 0:
+                continue
+            tests, error = (
+                figures.value("stage", figure, row)
+                for figure in ("tests_count", "yield_standard_error")
+            )
+            if tests >= 2:
+                squares[_kind(owner, name)] += (tests - 1) * tests * error**2
+                freedom[_kind(owner, name)] += tests - 1
+    return {
+        kind: (math.sqrt(total / freedom[kind]), freedom[kind]) for kind, total in squares.items()
+    }
+
+
+def _weighed(written: float, portions: Sequence[Measure]) -> Spread:
+    """The mean of weighed portions about what is written: their spread over the root of n."""
+    weights = [portion.value for portion in portions]
+    n = len(weights)
+    error = stdev(weights) / math.sqrt(n)
+    return Spread(written, error, Basis.WEIGHED, n - 1.0, low=written * _LEAST_YIELD, count=n)
+
+
+def _months(sold: float, plate: Plate) -> Spread | None:
+    """What another month may sell: the spread among the months counted, as a share of the mean."""
+    counts = [count.value for count in plate.sold.values()]
+    if len(counts) < _FEWEST_MONTHS or not sold > 0:
+        return None
+    n = len(counts)
+    scale = sold * stdev(counts) / fmean(counts) * math.sqrt(1 + 1 / n)
+    return Spread(sold, scale, Basis.MONTHS, n - 1.0, low=0.0, count=n)

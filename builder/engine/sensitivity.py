@@ -1,0 +1,144 @@
+"""What each input does to a target over its own interval, all others at their plain values.
+
+Inputs that no target row shares can be moved in the same column. So every input gets a colour,
+such that no row rests on two inputs of one colour, and a kitchen of any size is computed once
+with twice as many columns as there are colours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.sparse import csr_array, eye_array
+
+from builder.engine.arith import Column
+from builder.engine.book import Links
+from builder.engine.draws import Spread, Spreads
+from builder.engine.figures import Figures
+from builder.engine.model import Model, Node
+from builder.engine.slices import RowNumbers, edges
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """One input over its 90 % interval: its ends, and the target's values there.
+
+    `low` and `high` are the target's values at the input's own low and high end.
+    """
+
+    node: Node
+    row: int
+    spread: Spread
+    low: float
+    high: float
+
+    @property
+    def width(self) -> float:
+        """How far the target moves between the input's ends."""
+        return abs(self.high - self.low)
+
+    @property
+    def slope(self) -> float:
+        """What the target gains for each unit of the input, between its ends."""
+        low, high = self.spread.ends
+        return (self.high - self.low) / (high - low)
+
+
+class Sensitivity:
+    """The reaches of every input for some targets of one table."""
+
+    def __init__(self, figures: Figures, spreads: Spreads, targets: Sequence[Node]) -> None:
+        (table,) = {node[0] for node in targets}
+        self._spreads = spreads
+        self._rests = _rests_on(figures, table, targets)
+        self._colours, self._inputs = self._coloured(figures.size(table))
+        colours = max(self._colours.values(), default=-1) + 1
+        moved = figures.moved(dict(self._columns(figures, colours))) if colours else figures
+        self._plain = {node: figures.column(*node)[:, 0] for node in targets}
+        self._values = {node: moved.column(*node) for node in targets}
+
+    def of(self, target: Node, row: int) -> list[Reach]:
+        """What moves a row's target, the widest first; inputs that do not move it are left out."""
+        values = np.broadcast_to(
+            self._values[target], (len(self._plain[target]), self._values[target].shape[1])
+        )[row]
+        found = [
+            Reach(node, at, self._spreads[node][at], float(low), float(high))
+            for node, at in self._inputs.get(row, ())
+            for low, high in [_pair(values, self._colours[node, at])]
+        ]
+        moving = (reach for reach in found if reach.width > 1e-12 * max(1.0, abs(reach.low)))
+        return sorted(moving, key=lambda reach: -reach.width)
+
+    def _coloured(
+        self, size: int
+    ) -> tuple[dict[tuple[Node, int], int], dict[int, list[tuple[Node, int]]]]:
+        """The colour of every input that a row rests on, and the inputs of each row."""
+        used = [0] * size
+        colours: dict[tuple[Node, int], int] = {}
+        inputs: dict[int, list[tuple[Node, int]]] = {}
+        for node, row, users in sorted(self._users(), key=lambda each: -len(each[2])):
+            taken = 0
+            for user in users:
+                taken |= used[user]
+            colour = (~taken & (taken + 1)).bit_length() - 1
+            colours[node, row] = colour
+            for user in users:
+                used[user] |= 1 << colour
+                inputs.setdefault(user, []).append((node, row))
+        return colours, inputs
+
+    def _users(self) -> Iterator[tuple[Node, int, list[int]]]:
+        """Every input with the target rows that rest on it."""
+        for node, spreads in self._spreads.items():
+            if (rests := self._rests.get(node[0])) is None:
+                continue
+            for row in spreads:
+                users = rests.indices[rests.indptr[row] : rests.indptr[row + 1]].tolist()
+                if users:
+                    yield node, row, users
+
+    def _columns(self, figures: Figures, colours: int) -> Iterator[tuple[Node, Column]]:
+        """Each input's column, its low and high end in the two columns of its colour."""
+        for node, spreads in self._spreads.items():
+            column = np.repeat(figures.column(*node), 2 * colours, axis=1)
+            for row, spread in spreads.items():
+                if (colour := self._colours.get((node, row))) is not None:
+                    column[row, 2 * colour : 2 * colour + 2] = spread.ends
+            yield node, column
+
+
+def _pair(values: Column, colour: int) -> tuple[float, float]:
+    if len(values) == 1:
+        return float(values[0]), float(values[0])
+    return float(values[2 * colour]), float(values[2 * colour + 1])
+
+
+def _rests_on(figures: Figures, table: str, targets: Iterable[Node]) -> dict[str, csr_array]:
+    """By table which target rows (columns) rest on which of its rows (rows)."""
+    model: Model = figures.model
+    needed = model.upstream(targets) | set(targets)
+    found = {table: csr_array(eye_array(figures.size(table), dtype=bool))}
+    ways = sorted(set(edges(model, needed)))
+    before = -1
+    while before != (before := sum(matrix.nnz for matrix in found.values())):
+        for up, (child, link, parent) in ways:
+            start, end = (child, parent) if up else (parent, child)
+            if start not in found:
+                continue
+            links = figures.links(child, link)
+            step = _incidence(links, figures.size(parent))
+            reached = (step.T if up else step) @ found[start]
+            found[end] = csr_array(found[end] + reached if end in found else reached)
+    return found
+
+
+def _incidence(links: Links, parents: int) -> csr_array:
+    rows: RowNumbers = np.flatnonzero(links >= 0)
+    shape = (len(links), parents)
+    return csr_array((np.ones(len(rows), dtype=bool), (rows, links[rows])), shape=shape)
+
+
+
