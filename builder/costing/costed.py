@@ -20,6 +20,7 @@ from builder.costing.staffing import check_staffed
 from builder.costing.tasting_checks import check_tastings
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tastings import tasting_analyses, tasting_results
+from builder.costing.uncertainty import Uncertainty, how_sure
 from builder.costing.verdict_checks import check_verdicts
 from builder.costing.wording import style_of, wording_of
 from builder.engine.figures import Figures, compute
@@ -46,6 +47,7 @@ class Costed:
     services: Mapping[str, ServicePlan] = field(default_factory=dict)
     tastings: Mapping[str, TastingResult] = field(default_factory=dict)
     findings: Findings = field(default_factory=lambda: Findings((), {}))
+    uncertainty: Uncertainty | None = None
 
 
 def cost(content: Content) -> Costed:
@@ -55,7 +57,7 @@ def cost(content: Content) -> Costed:
     book, rows = filler.fill()
     analyses = tasting_analyses(content)
     findings = add_findings(book, analyses)
-    figures = compute(book)
+    figures, uncertainty = how_sure(content, compute(book), rows, filler.prices)
     return Costed(
         content,
         figures,
@@ -67,6 +69,7 @@ def cost(content: Content) -> Costed:
         service_plans(content, figures, rows),
         tasting_results(analyses, figures, rows),
         findings,
+        uncertainty,
     )
 
 

@@ -99,6 +99,11 @@ class Model:
                     "which is declared nowhere"
                 )
             yield node
+        if definition.limit and definition.limit not in self.tables[definition.table].figures:
+            raise ValueError(
+                f"{definition.table}.{definition.name} is limited by {definition.limit}, "
+                "which is declared nowhere"
+            )
 
     @staticmethod
     def _named(definition: FigureDef) -> list[Node]:

@@ -38,7 +38,7 @@ def drawn_targets(
     """
     wanted = tuple(targets)
     (table,) = {node[0] for node in wanted}
-    inputs = {node: _columns(figures, node, spreads[node], draws) for node in spreads}
+    inputs = {node: drawn_columns(figures, node, spreads[node], draws) for node in spreads}
 
     def block(numbers: tuple[int, ...]) -> T:
         chosen = np.array(numbers, dtype=np.intp)
@@ -50,7 +50,7 @@ def drawn_targets(
     yield from _in_turn(block, _blocks(rows.tolist()))
 
 
-def _columns(figures: Figures, node: Node, spreads: Mapping[int, Spread], draws: int) -> Drawn:
+def drawn_columns(figures: Figures, node: Node, spreads: Mapping[int, Spread], draws: int) -> Drawn:
     """How to draw one input: plain where a row has no spread."""
 
     def column(rows: RowNumbers) -> Column | None:
@@ -66,9 +66,7 @@ def _columns(figures: Figures, node: Node, spreads: Mapping[int, Spread], draws:
     return column
 
 
-def _in_turn(
-    work: Callable[[tuple[int, ...]], T], parts: Iterable[tuple[int, ...]]
-) -> Iterator[T]:
+def _in_turn(work: Callable[[tuple[int, ...]], T], parts: Iterable[tuple[int, ...]]) -> Iterator[T]:
     """Results in the order of the parts, worked on by a few threads: numpy lets others run."""
     workers = min(4, os.cpu_count() or 1)
     waiting: deque[Future[T]] = deque()

@@ -139,6 +139,3 @@ def _incidence(links: Links, parents: int) -> csr_array:
     rows: RowNumbers = np.flatnonzero(links >= 0)
     shape = (len(links), parents)
     return csr_array((np.ones(len(rows), dtype=bool), (rows, links[rows])), shape=shape)
-
-
-

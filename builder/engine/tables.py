@@ -165,12 +165,11 @@ class Table:
     def declare(self, name: str, unit: str, about: str, how: How, limit: str = "") -> None:
         """Add a figure; a name may be declared only once in a table, its unit must be known.
 
-        KeyError where `limit` is no figure that is declared before it.
+        `limit` is checked with the model: the ends of an interval limit each other.
         """
         if name in self.figures:
             raise ValueError(f"{self.name}.{name} is declared twice")
         check_unit(unit, f"{self.name}.{name}")
-        limit = limit and self.figures[limit].name
         self.figures[name] = FigureDef(self.name, name, unit, about, how, limit)
 
     def borrow(self, other: Table, *names: str) -> None:

@@ -18,6 +18,11 @@ FIGURE_UNITS: Mapping[str, str] = {
     "money/week": "money/week",
     "money/year": "money/year",
     "money/unit": "money per kg, L or each, as the item is priced",
+    # Ends of an interval: written no finer than it is wide.
+    "money near": "money",
+    "money/year near": "money/year",
+    "share near": "share of 1",
+    "times in 10": "share of 1",
     "share": "share of 1",
     "factor": "factor",
     "portion factor": "kg (cost over price)",

@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable, Mapping
 
 from builder.display import numerals
+from builder.display.chances import money_near, share_near, times_in_ten
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
 from builder.display.style import Style
 from builder.engine.units import FIGURE_UNITS
@@ -156,13 +157,19 @@ _RULES: Mapping[str, Show] = {
     "kW": _plain(Style.power),
     "flag": _plain(lambda _, x: "yes" if x else "no"),
     "chance": _plain(_chance),
+    "times in 10": _plain(times_in_ten),
     "points": _plain(lambda style, x: style.number(x, 1)),
     "tested": _tested,
 }
 
+_ENDS: Mapping[str, Callable[[Style, float, float | None], str]] = {
+    "money near": money_near,
+    "money/year near": money_near,
+    "share near": share_near,
+}
 _ESTIMATES: Mapping[str, Way] = {"h up": "up", "h down": "down", "h near": "near"}
 
-if unlike := (_RULES.keys() | _ESTIMATES.keys()) ^ FIGURE_UNITS.keys():
+if unlike := (_RULES.keys() | _ENDS.keys() | _ESTIMATES.keys()) ^ FIGURE_UNITS.keys():
     raise ValueError(f"shown or declared only: {sorted(unlike)}")
 
 
@@ -172,11 +179,14 @@ def shown(
     """A value in its unit as the page prints it; an en dash where it is not known.
 
     `per` is the unit (kg, L or each) that the row of an item is priced by, or what a test's
-    row is counted in; an estimate is never rounded across its `limit`, in the same unit.
+    row is counted in; an estimate is never rounded across its `limit`, in the same unit, and
+    the end of an interval, whose limit is its other end, no finer than this is wide.
     """
     if math.isnan(value) or math.isinf(value):
         return style.number(None)
     if unit in _ESTIMATES:
         known = None if limit is None or math.isnan(limit) else limit * 60
         return about(style, value * 60, _ESTIMATES[unit], known)
+    if unit in _ENDS:
+        return _ENDS[unit](style, value, limit)
     return _RULES[unit](style, value, per)

@@ -154,8 +154,34 @@ globalThis.Numbers = (() => {
       return of === "h" ? duration(x) : number(x, ["points", "ranks"].includes(of) ? 1 : 2);
     }
 
+    /* The ends of an interval: no finer than it is wide; of decimals below 0, to tens and more. */
+    function places(width, most) {
+      if (!Number.isFinite(width) || width <= 0) return most;
+      return Math.min(most, 1 - Number(width.toExponential().split("e")[1]));
+    }
+
+    function moneyNear(x, _, other) {
+      const found = places(Math.abs(x - other), style.places);
+      const step = 10 ** -found;
+      return written(found < 0 ? nearest(x / step) * step : x, style.amounts, Math.max(found, 0));
+    }
+
+    const shareNear = (x, _, other) => percent(x, Math.max(places(100 * Math.abs(x - other), 1), 0));
+
+    function timesInTen(x) {
+      const rare = (n) => `${x > 0.5 ? `more than ${number(n - 1, 0)} times` : "less than once"} in ${number(n, 0)}`;
+      if (x >= 0.995 || x < 0.005) return rare(100);
+      if (x >= 0.95 || x < 0.05) return rare(10);
+      const times = nearest(x * 10);
+      return `${times === 1 ? "once" : `${number(times, 0)} times`} in ${number(10, 0)}`;
+    }
+
     const per = (unit) => style.per[unit] ?? unit;
     const rules = {
+      "money near": moneyNear,
+      "money/year near": moneyNear,
+      "share near": shareNear,
+      "times in 10": timesInTen,
       money,
       "money/kg": (x) => rate(x, style.per.kg),
       "money/h": (x) => rate(x, "h"),

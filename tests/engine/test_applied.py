@@ -92,8 +92,10 @@ def test_the_page_gets_its_value_and_no_formula(pots: tuple[Model, Figures]) -> 
 
 
 def test_a_limit_that_is_no_figure_is_refused_at_import() -> None:
-    with pytest.raises(KeyError, match="minutes"):
-        Table("pot", "A pot").declare("boiling", "h", "Time to boil", Given(), "minutes")
+    pot = Table("pot", "A pot")
+    pot.declare("boiling", "h", "Time to boil", Given(), "minutes")
+    with pytest.raises(ValueError, match="minutes, which is declared nowhere"):
+        Model([pot])
 
 
 def test_a_function_that_is_no_method_is_refused_at_import() -> None:

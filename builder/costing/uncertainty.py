@@ -1,0 +1,135 @@
+"""How sure a kitchen's figures are: inputs drawn, intervals and chances entered as figures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import partial
+
+import numpy as np
+
+from builder.costing.fill import Rows
+from builder.costing.spreads import SOLD, spreads_of
+from builder.engine.arith import Column
+from builder.engine.draws import Spreads
+from builder.engine.figures import Figures
+from builder.engine.model import Node
+from builder.engine.sampling import drawn_columns, drawn_targets
+from builder.engine.sensitivity import Sensitivity
+from builder.engine.slices import Drawn, RowNumbers, Slice
+from builder.money.intervals import (
+    DRAWS,
+    PLATE_INTERVALS,
+    SWAP_INTERVALS,
+    chance_above_nothing,
+    chance_of_class,
+    interval_90,
+)
+from builder.records.content import Content
+from builder.records.pricing import CurrentPrice
+
+MARGIN: Node = ("plate", "contribution_margin")
+CLASS: tuple[Node, Node] = (("plate", "is_popular"), ("plate", "earns_above"))
+CHANCES = {"chance_earns_more": "margin_change", "chance_food_cheaper": "food_saving"}
+# Draws of a whole section at once.
+_AT_ONCE = 500
+
+
+@dataclass(frozen=True, slots=True)
+class Uncertainty:
+    """What is not known for sure, and what each input does to plates and swaps."""
+
+    spreads: Spreads
+    plates: Sensitivity
+    swaps: Sensitivity
+
+
+def how_sure(
+    content: Content, figures: Figures, rows: Rows, prices: Mapping[str, CurrentPrice]
+) -> tuple[Figures, Uncertainty]:
+    """The figures with their intervals and chances, and what these rest on."""
+    spreads = spreads_of(content, figures, rows, prices)
+    plates = Sensitivity(figures, spreads, [("plate", name) for name in PLATE_INTERVALS])
+    swaps = Sensitivity(figures, spreads, [("swap", name) for name in SWAP_INTERVALS])
+    return figures.with_results(_results(figures, spreads)), Uncertainty(spreads, plates, swaps)
+
+
+def _results(figures: Figures, spreads: Spreads) -> dict[Node, Column]:
+    margins: dict[int, Column] = {}
+    return {
+        **_summarised(figures, spreads, "swap", SWAP_INTERVALS, {}),
+        **_summarised(figures, spreads, "plate", PLATE_INTERVALS, margins),
+        ("plate", "class_chance"): _class_chances(figures, spreads, margins),
+    }
+
+
+def _summarised(
+    figures: Figures,
+    spreads: Spreads,
+    table: str,
+    names: tuple[str, ...],
+    margins: dict[int, Column],
+) -> dict[Node, Column]:
+    """The ends and the chances of a table's figures; draws of margins are kept by row."""
+    size = figures.size(table)
+    chances = CHANCES if table == "swap" else {}
+    ends = [f"{name}_{end}" for name in names for end in ("low", "high")]
+    found = {name: np.full((size, 1), np.nan) for name in (*ends, *chances)}
+
+    def summary(rows: RowNumbers, columns: Mapping[Node, Column]) -> None:
+        for name in names:
+            low, high = interval_90(columns[table, name])
+            found[f"{name}_low"][rows, 0] = low
+            found[f"{name}_high"][rows, 0] = high
+        for name, figure in chances.items():
+            found[name][rows, 0] = chance_above_nothing(columns[table, figure])
+        if (column := columns.get(MARGIN)) is not None and column.shape[1] > 1:
+            margins.update(zip(rows.tolist(), column.astype(np.float32), strict=True))
+
+    targets = [(table, name) for name in names]
+    for _ in drawn_targets(figures, spreads, targets, np.arange(size), DRAWS, summary):
+        pass
+    return {(table, name): column for name, column in found.items()}
+
+
+def _class_chances(figures: Figures, spreads: Spreads, margins: Mapping[int, Column]) -> Column:
+    """Section by section, for its dividing lines rest on all its plates; (rows, 1)."""
+    chances = np.full((figures.size("plate"), 1), np.nan)
+    for section in range(figures.size("section")):
+        rows = figures.children("plate", "section", section)
+        if any(row in margins for row in rows):
+            chances[rows, 0] = _of_section(figures, spreads, margins, np.array(rows))
+    return chances
+
+
+def _of_section(
+    figures: Figures, spreads: Spreads, margins: Mapping[int, Column], rows: RowNumbers
+) -> Column:
+    part = Slice(figures, {"plate": rows}, CLASS)
+    at = np.searchsorted(part.rows["plate"], rows)
+    plain = figures.column(*CLASS[0])[rows], figures.column(*CLASS[1])[rows]
+    sold = drawn_columns(figures, SOLD, spreads.get(SOLD, {}), DRAWS)(part.rows["plate"])
+    total = np.zeros(len(rows))
+    for first in range(0, DRAWS, _AT_ONCE):
+        some = slice(first, first + _AT_ONCE)
+        drawn: dict[Node, Drawn] = {MARGIN: partial(_margins, figures, margins, some)}
+        if sold is not None:
+            drawn[SOLD] = partial(_some_of, sold, some)
+        columns = part.computed(drawn)
+        total += chance_of_class(columns[CLASS[0]][at], columns[CLASS[1]][at], plain)
+    return total / (DRAWS // _AT_ONCE)
+
+
+def _some_of(column: Column, some: slice, _: RowNumbers) -> Column:
+    return column[:, some]
+
+
+def _margins(
+    figures: Figures, margins: Mapping[int, Column], some: slice, rows: RowNumbers
+) -> Column:
+    """Some draws of the margins of some plates; plain where no draw moves one."""
+    column = np.repeat(figures.column(*MARGIN)[rows], some.stop - some.start, axis=1)
+    for at, row in enumerate(rows.tolist()):
+        if row in margins:
+            column[at] = margins[row][some]
+    return column

@@ -1,0 +1,72 @@
+"""How pages write what is not known for sure: ends of an interval, and chances in words.
+
+The twin of what `numbers.js` writes.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from math import isfinite
+
+from builder.display.numerals import MISSING
+from builder.display.style import Style
+
+# A percentage is written to a tenth at the finest.
+_PERCENT_PLACES = 1
+
+
+def interval_places(width: float, most: int) -> int:
+    """Decimals for the ends of an interval: two digits of its width; below 0 for tens and more.
+
+    >>> interval_places(0.57, 2), interval_places(1.4, 2), interval_places(3640.0, 2)
+    (2, 1, -2)
+    """
+    if not (isfinite(width) and width > 0):
+        return most
+    return min(most, 1 - Decimal(repr(width)).adjusted())
+
+
+def coarse(x: float, places: int) -> float:
+    """A number rounded to tens, hundreds ... where the decimals are below 0."""
+    step = 10.0**-places
+    return x if places >= 0 or not isfinite(x) else round(x / step) * step
+
+
+def money_near(style: Style, x: float, other: float | None) -> str:
+    """An amount no finer than its interval is wide; `other` is the interval's other end.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> money_near(style, 9.378, 10.834), money_near(style, -1554.5, 2084.0)
+    ('$9.4', '−$1,600')
+    """
+    places = interval_places(abs(x - other) if other is not None else 0.0, style.places)
+    return style.amounts(coarse(x, places), max(places, 0))
+
+
+def share_near(style: Style, x: float, other: float | None) -> str:
+    """A share in per cent, no finer than its interval is wide.
+
+    >>> share_near(Style.of("en_CA", "CAD"), 0.284, 0.412)
+    '28%'
+    """
+    width = 100 * abs(x - other) if other is not None else 0.0
+    return style.percent(x, max(interval_places(width, _PERCENT_PLACES), 0))
+
+
+def times_in_ten(style: Style, chance: float) -> str:
+    """A chance in words.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> [times_in_ten(style, chance) for chance in (0.655, 0.973, 0.9991, 0.12, 0.003)]
+    ['7 times in 10', 'more than 9 times in 10', 'more than 99 times in 100', 'once in 10', 'less than once in 100']
+    """  # noqa: E501 - one list of what is written
+    if not isfinite(chance):
+        return MISSING
+    if chance >= 0.995 or chance < 0.005:
+        more = "more than {} times" if chance > 0.5 else "less than once"
+        return f"{more.format(style.count(99))} in {style.count(100)}"
+    if chance >= 0.95 or chance < 0.05:
+        more = "more than {} times" if chance > 0.5 else "less than once"
+        return f"{more.format(style.count(9))} in {style.count(10)}"
+    times = round(chance * 10)
+    return f"{'once' if times == 1 else f'{style.count(times)} times'} in {style.count(10)}"

@@ -1,0 +1,128 @@
+"""How sure the figures of money are: 90 % intervals of plates and swaps, and chances."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+
+from builder.engine.arith import Column
+from builder.engine.methods import method
+from builder.engine.tables import Table
+from builder.money import menu as _menu  # noqa: F401 - declares counts and classes
+from builder.money.plates import PLATE
+from builder.money.swaps import SWAP
+
+PROPAGATION = "JCGM 101:2008, propagation of distributions by a Monte Carlo method [from memory]"
+
+DRAWS: Final = 4000
+"""How often every input that is not known for sure is drawn."""
+
+PLATE_INTERVALS: Final = (
+    "food_cost", "prime_cost", "full_cost", "food_cost_share", "contribution_margin",
+    "price_for_food_cost",
+)  # fmt: skip
+SWAP_INTERVALS: Final = (
+    "food_saving", "saving", "margin_change", "saving_a_year", "margin_change_a_year",
+)  # fmt: skip
+
+# Draws that must have a value for the ends of an interval to be known.
+_KNOWN = 0.95
+
+
+@method(unit="1", source=PROPAGATION, title="90 % interval of a figure of money")
+def interval_90(values: Column) -> Column:
+    """Both ends of what a figure is in nine draws of ten, shape (2, rows).
+
+    Every input with a spread is drawn 4000 times: a yield by its tests, a price by the changes
+    of its list, a portion, work, energy and counts by what is stated or weighed of them. Each
+    draw computes the figure anew, whole portions and all. Five in a hundred draws lie below the
+    low end and five above the high end. Inputs with nothing behind their spread are held at
+    what is written.
+
+    Formula: the 5 % and the 95 % quantile of the draws.
+
+    Parameters: draws, shape (rows, draws). Not known where no draw moves the figure, nor where
+    more than 5 % of the draws have no value.
+    """
+    ends = np.full((2, len(values)), np.nan)
+    if values.shape[1] == 1:
+        return ends
+    known = ~np.isnan(values)
+    moved = (known.mean(axis=1) >= _KNOWN) & (np.nanmax(values, 1) > np.nanmin(values, 1))
+    for rows, quantile in (
+        (moved & known.all(axis=1), np.quantile),
+        (moved & ~known.all(axis=1), np.nanquantile),
+    ):
+        if rows.any():
+            # The nearest draw, for between two of them may lie a cost without end.
+            ends[:, rows] = quantile(values[rows], (0.05, 0.95), axis=1, method="nearest")
+    return np.where(np.isfinite(ends), ends, np.nan)
+
+
+@method(unit="1", source=PROPAGATION, title="chance that a figure is above nothing")
+def chance_above_nothing(values: Column) -> Column:
+    """Share of the draws in which a figure is above nothing, shape (rows,).
+
+    The draws are those of the 90 % intervals; what both sides of a swap share is drawn once
+    for both.
+
+    Formula: draws above nothing / draws.
+
+    Parameters: draws, shape (rows, draws). Not known where no draw moves the figure, nor where
+    a draw has no value.
+
+    >>> chance_above_nothing(np.array([[1.0, 2.0, -1.0, 3.0]])).tolist()
+    [0.75]
+    """
+    if values.shape[1] == 1:
+        return np.full(len(values), np.nan)
+    return np.where(np.isnan(values).any(axis=1), np.nan, (values > 0).mean(axis=1))
+
+
+@method(unit="1", source=PROPAGATION, title="chance that a plate's class is right")
+def chance_of_class(popular: Column, earning: Column, plain: tuple[Column, Column]) -> Column:
+    """Share of the draws in which a plate falls into the class that the menu shows, (rows,).
+
+    Each draw has its own counts, margins and dividing lines of the section.
+
+    Parameters: draws of whether the plate is popular and whether it earns above, shape
+    (rows, draws); both as they stand, shape (rows, 1). Not known without a class.
+    """
+    same = (popular == plain[0]) & (earning == plain[1])
+    classed = ~np.isnan(plain[0][:, 0]) & ~np.isnan(plain[1][:, 0])
+    return np.where(classed, same.mean(axis=1), np.nan)
+
+
+def _intervals(table: Table, names: tuple[str, ...]) -> None:
+    for name in names:
+        unit, label = f"{table.figures[name].unit} near", table.figures[name].label
+        for end, other in (("low", "high"), ("high", "low")):
+            about = f"{end.capitalize()} end of what the {label} is, 9 times in 10"
+            table.applied(f"{name}_{end}", unit, about, interval_90, name, limit=f"{name}_{other}")
+
+
+_intervals(PLATE, PLATE_INTERVALS)
+_intervals(SWAP, SWAP_INTERVALS)
+PLATE.applied(
+    "class_chance",
+    "times in 10",
+    "Chance that the plate's class is the one that the menu shows",
+    chance_of_class,
+    "is_popular",
+    "earns_above",
+)
+SWAP.applied(
+    "chance_earns_more",
+    "times in 10",
+    "Chance that the challenger earns more than the benchmark after all costs",
+    chance_above_nothing,
+    "margin_change",
+)
+SWAP.applied(
+    "chance_food_cheaper",
+    "times in 10",
+    "Chance that the challenger's food costs less than the benchmark's",
+    chance_above_nothing,
+    "food_saving",
+)
