@@ -72,6 +72,16 @@ class Sensitivity:
         moving = (reach for reach in found if reach.width > 1e-12 * max(1.0, abs(reach.low)))
         return sorted(moving, key=lambda reach: -reach.width)
 
+    def fixed(self, nodes: Iterable[Node], row: int) -> list[tuple[Node, int]]:
+        """Of some inputs those without a spread that a target row rests on."""
+        return [
+            (node, at)
+            for node in nodes
+            if (rests := self._rests.get(node[0])) is not None
+            for at in np.flatnonzero(rests[:, [row]].toarray()).tolist()
+            if at not in self._spreads.get(node, {})
+        ]
+
     def _coloured(
         self, size: int
     ) -> tuple[dict[tuple[Node, int], int], dict[int, list[tuple[Node, int]]]]:

@@ -20,6 +20,7 @@ FIGURE_UNITS: Mapping[str, str] = {
     "money/unit": "money per kg, L or each, as the item is priced",
     # Ends of an interval: written no finer than it is wide.
     "money near": "money",
+    "money/week near": "money/week",
     "money/year near": "money/year",
     "share near": "share of 1",
     "times in 10": "share of 1",

@@ -23,7 +23,8 @@ PLATE_INTERVALS: Final = (
     "price_for_food_cost",
 )  # fmt: skip
 SWAP_INTERVALS: Final = (
-    "food_saving", "saving", "margin_change", "saving_a_year", "margin_change_a_year",
+    "food_saving", "saving", "saving_a_week", "margin_change", "saving_a_year",
+    "margin_change_a_year",
 )  # fmt: skip
 
 # Draws that must have a value for the ends of an interval to be known.

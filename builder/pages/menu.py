@@ -44,6 +44,10 @@ def menu_page(view: View) -> Page:
     )
 
 
+# A class that holds in so many draws needs no word of doubt.
+SURE = 0.95
+
+
 def class_of(view: View, plate: Plate) -> str:
     """Which of the four classes a plate falls in; empty where it has none."""
     row = view.plate(plate)
@@ -55,9 +59,11 @@ def class_of(view: View, plate: Plate) -> str:
 
 
 def class_words(view: View, plate: Plate) -> str:
-    """The class of a plate, or why it has none."""
+    """The class of a plate, as sure as it is, or why it has none."""
     if found := class_of(view, plate):
-        return found
+        chance = view.plate(plate).number("class_chance")
+        sure = math.isnan(chance) or chance >= SURE
+        return found if sure else f"{found}, {view.plate(plate).text('class_chance')}"
     counted = view.plate(plate).known("menu_mix")
     return "no class: nothing beside it sold" if counted else "not counted"
 

@@ -18,9 +18,11 @@ from builder.pages.components import (
     Section,
     Table,
     Term,
+    Text,
     Tone,
 )
 from builder.pages.figure_names import OrderFigure, PlateFigure
+from builder.pages.how_sure import between, how_sure_part, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present, written_cell
@@ -56,6 +58,7 @@ def plate_page(view: View, plate: Plate) -> Page:
             _cost_part(view, plate),
             _portions_part(view, plate),
             _price_part(view, plate),
+            how_sure_part(view, view.plate(plate), "full_cost", "the full plate cost"),
             _buying_part(view, plate),
             _sales_part(view, plate),
             plate_evidence(view, plate),
@@ -108,11 +111,19 @@ def _key_figures(view: View, plate: Plate) -> Figures:
     unpaid = "food and labour" + (", which is not known in full" if "labour" in missing else "")
     return doubted(
         (
-            row.tile("food_cost", label="Food cost"),
-            row.tile("prime_cost", label="Prime cost", note=unpaid),
-            row.tile("full_cost", label="Full plate cost", note=without),
-            row.tile("contribution_margin", note="price ex tax less food"),
-            row.tile("food_cost_share", label="Food cost %", tone=tone),
+            sure_tile(row, "food_cost", row.tile("food_cost", label="Food cost")),
+            sure_tile(row, "prime_cost", row.tile("prime_cost", label="Prime cost", note=unpaid)),
+            sure_tile(
+                row, "full_cost", row.tile("full_cost", label="Full plate cost", note=without)
+            ),
+            sure_tile(
+                row,
+                "contribution_margin",
+                row.tile("contribution_margin", note="price ex tax less food"),
+            ),
+            sure_tile(
+                row, "food_cost_share", row.tile("food_cost_share", label="Food cost %", tone=tone)
+            ),
             row.tile("price_ex_tax", label=EX_TAX),
         ),
         plate_doubt(view, plate),
@@ -253,12 +264,19 @@ def _price_part(view: View, plate: Plate) -> Part:
         ("price_for_margin", f"Menu price that a margin of {margin} asks for"),
     ]
     body = tuple(
-        Row((Cell(label), row.cell(figure, note=doubt_note(view, plate, figure))))
+        Row((Cell(label), row.cell(figure, note=_price_note(view, plate, figure))))
         for figure, label in lines
         if row.known(figure)
     )
     columns = (Column("what", "Price and margin"), Column("money", "Amount", numeric=True))
     return part("price", "What it earns", Table("price-table", "Price and margin", columns, body))
+
+
+def _price_note(view: View, plate: Plate, figure: PlateFigure) -> Text:
+    """What a price or a margin rests on: a doubt, and how sure a price that is asked for is."""
+    doubt = doubt_note(view, plate, figure)
+    sure = between(view.plate(plate), figure) if figure == "price_for_food_cost" else ""
+    return doubt or sure
 
 
 def _buying_part(view: View, plate: Plate) -> Part | None:

@@ -5,20 +5,26 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from markupsafe import Markup
+
 from builder.costing.counts import counts_of
+from builder.display.numerals import MINUS
 from builder.pages.components import (
     Cell,
     Column,
     Figures,
+    FigureTile,
     Link,
     Page,
     Part,
     Row,
     Section,
     Table,
+    Text,
     Tone,
 )
 from builder.pages.figure_names import PlateFigure, SwapFigure
+from builder.pages.how_sure import how_sure_part, near, sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import note, number_of, page_of, part, present, record_cell
 from builder.pages.swap_charts import cost_stack, crossover
@@ -33,6 +39,7 @@ from builder.pages.unknown import (
     plate_cost,
     plate_doubt,
 )
+from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
 from builder.pages.warned import plate_fault_words, plate_faults
 from builder.records.chains import ORDER
@@ -91,11 +98,21 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     """What fails in the challenger's cook, then what it saves or costs against the benchmark."""
     reported = _money_words(view, plate, benchmark, row)
     swapped = " ".join((*plate_faults(view, plate), reported))
-    swapped += _saving_leaves_out(view, plate, benchmark, row)
+    swapped += _saving_leaves_out(view, plate, benchmark, row) + _chances(
+        view, plate, benchmark, row
+    )
     fault = plate_fault_words(view, plate)
     if not fault or not cheaper(view, plate, benchmark, row):
         return swapped
     return f"{swapped} This saving is left out of every count of savings: {fault}."
+
+
+def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
+    """How often the challenger earns more, and its food is cheaper, in one sentence."""
+    if doubt_of(view, plate, benchmark) or not row.known("chance_earns_more"):
+        return ""
+    more, cheaper = row.texts("chance_earns_more", "chance_food_cheaper")
+    return f" {capital(more)} it earns more; {cheaper} its food is cheaper."
 
 
 def _saving_leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
@@ -113,7 +130,7 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> st
         return f"What {plate.title} saves against {benchmark.title} is in doubt: {doubt}."
     if not math.isfinite(saving):
         return f"What {plate.title} saves against {benchmark.title} is not known."
-    amount = view.style.money(abs(saving))
+    amount = near(row, "saving").lstrip(MINUS)
     beyond = _at_its_price(view, row)
     if not saving:
         return f"{plate.title} costs as much a plate as {benchmark.title}{beyond}."
@@ -121,7 +138,7 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> st
         return f"{plate.title} costs {amount} a plate more than {benchmark.title}{beyond}."
     year = row.number("saving_a_year")
     yearly = (
-        f", {view.style.money(year)} a year at {_count_words(view, benchmark, row)}"
+        f", {near(row, 'saving_a_year')} a year at {_count_words(view, benchmark, row)}"
         if math.isfinite(year)
         else ""
     )
@@ -176,7 +193,8 @@ def _at_its_price(view: View, row: SwapRow) -> str:
     if not change or saving * change > 0:
         return ""
     side = "more" if change > 0 else "less"
-    return f", but earns {view.style.money(abs(change))} {side} a plate at its own menu price"
+    amount = near(row, "margin_change").lstrip(MINUS)
+    return f", but earns {amount} {side} a plate at its own menu price"
 
 
 def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part:
@@ -186,6 +204,7 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -
         _key_figures(view, plate, benchmark, row),
         limits(view, plate, row, _limit_words(view, plate, benchmark)),
         crossover(view, plate, benchmark, row),
+        how_sure_part(view, row, "margin_change", "the margin change", plate.id),
     )
 
 
@@ -207,31 +226,38 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
     missing = missing_words(view, [benchmark, challenger])
     unknown = "; ".join(filter(None, (fault, f"{missing} not known in full" if missing else "")))
     tiles = [
-        row.tile(
-            "saving",
-            label="Saving a plate",
-            tone=saving,
-            note=unknown,
-        ),
-        row.tile("food_saving", label="Food cost saved a plate"),
-        row.tile(
-            "saving_a_week",
-            label="Saving a week",
-            note="; ".join(filter(None, (at, unknown))),
-        ),
-        row.tile("saving_a_year", label="Saving a year", note=unknown),
-        row.tile(
+        _sure(row, "saving", "Saving a plate", unknown, saving),
+        _sure(row, "food_saving", "Food cost saved a plate", _chance(row, "chance_food_cheaper")),
+        _sure(row, "saving_a_week", "Saving a week", "; ".join(filter(None, (at, unknown)))),
+        _sure(row, "saving_a_year", "Saving a year", unknown),
+        _sure(
+            row,
             "margin_change",
-            label="Margin change a plate",
-            tone=change,
-            note="; ".join(filter(None, ("after full plate cost, at both menu prices", unknown))),
+            "Margin change a plate",
+            "; ".join(filter(None, ("after full plate cost, at both menu prices", unknown))),
+            change,
         ),
-        row.tile("margin_change_a_year", label="Margin change a year", note=unknown),
+        _sure(
+            row,
+            "margin_change_a_year",
+            "Margin change a year",
+            unknown or _chance(row, "chance_earns_more"),
+        ),
     ]
     if row.number("invested") > 0:
         paid = "Equipment paid back in"
         tiles.append(row.tile("payback", label=paid, note=unknown))
     return doubted(tiles, doubt_of(view, challenger, benchmark))
+
+
+def _sure(row: SwapRow, figure: SwapFigure, label: str, note: Text, tone: Tone = "") -> FigureTile:
+    return sure_tile(row, figure, row.tile(figure, label=label, note=note, tone=tone))
+
+
+def _chance(row: SwapRow, figure: SwapFigure) -> Text:
+    """A chance with the way to it; empty where it is not known."""
+    above = "earns more" if figure == "chance_earns_more" else "cheaper"
+    return Markup("{} {}").format(above, row.traced(figure)) if row.known(figure) else ""
 
 
 def tone(row: SwapRow, figure: SwapFigure) -> Tone:

@@ -164,6 +164,7 @@ _RULES: Mapping[str, Show] = {
 
 _ENDS: Mapping[str, Callable[[Style, float, float | None], str]] = {
     "money near": money_near,
+    "money/week near": money_near,
     "money/year near": money_near,
     "share near": share_near,
 }

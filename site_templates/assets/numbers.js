@@ -179,6 +179,7 @@ globalThis.Numbers = (() => {
     const per = (unit) => style.per[unit] ?? unit;
     const rules = {
       "money near": moneyNear,
+      "money/week near": moneyNear,
       "money/year near": moneyNear,
       "share near": shareNear,
       "times in 10": timesInTen,

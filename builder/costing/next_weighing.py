@@ -1,0 +1,83 @@
+"""What one more weighing would bring: the stage whose next test narrows a figure most."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from builder.costing.spreads import YIELD
+from builder.engine.draws import Basis, quantile
+from builder.engine.methods import method
+from builder.engine.sensitivity import Reach
+
+# What is not worth a line: a test that narrows the interval by less.
+WORTH = 0.02
+_TESTED = (Basis.TESTS, Basis.LIKE)
+
+
+@dataclass(frozen=True, slots=True)
+class NextWeighing:
+    """The stage's input, and the share of the interval's width that its next test takes off."""
+
+    reach: Reach
+    narrower: float
+
+
+@method(
+    unit="1",
+    source="first-order propagation of independent errors, JCGM 100:2008, 5.1.2 [from memory]",
+    title="width of an interval from its inputs",
+)
+def combined_width(widths: Iterable[float]) -> float:
+    """The width of a 90 % interval whose inputs move it by so much each, one at a time.
+
+    Formula: the root of the sum of the squares. It holds where each input moves the figure
+    along a straight line and all are independent; the interval itself is drawn.
+
+    Parameters: how far the figure moves between the ends of each input's own 90 % interval.
+
+    >>> combined_width([3.0, 4.0])
+    5.0
+    """
+    return math.hypot(*widths)
+
+
+@method(
+    unit="1",
+    source="standard error of a ratio of sums over n tests, Cochran, Sampling Techniques, 3rd ed. "
+    "1977, ch. 6, with Student's t [from memory]",
+    title="width that one more test leaves",
+)
+def width_after_one_more(tests: int, freedom: float) -> float:
+    """Expected width of a yield's interval after one more test, over that of today.
+
+    Formula: root of n / (n + 1), times Student's t with one degree of freedom more over that
+    of today, both at 95 %; with the spread of like stages t stays.
+
+    Parameters: tests so far, at least one; degrees of freedom behind the interval of today.
+
+    >>> round(width_after_one_more(2, 1), 3), round(width_after_one_more(11, 10), 3)
+    (0.378, 0.949)
+    """
+    more = freedom + 1 if freedom == tests - 1 else freedom
+    shorter = quantile(0.95, more) / quantile(0.95, freedom)
+    return math.sqrt(tests / (tests + 1)) * shorter
+
+
+def next_weighing(reaches: Sequence[Reach]) -> NextWeighing | None:
+    """The weighing that narrows a figure most; None where none is worth a line."""
+    now = combined_width(reach.width for reach in reaches)
+    found = [
+        NextWeighing(reach, 1 - combined_width(_with_one_more(reaches, reach)) / now)
+        for reach in reaches
+        if reach.node == YIELD and reach.spread.basis in _TESTED
+    ]
+    best = max(found, key=lambda each: each.narrower, default=None)
+    return best if best and best.narrower >= WORTH else None
+
+
+def _with_one_more(reaches: Sequence[Reach], tested: Reach) -> list[float]:
+    spread = tested.spread
+    shorter = width_after_one_more(spread.count, spread.freedom)
+    return [reach.width * (shorter if reach is tested else 1.0) for reach in reaches]

@@ -1,0 +1,245 @@
+"""How sure a plate's or a swap's money is: its interval, what moves it most, what to weigh next."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from markupsafe import Markup
+
+from builder.costing.next_weighing import next_weighing
+from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, YIELD
+from builder.display.words import listed
+from builder.engine.draws import Basis
+from builder.engine.model import Node
+from builder.engine.sensitivity import Reach, Sensitivity
+from builder.pages.components import (
+    Cell,
+    Chart,
+    Column,
+    FigureTile,
+    Part,
+    Row,
+    Table,
+    Text,
+    Value,
+)
+from builder.pages.parts import number_of, paragraph, part
+from builder.pages.values import capital
+from builder.pages.view import F, FigureRow, View
+from builder.pages.whereabouts import reference
+
+# Inputs that a picture has room for; what is left moves the figure less than any of these.
+MOST = 6
+# What is told of where nothing is behind a spread.
+_HELD: dict[Node, str] = {
+    YIELD: "yields",
+    AP_PRICE: "the cut's price",
+    PANTRY_PRICE: "pantry prices",
+    PORTION: "the portion",
+    ("batch", "hands_on"): "the work on the batch",
+    ("plate", "plating"): "the work to plate",
+    ("kitchen", "loaded_wage"): "the wage",
+}
+_NAMES: dict[Node, str] = {
+    YIELD: "yield of {label}",
+    AP_PRICE: "AP price",
+    PANTRY_PRICE: "price",
+    PORTION: "portion",
+    ("plate", "plating"): "work to plate one",
+    ("plate", "sold"): "plates sold",
+    ("plate", "forecast"): "plates forecast",
+    ("batch", "hands_on"): "work on a batch",
+    ("batch", "modelled_energy"): "energy of a batch",
+    ("batch", "measured_energy"): "energy of a batch",
+    ("pantry", "recipe_hands_on"): "work on a batch",
+    ("kitchen", "loaded_wage"): "loaded wage",
+    ("kitchen", "electricity_price"): "electricity tariff",
+    ("kitchen", "gas_price"): "gas tariff",
+}
+
+
+def between(row: FigureRow[F], figure: F) -> Text:
+    """A figure's 90 % interval in words that lead to its ends; empty where it has none."""
+    ends = [f"{figure}_{end}" for end in ("low", "high")]
+    if not all(math.isfinite(row.view.number(row.table, end, row.row)) for end in ends):
+        return ""
+    low, high = (
+        Markup('<a href="{}">{}</a>').format(
+            row.view.href(row.table, end, row.row), row.view.text(row.table, end, row.row)
+        )
+        for end in ends
+    )
+    return Markup("{} to {}, 9 times in 10").format(low, high)
+
+
+def sure_tile(row: FigureRow[F], figure: F, tile: FigureTile) -> FigureTile:
+    """A tile with its figure's interval, the figure itself written no finer than that."""
+    found = between(row, figure)
+    if not found:
+        return tile
+    note = Markup("{}{}{}").format(found, "; " if tile.note else "", tile.note)
+    return replace(tile, value=near(row, figure), note=note)
+
+
+def near(row: FigureRow[F], figure: F) -> Text:
+    """A figure written no finer than its interval is wide."""
+    if not between(row, figure):
+        return row.text(figure)
+    value, low, high = (
+        row.view.number(row.table, name, row.row)
+        for name in (figure, f"{figure}_low", f"{figure}_high")
+    )
+    unit = row.view.definition(row.table, f"{figure}_low").unit
+    return row.view.shown(unit, value, "kg", value + high - low)
+
+
+def how_sure_part(
+    view: View, row: FigureRow[F], figure: F, label: str, of: str = ""
+) -> Part | None:
+    """What moves a figure: a picture, the same as a table, what is held fixed, what to weigh."""
+    known = view.costed.uncertainty
+    if known is None:
+        return None
+    sensitivity = known.plates if row.table == "plate" else known.swaps
+    reaches = sensitivity.of((row.table, figure), row.row)
+    held = _held_words(sensitivity, row)
+    name = f"how-sure-{of}" if of else "how-sure"
+    if not reaches:
+        return part(name, "How sure", paragraph(f"Nothing says how far {label} may lie off.{held}"))
+    return part(
+        name,
+        "How sure",
+        _picture(view, row, figure, label, reaches, name),
+        paragraph(f"{_next_words(view, reaches, label)}{held}".strip()),
+        about=f"Each input over its own interval, all others as written: what {label} is then.",
+    )
+
+
+def _picture(
+    view: View, row: FigureRow[F], figure: F, label: str, reaches: Sequence[Reach], name: str
+) -> Chart:
+    first = reaches[0]
+    ends = _text(view, row, figure, first.low), _text(view, row, figure, first.high)
+    return Chart(
+        f"{name}-picture",
+        "range-bars",
+        f"What moves {label} most",
+        f"{_name(view, first)} moves it most, from {ends[0]} to {ends[1]}.",
+        tuple(_bars(view, row, figure, reaches[:MOST])),
+        _table(view, row, figure, label, reaches, name),
+        units={"value": f"{capital(label)}, {view.costed.content.kitchen.currency}"},
+    )
+
+
+def _bars(
+    view: View, row: FigureRow[F], figure: F, reaches: Sequence[Reach]
+) -> Iterator[dict[str, Value]]:
+    base = row.number(figure)
+    for order, reach in enumerate(reaches, start=1):
+        for side, value, end in zip(
+            ("low", "high"), (reach.low, reach.high), _ends(view, reach), strict=True
+        ):
+            yield {
+                "input": _name(view, reach),
+                "order": order,
+                "side": side,
+                "value": value,
+                "base": base,
+                "text": end,
+            }
+
+
+def _table(
+    view: View, row: FigureRow[F], figure: F, label: str, reaches: Sequence[Reach], name: str
+) -> Table:
+    columns = (
+        Column("input", "Input"),
+        Column("own", "Its own interval", numeric=True),
+        Column("then", f"{capital(label)} then", numeric=True),
+        Column("behind", "What is behind it"),
+    )
+    body = tuple(
+        Row(
+            (
+                Cell(_name(view, reach)),
+                Cell(" to ".join(_ends(view, reach)), href=reference(reach.node, reach.row)),
+                Cell(
+                    f"{_text(view, row, figure, reach.low)} to "
+                    f"{_text(view, row, figure, reach.high)}",
+                    href=row.href(figure),
+                ),
+                Cell(behind(reach)),
+            )
+        )
+        for reach in reaches[:MOST]
+    )
+    rest = len(reaches) - MOST
+    about = f"{number_of(rest, 'other input')} each move it less than these." if rest > 0 else ""
+    return Table(f"{name}-table", f"What moves {label}", columns, body, about=about)
+
+
+def behind(reach: Reach) -> str:
+    """What a spread rests on, with how much of it there is."""
+    count = reach.spread.count
+    match reach.spread.basis:
+        case Basis.TESTS:
+            return number_of(count, "test")
+        case Basis.LIKE:
+            return f"{number_of(count, 'test')}; spread of like stages in this kitchen"
+        case Basis.PUBLISHED:
+            return f"published spread of {number_of(count, 'sample')}"
+        case Basis.LIST:
+            return f"{number_of(count, 'change')} of its price list"
+        case Basis.LIKE_PRICES:
+            return "changes of all listed prices"
+        case Basis.WEIGHED:
+            return f"{number_of(count, 'weighed portion')}"
+        case Basis.MONTHS:
+            return f"{number_of(count, 'month')} counted"
+        case Basis.MODEL:
+            return "range of the energy estimate"
+        case Basis.STATED:
+            return "as the kitchen states"
+
+
+def _text(view: View, row: FigureRow[F], figure: F, value: float) -> Text:
+    """A value as the figure is written."""
+    return view.shown(view.definition(row.table, figure).unit, value, "kg", None)
+
+
+def _ends(view: View, reach: Reach) -> tuple[Text, Text]:
+    unit = view.definition(*reach.node).unit
+    per = view.per(reach.node[0], reach.row)
+    low, high = (view.shown(unit, end, per, None) for end in reach.spread.ends)
+    return low, high
+
+
+def _name(view: View, reach: Reach) -> str:
+    """An input in words: whose it is, and what."""
+    who = view.costed.figures.identity(reach.node[0], reach.row)
+    what = _NAMES[reach.node].format(label=who.label)
+    owner = "" if reach.node[0] == "kitchen" else view.where.title(f"{who.owner}.html")
+    return f"{owner}: {what}" if owner else capital(what)
+
+
+def _next_words(view: View, reaches: Sequence[Reach], label: str) -> str:
+    """The weighing that narrows the interval most, or that none would."""
+    found = next_weighing(reaches)
+    if found is None:
+        return f"No further weighing would narrow the interval of {label} by much. "
+    share = view.style.percent(found.narrower, 0)
+    return (
+        f"Weigh next: {_name(view, found.reach)}. One more test should narrow the interval of "
+        f"{label} by about {share}. "
+    )
+
+
+def _held_words(sensitivity: Sensitivity, row: FigureRow[F]) -> str:
+    """Inputs with nothing behind a spread."""
+    held = {node for node, _ in sensitivity.fixed(_HELD, row.row)}
+    words = [words for node, words in _HELD.items() if node in held]
+    return (
+        f" Held at what is written, for nothing says how far off: {listed(words)}." if words else ""
+    )
