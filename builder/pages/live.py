@@ -13,6 +13,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 
+import numpy as np
+
 from builder.display.numerals import NumberFormat
 from builder.display.scales import STEPS, UNIT, UnitSystem
 from builder.display.style import Style
@@ -157,7 +159,7 @@ def _model_script(view: View, shards: Sequence[_Shard]) -> bytes:
     most = max(
         (figures.value("stage", "tests_count", r) for r in range(figures.size("stage"))), default=0
     )
-    table = [float(t_975(float(n))) for n in range(1, int(most) + 1)]  # type: ignore[arg-type]
+    table = t_975(np.arange(1.0, int(most) + 1)).tolist()
     index = {
         "runs": dict(_runs(view, shards)),
         "local": list(_local(view, shards)),

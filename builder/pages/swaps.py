@@ -14,6 +14,7 @@ from builder.pages.components import (
     Page,
     Part,
     Row,
+    RowKind,
     Section,
     Table,
     Tone,
@@ -240,7 +241,7 @@ def tone(row: SwapRow, figure: SwapFigure) -> Tone:
     return "gain" if amount > 0 else "loss" if amount < 0 else ""
 
 
-_LINES: tuple[tuple[PlateFigure, str, str], ...] = (
+_LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("ap_price", "AP price", ""),
     ("overall_yield", "EP / AP", ""),
     ("cost_per_servable_kg", "Cost of servable weight", ""),
@@ -275,7 +276,7 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
         *(Column(plate.id, plate.title, numeric=True) for plate in plates),
     )
     money = tuple(
-        Row((Cell(label), *(plate_cost(view, figure, plate) for plate in plates)), kind)  # type: ignore[arg-type]
+        Row((Cell(label), *(plate_cost(view, figure, plate) for plate in plates)), kind)
         for figure, label, kind in _LINES
     )
     return Table(

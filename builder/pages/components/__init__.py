@@ -21,6 +21,7 @@ from builder.pages.components.listings import (
 )
 from builder.pages.components.pictures import (
     Balance,
+    BalanceKind,
     BalancePart,
     BalanceStage,
     Chart,
@@ -43,6 +44,7 @@ from builder.pages.components.tables import (
     Cell,
     Column,
     Row,
+    RowKind,
     Table,
 )
 from builder.pages.components.tries import Tries, TryLine
@@ -62,6 +64,7 @@ from builder.pages.components.words import (
 
 __all__ = [
     "Balance",
+    "BalanceKind",
     "BalancePart",
     "BalanceStage",
     "Cell",
@@ -89,6 +92,7 @@ __all__ = [
     "Part",
     "Prose",
     "Row",
+    "RowKind",
     "Section",
     "Site",
     "SourceListing",

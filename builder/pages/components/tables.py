@@ -7,6 +7,8 @@ from typing import Literal
 
 from builder.pages.components.words import Text, Tone
 
+RowKind = Literal["", "subtotal", "total", "group"]
+
 
 @dataclass(frozen=True, slots=True)
 class Column:
@@ -43,7 +45,7 @@ class Row:
     """Cells in the order of the columns; the first one heads the row."""
 
     cells: tuple[Cell, ...]
-    kind: Literal["", "subtotal", "total", "group"] = ""
+    kind: RowKind = ""
     anchor: str = ""
 
 
