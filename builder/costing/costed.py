@@ -73,7 +73,7 @@ def cost(content: Content) -> Costed:
 def check_records(content: Content) -> list[Problem]:
     """Every problem that the records show before anything is computed.
 
-    Of a file with an error only what stands at a line of it is told: what is not there, and
+    Of a file with an error only what has a line in it is reported: what is not there, and
     what is only doubted, waits until the file can be read. The same goes for doubts about
     days, where the kitchen's own day can't be read.
     """

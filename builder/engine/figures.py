@@ -39,7 +39,7 @@ _UFUNC: Mapping[Fold, tuple[np.ufunc, float]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class TraceStep:
     """One value unfolded by one level: its definition, its origin, what it was made from."""
 
     node: Node
@@ -121,12 +121,12 @@ class Figures:
         stages = [stage for stage in self.model.stages if dirty.intersection(stage.nodes)]
         return Figures(self._book, _run(self._book, self._links, columns, stages), self._links)
 
-    def explain(self, node: Node, row: int) -> Step:
+    def explain(self, node: Node, row: int) -> TraceStep:
         """Unfold one value by one level."""
         definition = self.model.definition(node)
         origin = self._book.origin(node, row) if isinstance(definition.how, Entered) else None
         made_from = tuple(self.made_from(node, row))
-        return Step(node, row, self.value(*node, row), definition, origin, made_from)
+        return TraceStep(node, row, self.value(*node, row), definition, origin, made_from)
 
     def origin(self, node: Node, row: int) -> Origin:
         """Where an entered value comes from; KeyError for one that is computed."""

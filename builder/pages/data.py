@@ -27,12 +27,12 @@ from builder.pages.components import (
     Row,
     Table,
 )
+from builder.pages.downloads import RESOURCES as FIGURES
+from builder.pages.downloads import Field, Resource
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import part
 from builder.pages.schedule_data import SCHEDULE_RESOURCES
-from builder.pages.tables import RESOURCES as FIGURES
-from builder.pages.tables import Field, Resource
 from builder.pages.tasting_data import TASTING_RESOURCES
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 from builder.engine.tables import Given
 from builder.engine.units import unit_words
+from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.swap_limits import Limit, limits_of
 from builder.pages.swaps import pairs
-from builder.pages.tables import Field, Resource, Texts
 from builder.pages.view import SwapRow, View
 from builder.records.fields import Measure
 

@@ -9,7 +9,7 @@ import numpy as np
 from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import TastingResult
 from builder.engine.methods import METHODS
-from builder.pages.tables import Field, Resource, Texts
+from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.tasting_pieces import challengers, session_is_over
 from builder.pages.tastings import short_verdict
 from builder.pages.view import View

@@ -157,7 +157,7 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """What every page shares; `banner` stands on top of each of them."""
+    """What every page shares; `banner` is on top of each of them."""
 
     name: str
     nav: tuple[Link, ...] = ()

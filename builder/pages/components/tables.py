@@ -29,7 +29,7 @@ class Cell:
     after a space 1- where the figure is a loss and the input what is left.
 
     A figure in a sortable column needs its `sort`: a number as people write it,
-    with marks and signs, cannot be told from a word and would come last.
+    with marks and signs, is taken for a word and would come last.
     """
 
     text: Text
