@@ -62,5 +62,6 @@ SCHEDULE_RESOURCES: tuple[Resource, ...] = (
             Field("equipment", "Equipment that it keeps", refers="equipment"),
         ),
         _steps,
+        groups=("labour", "cooking"),
     ),
 )

@@ -135,6 +135,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("verdict", "What the tasting supports, in words"),
         ),
         _tastings,
+        groups=("tastings",),
     ),
     Resource(
         "scores",
@@ -152,6 +153,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("points", "Score in points of 100 by its ballot's scale", "number"),
         ),
         _answers,
+        groups=("tastings",),
     ),
     Resource(
         "comparisons",
@@ -174,6 +176,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("standing", "What the tests support, in words"),
         ),
         _comparisons,
+        groups=("tastings",),
     ),
     Resource(
         "findings",
@@ -191,5 +194,6 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("unit", "What estimate, limits and bounds are counted in; none: a number"),
         ),
         _findings,
+        groups=("tastings",),
     ),
 )
