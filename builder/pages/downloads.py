@@ -12,7 +12,7 @@ from builder.pages.reader import Group
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.chains import stages_of
-from builder.records.kinds import Cook, Cut
+from builder.records.kinds import Cook
 
 Texts = tuple[str | None, ...]
 Rows = Callable[[View], Iterator[tuple[int, Texts]]]
@@ -101,8 +101,7 @@ def _stages(view: View) -> Iterator[tuple[int, Texts]]:
 
 def _tests(view: View) -> Iterator[tuple[int, Texts]]:
     content, rows = view.costed.content, view.costed.rows
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    for owner in owners:
+    for owner in content.weighed:
         for name, stage in stages_of(owner):
             found = rows.tests.get(rows.stages.get((owner.path, name), -1), [])
             for number, row in enumerate(found):

@@ -99,6 +99,12 @@ class Record(Written):
         """The file's name without its ending."""
         raise AttributeError(f"this {type(self).__name__} has no id yet")
 
+    @property
+    def title(self) -> str:
+        """The name, or one made from the id."""
+        name: Text | None = getattr(self, "name", None)
+        return name or title_of(self.id)
+
     @cached_property
     def file(self) -> str:
         """The content file of the record."""

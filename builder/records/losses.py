@@ -65,8 +65,9 @@ class Own:
 
 def check_losses(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of a stage that loses far more or less than what it can be compared with."""
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    stages = [_own(owner, name, stage) for owner in owners for name, stage in stages_of(owner)]
+    stages = [
+        _own(owner, name, stage) for owner in content.weighed for name, stage in stages_of(owner)
+    ]
     peers: dict[tuple[str, ...], list[Own]] = defaultdict(list)
     for own in stages:
         peers[_kin(own)].append(own)

@@ -241,8 +241,7 @@ def _months(content: Content) -> Iterator[History]:
 
 
 def _worths(content: Content) -> Iterator[History]:
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    for owner in owners:
+    for owner in content.weighed:
         found: dict[tuple[str, str], list[Value]] = defaultdict(list)
         for value in worths_of(owner):
             found[value.key, value.item].append(value)
@@ -285,9 +284,8 @@ def against_price(content: Content, reported: Doubted) -> Iterator[Problem]:
 
     Where all of a cut's by-products are, by two values or more, its lone price is the slip.
     """
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
     low: set[str] = set()
-    for owner in owners:
+    for owner in content.weighed:
         cut = content.cuts.get(owner.cut) if isinstance(owner, Cook) else owner
         price = _per_kg(content, cut, reported) if cut else 0.0
         if cut and cut is owner and (cheap := list(_cheap(content, cut, price))):

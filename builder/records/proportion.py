@@ -202,8 +202,7 @@ def _days(content: Content, _reported: Doubted) -> Iterator[Problem]:
 
 def _days_of(content: Content) -> Iterator[tuple[Day, str]]:
     """Every day that something was weighed, tasted or priced on, with its record."""
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    for owner in owners:
+    for owner in content.weighed:
         for _, stage in stages_of(owner):
             yield from ((test.date, owner.path) for test in stage.tests)
     for tasting in content.tastings.values():

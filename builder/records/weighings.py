@@ -24,8 +24,7 @@ FEW = 3
 
 def check_weighings(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of a test, or of a by-product in it, that weighs far more or less than the others."""
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    for owner in owners:
+    for owner in content.weighed:
         for name, stage in stages_of(owner):
             tests = [t for t in stage.tests if t.in_.value > 0 and t.in_.place not in reported]
             held = _held(content, owner) if name == "cook" else None
