@@ -33,7 +33,7 @@ from builder.records.customary import in_customary
 from builder.records.notes import web_links
 from builder.records.unpriced import without_unpriced
 
-MOST_LINKS_TOLD = 10
+MAX_LINKS_REPORTED = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +56,7 @@ def cache_folder() -> Path:
 def compute_content(
     root: Path, as_of: date | None, today: date
 ) -> tuple[Costed | None, list[Problem]]:
-    """Read, check and compute a content folder; None where an error stands in the way."""
+    """Read, check and compute a content folder; None where an error is in the way."""
     with _without_collector():
         content, problems = load(root, as_of, today)
         content, left_out = without_unpriced(content)
@@ -85,7 +85,7 @@ def build(
     """Compute a content folder and publish its site; an error publishes nothing.
 
     Raises ShankbookError where the folder can't be read, where one folder lies in the
-    other, or where the site can't be published; the site that stands there already
+    other, or where the site can't be published; the site that is there already
     stays as it was.
     """
     _refuse_nesting(root.resolve(), output.resolve())
@@ -149,7 +149,7 @@ def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tupl
         yield path, data
     if broken := links.broken():
         reported = (
-            f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MOST_LINKS_TOLD]
+            f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MAX_LINKS_REPORTED]
         )
         raise ShankbookError(
             f"{len(broken)} broken links, nothing published:\n" + "\n".join(reported)

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 DONE, CONTENT_ERRORS, USAGE, IN_THE_WAY = 0, 1, 2, 3
 
-MOST_TOLD_OF_A_FILE = 50
+MAX_PROBLEMS_PER_FILE = 50
 # How long a preview waits, again and again, for another build of the same site to end.
 BUSY_WAITS_SECONDS = (0.5,) * 20
 
@@ -193,7 +193,7 @@ def _preview(options: argparse.Namespace) -> int:
 
 
 class _Rebuild:
-    """Builds for the preview, which outlives what stands in the way for a while.
+    """Builds for the preview, which outlives what is in the way for a while.
 
     The first build may fail with an error: then the command line is what has to be mended.
     """
@@ -235,7 +235,7 @@ def _new(options: argparse.Namespace) -> int:
 
 
 def _tell(problems: Sequence[Problem]) -> None:
-    kept, left_out = shortened(problems, MOST_TOLD_OF_A_FILE)
+    kept, left_out = shortened(problems, MAX_PROBLEMS_PER_FILE)
     for problem in kept:
         _say(f"{problem.place}: {problem.severity}: {problem.message}")
         for line in problem.hint.splitlines():

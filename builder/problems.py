@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 # Problems of one file that are held; more of them say nothing new.
-MOST_OF_A_FILE = 5_000
+MAX_HELD_PER_FILE = 5_000
 
 
 class ShankbookError(Exception):
@@ -78,8 +78,8 @@ def in_order(problems: Iterable[Problem]) -> list[Problem]:
     return sorted(unique, key=lambda p: (p.place, not p.is_error, p.message))
 
 
-def bounded(problems: Iterable[Problem], most: int = MOST_OF_A_FILE) -> Iterator[Problem]:
-    """Take problems until one file has more than so many; that file's end is then told instead.
+def bounded(problems: Iterable[Problem], most: int = MAX_HELD_PER_FILE) -> Iterator[Problem]:
+    """Take problems until one file has more than so many; one problem then says so for the rest.
 
     What makes problems is not asked for more: a list of millions of wrong rows is passed over
     without being looked at, or held.

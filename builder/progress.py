@@ -10,7 +10,7 @@ from functools import partial
 from typing import Protocol, TextIO
 
 
-class Step(Protocol):
+class Advance(Protocol):
     """Say that some of a stage's work is done."""
 
     def __call__(self, count: int = 1, /) -> None:
@@ -25,7 +25,7 @@ class Progress(Protocol):
     ...     step()
     """
 
-    def stage(self, name: str, total: int | None = None) -> AbstractContextManager[Step]:
+    def stage(self, name: str, total: int | None = None) -> AbstractContextManager[Advance]:
         """Open a stage of `total` pieces of work; None when nobody knows how many."""
 
 
@@ -33,7 +33,7 @@ class Quiet:
     """Shows nothing: for pipes, logs and tests."""
 
     @contextmanager
-    def stage(self, name: str, total: int | None = None) -> Iterator[Step]:  # noqa: ARG002
+    def stage(self, name: str, total: int | None = None) -> Iterator[Advance]:  # noqa: ARG002
         """Open a stage that nobody sees."""
         yield _ignore
 
@@ -50,7 +50,7 @@ class Bar:
         self._colour = colour
 
     @contextmanager
-    def stage(self, name: str, total: int | None = None) -> Iterator[Step]:
+    def stage(self, name: str, total: int | None = None) -> Iterator[Advance]:
         """Open a stage and draw its bar until it ends."""
         # rich takes a tenth of a second to import, which only a build on a terminal has to spend.
         from rich.console import Console  # noqa: PLC0415

@@ -10,7 +10,7 @@ from builder.quantities.prints import ROUNDING_C
 
 @dataclass(frozen=True, slots=True)
 class Clause:
-    """Where a rule stands: its clause, its title, and how its values came here."""
+    """Where a rule is published: its clause, its title, and how its values came here."""
 
     clause: str
     title: str
@@ -42,7 +42,7 @@ class HoldRow:
 
 @dataclass(frozen=True, slots=True)
 class HoldTable(Clause):
-    """Core temperatures, ascending, each with its hold; each row stands on its own.
+    """Core temperatures, ascending, each with its hold; each row holds on its own.
 
     `moist` asks for a sealed bag or at least 90 % humidity; `asks` is what else the
     clause wants, in words, for the kitchen to see to. `lower_needs` names what lets a

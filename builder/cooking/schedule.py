@@ -19,7 +19,7 @@ HAIR = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class ScheduleStep:
     """One step of a plan, its duration [min], and the equipment that it keeps, if any.
 
     `place` is where its duration was written.
@@ -39,7 +39,7 @@ class Step:
 class TimedStep:
     """A step with the moments at which it starts and ends."""
 
-    step: Step
+    step: ScheduleStep
     start: datetime
     end: datetime
 
@@ -51,13 +51,13 @@ def _earlier(moment: datetime, minutes: float) -> datetime:
     return (moment.astimezone(UTC) - timedelta(minutes=minutes)).astimezone(moment.tzinfo)
 
 
-def back_schedule(service: datetime, steps: Sequence[Step]) -> tuple[TimedStep, ...]:
+def back_schedule(service: datetime, steps: Sequence[ScheduleStep]) -> tuple[TimedStep, ...]:
     """Time each step so that the last one ends at the service, in the order given.
 
     Across midnight, weekdays and, for a service with a time zone, changes of the clock.
 
     >>> friday = datetime(2026, 10, 2, 18, 0)
-    >>> plan = back_schedule(friday, [Step("bath", 30 * 60), Step("sear", 30)])
+    >>> plan = back_schedule(friday, [ScheduleStep("bath", 30 * 60), ScheduleStep("sear", 30)])
     >>> plan[0].start.strftime("%A %H:%M")
     'Thursday 11:30'
     """

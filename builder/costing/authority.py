@@ -88,7 +88,7 @@ def _follows(error: RuleSetError, left_out: list[Path]) -> bool:
 
 
 def _leave_out(tree: Branch, path: Path) -> bool:
-    """Take out what stands at a path; where nothing does, what should hold it."""
+    """Take out what is at a path; where nothing does, what should hold it."""
     *above, last = path or ("",)
     node: Node = tree
     for step in above:

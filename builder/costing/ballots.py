@@ -199,7 +199,7 @@ class _MarkReader(AnswerReader):
         self.ranked(taster, self.what(cells, row), int(rank), str(rank))
 
     def ranked(self, taster: str, text: Text, place: int, shown: str) -> None:
-        """Keep one rank as a score that is higher the earlier the sample stands."""
+        """Keep one rank as a score that is higher the earlier the sample comes."""
         sample = self.sample(text, taster)
         self.once(taster, sample, text.place)
         value = float(len(self.tasting.samples) - place)

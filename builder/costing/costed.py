@@ -76,7 +76,7 @@ def cost(content: Content) -> Costed:
 def check_records(content: Content) -> list[Problem]:
     """Every problem that the records show before anything is computed.
 
-    Of a file with an error only what stands at a line of it is told: what is not there, and
+    Of a file with an error only what has a line in it is reported: what is not there, and
     what is only doubted, waits until the file can be read. The same goes for doubts about
     days, where the kitchen's own day can't be read.
     """
@@ -102,8 +102,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     yield from _check_pieces(costed)
     yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
     yield from check_dear(costed.content, costed.figures, costed.rows, reported)
-    owners: list[Cut | Cook] = [*costed.content.cuts.values(), *costed.content.cooks.values()]
-    for owner in owners:
+    for owner in costed.content.weighed:
         yield from _check_stated(costed, owner)
     yield from check_services(costed.content, costed.services)
     yield from check_clock_changes(costed.services)

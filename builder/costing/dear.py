@@ -24,7 +24,7 @@ USUAL_SHARE = 0.3
 def check_dear(
     content: Content, figures: Figures, rows: Rows, reported: Collection[Place]
 ) -> Iterator[Problem]:
-    """Warn of a plate with a food cost above 100 %, unless its price or portion is told already."""
+    """Warn of a food cost above 100 %, unless the price or portion is reported already."""
     for plate in content.plates.values():
         share = figures.value("plate", "food_cost_share", rows.plates[plate.id])
         portion = plate.portion.place if plate.portion else None

@@ -121,7 +121,7 @@ def _check_cook(
 
 
 def swaps_of(content: Content, plates: list[Plate]) -> list[str]:
-    """The swaps in which any of the plates stands."""
+    """The swaps that hold any of the plates."""
     ids = {plate.id for plate in plates}
     return [
         swap.path

@@ -12,7 +12,7 @@ from builder.costing.tasting_results import (
     margin_of,
 )
 from builder.display.words import listed
-from builder.tasting.following import Following, Step
+from builder.tasting.following import Following, FollowingKind
 from builder.tasting.judged import Counts, Fault, Judged
 from builder.tasting.panel_sentences import (
     next_cook_sentence,
@@ -243,9 +243,9 @@ def _next_words(result: TastingResult, found: Shortlist) -> str:
         said = next_cook_sentence(study.next_cook, study.tasters).partition("next: ")[2]
         few = "" if found.can_rule_out else f", for {found.fewest} tasters or more"
         return f"Next: {said.removesuffix('.')}{few}."
-    if following.step is Step.SETTLED:
+    if following.step is FollowingKind.SETTLED:
         return f"{_hours(found.left, found)} is shown right within your limit."
-    if following.step is Step.OTHER:
+    if following.step is FollowingKind.OTHER:
         return "Next: change more than the time, such as the temperature."
     return f"Next: {_step_words(found, following)}."
 

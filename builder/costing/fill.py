@@ -51,7 +51,7 @@ DEFAULT_COVERS = (50, 100, 180)
 
 @dataclass(slots=True)
 class Rows:
-    """Which row of which table stands for which record."""
+    """Which row of which table is which record."""
 
     cuts: dict[str, int] = field(default_factory=dict)
     cooks: dict[str, int] = field(default_factory=dict)

@@ -12,6 +12,7 @@ from datetime import date
 from typing import TypeVar
 
 from builder.costing.doubts import MENU, swaps_of
+from builder.display.words import listed
 from builder.problems import Place, Problem, Severity
 from builder.records.chains import stages_of
 from builder.records.content import Content
@@ -130,9 +131,8 @@ class Later:
         """Name what is left out, and the day that would count it."""
         one = len(days) == 1
         lies, gone = ("lies", "is") if one else ("lie", "are")
-        listed = days[0] if one else f"{', '.join(days[:-1])} and {days[-1]}"
         message = (
-            f"{of}: the {what}{'' if one else 's'} of {listed} {lies} after "
+            f"{of}: the {what}{'' if one else 's'} of {listed(days)} {lies} after "
             f"{self.content.as_of}, the day of the build, and {gone} left out{rest}"
         )
         hint = f"compute for {max(days)} or later to count {'it' if one else 'them'}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from builder.cooking.schedule import Step
+from builder.cooking.schedule import ScheduleStep
 from builder.costing.entries import entry
 from builder.costing.service_steps import (
     COOK,
@@ -90,7 +90,7 @@ def _job(
     service: Service,
     key: str,
     words: str,
-    step: Step,
+    step: ScheduleStep,
     place: Place | None = None,
     loading: int = -1,
 ) -> int:

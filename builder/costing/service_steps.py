@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from builder.cooking.schedule import Step
+from builder.cooking.schedule import ScheduleStep
 from builder.reading.names import slug
 from builder.records.content import Content
 from builder.records.fields import Measure
@@ -29,7 +29,7 @@ def by_cook(content: Content, service: Service) -> Iterable[Servings]:
     return groups.values()
 
 
-def steps_of(cook: Cook, ahead_h: float) -> Iterator[Step]:
+def steps_of(cook: Cook, ahead_h: float) -> Iterator[ScheduleStep]:
     """The steps of a cook in order; one that takes no stated time is left out.
 
     A cook that is not wanted ahead goes from its equipment to the plate, chilled or not.
@@ -39,7 +39,7 @@ def steps_of(cook: Cook, ahead_h: float) -> Iterator[Step]:
     yield from _step(COOK, cook.for_, str(cook.equipment or ""))
     if ahead_h and cook.cool is not None:
         yield from _step(CHILL, cook.cool.within)
-        yield Step(COLD, ahead_h * 60)
+        yield ScheduleStep(COLD, ahead_h * 60)
         yield from _step(REHEAT, cook.reheat.for_ if cook.reheat else None)
     for name in ("finish", "rest", "carve", "hold"):
         stage: Stage | None = getattr(cook, name)
@@ -47,7 +47,7 @@ def steps_of(cook: Cook, ahead_h: float) -> Iterator[Step]:
         yield from _step(name, stage.for_ if stage else None, hands_on=by_hand)
 
 
-def staff_steps(service: Service) -> Iterator[Step]:
+def staff_steps(service: Service) -> Iterator[ScheduleStep]:
     """The staff's own steps in order."""
     for step in service.steps:
         yield from _step(str(step.what), step.for_, hands_on=True)
@@ -55,13 +55,13 @@ def staff_steps(service: Service) -> Iterator[Step]:
 
 def _step(
     name: str, long: Measure | None, equipment: str = "", *, hands_on: bool = False
-) -> Iterator[Step]:
+) -> Iterator[ScheduleStep]:
     """One step; what takes more than four weeks, such as an ageing, is not the week's work."""
     if long is not None and 0 < long.value <= _LONGEST_STEP_H:
-        yield Step(name, long.value * 60, equipment, hands_on, long.place)
+        yield ScheduleStep(name, long.value * 60, equipment, hands_on, long.place)
 
 
-def cook_job(servings: Servings, step: Step) -> str:
+def cook_job(servings: Servings, step: ScheduleStep) -> str:
     """What a cook's step is called in its service: the first plate, which no other cook has."""
     return f"{servings[0][0].id}/{slug(step.name)}"
 

@@ -16,7 +16,7 @@ from builder.cooking.schedule import (
     Booking,
     Clash,
     ClashKind,
-    Step,
+    ScheduleStep,
     TimedStep,
     back_schedule,
     find_clashes,
@@ -118,10 +118,10 @@ def _served(at: datetime) -> datetime:
     return elapsed(at).astimezone(at.tzinfo) if at.tzinfo else at
 
 
-def on_the_clock(at: datetime, steps: Iterable[Step]) -> tuple[TimedStep, ...]:
+def on_the_clock(at: datetime, steps: Iterable[ScheduleStep]) -> tuple[TimedStep, ...]:
     """Count steps back on the clock's five minutes: each has its whole time, no step less.
 
-    >>> seared = on_the_clock(datetime(2026, 10, 2, 18), [Step("sear", 12)])
+    >>> seared = on_the_clock(datetime(2026, 10, 2, 18), [ScheduleStep("sear", 12)])
     >>> f"{seared[0].start:%H:%M}", seared[0].step.duration_min
     ('17:45', 12)
     """
@@ -225,7 +225,7 @@ def _in_week(booking: Booking, monday: datetime, later: timedelta) -> Booking | 
 def week_clashes(content: Content, wanted: list[Wanted]) -> list[tuple[Clash, list[Wanted]]]:
     """Every clash of the week once, with who is in it.
 
-    The week repeats, so each booking stands there again a week later: what starts on
+    The week repeats, so each booking comes again a week later: what starts on
     Sunday for Tuesday meets the Saturday before it.
     """
     gear = content.kitchen.equipment

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
 
-from builder.cooking.schedule import Step, TimedStep
+from builder.cooking.schedule import ScheduleStep, TimedStep
 from builder.cooking.verdicts import Outcome
 from builder.costing.cautions import findings
 from builder.costing.heat import Heat
@@ -115,7 +115,7 @@ def _proposal(
     return None
 
 
-Ways = Iterator[tuple[list[Step], str]]
+Ways = Iterator[tuple[list[ScheduleStep], str]]
 
 
 def _colder(style: Style, planned: PlannedCook) -> Ways:
@@ -162,15 +162,15 @@ def _overnight(planned: PlannedCook) -> Ways:
         yield _with(steps, cook, cook.duration_min + more), ""
 
 
-def _cook_hours(steps: Iterable[Step]) -> float:
+def _cook_hours(steps: Iterable[ScheduleStep]) -> float:
     return sum(step.duration_min for step in steps if step.name == COOK) / 60
 
 
-def _steps(planned: PlannedCook) -> list[Step]:
+def _steps(planned: PlannedCook) -> list[ScheduleStep]:
     return [each.step for each in planned.steps]
 
 
-def _with(steps: list[Step], one: Step, minutes: float) -> list[Step]:
+def _with(steps: list[ScheduleStep], one: ScheduleStep, minutes: float) -> list[ScheduleStep]:
     return [replace(step, duration_min=minutes) if step is one else step for step in steps]
 
 

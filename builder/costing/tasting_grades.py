@@ -1,4 +1,4 @@
-"""A challenger beside the benchmark: how it stands in each attribute, and that in one sentence."""
+"""A challenger beside the benchmark: how it compares by attribute, and that in one sentence."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from builder.tasting.wording import more_tasters_in_words, points_in_words, tast
 
 
 class Standing(StrEnum):
-    """How a challenger stands to the benchmark, as far as all tests together support it."""
+    """How a challenger compares with the benchmark, as far as all tests together support it."""
 
     ABOVE = "above the benchmark"
     BELOW_BY_LESS = "below the benchmark, by no more than the margin"

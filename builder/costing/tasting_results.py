@@ -25,10 +25,10 @@ from builder.tasting.protocols import Protocol
 from builder.tasting.ranks import BenchmarkRanks, FriedmanTest, PageTrend
 from builder.tasting.right import RightShares, RightWindow
 from builder.tasting.scales import ScaleUse
+from builder.tasting.score_tables import FloatArray
 from builder.tasting.scores import ScoreAnova, TasterAnova
 from builder.tasting.shortlist import Shortlist
 from builder.tasting.studies import DurationStudy
-from builder.tasting.tables import FloatArray
 from builder.tasting.thurstone import DPrime
 
 

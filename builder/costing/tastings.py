@@ -52,9 +52,9 @@ from builder.tasting.plans import PlannedSample
 from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
 from builder.tasting.right import just_about_right_shares, right_window
 from builder.tasting.scales import rescale_scores, scale_use
+from builder.tasting.score_tables import FloatArray
 from builder.tasting.scores import score_anova, taster_anova
 from builder.tasting.studies import DurationStudy, study_durations
-from builder.tasting.tables import FloatArray
 from builder.tasting.thurstone import sensory_distance
 
 
@@ -113,7 +113,7 @@ def _planned(figures: Figures, rows: Rows, sample: Served) -> PlannedSample:
 def _series(samples: Sequence[Served], benchmark: Text | None) -> tuple[int, ...]:
     """The challengers of one course with most durations, by rising duration.
 
-    Of several samples with one duration the first stands there for all.
+    Of several samples with one duration the first is there for all.
     """
     groups: dict[tuple[str, str, float], dict[float, int]] = {}
     for column, sample in enumerate(samples):

@@ -12,7 +12,7 @@ from builder.reading.tree import Blank, Branch, Node, Text
 
 _BETWEEN_WORDS = re.compile(r"[\W_]+")
 _WHO = ("taster", "scale")
-_MOST_COLUMNS_TOLD = 6
+_MAX_COLUMNS_NAMED = 6
 
 
 def folded(heading: str) -> str:
@@ -83,7 +83,7 @@ class FormLayout:
             )
 
     def _reported(self, names: list[str], comma: str = ", ") -> str:
-        return comma.join(names[:_MOST_COLUMNS_TOLD]) + "..." * (len(names) > _MOST_COLUMNS_TOLD)
+        return comma.join(names[:_MAX_COLUMNS_NAMED]) + "..." * (len(names) > _MAX_COLUMNS_NAMED)
 
     def _unknown(self, column: Text) -> Problem:
         taken = f"taken: {self._reported(['taster', *self.wanted])}; nothing personal belongs here"

@@ -47,7 +47,7 @@ def _regroup(digits: str, first: int, later: int) -> str:
 
 @dataclass(frozen=True, slots=True)
 class NumberFormat:
-    """A number pattern with its symbols: what stands around a number and inside it.
+    """A number pattern with its symbols: what is around a number and inside it.
 
     `before` and `after` hold the text for numbers from zero and below zero; `scale` is
     the power of ten that a percent pattern multiplies by.

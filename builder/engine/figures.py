@@ -40,7 +40,7 @@ _UFUNC: Mapping[Fold, tuple[np.ufunc, float]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class TraceStep:
     """One value unfolded by one level: its definition, its origin, what it was made from."""
 
     node: Node
@@ -151,12 +151,12 @@ class Figures:
                 raise ValueError(f"{'.'.join(node)} can't be entered once all is computed")
         return Figures(self._book, {**self._columns, **results}, self._links)
 
-    def explain(self, node: Node, row: int) -> Step:
+    def explain(self, node: Node, row: int) -> TraceStep:
         """Unfold one value by one level."""
         definition = self.model.definition(node)
         origin = self._book.origin(node, row) if isinstance(definition.how, Entered) else None
         made_from = tuple(self.made_from(node, row))
-        return Step(node, row, self.value(*node, row), definition, origin, made_from)
+        return TraceStep(node, row, self.value(*node, row), definition, origin, made_from)
 
     def origin(self, node: Node, row: int) -> Origin:
         """Where an entered value comes from; KeyError for one that is computed."""

@@ -9,8 +9,9 @@ from markupsafe import Markup
 from builder.cooking.cooling import AfterCookVerdict, StageCheck
 from builder.costing.heat import Chilling
 from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone
-from builder.pages.heat_words import capital, span, spread
+from builder.pages.heat_words import span, spread
 from builder.pages.parts import paragraph
+from builder.pages.values import capital
 from builder.pages.view import BatchRow, CoolingRow, View
 from builder.records.kinds import Cook, Cut
 

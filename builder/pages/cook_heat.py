@@ -31,9 +31,10 @@ from builder.pages.components import (
     Value,
 )
 from builder.pages.cook_after import after_sections
-from builder.pages.heat_words import capital, estimated, span, spread
+from builder.pages.heat_words import estimated, span, spread
 from builder.pages.method_graph import function_path
 from builder.pages.parts import part
+from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import leading
 from builder.quantities import Dimension, convert

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.pages.components import Cell, Chart, Column, Part, Row, Table
+from builder.pages.components import Cell, Chart, Column, Part, Row, RowKind, Table
 from builder.pages.figure_names import BatchFigure, StepFigure
 from builder.pages.parts import part
 from builder.pages.unknown import cost_cell
@@ -64,7 +64,7 @@ def _bar(label: str, row: FigureRow[F], figure: F, sign: int = 1, *, total: bool
 
 def _batch_table(view: View, cook: Cook) -> Table:
     row = view.batch(cook)
-    lines: tuple[tuple[BatchFigure, str, str], ...] = (
+    lines: tuple[tuple[BatchFigure, str, RowKind], ...] = (
         ("ap_cost", "Meat as purchased", ""),
         ("credits", "Less credits for by-products", ""),
         ("net_cost", "Net cost of the meat", "subtotal"),
@@ -73,10 +73,7 @@ def _batch_table(view: View, cook: Cook) -> Table:
         ("consumables", "Consumables", ""),
         ("equipment_charge", "Equipment charge", ""),
     )
-    body = tuple(
-        Row((Cell(label), cost_cell(row, figure)), kind)  # type: ignore[arg-type]
-        for figure, label, kind in lines
-    )
+    body = tuple(Row((Cell(label), cost_cell(row, figure)), kind) for figure, label, kind in lines)
     columns = (Column("what", "One batch"), Column("money", "Cost", numeric=True))
     return Table(
         "batch", "What a batch costs", columns, body, about="Work and process stay apart from food."

@@ -10,6 +10,7 @@ from builder.cooking.verdicts import Outcome
 from builder.display.words import listed
 from builder.pages.components import (
     Balance,
+    BalanceKind,
     BalancePart,
     BalanceStage,
     Cell,
@@ -160,7 +161,7 @@ def _balance(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]]) -> 
 
 
 def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> BalanceStage:
-    kinds: tuple[tuple[str, StepFigure, str], ...] = (
+    kinds: tuple[tuple[str, StepFigure, BalanceKind], ...] = (
         ("goes on", "step_weight_out", "out"),
         ("by-products", "step_byproducts", "by-product"),
         ("loss", "step_loss", "loss"),
@@ -173,7 +174,7 @@ def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> B
             parts.append(BalancePart("taken up", gained, 0.0, "gain"))
         elif weight > 1e-9:
             text = row.text(figure)
-            parts.append(BalancePart(label, text, weight / whole, kind))  # type: ignore[arg-type]
+            parts.append(BalancePart(label, text, weight / whole, kind))
     return BalanceStage(
         label=link.name.capitalize(),
         text=row.text("step_weight_in"),

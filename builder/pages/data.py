@@ -27,12 +27,12 @@ from builder.pages.components import (
     Row,
     Table,
 )
+from builder.pages.downloads import RESOURCES as FIGURES
+from builder.pages.downloads import Field, Resource
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import part
 from builder.pages.schedule_data import SCHEDULE_RESOURCES
-from builder.pages.tables import RESOURCES as FIGURES
-from builder.pages.tables import Field, Resource
 from builder.pages.tasting_data import TASTING_RESOURCES
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
@@ -54,8 +54,18 @@ Json = dict[str, object]
 
 def data_files(view: View) -> dict[str, bytes]:
     """Every table as CSV, and their descriptor, by path in the site."""
-    files = {f"{FOLDER}/{resource.name}.csv": csv_of(view, resource) for resource in RESOURCES}
+    files = {f"{FOLDER}/{each.name}.csv": csv_of(view, each) for each in _resources(view)}
     return {**files, f"{FOLDER}/{DESCRIPTOR}": _descriptor(view, files)}
+
+
+def _resources(view: View) -> list[Resource]:
+    """The tables that the reader may see."""
+    return [each for each in RESOURCES if view.reader.sees_all(each.groups)]
+
+
+def _texts(view: View, resource: Resource) -> list[Field]:
+    """The columns of text of a table that the reader may see."""
+    return [each for each in resource.fields if view.reader.sees_all(each.groups)]
 
 
 def frame_of(view: View, resource: Resource) -> pd.DataFrame:
@@ -68,6 +78,7 @@ def frame_of(view: View, resource: Resource) -> pd.DataFrame:
     texts = {
         field.name: pd.Series([_plain(field, text[n]) for _, text in found], dtype="object")
         for n, field in enumerate(resource.fields)
+        if field in _texts(view, resource)
     }
     day = pd.Series(view.costed.content.as_of.isoformat(), index=range(len(found)), dtype="object")
     figures = {
@@ -104,8 +115,7 @@ def _figures(view: View, resource: Resource) -> list[FigureDef]:
     if not resource.table:
         return []
     texts = {field.name for field in resource.fields}
-    table = view.costed.figures.model.tables[resource.table]
-    return [figure for figure in table.figures.values() if figure.name not in texts]
+    return [each for each in view.figures_of(resource.table) if each.name not in texts]
 
 
 # The descriptor
@@ -122,7 +132,7 @@ def _descriptor(view: View, files: dict[str, bytes]) -> bytes:
         "currency": view.style.currency,
         "resources": [
             _resource(view, resource, files[f"{FOLDER}/{resource.name}.csv"])
-            for resource in RESOURCES
+            for resource in _resources(view)
         ],
     }
     return (json.dumps(package, ensure_ascii=False, indent=1) + "\n").encode()
@@ -152,14 +162,14 @@ def _schema(view: View, resource: Resource) -> Json:
         "primaryKey": ["id"],
         "foreignKeys": [
             {"fields": [field.name], "reference": {"resource": field.refers, "fields": ["id"]}}
-            for field in resource.fields
+            for field in _texts(view, resource)
             if field.refers
         ],
     }
 
 
 def _fields(view: View, resource: Resource) -> Iterator[Json]:
-    for field in (*resource.fields, _AS_OF):
+    for field in (*_texts(view, resource), _AS_OF):
         yield {"name": field.name, "type": field.kind, "description": field.about}
     for figure in _figures(view, resource):
         unit = unit_words(figure.unit, view.style.currency)
@@ -177,11 +187,11 @@ def _fields(view: View, resource: Resource) -> Iterator[Json]:
 
 def data_page(view: View) -> Page:
     """What each table holds, column by column, with the way to its file."""
-    graph = MethodGraph(view.costed.figures.model)
+    graph, resources = MethodGraph(view.costed.figures.model), _resources(view)
     return Page(
         path="data.html",
         title="Tables to download",
-        lead=f"Every figure of the kitchen at full precision: {len(RESOURCES)} tables as CSV, one "
+        lead=f"Every figure of the kitchen at full precision: {len(resources)} tables as CSV, one "
         "row a record, and a descriptor that says what each column means.",
         nav="~/data.html",
         contents=True,
@@ -197,7 +207,7 @@ def data_page(view: View) -> Page:
                     ),
                 )
             ),
-            *(_resource_part(view, graph, resource) for resource in RESOURCES),
+            *(_resource_part(view, graph, resource) for resource in resources),
         ),
     )
 
@@ -210,7 +220,7 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
         Column("unit", "Unit"),
     )
     rows = (
-        *(_text_row(field) for field in (*resource.fields, _AS_OF)),
+        *(_text_row(field) for field in (*_texts(view, resource), _AS_OF)),
         *(_figure_row(view, graph, figure) for figure in _figures(view, resource)),
     )
     count = sum(1 for _ in resource.rows(view))

@@ -163,9 +163,10 @@ SwapFigure: TypeAlias = Literal[
     "break_even_wage", "cook_dependent_gap", "break_even_yield_factor", "cook_loss",
     "break_even_cook_loss", "portions_to_break_even", "portion_weights_to_break_even",
     "portions_at_break_even", "break_even_cook_loss_whole", "food_saving_low",
-    "food_saving_high", "saving_low", "saving_high", "margin_change_low", "margin_change_high",
-    "saving_a_year_low", "saving_a_year_high", "margin_change_a_year_low",
-    "margin_change_a_year_high", "chance_earns_more", "chance_food_cheaper",
+    "food_saving_high", "saving_low", "saving_high", "saving_a_week_low", "saving_a_week_high",
+    "margin_change_low", "margin_change_high", "saving_a_year_low", "saving_a_year_high",
+    "margin_change_a_year_low", "margin_change_a_year_high", "chance_earns_more",
+    "chance_food_cheaper",
 ]
 
 LoadingFigure: TypeAlias = Literal[

@@ -7,11 +7,6 @@ from builder.display.estimates import Way, about, about_span
 from builder.pages.view import View
 
 
-def capital(text: str) -> str:
-    """A sentence's first letter."""
-    return text[:1].upper() + text[1:]
-
-
 def minutes(view: View, amount: float) -> str:
     """A time [min] that a file or a rule states, as the kitchen writes it."""
     return view.style.duration(amount / 60)

@@ -27,7 +27,7 @@ from builder.pages.view import SwapRow, View
 from builder.records.kinds import Plate, Swap
 
 PATH = "index.html"
-# What a morning has room for; the rest stands on its own pages.
+# What a morning has room for; the rest is on its own pages.
 MOST, MOST_WARNINGS = 20, 50
 Saving = tuple[Swap, Plate, SwapRow]
 """A swap, a challenger that saves in it, and its row."""

@@ -40,7 +40,7 @@ def _spans(lines: Sequence[str], seed: Text) -> Iterator[Span]:
 
 
 def _hide(lines: list[str], start: tuple[int, int], end: tuple[int, int]) -> None:
-    """Put the notice in place of what stands between two marks."""
+    """Put the notice in place of what is between two marks."""
     (first, left), (last, right) = start, end
     after = lines[last][right:] if last < len(lines) else ""
     for line in range(first + 1, min(last + 1, len(lines))):

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 from builder.engine.tables import Given
 from builder.engine.units import unit_words
+from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.swap_limits import Limit, limits_of
 from builder.pages.swaps import pairs
-from builder.pages.tables import Field, Resource, Texts
 from builder.pages.view import SwapRow, View
 from builder.records.fields import Measure
 
@@ -90,7 +90,7 @@ def _as_written(view: View, figure: str, row: int) -> str | None:
     return (view.costed.figures.origin(node, at).text or None) if given else None
 
 
-_MONTH = Field("month", "Month that the plates were sold in, such as 2026-09")
+_MONTH = Field("month", "Month that the plates were sold in, such as 2026-09", groups=("sales",))
 
 KITCHEN_RESOURCES: tuple[Resource, ...] = (
     Resource(
@@ -147,5 +147,6 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
             Field("words", "How far the limit is from now, or why there is none"),
         ),
         _limits,
+        groups=("money", "labour", "sales", "weights"),
     ),
 )

@@ -143,7 +143,7 @@ def _gear_row(view: View, name: str, gear: Equipment) -> Row:
 
 
 def prices_page(view: View) -> Page:
-    """The price that counts for every cut and bought item, and the lists it stands in."""
+    """The price that counts for every cut and bought item, and the lists it is in."""
     priced = list(_priced(view))
     lists = _lists(view)
     day = view.style.date(view.costed.content.as_of)

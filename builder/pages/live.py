@@ -1,7 +1,8 @@
 """What a page needs to compute its figures again: formulas, rows, and how numbers are written.
 
-Only what somebody has written down travels, each value once with its file and line, in
-shards of rows that a page loads when first needed. Everything else follows in the page.
+Only what somebody has written down and the reader may see travels, each value once with its
+file and line, in shards of rows that a page loads when first needed. Everything else follows
+in the page.
 """
 
 from __future__ import annotations
@@ -12,6 +13,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import partial
+
+import numpy as np
 
 from builder.display.numerals import NumberFormat
 from builder.display.scales import STEPS, UNIT, UnitSystem
@@ -85,7 +88,7 @@ def _shard_script(view: View, number: int, shard: _Shard) -> bytes:
 
 def _table(view: View, shard: _Shard, table: Table, rows: Sequence[int]) -> Json:
     figures = view.costed.figures
-    given = [f.name for f in table.figures.values() if isinstance(f.how, Entered)]
+    given = [f.name for f in view.figures_of(table.name) if isinstance(f.how, Entered)]
     values = {
         name: [_known(figures.value(table.name, name, row)) for row in rows] for name in given
     }
@@ -157,7 +160,7 @@ def _model_script(view: View, shards: Sequence[_Shard]) -> bytes:
     most = max(
         (figures.value("stage", "tests_count", r) for r in range(figures.size("stage"))), default=0
     )
-    table = [float(t_975(float(n))) for n in range(1, int(most) + 1)]  # type: ignore[arg-type]
+    table = t_975(np.arange(1.0, int(most) + 1)).tolist()
     index = {
         "runs": dict(_runs(view, shards)),
         "local": list(_local(view, shards)),

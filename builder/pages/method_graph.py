@@ -29,7 +29,7 @@ class MethodGraph:
         return self.model.definition(node)
 
     def home(self, node: Node) -> Node:
-        """The figure that a lookup leads to; any other stands for itself."""
+        """The figure that a lookup leads to; any other is itself."""
         while isinstance(how := self.definition(node).how, Lookup):
             node = (how.table, how.figure)
         return node

@@ -280,7 +280,7 @@ def _example_cells(view: View, graph: MethodGraph, key: tuple[Node, int], *, tot
     label = _example_label(view, (node[0], row), view.definition(*node))
     value = view.cell(*node, row)
     if isinstance(view.definition(*node).how, Lookup):
-        # A lookup without a link: its value stands in and has no trace of its own.
+        # A lookup without a link: its value is a stand-in and has no trace of its own.
         value = Cell(value.text, value.sort)
     cells = (Cell(label, href=f"~/{method_path(graph.home(node))}"), value, Cell(words, href=href))
     return Row(cells, "total" if total else "")
@@ -292,7 +292,7 @@ def _example_label(view: View, key: RowKey, definition: FigureDef) -> str:
 
 
 def _as_written(view: View, node: Node, row: int) -> Prose | None:
-    """The line of the file that the value stands on."""
+    """The line of the file that holds the value."""
     place = _place(view, node, row)
     if place is None:
         return None

@@ -15,6 +15,7 @@ from builder.pages.components import (
     Page,
     Part,
     Row,
+    RowKind,
     Section,
     Table,
     Term,
@@ -131,7 +132,7 @@ def _key_figures(view: View, plate: Plate) -> Figures:
     )
 
 
-_COSTS: tuple[tuple[PlateFigure, str, str], ...] = (
+_COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("protein_cost", "Protein", ""),
     ("accompaniments_food", "Accompaniments", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
@@ -150,10 +151,7 @@ def _cost_part(view: View, plate: Plate) -> Part:
     columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
     missing = left_out(view.costed, plate)
     body = tuple(
-        Row(
-            (Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)),
-            kind,  # type: ignore[arg-type]
-        )
+        Row((Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)), kind)
         for figure, label, kind in _COSTS
     )
     table = Table("cost-lines", "What a plate costs", columns, body)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from builder.data import cooking_yields
+from builder.display.words import listed
 from builder.pages.answers_part import answers_parts
 from builder.pages.components import (
     Cell,
@@ -105,7 +106,7 @@ def _index(kinds: list[_Kind]) -> Page:
 def _kind_page(view: View, kind: _Kind) -> Page:
     model, keys = kind.model, keys_of(kind.model)
     needed = [key.name for key in keys if key.needed]
-    must = f"It must have {_and(needed)}" if needed else "No key must be there"
+    must = f"It must have {listed(needed)}" if needed else "No key must be there"
     return Page(
         path=kind.path,
         title=kind.file,
@@ -122,10 +123,6 @@ def _kind_page(view: View, kind: _Kind) -> Page:
             part("examples", "From this kitchen", LinkList(tuple(_examples(view, model)))),
         ),
     )
-
-
-def _and(words: list[str]) -> str:
-    return ", ".join(words[:-1]) + f" and {words[-1]}" if len(words) > 1 else words[0]
 
 
 def _shortest(model: type[Written]) -> Prose:

@@ -24,6 +24,7 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.cook_heat import NO_AUTHORITY
+from builder.pages.heat_words import minutes
 from builder.pages.parts import paragraph, part, present
 from builder.pages.view import View
 
@@ -84,7 +85,7 @@ def _parts(view: View, rules: RuleSet) -> Iterator[Part]:
 
 def _cautions(view: View) -> str:
     low, high = (view.style.temperature(degrees) for degrees in GROWTH_C)
-    longest, within = _min(view, COOL_COOK_MIN), _min(view, PASSED_WITHIN_MIN)
+    longest, within = minutes(view, COOL_COOK_MIN), minutes(view, PASSED_WITHIN_MIN)
     return (
         f"Bacteria can grow between {low} and {high}. Whatever the rule set says, a cook of more "
         f"than {longest} below {high} is a caution here, and so is a core that takes more than "
@@ -142,16 +143,16 @@ def _said(view: View, rules: RuleSet) -> Iterator[tuple[Clause, str, str]]:
     if come_up := rules.come_up:
         span = f"{style.temperature(come_up.from_c)} to {style.temperature(come_up.to_c)}"
         bound = "" if come_up.binding else "; of another text, so it only warns"
-        yield come_up, "Come-up", f"{span} within {_min(view, come_up.within_min)}{bound}"
+        yield come_up, "Come-up", f"{span} within {minutes(view, come_up.within_min)}{bound}"
     if rules.cooling is not None:
         for stage in rules.cooling.stages:
             span = f"{style.temperature(stage.from_c)} to {style.temperature(stage.to_c)}"
-            yield rules.cooling, "Cooling", f"{span} within {_min(view, stage.within_min)}"
+            yield rules.cooling, "Cooling", f"{span} within {minutes(view, stage.within_min)}"
     for holding in rules.hot_holding:
         what = f"{style.temperature(holding.at_c)} or above, {_scope(holding.scope)}"
         yield holding, "Hot holding", what
     if again := rules.reheating:
-        within = f" within {_min(view, again.within_min)}" if again.within_min else ""
+        within = f" within {minutes(view, again.within_min)}" if again.within_min else ""
         held = style.duration(again.hold_s / 3600)
         yield again, "Reheating", f"{style.temperature(again.at_c)} for {held}{within}"
         for milder in (again.as_cooked, again.to_order):
@@ -175,16 +176,12 @@ def _said_of_storing(view: View, rules: RuleSet) -> Iterator[tuple[Clause, str, 
     for surface in rules.surfaces:
         at = f" at {style.temperature(surface.surface_c)} or above" if surface.surface_c else ""
         hot = f"surface{at or ' cooked all over'}"
-        words = f"{hot}, cooked within {_min(view, surface.cook_max_min)}"
+        words = f"{hot}, cooked within {minutes(view, surface.cook_max_min)}"
         yield surface, surface.title, "; ".join([words, *surface.asks])
     for band in rules.forbids:
         ends = f"{style.temperature(band.low_c)} and {style.temperature(band.high_c)}"
-        words = f"between {ends} for at most {_min(view, band.total_max_min)} in all"
+        words = f"between {ends} for at most {minutes(view, band.total_max_min)} in all"
         yield band, "Forbidden beyond", words
-
-
-def _min(view: View, minutes: float) -> str:
-    return view.style.duration(minutes / 60)
 
 
 def _others(view: View, rules: RuleSet | None) -> Definitions:

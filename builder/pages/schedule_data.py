@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.services import ServicePlan
-from builder.pages.tables import Field, Resource, Texts
+from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
 
 
@@ -62,5 +62,6 @@ SCHEDULE_RESOURCES: tuple[Resource, ...] = (
             Field("equipment", "Equipment that it keeps", refers="equipment"),
         ),
         _steps,
+        groups=("labour", "cooking"),
     ),
 )

@@ -162,7 +162,7 @@ def site_pages(view: View) -> Iterator[Page]:
 
 
 def frame(view: View) -> Site:
-    """What stands around every page."""
+    """What is around every page."""
     kitchen = view.costed.content.kitchen
     decimal, group = view.style.number_marks
     day = view.style.date(view.costed.content.as_of)

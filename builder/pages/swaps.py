@@ -18,6 +18,7 @@ from builder.pages.components import (
     Page,
     Part,
     Row,
+    RowKind,
     Section,
     Table,
     Text,
@@ -131,7 +132,7 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> st
     if not math.isfinite(saving):
         return f"What {plate.title} saves against {benchmark.title} is not known."
     amount = near(row, "saving").lstrip(MINUS)
-    beyond = _at_its_price(view, row)
+    beyond = _at_its_price(row)
     if not saving:
         return f"{plate.title} costs as much a plate as {benchmark.title}{beyond}."
     if saving < 0:
@@ -187,7 +188,7 @@ def left_out_savings(view: View) -> str:
     )
 
 
-def _at_its_price(view: View, row: SwapRow) -> str:
+def _at_its_price(row: SwapRow) -> str:
     """What a challenger earns at its own menu price, where that runs against its cost."""
     saving, change = (row.as_read("saving"), row.as_read("margin_change"))
     if not change or saving * change > 0:
@@ -266,7 +267,7 @@ def tone(row: SwapRow, figure: SwapFigure) -> Tone:
     return "gain" if amount > 0 else "loss" if amount < 0 else ""
 
 
-_LINES: tuple[tuple[PlateFigure, str, str], ...] = (
+_LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("ap_price", "AP price", ""),
     ("overall_yield", "EP / AP", ""),
     ("cost_per_servable_kg", "Cost of servable weight", ""),
@@ -301,7 +302,7 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
         *(Column(plate.id, plate.title, numeric=True) for plate in plates),
     )
     money = tuple(
-        Row((Cell(label), *(plate_cost(view, figure, plate) for plate in plates)), kind)  # type: ignore[arg-type]
+        Row((Cell(label), *(plate_cost(view, figure, plate) for plate in plates)), kind)
         for figure, label, kind in _LINES
     )
     return Table(

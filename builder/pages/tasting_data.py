@@ -9,7 +9,7 @@ import numpy as np
 from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import TastingResult
 from builder.engine.methods import METHODS
-from builder.pages.tables import Field, Resource, Texts
+from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.tasting_pieces import challengers, session_is_over
 from builder.pages.tastings import short_verdict
 from builder.pages.view import View
@@ -135,6 +135,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("verdict", "What the tasting supports, in words"),
         ),
         _tastings,
+        groups=("tastings",),
     ),
     Resource(
         "scores",
@@ -152,6 +153,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("points", "Score in points of 100 by its ballot's scale", "number"),
         ),
         _answers,
+        groups=("tastings",),
     ),
     Resource(
         "comparisons",
@@ -174,6 +176,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("standing", "What the tests support, in words"),
         ),
         _comparisons,
+        groups=("tastings",),
     ),
     Resource(
         "findings",
@@ -191,5 +194,6 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("unit", "What estimate, limits and bounds are counted in; none: a number"),
         ),
         _findings,
+        groups=("tastings",),
     ),
 )

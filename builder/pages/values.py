@@ -35,7 +35,7 @@ _DIMENSIONS = {"kg": Dimension.MASS, "L": Dimension.VOLUME}
 
 
 def as_read(style: Style, unit: str, value: float) -> float:
-    """A value as the page prints it, so that a verdict never contradicts what stands beside it.
+    """A value as the page prints it, so that a verdict never contradicts what is beside it.
 
     Money is read to the currency's decimals and a share to a tenth of a per cent; values in
     other units are left as they are.

@@ -35,6 +35,7 @@ from builder.pages.figure_names import (
     SwapFigure,
     TestFigure,
 )
+from builder.pages.reader import OWNER, Reader
 from builder.pages.values import as_read, capital, in_mass_unit, shown
 from builder.pages.whereabouts import Whereabouts, reference
 from builder.problems import Problem
@@ -139,9 +140,10 @@ class View:
     shown: Callable[[str, float, str, float | None], Text]
     uses: Uses
     by_record: Mapping[str, Sequence[Problem]]
+    reader: Reader = OWNER
 
     @classmethod
-    def of(cls, costed: Costed, problems: Iterable[Problem]) -> View:
+    def of(cls, costed: Costed, problems: Iterable[Problem], reader: Reader = OWNER) -> View:
         """Look at a computed kitchen with its own locale, currency and units."""
         style = style_of(costed.content.kitchen)
         units = tuple(_BASE[base_dimension(item)] for item in costed.content.pantry.values())
@@ -153,7 +155,14 @@ class View:
             (record, problem) for problem in reported for record in (problem.record, *problem.also)
         )
         uses = Uses.of(costed.content)
-        return cls(costed, style, Whereabouts(costed), reported, units, kept, uses, by_record)
+        where = Whereabouts(costed)
+        return cls(costed, style, where, reported, units, kept, uses, by_record, reader)
+
+    def figures_of(self, table: str) -> list[FigureDef]:
+        """The figures of a table that the reader may see, in order of declaration."""
+        model = self.costed.figures.model
+        figures = model.tables[table].figures
+        return [each for name, each in figures.items() if self.reader.sees(model, (table, name))]
 
     @property
     def kitchen(self) -> KitchenRow:

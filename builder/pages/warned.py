@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 
 from builder.costing.cautions import DECIDES, Finding, reported_findings
 from builder.pages.components import Notice, Notices
-from builder.pages.heat_words import capital
 from builder.pages.parts import page_of
+from builder.pages.values import capital
 from builder.pages.view import View
 from builder.records.kinds import Cook, Plate, Service
 

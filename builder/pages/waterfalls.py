@@ -12,7 +12,7 @@ from builder.pages.components import Cell, Chart, Column, Live, LiveTerm, Row, T
 class Bar:
     """A bar: what it adds, or the total so far; `terms` are the figures that make it up.
 
-    `text` is what stands beside it; `shows` the figure whose own text that is, if it is one;
+    `text` is what is beside it; `shows` the figure whose own text that is, if it is one;
     `cell` the amount in a table, where it leads to its figure.
     """
 

@@ -43,7 +43,7 @@ class Whereabouts:
 
 
 def reference(node: Node, row: int) -> str:
-    """What stands for a figure of a row where a page leads to it.
+    """The reference that is printed for a figure of a row where a page leads to it.
 
     >>> reference(("plate", "food_cost"), 3)
     '=plate.food_cost.3'

@@ -131,7 +131,7 @@ def _forms(
     sheets: Sequence[tuple[FormBlock, ...]],
     end: tuple[FormBlock, ...],
 ) -> Iterator[Form]:
-    """The sheets of one breakdown; what ends it stands on the last."""
+    """The sheets of one breakdown; what ends it is on the last."""
     for number, blocks in enumerate(sheets, 1):
         last = number == len(sheets)
         which = f"{about}; sheet {number} of {len(sheets)}" if len(sheets) > 1 else about

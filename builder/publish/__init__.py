@@ -21,7 +21,7 @@ What is guaranteed
   Should one arrive in the instant of the swap under the name of a new page, it gets ".kept" added.
 - No symbolic link is followed below the output. The output itself may not be one.
 - No path is written twice, leaves the output, or depends on the case of a letter.
-- One build at a time: the second one is told so at once.
+- One build at a time: the second one is refused at once.
 
 Power cuts: with `durable` (the default) the staged site is flushed to the disk as a whole before
 the swap (syncfs on Linux, sync elsewhere on POSIX, nothing on Windows), and a journalling file

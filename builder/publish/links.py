@@ -221,7 +221,7 @@ def _css(body: bytes) -> Iterator[Reference]:
 
 @lru_cache(maxsize=1 << 13)
 def _tag(tag: bytes) -> Scan | None:
-    """Read one tag; None for half a tag, cut off at a ">" that stands in quotes."""
+    """Read one tag; None for half a tag, cut off at a ">" in quotes."""
     if not _WHOLE_TAG.fullmatch(tag):
         return None
     if not _TELLING.search(tag):

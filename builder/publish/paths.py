@@ -40,7 +40,7 @@ def _is_portable(segment: str) -> bool:
 
 
 class Claims:
-    """Who stands where: no two files under one name, whatever the file system makes of case.
+    """Who is where: no two files under one name, whatever the file system makes of case.
 
     A folder has one spelling, and a name is a folder or a file, never both.
 
@@ -57,7 +57,7 @@ class Claims:
         self._foreign: set[str] = set()
 
     def page(self, path: str) -> None:
-        """Claim the path of a page, or raise ShankbookError naming what stands there."""
+        """Claim the path of a page, or raise ShankbookError naming what is there."""
         check_path(path)
         self._folder(path.rpartition("/")[0], path)
         key = path.lower()

@@ -214,7 +214,7 @@ def parse_quantity(text: str, *dimensions: Dimension) -> Quantity:
 
 
 def written_like(text: str, value: float, places: int = 4) -> str:
-    """Write a value in the units of a quantity as it stands in its file.
+    """Write a value in the units of a quantity as its file writes it.
 
     `value` [base unit] is not below zero, written to `places` decimals at the most. A
     compound's first unit is left out where the value holds none of it; of a pack the units

@@ -162,7 +162,7 @@ _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Meant, str, str], ...] = (
 def unclear_number(text: str, rest: str = "", before: str = "") -> QuantityError | None:
     """Explain a number that could be read in two ways; None when the number is clear.
 
-    The hint writes the whole value; `before` and `rest` are what stands in
+    The hint writes the whole value; `before` and `rest` are what is in
     front of the text and behind it, such as "/kg".
 
     >>> unclear_number("1,9 kg").hint, unclear_number("1.360,50", "/kg").hint

@@ -157,7 +157,7 @@ class _Header:
         for name in names:
             self.check(name, seen)
             seen.setdefault(name, name)
-        # A required column that a misspelt one stands for has been told with it.
+        # A required column that a misspelt one stands for has been reported with it.
         unknown = [name for name in seen if name not in (self.known or seen)]
         misspelt = {
             meant_by(name, self.known or ()) or nearest(name, self.known) for name in unknown

@@ -31,7 +31,7 @@ _ANY_LETTERS = 'such as "beef-cheek"; name: in the file may have any letters'
 
 @dataclass(frozen=True, slots=True)
 class ContentFile:
-    """The bytes of one file, where it stands, and its SHA-256 in hexadecimal.
+    """The bytes of one file, where it is, and its SHA-256 in hexadecimal.
 
     `path` is relative and posix; `folder` is its sub-folder, "" at the top.
     """
@@ -160,7 +160,7 @@ class _Walk:
                 self.refuse(path, "a folder in here is not read", f"move its files up to {folder}/")
 
     def read_files(self, folder: str, entries: list[os.DirEntry[str]]) -> None:
-        """Read the entries that are content, once the names are told apart."""
+        """Read the entries that are content, once the names are known to differ."""
         suffixes = tuple(self.folders[folder]) if folder else YAML
         wanted = [entry for entry in entries if self.is_content(folder, entry, suffixes)]
         first: dict[str, str] = {}

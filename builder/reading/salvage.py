@@ -1,8 +1,8 @@
 """What can still be read of a YAML file in which some lines can't.
 
-A slip of the pen ends a parser's work at its line; what stands under the other keys of the top is
+A slip of the pen ends a parser's work at its line; what is under the other keys of the top is
 as good as it was. So the lines of the key with the slip are passed over and the rest is read again,
-each line where it stood, until all slips are told.
+each line where it stood, until all slips are reported.
 """
 
 from __future__ import annotations

@@ -38,9 +38,9 @@ class Text(str):
         self.column = column
         return self
 
-    def __getnewargs__(self) -> tuple[str, str, int, int]:  # type: ignore[override]
+    def __reduce__(self) -> tuple[type[Text], tuple[str, str, int, int]]:
         """Let a pickled or copied text keep its place."""
-        return str(self), self.file, self.line, self.column
+        return type(self), (str(self), self.file, self.line, self.column)
 
     @property
     def place(self) -> Place:

@@ -99,6 +99,12 @@ class Record(Written):
         """The file's name without its ending."""
         raise AttributeError(f"this {type(self).__name__} has no id yet")
 
+    @property
+    def title(self) -> str:
+        """The name, or one made from the id."""
+        name: Text | None = getattr(self, "name", None)
+        return name or title_of(self.id)
+
     @cached_property
     def file(self) -> str:
         """The content file of the record."""
@@ -140,7 +146,7 @@ def read_record(
     except ValidationError as error:
         details = error.errors(include_url=False)
         meant = {_meant(kind, detail["loc"]) for detail in details if _is_unknown(detail)}
-        # A key that a misspelt one stands for is told with that one.
+        # A key that a misspelt one stands for is reported with that one.
         found = [
             _problem(kind, node, file, each)
             for each in details
@@ -165,7 +171,7 @@ def title_of(record_id: str) -> str:
 
 
 def branch_of(place: Place, values: Mapping[str, Node]) -> Branch:
-    """Make a mapping that stands at a place where its short form was written."""
+    """Make a mapping at the place where its short form was written."""
     branch = Branch(place)
     for key, value in values.items():
         branch[Text(key, place.file, place.line, place.column)] = value

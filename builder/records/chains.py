@@ -53,7 +53,7 @@ def stages_of(owner: Cut | Cook) -> Iterator[tuple[str, Stage]]:
 def chain(content: Content, cook: Cook) -> list[Link]:
     """Every stage of one cook's batch, from as purchased to servable.
 
-    A stage that the cook's file writes stands in place of the cut's own.
+    A stage that the cook's file writes replaces the cut's own.
     """
     own = dict(stages_of(cook))
     cut = content.cuts.get(cook.cut)

@@ -106,6 +106,11 @@ class Content:
         found: Mapping[str, Record] = getattr(self, folder)
         return found.get(record_id)
 
+    @property
+    def weighed(self) -> list[Cut | Cook]:
+        """The records that have stages of weight, cuts first."""
+        return [*self.cuts.values(), *self.cooks.values()]
+
     def records(self) -> Iterator[Record]:
         """Every record that has a page of its own, folder by folder."""
         for kind in (self.cuts, self.cooks, self.pantry, self.plates, self.swaps, self.services):

@@ -45,7 +45,7 @@ _DIGITS = str.maketrans("OolISB", "001158")
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """A number as written: its value in the base unit, and where it stands.
+    """A number as written: its value in the base unit, and where it is.
 
     `dimension` is that of a quantity, or of what a rate is paid for; None for money.
     `resolution` is half the last written place, in the base unit.

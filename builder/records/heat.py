@@ -211,7 +211,7 @@ def _check_service(content: Content, service: Service) -> Iterator[Problem]:
             continue
         cook = content.cooks.get(plate.cook) if plate.cook else None
         if (cook is None and plate.cook) or (cook and "cool" in cook.unread):
-            continue  # what is wrong is told where it is written
+            continue  # what is wrong is reported where it is written
         if cook is None or cook.cool is None:
             yield Problem(
                 serving.ahead.place,

@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar, Self
 from pydantic import Field, PlainValidator, model_validator
 
 from builder.reading.tree import Text
-from builder.records.base import Record, title_of
+from builder.records.base import Record
 from builder.records.clock import StaffedHours, TimeZone
 from builder.records.equipment import Equipment, Fuel, Targets
 from builder.records.fields import (
@@ -155,11 +155,6 @@ class Cut(Record):
     portion_cut: Stage | None = Field(None, description="cutting into raw portions")
     note: Words | None = Field(None, description="free text, Markdown")
 
-    @property
-    def title(self) -> str:
-        """The name, or one made from the id."""
-        return self.name or title_of(self.id)
-
 
 class Cook(Stage, Record):
     """cooks/ID.yaml: one way to cook a cut, with its tests; the cook is itself a stage."""
@@ -234,11 +229,6 @@ class Cook(Stage, Record):
             )
         return self
 
-    @property
-    def title(self) -> str:
-        """The name, or one made from the id."""
-        return self.name or title_of(self.id)
-
 
 class PantryItem(Record):
     """pantry/ID.yaml: something bought, or a sub-recipe that is made."""
@@ -294,11 +284,6 @@ class PantryItem(Record):
             )
         return self
 
-    @property
-    def title(self) -> str:
-        """The name, or one made from the id."""
-        return self.name or title_of(self.id)
-
 
 class Plate(Record):
     """plates/ID.yaml: a plate as it is sold."""
@@ -340,11 +325,6 @@ class Plate(Record):
             raise refuse("a portion needs its cook", "write cook: and its id", self.portion.place)
         return self
 
-    @property
-    def title(self) -> str:
-        """The name, or one made from the id."""
-        return self.name or title_of(self.id)
-
 
 class Swap(Record):
     """swaps/ID.yaml: challengers against a benchmark in the same role."""
@@ -362,11 +342,6 @@ class Swap(Record):
     forecast: Whole | None = Field(None, description="plates a week in this role")
     buys: list[Id] = Field([], description="equipment bought for the swap, by id")
     note: Words | None = Field(None, description="free text, Markdown")
-
-    @property
-    def title(self) -> str:
-        """The name, or one made from the id."""
-        return self.name or title_of(self.id)
 
 
 RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service, Tasting)

@@ -17,7 +17,7 @@ from builder.records.kinds import Cook, Cut
 from builder.records.slips import slip
 from builder.records.stages import Stage, WeighingTest
 from builder.records.weights import MAY_GAIN
-from builder.records.written import Told, Value, is_far, is_far_from, warning
+from builder.records.written import Doubted, Value, is_far, is_far_from, warning
 
 # Shares of weight that two tests of one stage may differ by.
 YIELDS_APART = 0.2
@@ -63,10 +63,11 @@ class Own:
         return self.tested
 
 
-def check_losses(content: Content, reported: Told) -> Iterator[Problem]:
+def check_losses(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of a stage that loses far more or less than what it can be compared with."""
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    stages = [_own(owner, name, stage) for owner in owners for name, stage in stages_of(owner)]
+    stages = [
+        _own(owner, name, stage) for owner in content.weighed for name, stage in stages_of(owner)
+    ]
     peers: dict[tuple[str, ...], list[Own]] = defaultdict(list)
     for own in stages:
         peers[_kin(own)].append(own)
@@ -134,7 +135,7 @@ def _against_range(own: Own) -> Iterator[Problem]:
         yield from warning(own.stated, message, slip(own.stated.measure, 10.0))
 
 
-def _against_others(group: Sequence[Own], reported: Told) -> Iterator[Problem]:
+def _against_others(group: Sequence[Own], reported: Doubted) -> Iterator[Problem]:
     losses = [(own, own.loss) for own in group if not own.stated or _is_sound(own.stated, reported)]
     known = [(own, loss) for own, loss in losses if loss is not None and loss > 0]
     for own, loss in known:
@@ -149,7 +150,7 @@ def _against_others(group: Sequence[Own], reported: Told) -> Iterator[Problem]:
             yield from warning(own.stated, message, _hint(own.stated.measure, loss, middle))
 
 
-def _is_sound(value: Value, reported: Told) -> bool:
+def _is_sound(value: Value, reported: Doubted) -> bool:
     return value.measure.place not in reported
 
 

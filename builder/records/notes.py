@@ -1,4 +1,4 @@
-"""Notes: their links lead somewhere, their pictures are there; told at the line of each."""
+"""Notes: their links lead somewhere, their pictures are there; reported at the line of each."""
 
 from __future__ import annotations
 
@@ -130,7 +130,7 @@ def _check_records(
 
 
 class _Finder:
-    """Finds where in the file a word of a note stands; each next one after the last."""
+    """Finds where in the file a word of a note is; each next one after the last."""
 
     def __init__(self, content: Content, record: Record, note: Text) -> None:
         data = content.files[record.file].data

@@ -18,8 +18,8 @@ from builder.records.kinds import Cook, Cut, Kitchen, Plate, Service, Swap, Tast
 
 R = TypeVar("R", bound=Record)
 
-# What stands where a key that must be there can't be read. It has no place in any file, and a
-# problem without a place is told to nobody.
+# The value where a key that must be there can't be read. It has no place in any file, and a
+# problem without a place is reported to nobody.
 STAND_INS: Mapping[type[Record], Mapping[str, object]] = {
     Kitchen: {"name": Text("Kitchen"), "currency": Text("XXX")},
     Cut: {"species": Text("other")},

@@ -17,7 +17,7 @@ from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Equipment, PantryItem, Plate
 from builder.records.slips import slip
 from builder.records.written import (
-    Told,
+    Doubted,
     Value,
     far,
     general_key,
@@ -62,7 +62,7 @@ WEEKS_A_MONTH = 365.25 / 12 / 7
 Kin = tuple[str, str, str]
 
 
-def against_peers(content: Content, found: Iterable[Value], reported: Told) -> Iterator[Problem]:
+def against_peers(content: Content, found: Iterable[Value], reported: Doubted) -> Iterator[Problem]:
     """Warn of values that are far from the same key's in records that are like theirs.
 
     A record counts once, by the middle of its values.
@@ -127,7 +127,7 @@ def _species(content: Content, owner: Cut | Cook) -> str:
 # An item's own history
 
 
-def against_history(content: Content, reported: Told) -> Iterator[Problem]:
+def against_history(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Prices against the item's other prices, months against the plate's other months, and the
     worths of a by-product among the tests of one stage.
 
@@ -142,7 +142,7 @@ def against_history(content: Content, reported: Told) -> Iterator[Problem]:
                 yield from far(value, middle, apart(value), of)
 
 
-def against_the_other(content: Content, reported: Told) -> Iterator[Problem]:
+def against_the_other(content: Content, reported: Doubted) -> Iterator[Problem]:
     """In a history of two the one that is farther from others like it, else both of them."""
     for found, of, apart, like in _histories(content):
         sound = [value for value in found if value.measure.place not in reported]
@@ -241,8 +241,7 @@ def _months(content: Content) -> Iterator[History]:
 
 
 def _worths(content: Content) -> Iterator[History]:
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    for owner in owners:
+    for owner in content.weighed:
         found: dict[tuple[str, str], list[Value]] = defaultdict(list)
         for value in worths_of(owner):
             found[value.key, value.item].append(value)
@@ -253,7 +252,7 @@ def _worths(content: Content) -> Iterator[History]:
 # Against what else is known of the same thing
 
 
-def against_sales(content: Content, reported: Told) -> Iterator[Problem]:
+def against_sales(content: Content, reported: Doubted) -> Iterator[Problem]:
     """A forecast against the plate's own months, a swap's against its benchmark's."""
     for plate in content.plates.values():
         week = _week(plate, reported)
@@ -267,7 +266,7 @@ def against_sales(content: Content, reported: Told) -> Iterator[Problem]:
             yield from far(value, week, FORECAST, f"{benchmark.title}'s weeks sold")
 
 
-def _week(plate: Plate, reported: Told) -> float:
+def _week(plate: Plate, reported: Doubted) -> float:
     """What a plate sold a week [portions]; 0 where fewer than two months are known."""
     months = [m.value for m in plate.sold.values() if m.value > 0 and m.place not in reported]
     return _middle(months) / WEEKS_A_MONTH if len(months) > 1 else 0.0
@@ -280,14 +279,13 @@ def worths_of(owner: Cut | Cook) -> Iterator[Value]:
             yield value
 
 
-def against_price(content: Content, reported: Told) -> Iterator[Problem]:
+def against_price(content: Content, reported: Doubted) -> Iterator[Problem]:
     """A by-product or a remainder that is worth several times the cut itself.
 
     Where all of a cut's by-products are, by two values or more, its lone price is the slip.
     """
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
     low: set[str] = set()
-    for owner in owners:
+    for owner in content.weighed:
         cut = content.cuts.get(owner.cut) if isinstance(owner, Cook) else owner
         price = _per_kg(content, cut, reported) if cut else 0.0
         if cut and cut is owner and (cheap := list(_cheap(content, cut, price))):
@@ -317,14 +315,14 @@ def _cheap(content: Content, cut: Cut, price: float) -> Iterator[Problem]:
         yield from warning(prices[0], message, hint)
 
 
-def _per_kg(content: Content, cut: Cut, reported: Told) -> float:
+def _per_kg(content: Content, cut: Cut, reported: Doubted) -> float:
     """The middle of a cut's prices [money/kg]; 0 where none is known by weight."""
     prices = [p.measure for p in prices_of(content, cut) if p.measure.place not in reported]
     values = [per for price in prices if (per := _by_weight(cut, price, reported))]
     return _middle(values) if values else 0.0
 
 
-def _by_weight(cut: Cut, price: Measure, reported: Told) -> float:
+def _by_weight(cut: Cut, price: Measure, reported: Doubted) -> float:
     if price.dimension is Dimension.MASS:
         return price.value
     each = cut.each.value if cut.each and cut.each.place not in reported else 0.0

@@ -12,7 +12,7 @@ from builder.records.fields import Measure
 from builder.records.kinds import Cook
 from builder.records.plans import MODELLED, Piece
 from builder.records.slips import slip
-from builder.records.written import Told, Value, far, warning
+from builder.records.written import Doubted, Value, far, warning
 
 # Meat of all kinds weighs about this much [kg/m3], and heat spreads in it about so fast [m2/h]
 # (0.14 mm2/s). Handbook values, from memory.
@@ -29,7 +29,7 @@ UNWARMED, ENDLESS = 0.15, 500.0
 LOAD = 6.0
 
 
-def check_pieces(content: Content, reported: Told) -> Iterator[Problem]:
+def check_pieces(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of a thickness, a weight, a time or a load that the cook's other figures belie."""
     for cook in content.cooks.values():
         if cook.piece is not None and cook.piece.thickness is not None:
@@ -40,7 +40,7 @@ def check_pieces(content: Content, reported: Told) -> Iterator[Problem]:
             yield from far(value, median(weighed), LOAD, "the weights of its tests")
 
 
-def _check_piece(cook: Cook, piece: Piece, reported: Told) -> Iterator[Problem]:
+def _check_piece(cook: Cook, piece: Piece, reported: Doubted) -> Iterator[Problem]:
     thickness, weight, time = piece.thickness, piece.weight, cook.for_
     if thickness is None or thickness.value <= 0 or thickness.place in reported:
         return

@@ -34,7 +34,7 @@ from builder.records.pieces import check_pieces
 from builder.records.slips import slip, slip_into
 from builder.records.tariffs import check_tariffs
 from builder.records.weighings import check_weighings
-from builder.records.written import Told, Value, believed, general_key, values_of, warning
+from builder.records.written import Doubted, Value, believed, general_key, values_of, warning
 
 # Hours of work that the middle plate of a menu costs. Common practice, no published source.
 PLATE_OF_WAGE = (0.2, 8.0)
@@ -51,7 +51,7 @@ _BASE_UNITS = {
     Dimension.TIME: "h",
     Dimension.ENERGY: "kWh",
 }
-Check = Callable[[Content, Told], Iterator[Problem]]
+Check = Callable[[Content, Doubted], Iterator[Problem]]
 
 
 def check_proportion(content: Content) -> Iterator[Problem]:
@@ -75,7 +75,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         against_price,
         _days,
     ]
-    reported: Told = set()
+    reported: Doubted = set()
     for check in checks:
         for problem in list(check(content, reported)):
             if problem.place not in reported:
@@ -86,7 +86,9 @@ def check_proportion(content: Content) -> Iterator[Problem]:
 # Against what it can be in any kitchen
 
 
-def _against_ranges(content: Content, reported: Told, found: Sequence[Value]) -> Iterator[Problem]:
+def _against_ranges(
+    content: Content, reported: Doubted, found: Sequence[Value]
+) -> Iterator[Problem]:
     wage = _sound_wage(content, reported)
     within: dict[PlausibleRange, list[Value]] = defaultdict(list)
     outside: list[tuple[Value, PlausibleRange, float]] = []
@@ -146,13 +148,13 @@ def _of_same(one: Value, other: Value) -> bool:
     return bool(one.item) and one.item == other.item
 
 
-def _sound_wage(content: Content, reported: Told) -> float:
+def _sound_wage(content: Content, reported: Doubted) -> float:
     """The wage that other money is measured by; NaN where it is not known or in doubt itself."""
     wage = content.kitchen.loaded_wage
     return math.nan if wage is None or wage.place in reported else wage.value
 
 
-def _wage(content: Content, _reported: Told) -> Iterator[Problem]:
+def _wage(content: Content, _reported: Doubted) -> Iterator[Problem]:
     """The wage against the menu: the middle plate costs some hours of work, or part of one."""
     wage, prices = content.kitchen.loaded_wage, [p.price.value for p in content.plates.values()]
     if wage is None or not wage.value or not prices or believed(content.kitchen, None):
@@ -190,7 +192,7 @@ def _in_unit(measure: Measure, limits: PlausibleRange, wage: float) -> float | N
 # Days
 
 
-def _days(content: Content, _reported: Told) -> Iterator[Problem]:
+def _days(content: Content, _reported: Doubted) -> Iterator[Problem]:
     """Days of another century, and prices that begin in years to come."""
     days = list(_days_of(content))
     years = Counter(day.day.year for day, _ in days)
@@ -200,8 +202,7 @@ def _days(content: Content, _reported: Told) -> Iterator[Problem]:
 
 def _days_of(content: Content) -> Iterator[tuple[Day, str]]:
     """Every day that something was weighed, tasted or priced on, with its record."""
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    for owner in owners:
+    for owner in content.weighed:
         for _, stage in stages_of(owner):
             yield from ((test.date, owner.path) for test in stage.tests)
     for tasting in content.tastings.values():

@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar
 from pydantic import Field, PlainValidator
 
 from builder.reading.tree import Text
-from builder.records.base import Record, Written, title_of
+from builder.records.base import Record, Written
 from builder.records.fields import Hours, Id, TimeOfDay, Whole, Words, one_of
 
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
@@ -59,11 +59,6 @@ class Service(Record):
     plates: dict[Id, Serving] = Field(description="plates by id, with their covers")
     steps: list[StaffStep] = Field([], description="the staff's steps before it, in order")
     note: Words | None = Field(None, description="free text, Markdown")
-
-    @property
-    def title(self) -> str:
-        """The name, or one made from the id."""
-        return self.name or title_of(self.id)
 
     @property
     def weekday(self) -> int:

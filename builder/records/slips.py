@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Sequence
+from string import ascii_letters
 
 from builder.quantities import Dimension
 from builder.records.fields import Measure
@@ -121,7 +122,8 @@ def _temperatures(measure: Measure) -> Iterator[Candidate]:
 
 
 def _other_units(text: str) -> list[Candidate]:
-    number, unit = re.fullmatch(r"(.*?)([A-Za-z]*)", text).groups()  # type: ignore[union-attr]
+    number = text.rstrip(ascii_letters)
+    unit = text[len(number) :]
     per = number.rstrip().endswith("/")
     return [
         (f"{number}{other}", 1 / times if per else times) for other, times in _UNITS.get(unit, ())

@@ -7,14 +7,14 @@ from collections.abc import Iterator
 from builder.problems import Problem
 from builder.records.content import Content
 from builder.records.slips import slip
-from builder.records.written import Told, Value, warning
+from builder.records.written import Doubted, Value, warning
 
 # Gas costs about a third of what electricity does by the kilowatt-hour, and hardly ever more.
 # Common practice, no published source.
 GAS_USUAL, GAS_MOST = 0.35, 1.5
 
 
-def check_tariffs(content: Content, reported: Told) -> Iterator[Problem]:
+def check_tariffs(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of work or energy that costs nothing, and of gas far dearer than electricity."""
     kitchen = content.kitchen
     energy, gas = kitchen.energy, kitchen.gas

@@ -11,7 +11,7 @@ from pydantic import Field, PlainValidator, WithJsonSchema, field_validator, mod
 
 from builder.problems import Place
 from builder.reading.tree import Blank, Branch, Node, Row, Text
-from builder.records.base import Record, Written, branch_of, title_of
+from builder.records.base import Record, Written, branch_of
 from builder.records.fields import (
     Date,
     Hours,
@@ -336,11 +336,6 @@ class Tasting(Record):
                 message = f"taster {key.upper()} stands twice"
                 raise refuse(message, f"first at {earlier.place}", key.place)
         return node
-
-    @property
-    def title(self) -> str:
-        """The name, or one made from the id."""
-        return self.name or title_of(self.id)
 
     @property
     def is_discrimination(self) -> bool:

@@ -15,9 +15,8 @@ Key = tuple[object, ...]
 
 def check_twice(content: Content) -> Iterator[Problem]:
     """Warn of a weighing of a cut's stage whose day and weights stand elsewhere, too."""
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
     first: dict[Key, tuple[Cut | Cook, WeighingTest]] = {}
-    for owner in owners:
+    for owner in content.weighed:
         cut = str(owner.cut) if isinstance(owner, Cook) else owner.id
         for name, stage in stages_of(owner):
             for test in stage.tests:

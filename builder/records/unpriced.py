@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import TypeVar
 
+from builder.display.words import listed
 from builder.problems import Problem, Severity
 from builder.records.base import Record
 from builder.records.content import Content, PriceRow
@@ -151,8 +152,7 @@ def _left_out(
         for folder, word in _COUNTED
         if (count := sum(p.startswith(f"{folder}/") for p in resting - {record.path}))
     ]
-    listed = " and ".join(filter(None, (", ".join(counts[:-1]), *counts[-1:])))
-    rest = f", with {listed} that can't be costed without it" if counts else ""
+    rest = f", with {listed(counts)} that can't be costed without it" if counts else ""
     message = f"{record.title} has no price before {row.date.day} and is left out{rest}"
     hint = f"compute for {row.date.day} or later, or add the price of {content.as_of}"
     return Problem(row.price.place, message, hint, Severity.WARNING, "", PAGES)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 
 from builder.reading.tree import Text
+from builder.records.base import tidy_key
 from builder.records.kinds import Cook, Equipment, Kitchen
 
 BATH = "water bath"
@@ -20,22 +21,13 @@ _WAYS = {
 }  # fmt: skip
 
 
-def plain(text: str) -> str:
-    """A word without its capitals, hyphens and spaces beyond one.
-
-    >>> plain("Sous-Vide  bath")
-    'sous vide bath'
-    """
-    return " ".join(text.lower().replace("-", " ").replace("_", " ").split())
-
-
 def is_bath(name: str) -> bool:
     """Whether a kind of equipment or a way of cooking is a bath of warm water by its name.
 
     >>> [is_bath(name) for name in ("Immersion bath", "sous-vide bag", "ice bath", "blender")]
     [True, True, False, False]
     """
-    return bool(_BATH_WORDS.search(plain(name))) and not _NO_BATH.search(plain(name))
+    return bool(_BATH_WORDS.search(tidy_key(name))) and not _NO_BATH.search(tidy_key(name))
 
 
 def with_usual_kinds(kitchen: Kitchen) -> Kitchen:
@@ -65,7 +57,7 @@ def gear_of(cook: Cook, kitchen: Kitchen) -> Equipment | None:
 def _way(cook: Cook) -> Text:
     if is_bath(cook.how):
         return _named(cook.how, BATH)
-    known = _WAYS.get(plain(cook.how))
+    known = _WAYS.get(tidy_key(cook.how))
     return _named(cook.how, known) if known else cook.how
 
 

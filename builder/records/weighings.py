@@ -13,7 +13,7 @@ from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut
 from builder.records.slips import slip
 from builder.records.stages import WeighingTest
-from builder.records.written import Told, Value, far, is_far, is_far_from, one_of_two, warning
+from builder.records.written import Doubted, Value, far, is_far, is_far_from, one_of_two, warning
 
 # How many times apart the weights of a stage's tests may lie, how many times what its equipment
 # holds a test may weigh, and how many times apart a by-product's shares of it may lie. Shares
@@ -22,10 +22,9 @@ LOADS, HELD, SHARES, NEXT_TO_NOTHING = 6.0, 3.0, 5.0, 0.02
 FEW = 3
 
 
-def check_weighings(content: Content, reported: Told) -> Iterator[Problem]:
+def check_weighings(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of a test, or of a by-product in it, that weighs far more or less than the others."""
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    for owner in owners:
+    for owner in content.weighed:
         for name, stage in stages_of(owner):
             tests = [t for t in stage.tests if t.in_.value > 0 and t.in_.place not in reported]
             held = _held(content, owner) if name == "cook" else None
@@ -65,7 +64,9 @@ def _against_each_other(
             yield from one_of_two(value, tests[0].in_) if test is tests[-1] else ()
 
 
-def _parts(owner: Cut | Cook, tests: Sequence[WeighingTest], reported: Told) -> Iterator[Problem]:
+def _parts(
+    owner: Cut | Cook, tests: Sequence[WeighingTest], reported: Doubted
+) -> Iterator[Problem]:
     """A by-product's share of a test against its shares of the others."""
     found: dict[str, list[tuple[Value, float]]] = defaultdict(list)
     for test in tests:

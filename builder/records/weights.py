@@ -23,8 +23,7 @@ STALE = timedelta(days=365)
 
 def check_weights(content: Content) -> Iterator[Problem]:
     """Every problem of every stage that a cut's or a cook's file writes."""
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    for owner in owners:
+    for owner in content.weighed:
         for name, stage in stages_of(owner):
             if not owner.unread.isdisjoint(_written_as(name)):
                 continue

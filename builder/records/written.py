@@ -15,7 +15,7 @@ from builder.records.fields import Measure, Month
 from builder.records.kinds import Equipment
 from builder.records.slips import slip
 
-Told = set[Place]
+Doubted = set[Place]
 """Places of the values that are in doubt already, and prove nothing against others."""
 
 

@@ -14,8 +14,8 @@ from numpy.typing import ArrayLike, NDArray
 from builder.engine.methods import method
 from builder.tasting.draws import random_words
 from builder.tasting.ranks import rank_within_tasters
+from builder.tasting.score_tables import FloatArray, complete_rows, score_table
 from builder.tasting.scores import within_taster
-from builder.tasting.tables import FloatArray, complete_rows, score_table
 
 _MOST_EXACT_SAMPLES = 7
 _DRAWS = 10_000
@@ -65,7 +65,7 @@ def kendalls_w(scores: ArrayLike) -> Concordance:
 
 
 class Standing(StrEnum):
-    """How a taster stands to the rest of the panel."""
+    """How a taster compares with the rest of the panel."""
 
     AGREES = "agrees with the rest"
     NOT_SHOWN = "not told apart from answering at random"

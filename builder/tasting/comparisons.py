@@ -13,7 +13,7 @@ from scipy.special import stdtr, stdtrit
 
 from builder.engine.methods import method
 from builder.tasting.draws import random_words
-from builder.tasting.tables import FloatArray, check_column, score_table, sorted_rows
+from builder.tasting.score_tables import FloatArray, check_column, score_table, sorted_rows
 
 Side = Literal["two-sided", "greater"]
 

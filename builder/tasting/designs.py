@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from builder.engine.methods import method
 from builder.tasting.draws import Stream
+from builder.tasting.wording import tasters_in_words
 
 Orders = tuple[tuple[int, ...], ...]
 Counts = NDArray[np.int64]
@@ -50,7 +51,9 @@ class Balance:
     @property
     def sentence(self) -> str:
         """Say how balanced the orders are."""
-        counts = f"{_tasters(self.tasters)}, {self.per_taster} of {self.samples} samples each: "
+        counts = (
+            f"{tasters_in_words(self.tasters)}, {self.per_taster} of {self.samples} samples each: "
+        )
         if self.exact:
             return counts + "every sample stands in every place and follows every other equally."
         return counts + (
@@ -58,10 +61,6 @@ class Balance:
             f" {_times(self.positions)}, straight after one given other"
             f" {_times(self.neighbours)}, beside one given other {_times(self.together)}."
         )
-
-
-def _tasters(count: int) -> str:
-    return "1 taster" if count == 1 else f"{count} tasters"
 
 
 def _times(limits: tuple[int, int]) -> str:

@@ -13,8 +13,8 @@ from scipy.stats import f as fisher
 
 from builder.engine.methods import method
 from builder.tasting.quadratics import QuadraticFit, fieller_vertex_interval, fit_quadratic
+from builder.tasting.score_tables import FloatArray, informative_rows, score_table
 from builder.tasting.scores import score_anova
-from builder.tasting.tables import FloatArray, informative_rows, score_table
 
 FEWEST_DURATIONS = 4
 FEWEST_TASTERS = 3

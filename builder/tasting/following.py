@@ -12,14 +12,14 @@ import numpy as np
 from scipy.stats import binom
 
 from builder.tasting.judged import Counts, Judged
+from builder.tasting.score_tables import FloatArray
 from builder.tasting.studies import beyond, kitchen_hours
-from builder.tasting.tables import FloatArray
 
 _WIDE_GAP = 1.3
 _MOST_MORE = 60
 
 
-class Step(StrEnum):
+class FollowingKind(StrEnum):
     """What to cook next, and why."""
 
     SETTLED = "one duration is left, and shown within the limits"
@@ -37,7 +37,7 @@ class Following:
     the closest if none finds it off (None: no such number, or not asked).
     """
 
-    step: Step
+    step: FollowingKind
     hours: tuple[float, ...]
     again: tuple[int, ...]
     more: int | None
@@ -66,22 +66,22 @@ def _next_without_any(judged: Sequence[Judged], times: FloatArray) -> Following:
     """What to cook where every duration is out."""
     sides = [_sides(each) for each in judged]
     if all(side < 0 for side in sides):
-        return Following(Step.LONGER, (beyond(times, longer=True),), (), None)
+        return Following(FollowingKind.LONGER, (beyond(times, longer=True),), (), None)
     if all(side > 0 for side in sides):
-        return Following(Step.SHORTER, (beyond(times, longer=False),), (), None)
+        return Following(FollowingKind.SHORTER, (beyond(times, longer=False),), (), None)
     turns = [i for i in range(len(sides) - 1) if sides[i] < 0 < sides[i + 1]]
     if turns:
         middle = kitchen_hours(sqrt(float(times[turns[0]] * times[turns[0] + 1])))
         if middle not in times:
-            return Following(Step.BETWEEN, (middle,), (), None)
+            return Following(FollowingKind.BETWEEN, (middle,), (), None)
     if not all(each.by_texture for each in judged):
-        return Following(Step.OTHER, (), (), None)
-    return Following(Step.MORE, (), tuple(each.place for each in judged), None)
+        return Following(FollowingKind.OTHER, (), (), None)
+    return Following(FollowingKind.MORE, (), tuple(each.place for each in judged), None)
 
 
 def _new_hours(
     judged: Sequence[Judged], left: Sequence[int], closest: Judged, limits: Sequence[float]
-) -> tuple[Step, tuple[float, ...]]:
+) -> tuple[FollowingKind, tuple[float, ...]]:
     """One duration to add: past an end that is off itself, else between the closest and a rival.
 
     Where nothing is out yet, more tasters tell more than more durations.
@@ -89,15 +89,15 @@ def _new_hours(
     times, side = np.array([each.hours for each in judged]), _sides(closest)
     off = not all(c.within(limit) for c, limit in zip(closest.counts, limits, strict=True))
     if off and closest.place == len(times) - 1 and side < 0:
-        return Step.LONGER, (beyond(times, longer=True),)
+        return FollowingKind.LONGER, (beyond(times, longer=True),)
     if off and closest.place == 0 and side > 0:
-        return Step.SHORTER, (beyond(times, longer=False),)
+        return FollowingKind.SHORTER, (beyond(times, longer=False),)
     for first, second in pairwise(left if len(left) < len(judged) else ()):
         middle = kitchen_hours(sqrt(float(times[first] * times[second])))
         wide = times[second] > _WIDE_GAP * times[first]
         if closest.place in (first, second) and wide and middle not in times:
-            return Step.BETWEEN, (middle,)
-    return Step.MORE, ()
+            return FollowingKind.BETWEEN, (middle,)
+    return FollowingKind.MORE, ()
 
 
 def following(
@@ -112,6 +112,6 @@ def following(
     best = judged[closest[0]]
     more = _more(best, limits, alpha)
     if len(left) == 1 and more == 0:
-        return Following(Step.SETTLED, (), (), 0)
+        return Following(FollowingKind.SETTLED, (), (), 0)
     step, added = _new_hours(judged, left, best, limits)
     return Following(step, added, tuple(left), more)

@@ -22,7 +22,7 @@ def no_worse_verdict(
 ) -> Verdict:
     """Say whether the challenger is no worse than the benchmark by more than the margin.
 
-    power: [1], above 0 and below 1. told: whether a test for difference shows the challenger
+    power: [1], above 0 and below 1. reported: whether a test for difference shows the challenger
     above (1) or below (−1) the benchmark, or neither (0); None: judged by the bounds. fewest:
     tasters with fewer than whom nothing is claimed. worse: whether it is decided to be worse by
     more than the margin; None: by this test alone. Raises ValueError outside that.

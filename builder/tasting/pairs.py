@@ -10,7 +10,13 @@ from numpy.typing import ArrayLike
 
 from builder.engine.methods import method
 from builder.tasting.rank_distributions import permuted_sums
-from builder.tasting.tables import BoolArray, FloatArray, informative_rows, score_table, sorted_rows
+from builder.tasting.score_tables import (
+    BoolArray,
+    FloatArray,
+    informative_rows,
+    score_table,
+    sorted_rows,
+)
 
 _HAIR = 1e-9
 DRAWS = 5_000

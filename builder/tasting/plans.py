@@ -132,7 +132,7 @@ class CookLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class TimetableLine:
     """One step of the timetable, at minutes before service."""
 
     before: float
@@ -151,7 +151,7 @@ class ServingPlan:
     trays: tuple[Tray, ...]
     key: tuple[KeyLine, ...]
     cooking: tuple[CookLine, ...]
-    timetable: tuple[Step, ...]
+    timetable: tuple[TimetableLine, ...]
     balance: Balance | None
     sentence: str
     session: float
@@ -225,15 +225,20 @@ def _cook_line(sample: PlannedSample, servings: int, rules: SessionRules) -> Coo
     )
 
 
-def _timetable(cooking: Sequence[CookLine]) -> tuple[Step, ...]:
+def _timetable(cooking: Sequence[CookLine]) -> tuple[TimetableLine, ...]:
     """Steps in the order of the day: the longest lead first, service last."""
     served = [line for line in cooking if line.servings]
-    steps = [Step(line.start, line.sample, _IN if line.timed else _IN_UNTIMED) for line in served]
+    steps = [
+        TimetableLine(line.start, line.sample, _IN if line.timed else _IN_UNTIMED)
+        for line in served
+    ]
     steps += [
-        Step(line.out, line.sample, _OUT if line.out else _OUT_NOW) for line in served if line.timed
+        TimetableLine(line.out, line.sample, _OUT if line.out else _OUT_NOW)
+        for line in served
+        if line.timed
     ]
     ordered = sorted(steps, key=lambda step: (-step.before, step.sample, step.action))
-    return (*ordered, Step(0.0, "", "serve everything"))
+    return (*ordered, TimetableLine(0.0, "", "serve everything"))
 
 
 def _assemble(

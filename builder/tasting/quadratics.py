@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 from scipy.stats import t as student
 
 from builder.engine.methods import method
-from builder.tasting.tables import FloatArray
+from builder.tasting.score_tables import FloatArray
 
 # A residual this small beside the total is rounding.
 _ROUNDING = 1e-18

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from builder.tasting.draws import random_words
-from builder.tasting.tables import FloatArray, IntArray
+from builder.tasting.score_tables import FloatArray, IntArray
 
 # Ranks enter doubled and centred, 2 r − (p + 1), so ties stay whole numbers.
 Pattern = tuple[int, ...]

@@ -20,7 +20,7 @@ from builder.tasting.rank_distributions import (
     permuted_sums,
     rank_sum_states,
 )
-from builder.tasting.tables import (
+from builder.tasting.score_tables import (
     FloatArray,
     check_column,
     complete_rows,

@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from builder.engine.methods import method
 from builder.tasting.draws import random_words
-from builder.tasting.tables import FloatArray, score_table, sorted_rows
+from builder.tasting.score_tables import FloatArray, score_table, sorted_rows
 from builder.tasting.thurstone import clopper_pearson
 
 _RESAMPLES = 1_000

@@ -9,7 +9,7 @@ from math import isfinite
 import numpy as np
 
 from builder.engine.methods import method
-from builder.tasting.tables import FloatArray, score_table
+from builder.tasting.score_tables import FloatArray, score_table
 
 
 @dataclass(frozen=True, slots=True)

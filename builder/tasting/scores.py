@@ -9,7 +9,7 @@ from numpy.typing import ArrayLike
 from scipy.special import fdtrc
 
 from builder.engine.methods import method
-from builder.tasting.tables import BoolArray, FloatArray, IntArray, score_table
+from builder.tasting.score_tables import BoolArray, FloatArray, IntArray, score_table
 
 # Sums of squares this far below the total are rounding, not spread.
 _ROUNDING = 1e-12

@@ -23,8 +23,8 @@ from builder.tasting.judged import (
     is_notable_majority,
 )
 from builder.tasting.pairs import all_pairs, shown_below
+from builder.tasting.score_tables import FloatArray, score_table
 from builder.tasting.scores import score_anova
-from builder.tasting.tables import FloatArray, score_table
 
 _HAIR = 1e-9
 

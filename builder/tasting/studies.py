@@ -19,8 +19,8 @@ from builder.tasting.durations import (
     duration_curve,
 )
 from builder.tasting.pairs import shown_below
+from builder.tasting.score_tables import FloatArray, informative_rows, score_table
 from builder.tasting.scores import score_anova
-from builder.tasting.tables import FloatArray, informative_rows, score_table
 
 
 @dataclass(frozen=True, slots=True)

@@ -113,7 +113,7 @@ def clopper_pearson(count: int, total: int, confidence: float) -> tuple[float, f
 
 @dataclass(frozen=True, slots=True)
 class DPrime:
-    """A sensory distance with its limits; None stands where no finite figure exists.
+    """A sensory distance with its limits; None where no finite figure exists.
 
     `estimate` is None when everybody was correct; `standard_error` is None there and at or
     below guessing, where the curve is flat or cut; `upper` None means without limit.

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from builder.tasting.draws import Stream
 from builder.tasting.protocols import Protocol, Question
+from builder.tasting.wording import tasters_in_words
 
 
 def trial_patterns(protocol: Protocol) -> tuple[tuple[int, ...], ...]:
@@ -50,5 +51,5 @@ def trial_sentence(protocol: Protocol, rows: Sequence[tuple[int, ...]]) -> str:
     counts = Counter(rows)
     every = [counts[pattern] for pattern in trial_patterns(protocol)]
     evenly = "equally often" if min(every) == max(every) else f"{min(every)} to {max(every)} times"
-    who = "1 taster" if len(rows) == 1 else f"{len(rows)} tasters"
+    who = tasters_in_words(len(rows))
     return f"{who}: each of the {len(every)} arrangements of the {protocol.name} served {evenly}."

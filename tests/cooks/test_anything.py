@@ -155,7 +155,7 @@ def test_what_a_kitchen_may_write_is_computed(cook: Keys, bath: Keys, authority:
 
 @given(**WILD, authority=AUTHORITIES)
 @CALM
-def test_anything_is_computed_or_told(cook: Keys, bath: Keys, authority: str) -> None:
+def test_anything_is_computed_or_reported(cook: Keys, bath: Keys, authority: str) -> None:
     costed, problems = outcome(cook, bath, authority)
     if costed is None:
         assert any(problem.is_error and problem.place.line for problem in problems)

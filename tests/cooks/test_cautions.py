@@ -106,7 +106,7 @@ def test_nothing_is_to_spare_where_the_cooling_fails(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("authority", AUTHORITIES)
-def test_a_slow_come_up_is_told_under_every_authority(tmp_path: Path, authority: str) -> None:
+def test_a_slow_come_up_is_reported_under_every_authority(tmp_path: Path, authority: str) -> None:
     """160 mm in 61 °C takes half a day to 54.4 °C; two authorities limit it themselves."""
     thick = ("thickness: 60 mm", "thickness: 160 mm")
     files = under(authority, thick, ("at: 57 °C", "at: 61 °C"), ("for: 30 h", "for: 40 h"))
@@ -118,7 +118,7 @@ def test_a_slow_come_up_is_told_under_every_authority(tmp_path: Path, authority:
 
 
 @pytest.mark.parametrize("authority", AUTHORITIES)
-def test_slow_cooling_is_told_under_every_authority(tmp_path: Path, authority: str) -> None:
+def test_slow_cooling_is_reported_under_every_authority(tmp_path: Path, authority: str) -> None:
     thick = ("thickness: 60 mm", "thickness: 160 mm")
     more = "cool: {to: 5 °C, within: 12 h, in: blast chiller}\n"
     everywhere(tmp_path, under(authority, thick, more=more), "cooling, the core takes")
@@ -132,7 +132,7 @@ def test_the_way_of_cooking_does_not_matter(tmp_path: Path, how: str) -> None:
     assert [str(p.place) for p in reported] == [f"{COOK}:3:5"]
 
 
-def test_a_core_aimed_low_in_a_hot_oven_is_told_at_the_core(tmp_path: Path) -> None:
+def test_a_core_aimed_low_in_a_hot_oven_is_reported_at_the_core(tmp_path: Path) -> None:
     hot = ("at: 57 °C", "at: 90 °C\ncore: 50 °C")
     files = under("", ("how: water bath", "how: smoke"), ("equipment: bath\n", ""), hot)
     (reported,) = [p for p in problems(tmp_path, files) if p.message.startswith("caution")]
@@ -143,7 +143,7 @@ def test_a_core_aimed_low_in_a_hot_oven_is_told_at_the_core(tmp_path: Path) -> N
     ("food", "bath"),
     [("ground", 60), ("injected", 60), ("tenderised", 57), ("stuffed", 70), ("poultry", 65)],
 )
-def test_a_food_cooked_below_its_clause_is_told_everywhere(
+def test_a_food_cooked_below_its_clause_is_reported_everywhere(
     tmp_path: Path, food: str, bath: int
 ) -> None:
     form = "intact" if food == "poultry" else food
@@ -163,7 +163,7 @@ def test_a_food_cooked_below_its_clause_is_told_everywhere(
 
 
 @pytest.mark.parametrize(("food", "bath"), [("poultry", "58"), ("ground", "59.9"), ("", "58")])
-def test_a_cook_colder_than_every_row_of_the_uk_is_told_everywhere(
+def test_a_cook_colder_than_every_row_of_the_uk_is_reported_everywhere(
     tmp_path: Path, food: str, bath: str
 ) -> None:
     form = f"form: {food}" if food == "ground" else ""
@@ -214,7 +214,7 @@ def test_nothing_is_to_spare_beside_what_is_not_met(tmp_path: Path) -> None:
         ("how: water bath", "3-502.12(D)", "kept for 14 days at 3 °C, of 7 days allowed"),
     ],
 )
-def test_storing_too_long_is_told_everywhere(
+def test_storing_too_long_is_reported_everywhere(
     tmp_path: Path, how: str, clause: str, words: str
 ) -> None:
     more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\nstore: {at: 3 °C, for: 14 d}\n"
@@ -225,7 +225,7 @@ def test_storing_too_long_is_told_everywhere(
 
 
 @pytest.mark.parametrize("cooled", ["", "cool: {to: 5 °C, within: 6 h, in: ice bath}\n"])
-def test_storing_that_waits_for_the_cooling_is_told_at_its_line(
+def test_storing_that_waits_for_the_cooling_is_reported_at_its_line(
     tmp_path: Path, cooled: str
 ) -> None:
     """3-502.12(D) asks how the bag was cooled: without the key nobody can say."""
@@ -245,7 +245,7 @@ def test_storing_does_not_meet_where_the_cooling_before_it_does_not(tmp_path: Pa
     assert "cooling that meets 3-501.14, and this one does not" in stored
 
 
-def test_a_plate_that_lies_ahead_for_too_long_is_told_at_its_line(tmp_path: Path) -> None:
+def test_a_plate_that_lies_ahead_for_too_long_is_reported_at_its_line(tmp_path: Path) -> None:
     more = "sealed: no\ncool: {to: 5 °C, within: 6 h, in: ice bath}\n"
     files = {
         **under("us-food-code-2017", more=more),

@@ -199,7 +199,7 @@ def hint(problem: Problem) -> str:
     return problem.hint.replace("\xa0", " ")
 
 
-def test_work_at_night_is_told_with_a_longer_time_in_the_cold(tmp_path: Path) -> None:
+def test_work_at_night_is_reported_with_a_longer_time_in_the_cold(tmp_path: Path) -> None:
     """Served Sunday 12:00, reheated at 11:00, 8 h in the cold from 03:00, 2 h of ice before.
 
     By hand: the ice bath wants hands at its start (01:00) and its end (03:00). Ending at 23:00 is

@@ -126,7 +126,7 @@ def test_two_baths_hold_what_one_does_not(tmp_path: Path) -> None:
     assert portions[1] == 2 * portions[0]
 
 
-def test_a_forecast_past_all_of_them_is_told(tmp_path: Path) -> None:
+def test_a_forecast_past_all_of_them_is_reported(tmp_path: Path) -> None:
     files = {**changed(KITCHEN, (BATH, TWO))}
     path = "plates/chuck-plate.yaml"
     files[path] = files[path].replace("forecast: 400", "forecast: 900")

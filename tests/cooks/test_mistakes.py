@@ -138,7 +138,7 @@ CASES: list[tuple[Mapping[str, str], str, str, str]] = [
 
 
 @pytest.mark.parametrize(("files", "place", "message", "hint"), CASES)
-def test_each_mistake_is_told_at_its_place(
+def test_each_mistake_is_reported_at_its_place(
     tmp_path: Path, files: Mapping[str, str], place: str, message: str, hint: str
 ) -> None:
     found = [p for p in problems(tmp_path, files) if p.is_error]
@@ -180,7 +180,7 @@ def test_a_plain_form_and_a_list_of_one_say_the_same(tmp_path: Path) -> None:
     assert one.content.cooks["chuck-30h"].form == other.content.cooks["chuck-30h"].form
 
 
-def test_a_rule_file_that_cannot_be_read_is_told_once(tmp_path: Path) -> None:
+def test_a_rule_file_that_cannot_be_read_is_reported_once(tmp_path: Path) -> None:
     """The kitchen names it, and it is there: that it cannot be read is the only mistake."""
     files = {**changed(KITCHEN, ("us-food-code-2017", "house")), "rules/house.yaml": "- a list\n"}
     (found,) = [p for p in problems(tmp_path, files) if p.is_error]

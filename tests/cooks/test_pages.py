@@ -271,7 +271,7 @@ def test_reasons_follow_the_kitchens_units_and_printed_rows_stay(tmp_path: Path)
         assert any(words in r for r in others), words
 
 
-def test_a_forbidding_limit_is_told_in_the_kitchens_units(tmp_path: Path) -> None:
+def test_a_forbidding_limit_is_reported_in_the_kitchens_units(tmp_path: Path) -> None:
     files = us_customary(("us-food-code-2017", "au-victoria-55-60"))
     assert said(costed(tmp_path, files)) == [
         "30 h between 131 °F and 140 °F, of 6 h allowed in all"

@@ -131,7 +131,7 @@ def test_pages_of_the_week_and_of_a_service(tmp_path: Path) -> None:
     assert "3 pieces, 7.20 kg" in found["forms/friday-prep.html"][1].replace("\xa0", " ")
 
 
-def test_a_forecast_that_does_not_fit_is_told_at_the_bath(tmp_path: Path) -> None:
+def test_a_forecast_that_does_not_fit_is_reported_at_the_bath(tmp_path: Path) -> None:
     (found,) = [p for p in problems(tmp_path, FILES) if p.record == "equipment"]
     assert str(found.place) == f"{KITCHEN}:7:3"
     assert "books 279 h of 168 h, so it needs 2 of it" in found.message
@@ -151,7 +151,7 @@ def test_a_start_a_week_and_more_before_says_so(tmp_path: Path) -> None:
     assert "Tue 08:30, 10 days before" in found["forms/friday-prep.html"][1]
 
 
-def test_longer_in_the_cold_than_it_is_stored_is_told(tmp_path: Path) -> None:
+def test_longer_in_the_cold_than_it_is_stored_is_reported(tmp_path: Path) -> None:
     files = dict(kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: [20, 5 d]}\n"))
     files[COOK] += CHILLED + "store: {at: 3 °C, for: 2 d}\n"
     (found,) = clashes(tmp_path, files)

@@ -161,7 +161,7 @@ def test_one_warning_names_all_the_keys_that_are_missing(tmp_path: Path) -> None
 
 
 @pytest.mark.parametrize("missing", ["form: intact\n", "counts as: roast\n"])
-def test_each_key_that_a_verdict_waits_for_is_told(tmp_path: Path, missing: str) -> None:
+def test_each_key_that_a_verdict_waits_for_is_reported(tmp_path: Path, missing: str) -> None:
     reported = problems(tmp_path, changed(COOK, (missing, "")))
     (found,) = [p for p in reported if "can't be held against" in p.message]
     assert missing.partition(":")[0] in found.hint

@@ -10,7 +10,7 @@ import pytest
 
 from builder.costing.costed import Costed
 from builder.costing.model import MODEL
-from builder.engine.figures import Step
+from builder.engine.figures import TraceStep
 from builder.engine.model import Node
 from builder.engine.tables import Applied, Fold, Formula, Given, Lookup, Running, Total
 from tests.kitchens import costed_from, write
@@ -139,7 +139,7 @@ def folded(fold: Fold, values: list[float]) -> float:
             return max((v for v in values if not math.isnan(v)), default=math.nan)
 
 
-def again(step: Step, values: list[float], linked: bool) -> float:
+def again(step: TraceStep, values: list[float], linked: bool) -> float:
     """A value made once more from what its trace says that it is made from."""
     match step.definition.how:
         case Given() | Applied():
@@ -156,7 +156,7 @@ def again(step: Step, values: list[float], linked: bool) -> float:
             return folded(fold, values)
 
 
-def is_linked(costed: Costed, step: Step) -> bool:
+def is_linked(costed: Costed, step: TraceStep) -> bool:
     """Whether a row belongs to the group that a running fold goes through."""
     how, (table, _) = step.definition.how, step.node
     return not isinstance(how, Running) or costed.figures.linked(table, how.link, step.row) >= 0

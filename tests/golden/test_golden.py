@@ -31,7 +31,7 @@ def test_no_golden_site_depends_on_today() -> None:
         assert "as of: " in (site / "content" / "kitchen.yaml").read_text(encoding="utf-8")
 
 
-def test_what_is_missing_unexpected_or_different_is_told_and_mended(tmp_path: Path) -> None:
+def test_what_is_missing_unexpected_or_different_is_reported_and_mended(tmp_path: Path) -> None:
     site = tmp_path / "first"
     copytree(HERE / "first" / "content", site / "content")
     update(site)

@@ -140,7 +140,7 @@ def test_the_last_portion_of_a_piece_has_to_be_there() -> None:
         ("21", ""),
     ],
 )
-def test_a_saving_that_the_menu_price_gives_away_is_told(price: str, earns: str) -> None:
+def test_a_saving_that_the_menu_price_gives_away_is_reported(price: str, earns: str) -> None:
     page = page_of(kitchen(plates__small=PLATE.format(cook="a", portion=160, price=price)))
     assert page.lead.startswith("Small saves $0.70 a plate against Large, ")
     assert re.findall(r"but earns[^.]*\.[^.]*", page.lead) == ([earns] if earns else [])

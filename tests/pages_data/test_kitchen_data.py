@@ -202,7 +202,7 @@ KITCHENS: dict[str, Callable[[], View]] = {"demo": demo_view, "small": lambda: v
 
 
 @pytest.mark.parametrize("kitchen", KITCHENS)
-def test_a_limit_put_back_leaves_no_saving_and_saves_on_the_side_that_is_told(
+def test_a_limit_put_back_leaves_no_saving_and_saves_on_the_side_that_is_reported(
     kitchen: str,
 ) -> None:
     view, tried = KITCHENS[kitchen](), Counter[str]()

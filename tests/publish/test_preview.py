@@ -235,7 +235,7 @@ def test_the_policy_gets_one_connection(policy: str, expected: str) -> None:
     assert read.get("content") == expected
 
 
-def test_an_edit_is_built_and_told(preview: Preview, kitchen: Kitchen) -> None:
+def test_an_edit_is_built_and_reported(preview: Preview, kitchen: Kitchen) -> None:
     events = Events(preview)
     first = events.until(failed=False)["version"]
     kitchen.say("second")
@@ -248,7 +248,7 @@ def test_an_edit_is_built_and_told(preview: Preview, kitchen: Kitchen) -> None:
         pass
 
 
-def test_a_failed_build_keeps_the_site_and_is_told(preview: Preview, kitchen: Kitchen) -> None:
+def test_a_failed_build_keeps_the_site_and_is_reported(preview: Preview, kitchen: Kitchen) -> None:
     events = Events(preview)
     version = events.until(failed=False)["version"]
     kitchen.say("broken")
@@ -277,7 +277,7 @@ def test_a_page_opened_before_the_first_build_comes_by_itself(kitchen: Kitchen) 
         assert ask(preview, "/")[0].status == 200
 
 
-def test_a_site_built_by_another_process_is_told(preview: Preview, kitchen: Kitchen) -> None:
+def test_a_site_built_by_another_process_is_reported(preview: Preview, kitchen: Kitchen) -> None:
     events = Events(preview)
     first = events.next()["version"]
     publish({"index.html": b"from elsewhere"}, kitchen.output)

@@ -106,7 +106,7 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("text", "line", "column", "message", "hint"), REFUSED)
-def test_what_is_wrong_is_told_at_its_cell(
+def test_what_is_wrong_is_reported_at_its_cell(
     text: str, line: int, column: int, message: str, hint: str
 ) -> None:
     _, problems = parse_prices("p.csv", text.encode())

@@ -56,7 +56,7 @@ def test_a_decimal_comma_in_a_short_mapping_is_explained(tmp_path: Path) -> None
         ("cuts/chuck.yaml", "in: ", "inn: "),
     ],
 )
-def test_a_misspelt_key_is_not_told_as_a_missing_one_too(
+def test_a_misspelt_key_is_not_reported_as_a_missing_one_too(
     tmp_path: Path, file: str, key: str, slip: str
 ) -> None:
     [(_, message, hint)] = reported(tmp_path, {**SMALL, file: SMALL[file].replace(key, slip, 1)})
@@ -73,7 +73,7 @@ def test_empty_quotes_are_no_name(tmp_path: Path, empty: str) -> None:
 
 
 @pytest.mark.parametrize("name", ["Chuck.yaml", "chuck .yaml", "chuck.yaml.txt", "chuck.YAML"])
-def test_who_needs_a_misnamed_file_is_not_told_too(tmp_path: Path, name: str) -> None:
+def test_who_needs_a_misnamed_file_is_not_reported_too(tmp_path: Path, name: str) -> None:
     """The file has its own problem; mended, nothing else is wrong."""
     write(tmp_path, SMALL)
     (tmp_path / "cuts" / name).parent.mkdir(exist_ok=True)

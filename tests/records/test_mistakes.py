@@ -76,7 +76,7 @@ def errors_of_checking(root: Path) -> list[Problem]:
 @pytest.mark.parametrize(
     ("errors_of", "fewest"), [(errors_of_reading, 12), (errors_of_checking, 10)]
 )
-def test_a_mistake_in_every_file_is_told_at_once(
+def test_a_mistake_in_every_file_is_reported_at_once(
     errors_of: Callable[[Path], list[Problem]],
     fewest: int,
     tmp_path_factory: pytest.TempPathFactory,

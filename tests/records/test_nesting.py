@@ -52,7 +52,7 @@ def test_a_nest_deeper_than_calls_can_be(tmp_path: Path) -> None:
         ({**nest(DEEP), "pantry/n0.yaml": f"of: {{n{DEEP - 1}: 1 kg}}\nyield: 90 %\n"}, None),
     ],
 )
-def test_each_circle_is_told_once(
+def test_each_circle_is_reported_once(
     files: Mapping[str, str], reported: list[str] | None, tmp_path: Path
 ) -> None:
     costed, problems = read(write(tmp_path, {**SMALL, **files}))

@@ -32,7 +32,7 @@ def warned(root: Path, files: Mapping[str, str], path: str) -> list[Problem]:
 
 
 @pytest.mark.parametrize(("price", "meant"), [("3.45", "34.5"), ("3.80", "38.0"), ("0.38", "38")])
-def test_food_that_costs_more_than_guests_pay_is_told(
+def test_food_that_costs_more_than_guests_pay_is_reported(
     price: str, meant: str, tmp_path: Path
 ) -> None:
     path = "plates/steak.yaml"
@@ -61,7 +61,7 @@ BATH = "equipment:\n  bath: {kind: water bath, volume: 40 L, holds: 12 kg}\n"
 SLIPPED, TRUE = ("77.0", "62.0", "10.0"), ("7.70", "6.20", "1.00")
 
 
-def test_a_test_that_its_equipment_can_t_hold_is_told(tmp_path: Path) -> None:
+def test_a_test_that_its_equipment_can_t_hold_is_reported(tmp_path: Path) -> None:
     kitchen = {"kitchen.yaml": f"{FILES['kitchen.yaml']}{BATH}"}
     for numbers, lines in ((SLIPPED, [6]), (TRUE, [])):
         text = TESTS.format("equipment: bath\n", *numbers)

@@ -230,7 +230,7 @@ def test_a_mistake_in_the_kitchen_makes_no_sign_elsewhere_a_mistake(
     assert {error for error in errors if not error.startswith(f"{KITCHEN}:")} == set()
 
 
-def test_a_sign_of_another_currency_is_told_while_the_kitchen_has_another_mistake(
+def test_a_sign_of_another_currency_is_reported_while_the_kitchen_has_another_mistake(
     tmp_path: Path,
 ) -> None:
     """Its currency can still be read, so that the other sign is one more mistake."""

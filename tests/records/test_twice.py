@@ -31,14 +31,14 @@ def warnings(root: Path, *tests: str, cook: str = "") -> list[Problem]:
 
 
 @pytest.mark.parametrize("again", [TEST, SAME])
-def test_the_same_weighing_is_told_with_both_lines(again: str, tmp_path: Path) -> None:
+def test_the_same_weighing_is_reported_with_both_lines(again: str, tmp_path: Path) -> None:
     [problem] = warnings(tmp_path, TEST, OTHERS[0], again)
     assert str(problem.place).startswith("cuts/shin.yaml:7:")
     assert "cuts/shin.yaml:5:" in problem.message
     assert problem.record == "cuts/shin"
 
 
-def test_the_same_weighing_in_a_cook_s_file_is_told(tmp_path: Path) -> None:
+def test_the_same_weighing_in_a_cook_s_file_is_reported(tmp_path: Path) -> None:
     [problem] = warnings(tmp_path, TEST, cook=TEST)
     assert problem.place.file == "cooks/stew.yaml"
     assert "cuts/shin.yaml:5:" in problem.message

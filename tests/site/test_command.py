@@ -113,7 +113,9 @@ def test_the_module_is_the_command_and_a_pipe_sees_no_progress(
     assert not set(reported[0]) & {"\r", "\x1b"}
 
 
-def test_problems_without_end_are_told_in_part_and_counted(command: Command, kitchen: Path) -> None:
+def test_problems_without_end_are_reported_in_part_and_counted(
+    command: Command, kitchen: Path
+) -> None:
     (kitchen / "prices").mkdir(exist_ok=True)
     rows = "".join(f"2026-09-01,nothing-{row},1.00/kg\n" for row in range(2_000))
     (kitchen / "prices" / "long.csv").write_text(f"date,item,price\n{rows}")
@@ -164,7 +166,9 @@ def test_records_among_the_pages_are_refused(command: Command, kitchen: Path) ->
     assert "holds the content folder" in ran.reported
 
 
-def test_a_folder_that_is_no_kitchen_is_told_in_one_line(command: Command, tmp_path: Path) -> None:
+def test_a_folder_that_is_no_kitchen_is_reported_in_one_line(
+    command: Command, tmp_path: Path
+) -> None:
     for name in ("letters", "photos"):
         (tmp_path / name).mkdir()
         (tmp_path / f"{name}.txt").write_text("x")

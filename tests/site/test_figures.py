@@ -20,7 +20,7 @@ import pytest
 
 from builder.build import compute_content
 from builder.costing.costed import Costed
-from builder.pages.tables import RESOURCES
+from builder.pages.downloads import RESOURCES
 from builder.pages.view import View
 from tests.kitchens import PUBLISHED
 from tests.site.conftest import FAR_OFF

@@ -57,7 +57,7 @@ def test_every_kind_of_file_has_its_mistake() -> None:
 
 
 @pytest.mark.parametrize("files", [ONE_EACH, LEADING_NOWHERE], ids=["in a file", "among files"])
-def test_one_mistake_in_each_kind_of_file_is_told_at_once(
+def test_one_mistake_in_each_kind_of_file_is_reported_at_once(
     command: Command, tmp_path: Path, files: dict[str, str]
 ) -> None:
     places = spoilt(tmp_path / "kitchen", files)

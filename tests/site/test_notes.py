@@ -100,7 +100,7 @@ def test_what_check_lets_pass_is_built(command: Command, tmp_path: Path, note: s
 
 
 @pytest.mark.parametrize(("note", "place", "message", "hint"), WRONG)
-def test_what_stops_a_build_is_told_by_check_at_its_line(
+def test_what_stops_a_build_is_reported_by_check_at_its_line(
     command: Command, tmp_path: Path, note: str, place: str, message: str, hint: str
 ) -> None:
     root = kitchen_with(tmp_path / "kitchen", note, {PICTURE: photo((30, 20))})

@@ -198,7 +198,7 @@ def test_everybody_correct_is_no_call_for_more_tasters() -> None:
 
 
 @pytest.mark.parametrize("answers", [[0, 0, 1], [-1, 1, 1]])
-def test_a_window_is_told_in_the_kitchens_own_words(answers: list[int]) -> None:
+def test_a_window_is_reported_in_the_kitchens_own_words(answers: list[int]) -> None:
     window = right_window([answers] * 6, [12, 24, 48])
     sentence = right_window_sentence(window, "too dry", "too greasy")
     assert "too dry" in sentence

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from builder.costing.tasting_words import headline, supported
-from builder.tasting.following import Step
+from builder.tasting.following import FollowingKind
 from builder.tasting.judged import Question
 from builder.tasting.right import right_window
 from builder.tasting.shortlist import shortlist
@@ -151,11 +151,11 @@ def test_the_limit_is_kept_apart_for_each_question() -> None:
 
 @pytest.mark.parametrize(
     ("answers", "step", "hours"),
-    [([-1, -1], Step.LONGER, (96.0,)), ([1, 1], Step.SHORTER, (12.0,)),
-     ([-1, 1], Step.BETWEEN, (34.0,))],
+    [([-1, -1], FollowingKind.LONGER, (96.0,)), ([1, 1], FollowingKind.SHORTER, (12.0,)),
+     ([-1, 1], FollowingKind.BETWEEN, (34.0,))],
 )  # fmt: skip
 def test_where_all_are_out_the_next_cook_lies_where_the_answers_point(
-    answers: list[int], step: Step, hours: tuple[float, ...]
+    answers: list[int], step: FollowingKind, hours: tuple[float, ...]
 ) -> None:
     found = shortlist((24, 48), None, [Question([answers] * 9, 0.2)])
     assert found.following is not None
@@ -168,7 +168,7 @@ def test_one_that_is_shown_right_is_settled() -> None:
         found = shortlist((24, 48), None, [Question([[0, 1]] * tasters, 0.2)])
         assert found.following is not None
         assert found.following.more == more
-        assert (found.following.step is Step.SETTLED) == (more == 0)
+        assert (found.following.step is FollowingKind.SETTLED) == (more == 0)
 
 
 def test_what_few_can_never_show_is_said() -> None:

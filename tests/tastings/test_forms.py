@@ -112,7 +112,7 @@ def test_a_heading_twice_in_other_words() -> None:
     assert only(problems).message == '"ribeye liking" asks the same as "ribeye"'
 
 
-def test_columns_without_any_sample_are_told_once() -> None:
+def test_columns_without_any_sample_are_reported_once() -> None:
     _, problems = trial(LIKING, "taster,a,b\nT1,9,5\nT2,9,5\n")
     reported_first = [p for p in problems if p.message == "no column names a sample"]
     assert len(reported_first) == 1

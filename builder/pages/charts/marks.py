@@ -15,7 +15,7 @@ LETTERS, ROOM = 26, 80
 _LINE = r"regexp('(.{1,' + letters + '})(\\s+|$)', 'g')"
 _LINES = rf"split(trim(replace(datum.label, {_LINE}, '$1\n')), '\n')"
 LINES_OF_NAME = f"length(datum.label) <= letters ? datum.label : {_LINES}"
-# Half a line up for each further one, so that a name stands in the middle of its lane.
+# Half a line up for each further one, so that a name is in the middle of its lane.
 UP = f"length(datum.label) <= letters ? 0 : -6.5 * (length({_LINES}) - 1)"
 
 

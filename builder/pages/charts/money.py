@@ -40,7 +40,7 @@ def waterfall() -> alt.LayerChart:
 
 
 def cost_stack() -> alt.LayerChart:
-    """Parts of the plate cost end to end; a label stands where its part has room for it."""
+    """Parts of the plate cost end to end; a label is where its part has room for it."""
     base = (
         rows()
         .transform_stack(
@@ -116,7 +116,7 @@ def margin_scatter() -> alt.LayerChart:
 
 
 def range_bars() -> alt.LayerChart:
-    """One bar for each input, widest first, around the answer as it stands."""
+    """One bar for each input, widest first, around the answer as it is."""
     side = alt.Scale(domain=["low", "high"], range=["var(--part-3)", ACCENT])
     base = rows().encode(y=lane("input"))
     left = "datum.value < datum.base"

@@ -21,6 +21,7 @@ from builder.pages.components.listings import (
 )
 from builder.pages.components.pictures import (
     Balance,
+    BalanceKind,
     BalancePart,
     BalanceStage,
     Chart,
@@ -43,6 +44,7 @@ from builder.pages.components.tables import (
     Cell,
     Column,
     Row,
+    RowKind,
     Table,
 )
 from builder.pages.components.tries import Tries, TryLine
@@ -62,6 +64,7 @@ from builder.pages.components.words import (
 
 __all__ = [
     "Balance",
+    "BalanceKind",
     "BalancePart",
     "BalanceStage",
     "Cell",
@@ -89,6 +92,7 @@ __all__ = [
     "Part",
     "Prose",
     "Row",
+    "RowKind",
     "Section",
     "Site",
     "SourceListing",
@@ -153,7 +157,7 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """What every page shares; `banner` stands on top of each of them."""
+    """What every page shares; `banner` is on top of each of them."""
 
     name: str
     nav: tuple[Link, ...] = ()

@@ -12,6 +12,7 @@ from builder.pages.components.words import Text
 Value: TypeAlias = str | float | int | bool | None
 LiveTerm: TypeAlias = tuple[float, str]
 Live: TypeAlias = str | Mapping[str, str | Sequence[LiveTerm]]
+BalanceKind = Literal["out", "by-product", "loss", "gain"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,7 @@ class BalancePart:
     label: Text
     text: Text
     share: float
-    kind: Literal["out", "by-product", "loss", "gain"]
+    kind: BalanceKind
 
 
 @dataclass(frozen=True, slots=True)

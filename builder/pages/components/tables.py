@@ -7,6 +7,8 @@ from typing import Literal
 
 from builder.pages.components.words import Text, Tone
 
+RowKind = Literal["", "subtotal", "total", "group"]
+
 
 @dataclass(frozen=True, slots=True)
 class Column:
@@ -27,7 +29,7 @@ class Cell:
     after a space 1- where the figure is a loss and the input what is left.
 
     A figure in a sortable column needs its `sort`: a number as people write it,
-    with marks and signs, cannot be told from a word and would come last.
+    with marks and signs, is taken for a word and would come last.
     """
 
     text: Text
@@ -43,7 +45,7 @@ class Row:
     """Cells in the order of the columns; the first one heads the row."""
 
     cells: tuple[Cell, ...]
-    kind: Literal["", "subtotal", "total", "group"] = ""
+    kind: RowKind = ""
     anchor: str = ""
 
 

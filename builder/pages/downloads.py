@@ -8,10 +8,11 @@ from datetime import date
 from typing import Literal
 
 from builder.pages.menu import class_of
+from builder.pages.reader import Group
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.chains import stages_of
-from builder.records.kinds import Cook, Cut
+from builder.records.kinds import Cook
 
 Texts = tuple[str | None, ...]
 Rows = Callable[[View], Iterator[tuple[int, Texts]]]
@@ -19,23 +20,31 @@ Rows = Callable[[View], Iterator[tuple[int, Texts]]]
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """A column of text; `refers` names the table whose id it holds."""
+    """A column of text; `refers` names the table whose id it holds.
+
+    Only a reader who may see all of `groups` gets it.
+    """
 
     name: str
     about: str
     kind: Literal["string", "date", "datetime", "number"] = "string"
     refers: str = ""
+    groups: tuple[Group, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Resource:
-    """A table as a file: one row a record, its texts first, then the figures of `table`, if any."""
+    """A table as a file: one row a record, its texts first, then the figures of `table`, if any.
+
+    Only a reader who may see all of `groups` gets it.
+    """
 
     name: str
     title: str
     table: str
     fields: tuple[Field, ...]
     rows: Rows
+    groups: tuple[Group, ...] = ()
 
 
 def _text(value: object) -> str | None:
@@ -92,8 +101,7 @@ def _stages(view: View) -> Iterator[tuple[int, Texts]]:
 
 def _tests(view: View) -> Iterator[tuple[int, Texts]]:
     content, rows = view.costed.content, view.costed.rows
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    for owner in owners:
+    for owner in content.weighed:
         for name, stage in stages_of(owner):
             found = rows.tests.get(rows.stages.get((owner.path, name), -1), [])
             for number, row in enumerate(found):
@@ -162,8 +170,13 @@ def _swaps(view: View) -> Iterator[tuple[int, Texts]]:
 
 
 _NAME = Field("name", "What it is called")
-_SUPPLIER = Field("supplier", "Who sells it")
-_SINCE = Field("price_since", "Day from which the price holds, where a price list gives it", "date")
+_SUPPLIER = Field("supplier", "Who sells it", groups=("suppliers",))
+_SINCE = Field(
+    "price_since",
+    "Day from which the price holds, where a price list gives it",
+    "date",
+    groups=("money",),
+)
 _PRICED_BY = Field("priced_by", "Unit that the item is priced by: kg, L or each")
 
 
@@ -297,7 +310,11 @@ RESOURCES: tuple[Resource, ...] = (
             _NAME,
             Field("menu", "Section of the menu", refers="menu_sections"),
             Field("cook", "Cook on the plate", refers="cooks"),
-            Field("menu_class", "Class of the plate in its section, as it sold; empty without one"),
+            Field(
+                "menu_class",
+                "Class of the plate in its section, as it sold; empty without one",
+                groups=("money", "sales"),
+            ),
         ),
         _plates,
     ),
