@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.costing.spreads import YIELD
@@ -29,18 +30,36 @@ class NextWeighing:
     source="first-order propagation of independent errors, JCGM 100:2008, 5.1.2 [from memory]",
     title="width of an interval from its inputs",
 )
-def combined_width(widths: Iterable[float]) -> float:
+def combined_width(swings: Iterable[tuple[float, Mapping[str, float]]]) -> float:
     """The width of a 90 % interval whose inputs move it by so much each, one at a time.
 
-    Formula: the root of the sum of the squares. It holds where each input moves the figure
-    along a straight line and all are independent; the interval itself is drawn.
+    Formula: the root of the sum of the squares; of inputs that move together, as prices of one
+    list do, the parts of one factor are added up before. It holds where each input moves the
+    figure along a straight line; the interval itself is drawn.
 
-    Parameters: how far the figure moves between the ends of each input's own 90 % interval.
+    Parameters: how far the figure moves between the low and the high end of each input's own
+    90 % interval, and the input's share in each factor, none where it is on its own.
 
-    >>> combined_width([3.0, 4.0])
+    >>> combined_width([(3.0, {}), (4.0, {})])
     5.0
+    >>> combined_width([(3.0, {"list": 1.0}), (-4.0, {"list": 1.0})])
+    1.0
     """
-    return math.hypot(*widths)
+    alone: list[float] = []
+    together: dict[str, float] = defaultdict(float)
+    for swing, parts in swings:
+        for factor, part in parts.items():
+            together[factor] += swing * part
+        if not parts:
+            alone.append(swing)
+    return math.hypot(*alone, *together.values())
+
+
+def swing_of(reach: Reach, shorter: float = 1.0) -> tuple[float, Mapping[str, float]]:
+    """What an input adds to the combined width, its interval made shorter by a factor."""
+    spread = reach.spread
+    parts = {factor: loading / spread.scale for factor, loading in spread.shared}
+    return (reach.high - reach.low) * shorter, parts
 
 
 @method(
@@ -67,7 +86,7 @@ def width_after_one_more(tests: int, freedom: float) -> float:
 
 def next_weighing(reaches: Sequence[Reach]) -> NextWeighing | None:
     """The weighing that narrows a figure most; None where none is worth a line."""
-    now = combined_width(reach.width for reach in reaches)
+    now = combined_width(map(swing_of, reaches))
     found = [
         NextWeighing(reach, 1 - combined_width(_with_one_more(reaches, reach)) / now)
         for reach in reaches
@@ -77,7 +96,9 @@ def next_weighing(reaches: Sequence[Reach]) -> NextWeighing | None:
     return best if best and best.narrower >= WORTH else None
 
 
-def _with_one_more(reaches: Sequence[Reach], tested: Reach) -> list[float]:
-    spread = tested.spread
-    shorter = width_after_one_more(spread.count, spread.freedom)
-    return [reach.width * (shorter if reach is tested else 1.0) for reach in reaches]
+def _with_one_more(
+    reaches: Sequence[Reach], tested: Reach
+) -> Iterator[tuple[float, Mapping[str, float]]]:
+    shorter = width_after_one_more(tested.spread.count, tested.spread.freedom)
+    for reach in reaches:
+        yield swing_of(reach, shorter if reach is tested else 1.0)

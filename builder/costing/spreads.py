@@ -107,8 +107,9 @@ class _Spreads:
 
         def spread(scale: float, basis: Basis, freedom: float, count: int) -> Spread:
             return Spread(
-                center, scale, basis, freedom, low=center * _LEAST_YIELD, high=high, count=count
-            )
+                center, scale, basis, freedom, low=center * _LEAST_YIELD, high=high, count=count,
+                stands_in="stage_yield",
+            )  # fmt: skip
 
         if tests >= 2 and error > 1e-9:
             return spread(error, Basis.TESTS, tests - 1, int(tests))

@@ -30,6 +30,7 @@ from builder.records.pricing import CurrentPrice
 
 MARGIN: Node = ("plate", "contribution_margin")
 CLASS: tuple[Node, Node] = (("plate", "is_popular"), ("plate", "earns_above"))
+# Chances that a swap's figure is above nothing.
 CHANCES = {"chance_earns_more": "margin_change", "chance_food_cheaper": "food_saving"}
 # Draws of a whole section at once.
 _AT_ONCE = 500
@@ -57,22 +58,22 @@ def how_sure(
 def _results(figures: Figures, spreads: Spreads) -> dict[Node, Column]:
     margins: dict[int, Column] = {}
     return {
-        **_summarised(figures, spreads, "swap", SWAP_INTERVALS, {}),
-        **_summarised(figures, spreads, "plate", PLATE_INTERVALS, margins),
+        **drawn_ends(figures, spreads, "swap", SWAP_INTERVALS),
+        **drawn_ends(figures, spreads, "plate", PLATE_INTERVALS, margins),
         ("plate", "class_chance"): _class_chances(figures, spreads, margins),
     }
 
 
-def _summarised(
+def drawn_ends(
     figures: Figures,
     spreads: Spreads,
     table: str,
     names: tuple[str, ...],
-    margins: dict[int, Column],
+    margins: dict[int, Column] | None = None,
 ) -> dict[Node, Column]:
-    """The ends and the chances of a table's figures; draws of margins are kept by row."""
+    """The ends of a table's figures, and the chances; draws of margins are kept by row."""
     size = figures.size(table)
-    chances = CHANCES if table == "swap" else {}
+    chances = {name: figure for name, figure in CHANCES.items() if figure in names}
     ends = [f"{name}_{end}" for name in names for end in ("low", "high")]
     found = {name: np.full((size, 1), np.nan) for name in (*ends, *chances)}
 
@@ -83,7 +84,7 @@ def _summarised(
             found[f"{name}_high"][rows, 0] = high
         for name, figure in chances.items():
             found[name][rows, 0] = chance_above_nothing(columns[table, figure])
-        if (column := columns.get(MARGIN)) is not None and column.shape[1] > 1:
+        if margins is not None and (column := columns[MARGIN]).shape[1] > 1:
             margins.update(zip(rows.tolist(), column.astype(np.float32), strict=True))
 
     targets = [(table, name) for name in names]

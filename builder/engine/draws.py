@@ -55,7 +55,8 @@ class Spread:
     together are `shared`: factors by name, each with its loading in units of the scale's
     variable (then the scale is the root of their sum of squares), which `group` divides by one
     common chi-square. A draw is cut at `low` and `high`. `count` says how many tests, changes,
-    portions or months are behind it.
+    portions or months are behind it. Where the input takes the place of a computed figure,
+    `stands_in` names that.
     """
 
     center: float
@@ -68,6 +69,7 @@ class Spread:
     shared: tuple[tuple[str, float], ...] = ()
     group: str = ""
     count: int = 0
+    stands_in: str = ""
 
     def at(self, standard: Draws) -> Draws:
         """The values at some standard draws.

@@ -144,9 +144,11 @@ def _kind(definition: FigureDef) -> Packed:
         case Running(fold=fold, link=link, figure=figure):
             words = how_it_is_made(definition)
             return {"running": (fold.value, link, figure), "words": words}
-        case Applied(methods=methods, needs=needs):
+        case Applied(methods=methods, needs=needs, follows=follows):
             titles = [METHODS[method].title for method in methods]
-            return {"methods": titles, "needs": needs, "words": how_it_is_made(definition)}
+            words = how_it_is_made(definition)
+            follow: Packed = {"follows": follows} if follows else {}
+            return {"methods": titles, "needs": needs, "words": words, **follow}
 
 
 def _json(value: object) -> str:

@@ -21,13 +21,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cache
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 from builder.engine.arith import Column
 from builder.engine.methods import METHODS
 from builder.engine.units import check_unit
 
 Body = Callable[..., Column]
+Follows = Literal["", "end", "chance"]
 B = TypeVar("B", bound=Body)
 
 # What kitchens write in capitals: as purchased, edible portion.
@@ -112,11 +113,14 @@ class Applied:
 
     Of several `methods` a row has its own, and its entry names that as the reason. `needs` are
     the figures of the row that the method is applied to. Moving them does not move it: only
-    the builder has the method.
+    the builder has the method. What a page makes of it by first-order propagation, where an
+    input moves, is in `follows`: the end of its first need's interval, or the chance that this
+    is above nothing.
     """
 
     methods: tuple[str, ...]
     needs: tuple[str, ...]
+    follows: Follows = ""
 
 
 How = Given | Formula | Lookup | Total | Running | Applied
@@ -192,6 +196,7 @@ class Table:
         method: Callable[..., object] | Sequence[Callable[..., object]],
         *needs: str,
         limit: str = "",
+        follows: Follows = "",
     ) -> None:
         """Declare what a registered method gives for a row, or the row's own one of several.
 
@@ -199,7 +204,7 @@ class Table:
         """
         several = method if isinstance(method, Sequence) else (method,)
         names = tuple(METHODS[getattr(one, "__name__", "")].name for one in several)
-        self.declare(name, unit, about, Applied(names, needs), limit)
+        self.declare(name, unit, about, Applied(names, needs, follows), limit)
 
     def lookup(
         self,

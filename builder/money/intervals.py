@@ -50,7 +50,9 @@ def interval_90(values: Column) -> Column:
     if values.shape[1] == 1:
         return ends
     known = ~np.isnan(values)
-    moved = (known.mean(axis=1) >= _KNOWN) & (np.nanmax(values, 1) > np.nanmin(values, 1))
+    moved = (known.mean(axis=1) >= _KNOWN) & (
+        np.where(known, values, -np.inf).max(axis=1) > np.where(known, values, np.inf).min(axis=1)
+    )
     for rows, quantile in (
         (moved & known.all(axis=1), np.quantile),
         (moved & ~known.all(axis=1), np.nanquantile),
@@ -100,7 +102,10 @@ def _intervals(table: Table, names: tuple[str, ...]) -> None:
         unit, label = f"{table.figures[name].unit} near", table.figures[name].label
         for end, other in (("low", "high"), ("high", "low")):
             about = f"{end.capitalize()} end of what the {label} is, 9 times in 10"
-            table.applied(f"{name}_{end}", unit, about, interval_90, name, limit=f"{name}_{other}")
+            limit = f"{name}_{other}"
+            table.applied(
+                f"{name}_{end}", unit, about, interval_90, name, limit=limit, follows="end"
+            )
 
 
 _intervals(PLATE, PLATE_INTERVALS)
@@ -119,6 +124,7 @@ SWAP.applied(
     "Chance that the challenger earns more than the benchmark after all costs",
     chance_above_nothing,
     "margin_change",
+    follows="chance",
 )
 SWAP.applied(
     "chance_food_cheaper",
@@ -126,4 +132,5 @@ SWAP.applied(
     "Chance that the challenger's food costs less than the benchmark's",
     chance_above_nothing,
     "food_saving",
+    follows="chance",
 )

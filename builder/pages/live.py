@@ -20,6 +20,7 @@ from builder.display.numerals import NumberFormat
 from builder.display.scales import STEPS, UNIT, UnitSystem
 from builder.display.style import Style
 from builder.engine.book import Origin
+from builder.engine.draws import Spread, quantile
 from builder.engine.javascript import model_script
 from builder.engine.tables import Entered, Given, How, Table
 from builder.pages.values import in_mass_unit
@@ -107,7 +108,35 @@ def _table(view: View, shard: _Shard, table: Table, rows: Sequence[int]) -> Json
             link: [figures.linked(table.name, link, row) for row in rows] for link in table.links
         },
         "origins": {name: column for name, column in origins.items() if _any(column)},
+        "spreads": dict(_spreads(view, table.name, given, rows)),
     }
+
+
+def _spreads(
+    view: View, table: str, given: Sequence[str], rows: Sequence[int]
+) -> Iterator[tuple[str, list[object]]]:
+    """How far inputs may lie off: half of the interval, whether in the logarithm, where it is
+    cut, the figure that says what the value is where nobody wrote it, and what it shares."""
+    known = view.costed.uncertainty
+    for name in given:
+        spreads = known.spreads.get((table, name), {}) if known else {}
+        if any(row in spreads for row in rows):
+            yield name, [_spread(spreads[row]) if row in spreads else None for row in rows]
+
+
+def _spread(spread: Spread) -> list[object]:
+    reach = quantile(0.95, spread.freedom) * spread.scale
+    found: list[object] = [
+        reach,
+        int(spread.relative),
+        _known(spread.low),
+        _known(spread.high),
+        spread.stands_in,
+        [(name, part / spread.scale) for name, part in spread.shared] or None,
+    ]
+    while not found[-1]:
+        found.pop()
+    return found
 
 
 def _any(column: Sequence[object]) -> bool:

@@ -14,7 +14,12 @@ from builder.tasting.findings import FINDING
 Group = Literal["money", "labour", "sales", "suppliers", "weights", "cooking", "tastings"]
 
 _UNITS: dict[Group, tuple[str, ...]] = {
-    "money": ("portion factor", *(unit for unit in FIGURE_UNITS if unit.startswith("money"))),
+    "money": (
+        "portion factor",
+        "share near",
+        "times in 10",
+        *(unit for unit in FIGURE_UNITS if unit.startswith("money")),
+    ),
     "labour": ("h/unit",),
     "sales": ("count/week",),
     "weights": ("kg", "kg2", "L", "unit", "share", "factor", "count", "flag", "week"),

@@ -39,7 +39,7 @@ globalThis.Figures = (() => {
       for (const [file, ...way] of files) this.files.set(file, way);
       this.loaded.add(shard);
       this.grouped.clear();
-      for (const [table, { at, homes, given, links, origins }] of Object.entries(rows))
+      for (const [table, { at, homes, given, links, origins, spreads }] of Object.entries(rows))
         at.forEach((row, n) => {
           const [page, key = "", label = "", unit = "kg"] = homes[n];
           const [path, title] = pages[page];
@@ -50,6 +50,7 @@ globalThis.Figures = (() => {
             const [file, ...rest] = origins[name][n] ?? [];
             if (file !== undefined) found.origins[name] = [files[file]?.[0], ...rest];
           }
+          for (const name in spreads ?? {}) if (spreads[name][n]) (found.spreads ??= {})[name] = spreads[name][n];
           this.tables[table].set(row, found);
           this.named.set(this.name(found), found);
         });
@@ -127,7 +128,9 @@ globalThis.Figures = (() => {
       if (how.lookup) return this.lookup(found, how.lookup);
       if (how.total) return this.total(row, how.total);
       if (how.running) return this.running(found, how.running);
-      return this.moved.get(key) ?? found.given[figure] ?? NaN;
+      const given = this.moved.get(key) ?? found.given[figure] ?? NaN;
+      const follows = how.follows && this.moved.size && !Number.isNaN(given);
+      return follows ? Intervals.followed(this, table, figure, row, given) : given;
     }
 
     lookup(found, [link, table, figure, missing]) {

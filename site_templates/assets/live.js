@@ -4,7 +4,7 @@
 globalThis.Live = (() => {
   const page = document.documentElement;
   const root = page.dataset.root;
-  const scripts = ["numbers.js", "figures.js", "panel.js", "live/model.js"];
+  const scripts = ["numbers.js", "figures.js", "intervals.js", "panel.js", "live/model.js"];
   /* No value that a kitchen writes is larger. */
   const MOST = 1e9;
   const tried = new Map();

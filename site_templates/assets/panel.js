@@ -4,6 +4,7 @@
 globalThis.Panel = (() => {
   const root = document.documentElement.dataset.root;
   const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+  const FOLLOWS = "Drawn when the site was built. Where values are tried it follows by the slopes of the formulas (first-order propagation).";
   const path = [];
   let opener = null;
 
@@ -105,7 +106,7 @@ globalThis.Panel = (() => {
       make("p", { className: "how", textContent: words }),
       figures ? make("p", { className: "how", textContent: `= ${figures}` }) : "",
       reason && !named ? make("p", { className: "origin", textContent: capital(reason) }) : "",
-      how.methods ? make("p", { className: "about", textContent: "Computed when the site was built; trying other values does not move it." }) : "",
+      how.methods ? make("p", { className: "about", textContent: how.follows ? FOLLOWS : "Computed when the site was built; trying other values does not move it." }) : "",
       parts.length ? list : "",
     ].filter(Boolean);
   }
