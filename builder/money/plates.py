@@ -180,8 +180,8 @@ def credit_per_portion(
 def seasoning_cost(
     seasoning_share: Column, protein_cost: Column, accompaniments_food: Column
 ) -> Column:
-    """Allowance for salt, oil and the like: a share of the other food."""
-    return seasoning_share * (protein_cost + accompaniments_food)
+    """Allowance for salt, oil and the like: a share of the other food; nothing without one."""
+    return either(seasoning_share > 0, seasoning_share * (protein_cost + accompaniments_food), 0.0)
 
 
 @formula(PLATE, unit="money", source=PRICING)
