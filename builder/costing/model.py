@@ -9,6 +9,7 @@ from __future__ import annotations
 from builder.cooking import lethality as _lethality  # noqa: F401 - likewise
 from builder.costing.heat_table import COOLING
 from builder.engine.model import Model
+from builder.money import actions as _actions  # noqa: F401 - declares what acting is worth
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN

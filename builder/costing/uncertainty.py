@@ -30,8 +30,12 @@ from builder.records.pricing import CurrentPrice
 
 MARGIN: Node = ("plate", "contribution_margin")
 CLASS: tuple[Node, Node] = (("plate", "is_popular"), ("plate", "earns_above"))
-# Chances that a swap's figure is above nothing.
-CHANCES = {"chance_earns_more": "margin_change", "chance_food_cheaper": "food_saving"}
+# Chances that a figure is above nothing.
+CHANCES = {
+    "chance_over_target": "food_cost_over",
+    "chance_earns_more": "margin_change",
+    "chance_food_cheaper": "food_saving",
+}
 # Draws of a whole section at once.
 _AT_ONCE = 500
 
@@ -73,7 +77,11 @@ def drawn_ends(
 ) -> dict[Node, Column]:
     """The ends of a table's figures, and the chances; draws of margins are kept by row."""
     size = figures.size(table)
-    chances = {name: figure for name, figure in CHANCES.items() if figure in names}
+    chances = {
+        name: figure
+        for name, figure in CHANCES.items()
+        if name in figures.model.tables[table].figures
+    }
     ends = [f"{name}_{end}" for name in names for end in ("low", "high")]
     found = {name: np.full((size, 1), np.nan) for name in (*ends, *chances)}
 
@@ -87,7 +95,7 @@ def drawn_ends(
         if margins is not None and (column := columns[MARGIN]).shape[1] > 1:
             margins.update(zip(rows.tolist(), column.astype(np.float32), strict=True))
 
-    targets = [(table, name) for name in names]
+    targets = [(table, name) for name in dict.fromkeys((*names, *chances.values()))]
     for _ in drawn_targets(figures, spreads, targets, np.arange(size), DRAWS, summary):
         pass
     return {(table, name): column for name, column in found.items()}

@@ -43,6 +43,17 @@ def money_near(style: Style, x: float, other: float | None) -> str:
     return style.amounts(coarse(x, places), max(places, 0))
 
 
+def money_a_month(style: Style, x: float) -> str:
+    """An amount to three figures, without coins from ten up: nobody knows a month closer.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> money_a_month(style, 3334.6), money_a_month(style, -65.974)
+    ('$3,330', '−$66')
+    """
+    size = Decimal(repr(float(x))).adjusted() if isfinite(x) and x else 0
+    return style.amounts(coarse(x, min(2 - size, 0)), style.places if size < 1 else 0)
+
+
 def share_near(style: Style, x: float, other: float | None) -> str:
     """A share in per cent, no finer than its interval is wide.
 

@@ -117,10 +117,17 @@ class Figures:
 
     def children(self, table: str, link: str, row: int) -> list[int]:
         """The rows of a child table that point to a row, in their order."""
+        return self._grouped(table, link).of(row) if row >= 0 else []
+
+    def children_of(self, table: str, link: str, rows: Links) -> Links:
+        """The rows of a child table that point to any of some rows, each once."""
+        return self._grouped(table, link).of_all(rows)
+
+    def _grouped(self, table: str, link: str) -> _Groups:
         if (table, link) not in self._groups:
             parents = self.size(self.model.tables[table].links[link])
             self._groups[table, link] = _Groups(self._links[table, link], parents)
-        return self._groups[table, link].of(row) if row >= 0 else []
+        return self._groups[table, link]
 
     def frame(self, table: str, names: Iterable[str]) -> pd.DataFrame:
         """Named figures of a table as a data frame, full precision, one row a record."""
@@ -201,6 +208,14 @@ class _Groups:
         """The rows of one parent."""
         rows: list[int] = self._rows[self._starts[parent] : self._starts[parent + 1]].tolist()
         return rows
+
+    def of_all(self, parents: Links) -> Links:
+        """The rows of several parents, parent by parent."""
+        starts = np.asarray(self._starts)
+        firsts, counts = starts[parents], starts[parents + 1] - starts[parents]
+        within = np.arange(counts.sum()) - np.repeat(np.cumsum(counts) - counts, counts)
+        found: Links = self._rows[np.repeat(firsts, counts) + within]
+        return found
 
 
 def compute(book: Book) -> Figures:

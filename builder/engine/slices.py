@@ -8,7 +8,7 @@ targets; everything else it takes from the computed book.
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict, deque
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 import numpy as np
@@ -76,6 +76,7 @@ def _outside(model: Model, nodes: Sequence[Node]) -> set[Node]:
     return {need for node in nodes for need in model.needs[node]} - set(nodes)
 
 
+_NONE = np.empty(0, dtype=np.intp)
 Edge = tuple[str, str, str]
 
 
@@ -96,20 +97,25 @@ def _closure(
     figures: Figures, start: Mapping[str, RowNumbers], needed: Iterable[Node]
 ) -> dict[str, RowNumbers]:
     """By table the rows that the needed figures of the first rows rest on, in their order."""
-    chosen = {name: np.zeros(figures.size(name), dtype=bool) for name in figures.model.tables}
-    for table, rows in start.items():
-        chosen[table][rows] = True
-    ways = sorted(set(edges(figures.model, needed)))
-    before = -1
-    while before != (before := sum(int(mask.sum()) for mask in chosen.values())):
-        for up, (table, link, parent) in ways:
-            links = figures.links(table, link)
-            linked = links >= 0
+    ways: dict[str, list[tuple[bool, Edge]]] = defaultdict(list)
+    for up, edge in sorted(set(edges(figures.model, needed))):
+        ways[edge[0] if up else edge[2]].append((up, edge))
+    chosen: dict[str, RowNumbers] = {}
+    waiting = deque(start.items())
+    while waiting:
+        table, rows = waiting.popleft()
+        known = chosen.get(table, _NONE)
+        new = np.setdiff1d(rows, known)
+        if not len(new):
+            continue
+        chosen[table] = np.union1d(known, new)
+        for up, (child, link, parent) in ways[table]:
             if up:
-                chosen[parent][links[chosen[table] & linked]] = True
+                linked = figures.links(child, link)[new]
+                waiting.append((parent, linked[linked >= 0]))
             else:
-                chosen[table][linked] |= chosen[parent][links[linked]]
-    return {name: np.flatnonzero(mask) for name, mask in chosen.items()}
+                waiting.append((child, figures.children_of(child, link, new)))
+    return {name: chosen.get(name, _NONE) for name in figures.model.tables}
 
 
 def _relinked(figures: Figures, rows: Mapping[str, RowNumbers]) -> Iterator[tuple[Node, Links]]:

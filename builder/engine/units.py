@@ -16,6 +16,7 @@ FIGURE_UNITS: Mapping[str, str] = {
     "money/h": "money/h",
     "money/kWh": "money/kWh",
     "money/week": "money/week",
+    "money/month": "money/month",
     "money/year": "money/year",
     "money/unit": "money per kg, L or each, as the item is priced",
     # Ends of an interval: written no finer than it is wide.

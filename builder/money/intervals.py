@@ -8,9 +8,9 @@ import numpy as np
 
 from builder.engine.arith import Column
 from builder.engine.methods import method
-from builder.engine.tables import Table
+from builder.engine.tables import Table, formula
 from builder.money import menu as _menu  # noqa: F401 - declares counts and classes
-from builder.money.plates import PLATE
+from builder.money.plates import PLATE, PRICING
 from builder.money.swaps import SWAP
 
 PROPAGATION = "JCGM 101:2008, propagation of distributions by a Monte Carlo method [from memory]"
@@ -97,6 +97,12 @@ def chance_of_class(popular: Column, earning: Column, plain: tuple[Column, Colum
     return np.where(classed, same.mean(axis=1), np.nan)
 
 
+@formula(PLATE, unit="share", source=PRICING)
+def food_cost_over(food_cost_share: Column, food_cost_target: Column) -> Column:
+    """How far the food cost % lies above the share aimed at; below nothing where it is within."""
+    return food_cost_share - food_cost_target
+
+
 def _intervals(table: Table, names: tuple[str, ...]) -> None:
     for name in names:
         unit, label = f"{table.figures[name].unit} near", table.figures[name].label
@@ -117,6 +123,14 @@ PLATE.applied(
     chance_of_class,
     "is_popular",
     "earns_above",
+)
+PLATE.applied(
+    "chance_over_target",
+    "times in 10",
+    "Chance that the food cost % is above the share aimed at",
+    chance_above_nothing,
+    "food_cost_over",
+    follows="chance",
 )
 SWAP.applied(
     "chance_earns_more",

@@ -127,11 +127,12 @@ PlateFigure: TypeAlias = Literal[
     "sells_and_earns", "sells_earns_little", "earns_sells_little", "neither_sells_nor_earns",
     "weekly_count", "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process",
     "cook_batch_cost", "cook_dependent_cost", "later_credit", "cost_beside_cook",
-    "full_cost_by_weight", "spare_portion_worth", "food_cost_low", "food_cost_high",
+    "full_cost_by_weight", "spare_portion_worth", "weeks_open", "monthly_count",
+    "reprice_a_month", "margin_a_month", "food_cost_over", "food_cost_low", "food_cost_high",
     "prime_cost_low", "prime_cost_high", "full_cost_low", "full_cost_high",
     "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
     "contribution_margin_high", "price_for_food_cost_low", "price_for_food_cost_high",
-    "class_chance",
+    "class_chance", "chance_over_target",
 ]
 
 AccompanimentFigure: TypeAlias = Literal[
@@ -162,11 +163,11 @@ SwapFigure: TypeAlias = Literal[
     "challenger_cost_unpriced", "benchmark_cost_unpriced", "break_even_cost", "extra_hours",
     "break_even_wage", "cook_dependent_gap", "break_even_yield_factor", "cook_loss",
     "break_even_cook_loss", "portions_to_break_even", "portion_weights_to_break_even",
-    "portions_at_break_even", "break_even_cook_loss_whole", "food_saving_low",
-    "food_saving_high", "saving_low", "saving_high", "saving_a_week_low", "saving_a_week_high",
-    "margin_change_low", "margin_change_high", "saving_a_year_low", "saving_a_year_high",
-    "margin_change_a_year_low", "margin_change_a_year_high", "chance_earns_more",
-    "chance_food_cheaper",
+    "portions_at_break_even", "break_even_cook_loss_whole", "margin_change_a_month",
+    "food_saving_low", "food_saving_high", "saving_low", "saving_high", "saving_a_week_low",
+    "saving_a_week_high", "margin_change_low", "margin_change_high", "saving_a_year_low",
+    "saving_a_year_high", "margin_change_a_year_low", "margin_change_a_year_high",
+    "chance_earns_more", "chance_food_cheaper",
 ]
 
 LoadingFigure: TypeAlias = Literal[

@@ -20,6 +20,7 @@ from builder.pages.components import (
     Text,
     Tone,
 )
+from builder.pages.home_actions import actions, actions_table
 from builder.pages.menu import over_target
 from builder.pages.parts import number_of, page_of, part, present, record_cell
 from builder.pages.swaps import left_out_savings, pairs, saves, verdict
@@ -36,35 +37,39 @@ Saving = tuple[Swap, Plate, SwapRow]
 def home_page(view: View) -> Page:
     """What to act on: swaps worth making, plates above their target, warnings to mend."""
     kitchen = view.costed.content.kitchen
-    best, over = _best_swaps(view), _over(view)
+    best, over, todo = _best_swaps(view), _over(view), actions(view)
     return Page(
         path=PATH,
         title=str(kitchen.name),
         lead=_lead(view, best, over),
         kind=f"Costing wiki, as of {view.style.date(view.costed.content.as_of)}",
         sections=present(
-            _counts(view),
+            part("to-do", "What to do", actions_table(view, todo)),
             part("swaps", "Swaps worth a look", _swaps(view, best)),
             part("plates", "Plates above their target", _plates(view, over)),
             part("warnings", "To mend in the files", _warnings(view), _more_warnings(view)),
+            _counts(view),
         ),
     )
 
 
 def _best_swaps(view: View) -> list[Saving]:
-    """Challengers that save, the largest saving a year first; unknown counts last."""
+    """Challengers that save, the largest gain of margin times its chance first."""
     found = [
         (swap, plate, row)
         for swap in view.costed.content.swaps.values()
         for plate, row in pairs(view, swap)
         if saves(view, swap, plate, row)
     ]
-    return sorted(found, key=lambda triple: -_year(triple[2]))
+    return sorted(found, key=lambda triple: -_expected(triple[2]))
 
 
-def _year(row: SwapRow) -> float:
-    year = row.number("saving_a_year")
-    return year if math.isfinite(year) else 0.0
+def _expected(row: SwapRow) -> float:
+    """Change of margin a year times the chance that it is a gain; unknown counts last."""
+    year, chance = row.numbers("margin_change_a_year", "chance_earns_more")
+    if not math.isfinite(year):
+        return -math.inf
+    return year * (chance if year > 0 and math.isfinite(chance) else 1.0)
 
 
 def _over(view: View) -> list[Plate]:

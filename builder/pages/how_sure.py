@@ -126,7 +126,7 @@ def _picture(
         f"{name}-picture",
         "range-bars",
         f"What moves {label} most",
-        f"{_name(view, first)} moves it most, from {ends[0]} to {ends[1]}.",
+        f"{input_name(view, first)} moves it most, from {ends[0]} to {ends[1]}.",
         tuple(_bars(view, row, figure, reaches[:MOST])),
         _table(view, row, figure, label, reaches, name),
         units={"value": f"{capital(label)}, {view.costed.content.kitchen.currency}"},
@@ -142,7 +142,7 @@ def _bars(
             ("low", "high"), (reach.low, reach.high), _ends(view, reach), strict=True
         ):
             yield {
-                "input": _name(view, reach),
+                "input": input_name(view, reach),
                 "order": order,
                 "side": side,
                 "value": value,
@@ -163,7 +163,7 @@ def _table(
     body = tuple(
         Row(
             (
-                Cell(_name(view, reach)),
+                Cell(input_name(view, reach)),
                 Cell(" to ".join(_ends(view, reach)), href=reference(reach.node, reach.row)),
                 Cell(
                     f"{_text(view, row, figure, reach.low)} to "
@@ -216,7 +216,7 @@ def _ends(view: View, reach: Reach) -> tuple[Text, Text]:
     return low, high
 
 
-def _name(view: View, reach: Reach) -> str:
+def input_name(view: View, reach: Reach) -> str:
     """An input in words: whose it is, and what."""
     who = view.costed.figures.identity(reach.node[0], reach.row)
     what = _NAMES[reach.node].format(label=who.label)
@@ -231,7 +231,7 @@ def _next_words(view: View, reaches: Sequence[Reach], label: str) -> str:
         return f"No further weighing would narrow the interval of {label} by much. "
     share = view.style.percent(found.narrower, 0)
     return (
-        f"Weigh next: {_name(view, found.reach)}. One more test should narrow the interval of "
+        f"Weigh next: {input_name(view, found.reach)}. One more test should narrow the interval of "
         f"{label} by about {share}. "
     )
 

@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable, Mapping
 
 from builder.display import numerals
-from builder.display.chances import money_near, share_near, times_in_ten
+from builder.display.chances import money_a_month, money_near, share_near, times_in_ten
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
 from builder.display.style import Style
 from builder.engine.units import FIGURE_UNITS
@@ -131,6 +131,7 @@ _RULES: Mapping[str, Show] = {
     "money/h": _plain(Style.money_per_hour),
     "money/kWh": _plain(Style.money_per_kwh),
     "money/week": _plain(Style.money),
+    "money/month": _plain(money_a_month),
     "money/year": _plain(Style.money),
     "money/unit": lambda style, x, per: style.money_per(x, _written_unit(style, per)),
     "share": _plain(Style.percent),

@@ -166,6 +166,13 @@ globalThis.Numbers = (() => {
       return written(found < 0 ? nearest(x / step) * step : x, style.amounts, Math.max(found, 0));
     }
 
+    /* To three figures, and without coins from ten up. */
+    function moneyAMonth(x) {
+      const size = x ? Number(Math.abs(x).toExponential().split("e")[1]) : 0;
+      const step = 10 ** Math.max(size - 2, 0);
+      return written(step > 1 ? nearest(x / step) * step : x, style.amounts, size < 1 ? style.places : 0);
+    }
+
     const shareNear = (x, _, other) => percent(x, Math.max(places(100 * Math.abs(x - other), 1), 0));
 
     function timesInTen(x) {
@@ -188,6 +195,7 @@ globalThis.Numbers = (() => {
       "money/h": (x) => rate(x, "h"),
       "money/kWh": (x) => rate(x, "kWh"),
       "money/week": money,
+      "money/month": moneyAMonth,
       "money/year": money,
       share: (x) => percent(x),
       factor: (x) => number(x, 4),

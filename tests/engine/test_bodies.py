@@ -137,7 +137,11 @@ WORDED = [
         "else not known",
     ),
     ("order", "quantity_to_buy", "covers × portion ÷ overall yield"),
-    ("plate", "seasoning_cost", "seasoning share × (protein cost + accompaniments food)"),
+    (
+        "plate",
+        "seasoning_cost",
+        "if seasoning share > 0: seasoning share × (protein cost + accompaniments food), else 0",
+    ),
     ("step", "cost_per_kg_out",
      "(AP cost − credits before − step credit) ÷ step weight out"),
     ("plate", "portions_per_piece", "whole part of (servable weight ÷ pieces ÷ portion)"),

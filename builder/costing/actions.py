@@ -1,0 +1,128 @@
+"""What a kitchen might do, ranked by the money a month at stake times the chance of it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from builder.costing.costed import Costed
+from builder.costing.next_weighing import next_weighing
+from builder.engine.methods import method
+from builder.engine.sensitivity import Reach
+from builder.records.kinds import Plate, Swap
+
+Kind = Literal["swap", "reprice", "weigh"]
+# Plates that sell fewer a month say too little to act on.
+FEWEST_A_MONTH = 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """Something to do, whose money [a month] comes with some chance; not known is NaN.
+
+    `plate` is what is sold, repriced or made sure of, `swap` the swap that is made; `weigh` the
+    input to weigh, and `narrower` the share that its next test takes off the interval.
+    """
+
+    kind: Kind
+    plate: Plate
+    money: float
+    chance: float
+    swap: Swap | None = None
+    weigh: Reach | None = None
+    narrower: float = math.nan
+
+    @property
+    def worth(self) -> float:
+        """What it is ranked by."""
+        return worth_of_action(self.money, self.chance)
+
+
+@method(
+    unit="money",
+    source="expected value; our rule of what counts as money at stake",
+    title="what an action is worth",
+)
+def worth_of_action(money: float, chance: float) -> float:
+    """Money a month at stake times the chance that it comes; actions are ranked by it.
+
+    Of a swap the money is the change of the margin after full cost a month, and the chance that
+    it is above nothing. Of a new price it is what the price that the target asks for brings
+    more, if as many are sold, and the chance that the food cost is above the target. Of a
+    weighing it is what the next test takes off half the interval of a month's margin, which
+    is as good as certain. Plates that sell fewer than ten a month are not ranked, nor is a
+    swap that loses margin, saves nothing, or whose cook does not meet the rules, nor what
+    rests on a cost in doubt.
+
+    Formula: money x chance.
+
+    Parameters: money a month, at least 0; chance from 0 to 1, 1 where it is not known. Errors:
+    none.
+
+    >>> worth_of_action(100.0, 0.8), worth_of_action(100.0, math.nan)
+    (80.0, 100.0)
+    """
+    return money * (1.0 if math.isnan(chance) else chance)
+
+
+def ranked(actions: Iterable[Action]) -> list[Action]:
+    """Actions that are worth something, the best first; ties in the order given."""
+    worthy = (action for action in actions if action.worth > 0)
+    return sorted(worthy, key=lambda action: -action.worth)
+
+
+def new_prices(costed: Costed) -> Iterator[Action]:
+    """Plates whose food cost is above the target: the price that the target asks for."""
+    for plate in _sold(costed):
+        row = costed.rows.plates[plate.id]
+        over, money, chance = (
+            costed.figures.value("plate", name, row)
+            for name in ("food_cost_over", "reprice_a_month", "chance_over_target")
+        )
+        if over > 0:
+            yield Action("reprice", plate, money, chance)
+
+
+def swaps(costed: Costed, paying: Iterable[tuple[Swap, Plate]]) -> Iterator[Action]:
+    """Swaps that are known to save on costs that can be trusted, as far as they earn more."""
+    for swap, plate in paying:
+        row = costed.rows.swaps[swap.id, plate.id]
+        money, chance, count = (
+            costed.figures.value("swap", name, row)
+            for name in ("margin_change_a_month", "chance_earns_more", "swap_count")
+        )
+        if count * 52 / 12 >= FEWEST_A_MONTH:
+            yield Action("swap", plate, money, chance, swap)
+
+
+def weighings(costed: Costed) -> Iterator[Action]:
+    """Of each stage the plate whose month its next test makes surer by the most money."""
+    best: dict[tuple[object, int], Action] = {}
+    if (known := costed.uncertainty) is None:
+        return
+    for plate in _sold(costed):
+        row = costed.rows.plates[plate.id]
+        reaches = known.plates.of(("plate", "contribution_margin"), row)
+        found = next_weighing(reaches) if reaches else None
+        low, high, count = (
+            costed.figures.value("plate", name, row)
+            for name in ("contribution_margin_low", "contribution_margin_high", "monthly_count")
+        )
+        if found is None or not high > low:
+            continue
+        money = found.narrower * (high - low) / 2 * count
+        action = Action("weigh", plate, money, math.nan, None, found.reach, found.narrower)
+        key = found.reach.node, found.reach.row
+        if key not in best or best[key].worth < action.worth:
+            best[key] = action
+    yield from best.values()
+
+
+def _sold(costed: Costed) -> Iterator[Plate]:
+    """Plates with enough sold to act on, whose cost can be trusted."""
+    for plate in costed.content.plates.values():
+        count = costed.figures.value("plate", "monthly_count", costed.rows.plates[plate.id])
+        if count >= FEWEST_A_MONTH and not costed.doubts.plates[plate.id]:
+            yield plate

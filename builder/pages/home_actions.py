@@ -1,0 +1,110 @@
+"""The first page's list of what to do, one line each, the most money first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from builder.costing.actions import Action, new_prices, ranked, swaps, weighings
+from builder.pages.components import Cell, Column, Row, Table
+from builder.pages.how_sure import input_name, near
+from builder.pages.menu import class_of
+from builder.pages.parts import page_of, record_cell
+from builder.pages.swaps import pairs, saves
+from builder.pages.view import View
+
+# What a morning has room for.
+MOST = 12
+
+
+def actions(view: View) -> list[Action]:
+    """Everything worth doing, ranked."""
+    paying = [
+        (swap, plate)
+        for swap in view.costed.content.swaps.values()
+        for plate, row in pairs(view, swap)
+        if saves(view, swap, plate, row)
+    ]
+    costed = view.costed
+    return ranked([*swaps(costed, paying), *new_prices(costed), *weighings(costed)])
+
+
+def actions_table(view: View, found: Sequence[Action]) -> Table:
+    """The first of them as a table: what to do, why, and what it is worth a month."""
+    columns = (
+        Column("do", "Do"),
+        Column("month", "A month", numeric=True),
+        Column("sure", "How sure"),
+        Column("why", "Why"),
+    )
+    left = len(found) - MOST
+    return Table(
+        "to-do",
+        "What to do, the most money first",
+        columns,
+        tuple(_row(view, action) for action in found[:MOST]),
+        about=f"{left} more are worth less." if left > 0 else "",
+        empty="Nothing is worth doing today, as far as the files say.",
+    )
+
+
+def _row(view: View, action: Action) -> Row:
+    match action.kind:
+        case "swap":
+            return _swap_row(view, action)
+        case "reprice":
+            return _reprice_row(view, action)
+        case "weigh":
+            return _weigh_row(view, action)
+
+
+def _swap_row(view: View, action: Action) -> Row:
+    assert action.swap is not None
+    row = view.swap(action.swap, action.plate.id)
+    benchmark = view.costed.content.plates[action.swap.benchmark]
+    return Row(
+        (
+            Cell(
+                f"Swap {benchmark.title} for {action.plate.title}",
+                href=f"~/{page_of(action.swap)}",
+            ),
+            row.cell("margin_change_a_month", tone="gain"),
+            row.cell("chance_earns_more"),
+            Cell(
+                f"{near(row, 'margin_change')} more margin a plate, "
+                f"{near(row, 'food_saving')} less food"
+            ),
+        )
+    )
+
+
+def _reprice_row(view: View, action: Action) -> Row:
+    row = view.plate(action.plate)
+    asked, now, share, target = row.texts(
+        "price_for_food_cost", "menu_price", "food_cost_share", "food_cost_target"
+    )
+    group = class_of(view, action.plate)
+    why = f"now {now}; food cost {share} against {target}" + (f"; {group}" if group else "")
+    link = record_cell(action.plate)
+    return Row(
+        (
+            Cell(f"Raise {action.plate.title} to {asked}", href=link.href),
+            row.cell("reprice_a_month", tone="gain", note="if as many are sold"),
+            row.cell("chance_over_target"),
+            Cell(why),
+        )
+    )
+
+
+def _weigh_row(view: View, action: Action) -> Row:
+    assert action.weigh is not None
+    row = view.plate(action.plate)
+    who = view.costed.figures.identity(action.weigh.node[0], action.weigh.row)
+    money = view.style.money(round(action.money))
+    return Row(
+        (
+            Cell(f"Weigh {input_name(view, action.weigh)}", href=f"~/{who.owner}.html"),
+            Cell(f"±{money}", href=row.href("contribution_margin_low")),
+            Cell(f"{view.style.percent(action.narrower, 0)} narrower"),
+            Cell(f"what {action.plate.title} earns is {near(row, 'contribution_margin')} a plate"),
+        )
+    )

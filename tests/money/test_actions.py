@@ -1,0 +1,99 @@
+"""What to do first: money a month times its chance, in a kitchen where the order is known.
+
+Every amount is worked out by hand beside its check; expected value is the outside rule.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from builder.costing.actions import Action, new_prices, ranked, swaps, weighings, worth_of_action
+from builder.costing.costed import Costed
+from tests.kitchens import read, write
+
+PLATE = "name: {}\nmenu: mains\ncook: {}\nportion: {} g\nprice: {}\nforecast: {}\n"
+# 10 a kilogram, nothing lost: a portion of 200 g costs 2.00, without tax and seasoning.
+FILES: Mapping[str, str] = {
+    "kitchen.yaml": "name: Words\ncurrency: CAD\nweeks open: 48\ntargets: {food cost: 25 %}\n"
+    "portions: by weight\n",
+    "cuts/x.yaml": "name: Shank\nspecies: beef\nprice: 10/kg\n",
+    "cooks/a.yaml": "name: Braise\ncut: x\nhow: oven\nload: 4 kg\nloss: 0 %\n",
+    "plates/few.yaml": PLATE.format("Few", "a", 200, 4, 2),
+    "plates/cheap.yaml": PLATE.format("Cheap", "a", 200, 5, 10),
+    "plates/dear.yaml": PLATE.format("Dear", "a", 200, 7, 60),
+    "plates/within.yaml": PLATE.format("Within", "a", 200, 9, 60),
+    "plates/small.yaml": PLATE.format("Small", "a", 100, 9, 60),
+    "swaps/swap.yaml": "benchmark: within\nchallengers: [small]\n",
+}  # fmt: skip
+
+
+def kitchen(root: Path, files: Mapping[str, str] | None = None) -> Costed:
+    costed, problems = read(write(root, {**FILES, **(files or {})}))
+    assert costed is not None, problems
+    return costed
+
+
+def test_a_new_price_is_worth_its_rise_times_the_plates_of_a_month(tmp_path: Path) -> None:
+    """The target asks for 2.00 / 0.25 = 8.00; 48 weeks a year are 4 a month."""
+    found = ranked(new_prices(kitchen(tmp_path)))
+    # Dear: 1.00 x 60 x 4; Cheap: 3.00 x 10 x 4; Few sells 8 a month, fewer than are ranked.
+    assert [(each.plate.id, round(each.worth, 6)) for each in found] == [
+        ("dear", 240.0),
+        ("cheap", 120.0),
+    ]
+
+
+def test_a_swap_is_worth_the_margin_that_it_brings(tmp_path: Path) -> None:
+    """Small saves 1.00 of food at the same price: 1.00 x 60 x 4."""
+    costed = kitchen(tmp_path)
+    swap = costed.content.swaps["swap"]
+    small = costed.content.plates["small"]
+    [action] = ranked(swaps(costed, [(swap, small)]))
+    assert action.worth == pytest.approx(240)
+
+
+def test_a_swap_that_loses_margin_is_not_worth_doing(tmp_path: Path) -> None:
+    cheaper = FILES["plates/small.yaml"].replace("price: 9", "price: 7.50")
+    costed = kitchen(tmp_path, {"plates/small.yaml": cheaper})
+    swap = costed.content.swaps["swap"]
+    assert not ranked(swaps(costed, [(swap, costed.content.plates["small"])]))
+
+
+def test_a_chance_can_turn_the_order() -> None:
+    costed_plate = object()
+    sure = Action("reprice", costed_plate, 100.0, 1.0)  # type: ignore[arg-type]
+    unsure = Action("swap", costed_plate, 150.0, 0.6)  # type: ignore[arg-type]
+    assert ranked([unsure, sure]) == [sure, unsure]
+    assert worth_of_action(150.0, 0.6) == pytest.approx(90.0)
+
+
+def test_the_weighing_that_comes_first_is_of_the_plate_that_sells(tmp_path: Path) -> None:
+    """Two plates of like stages and like tests: the one that sells six times as many."""
+    tests = (
+        "tests:\n  - {date: 2026-08-01, in: 4 kg, out: 3.0 kg}\n"
+        "  - {date: 2026-08-02, in: 4 kg, out: 3.2 kg}\n"
+    )
+    cook = "cut: x\nhow: oven\nload: 4 kg\n" + tests
+    costed = kitchen(
+        tmp_path,
+        {
+            "cooks/a.yaml": "name: Braise\n" + cook,
+            "cooks/b.yaml": "name: Roast\n" + cook,
+            "plates/few.yaml": PLATE.format("Few", "b", 200, 9, 10),
+        },
+    )
+    found = ranked(weighings(costed))
+    assert [each.weigh and costed.figures.identity(*_at(each)).owner for each in found] == [
+        "cooks/a",
+        "cooks/b",
+    ]
+    # As many of the same plate a month: 60 against 10 a week.
+    assert found[0].worth / found[1].worth == pytest.approx(6.0, rel=0.15)
+
+
+def _at(action: Action) -> tuple[str, int]:
+    assert action.weigh is not None
+    return action.weigh.node[0], action.weigh.row
