@@ -170,7 +170,7 @@ def _table(
                     f"{_text(view, row, figure, reach.high)}",
                     href=row.href(figure),
                 ),
-                Cell(behind(reach)),
+                Cell(behind(reach), href=f"~/{_owner(view, reach)}"),
             )
         )
         for reach in reaches[:MOST]
@@ -222,6 +222,11 @@ def input_name(view: View, reach: Reach) -> str:
     what = _NAMES[reach.node].format(label=who.label)
     owner = "" if reach.node[0] == "kitchen" else view.where.title(f"{who.owner}.html")
     return f"{owner}: {what}" if owner else capital(what)
+
+
+def _owner(view: View, reach: Reach) -> str:
+    """The page of the record that an input belongs to."""
+    return f"{view.costed.figures.identity(reach.node[0], reach.row).owner}.html"
 
 
 def _next_words(view: View, reaches: Sequence[Reach], label: str) -> str:
