@@ -223,8 +223,8 @@ def _unevenness(blocks: Counts) -> tuple[int, int]:
     return int((np.diag(company) ** 2).sum()), int((company**2).sum())
 
 
-def _arrange(blocks: Sequence[Counts], samples: int) -> tuple[int, Orders]:
-    """Order each set so that places and neighbours come out even; the unevenness left, too."""
+def _arrange(blocks: Sequence[Counts], samples: int) -> tuple[int, int, Orders]:
+    """Order each set so that places and neighbours come out even; how uneven both are, too."""
     size = len(blocks[0])
     shuffles = np.array(list(permutations(range(size))), dtype=np.int64)
     places = np.zeros((samples, size), dtype=np.int64)
@@ -244,8 +244,8 @@ def _arrange(blocks: Sequence[Counts], samples: int) -> tuple[int, Orders]:
             follows[rows[taster][:-1], rows[taster][1:]] += 1
         if before == [tuple(row) for row in rows]:
             break
-    left = int(2 * (places**2).sum() + (follows**2).sum())
-    return left, tuple(tuple(int(sample) for sample in row) for row in rows)
+    orders = tuple(tuple(int(sample) for sample in row) for row in rows)
+    return int((places**2).sum()), int((follows**2).sum()), orders
 
 
 def _incomplete_orders(
@@ -256,7 +256,7 @@ def _incomplete_orders(
     best = _best_blocks(len(others), tasters, size - len(fixed), stream)
     blocks = [np.array(fixed + [others[index] for index in block]) for block in best]
     arranged = [_arrange(stream.shuffled(blocks), samples) for _ in range(_REARRANGEMENTS)]
-    return stream.shuffled(min(arranged)[1])
+    return stream.shuffled(min(arranged)[2])
 
 
 @method(
