@@ -7,8 +7,11 @@ from dataclasses import replace
 from math import nextafter
 
 import numpy as np
+import pandas as pd
 import pytest
+import statsmodels.formula.api as smf  # type: ignore[import-untyped]
 from scipy.stats import binom
+from scipy.stats import t as student
 
 from builder.tasting.agreement import Standing, taster_agreement
 from builder.tasting.comparisons import benchmark_differences
@@ -171,3 +174,46 @@ def test_why_no_curve_is_drawn(scores: list[list[float]], note: str) -> None:
     study = study_durations(scores, [12.0 * (place + 1) for place in range(len(scores[0]))])
     assert (study.curve is None) == bool(note)
     assert study.note.startswith(note)
+
+
+@pytest.mark.parametrize(
+    ("scores", "added"),
+    [([3, 5, 9], (54.0,)), ([9, 5, 3], (6.0,)), ([3, 9, 5], (17.0,))],
+)
+def test_a_fourth_duration_lies_past_the_end_that_is_the_best(
+    scores: list[float], added: tuple[float, ...]
+) -> None:
+    """Of 12, 24 and 36 h: half as long again, half as long, or the root of 12 x 24."""
+    study = study_durations([scores] * 6, (12.0, 24.0, 36.0))
+    assert study.next_cook is not None
+    assert study.next_cook.hours == added
+
+
+@pytest.mark.parametrize(("alike", "tasters"), [(0, 6), (3, 10)])
+def test_where_few_tell_twice_as_many_are_asked_and_six_at_least(alike: int, tasters: int) -> None:
+    study = study_durations([[3, 5, 6, 4], [4, 6, 9, 4]] + [[5] * 4] * alike, HOURS)
+    assert study.next_cook is not None
+    assert study.next_cook.tasters == tasters
+
+
+@pytest.mark.parametrize(("bend", "tasters"), [(-0.9, True), (-0.2, False), (0.9, False)])
+def test_tasters_are_asked_for_where_sixteen_times_as_many_would_do(
+    bend: float, tasters: bool
+) -> None:
+    """A bend seen with t falls short by (t at 5 % / t)², of which 16 is the most; by statsmodels.
+
+    Where it would take more, or where the curve hangs, durations further apart are asked for.
+    """
+    noise = np.array([[1, -1, -1, 1], [-1, 1, 1, -1], [2, 1, -1, -2], [-2, -1, 1, 2]]) * 2.0
+    scores = 50 + noise + bend * np.array([1, -1, -1, 1])
+    frame = pd.DataFrame(
+        [(j, HOURS[i], v) for (j, i), v in np.ndenumerate(scores)], columns=["j", "h", "y"]
+    )
+    model = smf.ols("y ~ C(j) + h + I(h**2)", frame).fit()
+    ratio = student.ppf(0.975, model.df_resid) / -model.tvalues["I(h ** 2)"]
+    assert bool(0 < ratio < 4) == tasters
+    study = study_durations(scores, HOURS)
+    assert study.curve is not None
+    assert study.next_cook is not None
+    assert (study.next_cook.tasters is not None) is tasters
+    assert study.next_cook.hours == (() if tasters else (6.0, 64.0))

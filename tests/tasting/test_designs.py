@@ -85,6 +85,22 @@ def test_incomplete_blocks_reach_known_balanced_designs(
     assert set(counts.values()) == {together}
 
 
+@pytest.mark.parametrize(("samples", "tasters", "size"), [(6, 9, 4), (6, 14, 3), (6, 22, 3)])
+def test_incomplete_blocks_reach_regular_graph_designs(
+    samples: int, tasters: int, size: int
+) -> None:
+    """John & Mitchell 1977 (from memory): where no balanced design exists, the best have pairs
+
+    that meet λ or λ + 1 times, every sample served equally often.
+    """
+    orders = serving_orders(samples, tasters, size, "even")
+    meetings = pair_counts(orders)
+    counts = [meetings[pair] for pair in combinations(range(samples), 2)]
+    assert max(counts) - min(counts) == 1
+    served = Counter(sample for order in orders for sample in order)
+    assert set(served.values()) == {tasters * size // samples}
+
+
 @settings(max_examples=25)
 @given(st.integers(2, 8), st.integers(1, 24), st.integers(2, 5), st.text(max_size=5))
 def test_orders_are_fair_whatever_the_numbers(
