@@ -324,8 +324,8 @@ def test_a_peak_between_limits_closer_than_the_durations_is_located(
     else:
         assert study.next_cook is not None
         assert study.curve.best is not None
-        assert study.next_cook.hours == (round(low), round(study.curve.best), round(high))
         assert study.next_cook.tasters == 2 * 10
+        assert study.next_cook.hours == (round(low), round(study.curve.best), round(high))
 
 
 # Does the curve fit?
