@@ -15,6 +15,7 @@ from scipy.stats import t as student
 
 from builder.tasting.agreement import Standing, taster_agreement
 from builder.tasting.comparisons import benchmark_differences
+from builder.tasting.discrimination import discrimination_difference, discrimination_similarity
 from builder.tasting.durations import duration_curve
 from builder.tasting.following import Step
 from builder.tasting.judged import Question
@@ -24,6 +25,7 @@ from builder.tasting.panel_sentences import (
     repeats_sentence,
     study_sentence,
 )
+from builder.tasting.protocols import TRIANGLE
 from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
 from builder.tasting.scores import score_anova
 from builder.tasting.shortlist import shortlist
@@ -81,6 +83,17 @@ def test_a_chance_of_just_the_level_is_a_finding(
     assert 0 < chance < 1
     assert words in said(chance)
     assert words not in said(nextafter(chance, 0))
+
+
+def test_a_binomial_tail_of_just_the_level_is_a_finding() -> None:
+    """A billionth less than the tail is not, but what only rounding takes off is."""
+    different = discrimination_difference(8, 12, TRIANGLE).p_value
+    similar = discrimination_similarity(13, 36, TRIANGLE, 0.3).p_value
+    for level, found in ((1.0, True), (1 - 1e-15, True), (1 - 1e-9, False)):
+        test = discrimination_difference(8, 12, TRIANGLE, different * level)
+        assert test.different is found
+        like = discrimination_similarity(13, 36, TRIANGLE, 0.3, similar * level)
+        assert like.similar is found
 
 
 def test_a_rival_drops_out_at_just_the_level() -> None:

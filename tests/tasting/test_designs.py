@@ -69,8 +69,9 @@ def test_balance_count_notices_a_spoilt_design() -> None:
 
 @pytest.mark.parametrize(
     ("samples", "tasters", "size", "together"),
-    [(7, 7, 3, 1), (7, 7, 4, 2), (6, 10, 3, 2), (5, 10, 3, 3), (9, 12, 3, 1), (11, 11, 5, 2)],
-)
+    [(7, 7, 3, 1), (7, 7, 4, 2), (6, 10, 3, 2), (5, 10, 3, 3), (9, 12, 3, 1), (11, 11, 5, 2),
+     (8, 14, 4, 3), (9, 18, 4, 3), (12, 22, 6, 5)],
+)  # fmt: skip
 def test_incomplete_blocks_reach_known_balanced_designs(
     samples: int, tasters: int, size: int, together: int
 ) -> None:

@@ -131,6 +131,13 @@ def test_sampled_p_is_near_the_large_panel_limit() -> None:
     assert found.p_value == pytest.approx(found.chi_square_p_value, abs=0.02)
 
 
+def test_a_sampled_p_counts_the_observed_arrangement() -> None:
+    """Phipson & Smyth 2010 (from memory): (b + 1) / (m + 1); none of 2,000 draws is so uneven."""
+    found = friedman_test([[1, 2, 3, 4, 5, 6]] * 100)
+    assert not found.exact
+    assert found.p_value == pytest.approx(1 / 2_001, rel=1e-12)
+
+
 @settings(max_examples=30)
 @given(st.integers(0, 10_000), st.integers(3, 6), st.integers(2, 8))
 def test_trend_equals_scipys_exact_one(seed: int, samples: int, tasters: int) -> None:
