@@ -65,7 +65,8 @@ WAYS = [
         ("30,5 h", "write 30.5 h"),
     )),
     *((COOK, "piece: {weight", "piece: {{shape factor: {}, weight", text, hint)
-      for text, hint in (("1/2", "write 0.5"), ("0.5 mm", "a number from 0 to 2, for example 0.5"), ("50 %", "write 0.5"),
+      for text, hint in (("1/2", "write 0.5"), ("0.5 mm", "a number from 0 to 2, for example 0.5"),
+                         ("50 %", "write 0.5"),
                          ("3", "0 is a slab, 2 a sphere"))),
     *((STEAK, "price: 27.00", "price: {}", text, hint) for text, hint in (
         ("abc", "an amount, for example 14.80"), ("2700c", "write 27"), ("2S.00", "write 25.00"),
