@@ -135,10 +135,21 @@ def _quantity(
     def read(node: object) -> Measure:
         found, text = _read(node, wanted, lambda line: parse_quantity(line, *dimensions))
         if found.value > most:
-            raise refuse(f"{text} is more than can be", limit, text.place)
+            hint = "; ".join(filter(None, (_in_hours(text, found.value, most), limit)))
+            raise refuse(f"{text} is more than can be", hint, text.place)
         return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
 
     return read
+
+
+def _in_hours(text: str, hours: float, most: float) -> str:
+    """What days may have been meant to be: as many hours, where that can be.
+
+    >>> _in_hours("140 d", 140 * 24, 168), _in_hours("400 d", 400 * 24, 168)
+    ('did you mean 140 h?', '')
+    """
+    days = re.fullmatch(r"([\d.]+) ?d(?:ays?)?", text)
+    return f"did you mean {days[1]} h?" if days and hours / 24 <= most else ""
 
 
 def _rate(wanted: str, *dimensions: Dimension) -> Callable[[object, ValidationInfo], Measure]:

@@ -17,7 +17,7 @@ from builder.tasting.agreement import Standing, taster_agreement
 from builder.tasting.comparisons import benchmark_differences
 from builder.tasting.discrimination import discrimination_difference, discrimination_similarity
 from builder.tasting.durations import duration_curve
-from builder.tasting.following import Step
+from builder.tasting.following import FollowingKind
 from builder.tasting.judged import Question
 from builder.tasting.panel_sentences import (
     anova_sentence,
@@ -132,25 +132,25 @@ def test_a_curve_misfits_at_just_the_level() -> None:
     ("hours", "answers", "left", "step", "added"),
     [
         # Of three the first is out (.2 to the third power); the other is off, still too firm.
-        ((24, 48), [[-1, -1], [-1, -1], [-1, 0]], (1,), Step.LONGER, (96.0,)),
-        ((24, 48), [[1, 1], [1, 1], [0, 1]], (0,), Step.SHORTER, (12.0,)),
+        ((24, 48), [[-1, -1], [-1, -1], [-1, 0]], (1,), FollowingKind.LONGER, (96.0,)),
+        ((24, 48), [[1, 1], [1, 1], [0, 1]], (0,), FollowingKind.SHORTER, (12.0,)),
         # Off, but at the end where nothing longer or shorter helps.
-        ((24, 48), [[-1, 1], [-1, 1], [-1, 0]], (1,), Step.MORE, ()),
-        ((24, 48), [[-1, 1], [-1, 1], [0, 1]], (0,), Step.MORE, ()),
+        ((24, 48), [[-1, 1], [-1, 1], [-1, 0]], (1,), FollowingKind.MORE, ()),
+        ((24, 48), [[-1, 1], [-1, 1], [0, 1]], (0,), FollowingKind.MORE, ()),
         # Two are left, further apart than 1.3 times: their geometric middle, 41.6 h.
-        ((12, 36, 48), [[-1, 0, 0]] * 4, (1, 2), Step.BETWEEN, (42.0,)),
-        ((12, 40, 52), [[-1, 0, 0]] * 4, (1, 2), Step.MORE, ()),
+        ((12, 36, 48), [[-1, 0, 0]] * 4, (1, 2), FollowingKind.BETWEEN, (42.0,)),
+        ((12, 40, 52), [[-1, 0, 0]] * 4, (1, 2), FollowingKind.MORE, ()),
         # All are out, and right lies between none: too soft, then too firm.
-        ((24, 48), [[1, -1]] * 9, (), Step.MORE, ()),
-        ((12, 24, 48), [[1, -1, 1]] * 9, (), Step.BETWEEN, (34.0,)),
-        ((24, 25), [[-1, 1]] * 9, (), Step.MORE, ()),
+        ((24, 48), [[1, -1]] * 9, (), FollowingKind.MORE, ()),
+        ((12, 24, 48), [[1, -1, 1]] * 9, (), FollowingKind.BETWEEN, (34.0,)),
+        ((24, 25), [[-1, 1]] * 9, (), FollowingKind.MORE, ()),
     ],
 )
 def test_the_next_cook_lies_where_the_answers_point(
     hours: tuple[float, ...],
     answers: list[list[int]],
     left: tuple[int, ...],
-    step: Step,
+    step: FollowingKind,
     added: tuple[float, ...],
 ) -> None:
     """By hand, after the sentence of each step."""
