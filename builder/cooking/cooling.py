@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from builder.cooking.foods import Food
-from builder.cooking.pieces import CoreEstimate, Medium, Piece, solve
+from builder.cooking.pieces import WATER_BATH, CoreEstimate, Medium, Piece, solve
 from builder.cooking.ranges import Range
-from builder.cooking.rules import CoolingStage, HotHolding, Reheating, RuleSet
+from builder.cooking.rules import CoolingStage, HoldTable, HotHolding, Reheating, RuleSet
 from builder.cooking.verdicts import LOCAL, Outcome, Verdict, worded
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
@@ -164,10 +165,19 @@ def hot_holding_clause(food: Food, rule_set: RuleSet, *, cooked: bool = True) ->
 
 
 def judge_hot_holding(
-    hold_c: float, food: Food, rule_set: RuleSet, say: Wording = METRIC, *, cooked: bool = True
+    hold_c: float,
+    food: Food,
+    rule_set: RuleSet,
+    say: Wording = METRIC,
+    *,
+    cooked: bool | None = True,
 ) -> AfterCookVerdict:
-    """Judge a temperature [°C] at which hot food is held."""
-    clause = hot_holding_clause(food, rule_set, cooked=cooked)
+    """Judge a temperature [°C] at which hot food is held.
+
+    `cooked`: whether it met the rule set's cook; None where that is not known, so that between
+    what is asked of either nothing can be said.
+    """
+    clause = hot_holding_clause(food, rule_set, cooked=bool(cooked))
     if clause is None:
         return no_clause(rule_set, f"hot holding of {food}")
     # Met by a print alone, the kitchen's own unit would show it short of the limit.
@@ -176,8 +186,12 @@ def judge_hot_holding(
     reason = f"held at {say.temperature(hold_c)}, of at least {asked} asked for"
     if by_print:
         reason += "; it is met as printed in the other unit"
-    kept = _outcome(hold_c >= clause.least_c - ROUNDING_C)
-    return AfterCookVerdict(kept, rule_set, clause.clause, (reason,))
+    kept = hold_c >= clause.least_c - ROUNDING_C
+    milder = hot_holding_clause(food, rule_set)
+    if not kept and cooked is None and milder and hold_c >= milder.least_c - ROUNDING_C:
+        reasons = (f"{reason}, but for {milder.title}: {milder.printed}", _COOK_NOT_KNOWN)
+        return AfterCookVerdict(Outcome.NOT_COVERED, rule_set, milder.clause, reasons)
+    return AfterCookVerdict(_outcome(kept), rule_set, clause.clause, (reason,))
 
 
 def judge_reheating(
@@ -188,10 +202,12 @@ def judge_reheating(
     *,
     cooked: Verdict | None = None,
     held_hot: bool = True,
+    foods: Collection[Food] = (),
 ) -> AfterCookVerdict:
     """Judge a reheating that lasts `time_min` [min], for hot holding or else to order.
 
-    `cooked` is the verdict on the cook: what met its clause may have a milder one here.
+    `cooked` is the verdict on the cook: what met its clause may have a milder one here, and
+    what may have met it, as one of `foods`, is not covered where that one decides.
     """
     clause = rule_set.reheating
     if clause is None:
@@ -199,39 +215,73 @@ def judge_reheating(
     found = _reheated_for_holding(heat, time_min, rule_set, clause, say)
     if found.outcome is Outcome.MEETS or cooked is None or cooked.outcome is Outcome.DOES_NOT_MEET:
         return found
-    milder = _as_cooked(heat, time_min, clause, cooked, say)
-    if milder is None and not held_hot:
-        milder = _to_order(clause)
+    again, table = clause.as_cooked, _table_again(clause, cooked, foods)
+    tried = _as_cooked(heat, time_min, table, say) if table else None
+    milder = (again.clause, f"{tried.words}: {again.title}") if again and tried else None
+    if (tried is None or not tried.kept) and not held_hot:
+        tried, milder = None, _to_order(clause)
     if milder is None:
         return found
-    known = cooked.outcome is Outcome.MEETS
-    reasons = (milder[1],) if known else (milder[1], _COOK_NOT_KNOWN)
-    return AfterCookVerdict(cooked.outcome, rule_set, milder[0], reasons)
+    if tried and not (tried.kept or tried.open):
+        reasons = (f"{found.reasons[0]}; by {milder[0]}, {milder[1]}",)
+        return replace(found, reasons=reasons)
+    not_known = [_COOK_NOT_KNOWN] if cooked.outcome is not Outcome.MEETS else []
+    not_known += [_TIME_NOT_KNOWN.format(heat.medium.name)] if tried and not tried.kept else []
+    outcome = Outcome.NOT_COVERED if not_known else Outcome.MEETS
+    return AfterCookVerdict(outcome, rule_set, milder[0], (milder[1], *not_known))
 
 
 _COOK_NOT_KNOWN = (
     "that is for food which was cooked as the rules ask, and the files do not show that this is"
 )
+_TIME_NOT_KNOWN = (
+    "how fast a {} reheats is known too roughly here to say whether the plan's time is enough: "
+    "log the core with a calibrated probe"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """The row of a hold table that a reheating comes nearest to, at the slow end.
+
+    `open`: too short at the slow end, and long enough at the fast end of what is no bath.
+    """
+
+    words: str
+    kept: bool
+    open: bool
+
+
+def _table_again(clause: Reheating, cooked: Verdict, foods: Collection[Food]) -> HoldTable | None:
+    """The table by which the food may be reheated: that which it met, or may have met."""
+    again, hold = clause.as_cooked, cooked.ruling_hold
+    if again is None:
+        return None
+    if cooked.outcome is Outcome.MEETS:
+        tables = [hold.table] if hold else []
+    else:
+        tables = [table for food in foods for table in cooked.rule_set.tables_for(food)]
+    return next((table for table in tables if table.clause == again.table), None)
 
 
 def _as_cooked(
-    heat: CoreEstimate, time_min: float, clause: Reheating, cooked: Verdict, say: Wording
-) -> tuple[str, str] | None:
-    """The clause by which a roast may be reheated as it was cooked, and what is met of it."""
-    again, hold = clause.as_cooked, cooked.ruling_hold
-    if again is None or hold is None or hold.table.clause != again.table:
+    heat: CoreEstimate, time_min: float, table: HoldTable, say: Wording
+) -> _Tried | None:
+    """What a reheating shows of the table that the food was cooked by; None below every row."""
+    reached = [row for row in table.rows if heat.reaches(row.least_c)]
+    spans = {row: heat.reach_min(row.at_c) for row in reached}
+    if not reached:
         return None
-    for row in hold.table.rows:
-        if not heat.reaches(row.least_c):
-            continue
-        slow = heat.reach_min(row.at_c).high
-        if slow + row.hold_min <= time_min:
-            taken = say.estimate(slow, limit=time_min - row.hold_min)
-            reached = f"the core reaches {' / '.join(row.printed)} after {taken}"
-            held = f"and {row.printed_hold} are asked for" if row.hold_s else "and no hold is asked"
-            plan = f"of the plan's {say.minutes(time_min)}"
-            return again.clause, f"{reached} at the slow end {plan}, {held}: {again.title}"
-    return None
+    in_time = (row for row in reached if spans[row].high + row.hold_min <= time_min)
+    nearest = min(reached, key=lambda row: spans[row].high + row.hold_min)
+    row = next(in_time, nearest)
+    slow = spans[row].high
+    taken = say.estimate(slow, limit=time_min - row.hold_min)
+    core = f"the core reaches {' / '.join(row.printed)} after {taken}"
+    held = f"and {row.printed_hold} are asked for" if row.hold_s else "and no hold is asked"
+    words = f"{core} at the slow end of the plan's {say.minutes(time_min)}, {held}"
+    fast = min(spans[each].low + each.hold_min for each in reached) <= time_min
+    return _Tried(words, slow + row.hold_min <= time_min, fast and heat.medium is not WATER_BATH)
 
 
 def _to_order(clause: Reheating) -> tuple[str, str] | None:

@@ -101,7 +101,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     yield from _check_portions(costed)
     yield from _check_pieces(costed)
     yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
-    yield from check_dear(costed.content, costed.figures, costed.rows, reported)
+    yield from check_dear(costed.content, costed.doubts, reported)
     for owner in costed.content.weighed:
         yield from _check_stated(costed, owner)
     yield from check_services(costed.content, costed.services)

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
-from builder.costing.doubts import MENU, swaps_of
-from builder.costing.fill import Rows
+from builder.costing.doubts import Doubts
 from builder.costing.wording import style_of
-from builder.engine.figures import Figures
 from builder.problems import Place, Problem
 from builder.records.content import Content
 from builder.records.kinds import Plate
 from builder.records.slips import slip
+from builder.records.uses import MENU, swaps_of
 from builder.records.written import Value, warning
 
 # What food usually costs of a price, where the kitchen aims at no share of its own. Common
@@ -21,14 +19,12 @@ from builder.records.written import Value, warning
 USUAL_SHARE = 0.3
 
 
-def check_dear(
-    content: Content, figures: Figures, rows: Rows, reported: Collection[Place]
-) -> Iterator[Problem]:
-    """Warn of a food cost above 100 %, unless the price or portion is reported already."""
+def check_dear(content: Content, doubts: Doubts, reported: Collection[Place]) -> Iterator[Problem]:
+    """Warn of a plate with a food cost above 100 %, not of one whose price or portion is reported."""
     for plate in content.plates.values():
-        share = figures.value("plate", "food_cost_share", rows.plates[plate.id])
+        share = doubts.too_dear(plate)
         portion = plate.portion.place if plate.portion else None
-        if 1 < share < math.inf and not {plate.price.place, portion} & set(reported):
+        if share and not {plate.price.place, portion} & set(reported):
             yield from _dear(content, plate, share)
 
 

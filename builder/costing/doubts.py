@@ -1,4 +1,4 @@
-"""Costs that are no bargain: below nothing, nothing at all, or of a day before any weighing.
+"""Costs that can't be trusted: below nothing, nothing at all, more than guests pay, not weighed.
 
 A by-product that is worth more than the cut makes every cost that rests on it a doubtful
 one. The warning is given once, and shows on every page whose answer hangs on it.
@@ -6,6 +6,7 @@ one. The warning is given once, and shows on every page whose answer hangs on it
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from builder.costing.fill import Rows
@@ -13,12 +14,11 @@ from builder.costing.wording import style_of
 from builder.display.numerals import as_read
 from builder.engine.figures import Figures
 from builder.problems import Place, Problem, Severity
-from builder.records.chains import stages_of
+from builder.records.chains import chain, stages_of
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Plate
-from builder.records.uses import Uses
-
-MENU = "menu"
+from builder.records.uses import MENU, Uses, swaps_of
+from builder.records.written import believed
 
 
 class Doubts:
@@ -30,16 +30,16 @@ class Doubts:
 
     def __init__(self, content: Content, figures: Figures, rows: Rows) -> None:
         self._content, self._figures, self._rows = content, figures, rows
-        self._places = style_of(content.kitchen).places
+        self._style = style_of(content.kitchen)
         self.below_nothing = {cook.id: self._of_cook(cook) for cook in content.cooks.values()}
         self.cooks = {
-            cook.id: self.below_nothing[cook.id] or self._not_weighed(cook)
+            cook.id: self.below_nothing[cook.id] or self._not_weighed(cook) or self._unknown(cook)
             for cook in content.cooks.values()
         }
         self.plates = {plate.id: self._of_plate(plate) for plate in content.plates.values()}
 
     def _money(self, table: str, figure: str, row: int) -> float:
-        return as_read(self._figures.value(table, figure, row), self._places)
+        return as_read(self._figures.value(table, figure, row), self._style.places)
 
     def _of_cook(self, cook: Cook) -> str:
         if self._money("batch", "net_cost", self._rows.cooks[cook.id]) >= 0:
@@ -50,10 +50,18 @@ class Doubts:
         """A stage that was weighed only after the day counts as no loss."""
         for owner in (self._content.cuts[cook.cut], cook):
             if stage := self._content.unweighed.get(owner.path):
-                day = self._content.as_of
-                return (
-                    f"the {stage} of {owner.title} was not weighed by {day}, so no loss is counted"
-                )
+                return f"the {stage} of {owner.title} {self._by_the_day()}"
+        return ""
+
+    def _by_the_day(self) -> str:
+        day = self._style.date(self._content.as_of)
+        return f"was not weighed by {day}, so no loss is counted"
+
+    def _unknown(self, cook: Cook) -> str:
+        """A stage of the cook's chain with no figure at all; what loses nothing says 0 %."""
+        for link in chain(self._content, cook):
+            if not link.stage.has_figure:
+                return _not_known(link.name, link.owner)
         return ""
 
     def _of_plate(self, plate: Plate) -> str:
@@ -63,7 +71,17 @@ class Doubts:
         if plate.cook and self._money("plate", "protein_cost", row) < 0:
             cook = self._content.cooks[plate.cook].title
             return f"what is left over of {cook} is counted as worth more than its meat costs"
-        return f"the food on {plate.title} costs nothing" if self.costs_nothing(plate) else ""
+        if self.costs_nothing(plate):
+            return f"the food on {plate.title} costs nothing"
+        share = self.too_dear(plate)
+        what = f"{self._style.percent(share)} of what guests pay without tax"
+        return f"the food on {plate.title} costs {what}" if share else ""
+
+    def too_dear(self, plate: Plate) -> float:
+        """The food's share of a price below it, where nobody checked the file; 0 for others."""
+        share = self._figures.value("plate", "food_cost_share", self._rows.plates[plate.id])
+        doubtful = 1 < share < math.inf and not believed(plate, None)
+        return share if doubtful else 0.0
 
     def of_cut(self, cut: Cut) -> str:
         """Why what a usable kilogram of the cut costs is doubtful, before any cook."""
@@ -71,13 +89,18 @@ class Doubts:
             row = self._rows.stages[cut.path, name]
             if self._money("stage", "cost_per_usable_kg", row) < 0:
                 return f"the by-products of its {name} are worth more than the cut costs"
-        stage = self._content.unweighed.get(cut.path)
-        day = self._content.as_of
-        return f"its {stage} was not weighed by {day}, so no loss is counted" if stage else ""
+        if stage := self._content.unweighed.get(cut.path):
+            return f"its {stage} {self._by_the_day()}"
+        missing = (name for name, stage in stages_of(cut) if not stage.has_figure)
+        return next((_not_known(name, cut) for name in missing), "")
 
     def costs_nothing(self, plate: Plate) -> bool:
         """Whether the food on a plate reads as nothing."""
         return self._money("plate", "food_cost", self._rows.plates[plate.id]) == 0
+
+
+def _not_known(stage: str, owner: Cut | Cook) -> str:
+    return f"the loss at the {stage} of {owner.title} is not known, so none is counted"
 
 
 def check_doubts(
@@ -118,16 +141,6 @@ def _check_cook(
         message = "what is left over is worth more than a servable kilogram costs"
         hint = "look at its worth"
         yield Problem(cook.remainder.place, message, hint, Severity.WARNING, cook.path, also)
-
-
-def swaps_of(content: Content, plates: list[Plate]) -> list[str]:
-    """The swaps that hold any of the plates."""
-    ids = {plate.id for plate in plates}
-    return [
-        swap.path
-        for swap in content.swaps.values()
-        if not ids.isdisjoint(map(str, (swap.benchmark, *swap.challengers)))
-    ]
 
 
 def _warning(

@@ -263,7 +263,8 @@ class Heat:
         if rule_set is None or hold is None or unstated(cook, cut):
             return None
         food, verdict = plan_of(cook, cut).food, self.verdict(cook, cut)
-        cooked = verdict is not None and verdict.outcome is Outcome.MEETS
+        open_cook = verdict is None or verdict.outcome is Outcome.NOT_COVERED
+        cooked = None if open_cook else verdict is not None and verdict.outcome is Outcome.MEETS
         return judge_hot_holding(hold.value, food, rule_set, self.say, cooked=cooked)
 
     def reheating(self, cook: Cook, cut: Cut) -> tuple[CoreEstimate, AfterCookVerdict] | None:
@@ -273,10 +274,11 @@ class Heat:
             return None
         minutes = reheat.for_.value * 60
         cooked, held = self.verdict(cook, cut), cook.hold_at is not None
+        foods = tuple(possible_foods(cook, cut))
         verdict = self._once(
-            ("reheating", heating, minutes, cooked, held),
+            ("reheating", heating, minutes, cooked, held, foods),
             lambda: judge_reheating(
-                heating, minutes, rule_set, self.say, cooked=cooked, held_hot=held
+                heating, minutes, rule_set, self.say, cooked=cooked, held_hot=held, foods=foods
             ),
         )
         return heating, verdict

@@ -11,15 +11,14 @@ from dataclasses import replace
 from datetime import date
 from typing import TypeVar
 
-from builder.costing.doubts import MENU, swaps_of
 from builder.display.words import listed
 from builder.problems import Place, Problem, Severity
 from builder.records.chains import stages_of
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Plate, Tasting
 from builder.records.stages import Stage, WeighingTest
-from builder.records.unpriced import resting_on, without_records
-from builder.records.uses import Uses
+from builder.records.unpriced import also_on, without_records
+from builder.records.uses import MENU, Uses
 
 Weighed = TypeVar("Weighed", Cut, Cook)
 
@@ -96,10 +95,7 @@ class Later:
     def _warn_of_weighings(
         self, owner: Cut | Cook, name: str, stage: Stage, later: list[WeighingTest]
     ) -> None:
-        resting = list(resting_on(self.uses, owner))
-        plates = [p for p in self.content.plates.values() if p.path in resting]
-        also = tuple(path for path in resting if path != owner.path)
-        also += (*swaps_of(self.content, plates), *((MENU,) if plates else ()))
+        also = also_on(self.content, self.uses, owner)
         days = [str(test.date.day) for test in later]
         what = f"{owner.title}, {name}"
         known = stage.stated or stage.published or len(later) < len(stage.tests)

@@ -190,7 +190,8 @@ def payback(invested: Column, saving_a_week: Column) -> Column:
 
     Not known where nothing is bought, or nothing is saved.
     """
-    return either((saving_a_week > 0) & (invested > 0), invested / saving_a_week, float("nan"))
+    pays = (saving_a_week > 0) & (invested > 0)
+    return invested / either(pays, saving_a_week, float("nan"))
 
 
 @formula(SWAP, unit="kg", source=LINEAR)
@@ -222,8 +223,9 @@ def break_even_ap_price(ap_price: Column, saving: Column, price_slope: Column) -
     Not known where the price does not move the saving, nor where no price from nothing up
     brings it to zero.
     """
-    limit = ap_price + saving / price_slope
-    return either((abs(price_slope) > 1e-12) & (limit >= 0), limit, float("nan"))
+    moves = abs(price_slope) > 1e-12
+    limit = ap_price + saving / either(moves, price_slope, float("nan"))
+    return either(limit >= 0, limit, float("nan"))
 
 
 @formula(SWAP, unit="money", source=LINEAR)
@@ -263,8 +265,9 @@ def break_even_wage(loaded_wage: Column, saving: Column, extra_hours: Column) ->
     Not known where both plates take the same work, nor where no wage from nothing up
     brings the saving to zero.
     """
-    limit = or_else(loaded_wage, 0.0) + saving / extra_hours
-    return either((abs(extra_hours) > 1e-12) & (limit >= 0), limit, float("nan"))
+    differs = abs(extra_hours) > 1e-12
+    limit = or_else(loaded_wage, 0.0) + saving / either(differs, extra_hours, float("nan"))
+    return either(limit >= 0, limit, float("nan"))
 
 
 @formula(SWAP, unit="money", source=PARTITION)
@@ -284,11 +287,8 @@ def break_even_yield_factor(cook_dependent_gap: Column, saving_by_weight: Column
 
     Not known where no yield can end it.
     """
-    return either(
-        cook_dependent_gap * (cook_dependent_gap + saving_by_weight) > 1e-12,
-        cook_dependent_gap / (cook_dependent_gap + saving_by_weight),
-        float("nan"),
-    )
+    left = cook_dependent_gap + saving_by_weight
+    return cook_dependent_gap / either(cook_dependent_gap * left > 1e-12, left, float("nan"))
 
 
 @formula(SWAP, unit="share", source="conservation of mass")
@@ -324,8 +324,8 @@ def portions_to_break_even(
     where the plate is costed by weight.
     """
     left = benchmark_full_cost - cost_beside_cook + later_credit
-    fewest = most(whole_up(cook_batch_cost / left / pieces), 1.0)
-    return either((left > 0) & (same_cook < 1) & (counts_pieces > 0), fewest, float("nan"))
+    pays = (left > 0) & (same_cook < 1) & (counts_pieces > 0)
+    return most(whole_up(cook_batch_cost / either(pays, left, float("nan")) / pieces), 1.0)
 
 
 @formula(SWAP, unit="count", source=STEPS)
@@ -346,11 +346,9 @@ def portion_weights_to_break_even(
     left = benchmark_full_cost - cost_beside_cook - spare_portion_worth
     worth = later_credit + spare_portion_worth
     owed = cook_batch_cost / pieces - fewer * left
-    return either(
-        (fewer > 0) & (worth > 1e-12),
-        least(owed / worth, portions_to_break_even),
-        portions_to_break_even,
-    )
+    pays = (fewer > 0) & (worth > 1e-12)
+    paid = owed / either(pays, worth, float("nan"))
+    return least(or_else(paid, portions_to_break_even), portions_to_break_even)
 
 
 @formula(SWAP, unit="count", source=STEPS)

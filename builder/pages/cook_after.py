@@ -37,6 +37,11 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
             yield paragraph(f"{packaging.clause} also needs: {'; '.join(packaging.needs)}.")
     if reheated := heat.reheating(cook, cut):
         yield from _sentences("The reheating", reheated[1])
+    elif cook.reheat is not None and heat.rule_set is not None:
+        yield paragraph(
+            "The reheating is not estimated: the file does not say how thick a piece is "
+            "(piece: thickness:). Log the core with a calibrated probe; local code decides."
+        )
     if held := heat.hot_holding(cook, cut):
         yield from _sentences("The hot holding", held)
 

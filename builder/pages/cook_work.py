@@ -8,7 +8,7 @@ from builder.costing.counts import counts_of
 from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
 from builder.pages.figure_names import BatchFigure, PlateFigure
 from builder.pages.parts import paragraph, part, record_cell
-from builder.pages.unknown import cost_cell
+from builder.pages.unknown import cost_cell, doubt_note
 from builder.pages.view import BatchRow, F, FigureRow, View
 from builder.records.kinds import Cook, Plate
 
@@ -111,7 +111,10 @@ def _plates_table(view: View, plates: list[Plate]) -> Table:
         Row(
             (
                 record_cell(plate),
-                *(view.plate(plate).cell(figure) for figure in figures),
+                *(
+                    view.plate(plate).cell(figure, note=doubt_note(view, plate, figure))
+                    for figure in figures
+                ),
             )
         )
         for plate in plates

@@ -24,6 +24,7 @@ from builder.pages.components import (
     Row,
     Table,
     Term,
+    Text,
 )
 from builder.pages.cook_heat import heat_parts, verdict_of, verdict_words
 from builder.pages.cook_money import money_part
@@ -34,13 +35,13 @@ from builder.pages.listings import listing
 from builder.pages.parts import HOT, links, note, page_of, part, present, record_cell, record_link
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
-from builder.pages.unknown import doubted
+from builder.pages.unknown import doubt_note, doubted
 from builder.pages.values import in_mass_unit, measured
 from builder.pages.view import StepRow, View
 from builder.pages.warned import leading, notices_of
 from builder.records.chains import Link as ChainLink
 from builder.records.chains import stages_of
-from builder.records.kinds import Cook
+from builder.records.kinds import Cook, Plate
 
 NAV = "~/cooks.html"
 _COUNTED = (
@@ -130,10 +131,12 @@ def _key_figures(view: View, cook: Cook) -> Figures:
         "servable_weight": "Servable from a batch",
         "net_cost": "Net cost of a batch",
     }
+    # What is counted as worth too much leaves the weights as they are; a loss not known does not.
+    sure = tuple(label for name, label in names.items() if "cost" not in name)
     return doubted(
         (row.tile(name, label=label) for name, label in names.items()),
         view.costed.doubts.cooks[cook.id],
-        but=tuple(label for name, label in names.items() if "cost" not in name),
+        but=sure if view.costed.doubts.below_nothing[cook.id] else (),
     )
 
 
@@ -222,11 +225,16 @@ def _plates_part(view: View, cook: Cook) -> Part:
         record_link(
             plate,
             f"{measured(view.style, plate.portion) if plate.portion else ''} portion",
-            view.plate(plate).text("full_cost"),
+            _full_cost(view, plate),
         )
         for plate in plates
     )
     return part("plates", "On the menu", links("Plates of this cook", found, "No plate uses it."))
+
+
+def _full_cost(view: View, plate: Plate) -> Text:
+    cost, doubt = view.plate(plate).text("full_cost"), doubt_note(view, plate, "full_cost")
+    return Markup("{}, {}").format(cost, doubt) if doubt else cost
 
 
 def _cautions() -> Part:

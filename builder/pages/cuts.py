@@ -10,7 +10,7 @@ from builder.pages.listings import listing
 from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
-from builder.pages.unknown import IN_DOUBT
+from builder.pages.unknown import IN_DOUBT, cook_note
 from builder.pages.view import View
 from builder.pages.warned import notices_of
 from builder.records.chains import stages_of
@@ -150,9 +150,9 @@ def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
                 "cook_hours",
                 "cook_yield",
                 "overall_yield",
-                "cost_per_servable_kg",
-                "cost_factor_per_kg",
             ),
+            row.cell("cost_per_servable_kg", note=cook_note(view, cook)),
+            row.cell("cost_factor_per_kg", note=cook_note(view, cook)),
         )
     )
 

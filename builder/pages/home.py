@@ -24,6 +24,7 @@ from builder.pages.home_actions import actions, actions_table
 from builder.pages.menu import over_target
 from builder.pages.parts import number_of, page_of, part, present, record_cell
 from builder.pages.swaps import left_out_savings, pairs, saves, verdict
+from builder.pages.unknown import doubt_note
 from builder.pages.view import SwapRow, View
 from builder.records.kinds import Plate, Swap
 
@@ -156,23 +157,26 @@ def _plates(view: View, over: list[Plate]) -> Table:
         Column("price", "Menu price now", numeric=True),
         Column("asked", "Price the target asks for", numeric=True),
     )
-    body = tuple(
-        Row(
-            (
-                record_cell(plate),
-                view.plate(plate).cell("food_cost_share", tone="loss"),
-                view.plate(plate).cell("menu_price"),
-                view.plate(plate).cell("price_for_food_cost"),
-            )
-        )
-        for plate in over[:MOST]
-    )
+    body = tuple(_over_row(view, plate) for plate in over[:MOST])
     about = _more(len(over), "~/menu.html", "menu")
     doubtful = any(view.costed.doubts.plates.values())
     within = "No plate whose cost is sure is above it." if doubtful else "Every plate is within."
     empty = _none(view, "plates", within)
     return Table(
         "over-target", "Food cost above its target", columns, body, about=about, empty=empty
+    )
+
+
+def _over_row(view: View, plate: Plate) -> Row:
+    row = view.plate(plate)
+    doubt = doubt_note(view, plate, "food_cost_share")
+    return Row(
+        (
+            record_cell(plate),
+            row.cell("food_cost_share", tone="" if doubt else "loss", note=doubt),
+            row.cell("menu_price"),
+            row.cell("price_for_food_cost", note=doubt),
+        )
     )
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from builder.costing.doubts import MENU
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
 from builder.pages.parts import number_of, part, present, record_cell
@@ -14,6 +13,7 @@ from builder.pages.unknown import IN_DOUBT, doubted, missing_words, plate_doubt
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.kinds import Plate
+from builder.records.uses import MENU
 
 PATH = "menu.html"
 
@@ -196,8 +196,9 @@ def _table(view: View, name: str, plates: list[Plate]) -> Table:
 def _row(view: View, plate: Plate) -> Row:
     row = view.plate(plate)
     over = over_target(view, plate)
-    tone: Tone = "loss" if over else ""
     doubtful = IN_DOUBT if plate_doubt(view, plate) else ""
+    tone: Tone = "loss" if over and not doubtful else ""
+    share_note = "; ".join(filter(None, ("over" if over else "", doubtful)))
     missing = missing_words(view, [plate])
     unknown = f"{missing} not known in full" if missing else ""
     return Row(
@@ -206,7 +207,7 @@ def _row(view: View, plate: Plate) -> Row:
             row.cell("price_ex_tax"),
             row.cell("food_cost", note=doubtful),
             row.cell("full_cost", note=doubtful or unknown),
-            row.cell("food_cost_share", tone=tone, note="over" if over else doubtful),
+            row.cell("food_cost_share", tone=tone, note=share_note),
             row.cell("contribution_margin", note=doubtful),
             row.cell("sold"),
             row.cell("menu_mix"),

@@ -102,12 +102,18 @@ def _hold_table(number: int, table: HoldTable) -> Table:
     )
     asks = f" It also asks: {'; '.join(table.asks)}." if table.asks else ""
     sealed = " In a sealed bag or at 90 % humidity or more." if table.moist else ""
+    lower = (
+        " Where a cook does not meet it, other clauses may apply, and lower needs "
+        f"{table.lower_needs}; the authority decides."
+        if table.lower_needs
+        else ""
+    )
     return Table(
         f"hold-{number}",
         f"{table.clause}, {table.title}",
         (Column("core", "Core"), Column("hold", "Held", numeric=True)),
         body,
-        about=f"For {_scope(table.scope)}.{sealed}{asks} Status: {table.status}.",
+        about=f"For {_scope(table.scope)}.{sealed}{asks}{lower} Status: {table.status}.",
     )
 
 

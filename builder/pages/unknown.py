@@ -10,7 +10,7 @@ from builder.display.words import listed
 from builder.pages.components import Cell, Figures, FigureTile
 from builder.pages.figure_names import PlateFigure
 from builder.pages.view import F, FigureRow, View
-from builder.records.kinds import Plate
+from builder.records.kinds import Cook, Plate
 
 NOT_KNOWN = "not known"
 IN_DOUBT = "in doubt"
@@ -51,6 +51,11 @@ def plate_cost(view: View, figure: PlateFigure, plate: Plate) -> Cell:
     return row.cell(figure, note=doubt_note(view, plate, figure))
 
 
+def cook_note(view: View, cook: Cook) -> str:
+    """The note of a cost that rests on a cook's servable weight; empty where there is no doubt."""
+    return IN_DOUBT if view.costed.doubts.cooks[cook.id] else ""
+
+
 # What a plate's table says of its food, and of all that is reckoned from it.
 _RESTS_ON_FOOD: frozenset[PlateFigure] = frozenset(
     (
@@ -58,7 +63,7 @@ _RESTS_ON_FOOD: frozenset[PlateFigure] = frozenset(
         "credit_per_portion", "protein_cost", "portion_cost_by_weight", "portion_cost_whole",
         "remainder_credit", "food_cost", "prime_cost", "full_cost", "contribution_margin",
         "margin_after_prime", "margin_after_full", "food_cost_share", "price_for_food_cost",
-        "price_for_margin",
+        "price_for_margin", "margin_per_equipment_hour",
     )
 )  # fmt: skip
 

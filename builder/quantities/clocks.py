@@ -29,7 +29,7 @@ def parse_clock(text: str) -> time:
     found = _TIME.fullmatch(line)
     if found is None:
         meant = _meant(line)
-        hint = f"write {meant}" if meant else "from 0:00 to 23:59, such as 18:00"
+        hint = f"write {meant}" if meant else "from 0:00 to 23:59, for example 18:00"
         raise QuantityError(f"{quoted(line)} is no time of day", hint)
     return time(int(found[1]), int(found[2]))
 

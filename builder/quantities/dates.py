@@ -67,10 +67,10 @@ def _meant(line: str) -> str:
     elif found := _TOGETHER.fullmatch(line):
         numbers, orders = [*map(int, found.groups())], ((0, 1, 2),)
     else:
-        return "a date, such as 2026-09-03"
+        return "a date, for example 2026-09-03"
     possible = [_possible(*(numbers[place] for place in order)) for order in orders]
     dates = " or ".join(dict.fromkeys(filter(None, possible)))
-    return f"write it as {dates}" if dates else "a date, such as 2026-09-03"
+    return f"write it as {dates}" if dates else "a date, for example 2026-09-03"
 
 
 def _with_month_number(line: str) -> list[int]:
@@ -121,4 +121,4 @@ def _meant_month(line: str) -> str:
     months = [number for number in numbers[:2] if 1 <= number <= 12]
     if len(years) == 1 and len(months) == 1:
         return f"write it as {years[0]:04}-{months[0]:02}"
-    return "a month, such as 2026-08"
+    return "a month, for example 2026-08"

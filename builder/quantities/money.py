@@ -13,7 +13,7 @@ from babel.numbers import get_currency_precision, get_currency_symbol
 
 from builder.quantities.errors import QuantityError, one_short_line, quoted
 from builder.quantities.measures import Quantity, exact, parse_quantity
-from builder.quantities.refusals import unclear_number, unknown_unit, wrong_dimension
+from builder.quantities.refusals import NOUNS, unclear_number, unknown_unit, wrong_price
 from builder.quantities.units import Dimension, find_unit, units_that_fit
 
 # Signs that stand for several currencies at once, so that no locale-free list has them.
@@ -30,7 +30,7 @@ _COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")
 _NO_MONEY = re.compile(r"(?P<per>(?:/|per\b)\s*)?(?P<unit>\S.*)")
 _PER = re.compile(r"\s*/\s*|\s+per\s+")
 FREE = "free"
-_EXAMPLE = "an amount, such as 14.80"
+_EXAMPLE = "an amount, for example 14.80"
 
 # Of a kitchen whose own currency can't be read: then no sign is a wrong one.
 UNKNOWN_CURRENCY = ""
@@ -140,7 +140,8 @@ def _refuse_measure(text: str, found: re.Match[str], wanted: tuple[Dimension, ..
         )
     priced = f"write {amount}/{found['unit']} for a price by the {found['unit']}"
     hint = priced if unit.dimension in wanted else _EXAMPLE
-    raise QuantityError(f"{quoted(text)} measures {unit.dimension}, it is no money", hint)
+    what = NOUNS[unit.dimension]
+    raise QuantityError(f"{quoted(text)} is {what}; this asks for an amount of money", hint)
 
 
 def parse_money(text: str, currency: str | None = None) -> Money:
@@ -163,21 +164,26 @@ def parse_money(text: str, currency: str | None = None) -> Money:
     return Money(amount, float(amount), line)
 
 
-def _unit_price(written: str, wanted: tuple[Dimension, ...]) -> tuple[Quantity, Fraction]:
+def _unit_price(
+    written: str, wanted: tuple[Dimension, ...], before: str
+) -> tuple[Quantity, Fraction]:
     unit = find_unit(written)
     if unit is None:
         raise unknown_unit(written, wanted)
     if unit.dimension not in wanted:
-        raise wrong_dimension(written, unit.dimension, wanted)
+        raise wrong_price(f"{before}{written}", unit.dimension, wanted)
     return Quantity(float(unit.factor), unit.dimension, written, written, 0.0), unit.factor
 
 
 def _per(text: str, wanted: tuple[Dimension, ...], before: str) -> tuple[Quantity, Fraction]:
     if not _COUNTED.search(text):
-        return _unit_price(text, wanted)
-    if exact(text) is None and (unclear := unclear_number(text, before=before)):
+        return _unit_price(text, wanted, before)
+    found = exact(text)
+    if found is None and (unclear := unclear_number(text, before=before)):
         raise unclear
-    per, found = parse_quantity(text, *wanted), exact(text)
+    if found is not None and found.unit.dimension not in wanted:
+        raise wrong_price(f"{before}{text}", found.unit.dimension, wanted)
+    per = parse_quantity(text, *wanted)
     if found is None or found.value <= 0:
         raise QuantityError(f"{quoted(text)} is nothing to pay for")
     return per, found.value

@@ -55,7 +55,7 @@ def _meant_whole(line: str) -> str:
         return f"write {low}" if exact == low else f"write {low} or {low + 1}"
     if line[:1] in "-−" and _NUMBER.fullmatch(line[1:]):
         return "whole numbers here are 0 or more"
-    return "a whole number, such as 412"
+    return "a whole number, for example 412"
 
 
 def _in_words(line: str) -> int | None:
@@ -88,5 +88,5 @@ def _meant_factor(line: str) -> str:
     try:
         number = Fraction(plain) / (100 if line.endswith("%") else 1)
     except (ValueError, ZeroDivisionError):
-        return "such as 0.5"
+        return "a number from 0 to 2, for example 0.5"
     return f"write {float(number):.4g}" if 0 <= number <= 2 else "0 is a slab, 2 a sphere"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
 from functools import partial
 
@@ -30,6 +30,27 @@ _SUM = re.compile(
     r"(?:(?P<left>[0-9]+(?:\.[0-9]+)?)(?:\s*(?P<sign>[-+*/])\s*(?P<right>[0-9]+(?:\.[0-9]+)?))?"
     r"(?P<more>\s*[-+*/(].*)?)?"
 )
+# What a quantity is, and what a price is for, in a cook's words.
+NOUNS: dict[Dimension, str] = {
+    Dimension.MASS: "a weight",
+    Dimension.VOLUME: "a volume",
+    Dimension.COUNT: "a number of pieces",
+    Dimension.LENGTH: "a length",
+    Dimension.TEMPERATURE: "a temperature",
+    Dimension.TIME: "a time",
+    Dimension.RATIO: "a share",
+    Dimension.ENERGY: "an amount of energy",
+    Dimension.POWER: "a power",
+}
+_PRICED = {
+    **{each: f"for {noun}" for each, noun in NOUNS.items()},
+    Dimension.MASS: "by weight",
+    Dimension.VOLUME: "by volume",
+    Dimension.COUNT: "by the piece",
+    Dimension.LENGTH: "by length",
+    Dimension.TIME: "by time",
+    Dimension.ENERGY: "for energy",
+}
 _MINUTES = re.compile(r"[0-9]\s*(?:m|'|′)$")
 
 
@@ -215,12 +236,22 @@ def unknown_unit(written: str, dimensions: Sequence[Dimension]) -> QuantityError
 
 def wrong_dimension(text: str, found: Dimension, dimensions: Sequence[Dimension]) -> QuantityError:
     """Explain a quantity that measures something else than is wanted."""
-    wanted = f"; wanted is {' or '.join(map(_name, dimensions))}" if len(dimensions) <= FEW else ""
+    wanted = _asked(NOUNS[each] for each in dimensions)
     hint = units_that_fit(dimensions)
     if found is Dimension.LENGTH and Dimension.TIME in dimensions and _MINUTES.search(text):
         hint = "write min for minutes"
-    return QuantityError(f"{quoted(text)} measures {_name(found)}{wanted}", hint)
+    return QuantityError(f"{quoted(text)} is {NOUNS[found]}{wanted}", hint)
 
 
-def _name(dimension: Dimension) -> str:
-    return "a share" if dimension is Dimension.RATIO else dimension.value
+def wrong_price(text: str, found: Dimension, dimensions: Sequence[Dimension]) -> QuantityError:
+    """Explain a price for another dimension than is wanted."""
+    wanted = _asked((_PRICED[each] for each in dimensions), "a price ")
+    message = f"{quoted(text)} is a price {_PRICED[found]}{wanted}"
+    return QuantityError(message, units_that_fit(dimensions))
+
+
+def _asked(ways: Iterable[str], noun: str = "") -> str:
+    """What is asked for; nothing where it is almost anything."""
+    *others, last = ways
+    listed = " or ".join(filter(None, (", ".join(others), last)))
+    return f"; this asks for {noun}{listed}" if len(others) < FEW else ""

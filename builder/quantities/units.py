@@ -232,6 +232,7 @@ UNCLEAR: dict[str, str] = {
     "M": "write min for minutes or m for metres",
     "month": "months differ in length; write days or weeks",
     "months": "months differ in length; write days or weeks",
+    "points": "write % for points of 100",
     "x": "write packs as in case of 12 x 500 g",
     "case": "write what is in it, such as case of 12 or case of 4 kg",
     "cases": "write what is in it, such as case of 12 or case of 4 kg",

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+import re
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from functools import cached_property
 from typing import Any, ClassVar, Self, TypeVar, get_origin
 
@@ -196,7 +197,8 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
     context: dict[str, Any] = detail.get("ctx", {})
     match detail["type"]:
         case "content":
-            hint = _key_as_entry(kind, detail["loc"]) or context["hint"]
+            hint = _key_as_entry(kind, detail["loc"])
+            hint = hint or with_example(context["hint"], _example_at(kind, detail["loc"]))
             return Problem(context["place"] or place, context["message"], hint)
         case "missing":
             key = detail["loc"][-1]
@@ -218,6 +220,30 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
             return Problem(place, "names with values are wanted here", "write each as name: value")
         case _:
             return Problem(place, str(detail["msg"]))
+
+
+_OF_ITS_KIND = re.compile("(?<=, for example ).+")
+
+
+def with_example(hint: str, example: str) -> str:
+    """The hint of a reader with the example of the key in place of the one of its kind.
+
+    >>> with_example("a whole number, for example 412", "60")
+    'a whole number, for example 60'
+    """
+    return _OF_ITS_KIND.sub(lambda _: example, hint) if example else hint
+
+
+def _example_at(kind: type[Written], loc: Sequence[int | str]) -> str:
+    """The example of the key that a value stands at, alone or as an entry; empty without one.
+
+    Of a list it is the first entry, of named values the first value.
+    """
+    if len(loc) and (found := _model_at(kind, loc[:-1]).examples.get(str(loc[-1]))):
+        return found
+    listed = _model_at(kind, loc[:-2]).examples.get(str(loc[-2]), "") if len(loc) > 1 else ""
+    entry = re.fullmatch(r"(?:\[|{[^:{}\[\]]+: )([^,{}\[\]]+)(?:,[^{}\[\]]*)?[\]}]", listed)
+    return entry[1] if entry else ""
 
 
 def _is_unknown(detail: ErrorDetails) -> bool:

@@ -18,7 +18,7 @@ _OWN = {
 _FITTING = re.compile("(?<=units that fit: ).*")
 _FIRST = re.compile("(?<=units such as )kg, L")
 # Only an example may change: whatever else a hint says is made from what was written.
-_EXAMPLE = re.compile(r"(?<=such as )[^;(]*")
+_EXAMPLE = re.compile(r"(?:such as|for example) [^;(]*")
 _MEASURE = re.compile(r"(?P<number>(?<![0-9.])[0-9]+(?:\.[0-9]+)?) (?P<unit>kg|g|L|ml|mL|mm|°C)\b")
 _PRICE = re.compile("(?<=[0-9]/)(?:kg|L)")
 _TWICE = re.compile(r"([0-9.]+ \S+) or \1")

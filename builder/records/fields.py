@@ -137,10 +137,21 @@ def quantity(
     def read(node: object) -> Measure:
         found, text = _read(node, wanted, lambda line: parse_quantity(line, *dimensions))
         if found.value > most:
-            raise refuse(f"{text} is more than can be", limit, text.place)
+            hint = "; ".join(filter(None, (_in_hours(text, found.value, most), limit)))
+            raise refuse(f"{text} is more than can be", hint, text.place)
         return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
 
     return read
+
+
+def _in_hours(text: str, hours: float, most: float) -> str:
+    """What days may have been meant to be: as many hours, where that can be.
+
+    >>> _in_hours("140 d", 140 * 24, 168), _in_hours("400 d", 400 * 24, 168)
+    ('did you mean 140 h?', '')
+    """
+    days = re.fullmatch(r"([\d.]+) ?d(?:ays?)?", text)
+    return f"did you mean {days[1]} h?" if days and hours / 24 <= most else ""
 
 
 def _rate(wanted: str, *dimensions: Dimension) -> Callable[[object, ValidationInfo], Measure]:
@@ -156,7 +167,9 @@ def _rate(wanted: str, *dimensions: Dimension) -> Callable[[object, ValidationIn
 
 def _money(node: object, info: ValidationInfo) -> Measure:
     currency = _currency(info)
-    found, text = _read(node, "an amount such as 27.00", lambda line: parse_money(line, currency))
+    found, text = _read(
+        node, "an amount, for example 27.00", lambda line: parse_money(line, currency)
+    )
     return Measure(found.value, text.place, str(text))
 
 
@@ -166,7 +179,7 @@ def _currency(info: ValidationInfo) -> str | None:
 
 
 def _day(node: object) -> Day:
-    found, text = _read(node, "a date such as 2026-09-03", parse_date)
+    found, text = _read(node, "a date, for example 2026-09-03", parse_date)
     return Day(_plausible(found, text), text.place)
 
 
@@ -177,12 +190,12 @@ def _plausible(day: date, text: Text) -> date:
 
 
 def _month(node: object) -> Month:
-    (year, month), text = _read(node, "a month such as 2026-08", parse_month)
+    (year, month), text = _read(node, "a month, for example 2026-08", parse_month)
     return Month(_plausible(date(year, month, 1), text), text.place)
 
 
 def _clock(node: object) -> Clock:
-    found, text = _read(node, "a time of day such as 18:00", parse_clock)
+    found, text = _read(node, "a time of day, for example 18:00", parse_clock)
     return Clock(found, text.place, str(text))
 
 
@@ -192,7 +205,7 @@ def _factor(node: object) -> Measure:
 
 
 def _whole(node: object) -> Measure:
-    found, text = _read(node, "a whole number such as 412", parse_whole)
+    found, text = _read(node, "a whole number, for example 412", parse_whole)
     return Measure(float(found), text.place, str(text), Dimension.COUNT)
 
 
@@ -266,80 +279,86 @@ Whole = Annotated[Measure, PlainValidator(_whole), schema("40", "a whole number"
 Money = Annotated[Measure, PlainValidator(_money), schema("27.00", "money")]
 Mass = Annotated[
     Measure,
-    PlainValidator(quantity("a weight such as 1.9 kg", D.MASS)),
+    PlainValidator(quantity("a weight, for example 1.9 kg", D.MASS)),
     schema("1.9 kg", "weight"),
 ]
 Amount = Annotated[
     Measure,
-    PlainValidator(quantity("an amount such as 180 g, 60 ml or 2 each", D.MASS, D.VOLUME, D.COUNT)),
+    PlainValidator(
+        quantity("an amount, for example 180 g, 60 ml or 2 each", D.MASS, D.VOLUME, D.COUNT)
+    ),
     schema("60 ml", "weight, volume or count"),
 ]
 Volume = Annotated[
     Measure,
-    PlainValidator(quantity("a volume such as 40 L", D.VOLUME)),
+    PlainValidator(quantity("a volume, for example 40 L", D.VOLUME)),
     schema("40 L", "volume"),
 ]
 Length = Annotated[
     Measure,
-    PlainValidator(quantity("a length such as 60 mm", D.LENGTH)),
+    PlainValidator(quantity("a length, for example 60 mm", D.LENGTH)),
     schema("60 mm", "length"),
 ]
 Temperature = Annotated[
     Measure,
-    PlainValidator(quantity("a temperature such as 57 °C or 135 °F", D.TEMPERATURE)),
+    PlainValidator(quantity("a temperature, for example 57 °C or 135 °F", D.TEMPERATURE)),
     schema("57 °C", "temperature"),
 ]
 Hours = Annotated[
     Measure,
     PlainValidator(
-        quantity("a time such as 36 h or 35 min", D.TIME, most=YEAR_H, limit="up to a year, 8784 h")
+        quantity(
+            "a time, for example 36 h or 35 min", D.TIME, most=YEAR_H, limit="up to a year, 8784 h"
+        )
     ),
     schema("36 h", "time"),
 ]
 CookHours = Annotated[
     Measure,
     PlainValidator(
-        quantity("a time such as 36 h or 35 min", D.TIME, most=168.0, limit="up to 7 d, 168 h")
+        quantity("a time, for example 36 h or 35 min", D.TIME, most=168.0, limit="up to 7 d, 168 h")
     ),
     schema("36 h", "time"),
 ]
 Share = Annotated[
     Measure,
-    PlainValidator(quantity("a share such as 22 %", D.RATIO, most=1.0, limit="at most 100 %")),
+    PlainValidator(quantity("a share, for example 22 %", D.RATIO, most=1.0, limit="at most 100 %")),
     schema("22 %", "per cent"),
 ]
 AnyShare = Annotated[
     Measure,
-    PlainValidator(quantity("a share such as 5 %", D.RATIO, most=10.0, limit="at most 1000 %")),
+    PlainValidator(
+        quantity("a share, for example 5 %", D.RATIO, most=10.0, limit="at most 1000 %")
+    ),
     schema("5 %", "per cent"),
 ]
 Energy = Annotated[
     Measure,
-    PlainValidator(quantity("an energy such as 3.1 kWh", D.ENERGY)),
+    PlainValidator(quantity("an energy, for example 3.1 kWh", D.ENERGY)),
     schema("3.1 kWh", "energy"),
 ]
 Power = Annotated[
     Measure,
-    PlainValidator(quantity("a power such as 0.21 kW", D.POWER)),
+    PlainValidator(quantity("a power, for example 0.21 kW", D.POWER)),
     schema("0.21 kW", "power"),
 ]
 PricePerMass = Annotated[
     Measure,
-    PlainValidator(_rate("a price such as 7.90/kg", D.MASS)),
+    PlainValidator(_rate("a price, for example 7.90/kg", D.MASS)),
     schema("7.90/kg", "price by weight"),
 ]
 PricePerUnit = Annotated[
     Measure,
-    PlainValidator(_rate("a price such as 14.80/kg", D.MASS, D.VOLUME, D.COUNT)),
+    PlainValidator(_rate("a price, for example 14.80/kg", D.MASS, D.VOLUME, D.COUNT)),
     schema("14.80/kg", "price by weight, volume or count"),
 ]
 PricePerHour = Annotated[
     Measure,
-    PlainValidator(_rate("a rate such as 24.50/h", D.TIME)),
+    PlainValidator(_rate("a rate, for example 24.50/h", D.TIME)),
     schema("24.50/h", "money by the hour"),
 ]
 PricePerKwh = Annotated[
     Measure,
-    PlainValidator(_rate("a tariff such as 0.14/kWh", D.ENERGY)),
+    PlainValidator(_rate("a tariff, for example 0.14/kWh", D.ENERGY)),
     schema("0.14/kWh", "tariff"),
 ]

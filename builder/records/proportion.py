@@ -17,6 +17,7 @@ from statistics import median
 from builder.data import PlausibleRange, plausible_ranges
 from builder.problems import Problem, Severity
 from builder.quantities import Dimension, convert
+from builder.records.batches import check_batches
 from builder.records.chains import stages_of
 from builder.records.content import Content
 from builder.records.fields import Day, Measure
@@ -68,6 +69,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         partial(_against_ranges, found=[*found, *listed_prices(content)]),
         check_losses,
         check_weighings,
+        check_batches,
         lambda content, reported: against_peers(content, found, reported),
         against_the_other,
         against_sales,

@@ -10,11 +10,14 @@ from string import ascii_letters
 from builder.quantities import Dimension
 from builder.records.fields import Measure
 
+# Zeros that say nothing, at the end of a decimal fraction.
+_ZEROS = re.compile(r"(?:\.0+|(\.\d*?[1-9])0+)(?![\d.])")
 _NUMBER = re.compile(r"\d[\d,]*\.?\d*")
 # Units that are taken for each other, and how many times the right one the wrong one makes it.
 _UNITS = {
     "kg": (("g", 1e-3),), "g": (("kg", 1e3),), "L": (("ml", 1e-3),), "l": (("ml", 1e-3),),
     "ml": (("L", 1e3),), "mL": (("L", 1e3),), "h": (("min", 1 / 60),), "min": (("h", 60.0),),
+    "d": (("h", 1 / 24),),
     "cm": (("mm", 0.1),), "mm": (("cm", 10.0),), "lb": (("oz", 1 / 16),), "oz": (("lb", 16.0),),
     "in": (("mm", 1 / 25.4),), "kW": (("W", 1e-3),), "W": (("kW", 1e3),),
 }  # fmt: skip
@@ -69,6 +72,9 @@ def slip_into(
     ''
     >>> slip_into(Measure(0.02, Place("a"), "20 g", Dimension.MASS), 0.02, 0.03, 40, 0.23)
     'did you mean 200 g?'
+    >>> stored = Measure(3360, Place("a"), "140 d", Dimension.TIME)
+    >>> slip_into(stored, 3360, 4, 800), slip_into(stored, 3360, 0.03, 120)
+    ('did you mean 14 d?', 'did you mean 1.4 d?')
     """
     if measure.dimension is Dimension.TEMPERATURE:
         found = [(words, to / value) for words, to in _temperatures(measure)]
@@ -80,7 +86,22 @@ def slip_into(
     units = [each for each in within if each in _other_units(measure.text)]
     alike = len({round(math.log10(abs(times)), 6) for _, times in within}) == 1
     lone = within if alike else units if value > high else []
+    if value > high and measure.dimension is Dimension.TIME:
+        lone = _digit_too_many(measure.text, within) or lone or _mildest(within)
     return _did_you_mean(lone[0][0]) if lone else ""
+
+
+def _digit_too_many(text: str, within: Sequence[Candidate]) -> list[Candidate]:
+    """The whole number without its last digit, 0: the commonest slip of a long time."""
+    number = _NUMBER.search(text)
+    fits = number is not None and number[0].endswith("0") and "." not in number[0]
+    return [each for each in within if fits and math.isclose(each[1], 0.1)]
+
+
+def _mildest(within: Sequence[Candidate]) -> list[Candidate]:
+    """The one that changes least, of those that nobody would write in a smaller unit."""
+    readable = [each for each in within if not each[0].startswith("0")]
+    return sorted(readable, key=lambda each: -each[1])[:1]
 
 
 def other_scale(measure: Measure, low: float, high: float) -> str:
@@ -104,6 +125,8 @@ def _did_you_mean(words: str) -> str:
 def _candidates(measure: Measure) -> list[Candidate]:
     """What may have been meant, in the key's own kind: a count is whole."""
     found = [*_other_units(measure.text), *_moved_points(measure.text)]
+    if measure.dimension is Dimension.TIME and "/" not in measure.text:
+        return [(_ZEROS.sub(r"\1", words), times) for words, times in found]
     if measure.dimension is not Dimension.COUNT or "/" in measure.text:
         return found
     whole = [(words.removesuffix(".00").removesuffix(".0"), times) for words, times in found]

@@ -139,6 +139,11 @@ class Stage(Written):
         return self.loss or self.gain or self.yield_
 
     @property
+    def has_figure(self) -> bool:
+        """Whether the stage was weighed, or its figure stated or published."""
+        return bool(self.tests or self.stated or self.published)
+
+    @property
     def stated_yield(self) -> float | None:
         """The yield that the stated figure means."""
         if self.loss is not None:

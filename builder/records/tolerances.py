@@ -35,7 +35,7 @@ class Horizon:
 
 
 def _horizon(node: object) -> Horizon:
-    text = scalar(node, "a time ahead such as 3 months")
+    text = scalar(node, "a time ahead, for example 3 months")
     found = _HORIZON.fullmatch(text.strip())
     if found is None:
         hint = "days, weeks or months as a whole number, such as 90 days, 6 weeks or 3 months"
@@ -49,12 +49,12 @@ def _horizon(node: object) -> Horizon:
 TimeAhead = Annotated[Horizon, PlainValidator(_horizon), schema("3 months", "a time ahead")]
 MassOrShare = Annotated[
     Measure,
-    PlainValidator(quantity("a weight or a share such as 5 g or 3 %", D.MASS, D.RATIO)),
+    PlainValidator(quantity("a weight or a share, for example 5 g or 3 %", D.MASS, D.RATIO)),
     schema("5 g", "weight or per cent"),
 ]
 TimeOrShare = Annotated[
     Measure,
-    PlainValidator(quantity("a time or a share such as 10 min or 20 %", D.TIME, D.RATIO)),
+    PlainValidator(quantity("a time or a share, for example 10 min or 20 %", D.TIME, D.RATIO)),
     schema("10 min", "time or per cent"),
 ]
 

@@ -16,10 +16,10 @@ from builder.records.base import Record
 from builder.records.content import Content, PriceRow
 from builder.records.kinds import Cook, Cut, PantryItem, Plate, Service, Swap, Tasting
 from builder.records.pricing import first_to_come
-from builder.records.uses import Uses
+from builder.records.uses import MENU, Uses, swaps_of
 
 R = TypeVar("R", bound=Record)
-PAGES = ("menu", "prices")
+PAGES = (MENU, "prices")
 _COUNTED = (
     ("cooks", "cook"), ("pantry", "pantry item"), ("plates", "plate"), ("swaps", "swap"),
     ("services", "service"), ("tastings", "tasting"),
@@ -55,6 +55,14 @@ def resting_on(uses: Uses, record: Cut | Cook | PantryItem) -> Iterator[str]:
         new = [each for each in _leaning_on(uses, found) if each.path not in seen]
         seen.update(each.path for each in new)
         queue += new
+
+
+def also_on(content: Content, uses: Uses, record: Cut | Cook) -> tuple[str, ...]:
+    """The pages beside a record's own whose costs rest on it: cooks, plates, swaps, the menu."""
+    resting = list(resting_on(uses, record))
+    plates = [each for path in resting if isinstance(each := content.record(path), Plate)]
+    also = tuple(path for path in resting if path != record.path)
+    return (*also, *swaps_of(content, plates), *((MENU,) if plates else ()))
 
 
 def _leaning_on(

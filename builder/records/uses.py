@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -10,6 +10,8 @@ from builder.records.content import Content
 from builder.records.kinds import Cook, PantryItem, Plate
 
 R = TypeVar("R")
+# The path of the page that lists every plate, as in `Problem.also`.
+MENU = "menu"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,3 +43,13 @@ def grouped(pairs: Iterable[tuple[str, R]]) -> Mapping[str, Sequence[R]]:
     for key, record in pairs:
         groups.setdefault(key, []).append(record)
     return groups
+
+
+def swaps_of(content: Content, plates: Collection[Plate]) -> list[str]:
+    """The paths of the swaps in which any of the plates stands."""
+    ids = {plate.id for plate in plates}
+    return [
+        swap.path
+        for swap in content.swaps.values()
+        if not ids.isdisjoint(map(str, (swap.benchmark, *swap.challengers)))
+    ]

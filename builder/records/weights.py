@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from dataclasses import replace
 from datetime import timedelta
 
 from builder.data import cooking_yields
@@ -13,6 +14,8 @@ from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut
 from builder.records.stages import Stage, WeighingTest
+from builder.records.unpriced import also_on
+from builder.records.uses import Uses
 
 MAY_GAIN = {"cure"}
 # Rounding excuses no more than this share of the weight in.
@@ -23,11 +26,14 @@ STALE = timedelta(days=365)
 
 def check_weights(content: Content) -> Iterator[Problem]:
     """Every problem of every stage that a cut's or a cook's file writes."""
+    uses = Uses.of(content)
     for owner in content.weighed:
         for name, stage in stages_of(owner):
             if not owner.unread.isdisjoint(_written_as(name)):
                 continue
             yield from _check_stage(content, owner, name, stage)
+            if not stage.has_figure:
+                yield replace(_nothing_known(owner, name), also=also_on(content, uses, owner))
 
 
 def _written_as(stage: str) -> Collection[str]:
@@ -149,13 +155,12 @@ def _check_trust(content: Content, owner: Cut | Cook, name: str, stage: Stage) -
             f"{name}: the newest test is of {newest}, over a year old",
             "weigh it again",
         )
-    if not stage.tests and stage.stated is None and stage.published is None:
-        yield _warn(
-            owner,
-            place,
-            f"{name}: nothing weighed, stated or published; it is counted as no loss",
-            "",
-        )
+
+
+def _nothing_known(owner: Cut | Cook, stage: str) -> Problem:
+    message = f"{stage}: nothing weighed, stated or published; it is counted as no loss"
+    hint = "weigh it and write tests:, or write loss: 0 % where nothing is lost"
+    return _warn(owner, Place(owner.file), message, hint)
 
 
 def _first_place(owner: Cut | Cook, stage: Stage) -> Place:

@@ -185,17 +185,13 @@ def _cyclic_blocks(member: Counts, tasters: int, moving: int) -> Counts:
 
 def _improved(blocks: Counts, member: Counts) -> Counts:
     """Each set re-chosen in turn against all others, until none improves."""
-    samples = member.shape[1]
     company = blocks.T @ blocks
     for _ in range(_SWEEPS):
         before = blocks.copy()
         for taster, block in enumerate(blocks):
             company -= np.outer(block, block)
-            # The diagonal counts servings: weighted, as an unequal number costs the most.
-            weighted = company + np.diag(np.diag(company)) * samples
-            costs = ((member @ weighted) * member).sum(axis=1)
-            if not block.any() or costs.min() < block @ weighted @ block:
-                blocks[taster] = member[int(np.argmin(costs))]
+            costs = ((member @ company) * member).sum(axis=1)
+            blocks[taster] = member[int(np.argmin(costs))]
             company += np.outer(blocks[taster], blocks[taster])
         if np.array_equal(before, blocks):
             break
@@ -203,16 +199,15 @@ def _improved(blocks: Counts, member: Counts) -> Counts:
 
 
 def _best_blocks(samples: int, tasters: int, size: int, stream: Stream) -> list[Counts]:
-    """The most even sets found from a cyclic start, empty starts and random starts."""
+    """The most even sets found from cyclic and from random starts."""
     member = _members(samples, size, stream)
     # Known balanced designs are mostly cycles of all samples, or of all but one.
     cycles = [_cyclic_blocks(member, tasters, max(1, samples - still)) for still in (0, 1)]
     tries = [_improved(start, member) for start in cycles]
-    for restart in range(_RESTARTS):
+    for _ in range(_RESTARTS):
         member = np.array(stream.shuffled(list(member)))
         picks = [stream.below(len(member)) for _ in range(tasters)]
-        start = member[picks] * (restart % 2)
-        tries.append(_improved(start, member))
+        tries.append(_improved(member[picks], member))
     return [np.flatnonzero(block) for block in min(tries, key=_unevenness)]
 
 
@@ -222,15 +217,15 @@ def _unevenness(blocks: Counts) -> tuple[int, int]:
     return int((np.diag(company) ** 2).sum()), int((company**2).sum())
 
 
-def _arrange(blocks: Sequence[Counts], samples: int) -> tuple[int, Orders]:
-    """Order each set so that places and neighbours come out even; the unevenness left, too."""
+def _arrange(blocks: Sequence[Counts], samples: int) -> tuple[int, int, Orders]:
+    """Order each set so that places and neighbours come out even; how uneven both are, too."""
     size = len(blocks[0])
     shuffles = np.array(list(permutations(range(size))), dtype=np.int64)
     places = np.zeros((samples, size), dtype=np.int64)
     follows = np.zeros((samples, samples), dtype=np.int64)
     rows: list[Counts] = [np.empty(0, dtype=np.int64)] * len(blocks)
     for _ in range(_SWEEPS):
-        before = [tuple(row) for row in rows]
+        before = rows.copy()
         for taster, block in enumerate(blocks):
             row = rows[taster]
             places[row, np.arange(len(row))] -= 1
@@ -241,10 +236,10 @@ def _arrange(blocks: Sequence[Counts], samples: int) -> tuple[int, Orders]:
             rows[taster] = options[int(np.argmin(cost))]
             places[rows[taster], np.arange(size)] += 1
             follows[rows[taster][:-1], rows[taster][1:]] += 1
-        if before == [tuple(row) for row in rows]:
+        if np.array_equal(before, rows):
             break
-    left = int(2 * (places**2).sum() + (follows**2).sum())
-    return left, tuple(tuple(int(sample) for sample in row) for row in rows)
+    orders = tuple(tuple(int(sample) for sample in row) for row in rows)
+    return int((places**2).sum()), int((follows**2).sum()), orders
 
 
 def _incomplete_orders(
@@ -255,7 +250,7 @@ def _incomplete_orders(
     best = _best_blocks(len(others), tasters, size - len(fixed), stream)
     blocks = [np.array(fixed + [others[index] for index in block]) for block in best]
     arranged = [_arrange(stream.shuffled(blocks), samples) for _ in range(_REARRANGEMENTS)]
-    return stream.shuffled(min(arranged)[1])
+    return stream.shuffled(min(arranged)[2])
 
 
 @method(

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
-from math import sqrt
+from math import prod, sqrt
 
 import numpy as np
 from scipy.stats import binom
@@ -54,7 +54,7 @@ def _missing(count: Counts, limit: float, alpha: float) -> int | None:
 def _more(judged: Judged, limits: Sequence[float], alpha: float) -> int | None:
     found = [_missing(c, limit, alpha) for c, limit in zip(judged.counts, limits, strict=True)]
     known = [more for more in found if more is not None]
-    return max(known) if len(known) == len(found) else None
+    return None if None in found else max(known)
 
 
 def _sides(judged: Judged) -> int:
@@ -69,9 +69,10 @@ def _next_without_any(judged: Sequence[Judged], times: FloatArray) -> Following:
         return Following(FollowingKind.LONGER, (beyond(times, longer=True),), (), None)
     if all(side > 0 for side in sides):
         return Following(FollowingKind.SHORTER, (beyond(times, longer=False),), (), None)
-    turns = [i for i in range(len(sides) - 1) if sides[i] < 0 < sides[i + 1]]
+    turns = [pair for pair, (a, b) in zip(pairwise(times), pairwise(sides), strict=True)
+             if a < 0 < b]  # fmt: skip
     if turns:
-        middle = kitchen_hours(sqrt(float(times[turns[0]] * times[turns[0] + 1])))
+        middle = kitchen_hours(sqrt(float(prod(turns[0]))))
         if middle not in times:
             return Following(FollowingKind.BETWEEN, (middle,), (), None)
     if not all(each.by_texture for each in judged):

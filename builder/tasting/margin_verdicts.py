@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.tasting.comparisons import NoWorse
+from builder.tasting.comparisons import NoWorse, fewest_for_signs
 from builder.tasting.needed import tasters_for_margin
 from builder.tasting.verdicts import Grade, Verdict, missing_tasters, more_would_do
 from builder.tasting.wording import points_in_words, tasters_in_words
@@ -79,9 +79,8 @@ def _missing_for_margin(test: NoWorse, power: float) -> int | None:
     if test.mean is None or test.mean <= -test.margin:
         return None
     if test.by_signs or not test.spread:
-        # Alike differences: the sign test needs 0.5^n <= 1 − confidence.
-        needed = next(n for n in range(1, 64) if 0.5**n <= 1 - test.confidence + 1e-12)
-        return max(0, needed - test.tasters)
+        # Alike differences: only their sign is tested.
+        return max(0, fewest_for_signs(1 - test.confidence, two_sided=False) - test.tasters)
     alpha = 1 - test.confidence
     return missing_tasters(
         tasters_for_margin(test.margin, test.spread, min(test.mean, 0.0), alpha, power),

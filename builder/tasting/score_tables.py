@@ -22,7 +22,7 @@ def score_table(scores: ArrayLike) -> FloatArray:
     (2, 2)
     """
     table = np.array(scores, dtype=np.float64)
-    if table.ndim != 2 or table.size == 0 or np.isinf(table).any():
+    if table.ndim != 2 or not table.size or np.isinf(table).any():
         raise ValueError(
             "scores must be a table of tasters [rows] by samples [columns], at least 1 by 1,"
             " every score finite or NaN"

@@ -71,7 +71,7 @@ def _observations(scores: ArrayLike) -> _Observations:
     cube = np.array(scores, dtype=np.float64)
     if cube.ndim == 2:
         cube = cube[:, :, None]
-    if cube.ndim != 3 or cube.size == 0 or np.isinf(cube).any():
+    if cube.ndim != 3 or not cube.size or np.isinf(cube).any():
         raise ValueError(
             "scores must be tasters by samples, or by samples by replicates, finite or NaN"
         )
@@ -224,7 +224,7 @@ def taster_anova(scores: ArrayLike) -> tuple[TasterAnova, ...]:
     18.0
     """
     cube = np.array(scores, dtype=np.float64)
-    if cube.ndim != 3 or cube.size == 0:
+    if cube.ndim != 3 or not cube.size:
         raise ValueError("scores must be tasters by samples by replicates")
     return tuple(_taster_anova(taster, cube[taster : taster + 1]) for taster in range(len(cube)))
 

@@ -138,7 +138,7 @@ def _tasters_for_curvature(curve: DurationCurve, tasters: int) -> int | None:
     if curve.fit.curvature >= 0:
         return None
     ratio = curve.fit.critical(curve.confidence) * error / -curve.fit.curvature
-    return ceil(tasters * ratio**2) + 1 if ratio < 4 else None
+    return ceil(tasters * ratio**2) if ratio < 4 else None
 
 
 def _next_with_curve(curve: DurationCurve, times: FloatArray, tasters: int) -> NextCook | None:

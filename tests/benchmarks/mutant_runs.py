@@ -35,7 +35,7 @@ WORDS = {SURVIVED: "NOT NOTICED", AT_IMPORT: "runs at import only, not tried"}
 
 @dataclass
 class Record:
-    """What a test calls (functions as "file:first line") and its seconds."""
+    """What a test calls (functions as "file:name") and its seconds."""
 
     calls: set[str] = field(default_factory=set)
     seconds: float = 0.0
@@ -52,7 +52,7 @@ class Change:
     @property
     def function(self) -> str:
         """As a record writes it."""
-        return f"{self.path}:{self.first}"
+        return f"{self.path}:{self.code.co_qualname}"
 
 
 def functions(code: CodeType) -> Iterator[CodeType]:
@@ -124,7 +124,7 @@ def calls_into(found: set[str]) -> Callable[[FrameType, str, Any], None]:
     def seen(frame: FrameType, event: str, _: Any) -> None:
         code = frame.f_code
         if event == "call" and "/builder/" in code.co_filename:
-            found.add(f"{code.co_filename}:{code.co_firstlineno}")
+            found.add(f"{code.co_filename}:{code.co_qualname}")
 
     return seen
 

@@ -191,6 +191,7 @@ def main() -> None:
     options = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         kept = options.kept or Path(folder)
+        kept.mkdir(parents=True, exist_ok=True)
         left = [m for room in options.rooms for m in run(room, options.sample, options.seed, kept)]
     for mutant in left:
         print("not noticed:", *mutant.key, sep=" | ")

@@ -19,6 +19,7 @@ from builder.cooking.pieces import (
     BLAST_CHILLER,
     ICE_BATH,
     SIMMERING_LIQUID,
+    STEAM_OVEN,
     WATER_BATH,
     CoreEstimate,
     Medium,
@@ -204,6 +205,60 @@ def test_to_order_after_a_cook_that_is_not_modelled_is_not_known() -> None:
     assert (order.outcome, order.clause) == (Outcome.NOT_COVERED, "3-403.10")
     assert "can't be held against" in order.sentence
     assert held.outcome is Outcome.DOES_NOT_MEET
+
+
+ROAST = Food(Species.BEEF)
+
+
+def test_a_roast_whose_cook_is_not_modelled_may_be_reheated_by_its_table() -> None:
+    """3-403.11(E) [read]: what an oven cooked may have met 3-401.11(B), so nothing is refused."""
+    again = CoreEstimate(Piece(60, start_c=3), WATER_BATH, 57)
+    oven = judge(CookPlan(ROAST, 110, 600), None, FOOD_CODE)
+    enough = again.reach_min(c(131)).high + 90
+    found = judge_reheating(again, enough, FOOD_CODE, cooked=oven, foods=[ROAST])
+    assert (found.outcome, found.clause) == (Outcome.NOT_COVERED, "3-403.11(E)")
+    assert "the files do not show that this is" in found.reasons[-1]
+    # A bath that holds no row for long enough fails either clause, and so does another food.
+    for time, food in ((60.0, ROAST), (enough, Food(Species.POULTRY))):
+        refused = judge_reheating(again, time, FOOD_CODE, cooked=oven, foods=[food])
+        assert refused.outcome is Outcome.DOES_NOT_MEET
+    short = judge_reheating(again, 60, FOOD_CODE, cooked=oven, foods=[ROAST])
+    assert "never reaches 73.9" in short.reasons[0].replace("\xa0", " ")
+    assert "by 3-403.11(E), the core reaches" in short.reasons[0]
+
+
+def test_how_fast_a_steam_oven_reheats_a_roast_is_not_known() -> None:
+    """Between its fast and its slow end nothing is said; below every row nothing is reached."""
+    hot, cold = (CoreEstimate(Piece(60, start_c=3), STEAM_OVEN, at) for at in (57, 50))
+    first, held = hot.reach_min(c(131)), 89
+    cooked = roast(57, 30)
+
+    def outcome(heat: CoreEstimate, minutes: float) -> tuple[Outcome, str]:
+        found = judge_reheating(heat, minutes, FOOD_CODE, cooked=cooked)
+        return found.outcome, found.reasons[-1]
+
+    assert outcome(hot, first.high + held + 1)[0] is Outcome.MEETS
+    between, why = outcome(hot, first.typical + held)
+    assert between is Outcome.NOT_COVERED
+    assert "how fast a steam oven reheats is known too roughly" in why
+    assert outcome(hot, first.low + 1)[0] is Outcome.DOES_NOT_MEET
+    assert outcome(cold, 600)[0] is Outcome.DOES_NOT_MEET
+    bath = CoreEstimate(Piece(60, start_c=3), WATER_BATH, 57)
+    reached = bath.reach_min(c(131))
+    assert outcome(bath, (reached.typical + reached.low) / 2 + held)[0] is Outcome.DOES_NOT_MEET
+
+
+def test_hot_holding_of_a_roast_whose_cook_is_not_known() -> None:
+    """3-501.16(A)(1) [read]: 130 °F for roasts cooked by the table, 135 °F for others."""
+    outcomes = {
+        hold: judge_hot_holding(c(hold), ROAST, FOOD_CODE, cooked=None).outcome
+        for hold in (129, 131, 135)
+    }
+    assert outcomes == {
+        129: Outcome.DOES_NOT_MEET, 131: Outcome.NOT_COVERED, 135: Outcome.MEETS,
+    }  # fmt: skip
+    failed = judge_hot_holding(c(131), ROAST, FOOD_CODE, cooked=False)
+    assert failed.outcome is Outcome.DOES_NOT_MEET
 
 
 def test_a_hold_that_is_met_by_one_print_shows_it() -> None:

@@ -14,7 +14,7 @@ import pytest
 from builder.cooking.rule_library import rule_sets
 from builder.costing.costed import Costed
 from builder.pages.components import Chart, Form, Page, Table, walk
-from tests.cooks.kitchens import COOK, KITCHEN, changed, costed, pages
+from tests.cooks.kitchens import COOK, FILES, KITCHEN, changed, costed, pages
 from tests.kitchens import costed_from, read, write
 
 FORBIDDEN = Path(__file__).parent.parent / "kitchens" / "forbidden"
@@ -261,14 +261,34 @@ def test_reasons_follow_the_kitchens_units_and_printed_rows_stay(tmp_path: Path)
     """41, 130 and 165 °F are the code's own figures; its rows are printed with both."""
     cook = changed(COOK, more=CHILLED.format(store="9 °C") + AGAIN)[COOK]
     reasons = said(costed(tmp_path, {**us_customary(), COOK: cook}))
-    (row,) = (r for r in reasons if " / " in r)
+    row, again = (r for r in reasons if " / " in r)
     assert re.search(
         r"reaches 13[0-3] °F / 5[456]\.\d °C after about 4 h 30 min at the slow end", row
     )
-    others = [r for r in reasons if r is not row]
+    assert "by 3-403.11(E), the core reaches 1" in again
+    others = [r.partition("; by ")[0] for r in reasons if r is not row]
     assert [r for r in others if "°C" in r] == []
     for words in ("warmer than the 41 °F", "at least 130 °F", "reaches 165 °F", "to 70 °F"):
         assert any(words in r for r in others), words
+
+
+def test_the_rule_page_says_what_a_cook_that_misses_its_clause_may_need(tmp_path: Path) -> None:
+    """3-401.11 has clauses for other foods, (C) [read], and for what is approved, (D) [memory]."""
+    page = pages(costed(tmp_path, FILES))["rules.html"][1]
+    assert (
+        "Where a cook does not meet it, other clauses may apply, and lower needs a variance or a "
+        "plan approved by the authority; the authority decides."
+    ) in page
+
+
+def test_a_reheating_without_a_thickness_is_not_estimated(tmp_path: Path) -> None:
+    cook = changed(COOK, more=CHILLED.format(store="3 °C") + AGAIN)[COOK]
+    bare = re.sub(r"thickness: [^,}]*,? ?", "", cook)
+    assert bare != cook
+    for text, missing in ((bare, True), (cook, False)):
+        found = pages(costed(tmp_path / str(missing), {**FILES, COOK: text}))
+        words = found[COOK.replace(".yaml", ".html")][1]
+        assert ("The reheating is not estimated: the file does not say" in words) is missing
 
 
 def test_a_forbidding_limit_is_reported_in_the_kitchens_units(tmp_path: Path) -> None:

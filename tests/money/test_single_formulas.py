@@ -78,6 +78,16 @@ def test_the_yield_factor_put_back_ends_the_saving(gap: str, saving: str) -> Non
     assert s + a - a / root == 0
 
 
+def test_nothing_is_divided_by_nothing() -> None:
+    """Warnings of numpy are errors here: what is not known is NaN, and nobody is warned of it."""
+    zero, one_, cost = column(0), column(1), column(5)
+    assert np.isnan(one(swaps.payback(column(1150), zero)))
+    assert np.isnan(one(swaps.break_even_ap_price(column(13), column(2), zero)))
+    assert np.isnan(one(swaps.break_even_wage(column(24), column(2), zero)))
+    found = swaps.portions_to_break_even(cost, column(20), zero, cost, one_, zero, one_)
+    assert np.isnan(one(found))
+
+
 @pytest.mark.parametrize(("gap", "saving"), [(6.0, -6.0), (6.0, -7.0), (0.0, 1.0), (-2.0, 3.0)])
 def test_no_yield_ends_a_saving_that_the_cook_cannot_reach(gap: float, saving: float) -> None:
     assert np.isnan(one(break_even_yield_factor(column(gap), column(saving))))

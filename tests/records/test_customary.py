@@ -23,10 +23,10 @@ OF_COOK = "cut: chuck\nhow: water bath\nat: 57 °C\nfor: 30 h\nload: 7.10 kg\nlo
     [
         ("load: 7.10 kg", "load: 7.10", "units that fit: lb, oz, g, kg"),
         ("at: 57 °C", "at: 57", "units that fit: °F, °C"),
-        ("load: 7.10 kg", "load:", "write a weight such as 4.2 lb"),
-        ("at: 57 °C", "at:", "write a temperature such as 135 °F"),
+        ("load: 7.10 kg", "load:", "write a weight, for example 16 lb"),
+        ("at: 57 °C", "at:", "write a temperature, for example 135 °F"),
         ("load: 7.10 kg", "load: 7,10 kg", "write 7.10 kg"),
-        ("loss: 24 %", "remainder:", "write a price such as 7.90/lb"),
+        ("loss: 24 %", "remainder:", "write a price, for example 4.00/lb"),
     ],
 )
 def test_hints_name_pounds_first_and_keep_what_was_written(

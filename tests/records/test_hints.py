@@ -27,9 +27,9 @@ WAYS = [
         ("12:00 am", "write 0:00"), ("12 p.m.", "write 12:00"), ("1830", "write 18:30"),
         ("18h30", "write 18:30"), ("18 h", "write 18:00"), ("noon", "write 12:00"),
         ("24:00", "write 0:00"), ("18.30 Uhr", "write 18:30"), ("18", "write 18:00"),
-        ("25:00", "from 0:00 to 23:59, such as 18:00"),
-        ("13:00 pm", "from 0:00 to 23:59, such as 18:00"),
-        ("in the evening", "from 0:00 to 23:59, such as 18:00"),
+        ("25:00", "from 0:00 to 23:59, for example 18:00"),
+        ("13:00 pm", "from 0:00 to 23:59, for example 18:00"),
+        ("in the evening", "from 0:00 to 23:59, for example 18:00"),
     )),
     *((KITCHEN, "service life: 6000", "service life: {}", text, hint) for text, hint in (
         ("20000 h", "write 20000 alone"), ("20'000", "write 20000"),
@@ -37,17 +37,17 @@ WAYS = [
         ("6000.0", "write 6000"), ("6.500", "write 6500"), ("Sixty-five", "write 65"),
          ("6000.5", "write 6000 or 6001"), ("6e3", "write 6000"),
         ("06000", "write 6000"), ("-5", "whole numbers here are 0 or more"),
-        ("many", "a whole number, such as 412"), ("12345678901", "at most 999999999"),
+        ("many", "a whole number, for example 14000"), ("12345678901", "at most 999999999"),
     )),
     *((CUT, "2026-09-03", "{}", text, hint) for text, hint in (
         ("3 Sept 2026", "write it as 2026-09-03"), ("20260903", "write it as 2026-09-03"),
-        ("30.9.2026", "write it as 2026-09-30"), ("3.9.26", "a date, such as 2026-09-03"),
+        ("30.9.2026", "write it as 2026-09-30"), ("3.9.26", "a date, for example 2026-09-03"),
         ("3/9/2026", "write it as 2026-09-03 or 2026-03-09"),
-        ("yesterday", "a date, such as 2026-09-03"),
+        ("yesterday", "a date, for example 2026-09-03"),
     )),
     *((STEAK, "2026-08: 412", "{}: 412", text, hint) for text, hint in (
         ("8/2026", "write it as 2026-08"), ("2026-8", "write it as 2026-08"),
-        ("Aug 2026", "write it as 2026-08"), ("August", "a month, such as 2026-08"),
+        ("Aug 2026", "write it as 2026-08"), ("August", "a month, for example 2026-08"),
     )),
     *((CUT, "in: 8.42 kg", "in: {}", text, hint) for text, hint in (
         ("8.4e0 kg", "write 8.4 kg"), ("8-9 kg", "write one number, 8 kg or 9 kg"),
@@ -65,14 +65,15 @@ WAYS = [
         ("30,5 h", "write 30.5 h"),
     )),
     *((COOK, "piece: {weight", "piece: {{shape factor: {}, weight", text, hint)
-      for text, hint in (("1/2", "write 0.5"), ("0.5 mm", "such as 0.5"), ("50 %", "write 0.5"),
+      for text, hint in (("1/2", "write 0.5"), ("0.5 mm", "a number from 0 to 2, for example 0.5"),
+                         ("50 %", "write 0.5"),
                          ("3", "0 is a slab, 2 a sphere"))),
     *((STEAK, "price: 27.00", "price: {}", text, hint) for text, hint in (
-        ("abc", "an amount, such as 14.80"), ("2700c", "write 27"), ("2S.00", "write 25.00"),
+        ("abc", "an amount, for example 14.80"), ("2700c", "write 27"), ("2S.00", "write 25.00"),
         ("=1+1", "write 2"), ("=2*13.5", "write 27"), ("27+3", "write 30"), ("=27", "write 27"),
         ("1.038,00", "write 1038.00"), ("027.00", "write 27.00"),
-        ("14 %", "an amount, such as 14.80"),
-        ("27 kg", "an amount, such as 14.80"),
+        ("14 %", "an amount, for example 14.80"),
+        ("27 kg", "an amount, for example 14.80"),
         ("=SUM(A1:A3)", "write its result"), ("=27+3+1", "write its result"),
     )),
     *((KITCHEN, "loaded wage: 24.50/h", "loaded wage: {}", text, hint) for text, hint in (
@@ -83,6 +84,20 @@ WAYS = [
         ("24.-/h", "write 24/h"), ("1,200/h", "write 1200/h for thousands or "
          "1.200/h for decimals"), ("28p/h", "write 0.28/h"),
     )),
+    # An example is one of the key: what a plate's weeks sell, what a panel holds.
+    (STEAK, "2026-08: 412", "2026-08: {}", "many", "a whole number, for example 380"),
+    (STEAK, "price: 27.00", "price: 27.00\nforecast: {}", "many", "a whole number, for example 60"),
+    (STEAK, "price: 27.00", "price: 27.00\nforecast: {}", "sixty", "write 60"),
+    (KITCHEN, "covers: [40, 120]", "covers: [{}]", "many", "a whole number, for example 40"),
+    (KITCHEN, "margin: 14.00", "margin: {}", "14 %", "an amount, for example 16.00"),
+    (SERVICE, "plates: {chuck-steak: 40", "plates: {{chuck-steak: {}", "lots",
+     "a whole number, for example 40"),
+    ("tastings/t.yaml", "tasters: 2", "tasters: 2\nmost samples: {}", "lots",
+     "a whole number, for example 4"),
+    ("tastings/t.yaml", "tasters: 2", "tasters: 2\nserve at: {}", "late",
+     "from 0:00 to 23:59, for example 15:00"),
+    ("tastings/t.yaml", "tasters: 2", "tasters: 2\nmargin: {}", "14 points",
+     "write % for points of 100"),
     ("tastings/t.yaml", "0-5", "{}", "5-0", "write 0-5"),
     (KITCHEN, "fuel: gas", "fuel: {}", "natural gas", 'did you mean "gas"?'),
     (CUT, "species: beef", "species: {}", "chicken", 'did you mean "poultry"?'),
@@ -121,7 +136,13 @@ def reported(root: Path, file: str, text: str) -> list[Problem]:
 def alternatives(hint: str) -> list[str]:
     """What a hint says to write instead, each way; none where it says no value."""
     found = re.fullmatch(r"write (?:it as |a duration as |one number, )?(.*[0-9A-Z].*)", hint)
-    if found is None or re.search(EXAMPLE, hint) or "[" in hint or ":," in hint:
+    if (
+        found is None
+        or re.search(EXAMPLE, hint)
+        or "[" in hint
+        or ":," in hint
+        or "points of" in hint
+    ):
         return []
     return [re.sub(r" (?:for|alone).*", "", each) for each in found[1].split(" or ")]
 
@@ -141,6 +162,72 @@ def test_a_hint_is_made_from_what_was_written(
         left = reported(tmp_path, file, before.replace(old, new.format(mended)))
         # Another value may still not suit the rest of the file, but it is read.
         assert [e for e in left if e.place == error.place and mended in e.message] == []
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new", "message"),
+    [
+        (
+            KITCHEN,
+            "margin: 14.00",
+            "margin: 14 %",
+            '"14 %" is a share; this asks for an amount of money',
+        ),
+        (KITCHEN, "food cost: 30 %", "food cost: 8.00", '"8.00" has no unit'),
+        (
+            KITCHEN,
+            "food cost: 30 %",
+            "food cost: 2 kg",
+            '"2 kg" is a weight; this asks for a share',
+        ),
+        (
+            KITCHEN,
+            "24.50/h",
+            "24.50/kg",
+            '"24.50/kg" is a price by weight; this asks for a price by time',
+        ),
+        (
+            KITCHEN,
+            "energy: 0.14/kWh",
+            "energy: 0.14/3 kg",
+            '"0.14/3 kg" is a price by weight; this asks for a price for energy',
+        ),
+        (STEAK, "price: 27.00", "price: 2 h", '"2 h" is a time; this asks for an amount of money'),
+        (
+            STEAK,
+            "portion: 180 g",
+            "portion: 3 each",
+            '"3 each" is a number of pieces; this asks for a weight',
+        ),
+        (COOK, "for: 30 h", "for: 30 kWh", '"30 kWh" is an amount of energy; this asks for a time'),
+        (
+            COOK,
+            "for: 30 h",
+            "for: 30 h\nat: 6 cm",
+            '"6 cm" is a length; this asks for a temperature',
+        ),
+        (
+            "prices/list.csv",
+            "13.90/kg",
+            "13.90/h",
+            '"13.90/h" is a price by time; this asks for a price by weight, by volume or by the '
+            "piece",
+        ),
+        (
+            "tastings/t.yaml",
+            "tasters: 2",
+            "tasters: 2\nmargin: 14 g",
+            '"14 g" is a weight; this asks for a share',
+        ),
+    ],
+)
+def test_what_has_the_wrong_unit_is_named_and_what_is_asked_for(
+    tmp_path: Path, file: str, old: str, new: str, message: str
+) -> None:
+    before = {**FILES, "tastings/t.yaml": TASTING}[file]
+    assert before.count(old) == 1, before
+    [error] = reported(tmp_path, file, before.replace(old, new))
+    assert error.message == message
 
 
 # A hint with a value that nobody wrote says that it is an example, or it names a limit.

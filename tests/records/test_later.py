@@ -76,7 +76,7 @@ def test_a_cost_without_its_weighings_is_in_doubt_wherever_it_is_read(tmp_path: 
     costed, problems = on(tmp_path, DAY)
     assert costed is not None
     words = {path: text for path, (_, text) in pages(costed, problems).items()}
-    why = "the cook of Chuck was not weighed by 2026-08-15, so no loss is counted"
+    why = "the cook of Chuck was not weighed by Aug 15, 2026, so no loss is counted"
     assert f"at a cost that is in doubt: {why}" in words["cooks/chuck.html"]
     assert "what it costs servable is in doubt" in words["cuts/chuck.html"]
     assert f"What Chuck costs is in doubt: {why}" in words["plates/chuck.html"]

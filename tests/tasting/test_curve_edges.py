@@ -35,12 +35,19 @@ def test_a_peak_at_the_edge_is_not_inside(best: float, inside: bool) -> None:
 
 @pytest.mark.parametrize(
     ("hours", "added"),
-    [((12.0, 24.0, 30.0), (17.0,)), ((24.0, 30.0, 60.0), (42.0,))],
+    [
+        ((12.0, 24.0, 30.0), (17.0,)),
+        ((24.0, 30.0, 60.0), (42.0,)),
+        ((24.0, 25.0, 26.0), (39.0,)),
+    ],
 )
 def test_a_fourth_duration_halves_the_widest_gap_in_ratio(
     hours: tuple[float, ...], added: tuple[float, ...]
 ) -> None:
-    """By hand: the root of 12 x 24 is 16.97 h, that of 30 x 60 is 42.4 h."""
+    """By hand: the root of 12 x 24 is 16.97 h, that of 30 x 60 is 42.4 h.
+
+    Between 24 and 25 h no whole hour is left: then half as long again as the longest.
+    """
     found = study_durations([[40, 80, 50]] * 6, hours)
     assert found.next_cook is not None
     assert found.next_cook.hours == added

@@ -69,8 +69,9 @@ def test_balance_count_notices_a_spoilt_design() -> None:
 
 @pytest.mark.parametrize(
     ("samples", "tasters", "size", "together"),
-    [(7, 7, 3, 1), (7, 7, 4, 2), (6, 10, 3, 2), (5, 10, 3, 3), (9, 12, 3, 1), (11, 11, 5, 2)],
-)
+    [(7, 7, 3, 1), (7, 7, 4, 2), (6, 10, 3, 2), (5, 10, 3, 3), (9, 12, 3, 1), (11, 11, 5, 2),
+     (8, 14, 4, 3), (9, 18, 4, 3), (12, 22, 6, 5)],
+)  # fmt: skip
 def test_incomplete_blocks_reach_known_balanced_designs(
     samples: int, tasters: int, size: int, together: int
 ) -> None:
@@ -83,6 +84,22 @@ def test_incomplete_blocks_reach_known_balanced_designs(
     counts = pair_counts(orders)
     assert len(counts) == samples * (samples - 1) // 2
     assert set(counts.values()) == {together}
+
+
+@pytest.mark.parametrize(("samples", "tasters", "size"), [(6, 9, 4), (6, 14, 3), (6, 22, 3)])
+def test_incomplete_blocks_reach_regular_graph_designs(
+    samples: int, tasters: int, size: int
+) -> None:
+    """John & Mitchell 1977 (from memory): where no balanced design exists, the best have pairs
+
+    that meet λ or λ + 1 times, every sample served equally often.
+    """
+    orders = serving_orders(samples, tasters, size, "even")
+    meetings = pair_counts(orders)
+    counts = [meetings[pair] for pair in combinations(range(samples), 2)]
+    assert max(counts) - min(counts) == 1
+    served = Counter(sample for order in orders for sample in order)
+    assert set(served.values()) == {tasters * size // samples}
 
 
 @settings(max_examples=25)

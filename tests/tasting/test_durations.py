@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 from scipy.stats import binomtest
+from scipy.stats import t as student
 
 from builder.tasting.durations import Shape, curve_misfit, duration_curve, near_best_window
 from builder.tasting.panel_sentences import study_sentence
@@ -295,10 +296,36 @@ def test_a_weak_bend_asks_for_as_many_tasters_as_would_show_it(seed: int) -> Non
     assert study.curve.shape is Shape.UNCLEAR
     assert study.next_cook is not None
     assert study.next_cook.tasters is not None
+    frame = pd.DataFrame(
+        [(j, HOURS[i], v) for (j, i), v in np.ndenumerate(scores)], columns=["j", "h", "y"]
+    )
+    model = smf.ols("y ~ C(j) + h + I(h**2)", frame).fit()
+    short = student.ppf(0.975, model.df_resid) / abs(model.tvalues["I(h ** 2)"])
+    assert study.next_cook.tasters == np.ceil(5 * short**2)
     copies = -(-study.next_cook.tasters // 5)
     repeated = duration_curve(np.tile(scores, (copies, 1)), HOURS)
     assert repeated is not None
     assert repeated.limits is not None
+
+
+@pytest.mark.parametrize(("noise", "close"), [(1, True), (14, True), (20, False)])
+def test_a_peak_between_limits_closer_than_the_durations_is_located(
+    noise: float, close: bool
+) -> None:
+    """Durations lie 12 h apart: limits as close ask for no cook, wider ones for some near it."""
+    study = study_durations(panel(36, 0.03, 4, noise=noise), HOURS)
+    assert study.curve is not None
+    assert study.curve.limits is not None
+    low, high = study.curve.limits
+    assert study.curve.limits_inside
+    assert (high - low < 12) is close
+    if close:
+        assert study.next_cook is None
+    else:
+        assert study.next_cook is not None
+        assert study.curve.best is not None
+        assert study.next_cook.tasters == 2 * 10
+        assert study.next_cook.hours == (round(low), round(study.curve.best), round(high))
 
 
 # Does the curve fit?

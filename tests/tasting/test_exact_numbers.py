@@ -158,6 +158,31 @@ def test_incomplete_servings_are_as_even_as_a_balanced_design(
 
 
 @pytest.mark.parametrize(
+    ("samples", "tasters", "each", "always"),
+    [
+        (6, 6, 5, None),
+        (7, 15, 4, None),
+        (10, 20, 5, None),
+        (4, 9, 3, 1),
+        (5, 6, 3, 1),
+        (5, 15, 3, 1),
+    ],
+)
+def test_every_place_comes_as_evenly_as_it_can(
+    samples: int, tasters: int, each: int, always: int | None
+) -> None:
+    """A sample's counts over the places need not lie more than one apart, whatever the sets.
+
+    König and de Werra (from memory): a graph of tasters and samples has an equitable colouring
+    of its edges in as many colours as a taster has places.
+    """
+    orders = serving_orders(samples, tasters, each, "even", always)
+    for sample in range(samples):
+        places = [sum(order[place] == sample for order in orders) for place in range(each)]
+        assert max(places) - min(places) <= 1
+
+
+@pytest.mark.parametrize(
     ("hours", "set_to"),
     [(0.05, 0.25), (5.3, 5.25), (5.9, 6.0), (6.0, 6.0), (6.3, 6.5), (11.9, 12.0), (12.4, 12.0)],
 )

@@ -116,6 +116,12 @@ def test_benchmark_p_equals_brute_force(scores: list[list[int]]) -> None:
     assert found == pytest.approx(brute_force_largest(scores))
 
 
+def test_tasters_above_below_and_alike_are_counted() -> None:
+    """By hand, of five tasters: two above, one below and two alike; none, four and one."""
+    found = benchmark_ranks([[5, 7, 5], [5, 6, 4], [5, 4, 3], [5, 5, 1], [5, 5, 2]], 0).comparisons
+    assert [(c.above, c.below, c.alike) for c in found] == [(2, 1, 2), (0, 4, 1)]
+
+
 def test_sampled_p_is_near_the_large_panel_limit() -> None:
     """60 tasters, 6 samples: the chi-square approximation is good; 4 SE of sampling + .01."""
     scores = np.random.default_rng(8).integers(1, 10, (60, 6))
@@ -123,6 +129,13 @@ def test_sampled_p_is_near_the_large_panel_limit() -> None:
     assert not found.exact
     assert found.chi_square_p_value is not None
     assert found.p_value == pytest.approx(found.chi_square_p_value, abs=0.02)
+
+
+def test_a_sampled_p_counts_the_observed_arrangement() -> None:
+    """Phipson & Smyth 2010 (from memory): (b + 1) / (m + 1); none of 2,000 draws is so uneven."""
+    found = friedman_test([[1, 2, 3, 4, 5, 6]] * 100)
+    assert not found.exact
+    assert found.p_value == pytest.approx(1 / 2_001, rel=1e-12)
 
 
 @settings(max_examples=30)

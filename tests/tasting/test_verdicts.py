@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.stats import binomtest
 
 from builder.tasting.agreement import kendalls_w, taster_agreement
 from builder.tasting.comparisons import (
@@ -243,6 +244,19 @@ def test_a_difference_that_is_shown_is_said_beside_the_margin(reported: int) -> 
     )
     by_bounds = no_worse_verdict(test, "shank", "fillet", "flavour").sentence
     assert "though it scores below it" in by_bounds
+
+
+@pytest.mark.parametrize(("confidence", "needed"), [(0.95, 5), (0.75, 2), (0.99, 7)])
+def test_alike_differences_ask_for_as_many_as_the_binomial(confidence: float, needed: int) -> None:
+    """All n on one side: scipy's one-sided p falls to 1 − confidence with the last of them."""
+    tails = [binomtest(n, n, 0.5, alternative="greater").pvalue for n in (needed - 1, needed)]
+    assert tails[1] <= 1 - confidence < tails[0]
+    alike = no_worse_by_margin([2.0] * (needed - 1), 5, confidence)
+    verdict = no_worse_verdict(alike, "shank", "fillet", "flavour", fewest=3)
+    assert verdict.grade is Grade.NOT_ENOUGH
+    assert verdict.more == max(1, 3 - (needed - 1))
+    enough = no_worse_by_margin([2.0] * needed, 5, confidence)
+    assert enough.established
 
 
 def test_one_taster_asks_for_no_number_of_others() -> None:
