@@ -82,6 +82,7 @@ class PriceMoves:
         """The spread of an item's price; None where no list of the kitchen says anything of it.
 
         With fewer than three changes of its own an item moves like the kitchen's other prices.
+        A list that never moved has a spread of nothing.
         """
         changes = self._changes.get(item, [])
         if not price > 0 or not changes:
@@ -89,7 +90,7 @@ class PriceMoves:
         few = len(changes) < FEWEST_CHANGES
         behind = self._all if few else changes
         scale = price_spread(behind, self.days)
-        if not scale > 0 or len(behind) < FEWEST_CHANGES:
+        if len(behind) < FEWEST_CHANGES:
             return None
         low, high = price / _BOUND, price * _BOUND
         basis, count = (Basis.LIKE_PRICES if few else Basis.LIST), len(behind)
