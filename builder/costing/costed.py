@@ -16,6 +16,7 @@ from builder.costing.fill import Filler, Rows
 from builder.costing.findings import Findings, add_findings
 from builder.costing.heat import Heat
 from builder.costing.services import ServicePlan, check_services, service_plans
+from builder.costing.spread_checks import check_spreads
 from builder.costing.staffing import check_staffed
 from builder.costing.tasting_checks import check_tastings
 from builder.costing.tasting_results import TastingResult
@@ -104,6 +105,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     yield from check_dear(costed.content, costed.doubts, reported)
     for owner in costed.content.weighed:
         yield from _check_stated(costed, owner)
+    yield from check_spreads(costed.content, costed.figures, costed.rows, costed.prices, reported)
     yield from check_services(costed.content, costed.services)
     yield from check_clock_changes(costed.services)
     yield from check_time_zone(costed.content, costed.services)

@@ -33,18 +33,23 @@ _LEAST_YIELD = 0.1
 _FEWEST_MONTHS = 3
 
 Found = Iterator[tuple[Node, int, Spread]]
+Sure = Mapping[tuple[Node, int], Basis]
+"""Inputs whose spread is nothing, by figure and row, with what says so."""
 
 
 def spreads_of(
     content: Content, figures: Figures, rows: Rows, prices: Mapping[str, CurrentPrice]
-) -> dict[Node, dict[int, Spread]]:
-    """Every input with a spread, by figure and row."""
+) -> tuple[dict[Node, dict[int, Spread]], Sure]:
+    """Every input with a spread, by figure and row; and those that something says are sure."""
     found: dict[Node, dict[int, Spread]] = defaultdict(dict)
+    sure: dict[tuple[Node, int], Basis] = {}
     filler = _Spreads(content, figures, rows, PriceMoves(content, prices))
     for node, row, spread in filler.all():
         if spread.scale > 0 and math.isfinite(spread.center):
             found[node][row] = spread
-    return dict(found)
+        elif spread.scale == 0:
+            sure[node, row] = spread.basis
+    return dict(found), sure
 
 
 class _Spreads:
@@ -113,12 +118,13 @@ class _Spreads:
 
         if tests >= 2 and error > 1e-9:
             return spread(error, Basis.TESTS, tests - 1, int(tests))
-        if tests >= 1:
-            one, freedom = self.like.get(_kind(owner, name), (math.nan, 0))
-            scale = one / math.sqrt(tests)
-            return spread(scale, Basis.LIKE, freedom, int(tests)) if one > 0 else None
+        one, freedom = self.like.get(_kind(owner, name), (math.nan, 0))
+        if tests >= 1 and one > 0:
+            return spread(one / math.sqrt(tests), Basis.LIKE, freedom, int(tests))
         if stage.give_or_take and stage.give_or_take.loss:
-            return spread(stage.give_or_take.loss.value / Z_90, Basis.STATED, math.inf, 0)
+            return spread(stage.give_or_take.loss.value / Z_90, Basis.STATED, math.inf, int(tests))
+        if tests >= 1:
+            return spread(0.0, Basis.TESTS, tests - 1, int(tests)) if tests >= 2 else None
         table = stage.published.table if stage.published and stage.stated is None else None
         published = cooking_yields().get(table) if table else None
         if published is None or published.deviation is None:
@@ -146,11 +152,12 @@ class _Spreads:
         kitchen = self.content.kitchen.give_or_take
         yield from self._work(("plate", "plating"), row, stated.hands_on if stated else None)
         if plate.portion is not None:
-            if len(plate.weighed_portions) > 1:
-                yield PORTION, row, _weighed(plate.portion.value, plate.weighed_portions)
+            given = (stated.portion if stated else None) or (kitchen.portion if kitchen else None)
+            weighed = _weighed(plate.portion.value, plate.weighed_portions)
+            if weighed is not None and (weighed.scale > 0 or given is None):
+                yield PORTION, row, weighed
             else:
-                own = stated.portion if stated else None
-                yield from self._stated(PORTION, row, own or (kitchen.portion if kitchen else None))
+                yield from self._stated(PORTION, row, given)
         if stated and stated.count:
             yield from self._stated(("plate", "forecast"), row, stated.count)
             yield from self._stated(SOLD, row, stated.count)
@@ -200,10 +207,12 @@ def _like_stages(content: Content, figures: Figures, rows: Rows) -> dict[str, tu
     }
 
 
-def _weighed(written: float, portions: Sequence[Measure]) -> Spread:
+def _weighed(written: float, portions: Sequence[Measure]) -> Spread | None:
     """The mean of weighed portions about what is written: their spread over the root of n."""
     weights = [portion.value for portion in portions]
     n = len(weights)
+    if n < 2:
+        return None
     error = stdev(weights) / math.sqrt(n)
     return Spread(written, error, Basis.WEIGHED, n - 1.0, low=written * _LEAST_YIELD, count=n)
 

@@ -9,7 +9,7 @@ from functools import partial
 import numpy as np
 
 from builder.costing.fill import Rows
-from builder.costing.spreads import SOLD, spreads_of
+from builder.costing.spreads import SOLD, Sure, spreads_of
 from builder.engine.arith import Column
 from builder.engine.draws import Spreads
 from builder.engine.figures import Figures
@@ -42,9 +42,10 @@ _AT_ONCE = 500
 
 @dataclass(frozen=True, slots=True)
 class Uncertainty:
-    """What is not known for sure, and what each input does to plates and swaps."""
+    """What is not known for sure, what something says is, and what inputs do to plates, swaps."""
 
     spreads: Spreads
+    sure: Sure
     plates: Sensitivity
     swaps: Sensitivity
 
@@ -53,10 +54,12 @@ def how_sure(
     content: Content, figures: Figures, rows: Rows, prices: Mapping[str, CurrentPrice]
 ) -> tuple[Figures, Uncertainty]:
     """The figures with their intervals and chances, and what these rest on."""
-    spreads = spreads_of(content, figures, rows, prices)
+    spreads, sure = spreads_of(content, figures, rows, prices)
     plates = Sensitivity(figures, spreads, [("plate", name) for name in PLATE_INTERVALS])
     swaps = Sensitivity(figures, spreads, [("swap", name) for name in SWAP_INTERVALS])
-    return figures.with_results(_results(figures, spreads)), Uncertainty(spreads, plates, swaps)
+    return figures.with_results(_results(figures, spreads)), Uncertainty(
+        spreads, sure, plates, swaps
+    )
 
 
 def _results(figures: Figures, spreads: Spreads) -> dict[Node, Column]:

@@ -7,6 +7,7 @@ with twice as many columns as there are colours.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -40,6 +41,18 @@ class Reach:
         return abs(self.high - self.low)
 
     @property
+    def ends_are_known(self) -> bool:
+        """Whether the target has a value at both ends; it has none where no portion is left."""
+        return math.isfinite(self.low) and math.isfinite(self.high)
+
+    @property
+    def moves(self) -> bool:
+        """Whether the target moves by more than its rounding, or loses its value at an end."""
+        if not self.ends_are_known:
+            return repr(self.low) != repr(self.high)
+        return self.width > 1e-12 * max(1.0, abs(self.low))
+
+    @property
     def slope(self) -> float:
         """What the target gains for each unit of the input, between its ends."""
         low, high = self.spread.ends
@@ -69,8 +82,8 @@ class Sensitivity:
             for node, at in self._inputs.get(row, ())
             for low, high in [_pair(values, self._colours[node, at])]
         ]
-        moving = (reach for reach in found if reach.width > 1e-12 * max(1.0, abs(reach.low)))
-        return sorted(moving, key=lambda reach: -reach.width)
+        moving = (reach for reach in found if reach.moves)
+        return sorted(moving, key=lambda reach: -reach.width if reach.ends_are_known else -math.inf)
 
     def fixed(self, nodes: Iterable[Node], row: int) -> list[tuple[Node, int]]:
         """Of some inputs those without a spread that a target row rests on."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from builder.engine.arith import Column
 from builder.engine.methods import method
@@ -29,6 +30,8 @@ SWAP_INTERVALS: Final = (
 
 # Draws that must have a value for the ends of an interval to be known.
 _KNOWN = 0.95
+# What two sides share cancels but for the last digits of their sums [money, or its share].
+_ROUNDING = 1e-9
 
 
 @method(unit="1", source=PROPAGATION, title="90 % interval of a figure of money")
@@ -50,9 +53,7 @@ def interval_90(values: Column) -> Column:
     if values.shape[1] == 1:
         return ends
     known = ~np.isnan(values)
-    moved = (known.mean(axis=1) >= _KNOWN) & (
-        np.where(known, values, -np.inf).max(axis=1) > np.where(known, values, np.inf).min(axis=1)
-    )
+    moved = (known.mean(axis=1) >= _KNOWN) & _moves(values)
     for rows, quantile in (
         (moved & known.all(axis=1), np.quantile),
         (moved & ~known.all(axis=1), np.nanquantile),
@@ -80,7 +81,15 @@ def chance_above_nothing(values: Column) -> Column:
     """
     if values.shape[1] == 1:
         return np.full(len(values), np.nan)
-    return np.where(np.isnan(values).any(axis=1), np.nan, (values > 0).mean(axis=1))
+    unknown = np.isnan(values).any(axis=1) | ~_moves(values)
+    return np.where(unknown, np.nan, (values > 0).mean(axis=1))
+
+
+def _moves(values: Column) -> NDArray[np.bool_]:
+    """Which rows differ among their draws by more than the rounding of what cancels, (rows,)."""
+    low, high = np.fmin.reduce(values, axis=1), np.fmax.reduce(values, axis=1)
+    finite = np.where(np.isfinite(low), np.abs(low), 0.0)
+    return np.asarray(high > low + _ROUNDING * np.maximum(finite, 1.0))
 
 
 @method(unit="1", source=PROPAGATION, title="chance that a plate's class is right")

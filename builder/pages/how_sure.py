@@ -9,7 +9,7 @@ from dataclasses import replace
 from markupsafe import Markup
 
 from builder.costing.next_weighing import next_weighing
-from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, YIELD
+from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, SOLD, YIELD, Sure
 from builder.display.words import listed
 from builder.engine.draws import Basis
 from builder.engine.model import Node
@@ -30,6 +30,7 @@ from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
 from builder.pages.whereabouts import reference
 
+FORECAST: Node = ("plate", "forecast")
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
 # What is told of where nothing is behind a spread.
@@ -41,6 +42,17 @@ _HELD: dict[Node, str] = {
     ("batch", "hands_on"): "the work on the batch",
     ("plate", "plating"): "the work to plate",
     ("kitchen", "loaded_wage"): "the wage",
+    SOLD: "the plates sold",
+    FORECAST: "the plates forecast",
+}
+# What says that an input is sure.
+_SURE: dict[Basis, str] = {
+    Basis.TESTS: "the tests agree",
+    Basis.STATED: "the kitchen gives or takes nothing",
+    Basis.LIST: "its list never moved",
+    Basis.LIKE_PRICES: "no list ever moved",
+    Basis.WEIGHED: "the portions weigh alike",
+    Basis.MONTHS: "each month sold as many",
 }
 _NAMES: dict[Node, str] = {
     YIELD: "yield of {label}",
@@ -48,8 +60,8 @@ _NAMES: dict[Node, str] = {
     PANTRY_PRICE: "price",
     PORTION: "portion",
     ("plate", "plating"): "work to plate one",
-    ("plate", "sold"): "plates sold",
-    ("plate", "forecast"): "plates forecast",
+    SOLD: "plates sold",
+    FORECAST: "plates forecast",
     ("batch", "hands_on"): "work on a batch",
     ("batch", "modelled_energy"): "energy of a batch",
     ("batch", "measured_energy"): "energy of a batch",
@@ -104,15 +116,20 @@ def how_sure_part(
         return None
     sensitivity = known.plates if row.table == "plate" else known.swaps
     reaches = sensitivity.of((row.table, figure), row.row)
-    held = _held_words(sensitivity, row)
+    held = _held_words(sensitivity, known.sure, row)
     name = f"how-sure-{of}" if of else "how-sure"
+    endless = " ".join(
+        _endless_words(view, reach, label) for reach in reaches if _is_endless(reach)
+    )
+    reaches = [reach for reach in reaches if reach.ends_are_known]
     if not reaches:
-        return part(name, "How sure", paragraph(f"Nothing says how far {label} may lie off.{held}"))
+        unknown = endless or f"Nothing says how far {label} may lie off."
+        return part(name, "How sure", paragraph(f"{unknown}{held}"))
     return part(
         name,
         "How sure",
         _picture(view, row, figure, label, reaches, name),
-        paragraph(f"{_next_words(view, reaches, label)}{held}".strip()),
+        paragraph(" ".join(f"{endless} {_next_words(view, reaches, label)}{held}".split())),
         about=f"Each input over its own interval, all others as written: what {label} is then.",
     )
 
@@ -241,10 +258,43 @@ def _next_words(view: View, reaches: Sequence[Reach], label: str) -> str:
     )
 
 
-def _held_words(sensitivity: Sensitivity, row: FigureRow[F]) -> str:
-    """Inputs with nothing behind a spread."""
-    held = {node for node, _ in sensitivity.fixed(_HELD, row.row)}
-    words = [words for node, words in _HELD.items() if node in held]
+def _is_endless(reach: Reach) -> bool:
+    return not reach.ends_are_known
+
+
+def _endless_words(view: View, reach: Reach, label: str) -> str:
+    """An input at one of whose ends the figure has no value, for no whole portion is left."""
+    low, high = _ends(view, reach)
+    end = low if math.isfinite(reach.high) else high
+    if not (math.isfinite(reach.low) or math.isfinite(reach.high)):
+        end = f"{low} and at {high}"
     return (
-        f" Held at what is written, for nothing says how far off: {listed(words)}." if words else ""
+        f"{_name(view, reach)} may be from {low} to {high}: at {end} a piece gives no whole "
+        f"portion, so {label} has no end."
     )
+
+
+def _held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:
+    """Inputs with nothing behind a spread, and those that something says are sure."""
+    held: dict[str, set[str]] = {}
+    for node, at in sensitivity.fixed(_HELD, row.row):
+        if _is_used(row, node, at):
+            why = _SURE[sure[node, at]] if (node, at) in sure else "nothing says how far off"
+            held.setdefault(why, set()).add(_HELD[node])
+    order = list(_HELD.values())
+    return "".join(
+        f" Held at what is written, for {why}: {listed(sorted(names, key=order.index))}."
+        for why, names in sorted(held.items())
+    )
+
+
+def _is_used(row: FigureRow[F], node: Node, at: int) -> bool:
+    """Whether the row rests on an input that is written: a swap only on its benchmark's count."""
+    figures = row.view.costed.figures
+    if node in {SOLD, FORECAST}:
+        counted = row.table == "swap" and math.isnan(
+            row.view.number("swap", "swap_forecast", row.row)
+        )
+        if not counted or at != figures.linked("swap", "benchmark", row.row):
+            return False
+    return node == YIELD or figures.value(*node, at) > 0

@@ -182,7 +182,9 @@ def _in_unit(measure: Measure, limits: PlausibleRange, wage: float) -> float | N
             return None
         return measure.value / wage if wage > 0 else None
     if measure.dimension is Dimension.RATIO or unit == "share":
-        return measure.value
+        # What is given or taken may be a share or an amount; each has a range of its own.
+        amount = measure.dimension in _BASE_UNITS and measure.dimension is not Dimension.COUNT
+        return None if amount or unit in _BASE_UNITS.values() else measure.value
     if unit == "count":
         return measure.value
     base = _BASE_UNITS.get(measure.dimension) if measure.dimension else None

@@ -42,7 +42,7 @@ def _horizon(node: object) -> Horizon:
         raise refuse(f'"{text}" is no time ahead', hint, text.place)
     days = int(found[1]) * _DAYS[found[2].lower()]
     if not 0 < days <= _LONGEST_DAYS:
-        raise refuse(f"{text} is no time to plan prices for", "up to 12 months", text.place)
+        raise refuse(f"{text} is no time to plan prices for", "from 1 day to 12 months", text.place)
     return Horizon(days, text.place, str(text))
 
 

@@ -80,7 +80,7 @@ def general_key(key: str) -> str:
     folder, _, rest = key.partition(".")
     if rest.partition(".")[0] in BEFORE:
         folder = "cuts"
-    for inner in ("tests", "parts", "published"):
+    for inner in ("tests", "parts", "published", "give or take"):
         _, found, last = f".{rest}".partition(f".{inner}.")
         if found:
             return f"{folder}.{inner}.{last}"

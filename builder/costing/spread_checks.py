@@ -1,0 +1,172 @@
+"""Spreads that a kitchen writes, beside tests and price lists of its own that say otherwise."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterator, Mapping
+from datetime import timedelta
+from statistics import fmean, stdev
+
+from scipy.special import chdtr
+
+from builder.costing.fill import Rows
+from builder.costing.price_moves import FEWEST_CHANGES, PriceMoves, price_spread
+from builder.costing.wording import style_of
+from builder.display.style import Style
+from builder.engine.draws import Z_90, quantile
+from builder.engine.figures import Figures
+from builder.engine.methods import method
+from builder.problems import Place, Problem, Severity
+from builder.records.chains import stages_of
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import Cook, Cut, PantryItem, Plate
+from builder.records.pricing import CurrentPrice
+from builder.records.written import Value, is_far, warning
+
+# A stated spread is in doubt where chance alone would so seldom make what was weighed or listed
+# of it, and it lies so many times apart. Common practice, no published source.
+SELDOM, APART = 0.01, 2.0
+# Portions whose mean lies nearer than this share to what is written are written truly enough.
+_NEAR = 0.02
+_LONG_GAP_DAYS = 360
+
+
+@method(
+    unit="1",
+    source="chi-square test of one standard deviation, NIST/SEMATECH e-Handbook of Statistical "
+    "Methods, 1.3.5.8 [from memory]",
+    title="how seldom chance makes a spread so far from the stated one",
+)
+def chance_of_spread(found: float, stated: float, freedom: float) -> float:
+    """Probability of a standard deviation as far from a stated one as that which was found.
+
+    Formula: twice the smaller tail of chi-square at freedom x (found / stated) squared.
+
+    Parameters: both standard deviations in one unit, the stated one above nothing; degrees of
+    freedom of the one that was found.
+
+    >>> round(chance_of_spread(2.0, 1.0, 10.0), 4), chance_of_spread(1.0, 1.0, 10.0) > 0.8
+    (0.0, True)
+    """
+    below = float(chdtr(freedom, freedom * (found / stated) ** 2))
+    return 2 * min(below, 1 - below)
+
+
+def check_spreads(
+    content: Content,
+    figures: Figures,
+    rows: Rows,
+    prices: Mapping[str, CurrentPrice],
+    reported: Collection[Place],
+) -> Iterator[Problem]:
+    """Warn of stated spreads that tests or lists contradict, of gaps and of lone portions.
+
+    What is `reported` already is not doubted twice.
+    """
+    found = _all(content, figures, rows, prices)
+    yield from (problem for problem in found if problem.place not in reported)
+
+
+def _all(
+    content: Content, figures: Figures, rows: Rows, prices: Mapping[str, CurrentPrice]
+) -> Iterator[Problem]:
+    say, moves = style_of(content.kitchen), PriceMoves(content, prices)
+    for owner in content.weighed:
+        yield from _stages(owner, figures, rows, say)
+    items: list[Cut | PantryItem] = [*content.cuts.values(), *content.pantry.values()]
+    for item in items:
+        yield from _price(item, moves, say)
+        yield from _gaps(content, item, moves, say)
+    for plate in content.plates.values():
+        yield from _portions(plate, say)
+
+
+def _contradicted(found: float, stated: Measure, freedom: float) -> bool:
+    """Whether a standard deviation denies a stated reach of nine times in ten."""
+    given = stated.value / Z_90
+    return is_far(found, given, APART) and chance_of_spread(found, given, freedom) < SELDOM
+
+
+def _stages(owner: Cut | Cook, figures: Figures, rows: Rows, say: Style) -> Iterator[Problem]:
+    for name, stage in stages_of(owner):
+        row = rows.stages.get((owner.path, name))
+        stated = stage.give_or_take.loss if stage.give_or_take else None
+        if row is None or stated is None:
+            continue
+        tests, error = (
+            figures.value("stage", figure, row)
+            for figure in ("tests_count", "yield_standard_error")
+        )
+        if tests >= 2 and _contradicted(error, stated, tests - 1):
+            reach = say.percent(quantile(0.95, tests - 1) * error)
+            yield from warning(
+                Value("cooks.give or take.loss", stated, owner, owner.path),
+                f"{name}: {stated.text} is given or taken, but its {say.count(tests)} tests leave "
+                f"{reach} either way; the tests count",
+                "leave it out, or weigh again",
+            )
+
+
+def _price(item: Cut | PantryItem, moves: PriceMoves, say: Style) -> Iterator[Problem]:
+    stated = item.give_or_take.price if item.give_or_take else None
+    changes = moves.changes(item.id)
+    if stated is None or len(changes) < FEWEST_CHANGES:
+        return
+    scale = price_spread(changes, moves.days)
+    if _contradicted(scale, stated, len(changes)):
+        reach = say.percent(math.expm1(quantile(0.95, len(changes)) * scale), 0)
+        yield from warning(
+            Value(f"{item.folder}.give or take.price", stated, item, item.path),
+            f"{stated.text} is given or taken, but {say.count(len(changes))} changes of its price "
+            f"list lead to {reach} over the planning horizon; what is written counts",
+            "leave it out, so that the list counts",
+        )
+
+
+def _gaps(
+    content: Content, item: Cut | PantryItem, moves: PriceMoves, say: Style
+) -> Iterator[Problem]:
+    """A list that says nothing for a year or so, whose changes are used all the same."""
+    changes = moves.changes(item.id)
+    stated = item.give_or_take.price if item.give_or_take else None
+    if stated is not None or len(changes) < FEWEST_CHANGES:
+        return
+    for change in changes:
+        if change.days < _LONG_GAP_DAYS:
+            continue
+        before = change.listed - timedelta(days=change.days)
+        row = next(
+            row for row in content.prices if row.item == item.id and row.date.day == change.listed
+        )
+        yield Problem(
+            row.date.place,
+            f"{item.title} has no price between {say.date(before)} and {say.date(change.listed)}: "
+            "what it did in between is not known, and its interval counts one change",
+            "add prices in between, or write give or take: {price: ...} with what it may move",
+            Severity.WARNING,
+            item.path,
+        )
+
+
+def _portions(plate: Plate, say: Style) -> Iterator[Problem]:
+    weights = [portion.value for portion in plate.weighed_portions]
+    if plate.portion is None or not weights:
+        return
+    n, written = len(weights), plate.portion.value
+    if n == 1:
+        message = f"{plate.weighed_portions[0].text}: one weighed portion gives no spread"
+        place = plate.weighed_portions[0].place
+        yield Problem(place, message, "weigh two or more", Severity.WARNING, plate.path)
+        return
+    mean = fmean(weights)
+    reach = quantile(0.975, n - 1) * stdev(weights) / math.sqrt(n)
+    if abs(mean - written) > max(reach, _NEAR * written):
+        yield from warning(
+            Value("plates.portion", plate.portion, plate, plate.path),
+            f"{plate.portion.text} is written, but {say.count(n)} weighed portions weigh "
+            f"{say.weight(mean)} in the mean; costs rest on what is written",
+            f"write portion: {say.weight(mean)}, or serve less"
+            if mean > written
+            else f"write portion: {say.weight(mean)}, or serve more",
+        )
