@@ -147,7 +147,8 @@ class _Spreads:
         yield from self._work(("plate", "plating"), row, stated.hands_on if stated else None)
         if plate.portion is not None:
             if len(plate.weighed_portions) > 1:
-                yield PORTION, row, _weighed(plate.portion.value, plate.weighed_portions)
+                weights = [portion.value for portion in plate.weighed_portions]
+                yield PORTION, row, weighed_spread(plate.portion.value, weights)
             else:
                 own = stated.portion if stated else None
                 yield from self._stated(PORTION, row, own or (kitchen.portion if kitchen else None))
@@ -200,9 +201,11 @@ def _like_stages(content: Content, figures: Figures, rows: Rows) -> dict[str, tu
     }
 
 
-def _weighed(written: float, portions: Sequence[Measure]) -> Spread:
-    """The mean of weighed portions about what is written: their spread over the root of n."""
-    weights = [portion.value for portion in portions]
+def weighed_spread(written: float, weights: Sequence[float]) -> Spread:
+    """The mean of weighed portions [kg] about what is written: their spread over the root of n.
+
+    At least two weights.
+    """
     n = len(weights)
     error = stdev(weights) / math.sqrt(n)
     return Spread(written, error, Basis.WEIGHED, n - 1.0, low=written * _LEAST_YIELD, count=n)
