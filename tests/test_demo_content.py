@@ -209,3 +209,37 @@ def test_a_swap_that_a_small_price_rise_ends(costed: Costed) -> None:
 def test_a_swap_that_buys_a_bath(costed: Costed) -> None:
     """The bath for the duck legs is paid back within a year."""
     assert 0 < saving(costed, "duck-leg-for-breast", "duck-leg-plate", "payback") < 50
+
+
+@pytest.mark.parametrize(
+    ("swap", "challenger", "least", "most"),
+    [
+        ("duck-leg-for-breast", "duck-leg-plate", 0.99, 1.0),
+        ("chuck-for-ribeye", "chuck-steak", 0.45, 0.70),
+    ],
+)
+def test_a_sure_swap_and_an_unsure_one(
+    costed: Costed, swap: str, challenger: str, least: float, most: float
+) -> None:
+    """Chances as the notes of the two swaps word them."""
+    assert least <= saving(costed, swap, challenger, "chance_earns_more") <= most
+
+
+def test_a_swap_that_one_price_decides(costed: Costed) -> None:
+    """Chuck's price alone turns what the sandwich earns from more to less; nothing else does."""
+    known = costed.uncertainty
+    assert known is not None
+    row = costed.rows.swaps["chuck-for-eye-of-round", "chuck-sandwich"]
+    turning = [r for r in known.swaps.of(("swap", "margin_change"), row) if r.low * r.high < 0]
+    chuck = costed.rows.cuts["beef-chuck-roll"]
+    assert [(r.node, r.row) for r in turning] == [(("cut", "ap_price"), chuck)]
+
+
+def test_every_supplier_s_list_has_a_history(content: Content) -> None:
+    """At least six dates up to the day; a price's spread is made of the changes between them."""
+    dates: dict[str, set[date]] = {}
+    for row in content.prices:
+        if row.date.day <= content.as_of:
+            dates.setdefault(str(row.supplier), set()).add(row.date.day)
+    assert len(dates) == 2
+    assert min(map(len, dates.values())) >= 6

@@ -153,7 +153,8 @@ class _Spreads:
         yield from self._work(("plate", "plating"), row, stated.hands_on if stated else None)
         if plate.portion is not None:
             given = (stated.portion if stated else None) or (kitchen.portion if kitchen else None)
-            weighed = _weighed(plate.portion.value, plate.weighed_portions)
+            weights = [portion.value for portion in plate.weighed_portions]
+            weighed = weighed_spread(plate.portion.value, weights)
             if weighed is not None and (weighed.scale > 0 or given is None):
                 yield PORTION, row, weighed
             else:
@@ -207,9 +208,11 @@ def _like_stages(content: Content, figures: Figures, rows: Rows) -> dict[str, tu
     }
 
 
-def _weighed(written: float, portions: Sequence[Measure]) -> Spread | None:
-    """The mean of weighed portions about what is written: their spread over the root of n."""
-    weights = [portion.value for portion in portions]
+def weighed_spread(written: float, weights: Sequence[float]) -> Spread | None:
+    """The mean of weighed portions [kg] about what is written: their spread over the root of n.
+
+    None with fewer than two.
+    """
     n = len(weights)
     if n < 2:
         return None

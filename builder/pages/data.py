@@ -33,6 +33,7 @@ from builder.pages.kitchen_data import KITCHEN_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import part
 from builder.pages.schedule_data import SCHEDULE_RESOURCES
+from builder.pages.spread_data import SPREAD_RESOURCES
 from builder.pages.tasting_data import TASTING_RESOURCES
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
@@ -40,7 +41,13 @@ from builder.reading.names import slug
 
 FOLDER = "data"
 DESCRIPTOR = "datapackage.json"
-RESOURCES = (*FIGURES, *KITCHEN_RESOURCES, *SCHEDULE_RESOURCES, *TASTING_RESOURCES)
+RESOURCES = (
+    *FIGURES,
+    *KITCHEN_RESOURCES,
+    *SCHEDULE_RESOURCES,
+    *TASTING_RESOURCES,
+    *SPREAD_RESOURCES,
+)
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20
 _PROFILES = "https://datapackage.org/profiles/2.0"

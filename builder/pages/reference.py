@@ -27,6 +27,8 @@ from builder.pages.notes_page import PATH as NOTES
 from builder.pages.notes_page import notes_page
 from builder.pages.parts import page_of, paragraph, part, present
 from builder.pages.shapes import Key, keys_of, models_within, shortest
+from builder.pages.tolerances_page import PATH as TOLERANCES
+from builder.pages.tolerances_page import tolerances_page
 from builder.pages.units_page import units_page
 from builder.pages.values import capital
 from builder.pages.view import View
@@ -60,6 +62,7 @@ def reference_pages(view: View) -> Iterator[Page]:
     yield units_page(_CRUMBS, NAV)
     yield yaml_page(_CRUMBS, NAV)
     yield notes_page(_CRUMBS, NAV)
+    yield tolerances_page(view.style, _CRUMBS, NAV)
     yield _published_page(view)
 
 
@@ -83,6 +86,11 @@ def _index(kinds: list[_Kind]) -> Page:
     others = (
         Link("Units", "~/writing/units.html", "every unit that is read, with its exact factor"),
         Link("YAML", "~/writing/yaml.html", "what never changes its meaning, and what is refused"),
+        Link(
+            "How sure a figure is",
+            f"~/{TOLERANCES}",
+            "planning horizon, give or take and weighed portions, with an example each",
+        ),
         Link("Notes and pictures", f"~/{NOTES}", "what a note may hold, and which pictures"),
         Link(
             "Published yields",

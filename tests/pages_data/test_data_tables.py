@@ -34,6 +34,9 @@ SERVED = {
     "kitchen.yaml": SMALL["kitchen.yaml"] + "authority: us-food-code-2017\n",
     "cooks/chuck-30h.yaml": SMALL["cooks/chuck-30h.yaml"] + COOLED,
     "services/friday.yaml": "day: friday\nat: 18:00\nplates: {chuck-steak: 30}\n",
+    "prices/south-yard.csv": SMALL["prices/south-yard.csv"]
+    + "2026-05-04,ribeye,18.10/lb,South Yard\n2026-06-01,ribeye,17.60/lb,South Yard\n"
+    + "2026-08-03,ribeye,17.90/lb,South Yard\n",
 }
 VIEW = view_of(SERVED)
 FILES = data_files(VIEW)
@@ -171,6 +174,8 @@ def test_every_record_has_its_row() -> None:
         # Two samples, three tasters, one attribute: ANOVA 2, Friedman, agreement; by sample mean
         # and mean rank; by taster agreement and scale; the challenger five ways.
         "findings": 4 + 2 * 2 + 2 * 3 + 5,
+        # Trim of the chuck, energy of its cook, and the ribeye's price by three changes.
+        "spreads": 3, "spread_factors": 3,
     }  # fmt: skip
 
 

@@ -1,0 +1,107 @@
+"""The page on how sure a figure is: three keys, each with an example worked out by the reader."""
+
+from __future__ import annotations
+
+import math
+from datetime import date
+from itertools import pairwise
+
+from markupsafe import Markup
+
+from builder.costing.price_moves import MONTH_DAYS, Change, price_spread
+from builder.costing.spreads import weighed_spread
+from builder.display.style import Style
+from builder.engine.draws import Z_90, Basis, Spread
+from builder.pages.components import Link, Page, Part, Prose
+from builder.quantities import Dimension, parse_quantity
+
+PATH = "writing/how-sure.html"
+_LINE = "finish: {how: sear, loss: 3 %, give or take: 1 %}"
+_PORTIONS = ("182 g", "176 g", "185 g", "179 g", "174 g", "184 g")
+_LIST = (12.40, 13.15, 12.90, 13.60)
+
+
+def tolerances_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
+    """What `planning horizon`, `give or take` and `weighed portions` do."""
+    return Page(
+        path=PATH,
+        title="How sure a figure is",
+        lead="Write how far off a value may be, and plates and swaps say how sure their money is. "
+        "What has nothing behind it is held at what is written, and the page names it.",
+        kind="Writing the files",
+        crumbs=crumbs,
+        nav=nav,
+        contents=True,
+        sections=(_horizon(style), _give_or_take(style), _weighed(style), _drawn()),
+    )
+
+
+def _part(anchor: str, title: str, about: str, example: str, worked: str) -> Part:
+    prose = Markup("<p>{}</p><pre><code>{}</code></pre><p>{}</p>").format(about, example, worked)
+    return Part(anchor, title, (Prose(prose),))
+
+
+def _horizon(style: Style) -> Part:
+    days = [date(2026, month, 2) for month in (3, 5, 7, 9)]
+    changes = [
+        Change(day, math.log(price / before), float((day - since).days))
+        for (since, before), (day, price) in pairwise(zip(days, _LIST, strict=True))
+    ]
+    scale = price_spread(changes, 3 * MONTH_DAYS)
+    now = _LIST[-1]
+    low, high = Spread(
+        now, scale, Basis.LIST, float(len(changes)), relative=True, count=len(changes)
+    ).ends
+    went = ", ".join(style.money(price) for price in _LIST)
+    return _part(
+        "planning-horizon",
+        "planning horizon",
+        "In kitchen.yaml: how long today's menu prices have to hold, in days, weeks or months. "
+        "A price may move further over a longer time. Left out, it is one month.",
+        "planning horizon: 3 months",
+        f"Say a cut's list went {went} a kilo in six months. Over the next 3 months the price is "
+        f"{style.money(low)} to {style.money(high)}, 9 times in 10. Prices of one supplier move "
+        "together as their lists did. A price with no list and nothing to give or take is held.",
+    )
+
+
+def _give_or_take(style: Style) -> Part:
+    loss, near = (parse_quantity(text, Dimension.RATIO).value for text in ("3 %", "1 %"))
+    low, high = Spread(loss, near / Z_90, Basis.STATED).ends
+    return _part(
+        "give-or-take",
+        "give or take",
+        "In the kitchen's file, a cut, a stage, a cook, a pantry item or a plate: nine times in "
+        "ten the true value is this near to the one written. A share, or an amount of the same "
+        "unit. A loss is given or taken in points of the weight in.",
+        f"{_LINE}\ngive or take: {{loaded wage: 3 %, energy: 15 %, portion: 4 g}}",
+        f"The loss in the sear is {style.percent(low, 0)} to {style.percent(high, 0)}, 9 times in "
+        "10. The second line is for the kitchen's file. Tests of a stage count before what it "
+        "gives or takes; a price that gives or takes counts before its list.",
+    )
+
+
+def _weighed(style: Style) -> Part:
+    written, *portions = (
+        parse_quantity(text, Dimension.MASS).value for text in ("180 g", *_PORTIONS)
+    )
+    low, high = weighed_spread(written, portions).ends
+    return _part(
+        "weighed-portions",
+        "weighed portions",
+        "On a plate: portions weighed one by one on the pass. Costs use the portion as written; "
+        "the weighings say how far the mean of many plates may be from it. Two are the least, "
+        "eight or more are better.",
+        f"portion: 180 g\nweighed portions: [{', '.join(_PORTIONS)}]",
+        f"{style.count(len(portions))} weighings: the mean portion is {style.weight(low)} to "
+        f"{style.weight(high)}, 9 times in 10. They count before the plate's give or take.",
+    )
+
+
+def _drawn() -> Part:
+    prose = Markup(
+        '<p>How the draws are made, and how to make them again: <a href="~/methods/interval-90'
+        '.html">the method of the 90 % interval</a>. Every input with a spread is a row of '
+        '<a href="~/data.html#spreads">spreads.csv</a>.</p>'
+    )
+    return Part("drawn", "What is made of it", (Prose(prose),))
