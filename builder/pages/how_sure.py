@@ -269,7 +269,7 @@ def _endless_words(view: View, reach: Reach, label: str) -> str:
     if not (math.isfinite(reach.low) or math.isfinite(reach.high)):
         end = f"{low} and at {high}"
     return (
-        f"{_name(view, reach)} may be from {low} to {high}: at {end} a piece gives no whole "
+        f"{input_name(view, reach)} may be from {low} to {high}: at {end} a piece gives no whole "
         f"portion, so {label} has no end."
     )
 

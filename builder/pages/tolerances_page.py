@@ -85,7 +85,8 @@ def _weighed(style: Style) -> Part:
     written, *portions = (
         parse_quantity(text, Dimension.MASS).value for text in ("180 g", *_PORTIONS)
     )
-    low, high = weighed_spread(written, portions).ends
+    spread = weighed_spread(written, portions)
+    low, high = spread.ends if spread else (written, written)
     return _part(
         "weighed-portions",
         "weighed portions",
