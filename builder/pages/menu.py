@@ -1,4 +1,4 @@
-"""The menu page: every plate by section, what it costs, what it earns, how it sells."""
+"""The menu page: one table of all plates, what each earns, how it sells, what to do with it."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
 from builder.pages.parts import number_of, part, present, record_cell
 from builder.pages.tries import menu_tries, tries
-from builder.pages.unknown import IN_DOUBT, doubted, missing_words, plate_doubt
+from builder.pages.unknown import IN_DOUBT, doubted, plate_doubt
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.kinds import Plate
@@ -36,6 +36,7 @@ def menu_page(view: View) -> Page:
             view.notices(MENU),
             _whole_menu(view),
             tries(menu_tries(view)),
+            _table(view, [plate for name in names for plate in _plates(view, name)]),
             *(
                 part(slug(name), name.capitalize(), *_section(view, name, _plates(view, name)))
                 for name in names
@@ -44,6 +45,14 @@ def menu_page(view: View) -> Page:
     )
 
 
+# What a class asks for: common practice, no published source.
+TO_DO = dict(
+    zip(
+        MARGIN_CLASSES,
+        ("keep as it is", "cost it anew", "sell it more", "rework or drop"),
+        strict=True,
+    )
+)
 # A class that holds in so many draws needs no word of doubt.
 SURE = 0.95
 
@@ -146,74 +155,75 @@ def _in_doubt(view: View) -> str:
     return f" What {number_of(count, 'plate')} {verb} is in doubt." if count else ""
 
 
-def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Table | Chart | Figures]:
+def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Chart | Figures]:
     row = view.section(name)
-    table = _table(view, name, plates)
-    if row.known("dividing_margin"):
-        classed = any(class_of(view, plate) for plate in plates)
-        divides = ("dividing_margin", "Dividing margin"), ("dividing_mix", "Dividing mix")
-        costs = (
-            ("section_food_share", "Food cost % as sold"),
-            ("section_margin", "Contribution"),
-            *(divides if classed else ()),
-        )
-        tiles = (row.tile(figure, label=label) for figure, label in costs)
-        yield Figures(
-            (
-                row.tile("section_sold", label=f"Sold in {month_words(view)}"),
-                row.tile("section_sales", label="Sales ex tax"),
-                *doubted(tiles, _sold_in_doubt(view, plates), but=("Dividing mix",)).tiles,
-            ),
-            f"{name.capitalize()} in {month_words(view)}",
-        )
-        if classed:
-            yield _scatter(view, name, plates)
-    yield table
+    if not row.known("dividing_margin"):
+        return
+    classed = any(class_of(view, plate) for plate in plates)
+    divides = ("dividing_margin", "Dividing margin"), ("dividing_mix", "Dividing mix")
+    costs = (
+        ("section_food_share", "Food cost % as sold"),
+        ("section_margin", "Contribution"),
+        *(divides if classed else ()),
+    )
+    tiles = (row.tile(figure, label=label) for figure, label in costs)
+    if classed:
+        yield _scatter(view, name, plates)
+    yield Figures(
+        (
+            row.tile("section_sold", label=f"Sold in {month_words(view)}"),
+            row.tile("section_sales", label="Sales ex tax"),
+            *doubted(tiles, _sold_in_doubt(view, plates), but=("Dividing mix",)).tiles,
+        ),
+        f"{name.capitalize()} in {month_words(view)}",
+    )
 
 
-def _table(view: View, name: str, plates: list[Plate]) -> Table:
+def _table(view: View, plates: list[Plate]) -> Table:
     columns = (
         Column("plate", "Plate"),
-        Column("price", "Price ex tax", numeric=True),
-        Column("food", "Food cost", numeric=True),
-        Column("full", "Full plate cost", numeric=True),
-        Column("share", "Food cost %", numeric=True),
         Column("margin", "Contribution margin", numeric=True),
+        Column("share", "Food cost %", numeric=True),
         Column("sold", "Sold", True, f"in {month_words(view)}" if _counted(view) else ""),
-        Column("mix", "Menu mix", numeric=True),
+        Column("section", "Section"),
         Column("class", "Class"),
+        Column("do", "Do"),
     )
     return Table(
-        f"menu-{slug(name)}",
-        f"{name.capitalize()}, plate by plate",
+        "plates",
+        "Every plate of the menu",
         columns,
         tuple(_row(view, plate) for plate in plates),
         sortable=len(plates) > 1,
         filterable=len(plates) > 8,
+        empty="No plate is written yet.",
     )
 
 
 def _row(view: View, plate: Plate) -> Row:
     row = view.plate(plate)
     over = over_target(view, plate)
+    tone: Tone = "loss" if over else ""
     doubtful = IN_DOUBT if plate_doubt(view, plate) else ""
-    tone: Tone = "loss" if over and not doubtful else ""
-    share_note = "; ".join(filter(None, ("over" if over else "", doubtful)))
-    missing = missing_words(view, [plate])
-    unknown = f"{missing} not known in full" if missing else ""
+    notes = ("over" if over else "", doubtful)
     return Row(
         (
             record_cell(plate),
-            row.cell("price_ex_tax"),
-            row.cell("food_cost", note=doubtful),
-            row.cell("full_cost", note=doubtful or unknown),
-            row.cell("food_cost_share", tone=tone, note=share_note),
             row.cell("contribution_margin", note=doubtful),
+            row.cell("food_cost_share", tone=tone, note="; ".join(filter(None, notes))),
             row.cell("sold"),
-            row.cell("menu_mix"),
+            Cell(str(plate.menu)),
             Cell(class_words(view, plate), sort=class_of(view, plate)),
+            Cell("" if doubtful else _to_do(view, plate, over=over)),
         )
     )
+
+
+def _to_do(view: View, plate: Plate, *, over: bool) -> str:
+    """What the class and the target of a plate ask for, in two or three words."""
+    if over:
+        return f"raise to {view.plate(plate).text('price_for_food_cost')}"
+    return TO_DO.get(class_of(view, plate), "")
 
 
 def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:

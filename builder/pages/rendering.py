@@ -135,7 +135,8 @@ def table_rows(columns: Sequence[Column], rows: Sequence[Row], sortable: bool = 
     heading, so it raises ValueError naming the cells. A group row has one cell.
     """
     numeric = [column.numeric for column in columns]
-    keyed = [sortable and not (n and _alike(rows, at)) for at, n in enumerate(numeric)]
+    same = (_alike, _begin_alike)
+    keyed = [sortable and not same[not n](rows, at) for at, n in enumerate(numeric)]
     return Markup("\n".join([_row(row, numeric, keyed) for row in rows]))
 
 
@@ -144,6 +145,19 @@ def _alike(rows: Sequence[Row], at: int) -> bool:
     texts = [row.cells[at].text for row in rows if at < len(row.cells)]
     found = [_NUMBER.fullmatch(text) for text in texts if text != MISSING]
     return all(found) and len({(it["before"], it["after"]) for it in found if it}) <= 1
+
+
+def _begin_alike(rows: Sequence[Row], at: int) -> bool:
+    """Whether a column's texts begin with what they are sorted by, whatever their case."""
+    cells = [row.cells[at] for row in rows if at < len(row.cells)]
+    return all(
+        cell.sort is None
+        or (
+            isinstance(cell.sort, str)
+            and str(cell.text).casefold().startswith(cell.sort.casefold())
+        )
+        for cell in cells
+    )
 
 
 def _row(row: Row, numeric: list[bool], keyed: list[bool]) -> str:
