@@ -36,6 +36,8 @@ Key = tuple[str, str, str, str]
 Values = dict[str, float | Entry | None]
 RIGHT = "just about right"
 PAIR = "pair"
+# The tests of a sample beside the benchmark.
+BESIDE = ("difference", "ranks", "no worse", "worse", "within")
 
 
 @dataclass(frozen=True, slots=True)

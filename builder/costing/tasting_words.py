@@ -265,8 +265,8 @@ def _choice_questions(result: TastingResult) -> Iterator[Question]:
             f"that fewer than {share} can tell, if nobody can",
             tasters_for_similarity(result.can_tell, protocol, 1 - result.power),
             "tasters_for_similarity",
-            # Fewer correct than guessing brings are few enough, yet show nothing.
-            "chance that few enough are correct",
+            # Of fewer correct than guessing brings no likeness is claimed.
+            "chance that few enough are correct, unless fewer are than guessing brings",
         )
 
 

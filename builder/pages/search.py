@@ -97,8 +97,17 @@ def _cut_words(view: View, cut: Cut) -> str:
 
 def _cook_words(view: View, cook: Cook) -> str:
     cut = view.costed.content.cuts[cook.cut]
-    at = view.style.temperature(cook.at.value) if cook.at else ""
-    return " ".join([cut.title, str(cook.how), at])
+    return " ".join([cut.title, str(cook.how), *_temperature_words(view, cook.at)])
+
+
+def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
+    """A temperature as the pages write it, and as the file does where it has another unit."""
+    if at is None:
+        return
+    yield (written := view.style.temperature(at.value))
+    unit = find_unit(parse_quantity(at.text).unit)
+    if unit is None or not written.endswith(unit.name):
+        yield at.text
 
 
 def _item_words(view: View, item: PantryItem) -> str:

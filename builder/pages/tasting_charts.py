@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -323,6 +323,7 @@ def difference_intervals(view: View, result: TastingResult, found: AttributeResu
     if margin is None or not tests or result.benchmark is None:
         return None
     words = result.samples[result.benchmark].words
+    enough = {column for column, test in tests.items() if test.tasters >= result.fewest}
     name = f"differences-{slug(found.name)}"
     columns = (
         Column("sample", "Sample"),
@@ -338,6 +339,8 @@ def difference_intervals(view: View, result: TastingResult, found: AttributeResu
                     finding_cell(
                         view, result, name, "no worse", found.name, result.samples[column].name
                     )
+                    if column in enough or name == "estimate"
+                    else Cell(UNKNOWN)
                     for name in ("at_least", "estimate", "at_most")
                 ),
             )
@@ -347,19 +350,34 @@ def difference_intervals(view: View, result: TastingResult, found: AttributeResu
     level = level_in_words(next(iter(tests.values())).confidence)
     marks: tuple[Mapping[str, Value], ...] = tuple(
         {
-            "name": result.samples[column].words, "low": (test.lower or 0.0) / 100,
-            "mid": (test.mean or 0.0) / 100, "high": (test.upper or 0.0) / 100,
+            "name": result.samples[column].words, "low": low / 100,
+            "mid": (test.mean or 0.0) / 100, "high": high / 100,
             "limit": -margin / 100, "text": points(test.mean, signed=True),
         }
         for column, test in tests.items()
+        for low, high in (_drawn_bounds(test, drawn=column in enough),)
     )  # fmt: skip
+    bare = [result.samples[column].words for column in tests if column not in enough]
     return Chart(
         name,
         "interval",
         f"{found.name.capitalize()} less that of {words}, against the margin",
         f"{tasters_in_words(max(t.tasters for t in tests.values()))}: differences to {words} in "
-        f"points of 100 with one-sided bounds at {level}; the margin lies at −{points(margin)}.",
+        f"points of 100 with one-sided bounds at {level}; the margin lies at −{points(margin)}."
+        f"{_without_bounds(bare, result.fewest)}",
         marks,
         Table(f"{name}-rows", f"{found.name.capitalize()} less that of {words}", columns, rows),
         units={"share": f"difference to {words}, points of 100 (% of the scale)"},
     )
+
+
+def _drawn_bounds(test: MarginTest, *, drawn: bool) -> tuple[float, float]:
+    """Both ends of a bar [points of 100]; of the point alone where too few tasters scored."""
+    mean = test.mean or 0.0
+    return (test.lower or 0.0, test.upper or 0.0) if drawn else (mean, mean)
+
+
+def _without_bounds(names: Sequence[str], fewest: int) -> str:
+    if not names:
+        return ""
+    return f" No bounds of {listed(names)}: fewer than {fewest} tasters can't settle it."

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from builder.costing.findings import BESIDE, Finding
 from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import TastingResult
 from builder.engine.methods import METHODS
@@ -101,6 +102,7 @@ def _comparison(result: TastingResult, column: int, line: Beside) -> Texts:
         *map(_number, (test.mean, test.spread, test.lower, test.upper, test.margin)),
         *map(_number, (next(chances, None), test.p_value, within.p_value)),
         str(line.standing),
+        _yes(test.tasters >= result.fewest),
     )
 
 
@@ -111,12 +113,27 @@ def _findings(view: View) -> Iterator[tuple[int, Texts]]:
         texts = (about.attribute, about.sample, about.against, about.taster, found.unit)
         method = METHODS[found.method].title
         said = (text or None for text in texts)
-        yield row, ("/".join((tasting, *parts)), tasting, found.test, method, *said)
+        enough = _enough(view.costed.tastings[tasting], found)
+        yield row, ("/".join((tasting, *parts)), tasting, found.test, method, *said, enough)
+
+
+def _enough(result: TastingResult, found: Finding) -> str | None:
+    """Whether a claim beside the benchmark may rest on a test; none where it is about no such."""
+    tasters = found.values.get("tasters")
+    if found.test not in BESIDE or tasters is None:
+        return None
+    return _yes(tasters.value >= result.fewest)
+
+
+def _yes(answer: bool) -> str:
+    return "yes" if answer else "no"
 
 
 def _number(value: float | None) -> str | None:
     return None if value is None else repr(value)
 
+
+_ENOUGH = "yes, or no where so few tasters can't settle it, even if all agree"
 
 TASTING_RESOURCES: tuple[Resource, ...] = (
     Resource(
@@ -174,6 +191,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("p_no_worse", "Chance of this if it were worse by the margin", "number"),
             Field("p_both_ways", "Chance of this if it lay outside the margin", "number"),
             Field("standing", "What the tests support, in words"),
+            Field("tasters_enough", _ENOUGH),
         ),
         _comparisons,
         groups=("tastings",),
@@ -192,6 +210,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("against", "Name of the sample that it stands beside"),
             Field("taster", "Private code of the taster that it is about"),
             Field("unit", "What estimate, limits and bounds are counted in; none: a number"),
+            Field("tasters_enough", f"{_ENOUGH}; none where no benchmark is meant"),
         ),
         _findings,
         groups=("tastings",),

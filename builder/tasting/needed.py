@@ -91,8 +91,9 @@ def similarity_test_power(
 ) -> float:
     """Chance that a similarity test shows "fewer than `limit`" when `share` can tell.
 
-    P(X <= maximum correct), X binomial with guess + share (1 − guess); 0 where that maximum lies
-    below what guessing brings.
+    P(X <= maximum correct), X binomial with guess + share (1 − guess), among the results of which
+    a likeness may be claimed: those with no fewer correct than guessing brings. 0 where that
+    maximum lies below what guessing brings.
 
     tasters: [1], 1 or more. share: who can tell [1], 0 to 1. limit, beta: [1], above 0 and
     below 1. Raises ValueError outside those ranges.
@@ -106,7 +107,19 @@ def similarity_test_power(
     maximum = maximum_correct_answers(tasters, protocol, limit, beta)
     if maximum is None or not similarity_has_room(maximum, tasters, protocol):
         return 0.0
-    return float(binom.cdf(maximum, tasters, share_correct_from_tell(share, protocol)))
+    return float(_claimable(maximum, tasters, share_correct_from_tell(share, protocol), protocol))
+
+
+def _claimable(
+    maximum: NDArray[np.float64] | float,
+    tasters: NDArray[np.int_] | int,
+    chance: float,
+    protocol: Protocol,
+) -> NDArray[np.float64]:
+    """Chance of at most `maximum` correct, of the results with as many as guessing brings."""
+    below = binom.cdf(np.ceil(tasters * protocol.guess * (1 - _HAIR)) - 1, tasters, chance)
+    few = binom.cdf(maximum, tasters, chance)
+    return np.asarray(np.clip((few - below) / (1 - below), 0.0, 1.0))
 
 
 def _first_and_steady(enough: NDArray[np.bool_], power: float) -> TastersNeeded:
@@ -158,6 +171,8 @@ def tasters_for_similarity(
 ) -> TastersNeeded:
     """Smallest panels that show "fewer than `limit` can tell" when nobody can.
 
+    Results with fewer correct than guessing brings show nothing and are not counted.
+
     limit: share who can tell [1]; beta, power: [1]; each above 0 and below 1. Raises
     ValueError outside that range and for a protocol without a correct answer.
 
@@ -174,7 +189,7 @@ def tasters_for_similarity(
     # The quantile is the first count that passes beta, or the one that meets it but for rounding.
     maximum = maximum - (binom.cdf(maximum, panels, chance) > beta * (1 + _HAIR))
     claimed = (panels >= FEWEST_FOR_SIMILARITY) & (maximum >= panels * protocol.guess * (1 - _HAIR))
-    reached = np.where(claimed, binom.cdf(maximum, panels, protocol.guess), 0.0)
+    reached = np.where(claimed, _claimable(maximum, panels, protocol.guess, protocol), 0.0)
     return _first_and_steady(np.asarray(reached >= power), power)
 
 

@@ -242,6 +242,19 @@ def test_similarity_panels_are_what_they_say() -> None:
     assert similarity_test_power(needed.first - 1, 0.0, TRIANGLE, 0.4, 0.05) < 0.8
 
 
+@pytest.mark.parametrize(("tasters", "share"), [(60, 0.0), (90, 0.0), (60, 0.1)])
+def test_power_of_likeness_by_simulation(tasters: int, share: float) -> None:
+    """20,000 panels; those with fewer correct than guessing brings claim nothing and don't count."""
+    generator = np.random.default_rng(12)
+    can_tell = generator.random((20_000, tasters)) < share
+    right = (can_tell | (generator.random((20_000, tasters)) < 1 / 3)).sum(axis=1)
+    counted = right[right * 3 >= tasters]
+    tests = [discrimination_similarity(c, tasters, TRIANGLE, 0.3) for c in range(tasters + 1)]
+    shown = np.array([test.similar for test in tests])[counted].mean()
+    power = similarity_test_power(tasters, share, TRIANGLE, 0.3, 0.05)
+    assert abs(shown - power) < 4 * np.sqrt(power * (1 - power) / len(counted))
+
+
 @pytest.mark.parametrize(("tasters", "share"), [(24, 0.3), (12, 0.5), (30, 0.2)])
 def test_power_by_simulation(tasters: int, share: float) -> None:
     """20,000 panels in which `share` can tell and the others guess; 4 standard errors."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import permutations, product
-from math import comb, sqrt
+from math import ceil, comb, sqrt
 
 import numpy as np
 import pytest
@@ -40,7 +40,10 @@ def panel_shows_similarity(
     largest = max(
         (k for k in range(tasters + 1) if at_most(k, tasters, reported) <= beta), default=None
     )
-    return largest is not None and at_most(largest, tasters, guess) >= power
+    below = at_most(ceil(tasters * guess) - 1, tasters, guess)
+    if largest is None or largest < tasters * guess:
+        return False
+    return (at_most(largest, tasters, guess) - below) / (1 - below) >= power
 
 
 @pytest.mark.parametrize(
@@ -55,7 +58,10 @@ def panel_shows_similarity(
 def test_the_first_panel_that_shows_similarity_is_the_smallest(
     protocol: Protocol, limit: str, beta: str, power: str
 ) -> None:
-    """The smallest panel in exact fractions, of those large enough for a claim at all."""
+    """The smallest panel in exact fractions, of those large enough for a claim at all.
+
+    Of fewer correct than guessing brings no likeness is claimed: such results don't count.
+    """
     exact = Fraction(limit), Fraction(beta), Fraction(power)
     found = tasters_for_similarity(
         float(exact[0]), protocol, beta=float(exact[1]), power=float(exact[2])
