@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cached_property
 
+from builder.costing import next_weighing as _next_weighing  # noqa: F401 - declares sourced functions
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Model, Node
 from builder.engine.tables import Applied, FigureDef, Formula, Lookup
-from builder.tasting import needed as _needed  # noqa: F401 - declares sourced functions
+from builder.tasting import needed as _needed  # noqa: F401 - likewise
 from builder.tasting import shortlist as _shortlist  # noqa: F401 - likewise
 
 
