@@ -67,7 +67,8 @@ class Maker:
         return (
             f"name: Made up\ncurrency: USD\nunits: {units}\nas of: 2026-10-01\n"
             f"tax: {self.between(4, 21):.1f} %\nloaded wage: {self.money(19, 30)}/h\n"
-            f"energy: {self.money(0.1, 0.35)}/kWh\n"
+            f"energy: {self.money(0.1, 0.35)}/kWh\nplanning horizon: 3 months\n"
+            "give or take: {loaded wage: 2 %, energy: 40 %, portion: 3 g, hands on: 50 %}\n"
         )
 
     def cut(self, species: str) -> tuple[str, float]:
@@ -75,7 +76,8 @@ class Maker:
         loss = self.between(3, 32)
         text = f"species: {species}\nprice: {self.per_weight(price)}\n"
         if self.random.random() < 0.5:
-            return f"{text}trim: {{loss: {loss:.0f} %}}\n", price
+            give = "give or take: {price: 25 %}"
+            return f"{text}trim: {{loss: {loss:.0f} %, give or take: 4 %}}\n{give}\n", price
         rows = self.tests(self.between(2, 14), loss, price * self.between(0.05, 0.15))
         return f"{text}trim:\n  {rows.replace(chr(10), chr(10) + '  ').rstrip()}\n", price
 
@@ -108,6 +110,7 @@ class Maker:
             f"with: {{{served}}}\nprice: {self.money(16 + dear * 0.4, 26 + dear * 0.7)}\n"
             f"hands-on: {self.between(1, 7):.0f} min\nsold: {{{months}}}\n"
             f"forecast: {max(sold / 4.35 * self.between(0.6, 1.6), 5):.0f}\n"
+            "give or take: {portion: 8 %, hands on: 2 min, count: 50 %}\n"
         )
 
     def prices(self, cuts: Mapping[str, float]) -> str:
