@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cached_property
 
+from builder.costing import next_weighing as _next_weighing  # noqa: F401 - declares functions
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Model, Node
 from builder.engine.tables import Applied, FigureDef, Formula, Lookup
