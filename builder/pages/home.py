@@ -21,6 +21,7 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.home_actions import actions, actions_table
+from builder.pages.how_sure import near_cell
 from builder.pages.menu import over_target
 from builder.pages.parts import number_of, page_of, part, present, record_cell
 from builder.pages.swaps import left_out_savings, pairs, saves, verdict
@@ -120,15 +121,17 @@ def _swaps(view: View, best: list[Saving]) -> Table:
         Column("saving", "Saving a plate", numeric=True),
         Column("year", "Saving a year", numeric=True),
         Column("margin", "Margin change", numeric=True),
+        Column("chance", "Earns more", numeric=True),
     )
     body = tuple(
         Row(
             (
                 Cell(swap.title, href=f"~/{page_of(swap)}"),
                 record_cell(plate),
-                row.cell("saving", tone="gain"),
-                row.cell("saving_a_year"),
-                row.cell("margin_change", tone=_tone(row)),
+                near_cell(row, "saving", tone="gain"),
+                near_cell(row, "saving_a_year"),
+                near_cell(row, "margin_change", tone=_tone(row)),
+                row.cell("chance_earns_more"),
             )
         )
         for swap, plate, row in best[:MOST]
@@ -173,7 +176,7 @@ def _over_row(view: View, plate: Plate) -> Row:
     return Row(
         (
             record_cell(plate),
-            row.cell("food_cost_share", tone="" if doubt else "loss", note=doubt),
+            near_cell(row, "food_cost_share", tone="" if doubt else "loss", note=doubt),
             row.cell("menu_price"),
             row.cell("price_for_food_cost", note=doubt),
         )

@@ -23,6 +23,7 @@ from builder.pages.components import (
     Row,
     Table,
     Text,
+    Tone,
     Value,
 )
 from builder.pages.parts import number_of, paragraph, part
@@ -33,11 +34,11 @@ from builder.pages.whereabouts import reference
 FORECAST: Node = ("plate", "forecast")
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
-# What is told of where nothing is behind a spread.
+# What is told of where nothing is behind a spread; of a price or a yield, whose it is.
 _HELD: dict[Node, str] = {
-    YIELD: "yields",
-    AP_PRICE: "the cut's price",
-    PANTRY_PRICE: "pantry prices",
+    YIELD: "yield",
+    AP_PRICE: "price",
+    PANTRY_PRICE: "price",
     PORTION: "the portion",
     ("batch", "hands_on"): "the work on the batch",
     ("plate", "plating"): "the work to plate",
@@ -54,6 +55,8 @@ _SURE: dict[Basis, str] = {
     Basis.WEIGHED: "the portions weigh alike",
     Basis.MONTHS: "each month sold as many",
 }
+# Items that a sentence names; of more it says how many.
+_NAMED = 3
 _NAMES: dict[Node, str] = {
     YIELD: "yield of {label}",
     AP_PRICE: "AP price",
@@ -107,6 +110,11 @@ def near(row: FigureRow[F], figure: F) -> Text:
     return row.view.shown(unit, value, "kg", value + high - low)
 
 
+def near_cell(row: FigureRow[F], figure: F, *, tone: Tone = "", note: Text = "") -> Cell:
+    """A table cell of a figure that is written no finer than its interval is wide."""
+    return replace(row.cell(figure, tone=tone, note=note), text=near(row, figure))
+
+
 def how_sure_part(
     view: View, row: FigureRow[F], figure: F, label: str, of: str = ""
 ) -> Part | None:
@@ -123,14 +131,15 @@ def how_sure_part(
     )
     reaches = [reach for reach in reaches if reach.ends_are_known]
     if not reaches:
-        unknown = endless or f"Nothing says how far {label} may lie off."
+        unknown = endless or f"Nothing says how far off {label} may be, so it has no interval."
         return part(name, "How sure", paragraph(f"{unknown}{held}"))
     return part(
         name,
         "How sure",
         _picture(view, row, figure, label, reaches, name),
         paragraph(" ".join(f"{endless} {_next_words(view, reaches, label)}{held}".split())),
-        about=f"Each input over its own interval, all others as written: what {label} is then.",
+        about=f"What {label} would be with one input at either end of its own interval and the "
+        "others as written.",
     )
 
 
@@ -138,7 +147,7 @@ def _picture(
     view: View, row: FigureRow[F], figure: F, label: str, reaches: Sequence[Reach], name: str
 ) -> Chart:
     first = reaches[0]
-    ends = _text(view, row, figure, first.low), _text(view, row, figure, first.high)
+    ends = _then(view, row, figure, first)
     return Chart(
         f"{name}-picture",
         "range-bars",
@@ -182,12 +191,8 @@ def _table(
             (
                 Cell(input_name(view, reach)),
                 Cell(" to ".join(_ends(view, reach)), href=reference(reach.node, reach.row)),
-                Cell(
-                    f"{_text(view, row, figure, reach.low)} to "
-                    f"{_text(view, row, figure, reach.high)}",
-                    href=row.href(figure),
-                ),
-                Cell(behind(reach), href=f"~/{_owner(view, reach)}"),
+                Cell(" to ".join(_then(view, row, figure, reach)), href=row.href(figure)),
+                Cell(behind(reach), href=_home(view, reach)),
             )
         )
         for reach in reaches[:MOST]
@@ -218,12 +223,17 @@ def behind(reach: Reach) -> str:
         case Basis.MODEL:
             return "range of the energy estimate"
         case Basis.STATED:
-            return "as the kitchen states"
+            return "what the kitchen gives or takes"
 
 
-def _text(view: View, row: FigureRow[F], figure: F, value: float) -> Text:
-    """A value as the figure is written."""
-    return view.shown(view.definition(row.table, figure).unit, value, "kg", None)
+def _then(view: View, row: FigureRow[F], figure: F, reach: Reach) -> tuple[Text, Text]:
+    """The figure at both ends of an input, written no finer than they are apart."""
+    unit = view.definition(row.table, f"{figure}_low").unit
+    ends = reach.low, reach.high
+    low, high = (
+        view.shown(unit, end, "kg", other) for end, other in zip(ends, ends[::-1], strict=True)
+    )
+    return low, high
 
 
 def _ends(view: View, reach: Reach) -> tuple[Text, Text]:
@@ -231,6 +241,11 @@ def _ends(view: View, reach: Reach) -> tuple[Text, Text]:
     per = view.per(reach.node[0], reach.row)
     low, high = (view.shown(unit, end, per, None) for end in reach.spread.ends)
     return low, high
+
+
+def _home(view: View, reach: Reach) -> str:
+    """The page of the record that an input belongs to."""
+    return f"~/{view.costed.figures.identity(reach.node[0], reach.row).owner}.html"
 
 
 def input_name(view: View, reach: Reach) -> str:
@@ -241,20 +256,16 @@ def input_name(view: View, reach: Reach) -> str:
     return f"{owner}: {what}" if owner else capital(what)
 
 
-def _owner(view: View, reach: Reach) -> str:
-    """The page of the record that an input belongs to."""
-    return f"{view.costed.figures.identity(reach.node[0], reach.row).owner}.html"
-
-
 def _next_words(view: View, reaches: Sequence[Reach], label: str) -> str:
     """The weighing that narrows the interval most, or that none would."""
     found = next_weighing(reaches)
     if found is None:
-        return f"No further weighing would narrow the interval of {label} by much. "
+        return f"No single weighing would narrow the interval of {label} by much. "
     share = view.style.percent(found.narrower, 0)
+    name = input_name(view, found.reach).replace(": ", ", ")
     return (
-        f"Weigh next: {input_name(view, found.reach)}. One more test should narrow the interval of "
-        f"{label} by about {share}. "
+        f"Weigh next: {name}. One more test should narrow the interval of {label} by about "
+        f"{share}. "
     )
 
 
@@ -275,16 +286,16 @@ def _endless_words(view: View, reach: Reach, label: str) -> str:
 
 
 def _held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:
-    """Inputs with nothing behind a spread, and those that something says are sure."""
-    held: dict[str, set[str]] = {}
+    """Inputs with nothing behind a spread, and those that something says are sure, by name."""
+    held: dict[str, dict[Node, list[int]]] = {}
     for node, at in sensitivity.fixed(_HELD, row.row):
         if _is_used(row, node, at):
             why = _SURE[sure[node, at]] if (node, at) in sure else "nothing says how far off"
-            held.setdefault(why, set()).add(_HELD[node])
-    order = list(_HELD.values())
+            held.setdefault(why, {}).setdefault(node, []).append(at)
     return "".join(
-        f" Held at what is written, for {why}: {listed(sorted(names, key=order.index))}."
-        for why, names in sorted(held.items())
+        f" Held at what is written, as {why}: "
+        f"{'; '.join(_held(row.view, node, found[node]) for node in _HELD if node in found)}."
+        for why, found in sorted(held.items())
     )
 
 
@@ -298,3 +309,21 @@ def _is_used(row: FigureRow[F], node: Node, at: int) -> bool:
         if not counted or at != figures.linked("swap", "benchmark", row.row):
             return False
     return node == YIELD or figures.value(*node, at) > 0
+
+
+def _held(view: View, node: Node, rows: Sequence[int]) -> str:
+    if node not in {YIELD, AP_PRICE, PANTRY_PRICE}:
+        return _HELD[node]
+    names = list(dict.fromkeys(_whose(view, node, row) for row in rows))
+    many = f"{_HELD[node]}s" if len(names) > 1 else _HELD[node]
+    if node == YIELD:
+        weighed = any(view.number("stage", "tests_count", row) > 0 for row in rows)
+        return f"the {many} of {listed(names)}{'' if weighed else ', which nobody weighed'}"
+    if len(names) <= _NAMED:
+        return f"the {many} of {listed(names)}"
+    return f"the prices of {number_of(len(names), 'pantry item')}"
+
+
+def _whose(view: View, node: Node, row: int) -> str:
+    who = view.costed.figures.identity(node[0], row)
+    return who.label if node == YIELD else view.where.title(f"{who.owner}.html")

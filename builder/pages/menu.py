@@ -72,7 +72,7 @@ def class_words(view: View, plate: Plate) -> str:
     if found := class_of(view, plate):
         chance = view.plate(plate).number("class_chance")
         sure = math.isnan(chance) or chance >= SURE
-        return found if sure else f"{found}, {view.plate(plate).text('class_chance')}"
+        return found if sure else f"{found} ({view.plate(plate).text('class_chance')})"
     counted = view.plate(plate).known("menu_mix")
     return "no class: nothing beside it sold" if counted else "not counted"
 

@@ -9,6 +9,7 @@ from builder.pages.parts import page_of
 from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
+from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap, Tasting
 
 Found = tuple[str, str, str, str]
@@ -105,8 +106,7 @@ def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
     if at is None:
         return
     yield (written := view.style.temperature(at.value))
-    unit = find_unit(parse_quantity(at.text).unit)
-    if unit is None or not written.endswith(unit.name):
+    if at.text[-1:].upper() != written[-1:]:
         yield at.text
 
 

@@ -25,7 +25,7 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.figure_names import PlateFigure, SwapFigure
-from builder.pages.how_sure import how_sure_part, near, sure_tile
+from builder.pages.how_sure import how_sure_part, near, near_cell, sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import note, number_of, page_of, part, present, record_cell
 from builder.pages.swap_charts import cost_stack, crossover
@@ -113,7 +113,7 @@ def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     if doubt_of(view, plate, benchmark) or not row.known("chance_earns_more"):
         return ""
     more, cheaper = row.texts("chance_earns_more", "chance_food_cheaper")
-    return f" {capital(more)} it earns more; {cheaper} its food is cheaper."
+    return f" {capital(more)} it earns more than the benchmark; {cheaper} its food costs less."
 
 
 def _saving_leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
@@ -341,6 +341,7 @@ def _list_page(view: View) -> Page:
         Column("saving", "Saving a plate", numeric=True),
         Column("year", "Saving a year", numeric=True),
         Column("margin", "Margin change", numeric=True),
+        Column("chance", "Earns more", numeric=True),
         Column("limit", "Break-even AP price", numeric=True),
     )
     swaps = list(view.costed.content.swaps.values())
@@ -379,9 +380,10 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
             Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
             record_cell(plate),
             record_cell(benchmark),
-            row.cell("saving", tone=saving, note=note if doubt else fault or note),
-            row.cell("saving_a_year", note=note),
-            row.cell("margin_change", tone=change, note=note),
+            near_cell(row, "saving", tone=saving, note=note if doubt else fault or note),
+            near_cell(row, "saving_a_year", note=note),
+            near_cell(row, "margin_change", tone=change, note=note),
+            row.cell("chance_earns_more"),
             row.cell("break_even_ap_price", note=note),
         )
     )

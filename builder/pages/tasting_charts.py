@@ -17,6 +17,7 @@ from builder.costing.tasting_results import (
     TastingResult,
     margin_of,
 )
+from builder.display.words import listed
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
 from builder.pages.tasting_pieces import (
     UNKNOWN,
@@ -29,12 +30,10 @@ from builder.pages.tasting_pieces import (
 from builder.pages.view import View
 from builder.problems import Place
 from builder.reading.names import slug
+from builder.tasting.comparisons import NoWorse
 from builder.tasting.durations import DurationCurve, Shape, near_best_window
-from builder.tasting.panel_sentences import right_sentence
 from builder.tasting.verdicts import share_sentence
-from builder.tasting.wording import (
     hours_in_words,
-    level_in_words,
     percent_in_words,
     tasters_in_words,
 )
@@ -371,7 +370,7 @@ def difference_intervals(view: View, result: TastingResult, found: AttributeResu
     )
 
 
-def _drawn_bounds(test: MarginTest, *, drawn: bool) -> tuple[float, float]:
+def _drawn_bounds(test: NoWorse, *, drawn: bool) -> tuple[float, float]:
     """Both ends of a bar [points of 100]; of the point alone where too few tasters scored."""
     mean = test.mean or 0.0
     return (test.lower or 0.0, test.upper or 0.0) if drawn else (mean, mean)

@@ -126,11 +126,21 @@ globalThis.Live = (() => {
     return numbers.shown(unit, values.value(table, figure, row), book.row(table, row).unit, limit && values.value(table, limit, row));
   }
 
+  /* A figure written no finer than its interval is wide; none where it has no interval. */
+  function near(values, table, figure, row) {
+    const low = book.model[table].figures[`${figure}_low`];
+    if (!low || low.follows !== "end") return null;
+    const [value, from, to] = [figure, `${figure}_low`, `${figure}_high`].map((name) => values.value(table, name, row));
+    return numbers.shown(low.unit, value, "kg", value + to - from);
+  }
+
   function follow() {
     const news = [];
     for (const cell of cells()) {
-      const before = shown(written, ...reference(cell));
-      const after = shown(moved, ...reference(cell));
+      const node = reference(cell);
+      const text = cell.dataset.text ?? cell.firstChild.textContent;
+      const write = text !== shown(written, ...node) && text === near(written, ...node) ? near : shown;
+      const [before, after] = [written, moved].map((values) => write(values, ...node));
       news.push([cell, before, after, moved.value(...reference(cell)) - written.value(...reference(cell))]);
     }
     for (const each of news) mark(...each);

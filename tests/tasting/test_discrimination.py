@@ -244,7 +244,7 @@ def test_similarity_panels_are_what_they_say() -> None:
 
 @pytest.mark.parametrize(("tasters", "share"), [(60, 0.0), (90, 0.0), (60, 0.1)])
 def test_power_of_likeness_by_simulation(tasters: int, share: float) -> None:
-    """20,000 panels; those with fewer correct than guessing brings claim nothing and don't count."""
+    """20,000 panels; those with fewer correct than guessing brings don't count."""
     generator = np.random.default_rng(12)
     can_tell = generator.random((20_000, tasters)) < share
     right = (can_tell | (generator.random((20_000, tasters)) < 1 / 3)).sum(axis=1)
