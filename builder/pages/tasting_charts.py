@@ -33,6 +33,7 @@ from builder.reading.names import slug
 from builder.tasting.comparisons import NoWorse
 from builder.tasting.durations import DurationCurve, Shape, near_best_window
 from builder.tasting.verdicts import share_sentence
+from builder.tasting.wording import (
     hours_in_words,
     percent_in_words,
     tasters_in_words,
