@@ -32,9 +32,11 @@ from builder.problems import Place
 from builder.reading.names import slug
 from builder.tasting.comparisons import NoWorse
 from builder.tasting.durations import DurationCurve, Shape, near_best_window
+from builder.tasting.panel_sentences import right_sentence
 from builder.tasting.verdicts import share_sentence
 from builder.tasting.wording import (
     hours_in_words,
+    level_in_words,
     percent_in_words,
     tasters_in_words,
 )
