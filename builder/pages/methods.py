@@ -157,7 +157,7 @@ def _figure_page(view: View, graph: MethodGraph, node: Node, titles: Mapping[str
     return Page(
         path=method_path(node),
         title=capital(definition.label),
-        lead=_lead(definition),
+        lead=_lead(view, definition),
         kind=f"Method · {table.title}",
         crumbs=_CRUMBS,
         nav=NAV,
@@ -171,16 +171,25 @@ def _figure_page(view: View, graph: MethodGraph, node: Node, titles: Mapping[str
     )
 
 
-def _lead(definition: FigureDef) -> str:
+def _lead(view: View, definition: FigureDef) -> str:
     sentence = f"{definition.about.rstrip('.')}."
     if isinstance(definition.how, Given):
+        made = "read off" if _is_implied(view, definition) else "written in"
         if definition.how.default is None:
-            return f"{sentence} It is written in the kitchen's files; left out, it is not known."
+            return f"{sentence} It is {made} the kitchen's files; left out, it is not known."
         return (
-            f"{sentence} It is written in the kitchen's files; left out, it is "
+            f"{sentence} It is {made} the kitchen's files; left out, it is "
             f"{definition.how.default:g} ({definition.how.reason or 'the default'})."
         )
     return sentence
+
+
+def _is_implied(view: View, definition: FigureDef) -> bool:
+    """Whether nobody writes the number itself: it follows from what the records say."""
+    figures, node = view.costed.figures, (definition.table, definition.name)
+    origins = [figures.origin(node, row) for row in range(figures.size(definition.table))]
+    implied = any(origin.place and origin.reason for origin in origins)
+    return implied and not any(origin.text for origin in origins)
 
 
 def _aside(view: View, definition: FigureDef) -> tuple[Term, ...]:

@@ -171,3 +171,10 @@ def test_docstrings_become_paragraphs_labels_and_code() -> None:
 
 def test_a_docstring_of_one_sentence_has_no_details() -> None:
     assert details("Only this.") is None
+
+
+def test_a_value_that_nobody_writes_itself_is_read_off_the_files() -> None:
+    """A flag is in no file as a number; a price is."""
+    assert "It is read off the kitchen's files" in PAGES["methods/step-before-cook.html"].lead
+    assert "It is read off the kitchen's files" in PAGES["methods/kitchen-tax-included.html"].lead
+    assert "It is written in the kitchen's files" in PAGES["methods/cut-ap-price.html"].lead
