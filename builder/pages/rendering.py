@@ -35,7 +35,7 @@ from builder.pages.whereabouts import method_path
 TEMPLATES = Path(site_templates.__file__).parent
 ASSETS = (
     "icon.svg", "search.js", "page.js", "tables.js", "charts.js",
-    "live.js", "numbers.js", "figures.js", "panel.js",
+    "live.js", "numbers.js", "figures.js", "intervals.js", "panel.js",
 )  # fmt: skip
 # One stylesheet in the site, because a later rule wins over an earlier one.
 STYLES = ("ground.css", "parts.css", "live.css", "paper.css")

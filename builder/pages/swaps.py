@@ -242,7 +242,7 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
             row,
             "margin_change_a_year",
             "Margin change a year",
-            unknown or _chance(row, "chance_earns_more"),
+            Markup("; ").join(filter(None, (_chance(row, "chance_earns_more"), unknown))),
         ),
     ]
     if row.number("invested") > 0:

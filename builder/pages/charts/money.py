@@ -18,6 +18,7 @@ from builder.pages.charts.marks import (
     stack,
     x,
     x_before_words,
+    x_between_words,
     y,
 )
 from builder.pages.charts.theme import ACCENT, CREDIT, INK, MUTED, PAPER, PARTS, SHAPES
@@ -121,7 +122,7 @@ def range_bars() -> alt.LayerChart:
     base = rows().encode(y=lane("input"))
     left = "datum.value < datum.base"
     bars = base.mark_bar().encode(
-        x=x("base", "value", zero=False, padding=48),
+        x=x_between_words("base", "value"),
         x2="value:Q",
         color=alt.Color("side:N", scale=side, legend=None),
         tooltip=[alt.Tooltip(f"{name}:N") for name in ("input", "text")],
@@ -132,7 +133,7 @@ def range_bars() -> alt.LayerChart:
     middle = (
         rows().transform_aggregate(base="min(base)").mark_rule(strokeWidth=1.5).encode(x="base:Q")
     )
-    return in_lanes(stack(bars, middle, words), "input", STEP)
+    return in_lanes(stack(bars, middle, words), "input", STEP, ends="text")
 
 
 def line_months() -> alt.LayerChart:
