@@ -120,6 +120,9 @@ SWAP.lookups(
     "spare_portion_worth",
     "count_whole",
     "counts_pieces",
+    "price_ex_tax",
+    "price_factor",
+    "coins_in_unit",
 )
 SWAP.lookup("benchmark_cook_dependent_cost", "benchmark", PLATE, "cook_dependent_cost")
 SWAP.lookup("benchmark_weekly_count", "benchmark", PLATE, "weekly_count")
@@ -158,6 +161,15 @@ def margin_change(
 ) -> Column:
     """Change of the margin after full cost a plate: cost saved less price given up."""
     return challenger_margin_after_full - benchmark_margin_after_full
+
+
+@formula(SWAP, unit="money", source=DIFFERENCE)
+def price_for_equal_margin(
+    price_ex_tax: Column, margin_change: Column, price_factor: Column, coins_in_unit: Column
+) -> Column:
+    """Lowest menu price of the challenger, to the coin, at which it earns no less."""
+    price = (price_ex_tax - margin_change) * price_factor
+    return either(price >= 0, whole_up(price * coins_in_unit) / coins_in_unit, float("nan"))
 
 
 @formula(SWAP, unit="count/week", source="our rule: the swap's own forecast, else the benchmark's")

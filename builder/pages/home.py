@@ -7,6 +7,7 @@ from typing import Literal
 
 from markupsafe import Markup
 
+from builder.costing.actions import Action
 from builder.pages.components import (
     Cell,
     Column,
@@ -18,13 +19,12 @@ from builder.pages.components import (
     Row,
     Table,
     Text,
-    Tone,
 )
 from builder.pages.home_actions import actions, actions_table
 from builder.pages.how_sure import near_cell
 from builder.pages.menu import over_target
 from builder.pages.parts import number_of, page_of, part, present, record_cell
-from builder.pages.swaps import left_out_savings, pairs, saves, verdict
+from builder.pages.swaps import left_out_savings, pairs, saves
 from builder.pages.unknown import doubt_note
 from builder.pages.view import SwapRow, View
 from builder.records.kinds import Plate, Swap
@@ -43,11 +43,11 @@ def home_page(view: View) -> Page:
     return Page(
         path=PATH,
         title=str(kitchen.name),
-        lead=_lead(view, best, over),
+        lead=_lead(view, todo, over),
         kind=f"Costing wiki, as of {view.style.date(view.costed.content.as_of)}",
         sections=present(
             part("to-do", "What to do", actions_table(view, todo)),
-            part("swaps", "Swaps worth a look", _swaps(view, best)),
+            part("swaps", "Swaps that earn more", _swaps(view, best)),
             part("plates", "Plates above their target", _plates(view, over)),
             part("warnings", "To mend in the files", _warnings(view), _more_warnings(view)),
             _counts(view),
@@ -56,12 +56,12 @@ def home_page(view: View) -> Page:
 
 
 def _best_swaps(view: View) -> list[Saving]:
-    """Challengers that save, the largest gain of margin times its chance first."""
+    """Challengers that save and earn more, the largest gain times its chance first."""
     found = [
         (swap, plate, row)
         for swap in view.costed.content.swaps.values()
         for plate, row in pairs(view, swap)
-        if saves(view, swap, plate, row)
+        if saves(view, swap, plate, row) and row.as_read("margin_change") > 0
     ]
     return sorted(found, key=lambda triple: -_expected(triple[2]))
 
@@ -80,12 +80,12 @@ def _over(view: View) -> list[Plate]:
     return sorted(over, key=lambda p: -view.plate(p).number("food_cost_share"))
 
 
-def _lead(view: View, best: list[Saving], over: list[Plate]) -> str:
+def _lead(view: View, todo: list[Action], over: list[Plate]) -> str:
     sentences = []
-    if best:
-        swap, plate, row = best[0]
-        benchmark = view.costed.content.plates[swap.benchmark]
-        sentences.append(verdict(view, plate, benchmark, row))
+    if paying := [action for action in todo if action.kind != "weigh"]:
+        worth = view.shown("money/month", sum(each.worth for each in paying), "kg", None)
+        things = number_of(len(paying), "thing")
+        sentences.append(f"{things} to do, worth about {worth} a month in all.")
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")
@@ -118,39 +118,34 @@ def _swaps(view: View, best: list[Saving]) -> Table:
     columns = (
         Column("swap", "Swap"),
         Column("challenger", "Challenger"),
-        Column("saving", "Saving a plate", numeric=True),
-        Column("year", "Saving a year", numeric=True),
         Column("margin", "Margin change", numeric=True),
+        Column("year", "Margin change a year", numeric=True),
         Column("chance", "Earns more", numeric=True),
+        Column("food", "Food saved a plate", numeric=True),
     )
     body = tuple(
         Row(
             (
                 Cell(swap.title, href=f"~/{page_of(swap)}"),
                 record_cell(plate),
-                near_cell(row, "saving", tone="gain"),
-                near_cell(row, "saving_a_year"),
-                near_cell(row, "margin_change", tone=_tone(row)),
+                near_cell(row, "margin_change", tone="gain"),
+                near_cell(row, "margin_change_a_year"),
                 row.cell("chance_earns_more"),
+                near_cell(row, "food_saving"),
             )
         )
         for swap, plate, row in best[:MOST]
     )
     unsettled = left_out_savings(view)
     about = _more(len(best), "~/swaps.html", "page of swaps") or unsettled
-    empty = _none(view, "swaps", f"No swap saves today. {unsettled}".rstrip())
-    return Table("best-swaps", "Swaps that save", columns, body, about=about, empty=empty)
+    empty = _none(view, "swaps", f"No swap earns more today. {unsettled}".rstrip())
+    return Table("best-swaps", "Swaps that earn more", columns, body, about=about, empty=empty)
 
 
 def _more(count: int, href: str, where: str) -> Text:
     """How many more there are than are shown, and where."""
     words = Markup('{} more on the <a href="{}">{}</a>.')
     return words.format(count - MOST, href, where) if count > MOST else ""
-
-
-def _tone(row: SwapRow) -> Tone:
-    """A saving may still cost margin, where the challenger is sold for less."""
-    return "loss" if row.as_read("margin_change") < 0 else ""
 
 
 def _plates(view: View, over: list[Plate]) -> Table:

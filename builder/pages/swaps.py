@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from builder.costing.counts import counts_of
-from builder.display.numerals import MINUS
 from builder.pages.components import (
     Cell,
     Column,
@@ -25,11 +22,12 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.figure_names import PlateFigure, SwapFigure
-from builder.pages.how_sure import how_sure_part, near, near_cell, sure_tile
+from builder.pages.how_sure import how_sure_part, near_cell, sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import note, number_of, page_of, part, present, record_cell
 from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
+from builder.pages.swap_words import cheaper, count_words, doubt_of, verdict
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.tries import swap_tries, tries
 from builder.pages.unknown import (
@@ -38,9 +36,7 @@ from builder.pages.unknown import (
     left_out_words,
     missing_words,
     plate_cost,
-    plate_doubt,
 )
-from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
 from builder.pages.warned import plate_fault_words, plate_faults
 from builder.records.chains import ORDER
@@ -95,78 +91,10 @@ def _swap_page(view: View, swap: Swap) -> Page:
     )
 
 
-def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
-    """What fails in the challenger's cook, then what it saves or costs against the benchmark."""
-    reported = _money_words(view, plate, benchmark, row)
-    swapped = " ".join((*plate_faults(view, plate), reported))
-    swapped += _saving_leaves_out(view, plate, benchmark, row) + _chances(
-        view, plate, benchmark, row
-    )
-    fault = plate_fault_words(view, plate)
-    if not fault or not cheaper(view, plate, benchmark, row):
-        return swapped
-    return f"{swapped} This saving is left out of every count of savings: {fault}."
-
-
-def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
-    """How often the challenger earns more, and its food is cheaper, in one sentence."""
-    if doubt_of(view, plate, benchmark) or not row.known("chance_earns_more"):
-        return ""
-    more, cheaper = row.texts("chance_earns_more", "chance_food_cheaper")
-    return f" {capital(more)} it earns more than the benchmark; {cheaper} its food costs less."
-
-
-def _saving_leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
-    """What is not in the two costs that a saving compares; nothing where all of it is known."""
-    reported = left_out_words(view, [plate, benchmark])
-    finite = row.known("saving")
-    if not reported or not finite or doubt_of(view, plate, benchmark):
-        return ""
-    return f" This leaves out what is not known in full: {reported}."
-
-
-def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
-    saving = row.as_read("saving")
-    if doubt := doubt_of(view, plate, benchmark):
-        return f"What {plate.title} saves against {benchmark.title} is in doubt: {doubt}."
-    if not math.isfinite(saving):
-        return f"What {plate.title} saves against {benchmark.title} is not known."
-    amount = near(row, "saving").lstrip(MINUS)
-    beyond = _at_its_price(row)
-    if not saving:
-        return f"{plate.title} costs as much a plate as {benchmark.title}{beyond}."
-    if saving < 0:
-        return f"{plate.title} costs {amount} a plate more than {benchmark.title}{beyond}."
-    year = row.number("saving_a_year")
-    yearly = (
-        f", {near(row, 'saving_a_year')} a year at {_count_words(view, benchmark, row)}"
-        if math.isfinite(year)
-        else ""
-    )
-    return f"{plate.title} saves {amount} a plate against {benchmark.title}{yearly}{beyond}."
-
-
-def _count_words(view: View, benchmark: Plate, row: SwapRow) -> str:
-    """What a swap's weekly count is: its own forecast, its benchmark's, or a month's sales."""
-    if row.known("swap_forecast"):
-        return "the forecast count"
-    return counts_of([benchmark], view.costed.menu_month).words(view.style)
-
-
-def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
-    """Why what a challenger saves can't be trusted; empty where it can."""
-    return plate_doubt(view, plate) or plate_doubt(view, benchmark)
-
-
 def saves(view: View, swap: Swap, plate: Plate, row: SwapRow) -> bool:
     """Whether a challenger saves, to the coin, on costs and by a cook that can be trusted."""
     benchmark = view.costed.content.plates[swap.benchmark]
     return cheaper(view, plate, benchmark, row) and not plate_faults(view, plate)
-
-
-def cheaper(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> bool:
-    """Whether a challenger costs less, to the coin, on costs that can be trusted."""
-    return not doubt_of(view, plate, benchmark) and row.as_read("saving") > 0
 
 
 def left_out_savings(view: View) -> str:
@@ -186,16 +114,6 @@ def left_out_savings(view: View) -> str:
         f"The saving of {row.text('saving')} a plate with {plate.title} is left out: {fault}."
         for plate, row, fault in found
     )
-
-
-def _at_its_price(row: SwapRow) -> str:
-    """What a challenger earns at its own menu price, where that runs against its cost."""
-    saving, change = (row.as_read("saving"), row.as_read("margin_change"))
-    if not change or saving * change > 0:
-        return ""
-    side = "more" if change > 0 else "less"
-    amount = near(row, "margin_change").lstrip(MINUS)
-    return f", but earns {amount} {side} a plate at its own menu price"
 
 
 def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part:
@@ -218,19 +136,14 @@ def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
 
 
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) -> Figures:
-    count = _count_words(view, benchmark, row)
+    count = count_words(view, benchmark, row)
     at = f"at {count}" if count else "no forecast is written and no sales are counted"
     fault = plate_fault_words(view, challenger)
     doubtful = bool(doubt_of(view, challenger, benchmark) or fault)
-    saving: Tone = "" if doubtful else tone(row, "saving")
     change: Tone = "" if doubtful else tone(row, "margin_change")
     missing = missing_words(view, [benchmark, challenger])
     unknown = "; ".join(filter(None, (fault, f"{missing} not known in full" if missing else "")))
     tiles = [
-        _sure(row, "saving", "Saving a plate", unknown, saving),
-        _sure(row, "food_saving", "Food cost saved a plate", _chance(row, "chance_food_cheaper")),
-        _sure(row, "saving_a_week", "Saving a week", "; ".join(filter(None, (at, unknown)))),
-        _sure(row, "saving_a_year", "Saving a year", unknown),
         _sure(
             row,
             "margin_change",
@@ -242,8 +155,11 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
             row,
             "margin_change_a_year",
             "Margin change a year",
-            Markup("; ").join(filter(None, (_chance(row, "chance_earns_more"), unknown))),
+            Markup("; ").join(filter(None, (at, _chance(row, "chance_earns_more"), unknown))),
         ),
+        _sure(row, "food_saving", "Food cost saved a plate", _chance(row, "chance_food_cheaper")),
+        _sure(row, "saving", "Full plate cost saved", unknown),
+        _sure(row, "saving_a_year", "Saved a year", unknown),
     ]
     if row.number("invested") > 0:
         paid = "Equipment paid back in"
@@ -338,10 +254,11 @@ def _list_page(view: View) -> Page:
         Column("swap", "Swap"),
         Column("challenger", "Challenger"),
         Column("benchmark", "Benchmark"),
-        Column("saving", "Saving a plate", numeric=True),
-        Column("year", "Saving a year", numeric=True),
         Column("margin", "Margin change", numeric=True),
+        Column("year", "Margin change a year", numeric=True),
         Column("chance", "Earns more", numeric=True),
+        Column("food", "Food saved a plate", numeric=True),
+        Column("saving", "Full cost saved", numeric=True),
         Column("limit", "Break-even AP price", numeric=True),
     )
     swaps = list(view.costed.content.swaps.values())
@@ -370,7 +287,6 @@ def _list_page(view: View) -> Page:
 def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
     benchmark = view.costed.content.plates[swap.benchmark]
     doubt, fault = doubt_of(view, plate, benchmark), plate_fault_words(view, plate)
-    saving: Tone = "" if doubt or fault else tone(row, "saving")
     change: Tone = "" if doubt or fault else tone(row, "margin_change")
     missing = missing_words(view, [plate, benchmark])
     unknown = f"{missing} not known in full" if missing else ""
@@ -380,10 +296,11 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
             Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
             record_cell(plate),
             record_cell(benchmark),
-            near_cell(row, "saving", tone=saving, note=note if doubt else fault or note),
-            near_cell(row, "saving_a_year", note=note),
             near_cell(row, "margin_change", tone=change, note=note),
+            near_cell(row, "margin_change_a_year", note=note),
             row.cell("chance_earns_more"),
+            near_cell(row, "food_saving"),
+            near_cell(row, "saving", note=note if doubt else fault or note),
             row.cell("break_even_ap_price", note=note),
         )
     )

@@ -213,9 +213,9 @@ def test_a_saving_that_reads_as_nothing_is_none(tmp_path: Path) -> None:
     """
     for price, saved in (("3.129", False), ("3.1301", True), ("3.1209", False)):
         words, _ = site(tmp_path / price, {"pantry/roots.yaml": f"price: {price}/kg\n"})
-        assert ("One saves $0.01 a plate" in words["swaps/swap.html"]) is saved
-        assert ("One costs as much a plate as Two" in words["swaps/swap.html"]) is not saved
-        assert ("No swap saves today" in words["index.html"]) is not saved
+        assert ("One earns $0.01 more a plate" in words["swaps/swap.html"]) is saved
+        assert ("One earns as much a plate as Two" in words["swaps/swap.html"]) is not saved
+        assert ("No swap earns more today" in words["index.html"]) is not saved
         assert f"{int(saved)} of 1 challenger cost less" in words["swaps.html"]
 
 
@@ -255,7 +255,7 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
     assert "in doubt" in words["swaps.html"]
     # The big figures and the yearly ones say so beside the figure, as the sentences do.
     swap = words["swaps/swap.html"]
-    for label in ("Saving a plate", "Food cost saved a plate", "Saving a week", "Saving a year"):
+    for label in ("Margin change a plate", "Food cost saved a plate", "Full plate cost saved"):
         assert re.search(rf"{label} \S+ in doubt", swap), label
     assert "All of it is in doubt: " in swap
     assert words["swaps.html"].count("in doubt") == 4

@@ -6,7 +6,6 @@ more of the input that is moved.
 
 from __future__ import annotations
 
-import re
 import tempfile
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -135,20 +134,25 @@ def test_the_last_portion_of_a_piece_has_to_be_there() -> None:
     ("price", "earns"),
     [
         # 3.50 - 2.80 = 0.70 saved a plate; what the menu gives up is beside it.
-        ("20", ""),
-        ("19", "but earns $0.30 less a plate at its own menu price"),
-        ("21", ""),
+        ("20", "Small earns $0.70 more a plate than Large, "),
+        ("19", "Small earns $0.30 less a plate than Large, "),
+        ("21", "Small earns $1.70 more a plate than Large, "),
     ],
 )
-def test_a_saving_that_the_menu_price_gives_away_is_reported(price: str, earns: str) -> None:
+def test_what_the_owner_gets_leads_and_the_price_that_would_bring_it(
+    price: str, earns: str
+) -> None:
     page = page_of(kitchen(plates__small=PLATE.format(cook="a", portion=160, price=price)))
-    assert page.lead.startswith("Small saves $0.70 a plate against Large, ")
-    assert re.findall(r"but earns[^.]*\.[^.]*", page.lead) == ([earns] if earns else [])
+    assert page.lead.startswith(earns)
+    assert ("At a menu price of $19.30 it would earn as much." in page.lead) is (price == "19")
 
 
 @pytest.mark.parametrize(
     ("currency", "says"),
-    [("JPY", "Small costs as much a plate as Large"), ("KWD", "Small saves KWD0.004 a plate")],
+    [
+        ("JPY", "Small earns as much a plate as Large; its food costs as much."),
+        ("KWD", "Small earns KWD0.004 more a plate than Large"),
+    ],
 )
 def test_a_saving_below_the_smallest_coin_is_none(currency: str, says: str) -> None:
     """200 g and 199.75 g of meat at 12.50 a servable kilogram and 3 min of work: 0.004."""
@@ -181,7 +185,9 @@ def test_a_saving_a_year_names_the_count_that_it_rests_on(
     more = {key: plain[f"{key.replace('__', '/')}.yaml"] + text for key, text in files.items()}
     page = page_of(kitchen(**more))
     assert lead in page.lead
-    assert note_of(page, "Saving a week") == f"{note}; energy and equipment not known in full"
+    assert (
+        note_of(page, "Margin change a year") == f"{note}; energy and equipment not known in full"
+    )
 
 
 def test_a_saving_without_any_count_says_so() -> None:
@@ -194,7 +200,9 @@ def test_a_saving_without_any_count_says_so() -> None:
     page = page_of(kitchen(**uncounted))
     assert "a year" not in page.lead
     words = "no forecast is written and no sales are counted"
-    assert note_of(page, "Saving a week") == f"{words}; energy and equipment not known in full"
+    assert (
+        note_of(page, "Margin change a year") == f"{words}; energy and equipment not known in full"
+    )
 
 
 def note_of(page: Page, label: str) -> str:

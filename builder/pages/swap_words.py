@@ -1,0 +1,91 @@
+"""What a swap comes to, in the sentences that lead its page."""
+
+from __future__ import annotations
+
+import math
+
+from builder.costing.counts import counts_of
+from builder.display.numerals import MINUS
+from builder.pages.how_sure import near
+from builder.pages.unknown import left_out_words, plate_doubt
+from builder.pages.values import capital
+from builder.pages.view import SwapRow, View
+from builder.pages.warned import plate_fault_words, plate_faults
+from builder.records.kinds import Plate
+
+
+def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
+    """What fails in the challenger's cook, then what the owner gets, then what food it saves."""
+    reported = _money_words(view, plate, benchmark, row)
+    swapped = " ".join((*plate_faults(view, plate), reported))
+    swapped += _leaves_out(view, plate, benchmark, row) + _chances(view, plate, benchmark, row)
+    fault = plate_fault_words(view, plate)
+    if not fault or not cheaper(view, plate, benchmark, row):
+        return swapped
+    return f"{swapped} This saving is left out of every count of savings: {fault}."
+
+
+def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
+    """How often the challenger earns more, and its food is cheaper, in one sentence."""
+    if doubt_of(view, plate, benchmark) or not row.known("chance_earns_more"):
+        return ""
+    more, cheaper_food = row.texts("chance_earns_more", "chance_food_cheaper")
+    return f" {capital(more)} it earns more than the benchmark; {cheaper_food} its food costs less."
+
+
+def _leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
+    """What is not in the two costs that are compared; nothing where all of it is known."""
+    reported = left_out_words(view, [plate, benchmark])
+    if not reported or not row.known("saving") or doubt_of(view, plate, benchmark):
+        return ""
+    return f" This leaves out what is not known in full: {reported}."
+
+
+def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
+    if doubt := doubt_of(view, plate, benchmark):
+        return f"What {plate.title} saves against {benchmark.title} is in doubt: {doubt}."
+    change = row.as_read("margin_change")
+    if not math.isfinite(change):
+        return f"What {plate.title} saves against {benchmark.title} is not known."
+    earns, food = _earns_words(view, plate, benchmark, row, change), _food_words(row)
+    if change < 0 < row.as_read("food_saving"):
+        equal = row.text("price_for_equal_margin") if row.known("price_for_equal_margin") else ""
+        priced = f" At a menu price of {equal} it would earn as much." if equal else ""
+        return f"{earns}, though {food}.{priced}"
+    return f"{earns}; {food}."
+
+
+def _earns_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow, change: float) -> str:
+    """What the owner gets: the change of margin a plate and a year, at both menu prices."""
+    if not change:
+        return f"{plate.title} earns as much a plate as {benchmark.title}"
+    amount, side = near(row, "margin_change").lstrip(MINUS), "more" if change > 0 else "less"
+    year = near(row, "margin_change_a_year").lstrip(MINUS)
+    known = row.known("margin_change_a_year")
+    yearly = f", {year} a year at {count_words(view, benchmark, row)}" if known else ""
+    return f"{plate.title} earns {amount} {side} a plate than {benchmark.title}{yearly}"
+
+
+def _food_words(row: SwapRow) -> str:
+    saving = row.as_read("food_saving")
+    if not saving:
+        return "its food costs as much"
+    amount = near(row, "food_saving").lstrip(MINUS)
+    return f"its food costs {amount} {'less' if saving > 0 else 'more'}"
+
+
+def count_words(view: View, benchmark: Plate, row: SwapRow) -> str:
+    """What a swap's weekly count is: its own forecast, its benchmark's, or a month's sales."""
+    if row.known("swap_forecast"):
+        return "the forecast count"
+    return counts_of([benchmark], view.costed.menu_month).words(view.style)
+
+
+def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
+    """Why what a challenger saves can't be trusted; empty where it can."""
+    return plate_doubt(view, plate) or plate_doubt(view, benchmark)
+
+
+def cheaper(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> bool:
+    """Whether a challenger costs less, to the coin, on costs that can be trusted."""
+    return not doubt_of(view, plate, benchmark) and row.as_read("saving") > 0
