@@ -267,7 +267,7 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
         assert len(re.findall(line, words["plates/one.html"])) == 1 + ("cost" in label), label
     assert on_the_cut == ("Net cost of a batch" in words["cooks/a.html"].partition("in doubt")[2])
     assert "0 of 1 challenger cost less" in words["swaps.html"]
-    assert "No swap saves today" in words["index.html"]
+    assert "No swap earns more today" in words["index.html"]
     assert "Every plate is within" not in words["index.html"]
     asked = re.compile(r"asks for −")
     assert not any(asked.search(text) for text in words.values())
