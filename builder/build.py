@@ -17,9 +17,8 @@ import platformdirs
 
 from builder.costing.costed import Costed, check_figures, check_records, cost
 from builder.costing.later import without_later
-from builder.costing.wording import style_of
 from builder.pages.kept_apart import files_apart, has_keys_apart
-from builder.pages.marks import problem_in_style
+from builder.pages.messages import in_kitchen_style
 from builder.pages.site import frame, page_groups, site_assets
 from builder.pages.view import View
 from builder.printing import Printed, printer, workers_for
@@ -67,11 +66,10 @@ def compute_content(
         if content.kitchen.units == "us customary":
             problems = [in_customary(problem) for problem in problems]
         if any(problem.is_error for problem in problems):
-            return None, problems
+            return None, in_order(in_kitchen_style(problems, content.kitchen, content.files))
         costed = cost(content)
-        style = style_of(content.kitchen)
         found = (*problems, *check_figures(costed, {p.place for p in problems}))
-        return costed, in_order(problem_in_style(each, style) for each in found)
+        return costed, in_order(in_kitchen_style(found, content.kitchen, content.files))
 
 
 def build(

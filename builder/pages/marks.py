@@ -16,15 +16,13 @@ from markupsafe import Markup
 
 from builder.display.style import Style
 from builder.pages.components import Part, SourceListing
-from builder.problems import Problem
 
 T = TypeVar("T")
 
 # Three decimals after anything but 0 would be a group of thousands in the kitchen's own style.
-_NUMBER = re.compile(
+NUMBER = re.compile(
     r"(?<![\w.,-])(?P<whole>\d+)\.(?P<part>\d{1,2}|(?<=\b0\.)\d{3,4})(?![\d]|\.\d|\w|-\w)"
 )
-_QUOTED = re.compile(r'("[^"]*")')
 _TAG = re.compile(r"(<[^>]*>)")
 _ADDRESSES = {
     "id", "path", "href", "nav", "anchor", "kind", "place", "origin", "origin_href",
@@ -40,23 +38,7 @@ def in_style(text: str, style: Style) -> str:
     'p = 0,005, best near 46,7 h on 25.08.2026; 3-401.11, 1.145 sold'
     """
     decimal = style.number_marks[0]
-    return text if decimal == "." else _NUMBER.sub(rf"\g<whole>{decimal}\g<part>", text)
-
-
-def problem_in_style(problem: Problem, style: Style) -> Problem:
-    """A warning's sentence in the style; what is quoted, and what is to be written, stay.
-
-    >>> from builder.problems import Place, Severity
-    >>> words = 'Appendix A, 6.5-log: 12.5 % is stated, "0.5 kg" is 5.59 times 13.50/kg'
-    >>> problem = Problem(Place("a.yaml"), words, "write 1.2", Severity.WARNING)
-    >>> problem_in_style(problem, Style.of("de_DE", "EUR")).message
-    'Appendix A, 6.5-log: 12,5 % is stated, "0.5 kg" is 5,59 times 13,50/kg'
-    """
-    if problem.is_error or style.number_marks[0] == ".":
-        return problem
-    pieces = _QUOTED.split(problem.message)
-    said = (piece if piece.startswith('"') else in_style(piece, style) for piece in pieces)
-    return replace(problem, message="".join(said))
+    return text if decimal == "." else NUMBER.sub(rf"\g<whole>{decimal}\g<part>", text)
 
 
 def with_marks(item: T, style: Style) -> T:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
+from datetime import date
 
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.values import measured
@@ -49,7 +50,7 @@ def tests_table(view: View, name: str, stage: Stage, row: StageRow) -> Table | N
         Column("yield", "Yield", numeric=True),
     )
     body = tuple(
-        _test_row(view, written.date.day.isoformat(), test, parts)
+        _test_row(view, written.date.day, test, parts)
         for written, test in zip(stage.tests, view.tests(row), strict=True)
     )
     foot = (
@@ -91,11 +92,11 @@ def _worth_row(parts: Parts) -> Iterator[Row]:
         yield Row((Cell("Worth by weight"), Cell(""), Cell(""), *worths, Cell(""), Cell("")))
 
 
-def _test_row(view: View, day: str, test: TestRow, parts: Parts) -> Row:
+def _test_row(view: View, day: date, test: TestRow, parts: Parts) -> Row:
     kept = view.parts(test)
     return Row(
         (
-            Cell(day),
+            Cell(view.style.date(day), sort=day.isoformat()),
             test.cell("weight_in"),
             test.cell("weight_out"),
             *(kept[part].cell("weight") if part in kept else Cell("–") for part in parts),

@@ -68,7 +68,7 @@ def test_a_price_still_to_come_is_no_price(tmp_path: Path) -> None:
         write(tmp_path / "late", {**SMALL, **files, "prices/p.csv": files["prices/p.csv"] + late})
     )
     assert [problem.message for problem in problems] == [
-        "Pepper has no price before 2026-12-01 and is left out"
+        "Pepper has no price before Dec 1, 2026 and is left out"
     ]
     costed_from(
         write(tmp_path / "early", {**SMALL, **files, "prices/p.csv": files["prices/p.csv"] + early})

@@ -62,7 +62,7 @@ def test_a_cut_without_a_price_yet_is_left_out_with_what_rests_on_it(tmp_path: P
     costed, problems = on(tmp_path, date(2026, 8, 31))
     assert costed is not None, problems
     assert left_out(problems) == [
-        "prices/list.csv:2:16: New cut has no price before 2026-09-01 and is left out, with "
+        "prices/list.csv:2:16: New cut has no price before Sep 1, 2026 and is left out, with "
         "1 cook, 1 plate, 1 swap and 1 tasting that can't be costed without it"
     ]
     content = costed.content
@@ -86,9 +86,9 @@ def test_an_item_takes_everything_made_of_it_along(tmp_path: Path) -> None:
     costed, problems = on(tmp_path, date(2026, 6, 1))
     assert costed is not None, problems
     assert [line.partition(" that")[0] for line in left_out(problems)] == [
-        "prices/list.csv:2:16: New cut has no price before 2026-09-01 and is left out, with "
+        "prices/list.csv:2:16: New cut has no price before Sep 1, 2026 and is left out, with "
         "1 cook, 1 plate, 2 swaps, 1 service and 1 tasting",
-        "prices/list.csv:3:18: Roots has no price before 2026-07-01 and is left out, with "
+        "prices/list.csv:3:18: Roots has no price before Jul 1, 2026 and is left out, with "
         "2 pantry items, 1 plate, 1 swap and 1 service",
     ]
     assert set(costed.content.pantry) == set()
@@ -106,7 +106,7 @@ def test_the_rest_is_published_and_says_what_is_missing(tmp_path: Path) -> None:
     assert costed is not None
     words = {path: text for path, (_, text) in pages(costed, problems).items()}
     for page in ("index.html", "menu.html", "prices.html"):
-        assert "New cut has no price before 2026-09-01" in words[page], page
+        assert "New cut has no price before Sep 1, 2026" in words[page], page
     assert "Like New cut , Old" in words["cuts/old.html"].replace("New cut,", "New cut ,")
     assert "cuts/new.html" not in words
 
@@ -134,6 +134,8 @@ def test_a_day_before_everything_publishes_nothing(tmp_path: Path) -> None:
     assert costed is None
     [error] = [p for p in problems if p.is_error]
     assert str(error.place) == "prices/list.csv:3:18"
-    assert error.message == "no plate can be costed by 2026-06-01: the first price is of 2026-07-01"
+    assert (
+        error.message == "no plate can be costed by Jun 1, 2026: the first price is of Jul 1, 2026"
+    )
     assert "from 2026-09-15 on everything has a price" in error.hint
     assert left_out(problems) == []

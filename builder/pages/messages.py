@@ -1,0 +1,116 @@
+"""The kitchen's own numbers and days in the messages of a build; what a file says stays.
+
+Checks write a point and ISO days, for most of them run before a style is known. A message is
+brought to the kitchen's locale here, once, whether it is printed or stands on a page.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import date
+
+from builder.costing.wording import style_of
+from builder.display.style import Style
+from builder.pages.marks import NUMBER, in_style
+from builder.problems import Problem
+from builder.reading.folder import ContentFile
+from builder.records.kinds import Kitchen
+
+_QUOTED = re.compile(r'("[^"]*")')
+LONG_FILE = 200
+_NO_CURRENCY = "XXX"
+# Not in the name of a file or an id.
+_DAY = re.compile(
+    r"(?<![\w./-])(?P<year>(?:19|20)\d\d)-(?P<month>0[1-9]|1[0-2])(?:-(?P<day>\d\d))?"
+    r"(?![\w/-]|\.\w)"
+)
+# A message about a day as it is written, after its key or without it.
+_STATED = re.compile(r"(?:[a-z ]+: )?(?P<value>\d{4}-\d\d(?:-\d\d)?)\b")
+_UNIT = re.compile(r" ?[^\s,;:.()\d]+")
+
+
+def in_kitchen_style(
+    problems: Iterable[Problem], kitchen: Kitchen, files: Mapping[str, ContentFile]
+) -> Iterator[Problem]:
+    """The problems in the kitchen's locale; as they are, where it can't be read."""
+    style = _readable_style(kitchen)
+    lines: dict[str, list[str]] = {}
+    for problem in problems:
+        name = problem.place.file
+        if style is None:
+            yield problem
+            continue
+        if name not in lines:
+            data = files[name].data if name in files else b""
+            lines[name] = data.decode("utf-8", "replace").splitlines()
+        yield problem_in_style(problem, style, lines[name])
+
+
+def _readable_style(kitchen: Kitchen) -> Style | None:
+    """The kitchen's style; without its currency where that is none, which messages don't need."""
+    for known in (kitchen, kitchen.model_copy(update={"currency": _NO_CURRENCY, "units": None})):
+        try:
+            return style_of(known)
+        except ValueError:
+            continue
+    return None
+
+
+def problem_in_style(problem: Problem, style: Style, lines: Sequence[str] = ()) -> Problem:
+    """A message in the style; what is quoted from its file's `lines`, and hints, stay.
+
+    >>> from builder.problems import Place
+    >>> german = Style.of("de_DE", "EUR")
+    >>> words = 'Appendix A, 6.5-log: "0.5 kg" on 2026-01-14 is 5.59 times 13.50/kg, as in 2026-02'
+    >>> problem_in_style(Problem(Place("a.yaml"), words, "write 1.2"), german, ["13.50/kg"]).message
+    'Appendix A, 6.5-log: "0.5 kg" on 14.01.2026 is 5,59 times 13.50/kg, as in Feb. 2026'
+    >>> written = Problem(Place("a.yaml", 1, 7), "2026-12-24 lies after 2026-10-01")
+    >>> problem_in_style(written, german, ["date: 2026-12-24"]).message
+    '2026-12-24 lies after 01.10.2026'
+    """
+    message = problem.message
+    stated = _STATED.match(message)
+    here = _line(problem, lines)
+    at = here[max(problem.place.column - 1, 0) :]
+    kept = stated[0] if stated and at.startswith(stated["value"]) else ""
+    # Of a long list the row alone: looking through all of it for each row would take long.
+    source = here if len(lines) > LONG_FILE else "\n".join(lines)
+    pieces = (
+        piece if piece.startswith('"') else _in_style(piece, style, source)
+        for piece in _QUOTED.split(message[len(kept) :])
+    )
+    return replace(problem, message=kept + "".join(pieces))
+
+
+def _line(problem: Problem, lines: Sequence[str]) -> str:
+    number = problem.place.line
+    return lines[number - 1] if 0 < number <= len(lines) else ""
+
+
+def _in_style(text: str, style: Style, source: str) -> str:
+    """A text with its days and numbers in the style, but for values as the source has them."""
+    done: list[str] = []
+    end = 0
+    for found in NUMBER.finditer(text):
+        unit = _UNIT.match(text, found.end())
+        value = found[0] + (unit[0] if unit else "")
+        if re.search(rf"(?<![\w.]){re.escape(value)}(?![\w.])", source):
+            done += [_with_days(in_style(text[end : found.start()], style), style), value]
+            end = found.start() + len(value)
+    return "".join((*done, _with_days(in_style(text[end:], style), style)))
+
+
+def _with_days(text: str, style: Style) -> str:
+    return _DAY.sub(lambda found: _day_or_month(found, style), text)
+
+
+def _day_or_month(found: re.Match[str], style: Style) -> str:
+    year, month = int(found["year"]), int(found["month"])
+    if found["day"] is None:
+        return style.month((year, month))
+    try:
+        return style.date(date(year, month, int(found["day"])))
+    except ValueError:
+        return found[0]
