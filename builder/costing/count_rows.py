@@ -80,7 +80,9 @@ class _CountFiller:
             "bought": entry(written.bought),
             "closing": entry(written.closing),
             "paid": entry(written.paid),
-            "listed_price": current and entry(current.price, price_per_kg(cut, current.price)),
+            "listed_price": entry(current.price, price_per_kg(cut, current.price))
+            if current
+            else None,
         }
         links = {"count": self.rows.row, "cut": self.kitchen_rows.cuts[name]}
         row = self.rows.usages[name] = self._add(USAGE, links, values, "cuts", name, cut.title)

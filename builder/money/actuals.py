@@ -11,7 +11,6 @@ from __future__ import annotations
 from builder.engine.arith import Column, either, or_else
 from builder.engine.tables import formula
 from builder.money.counted import COUNT, MIXED, OUTPUT, SALE, STOCK, USAGE, VARIANCE, WASTE
-from builder.yields.chain import CUT
 
 USAGE.given("stated_used", "kg", "Weight as purchased that was used, as written")
 USAGE.given("opening", "kg", "Weight in stock when the period began")
@@ -19,7 +18,6 @@ USAGE.given("bought", "kg", "Weight delivered in the period", 0.0, "none is writ
 USAGE.given("closing", "kg", "Weight in stock when the period ended")
 USAGE.given("paid", "money", "What the delivery cost in all")
 USAGE.given("listed_price", "money/kg", "Price that held when the period ended")
-USAGE.lookups("cut", CUT, "ap_price")
 USAGE.total("theoretical_protein", SALE, "theoretical_protein", "usage", "Portions as costed")
 USAGE.total("portion_effect", SALE, "portion_effect", "usage", "What the portions' weights cost")
 USAGE.total("yield_effect", SALE, "yield_effect", "usage", "What the period's yields cost")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, or_else, whole
+from builder.engine.arith import Column, either, least, most, or_else, whole
 from builder.engine.tables import Table, formula
 from builder.money.plates import PLATE
 from builder.yields.chain import BATCH, CUT
@@ -15,6 +15,10 @@ STOCK = (
     "Dittmer & Keefe, Principles of Food, Beverage, and Labor Cost Controls, cost of food "
     "consumed: opening stock, purchases, closing stock [from memory]"
 )
+CUT_WHOLE = (
+    "our rule: a piece gives as many portions as are costed until they are over 2 % too heavy "
+    "for it, as a mean of a few weighings is good to no more"
+)
 MIXED = "our rule: what is not sold costs and weighs as what is sold of the same cook"
 
 COUNT = Table("count", "A period or a service that was counted")
@@ -25,6 +29,7 @@ WASTE = Table("waste", "One weight thrown away in a count")
 
 USAGE.link("count", COUNT)
 USAGE.link("cut", CUT)
+USAGE.lookups("cut", CUT, "ap_price")
 OUTPUT.link("usage", USAGE)
 OUTPUT.link("batch", BATCH)
 SALE.link("count", COUNT)
@@ -70,6 +75,8 @@ SALE.lookups(
     "price_ex_tax",
     "counts_pieces",
     "pieces",
+    "portions_per_piece",
+    "whole_portions",
     "servable_weight",
     "ap_weight",
     "ap_price",
@@ -103,13 +110,19 @@ def counted_portion(weighed_portion: Column, portion: Column) -> Column:
     return or_else(weighed_portion, portion)
 
 
-@formula(SALE, unit="count", source="portions come whole: common practice, no published source")
+@formula(SALE, unit="count", source=CUT_WHOLE)
 def portions_as_weighed(
-    counts_pieces: Column, pieces: Column, servable_weight: Column, counted_portion: Column
+    counts_pieces: Column,
+    pieces: Column,
+    portions_per_piece: Column,
+    servable_weight: Column,
+    counted_portion: Column,
 ) -> Column:
     """Portions that a batch gives at the period's portion and the yield that is costed."""
-    per_piece = whole(servable_weight / pieces / counted_portion)
-    return either(counts_pieces > 0, pieces * per_piece, servable_weight / counted_portion)
+    fitting = servable_weight / pieces / counted_portion
+    as_costed = least(portions_per_piece, whole(fitting * 1.02))
+    by_piece = pieces * most(whole(fitting), as_costed)
+    return either(counts_pieces > 0, by_piece, servable_weight / counted_portion)
 
 
 @formula(SALE, unit="money", source=VARIANCE)
@@ -125,8 +138,9 @@ def cost_as_weighed(
 
     By whole portions what is left of a piece is credited at its worth, as on the menu.
     """
-    remainder = remainder_worth * (servable_weight - portions_as_weighed * counted_portion)
-    return (net_cost - either(counts_pieces > 0, remainder, 0.0)) / portions_as_weighed
+    remainder = most(servable_weight - portions_as_weighed * counted_portion, 0.0)
+    credit = either(counts_pieces > 0, remainder * remainder_worth, 0.0)
+    return (net_cost - credit) / portions_as_weighed
 
 
 @formula(SALE, unit="kg", source=VARIANCE)
@@ -135,13 +149,19 @@ def servable_as_made(servable_weight: Column, yield_ratio: Column) -> Column:
     return servable_weight * yield_ratio
 
 
-@formula(SALE, unit="count", source="portions come whole: common practice, no published source")
+@formula(SALE, unit="count", source=CUT_WHOLE)
 def portions_as_made(
-    counts_pieces: Column, pieces: Column, servable_as_made: Column, counted_portion: Column
+    counts_pieces: Column,
+    pieces: Column,
+    portions_per_piece: Column,
+    servable_as_made: Column,
+    counted_portion: Column,
 ) -> Column:
     """Portions that a batch gives at the period's portion and yield."""
-    per_piece = whole(servable_as_made / pieces / counted_portion)
-    return either(counts_pieces > 0, pieces * per_piece, servable_as_made / counted_portion)
+    fitting = servable_as_made / pieces / counted_portion
+    as_costed = least(portions_per_piece, whole(fitting * 1.02))
+    by_piece = pieces * most(whole(fitting), as_costed)
+    return either(counts_pieces > 0, by_piece, servable_as_made / counted_portion)
 
 
 @formula(SALE, unit="money", source=VARIANCE)
@@ -154,8 +174,9 @@ def cost_as_made(
     counted_portion: Column,
 ) -> Column:
     """Cost of a portion at the period's weight and yield, at the price that is costed."""
-    remainder = remainder_worth * (servable_as_made - portions_as_made * counted_portion)
-    return (net_cost - either(counts_pieces > 0, remainder, 0.0)) / portions_as_made
+    remainder = most(servable_as_made - portions_as_made * counted_portion, 0.0)
+    credit = either(counts_pieces > 0, remainder * remainder_worth, 0.0)
+    return (net_cost - credit) / portions_as_made
 
 
 @formula(SALE, unit="money", source=VARIANCE)
@@ -258,3 +279,13 @@ def cooked_not_found(
 ) -> Column:
     """Cooked weight that was neither sold, left nor thrown; trimmings of whole portions too."""
     return cooked_opening + made - weight_served - left - thrown_weight
+
+
+WASTE.lookup("cost_per_kg_served", "output", OUTPUT)
+WASTE.lookup("ap_price", "usage", USAGE)
+
+
+@formula(WASTE, unit="money", source=MIXED)
+def cost_of_thrown(thrown_weight: Column, cost_per_kg_served: Column, ap_price: Column) -> Column:
+    """What this weight costs: cooked as portioned, raw as purchased, at the price costed."""
+    return thrown_weight * or_else(cost_per_kg_served, ap_price)

@@ -155,6 +155,12 @@ class Count(Record):
         return self
 
     @property
+    def named_paths(self) -> set[str]:
+        """The paths of all records that it counts."""
+        kinds = {"plates": [*self.plates], "cuts": [*self.cuts], "cooks": [*self.cooks]}
+        return {f"{folder}/{name}" for folder, names in kinds.items() for name in names}
+
+    @property
     def end(self) -> Day | None:
         """The last day; None only of a record that could not be read."""
         return self.date or self.to
