@@ -64,7 +64,11 @@ def check_count_figures(
 def _check_portions(count: Count, figures: Figures, rows: CountRows) -> Iterator[Problem]:
     for name, plate in count.plates.items():
         row = rows.sales[name]
-        if figures.value("sale", "portions_as_made", row) < 1 - 1e-9:
+        made, costed = (
+            figures.value("sale", figure, row) for figure in ("portions_as_made", "whole_portions")
+        )
+        # What the plate itself states is reported there.
+        if made < 1 - 1e-9 and not costed < 1:
             weighed = plate.weighed_portions
             place = weighed[0].place if weighed else plate.sold.place
             mean = written_like(
