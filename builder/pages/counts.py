@@ -168,9 +168,13 @@ def _tiles(seen: Seen) -> Figures:
             row.tile(
                 "theoretical_food",
                 label="Theoretical food cost",
-                note=row.text("theoretical_share"),
+                note=f"{row.text('theoretical_share')} of sales",
             ),
-            row.tile("actual_food", label="Actual food cost", note=row.text("actual_share")),
+            row.tile(
+                "actual_food",
+                label="Actual food cost",
+                note=f"{row.text('actual_share')} of sales",
+            ),
             row.tile("difference"),
             row.tile("sales", label="Sales ex tax"),
         )
