@@ -9,6 +9,8 @@ from math import inf
 
 from builder.costing.authority import authority_of, check_rules
 from builder.costing.clock_changes import check_clock_changes, check_time_zone
+from builder.costing.count_checks import check_count_figures, check_counts
+from builder.costing.count_rows import CountRows, add_counts
 from builder.costing.counts import counts_of
 from builder.costing.dear import check_dear
 from builder.costing.doubts import Doubts, check_doubts
@@ -49,6 +51,7 @@ class Costed:
     tastings: Mapping[str, TastingResult] = field(default_factory=dict)
     findings: Findings = field(default_factory=lambda: Findings((), {}))
     uncertainty: Uncertainty | None = None
+    counts: Mapping[str, CountRows] = field(default_factory=dict)
 
 
 def cost(content: Content) -> Costed:
@@ -58,6 +61,7 @@ def cost(content: Content) -> Costed:
     book, rows = filler.fill()
     analyses = tasting_analyses(content)
     findings = add_findings(book, analyses)
+    counts = add_counts(book, content, rows)
     figures, uncertainty = how_sure(content, compute(book), rows, filler.prices)
     return Costed(
         content,
@@ -71,6 +75,7 @@ def cost(content: Content) -> Costed:
         tasting_results(analyses, figures, rows),
         findings,
         uncertainty,
+        counts,
     )
 
 
@@ -81,7 +86,12 @@ def check_records(content: Content) -> list[Problem]:
     what is only doubted, waits until the file can be read. The same goes for doubts about
     days, where the kitchen's own day can't be read.
     """
-    found = [*check(content), *check_rules(content), *check_tastings(content)]
+    found = [
+        *check(content),
+        *check_rules(content),
+        *check_tastings(content),
+        *check_counts(content),
+    ]
     return in_order(problem for problem in found if _is_sure(content, problem))
 
 
@@ -112,6 +122,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     yield from check_staffed(costed.content, costed.services, costed.heat)
     yield from _check_equipment(costed)
     yield from check_verdicts(costed.content, costed.heat)
+    yield from check_count_figures(costed.content, costed.figures, costed.counts)
 
 
 def _check_portions(costed: Costed) -> Iterator[Problem]:

@@ -15,7 +15,7 @@ from builder.display.words import listed
 from builder.problems import Place, Problem, Severity
 from builder.records.chains import stages_of
 from builder.records.content import Content
-from builder.records.kinds import Cook, Cut, Plate, Tasting
+from builder.records.kinds import Cook, Count, Cut, Plate, Tasting
 from builder.records.stages import Stage, WeighingTest
 from builder.records.unpriced import also_on, without_records
 from builder.records.uses import MENU, Uses
@@ -39,6 +39,7 @@ class Later:
         if content.as_of >= self.last:
             return content
         gone = {tasting.path for tasting in content.tastings.values() if self._is_later(tasting)}
+        gone |= {count.path for count in content.counts.values() if self._is_ahead(count)}
         kept = replace(
             content,
             cuts={name: self._weighed(cut) for name, cut in content.cuts.items()},
@@ -61,6 +62,14 @@ class Later:
             return False
         also = tuple(path for name, path in self._linked() if name == tasting.id)
         self._warn(held.place, tasting.title, "tasting", [str(held.day)], "", also)
+        return True
+
+    def _is_ahead(self, count: Count) -> bool:
+        """Whether a count ends after the day."""
+        end = count.end
+        if end is None or not self._is_to_come(end.day):
+            return False
+        self._warn(end.place, count.title, "count", [str(end.day)], "", ())
         return True
 
     def _linked(self) -> Iterator[tuple[str, str]]:

@@ -10,8 +10,10 @@ from builder.cooking import lethality as _lethality  # noqa: F401 - likewise
 from builder.costing.heat_table import COOLING
 from builder.engine.model import Model
 from builder.money import actions as _actions  # noqa: F401 - declares what acting is worth
+from builder.money import actuals as _actuals  # noqa: F401 - declares what was used and thrown
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
+from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
@@ -48,5 +50,10 @@ MODEL = Model(
         SERVING,
         JOB,
         FINDING,
+        COUNT,
+        USAGE,
+        OUTPUT,
+        SALE,
+        WASTE,
     ]
 )

@@ -27,6 +27,7 @@ from builder.pages.components import (
     Row,
     Table,
 )
+from builder.pages.counts_data import COUNT_RESOURCES
 from builder.pages.downloads import RESOURCES as FIGURES
 from builder.pages.downloads import Field, Resource
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
@@ -47,6 +48,7 @@ RESOURCES = (
     *SCHEDULE_RESOURCES,
     *TASTING_RESOURCES,
     *SPREAD_RESOURCES,
+    *COUNT_RESOURCES,
 )
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20

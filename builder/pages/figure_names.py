@@ -188,3 +188,39 @@ FindingFigure: TypeAlias = Literal[
     "lower", "upper", "at_least", "at_most", "confidence", "spread", "lowest", "highest",
     "critical_number", "above", "alike", "below",
 ]
+
+CountFigure: TypeAlias = Literal[
+    "plates_sold", "sales", "theoretical_food", "portion_effect", "yield_effect",
+    "thrown_effect", "unexplained", "price_effect", "difference", "actual_food",
+    "theoretical_share", "actual_share",
+]
+
+UsageFigure: TypeAlias = Literal[
+    "ap_price", "stated_used", "opening", "bought", "closing", "paid", "listed_price",
+    "theoretical_protein", "portion_effect", "yield_effect", "ap_taken", "credit_taken",
+    "cooked_thrown_cost", "ap_thrown", "credit_thrown", "ap_kept", "raw_thrown", "counted_use",
+    "explained_use", "used", "counted_price", "price_effect", "thrown_effect",
+    "credit_per_kg_taken", "unexplained_use", "unexplained", "counted_credits",
+    "actual_protein", "difference",
+]
+
+OutputFigure: TypeAlias = Literal[
+    "raw_used", "made", "cooked_opening", "left", "load", "ap_weight", "ap_price",
+    "servable_weight", "net_cost", "standard_yield", "counted_yield", "yield_ratio",
+    "weight_served", "ap_taken", "cost_taken", "thrown_weight", "cost_per_kg_served",
+    "ap_per_kg_served", "thrown_cost", "ap_thrown", "credit_thrown", "ap_kept",
+    "cooked_not_found",
+]
+
+SaleFigure: TypeAlias = Literal[
+    "plates_sold", "weighed_portion", "portion", "food_cost", "protein_cost", "price_ex_tax",
+    "counts_pieces", "pieces", "portions_per_piece", "whole_portions", "servable_weight",
+    "ap_weight", "ap_price", "net_cost", "remainder_worth", "yield_ratio", "theoretical_food",
+    "theoretical_protein", "sales", "counted_portion", "portions_as_weighed", "cost_as_weighed",
+    "servable_as_made", "portions_as_made", "cost_as_made", "portion_effect", "yield_effect",
+    "ap_taken", "cost_taken", "credit_taken", "weight_served",
+]
+
+WasteFigure: TypeAlias = Literal[
+    "thrown_weight", "cost_per_kg_served", "ap_price", "cost_of_thrown",
+]

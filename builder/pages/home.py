@@ -20,6 +20,7 @@ from builder.pages.components import (
     Table,
     Text,
 )
+from builder.pages.counts import last_count
 from builder.pages.home_actions import actions, actions_table
 from builder.pages.how_sure import near_cell
 from builder.pages.menu import over_target
@@ -49,6 +50,7 @@ def home_page(view: View) -> Page:
             part("to-do", "What to do", actions_table(view, todo)),
             part("swaps", "Swaps that earn more", _swaps(view, best)),
             part("plates", "Plates above their target", _plates(view, over)),
+            last_count(view),
             part("warnings", "To mend in the files", _warnings(view), _more_warnings(view)),
             _counts(view),
         ),

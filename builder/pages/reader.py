@@ -37,7 +37,7 @@ _GROUP_OF_INPUT: dict[Node, Group] = {
     ("pantry", "recipe_hands_on"): "labour", ("plate", "plating"): "labour",
     ("kitchen", "weeks_open"): "sales", ("plate", "sold"): "sales",
     ("plate", "days_in_month"): "sales", ("order", "covers"): "sales",
-    ("serving", "covers"): "sales",
+    ("serving", "covers"): "sales", ("sale", "plates_sold"): "sales",
 }  # fmt: skip
 
 

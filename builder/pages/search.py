@@ -26,6 +26,7 @@ PAGES = (
     ("Kitchen", "kitchen.html", "wage energy tax equipment targets"),
     ("Prices", "prices.html", "supplier list"),
     ("Schedule", "schedule.html", "service back-schedule start timeline"),
+    ("Counts", "counts.html", "actual theoretical food cost waste stock variance"),
     ("Equipment", "equipment.html", "bath oven capacity hours booked"),
     ("Rules", "rules.html", "authority rule set code hold temperature"),
     ("Methods", "methods.html", "formula source"),
@@ -60,6 +61,9 @@ def search_records(view: View) -> Iterator[Found]:
     for service in content.services.values():
         served = " ".join(content.plates[plate].title for plate in service.plates)
         yield service.title, "service", page_of(service), f"{service.day} {served}"
+    for count in content.counts.values():
+        counted = " ".join(content.plates[plate].title for plate in count.plates)
+        yield count.title, "count", page_of(count), counted
     yield from ((title, "page", path, words) for title, path, words in PAGES)
     yield from _methods(view)
 

@@ -16,6 +16,7 @@ from builder import __version__
 from builder.pages.charts.assets import chart_assets
 from builder.pages.components import Link, Page, Site
 from builder.pages.cooks import cook_list_page, cook_page
+from builder.pages.counts import count_pages
 from builder.pages.cuts import cut_list_page, cut_page
 from builder.pages.data import data_files, data_page
 from builder.pages.equipment import equipment_page
@@ -61,6 +62,7 @@ NAV = (
     Link("Cooks", "~/cooks.html"),
     Link("Pantry", "~/pantry.html"),
     Link("Schedule", "~/schedule.html"),
+    Link("Counts", "~/counts.html"),
 )
 FOOTER = (
     Link("Kitchen", "~/kitchen.html"),
@@ -128,7 +130,7 @@ def _lists(view: View) -> list[Batch]:
         equipment_page,
         rules_page,
     )
-    several = (swap_pages, tasting_pages, schedule_pages)
+    several = (swap_pages, tasting_pages, schedule_pages, count_pages)
     return [
         # Alone in its batch, each: the menu of a large kitchen is a large page.
         *(partial(map, make, [view]) for make in lists),

@@ -24,6 +24,7 @@ from builder.records.fields import Date, Id, PricePerUnit, Words
 from builder.records.kinds import (
     RECORDS,
     Cook,
+    Count,
     Cut,
     Equipment,
     Kitchen,
@@ -83,6 +84,7 @@ class Content:
     swaps: Mapping[str, Swap]
     services: Mapping[str, Service] = field(default_factory=dict)
     tastings: Mapping[str, Tasting] = field(default_factory=dict)
+    counts: Mapping[str, Count] = field(default_factory=dict)
     ballots: Mapping[str, tuple[Branch, ...]] = field(default_factory=dict)
     rules: Mapping[str, Branch] = field(default_factory=dict)
     prices: tuple[PriceRow, ...] = ()
@@ -116,6 +118,7 @@ class Content:
         for kind in (self.cuts, self.cooks, self.pantry, self.plates, self.swaps, self.services):
             yield from kind.values()
         yield from self.tastings.values()
+        yield from self.counts.values()
 
 
 def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Problem]]:
@@ -151,6 +154,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         swaps=cast("dict[str, Swap]", loaded["swaps"]),
         services=cast("dict[str, Service]", loaded["services"]),
         tastings=cast("dict[str, Tasting]", loaded["tastings"]),
+        counts=cast("dict[str, Count]", loaded["counts"]),
         ballots=ballots,
         rules=rules,
         prices=tuple(prices),

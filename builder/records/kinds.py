@@ -10,6 +10,7 @@ from pydantic import Field, PlainValidator, model_validator
 from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.clock import StaffedHours, TimeZone
+from builder.records.counts import Count
 from builder.records.equipment import Equipment, Fuel, Targets
 from builder.records.fields import (
     Amount,
@@ -344,12 +345,13 @@ class Swap(Record):
     note: Words | None = Field(None, description="free text, Markdown")
 
 
-RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service, Tasting)
+RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service, Tasting, Count)
 """The kinds that live in folders, in the order in which they lean on each other."""
 
 __all__ = [
     "RECORDS",
     "Cook",
+    "Count",
     "Cut",
     "Equipment",
     "Kitchen",

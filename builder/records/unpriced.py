@@ -14,7 +14,7 @@ from builder.display.words import listed
 from builder.problems import Problem, Severity
 from builder.records.base import Record
 from builder.records.content import Content, PriceRow
-from builder.records.kinds import Cook, Cut, PantryItem, Plate, Service, Swap, Tasting
+from builder.records.kinds import Cook, Count, Cut, PantryItem, Plate, Service, Swap, Tasting
 from builder.records.pricing import first_to_come
 from builder.records.uses import MENU, Uses, swaps_of
 
@@ -22,7 +22,7 @@ R = TypeVar("R", bound=Record)
 PAGES = (MENU, "prices")
 _COUNTED = (
     ("cooks", "cook"), ("pantry", "pantry item"), ("plates", "plate"), ("swaps", "swap"),
-    ("services", "service"), ("tastings", "tasting"),
+    ("services", "service"), ("tastings", "tasting"), ("counts", "count"),
 )  # fmt: skip
 
 
@@ -107,6 +107,11 @@ def without_records(content: Content, gone: set[str]) -> Content:
             if (service := _service_of(found, gone))
         },
         tastings=tastings,
+        counts={
+            name: count
+            for name, count in _without(content.counts, gone).items()
+            if gone.isdisjoint(count.named_paths)
+        },
     )
     left = {record.path for record in kept.records()}
     titles = {r.path: str(getattr(r, "title", r.id)) for r in content.records()}
@@ -151,7 +156,7 @@ def _left_out(
     content: Content, kept: Content, record: Cut | PantryItem, row: PriceRow, resting: set[str]
 ) -> Problem:
     plates = {path for path in resting if path.startswith("plates/")}
-    for group in (content.swaps, content.services, content.tastings):
+    for group in (content.swaps, content.services, content.tastings, content.counts):
         for other in group.values():
             if other.path in kept.left_out and _names_any(other, resting, plates):
                 resting = resting | {other.path}
@@ -174,6 +179,8 @@ def _names_any(record: Record, resting: set[str], plates: set[str]) -> bool:
             return not plates.isdisjoint(
                 f"plates/{name}" for name in (record.benchmark, *record.challengers)
             )
+        case Count():
+            return not resting.isdisjoint(record.named_paths)
         case Service():
             return not plates.isdisjoint(f"plates/{name}" for name in record.plates)
         case _:

@@ -34,6 +34,9 @@ SERVED = {
     "kitchen.yaml": SMALL["kitchen.yaml"] + "authority: us-food-code-2017\n",
     "cooks/chuck-30h.yaml": SMALL["cooks/chuck-30h.yaml"] + COOLED,
     "services/friday.yaml": "day: friday\nat: 18:00\nplates: {chuck-steak: 30}\n",
+    "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {chuck-steak: 30, broth: 4}\n"
+    "cuts: {chuck-roll: {used: 9 kg}, ribeye: {used: 1 kg, thrown: {gone off: 300 g}}}\n"
+    "cooks: {chuck-30h: {used: 7 kg, made: 5.5 kg, thrown: {dropped: 180 g}}}\n",
     "prices/south-yard.csv": SMALL["prices/south-yard.csv"]
     + "2026-05-04,ribeye,18.10/lb,South Yard\n2026-06-01,ribeye,17.60/lb,South Yard\n"
     + "2026-08-03,ribeye,17.90/lb,South Yard\n",
@@ -176,6 +179,7 @@ def test_every_record_has_its_row() -> None:
         "findings": 4 + 2 * 2 + 2 * 3 + 5,
         # Trim of the chuck, energy of its cook, and the ribeye's price by three changes.
         "spreads": 3, "spread_factors": 3,
+        "counts": 1, "count_cuts": 2, "count_cooks": 1, "count_plates": 2, "count_thrown": 2,
     }  # fmt: skip
 
 

@@ -34,6 +34,7 @@ STEAK = "plates/chuck-steak.yaml"
 SWAP = "swaps/chuck-for-ribeye.yaml"
 PRICES = "prices/list.csv"
 SERVICE = "services/friday.yaml"
+COUNT = "counts/week.yaml"
 
 IN_KITCHEN = [
     Mistake(KITCHEN, "tax: 5 %", "§taxs: 5 %", 'unknown key "taxs"', 'did you mean "tax"?'),
@@ -277,13 +278,88 @@ IN_SERVICES = [
     Mistake(SERVICE, "chuck-steak: 40", "chuck-steak: §040", "not a whole number", ""),
 ]
 
+COUNTED = "opening: 4 kg, bought: 14 kg, paid: 190.00, closing: 3 kg"
+IN_COUNTS = [
+    Mistake(
+        COUNT,
+        "from: 2026-09-07\nto: 2026-09-13",
+        "from: §2026-09-07",
+        "when this was counted is not known",
+        "write to: too",
+    ),
+    Mistake(
+        COUNT,
+        "to: 2026-09-13\n",
+        "to: 2026-09-13\ndate: §2026-09-12\n",
+        "a count is of one day or of a period",
+        "keep one",
+    ),
+    Mistake(
+        COUNT,
+        "to: 2026-09-13",
+        "to: §2026-09-03",
+        "it ends before it begins",
+        "from 2026-09-03 to 2026-09-07?",
+    ),
+    Mistake(COUNT, "to: 2026-09-13", "to: §2026-10-02", "lies after 2026-10-01", ""),
+    Mistake(COUNT, "chuck-steak: 40", "§chuck-stek: 40", 'there is no plate "chuck-stek"', "steak"),
+    Mistake(COUNT, "chuck-steak: 40", "chuck-steak: §40 g", "40 g", "write 40 alone"),
+    Mistake(COUNT, "{chuck: {", "{§chuk: {", 'there is no cut "chuk"', '"chuck"'),
+    Mistake(COUNT, "{chuck-30h: {", "{§chuck-30: {", 'there is no cook "chuck-30"', '"chuck-30h"'),
+    Mistake(COUNT, COUNTED, "opening: §4 kg", "opening without closing", "write closing: too"),
+    Mistake(COUNT, COUNTED, "closing: §3 kg", "closing without opening", "write opening: too"),
+    Mistake(
+        COUNT,
+        "opening: 4 kg",
+        "used: 9 kg, opening: §4 kg",
+        "used and opening say the same",
+        "keep",
+    ),
+    Mistake(
+        COUNT,
+        "opening: 4 kg, bought: 14 kg, paid: 190.00, closing: 3 kg",
+        "bought: §14 kg",
+        "what was bought does not say what was used",
+        "opening: and closing:",
+    ),
+    Mistake(
+        COUNT, "bought: 14 kg, paid: 190", "paid: §190", "paid is for what was bought", "bought:"
+    ),
+    Mistake(
+        COUNT, "closing: 3 kg", "closing: §30 kg", "more is left (30 kg) than there was", "14 kg"
+    ),
+    Mistake(
+        COUNT,
+        "used: 9.4 kg, made: 7.1 kg",
+        "used: §9.4 kg",
+        "used without made gives no yield",
+        "write made: too",
+    ),
+    Mistake(COUNT, "made: 7.1 kg", "made: §17.1 kg", "more came out than went in (9.4 kg)", "cure"),
+    Mistake(COUNT, "made: 7.1 kg", "made: §0 kg", "nothing came out of this cook", "used and made"),
+    Mistake(
+        COUNT,
+        "dropped: 0.3 kg",
+        "dropped: §8 kg",
+        "more is left and thrown than there was (7.1 kg)",
+    ),
+    Mistake(COUNT, "dropped: 0.3 kg", "dropped: §0.3", '"0.3" has no unit', ""),
+    Mistake(
+        COUNT, "thrown: {dropped: 0.3 kg}", "thrown: §0.3 kg", "names with values", "name: value"
+    ),
+]
+
 MISTAKES = [
     *IN_KITCHEN, *IN_CUTS, *IN_COOKS, *IN_PANTRY, *IN_PLATES, *IN_SWAPS, *IN_PRICES, *IN_SERVICES,
+    *IN_COUNTS,
 ]  # fmt: skip
 
 EXTRA = {
     PRICES: "date,item,price,supplier\n2026-09-01,chuck,13.90/kg,West\n",
     SERVICE: "day: friday\nat: 18:00\nplates: {chuck-steak: 40}\n",
+    COUNT: "from: 2026-09-07\nto: 2026-09-13\nplates: {chuck-steak: 40}\n"
+    "cuts: {chuck: {opening: 4 kg, bought: 14 kg, paid: 190.00, closing: 3 kg}}\n"
+    "cooks: {chuck-30h: {used: 9.4 kg, made: 7.1 kg, thrown: {dropped: 0.3 kg}}}\n",
 }
 """Files beside those of the small kitchen, so that each kind of record has one."""
 
@@ -293,6 +369,10 @@ tests:
   - {date: 2025-09-01, in: 4 kg, out: 3.3 kg}"""
 
 WARNINGS = [
+    Mistake(
+        COUNT, "closing: 3 kg", "closing: §17.5 kg",
+        "chuck: 0.5 kg was used, but what was sold, thrown and kept takes", "look at the units",
+    ),
     Mistake(KITCHEN, "kind: water bath", "kind: §water bth", "not computed", '"water bath"?'),
     Mistake(KITCHEN, "loaded wage: 24.50/h\n", "", "work is timed, but no wage", "24.50/h"),
     Mistake(KITCHEN, "energy: 0.14/kWh\n", "", "electricity is used, but has no tariff", "kWh"),

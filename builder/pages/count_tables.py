@@ -1,0 +1,203 @@
+"""A count as a view sees it, and its tables: by cut, by plate, by cook, and what was thrown."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TypeAlias
+
+from builder.costing.count_rows import CountRows
+from builder.pages.components import Cell, Column, Row, Table
+from builder.pages.figure_names import (
+    CountFigure,
+    OutputFigure,
+    SaleFigure,
+    UsageFigure,
+    WasteFigure,
+)
+from builder.pages.parts import record_cell
+from builder.pages.view import FigureRow, View
+from builder.records.counts import Count
+from builder.records.kinds import Plate
+
+CountRow: TypeAlias = FigureRow[CountFigure]
+# In the order of the split; every step starts where the one before it ended.
+PARTS: tuple[tuple[CountFigure, UsageFigure, str, str], ...] = (
+    ("portion_effect", "portion_effect", "Portion", "Portions weighed against portions stated."),
+    ("yield_effect", "yield_effect", "Yield", "Made over used against the yield of the tests."),
+    ("thrown_effect", "thrown_effect", "Thrown away", "As weighed, with a reason each."),
+    ("unexplained", "unexplained", "Unexplained", "Used, but not sold, kept or thrown away."),
+    ("price_effect", "price_effect", "Price", "Paid against the price that plates are costed at."),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A count with its rows, as a view sees them."""
+
+    view: View
+    count: Count
+    rows: CountRows
+
+    @property
+    def row(self) -> CountRow:
+        """The count's own figures."""
+        return FigureRow(self.view, "count", self.rows.row)
+
+    def usages(self) -> dict[str, FigureRow[UsageFigure]]:
+        """Figures of its cuts, by id."""
+        return {name: FigureRow(self.view, "usage", row) for name, row in self.rows.usages.items()}
+
+    def outputs(self) -> dict[str, FigureRow[OutputFigure]]:
+        """Figures of its cooks, by id."""
+        return {n: FigureRow(self.view, "output", row) for n, row in self.rows.outputs.items()}
+
+    def sales(self) -> dict[str, FigureRow[SaleFigure]]:
+        """Figures of its plates, by id."""
+        return {name: FigureRow(self.view, "sale", row) for name, row in self.rows.sales.items()}
+
+    def wastes(self) -> dict[tuple[str, str], FigureRow[WasteFigure]]:
+        """Figures of what was thrown away, by the record's path and the reason."""
+        return {key: FigureRow(self.view, "waste", row) for key, row in self.rows.wastes.items()}
+
+    @property
+    def last(self) -> date:
+        """The last day."""
+        end = self.count.end
+        return end.day if end else self.view.costed.content.as_of
+
+    @property
+    def days(self) -> str:
+        """The day, or the first and the last."""
+        ends = [
+            self.view.style.date(each.day) for each in (self.count.start, self.count.end) if each
+        ]
+        return " to ".join(dict.fromkeys(ends))
+
+
+def cuts_table(seen: Seen) -> Table:
+    """Each cut: what was used, what accounts for it, and the parts of the difference."""
+    columns = (
+        Column("cut", "Cut"),
+        Column("used", "Used", numeric=True),
+        Column("explained", "Accounted for", numeric=True, about="sold, thrown away and kept"),
+        Column("theoretical", "Theoretical", numeric=True),
+        *(Column(figure, label, numeric=True) for _, figure, label, _ in PARTS),
+        Column("difference", "Difference", numeric=True),
+        Column("actual", "Actual", numeric=True),
+    )
+    cuts = seen.view.costed.content.cuts
+    body = tuple(
+        Row(
+            (
+                record_cell(cuts[name]),
+                _used_cell(usage),
+                *usage.cells("explained_use", "theoretical_protein"),
+                *(_part_cell(usage, figure) for _, figure, *_ in PARTS),
+                *usage.cells("difference", "actual_protein"),
+            )
+        )
+        for name, usage in seen.usages().items()
+    )
+    about = "Weights are as purchased; costs are of the meat, less its by-products."
+    return Table("by-cut", "What parts actual from theoretical, by cut", columns, body, about=about)
+
+
+def _used_cell(usage: FigureRow[UsageFigure]) -> Cell:
+    return usage.cell("used") if usage.known("counted_use") else Cell("–", note="not counted")
+
+
+def _part_cell(usage: FigureRow[UsageFigure], figure: UsageFigure) -> Cell:
+    """A part of the difference; what is unexplained is not known of a cut without a count."""
+    counted = usage.known("counted_use") or figure != "unexplained"
+    return usage.cell(figure) if counted else Cell("–")
+
+
+def plates_table(seen: Seen) -> Table:
+    """Each plate: what was sold, and what its portions and yields cost."""
+    columns = (
+        Column("plate", "Plate"),
+        Column("sold", "Sold", numeric=True),
+        Column("theoretical", "Theoretical food", numeric=True),
+        Column("stated", "Portion stated", numeric=True),
+        Column("weighed", "Weighed", numeric=True),
+        Column("portion", "Portion", numeric=True),
+        Column("yield", "Yield", numeric=True),
+    )
+    sales, plates = seen.sales(), seen.view.costed.content.plates
+    body = tuple(
+        _plate_row(plates[name], sales[str(name)], len(counted.weighed_portions))
+        for name, counted in seen.count.plates.items()
+    )
+    about = (
+        "What was thrown away, the price and what is unexplained belong to a cut, not to a plate."
+    )
+    return Table("by-plate", "What parts them on each plate", columns, body, about=about)
+
+
+def _plate_row(plate: Plate, sale: FigureRow[SaleFigure], weighed: int) -> Row:
+    mean = sale.cell("weighed_portion", note=f"mean of {weighed}") if weighed else Cell("–")
+    return Row(
+        (
+            record_cell(plate),
+            *sale.cells("plates_sold", "theoretical_food", "portion"),
+            mean,
+            sale.cell("portion_effect", note=_fewer(sale, "portions_as_weighed", "whole_portions")),
+            sale.cell("yield_effect", note=_fewer(sale, "portions_as_made", "portions_as_weighed")),
+        )
+    )
+
+
+def _fewer(sale: FigureRow[SaleFigure], now: SaleFigure, before: SaleFigure) -> str:
+    """Where whole portions are counted and heavier or poorer ones change how many a piece gives."""
+    if not sale.number("counts_pieces") > 0:
+        return ""
+    gives, gave = (sale.number(each) / sale.number("pieces") for each in (now, before))
+    return f"{gives:.0f} of a piece, not {gave:.0f}" if gives != gave else ""
+
+
+def cooks_table(seen: Seen) -> Table:
+    """Each cook: what went in and came out, and what became of it."""
+    columns: dict[OutputFigure, Column] = {
+        "raw_used": Column("in", "In, raw", numeric=True),
+        "made": Column("out", "Out, to serve", numeric=True),
+        "counted_yield": Column("yield", "Yield", numeric=True),
+        "standard_yield": Column("costed", "Yield costed", numeric=True),
+        "weight_served": Column("sold", "Sold", numeric=True),
+        "left": Column("left", "Left", numeric=True),
+        "thrown_weight": Column("thrown", "Thrown", numeric=True),
+        "cooked_not_found": Column("missing", "Not found", numeric=True),
+    }
+    cooks = seen.view.costed.content.cooks
+    body = tuple(
+        Row((record_cell(cooks[name]), *output.cells(*columns)))
+        for name, output in seen.outputs().items()
+    )
+    about = (
+        "Not found: there at the start or made, but neither sold, left nor thrown away; what is "
+        "left of a piece after its whole portions is in it."
+    )
+    return Table("by-cook", "Cooks", (Column("cook", "Cook"), *columns.values()), body, about=about)
+
+
+def thrown_table(seen: Seen) -> Table:
+    """What was thrown away and why, the dearest first."""
+    columns = (
+        Column("what", "What"),
+        Column("why", "Why"),
+        Column("weight", "Weight", numeric=True),
+        Column("cost", "Cost", numeric=True),
+    )
+    body = tuple(
+        Row((_owner(seen, path), Cell(reason), *waste.cells("thrown_weight", "cost_of_thrown")))
+        for (path, reason), waste in sorted(
+            seen.wastes().items(), key=lambda each: -each[1].number("cost_of_thrown")
+        )
+    )
+    return Table("thrown-rows", "Thrown away, the dearest first", columns, body)
+
+
+def _owner(seen: Seen, path: str) -> Cell:
+    folder, _, name = path.partition("/")
+    content = seen.view.costed.content
+    return record_cell(content.cuts[name] if folder == "cuts" else content.cooks[name])

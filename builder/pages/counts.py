@@ -1,0 +1,234 @@
+"""The counts: actual against theoretical food cost, and what parts them, by cut and by plate."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from builder.pages.components import (
+    Cell,
+    Chart,
+    Column,
+    Figures,
+    Link,
+    Page,
+    Part,
+    Prose,
+    Row,
+    Table,
+    Term,
+    Text,
+    TryLine,
+)
+from builder.pages.count_tables import (
+    PARTS,
+    Seen,
+    cooks_table,
+    cuts_table,
+    plates_table,
+    thrown_table,
+)
+from builder.pages.figure_names import CountFigure
+from builder.pages.listings import listing
+from builder.pages.parts import note, page_of, part, present
+from builder.pages.tries import tries
+from builder.pages.view import View
+from builder.pages.waterfalls import Bar, waterfall
+
+PATH = "counts.html"
+NAV = f"~/{PATH}"
+_ORDER = (
+    "The split goes in this order: portions at the yield and price that plates are costed at; "
+    "yield at the period's portions; what was thrown away, at its own portions and yield; what "
+    "nothing explains, at the price costed; and last the price, on all that was used. Each step "
+    "starts where the one before ended, so the parts add up. By-products are credited at the rate "
+    "of the tests. Accompaniments, seasoning and cuts that were not counted are taken as costed."
+)
+_NOTHING = (
+    "Nothing is counted yet; a file under counts/ says what was sold, used and thrown away, and "
+    "this page shows where the money went."
+)
+
+
+def _newest_first(view: View) -> list[Seen]:
+    costed = view.costed
+    found = [Seen(view, each, costed.counts[each.id]) for each in costed.content.counts.values()]
+    return sorted(found, key=lambda seen: seen.last, reverse=True)
+
+
+def count_pages(view: View) -> Iterator[Page]:
+    """The list of counts, and a page for each."""
+    found = _newest_first(view)
+    yield _list_page(found)
+    for seen in found:
+        yield _count_page(seen)
+
+
+def last_count(view: View) -> Part | None:
+    """The newest count in one line, for the first page; None where nothing is counted."""
+    found = _newest_first(view)
+    if not found:
+        return None
+    words = Markup('<p><a href="~/{}">{}</a>: {}</p>')
+    line = Prose(words.format(page_of(found[0].count), found[0].count.title, _lead(found[0])))
+    return part("counts", "The last count", line)
+
+
+# The list
+
+
+def _list_page(found: list[Seen]) -> Page:
+    columns = (
+        Column("count", "Count"),
+        Column("sold", "Plates sold", numeric=True),
+        Column("theoretical", "Theoretical food cost %", numeric=True),
+        Column("actual", "Actual food cost %", numeric=True),
+        Column("difference", "Difference", numeric=True),
+        *(Column(figure, label, numeric=True) for figure, _, label, _ in PARTS),
+    )
+    body = tuple(Row(_list_cells(seen)) for seen in found)
+    return Page(
+        path=PATH,
+        title="Counts",
+        lead=f"{found[0].count.title}: {_lead(found[0])}" if found else _NOTHING,
+        kind="Actual against theoretical food cost",
+        nav=NAV,
+        sections=(
+            Table("counts", "Every count, the newest first", columns, body, empty="None yet."),
+        ),
+    )
+
+
+def _list_cells(seen: Seen) -> tuple[Cell, ...]:
+    name = Cell(seen.count.title, href=f"~/{page_of(seen.count)}", note=seen.days)
+    shares = seen.row.cells("plates_sold", "theoretical_share", "actual_share", "difference")
+    return (name, *shares, *(seen.row.cell(figure) for figure, *_ in PARTS))
+
+
+# One count
+
+
+def _count_page(seen: Seen) -> Page:
+    count = seen.count
+    return Page(
+        path=page_of(count),
+        title=count.title,
+        lead=_lead(seen),
+        kind="Count",
+        crumbs=(Link("Counts", NAV),),
+        nav=NAV,
+        aside=(Term("Counted", seen.days), Term("Plates sold", seen.row.text("plates_sold"))),
+        contents=True,
+        sections=present(
+            seen.view.notices(count.path),
+            _tiles(seen),
+            tries(_moved(seen)),
+            part("difference", "Where the difference is", _picture(seen), _parts_table(seen)),
+            part("cuts", "By cut", cuts_table(seen)),
+            part("plates", "By plate", plates_table(seen)),
+            part("cooks", "Into the cook and out", cooks_table(seen)),
+            part("thrown", "Thrown away", thrown_table(seen)) if seen.rows.wastes else None,
+            note(seen.view, count.note),
+            listing(seen.view, count),
+        ),
+    )
+
+
+def _lead(seen: Seen) -> Text:
+    row = seen.row
+    if not row.known("difference"):
+        return "Not every cut or plate counted has its cost, so there is nothing to compare."
+    by = row.as_read("difference")
+    actual, planned = row.texts("actual_share", "theoretical_share")
+    if by == 0:
+        return f"Food cost {actual} of sales, just what the plates sold should cost."
+    amount = seen.view.style.money(abs(by))
+    first = (
+        f"Food cost {actual} of sales against {planned} on paper: {amount} "
+        f"{'more' if by > 0 else 'less'} than the plates sold should cost."
+    )
+    return f"{first} {_largest(seen)}".rstrip()
+
+
+def _largest(seen: Seen) -> str:
+    """The part that is largest in the direction of the difference, in a sentence."""
+    row, sign = seen.row, 1 if seen.row.number("difference") > 0 else -1
+    figure, _, label, _ = max(PARTS, key=lambda each: sign * row.number(each[0]))
+    if not sign * row.as_read(figure) > 0:
+        return ""
+    amount = seen.view.style.money(abs(row.as_read(figure)))
+    return f"The largest part: {label.lower()}, {amount}."
+
+
+def _tiles(seen: Seen) -> Figures:
+    row = seen.row
+    return Figures(
+        (
+            row.tile(
+                "theoretical_food",
+                label="Theoretical food cost",
+                note=f"{row.text('theoretical_share')} of sales",
+            ),
+            row.tile(
+                "actual_food",
+                label="Actual food cost",
+                note=f"{row.text('actual_share')} of sales",
+            ),
+            row.tile("difference"),
+            row.tile("sales", label="Sales ex tax"),
+        )
+    )
+
+
+def _moved(seen: Seen) -> Iterator[TryLine]:
+    """What a reader may try: what was sold, delivered, and left in stock."""
+    content = seen.view.costed.content
+    for name, sale in seen.sales().items():
+        yield TryLine(f"{content.plates[name].title}: sold", sale.name("plates_sold"))
+    for name, usage in seen.usages().items():
+        title = content.cuts[name].title
+        if usage.known("stated_used"):
+            yield TryLine(f"{title}: used", usage.name("stated_used"))
+        elif usage.known("closing"):
+            yield TryLine(f"{title}: closing stock", usage.name("closing"))
+
+
+def _picture(seen: Seen) -> Chart:
+    row = seen.row
+    own, total = row.name("difference"), row.number("difference")
+    bars = [_bar(seen, figure, label) for figure, _, label, _ in PARTS]
+    shown = [bar for bar in bars if abs(bar.amount) > 5e-4]
+    last = Bar("Difference", total, row.text("difference"), ((1.0, own),), own, total=True)
+    return waterfall(
+        "waterfall",
+        "What makes up the difference",
+        "Portion, yield, what was thrown away, what is unexplained and price add up to "
+        f"{last.text}.",
+        str(seen.view.costed.content.kitchen.currency),
+        [*shown, last],
+    )
+
+
+def _bar(seen: Seen, figure: CountFigure, label: str) -> Bar:
+    amount = seen.row.number(figure)
+    text = seen.view.style.signed_money(amount)
+    return Bar(label, amount, text, ((1.0, seen.row.name(figure)),))
+
+
+def _parts_table(seen: Seen) -> Table:
+    row = seen.row
+    columns = (
+        Column("part", "Part"),
+        Column("money", "Cost", numeric=True),
+        Column("about", "What it is"),
+    )
+    body = (
+        Row((Cell("Theoretical food cost"), row.cell("theoretical_food"), Cell(_SOLD)), "subtotal"),
+        *(Row((Cell(label), row.cell(figure), Cell(about))) for figure, _, label, about in PARTS),
+        Row((Cell("Actual food cost"), row.cell("actual_food"), Cell("")), "total"),
+    )
+    return Table("parts", "From theoretical to actual food cost", columns, body, about=_ORDER)
+
+
+_SOLD = "What the plates sold cost as the menu costs them."

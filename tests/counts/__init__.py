@@ -1,0 +1,1 @@
+"""Counts: actual against theoretical food cost."""

@@ -1,0 +1,105 @@
+"""Pages of the counts: what is printed adds up, and every number leads to its figure."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from builder.build import compute_content
+from builder.pages.components import Chart, Page, Table, walk
+from builder.pages.counts import count_pages
+from builder.pages.home import home_page
+from builder.pages.search import search_records
+from builder.pages.view import View
+from tests.kitchens import TODAY, write
+from tests.kitchens.small import SMALL
+from tests.pages_data.kitchens import html_of, text_of
+
+COUNT = """\
+name: A week
+from: 2026-09-14
+to: 2026-09-20
+plates:
+  chuck-steak: {sold: 98, weighed portions: [190 g, 194 g]}
+  braise: 40
+  ribeye-steak: 12
+cuts:
+  chuck: {opening: 6 kg, bought: 60 kg, paid: 840, closing: 9 kg, thrown: {past its day: 1.1 kg}}
+cooks:
+  chuck-30h: {used: 26 kg, made: 19 kg, left: 1.2 kg, thrown: {dropped: 0.8 kg}}
+"""
+
+
+def view(root: Path, count: str | None = COUNT) -> View:
+    files = {**SMALL, **({"counts/w.yaml": count} if count else {})}
+    costed, problems = compute_content(write(root, files), None, TODAY)
+    assert costed is not None, problems
+    return View.of(costed, problems)
+
+
+def table(page: Page, name: str) -> Table:
+    [found] = [s for s in walk(page.sections) if isinstance(s, Table) and s.id == name]
+    return found
+
+
+def dollars(text: str) -> float:
+    sign = -1 if re.search("[-−]", text) else 1
+    return sign * float(re.sub(r"[^\d.]", "", text))
+
+
+def test_the_parts_as_printed_lead_from_theoretical_to_actual(tmp_path: Path) -> None:
+    _, page = count_pages(view(tmp_path))
+    amounts = [dollars(row.cells[1].text) for row in table(page, "parts").rows]
+    # Five amounts rounded to the cent.
+    assert abs(sum(amounts[:-1]) - amounts[-1]) < 0.035
+    assert all(row.cells[1].href for row in table(page, "parts").rows)
+
+
+def test_each_cut_adds_up_and_the_cuts_add_up_to_the_count(tmp_path: Path) -> None:
+    found = view(tmp_path)
+    _, page = count_pages(found)
+    total = 0.0
+    for row in table(page, "by-cut").rows:
+        theoretical, *parts, difference, actual = (
+            dollars(cell.text) if re.search(r"\d", cell.text) else 0.0 for cell in row.cells[3:]
+        )
+        assert abs(sum(parts) - difference) < 0.035
+        assert abs(theoretical + difference - actual) < 0.015
+        total += difference
+    count = found.costed.counts["w"].row
+    assert abs(total - found.number("count", "difference", count)) < 0.015
+
+
+def test_the_picture_ends_at_the_difference(tmp_path: Path) -> None:
+    _, page = count_pages(view(tmp_path))
+    [chart] = [s for s in walk(page.sections) if isinstance(s, Chart)]
+    *steps, last = chart.rows
+    assert last["kind"] == "total"
+    ends = [row["end"] for row in steps]
+    assert [row["start"] for row in steps] == [0.0, *ends[:-1]]
+    assert isinstance(last["end"], float)
+    assert isinstance(ends[-1], float)
+    assert abs(ends[-1] - last["end"]) < 1e-9
+
+
+def test_pages_say_it_in_words(tmp_path: Path) -> None:
+    found = view(tmp_path)
+    every, page = count_pages(found)
+    words = text_of(html_of(page))
+    assert "more than the plates sold should cost" in words
+    assert "past its day" in words
+    assert "dropped" in words
+    assert "not counted" in words
+    assert not re.search(r"\bnan\b|\bNone\b|\binf\b", words)
+    assert str(page.lead) in str(every.lead)
+    home = text_of(html_of(home_page(found)))
+    assert "The last count" in home
+    assert "more than the plates sold should cost" in home
+    assert ("A week", "count", "counts/w.html") in [each[:3] for each in search_records(found)]
+
+
+def test_a_kitchen_that_counts_nothing_is_shown_how(tmp_path: Path) -> None:
+    found = view(tmp_path, None)
+    [page] = count_pages(found)
+    assert "counts/" in page.lead
+    assert "The last count" not in text_of(html_of(home_page(found)))
