@@ -20,7 +20,7 @@ USUAL_SHARE = 0.3
 
 
 def check_dear(content: Content, doubts: Doubts, reported: Collection[Place]) -> Iterator[Problem]:
-    """Warn of a plate with a food cost above 100 %, not of one whose price or portion is reported."""
+    """Warn of a food cost above 100 % where neither price nor portion is reported already."""
     for plate in content.plates.values():
         share = doubts.too_dear(plate)
         portion = plate.portion.place if plate.portion else None
