@@ -99,7 +99,7 @@ def _weigh_row(view: View, action: Action) -> Row:
     assert action.weigh is not None
     row = view.plate(action.plate)
     who = view.costed.figures.identity(action.weigh.node[0], action.weigh.row)
-    money = view.style.money(round(action.money))
+    money = view.shown("money/month", action.money, "kg", None)
     return Row(
         (
             Cell(f"Weigh {input_name(view, action.weigh)}", href=f"~/{who.owner}.html"),

@@ -24,6 +24,7 @@ from builder.pages.components import (
 from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.how_sure import how_sure_part, near_cell, sure_tile
 from builder.pages.listings import listing
+from builder.pages.menu import SURE
 from builder.pages.parts import note, number_of, page_of, part, present, record_cell
 from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
@@ -178,8 +179,11 @@ def _chance(row: SwapRow, figure: SwapFigure) -> Text:
 
 
 def tone(row: SwapRow, figure: SwapFigure) -> Tone:
-    """How an amount of a swap is coloured; one that reads as nothing has no colour."""
+    """How an amount of a swap is coloured; one that reads as nothing, or may be either, is not."""
     amount = row.as_read(figure)
+    chance = row.number("chance_earns_more")
+    if figure == "margin_change" and 1 - SURE < chance < SURE:
+        return ""
     return "gain" if amount > 0 else "loss" if amount < 0 else ""
 
 
