@@ -37,7 +37,7 @@ def _waterfall(view: View, cook: Cook) -> Chart:
     )
     price, servable = (_bar(label, batch, figure, total=True) for label, figure in ends)
     added = (
-        _bar(f"{link.name} {word}", row, figure, sign)
+        _bar(f"{'less ' if sign < 0 else ''}{link.name} {word}", row, figure, sign)
         for link, row in view.steps(cook)
         for word, figure, sign in changes
     )
