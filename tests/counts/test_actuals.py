@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -92,7 +93,7 @@ def test_a_period_cooked_on_paper(period: Period, share: int) -> None:
     per_gram = period.price / 1000 - period.credits(period.loss_now, period.portion_now) / (
         period.ap_piece
     )
-    exact = {
+    exact: dict[str, Fraction | float] = {
         "portion_effect": period.sold * (portion - start),
         "yield_effect": period.sold * (made - portion),
         "thrown_effect": period.thrown * made + raw,
