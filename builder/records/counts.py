@@ -42,13 +42,13 @@ class CountedCut(Written):
         "used": "49.5 kg", "thrown": "{past its day: 1.1 kg}",
     }  # fmt: skip
 
+    used: Mass | None = Field(
+        None, description="weight used, instead of opening, bought and closing"
+    )
     opening: Mass | None = Field(None, description="weight in stock when the period began")
     bought: Mass | None = Field(None, description="weight delivered in the period")
     paid: Money | None = Field(None, description="what that delivery cost in all")
     closing: Mass | None = Field(None, description="weight in stock when the period ended")
-    used: Mass | None = Field(
-        None, description="weight used, instead of opening, bought and closing"
-    )
     thrown: dict[Text, Mass] = Field({}, description=_THROWN)
 
     @model_validator(mode="after")
@@ -63,19 +63,14 @@ class CountedCut(Written):
             raise refuse(
                 f"{written[0][0]} without {other} does not say what was used",
                 f"write {other}: too, 0 kg where there was none",
-                written[0][1].place,
             )
-        delivered = self.bought or self.paid
-        if self.used is None and not written and delivered:
+        if self.used is None and not written and (self.bought or self.paid):
             raise refuse(
                 "what was bought does not say what was used",
                 "write opening: and closing:, or used:",
-                delivered.place,
             )
         if self.paid is not None and not (self.bought and self.bought.value > 0):
-            raise refuse(
-                "paid is for what was bought", "write bought:, the weight", self.paid.place
-            )
+            raise refuse("paid is for what was bought", "write bought:, the weight")
         return self
 
     @model_validator(mode="after")
@@ -99,21 +94,20 @@ class CountedCook(Written):
         "thrown": "{dropped: 0.8 kg, end of service: 1.1 kg}",
     }  # fmt: skip
 
+    left: Mass | None = Field(None, description="weight to serve that is kept for another day")
     used: Mass | None = Field(None, description="raw weight that went into the cook")
     made: Mass | None = Field(None, description="weight to serve that came of it")
     opening: Mass | None = Field(
         None, description="weight to serve that was there when the period began"
     )
-    left: Mass | None = Field(None, description="weight to serve that is kept for another day")
     thrown: dict[Text, Mass] = Field({}, description=_THROWN)
 
     @model_validator(mode="after")
     def _in_and_out(self) -> Self:
         used, made = self.used, self.made
-        one = used or made
-        if one is not None and (used is None or made is None):
+        if (used is None) != (made is None):
             this, other = ("used", "made") if made is None else ("made", "used")
-            raise refuse(f"{this} without {other} gives no yield", f"write {other}: too", one.place)
+            raise refuse(f"{this} without {other} gives no yield", f"write {other}: too")
         if used is not None and made is not None and not made.value > 0:
             raise refuse("nothing came out of this cook", "leave used and made out", made.place)
         return self
@@ -131,9 +125,9 @@ class Count(Record):
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
+    date: Date | None = Field(None, description="the day, where it is one service")
     from_: Date | None = Field(None, description="first day of the period")
     to: Date | None = Field(None, description="last day of the period")
-    date: Date | None = Field(None, description="the day, where it is one service")
     plates: dict[Id, CountedPlate] = Field({}, description="plates by id, with what was sold")
     cuts: dict[Id, CountedCut] = Field({}, description="cuts by id, weighed as purchased")
     cooks: dict[Id, CountedCook] = Field({}, description="cooks by id, what became of them")
@@ -148,7 +142,7 @@ class Count(Record):
             one = first or last
             missing = "to" if first else "from"
             hint = f"write {missing}: too" if one else "write from: and to:, or date:"
-            raise refuse("when this was counted is not known", hint, one.place if one else None)
+            raise refuse("when this was counted is not known", hint)
         if first and last and last.day < first.day:
             hint = f"from {last.day} to {first.day}?"
             raise refuse("it ends before it begins", hint, last.place)

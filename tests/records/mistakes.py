@@ -278,12 +278,12 @@ IN_SERVICES = [
     Mistake(SERVICE, "chuck-steak: 40", "chuck-steak: §040", "not a whole number", ""),
 ]
 
-COUNTED = "opening: 4 kg, bought: 14 kg, paid: 190.00, closing: 3 kg"
+COUNTED = "{opening: 4 kg, bought: 14 kg, paid: 190.00, closing: 3 kg"
 IN_COUNTS = [
     Mistake(
         COUNT,
         "from: 2026-09-07\nto: 2026-09-13",
-        "from: §2026-09-07",
+        "§from: 2026-09-07",
         "when this was counted is not known",
         "write to: too",
     ),
@@ -306,8 +306,8 @@ IN_COUNTS = [
     Mistake(COUNT, "chuck-steak: 40", "chuck-steak: §40 g", "40 g", "write 40 alone"),
     Mistake(COUNT, "{chuck: {", "{§chuk: {", 'there is no cut "chuk"', '"chuck"'),
     Mistake(COUNT, "{chuck-30h: {", "{§chuck-30: {", 'there is no cook "chuck-30"', '"chuck-30h"'),
-    Mistake(COUNT, COUNTED, "opening: §4 kg", "opening without closing", "write closing: too"),
-    Mistake(COUNT, COUNTED, "closing: §3 kg", "closing without opening", "write opening: too"),
+    Mistake(COUNT, COUNTED, "§{opening: 4 kg", "opening without closing", "write closing: too"),
+    Mistake(COUNT, COUNTED, "§{closing: 3 kg", "closing without opening", "write opening: too"),
     Mistake(
         COUNT,
         "opening: 4 kg",
@@ -317,21 +317,25 @@ IN_COUNTS = [
     ),
     Mistake(
         COUNT,
-        "opening: 4 kg, bought: 14 kg, paid: 190.00, closing: 3 kg",
-        "bought: §14 kg",
+        COUNTED,
+        "§{bought: 14 kg",
         "what was bought does not say what was used",
         "opening: and closing:",
     ),
     Mistake(
-        COUNT, "bought: 14 kg, paid: 190", "paid: §190", "paid is for what was bought", "bought:"
+        COUNT,
+        "{opening: 4 kg, bought: 14 kg, paid: 190",
+        "§{opening: 4 kg, paid: 190",
+        "paid is for what was bought",
+        "bought:",
     ),
     Mistake(
         COUNT, "closing: 3 kg", "closing: §30 kg", "more is left (30 kg) than there was", "14 kg"
     ),
     Mistake(
         COUNT,
-        "used: 9.4 kg, made: 7.1 kg",
-        "used: §9.4 kg",
+        "{used: 9.4 kg, made: 7.1 kg",
+        "§{used: 9.4 kg",
         "used without made gives no yield",
         "write made: too",
     ),
