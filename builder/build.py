@@ -24,8 +24,9 @@ from builder.pages.view import View
 from builder.printing import Printed, printer, workers_for
 from builder.problems import Problem, ShankbookError, in_order
 from builder.progress import Progress, Quiet
-from builder.publish import LinkCheck, Report, open_links, publish
+from builder.publish import LinkCheck, Report, open_links
 from builder.publish.manifest import read_manifest
+from builder.publish.pair import publish_pair, settle_pair
 from builder.publish.work import reported
 from builder.records.content import load
 from builder.records.customary import in_customary
@@ -88,28 +89,18 @@ def build(
     """
     _refuse_nesting(root.resolve(), output.resolve())
     progress = progress or Quiet()
+    keys = keys_folder(output)
+    settle_pair(output, keys)
     with progress.stage("reading and computing"):
         costed, problems = compute_content(root, as_of, today)
     if costed is None or any(problem.is_error for problem in problems):
         return Outcome(tuple(problems))
     view = View.of(costed, problems)
-    keys = keys_folder(output)
     files = _checked_files(view, cache or cache_folder(), progress)
-    report = publish(_then_keys(files, view, root, keys), output)
-    return Outcome(tuple(problems), report, keys if has_keys_apart(view) else None)
-
-
-def _then_keys(
-    files: Iterator[tuple[str, bytes]], view: View, root: Path, folder: Path
-) -> Iterator[tuple[str, bytes]]:
-    """The site's files, and at their end, before the site is swapped in, the keys on the disk.
-
-    Ballots without their key would be of no use, and a build that is stopped leaves no key.
-    """
     if has_keys_apart(view):
-        _refuse_nesting(root.resolve(), folder.resolve())
-    yield from files
-    _publish_keys(view, folder)
+        _refuse_nesting(root.resolve(), keys.resolve())
+    report = publish_pair(files, output, lambda: _keys(view, keys), keys)
+    return Outcome(tuple(problems), report, keys if has_keys_apart(view) else None)
 
 
 def keys_folder(output: Path) -> Path:
@@ -118,12 +109,11 @@ def keys_folder(output: Path) -> Path:
     return output.with_name(f"{output.name}-keys")
 
 
-def _publish_keys(view: View, folder: Path) -> None:
-    """Write the keys of blind tastings that are ahead; those of others leave the folder."""
+def _keys(view: View, folder: Path) -> dict[str, bytes]:
+    """The keys of blind tastings that are ahead; those of others leave the folder."""
     with reported(folder):
         ours = folder.is_dir() and read_manifest(folder) is not None
-    if has_keys_apart(view) or ours:
-        publish(files_apart(view, frame(view)), folder)
+    return files_apart(view, frame(view)) if has_keys_apart(view) or ours else {}
 
 
 def _refuse_nesting(content: Path, output: Path) -> None:

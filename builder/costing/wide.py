@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -71,9 +71,15 @@ class FormLayout:
                     yield Problem(column.place, f'"{column}" asks the same as "{same}"')
             elif folded(column) not in (*_WHO, "timestamp"):
                 yield self._unknown(column)
-        missing = [name for name in self.wanted if name not in first]
+        meant = {column: self._one_meant(column, first) for column in header}
+        asked = {*first, *filter(None, meant.values())}
+        missing = [name for name in self.wanted if name not in asked]
         place = next(iter(header)).place
-        if not first:
+        if any(meant.values()) and not missing:
+            names = (meant[column] or column for column in header)
+            hint = f"write as the first row: {','.join(names)}"
+            yield Problem(place, "headings are written in other words", hint)
+        elif not asked:
             columns = self._reported(["Taster", *self.wanted], ",")
             hint = f"a row a taster: {columns}; or a column Sample"
             yield Problem(place, "no column names a sample", hint)
@@ -93,13 +99,24 @@ class FormLayout:
 
     def _renamed(self, column: Text) -> str:
         """What to write for a heading that names one sample in words of its own."""
+        options = self._options(column)
+        either = '" or "'.join(options)
+        return f'write "{either}" as its heading' if options else ""
+
+    def _one_meant(self, column: Text, known: Container[str]) -> str:
+        """The heading that such words can only mean, unless it is there already."""
+        options = [] if self.about(column) else self._options(column)
+        return options[0] if len(options) == 1 and options[0] not in known else ""
+
+    def _options(self, column: Text) -> list[str]:
+        """The headings that words of its own may mean: of the one sample that they name."""
         words = folded(column).split()
         named = {sample for name, sample in self.samples.items() if folded(name) in words}
         if len(named) != 1:
-            return ""
+            return []
         options = [f"{next(iter(named))} {asked}" for asked in self.asked]
         asked = [heading for heading in options if set(folded(heading).split()) <= set(words)]
-        return f'write "{" or ".join(asked or options)}" as its heading'.replace(" or ", '" or "')
+        return asked or options
 
     def rows(self, wide: Iterable[Branch]) -> Iterator[Branch]:
         """A row for each taster and sample; one without any answer is not there."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -244,7 +245,9 @@ def _load_ballots(
         if file.suffix not in CSV:
             continue
         rows, found = parse_csv(file.path, file.data, ["taster"], None)
-        problems += [_with_form_hint(problem, file) for problem in found]
+        if [problem.message for problem in found] == [_NO_TASTERS]:
+            rows, found = _as_form(file, found[0])
+        problems += found
         if rows or not found:
             ballots[file.id] = tuple(rows)
         if file.id not in yaml:
@@ -253,19 +256,37 @@ def _load_ballots(
     return ballots, problems
 
 
+_NO_TASTERS = 'the column "taster" is missing'
 _WHO = {"name", "code", "who", "guest", "person"}
+_LIKE_A_CODE = re.compile(r"[A-Za-z][0-9]{1,3}")
 
 
-def _with_form_hint(problem: Problem, file: ContentFile) -> Problem:
-    """A form's export without a column of tasters: say which heading to write anew."""
-    if problem.hint or problem.message != 'the column "taster" is missing':
-        return problem
+def _as_form(file: ContentFile, problem: Problem) -> tuple[list[Branch], list[Problem]]:
+    """A form's export without a column of tasters: say which heading to write anew.
+
+    Its rows are read on as if that heading were written, so that what else is wrong with them is
+    reported in the same round; no rows where no column is clearly the one.
+    """
     rows, _ = parse_csv(file.path, file.data, (), None)
     headings = [str(column) for column in (rows[0] if rows else ()) if column != "timestamp"]
     who = [heading for heading in headings if not _WHO.isdisjoint(heading.split())]
-    instead = "".join(f' in place of "{heading}"' for heading in [*who, *headings][:1])
-    hint = f"write Taster{instead}, over private codes such as T1; no names"
-    return replace(problem, hint=hint)
+    clear = who or [each for each in headings if all(_is_code(row.get(each)) for row in rows)]
+    instead = "".join(f' in place of "{heading}"' for heading in [*clear, *headings][:1])
+    hint = problem.hint or f"write Taster{instead}, over private codes such as T1; no names"
+    renamed = [_renamed(row, clear[0], "taster") for row in rows] if clear else []
+    return renamed, [replace(problem, hint=hint)]
+
+
+def _is_code(cell: object) -> bool:
+    return isinstance(cell, Text) and bool(_LIKE_A_CODE.fullmatch(cell))
+
+
+def _renamed(row: Branch, column: str, name: str) -> Branch:
+    renamed = Branch(row.place)
+    for key, cell in row.items():
+        heading = Text(name, key.file, key.line, key.column) if key == column else key
+        renamed[heading] = cell
+    return renamed
 
 
 def _load_rules(files: tuple[ContentFile, ...]) -> tuple[dict[str, Branch], list[Problem]]:

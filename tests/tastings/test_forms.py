@@ -10,6 +10,7 @@ from tests.tastings.kitchens import ROWS, SCORES, TRIANGLE, result_of, trial
 from tests.tastings.test_mistakes import CSV, FORM, only, reported
 
 NAMES = ("ribeye", "short", "long")
+NO_TASTER = 'the column "taster" is missing'
 HEADER = "Timestamp,Taster," + ",".join(f"{n} tenderness,{n} texture" for n in NAMES)
 WIDE_ROWS = f"""{HEADER}
 2026-09-20 15:10,T1,7,right,5,too firm,8,right
@@ -86,7 +87,7 @@ def test_a_mistake_in_a_form(old: str, new: str, place: str, message: str, hint:
 def test_a_form_without_a_column_of_tasters_says_which_to_rename(heading: str) -> None:
     _, problems = trial(FORM, WIDE_ROWS.replace("Taster", heading))
     found = only(problems)
-    assert found.message == 'the column "taster" is missing'
+    assert found.message == NO_TASTER
     assert f'write Taster in place of "{heading.lower()}"' in found.hint
     assert "no names" in found.hint
 
@@ -98,6 +99,38 @@ def test_a_question_that_names_a_sample_gets_its_heading() -> None:
     assert hints == {
         8: 'write "ribeye liking" as its heading', 33: 'write "short liking" as its heading',
     }  # fmt: skip
+
+
+@pytest.mark.parametrize(("who", "first"), [("Name", "T1"), ("Your number", "T1")])
+def test_a_form_of_questions_is_mended_in_one_round(who: str, first: str) -> None:
+    """Everything that is to be renamed is said at once, with the first row to write."""
+    asked = [f"How did you like {name}?" for name in NAMES]
+    rows = f"{{}}\n1 Sept 12:00,{first},9,5,6\n1 Sept 12:01,T2,7,5,8\n"
+    _, problems = trial(LIKING, rows.format(",".join(["Timestamp", who, *asked])))
+    errors = [problem for problem in problems if problem.is_error]
+    hints = [problem.hint for problem in errors if problem.message != NO_TASTER]
+    [taster] = [problem.hint for problem in errors if problem.message == NO_TASTER]
+    assert f'write Taster in place of "{who.lower()}"' in taster
+    assert set(hints) == {
+        "write as the first row: timestamp,taster,ribeye liking,short liking,long liking",
+        *(f'write "{name} liking" as its heading' for name in NAMES),
+    }
+    line = next(hint for hint in hints if "first row: " in hint).partition("first row: ")[2]
+    assert tables(LIKING, rows.format(line)) == [[[100, 50, 62.5], [75, 50, 87.5]]]
+
+
+def test_names_of_guests_and_headings_are_reported_together() -> None:
+    rows = "Name,How did you like ribeye?,short,long\nAnn,9,5,6\n"
+    _, problems = trial(LIKING, rows)
+    found = "\n".join(f"{p.message}: {p.hint}" for p in problems if p.is_error)
+    assert 'in place of "name"' in found
+    assert 'write "ribeye liking" as its heading' in found
+    assert "write as the first row: taster,ribeye liking,short,long" in found
+
+
+def test_without_a_column_that_could_hold_tasters_answers_are_not_taken_for_them() -> None:
+    _, problems = trial(LIKING, "ribeye,short,long\n9,5,6\n")
+    assert only(problems).message == NO_TASTER
 
 
 def test_a_question_that_could_be_any_of_several_gets_them_all() -> None:

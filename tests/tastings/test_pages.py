@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import re
 from functools import cache
 
 import pytest
 
+from builder.display.style import NBSP
 from builder.pages.charts.fields import lacking
 from builder.pages.components import Chart, Notice, Page, Part, walk
 from builder.pages.data import data_files
 from builder.pages.methods import method_pages
 from builder.pages.search import search_records
 from builder.pages.site import site_pages
+from builder.pages.tasting_charts import difference_intervals
 from builder.pages.tasting_evidence import other_duration
 from builder.pages.tastings import tasting_pages
+from builder.pages.view import View
 from tests.pages_data.kitchens import by_path, hrefs_of, html_of, ids_of, text_of
-from tests.tastings.kitchens import ROOT, demo
+from tests.tastings.kitchens import KITCHEN, ROOT, SCORES, computed, demo, trial
 
 NAMES = list(demo().costed.tastings)
 BARRED = re.compile(r"\bsafe\b", re.IGNORECASE)
@@ -170,3 +175,55 @@ def test_a_plate_of_an_untasted_cook_hears_it_too() -> None:
 def test_the_demo_s_files_hold_no_claim_either() -> None:
     for path in (ROOT / "tastings").iterdir():
         assert not BARRED.search(path.read_text(encoding="utf-8"))
+
+
+def few_and_enough(tasters: int) -> View:
+    """Scores of a panel that agrees, beside a benchmark, with a margin."""
+    lines = "".join(
+        f"  T{n}: {{ribeye: [{6 + n % 2}, right], short: [5, right], "
+        f"long: [{7 + n % 3 % 2}, right]}}\n"
+        for n in range(1, tasters + 1)
+    )
+    head = SCORES.partition("scores:\n")[0].replace("[T1, T2, T3]", str(tasters))
+    view, _ = trial(f"{head}scores:\n{lines}")
+    assert view is not None
+    return view
+
+
+@pytest.mark.parametrize(("tasters", "enough"), [(3, False), (12, True)])
+def test_bounds_that_so_few_cannot_settle_are_neither_drawn_nor_printed(
+    tasters: int, enough: bool
+) -> None:
+    view = few_and_enough(tasters)
+    result = view.costed.tastings["trial"]
+    assert (tasters >= result.fewest) is enough
+    chart = difference_intervals(view, result, result.attributes[0])
+    assert chart is not None
+    assert chart.table is not None
+    for row in chart.rows:
+        assert (row["low"] < row["mid"] < row["high"]) is enough  # type: ignore[operator]
+        assert (row["low"] == row["mid"] == row["high"]) is not enough
+    for line in chart.table.rows:
+        assert [cell.text == "–" for cell in line.cells[1:]] == [not enough, False, not enough]
+    fewer = f"No bounds of short and long: fewer than {result.fewest} tasters can't settle it."
+    assert (fewer in chart.summary) is not enough
+    said = {"yes" if enough else "no"}
+    files = data_files(view)
+    comparisons, findings = (
+        list(csv.DictReader(io.StringIO(files[f"data/{name}.csv"].decode())))
+        for name in ("comparisons", "findings")
+    )
+    assert {line["tasters_enough"] for line in comparisons} == said
+    beside = {"difference", "ranks", "no worse", "worse", "within"}
+    assert {line["tasters_enough"] for line in findings if line["test"] in beside} == said
+    assert {line["tasters_enough"] for line in findings if line["test"] not in beside} == {""}
+
+
+def test_the_search_finds_a_temperature_as_pages_write_it_and_as_the_file_does() -> None:
+    cook = {"cooks/chuck-24h.yaml": KITCHEN["cooks/chuck-24h.yaml"].replace("57 °C", "135 °F")}
+    view, _ = computed(cook)
+    assert view is not None
+    found = {path: words for _, kind, path, words in search_records(view) if kind == "cook"}
+    words = {path: text.replace(NBSP, " ") for path, text in found.items()}
+    assert words["cooks/chuck-24h.html"].endswith("57.2 °C 135 °F")
+    assert words["cooks/chuck-36h.html"].endswith("bath 57 °C")
