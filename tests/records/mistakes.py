@@ -383,10 +383,8 @@ WARNINGS = [
     Mistake(KITCHEN, "gas: 0.06/kWh\n", "", "gas is used, but has no tariff", "kWh"),
     Mistake("plates/mash.yaml", "with: {mash: 250 g}\n", "", "nothing is on this plate", "cook"),
     Mistake(LONG, "remainder: 6.00/kg", "remainder: §60.00/kg", "worth more than a servable", ""),
-    Mistake(
-        GRILL, "loss: 17 %", "tests: [{date: 2026-09-01, in: §4.5 kg, out: 3.7 kg}]",
-        "cook: one test only, so no interval", "weigh it again",
-    ),
+    Mistake(GRILL, "loss: 17 %", "tests: [{date: 2026-09-01, in: §4.5 kg, out: 3.7 kg}]",
+            "cook: one test only, so no interval", "weigh it again"),
     Mistake(GRILL, "loss: 17 %", STALE, "cook: the newest test is of Sep 1, 2025", "weigh"),
     Mistake(GRILL, "loss: 17 %\n", "", "cook: nothing weighed, stated or published"),
     Mistake(
