@@ -11,7 +11,6 @@ from builder.costing.authority import authority_of, check_rules
 from builder.costing.clock_changes import check_clock_changes, check_time_zone
 from builder.costing.count_checks import check_count_figures, check_counts
 from builder.costing.count_rows import CountRows, add_counts
-from builder.costing.counts import counts_of
 from builder.costing.dear import check_dear
 from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
@@ -25,6 +24,7 @@ from builder.costing.tasting_results import TastingResult
 from builder.costing.tastings import tasting_analyses, tasting_results
 from builder.costing.uncertainty import Uncertainty, how_sure
 from builder.costing.verdict_checks import check_verdicts
+from builder.costing.weekly_counts import counts_of
 from builder.costing.wording import style_of, wording_of
 from builder.engine.figures import Figures, compute
 from builder.problems import Place, Problem, Severity, in_order

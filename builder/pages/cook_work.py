@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.costing.counts import counts_of
+from builder.costing.weekly_counts import counts_of
 from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
 from builder.pages.figure_names import BatchFigure, PlateFigure
 from builder.pages.parts import paragraph, part, record_cell

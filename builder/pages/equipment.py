@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.costing.counts import counts_of
+from builder.costing.weekly_counts import counts_of
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.pages.figure_names import BatchFigure, EquipmentFigure
 from builder.pages.parts import links, part, present, record_cell

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from builder.costing.counts import counts_of
+from builder.costing.weekly_counts import counts_of
 from builder.display.numerals import MINUS
 from builder.pages.how_sure import near
 from builder.pages.unknown import left_out_words, plate_doubt
