@@ -119,7 +119,7 @@ def unstated(cook: Cook, cut: Cut, *, by_food: bool = True) -> str:
         return "the species of the cut is one that the rules do not name"
     if by_food and not cook.form:
         return "the file does not say what was done to the piece (form: intact, ground ...)"
-    return "" if cook.for_ else "the file does not say how long it cooks (for: 30 h)"
+    return "" if cook.for_ else "the file does not say how long it cooks (for example for: 30 h)"
 
 
 def possible_foods(cook: Cook, cut: Cut) -> Iterator[Food]:
@@ -163,9 +163,11 @@ def unmodelled(cook: Cook) -> str:
     """Why the core of a cook has no model, in words, where it has none."""
     if str(cook.how).lower() in HOT_MEDIA:
         if cook.at is None:
-            return "the file does not say how hot it cooks (at: 57 °C)"
+            return "the file does not say how hot it cooks (for example at: 57 °C)"
         if cook.piece is None or cook.piece.thickness is None:
-            return "the file does not say how thick a piece is (piece: {thickness: 60 mm})"
+            return (
+                "the file does not say how thick a piece is (for example piece: {thickness: 60 mm})"
+            )
         if cook.at.value > _HOTTEST_MEDIUM_C:
             return "the core is not modelled in steam above 110 °C"
     return "the core is not modelled for this way of cooking"

@@ -33,9 +33,11 @@ def steps_of(cook: Cook, ahead_h: float) -> Iterator[ScheduleStep]:
     """The steps of a cook in order; one that takes no stated time is left out.
 
     A cook that is not wanted ahead goes from its equipment to the plate, chilled or not.
+    Where its own hours are not written, nothing up to its end can be given a moment.
     """
-    yield from _step(PREPARE, cook.hands_on, hands_on=True)
-    yield from _step("cure", cook.cure.for_ if cook.cure else None)
+    if cook.for_ is not None:
+        yield from _step(PREPARE, cook.hands_on, hands_on=True)
+        yield from _step("cure", cook.cure.for_ if cook.cure else None)
     yield from _step(COOK, cook.for_, str(cook.equipment or ""))
     if ahead_h and cook.cool is not None:
         yield from _step(CHILL, cook.cool.within)

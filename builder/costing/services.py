@@ -62,6 +62,11 @@ class PlannedCook:
         """Portions of all its plates."""
         return sum(int(serving.covers.value) for _, serving in self.servings)
 
+    @property
+    def is_timed(self) -> bool:
+        """Whether its start can be counted back: the file says how long it cooks."""
+        return self.cook.for_ is not None
+
 
 @dataclass(frozen=True, slots=True)
 class ServicePlan:
@@ -77,6 +82,11 @@ class ServicePlan:
         found: list[tuple[TimedStep, PlannedCook | None]] = [(step, None) for step in self.staff]
         found += [(step, planned) for planned in self.cooks for step in planned.steps]
         yield from sorted(found, key=lambda pair: elapsed(pair[0].start))
+
+    @property
+    def untimed(self) -> tuple[PlannedCook, ...]:
+        """The cooks for which no start is given."""
+        return tuple(planned for planned in self.cooks if not planned.is_timed)
 
     def jobs(self) -> Iterator[tuple[str, TimedStep, PlannedCook | None]]:
         """The same, each with what it is called among the service's steps."""
@@ -246,7 +256,12 @@ def week_clashes(content: Content, wanted: list[Wanted]) -> list[tuple[Clash, li
 
 
 def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
-    """Warn of two cooks that want one bath at once, on the page of each service concerned."""
+    """Warn of a cook without a start, and of two cooks that want one bath at once.
+
+    A clash is on the page of each service concerned.
+    """
+    for plan in plans.values():
+        yield from _check_timed(plan)
     for clash, whose in week_clashes(content, bookings(content, plans)):
         reported: set[str] = set()
         for wanted in whose:
@@ -262,6 +277,17 @@ def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterat
                 Severity.WARNING,
                 service.path,
             )
+
+
+def _check_timed(plan: ServicePlan) -> Iterator[Problem]:
+    for planned in plan.untimed:
+        yield Problem(
+            planned.servings[0][1].covers.place,
+            f"no start is given for {planned.cook.title}: its hours are not written",
+            f"write how long it cooks in {planned.cook.file}, for example for: 30 h",
+            Severity.WARNING,
+            plan.service.path,
+        )
 
 
 def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:

@@ -10,6 +10,7 @@ from builder.cooking.schedule import ScheduleStep, TimedStep
 from builder.cooking.verdicts import Outcome
 from builder.costing.cautions import findings
 from builder.costing.heat import Heat
+from builder.costing.plans import modelled
 from builder.costing.service_steps import COOK, steps_of
 from builder.costing.services import DAY_AND_TIME, PlannedCook, ServicePlan, on_the_clock
 from builder.costing.wording import style_of
@@ -27,10 +28,14 @@ _AHEAD = (
     "file)"
 )
 _NO_WAY = f"nothing that the plan allows moves it into them: {_AHEAD}"
-_HELD_BACK = (
-    "a longer cook would move it into them, and is not proposed: for so long it does not pass the "
-    f"rules and cautions; put those right first, {_AHEAD}"
+_HELD_BACK = "a longer cook would move it into them, and is not proposed"
+_TOO_LONG = "for so long it does not pass the rules and cautions; put those right first"
+_AS_WRITTEN = (
+    "another warning of this cook, which does not depend on how long it cooks, has to be put right "
+    "first"
 )
+_UNMODELLED = "for this way of cooking is not modelled here"
+_NOT_COVERED = "for no rule here answers for this cook as its file is written"
 
 
 def check_staffed(
@@ -47,8 +52,8 @@ def check_staffed(
         for planned in plan.cooks:
             if late := unattended(staffed, planned.steps):
                 cut = content.cuts[planned.cook.cut]
-                passes = partial(_passes, planned.cook, cut, heat)
-                hint = _proposal(style, staffed, plan, planned, passes) or _NO_WAY
+                held_back = partial(_held_back, planned.cook, cut, heat)
+                hint = _proposal(style, staffed, plan, planned, held_back) or _NO_WAY
                 yield _warning(plan, planned.cook.title, late, hint, planned)
 
 
@@ -78,18 +83,22 @@ def unattended(staffed: Staffed, steps: Iterable[TimedStep]) -> list[TimedStep]:
 # What would mend it
 
 
-def _passes(cook: Cook, cut: Cut, heat: Heat, hours: float) -> bool:
-    """Whether nothing is wrong with a cook for so long, as far as the kitchen's rule set says.
+def _held_back(cook: Cook, cut: Cut, heat: Heat, hours: float) -> str:
+    """Why a cook is not proposed for so long; empty where nothing speaks against it.
 
     Under an authority a longer cook that it does not cover is not proposed either.
     """
     if cook.for_ is None:
-        return False
+        return f", {_NOT_COVERED}"
     longer = cook.model_copy(update={"for_": replace(cook.for_, value=hours)})
     judged = Heat.of(heat.authority, [longer], heat.say)
     verdict = judged.verdict(longer, cut)
-    met = verdict is None or verdict.outcome is Outcome.MEETS
-    return met and not any(findings(longer, cut, judged))
+    if wrong := {found.message for found in findings(longer, cut, judged)}:
+        now = {found.message for found in findings(cook, cut, heat)}
+        return f": {_AS_WRITTEN if wrong <= now else _TOO_LONG}"
+    if verdict is None or verdict.outcome is Outcome.MEETS:
+        return ""
+    return f", {_NOT_COVERED if modelled(longer) else _UNMODELLED}"
 
 
 def _proposal(
@@ -97,19 +106,20 @@ def _proposal(
     staffed: Staffed,
     plan: ServicePlan,
     planned: PlannedCook,
-    passes: Callable[[float], bool],
+    held_back: Callable[[float], str],
 ) -> str | None:
     """The nearest way that the plan allows: more or less cold, a shorter hold, a longer cook.
 
     None where none of them brings every step into the staffed hours. A longer cook that its
-    rules and cautions don't let pass is held back, and that is said.
+    rules and cautions don't let pass is held back, and it is said why.
     """
     for ways in (_colder(style, planned), _shorter_hold(style, planned), _overnight(planned)):
         for steps, words in ways:
             timed = on_the_clock(plan.at, steps)
             if not unattended(staffed, timed):
-                if not words and not passes(_cook_hours(steps)):
-                    return _HELD_BACK  # and a still longer one passes no better
+                if not words and (why := held_back(_cook_hours(steps))):
+                    # A still longer one passes no better.
+                    return f"{_HELD_BACK}{why}; or {_AHEAD}"
                 first = f"start it on {timed[0].start:{DAY_AND_TIME}} and "
                 return first + words if words else _overnight_words(style, planned, timed)
     return None

@@ -24,7 +24,8 @@ from builder.pages.components import (
 from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
 from builder.pages.form_pieces import value
 from builder.pages.parts import page_of
-from builder.pages.schedule import days_before, load_words, when
+from builder.pages.schedule import days_before, when
+from builder.pages.untimed import load_words
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings
 from builder.records.kinds import Cook
@@ -180,6 +181,17 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
             )
         )
         for step, planned in plan.starts()
+    )
+    rows += tuple(
+        Row(
+            (
+                Cell("Not known"),
+                Cell(f"{planned.cook.title}: its hours are not written"),
+                Cell(load_words(view, planned)),
+                Cell(""),
+            )
+        )
+        for planned in plan.untimed
     )
     sheets = [rows[n : n + _STARTS_A_SHEET] for n in range(0, len(rows), _STARTS_A_SHEET)]
     for number, sheet in enumerate(sheets or [()], start=1):

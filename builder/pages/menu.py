@@ -227,7 +227,11 @@ def _to_do(view: View, plate: Plate, *, over: bool) -> str:
 
 
 def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
-    counted = [plate for plate in plates if class_of(view, plate)]
+    counted = [
+        plate
+        for plate in plates
+        if class_of(view, plate) and view.plate(plate).known("contribution_margin")
+    ]
     section = view.section(name)
     rows: list[dict[str, Value]] = [
         {

@@ -20,6 +20,8 @@ from builder.costing.services import (
 from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
 from builder.pages.listings import listing
 from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
+from builder.pages.untimed import load_words, untimed_row, untimed_words
+from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import notices_of
 
@@ -27,6 +29,7 @@ PATH = "schedule.html"
 NAV = f"~/{PATH}"
 STAFF = "Staff"
 WHEN = "%a %H:%M"
+_OF_WHAT_IS_TIMED = "of what has its hours written "
 _CLOCK = (
     "No clock is read: the days are those of the week for which the site is computed, and every "
     "service comes round each week."
@@ -104,7 +107,10 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
         return "No service is written; a file under services/ counts every start back from it."
     starts = [(step.start, plan.at) for plan in plans for step, _ in plan.starts()]
     clashes = len(week_clashes(view.costed.content, wanted))
-    first = f"the first start is {_first_of(starts)}" if starts else "nothing has to start before"
+    first = "nothing has to start before"
+    if starts:
+        timed = _OF_WHAT_IS_TIMED if any(plan.untimed for plan in plans) else ""
+        first = f"{timed}the first start is {_first_of(starts)}"
     reported = {0: "nothing clashes", 1: "one clash has to be mended"}
     count = f"{len(plans)} service{'s' if len(plans) > 1 else ''} a week"
     return f"{count}; {first}; {reported.get(clashes, f'{clashes} clashes have to be mended')}."
@@ -143,10 +149,12 @@ def _covers(plan: ServicePlan) -> int:
 
 def _first(plan: ServicePlan) -> str:
     step = next(plan.starts(), None)
+    rest = untimed_words(plan)
     if step is None:
-        return "–"
+        return capital(rest) or "–"
     start = step[0].start
-    return f"{when(start)}{days_before(start, plan.at)}, {step[0].step.name}"
+    first = f"{when(start)}{days_before(start, plan.at)}, {step[0].step.name}"
+    return f"{first}; {rest}" if rest else first
 
 
 def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
@@ -262,13 +270,14 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
 
 def _lead(plan: ServicePlan) -> str:
     first = next(plan.starts(), None)
-    at = f"{plan.at:%A at %H:%M}"
+    at, rest = f"{plan.at:%A at %H:%M}", untimed_words(plan)
     if first is None:
-        return f"{_covers(plan)} covers on {at}; nothing has to start before."
+        return f"{_covers(plan)} covers on {at}; {rest or 'nothing has to start before'}."
     step, planned = first
     what = f"{step.step.name}, {planned.cook.title}" if planned else step.step.name
     first_at = f"{step.start:%A at %H:%M}{days_before(step.start, plan.at)}"
-    return f"{_covers(plan)} covers on {at}; the first start is {first_at}: {what}."
+    timed, what = (_OF_WHAT_IS_TIMED, f"{what}; {rest}") if rest else ("", what)
+    return f"{_covers(plan)} covers on {at}; {timed}the first start is {first_at}: {what}."
 
 
 def _timeline(plan: ServicePlan) -> Chart | None:
@@ -327,6 +336,7 @@ def starts_table(view: View, plan: ServicePlan) -> Table:
         _start_row(view, step, planned, plan.at, jobs[plan.service.id, key])
         for key, step, planned in plan.jobs()
     )
+    body += tuple(untimed_row(view, planned) for planned in plan.untimed)
     return Table("starts-table", "Starts in their order", columns, body)
 
 
@@ -349,14 +359,6 @@ def _start_row(
             else Cell("–"),
         )
     )
-
-
-def load_words(view: View, planned: PlannedCook) -> str:
-    """How many pieces go in, and what they weigh raw; the weight alone without a piece weight."""
-    if not planned.pieces:
-        return view.style.weight(planned.raw_kg)
-    pieces = "piece" if planned.pieces == 1 else "pieces"
-    return f"{planned.pieces} {pieces}, {view.style.weight(planned.raw_kg)}"
 
 
 def _plates_table(view: View, plan: ServicePlan) -> Table:

@@ -10,7 +10,7 @@ from builder.pages.how_sure import near
 from builder.pages.unknown import left_out_words, plate_doubt
 from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
-from builder.pages.warned import plate_fault_words, plate_faults
+from builder.pages.warned import pair_fault_words, plate_faults
 from builder.records.kinds import Plate
 
 
@@ -19,7 +19,7 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     reported = _money_words(view, plate, benchmark, row)
     swapped = " ".join((*plate_faults(view, plate), reported))
     swapped += _leaves_out(view, plate, benchmark, row) + _chances(view, plate, benchmark, row)
-    fault = plate_fault_words(view, plate)
+    fault = pair_fault_words(view, plate, benchmark)
     if not fault or not cheaper(view, plate, benchmark, row):
         return swapped
     return f"{swapped} This saving is left out of every count of savings: {fault}."

@@ -39,7 +39,7 @@ from builder.pages.unknown import (
     plate_cost,
 )
 from builder.pages.view import SwapRow, View
-from builder.pages.warned import plate_fault_words, plate_faults
+from builder.pages.warned import pair_fault_words, plate_faults
 from builder.records.chains import ORDER
 from builder.records.kinds import Plate, Swap
 
@@ -67,6 +67,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
         title=swap.title,
         lead=" ".join(
             (
+                *_benchmark_faults(view, benchmark, [plate for plate, _ in found]),
                 *(verdict(view, plate, benchmark, row) for plate, row in found),
                 swap_mouth(view, swap),
             )
@@ -92,20 +93,27 @@ def _swap_page(view: View, swap: Swap) -> Page:
     )
 
 
+def _benchmark_faults(view: View, benchmark: Plate, challengers: list[Plate]) -> list[str]:
+    """What fails in the benchmark's cook, where no challenger has the same one."""
+    shared = any(plate.cook == benchmark.cook for plate in challengers)
+    return [] if shared else plate_faults(view, benchmark)
+
+
 def saves(view: View, swap: Swap, plate: Plate, row: SwapRow) -> bool:
     """Whether a challenger saves, to the coin, on costs and by a cook that can be trusted."""
     benchmark = view.costed.content.plates[swap.benchmark]
-    return cheaper(view, plate, benchmark, row) and not plate_faults(view, plate)
+    return cheaper(view, plate, benchmark, row) and not pair_fault_words(view, plate, benchmark)
 
 
 def left_out_savings(view: View) -> str:
-    """Which savings do not count, for the challenger's cook is to be put right first."""
+    """Which savings do not count, for a cook of theirs is to be put right first."""
+    plates = view.costed.content.plates
     found = [
         (plate, row, fault)
         for swap in view.costed.content.swaps.values()
         for plate, row in pairs(view, swap)
-        if (fault := plate_fault_words(view, plate))
-        and cheaper(view, plate, view.costed.content.plates[swap.benchmark], row)
+        if (fault := pair_fault_words(view, plate, plates[swap.benchmark]))
+        and cheaper(view, plate, plates[swap.benchmark], row)
     ]
     if len(found) > 1:
         return (
@@ -139,7 +147,7 @@ def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) -> Figures:
     count = count_words(view, benchmark, row)
     at = f"at {count}" if count else "no forecast is written and no sales are counted"
-    fault = plate_fault_words(view, challenger)
+    fault = pair_fault_words(view, challenger, benchmark)
     doubtful = bool(doubt_of(view, challenger, benchmark) or fault)
     change: Tone = "" if doubtful else tone(row, "margin_change")
     missing = missing_words(view, [benchmark, challenger])
@@ -290,7 +298,7 @@ def _list_page(view: View) -> Page:
 
 def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
     benchmark = view.costed.content.plates[swap.benchmark]
-    doubt, fault = doubt_of(view, plate, benchmark), plate_fault_words(view, plate)
+    doubt, fault = doubt_of(view, plate, benchmark), pair_fault_words(view, plate, benchmark)
     change: Tone = "" if doubt or fault else tone(row, "margin_change")
     missing = missing_words(view, [plate, benchmark])
     unknown = f"{missing} not known in full" if missing else ""

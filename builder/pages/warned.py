@@ -38,13 +38,20 @@ def plate_faults(view: View, plate: Plate) -> list[str]:
     return cook_warnings(view, view.costed.content.cooks[plate.cook]) if plate.cook else []
 
 
-def plate_fault_words(view: View, plate: Plate) -> str:
-    """Why a plate's saving counts nowhere yet, as a clause; empty where nothing fails."""
+def pair_fault_words(view: View, plate: Plate, benchmark: Plate) -> str:
+    """Why what a plate saves against another counts nowhere yet: the one's cook, or the other's."""
+    sides = [(plate, "its cook")]
+    if benchmark.cook != plate.cook:
+        sides.append((benchmark, "the benchmark's cook"))
+    return " and ".join(filter(None, (_fault_words(view, *side) for side in sides)))
+
+
+def _fault_words(view: View, plate: Plate, whose: str) -> str:
     found = found_of(view, view.costed.content.cooks[plate.cook]) if plate.cook else ()
     reported = [each.message.startswith("caution") for each in found]
     if not reported:
         return ""
-    return "there is a caution on its cook" if all(reported) else "its cook does not meet the rules"
+    return f"there is a caution on {whose}" if all(reported) else f"{whose} does not meet the rules"
 
 
 def plate_warnings(view: View, plate: Plate) -> Notices | None:

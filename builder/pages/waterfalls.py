@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -34,16 +35,20 @@ def waterfall(
     *,
     listed: bool = False,
 ) -> Chart:
-    """A waterfall; `listed` with its bars as a table, where the page has them nowhere else."""
+    """A waterfall; `listed` with its bars as a table, where the page has them nowhere else.
+
+    A bar whose amount is not known is in the table only.
+    """
+    drawn = [bar for bar in bars if math.isfinite(bar.amount)]
     return Chart(
         chart_id,
         "waterfall",
         title,
         summary,
-        tuple(_rows(bars)),
+        tuple(_rows(drawn)),
         _table(chart_id, title, bars) if listed else None,
         units={"money": money},
-        live=dict(enumerate(_live(bars))),
+        live=dict(enumerate(_live(drawn))),
     )
 
 

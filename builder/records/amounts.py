@@ -96,6 +96,11 @@ def price_per_kg(cut: Cut, price: Measure) -> float:
 def _what_helps(item: PantryItem, amount: Measure, base: Dimension) -> str:
     if item.price and is_free(item.price.text) and "/" not in item.price.text:
         return f"write price: free/{_UNITS.get(amount.dimension or base, 'kg')} in {item.file}"
+    return what_weighs(item, amount, base)
+
+
+def what_weighs(item: PantryItem, amount: Measure, base: Dimension = Dimension.MASS) -> str:
+    """What to write in the item's file, so that the amount can be had in another dimension."""
     between = {amount.dimension, base}
     keys = [
         key

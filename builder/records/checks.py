@@ -13,7 +13,7 @@ from babel.numbers import is_currency
 from builder.problems import Place, Problem, Severity, bounded, did_you_mean, in_order, nearest
 from builder.quantities import Dimension
 from builder.reading.tree import Text
-from builder.records.amounts import UnitMismatchError, in_base, price_in_base
+from builder.records.amounts import UnitMismatchError, in_base, in_mass, price_in_base, what_weighs
 from builder.records.content import Content, PriceRow
 from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
@@ -189,6 +189,7 @@ def _check_pantry(content: Content) -> Iterator[Problem]:
     listed, whole = _listed(content), _lists_are_whole(content)
     for item in content.pantry.values():
         yield from _check_amounts(content, item.of)
+        yield from _check_recipe_weight(content, item)
         nothing = item.makes is not None and item.makes.value <= 0
         if item.makes is not None and nothing:
             yield Problem(item.makes.place, "a sub-recipe makes more than nothing")
@@ -215,6 +216,31 @@ def _check_amounts(content: Content, amounts: dict[Text, Measure]) -> Iterator[P
             yield Problem(
                 amount.place, f"{amount.text} does not fit how {name} is priced", str(error)
             )
+
+
+def _check_recipe_weight(content: Content, recipe: PantryItem) -> Iterator[Problem]:
+    """Where a yield says what a sub-recipe makes, every ingredient has a weight."""
+    if not recipe.of or recipe.yield_ is None or recipe.makes is not None or recipe.unread:
+        return
+    for name, amount in recipe.of.items():
+        item = content.pantry.get(name)
+        if item is None or item.unread or not _is_priced_so(item, amount):
+            continue  # reported by itself
+        if in_mass(item, amount) is None:
+            message = f"{amount.text} of {name} has no weight, and yield: goes by weight"
+            yield Problem(amount.place, message, what_weighs(item, amount))
+    if all(amount.value == 0 for amount in recipe.of.values()):
+        place = next(iter(recipe.of.values())).place
+        yield Problem(place, "the ingredients weigh nothing, so nothing is made of them")
+
+
+def _is_priced_so(item: PantryItem, amount: Measure) -> bool:
+    """Whether the amount fits the item's price; where it does not, that is reported."""
+    try:
+        in_base(item, amount)
+    except UnitMismatchError:
+        return False
+    return True
 
 
 def _check_circles(content: Content) -> Iterator[Problem]:

@@ -105,7 +105,7 @@ def _check_cook(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
             medium if medium in MEDIA_C else "at", cook.at, low, high, f"30 to {high:g} °C"
         )
     if cook.for_ is not None and cook.for_.value <= 0:
-        yield Problem(cook.for_.place, "a cook takes more than no time", "such as for: 30 h")
+        yield Problem(cook.for_.place, "a cook takes more than no time", "for example for: 30 h")
     yield from _within("hold at", cook.hold_at, 30, 110, "30 to 110 °C")
     yield from _within("gas", cook.gas, 0, 1e7, "0 to 10 000 m³")
     yield from _check_core(cook)
@@ -181,7 +181,9 @@ def _check_after(cook: Cook) -> Iterator[Problem]:
         yield from _within("chilled to", cook.cool.to, -1, 21, "-1 to 21 °C")
         if cook.cool.within.value <= 0:
             yield Problem(
-                cook.cool.within.place, "chilling takes more than no time", "such as within: 2 h"
+                cook.cool.within.place,
+                "chilling takes more than no time",
+                "for example within: 2 h",
             )
     if cook.store is not None:
         yield from _within("stored at", cook.store.at, -5, 15, "-5 to 15 °C")

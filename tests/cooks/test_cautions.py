@@ -75,6 +75,28 @@ def test_what_fails_comes_before_the_money_of_a_swap(tmp_path: Path, authority: 
     assert "in doubt" not in found["swaps.html"][1] + found["swaps/cool.html"][1]
 
 
+def test_a_fault_of_the_benchmarks_cook_is_said_and_its_saving_counts_nowhere(
+    tmp_path: Path,
+) -> None:
+    """The challenger's cook is sound; the dear plate's lies 48 h at 45 °C."""
+    cool = FILES[COOK].replace("at: 57 °C", "at: 45 °C").replace("for: 30 h", "for: 48 h")
+    dear = FILES["plates/chuck-plate.yaml"].replace("portion: 200 g", "portion: 600 g")
+    files = {
+        **FILES,
+        "cooks/cool.yaml": cool,
+        "plates/dear.yaml": dear.replace("cook: chuck-30h", "cook: cool"),
+        "swaps/cool.yaml": "benchmark: dear\nchallengers: [chuck-plate]\nforecast: 100\n",
+    }
+    found = pages(costed(tmp_path / "cool", files), problems(tmp_path / "told", files))
+    assert "Cool: " in found["swaps/cool.html"][0].lead
+    for path in ("swaps/cool.html", "swaps.html", "index.html"):
+        assert "the benchmark's cook" in found[path][1].replace("’", "'"), path
+    assert found["swaps.html"][0].lead.startswith("0 of 1 challenger")
+    sound = {**files, "cooks/cool.yaml": FILES[COOK]}
+    counted = pages(costed(tmp_path / "sound", sound))["swaps.html"][0].lead
+    assert counted.startswith("1 of 1 challenger")
+
+
 def test_the_list_of_cooks_does_not_say_meets_alone_beside_a_caution(tmp_path: Path) -> None:
     """Cooling fails after a cook that meets its own clause."""
     files = under(

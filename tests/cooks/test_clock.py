@@ -254,6 +254,27 @@ def test_no_longer_cook_is_proposed_that_fails_itself(at: str, hours: str, tmp_p
     assert "cool:, store: and reheat:" in found.hint
 
 
+def test_a_longer_cook_is_held_back_for_what_is_so(tmp_path: Path) -> None:
+    """An oven's core is not modelled; holding at 50 °C fails however long the cook is."""
+    files = kitchen(ALL_DAYS, hours="12 h")
+    baked = {
+        **files,
+        KITCHEN: files[KITCHEN].replace("kind: water bath, volume: 20 L, ", "kind: oven, "),
+        COOK: files[COOK].replace("water bath", "oven").replace("57 °C", "120 °C"),
+    }
+    (oven,) = reported(tmp_path / "oven", baked)
+    assert "not proposed, for this way of cooking is not modelled here; or serve" in oven.hint
+    held = {**files, COOK: files[COOK] + "hold at: 50 °C\n"}
+    (hot,) = reported(tmp_path / "hot", held)
+    assert "not proposed: another warning of this cook, which does not depend on" in hot.hint
+    for found in (oven, hot):
+        assert "does not pass" not in found.hint
+        assert "cool:, store: and reheat:" in found.hint
+    thick = {**files, COOK: files[COOK].replace("thickness: 60 mm, ", "")}
+    (unknown,) = reported(tmp_path / "thick", thick)
+    assert "not proposed, for no rule here answers for this cook" in unknown.hint
+
+
 def test_a_shorter_hold_starts_later(tmp_path: Path) -> None:
     """Four hours of cooking and two of holding start at 6:00; with one of holding at 7:00."""
     files = kitchen(ALL_DAYS, cook="hold: {how: oven, loss: 1 %, for: 2 h}\n", hours="4 h")

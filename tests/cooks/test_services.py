@@ -158,3 +158,28 @@ def test_longer_in_the_cold_than_it_is_stored_is_reported(tmp_path: Path) -> Non
     assert found.message.endswith("5 d in the cold, and its cook is stored for 2 d at most")
     assert str(found.place) == "services/friday.yaml:3:28"
     assert not found.is_error
+
+
+def test_a_cook_without_its_hours_has_no_start_and_says_so(tmp_path: Path) -> None:
+    friday = "day: Friday\nat: 18:00\nplates: {chuck-plate: 20, shank-plate: 20}\n"
+    files = dict(kitchen(friday=friday))
+    files[COOK] = files[COOK].replace("for: 30 h\n", "") + (
+        "hands-on: 45 min\nfinish: {how: sear, loss: 3 %, for: 20 min}\n"
+    )
+    found = costed(tmp_path, files)
+    timeless, _ = found.services["friday"].cooks
+    assert [step.step.name for step in timeless.steps] == ["finish"]
+    (warning,) = [p for p in clashes(tmp_path / "again", files) if "no start" in p.message]
+    assert str(warning.place) == "services/friday.yaml:3:23"
+    assert not warning.is_error
+    assert warning.message == "no start is given for Chuck 30h: its hours are not written"
+    assert COOK in warning.hint
+    printed = pages(found)
+    lead = printed["services/friday.html"][0].lead
+    assert lead.startswith("40 covers on Friday at 18:00; of what has its hours written the first")
+    assert lead.endswith("; no start is given for Chuck 30h: its hours are not written.")
+    assert (
+        "Not known Cook Chuck 30h Not written bath 3 pieces" in printed["services/friday.html"][1]
+    )
+    assert "Chuck 30h: its hours are not written" in printed["forms/friday-prep.html"][1]
+    assert "no start is given for Chuck 30h" in printed["schedule.html"][1]
