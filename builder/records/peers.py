@@ -53,6 +53,26 @@ PEERS = {
     "plates.price": 5.0,
     "plates.with": 6.0,
 }
+# What values of a key are called, several of them.
+NAMES = {
+    "cuts.price": "cuts' prices",
+    "cuts.parts.worth": "worths of by-products",
+    "cuts.tests.parts.worth": "worths of by-products",
+    "cooks.for": "cooks' times",
+    "cooks.hands on": "cooks' hands-on times",
+    "cooks.load": "cooks' loads",
+    "cooks.parts.worth": "worths of by-products",
+    "cooks.tests.parts.worth": "worths of by-products",
+    "cooks.piece.thickness": "cooks' thicknesses",
+    "cooks.piece.weight": "cooks' pieces",
+    "cooks.remainder": "cooks' left-overs",
+    "pantry.hands on": "recipes' hands-on times",
+    "plates.forecast": "plates' forecasts",
+    "plates.hands on": "plates' hands-on times",
+    "plates.portion": "plates' portions",
+    "plates.price": "plates' prices",
+    "plates.with": "plates' amounts",
+}
 # How far a forecast may lie from the weeks of the months behind it, and a by-product's worth
 # above the price of its cut. Common practice, no published source.
 FORECAST, WORTH = 5.0, 3.0
@@ -76,8 +96,9 @@ def against_peers(content: Content, found: Iterable[Value], reported: Doubted) -
         middles = _by_record(sound)
         for value in sound:
             others = [middle for record, middle in middles.items() if record != value.record]
-            if len(others) >= FEW and is_far_from(value.measure.value, others, PEERS[key]):
-                of = f"the other {len(others)} of {key}" + (f" ({kind})" if kind else "")
+            few = 2 if key == "plates.with" else FEW
+            if len(others) >= few and is_far_from(value.measure.value, others, PEERS[key]):
+                of = f"the other {len(others)} {NAMES[key]}" + (f" ({kind})" if kind else "")
                 yield from far(value, median(others), PEERS[key], of)
 
 
@@ -179,6 +200,12 @@ def _histories(content: Content) -> Iterator[History]:
 
 def prices_of(content: Content, record: Cut | PantryItem) -> list[Value]:
     """Every price of an item by one kind of unit, in the order of days; its file's own first."""
+    sound = all_prices_of(content, record)
+    return [w for w in sound if w.measure.dimension is sound[-1].measure.dimension]
+
+
+def all_prices_of(content: Content, record: Cut | PantryItem) -> list[Value]:
+    """Every price of an item, in the order of days; its file's own first."""
     rows = [row for row in content.prices if row.item == record.id]
     found = [
         Value("price", row.price, record, record.path, row.date.day)
@@ -186,8 +213,7 @@ def prices_of(content: Content, record: Cut | PantryItem) -> list[Value]:
     ]
     if record.price is not None:
         found.insert(0, Value("price", record.price, record, record.path))
-    sound = [value for value in found if value.measure.value > 0]
-    return [w for w in sound if w.measure.dimension is sound[-1].measure.dimension]
+    return [value for value in found if value.measure.value > 0]
 
 
 def listed_prices(content: Content) -> Iterator[Value]:

@@ -23,6 +23,7 @@ from builder.records.content import Content
 from builder.records.fields import Day, Measure
 from builder.records.kinds import Cook, Cut, Equipment
 from builder.records.losses import check_losses
+from builder.records.moves import against_last
 from builder.records.peers import (
     against_history,
     against_peers,
@@ -72,6 +73,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         check_batches,
         lambda content, reported: against_peers(content, found, reported),
         against_the_other,
+        against_last,
         against_sales,
         check_pieces,
         against_price,
