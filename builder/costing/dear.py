@@ -1,40 +1,95 @@
-"""Plates whose food costs more than guests pay: likelier a slip than a gift."""
+"""Plates whose food costs nearly what guests pay, or next to nothing of it: likelier a slip."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+import math
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
+from statistics import median
 
 from builder.costing.doubts import Doubts
 from builder.costing.wording import style_of
 from builder.problems import Place, Problem
 from builder.records.content import Content
-from builder.records.kinds import Plate
+from builder.records.fields import Measure
+from builder.records.kinds import PantryItem, Plate
+from builder.records.peers import all_prices_of
 from builder.records.slips import slip
 from builder.records.uses import MENU, swaps_of
-from builder.records.written import Value, warning
+from builder.records.written import Value, is_far, warning
 
-# What food usually costs of a price, where the kitchen aims at no share of its own. Common
-# practice, no published source.
-USUAL_SHARE = 0.3
+# What food usually costs of a price, where the kitchen aims at no share of its own, and what it
+# costs of hardly any. Common practice, no published source.
+USUAL_SHARE, DEAR = 0.3, 0.65
+# A price is in doubt above so many times the middle of the others in its section, where its food
+# is also less than this part of every other plate's share. Common practice, no published source.
+ABOVE_OTHERS, LEAST = 2.5, 0.6
 
 
 def check_dear(content: Content, doubts: Doubts, reported: Collection[Place]) -> Iterator[Problem]:
-    """Warn of a food cost above 100 % where neither price nor portion is reported already."""
+    """Warn of a food cost near or above what guests pay, and of a price far above its food and
+    its section, where nothing that the plate rests on is reported already.
+    """
+    shares = {plate.id: doubts.share(plate) for plate in content.plates.values()}
     for plate in content.plates.values():
-        share = doubts.too_dear(plate)
-        portion = plate.portion.place if plate.portion else None
-        if share and not {plate.price.place, portion} & set(reported):
+        if set(_rests_on(content, plate)) & set(reported):
+            continue
+        share = shares[plate.id]
+        if DEAR < share < math.inf:
             yield from _dear(content, plate, share)
+        elif share > 0:
+            yield from _far_above(content, plate, shares)
+
+
+def _rests_on(content: Content, plate: Plate) -> Iterator[Place]:
+    """The places of what a plate's price, amounts and the prices of its food say."""
+    measures = [plate.price, *([plate.portion] if plate.portion else []), *plate.with_.values()]
+    yield from (measure.place for measure in measures)
+    cook = content.cooks.get(plate.cook) if plate.cook else None
+    cut = content.cuts.get(cook.cut) if cook else None
+    if cut is not None:
+        yield from (value.measure.place for value in all_prices_of(content, cut))
+    for name in plate.with_:
+        yield from _of_item(content, content.pantry.get(name))
+
+
+def _of_item(content: Content, item: PantryItem | None, depth: int = 9) -> Iterator[Place]:
+    if item is None or not depth:
+        return
+    yield from (value.measure.place for value in all_prices_of(content, item))
+    figures: list[Measure | None] = [item.makes, item.each, item.litre, item.quart, item.yield_]
+    yield from (figure.place for figure in (*figures, *item.of.values()) if figure)
+    for name in item.of:
+        yield from _of_item(content, content.pantry.get(name), depth - 1)
+
+
+def _far_above(content: Content, plate: Plate, shares: Mapping[str, float]) -> Iterator[Problem]:
+    """A price far above the others of its section, whose food is a far smaller part of it."""
+    price = plate.price
+    section = [p for p in content.plates.values() if p.menu == plate.menu and p is not plate]
+    rest = [share for name, share in shares.items() if name != plate.id and share > 0]
+    middle = median(p.price.value for p in section) if section else 0.0
+    if not rest or price.value < middle or not is_far(price.value, middle, ABOVE_OTHERS):
+        return
+    if shares[plate.id] < LEAST * min(rest):
+        style, times = style_of(content.kitchen), price.value / middle
+        message = f"{price.text} is {times:.2g} times the middle of the other prices in its section"
+        message += f", and its food costs {style.percent(shares[plate.id])} of it without tax"
+        yield from _of_price(content, plate, message, slip(price, shares[plate.id] / median(rest)))
 
 
 def _dear(content: Content, plate: Plate, share: float) -> Iterator[Problem]:
     aim = content.kitchen.targets.food_cost if content.kitchen.targets else None
-    hint = slip(plate.price, share / (aim.value if aim else USUAL_SHARE))
-    value = Value("plates.price", plate.price, plate, plate.path)
+    hint = slip(plate.price, share / (aim.value if aim else USUAL_SHARE)) if share > 1 else ""
     part = style_of(content.kitchen).percent(share)
     message = f"its food costs {part} of what guests pay without tax"
     look = "look at the price, the portion and the prices of what is on the plate"
+    yield from _of_price(content, plate, message, "; ".join(filter(None, (hint, look))))
+
+
+def _of_price(content: Content, plate: Plate, message: str, hint: str) -> Iterator[Problem]:
+    """The warning at a plate's price, on every page that rests on it."""
+    value = Value("plates.price", plate.price, plate, plate.path)
     also = (MENU, *swaps_of(content, [plate]))
-    for problem in warning(value, message, "; ".join(filter(None, (hint, look)))):
+    for problem in warning(value, message, hint):
         yield replace(problem, also=also)

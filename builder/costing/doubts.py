@@ -79,9 +79,13 @@ class Doubts:
 
     def too_dear(self, plate: Plate) -> float:
         """The food's share of a price below it, where nobody checked the file; 0 for others."""
-        share = self._figures.value("plate", "food_cost_share", self._rows.plates[plate.id])
+        share = self.share(plate)
         doubtful = 1 < share < math.inf and not believed(plate, None)
         return share if doubtful else 0.0
+
+    def share(self, plate: Plate) -> float:
+        """The food's share of what guests pay without tax."""
+        return self._figures.value("plate", "food_cost_share", self._rows.plates[plate.id])
 
     def of_cut(self, cut: Cut) -> str:
         """Why what a usable kilogram of the cut costs is doubtful, before any cook."""

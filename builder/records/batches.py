@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.problems import Problem
 from builder.quantities import Dimension
@@ -26,20 +27,95 @@ LASTING = frozenset(("butter", "cheese", "flour", "honey", "margarine", "sugar")
 DENSITY = 1.0  # [kg/L] of what states none; from memory
 
 
+# A recipe makes so many times of what goes into it where water is not written: a stock twice,
+# rice and beans three times. From so many times on little is steeped in much, as for a tea, a
+# brine or a stock of seaweed. Common practice, no published source.
+WATERED, STEEPED = 3.2, 10.0
+# What is poured is measured by the spoon at the least: a share of the batch below which nobody
+# would measure it. Common practice, no published source.
+A_DROP = 0.0005
+# An ingredient that is less than the first of its batch's weight and more than the second of
+# its cost is in doubt, unless it is as dear as a spice [hours of work for a kilogram]. Common
+# practice, no published source.
+SMALL_PART, MOST_COST, SPICE, EVERYDAY = 1 / 6, 0.75, 12.0, 1.0
+
+
 def check_batches(content: Content, reported: Doubted) -> Iterator[Problem]:
-    """Warn of an ingredient that what the recipe makes belies, the heaviest one of each."""
+    """Warn of an ingredient that its recipe belies, by what it makes, holds besides and costs."""
     for recipe in content.pantry.values():
-        made = _weight(recipe, recipe.makes) if recipe.makes else 0.0
-        sound = recipe.makes is not None and recipe.makes.place not in reported
-        if recipe.makes is None or not sound or made <= 0:
-            continue
-        weights = {
-            str(name): _weight(content.pantry[name], amount)
-            for name, amount in recipe.of.items()
-            if name in content.pantry and amount.place not in reported
-        }
-        for name in sorted(weights, key=lambda each: -weights[each])[:1]:
-            yield from _check_heaviest(recipe, recipe.makes, name, weights, made)
+        weights, made = weights_of(content, recipe, reported)
+        if recipe.makes is not None and made > 0:
+            for name in sorted(weights, key=lambda each: -weights[each])[:1]:
+                yield from _check_heaviest(recipe, recipe.makes, name, weights, made)
+            if len(weights) == len(recipe.of):
+                yield from _check_made(recipe, recipe.makes, sum(weights.values()), made)
+        yield from _check_drops(recipe, weights)
+        yield from _check_costs(content, recipe, weights, reported)
+
+
+def weights_of(
+    content: Content, recipe: PantryItem, reported: Doubted
+) -> tuple[dict[str, float], float]:
+    """The weights [kg] of a recipe's ingredients by id, and of what it states to make; 0 where
+    it is not known.
+    """
+    makes = recipe.makes if recipe.makes and recipe.makes.place not in reported else None
+    weights = {
+        str(name): _weight(content.pantry[name], amount)
+        for name, amount in recipe.of.items()
+        if name in content.pantry and amount.place not in reported
+    }
+    return weights, _weight(recipe, makes) if makes else 0.0
+
+
+def _check_made(recipe: PantryItem, makes: Measure, total: float, made: float) -> Iterator[Problem]:
+    """More than any water that is not written could make of the ingredients."""
+    if makes.dimension is Dimension.VOLUME and WATERED * total < made < STEEPED * total:
+        value = Value("pantry.makes", makes, recipe, recipe.path)
+        message = f"{makes.text} is {made / total:.2g} times the weight of all that goes into it"
+        yield from warning(value, message, slip(makes, total / made))
+
+
+def _check_drops(recipe: PantryItem, weights: dict[str, float]) -> Iterator[Problem]:
+    """An ingredient that is poured, and next to nothing of the batch."""
+    for name, amount in recipe.of.items():
+        weight, total = weights.get(str(name), 0.0), sum(weights.values())
+        if amount.dimension is Dimension.VOLUME and 0 < weight < A_DROP * total:
+            value = Value("pantry.of", amount, recipe, recipe.path, item=str(name))
+            message = f"{amount.text} is next to nothing of a batch of {total:.3g} kg"
+            yield from warning(value, message, slip(amount, 0.1 * total / weight))
+
+
+def _check_costs(
+    content: Content, recipe: PantryItem, weights: dict[str, float], reported: Doubted
+) -> Iterator[Problem]:
+    """A small part of a batch that is nearly all of its cost, bought and no spice."""
+    wage = content.kitchen.loaded_wage
+    per_kg = {name: _price_per_kg(content.pantry[name], reported) for name in weights}
+    if wage is None or wage.place in reported or len(weights) < 2 or None in per_kg.values():
+        return
+    costs = {name: weights[name] * (per_kg[name] or 0.0) for name in weights}
+    total, cost = sum(weights.values()), sum(costs.values())
+    for name, price in per_kg.items():
+        hours = (price or 0.0) / wage.value if wage.value > 0 else 0.0
+        is_small = weights[name] < SMALL_PART * total and costs[name] > MOST_COST * cost
+        paid = content.pantry[name].price
+        if is_small and paid and EVERYDAY < hours < SPICE:
+            value = Value("pantry.price", paid, content.pantry[name], content.pantry[name].path)
+            message = (
+                f"{paid.text} makes it {costs[name] / cost:.0%} of what {recipe.title} costs, and "
+                f"it is {weights[name] / total:.0%} of its weight"
+            )
+            hint = slip(paid, (cost - costs[name]) / costs[name] / 2)
+            yield from warning(value, message, hint)
+
+
+def _price_per_kg(item: PantryItem, reported: Doubted) -> float | None:
+    """What a kilogram is bought for; None where it is made, not known or in doubt."""
+    if item.price is None or item.price.place in reported or item.price.dimension is None:
+        return None
+    one = _weight(item, replace(item.price, value=1.0))
+    return item.price.value / one if one > 0 else None
 
 
 def _check_heaviest(

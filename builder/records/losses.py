@@ -14,13 +14,20 @@ from builder.records.chains import BEFORE, stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut
+from builder.records.moves import turned
 from builder.records.slips import slip
 from builder.records.stages import Stage, WeighingTest
 from builder.records.weights import MAY_GAIN
 from builder.records.written import Doubted, Value, is_far, is_far_from, warning
 
-# Shares of weight that two tests of one stage may differ by.
-YIELDS_APART = 0.2
+# Shares of weight that two tests of one stage may differ by, and one of several from the middle
+# of the others where they agree, the spread of those so many times as small. Common practice, no
+# published source.
+YIELDS_APART, YIELDS_AGREE, AGREEING = 0.2, 0.15, 3.0
+# Shares of weight by which a cook loses more or less than every other cook of the cut, and
+# what a trimming that names nothing taken off loses at the most. Common practice, no published
+# source.
+COOKS_APART, PLAIN_TRIM = 0.3, 0.4
 # How many times apart a stated loss may lie from its own tests, and from others'; losses that
 # differ by less than the last are never compared. Common practice, no published source.
 STATED, COOKS, FEW, NEXT_TO_NOTHING = 4.0, 6.0, 4, 0.03
@@ -74,6 +81,7 @@ def check_losses(content: Content, reported: Doubted) -> Iterator[Problem]:
         yield from _against_tests(own)
         yield from _against_range(own)
         yield from _among_tests(own)
+        yield from _trimmed_for_nothing(own)
     for group in peers.values():
         yield from _against_others(group, reported)
 
@@ -135,12 +143,35 @@ def _against_range(own: Own) -> Iterator[Problem]:
         yield from warning(own.stated, message, slip(own.stated.measure, 10.0))
 
 
+def _trimmed_for_nothing(own: Own) -> Iterator[Problem]:
+    """A large loss of a trimming of which nothing is kept, and that does not say what goes."""
+    stage, stated, loss = own.stage, own.stated, own.loss
+    if own.name != "trim" or stated is None or loss is None or own.tests:
+        return
+    if loss > PLAIN_TRIM and not (stage.parts or stage.how or stage.leave or stage.note):
+        message = (
+            f"{own.name}: {stated.measure.text} is much for a trimming of which nothing is kept"
+        )
+        yield from warning(stated, message, _hint(stated.measure, loss, loss / 10))
+
+
 def _against_others(group: Sequence[Own], reported: Doubted) -> Iterator[Problem]:
     losses = [(own, own.loss) for own in group if not own.stated or _is_sound(own.stated, reported)]
     known = [(own, loss) for own, loss in losses if loss is not None and loss > 0]
     for own, loss in known:
         others = [other for each, other in known if each is not own]
-        if own.stated is None or len(others) < FEW:
+        if own.stated is None or len(others) < 2:
+            continue
+        if isinstance(own.owner, Cook) and all(abs(loss - o) > COOKS_APART for o in others):
+            message = (
+                f"{own.name}: {own.stated.measure.text}, and the like lose {median(others):.1%}"
+            )
+            hint = turned(own.stated.measure.text, median(others) / loss)
+            yield from warning(
+                own.stated, message, hint or _hint(own.stated.measure, loss, median(others))
+            )
+            continue
+        if len(others) < FEW:
             continue
         middle, apart = median(others), CUTS if isinstance(own.owner, Cut) else COOKS
         if abs(loss - middle) > NEXT_TO_NOTHING and is_far_from(loss, others, apart):
@@ -171,7 +202,11 @@ def _among_tests(own: Own) -> Iterator[Problem]:
         tests, middle = [other], _yield(one)
     for test in tests:
         share = _yield(test)
-        if abs(share - middle) > YIELDS_APART:
+        rest = [_yield(other) for other in own.tests if other is not test]
+        agree = len(rest) > 1 and abs(share - median(rest)) > max(
+            YIELDS_AGREE, AGREEING * (max(rest) - min(rest))
+        )
+        if agree or abs(share - middle) > YIELDS_APART:
             day = test.date.day
             value = Value(f"{own.key}.tests.out", test.out, own.owner, own.owner.path, day)
             message = (

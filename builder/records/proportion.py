@@ -21,8 +21,10 @@ from builder.records.batches import check_batches
 from builder.records.chains import stages_of
 from builder.records.content import Content
 from builder.records.fields import Day, Measure
-from builder.records.kinds import Cook, Cut, Equipment
+from builder.records.helpings import check_helpings
+from builder.records.kinds import Cook, Cut, Equipment, PantryItem
 from builder.records.losses import check_losses
+from builder.records.meters import check_meters
 from builder.records.moves import against_last
 from builder.records.peers import (
     against_history,
@@ -46,6 +48,9 @@ OLDEST = date(2000, 1, 1)
 ALONE, FEW_DAYS = 5, 3
 # Others say what a slip was meant to be where they lie within so many times of each other.
 CLOSE = 6.0
+# Saffron costs some hundreds of hours of work for a kilogram, and a batch takes a few grams [kg].
+# Common practice, no published source.
+DEAREST, PINCH = 1500.0, 0.02
 _BASE_UNITS = {
     Dimension.MASS: "kg",
     Dimension.VOLUME: "L",
@@ -71,6 +76,8 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         check_losses,
         check_weighings,
         check_batches,
+        check_helpings,
+        check_meters,
         lambda content, reported: against_peers(content, found, reported),
         against_the_other,
         against_last,
@@ -103,7 +110,7 @@ def _against_ranges(
                 continue
             if limits.low <= value <= limits.high:
                 within[limits].append(written)
-            else:
+            elif not (value > limits.high and _is_spice(content, written, value)):
                 outside.append((written, limits, value))
     for written, limits, value in outside:
         like = _like(written, within[limits], partial(_in_unit, limits=limits, wage=wage))
@@ -112,6 +119,17 @@ def _against_ranges(
             f"{written.measure.text} is far outside what is usual here ({limits.reason})",
             slip_into(written.measure, value, limits.low, limits.high, like),
         )
+
+
+def _is_spice(content: Content, written: Value, hours: float) -> bool:
+    """Whether a dear item [hours of work for a kilogram] is bought and used by the gram."""
+    item, text = written.owner, written.measure.text
+    if not isinstance(item, PantryItem) or written.key != "pantry.price" or hours > DEAREST:
+        return False
+    users = [recipe.of for recipe in content.pantry.values()]
+    users += [plate.with_ for plate in content.plates.values()]
+    amounts = [amount.value for of in users for name, amount in of.items() if name == item.id]
+    return text.endswith("g") and not text.endswith("kg") and max(amounts, default=0.0) <= PINCH
 
 
 def _by_weight(written: Value) -> Measure:

@@ -19,6 +19,7 @@ _UNITS = {
     "ml": (("L", 1e3),), "mL": (("L", 1e3),), "h": (("min", 1 / 60),), "min": (("h", 60.0),),
     "d": (("h", 1 / 24),),
     "cm": (("mm", 0.1),), "mm": (("cm", 10.0),), "lb": (("oz", 1 / 16),), "oz": (("lb", 16.0),),
+    "qt": (("gal", 4.0),), "gal": (("qt", 0.25),), "fl oz": (("qt", 32.0),),
     "in": (("mm", 1 / 25.4),), "kW": (("W", 1e-3),), "W": (("kW", 1e3),),
 }  # fmt: skip
 # A hint comes nearer than half a step of the decimal point to what is wanted.
@@ -145,7 +146,7 @@ def _temperatures(measure: Measure) -> Iterator[Candidate]:
 
 
 def _other_units(text: str) -> list[Candidate]:
-    number = text.rstrip(ascii_letters)
+    number = text.removesuffix("fl oz").rstrip(ascii_letters)
     unit = text[len(number) :]
     per = number.rstrip().endswith("/")
     return [

@@ -1,0 +1,65 @@
+"""What one of a thing weighs, against what is served of it and the pieces that are cooked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.data import plausible_ranges
+from builder.problems import Problem
+from builder.quantities import Dimension
+from builder.records.content import Content
+from builder.records.kinds import Cut
+from builder.records.slips import slip
+from builder.records.written import Doubted, Value, warning
+
+# One that is bought weighs so many times a piece of it that is cooked: a joint is cut into a
+# few. A bag of several pieces may count as one. Common practice, no published source.
+PIECES = 8.0
+# So many of one thing on one plate are counted out; fewer weigh too much each.
+SEVERAL = 3.0
+
+
+def check_helpings(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """Warn of a weight of one, or of a number on a plate, that no plate bears."""
+    for cut in content.cuts.values():
+        yield from _pieces(content, cut, reported)
+    yield from _sides(content, reported)
+
+
+def _pieces(content: Content, cut: Cut, reported: Doubted) -> Iterator[Problem]:
+    """The weight of one that is cooked as it is bought, against the pieces of its cooks."""
+    each = cut.each
+    pieces = [
+        cook.piece.weight
+        for cook in content.cooks.values()
+        if cook.cut == cut.id and cook.piece and cook.piece.weight and cook.portion_cut is None
+    ]
+    sound = [piece for piece in pieces if piece.value > 0 and piece.place not in reported]
+    if each is None or each.place in reported or cut.portion_cut is not None or not sound:
+        return
+    heaviest = max(sound, key=lambda piece: piece.value)
+    if each.value > PIECES * heaviest.value:
+        value = Value("cuts.each", each, cut, cut.path)
+        message = f"{each.text} each, and no piece that is cooked weighs more than {heaviest.text}"
+        yield from warning(value, message, slip(each, heaviest.value / each.value))
+
+
+def _sides(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """Things on a plate that are counted, by their weight."""
+    most = max(limits.high for limits in plausible_ranges()["plates.with"] if limits.unit == "kg")
+    for plate in content.plates.values():
+        for name, amount in plate.with_.items():
+            item = content.pantry.get(name)
+            if item is None or item.each is None or amount.dimension is not Dimension.COUNT:
+                continue
+            weight = amount.value * item.each.value
+            if weight <= most or {amount.place, item.each.place} & reported:
+                continue
+            if amount.value > SEVERAL:
+                value = Value("plates.with", amount, plate, plate.path, item=str(name))
+                hint = ""
+            else:
+                value = Value("pantry.each", item.each, item, item.path)
+                hint = slip(item.each, 0.1 * most / item.each.value)
+            message = f"{amount.text} of {item.title} at {item.each.text} is much for one plate"
+            yield from warning(value, message, hint)

@@ -1,0 +1,73 @@
+"""Energy read from a meter against weight and time, and a bath's water against its load."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from statistics import median
+
+from builder.problems import Problem
+from builder.records.batches import weights_of
+from builder.records.content import Content
+from builder.records.kinds import Cook, Equipment, PantryItem
+from builder.records.slips import slip
+from builder.records.written import Doubted, Value, warning
+
+# The most that a batch draws: a kilogram brought to the boil and dried out by half with a gas
+# flame takes about 2.5 kWh, and large equipment goes on drawing several kilowatts. What it
+# usually draws of that. Common practice, no published source.
+KWH_PER_KG, KW, USUAL = 4.0, 8.0, 0.15
+# Litres of a bath for a kilogram that it holds: meat takes up a litre, and water has to flow
+# round it; usual is three to four. Common practice, no published source.
+LITRES_PER_KG, USUAL_LITRES = (1.05, 15.0), 3.5
+
+
+def check_meters(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """Warn of energy out of proportion to what is cooked or to what idle equipment draws."""
+    for cook in content.cooks.values():
+        yield from _cook(content, cook, reported)
+    for recipe in content.pantry.values():
+        yield from _recipe(content, recipe, reported)
+    for gear in content.kitchen.equipment.values():
+        yield from _bath(content, gear, reported)
+
+
+def _cook(content: Content, cook: Cook, reported: Doubted) -> Iterator[Problem]:
+    energy, time = cook.energy, cook.for_
+    if energy is None or time is None or {energy.place, time.place} & reported:
+        return
+    value = Value("cooks.energy", energy, cook, cook.path)
+    weighed = [test.in_.value for test in cook.tests] + ([cook.load.value] if cook.load else [])
+    most = KWH_PER_KG * max(weighed, default=0.0) + KW * time.value
+    if weighed and energy.value > most:
+        of = cook.load.text if cook.load else f"{median(weighed):.3g} kg"
+        message = f"{energy.text} is a great deal for {of} in {time.text}"
+        yield from warning(value, message, slip(energy, most * USUAL / energy.value))
+    gear = content.kitchen.equipment.get(cook.equipment) if cook.equipment else None
+    standby = gear.measured_standby if gear else None
+    if standby and standby.place not in reported and energy.value < standby.value * time.value:
+        message = f"{energy.text} is less than standing idle at {standby.text} takes in {time.text}"
+        yield from warning(value, message, "one of the three may be a slip")
+
+
+def _recipe(content: Content, recipe: PantryItem, reported: Doubted) -> Iterator[Problem]:
+    energy = recipe.energy
+    if energy is None or energy.place in reported:
+        return
+    weights, made = weights_of(content, recipe, reported)
+    most = KWH_PER_KG * (sum(weights.values()) + made)
+    if weights and energy.value > most:
+        value = Value("pantry.energy", energy, recipe, recipe.path)
+        message = f"{energy.text} is a great deal for {sum(weights.values()):.3g} kg of ingredients"
+        yield from warning(value, message, slip(energy, most * USUAL / energy.value))
+
+
+def _bath(content: Content, gear: Equipment, reported: Doubted) -> Iterator[Problem]:
+    volume, holds = gear.volume, gear.holds
+    if volume is None or holds is None or {volume.place, holds.place} & reported:
+        return
+    litres = volume.value / holds.value if holds.value > 0 else 0.0
+    if litres and not LITRES_PER_KG[0] <= litres <= LITRES_PER_KG[1]:
+        value = Value("kitchen.equipment.volume", volume, gear, content.kitchen.path)
+        size = "little" if litres < LITRES_PER_KG[0] else "much"
+        message = f"{volume.text} is {size} for equipment that holds {holds.text}"
+        yield from warning(value, message, slip(volume, USUAL_LITRES / litres))
