@@ -81,18 +81,24 @@ def chance_above_nothing(values: Column) -> Column:
     The draws are those of the 90 % intervals; what both sides of a swap share is drawn once
     for both.
 
-    Formula: draws above nothing / draws.
+    A draw in which a side has a cost without end, for a piece gives no whole portion, says
+    nothing of which earns more, so it does not count.
+
+    Formula: draws above nothing / draws with a value.
 
     Parameters: draws, shape (rows, draws). Not known where no draw moves the figure, nor where
-    a draw has no value.
+    more than 5 % of the draws have no value or an endless one.
 
     >>> chance_above_nothing(np.array([[1.0, 2.0, -1.0, 3.0]])).tolist()
     [0.75]
     """
     if values.shape[1] == 1:
         return np.full(len(values), np.nan)
-    unknown = np.isnan(values).any(axis=1) | ~_moves(values)
-    return np.where(unknown, np.nan, (values > 0).mean(axis=1))
+    known = np.isfinite(values)
+    counted = known.sum(axis=1)
+    enough = (counted >= _KNOWN * values.shape[1]) & _moves(values)
+    share = (known & (values > 0)).sum(axis=1) / np.maximum(counted, 1)
+    return np.where(enough, share, np.nan)
 
 
 def _moves(values: Column) -> NDArray[np.bool_]:

@@ -182,8 +182,8 @@ def _sure(row: SwapRow, figure: SwapFigure, label: str, note: Text, tone: Tone =
 
 def _chance(row: SwapRow, figure: SwapFigure) -> Text:
     """A chance with the way to it; empty where it is not known."""
-    above = "earns more" if figure == "chance_earns_more" else "cheaper"
-    return Markup("{} {}").format(above, row.traced(figure)) if row.known(figure) else ""
+    above = "it earns more" if figure == "chance_earns_more" else "it is cheaper"
+    return Markup("{} {}").format(row.traced(figure), above) if row.known(figure) else ""
 
 
 def tone(row: SwapRow, figure: SwapFigure) -> Tone:

@@ -324,6 +324,9 @@ class Plate(Record):
             )
         if self.cook is None and self.portion is not None:
             raise refuse("a portion needs its cook", "write cook: and its id", self.portion.place)
+        empty = next((each for each in self.weighed_portions if not each.value > 0), None)
+        if empty is not None:
+            raise refuse("a portion weighs something", "take it out", empty.place)
         return self
 
 

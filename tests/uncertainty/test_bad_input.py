@@ -181,6 +181,10 @@ REFUSED: dict[str, tuple[dict[str, str], str, str]] = {
         {"plates/p.yaml": f"{PLATE}give or take: {{portion: 5 min}}\n"},
         "plates/p.yaml:5:25", "units that fit: kg, g, lb, oz, %",
     ),
+    "a portion of nothing": (
+        {"plates/p.yaml": f"{PLATE}weighed portions: [180 g, 0 g]\n"},
+        "plates/p.yaml:5:27", "take it out",
+    ),
     "no time ahead": (
         {"kitchen.yaml": f"{KITCHEN}planning horizon: 0 days\n"},
         "kitchen.yaml:4:19", "from 1 day to 12 months",

@@ -17,7 +17,7 @@ from scipy import stats
 from builder.costing.costed import Costed
 from builder.engine import sampling
 from builder.engine.draws import SEED
-from builder.money.intervals import DRAWS
+from builder.money.intervals import DRAWS, chance_above_nothing
 from tests.uncertainty.drawn import Values, costed, draws_of, ends
 
 LISTED = "date,item,price,supplier\n" + "".join(
@@ -183,3 +183,11 @@ def test_an_interval_can_be_drawn_again_outside() -> None:
     expected = np.quantile(cost, (0.05, 0.95), method="nearest")
     row = made.rows.plates["long"]
     assert ends(made, "plate", "food_cost", row) == pytest.approx(tuple(expected), rel=1e-9)
+
+
+def test_a_draw_without_an_end_says_nothing_of_which_earns_more() -> None:
+    """By hand: of 40 draws one is endless; of the 39 with a value 13 are above nothing."""
+    draws = np.array([[1.0] * 13 + [-1.0] * 26 + [np.inf]])
+    assert chance_above_nothing(draws).tolist() == pytest.approx([13 / 39])
+    many = np.array([[1.0] * 30 + [np.inf] * 10])
+    assert np.isnan(chance_above_nothing(many)).all()
