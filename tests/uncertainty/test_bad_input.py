@@ -123,7 +123,7 @@ WARNED: dict[str, tuple[dict[str, str], str, str]] = {
 ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
     "tests that agree": (
         {"cooks/k.yaml": COOK + weighed(UNLIKE[0], UNLIKE[0])},
-        "plates/p.html", "Held at what is written, for the tests agree: yields.",
+        "plates/p.html", "Held at what is written, as the tests agree: the yield of cook.",
     ),
     "one test and what is given": (
         {"cooks/k.yaml": f"{COOK}{weighed(UNLIKE[0])}give or take: {{loss: 3 %}}\n"},
@@ -131,7 +131,7 @@ ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
     ),
     "a steady list": (
         monthly(*[10.0] * 8), "plates/p.html",
-        "Held at what is written, for its list never moved: the cut's price.",
+        "Held at what is written, as its list never moved: the price of C.",
     ),
     "a price that halves": (
         monthly(10, 10.5, 10.2, 5.1), "plates/p.html", "3 changes of its price list",
@@ -139,7 +139,7 @@ ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
     "nothing given or taken": (
         {"cooks/k.yaml": f"{COOK}loss: 30 %\ngive or take: {{loss: 0 %}}\n"},
         "plates/p.html",
-        "Held at what is written, for the kitchen gives or takes nothing: yields.",
+        "Held at what is written, as the kitchen gives or takes nothing: the yield of cook",
     ),
     "portions alike, and what is given": (
         {"plates/p.yaml": f"{PLATE}weighed portions: [180 g, 180 g]\ngive or take: 5 g\n".replace(
@@ -148,7 +148,7 @@ ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
     ),
     "one month sold": (
         {"plates/p.yaml": f"{PLATE}sold: {{2026-09: 200}}\n"},
-        "swaps/s.html", "the wage and the plates sold.",
+        "swaps/s.html", "the wage; the plates sold.",
     ),
     "months with nothing sold": ({"plates/p.yaml": PLATE + SOLD}, "swaps/s.html", "the wage."),
     "a piece without a whole portion": (
