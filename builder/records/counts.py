@@ -62,7 +62,7 @@ class CountedCut(Written):
             other = "closing" if self.closing is None else "opening"
             raise refuse(
                 f"{written[0][0]} without {other} does not say what was used",
-                f"write {other}: too, 0 kg where there was none",
+                f"write {other}: too, for example {other}: 0 kg where there was none",
             )
         if self.used is None and not written and (self.bought or self.paid):
             raise refuse(

@@ -301,7 +301,7 @@ IN_COUNTS = [
         "it ends before it begins",
         "from 2026-09-03 to 2026-09-07?",
     ),
-    Mistake(COUNT, "to: 2026-09-13", "to: §2026-10-02", "lies after 2026-10-01", ""),
+    Mistake(COUNT, "to: 2026-09-13", "to: §2026-10-02", "lies after Oct 1, 2026", ""),
     Mistake(COUNT, "chuck-steak: 40", "§chuck-stek: 40", 'there is no plate "chuck-stek"', "steak"),
     Mistake(COUNT, "chuck-steak: 40", "chuck-steak: §40 g", "40 g", "write 40 alone"),
     Mistake(COUNT, "{chuck: {", "{§chuk: {", 'there is no cut "chuk"', '"chuck"'),
