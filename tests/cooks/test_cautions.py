@@ -65,9 +65,9 @@ def test_what_fails_comes_before_the_money_of_a_swap(tmp_path: Path, authority: 
     reported = problems(tmp_path / "told", files)
     found = pages(costed(tmp_path / "pages", files), reported)
     lead = found["swaps/cool.html"][0].lead
-    assert lead.index("where bacteria can grow") < lead.index(" saves ")
+    assert lead.index("where bacteria can grow") < lead.index(" earns ")
     # It is not among the savings that the first page leads with, and each page says why.
-    assert " saves " not in found["index.html"][0].lead
+    assert " earns " not in found["index.html"][0].lead
     why = r"is left out(?: of every count of savings)?: (there is a caution on|its cook does not)"
     for path in ("swaps/cool.html", "swaps.html", "index.html"):
         assert re.search(why, found[path][1]), path
