@@ -95,7 +95,13 @@ def _list_page(found: list[Seen]) -> Page:
         kind="Actual against theoretical food cost",
         nav=NAV,
         sections=(
-            Table("counts", "Every count, the newest first", columns, body, empty="None yet."),
+            Table(
+                "counts",
+                "Every count, the newest first",
+                columns,
+                body,
+                empty="No count is written yet.",
+            ),
         ),
     )
 

@@ -30,6 +30,7 @@ from builder.pages.parts import number_of, paragraph, part
 from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
 from builder.pages.whereabouts import reference
+from builder.records.kinds import Plate
 
 FORECAST: Node = ("plate", "forecast")
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
@@ -116,26 +117,31 @@ def near_cell(row: FigureRow[F], figure: F, *, tone: Tone = "", note: Text = "")
 
 
 def how_sure_part(
-    view: View, row: FigureRow[F], figure: F, label: str, of: str = ""
+    view: View, row: FigureRow[F], figure: F, label: str, of: Plate | None = None
 ) -> Part | None:
-    """What moves a figure: a picture, the same as a table, what is held fixed, what to weigh."""
+    """What moves a figure: a picture, the same as a table, what is held fixed, what to weigh.
+
+    of: the plate that the part is about, on a page that has one part for each of several.
+    """
     known = view.costed.uncertainty
     if known is None:
         return None
     sensitivity = known.plates if row.table == "plate" else known.swaps
     reaches = sensitivity.of((row.table, figure), row.row)
     held = _held_words(sensitivity, known.sure, row)
-    name = f"how-sure-{of}" if of else "how-sure"
+    name, title = "how-sure", "How sure"
+    if of:
+        name, title = f"{name}-{of.id}", f"{title}: {of.title}"
     endless = " ".join(
         _endless_words(view, reach, label) for reach in reaches if _is_endless(reach)
     )
     reaches = [reach for reach in reaches if reach.ends_are_known]
     if not reaches:
         unknown = endless or f"Nothing says how far off {label} may be, so it has no interval."
-        return part(name, "How sure", paragraph(f"{unknown}{held}"))
+        return part(name, title, paragraph(f"{unknown}{held}"))
     return part(
         name,
-        "How sure",
+        title,
         _picture(view, row, figure, label, reaches, name),
         paragraph(" ".join(f"{endless} {_next_words(view, reaches, label)}{held}".split())),
         about=f"What {label} would be with one input at either end of its own interval and the "

@@ -132,7 +132,7 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -
         _key_figures(view, plate, benchmark, row),
         limits(view, plate, row, _limit_words(view, plate, benchmark)),
         crossover(view, plate, benchmark, row),
-        how_sure_part(view, row, "margin_change", "the margin change", plate.id),
+        how_sure_part(view, row, "margin_change", "the margin change", plate),
     )
 
 

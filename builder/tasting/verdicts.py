@@ -129,7 +129,7 @@ def similarity_verdict(test: SimilarityTest, power: float = 0.8) -> Verdict:
     >>> from builder.tasting.discrimination import discrimination_similarity
     >>> from builder.tasting.protocols import TRIANGLE
     >>> similarity_verdict(discrimination_similarity(2, 6, TRIANGLE, 0.3)).more
-    40
+    50
     """
     start = _result(test.correct, test.tasters, test.protocol)
     limit, chance = percent_in_words(test.limit), chance_in_words(test.p_value)

@@ -27,6 +27,7 @@ ONE_EACH = {
     "services/friday.yaml": "day: ¦Fryday\nat: 18:00\nplates: {steak: 20}\n",
     "swaps/one.yaml": "benchmark: steak\nchallengers: [steak]\nforecast: ¦12.5\n",
     "tastings/first.yaml": "¦tasterss: 3\n",
+    "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {steak: ¦many}\n",
 }
 LEADING_NOWHERE = {
     "kitchen.yaml": "name: K\ncurrency: CAD\nloaded wage: 24/h\nauthority: ¦hous\n",
@@ -37,6 +38,7 @@ LEADING_NOWHERE = {
     "prices/list.csv": "date,item,price\n2026-09-01,¦brisket,9.00/kg\n",
     "services/friday.yaml": "day: Friday\nat: 18:00\nplates: {¦stake: 20}\n",
     "swaps/one.yaml": "benchmark: ¦stake\nchallengers: [steak]\n",
+    "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {¦stake: 20}\n",
 }
 
 
