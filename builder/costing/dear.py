@@ -13,6 +13,7 @@ from builder.problems import Place, Problem
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import PantryItem, Plate
+from builder.records.moves import turned
 from builder.records.peers import all_prices_of
 from builder.records.slips import slip
 from builder.records.uses import MENU, swaps_of
@@ -75,7 +76,9 @@ def _far_above(content: Content, plate: Plate, shares: Mapping[str, float]) -> I
         style, times = style_of(content.kitchen), price.value / middle
         message = f"{price.text} is {times:.2g} times the middle of the other prices in its section"
         message += f", and its food costs {style.percent(shares[plate.id])} of it without tax"
-        yield from _of_price(content, plate, message, slip(price, shares[plate.id] / median(rest)))
+        factor = shares[plate.id] / median(rest)
+        hint = turned(price.text, factor) or slip(price, factor)
+        yield from _of_price(content, plate, message, hint)
 
 
 def _dear(content: Content, plate: Plate, share: float) -> Iterator[Problem]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from builder.costing.ballots import Ballots, read_ballots, unanswered
 from builder.costing.blind import check_seed
+from builder.costing.odd_scores import check_odd_scores
 from builder.costing.panels import MOST_PER_TASTER
 from builder.problems import Place, Problem, Severity, did_you_mean
 from builder.reading.tree import Text
@@ -191,6 +192,7 @@ def _check_answers(content: Content, tasting: Tasting) -> Iterator[Problem]:
         )  # fmt: skip
     yield from check_seed(content, tasting, held or bool(unread))
     yield from _check_panel(tasting, ballots)
+    yield from check_odd_scores(tasting, ballots.marks)
 
 
 def _has_unread_rows(content: Content, tasting: Tasting) -> bool:

@@ -29,8 +29,9 @@ KITCHEN: Mapping[str, str] = {
     "cooks/leg-4.yaml": f"cut: leg\n{BATH}for: 4 h\nloss: 29 %\n",
     "cooks/leg-8.yaml": f"cut: leg\n{BATH}for: 8 h\nloss: 27 %\n",
     "cooks/leg-9.yaml": f"cut: leg\n{BATH}for: 9 h\n{TESTS}",
-    "cooks/roast.yaml": "cut: leg\nhow: oven\nfor: 2 h\nequipment: oven\n"
-    "load: 10 kg\nenergy: 8 kWh\n",
+    "cooks/roast.yaml": (
+        "cut: leg\nhow: oven\nfor: 2 h\nequipment: oven\nload: 10 kg\nenergy: 8 kWh\n"
+    ),
     "pantry/bones.yaml": "price: 2/kg\n",
     "pantry/potatoes.yaml": "price: 1/kg\n",
     "pantry/butter.yaml": "price: 7.20/kg\n",

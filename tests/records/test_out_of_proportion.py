@@ -43,6 +43,46 @@ def test_food_that_costs_more_than_guests_pay_is_reported(
     assert warned(tmp_path, {path: f"{text}checked: 2026-09-01\n"}, path) == []
 
 
+def test_a_price_far_above_its_section_and_its_food_is_reported(tmp_path: Path) -> None:
+    path, chop = "plates/steak.yaml", FILES["plates/steak.yaml"].replace("38.00", "31.00")
+    others = {"plates/chop.yaml": chop, "plates/rib.yaml": chop}
+    dear = {**others, path: FILES[path].replace("38.00", "83.00")}
+    [problem] = warned(tmp_path, dear, path)
+    assert "2.7 times the middle of the other prices in its section" in problem.message
+    assert "did you mean 38.00?" in problem.hint
+    assert warned(tmp_path, others, path) == []
+
+
+def test_food_that_costs_most_of_the_price_is_reported(tmp_path: Path) -> None:
+    rolls, path = "price: 7.20/{}\neach: 70 g\n", "plates/roll.yaml"
+    plate = "menu: small\nwith: {rolls: 1 each}\nprice: 9.50\n"
+    for unit, count in (("each", 1), ("dozen", 0)):
+        files = {"pantry/rolls.yaml": rolls.format(unit), path: plate}
+        assert len(warned(tmp_path, files, path)) == count
+
+
+def test_a_plate_is_not_blamed_for_a_price_that_is_reported_itself(tmp_path: Path) -> None:
+    cut, plate = "cuts/ribeye.yaml", "plates/steak.yaml"
+    files = {cut: FILES[cut].replace("16.30/lb", "1630/lb")}
+    assert len(warned(tmp_path, files, cut)) == 1
+    assert warned(tmp_path, files, plate) == []
+
+
+SCORES = (
+    "test: scores\ndate: 2026-05-05\nsamples: {a: grill, b: grill, c: grill}\nbenchmark: a\n"
+    "tasters: 3\nattributes: {liking: line 0-100}\nscores:\n"
+    "  T1: {a: 82, b: 55, c: 78}\n  T2: {a: 74, b: 61, c: 70}\n  T3: {a: 60, b: 48, c: 20}\n"
+)
+
+
+def test_a_score_with_its_point_moved_is_reported(tmp_path: Path) -> None:
+    path = "tastings/duration.yaml"
+    assert warned(tmp_path, {path: SCORES}, path) == []
+    [problem] = warned(tmp_path, {path: SCORES.replace("b: 55", "b: 5.5")}, path)
+    assert problem.place.line == 8
+    assert "did you mean 55?" in problem.hint
+
+
 def test_a_plate_that_earns_is_left_alone(tmp_path: Path) -> None:
     assert warned(tmp_path, {}, "plates/steak.yaml") == []
 
