@@ -61,10 +61,28 @@ def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
     for caution in heat.cautions(cook):
         if not (caution.what is Slow.COMING_UP and verdict and verdict.comes_up_late):
             yield _finding(cook, caution, heat.say)
+    yield from _chilled_late(cook, heat)
     for place, what, after in _after(cook, cut, heat):
         if after.outcome is Outcome.DOES_NOT_MEET:
             message = f"{what} {failure(after)}"
             yield Finding(place, message, RECKONED, reheats=what == REHEATS)
+
+
+def _chilled_late(cook: Cook, heat: Heat) -> Iterator[Finding]:
+    """A core that is not as cold as the file asks in the time that it gives, at the fast end."""
+    chilling = heat.chilling(cook)
+    if cook.cool is None or chilling is None:
+        return
+    given, took = cook.cool.within.value * 60, chilling.to_target_min
+    if took is not None and took.low <= given:
+        return
+    to, within = heat.say.temperature(cook.cool.to.value), heat.say.minutes(given)
+    late = f"never brings the core to {to}"
+    if took is not None:
+        fast = heat.say.estimate(took.low, "down", given)
+        late = f"takes {fast} at the fast end, and the file asks for {to} within {within}"
+    message = f"caution: cooling in the {chilling.where} {late}; {DECIDES}"
+    yield Finding(cook.cool.within.place, message, _HINTS[Slow.COOLING])
 
 
 def failure(after: AfterCookVerdict) -> str:
