@@ -79,8 +79,11 @@ def _chilled_late(cook: Cook, heat: Heat) -> Iterator[Finding]:
     to, within = heat.say.temperature(cook.cool.to.value), heat.say.minutes(given)
     late = f"never brings the core to {to}"
     if took is not None:
-        fast = heat.say.estimate(took.low, "down", given)
-        late = f"takes {fast} at the fast end, and the file asks for {to} within {within}"
+        slow = heat.say.estimate(took.high)
+        late = (
+            f"takes {slow} at the slow end, and even at the fast end longer than the {within} that "
+            f"the file gives it to {to}"
+        )
     message = f"caution: cooling in the {chilling.where} {late}; {DECIDES}"
     yield Finding(cook.cool.within.place, message, _HINTS[Slow.COOLING])
 

@@ -103,7 +103,7 @@ def test_a_cooling_longer_than_the_file_asks_is_a_caution_once(
 ) -> None:
     """No slab of 60 mm is at 4 °C in half an hour; in 20 h it is."""
     files = changed(COOK, more=f"cool: {{to: 4 °C, within: {within}, in: ice bath}}\n")
-    found = [p for p in problems(tmp_path, files) if "the file asks for 4" in p.message]
+    found = [p for p in problems(tmp_path, files) if "the file gives it to 4" in p.message]
     assert len(found) == count
     assert all(p.place.file == COOK and p.place.line for p in found)
 
