@@ -61,11 +61,11 @@ def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
     for caution in heat.cautions(cook):
         if not (caution.what is Slow.COMING_UP and verdict and verdict.comes_up_late):
             yield _finding(cook, caution, heat.say)
-    yield from _chilled_late(cook, heat)
     for place, what, after in _after(cook, cut, heat):
         if after.outcome is Outcome.DOES_NOT_MEET:
             message = f"{what} {failure(after)}"
             yield Finding(place, message, RECKONED, reheats=what == REHEATS)
+    yield from _chilled_late(cook, heat)
 
 
 def _chilled_late(cook: Cook, heat: Heat) -> Iterator[Finding]:
