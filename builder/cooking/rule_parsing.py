@@ -200,12 +200,18 @@ def _packaging(value: object, path: Path) -> Packaging:
 
 
 def _storage(value: object, path: Path) -> StorageLimit:
-    fields = Fields.of(value, path, ("at", "for", "status", "note"))
+    fields = Fields.of(value, path, ("at", "for", "status", "note", "cooled to", "cooled within"))
     days = fields.minutes("for") / (24 * 60)
     prints = fields.prints_c("at")
     note = fields.text("note", "")
     return StorageLimit(
-        prints[0], round(days, 6), fields.text("status"), note, upper_print(max(prints))
+        prints[0],
+        round(days, 6),
+        fields.text("status"),
+        note,
+        upper_print(max(prints)),
+        upper_print(max(fields.prints_c("cooled to"))) if fields.has("cooled to") else None,
+        fields.minutes("cooled within") if fields.has("cooled within") else None,
     )
 
 

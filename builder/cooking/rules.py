@@ -142,13 +142,23 @@ class Reheating(Clause):
 
 @dataclass(frozen=True, slots=True)
 class StorageLimit:
-    """Keep at `at_c` [°C] or below for at most `days` [d]; `most_c` is its highest print."""
+    """Keep at `at_c` [°C] or below for at most `days` [d]; `most_c` is its highest print.
+
+    `cooled_c` [°C] and `cooled_min` [min] say how cold it has to be first, and within what time.
+    """
 
     at_c: float
     days: float
     status: str
     note: str
     most_c: float
+    cooled_c: float | None = None
+    cooled_min: float | None = None
+
+    def is_cooled(self, to_c: float, within_min: float) -> bool:
+        """Whether a cooling to so cold [°C] within so long [min] is what the limit asks for."""
+        cold = self.cooled_c is None or to_c <= self.cooled_c + ROUNDING_C
+        return cold and (self.cooled_min is None or within_min <= self.cooled_min)
 
 
 @dataclass(frozen=True, slots=True)

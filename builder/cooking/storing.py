@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
+
 from builder.cooking.cooling import AfterCookVerdict, no_clause
 from builder.cooking.rules import Keeping, RuleSet
 from builder.cooking.verdicts import Outcome
 from builder.cooking.wording import METRIC, Wording
+from builder.quantities.prints import ROUNDING_C
 
 
 def judge_storing(
@@ -16,15 +20,25 @@ def judge_storing(
     *,
     cooked: Outcome = Outcome.MEETS,
     cooled: Outcome = Outcome.MEETS,
+    cooling: tuple[float, float] | None = None,
 ) -> AfterCookVerdict:
     """Judge chilled storage [°C, d] in a sealed bag by the reduced-oxygen packaging clause.
 
-    `cooked` and `cooled` are the verdicts on what came before, where the clause asks for them.
+    `cooked` and `cooled` are the verdicts on what came before, where the clause asks for them,
+    `cooling` is the temperature [°C] it is cooled to and the time [min] given for it, if stated.
     """
     clause = rule_set.packaging
     if clause is None:
         return no_clause(rule_set, "storing in reduced-oxygen packaging")
-    found = _kept(store_c, days, rule_set, clause, say)
+    kept = clause
+    if cooling is not None:
+        limits = tuple(limit for limit in clause.limits if limit.is_cooled(*cooling))
+        kept = replace(clause, limits=limits)
+    found = _kept(store_c, days, rule_set, kept, say)
+    if found.outcome is not Outcome.MEETS and cooling is not None:
+        found = replace(
+            found, reasons=(*found.reasons, *_too_warm(store_c, days, clause, cooling, say))
+        )
     if found.outcome is not Outcome.MEETS:
         return found
     before = {
@@ -40,6 +54,22 @@ def judge_storing(
         if outcome is not Outcome.MEETS
     )
     return AfterCookVerdict(worst, rule_set, clause.clause, (*reasons, *found.reasons))
+
+
+def _too_warm(
+    store_c: float, days: float, clause: Keeping, cooling: tuple[float, float], say: Wording
+) -> Iterator[str]:
+    """What a longer storage asks of the cooling first, which the file's does not do."""
+    to_c, within_min = cooling
+    for limit in clause.limits:
+        asked = limit.cooled_c is not None and limit.cooled_min is not None
+        allows = store_c <= limit.most_c + ROUNDING_C and days <= limit.days
+        if asked and allows and not limit.is_cooled(*cooling):
+            yield (
+                f"{_days(limit.days, say)} ask for cooling to {say.temperature(limit.at_c)} within "
+                f"{say.minutes(limit.cooled_min or 0.0)}, and the file cools to "
+                f"{say.temperature(to_c)} within {say.minutes(within_min)}"
+            )
 
 
 def _severity(outcome: Outcome) -> int:

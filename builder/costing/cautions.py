@@ -65,6 +65,27 @@ def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
         if after.outcome is Outcome.DOES_NOT_MEET:
             message = f"{what} {failure(after)}"
             yield Finding(place, message, RECKONED, reheats=what == REHEATS)
+    yield from _chilled_late(cook, heat)
+
+
+def _chilled_late(cook: Cook, heat: Heat) -> Iterator[Finding]:
+    """A core that is not as cold as the file asks in the time that it gives, at the fast end."""
+    chilling = heat.chilling(cook)
+    if cook.cool is None or chilling is None:
+        return
+    given, took = cook.cool.within.value * 60, chilling.to_target_min
+    if took is not None and took.low <= given:
+        return
+    to, within = heat.say.temperature(cook.cool.to.value), heat.say.minutes(given)
+    late = f"never brings the core to {to}"
+    if took is not None:
+        slow = heat.say.estimate(took.high)
+        late = (
+            f"takes {slow} at the slow end, and even at the fast end longer than the {within} that "
+            f"the file gives it to {to}"
+        )
+    message = f"caution: cooling in the {chilling.where} {late}; {DECIDES}"
+    yield Finding(cook.cool.within.place, message, _HINTS[Slow.COOLING])
 
 
 def failure(after: AfterCookVerdict) -> str:

@@ -301,7 +301,10 @@ class Heat:
             found.outcome if found else Outcome.NOT_COVERED
             for found in (verdict, chilling and chilling.verdict)
         )
-        return judge_storing(at, days, self.rule_set, self.say, cooked=cooked, cooled=cooled)
+        cooling = (cook.cool.to.value, cook.cool.within.value * 60) if cook.cool else None
+        return judge_storing(
+            at, days, self.rule_set, self.say, cooked=cooked, cooled=cooled, cooling=cooling
+        )
 
 
 def _fails_whatever(verdicts: Sequence[Verdict]) -> Verdict | None:

@@ -126,7 +126,7 @@ def _chilled_words(view: View, wanted: Chilling, within_min: float, row: BatchRo
     return Markup("the estimate for {} is {} ({}){}").format(
         _an(wanted.where),
         row.traced("chilled_slow", span(view, took)),
-        spread(took),
+        spread(view.style, took),
         longer,
     )
 

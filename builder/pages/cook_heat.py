@@ -143,7 +143,7 @@ def _reach_tiles(
     note = Markup("{} typically, {} at the fast end ({})").format(
         row.traced("time_to_core_typical"),
         row.traced("time_to_core_fast"),
-        spread(reach),
+        spread(view.style, reach),
     )
     reached = row.tile("time_to_core_slow", label=f"Core at {words}, slow end")
     tiles = [*_failed_tiles(view, cook, verdict), replace(reached, note=note)]
@@ -268,7 +268,7 @@ def _summary(view: View, heating: CoreEstimate, reach: Range | None, words: str)
     return (
         f"{what}: the core is at {words} after "
         f"{estimated(view, reach.typical, 'near')} typically, "
-        f"{span(view, reach)} from the fast to the slow end ({spread(reach)})."
+        f"{span(view, reach)} from the fast to the slow end ({spread(view.style, reach)})."
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.cooking.ranges import Range
 from builder.display.estimates import Way, about, about_span
+from builder.display.style import Style
 from builder.pages.view import View
 
 
@@ -17,16 +18,18 @@ def estimated(view: View, amount: float, way: Way = "up", limit: float | None = 
     return about(view.style, amount, way, limit)
 
 
-def spread(reach: Range) -> str:
+def spread(style: Style, reach: Range) -> str:
     """How far the ends lie from the typical time.
 
-    >>> spread(Range(75, 100, 130))
-    '−25 to +30 %'
+    >>> spread(Style.of("en_US", "USD"), Range(75, 100, 130))
+    '−25% to +30%'
     """
     if not reach.typical > 0:
         return "no time at all"
-    low, high = (round(100 * (end / reach.typical - 1)) for end in (reach.low, reach.high))
-    return f"−{-low} to +{high} %"
+    low, high = (
+        style.signed_percent(end / reach.typical - 1, 0) for end in (reach.low, reach.high)
+    )
+    return f"{low} to {high}"
 
 
 def span(view: View, reach: Range) -> str:

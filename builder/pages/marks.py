@@ -1,7 +1,7 @@
-"""The kitchen's decimal mark in sentences that statistics wrote with a point.
+"""The kitchen's decimal mark and per cent in sentences that statistics wrote in one way.
 
 The sentences of `tasting/` know no locale. On a page they stand beside figures of the kitchen's
-style, so the mark is changed here, once, for a whole section: text only, never an address, a
+style, so the marks are changed here, once, for a whole section: text only, never an address, a
 listing of a file, or what the kitchen wrote itself.
 """
 
@@ -23,6 +23,7 @@ T = TypeVar("T")
 NUMBER = re.compile(
     r"(?<![\w.,-])(?P<whole>\d+)\.(?P<part>\d{1,2}|(?<=\b0\.)\d{3,4})(?![\d]|\.\d|\w|-\w)"
 )
+_PERCENT = re.compile(r"(?<=\d)[ \u00a0\u202f]%")
 _TAG = re.compile(r"(<[^>]*>)")
 _ADDRESSES = {
     "id", "path", "href", "nav", "anchor", "kind", "place", "origin", "origin_href",
@@ -41,17 +42,28 @@ def in_style(text: str, style: Style) -> str:
     return text if decimal == "." else NUMBER.sub(rf"\g<whole>{decimal}\g<part>", text)
 
 
+def on_a_page(text: str, style: Style) -> str:
+    """A sentence with the style's decimal mark and its way of writing per cent.
+
+    >>> on_a_page("30 % can tell, 95 % interval", Style.of("en_US", "USD"))
+    '30% can tell, 95% interval'
+    """
+    sign = style.percent(0.0, 0).lstrip("0")
+    return in_style(_PERCENT.sub(sign, text), style)
+
+
 def with_marks(item: T, style: Style) -> T:
-    """A page or a part of one with the style's decimal mark in all that is read."""
-    return item if style.number_marks[0] == "." else _marked(item, style)
+    """A page or a part of one with the style's marks in all that is read."""
+    marked: T = _marked(item, style)
+    return marked
 
 
 def _marked(item: Any, style: Style) -> Any:
     if isinstance(item, Markup):
         pieces = _TAG.split(str(item))
-        return Markup("".join(p if p.startswith("<") else in_style(p, style) for p in pieces))
+        return Markup("".join(p if p.startswith("<") else on_a_page(p, style) for p in pieces))
     if isinstance(item, str):
-        return in_style(item, style)
+        return on_a_page(item, style)
     if isinstance(item, tuple | list):
         return type(item)(_marked(each, style) for each in item)
     if isinstance(item, Mapping):

@@ -24,7 +24,7 @@ def basis(view: View, row: StageRow, stage: Stage) -> str:
     count = len(stage.tests)
     if count > 1:
         low, high = row.texts("yield_low", "yield_high")
-        return f"{count} tests, 95 % interval {low} to {high}"
+        return f"{count} tests, {view.style.percent(0.95, 0)} interval {low} to {high}"
     if count == 1:
         return "one test, no interval"
     if stage.stated is not None:

@@ -8,7 +8,7 @@ from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tasting_words import headline, supported, window_words
 from builder.pages.components import Link, LinkList, Notice, Part, Section
-from builder.pages.marks import in_style, with_marks
+from builder.pages.marks import on_a_page, with_marks
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_charts import difference_intervals, right_bars, share_interval
 from builder.pages.tasting_pieces import challengers, kitchen_spread, page_path
@@ -29,7 +29,7 @@ def swap_mouth(view: View, swap: Swap) -> str:
         for column in _columns(result, plates[name])
     ]
     said = counted_once(filter(None, found)) or headline(result, kitchen_spread(view))
-    return in_style(said, view.style)
+    return on_a_page(said, view.style)
 
 
 def swap_evidence(view: View, swap: Swap) -> Part | None:

@@ -97,6 +97,17 @@ def test_a_fault_of_the_benchmarks_cook_is_said_and_its_saving_counts_nowhere(
     assert counted.startswith("1 of 1 challenger")
 
 
+@pytest.mark.parametrize(("within", "count"), [("30 min", 1), ("20 h", 0)])
+def test_a_cooling_longer_than_the_file_asks_is_a_caution_once(
+    within: str, count: int, tmp_path: Path
+) -> None:
+    """No slab of 60 mm is at 4 °C in half an hour; in 20 h it is."""
+    files = changed(COOK, more=f"cool: {{to: 4 °C, within: {within}, in: ice bath}}\n")
+    found = [p for p in problems(tmp_path, files) if "the file gives it to 4" in p.message]
+    assert len(found) == count
+    assert all(p.place.file == COOK and p.place.line for p in found)
+
+
 def test_the_list_of_cooks_does_not_say_meets_alone_beside_a_caution(tmp_path: Path) -> None:
     """Cooling fails after a cook that meets its own clause."""
     files = under(

@@ -321,8 +321,8 @@ def test_a_lone_taster_and_a_lone_serving_are_counted_in_good_words() -> None:
 def test_a_level_is_said_to_three_digits() -> None:
     """5 % shared by two is 2.5 %, not 2 %."""
     words = words_of(scored([(60, 60 + wobble, 50) for wobble in WOBBLE]))
-    assert "one-sided bound at 97.5 %" in words
-    assert "up to 2.5 % shows it" in words
+    assert "one-sided bound at 97.5%" in words
+    assert "up to 2.5% shows it" in words
 
 
 def test_a_duration_worth_cooking_is_named_between_those_tried() -> None:
