@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from builder.costing.costed import Costed
+from builder.display.words import listed
 from builder.records.kinds import Cook, PantryItem, Plate
 
 
@@ -22,9 +23,11 @@ def left_out(costed: Costed, plate: Plate) -> dict[str, str]:
 
 def _labour(costed: Costed, plate: Plate, cook: Cook | None) -> str:
     hours = costed.figures.value("plate", "labour_hours", costed.rows.plates[plate.id])
-    if hours > 0 and costed.content.kitchen.loaded_wage is None:
-        return "no wage is stated"
-    return f"{cook.title} states no hands-on time" if cook and cook.hands_on is None else ""
+    unpaid = hours > 0 and costed.content.kitchen.loaded_wage is None
+    timed = (cook, plate, *_made(costed.content.pantry, plate.with_))
+    silent = list(dict.fromkeys(each.title for each in timed if each and each.hands_on is None))
+    untimed = f"{listed(silent)} state{'s' * (len(silent) == 1)} no hands-on time"
+    return "; ".join(["no wage is stated"] * unpaid + [untimed] * bool(silent))
 
 
 def _energy(costed: Costed, cook: Cook) -> str:

@@ -50,7 +50,7 @@ CONSUMABLE.link("batch", BATCH)
 CONSUMABLE.given("consumable_price", "money", "What this consumable costs for one batch")
 
 BATCH.given("cook_hours", "h", "Hours that the cook takes")
-BATCH.given("hands_on", "h", "Active work for the whole batch", 0.0, "not stated")
+BATCH.given("hands_on", "h", "Active work for the whole batch")
 BATCH.given("measured_energy", "kWh", "Energy for the whole batch, read from a meter or stated")
 BATCH.given("modelled_energy", "kWh", "Energy for the whole batch, estimated from the physics")
 BATCH.given("modelled_energy_low", "kWh", "Low end of the estimate of a batch's energy")
@@ -69,8 +69,9 @@ def energy_price(burns_gas: Column, gas_price: Column, electricity_price: Column
 
 @formula(BATCH, unit="money", source=PROCESS)
 def batch_labour(hands_on: Column, loaded_wage: Column) -> Column:
-    """Active work on the batch at the loaded wage; not known without a wage."""
-    return either(hands_on > 0, hands_on * loaded_wage, 0.0)
+    """Active work on the batch at the loaded wage; not known without hours or a wage."""
+    # No hours cost nothing, with a wage or without; hours that nobody states stay unknown.
+    return either(hands_on > 0, hands_on * loaded_wage, hands_on * 0)
 
 
 @formula(BATCH, unit="kWh", source=PROCESS)

@@ -28,7 +28,7 @@ PANTRY.given(
 )
 PANTRY.given("stated_makes", "unit", "Amount that the sub-recipe makes, as measured")
 PANTRY.given("recipe_yield", "share", "Weight made over weight of the ingredients")
-PANTRY.given("recipe_hands_on", "h", "Active work for the whole sub-recipe", 0.0, "not stated")
+PANTRY.given("recipe_hands_on", "h", "Active work for the whole sub-recipe")
 PANTRY.given("recipe_energy", "kWh", "Energy for the whole sub-recipe")
 PANTRY.given("burns_gas", "flag", "1 where gas heats it, not electricity", 0.0, "electricity")
 PANTRY.lookups("kitchen", KITCHEN, "electricity_price", "gas_price")
@@ -69,8 +69,8 @@ def food(quantity: Column, food_per_unit: Column) -> Column:
 
 @formula(INGREDIENT, unit="h", source=PROCESS)
 def hours(quantity: Column, hours_per_unit: Column) -> Column:
-    """Hours of earlier work that come with one line."""
-    return quantity * hours_per_unit
+    """Hours of earlier work that come with one line, as far as they are stated."""
+    return quantity * or_else(hours_per_unit, 0.0)
 
 
 @formula(INGREDIENT, unit="money", source=PROCESS)
@@ -121,8 +121,13 @@ def food_per_unit(
 
 @formula(PANTRY, unit="h/unit", source=PROCESS)
 def hours_per_unit(recipe_hands_on: Column, ingredients_hours: Column, makes: Column) -> Column:
-    """Hours of work in a unit made, the ingredients' hours included; none in what is bought."""
-    return or_else((recipe_hands_on + ingredients_hours) / makes, 0.0)
+    """Hours of work in a unit made, the ingredients' hours included; none in what is bought.
+
+    What nobody states of them is left out; not known where nobody states any.
+    """
+    stated = known(recipe_hands_on) | (ingredients_hours > 0)
+    work = (or_else(recipe_hands_on, 0.0) + ingredients_hours) / makes
+    return either(known(makes), either(stated, work, float("nan")), 0.0)
 
 
 @formula(PANTRY, unit="money/kWh", source=PROCESS)

@@ -28,7 +28,7 @@ ACCOMPANIMENT.borrow(INGREDIENT, "food", "hours", "process", "known_process")
 
 PLATE.given("portion", "kg", "Weight of the cooked portion on the plate")
 PLATE.given("menu_price", "money", "Price on the menu")
-PLATE.given("plating", "h", "Active work to finish and plate one portion", 0.0, "not stated")
+PLATE.given("plating", "h", "Active work to finish and plate one portion")
 PLATE.lookups(
     "kitchen",
     KITCHEN,
@@ -194,14 +194,20 @@ def food_cost(protein_cost: Column, accompaniments_food: Column, seasoning_cost:
 def labour_hours(
     hands_on: Column, portions_charged: Column, plating: Column, accompaniments_hours: Column
 ) -> Column:
-    """Active work in one plate: its share of the batch, plating, and the accompaniments."""
-    return or_else(hands_on / portions_charged, 0.0) + plating + accompaniments_hours
+    """Active work in one plate: its share of the batch, plating, and the accompaniments.
+
+    What nobody states of them is left out; not known where nobody states any.
+    """
+    share = hands_on / portions_charged
+    stated = known(share) | known(plating) | (accompaniments_hours > 0)
+    work = or_else(share, 0.0) + or_else(plating, 0.0) + accompaniments_hours
+    return either(stated, work, float("nan"))
 
 
 @formula(PLATE, unit="money", source=PROCESS)
 def labour_cost(labour_hours: Column, loaded_wage: Column) -> Column:
-    """Direct labour in one plate at the loaded wage; not known without a wage."""
-    return either(labour_hours > 0, labour_hours * loaded_wage, 0.0)
+    """Direct labour in one plate at the loaded wage; not known without hours or a wage."""
+    return either(labour_hours > 0, labour_hours * loaded_wage, labour_hours * 0)
 
 
 @formula(PLATE, unit="money", source=PRICING)

@@ -72,7 +72,8 @@ def cost_beside_cook(
     accompaniments_known_process: Column,
 ) -> Column:
     """Everything on the plate that the cook has no part in."""
-    work = (plating + accompaniments_hours) * or_else(loaded_wage, 0.0)
+    hours = or_else(plating, 0.0) + accompaniments_hours
+    work = hours * or_else(loaded_wage, 0.0)
     return (1 + seasoning_share) * accompaniments_food + work + accompaniments_known_process
 
 

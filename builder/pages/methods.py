@@ -97,7 +97,8 @@ def _index(view: View, graph: MethodGraph) -> Page:
         path=INDEX,
         title="Methods",
         lead=f"Every number on this site is one of {len(graph.nodes)} figures: {written} are "
-        f"written in the kitchen's files, {len(graph.nodes) - written} follow from them.",
+        f"written in the kitchen's files, read off them or, left out, a default; "
+        f"{len(graph.nodes) - written} follow from those.",
         nav=NAV,
         sections=(
             LinkList(

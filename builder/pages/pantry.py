@@ -93,9 +93,12 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
         "process_per_unit": f"the energy of {unknown} is not known" if unknown else ""
     }
     tiles = [row.tile(name, label=label, note=notes.get(name, "")) for name, label in names.items()]
-    if unknown:
-        tiles[-1] = replace(tiles[-1], value=NOT_KNOWN, trace_href="")
-    return Figures(tuple(tiles))
+    return Figures(
+        tuple(
+            tile if row.known(name) else replace(tile, value=NOT_KNOWN, trace_href="")
+            for name, tile in zip(names, tiles, strict=True)
+        )
+    )
 
 
 def _lines_part(view: View, item: PantryItem) -> Part | None:
@@ -104,13 +107,14 @@ def _lines_part(view: View, item: PantryItem) -> Part | None:
     lines = view.lines(item)
     columns, body = amounts(view, "ingredient", item.of, lines)
     row = view.item(item)
+    stated = all(line.known("hours_per_unit") for line in lines.values())
     total = Row(
         (
             Cell("All ingredients"),
             Cell(""),
             Cell(""),
             row.cell("ingredients_food"),
-            row.cell("ingredients_hours"),
+            row.cell("ingredients_hours", note="" if stated else "as far as stated"),
         ),
         "total",
     )

@@ -17,6 +17,7 @@ from builder.pages.components import (
     Row,
     Section,
 )
+from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import AccompanimentRow, IngredientRow, View
 from builder.reading.folder import ContentFile
@@ -125,12 +126,17 @@ def amounts(
             (
                 record_cell(view.costed.content.pantry[name]),
                 Cell(measured(view.style, amount), href=rows[name].href("quantity")),
-                *rows[name].cells("food_per_unit", "food", "hours"),
+                *rows[name].cells("food_per_unit", "food"),
+                _work(rows[name]),
             )
         )
         for name, amount in written.items()
     )
     return columns, body
+
+
+def _work(row: IngredientRow | AccompanimentRow) -> Cell:
+    return row.cell("hours") if row.known("hours_per_unit") else Cell(NOT_KNOWN)
 
 
 def number_of(count: int, one: str) -> str:

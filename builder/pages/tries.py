@@ -34,7 +34,8 @@ def cook_tries(view: View, cook: Cook) -> Lines:
     yield from cut_tries(view, view.costed.content.cuts[cook.cut])
     yield from _yields(view, cook)
     row = view.batch(cook)
-    yield _line(view, f"{cook.title}: active work a batch", row, "hands_on")
+    if row.known("hands_on"):
+        yield _line(view, f"{cook.title}: active work a batch", row, "hands_on")
     if row.known("energy_price"):
         if row.number("burns_gas") > 0:
             yield _line(view, "Gas tariff", view.kitchen, "gas_price")

@@ -68,6 +68,49 @@ def test_loads_that_nobody_counted_are_not_nothing(tmp_path: Path) -> None:
     assert loads[0] == loads[1] > 0
 
 
+def test_work_that_nobody_states_is_not_nothing(tmp_path: Path) -> None:
+    """Empty without any; with some of it the sum of that, and the page says what is left out."""
+    plate, cook = "plates/chuck-plate.yaml", "cooks/chuck-30h.yaml"
+    assert "hands-on" not in FILES[plate] + FILES[cook]
+    paid = FILES["kitchen.yaml"].replace("currency", "loaded wage: 20/h\ncurrency")
+    by_hand = {plate: FILES[plate] + "hands-on: 3 min\n"}
+    nothing = {plate: FILES[plate] + "hands-on: 0 min\n", cook: FILES[cook] + "hands-on: 0 min\n"}
+    missing = "no hands-on time"
+    for name, more, hours, said in (
+        ("none", {}, math.nan, True), ("plating", by_hand, 0.05, True),
+        ("stated", nothing, 0.0, False),
+    ):  # fmt: skip
+        kitchen = costed(tmp_path / name, {**FILES, "kitchen.yaml": paid, **more})
+        row = kitchen.rows.plates["chuck-plate"]
+        found = [kitchen.figures.value("plate", f, row) for f in ("labour_hours", "labour_cost")]
+        assert found == pytest.approx([hours, hours * 20], nan_ok=True)
+        text = pages(kitchen)["plates/chuck-plate.html"][1]
+        assert (missing in text) is said
+        labour = re.search(rf"Direct labour(?: [\w ]*{missing})? (\S+ ?\S+)", text)
+        assert labour, text
+        assert labour[1].startswith("not known") is (name == "none")
+        batch = kitchen.figures.value("batch", "batch_labour", kitchen.rows.cooks["chuck-30h"])
+        assert math.isnan(batch) is (name != "stated")
+
+
+def test_work_in_what_is_made_is_not_known_where_nobody_states_it(tmp_path: Path) -> None:
+    timed = {**FILES, **SIDES, "pantry/soup.yaml": SIDES["pantry/soup.yaml"] + "hands-on: 1 h\n"}
+    kitchen = costed(tmp_path, timed)
+    hours = {
+        name: kitchen.figures.value("pantry", "hours_per_unit", row)
+        for name, row in kitchen.rows.pantry.items()
+    }
+    assert math.isnan(hours.pop("mash"))
+    # An hour for 2 kg of soup; half of the pie is soup; roots are bought.
+    assert hours == pytest.approx({"roots": 0, "soup": 0.5, "pie": 0.25})
+    row = kitchen.rows.plates["chuck-plate"]
+    assert kitchen.figures.value("plate", "labour_hours", row) == pytest.approx(0.2 * 0.5)
+    found = pages(kitchen)
+    assert "Work in a unit not known" in found["pantry/mash.html"][1]
+    assert "Work on the whole not known" in found["pantry/pie.html"][1]
+    assert "Mash" in re.findall(r"[\w ,]+ no hands-on time", found["plates/chuck-plate.html"][1])[0]
+
+
 def test_hours_that_no_file_states_are_never_nothing(tmp_path: Path) -> None:
     kitchen = costed(tmp_path, NO_TIME)
     value, row = kitchen.figures.value, kitchen.rows.cooks["chuck-30h"]

@@ -44,7 +44,8 @@ loss: 20 %
 hands-on: 1 h
 energy: 2 kWh
 """,
-    "plates/one.yaml": "menu: mains\ncook: a\nportion: 200 g\nprice: 21\nsold: {2026-08: 9}\n",
+    "plates/one.yaml": "menu: mains\ncook: a\nportion: 200 g\nprice: 21\nsold: {2026-08: 9}\n"
+    "hands-on: 0 min\n",
     "plates/two.yaml": "menu: mains\ncook: a\nportion: 160 g\nprice: 21\nsold: {2026-09: 30}\n",
     "pantry/roots.yaml": "price: 2/kg\n",
     "pantry/mash.yaml": "of: {roots: 1 kg}\nyield: 90 %\nhands-on: 30 min\n",

@@ -20,7 +20,13 @@ from tests.kitchens import costed_from, write
 
 KITCHEN = "name: Words\ncurrency: {currency}\nlocale: en_CA\nloaded wage: 20/h\n"
 COOK = "cut: x\nhow: oven\nload: 5 kg\npiece: {weight: 5 kg}\nloss: 20 %\nhands-on: 1 h\n"
-PLATE = "menu: mains\ncook: {cook}\nportion: {portion} g\nprice: {price}\nsold: {{2026-09: 10}}\n"
+PLATE = """menu: mains
+cook: {cook}
+portion: {portion} g
+price: {price}
+hands-on: 0 min
+sold: {{2026-09: 10}}
+"""
 
 
 def kitchen(**changed: str) -> dict[str, str]:

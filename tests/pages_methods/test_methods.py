@@ -109,7 +109,8 @@ def test_a_written_figure_shows_the_line_that_it_was_written_on() -> None:
     text = text_of(page)
     assert "for: 30 h" in text
     assert "On line 5 of cooks/chuck-30h.yaml" in text
-    assert "left out, it is 0 (not stated)" in text_of(html("methods/batch-hands-on.html"))
+    assert "left out, it is 0 (not stated)" in text_of(html("methods/equipment-turn-round.html"))
+    assert "left out, it is not known" in text_of(html("methods/batch-hands-on.html"))
     assert "left out, it is not known" in text
     assert "../cooks/chuck-30h.html#L5" in hrefs_of(page)
 
