@@ -155,10 +155,17 @@ class StorageLimit:
     cooled_c: float | None = None
     cooled_min: float | None = None
 
+    def allows(self, store_c: float, days: float) -> bool:
+        """Whether it lets a bag be kept at so cold [°C] for so long [d]."""
+        return store_c <= self.most_c + ROUNDING_C and days <= self.days
+
+    def is_cold(self, to_c: float) -> bool:
+        """Whether a cooling to here [°C] goes as far as the limit asks."""
+        return self.cooled_c is None or to_c <= self.cooled_c + ROUNDING_C
+
     def is_cooled(self, to_c: float, within_min: float) -> bool:
         """Whether a cooling to so cold [°C] within so long [min] is what the limit asks for."""
-        cold = self.cooled_c is None or to_c <= self.cooled_c + ROUNDING_C
-        return cold and (self.cooled_min is None or within_min <= self.cooled_min)
+        return self.is_cold(to_c) and (self.cooled_min is None or within_min <= self.cooled_min)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
-
 from builder.cooking.cooling import AfterCookVerdict, no_clause
 from builder.cooking.rules import Keeping, RuleSet
 from builder.cooking.verdicts import Outcome
 from builder.cooking.wording import METRIC, Wording
-from builder.quantities.prints import ROUNDING_C
 
 
 def judge_storing(
@@ -30,20 +26,13 @@ def judge_storing(
     clause = rule_set.packaging
     if clause is None:
         return no_clause(rule_set, "storing in reduced-oxygen packaging")
-    kept = clause
-    if cooling is not None:
-        limits = tuple(limit for limit in clause.limits if limit.is_cooled(*cooling))
-        kept = replace(clause, limits=limits)
-    found = _kept(store_c, days, rule_set, kept, say)
-    if found.outcome is not Outcome.MEETS and cooling is not None:
-        found = replace(
-            found, reasons=(*found.reasons, *_too_warm(store_c, days, clause, cooling, say))
-        )
+    found = _kept(store_c, days, rule_set, clause, say)
     if found.outcome is not Outcome.MEETS:
         return found
     before = {
         f"a cook that meets {clause.cooked_by}": cooked if clause.cooked_by else Outcome.MEETS,
         f"cooling that meets {clause.cooled_by}": cooled if clause.cooled_by else Outcome.MEETS,
+        **_cooled_first(store_c, days, clause, cooling, say),
     }
     worst = min(before.values(), key=_severity)
     if worst is Outcome.MEETS:
@@ -56,20 +45,24 @@ def judge_storing(
     return AfterCookVerdict(worst, rule_set, clause.clause, (*reasons, *found.reasons))
 
 
-def _too_warm(
-    store_c: float, days: float, clause: Keeping, cooling: tuple[float, float], say: Wording
-) -> Iterator[str]:
-    """What a longer storage asks of the cooling first, which the file's does not do."""
-    to_c, within_min = cooling
-    for limit in clause.limits:
-        asked = limit.cooled_c is not None and limit.cooled_min is not None
-        allows = store_c <= limit.most_c + ROUNDING_C and days <= limit.days
-        if asked and allows and not limit.is_cooled(*cooling):
-            yield (
-                f"{_days(limit.days, say)} ask for cooling to {say.temperature(limit.at_c)} within "
-                f"{say.minutes(limit.cooled_min or 0.0)}, and the file cools to "
-                f"{say.temperature(to_c)} within {say.minutes(within_min)}"
-            )
+def _cooled_first(
+    store_c: float, days: float, clause: Keeping, cooling: tuple[float, float] | None, say: Wording
+) -> dict[str, Outcome]:
+    """What a longer storage asks of the cooling, and whether the file's [°C, min] does it.
+
+    A file that cools less far does not say when the bag is as cold as the limit asks: not shown.
+    """
+    allowed = [limit for limit in clause.limits if limit.allows(store_c, days)]
+    if cooling is None or any(limit.is_cooled(*cooling) for limit in allowed):
+        return {}
+    found = {}
+    for limit in allowed:
+        to = say.temperature(limit.at_c if limit.cooled_c is None else limit.cooled_c)
+        within = say.minutes(limit.cooled_min or 0.0)
+        late = limit.is_cold(cooling[0])
+        outcome = Outcome.DOES_NOT_MEET if late else Outcome.NOT_COVERED
+        found[f"cooling to {to} within {within} for {_days(limit.days, say)}"] = outcome
+    return found
 
 
 def _severity(outcome: Outcome) -> int:
