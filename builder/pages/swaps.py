@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from builder.costing.counts import counts_of
 from builder.display.numerals import MINUS
+from builder.pages.allergens import swap_allergens
 from builder.pages.components import (
     Cell,
     Column,
@@ -83,6 +84,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
             tries(swap_tries(view, swap)),
             *(_challenger_part(view, plate, benchmark, row) for plate, row in found),
             swap_evidence(view, swap),
+            swap_allergens(view, [plate for plate, _ in found], benchmark),
             part(
                 "side-by-side",
                 "Side by side",
