@@ -48,21 +48,21 @@ LEGEND = (
     "it is not known. –: every part is stated and none names it; that is no promise."
 )
 # What one sheet holds on Letter, the shorter paper, in lines of the small print of the grids.
-_LINES = 46
-_LIST_LINES = 56
-_WIDTH_MM, _COLUMN_MM, _LETTER_MM = 180.0, 8.2, 1.35
+_LINES = 41
+_LIST_LINES = 46
+_WIDTH_MM, _COLUMN_MM, _LETTER_MM = 180.0, 7.5, 1.3
 _LIST_LETTERS = (34, 44, 26, 34)
 
 
 def allergen_pages(view: View) -> Iterator[Page]:
     """The page of all plates and its two sheets."""
-    matrix = _Matrix(view)
+    matrix = Matrix(view)
     yield _page(matrix)
     yield _sheet_page(SHEET, "Plates by allergen", tuple(_matrix_forms(view, matrix)))
     yield _sheet_page(PLATE_SHEET, "Allergens, plate by plate", tuple(_lists(view, matrix)))
 
 
-class _Matrix:
+class Matrix:
     """Every plate of the menu with what is known of it, and the columns that the list gives."""
 
     def __init__(self, view: View) -> None:
@@ -83,18 +83,23 @@ class _Matrix:
 
     def columns(self) -> tuple[Column, ...]:
         """The plate, then an allergen a column, then how many parts state nothing."""
-        names = (Column(f"a{n}", capital(name)) for n, name in enumerate(self.names))
-        return (Column("plate", "Plate"), *names, Column("unknown", "Parts not stated"))
+        names = (Column(f"a{n}", capital(name), numeric=True) for n, name in enumerate(self.names))
+        unknown = Column("unknown", "Parts not stated", numeric=True)
+        return (Column("plate", "Plate"), *names, unknown)
 
     def rows(self) -> Iterator[tuple[Plate, Contained, Row]]:
         """A row a plate."""
         for plate, found in zip(self.plates, self.found, strict=True):
-            marks = (Cell(MARKS[state_of(name, found)]) for name in self.names)
-            unknown = Cell(str(len(found.unstated) or "–"))
+            marks = (_mark(state_of(name, found)) for name in self.names)
+            unknown = Cell(str(len(found.unstated) or "–"), len(found.unstated))
             yield plate, found, Row((record_cell(plate), *marks, unknown))
 
 
-def _page(matrix: _Matrix) -> Page:
+def _mark(state: State) -> Cell:
+    return Cell(MARKS[state], list(MARKS).index(state))
+
+
+def _page(matrix: Matrix) -> Page:
     return Page(
         path=LIST_PAGE,
         title="Allergens",
@@ -111,7 +116,7 @@ def _page(matrix: _Matrix) -> Page:
     )
 
 
-def _lead(matrix: _Matrix) -> str:
+def _lead(matrix: Matrix) -> str:
     open_ = sum(bool(found.unstated) for found in matrix.found)
     known = (
         f"{number_of(open_, 'plate')} of {len(matrix.plates)} cannot be answered for in full: a "
@@ -129,7 +134,7 @@ def _list_words(chosen: KitchenList) -> str:
     return f"{chosen.law.title}{' and the kitchen’s own' if own else ''}"
 
 
-def _table(matrix: _Matrix) -> Table:
+def _table(matrix: Matrix) -> Table:
     rows = tuple(row for _, _, row in matrix.rows())
     return Table(
         "allergen-matrix",
@@ -160,11 +165,11 @@ _LIST_COLUMNS = (
 )
 
 
-def _by_plate(matrix: _Matrix) -> Table:
+def _by_plate(matrix: Matrix) -> Table:
     return Table("plate-allergens", "Allergens of each plate", _LIST_COLUMNS, _list_rows(matrix))
 
 
-def _list_rows(matrix: _Matrix) -> tuple[Row, ...]:
+def _list_rows(matrix: Matrix) -> tuple[Row, ...]:
     return tuple(
         Row(
             (
@@ -178,7 +183,7 @@ def _list_rows(matrix: _Matrix) -> tuple[Row, ...]:
     )
 
 
-def _list_part(matrix: _Matrix) -> Part:
+def _list_part(matrix: Matrix) -> Part:
     law, chosen = matrix.list.law, matrix.list
     if law is None:
         return part("list", "Which allergens are listed", Definitions(_own_terms(matrix)))
@@ -192,7 +197,7 @@ def _list_part(matrix: _Matrix) -> Part:
     return part("list", "Which allergens are listed", Definitions(tuple(terms)))
 
 
-def _own_terms(matrix: _Matrix) -> tuple[Term, ...]:
+def _own_terms(matrix: Matrix) -> tuple[Term, ...]:
     law = [row.name for row in matrix.list.law.rows] if matrix.list.law else []
     own = [name for name in matrix.list.rows if name not in law]
     return (
@@ -221,7 +226,7 @@ def _sheet_page(path: str, title: str, forms: tuple[Form, ...]) -> Page:
     )
 
 
-def _matrix_forms(view: View, matrix: _Matrix) -> Iterator[Form]:
+def _matrix_forms(view: View, matrix: Matrix) -> Iterator[Form]:
     letters = max(1.0, (_WIDTH_MM - _COLUMN_MM * (len(matrix.names) + 1)) / _LETTER_MM)
     rows = [(row, ceil(len(plate.title) / letters)) for plate, _, row in matrix.rows()]
     grids = [
@@ -231,7 +236,7 @@ def _matrix_forms(view: View, matrix: _Matrix) -> Iterator[Form]:
     yield from _forms(view, matrix, "allergens", "Plates by allergen", grids, LEGEND)
 
 
-def _lists(view: View, matrix: _Matrix) -> Iterator[Form]:
+def _lists(view: View, matrix: Matrix) -> Iterator[Form]:
     rows = [
         (
             row,
@@ -264,7 +269,7 @@ def _sheets(rows: Sequence[tuple[Row, int]], most: int) -> list[tuple[Row, ...]]
 
 
 def _forms(
-    view: View, matrix: _Matrix, name: str, title: str, grids: list[FormGrid], legend: str
+    view: View, matrix: Matrix, name: str, title: str, grids: list[FormGrid], legend: str
 ) -> Iterator[Form]:
     day = view.style.date(view.costed.content.as_of)
     for number, grid in enumerate(grids, start=1):

@@ -66,11 +66,11 @@ def _sources(found: Contained, record: Holder) -> Table | None:
     rows = [
         *_source_rows(found.contains, "contains"),
         *_source_rows(found.may, "may contain"),
-        *(Row((Cell("not stated"), Cell("–"), _named([each]))) for each in found.unstated),
+        *(Row((Cell("Any other"), Cell("not stated"), _named([each]))) for each in found.unstated),
     ]
     if not rows or found.unstated == (record,):
         return None
-    columns = (Column("what", "Allergen"), Column("state", "It"), Column("by", "Stated for"))
+    columns = (Column("what", "Allergen"), Column("state", "In it"), Column("by", "From"))
     return Table("allergen-sources", "Where it comes from", columns, tuple(rows))
 
 

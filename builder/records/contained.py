@@ -135,12 +135,21 @@ def state_of(row: str, found: Contained) -> State:
     """
     if any(row in kind for kind in found.contains):
         return "contains"
-    whole = vocabulary().meanings.get(row.lower(), (row, ""))[0]
+    whole = whole_of(row)
     if (whole, "") in found.contains:
         return "not stated"
     if any(row in kind or kind == (whole, "") for kind in found.may):
         return "may contain"
     return "not stated" if found.unstated else ""
+
+
+def whole_of(row: str) -> str:
+    """The allergen that a row of a list is, or is a kind of.
+
+    >>> whole_of("wheat"), whole_of("milk"), whole_of("buckwheat")
+    ('gluten', 'milk', 'buckwheat')
+    """
+    return vocabulary().meanings.get(row.lower(), (row, ""))[0]
 
 
 def list_of(kitchen: Kitchen) -> KitchenList:
