@@ -28,7 +28,7 @@ def _texts(plate: Holder, found: Contained, name: str) -> Texts:
     records = found.unstated if state == "not stated" else ()
     records = (*(each for kind in kinds for each in stated[kind]), *records)
     return (
-        f"{plate.id}/{slug(name)}",
+        f"{plate.id}/{slug(name) or name}",
         plate.id,
         name,
         state or NO_PART,
@@ -47,7 +47,7 @@ def _list(view: View) -> Iterator[tuple[int, Texts]]:
         texts: Texts = (None,) * 5
         if law and row:
             texts = (law.id, row.clause, row.law, law.source, law.status)
-        yield number, (slug(name), name, by, *texts)
+        yield number, (slug(name) or name, name, by, *texts)
 
 
 ALLERGEN_RESOURCES: tuple[Resource, ...] = (

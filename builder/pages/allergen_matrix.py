@@ -25,7 +25,7 @@ from builder.pages.components import (
     Table,
     Term,
 )
-from builder.pages.parts import ALLERGENS, links, number_of, part, record_cell
+from builder.pages.parts import ALLERGENS, links, number_of, page_of, part, record_cell
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.records.contained import (
@@ -91,7 +91,9 @@ class Matrix:
         """A row a plate."""
         for plate, found in zip(self.plates, self.found, strict=True):
             marks = (_mark(state_of(name, found)) for name in self.names)
-            unknown = Cell(str(len(found.unstated) or "–"), len(found.unstated))
+            count = len(found.unstated)
+            href = f"~/{page_of(plate)}#allergens" if count else ""
+            unknown = Cell(str(count or "–"), count, href)
             yield plate, found, Row((record_cell(plate), *marks, unknown))
 
 
