@@ -11,9 +11,11 @@ from hypothesis import strategies as st
 
 from builder.data.allergens import laws, vocabulary
 from builder.problems import Place
+from builder.reading.tree import Text
 from builder.records.allergens import Allergen, Stated, meaning_of
 from builder.records.contained import beyond, contained, list_of, state_of
 from builder.records.content import Content, load
+from builder.records.fields import Measure
 from builder.records.kinds import PantryItem
 from tests.kitchens import TODAY, read, write
 
@@ -183,6 +185,7 @@ def test_what_states_nothing_is_named_as_far_as_the_plate(plates: Content) -> No
     assert unstated == {"cod": [], "pork": ["cuts/pork"], "dip": ["pantry/stock"]}
 
 
+GRAM = Measure(0.001, Place(""), "1 g")
 STATED = st.one_of(st.none(), st.just("none"), st.lists(st.sampled_from(["milk", "fish", "soy"])))
 
 
@@ -211,7 +214,7 @@ def _item(n: int, stated: str | list[str] | None, below: list[int]) -> PantryIte
     place = Place("")
     found = tuple(Allergen(name, "", place) for name in stated or () if stated != "none")
     said = None if stated is None else Stated(found, stated == "none", place)
-    amounts = {str(to): None for to in below}
+    amounts = {Text(str(to)): GRAM for to in below}
     item = PantryItem.model_construct(of=amounts, allergens=said, may_contain=None)
     return item.named(str(n), f"pantry/{n}.yaml")
 
