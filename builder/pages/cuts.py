@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from builder.display.words import listed
+from builder.pages.allergens import allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.listings import listing
 from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
@@ -43,6 +44,7 @@ def cut_page(view: View, cut: Cut) -> Page:
             _cooks_part(view, cooks),
             _weighings(view, cut),
             _forms(cut, cooks),
+            allergens_part(view, cut),
             note(view, cut.note),
             listing(view, cut),
         ),

@@ -17,6 +17,7 @@ import pandas as pd
 
 from builder.engine.tables import FigureDef, Lookup
 from builder.engine.units import unit_words
+from builder.pages.allergen_data import ALLERGEN_RESOURCES
 from builder.pages.components import (
     Cell,
     Column,
@@ -45,6 +46,7 @@ DESCRIPTOR = "datapackage.json"
 RESOURCES = (
     *FIGURES,
     *KITCHEN_RESOURCES,
+    *ALLERGEN_RESOURCES,
     *SCHEDULE_RESOURCES,
     *TASTING_RESOURCES,
     *SPREAD_RESOURCES,

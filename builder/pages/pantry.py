@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from builder.costing.left_out import made_without_energy
-from builder.pages.allergens import allergens_of_item, allergens_part
+from builder.pages.allergens import allergens_part, short_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.figure_names import PantryFigure
 from builder.pages.listings import listing
@@ -47,7 +47,7 @@ def item_page(view: View, item: PantryItem) -> Page:
             _key_figures(view, item),
             _lines_part(view, item),
             _used_part(view, item),
-            allergens_part(allergens_of_item(view.costed.content, item.id)),
+            allergens_part(view, item),
             note(view, item.note),
             listing(view, item),
         ),
@@ -158,7 +158,7 @@ def pantry_list_page(view: View) -> Page:
                 Cell(str(item.supplier or "–")),
                 view.item(item).cell("food_per_unit"),
                 view.item(item).cell("hours_per_unit"),
-                Cell(", ".join(allergens_of_item(view.costed.content, item.id)) or "–"),
+                Cell(short_words(view, item)),
             )
         )
         for item in items

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from builder.costing.left_out import left_out
-from builder.pages.allergens import allergens_of_plate, allergens_part
+from builder.pages.allergens import allergens_part
 from builder.pages.components import (
     Cell,
     Chart,
@@ -63,7 +63,7 @@ def plate_page(view: View, plate: Plate) -> Page:
             _buying_part(view, plate),
             _sales_part(view, plate),
             plate_evidence(view, plate),
-            allergens_part(allergens_of_plate(view.costed.content, plate)),
+            allergens_part(view, plate),
             note(view, plate.note),
             listing(view, plate),
         ),

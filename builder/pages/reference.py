@@ -10,6 +10,8 @@ from markupsafe import Markup
 
 from builder.data import cooking_yields
 from builder.display.words import listed
+from builder.pages.allergen_words_page import PATH as ALLERGENS
+from builder.pages.allergen_words_page import allergen_words_page
 from builder.pages.answers_part import answers_parts
 from builder.pages.components import (
     Cell,
@@ -62,6 +64,7 @@ def reference_pages(view: View) -> Iterator[Page]:
     yield units_page(_CRUMBS, NAV)
     yield yaml_page(_CRUMBS, NAV)
     yield notes_page(_CRUMBS, NAV)
+    yield allergen_words_page(_CRUMBS, NAV)
     yield tolerances_page(view.style, _CRUMBS, NAV)
     yield _published_page(view)
 
@@ -91,6 +94,7 @@ def _index(kinds: list[_Kind]) -> Page:
             f"~/{TOLERANCES}",
             "planning horizon, give or take and weighed portions, with an example each",
         ),
+        Link("Allergens", f"~/{ALLERGENS}", "the words that are read, and the laws' lists"),
         Link("Notes and pictures", f"~/{NOTES}", "what a note may hold, and which pictures"),
         Link(
             "Published yields",

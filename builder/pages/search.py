@@ -9,6 +9,7 @@ from builder.pages.parts import page_of
 from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
+from builder.records.contained import Holder, contained
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap, Tasting
 
@@ -25,6 +26,8 @@ PAGES = (
     ("Tastings", "tastings.html", "panel ballots tasters duration verdict"),
     ("Kitchen", "kitchen.html", "wage energy tax equipment targets"),
     ("Prices", "prices.html", "supplier list"),
+    ("Allergens", "allergens.html", "matrix plates contains may contain not stated"),
+    ("Plates by allergen, to print", "forms/allergens.html", "matrix form print front of house"),
     ("Schedule", "schedule.html", "service back-schedule start timeline"),
     ("Counts", "counts.html", "actual theoretical food cost waste stock variance"),
     ("Equipment", "equipment.html", "bath oven capacity hours booked"),
@@ -86,7 +89,15 @@ def _plate_words(view: View, plate: Plate) -> str:
     sides = [content.pantry[name].title for name in plate.with_]
     cook = content.cooks.get(plate.cook) if plate.cook else None
     cut = content.cuts[cook.cut] if cook else None
-    return " ".join([str(plate.menu), *sides, cook.title if cook else "", cut.title if cut else ""])
+    named = [str(plate.menu), *sides, cook.title if cook else "", cut.title if cut else ""]
+    return " ".join([*named, *_allergen_words(view, plate)])
+
+
+def _allergen_words(view: View, record: Holder) -> Iterator[str]:
+    """The allergens and kinds that a record contains or may contain, each once."""
+    found = contained(view.costed.content, record)
+    kinds = (*found.contains, *found.may)
+    yield from dict.fromkeys(word for kind in kinds for word in kind if word)
 
 
 def _tasting_words(view: View, tasting: Tasting) -> str:
@@ -118,4 +129,4 @@ def _item_words(view: View, item: PantryItem) -> str:
     current = view.costed.prices.get(item.id)
     content = view.costed.content
     made_of = [content.pantry[name].title for name in item.of]
-    return " ".join([current.supplier if current else "", *made_of, *map(str, item.allergens)])
+    return " ".join([current.supplier if current else "", *made_of, *_allergen_words(view, item)])

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from builder import __version__
+from builder.pages.allergen_matrix import allergen_pages
 from builder.pages.charts.assets import chart_assets
 from builder.pages.components import Link, Page, Site
 from builder.pages.cooks import cook_list_page, cook_page
@@ -68,6 +69,7 @@ FOOTER = (
     Link("Kitchen", "~/kitchen.html"),
     Link("Prices", "~/prices.html"),
     Link("Equipment", "~/equipment.html"),
+    Link("Allergens", "~/allergens.html"),
     Link("Rules", "~/rules.html"),
     Link("Methods", "~/methods.html"),
     Link("Writing the files", "~/writing.html"),
@@ -130,7 +132,7 @@ def _lists(view: View) -> list[Batch]:
         equipment_page,
         rules_page,
     )
-    several = (swap_pages, tasting_pages, schedule_pages, count_pages)
+    several = (swap_pages, tasting_pages, schedule_pages, count_pages, allergen_pages)
     return [
         # Alone in its batch, each: the menu of a large kitchen is a large page.
         *(partial(map, make, [view]) for make in lists),

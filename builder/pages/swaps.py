@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from builder.pages.allergens import swap_allergens
 from builder.pages.components import (
     Cell,
     Column,
@@ -81,6 +82,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
             tries(swap_tries(view, swap)),
             *(_challenger_part(view, plate, benchmark, row) for plate, row in found),
             swap_evidence(view, swap),
+            swap_allergens(view, [plate for plate, _ in found], benchmark),
             part(
                 "side-by-side",
                 "Side by side",

@@ -9,8 +9,6 @@ from math import ceil
 
 from builder.costing.panels import protocol_of
 from builder.costing.tasting_results import TastingResult
-from builder.display.words import listed
-from builder.pages.allergens import allergens_of_plate
 from builder.pages.components import (
     Cell,
     Column,
@@ -31,6 +29,7 @@ from builder.pages.tasting_key import cooking_form, key_forms
 from builder.pages.tasting_pieces import NAV, has_sheets, page_path, session_is_over, sheet_path
 from builder.pages.tasting_plan import moment
 from builder.pages.view import View
+from builder.records.contained import Holder, contained, in_words
 from builder.records.tastings import RANKS, SCORES, Attribute, Tasting, WrittenScale
 from builder.tasting.plans import Ballot, Serving
 from builder.tasting.protocols import Question
@@ -278,12 +277,18 @@ def _row(serving: Serving, width: int) -> Row:
 def contains(view: View, result: TastingResult) -> str:
     """The allergens that the kitchen's files state for what is served."""
     content = view.costed.content
-    plates = [sample.plate for sample in result.samples if sample.plate]
-    found = {name for plate in plates for name in allergens_of_plate(content, plate)}
+    cuts = [content.cuts[each.cook.cut] for each in result.samples if each.cook and not each.plate]
+    records: list[Holder] = [*cuts, *(each.plate for each in result.samples if each.plate)]
+    found = contained(content, *records)
     ask = "Ask whoever is responsible before you taste."
-    if found:
-        return f"Contains {listed(sorted(found))}, as the kitchen's files state. {ask}"
-    return f"The kitchen's files state no allergen for these samples; that is no promise. {ask}"
+    if found.unstated or len(records) < len(result.samples):
+        ask = f"Not every part states its allergens. {ask}"
+    may = f" May contain {in_words(found.may)}." if found.may else ""
+    if found.contains:
+        return f"Contains {in_words(found.contains)}, as the kitchen's files state.{may} {ask}"
+    return (
+        f"The kitchen's files state no allergen for these samples; that is no promise.{may} {ask}"
+    )
 
 
 def doneness(view: View, result: TastingResult) -> str:

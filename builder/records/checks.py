@@ -13,6 +13,7 @@ from babel.numbers import is_currency
 from builder.problems import Place, Problem, Severity, bounded, did_you_mean, in_order, nearest
 from builder.quantities import Dimension
 from builder.reading.tree import Text
+from builder.records.allergen_checks import check_allergens
 from builder.records.amounts import UnitMismatchError, in_base, in_mass, price_in_base, what_weighs
 from builder.records.content import Content, PriceRow
 from builder.records.fields import YEAR_H, Measure
@@ -42,6 +43,7 @@ def check(content: Content) -> list[Problem]:
             *_check_swaps(content),
             *_check_services(content),
             *check_heat(content),
+            *bounded(check_allergens(content)),
             *_check_prices(content),
             *bounded(check_old_prices(content)),
             *bounded(check_same_day(content)),

@@ -20,6 +20,7 @@ from builder.reading.prices import parse_prices
 from builder.reading.salvage import parse_or_salvage
 from builder.reading.tree import Branch, Node, Text
 from builder.reading.yaml_text import parse_yaml
+from builder.records.allergens import context_of
 from builder.records.base import Record, Written, read_record, tidy_key
 from builder.records.fields import Date, Id, PricePerUnit, Words
 from builder.records.kinds import (
@@ -133,7 +134,11 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     problems = list(folder.problems)
     kitchen, found = _kitchen(folder.within(""))
     problems += found
-    context = {"currency": _known_currency(kitchen)}
+    unread = "allergens" in kitchen.unread
+    context = {
+        "currency": _known_currency(kitchen),
+        **context_of(kitchen.allergens, unread=unread),
+    }
     loaded: dict[str, dict[str, Record]] = {}
     for kind in RECORDS:
         loaded[kind.folder], found = _load_kind(kind, folder.within(kind.folder), context)

@@ -8,6 +8,7 @@ from typing import Annotated, ClassVar, Self
 from pydantic import Field, PlainValidator, model_validator
 
 from builder.reading.tree import Text
+from builder.records.allergens import AllergenList, AllergensStated
 from builder.records.base import Record
 from builder.records.clock import StaffedHours, TimeZone
 from builder.records.counts import Count
@@ -58,15 +59,9 @@ from builder.records.tolerances import (
     TimeAhead,
 )
 
-ALLERGENS = (
-    "gluten", "crustaceans", "eggs", "fish", "peanuts", "soy", "milk", "tree nuts", "celery",
-    "mustard", "sesame", "sulphites", "lupin", "molluscs",
-)  # fmt: skip
-
 Species = Annotated[Text, PlainValidator(one_of(*SPECIES, meant=SPECIES_MEANT))]
 Units = Annotated[Text, PlainValidator(one_of("metric", "us customary"))]
 Basis = Annotated[Text, PlainValidator(one_of("whole", "by weight"))]
-Allergen = Annotated[Text, PlainValidator(one_of(*ALLERGENS))]
 
 
 class Kitchen(Record):
@@ -109,6 +104,11 @@ class Kitchen(Record):
         None,
         description="id of the rule set that the cooks are held against, one of the tool's "
         "own or of rules/",
+    )
+    allergens: AllergenList | None = Field(
+        None,
+        description="the allergens that pages list: a law's, or a list of the kitchen's own; by "
+        "the authority, else the locale, if left out",
     )
     room: Temperature | None = Field(None, description="temperature of the kitchen, for energy")
     fill_water: Temperature | None = Field(
@@ -154,6 +154,12 @@ class Cut(Record):
     purge: Stage | None = Field(None, description="weight lost in the bag or in thawing")
     trim: Stage | None = Field(None, description="trimming")
     portion_cut: Stage | None = Field(None, description="cutting into raw portions")
+    allergens: AllergensStated | None = Field(
+        None, description="what it contains; none says so on purpose, left out is not stated"
+    )
+    may_contain: AllergensStated | None = Field(
+        None, description="allergens of which there may be traces, as its label warns, or none"
+    )
     note: Words | None = Field(None, description="free text, Markdown")
 
 
@@ -261,7 +267,14 @@ class PantryItem(Record):
     each: Mass | None = Field(None, description="weight of one")
     litre: Mass | None = Field(None, description="weight of one litre")
     quart: Mass | None = Field(None, description="weight of one US quart, instead of a litre's")
-    allergens: list[Allergen] = Field([], description=f"any of {', '.join(ALLERGENS)}")
+    allergens: AllergensStated | None = Field(
+        None,
+        description="what it contains beyond its ingredients; none says so on purpose, left out "
+        "is not stated",
+    )
+    may_contain: AllergensStated | None = Field(
+        None, description="allergens of which there may be traces, as its label warns, or none"
+    )
     note: Words | None = Field(None, description="free text, Markdown")
 
     @model_validator(mode="after")
@@ -313,7 +326,12 @@ class Plate(Record):
         None, description="how far what is written may lie from the true value, 9 times in 10"
     )
     evidence: Id | None = Field(None, description="id of the tasting that its cook rests on")
-    allergens: list[Allergen] = Field([], description="beyond those of its pantry items")
+    allergens: AllergensStated | None = Field(
+        None, description="what it contains beyond its cut and its pantry items"
+    )
+    may_contain: AllergensStated | None = Field(
+        None, description="allergens of which there may be traces, beyond its parts'"
+    )
     note: Words | None = Field(None, description="free text, Markdown")
 
     @model_validator(mode="after")

@@ -177,6 +177,8 @@ def test_every_record_has_its_row() -> None:
         # Two samples, three tasters, one attribute: ANOVA 2, Friedman, agreement; by sample mean
         # and mean rank; by taster agreement and scale; the challenger five ways.
         "findings": 4 + 2 * 2 + 2 * 3 + 5,
+        # The US nine, by the authority, for each of the three plates.
+        "plate_allergens": 3 * 9, "allergens": 9,
         # Trim of the chuck, energy of its cook, and the ribeye's price by three changes.
         "spreads": 3, "spread_factors": 3,
         "counts": 1, "count_cuts": 2, "count_cooks": 1, "count_plates": 2, "count_thrown": 2,

@@ -20,7 +20,7 @@ ONE_EACH = {
     "kitchen.yaml": "name: K\ncurrency: CAD\nloaded wage: ¦24.50\n",
     "cuts/chuck.yaml": "species: ¦beeef\nprice: 13.60/kg\n",
     "cooks/braise.yaml": "cut: chuck\nhow: braise\n¦hands onn: 35 min\nload: 5 kg\n",
-    "pantry/mash.yaml": "price: 1.80/kg\nallergens: [¦dairy]\n",
+    "pantry/mash.yaml": "price: 1.80/kg\nallergens: [¦nuts]\n",
     "plates/steak.yaml": "menu: mains\ncook: braise\nportion: ¦180\nprice: 27.00\n",
     "prices/list.csv": "date,item,price\n2026-09-01,chuck,¦thirteen\n",
     "rules/house.yaml": "title: House\n¦title: Another\n",

@@ -28,13 +28,17 @@ class FormFields:
 
 @dataclass(frozen=True, slots=True)
 class FormGrid:
-    """A ruled table; `blank` empty rows follow the given ones."""
+    """A ruled table; `blank` empty rows follow the given ones.
+
+    `small`: small print for many rows; `upright`, with narrow columns whose headings are upright.
+    """
 
     caption: Text
     columns: tuple[Column, ...]
     rows: tuple[Row, ...] = ()
     blank: int = 0
     foot: tuple[Row, ...] = ()
+    small: Literal["", "print", "upright"] = ""
 
 
 @dataclass(frozen=True, slots=True)

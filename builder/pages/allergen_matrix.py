@@ -1,0 +1,290 @@
+"""Plates by allergens: the page, and the sheets to print for the front of house."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import ceil
+
+from builder.pages.allergens import LIST_PAGE
+from builder.pages.components import (
+    Cell,
+    Column,
+    Definitions,
+    Form,
+    FormField,
+    FormFields,
+    FormGrid,
+    FormNote,
+    Link,
+    LinkList,
+    Notice,
+    Notices,
+    Page,
+    Part,
+    Row,
+    Table,
+    Term,
+)
+from builder.pages.parts import ALLERGENS, links, number_of, page_of, part, record_cell
+from builder.pages.values import capital
+from builder.pages.view import View
+from builder.records.contained import (
+    Contained,
+    KitchenList,
+    State,
+    beyond,
+    contained,
+    in_words,
+    list_of,
+    state_of,
+)
+from builder.records.kinds import Plate
+
+SHEET = "forms/allergens.html"
+PLATE_SHEET = "forms/allergens-by-plate.html"
+MARKS: dict[State, str] = {"contains": "Yes", "may contain": "May", "not stated": "?", "": "–"}
+LEGEND = (
+    "Yes: contains it. May: may contain it. ?: somebody has not stated what a part contains, so "
+    "it is not known. –: every part is stated and none names it; that is no promise."
+)
+# What one sheet holds on Letter, the shorter paper, in lines of the small print of the grids.
+_LINES = 41
+_LIST_LINES = 46
+_WIDTH_MM, _COLUMN_MM, _LETTER_MM = 180.0, 7.5, 1.3
+_LIST_LETTERS = (34, 44, 26, 34)
+
+
+def allergen_pages(view: View) -> Iterator[Page]:
+    """The page of all plates and its two sheets."""
+    matrix = Matrix(view)
+    yield _page(matrix)
+    yield _sheet_page(SHEET, "Plates by allergen", tuple(_matrix_forms(view, matrix)))
+    yield _sheet_page(PLATE_SHEET, "Allergens, plate by plate", tuple(_lists(view, matrix)))
+
+
+class Matrix:
+    """Every plate of the menu with what is known of it, and the columns that the list gives."""
+
+    def __init__(self, view: View) -> None:
+        content = view.costed.content
+        sections = [str(section) for section in content.kitchen.sections]
+        self.plates = sorted(
+            content.plates.values(),
+            key=lambda plate: (
+                sections.index(plate.menu) if plate.menu in sections else len(sections),
+                str(plate.menu),
+                plate.title.lower(),
+            ),
+        )
+        self.found = [contained(content, plate) for plate in self.plates]
+        self.list = list_of(content.kitchen)
+        self.others = beyond(self.list.rows, self.found)
+        self.names = [*self.list.rows, *self.others]
+
+    def columns(self) -> tuple[Column, ...]:
+        """The plate, then an allergen a column, then how many parts state nothing."""
+        names = (Column(f"a{n}", capital(name), numeric=True) for n, name in enumerate(self.names))
+        unknown = Column("unknown", "Parts not stated", numeric=True)
+        return (Column("plate", "Plate"), *names, unknown)
+
+    def rows(self) -> Iterator[tuple[Plate, Contained, Row]]:
+        """A row a plate."""
+        for plate, found in zip(self.plates, self.found, strict=True):
+            marks = (_mark(state_of(name, found)) for name in self.names)
+            count = len(found.unstated)
+            href = f"~/{page_of(plate)}#allergens" if count else ""
+            unknown = Cell(str(count or "–"), count, href)
+            yield plate, found, Row((record_cell(plate), *marks, unknown))
+
+
+def _mark(state: State) -> Cell:
+    return Cell(MARKS[state], list(MARKS).index(state))
+
+
+def _page(matrix: Matrix) -> Page:
+    return Page(
+        path=LIST_PAGE,
+        title="Allergens",
+        lead=_lead(matrix),
+        crumbs=(Link("Menu", "~/menu.html"),),
+        nav="~/menu.html",
+        contents=True,
+        sections=(
+            Notices((Notice(ALLERGENS, "caution"),)),
+            part("matrix", "Plates by allergen", _table(matrix), _print_links()),
+            part("by-plate", "Plate by plate", _by_plate(matrix)),
+            _list_part(matrix),
+        ),
+    )
+
+
+def _lead(matrix: Matrix) -> str:
+    open_ = sum(bool(found.unstated) for found in matrix.found)
+    known = (
+        f"{number_of(open_, 'plate')} of {len(matrix.plates)} cannot be answered for in full: a "
+        "part of each states nothing."
+        if open_
+        else "Every part of every plate states its allergens."
+    )
+    return f"{known} The pages list {_list_words(matrix.list)}."
+
+
+def _list_words(chosen: KitchenList) -> str:
+    if chosen.law is None:
+        return "the kitchen's own allergens"
+    own = len(chosen.rows) > len(chosen.law.rows)
+    return f"{chosen.law.title}{' and the kitchen’s own' if own else ''}"
+
+
+def _table(matrix: Matrix) -> Table:
+    rows = tuple(row for _, _, row in matrix.rows())
+    return Table(
+        "allergen-matrix",
+        "Plates by allergen",
+        matrix.columns(),
+        rows,
+        sortable=len(rows) > 1,
+        filterable=len(rows) > 8,
+        about=LEGEND,
+    )
+
+
+def _print_links() -> LinkList:
+    return links(
+        "To print",
+        (
+            Link("Plates by allergen", f"~/{SHEET}", "the matrix, for the front of house"),
+            Link("Plate by plate", f"~/{PLATE_SHEET}", "a list for each plate"),
+        ),
+    )
+
+
+_LIST_COLUMNS = (
+    Column("plate", "Plate"),
+    Column("contains", "Contains"),
+    Column("may", "May contain"),
+    Column("unknown", "Not stated"),
+)
+
+
+def _by_plate(matrix: Matrix) -> Table:
+    return Table("plate-allergens", "Allergens of each plate", _LIST_COLUMNS, _list_rows(matrix))
+
+
+def _list_rows(matrix: Matrix) -> tuple[Row, ...]:
+    return tuple(
+        Row(
+            (
+                record_cell(plate),
+                Cell(in_words(found.contains) or ("–" if found.unstated else "none stated")),
+                Cell(in_words(found.may) or "–"),
+                Cell(", ".join(record.title for record in found.unstated) or "–"),
+            )
+        )
+        for plate, found in zip(matrix.plates, matrix.found, strict=True)
+    )
+
+
+def _list_part(matrix: Matrix) -> Part:
+    law, chosen = matrix.list.law, matrix.list
+    if law is None:
+        return part("list", "Which allergens are listed", Definitions(_own_terms(matrix)))
+    why = f"kitchen.yaml names no list, so this is {law.title}, {chosen.why}; allergens: names one"
+    terms = [
+        Term("Law", law.source, note=f"status: {law.status}"),
+        *([Term("By default", why)] if chosen.why else []),
+        *(Term(capital(row.name), row.law, note=row.clause) for row in law.rows),
+        *_own_terms(matrix),
+    ]
+    return part("list", "Which allergens are listed", Definitions(tuple(terms)))
+
+
+def _own_terms(matrix: Matrix) -> tuple[Term, ...]:
+    law = [row.name for row in matrix.list.law.rows] if matrix.list.law else []
+    own = [name for name in matrix.list.rows if name not in law]
+    return (
+        *(Term(capital(name), "the kitchen's own list, in kitchen.yaml") for name in own),
+        *(
+            Term(capital(name), "stated in a file, though the list does not name it")
+            for name in matrix.others
+        ),
+    )
+
+
+# On paper
+
+
+def _sheet_page(path: str, title: str, forms: tuple[Form, ...]) -> Page:
+    return Page(
+        path=path,
+        title=title,
+        lead=f"{number_of(len(forms), 'sheet')} for the front of house, each on one page of A4 "
+        "or Letter.",
+        kind="Form",
+        crumbs=(Link("Allergens", f"~/{LIST_PAGE}"),),
+        nav="~/menu.html",
+        sections=forms,
+        sheet=True,
+    )
+
+
+def _matrix_forms(view: View, matrix: Matrix) -> Iterator[Form]:
+    letters = max(1.0, (_WIDTH_MM - _COLUMN_MM * (len(matrix.names) + 1)) / _LETTER_MM)
+    rows = [(row, ceil(len(plate.title) / letters)) for plate, _, row in matrix.rows()]
+    grids = [
+        FormGrid("Plates by allergen", matrix.columns(), sheet, small="upright")
+        for sheet in _sheets(rows, _LINES)
+    ]
+    yield from _forms(view, matrix, "allergens", "Plates by allergen", grids, LEGEND)
+
+
+def _lists(view: View, matrix: Matrix) -> Iterator[Form]:
+    rows = [
+        (
+            row,
+            max(
+                ceil(len(str(cell.text)) / most)
+                for cell, most in zip(row.cells, _LIST_LETTERS, strict=True)
+            ),
+        )
+        for row in _list_rows(matrix)
+    ]
+    grids = [
+        FormGrid("Allergens of each plate", _LIST_COLUMNS, sheet, small="print")
+        for sheet in _sheets(rows, _LIST_LINES)
+    ]
+    note = "Not stated: what these parts contain is not known. None stated is no promise."
+    yield from _forms(view, matrix, "plate", "Allergens, plate by plate", grids, note)
+
+
+def _sheets(rows: Sequence[tuple[Row, int]], most: int) -> list[tuple[Row, ...]]:
+    """Share rows out among sheets by the lines that each takes; one empty sheet without rows."""
+    sheets: list[list[Row]] = [[]]
+    room = most
+    for row, lines in rows:
+        if lines > room and sheets[-1]:
+            sheets.append([])
+            room = most
+        sheets[-1].append(row)
+        room -= lines
+    return [tuple(sheet) for sheet in sheets]
+
+
+def _forms(
+    view: View, matrix: Matrix, name: str, title: str, grids: list[FormGrid], legend: str
+) -> Iterator[Form]:
+    day = view.style.date(view.costed.content.as_of)
+    for number, grid in enumerate(grids, start=1):
+        of = f", {number} of {len(grids)}" if len(grids) > 1 else ""
+        yield Form(
+            f"{name}-{number}",
+            f"{title}{of}",
+            (
+                FormNote(ALLERGENS, strong=True),
+                grid,
+                FormNote(legend),
+                FormFields((FormField("Checked by"), FormField("Date"))),
+            ),
+            f"{view.costed.content.kitchen.name}, as of {day}",
+            capital(_list_words(matrix.list)),
+        )

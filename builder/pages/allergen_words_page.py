@@ -1,0 +1,98 @@
+"""The page on allergens: the words that are read, those that are not, and the laws' lists."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from builder.data.allergens import Law, laws, vocabulary
+from builder.display.words import listed
+from builder.pages.components import Cell, Column, Link, Page, Part, Prose, Row, Table
+from builder.pages.parts import part
+from builder.records.allergens import in_full
+
+PATH = "writing/allergens.html"
+EXAMPLE = """\
+# kitchen.yaml: the list that the pages show
+allergens: {law: eu, own: {buckwheat: [soba, kasha]}}
+
+# pantry/sourdough.yaml
+price: 6.40/kg
+allergens: [wheat, rye]       # kinds count as gluten and stay named
+may contain: [sesame]         # traces, as the label warns
+
+# pantry/potatoes.yaml
+price: 1.60/kg
+allergens: none               # somebody looked: there is none
+
+# pantry/toast.yaml: made, so its ingredients count by themselves
+of: {sourdough: 1 kg, butter: 100 g}
+makes: 20 each"""
+RULES = (
+    "Write allergens: on what is bought: cuts and pantry items. Sub-recipes and plates take on all "
+    "that goes into them; their own allergens: adds to it.",
+    "Left out is not stated, and every plate that it goes into says so. Only none says none.",
+    "Seasoning, frying fat and garnish count once they are written: under with:, or under the "
+    "plate's own allergens:.",
+    "A cut of fish is fish, whether its file says so or not; none under anything that contains an "
+    "allergen is refused.",
+)
+
+
+def allergen_words_page(crumbs: tuple[Link, ...], nav: str) -> Page:
+    """What a file may write for an allergen, and what each law lists."""
+    return Page(
+        path=PATH,
+        title="Allergens",
+        lead="Say of everything bought what it contains, or none. What nobody stated stays unknown "
+        "as far as the plate.",
+        kind="Writing the files",
+        crumbs=crumbs,
+        nav=nav,
+        contents=True,
+        sections=(
+            part("example", "An example", _example()),
+            part("words", "Words that are read", _words(), _unclear()),
+            *(_law_part(law) for law in laws().values()),
+        ),
+    )
+
+
+def _example() -> Prose:
+    rules = Markup("").join(Markup("<li>{}</li>").format(rule) for rule in RULES)
+    return Prose(Markup("<pre><code>{}</code></pre><ul>{}</ul>").format(EXAMPLE, rules))
+
+
+def _words() -> Table:
+    found: dict[tuple[str, str], list[str]] = {}
+    for word, meaning in vocabulary().meanings.items():
+        found.setdefault(meaning, []).append(word)
+    rows = tuple(
+        Row((Cell(in_full(*meaning)), Cell(", ".join(words)))) for meaning, words in found.items()
+    )
+    columns = (Column("means", "Allergen"), Column("words", "Written as"))
+    return Table("allergen-words", "Words for allergens", columns, rows, filterable=True)
+
+
+def _unclear() -> Table:
+    rows = tuple(
+        Row((Cell(word), Cell(listed(meant)))) for word, meant in vocabulary().unclear.items()
+    )
+    columns = (Column("word", "Written"), Column("meant", "Write one of these, by the label"))
+    return Table("unclear-words", "Words that are refused", columns, rows)
+
+
+def _law_part(law: Law) -> Part:
+    columns = (
+        Column("name", "Allergen"),
+        Column("law", "As the law lists it, in short"),
+        Column("clause", "Where"),
+    )
+    rows = tuple(Row((Cell(row.name), Cell(row.law), Cell(row.clause))) for row in law.rows)
+    table = Table(
+        f"{law.id}-rows",
+        law.title[0].upper() + law.title[1:],
+        columns,
+        rows,
+        about=f"{law.source}. Status: {law.status}. In kitchen.yaml: {', '.join(law.words)}.",
+    )
+    return part(law.id, law.id, table)
