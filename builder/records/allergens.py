@@ -105,7 +105,9 @@ def _hint(word: str, own: Mapping[str, str]) -> str:
         return f"write {' or '.join(meant)}, whichever the label says"
     near = did_you_mean(word, [*words.names, *own, *words.meanings])
     add = f"kitchen.yaml can add it: allergens: {{own: [{word}]}}"
-    return near or f"known: {', '.join(words.names)}, and kinds such as wheat; {add}"
+    if near:
+        return f"{near} If it is something else, {add}"
+    return f"known: {', '.join(words.names)}, and kinds such as wheat; {add}"
 
 
 AllergensStated = Annotated[

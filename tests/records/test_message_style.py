@@ -12,7 +12,8 @@ import pytest
 
 from builder.problems import Problem
 from tests.kitchens import read, write
-from tests.records.mistakes import MISTAKES, WARNINGS, Mistake
+from tests.records.doubts import WARNINGS
+from tests.records.mistakes import MISTAKES, Mistake
 from tests.records.test_mistakes import BASE, made, name
 
 GERMAN = BASE["kitchen.yaml"].replace("units: metric", "units: metric\nlocale: de_DE")

@@ -11,7 +11,8 @@ from builder.problems import Problem
 from builder.records.content import load
 from tests.kitchens import TODAY, read, write
 from tests.kitchens.small import SMALL
-from tests.records.mistakes import EXTRA, MARK, MISTAKES, PRICES, WARNINGS, Mistake
+from tests.records.doubts import WARNINGS
+from tests.records.mistakes import EXTRA, MARK, MISTAKES, PRICES, Mistake
 
 BASE: Mapping[str, str] = {**SMALL, **EXTRA}
 
