@@ -16,6 +16,7 @@ from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
+from builder.money.sales import SALE
 from builder.money.service import JOB, LOADING, SERVING
 from builder.money.swaps import SWAP
 from builder.tasting.findings import FINDING
@@ -43,6 +44,7 @@ MODEL = Model(
         PLATE,
         ACCOMPANIMENT,
         ORDER,
+        SALE,
         SWAP,
         LOADING,
         SERVING,
