@@ -38,6 +38,8 @@ _GROUP_OF_INPUT: dict[Node, Group] = {
     ("kitchen", "weeks_open"): "sales", ("plate", "sold"): "sales",
     ("plate", "days_in_month"): "sales", ("order", "covers"): "sales",
     ("serving", "covers"): "sales",
+    ("sale", "till_count"): "sales", ("sale", "till_priced"): "sales",
+    ("sale", "till_taken"): "sales",
 }  # fmt: skip
 
 

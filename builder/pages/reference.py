@@ -37,6 +37,7 @@ from builder.reading.names import slug
 from builder.records.base import Record, Written
 from builder.records.content import PriceRow
 from builder.records.kinds import RECORDS, Kitchen
+from builder.records.till import SaleRow
 
 INDEX = "writing.html"
 NAV = f"~/{INDEX}"
@@ -71,6 +72,7 @@ def _kinds() -> Iterator[_Kind]:
     for model in RECORDS:
         yield _Kind(model, f"writing/{model.folder}.html", f"{model.folder}/ID.yaml")
     yield _Kind(PriceRow, "writing/prices.html", "prices/NAME.csv")
+    yield _Kind(SaleRow, "writing/sales.html", "sales/NAME.csv")
 
 
 def _doc(model: type[Written]) -> str:
@@ -135,7 +137,7 @@ def _kind_page(view: View, kind: _Kind) -> Page:
 
 def _shortest(model: type[Written]) -> Prose:
     values = shortest(model)
-    if model is PriceRow:
+    if model in {PriceRow, SaleRow}:
         text = f"{','.join(values)}\n{','.join(values.values())}"
     else:
         text = "\n".join(f"{key}: {example}" for key, example in values.items())
@@ -219,6 +221,8 @@ def _examples(view: View, model: type[Written]) -> Iterator[Link]:
         yield Link("The kitchen", "~/kitchen.html#file")
     if model is PriceRow:
         yield Link("Prices", "~/prices.html")
+    if model is SaleRow and view.costed.content.till:
+        yield Link("Sales", "~/sales.html")
     found = [r for r in view.costed.content.records() if type(r) is model]
     yield from (_example(record) for record in found[:_MOST_EXAMPLES])
 

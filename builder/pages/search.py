@@ -60,6 +60,8 @@ def search_records(view: View) -> Iterator[Found]:
         served = " ".join(content.plates[plate].title for plate in service.plates)
         yield service.title, "service", page_of(service), f"{service.day} {served}"
     yield from ((title, "page", path, words) for title, path, words in PAGES)
+    if content.till:
+        yield "Sales", "page", "sales.html", "till counted price taken month"
     yield from _methods(view)
 
 

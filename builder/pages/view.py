@@ -29,6 +29,7 @@ from builder.pages.figure_names import (
     PantryFigure,
     PartFigure,
     PlateFigure,
+    SaleFigure,
     SectionFigure,
     StageFigure,
     StepFigure,
@@ -121,6 +122,7 @@ OrderRow: TypeAlias = FigureRow[OrderFigure]
 PantryRow: TypeAlias = FigureRow[PantryFigure]
 PartRow: TypeAlias = FigureRow[PartFigure]
 PlateRow: TypeAlias = FigureRow[PlateFigure]
+SaleRow: TypeAlias = FigureRow[SaleFigure]
 SectionRow: TypeAlias = FigureRow[SectionFigure]
 StageRow: TypeAlias = FigureRow[StageFigure]
 StepRow: TypeAlias = FigureRow[StepFigure]
@@ -208,6 +210,10 @@ class View:
     def section(self, name: str) -> SectionRow:
         """The figures of a section of the menu."""
         return FigureRow(self, "section", self.costed.rows.sections[name])
+
+    def sale(self, row: int) -> SaleRow:
+        """The figures of a plate's month at the till."""
+        return FigureRow(self, "sale", row)
 
     def swap(self, swap: Swap, challenger: str) -> SwapRow:
         """The figures of one challenger of a swap."""
