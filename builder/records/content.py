@@ -146,7 +146,11 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     prices, found = _load_prices(folder.within("prices"), context)
     problems += found
     plates = cast("dict[str, Plate]", loaded["plates"])
-    sales, found = load_sales(folder.within(SALES), kitchen.till or NO_TILL, plates, context)
+    names_known = not any(path.startswith("plates") for path in folder.refused)
+    # How the till writes is half of what its exports say.
+    exports = () if "till" in kitchen.unread else folder.within(SALES)
+    till = kitchen.till or NO_TILL
+    sales, found = load_sales(exports, till, plates, context, names_known=names_known)
     problems += found
     rules, found = _load_rules(folder.within("rules"))
     problems += found

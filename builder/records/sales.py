@@ -50,13 +50,20 @@ def load_sales(
     till: Till,
     plates: Mapping[str, Plate],
     context: Mapping[str, str],
+    *,
+    names_known: bool = True,
 ) -> tuple[list[Sale], list[Problem]]:
-    """Read every export; a file with an error gives no sale at all."""
+    """Read every export; a file with an error gives no sale at all.
+
+    A name that leads to no plate is reported once every plate's name is known: a plate whose
+    file, or name in it, can't be read may be the one that is meant.
+    """
     sales: list[Sale] = []
     problems: list[Problem] = []
     known = _Known.of(till, plates)
+    names_known = names_known and not any("name" in plate.unread for plate in plates.values())
     for file in files:
-        reader = _Rows(till, known, context)
+        reader = _Rows(till, known, context, names_known)
         found = list(bounded(reader.read(file)))
         problems += found
         if not found:
@@ -106,6 +113,7 @@ class _Rows:
     till: Till
     known: _Known
     context: Mapping[str, str]
+    names_known: bool
     sales: list[Sale] = field(default_factory=list)
     unknown: dict[str, list[Text]] = field(default_factory=dict)
 
@@ -121,7 +129,8 @@ class _Rows:
         for row in rows:
             if row.place.line not in incomplete:
                 yield from self._row(row)
-        yield from (self._no_plate(cells) for cells in self.unknown.values())
+        if self.names_known:
+            yield from (self._no_plate(cells) for cells in self.unknown.values())
 
     def _row(self, row: Branch) -> Iterator[Problem]:
         cells = {name: row.get(Text(self.till.heading(name))) for name in ("plate", "price")}

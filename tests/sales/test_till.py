@@ -127,6 +127,27 @@ def test_all_wrong_rows_come_at_once_an_unknown_name_once(tmp_path: Path) -> Non
     )
 
 
+UNREADABLE = {
+    "kitchen.yaml": FILES["kitchen.yaml"].replace("Item", "[Item, Dish]"),
+    "plates/stew.yaml": FILES["plates/stew.yaml"].replace("9.50", "9.50\nnote: rest: one hour"),
+    "plates/Stew.yaml": FILES["plates/stew.yaml"],
+}
+
+
+@pytest.mark.parametrize("file", UNREADABLE)
+def test_what_can_not_be_read_elsewhere_makes_no_row_wrong(tmp_path: Path, file: str) -> None:
+    changes = {"plates/stew.yaml": FILES["plates/stew.yaml"].replace("name: Bean stew\n", "")}
+    sales = FILES["sales/september.csv"].replace("stew,5", "Bean stew,5")
+    changes |= {file: UNREADABLE[file], "sales/september.csv": sales}
+    root = write(tmp_path, {**FILES, **changes})
+    if file == "plates/Stew.yaml":
+        (root / "plates/stew.yaml").unlink()
+    _, problems = compute_content(root, DAY, TODAY)
+    assert any(p.is_error and p.place.file == file for p in problems), said(problems)
+    found = [p for p in problems if p.place.file.startswith("sales")]
+    assert found == [], said(problems)
+
+
 @pytest.mark.parametrize(
     ("order", "written"), [("day/month/year", "12/09/2026"), ("month/day/year", "9/12/26 19:32")]
 )
