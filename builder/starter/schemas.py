@@ -18,7 +18,7 @@ from pydantic import ConfigDict, PlainValidator, TypeAdapter, ValidationError, W
 
 from builder.pages.shapes import Key, choices_of, keys_of
 from builder.problems import Place, ShankbookError
-from builder.reading.tree import Node, Row, Text
+from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.answer_rows import AnswerRow
 from builder.records.base import Written
 from builder.records.content import PriceRow
@@ -142,8 +142,10 @@ def _folded(words: str) -> str:
     '^[ \\\\-_]*[aA][tT][ \\\\-_]+2[ \\\\-_]*$'
     """
     gap = r"[ \-_]"
-    either = (f"[{c.lower()}{c.upper()}]" if c.isalpha() else re.escape(c) for c in words)
-    letters = "".join(either).replace(r"\ ", f"{gap}+").replace(r"\-", f"{gap}+")
+    letters = "".join(
+        f"{gap}+" if c in " -" else f"[{c.lower()}{c.upper()}]" if c.isalpha() else re.escape(c)
+        for c in words
+    )
     return f"^{gap}*{letters}{gap}*$"
 
 
@@ -193,8 +195,9 @@ def _scalar(metadata: tuple[object, ...]) -> Json:
         return {"anyOf": [{"enum": words}, *spelt, *([several] if lists else [])]}
     number = any(_refusal(metadata, Text(text)) is None for text in ("5", "5.00", "0"))
     truth = _refusal(metadata, Text("true")) is None
-    several_values = _refusal(metadata, Row(Place(""))) != SINGLE
-    types = ["number"] * number + ["boolean"] * truth + ["array", "object"] * several_values
+    many = ("array", Row(Place(""))), ("object", Branch(Place("")))
+    types = ["number"] * number + ["boolean"] * truth
+    types += [name for name, node in many if _refusal(metadata, node) != SINGLE]
     return {"type": ["string", *types]}
 
 

@@ -47,9 +47,9 @@ def as_editors_read(node: Node | None) -> object:
 def complaints(name: str, text: str) -> list[str]:
     tree, problems = parse_yaml("a.yaml", text.encode())
     assert problems == []
-    return [
-        each.message for each in Draft7Validator(FOUND[name]).iter_errors(as_editors_read(tree))
-    ]
+    found = Draft7Validator(FOUND[name]).iter_errors(as_editors_read(tree))
+    # A message quotes the whole value, and a list of patterns.
+    return [f"{'.'.join(map(str, each.path))}: {each.message[:80]}" for each in found]
 
 
 @pytest.mark.parametrize("name", FOUND)
