@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Mapping
 from datetime import date
-from importlib.resources import files
-from itertools import cycle, islice
 from pathlib import Path
 
+from builder.pages.worked import LINKS, REMARK, example, quoted
 from builder.problems import ShankbookError, did_you_mean, nearest
 from builder.quantities import Dimension
 from builder.reading.folder import YAML
@@ -29,71 +27,8 @@ _ITS_OWN = (
     "name", "checked", "sold", "weighed portions", "evidence", "date", "seed", "scores", "ranks",
     "answers", "correct",
 )  # fmt: skip
-_CHOICE = re.compile("«([^»]*)»")
 _MOST_NAMED = 8
 _INVENTED = "# Invented figures: write yours over them."
-# A remark behind a value stands in this column where the value leaves room for it.
-_REMARK = 28
-_VALUE_AND_REMARK = re.compile(r"(?m)^([^#\n]*[^#\s]) +(# .*)$")
-
-# What an example links to where the kitchen has nothing of the kind yet.
-EXAMPLES: Mapping[str, tuple[str, ...]] = {
-    "cut": ("beef-cheek",), "cook": ("beef-cheek-30h", "beef-cheek-24h"), "item": ("red-sauce",),
-    "plate": ("beef-cheek-plate", "beef-pie"), "equipment": ("bath",), "section": ("mains",),
-}  # fmt: skip
-_SAME_LIST = {
-    "cook2": ("cook", 1), "benchmark": ("plate", 0), "challenger": ("plate", 1),
-}  # fmt: skip
-
-
-# Amounts of an item, a little and much, in metric and US customary.
-_AMOUNTS: Mapping[str, Mapping[Dimension, tuple[str, str]]] = {
-    "some": {
-        Dimension.MASS: ("60 g", "2 oz"),
-        Dimension.VOLUME: ("60 ml", "2 fl oz"),
-        Dimension.COUNT: ("1 each", "1 each"),
-    },
-    "much": {
-        Dimension.MASS: ("5 kg", "11 lb"),
-        Dimension.VOLUME: ("5 L", "5 qt"),
-        Dimension.COUNT: ("12 each", "12 each"),
-    },
-}
-
-
-def example(
-    kind: str,
-    title: str,
-    links: Mapping[str, tuple[str, ...]],
-    *,
-    customary: bool,
-    counted_in: Dimension = Dimension.MASS,
-) -> str:
-    """The annotated example of a kind under a name, linked to what `links` names.
-
-    `counted_in`: whether the pantry item that it uses goes by weight, volume or count.
-    """
-    text = files("builder.starter").joinpath("records", f"{kind}.yaml").read_text(encoding="utf-8")
-    money = {"currency": "USD" if customary else "CAD", "locale": "en_US" if customary else "en_CA"}
-
-    def chosen(found: re.Match[str]) -> str:
-        words = found[1]
-        if words == "name":
-            return _quoted(title)
-        if words in money:
-            return money[words]
-        if "|" in words:
-            return words.split("|")[customary]
-        if words in _AMOUNTS:
-            return _AMOUNTS[words][counted_in][customary]
-        key, number = _SAME_LIST.get(words, (words, 0))
-        return next(islice(cycle(links[key]), number, None))
-
-    return _VALUE_AND_REMARK.sub(_aligned, _CHOICE.sub(chosen, text))
-
-
-def _aligned(found: re.Match[str]) -> str:
-    return f"{found[1]:<{_REMARK - 1}} {found[2]}"
 
 
 def new_record(root: Path, kind: str, name: str, like: str = "") -> Path:
@@ -133,7 +68,7 @@ def _refuse_taken(root: Path, folder: str, record_id: str) -> None:
 
 def _annotated(content: Content, kind: str, record_id: str, title: str) -> str:
     customary = content.kitchen.units == "us customary"
-    links = {**EXAMPLES, **_links(content, record_id)}
+    links = {**LINKS, **_links(content, record_id)}
     counted_in = _counted_in(content, links["item"][0])
     text = example(kind, title, links, customary=customary, counted_in=counted_in)
     others = {"cut": links["cut"], "cook": links["cook"], "item": links["item"]}
@@ -156,7 +91,7 @@ def _with_choices(line: str, others: Mapping[str, Collection[str]]) -> str:
     if key not in {"cut", "cook"} or not rest:
         return line
     named = ", ".join(rest[:_MOST_NAMED]) + (" ..." if len(rest) > _MOST_NAMED else "")
-    return f"{line:<{_REMARK - 1}} # or {named}"
+    return f"{line:<{REMARK - 1}} # or {named}"
 
 
 def _links(content: Content, record_id: str) -> dict[str, tuple[str, ...]]:
@@ -188,12 +123,7 @@ def _copied(root: Path, content: Content, folder: str, like: str, title: str) ->
     text = (root / found.file).read_text(encoding="utf-8-sig")
     kept = [line for line in _without(text.splitlines(), _ITS_OWN) if "$schema=" not in line]
     first = f"# Copied from {found.title}: what is weighed or stated below is still of that one."
-    return "\n".join([first, f"name: {_quoted(title)}", *kept]) + "\n"
-
-
-def _quoted(title: str) -> str:
-    plain = re.fullmatch(r"[^\W\d_][\w ,.()'’&/-]*", title)
-    return title if plain else '"' + title.replace("\\", "\\\\").replace('"', '\\"') + '"'
+    return "\n".join([first, f"name: {quoted(title)}", *kept]) + "\n"
 
 
 def _without(lines: list[str], keys: Collection[str]) -> list[str]:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from jsonschema import Draft7Validator
+from jsonschema import Draft7Validator  # type: ignore[import-untyped]
 
 from builder.reading.csv_text import parse_csv
 from builder.reading.tree import Blank, Branch, Node, Row
