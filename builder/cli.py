@@ -14,14 +14,14 @@ import signal
 import sys
 import threading
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from builder import __version__
-from builder.problems import BusyError, ShankbookError, shortened
+from builder.problems import BusyError, ShankbookError, did_you_mean, shortened
 
 if TYPE_CHECKING:
     from builder.problems import Problem
@@ -91,10 +91,47 @@ def _parser() -> argparse.ArgumentParser:
     _add(commands, "check", _check, "tell every problem of the content, publish nothing")
     preview = _add(commands, "preview", _preview, "build, serve here, follow changes", output=True)
     preview.add_argument("--port", type=int, default=8000, help="port on this machine (8000)")
-    new = commands.add_parser("new", help="start a new kitchen folder with a first example")
-    new.add_argument("folder", type=_folder, help="a folder that is not there yet, or empty")
-    new.set_defaults(run=_new)
+    _add_new(commands)
+    schemas = commands.add_parser("schemas", help="write schemas for editors into CONTENT/.schema")
+    schemas.add_argument("content", type=_folder, help="content folder")
+    schemas.set_defaults(run=_schemas)
     return parser
+
+
+NEW = """\
+shankbook new FOLDER                 start a kitchen in a folder that is not there yet, or empty
+shankbook new KIND NAME              write one annotated record: cut, cook, pantry, recipe, plate,
+                                     swap, service or tasting
+shankbook new KIND NAME --like ID    write a copy of a record, to change
+"""
+
+
+def _add_new(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    new = commands.add_parser(
+        "new",
+        help="start a kitchen folder, or one record in it",
+        description=NEW,
+        usage=argparse.SUPPRESS,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    new.add_argument("what", metavar="FOLDER or KIND", help="a folder, or a kind of record")
+    new.add_argument("name", nargs="?", default="", help="name of the record")
+    kitchen = new.add_argument_group("of a kitchen")
+    kitchen.add_argument("--units", type=_units, metavar="UNITS", help="metric or us-customary")
+    kitchen.add_argument("--currency", type=str.upper, help="ISO 4217 code, such as USD")
+    kitchen.add_argument("--locale", help="how numbers are written, such as en_US")
+    kitchen.add_argument("--authority", help="rule set that the cooks are held against")
+    record = new.add_argument_group("of a record")
+    record.add_argument("--like", metavar="ID", help="record to copy")
+    record.add_argument("--content", type=_folder, help="content folder (content, or this one)")
+    new.set_defaults(run=_new)
+
+
+def _units(text: str) -> str:
+    folded = text.lower().replace("-", " ").replace("_", " ").strip()
+    if folded not in {"metric", "us customary", "customary"}:
+        raise argparse.ArgumentTypeError(f'"{text}" is neither metric nor us-customary')
+    return "metric" if folded == "metric" else "us customary"
 
 
 def _add(
@@ -226,11 +263,63 @@ class _Rebuild:
         return done
 
 
-def _new(options: argparse.Namespace) -> int:
-    from builder.starter import start  # noqa: PLC0415
+_OF_KITCHEN = ("units", "currency", "locale", "authority")
 
-    start(options.folder)
-    _say(f"started; next: shankbook build {options.folder} output")
+
+def _new(options: argparse.Namespace) -> int:
+    from builder.starter import ChoiceError, Choices, start  # noqa: PLC0415
+    from builder.starter.records import KINDS  # noqa: PLC0415
+
+    chosen = {each: getattr(options, each) for each in _OF_KITCHEN if getattr(options, each)}
+    if wrong := _not_new(options, chosen, KINDS):
+        return _misused(wrong)
+    if options.name:
+        return _new_record(options)
+    folder = _folder(options.what)
+    try:
+        start(folder, Choices(**chosen))
+    except ChoiceError as error:
+        return _misused(str(error))
+    _say(f"started; next: shankbook build {folder} output")
+    return DONE
+
+
+def _not_new(options: argparse.Namespace, chosen: Collection[str], kinds: Collection[str]) -> str:
+    """Why the arguments of new don't go together; empty where they do."""
+    kind, name = options.what, options.name
+    if not kind.strip():
+        return "a folder has a name"
+    if name and kind not in kinds:
+        return f'"{kind}" is no kind of record; {did_you_mean(kind, kinds) or ", ".join(kinds)}'
+    if not name and kind in kinds:
+        return f"new {kind} needs a name; a folder of that name is written ./{kind}"
+    if name and chosen:
+        return f"--{next(iter(chosen))} is of a whole kitchen; kitchen.yaml says it for all records"
+    if not name and (options.like or options.content):
+        return "--like and --content are of one record; write new KIND NAME"
+    return ""
+
+
+def _misused(message: str) -> int:
+    _say(f"shankbook new: {message}")
+    return USAGE
+
+
+def _new_record(options: argparse.Namespace) -> int:
+    from builder.starter.records import new_record  # noqa: PLC0415
+
+    here = Path()
+    content = options.content or (here if (here / "kitchen.yaml").exists() else Path("content"))
+    path = new_record(content, options.what, options.name, options.like or "")
+    _say(f"written: {path}; next: edit it, then shankbook check {content}")
+    return DONE
+
+
+def _schemas(options: argparse.Namespace) -> int:
+    from builder.starter.schemas import FOLDER, write_schemas  # noqa: PLC0415
+
+    written = write_schemas(options.content)
+    _say(f"{len(written)} schemas written into {options.content / FOLDER}")
     return DONE
 
 

@@ -26,6 +26,7 @@ from builder.costing.heat import Heat
 from builder.costing.heat_rows import cooling_rows, heat_values
 from builder.costing.heat_table import COOLING
 from builder.costing.model import MODEL
+from builder.costing.sale_rows import sale_rows, sold_by_till
 from builder.costing.service_rows import ServiceRows, service_rows
 from builder.engine.book import Book, Entry, Identity
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
@@ -71,6 +72,7 @@ class Rows:
     consumables: dict[str, dict[str, int]] = field(default_factory=dict)
     cooling: dict[str, list[int]] = field(default_factory=dict)
     services: ServiceRows = field(default_factory=ServiceRows)
+    takings: dict[tuple[str, date], int] = field(default_factory=dict)
 
 
 class Filler:
@@ -104,6 +106,7 @@ class Filler:
             self._swap(swap)
         rows = self.rows
         rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates)
+        rows.takings = sale_rows(self.book, self.content, rows.plates)
         return self.book, rows
 
     def _kitchen(self) -> None:
@@ -312,9 +315,11 @@ class Filler:
         month = self.menu_month
         for written, count in plate.sold.items():
             if written.first == month:
-                days = monthrange(month.year, month.month)[1]
-                reason = f"days in {written}"
-                return {"sold": entry(count), "days_in_month": noted(days, written.place, reason)}
+                till = self.content.till.get((plate.id, month))
+                days = till.days if till else monthrange(month.year, month.month)[1]
+                reason = f"days in {written}" + (" that the till's exports cover" if till else "")
+                sold = sold_by_till(till) if till else entry(count)
+                return {"sold": sold, "days_in_month": noted(days, written.place, reason)}
         return {}
 
     def _covers(self) -> Iterator[Entry | None]:

@@ -16,6 +16,7 @@ from builder.problems import Place, Problem, Severity
 from builder.records.chains import stages_of
 from builder.records.content import Content
 from builder.records.kinds import Cook, Count, Cut, Plate, Tasting
+from builder.records.sales import Sale
 from builder.records.stages import Stage, WeighingTest
 from builder.records.unpriced import also_on, without_records
 from builder.records.uses import MENU, Uses
@@ -38,6 +39,8 @@ class Later:
         content = self.content
         if content.as_of >= self.last:
             return content
+        sales = tuple(sale for sale in content.sales if not self._is_to_come(sale.day))
+        self._warn_of_sales()
         gone = {tasting.path for tasting in content.tastings.values() if self._is_later(tasting)}
         gone |= {count.path for count in content.counts.values() if self._is_ahead(count)}
         kept = replace(
@@ -46,6 +49,7 @@ class Later:
             cooks={name: self._weighed(cook) for name, cook in content.cooks.items()},
             plates={name: self._counted(plate) for name, plate in content.plates.items()},
             unweighed=self.unweighed,
+            sales=sales,
         )
         return without_records(kept, gone) if gone else kept
 
@@ -123,6 +127,17 @@ class Later:
         kept = {month: count for month, count in plate.sold.items() if month not in later}
         return plate.model_copy(update={"sold": kept})
 
+    def _warn_of_sales(self) -> None:
+        """One warning a file, at its first row of a later day."""
+        later: dict[str, list[Sale]] = {}
+        for sale in self.content.sales:
+            if self._is_to_come(sale.day):
+                later.setdefault(sale.place.file, []).append(sale)
+        for file, rows in later.items():
+            days = sorted({str(row.day) for row in rows})
+            span = days if len(days) == 1 else [f"{days[0]} to {days[-1]}"]
+            self._warn(rows[0].place, file, "sale", span, "", (MENU,), last=days[-1])
+
     def _warn(
         self,
         place: Place,
@@ -132,15 +147,16 @@ class Later:
         path: str,
         also: tuple[str, ...],
         rest: str = "",
+        last: str = "",
     ) -> None:
         """Name what is left out, and the day that would count it."""
-        one = len(days) == 1
+        one = len(days) == 1 and last in {"", *days}
         lies, gone = ("lies", "is") if one else ("lie", "are")
         message = (
             f"{of}: the {what}{'' if one else 's'} of {listed(days)} {lies} after "
             f"{self.content.as_of}, the day of the build, and {gone} left out{rest}"
         )
-        hint = f"compute for {max(days)} or later to count {'it' if one else 'them'}"
+        hint = f"compute for {last or max(days)} or later to count {'it' if one else 'them'}"
         self.problems.append(Problem(place, message, hint, Severity.WARNING, path, also))
 
 

@@ -18,6 +18,7 @@ from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
+from builder.money.sales import TAKING
 from builder.money.service import JOB, LOADING, SERVING
 from builder.money.swaps import SWAP
 from builder.tasting.findings import FINDING
@@ -45,6 +46,7 @@ MODEL = Model(
         PLATE,
         ACCOMPANIMENT,
         ORDER,
+        TAKING,
         SWAP,
         LOADING,
         SERVING,

@@ -34,6 +34,7 @@ from builder.pages.downloads import Field, Resource
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import part
+from builder.pages.sale_data import SALE_RESOURCES
 from builder.pages.schedule_data import SCHEDULE_RESOURCES
 from builder.pages.spread_data import SPREAD_RESOURCES
 from builder.pages.tasting_data import TASTING_RESOURCES
@@ -51,6 +52,7 @@ RESOURCES = (
     *TASTING_RESOURCES,
     *SPREAD_RESOURCES,
     *COUNT_RESOURCES,
+    *SALE_RESOURCES,
 )
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20

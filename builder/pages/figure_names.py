@@ -146,6 +146,11 @@ OrderFigure: TypeAlias = Literal[
     "quantity_to_buy_whole",
 ]
 
+TakingFigure: TypeAlias = Literal[
+    "till_count", "till_priced", "till_taken", "menu_price", "price_taken", "price_gap",
+    "taken_gap",
+]
+
 SwapFigure: TypeAlias = Literal[
     "swap_forecast", "invested", "same_cut", "same_cook", "challenger_food_cost",
     "challenger_prime_cost", "challenger_full_cost", "challenger_full_cost_by_weight",

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
 from builder.pages.parts import number_of, part, present, record_cell
+from builder.pages.sales import menu_sales
 from builder.pages.tries import menu_tries, tries
 from builder.pages.unknown import IN_DOUBT, doubted, plate_doubt
 from builder.pages.view import View
@@ -41,6 +42,7 @@ def menu_page(view: View) -> Page:
                 part(slug(name), name.capitalize(), *_section(view, name, _plates(view, name)))
                 for name in names
             ),
+            menu_sales(view),
         ),
     )
 

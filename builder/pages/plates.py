@@ -27,6 +27,7 @@ from builder.pages.how_sure import between, how_sure_part, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present, written_cell
+from builder.pages.sales import plate_sales
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
 from builder.pages.unknown import doubt_note, doubted, missing_words, plate_cost, plate_doubt
@@ -357,4 +358,6 @@ def _sales_part(view: View, plate: Plate) -> Part | None:
             table,
             units={"value": "plates a month"},
         )
-    return part("sales", "What is sold", _menu_figures(view, plate), section)
+    return part(
+        "sales", "What is sold", _menu_figures(view, plate), section, plate_sales(view, plate)
+    )

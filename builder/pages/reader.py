@@ -38,6 +38,7 @@ _GROUP_OF_INPUT: dict[Node, Group] = {
     ("kitchen", "weeks_open"): "sales", ("plate", "sold"): "sales",
     ("plate", "days_in_month"): "sales", ("order", "covers"): "sales",
     ("serving", "covers"): "sales", ("sale", "plates_sold"): "sales",
+    ("taking", "till_count"): "sales", ("taking", "till_priced"): "sales",
 }  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from builder.data import cooking_yields
+from builder.display.scales import UnitSystem
 from builder.display.words import listed
 from builder.pages.allergen_words_page import PATH as ALLERGENS
 from builder.pages.allergen_words_page import allergen_words_page
@@ -34,16 +35,19 @@ from builder.pages.tolerances_page import tolerances_page
 from builder.pages.units_page import units_page
 from builder.pages.values import capital
 from builder.pages.view import View
+from builder.pages.worked import worked_parts
 from builder.pages.yaml_page import yaml_page
 from builder.reading.names import slug
 from builder.records.base import Record, Written
 from builder.records.content import PriceRow
 from builder.records.kinds import RECORDS, Kitchen
+from builder.records.till import SaleRow
 
 INDEX = "writing.html"
 NAV = f"~/{INDEX}"
 _CRUMBS = (Link("Writing the files", NAV),)
 _MOST_EXAMPLES = 5
+RULES = "writing/rules.html"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +71,7 @@ def reference_pages(view: View) -> Iterator[Page]:
     yield allergen_words_page(_CRUMBS, NAV)
     yield tolerances_page(view.style, _CRUMBS, NAV)
     yield _published_page(view)
+    yield _rules_page(view)
 
 
 def _kinds() -> Iterator[_Kind]:
@@ -74,6 +79,7 @@ def _kinds() -> Iterator[_Kind]:
     for model in RECORDS:
         yield _Kind(model, f"writing/{model.folder}.html", f"{model.folder}/ID.yaml")
     yield _Kind(PriceRow, "writing/prices.html", "prices/NAME.csv")
+    yield _Kind(SaleRow, "writing/sales.html", "sales/NAME.csv")
 
 
 def _doc(model: type[Written]) -> str:
@@ -96,6 +102,7 @@ def _index(kinds: list[_Kind]) -> Page:
         ),
         Link("Allergens", f"~/{ALLERGENS}", "the words that are read, and the laws' lists"),
         Link("Notes and pictures", f"~/{NOTES}", "what a note may hold, and which pictures"),
+        Link("rules/ID.yaml", f"~/{RULES}", "a rule set of the kitchen's own, with an example"),
         Link(
             "Published yields",
             "~/writing/published-yields.html",
@@ -117,6 +124,7 @@ def _index(kinds: list[_Kind]) -> Page:
 
 def _kind_page(view: View, kind: _Kind) -> Page:
     model, keys = kind.model, keys_of(kind.model)
+    folder = kind.path.removeprefix("writing/").removesuffix(".html")
     needed = [key.name for key in keys if key.needed]
     must = f"It must have {listed(needed)}" if needed else "No key must be there"
     return Page(
@@ -128,6 +136,7 @@ def _kind_page(view: View, kind: _Kind) -> Page:
         nav=NAV,
         contents=True,
         sections=present(
+            *worked_parts(folder, customary=view.style.units == UnitSystem.US_CUSTOMARY),
             part("shortest", "The shortest file that is read", _shortest(model)),
             part("keys", "Keys", _keys_table("keys-table", "Keys of the file", keys), _spelling()),
             *answers_parts(model),
@@ -139,7 +148,7 @@ def _kind_page(view: View, kind: _Kind) -> Page:
 
 def _shortest(model: type[Written]) -> Prose:
     values = shortest(model)
-    if model is PriceRow:
+    if model in {PriceRow, SaleRow}:
         text = f"{','.join(values)}\n{','.join(values.values())}"
     else:
         text = "\n".join(f"{key}: {example}" for key, example in values.items())
@@ -223,12 +232,31 @@ def _examples(view: View, model: type[Written]) -> Iterator[Link]:
         yield Link("The kitchen", "~/kitchen.html#file")
     if model is PriceRow:
         yield Link("Prices", "~/prices.html")
+    if model is SaleRow and view.costed.content.till:
+        yield Link("Sales", "~/sales.html")
     found = [r for r in view.costed.content.records() if type(r) is model]
     yield from (_example(record) for record in found[:_MOST_EXAMPLES])
 
 
 def _example(record: Record) -> Link:
     return Link(record.file, f"~/{page_of(record)}#file")
+
+
+def _rules_page(view: View) -> Page:
+    customary = view.style.units == UnitSystem.US_CUSTOMARY
+    return Page(
+        path=RULES,
+        title="rules/ID.yaml",
+        lead="A rule set of the kitchen's own: what an authority's text says of times and "
+        "temperatures, row by row. The tool holds plans against it and adds nothing.",
+        kind="Writing the files",
+        crumbs=_CRUMBS,
+        nav=NAV,
+        sections=(
+            *worked_parts("rules", customary=customary),
+            LinkList((Link("Rules", "~/rules.html", "the rule set that this kitchen names"),)),
+        ),
+    )
 
 
 def _published_page(view: View) -> Page:

@@ -68,6 +68,8 @@ def search_records(view: View) -> Iterator[Found]:
         counted = " ".join(content.plates[plate].title for plate in count.plates)
         yield count.title, "count", page_of(count), counted
     yield from ((title, "page", path, words) for title, path, words in PAGES)
+    if content.till:
+        yield "Sales", "page", "sales.html", "till counted price taken month"
     yield from _methods(view)
 
 

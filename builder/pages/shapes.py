@@ -76,7 +76,7 @@ def shortest(kind: type[Written]) -> dict[str, str]:
     keys = keys_of(kind)
     needed = [key for key in keys if key.needed]
     short = [key for key in keys if key.name in kind.short_for[:1]]
-    first = [key for key in keys if key.shape.words != WORDS][:1]
+    first = [key for key in keys if key.shape.words != WORDS][:1] or keys[:1]
     return {key.name: key.shape.example for key in needed or short or first}
 
 
@@ -145,13 +145,13 @@ def _scalar(metadata: tuple[object, ...]) -> Shape:
         if isinstance(item, WithJsonSchema) and item.json_schema:
             words = str(item.json_schema["description"])
             return Shape(words, _IN_PLACE.get(words, str(item.json_schema["examples"][0])))
-    choices = [word for item in metadata for word in _choices(item)]
+    choices = [word for item in metadata for word in choices_of(item)]
     if choices:
         return Shape(f"one of: {', '.join(choices)}", choices[0])
     return Shape(WORDS, _IN_PLACE[WORDS])
 
 
-def _choices(item: object) -> Iterator[str]:
+def choices_of(item: object) -> Iterator[str]:
     """The words that a reader made by `one_of` knows."""
     if isinstance(item, PlainValidator) and inspect.isfunction(item.func):
         yield from cast("tuple[str, ...]", inspect.getclosurevars(item.func).nonlocals["known"])

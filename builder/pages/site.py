@@ -34,6 +34,7 @@ from builder.pages.plates import plate_page
 from builder.pages.reference import reference_pages
 from builder.pages.rendering import assets, search_data
 from builder.pages.rules_page import rules_page
+from builder.pages.sales import sales_pages
 from builder.pages.schedule import schedule_pages
 from builder.pages.search import search_records
 from builder.pages.swaps import swap_pages
@@ -132,7 +133,7 @@ def _lists(view: View) -> list[Batch]:
         equipment_page,
         rules_page,
     )
-    several = (swap_pages, tasting_pages, schedule_pages, count_pages, allergen_pages)
+    several = (sales_pages, swap_pages, tasting_pages, schedule_pages, count_pages, allergen_pages)
     return [
         # Alone in its batch, each: the menu of a large kitchen is a large page.
         *(partial(map, make, [view]) for make in lists),

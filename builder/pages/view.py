@@ -33,6 +33,7 @@ from builder.pages.figure_names import (
     StageFigure,
     StepFigure,
     SwapFigure,
+    TakingFigure,
     TestFigure,
 )
 from builder.pages.reader import OWNER, Reader
@@ -121,6 +122,7 @@ OrderRow: TypeAlias = FigureRow[OrderFigure]
 PantryRow: TypeAlias = FigureRow[PantryFigure]
 PartRow: TypeAlias = FigureRow[PartFigure]
 PlateRow: TypeAlias = FigureRow[PlateFigure]
+TakingRow: TypeAlias = FigureRow[TakingFigure]
 SectionRow: TypeAlias = FigureRow[SectionFigure]
 StageRow: TypeAlias = FigureRow[StageFigure]
 StepRow: TypeAlias = FigureRow[StepFigure]
@@ -208,6 +210,10 @@ class View:
     def section(self, name: str) -> SectionRow:
         """The figures of a section of the menu."""
         return FigureRow(self, "section", self.costed.rows.sections[name])
+
+    def taking(self, row: int) -> TakingRow:
+        """The figures of a plate's month at the till."""
+        return FigureRow(self, "taking", row)
 
     def swap(self, swap: Swap, challenger: str) -> SwapRow:
         """The figures of one challenger of a swap."""

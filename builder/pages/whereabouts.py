@@ -6,6 +6,9 @@ from builder.costing.costed import Costed
 from builder.engine.model import Node
 from builder.reading.names import slug
 
+# An export of a till with more lines is not listed: the page would be megabytes of them.
+MOST_LINES = 2_000
+
 RowKey = tuple[str, int]
 
 
@@ -20,6 +23,13 @@ class Whereabouts:
         self._pages = {
             record.file: f"{record.path}.html" for record in costed.content.records()
         } | {costed.content.kitchen.file: "kitchen.html"}
+        self._pages |= {
+            name: "sales.html"
+            for name, file in costed.content.files.items()
+            if costed.content.till
+            and file.folder == "sales"
+            and file.data.count(b"\n") <= MOST_LINES
+        }
         self._pages |= {
             f"tastings/{tasting}.csv": f"tastings/{tasting}.html" for tasting in costed.tastings
         }

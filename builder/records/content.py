@@ -38,6 +38,9 @@ from builder.records.kinds import (
 )
 from builder.records.looked_over import check_looked_over
 from builder.records.partial import partial_record
+from builder.records.sales import FOLDER as SALES
+from builder.records.sales import MonthSold, Sale, load_sales
+from builder.records.till import NO_TILL
 from builder.records.ways import with_usual_kinds, with_usual_ways
 
 R = TypeVar("R", bound=Record)
@@ -46,6 +49,7 @@ FOLDERS = {
     **{kind.folder: YAML for kind in RECORDS},
     Tasting.folder: (*YAML, *CSV),
     "prices": CSV,
+    SALES: CSV,
     "rules": YAML,
     PICTURES: PICTURE,
 }
@@ -74,7 +78,8 @@ class Content:
     `rules` holds the trees of the kitchen's own rule sets, and `ballots` the rows of each
     tasting's CSV by its id, as they are written, where it could be read; `refused` the
     paths of what was not read for an error, well named; `doubtful` the files with an
-    error, whose records are partial.
+    error, whose records are partial. `sales` holds the rows of the till's exports, `till` what
+    they come to by plate and month, once they are counted (`with_till_counts`).
     """
 
     kitchen: Kitchen
@@ -90,6 +95,8 @@ class Content:
     ballots: Mapping[str, tuple[Branch, ...]] = field(default_factory=dict)
     rules: Mapping[str, Branch] = field(default_factory=dict)
     prices: tuple[PriceRow, ...] = ()
+    sales: tuple[Sale, ...] = ()
+    till: Mapping[tuple[str, date], MonthSold] = field(default_factory=dict)
     files: Mapping[str, ContentFile] = field(default_factory=dict)
     refused: frozenset[str] = frozenset()
     left_out: Mapping[str, str] = field(default_factory=dict)
@@ -147,6 +154,13 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     problems += found
     prices, found = _load_prices(folder.within("prices"), context)
     problems += found
+    plates = cast("dict[str, Plate]", loaded["plates"])
+    names_known = not any(path.startswith("plates") for path in folder.refused)
+    # How the till writes is half of what its exports say.
+    exports = () if "till" in kitchen.unread else folder.within(SALES)
+    till = kitchen.till or NO_TILL
+    sales, found = load_sales(exports, till, plates, context, names_known=names_known)
+    problems += found
     rules, found = _load_rules(folder.within("rules"))
     problems += found
     kitchen = with_usual_kinds(kitchen)
@@ -156,7 +170,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         cuts=cast("dict[str, Cut]", loaded["cuts"]),
         cooks=with_usual_ways(cast("dict[str, Cook]", loaded["cooks"])),
         pantry=cast("dict[str, PantryItem]", loaded["pantry"]),
-        plates=cast("dict[str, Plate]", loaded["plates"]),
+        plates=plates,
         swaps=cast("dict[str, Swap]", loaded["swaps"]),
         services=cast("dict[str, Service]", loaded["services"]),
         tastings=cast("dict[str, Tasting]", loaded["tastings"]),
@@ -164,6 +178,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         ballots=ballots,
         rules=rules,
         prices=tuple(prices),
+        sales=tuple(sales),
         files={file.path: file for file in folder.files},
         refused=folder.refused,
         doubtful=folder.refused | {each.place.file for each in problems if each.is_error},

@@ -40,6 +40,7 @@ _LOOKS_LIKE = re.compile(r"(?=[OolI.,]*[0-9])[0-9OolI](?:[0-9OolI.,]|[SB](?=[0-9
 _NO_UNIT = re.compile(
     r"[0-9.,](?:[OoI](?![^\W\d_])|[OoIl](?=[0-9])|[SB](?=[0-9.,]))|(?<!\w)[OoIl](?=[0-9.,]*[0-9])"
 )
+SINGLE = "a single value is wanted here"
 _DIGITS = str.maketrans("OolISB", "001158")
 
 
@@ -100,7 +101,7 @@ def scalar(node: object, wanted: str) -> Text:
             raise refuse("nothing is written here", f"write {wanted}", node.place)
         return node
     place = node.place if isinstance(node, Branch | Row) else None
-    raise refuse("a single value is wanted here", f"write {wanted}", place)
+    raise refuse(SINGLE, f"write {wanted}", place)
 
 
 def _read(node: object, wanted: str, parse: Callable[[str], T]) -> tuple[T, Text]:

@@ -50,6 +50,7 @@ from builder.records.services import Service
 from builder.records.species import SPECIES, SPECIES_MEANT
 from builder.records.stages import Stage, StatedPart, WeighingTest
 from builder.records.tastings import Tasting
+from builder.records.till import Till
 from builder.records.tolerances import (
     CookTolerance,
     CutTolerance,
@@ -129,6 +130,7 @@ class Kitchen(Record):
     covers: list[Whole] = Field([], description="numbers of covers that buying is shown for")
     sections: list[Words] = Field([], description="menu sections in the order of the menu")
     equipment: dict[Text, Equipment] = Field({}, description="equipment by id")
+    till: Till | None = Field(None, description="how the exports of the till in sales/ are written")
     note: Words | None = Field(None, description="free text, Markdown")
 
 

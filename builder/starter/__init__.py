@@ -1,35 +1,108 @@
-"""A first kitchen to start from: few files, every one an example to write over."""
+"""A first kitchen, and first records for it: few files, every one an example to write over."""
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
-from builder.problems import ShankbookError
+from babel import Locale
+from babel.core import UnknownLocaleError
+from babel.numbers import get_currency_precision, is_currency
+
+from builder.cooking.rule_library import rule_sets
+from builder.problems import ShankbookError, did_you_mean
+from builder.starter.schemas import header, write_schemas
+
+METRIC, CUSTOMARY = "metric", "us customary"
+# How numbers are written where a currency is named and no locale; else in plain English.
+_LOCALES = {
+    "AUD": "en_AU", "CAD": "en_CA", "EUR": "en_IE", "GBP": "en_GB", "NZD": "en_NZ", "USD": "en_US",
+}  # fmt: skip
+_FOLDERS = {METRIC: "kitchen", CUSTOMARY: "customary"}
+# Money in the first kitchen has two places and no unit behind a space, unlike its weights.
+_MONEY = re.compile(r"(?<![\d.])(\d+)\.(\d\d)(?=/|[},\]\s]|$)(?! ?(?:kg|lb|kW)\b)")
 
 
-def start(folder: Path) -> list[Path]:
+class ChoiceError(ShankbookError):
+    """A choice on the command line that can't be."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What a new kitchen counts in; what is not chosen follows from the rest."""
+
+    units: str = METRIC
+    currency: str = ""
+    locale: str = ""
+    authority: str = ""
+
+    @property
+    def money(self) -> str:
+        """The currency, by the units where none is chosen."""
+        return self.currency or ("USD" if self.units == CUSTOMARY else "CAD")
+
+    @property
+    def numbers(self) -> str:
+        """The locale, by the currency where none is chosen."""
+        return self.locale or _LOCALES.get(self.money, "en")
+
+    def check(self) -> None:
+        """Raise ChoiceError for a currency, locale or rule set that is not known."""
+        if self.currency and not is_currency(self.currency):
+            raise ChoiceError(f'"{self.currency}" is no currency; wanted: an ISO 4217 code')
+        known = rule_sets()
+        if self.authority and self.authority not in known:
+            hint = did_you_mean(self.authority, known) or f"known: {', '.join(known)}"
+            raise ChoiceError(f'there is no rule set "{self.authority}"; {hint}')
+        try:
+            Locale.parse(self.numbers)
+        except (UnknownLocaleError, ValueError):
+            raise ChoiceError(f'"{self.locale}" is no locale; wanted: one such as en_CA') from None
+
+
+def start(folder: Path, choices: Choices | None = None) -> list[Path]:
     """Write the first kitchen into a folder that is missing or empty; return its files.
 
-    Raises ShankbookError where the folder holds something, or can't be written.
+    Raises ChoiceError, or ShankbookError where the folder holds something, or can't be written.
     """
+    choices = choices or Choices()
+    choices.check()
     try:
         if folder.exists() and any(folder.iterdir()):
             raise ShankbookError(f"{folder} is not empty; name a new folder")
-        return list(_write(files(__name__).joinpath("kitchen"), folder))
+        source = files(__name__).joinpath(_FOLDERS[choices.units])
+        written = list(_write(source, folder, "", lambda text: _in(choices, text)))
+        return written + write_schemas(folder)
     except OSError as error:
         raise ShankbookError(f"can't write {folder}: {error.strerror or error}") from error
 
 
-def _write(source: Traversable, target: Path) -> list[Path]:
+def _write(
+    source: Traversable, target: Path, folder: str, change: Callable[[str], str]
+) -> list[Path]:
     target.mkdir(parents=True, exist_ok=True)
     written: list[Path] = []
     for entry in sorted(source.iterdir(), key=lambda entry: entry.name):
         place = target / entry.name
         if entry.is_dir():
-            written += _write(entry, place)
-        elif entry.name.endswith((".yaml", ".csv")):
-            place.write_bytes(entry.read_bytes())
+            written += _write(entry, place, entry.name, change)
+        elif entry.name.endswith(".yaml"):
+            text = change(entry.read_text(encoding="utf-8"))
+            place.write_text(header(folder) + text, encoding="utf-8", newline="\n")
             written.append(place)
     return written
+
+
+def _in(choices: Choices, text: str) -> str:
+    """A file of the first kitchen with what was chosen in place of its own."""
+    if get_currency_precision(choices.money) == 0:
+        text = _MONEY.sub(lambda found: str(int(found[1] + found[2])), text)
+    text = re.sub(r"(?m)^currency: \w+$", f"currency: {choices.money}", text)
+    text = re.sub(r"(?m)^locale: \w+", f"locale: {choices.numbers}", text)
+    if choices.authority:
+        text = re.sub(r"(?m)^(locale: .*)$", rf"\1\nauthority: {choices.authority}", text)
+    return text

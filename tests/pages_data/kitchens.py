@@ -19,6 +19,7 @@ from builder.pages.rendering import render
 from builder.pages.view import View
 from builder.records.checks import check
 from builder.records.content import load
+from builder.records.counted import with_till_counts
 
 
 def form_pages(view: View) -> Iterator[Page]:
@@ -124,7 +125,8 @@ def view_of(files: Mapping[str, str]) -> View:
     assert content is not None
     found = [*problems, *check(content)]
     assert not [str(p.place) + p.message for p in found if p.is_error]
-    return View.of(cost(content), found)
+    counted, _ = with_till_counts(content)
+    return View.of(cost(counted), found)
 
 
 @cache

@@ -37,6 +37,8 @@ SERVED = {
     "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {chuck-steak: 30, broth: 4}\n"
     "cuts: {chuck-roll: {used: 9 kg}, ribeye: {used: 1 kg, thrown: {gone off: 300 g}}}\n"
     "cooks: {chuck-30h: {used: 7 kg, made: 5.5 kg, thrown: {dropped: 180 g}}}\n",
+    "sales/august.csv": "date,plate,count,price\n2026-08-01,chuck-steak,300,27.00\n"
+    "2026-08-31,chuck-steak,112,26.50\n",
     "prices/south-yard.csv": SMALL["prices/south-yard.csv"]
     + "2026-05-04,ribeye,18.10/lb,South Yard\n2026-06-01,ribeye,17.60/lb,South Yard\n"
     + "2026-08-03,ribeye,17.90/lb,South Yard\n",
@@ -181,6 +183,7 @@ def test_every_record_has_its_row() -> None:
         "plate_allergens": 3 * 9, "allergens": 9,
         # Trim of the chuck, energy of its cook, and the ribeye's price by three changes.
         "spreads": 3, "spread_factors": 3,
+        "sales": 1,
         "counts": 1, "count_cuts": 2, "count_cooks": 1, "count_plates": 2, "count_thrown": 2,
     }  # fmt: skip
 

@@ -1,0 +1,128 @@
+"""What the till took: its page by month and plate, and its part on the menu and on a plate."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+
+from builder.pages.components import Cell, Column, Link, Page, Part, Row, SourceListing, Table
+from builder.pages.parts import links, number_of, part, present, record_cell
+from builder.pages.view import TakingRow, View
+from builder.reading.names import slug
+from builder.records.kinds import Plate
+from builder.records.sales import FOLDER
+
+PATH = "sales.html"
+
+Sold = tuple[Plate, date, TakingRow]
+
+
+def sales_pages(view: View) -> Iterator[Page]:
+    """The page of the till's exports; none where there are none."""
+    found = list(_sold(view))
+    if not found:
+        return
+    months = list(dict.fromkeys(sorted((month for _, month, _ in found), reverse=True)))
+    yield Page(
+        path=PATH,
+        title="Sales",
+        lead=_lead(view, found, months),
+        kind="Menu",
+        crumbs=(Link("Menu", "~/menu.html"),),
+        nav="~/menu.html",
+        contents=True,
+        sections=present(
+            *(
+                part(
+                    f"{month:%Y-%m}",
+                    view.style.month((month.year, month.month)),
+                    _table(view, f"till-{month:%Y-%m}", [s for s in found if s[1] == month]),
+                )
+                for month in months
+            ),
+            *_files(view),
+        ),
+    )
+
+
+def menu_sales(view: View) -> Part | None:
+    """On the menu page: plates whose mean price taken is not the menu's, in the menu's month."""
+    found = [s for s in _sold(view) if s[1] == view.costed.menu_month]
+    if not found:
+        return None
+    differing = [s for s in found if _differs(s[2])]
+    words = view.style.month((view.costed.menu_month.year, view.costed.menu_month.month))
+    but = f"all but {number_of(len(differing), 'plate')}" if differing else "every plate"
+    about = f"The till took the menu's price for {but} in {words}."
+    table = _table(view, "till-differs", differing) if differing else None
+    return part(
+        "till",
+        "What the till took",
+        table,
+        links("Further", [Link("Sales", f"~/{PATH}", "what the till counted, month by month")]),
+        about=about,
+    )
+
+
+def plate_sales(view: View, plate: Plate) -> Table | None:
+    """On a plate's page: the months in which the till did not take the menu's price."""
+    found = [s for s in _sold(view) if s[0] is plate and _differs(s[2])]
+    return _table(view, "till-differs", found, by_month=True) if found else None
+
+
+def _sold(view: View) -> Iterator[Sold]:
+    plates = view.costed.content.plates
+    for (name, month), row in view.costed.rows.takings.items():
+        yield plates[name], month, view.taking(row)
+
+
+def _differs(row: TakingRow) -> bool:
+    """Whether the price taken is another one than the menu's, as pages print both."""
+    return row.known("price_taken") and row.as_read("price_taken") != row.as_read("menu_price")
+
+
+def _lead(view: View, found: list[Sold], months: list[date]) -> str:
+    plates = len({plate.id for plate, _, _ in found})
+    differing = sum(_differs(row) for _, month, row in found if month == months[0])
+    newest = view.style.month((months[0].year, months[0].month))
+    counted = f"The till counted {number_of(plates, 'plate')} in {number_of(len(months), 'month')}."
+    if not differing:
+        return counted
+    return (
+        f"{counted} In {newest} it took another price than the menu's for "
+        f"{number_of(differing, 'plate')}."
+    )
+
+
+def _table(view: View, name: str, found: Iterable[Sold], *, by_month: bool = False) -> Table:
+    columns = (
+        Column("month", "Month") if by_month else Column("plate", "Plate"),
+        Column("sold", "Sold", numeric=True),
+        Column("taken", "Price taken", True, "mean of the rows with a price"),
+        Column("menu", "Menu price", True, "today"),
+        Column("gap", "Difference", numeric=True),
+        Column("all", "For all sold", True, "taken, less the menu's price of today"),
+    )
+    rows = tuple(_row(view, sold, by_month) for sold in found)
+    caption = "Price taken against the menu's"
+    return Table(name, caption, columns, rows, sortable=len(rows) > 1, filterable=len(rows) > 8)
+
+
+def _row(view: View, sold: Sold, by_month: bool) -> Row:
+    plate, month, row = sold
+    words = view.style.month((month.year, month.month))
+    first = Cell(words, f"{month:%Y-%m}") if by_month else record_cell(plate)
+    figures = row.cells("till_count", "price_taken", "menu_price", "price_gap", "taken_gap")
+    return Row((first, *figures))
+
+
+def _files(view: View) -> Iterator[Part]:
+    """The exports as they were written; the first row of each month and plate carries a mark."""
+    firsts = [month.place for month in view.costed.content.till.values()]
+    for name, file in sorted(view.costed.content.files.items()):
+        if file.folder != FOLDER or not view.where.listed(name)[0]:
+            continue
+        lines = tuple(file.data.decode("utf-8-sig", "replace").splitlines())
+        used = frozenset(place.line for place in firsts if place.file == name)
+        source = SourceListing(name, lines, used, f"{slug(name)}-")
+        yield Part(slug(name), f"{file.id}{file.suffix}", (source,))

@@ -1,0 +1,141 @@
+"""Worked examples: one annotated file of every kind, for the pages and for `new`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from importlib.resources import files
+from itertools import cycle, islice
+
+from markupsafe import Markup
+
+from builder.pages.components import Part, Prose
+from builder.pages.parts import paragraph
+from builder.quantities import Dimension
+
+_CHOICE = re.compile("«([^»]*)»")
+# A remark behind a value stands in this column where the value leaves room for it.
+REMARK = 28
+_VALUE_AND_REMARK = re.compile(r"(?m)^([^#\n]*[^#\s]) +(# .*)$")
+
+# What an example links to where the kitchen has nothing of the kind yet.
+LINKS: Mapping[str, tuple[str, ...]] = {
+    "cut": ("beef-cheek",), "cook": ("beef-cheek-30h", "beef-cheek-24h"), "item": ("red-sauce",),
+    "plate": ("beef-cheek-plate", "beef-pie"), "equipment": ("bath",), "section": ("mains",),
+}  # fmt: skip
+_SAME_LIST = {
+    "cook2": ("cook", 1), "benchmark": ("plate", 0), "challenger": ("plate", 1),
+}  # fmt: skip
+
+
+# Amounts of an item, a little and much, in metric and US customary.
+_AMOUNTS: Mapping[str, Mapping[Dimension, tuple[str, str]]] = {
+    "some": {
+        Dimension.MASS: ("60 g", "2 oz"),
+        Dimension.VOLUME: ("60 ml", "2 fl oz"),
+        Dimension.COUNT: ("1 each", "1 each"),
+    },
+    "much": {
+        Dimension.MASS: ("5 kg", "11 lb"),
+        Dimension.VOLUME: ("5 L", "5 qt"),
+        Dimension.COUNT: ("12 each", "12 each"),
+    },
+}
+
+
+def example(
+    kind: str,
+    title: str,
+    links: Mapping[str, tuple[str, ...]],
+    *,
+    customary: bool,
+    counted_in: Dimension = Dimension.MASS,
+) -> str:
+    """The annotated example of a kind under a name, linked to what `links` names.
+
+    `counted_in`: whether the pantry item that it uses goes by weight, volume or count.
+    """
+    text = files("builder.starter").joinpath("records", f"{kind}.yaml").read_text(encoding="utf-8")
+    money = {"currency": "USD" if customary else "CAD", "locale": "en_US" if customary else "en_CA"}
+
+    def chosen(found: re.Match[str]) -> str:
+        words = found[1]
+        if words == "name":
+            return quoted(title)
+        if words in money:
+            return money[words]
+        if "|" in words:
+            return words.split("|")[customary]
+        if words in _AMOUNTS:
+            return _AMOUNTS[words][counted_in][customary]
+        key, number = _SAME_LIST.get(words, (words, 0))
+        return next(islice(cycle(links[key]), number, None))
+
+    return _VALUE_AND_REMARK.sub(_aligned, _CHOICE.sub(chosen, text))
+
+
+def _aligned(found: re.Match[str]) -> str:
+    return f"{found[1]:<{REMARK - 1}} {found[2]}"
+
+
+def quoted(title: str) -> str:
+    """A name as YAML takes it, in quotes where it needs them."""
+    plain = re.fullmatch(r"[^\W\d_][\w ,.()'’&/-]*", title)
+    return title if plain else '"' + title.replace("\\", "\\\\").replace('"', '\\"') + '"'
+
+
+PRICES = """\
+date,item,price,supplier,note
+2026-08-03,beef-cheek,«13.10/kg|5.95/lb»,Quill Meats,
+2026-09-07,beef-cheek,«13.50/kg|6.10/lb»,Quill Meats,up with the week's auction
+2026-09-07,red-wine,«54.00/case of 6 x 1 L|54.00/case of 6 x 1 L»,Quill Meats,
+"""
+SALES = """\
+Day,Item,Qty,Amount,Table
+2026-09-04,beef-cheek-plate,2,52.00,7
+2026-09-04,Coffee,3,10.50,7
+2026-09-05,beef-cheek-plate,-1,26.00,2
+2026-09-30,beef-cheek-plate,31,806.00,
+"""
+_NAMES = {
+    "kitchen": "Our kitchen", "cuts": "Beef cheek", "cooks": "Beef cheek 30h", "pantry": "Bones",
+    "recipe": "Red sauce", "plates": "Beef cheek plate", "swaps": "Cheek for pie",
+    "services": "Friday dinner", "tastings": "Cheek, two times", "counts": "A week of January",
+    "rules": "House",
+}  # fmt: skip
+_KINDS = {
+    "kitchen": ("kitchen",), "cuts": ("cut",), "cooks": ("cook",), "pantry": ("pantry", "recipe"),
+    "plates": ("plate",), "swaps": ("swap",), "services": ("service",), "tastings": ("tasting",),
+    "counts": ("count",),
+    "rules": ("rules",),
+}  # fmt: skip
+_ABOUT = {
+    "prices": "One price of one item a row, in any order; the newest on or before the day counts. "
+    "A supplier's list is a file. Cells are parted by commas, semicolons or tabs.",
+    "sales": "An export of the till: a row a sale, or a plate and day. Further columns are passed "
+    "over, and kitchen.yaml says once, under till:, which heading is which. A file with a wrong "
+    "row is refused whole, with every wrong row at its line.",
+    "pantry": "Something bought, and something made.",
+    "rules": "A rule set of the kitchen's own, for authority: in kitchen.yaml. It can only hold "
+    "what somebody copied from a text: name the clause and how far it was read (status).",
+}
+
+
+def worked(folder: str, *, customary: bool) -> list[str]:
+    """The worked files of a folder; a kitchen's is that of "kitchen"."""
+    rows = {"prices": PRICES, "sales": SALES}
+    if folder in rows:
+        return [_CHOICE.sub(lambda found: found[1].split("|")[customary], rows[folder])]
+    links = {**LINKS, "item": ("bones",)}
+    return [
+        example(kind, _NAMES["recipe" if kind == "recipe" else folder], links, customary=customary)
+        for kind in _KINDS[folder]
+    ]
+
+
+def worked_parts(folder: str, *, customary: bool) -> Iterator[Part]:
+    """The part with the worked files of a kind."""
+    texts = worked(folder, customary=customary)
+    code = tuple(Prose(Markup("<pre><code>{}</code></pre>").format(t.rstrip())) for t in texts)
+    about = (paragraph(_ABOUT[folder]),) if folder in _ABOUT else ()
+    yield Part("worked", "A worked example", (*about, *code))
