@@ -8,6 +8,7 @@ from datetime import date
 from math import inf
 
 from builder.costing.authority import authority_of, check_rules
+from builder.costing.candidates import Candidates, add_candidates
 from builder.costing.clock_changes import check_clock_changes, check_time_zone
 from builder.costing.counts import counts_of
 from builder.costing.dear import check_dear
@@ -49,6 +50,7 @@ class Costed:
     tastings: Mapping[str, TastingResult] = field(default_factory=dict)
     findings: Findings = field(default_factory=lambda: Findings((), {}))
     uncertainty: Uncertainty | None = None
+    candidates: Candidates = field(default_factory=Candidates)
 
 
 def cost(content: Content) -> Costed:
@@ -58,7 +60,8 @@ def cost(content: Content) -> Costed:
     book, rows = filler.fill()
     analyses = tasting_analyses(content)
     findings = add_findings(book, analyses)
-    figures, uncertainty = how_sure(content, compute(book), rows, filler.prices)
+    candidates = add_candidates(book, content, rows, filler.prices, analyses, heat)
+    figures, uncertainty = how_sure(content, compute(book), rows, filler.prices, candidates)
     return Costed(
         content,
         figures,
@@ -71,6 +74,7 @@ def cost(content: Content) -> Costed:
         tasting_results(analyses, figures, rows),
         findings,
         uncertainty,
+        candidates,
     )
 
 

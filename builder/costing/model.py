@@ -12,6 +12,7 @@ from builder.engine.model import Model
 from builder.money import actions as _actions  # noqa: F401 - declares what acting is worth
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
+from builder.money.candidates import CANDIDATE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
@@ -44,6 +45,7 @@ MODEL = Model(
         ACCOMPANIMENT,
         ORDER,
         SWAP,
+        CANDIDATE,
         LOADING,
         SERVING,
         JOB,

@@ -10,6 +10,7 @@ from builder.pages.listings import listing
 from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
+from builder.pages.try_next import PATH, TITLE
 from builder.pages.unknown import IN_DOUBT, cook_note
 from builder.pages.view import View
 from builder.pages.warned import notices_of
@@ -204,6 +205,7 @@ def cut_list_page(view: View) -> Page:
         nav=NAV,
         sections=(
             Table("cuts", "Cuts as purchased", columns, body, sortable=True, filterable=True),
+            links("What comes next", [Link(TITLE, f"~/{PATH}", "candidates for a plate's place")]),
         ),
     )
 

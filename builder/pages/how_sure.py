@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from markupsafe import Markup
 
+from builder.costing.candidates import COOK_YIELD, LISTED_PRICE, TRIM
 from builder.costing.next_weighing import next_weighing
 from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, SOLD, YIELD, Sure
 from builder.display.words import listed
@@ -44,6 +45,8 @@ _HELD: dict[Node, str] = {
     ("kitchen", "loaded_wage"): "the wage",
     SOLD: "the plates sold",
     FORECAST: "the plates forecast",
+    COOK_YIELD: "its published cooking yield",
+    LISTED_PRICE: "the listed price",
 }
 # What says that an input is sure.
 _SURE: dict[Basis, str] = {
@@ -69,6 +72,9 @@ _NAMES: dict[Node, str] = {
     ("kitchen", "loaded_wage"): "loaded wage",
     ("kitchen", "electricity_price"): "electricity tariff",
     ("kitchen", "gas_price"): "gas tariff",
+    COOK_YIELD: "published cooking yield of {label}",
+    TRIM: "trim of {label}, as of other cuts",
+    LISTED_PRICE: "AP price of {label}",
 }
 
 
@@ -114,7 +120,8 @@ def how_sure_part(
     known = view.costed.uncertainty
     if known is None:
         return None
-    sensitivity = known.plates if row.table == "plate" else known.swaps
+    kinds = {"plate": known.plates, "swap": known.swaps, "candidate": known.candidates}
+    sensitivity = kinds[row.table]
     reaches = sensitivity.of((row.table, figure), row.row)
     held = _held_words(sensitivity, known.sure, row)
     name = f"how-sure-{of}" if of else "how-sure"
@@ -205,6 +212,8 @@ def behind(reach: Reach) -> str:
             return number_of(count, "test")
         case Basis.LIKE:
             return f"{number_of(count, 'test')}; spread of like stages in this kitchen"
+        case Basis.LIKE_CUTS:
+            return f"spread among {number_of(count, 'other cut')} of this kitchen"
         case Basis.PUBLISHED:
             return f"published spread of {number_of(count, 'sample')}"
         case Basis.LIST:
