@@ -81,6 +81,7 @@ def _links(rows: Rows, trial: Trial) -> dict[str, int]:
         "cut": rows.cuts[trial.cut.id] if trial.has_file else -1,
         "trimmed": last,
         "like": rows.cooks[trial.like.id] if trial.like else -1,
+        "finish": rows.stages.get((trial.like.path, "finish"), -1) if trial.like else -1,
         "benchmark": rows.plates[trial.benchmark.id],
     }
 
@@ -126,13 +127,13 @@ def candidate_spreads(
         for node, spread in _spreads(trial):
             found[node][row] = spread
         price = figures.value(*LISTED_PRICE, row)
-        if moves and (spread := moves.spread(trial.cut.id, price)):
-            found[LISTED_PRICE][row] = spread
+        if moves and (move := moves.spread(trial.cut.id, price)):
+            found[LISTED_PRICE][row] = move
     return dict(found)
 
 
 def _spreads(trial: Trial) -> Iterator[tuple[Node, Spread]]:
-    """Of published yields the samples' own spread; of a stand-in trim that among other cuts."""
+    """Of published yields the samples' own spread; of a stand-in trim that of one more cut."""
     published, trim = trial.published, trial.trim
     if published and published.deviation > 0:
         yield (
@@ -140,7 +141,8 @@ def _spreads(trial: Trial) -> Iterator[tuple[Node, Spread]]:
             _yield(published.value, published.deviation, Basis.PUBLISHED, published.samples),
         )
     if trim and trim.deviation > 0:
-        yield TRIM, _yield(trim.mean, trim.deviation, Basis.LIKE_CUTS, trim.count)
+        one_more = trim.deviation * math.sqrt(1 + 1 / trim.count)
+        yield TRIM, _yield(trim.mean, one_more, Basis.LIKE_CUTS, trim.count)
 
 
 def _yield(mean: float, deviation: float, basis: Basis, count: int) -> Spread:

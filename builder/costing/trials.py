@@ -131,13 +131,10 @@ class _Trials:
         """What one candidate is tried with."""
         content = self.content
         muscle = muscles()[cut.muscle] if cut.muscle else None
-        tasted = self._tasted(cut)
-        if tasted is not None:
-            found, likeness = tasted
-            like: Cook | None = _closest(found).cook
-            hours = _hours_of(found)
+        found, likeness = self._tasted(cut)
+        if found is not None:
+            like, hours = _closest(found).cook, _hours_of(found)
         else:
-            found = None
             like, likeness = self._cook_like(cut)
             hours = USUAL_HOURS[muscle.grade if muscle else GRADES[-1]]
         return Trial(
@@ -153,14 +150,14 @@ class _Trials:
             hours,
         )
 
-    def _tasted(self, cut: Cut) -> tuple[TastingAnalysis, Likeness] | None:
+    def _tasted(self, cut: Cut) -> tuple[TastingAnalysis | None, Likeness | None]:
         """The newest tasting of durations of the cut that is most like this one."""
         for wanted in (Likeness.MUSCLE, Likeness.GRADE):
             for found in self.series:
                 cook = _closest(found).cook
                 if cook and _likeness(cut, self.content.cuts[cook.cut]) is wanted:
                     return found, wanted
-        return None
+        return None, None
 
     def _cook_like(self, cut: Cut) -> tuple[Cook | None, Likeness | None]:
         """The kitchen's own water-bath cook of the cut most like this one, the best weighed."""

@@ -25,6 +25,7 @@ CANDIDATE = Table("candidate", "A cut on no plate yet in the place of a benchmar
 CANDIDATE.link("cut", CUT)
 CANDIDATE.link("trimmed", STAGE)
 CANDIDATE.link("like", BATCH)
+CANDIDATE.link("finish", STAGE)
 CANDIDATE.link("benchmark", PLATE)
 
 CANDIDATE.given("listed_price", "money/kg", "Price of a kilogram of a cut that has no file yet")
@@ -42,12 +43,13 @@ CANDIDATE.lookup("cut_price", "cut", CUT, "ap_price")
 CANDIDATE.lookup("trimmed_cost", "trimmed", STAGE, "cost_per_usable_kg")
 CANDIDATE.lookup("trimmed_share_before", "trimmed", STAGE, "share_of_ap")
 CANDIDATE.lookup("trimmed_yield", "trimmed", STAGE, "stage_yield")
+# The sear of the kitchen's own cook; what carving takes rests on bones and shape.
+CANDIDATE.lookup("left_after_finish", "finish", STAGE, "stage_yield", missing=1.0)
 CANDIDATE.lookups("benchmark", PLATE, "portion", "seasoning_share", "monthly_count")
 CANDIDATE.lookup("benchmark_full_cost", "benchmark", PLATE, "full_cost")
 CANDIDATE.lookup("benchmark_cost_beside_cook", "benchmark", PLATE, "cost_beside_cook")
 for _name in (
     "load", "batch_labour", "consumables", "batch_energy_cost", "equipment_charge", "cook_hours",
-    "cook_yield", "yield_to_load", "overall_yield",
 ):  # fmt: skip
     CANDIDATE.lookup(f"like_{_name}", "like", BATCH, _name)
 
@@ -70,28 +72,20 @@ def cost_per_trimmed_kg(trimmed_cost: Column, ap_price: Column, stand_in_trim: C
     return or_else(trimmed_cost, ap_price) / stand_in_trim
 
 
-@formula(CANDIDATE, unit="share", source=LIKE)
-def left_after_cook(
-    like_overall_yield: Column, like_yield_to_load: Column, like_cook_yield: Column
-) -> Column:
-    """Share of the cooked weight that is left to serve; all of it without a cook like it."""
-    return or_else(like_overall_yield / (like_yield_to_load * like_cook_yield), 1.0)
-
-
 @formula(CANDIDATE, unit="money/kg", source=YIELD_TEST)
 def cost_per_servable_kg(
-    cost_per_trimmed_kg: Column, published_cook_yield: Column, left_after_cook: Column
+    cost_per_trimmed_kg: Column, published_cook_yield: Column, left_after_finish: Column
 ) -> Column:
     """What a servable kilogram of the candidate costs."""
-    return cost_per_trimmed_kg / (published_cook_yield * left_after_cook)
+    return cost_per_trimmed_kg / (published_cook_yield * left_after_finish)
 
 
 @formula(CANDIDATE, unit="kg", source=YIELD_TEST)
 def raw_weight_per_portion(
-    portion: Column, published_cook_yield: Column, left_after_cook: Column
+    portion: Column, published_cook_yield: Column, left_after_finish: Column
 ) -> Column:
     """Weight that goes into the cook for a portion as large as the benchmark's."""
-    return portion / (published_cook_yield * left_after_cook)
+    return portion / (published_cook_yield * left_after_finish)
 
 
 @formula(CANDIDATE, unit="money", source=YIELD_TEST)

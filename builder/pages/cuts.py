@@ -16,6 +16,7 @@ from builder.pages.view import View
 from builder.pages.warned import notices_of
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut
+from builder.records.listed import benchmark_of
 
 NAV = "~/cuts.html"
 
@@ -78,6 +79,11 @@ def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
     facts = [Term("Species", str(cut.species))]
     if cut.imps:
         facts.append(Term("IMPS", str(cut.imps)))
+    if cut.muscle:
+        facts.append(Term("Muscle", str(cut.muscle)))
+    if cut.id in view.costed.candidates.rows:
+        plate = view.costed.content.plates[benchmark_of(cut)]
+        facts.append(Term("Candidate for", plate.title, f"~/{PATH}#{cut.id}"))
     if current and current.supplier:
         facts.append(Term("Supplier", current.supplier))
     if current and current.since:

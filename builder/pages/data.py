@@ -17,6 +17,7 @@ import pandas as pd
 
 from builder.engine.tables import FigureDef, Lookup
 from builder.engine.units import unit_words
+from builder.pages.candidate_data import CANDIDATE_RESOURCES
 from builder.pages.components import (
     Cell,
     Column,
@@ -47,6 +48,7 @@ RESOURCES = (
     *SCHEDULE_RESOURCES,
     *TASTING_RESOURCES,
     *SPREAD_RESOURCES,
+    *CANDIDATE_RESOURCES,
 )
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20

@@ -9,6 +9,7 @@ from builder.costing.trials import USUAL_AT, USUAL_WAY, Likeness, Trial
 from builder.data.muscles import ShearForce
 from builder.display.words import listed
 from builder.pages.components import Cell, Column, Row, Table
+from builder.pages.marks import in_style
 from builder.pages.parts import number_of
 from builder.pages.values import measured
 from builder.pages.view import View
@@ -83,7 +84,7 @@ def _evidence(view: View, trial: Trial) -> Iterator[Row]:
                 Cell("Left after trim"),
                 row.cell("trim_left"),
                 Cell(f"mean of {count} of this kitchen"),
-                Cell("weighed here"),
+                Cell("as weighed here, or stated"),
             )
         )
     elif trial.has_file:
@@ -108,7 +109,7 @@ def _evidence(view: View, trial: Trial) -> Iterator[Row]:
         yield Row(
             (
                 Cell(f"Shear force of {trial.muscle.name}" if trial.muscle else ""),
-                Cell(f"{force.published} kg"),
+                Cell(in_style(force.published, style)),
                 Cell(force.source),
                 Cell(force.status),
             )
@@ -173,6 +174,7 @@ def _other_gaps(trial: Trial) -> Iterator[str]:
     candidate = trial.cut.candidate
     if candidate is None or candidate.thickness is None:
         yield "How thick a piece is, and so the time to the core. Measure one."
+    yield "What carving takes, and bones where it has any: only the sear is counted."
     yield "How many whole portions a piece gives: all costs here are by weight."
     yield "Whether its cook meets the kitchen's rules: each cook's page says so once it is written."
     yield "Whether guests like it: only the tasting says."

@@ -100,8 +100,9 @@ def _lead(view: View, found: list[Trial]) -> str:
 
 
 def _tender(trial: Trial) -> str:
-    grade = trial.muscle.grade if trial.muscle else ""
-    return f"Its muscle is published as {grade}." if grade else "How tender it is was not found."
+    if trial.muscle is None:
+        return "How tender it is: not known."
+    return f"Its muscle is published as {trial.muscle.grade}."
 
 
 def _table(view: View, found: list[Trial]) -> Table:
@@ -164,15 +165,14 @@ def _near_cell(row: CandidateRow, figure: CandidateFigure) -> Cell:
 
 
 def _trial_part(view: View, trial: Trial) -> Part:
-    row = view.candidate(trial.cut)
-    label = f"a portion of {trial.cut.title}"
+    row, label = view.candidate(trial.cut), f"the saving with {trial.cut.title}"
     return part(
         trial.cut.id,
         trial.cut.title,
         _ways(trial),
         evidence_table(view, trial),
         _bullets("What is not known", not_known(view, trial)),
-        how_sure_part(view, row, "portion_saving", f"what {label} saves", trial.cut.id),
+        how_sure_part(view, row, "portion_saving", label, trial.cut.id),
         _files(trial),
         about=durations_words(view, trial),
     )

@@ -14,11 +14,12 @@ from builder.problems import Place, Problem, Severity, bounded, did_you_mean, in
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.amounts import UnitMismatchError, in_base, price_in_base
+from builder.records.candidate_checks import check_candidates
 from builder.records.content import Content, PriceRow
 from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
 from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate, Service, Swap
-from builder.records.listed import check_candidates, listed_candidates
+from builder.records.listed import listed_candidates
 from builder.records.notes import check_notes
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.proportion import check_proportion
