@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from builder.costing.trials import USUAL_AT, USUAL_WAY, Likeness, Trial
-from builder.data.muscles import ShearForce
+from builder.costing.trials import USUAL_AT, USUAL_WAY, Likeness, Published, Trial
+from builder.data.muscles import Muscle, ShearForce
 from builder.display.words import listed
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.marks import in_style
+from builder.pages.muscles_page import muscle_href
 from builder.pages.parts import number_of
 from builder.pages.values import measured
 from builder.pages.view import View
@@ -17,13 +18,14 @@ from builder.pages.view import View
 _NONE = "–"
 
 
-def tenderness_words(view: View, trial: Trial) -> tuple[str, float | None]:
-    """The grade of the muscle with its published shear force, and what it is sorted by."""
+def tenderness_cell(view: View, trial: Trial) -> Cell:
+    """The grade of the muscle with its published shear force, sorted by the middle of that."""
     if trial.muscle is None:
-        return _NONE, None
+        return Cell(_NONE)
     force = trial.muscle.shear_forces[0]
     ends = [end for end in (force.low, force.high) if not math.isnan(end)]
-    return f"{trial.muscle.grade}, {_kilograms(view, force)}", sum(ends) / len(ends)
+    words = f"{trial.muscle.grade}, {_kilograms(view, force)}"
+    return Cell(words, sum(ends) / len(ends), muscle_href(trial.muscle))
 
 
 def _kilograms(view: View, force: ShearForce) -> str:
@@ -76,53 +78,48 @@ def evidence_table(view: View, trial: Trial) -> Table:
 
 
 def _evidence(view: View, trial: Trial) -> Iterator[Row]:
-    row, style = view.candidate(trial.cut), view.style
-    if trial.trim is not None:
-        count = number_of(trial.trim.count, f"other {trial.cut.species} cut")
-        yield Row(
-            (
-                Cell("Left after trim"),
-                row.cell("trim_left"),
-                Cell(f"mean of {count} of this kitchen"),
-                Cell("as weighed here, or stated"),
-            )
-        )
-    elif trial.has_file:
-        yield Row((Cell("Left after trim"), row.cell("trim_left"), Cell("its own file"), Cell("")))
-    if (found := trial.published) is not None:
-        spread = "" if math.isnan(found.deviation) else f"SD {style.percent(found.deviation)}, "
-        samples = number_of(found.samples, "sample") if found.samples else ""
-        note = f"{spread}{samples}".rstrip(", ")
-        source = found.source if found.words == found.source else f"{found.words}; {found.source}"
-        cell = row.cell("published_cook_yield", note=note)
-        yield Row((Cell("Left after cook"), cell, Cell(source), Cell(found.status)))
-    if trial.like is not None:
-        yield Row(
-            (
-                Cell(f"Left after {trial.like.title}, for comparison"),
-                view.batch(trial.like).cell("cook_yield"),
-                Cell(f"this kitchen; {trial.likeness}"),
-                Cell("weighed here" if trial.like.tests else "as its file states"),
-            )
-        )
-    for force in trial.muscle.shear_forces if trial.muscle else ():
-        yield Row(
-            (
-                Cell(f"Shear force of {trial.muscle.name}" if trial.muscle else ""),
-                Cell(in_style(force.published, style)),
-                Cell(force.source),
-                Cell(force.status),
-            )
-        )
+    yield from _yields(view, trial)
+    if (muscle := trial.muscle) is not None:
+        yield from (_force(view, muscle, force) for force in muscle.shear_forces)
+    row = view.candidate(trial.cut)
     if row.known("time_to_core"):
-        yield Row(
-            (
-                Cell("Until the core is near the bath"),
-                row.cell("time_to_core"),
-                Cell(f"heat model, {piece_words(view, trial)}"),
-                Cell("estimate, slow end"),
-            )
-        )
+        model = f"heat model, {piece_words(view, trial)}"
+        yield _line("Until the core is near the bath", row.cell("time_to_core"), model, "estimate")
+
+
+def _yields(view: View, trial: Trial) -> Iterator[Row]:
+    """What trimming and cooking leave, and the kitchen's own cook beside it."""
+    row = view.candidate(trial.cut)
+    if trial.trim is not None:
+        others = number_of(trial.trim.count, f"other {trial.cut.species} cut")
+        source, status = f"mean of {others} of this kitchen", "as weighed here, or stated"
+        yield _line("Left after trim", row.cell("trim_left"), source, status)
+    elif trial.has_file:
+        yield _line("Left after trim", row.cell("trim_left"), "its own file", _NONE)
+    if trial.published is not None:
+        yield _published(view, trial, trial.published)
+    if trial.like is not None:
+        title = f"Left after {trial.like.title}, for comparison"
+        status = "weighed here" if trial.like.tests else "as its file says"
+        own = view.batch(trial.like).cell("cook_yield")
+        yield _line(title, own, f"this kitchen; {trial.likeness}", status)
+
+
+def _published(view: View, trial: Trial, found: Published) -> Row:
+    words = [f"SD {view.style.percent(found.deviation)}"] if found.deviation >= 0 else []
+    words += [number_of(found.samples, "sample")] if found.samples else []
+    cell = view.candidate(trial.cut).cell("published_cook_yield", note=", ".join(words))
+    source = found.source if found.words == found.source else f"{found.words}; {found.source}"
+    return _line("Left after cook", cell, source, found.status)
+
+
+def _force(view: View, muscle: Muscle, force: ShearForce) -> Row:
+    cell = Cell(in_style(force.published, view.style), href=muscle_href(muscle))
+    return _line(f"Shear force of {muscle.name}", cell, force.source, force.status)
+
+
+def _line(what: str, value: Cell, source: str, status: str) -> Row:
+    return Row((Cell(what), value, Cell(source), Cell(status)))
 
 
 def not_known(view: View, trial: Trial) -> list[str]:

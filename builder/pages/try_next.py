@@ -26,7 +26,7 @@ from builder.pages.trial_words import (
     evidence_table,
     not_known,
     piece_words,
-    tenderness_words,
+    tenderness_cell,
 )
 from builder.pages.tries import candidate_tries, tries
 from builder.pages.unknown import IN_DOUBT, plate_doubt
@@ -152,7 +152,7 @@ def _row(view: View, trial: Trial) -> Row:
             *row.cells(
                 "chance_saves", "candidate_saving_a_month", "ap_price_that_saves_nothing"
             ),
-            Cell(*tenderness_words(view, trial)),
+            tenderness_cell(view, trial),
             Cell(piece_words(view, trial)),
             row.cell("bath_hours_per_portion"),
         )

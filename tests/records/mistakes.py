@@ -280,7 +280,7 @@ IN_CANDIDATES = [
     Mistake(RIBEYE, "trim:", "candidate: {for: braise, §with: x}\ntrim:", "unknown key", "for"),
     Mistake(
         RIBEYE, "trim:", "candidate: {for: chuck-steak, published: §usda 1}\ntrim:",
-        'no published yield "usda 1"', "with its source",
+        'no published yield "usda 1"', "did you mean",
     ),
     Mistake(
         RIBEYE, "trim:", "candidate: {for: chuck-steak, thickness: §45}\ntrim:",
