@@ -8,6 +8,7 @@ from datetime import date
 from math import inf
 
 from builder.costing.authority import authority_of, check_rules
+from builder.costing.candidates import Candidates, add_candidates
 from builder.costing.clock_changes import check_clock_changes, check_time_zone
 from builder.costing.count_checks import check_count_figures, check_counts
 from builder.costing.count_rows import CountRows, add_counts
@@ -52,6 +53,7 @@ class Costed:
     findings: Findings = field(default_factory=lambda: Findings((), {}))
     uncertainty: Uncertainty | None = None
     counts: Mapping[str, CountRows] = field(default_factory=dict)
+    candidates: Candidates = field(default_factory=Candidates)
 
 
 def cost(content: Content) -> Costed:
@@ -62,7 +64,8 @@ def cost(content: Content) -> Costed:
     analyses = tasting_analyses(content)
     findings = add_findings(book, analyses)
     counts = add_counts(book, content, rows)
-    figures, uncertainty = how_sure(content, compute(book), rows, filler.prices)
+    candidates = add_candidates(book, content, rows, filler.prices, analyses, heat)
+    figures, uncertainty = how_sure(content, compute(book), rows, filler.prices, candidates)
     return Costed(
         content,
         figures,
@@ -76,6 +79,7 @@ def cost(content: Content) -> Costed:
         findings,
         uncertainty,
         counts,
+        candidates,
     )
 
 

@@ -13,6 +13,7 @@ from builder.money import actions as _actions  # noqa: F401 - declares what acti
 from builder.money import actuals as _actuals  # noqa: F401 - declares what was used and thrown
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
+from builder.money.candidates import CANDIDATE
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
@@ -48,6 +49,7 @@ MODEL = Model(
         ORDER,
         TAKING,
         SWAP,
+        CANDIDATE,
         LOADING,
         SERVING,
         JOB,

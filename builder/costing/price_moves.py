@@ -20,6 +20,7 @@ from builder.engine.methods import method
 from builder.records.amounts import UnitMismatchError, price_in_base, price_per_kg
 from builder.records.content import Content
 from builder.records.kinds import Cut
+from builder.records.listed import listed_candidates
 from builder.records.pricing import CurrentPrice, is_no_price
 
 MONTH_DAYS = 365.25 / 12
@@ -116,13 +117,14 @@ class PriceMoves:
 
 def _changes(content: Content, prices: Mapping[str, CurrentPrice]) -> dict[str, list[Change]]:
     """By item how its price went from list to list of the supplier that it is bought from."""
-    listed: dict[str, dict[date, float]] = defaultdict(dict)
+    by_item: dict[str, dict[date, float]] = defaultdict(dict)
+    listed = listed_candidates(content)
     for row in content.prices:
         item, current = str(row.item), prices.get(row.item)
         other = current and row.supplier and str(row.supplier) != current.supplier
         if current is None or other or row.date.day > content.as_of or is_no_price(row.price):
             continue
-        record = content.cuts.get(item) or content.pantry[item]
+        record = content.cuts.get(item) or listed.get(item) or content.pantry[item]
         try:
             if isinstance(record, Cut):
                 price = price_per_kg(record, row.price)
@@ -131,11 +133,11 @@ def _changes(content: Content, prices: Mapping[str, CurrentPrice]) -> dict[str, 
         except UnitMismatchError:
             continue  # an old list in a unit that can't be brought to today's
         if price > 0:
-            listed[item].setdefault(row.date.day, price)
+            by_item[item].setdefault(row.date.day, price)
     return {
         item: [
             Change(day, math.log(by_day[day] / by_day[before]), float((day - before).days))
             for before, day in pairwise(sorted(by_day))
         ]
-        for item, by_day in listed.items()
+        for item, by_day in by_item.items()
     }

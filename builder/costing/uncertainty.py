@@ -8,6 +8,7 @@ from functools import partial
 
 import numpy as np
 
+from builder.costing.candidates import Candidates, candidate_spreads
 from builder.costing.fill import Rows
 from builder.costing.spreads import SOLD, Sure, spreads_of
 from builder.engine.arith import Column
@@ -17,6 +18,7 @@ from builder.engine.model import Node
 from builder.engine.sampling import drawn_columns, drawn_targets
 from builder.engine.sensitivity import Sensitivity
 from builder.engine.slices import Drawn, RowNumbers, Slice
+from builder.money.candidates import CANDIDATE_INTERVALS
 from builder.money.intervals import (
     DRAWS,
     PLATE_INTERVALS,
@@ -35,6 +37,7 @@ CHANCES = {
     "chance_over_target": "food_cost_over",
     "chance_earns_more": "margin_change",
     "chance_food_cheaper": "food_saving",
+    "chance_saves": "portion_saving",
 }
 # Draws of a whole section at once.
 _AT_ONCE = 500
@@ -42,23 +45,31 @@ _AT_ONCE = 500
 
 @dataclass(frozen=True, slots=True)
 class Uncertainty:
-    """What is not known for sure, what something says is, and what inputs do to plates, swaps."""
+    """What is not known for sure, what something says is, and what inputs do to plates, swaps,
+    candidates."""
 
     spreads: Spreads
     sure: Sure
     plates: Sensitivity
     swaps: Sensitivity
+    candidates: Sensitivity
 
 
 def how_sure(
-    content: Content, figures: Figures, rows: Rows, prices: Mapping[str, CurrentPrice]
+    content: Content,
+    figures: Figures,
+    rows: Rows,
+    prices: Mapping[str, CurrentPrice],
+    candidates: Candidates,
 ) -> tuple[Figures, Uncertainty]:
     """The figures with their intervals and chances, and what these rest on."""
     spreads, sure = spreads_of(content, figures, rows, prices)
+    spreads |= candidate_spreads(content, figures, candidates, prices)
     plates = Sensitivity(figures, spreads, [("plate", name) for name in PLATE_INTERVALS])
     swaps = Sensitivity(figures, spreads, [("swap", name) for name in SWAP_INTERVALS])
+    tried = Sensitivity(figures, spreads, [("candidate", name) for name in CANDIDATE_INTERVALS])
     return figures.with_results(_results(figures, spreads)), Uncertainty(
-        spreads, sure, plates, swaps
+        spreads, sure, plates, swaps, tried
     )
 
 
@@ -66,6 +77,7 @@ def _results(figures: Figures, spreads: Spreads) -> dict[Node, Column]:
     margins: dict[int, Column] = {}
     return {
         **drawn_ends(figures, spreads, "swap", SWAP_INTERVALS),
+        **drawn_ends(figures, spreads, "candidate", CANDIDATE_INTERVALS),
         **drawn_ends(figures, spreads, "plate", PLATE_INTERVALS, margins),
         ("plate", "class_chance"): _class_chances(figures, spreads, margins),
     }

@@ -14,6 +14,7 @@ class CookingYield:
     """A published cooking yield [share], with the samples behind it and their spread [share].
 
     `deviation`: the standard deviation among the samples; None where none is published.
+    `status`: how far the source was read.
     """
 
     entry: str
@@ -23,6 +24,7 @@ class CookingYield:
     samples: int
     deviation: float | None
     source: str
+    status: str = ""
 
 
 @cache
@@ -45,6 +47,7 @@ def _cooking_yield(row: Mapping[str, str]) -> CookingYield:
         samples=int(row["n"] or 0),
         deviation=float(row["sd"]) / 100 if row["sd"] else None,
         source=row["source"],
+        status=row["status"],
     )
 
 

@@ -37,6 +37,7 @@ class Basis(StrEnum):
 
     TESTS = "the tests of the stage"
     LIKE = "the spread of like stages in this kitchen"
+    LIKE_CUTS = "the spread among other cuts of this kitchen"
     PUBLISHED = "the published spread"
     LIST = "the changes of its price list"
     LIKE_PRICES = "the changes of all listed prices"

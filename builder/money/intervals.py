@@ -128,7 +128,8 @@ def food_cost_over(food_cost_share: Column, food_cost_target: Column) -> Column:
     return food_cost_share - food_cost_target
 
 
-def _intervals(table: Table, names: tuple[str, ...]) -> None:
+def with_intervals(table: Table, names: tuple[str, ...]) -> None:
+    """Declare both ends of the 90 % interval of some figures of a table."""
     for name in names:
         unit, label = f"{table.figures[name].unit} near", table.figures[name].label
         for end, other in (("low", "high"), ("high", "low")):
@@ -139,8 +140,8 @@ def _intervals(table: Table, names: tuple[str, ...]) -> None:
             )
 
 
-_intervals(PLATE, PLATE_INTERVALS)
-_intervals(SWAP, SWAP_INTERVALS)
+with_intervals(PLATE, PLATE_INTERVALS)
+with_intervals(SWAP, SWAP_INTERVALS)
 PLATE.applied(
     "class_chance",
     "times in 10",

@@ -11,11 +11,13 @@ from builder.pages.listings import listing
 from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
+from builder.pages.try_next import PATH, TITLE
 from builder.pages.unknown import IN_DOUBT, cook_note
 from builder.pages.view import View
 from builder.pages.warned import notices_of
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut
+from builder.records.listed import benchmark_of
 
 NAV = "~/cuts.html"
 
@@ -79,6 +81,11 @@ def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
     facts = [Term("Species", str(cut.species))]
     if cut.imps:
         facts.append(Term("IMPS", str(cut.imps)))
+    if cut.muscle:
+        facts.append(Term("Muscle", str(cut.muscle)))
+    if cut.id in view.costed.candidates.rows:
+        plate = view.costed.content.plates[benchmark_of(cut)]
+        facts.append(Term("Candidate for", plate.title, f"~/{PATH}#{cut.id}"))
     if current and current.supplier:
         facts.append(Term("Supplier", current.supplier))
     if current and current.since:
@@ -206,6 +213,7 @@ def cut_list_page(view: View) -> Page:
         nav=NAV,
         sections=(
             Table("cuts", "Cuts as purchased", columns, body, sortable=True, filterable=True),
+            links("What comes next", [Link(TITLE, f"~/{PATH}", "candidates for a plate's place")]),
         ),
     )
 

@@ -18,6 +18,7 @@ import pandas as pd
 from builder.engine.tables import FigureDef, Lookup
 from builder.engine.units import unit_words
 from builder.pages.allergen_data import ALLERGEN_RESOURCES
+from builder.pages.candidate_data import CANDIDATE_RESOURCES
 from builder.pages.components import (
     Cell,
     Column,
@@ -53,6 +54,7 @@ RESOURCES = (
     *SPREAD_RESOURCES,
     *COUNT_RESOURCES,
     *SALE_RESOURCES,
+    *CANDIDATE_RESOURCES,
 )
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20

@@ -175,6 +175,19 @@ SwapFigure: TypeAlias = Literal[
     "margin_change_a_year_high", "chance_earns_more", "chance_food_cheaper",
 ]
 
+CandidateFigure: TypeAlias = Literal[
+    "listed_price", "stand_in_trim", "published_cook_yield", "trial_hours", "thickness",
+    "cut_price", "trimmed_cost", "trimmed_share_before", "trimmed_yield", "left_after_finish",
+    "portion", "seasoning_share", "monthly_count", "benchmark_full_cost",
+    "benchmark_cost_beside_cook", "like_load", "like_batch_labour", "like_consumables",
+    "like_batch_energy_cost", "like_equipment_charge", "like_cook_hours", "ap_price",
+    "trim_left", "cost_per_trimmed_kg", "cost_per_servable_kg", "raw_weight_per_portion",
+    "meat_cost", "work_cost", "process_cost", "portion_cost", "benchmark_portion_cost",
+    "portion_saving", "candidate_saving_a_month", "bath_hours_per_portion",
+    "ap_price_that_saves_nothing", "portion_cost_low", "portion_cost_high",
+    "portion_saving_low", "portion_saving_high", "chance_saves", "time_to_core",
+]
+
 LoadingFigure: TypeAlias = Literal[
     "load", "pieces", "pieces_shared", "batches_shared", "pieces_to_cook", "raw_weight",
 ]

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from markupsafe import Markup
 
+from builder.costing.candidates import COOK_YIELD, LISTED_PRICE, TRIM
 from builder.costing.next_weighing import next_weighing
 from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, SOLD, YIELD, Sure
 from builder.display.words import listed
@@ -30,7 +31,7 @@ from builder.pages.parts import number_of, paragraph, part
 from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
 from builder.pages.whereabouts import reference
-from builder.records.kinds import Plate
+from builder.records.kinds import Cut, Plate
 
 FORECAST: Node = ("plate", "forecast")
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
@@ -46,6 +47,8 @@ _HELD: dict[Node, str] = {
     ("kitchen", "loaded_wage"): "the wage",
     SOLD: "the plates sold",
     FORECAST: "the plates forecast",
+    COOK_YIELD: "its published cooking yield",
+    LISTED_PRICE: "the listed price",
 }
 # What says that an input is sure.
 _SURE: dict[Basis, str] = {
@@ -73,6 +76,9 @@ _NAMES: dict[Node, str] = {
     ("kitchen", "loaded_wage"): "loaded wage",
     ("kitchen", "electricity_price"): "electricity tariff",
     ("kitchen", "gas_price"): "gas tariff",
+    COOK_YIELD: "published cooking yield of {label}",
+    TRIM: "trim of {label}, as of other cuts",
+    LISTED_PRICE: "AP price of {label}",
 }
 
 
@@ -117,16 +123,17 @@ def near_cell(row: FigureRow[F], figure: F, *, tone: Tone = "", note: Text = "")
 
 
 def how_sure_part(
-    view: View, row: FigureRow[F], figure: F, label: str, of: Plate | None = None
+    view: View, row: FigureRow[F], figure: F, label: str, of: Plate | Cut | None = None
 ) -> Part | None:
     """What moves a figure: a picture, the same as a table, what is held fixed, what to weigh.
 
-    of: the plate that the part is about, on a page that has one part for each of several.
+    of: the record that the part is about, on a page that has one part for each of several.
     """
     known = view.costed.uncertainty
     if known is None:
         return None
-    sensitivity = known.plates if row.table == "plate" else known.swaps
+    kinds = {"plate": known.plates, "swap": known.swaps, "candidate": known.candidates}
+    sensitivity = kinds[row.table]
     reaches = sensitivity.of((row.table, figure), row.row)
     held = _held_words(sensitivity, known.sure, row)
     name, title = "how-sure", "How sure"
@@ -216,6 +223,8 @@ def behind(reach: Reach) -> str:
             return number_of(count, "test")
         case Basis.LIKE:
             return f"{number_of(count, 'test')}; spread of like stages in this kitchen"
+        case Basis.LIKE_CUTS:
+            return f"spread among {number_of(count, 'other cut')} of this kitchen"
         case Basis.PUBLISHED:
             return f"published spread of {number_of(count, 'sample')}"
         case Basis.LIST:

@@ -34,6 +34,7 @@ from builder.pages.docstrings import details, summary
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.parts import page_of, part, present
 from builder.pages.sources import source_href, sources_page
+from builder.pages.try_next import PATH, TITLE
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.whereabouts import RowKey, method_path
@@ -64,7 +65,7 @@ def _titles(view: View) -> Mapping[str, str]:
         page_of(record): str(getattr(record, "title", record.id))
         for record in view.costed.content.records()
     }
-    return {**named, "kitchen.html": "Kitchen", "menu.html": "Menu"}
+    return {**named, "kitchen.html": "Kitchen", "menu.html": "Menu", PATH: TITLE}
 
 
 def _kind(how: How) -> str:

@@ -26,6 +26,9 @@ from builder.pages.components import (
     Section,
     Table,
 )
+from builder.pages.muscles_page import PATH as MUSCLES_PATH
+from builder.pages.muscles_page import TITLE as MUSCLES
+from builder.pages.muscles_page import muscles_page
 from builder.pages.notes_page import PATH as NOTES
 from builder.pages.notes_page import notes_page
 from builder.pages.parts import page_of, paragraph, part, present
@@ -72,6 +75,7 @@ def reference_pages(view: View) -> Iterator[Page]:
     yield tolerances_page(view.style, _CRUMBS, NAV)
     yield _published_page(view)
     yield _rules_page(view)
+    yield muscles_page(view.style, _CRUMBS, NAV)
 
 
 def _kinds() -> Iterator[_Kind]:
@@ -108,6 +112,7 @@ def _index(kinds: list[_Kind]) -> Page:
             "~/writing/published-yields.html",
             "cooking yields that can stand in for a test",
         ),
+        Link(MUSCLES, f"~/{MUSCLES_PATH}", "what a cut may name under muscle:"),
     )
     return Page(
         path=INDEX,

@@ -23,6 +23,7 @@ from builder.pages.components import (
     Cell,
     Chart,
     Column,
+    Copyable,
     Page,
     Row,
     Site,
@@ -36,6 +37,7 @@ TEMPLATES = Path(site_templates.__file__).parent
 ASSETS = (
     "icon.svg", "search.js", "page.js", "tables.js", "charts.js",
     "live.js", "numbers.js", "figures.js", "intervals.js", "panel.js",
+    "copy.js",
 )  # fmt: skip
 # One stylesheet in the site, because a later rule wins over an earlier one.
 STYLES = ("ground.css", "parts.css", "live.css", "paper.css")
@@ -121,7 +123,8 @@ def _scripts(page: Page) -> list[str]:
     every = list(walk(page.sections))
     charts = any(isinstance(section, Chart) for section in every)
     lists = any(isinstance(s, Table) and (s.sortable or s.filterable) for s in every)
-    live = ["live.js"] * (not page.sheet)
+    copies = any(isinstance(section, Copyable) for section in every)
+    live = [*["copy.js"] * copies, *["live.js"] * (not page.sheet)]
     return ["page.js", "search.js", *["tables.js"] * lists, *["charts.js"] * charts, *live]
 
 

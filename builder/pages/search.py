@@ -21,6 +21,7 @@ PAGES = (
     ("Menu", "menu.html", "plates margin popularity"),
     ("Swaps", "swaps.html", "challenger benchmark saving"),
     ("Cuts", "cuts.html", "as purchased yield trim"),
+    ("Which cut to try next", "try-next.html", "candidate challenger muscle tenderness trial"),
     ("Cooks", "cooks.html", "loss hours temperature"),
     ("Pantry", "pantry.html", "ingredients sub-recipes"),
     ("Tastings", "tastings.html", "panel ballots tasters duration verdict"),

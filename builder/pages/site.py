@@ -39,6 +39,7 @@ from builder.pages.schedule import schedule_pages
 from builder.pages.search import search_records
 from builder.pages.swaps import swap_pages
 from builder.pages.tastings import tasting_pages
+from builder.pages.try_next import try_next_page
 from builder.pages.view import View
 from builder.reading.pictures import picture_of
 from builder.records.notes import pictures_in
@@ -132,6 +133,7 @@ def _lists(view: View) -> list[Batch]:
         data_page,
         equipment_page,
         rules_page,
+        try_next_page,
     )
     several = (sales_pages, swap_pages, tasting_pages, schedule_pages, count_pages, allergen_pages)
     return [

@@ -7,11 +7,14 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
 
 from builder.data import cooking_yields
+from builder.data.muscles import muscles
 from builder.display.style import Style
 from builder.engine.methods import METHODS
 from builder.engine.tables import Formula
 from builder.pages.components import Cell, Column, Link, LinkList, Page, Part, Row, Table
 from builder.pages.method_graph import MethodGraph, function_path
+from builder.pages.muscles_page import PATH as MUSCLES_PATH
+from builder.pages.muscles_page import TITLE as MUSCLES
 from builder.pages.values import in_mass_unit
 from builder.pages.whereabouts import method_path
 from builder.quantities import UNITS
@@ -105,6 +108,9 @@ def _citations(graph: MethodGraph, style: Style) -> Iterator[tuple[str, Link]]:
         yield unit.source, Link("Units and their factors", "~/writing/units.html")
     for published in cooking_yields().values():
         yield published.source, Link("Published cooking yields", "~/writing/published-yields.html")
+    for muscle in muscles().values():
+        for force in muscle.shear_forces:
+            yield force.source, Link(MUSCLES, f"~/{MUSCLES_PATH}")
 
 
 def _name(source: str) -> str:

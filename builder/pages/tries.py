@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from builder.engine.tables import Given
 from builder.pages.components import Tries, TryLine
@@ -64,6 +64,18 @@ def swap_tries(view: View, swap: Swap) -> Lines:
         yield from plate_tries(view, plates[name], named=True)
     for name in swap.challengers:
         yield _line(view, "Plates a week", view.swap(swap, name), "swap_forecast")
+
+
+def candidate_tries(view: View, cuts: Sequence[Cut]) -> Lines:
+    """What the cost of each candidate depends on, and the wage."""
+    for cut in cuts:
+        row = view.candidate(cut)
+        if cut.id in view.costed.content.cuts:
+            yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")
+        else:
+            yield _line(view, f"{cut.title}: AP price", row, "listed_price")
+        yield _line(view, f"{cut.title}: left after cook", row, "published_cook_yield")
+    yield from kitchen_tries(view) if cuts else ()
 
 
 def menu_tries(view: View) -> Lines:

@@ -20,6 +20,7 @@ from builder.pages.figure_names import (
     AccompanimentFigure,
     BatchFigure,
     ByproductFigure,
+    CandidateFigure,
     CoolingFigure,
     CutFigure,
     EquipmentFigure,
@@ -111,6 +112,7 @@ class FigureRow(Generic[F]):
 
 
 AccompanimentRow: TypeAlias = FigureRow[AccompanimentFigure]
+CandidateRow: TypeAlias = FigureRow[CandidateFigure]
 CoolingRow: TypeAlias = FigureRow[CoolingFigure]
 IngredientRow: TypeAlias = FigureRow[IngredientFigure]
 BatchRow: TypeAlias = FigureRow[BatchFigure]
@@ -218,6 +220,10 @@ class View:
     def swap(self, swap: Swap, challenger: str) -> SwapRow:
         """The figures of one challenger of a swap."""
         return FigureRow(self, "swap", self.costed.rows.swaps[swap.id, str(challenger)])
+
+    def candidate(self, cut: Cut) -> CandidateRow:
+        """The figures of a candidate."""
+        return FigureRow(self, "candidate", self.costed.candidates.rows[cut.id])
 
     def stage(self, path: str, name: str) -> StageRow:
         """The figures of a stage of a cut or cook, by its owner's path."""

@@ -8,13 +8,13 @@ from builder.reading.limits import LIMITS, Limits
 from builder.reading.tree import Branch
 
 REQUIRED = ("date", "item", "price")
-OPTIONAL = ("supplier", "note")
+OPTIONAL = ("supplier", "candidate", "muscle", "note")
 
 
 def parse_prices(
     file: str, data: bytes, limits: Limits = LIMITS
 ) -> tuple[list[Branch], list[Problem]]:
-    """Read a price list as records of text with the columns date, item, price[, supplier][, note].
+    """Read a price list as records of text with the columns date, item, price and any of OPTIONAL.
 
     Errors: as `parse_csv`, and an empty date, item or price at its cell.
 

@@ -15,10 +15,12 @@ from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergen_checks import check_allergens
 from builder.records.amounts import UnitMismatchError, in_base, in_mass, price_in_base, what_weighs
+from builder.records.candidate_checks import check_candidates
 from builder.records.content import Content, PriceRow
 from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
 from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate, Service, Swap
+from builder.records.listed import listed_candidates
 from builder.records.notes import check_notes
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.proportion import check_proportion
@@ -45,6 +47,7 @@ def check(content: Content) -> list[Problem]:
             *check_heat(content),
             *bounded(check_allergens(content)),
             *_check_prices(content),
+            *check_candidates(content),
             *bounded(check_old_prices(content)),
             *bounded(check_same_day(content)),
             *bounded(check_no_prices(content)),
@@ -354,9 +357,12 @@ def _check_prices(content: Content) -> Iterator[Problem]:
 
 
 def _check_rows(content: Content, rows: Iterable[PriceRow]) -> Iterator[Problem]:
+    candidates = listed_candidates(content)
     for row in rows:
         cut, item = content.cuts.get(row.item), content.pantry.get(row.item)
         if cut is None and item is None:
+            if row.item in candidates or row.candidate is not None:
+                continue  # a cut without a file: a row of it says what it is
             if _has_file(content, "cuts", row.item) or _has_file(content, "pantry", row.item):
                 continue
             hint = (

@@ -22,6 +22,7 @@ from builder.reading.tree import Branch, Node, Text
 from builder.reading.yaml_text import parse_yaml
 from builder.records.allergens import context_of
 from builder.records.base import Record, Written, read_record, tidy_key
+from builder.records.candidates import Candidate, MuscleName
 from builder.records.fields import Date, Id, PricePerUnit, Words
 from builder.records.kinds import (
     RECORDS,
@@ -59,13 +60,19 @@ class PriceRow(Written):
     """prices/*.csv: one price of one item from a day on."""
 
     examples: ClassVar[Mapping[str, str]] = {
-        "item": "beef-chuck-roll", "price": "7.90/kg",
+        "item": "beef-chuck-roll", "price": "7.90/kg", "candidate": "ribeye-steak",
     }  # fmt: skip
 
     date: Date = Field(description="the day from which the price holds")
     item: Id = Field(description="id of a cut or a pantry item")
     price: PricePerUnit = Field(description="as purchased, or free; 0.00 does not count")
     supplier: Words | None = Field(None, description="who sells it")
+    candidate: Candidate | None = Field(
+        None, description="of a cut without a file: id of the plate that it might replace"
+    )
+    muscle: MuscleName | None = Field(
+        None, description="of a cut without a file: beef muscle that most of it is"
+    )
     note: Words | None = Field(None, description="a remark")
 
 

@@ -10,6 +10,7 @@ from pydantic import Field, PlainValidator, model_validator
 from builder.reading.tree import Text
 from builder.records.allergens import AllergenList, AllergensStated
 from builder.records.base import Record
+from builder.records.candidates import Candidate, MuscleName
 from builder.records.clock import StaffedHours, TimeZone
 from builder.records.counts import Count
 from builder.records.equipment import Equipment, Fuel, Targets
@@ -140,11 +141,18 @@ class Cut(Record):
     folder: ClassVar[str] = "cuts"
     examples: ClassVar[Mapping[str, str]] = {
         "price": "7.90/kg", "give or take": "{price: 8 %}", "each": "4.2 kg", "purge": "1.5 %",
+        "candidate": "{for: ribeye-steak, shape: slab, thickness: 45 mm}",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
     imps: Words | None = Field(None, description="USDA institutional purchase specification number")
     species: Species = Field(description=f"one of {', '.join(SPECIES)}")
+    muscle: MuscleName | None = Field(
+        None, description="beef muscle that most of it is, for what is published of that"
+    )
+    candidate: Candidate | None = Field(
+        None, description="plate that it might take the place of, while it is on none itself"
+    )
     supplier: Words | None = Field(None, description="who sells it")
     price: PricePerUnit | None = Field(
         None, description="as purchased, or free; a price list in prices/ wins"

@@ -15,6 +15,7 @@ from builder.records.base import Record
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Equipment, PantryItem, Plate
+from builder.records.listed import listed_candidates
 from builder.records.slips import slip
 from builder.records.written import (
     Doubted,
@@ -198,6 +199,11 @@ def _histories(content: Content) -> Iterator[History]:
     yield from _worths(content)
 
 
+def _bought(content: Content) -> list[Cut]:
+    """Every cut with a price: those with a file, and the candidates that only a list names."""
+    return [*content.cuts.values(), *listed_candidates(content).values()]
+
+
 def prices_of(content: Content, record: Cut | PantryItem) -> list[Value]:
     """Every price of an item by one kind of unit, in the order of days; its file's own first."""
     sound = all_prices_of(content, record)
@@ -220,7 +226,7 @@ def listed_prices(content: Content) -> Iterator[Value]:
     """Of the price lists the rows that no longer history judges: the newest price of an item, and
     both where there are two.
     """
-    priced: list[Cut | PantryItem] = [*content.cuts.values(), *content.pantry.values()]
+    priced: list[Cut | PantryItem] = [*_bought(content), *content.pantry.values()]
     for record in priced:
         prices = prices_of(content, record)
         for value in prices if len(prices) < 3 else prices[-1:]:
@@ -229,16 +235,16 @@ def listed_prices(content: Content) -> Iterator[Value]:
 
 
 def _prices(content: Content) -> Iterator[History]:
-    priced: list[Cut | PantryItem] = [*content.cuts.values(), *content.pantry.values()]
-    found = {record.path: prices_of(content, record) for record in priced}
+    priced: list[Cut | PantryItem] = [*_bought(content), *content.pantry.values()]
+    found = {record.id: prices_of(content, record) for record in priced}
     middles: dict[str, list[float]] = defaultdict(list)
-    for cut in content.cuts.values():
-        if prices := found[cut.path]:
+    for cut in _bought(content):
+        if prices := found[cut.id]:
             middles[f"{cut.species}{prices[0].measure.dimension}"].append(
                 _middle([value.measure.value for value in prices])
             )
     for record in priced:
-        prices, like = found[record.path], 0.0
+        prices, like = found[record.id], 0.0
         if isinstance(record, Cut) and prices:
             others = middles[f"{record.species}{prices[0].measure.dimension}"]
             like = _middle(others) if len(others) > 1 else 0.0

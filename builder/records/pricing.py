@@ -11,6 +11,7 @@ from builder.quantities import is_free
 from builder.records.content import Content, PriceRow
 from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem
+from builder.records.listed import TRY_NEXT, listed_candidates, page_of_item
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,10 +24,11 @@ class CurrentPrice:
 
 
 def current_prices(content: Content) -> Mapping[str, CurrentPrice]:
-    """The price that counts for every cut and bought pantry item that has one."""
+    """The price that counts for every cut, listed candidate and bought item that has one."""
     newest = _newest_rows(content)
     found: dict[str, CurrentPrice] = {}
-    records: list[Cut | PantryItem] = [*content.cuts.values(), *content.pantry.values()]
+    cuts = [*content.cuts.values(), *listed_candidates(content).values()]
+    records: list[Cut | PantryItem] = [*cuts, *content.pantry.values()]
     for record in records:
         row = newest.get(record.id)
         supplier = str(record.supplier or "")
@@ -103,14 +105,16 @@ def check_same_day(content: Content) -> Iterator[Problem]:
             continue
         if _order(content, held) != _order(content, row):
             continue
-        folder = "cuts" if row.item in content.cuts else "pantry"
+        path = page_of_item(content, row.item)
+        named = f"name its supplier in {path}.yaml"
+        hint = named if path != TRY_NEXT else "keep the row of the supplier that you would buy from"
         yield Problem(
             row.price.place,
             f"{row.item}: {held.supplier or 'another list'} has a price of that day, too, "
             "and that one counts",
-            f"name its supplier in {folder}/{row.item}.yaml",
+            hint,
             Severity.WARNING,
-            f"{folder}/{row.item}",
+            path,
         )
 
 
@@ -125,11 +129,10 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
     for item, row in _newest_rows(content).items():
         listed = newest_list.get(row.supplier or "")
         if listed and row.date.day < listed and (item, listed) not in passed_over:
-            folder = "cuts" if item in content.cuts else "pantry"
             yield Problem(
                 row.price.place,
                 f"{item}: its supplier's list of {listed} is newer than this of {row.date.day}",
                 "ask for today's price",
                 Severity.WARNING,
-                f"{folder}/{item}",
+                page_of_item(content, item),
             )

@@ -13,7 +13,7 @@ from builder.records.chains import stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut
-from builder.records.stages import Stage, WeighingTest
+from builder.records.stages import PublishedYield, Stage, WeighingTest
 from builder.records.unpriced import also_on
 from builder.records.uses import Uses
 
@@ -49,7 +49,7 @@ def _check_stage(content: Content, owner: Cut | Cook, name: str, stage: Stage) -
                 test.date.place, f"{test.date.day} lies after {content.as_of}, the day of the build"
             )
     yield from _check_stated(name, stage)
-    yield from _check_published(stage)
+    yield from check_published(stage.published)
     yield from _check_trust(content, owner, name, stage)
 
 
@@ -133,8 +133,9 @@ def _untested_yield(stage: Stage) -> float:
     return published.yield_.value if published.yield_ else 1.0
 
 
-def _check_published(stage: Stage) -> Iterator[Problem]:
-    table = stage.published.table if stage.published else None
+def check_published(published: PublishedYield | None) -> Iterator[Problem]:
+    """A published yield that is no entry of those that come with the tool."""
+    table = published.table if published else None
     if table is not None and table not in cooking_yields():
         hint = (
             did_you_mean(table, cooking_yields())

@@ -10,6 +10,7 @@ from builder.pages.components import (
     BalanceStage,
     Cell,
     Column,
+    Copyable,
     Definitions,
     Figures,
     FigureTile,
@@ -278,6 +279,11 @@ FORM = Form(
 
 EXAMPLES: dict[str, Section] = {
     "figures": FIGURES,
+    "files to copy": Copyable(
+        "trial",
+        "Copy the files",
+        (("cuts/chuck.yaml", "species: beef\n"), ("cooks/a.yaml", "at: 57 °C\n")),
+    ),
     "notice": NOTICES.items[1],
     "notices": NOTICES,
     "table": STAGES,

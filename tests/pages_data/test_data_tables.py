@@ -42,6 +42,8 @@ SERVED = {
     "prices/south-yard.csv": SMALL["prices/south-yard.csv"]
     + "2026-05-04,ribeye,18.10/lb,South Yard\n2026-06-01,ribeye,17.60/lb,South Yard\n"
     + "2026-08-03,ribeye,17.90/lb,South Yard\n",
+    "prices/other-cuts.csv": "date,item,price,candidate,muscle\n"
+    "2026-09-07,under-blade,18.10/kg,ribeye-steak,serratus ventralis\n",
 }
 VIEW = view_of(SERVED)
 FILES = data_files(VIEW)
@@ -181,9 +183,9 @@ def test_every_record_has_its_row() -> None:
         "findings": 4 + 2 * 2 + 2 * 3 + 5,
         # The US nine, by the authority, for each of the three plates.
         "plate_allergens": 3 * 9, "allergens": 9,
-        # Trim of the chuck, energy of its cook, and the ribeye's price by three changes.
-        "spreads": 3, "spread_factors": 3,
-        "sales": 1,
+        # Trim of the chuck, energy of its cook, the ribeye's price by three changes; and
+        # the published yield of the candidate.
+        "spreads": 4, "spread_factors": 3, "candidates": 1, "sales": 1,
         "counts": 1, "count_cuts": 2, "count_cooks": 1, "count_plates": 2, "count_thrown": 2,
     }  # fmt: skip
 

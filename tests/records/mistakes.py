@@ -274,6 +274,35 @@ IN_PRICES = [
     Mistake(PRICES, "", "2026-09-08,chuck,§,West\n", "this row has no price", ""),
 ]
 
+_LISTED = "date,item,price,supplier,candidate,muscle\n2026-09-01,clod,"
+_HEADER = "date,item,price,supplier\n2026-09-01,chuck,13.90/kg,West\n"
+IN_CANDIDATES = [
+    Mistake(RIBEYE, "trim:", "candidate: §chuck-stake\ntrim:", "there is no plate", "chuck-steak"),
+    Mistake(RIBEYE, "trim:", "candidate: §mash\ntrim:", "has no cook", "chuck-steak"),
+    Mistake(RIBEYE, "trim:", "muscle: §infraspinatis\ntrim:", "not known", '"infraspinatus"?'),
+    Mistake(RIBEYE, "trim:", "muscle: §flat iron\ntrim:", "not known", '"infraspinatus"?'),
+    Mistake(RIBEYE, "species: beef", "species: pork\nmuscle: §psoas major", "are of beef", "out"),
+    Mistake(RIBEYE, "trim:", "candidate: {for: braise, §with: x}\ntrim:", "unknown key", "for"),
+    Mistake(
+        RIBEYE, "trim:", "candidate: {for: chuck-steak, published: §usda 1}\ntrim:",
+        'no published yield "usda 1"', "did you mean",
+    ),
+    Mistake(
+        RIBEYE, "trim:", "candidate: {for: chuck-steak, thickness: §45}\ntrim:",
+        '"45" has no unit', "mm, cm, in",
+    ),
+    Mistake(PRICES, _HEADER, f"{_LISTED}12/kg,West,§braize,triceps brachii\n",
+            "there is no plate", '"braise"'),
+    Mistake(PRICES, _HEADER, f"{_LISTED}12/kg,West,§braise,\n",
+            "which muscle it is", "column muscle"),
+    Mistake(PRICES, _HEADER, f"{_LISTED}12/kg,West,braise,§triceps\n",
+            "not known", '"triceps brachii"'),
+    Mistake(PRICES, _HEADER, f"{_LISTED}§12/case of 4,West,braise,triceps brachii\n",
+            "priced by weight", "cuts/clod.yaml"),
+    Mistake(PRICES, _HEADER, f"{_LISTED.replace('clod', 'salt')}1.20/kg,West,§braise,\n",
+            "a candidate is a cut", "empty"),
+]  # fmt: skip
+
 IN_SERVICES = [
     Mistake(SERVICE, "day: friday", "day: §fryday", "not known here", '"friday"'),
     Mistake(SERVICE, "at: 18:00", "at: §18", "no time of day", "18:00"),
@@ -284,13 +313,8 @@ IN_SERVICES = [
 
 COUNTED = "{opening: 4 kg, bought: 14 kg, paid: 190.00, closing: 3 kg"
 IN_COUNTS = [
-    Mistake(
-        COUNT,
-        "from: 2026-09-07\nto: 2026-09-13",
-        "§from: 2026-09-07",
-        "when this was counted is not known",
-        "write to: too",
-    ),
+    Mistake(COUNT, "from: 2026-09-07\nto: 2026-09-13", "§from: 2026-09-07",
+            "when this was counted is not known", "write to: too"),
     Mistake(
         COUNT,
         "to: 2026-09-13\n",
@@ -355,11 +379,12 @@ IN_COUNTS = [
     Mistake(
         COUNT, "thrown: {dropped: 0.3 kg}", "thrown: §0.3 kg", "names with values", "name: value"
     ),
-]
+]  # fmt: skip
 
 MISTAKES = [
     *IN_KITCHEN, *IN_CUTS, *IN_COOKS, *IN_PANTRY, *IN_PLATES, *IN_SWAPS, *IN_PRICES, *IN_SERVICES,
     *IN_COUNTS,
+    *IN_CANDIDATES,
 ]  # fmt: skip
 
 EXTRA = {

@@ -110,7 +110,8 @@ WAYS = [
      "write steam oven if it steams; reheating in dry heat is not computed, so say it in a note"),
     (KITCHEN, "units: metric", "units: {}", "us", 'did you mean "us customary"?'),
     ("prices/list.csv", "date,item,price", "date,item,{}", "cost",
-     'did you mean "price"? allowed: date, item, note, price, supplier'),
+     'did you mean "price"? allowed: '
+     'candidate, date, item, muscle, note, price, supplier'),
     *((COOK, "piece: {weight", "form: {}\npiece: {{weight", text, hint) for text, hint in (
         ("pumped", 'did you mean "injected"?'),
         ("brined", "write injected if a needle or a vacuum brought it in, intact if the piece "
@@ -121,7 +122,8 @@ WAYS = [
     *((COOK, "piece: {weight", "{}: 3\npiece: {{weight", key, f'did you mean "{meant}"?')
       for key, meant in (("temperature", "at"), ("duration", "for"), ("method", "how"))),
     *(("prices/list.csv", "date,item,price", "date,item,price,{}", name,
-       f'did you mean "{meant}"? allowed: date, item, note, price, supplier')
+       f'did you mean "{meant}"? allowed: '
+     'candidate, date, item, muscle, note, price, supplier')
       for name, meant in (("vendor", "supplier"), ("suplier", "supplier"), ("comment", "note"))),
 ]  # fmt: skip
 TASTING = "test: scores\nsamples: {a: chuck-30h}\ntasters: 2\nattributes: {flavour: 0-5}\n"

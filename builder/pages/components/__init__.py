@@ -49,6 +49,7 @@ from builder.pages.components.tables import (
 )
 from builder.pages.components.tries import Tries, TryLine
 from builder.pages.components.words import (
+    Copyable,
     Definitions,
     Figures,
     FigureTile,
@@ -70,6 +71,7 @@ __all__ = [
     "Cell",
     "Chart",
     "Column",
+    "Copyable",
     "Definitions",
     "FigureTile",
     "Figures",
@@ -127,6 +129,7 @@ Section: TypeAlias = (
     | Balance
     | Definitions
     | LinkList
+    | Copyable
     | SourceListing
     | Form
     | Tries

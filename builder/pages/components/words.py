@@ -29,6 +29,20 @@ class Prose:
 
 
 @dataclass(frozen=True, slots=True)
+class Copyable:
+    """Files to be copied in one click, each path with its text; `id` is its place on the page."""
+
+    id: str
+    label: Text
+    files: tuple[tuple[str, str], ...]
+
+    @property
+    def text(self) -> str:
+        """All files under each other, each below a line with its path."""
+        return "\n".join(f"# {path}\n{text}" for path, text in self.files)
+
+
+@dataclass(frozen=True, slots=True)
 class Notice:
     """A sentence that asks for attention; `place` is "file:line:col" as written."""
 

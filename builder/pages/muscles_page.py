@@ -1,0 +1,57 @@
+"""The page on muscles: how tender each is as published, and the cooking yield that stands in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.data.muscles import Muscle, muscles
+from builder.display.style import Style
+from builder.pages.components import Cell, Column, Link, Page, Row, Table
+from builder.pages.marks import in_style
+from builder.reading.names import slug
+
+PATH = "writing/published-muscles.html"
+TITLE = "Published muscles"
+
+
+def muscle_href(muscle: Muscle) -> str:
+    """The way to a muscle's row."""
+    return f"~/{PATH}#{slug(muscle.name)}"
+
+
+def muscles_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
+    """Every muscle that a cut may name."""
+    columns = (
+        Column("muscle", "Muscle"),
+        Column("force", "Shear force", about="Warner-Bratzler, of beef; less is more tender"),
+        Column("source", "Where it comes from"),
+        Column("status", "How far read"),
+        Column("yield", "Cooking yield that stands in", about="of a candidate that names none"),
+    )
+    rows = tuple(row for muscle in muscles().values() for row in _rows(style, muscle))
+    return Page(
+        path=PATH,
+        title=TITLE,
+        lead=f"{len(muscles())} beef muscles come with the tool. A cut names the one that most of "
+        "it is under muscle:, and a candidate is judged by what is published of that.",
+        kind="Writing the files",
+        crumbs=crumbs,
+        nav=nav,
+        sections=(Table("muscles", "Muscles and their tenderness", columns, rows),),
+    )
+
+
+def _rows(style: Style, muscle: Muscle) -> Iterator[Row]:
+    """A row for each source; the first one carries the muscle's name."""
+    for number, force in enumerate(muscle.shear_forces):
+        match = muscle.matched or "no cut of its own; all boneless beef"
+        yield Row(
+            (
+                Cell(muscle.name),
+                Cell(in_style(force.published, style)),
+                Cell(force.source),
+                Cell(force.status),
+                Cell(muscle.cooking_yield, href="~/writing/published-yields.html", note=match),
+            ),
+            anchor="" if number else slug(muscle.name),
+        )

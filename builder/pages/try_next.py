@@ -1,0 +1,199 @@
+"""Which cut to try next: candidates ranked as challengers of a benchmark, and how to try each."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from markupsafe import Markup
+
+from builder.costing.actions import worth_of_action
+from builder.costing.trial_files import trial_files
+from builder.costing.trials import Trial
+from builder.pages.components import Cell, Column, Copyable, Page, Part, Prose, Row, Section, Table
+from builder.pages.figure_names import CandidateFigure
+from builder.pages.how_sure import between, how_sure_part, near
+from builder.pages.parts import (
+    links,
+    number_of,
+    part,
+    present,
+    record_cell,
+    record_link,
+)
+from builder.pages.trial_words import (
+    durations_words,
+    evidence_table,
+    not_known,
+    piece_words,
+    tenderness_cell,
+)
+from builder.pages.tries import candidate_tries, tries
+from builder.pages.unknown import IN_DOUBT, plate_doubt
+from builder.pages.view import CandidateRow, View
+from builder.records.listed import TRY_NEXT
+
+PATH = f"{TRY_NEXT}.html"
+TITLE = "Which cut to try next"
+_NAV = "~/cuts.html"
+_HOW_TO = (
+    "Name a plate in a cut's file, such as candidate: ribeye-steak, or in the column candidate of "
+    "a price list, with its muscle, and the cut is ranked here."
+)
+
+
+def try_next_page(view: View) -> Page:
+    """The candidates, the one worth most first."""
+    found = ranked(view)
+    return Page(
+        path=PATH,
+        title=TITLE,
+        lead=_lead(view, found),
+        nav=_NAV,
+        contents=bool(found),
+        sections=present(
+            view.notices(TRY_NEXT),
+            _table(view, found),
+            tries(candidate_tries(view, [trial.cut for trial in found])),
+            *(_trial_part(view, trial) for trial in found),
+        ),
+    )
+
+
+def ranked(view: View) -> list[Trial]:
+    """Trials by what they may save a month times the chance of it, in doubt or not known last."""
+    return sorted(view.costed.candidates.trials, key=lambda trial: _order(view, trial))
+
+
+def _order(view: View, trial: Trial) -> tuple[bool, float, float]:
+    saving, month, chance = view.candidate(trial.cut).numbers(
+        "portion_saving", "candidate_saving_a_month", "chance_saves"
+    )
+    last = math.isnan(saving) or bool(plate_doubt(view, trial.benchmark))
+    worth = 0.0 if math.isnan(month) else _worth(month, chance)
+    return last, -worth, 0.0 if math.isnan(saving) else -saving
+
+
+def _worth(money: float, chance: float) -> float:
+    """A saving counts as often as it comes; what costs more counts in full."""
+    return worth_of_action(money, chance) if money > 0 else money
+
+
+def _lead(view: View, found: list[Trial]) -> str:
+    if not found:
+        return f"No cut is named as a candidate yet. {_HOW_TO}"
+    first = found[0]
+    row, name = view.candidate(first.cut), first.cut.title
+    if not row.known("portion_saving"):
+        return f"What {name} would cost is not known yet; its part below says what is missing."
+    if doubt := plate_doubt(view, first.benchmark):
+        return f"What {name} would save is in doubt: {doubt}."
+    if row.as_read("portion_saving") <= 0:
+        return (
+            "By published yields no candidate costs less a portion than the plate it would replace."
+        )
+    saves, cost = near(row, "portion_saving"), near(row, "portion_cost")
+    return (
+        f"Try {name} next, in the place of {first.benchmark.title}. A portion should cost {cost} "
+        f"and save {saves}, by published yields. {_tender(first)}"
+    )
+
+
+def _tender(trial: Trial) -> str:
+    if trial.muscle is None:
+        return "How tender it is: not known."
+    return f"Its muscle is published as {trial.muscle.grade}."
+
+
+def _table(view: View, found: list[Trial]) -> Table:
+    columns = (
+        Column("cut", "Cut"),
+        Column("for", "In the place of"),
+        Column("price", "AP price", numeric=True),
+        Column("trim", "Left after trim", numeric=True),
+        Column("cook", "Left after cook", numeric=True, about="the published cooking yield"),
+        Column(
+            "cost", "A portion costs", numeric=True,
+            about="as large as the benchmark's, with the work, energy and equipment of its cook; "
+            "sides and plating stay as they are",
+        ),
+        Column("saves", "It saves", numeric=True, about="against the benchmark's portion and cook"),
+        Column("chance", "How sure"),
+        Column("month", "A month", numeric=True, about="if as many are sold at the same price"),
+        Column("limit", "Up to", numeric=True, about="AP price at which it saves nothing"),
+        Column("tender", "Tenderness", about="published shear force of the muscle; less is tender"),
+        Column("piece", "Piece"),
+        Column(
+            "bath", "Bath a portion", numeric=True, about="hours of the bath, in a full load"
+        ),
+    )  # fmt: skip
+    body = tuple(_row(view, trial) for trial in found)
+    return Table(
+        "candidates",
+        "Candidates, worth most a month times its chance first",
+        columns,
+        body,
+        sortable=len(body) > 1,
+        about="Costs are by weight and of the middle duration. Nobody has weighed these cooks yet.",
+        empty=_HOW_TO,
+    )
+
+
+def _row(view: View, trial: Trial) -> Row:
+    row, doubt = view.candidate(trial.cut), plate_doubt(view, trial.benchmark)
+    name = trial.cut.title
+    return Row(
+        (
+            Cell(name, sort=name.lower(), href=f"#{trial.cut.id}"),
+            record_cell(trial.benchmark, note=IN_DOUBT if doubt else ""),
+            *row.cells("ap_price", "trim_left", "published_cook_yield"),
+            _near_cell(row, "portion_cost"),
+            _near_cell(row, "portion_saving"),
+            *row.cells(
+                "chance_saves", "candidate_saving_a_month", "ap_price_that_saves_nothing"
+            ),
+            tenderness_cell(view, trial),
+            Cell(piece_words(view, trial)),
+            row.cell("bath_hours_per_portion"),
+        )
+    )  # fmt: skip
+
+
+def _near_cell(row: CandidateRow, figure: CandidateFigure) -> Cell:
+    """A figure no finer than its interval, which is below it."""
+    return replace(row.cell(figure), text=near(row, figure), note=between(row, figure))
+
+
+def _trial_part(view: View, trial: Trial) -> Part:
+    row, label = view.candidate(trial.cut), f"the saving with {trial.cut.title}"
+    return part(
+        trial.cut.id,
+        trial.cut.title,
+        _ways(trial),
+        evidence_table(view, trial),
+        _bullets("What is not known", not_known(view, trial)),
+        how_sure_part(view, row, "portion_saving", label, trial.cut),
+        _files(trial),
+        about=durations_words(view, trial),
+    )
+
+
+def _ways(trial: Trial) -> Section:
+    """The pages of what the trial leans on."""
+    records = [record_link(trial.benchmark, "the benchmark")]
+    if trial.like:
+        records.append(record_link(trial.like, "the kitchen's own cook that is most like it"))
+    if trial.has_file:
+        records.insert(0, record_link(trial.cut, "the cut"))
+    return links(f"Pages behind {trial.cut.title}", records)
+
+
+def _bullets(title: str, lines: list[str]) -> Section:
+    items = Markup("").join(Markup("<li>{}</li>").format(line) for line in lines)
+    return Prose(Markup("<p>{}:</p><ul>{}</ul>").format(title, items))
+
+
+def _files(trial: Trial) -> Copyable:
+    files = tuple(trial_files(trial).items())
+    label = f"The trial of {trial.cut.title}: {number_of(len(files), 'file')} to write"
+    return Copyable(f"{trial.cut.id}-files", label, files)
