@@ -85,7 +85,7 @@ def heat_parts(view: View, cook: Cook) -> Iterator[Part]:
         _verdict_notices(view, cook, verdict),
         _reach_tiles(view, cook, heating, verdict) if heating else None,
         _chart(view, cook, heating, verdict) if heating else None,
-        _rule_terms(verdict) if verdict else None,
+        part("rule", "The rule and its text", _rule_terms(verdict)) if verdict else None,
         about=_not_modelled(heating) if heating else "",
     )
     yield part(
@@ -116,9 +116,10 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
         further.append(UNNAMED)
     if verdict.asks:
         further.append(f"The clause also asks: {'; '.join(verdict.asks)}.")
+    meets = verdict.outcome is Outcome.MEETS
     return Notices(
         (
-            Notice(verdict_words(view, cook), "caution", href=RULES),
+            Notice(verdict_words(view, cook), "note" if meets else "caution", href=RULES),
             *(Notice(text, "note") for text in further),
         )
     )

@@ -68,7 +68,6 @@ def cook_page(view: View, cook: Cook) -> Page:
         crumbs=(Link("Cooks", NAV), Link(cut.title, f"~/{page_of(cut)}")),
         nav=NAV,
         aside=_facts(view, cook),
-        contents=True,
         sections=present(
             view.notices(cook.path),
             _key_figures(view, cook),
@@ -238,9 +237,8 @@ def _full_cost(view: View, plate: Plate) -> Text:
 
 
 def _cautions() -> Part:
-    return part(
-        "cautions", "Cautions", Notices((Notice(FOOD_SAFETY, "caution"), Notice(HOT, "caution")))
-    )
+    both = Notices((Notice(FOOD_SAFETY, "caution"), Notice(HOT, "caution")))
+    return Part("cautions", "Cautions", (both,), open=True)
 
 
 def _weighings(view: View, cook: Cook) -> Part:

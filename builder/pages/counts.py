@@ -125,7 +125,6 @@ def _count_page(seen: Seen) -> Page:
         crumbs=(Link("Counts", NAV),),
         nav=NAV,
         aside=(Term("Counted", seen.days), Term("Plates sold", seen.row.text("plates_sold"))),
-        contents=True,
         sections=present(
             seen.view.notices(count.path),
             _tiles(seen),

@@ -37,7 +37,6 @@ def cut_page(view: View, cut: Cut) -> Page:
         crumbs=(Link("Cuts", NAV),),
         nav=NAV,
         aside=_facts(view, cut),
-        contents=True,
         sections=present(
             view.notices(cut.path),
             notices_of(view, cooks),

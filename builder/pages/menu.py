@@ -32,7 +32,6 @@ def menu_page(view: View) -> Page:
         title="Menu",
         lead=_lead(view),
         nav=f"~/{PATH}",
-        contents=True,
         sections=present(
             view.notices(MENU),
             _whole_menu(view),

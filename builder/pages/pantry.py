@@ -41,7 +41,6 @@ def item_page(view: View, item: PantryItem) -> Page:
         crumbs=(Link("Pantry", NAV),),
         nav=NAV,
         aside=_facts(view, item),
-        contents=True,
         sections=present(
             view.notices(item.path),
             _key_figures(view, item),

@@ -51,13 +51,13 @@ def plate_page(view: View, plate: Plate) -> Page:
         crumbs=(Link("Menu", NAV),),
         nav=NAV,
         aside=_facts(view, plate),
-        contents=True,
         sections=present(
             view.notices(plate.path),
             plate_warnings(view, plate),
             _key_figures(view, plate),
             tries(plate_tries(view, plate)),
             _cost_part(view, plate),
+            _sides_part(view, plate),
             _portions_part(view, plate),
             _price_part(view, plate),
             how_sure_part(view, view.plate(plate), "full_cost", "the full plate cost"),
@@ -156,7 +156,7 @@ def _cost_part(view: View, plate: Plate) -> Part:
         for figure, label, kind in _COSTS
     )
     table = Table("cost-lines", "What a plate costs", columns, body)
-    return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate))
+    return part("costs", "What it costs", _waterfall(view, plate), table)
 
 
 def _waterfall(view: View, plate: Plate) -> Chart:
@@ -178,12 +178,13 @@ def _waterfall(view: View, plate: Plate) -> Chart:
     )
 
 
-def _sides(view: View, plate: Plate) -> Table | None:
+def _sides_part(view: View, plate: Plate) -> Part | None:
     if not plate.with_:
         return None
     rows = view.sides(plate)
     columns, body = amounts(view, "accompaniment", plate.with_, rows)
-    return Table("sides", "What accompanies it", columns, body)
+    table = Table("sides", "Amounts and what they cost", columns, body)
+    return part("accompaniments", "What accompanies it", table)
 
 
 def _portions_part(view: View, plate: Plate) -> Part | None:

@@ -43,7 +43,6 @@ def rules_page(view: View) -> Page:
         crumbs=(Link("Cooks", "~/cooks.html"),),
         nav="~/cooks.html",
         aside=_facts(rules) if rules else (),
-        contents=rules is not None,
         sections=present(
             Notices((Notice(_caution(rules), "caution"),)),
             *(_parts(view, rules) if rules else ()),

@@ -254,7 +254,6 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
         kind="Service",
         crumbs=(Link("Schedule", NAV),),
         nav=NAV,
-        contents=True,
         sections=present(
             view.notices(service.path),
             notices_of(view, (planned.cook for planned in plan.cooks)),

@@ -76,7 +76,6 @@ def _swap_page(view: View, swap: Swap) -> Page:
         kind="Swap",
         crumbs=(Link("Swaps", NAV),),
         nav=NAV,
-        contents=True,
         sections=present(
             view.notices(swap.path),
             tries(swap_tries(view, swap)),

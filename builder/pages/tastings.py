@@ -79,7 +79,6 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
         crumbs=(Link("Tastings", NAV),),
         nav=NAV,
         aside=_facts(view, result),
-        contents=True,
         sections=present(
             view.notices(tasting.path),
             _tiles(view, result),

@@ -31,7 +31,6 @@ def tolerances_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
         kind="Writing the files",
         crumbs=crumbs,
         nav=nav,
-        contents=True,
         sections=(_horizon(style), _give_or_take(style), _weighed(style), _drawn()),
     )
 

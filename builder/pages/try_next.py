@@ -50,7 +50,6 @@ def try_next_page(view: View) -> Page:
         title=TITLE,
         lead=_lead(view, found),
         nav=_NAV,
-        contents=bool(found),
         sections=present(
             view.notices(TRY_NEXT),
             _table(view, found),
