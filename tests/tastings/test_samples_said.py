@@ -139,15 +139,12 @@ def test_hours_are_named_where_only_the_time_differs() -> None:
 
 
 def test_more_tasters_than_a_kitchen_seats_are_not_counted() -> None:
-    """14 points below the benchmark with a margin of 15, tasters 20 points apart: hundreds."""
-    low, bench = [40, 80, 45, 75, 50, 70, 55, 81], [78, 76, 74, 77, 75, 76, 79, 73]
-    scores = {"c12": low, "c24": low[::-1], "bench": bench}
+    """About 13 points below the benchmark with a margin of 15, tasters 13 points apart."""
+    low, bench = [51, 72, 55, 77, 55, 71, 58, 66], [78, 76, 74, 77, 75, 76, 79, 73]
+    scores = {"c12": low, "c24": [mark - 1 for mark in low], "bench": bench}
     said = lead(tasted({"c12": "rrrrrrrr", "c24": "rrrrrrrr"}, scores, BENCH))
-    assert "in liking (more than 100 more tasters would be needed)" in said
-    assert not any(
-        int(n) > 100
-        for n in re.findall(r"(\d+) more taster", said.replace("than 100 more tasters", ""))
-    )
+    assert "(more than 100 more tasters would be needed)" in said
+    assert not re.search(r"\(\d{3,} more tasters", said)
 
 
 def test_a_plate_whose_sample_is_out_is_told_so() -> None:
