@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.cooking.pieces import ICE_BATH, WATER_BATH, CoreEstimate, Piece, solve
-from builder.costing.costed import Costed
 from builder.cooking.schedule import Booking, hours_kept
+from builder.costing.costed import Costed
 from builder.costing.services import bookings, kept_hours
 from tests.cooks.kitchens import (
     BATH,
@@ -182,12 +182,13 @@ def test_a_load_that_fills_two_keeps_both_whether_shared_or_not(tmp_path: Path) 
     assert "A load that fills two counts twice" in pages(kitchen)["schedule.html"][1]
 
 
+def _booking(start: int, hours: int, kg: float, pieces: int, at: float) -> Booking:
+    first = MONDAY + timedelta(hours=start)
+    return Booking("cook", "bath", at, first, first + timedelta(hours=hours), kg, pieces)
+
+
 loads = st.builds(
-    lambda start, hours, kg, pieces, at: Booking(
-        "cook", "bath", at, MONDAY + timedelta(hours=start), MONDAY + timedelta(hours=start + hours),
-        kg, pieces,
-    ),
-    st.integers(0, 30), st.integers(1, 30), st.floats(0.1, 60), st.integers(0, 20),
+    _booking, st.integers(0, 30), st.integers(1, 30), st.floats(0.1, 60), st.integers(0, 20),
     st.sampled_from([57.0, 65.0]),
 )  # fmt: skip
 

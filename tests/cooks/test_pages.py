@@ -186,7 +186,7 @@ def test_what_no_rule_covers_is_said_to_be_not_covered(tmp_path: Path) -> None:
     dry = ("how: water bath", "sealed: no\nhow: water bath")
     page, text = pages(costed(tmp_path, changed(COOK, dry)))["cooks/chuck-30h.html"]
     assert "The plan is not covered by US model Food Code, 2017 and later" in page.lead
-    assert "asks for a sealed bag or 90 % humid" in text
+    assert "asks for a sealed bag or 90% humid" in text
 
 
 def test_a_plan_too_short_does_not_meet(tmp_path: Path) -> None:
