@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from builder.cooking.foods import Food, Scope
 from builder.quantities.prints import ROUNDING_C
 
+# Relative humidity [1] from which an oven counts as a sealed bag does.
+HUMID = 0.9
+
 
 @dataclass(frozen=True, slots=True)
 class Clause:
@@ -44,7 +47,7 @@ class HoldRow:
 class HoldTable(Clause):
     """Core temperatures, ascending, each with its hold; each row holds on its own.
 
-    `moist` asks for a sealed bag or at least 90 % humidity; `asks` is what else the
+    `moist` asks for a sealed bag or at least the humidity `HUMID`; `asks` is what else the
     clause wants, in words, for the kitchen to see to. `lower_needs` names what lets a
     kitchen cook these foods below the first row: a clause that has it is the least that
     its authority allows, so that a colder cook does not meet it. Without it a colder cook

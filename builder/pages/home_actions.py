@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from builder.costing.actions import Action, new_prices, ranked, swaps, weighings
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.how_sure import input_name, near
-from builder.pages.menu import class_of
+from builder.pages.menu import class_doubt, class_of
 from builder.pages.parts import page_of, record_cell
 from builder.pages.swaps import pairs, saves
 from builder.pages.view import View
@@ -82,7 +82,7 @@ def _reprice_row(view: View, action: Action) -> Row:
     asked, now, share, target = row.texts(
         "price_for_food_cost", "menu_price", "food_cost_share", "food_cost_target"
     )
-    group = class_of(view, action.plate)
+    group = "" if class_doubt(view, action.plate) else class_of(view, action.plate)
     why = f"now {now}; food cost {share} against {target}" + (f"; {group}" if group else "")
     link = record_cell(action.plate)
     return Row(

@@ -28,6 +28,7 @@ from builder.pages.components import (
     Value,
 )
 from builder.pages.parts import number_of, paragraph, part
+from builder.pages.unknown import doubted_chart
 from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
 from builder.pages.whereabouts import reference
@@ -123,11 +124,18 @@ def near_cell(row: FigureRow[F], figure: F, *, tone: Tone = "", note: Text = "")
 
 
 def how_sure_part(
-    view: View, row: FigureRow[F], figure: F, label: str, of: Plate | Cut | None = None
+    view: View,
+    row: FigureRow[F],
+    figure: F,
+    label: str,
+    of: Plate | Cut | None = None,
+    *,
+    doubt: str = "",
 ) -> Part | None:
     """What moves a figure: a picture, the same as a table, what is held fixed, what to weigh.
 
     of: the record that the part is about, on a page that has one part for each of several.
+    doubt: why the figure itself can't be trusted; its interval can't be then either.
     """
     known = view.costed.uncertainty
     if known is None:
@@ -149,7 +157,7 @@ def how_sure_part(
     return part(
         name,
         title,
-        _picture(view, row, figure, label, reaches, name),
+        doubted_chart(_picture(view, row, figure, label, reaches, name), doubt),
         paragraph(" ".join(f"{endless} {_next_words(view, reaches, label)}{held}".split())),
         about=f"What {label} would be with one input at either end of its own interval and the "
         "others as written.",

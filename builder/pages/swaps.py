@@ -133,7 +133,14 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -
         _key_figures(view, plate, benchmark, row),
         limits(view, plate, row, _limit_words(view, plate, benchmark)),
         crossover(view, plate, benchmark, row),
-        how_sure_part(view, row, "margin_change", "the margin change", plate),
+        how_sure_part(
+            view,
+            row,
+            "margin_change",
+            "the margin change",
+            plate,
+            doubt=doubt_of(view, plate, benchmark),
+        ),
     )
 
 
@@ -303,7 +310,8 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
     change: Tone = "" if doubt or fault else tone(row, "margin_change")
     missing = missing_words(view, [plate, benchmark])
     unknown = f"{missing} not known in full" if missing else ""
-    note = IN_DOUBT if doubt else unknown
+    doubtful = IN_DOUBT if doubt else ""
+    note = doubtful or unknown
     return Row(
         (
             Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
@@ -311,8 +319,8 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
             record_cell(benchmark),
             near_cell(row, "margin_change", tone=change, note=note),
             near_cell(row, "margin_change_a_year", note=note),
-            row.cell("chance_earns_more"),
-            near_cell(row, "food_saving"),
+            row.cell("chance_earns_more", note=doubtful),
+            near_cell(row, "food_saving", note=doubtful),
             near_cell(row, "saving", note=note if doubt else fault or note),
             row.cell("break_even_ap_price", note=note),
         )
