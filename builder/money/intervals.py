@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from builder.engine.arith import Column
 from builder.engine.methods import method
 from builder.engine.tables import Table, formula
-from builder.money import menu as _menu  # noqa: F401 - declares counts and classes
+from builder.money.menu import MENU_ANALYSIS
 from builder.money.plates import PLATE, PRICING
 from builder.money.swaps import SWAP
 
@@ -128,6 +128,18 @@ def food_cost_over(food_cost_share: Column, food_cost_target: Column) -> Column:
     return food_cost_share - food_cost_target
 
 
+@formula(PLATE, unit="share", source=MENU_ANALYSIS)
+def popular_by(menu_mix: Column, dividing_mix: Column) -> Column:
+    """How far the menu mix lies above the mix that divides popular from not."""
+    return menu_mix - dividing_mix
+
+
+@formula(PLATE, unit="money", source=MENU_ANALYSIS)
+def earns_by(contribution_margin: Column, dividing_margin: Column) -> Column:
+    """How far the contribution margin lies above the margin that divides high from low."""
+    return contribution_margin - dividing_margin
+
+
 def _intervals(table: Table, names: tuple[str, ...]) -> None:
     for name in names:
         unit, label = f"{table.figures[name].unit} near", table.figures[name].label
@@ -148,6 +160,9 @@ PLATE.applied(
     chance_of_class,
     "is_popular",
     "earns_above",
+    "popular_by",
+    "earns_by",
+    follows="class",
 )
 PLATE.applied(
     "chance_over_target",
@@ -155,6 +170,7 @@ PLATE.applied(
     "Chance that the food cost % is above the share aimed at",
     chance_above_nothing,
     "food_cost_over",
+    "food_cost_share",
     follows="chance",
 )
 SWAP.applied(

@@ -128,9 +128,9 @@ PlateFigure: TypeAlias = Literal[
     "weekly_count", "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process",
     "cook_batch_cost", "cook_dependent_cost", "later_credit", "cost_beside_cook",
     "full_cost_by_weight", "spare_portion_worth", "weeks_open", "monthly_count",
-    "reprice_a_month", "margin_a_month", "food_cost_over", "food_cost_low", "food_cost_high",
-    "prime_cost_low", "prime_cost_high", "full_cost_low", "full_cost_high",
-    "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
+    "reprice_a_month", "margin_a_month", "food_cost_over", "popular_by", "earns_by",
+    "food_cost_low", "food_cost_high", "prime_cost_low", "prime_cost_high", "full_cost_low",
+    "full_cost_high", "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
     "contribution_margin_high", "price_for_food_cost_low", "price_for_food_cost_high",
     "class_chance", "chance_over_target",
 ]

@@ -40,10 +40,21 @@ globalThis.Intervals = (() => {
     return [-1, 1].map((way) => Math.max(low ?? -Infinity, Math.min(high ?? Infinity, moved(way))));
   }
 
+  /* The values with one input at an end of its own interval; kept, for many figures ask for them. */
+  function at(values, input, end) {
+    values.ends ??= new Map();
+    const key = `${keyOf(input)} ${end}`;
+    if (!values.ends.has(key)) values.ends.set(key, new Figures.Values(values.book, new Map([...values.moved, [keyOf(input), end]])));
+    return values.ends.get(key);
+  }
+
+  /* How far a figure moves between an input's ends; where it has no value at one of them, twice
+     as far as it moves on the other side. */
   function swing(values, node, input, spread) {
-    const [low, high] = ends(values, input, spread).map((end) =>
-      new Figures.Values(values.book, new Map([...values.moved, [keyOf(input), end]])).value(...node));
-    return high - low;
+    const [low, high] = ends(values, input, spread).map((end) => at(values, input, end).value(...node));
+    if (Number.isFinite(low) === Number.isFinite(high)) return high - low;
+    const plain = values.value(...node);
+    return 2 * (Number.isFinite(low) ? plain - low : high - plain);
   }
 
   /* How wide a figure's interval of 90 % is; what prices of one list do together adds up first. */
@@ -79,17 +90,67 @@ globalThis.Intervals = (() => {
     return low;
   }
 
+  const line = ([x0, z0], [x1, z1], x) => z0 + ((z1 - z0) * (x - x0)) / (x1 - x0);
+  const within = (chance) => Math.min(1 - 0.5 / DRAWS, Math.max(0.5 / DRAWS, chance));
+
+  /* The point of the normal distribution that a figure, as it was drawn, stays below x with: lines
+     through some of its points [x, z]. With one point alone it is as steep as the first order. */
+  function point(points, x, steep) {
+    const known = points.filter(([a], n) => !n || a > points[n - 1][0]);
+    if (known.length < 2) return known.length ? known[0][1] + steep * (x - known[0][0]) : NaN;
+    const after = known.findIndex(([a], n) => n && (a >= x || n === known.length - 1));
+    return line(known[after - 1], known[after], x);
+  }
+
+  /* What is known of how a figure was drawn: both ends of its interval, and how often it was
+     above nothing. That no draw lay beyond nothing says only how steep it is at the least. */
+  function drawnPoints(low, high, above, steep) {
+    const points = [[low, -Z], [high, Z]].filter(([x]) => Number.isFinite(x));
+    const z = -quantile(within(above));
+    const seen = above > 0 && above < 1;
+    const found = seen || !points.length ? z : Math[above ? "min" : "max"](z, point(points, 0, steep));
+    return [...points, [0, found]].sort(([a, c], [b, d]) => a - b || c - d);
+  }
+
+  /* A chance follows the very distribution that the ends follow: each drawn value lies as far from
+     the plain one as before, times how much wider the interval is. */
+  function chance(values, written, [over, ranged], drawn) {
+    const [before, now] = [written, values].map((each) => each.value(...over));
+    const [was, is] = [written, values].map((each) => width(each, over));
+    if (!(is > 0)) return Number.isNaN(now) || Number.isNaN(is) ? NaN : Number(now > 0);
+    const shift = before - written.value(...ranged);
+    const [low, high] = ["low", "high"].map((end) => written.value(ranged[0], `${ranged[1]}_${end}`, ranged[2]) + shift);
+    const steep = (2 * Z) / was;
+    return normal(-point(drawnPoints(low, high, drawn, steep), before - (now * was) / is, steep));
+  }
+
+  /* The chance that a plate stays in its class, as if how it sells and what it earns were apart;
+     it goes on from the drawn one by as much as this chance moves. */
+  function classChance(values, written, sides, drawn) {
+    const [was, is] = [written, values].map((each) => quantile(within(stays(each, written, sides))));
+    return Number.isNaN(is) ? NaN : normal(quantile(within(drawn)) + is - was);
+  }
+
+  function stays(values, written, sides) {
+    return sides.reduce((product, [flag, over]) => {
+      const [side, distance, wide] = [written.value(...flag), values.value(...over), width(values, over)];
+      const same = wide > 0 ? normal(((side ? 1 : -1) * 2 * Z * distance) / wide) : Number(values.value(...flag) === side);
+      return product * (Number.isNaN(values.value(...flag)) ? NaN : same);
+    }, 1);
+  }
+
   /* What an end or a chance, as it was drawn, becomes where inputs are tried. */
   function followed(values, table, figure, row, drawn) {
     const { follows, needs } = values.book.model[table].figures[figure];
-    const node = values.source(table, needs[0], row);
+    const nodes = needs.map((need) => values.source(table, need, row));
     const written = (values.book.written ??= new Figures.Values(values.book));
-    const [before, now] = [written, values].map((each) => each.value(...node));
-    const [was, is] = [written, values].map((each) => width(each, node));
-    if (before === now && was === is) return drawn;
-    if (follows === "end") return was > 0 ? now + ((drawn - before) * is) / was : NaN;
-    const chance = Math.min(1 - 0.5 / DRAWS, Math.max(0.5 / DRAWS, drawn));
-    return normal(quantile(chance) + 2 * Z * (now / is - before / was));
+    const rests = follows === "class" ? nodes.slice(2) : nodes.slice(0, 1);
+    if (rests.every((node) => written.value(...node) === values.value(...node) && width(written, node) === width(values, node))) return drawn;
+    if (follows === "class") return classChance(values, written, [[nodes[0], nodes[2]], [nodes[1], nodes[3]]], drawn);
+    if (follows === "chance") return chance(values, written, [nodes[0], nodes.at(-1)], drawn);
+    const [before, now] = [written, values].map((each) => each.value(...nodes[0]));
+    const [was, is] = [written, values].map((each) => width(each, nodes[0]));
+    return was > 0 ? now + ((drawn - before) * is) / was : NaN;
   }
 
   return { followed, width };

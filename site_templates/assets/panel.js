@@ -185,7 +185,7 @@ globalThis.Panel = (() => {
     const list = make("ul", {}, ...items.map(({ node }) => make("li", {}, button(`${label(node)} ${Live.shown(node)}`, go(node)), make("small", { textContent: ` as written: ${Live.shown(node, Live.written)}` }))));
     const lines = make("details", {}, make("summary", { textContent: "Write this down" }), make("ul", {}, ...items.map(({ node }) => lineOf(node))));
     bar.replaceChildren(
-      make("p", {}, make("b", { textContent: "You are trying other values. " }), "Numbers that follow are marked; words, headings and pictures in grey are as written."),
+      make("p", {}, make("b", { textContent: "You are trying other values. " }), "Numbers that follow are marked; words, headings and pictures in grey are as written. Ends of intervals and chances follow along straight lines from what was drawn, so they are near, the nearer the smaller the change."),
       list,
       make("p", { className: "acts" }, button("Reset", () => Live.reset().then(refresh))),
       lines);
