@@ -21,11 +21,11 @@ DRAWS: Final = 4000
 
 PLATE_INTERVALS: Final = (
     "food_cost", "prime_cost", "full_cost", "food_cost_share", "contribution_margin",
-    "price_for_food_cost",
+    "margin_after_prime", "margin_after_full", "price_for_food_cost", "price_for_margin",
 )  # fmt: skip
 SWAP_INTERVALS: Final = (
     "food_saving", "saving", "saving_a_week", "margin_change", "saving_a_year",
-    "margin_change_a_year",
+    "margin_change_a_year", "price_for_equal_margin", "break_even_ap_price", "break_even_wage",
 )  # fmt: skip
 
 # Draws that must have a value for the ends of an interval to be known.

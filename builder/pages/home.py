@@ -22,7 +22,6 @@ from builder.pages.components import (
 )
 from builder.pages.counts import last_count
 from builder.pages.home_actions import actions, actions_table
-from builder.pages.how_sure import near_cell
 from builder.pages.menu import over_target
 from builder.pages.parts import number_of, page_of, part, present, record_cell
 from builder.pages.swaps import left_out_savings, pairs, saves
@@ -130,10 +129,10 @@ def _swaps(view: View, best: list[Saving]) -> Table:
             (
                 Cell(swap.title, href=f"~/{page_of(swap)}"),
                 record_cell(plate),
-                near_cell(row, "margin_change", tone="gain"),
-                near_cell(row, "margin_change_a_year"),
+                row.cell("margin_change", tone="gain"),
+                row.cell("margin_change_a_year"),
                 row.cell("chance_earns_more"),
-                near_cell(row, "food_saving"),
+                row.cell("food_saving"),
             )
         )
         for swap, plate, row in best[:MOST]
@@ -173,7 +172,7 @@ def _over_row(view: View, plate: Plate) -> Row:
     return Row(
         (
             record_cell(plate),
-            near_cell(row, "food_cost_share", tone="" if doubt else "loss", note=doubt),
+            row.cell("food_cost_share", tone="" if doubt else "loss", note=doubt),
             row.cell("menu_price"),
             row.cell("price_for_food_cost", note=doubt),
         )

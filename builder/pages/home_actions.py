@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from builder.costing.actions import Action, new_prices, ranked, swaps, weighings
 from builder.pages.components import Cell, Column, Row, Table
-from builder.pages.how_sure import input_name, near
+from builder.pages.how_sure import input_name
 from builder.pages.menu import class_of
 from builder.pages.parts import page_of, record_cell
 from builder.pages.swaps import pairs, saves
@@ -70,8 +70,8 @@ def _swap_row(view: View, action: Action) -> Row:
             row.cell("margin_change_a_month", tone="gain"),
             row.cell("chance_earns_more"),
             Cell(
-                f"{near(row, 'margin_change')} more margin a plate, "
-                f"{near(row, 'food_saving')} less food"
+                f"{row.text('margin_change')} more margin a plate, "
+                f"{row.text('food_saving')} less food"
             ),
         )
     )
@@ -105,6 +105,6 @@ def _weigh_row(view: View, action: Action) -> Row:
             Cell(f"Weigh {input_name(view, action.weigh)}", href=f"~/{who.owner}.html"),
             Cell(f"±{money}", href=row.href("contribution_margin_low")),
             Cell(f"{view.style.percent(action.narrower, 0)} narrower"),
-            Cell(f"what {action.plate.title} earns is {near(row, 'contribution_margin')} a plate"),
+            Cell(f"what {action.plate.title} earns is {row.text('contribution_margin')} a plate"),
         )
     )

@@ -20,13 +20,13 @@ from builder.pages.components import (
     Column,
     FigureTile,
     Part,
+    Prose,
     Row,
     Table,
     Text,
-    Tone,
     Value,
 )
-from builder.pages.parts import number_of, paragraph, part
+from builder.pages.parts import number_of, part
 from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
 from builder.pages.whereabouts import reference
@@ -56,6 +56,7 @@ _SURE: dict[Basis, str] = {
     Basis.WEIGHED: "the portions weigh alike",
     Basis.MONTHS: "each month sold as many",
 }
+_ENDLESS = "for a piece may give no whole portion"
 # Items that a sentence names; of more it says how many.
 _NAMED = 3
 _NAMES: dict[Node, str] = {
@@ -78,42 +79,33 @@ _NAMES: dict[Node, str] = {
 
 def between(row: FigureRow[F], figure: F) -> Text:
     """A figure's 90 % interval in words that lead to its ends; empty where it has none."""
-    ends = [f"{figure}_{end}" for end in ("low", "high")]
-    if not all(math.isfinite(row.view.number(row.table, end, row.row)) for end in ends):
-        return ""
-    low, high = (
-        Markup('<a href="{}">{}</a>').format(
-            row.view.href(row.table, end, row.row), row.view.text(row.table, end, row.row)
-        )
-        for end in ends
+    low, high = (_end(row, f"{figure}_{end}") for end in ("low", "high"))
+    if low and high:
+        return Markup("{} to {}, 9 times in 10").format(low, high)
+    if low:
+        return Markup("at least {}, 19 times in 20; no upper end, {}").format(low, _ENDLESS)
+    return (
+        Markup("at most {}, 19 times in 20; no lower end, {}").format(high, _ENDLESS)
+        if high
+        else ""
     )
-    return Markup("{} to {}, 9 times in 10").format(low, high)
+
+
+def _end(row: FigureRow[F], figure: str) -> Text:
+    """An end of an interval with the way to it; empty where it is not known."""
+    table, at = row.table, row.row
+    if not math.isfinite(row.view.number(table, figure, at)):
+        return ""
+    link = Markup('<a href="{}">{}</a>')
+    return link.format(row.view.href(table, figure, at), row.view.text(table, figure, at))
 
 
 def sure_tile(row: FigureRow[F], figure: F, tile: FigureTile) -> FigureTile:
-    """A tile with its figure's interval, the figure itself written no finer than that."""
+    """A tile with its figure's interval."""
     found = between(row, figure)
     if not found:
         return tile
-    note = Markup("{}{}{}").format(found, "; " if tile.note else "", tile.note)
-    return replace(tile, value=near(row, figure), note=note)
-
-
-def near(row: FigureRow[F], figure: F) -> Text:
-    """A figure written no finer than its interval is wide."""
-    if not between(row, figure):
-        return row.text(figure)
-    value, low, high = (
-        row.view.number(row.table, name, row.row)
-        for name in (figure, f"{figure}_low", f"{figure}_high")
-    )
-    unit = row.view.definition(row.table, f"{figure}_low").unit
-    return row.view.shown(unit, value, "kg", value + high - low)
-
-
-def near_cell(row: FigureRow[F], figure: F, *, tone: Tone = "", note: Text = "") -> Cell:
-    """A table cell of a figure that is written no finer than its interval is wide."""
-    return replace(row.cell(figure, tone=tone, note=note), text=near(row, figure))
+    return replace(tile, note=Markup("{}{}{}").format(found, "; " if tile.note else "", tile.note))
 
 
 def how_sure_part(
@@ -133,17 +125,17 @@ def how_sure_part(
     if of:
         name, title = f"{name}-{of.id}", f"{title}: {of.title}"
     endless = " ".join(
-        _endless_words(view, reach, label) for reach in reaches if _is_endless(reach)
+        _endless_words(row, figure, reach, label) for reach in reaches if _is_endless(reach)
     )
     reaches = [reach for reach in reaches if reach.ends_are_known]
     if not reaches:
         unknown = endless or f"Nothing says how far off {label} may be, so it has no interval."
-        return part(name, title, paragraph(f"{unknown}{held}"))
+        return part(name, title, _as_written(f"{unknown}{held}"))
     return part(
         name,
         title,
         _picture(view, row, figure, label, reaches, name),
-        paragraph(" ".join(f"{endless} {_next_words(view, reaches, label)}{held}".split())),
+        _as_written(" ".join(f"{endless} {_next_words(view, reaches, label)}{held}".split())),
         about=f"What {label} would be with one input at either end of its own interval and the "
         "others as written.",
     )
@@ -279,16 +271,36 @@ def _is_endless(reach: Reach) -> bool:
     return not reach.ends_are_known
 
 
-def _endless_words(view: View, reach: Reach, label: str) -> str:
+def _as_written(words: str) -> Prose:
+    """A paragraph that follows no what-if, so that the page marks it while something is tried."""
+    return Prose(Markup('<p class="written">{}</p>').format(words))
+
+
+def _endless_words(row: FigureRow[F], figure: F, reach: Reach, label: str) -> str:
     """An input at one of whose ends the figure has no value, for no whole portion is left."""
+    view = row.view
     low, high = _ends(view, reach)
     end = low if math.isfinite(reach.high) else high
     if not (math.isfinite(reach.low) or math.isfinite(reach.high)):
         end = f"{low} and at {high}"
     return (
         f"{input_name(view, reach)} may be from {low} to {high}: at {end} a piece gives no whole "
-        f"portion, so {label} has no end."
+        f"portion, so {_open_end(row, figure, label)}."
     )
+
+
+def _open_end(row: FigureRow[F], figure: F, label: str) -> str:
+    low, high = (
+        row.view.text(row.table, name, row.row)
+        if math.isfinite(row.view.number(row.table, name, row.row))
+        else ""
+        for name in (f"{figure}_low", f"{figure}_high")
+    )
+    if low and high:
+        return f"beyond its interval {label} has no end"
+    if low:
+        return f"{label} is at least {low} and has no upper end"
+    return f"{label} is at most {high} and has no lower end" if high else f"{label} has no end"
 
 
 def _held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:

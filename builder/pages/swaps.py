@@ -22,7 +22,7 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.figure_names import PlateFigure, SwapFigure
-from builder.pages.how_sure import how_sure_part, near_cell, sure_tile
+from builder.pages.how_sure import how_sure_part, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import SURE
 from builder.pages.parts import note, number_of, page_of, part, present, record_cell
@@ -308,11 +308,11 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
             Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
             record_cell(plate),
             record_cell(benchmark),
-            near_cell(row, "margin_change", tone=change, note=note),
-            near_cell(row, "margin_change_a_year", note=note),
+            row.cell("margin_change", tone=change, note=note),
+            row.cell("margin_change_a_year", note=note),
             row.cell("chance_earns_more"),
-            near_cell(row, "food_saving"),
-            near_cell(row, "saving", note=note if doubt else fault or note),
+            row.cell("food_saving"),
+            row.cell("saving", note=note if doubt else fault or note),
             row.cell("break_even_ap_price", note=note),
         )
     )

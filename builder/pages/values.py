@@ -7,7 +7,15 @@ import re
 from collections.abc import Callable, Mapping
 
 from builder.display import numerals
-from builder.display.chances import money_a_month, money_near, share_near, times_in_ten
+from builder.display.chances import (
+    coarse,
+    interval_places,
+    money_a_month,
+    money_near,
+    rate_near,
+    share_near,
+    times_in_ten,
+)
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
 from builder.display.style import Style
 from builder.engine.units import FIGURE_UNITS
@@ -34,15 +42,18 @@ _BY_DIMENSION: Mapping[Dimension, Plain] = {
 _DIMENSIONS = {"kg": Dimension.MASS, "L": Dimension.VOLUME}
 
 
-def as_read(style: Style, unit: str, value: float) -> float:
+def as_read(style: Style, unit: str, value: float, width: float = math.nan) -> float:
     """A value as the page prints it, so that a verdict never contradicts what is beside it.
 
-    Money is read to the currency's decimals and a share to a tenth of a per cent; values in
-    other units are left as they are.
+    Money is read to the currency's decimals and a share to a tenth of a per cent, neither finer
+    than its interval is wide; values in other units are left as they are.
     """
     if unit.partition("/")[0] == "money" and unit.partition("/")[2] in {"", "week", "year"}:
-        return numerals.as_read(value, style.places)
-    return numerals.as_read(value, SHARE_PLACES) if unit == "share" else value
+        rounded = coarse(value, interval_places(width, style.places))
+        return numerals.as_read(rounded, style.places)
+    if unit != "share":
+        return value
+    return numerals.as_read(value, max(interval_places(width, SHARE_PLACES), 2))
 
 
 def measured(style: Style, written: Measure) -> str:
@@ -167,6 +178,8 @@ _ENDS: Mapping[str, Callable[[Style, float, float | None], str]] = {
     "money near": money_near,
     "money/week near": money_near,
     "money/year near": money_near,
+    "money/kg near": lambda style, x, other: rate_near(style, x, other, style.unit(_MASS)),
+    "money/h near": lambda style, x, other: rate_near(style, x, other, "h"),
     "share near": share_near,
 }
 _ESTIMATES: Mapping[str, Way] = {"h up": "up", "h down": "down", "h near": "near"}

@@ -153,5 +153,32 @@ globalThis.Intervals = (() => {
     return was > 0 ? now + ((drawn - before) * is) / was : NaN;
   }
 
-  return { followed, width };
+  /* A value in its unit, no finer than its interval is wide where it has one. */
+  function shown(numbers, values, table, figure, row) {
+    const { unit } = values.book.model[table].figures[figure];
+    const value = values.value(table, figure, row);
+    const [from, name, at] = values.source(table, figure, row) ?? [table, figure, row];
+    const apart = values.book.model[from].figures[`${name}_low`]?.follows === "end" ? wide(values, from, name, at) : NaN;
+    if (Number.isFinite(apart)) return numbers.shown(`${unit} near`, value, "kg", value + apart);
+    return numbers.shown(unit, value, values.book.row(table, row).unit, limitOf(values, table, figure, row));
+  }
+
+  /* How wide a figure's interval is; with one end only how far that is. */
+  function wide(values, table, figure, row) {
+    const value = values.value(table, figure, row);
+    const [low, high] = ["low", "high"].map((end) => values.value(table, `${figure}_${end}`, row));
+    if (Number.isFinite(low) && Number.isFinite(high)) return high - low;
+    const end = Number.isFinite(low) ? low : high;
+    return Number.isFinite(end) ? Math.abs(value - end) || Math.abs(value) : NaN;
+  }
+
+  /* What a figure is not written across; of the only end of an interval the plain value. */
+  function limitOf(values, table, figure, row) {
+    const { limit, follows, needs } = values.book.model[table].figures[figure];
+    const found = limit && values.value(table, limit, row);
+    if (follows !== "end" || Number.isFinite(found)) return found;
+    return values.value(table, figure, row) + wide(values, table, needs[0], row);
+  }
+
+  return { followed, shown };
 })();
