@@ -27,8 +27,9 @@ PANTRY_PRICE: Node = ("pantry", "purchase_price")
 PORTION: Node = ("plate", "portion")
 SOLD: Node = ("plate", "sold")
 
-# A yield is drawn down to a tenth of its plain value; work, weights and counts to nothing.
-_LEAST_YIELD = 0.1
+# Yields, portions and prices are drawn down to a tenth of their plain value, for a cost has no
+# meaning without them; work, tariffs and counts to nothing.
+_LEAST = 0.1
 # Months that a count's spread needs.
 _FEWEST_MONTHS = 3
 
@@ -112,7 +113,7 @@ class _Spreads:
 
         def spread(scale: float, basis: Basis, freedom: float, count: int) -> Spread:
             return Spread(
-                center, scale, basis, freedom, low=center * _LEAST_YIELD, high=high, count=count,
+                center, scale, basis, freedom, low=center * _LEAST, high=high, count=count,
                 stands_in="stage_yield",
             )  # fmt: skip
 
@@ -178,7 +179,8 @@ class _Spreads:
             return
         share = stated.dimension is Dimension.RATIO
         reach = stated.value * value if share else stated.value
-        yield node, row, Spread(value, reach / Z_90, Basis.STATED, low=0.0)
+        low = value * _LEAST if node in {PORTION, AP_PRICE, PANTRY_PRICE} else 0.0
+        yield node, row, Spread(value, reach / Z_90, Basis.STATED, low=low)
 
 
 def _kind(owner: Cut | Cook, name: str) -> str:
@@ -217,7 +219,7 @@ def weighed_spread(written: float, weights: Sequence[float]) -> Spread | None:
     if n < 2:
         return None
     error = stdev(weights) / math.sqrt(n)
-    return Spread(written, error, Basis.WEIGHED, n - 1.0, low=written * _LEAST_YIELD, count=n)
+    return Spread(written, error, Basis.WEIGHED, n - 1.0, low=written * _LEAST, count=n)
 
 
 def _months(sold: float, plate: Plate) -> Spread | None:

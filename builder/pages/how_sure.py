@@ -10,8 +10,9 @@ from markupsafe import Markup
 
 from builder.costing.next_weighing import next_weighing
 from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, SOLD, YIELD, Sure
+from builder.display.ends import own_ends
 from builder.display.words import listed
-from builder.engine.draws import Basis
+from builder.engine.draws import Basis, Spread
 from builder.engine.model import Node
 from builder.engine.sensitivity import Reach, Sensitivity
 from builder.pages.components import (
@@ -27,7 +28,7 @@ from builder.pages.components import (
     Value,
 )
 from builder.pages.parts import number_of, part
-from builder.pages.values import capital
+from builder.pages.values import capital, written_unit
 from builder.pages.view import F, FigureRow, View
 from builder.pages.whereabouts import reference
 from builder.records.kinds import Plate
@@ -235,10 +236,16 @@ def _then(view: View, row: FigureRow[F], figure: F, reach: Reach) -> tuple[Text,
 
 
 def _ends(view: View, reach: Reach) -> tuple[Text, Text]:
-    unit = view.definition(*reach.node).unit
-    per = view.per(reach.node[0], reach.row)
-    low, high = (view.shown(unit, end, per, None) for end in reach.spread.ends)
-    return low, high
+    return input_ends(view, reach.node, reach.row, reach.spread)
+
+
+def input_ends(view: View, node: Node, row: int, spread: Spread) -> tuple[str, str]:
+    """Both ends of an input's own interval as its kitchen writes such a value."""
+    unit = view.definition(*node).unit
+    priced_by = unit.partition("/")[2]
+    if priced_by in {"kg", "unit"}:
+        priced_by = written_unit(view.style, view.per(node[0], row))
+    return own_ends(view.style, unit, *spread.ends, priced_by)
 
 
 def _home(view: View, reach: Reach) -> str:

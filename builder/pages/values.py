@@ -96,7 +96,7 @@ def _square(style: Style, x: float) -> str:
     return f"{style.number(convert(convert(x, unit), unit), 5)} {unit}²"
 
 
-def _written_unit(style: Style, per: str) -> str:
+def written_unit(style: Style, per: str) -> str:
     """The unit that the kitchen writes for what is priced by the kg, the L or each."""
     return style.unit(_DIMENSIONS[per]) if per in _DIMENSIONS else per
 
@@ -144,7 +144,7 @@ _RULES: Mapping[str, Show] = {
     "money/week": _plain(Style.money),
     "money/month": _plain(money_a_month),
     "money/year": _plain(Style.money),
-    "money/unit": lambda style, x, per: style.money_per(x, _written_unit(style, per)),
+    "money/unit": lambda style, x, per: style.money_per(x, written_unit(style, per)),
     "share": _plain(Style.percent),
     "factor": _plain(lambda style, x: style.number(x, 4)),
     # A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
@@ -161,7 +161,7 @@ _RULES: Mapping[str, Show] = {
     "mm down": _plain(thickness_that_fits),
     "unit": _amount,
     "h": _plain(Style.duration),
-    "h/unit": lambda style, x, per: _hours_per(style, x, _written_unit(style, per)),
+    "h/unit": lambda style, x, per: _hours_per(style, x, written_unit(style, per)),
     "kg": _plain(Style.weight),
     "kg2": _plain(_square),
     "L": _plain(Style.volume),

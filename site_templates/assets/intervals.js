@@ -37,7 +37,9 @@ globalThis.Intervals = (() => {
     const own = values.value(table, figure, row);
     const center = Number.isNaN(own) ? values.value(table, stands, row) : own;
     const moved = (way) => (relative ? center * Math.exp(way * reach) : center + way * reach);
-    return [-1, 1].map((way) => Math.max(low ?? -Infinity, Math.min(high ?? Infinity, moved(way))));
+    const least = low === null || low === undefined ? -Infinity : low * center;
+    const most = high === null || high === undefined ? Infinity : relative ? high * center : high;
+    return [-1, 1].map((way) => Math.max(least, Math.min(most, moved(way))));
   }
 
   /* The values with one input at an end of its own interval; kept, for many figures ask for them. */

@@ -201,3 +201,34 @@ def test_how_sure_a_class_is_follows_by_the_same_slopes(blank: Page) -> None:
     found = blank.evaluate(FOLLOWED, [json.loads(json.dumps(moves)), nodes])
     np.testing.assert_allclose(found, expected, atol=2e-4)
     assert np.abs(np.array(found) - drawn).max() > 0.01
+
+
+def test_a_price_tried_far_from_its_list_keeps_an_interval(blank: Page) -> None:
+    """Thirty times as dear, a price is still known to the same share of itself, not cut."""
+    view = view_of(KITCHENS["demo"])
+    load(blank, view)
+    known = view.costed.uncertainty
+    assert known is not None
+    factor = 30.0
+    prices = view.costed.figures.column(*AP_PRICE) * factor
+    now = view.costed.figures.moved({AP_PRICE: prices})
+    scaled = {
+        node: {
+            row: replace(s, center=s.center * factor, low=s.low * factor, high=s.high * factor)
+            if node == AP_PRICE
+            else s
+            for row, s in rows.items()
+        }
+        for node, rows in known.spreads.items()
+    }
+    target = ("plate", "food_cost")
+    was, will = known.plates, Sensitivity(now, scaled, [target])
+    rows = np.flatnonzero(np.isfinite(view.costed.figures.column("plate", "food_cost_high")[:, 0]))
+    moves = [(f"cut.ap_price.{n}", float(x)) for n, x in enumerate(prices[:, 0])]
+    nodes = [("plate", "food_cost_high", row) for row in rows.tolist()]
+    found = blank.evaluate(FOLLOWED, [json.loads(json.dumps(moves)), nodes])
+    for row, high in zip(rows.tolist(), found, strict=True):
+        widths = [combined_width(map(swing_of, one.of(target, row))) for one in (was, will)]
+        base, moved = (each.value(*target, row) for each in (view.costed.figures, now))
+        drawn = view.number("plate", "food_cost_high", row)
+        assert high == pytest.approx(moved + (drawn - base) * widths[1] / widths[0], rel=1e-6)

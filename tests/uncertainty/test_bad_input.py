@@ -156,8 +156,15 @@ ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
             f"{COOK}piece: {{weight: 300 g}}\nloss: 35 %\ngive or take: {{loss: 8 %}}\n"
         )},
         "plates/p.html",
-        "K: yield of cook may be from 57.0% to 73.0%: at 57.0% a piece gives no whole portion, "
+        "K: yield of cook may be from 57% to 73%: at 57% a piece gives no whole portion, "
         "so the full plate cost is at least $3.60 and has no upper end.",
+    ),
+    "a portion that may be nothing, counted whole": (
+        {
+            "cooks/k.yaml": f"{COOK}piece: {{weight: 1500 g}}\nloss: 35 %\n",
+            "plates/p.yaml": f"{PLATE}give or take: {{portion: 300 g}}\n",
+        },
+        "plates/p.html", "P: portion moves it most, from $0.30",
     ),
     "a cost without an upper end, beside it": (
         {"cooks/k.yaml": (
