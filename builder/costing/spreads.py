@@ -8,13 +8,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from statistics import fmean, stdev
 
 from builder.costing.fill import Rows
-from builder.costing.price_moves import PriceMoves
+from builder.costing.price_moves import Change, PriceMoves
 from builder.data import cooking_yields
 from builder.engine.draws import Z_90, Basis, Spread
 from builder.engine.figures import Figures
 from builder.engine.model import Node
 from builder.quantities import Dimension
-from builder.records.chains import stages_of
+from builder.records.chains import kind_of_stage, stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Plate
@@ -34,14 +34,16 @@ _LEAST = 0.1
 _FEWEST_MONTHS = 3
 
 Found = Iterator[tuple[Node, int, Spread]]
+Jumps = Mapping[tuple[Node, int], Change]
+"""Prices that about halved or doubled within a list that their spread counts."""
 Sure = Mapping[tuple[Node, int], Basis]
 """Inputs whose spread is nothing, by figure and row, with what says so."""
 
 
 def spreads_of(
     content: Content, figures: Figures, rows: Rows, prices: Mapping[str, CurrentPrice]
-) -> tuple[dict[Node, dict[int, Spread]], Sure]:
-    """Every input with a spread, by figure and row; and those that something says are sure."""
+) -> tuple[dict[Node, dict[int, Spread]], Sure, Jumps]:
+    """Every input with a spread, by figure and row; those that are sure; and prices that jumped."""
     found: dict[Node, dict[int, Spread]] = defaultdict(dict)
     sure: dict[tuple[Node, int], Basis] = {}
     filler = _Spreads(content, figures, rows, PriceMoves(content, prices))
@@ -50,7 +52,7 @@ def spreads_of(
             found[node][row] = spread
         elif spread.scale == 0:
             sure[node, row] = spread.basis
-    return dict(found), sure
+    return dict(found), sure, filler.jumps
 
 
 class _Spreads:
@@ -59,6 +61,7 @@ class _Spreads:
     def __init__(self, content: Content, figures: Figures, rows: Rows, moves: PriceMoves) -> None:
         self.content, self.figures, self.rows, self.moves = content, figures, rows, moves
         self.like = _like_stages(content, figures, rows)
+        self.jumps: dict[tuple[Node, int], Change] = {}
 
     def all(self) -> Found:
         """Every spread with its figure and row."""
@@ -96,6 +99,8 @@ class _Spreads:
         spread = self.moves.spread(item, self.figures.value(*node, row))
         if spread is not None:
             yield node, row, spread
+            if jump := self.moves.jump(item):
+                self.jumps[node, row] = jump
 
     def _stages(self, owner: Cut | Cook) -> Found:
         for name, stage in stages_of(owner):
@@ -119,7 +124,7 @@ class _Spreads:
 
         if tests >= 2 and error > 1e-9:
             return spread(error, Basis.TESTS, tests - 1, int(tests))
-        one, freedom = self.like.get(_kind(owner, name), (math.nan, 0))
+        one, freedom = self.like.get(kind_of_stage(owner, name), (math.nan, 0))
         if tests >= 1 and one > 0:
             return spread(one / math.sqrt(tests), Basis.LIKE, freedom, int(tests))
         if stage.give_or_take and stage.give_or_take.loss:
@@ -183,11 +188,6 @@ class _Spreads:
         yield node, row, Spread(value, reach / Z_90, Basis.STATED, low=low)
 
 
-def _kind(owner: Cut | Cook, name: str) -> str:
-    """What makes stages alike: their name, of the cook itself how it is cooked."""
-    return f"{name} {owner.how}" if isinstance(owner, Cook) and name == "cook" else name
-
-
 def _like_stages(content: Content, figures: Figures, rows: Rows) -> dict[str, tuple[float, float]]:
     """By kind of stage the standard deviation of one test's yield, pooled, with its freedom."""
     squares: dict[str, float] = defaultdict(float)
@@ -203,8 +203,8 @@ def _like_stages(content: Content, figures: Figures, rows: Rows) -> dict[str, tu
                 for figure in ("tests_count", "yield_standard_error")
             )
             if tests >= 2:
-                squares[_kind(owner, name)] += (tests - 1) * tests * error**2
-                freedom[_kind(owner, name)] += tests - 1
+                squares[kind_of_stage(owner, name)] += (tests - 1) * tests * error**2
+                freedom[kind_of_stage(owner, name)] += tests - 1
     return {
         kind: (math.sqrt(total / freedom[kind]), freedom[kind]) for kind, total in squares.items()
     }

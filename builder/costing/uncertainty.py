@@ -9,7 +9,7 @@ from functools import partial
 import numpy as np
 
 from builder.costing.fill import Rows
-from builder.costing.spreads import SOLD, Sure, spreads_of
+from builder.costing.spreads import SOLD, Jumps, Sure, spreads_of
 from builder.engine.arith import Column
 from builder.engine.draws import Spreads
 from builder.engine.figures import Figures
@@ -46,6 +46,7 @@ class Uncertainty:
 
     spreads: Spreads
     sure: Sure
+    jumps: Jumps
     plates: Sensitivity
     swaps: Sensitivity
 
@@ -54,11 +55,11 @@ def how_sure(
     content: Content, figures: Figures, rows: Rows, prices: Mapping[str, CurrentPrice]
 ) -> tuple[Figures, Uncertainty]:
     """The figures with their intervals and chances, and what these rest on."""
-    spreads, sure = spreads_of(content, figures, rows, prices)
+    spreads, sure, jumps = spreads_of(content, figures, rows, prices)
     plates = Sensitivity(figures, spreads, [("plate", name) for name in PLATE_INTERVALS])
     swaps = Sensitivity(figures, spreads, [("swap", name) for name in SWAP_INTERVALS])
     return figures.with_results(_results(figures, spreads)), Uncertainty(
-        spreads, sure, plates, swaps
+        spreads, sure, jumps, plates, swaps
     )
 
 

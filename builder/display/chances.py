@@ -80,8 +80,22 @@ def money_a_month(style: Style, x: float) -> str:
     >>> money_a_month(style, 3334.6), money_a_month(style, -65.974)
     ('$3,330', '−$66')
     """
-    size = Decimal(repr(float(x))).adjusted() if isfinite(x) and x else 0
-    return style.amounts(coarse(x, min(2 - size, 0)), style.places if size < 1 else 0)
+    return style.amounts(month_as_read(style, x), style.places if _tens(x) < 1 else 0)
+
+
+def month_as_read(style: Style, x: float) -> float:
+    """An amount a month as `money_a_month` writes it, so that a sum is one of what is read.
+
+    >>> [month_as_read(Style.of("en_CA", "CAD"), x) for x in (3334.6, -65.974, 3.456)]
+    [3330.0, -66.0, 3.46]
+    """
+    size = _tens(x)
+    return float(round(coarse(x, min(2 - size, 0)), style.places if size < 1 else 0))
+
+
+def _tens(x: float) -> int:
+    """The power of ten of an amount's first digit."""
+    return Decimal(repr(float(x))).adjusted() if isfinite(x) and x else 0
 
 
 def share_near(style: Style, x: float, other: float | None) -> str:

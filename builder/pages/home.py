@@ -21,7 +21,7 @@ from builder.pages.components import (
     Text,
 )
 from builder.pages.counts import last_count
-from builder.pages.home_actions import actions, actions_table
+from builder.pages.home_actions import actions, actions_table, worth_words
 from builder.pages.menu import over_target
 from builder.pages.parts import number_of, page_of, part, present, record_cell
 from builder.pages.swaps import left_out_savings, pairs, saves
@@ -83,10 +83,8 @@ def _over(view: View) -> list[Plate]:
 
 def _lead(view: View, todo: list[Action], over: list[Plate]) -> str:
     sentences = []
-    if paying := [action for action in todo if action.kind != "weigh"]:
-        worth = view.shown("money/month", sum(each.worth for each in paying), "kg", None)
-        things = number_of(len(paying), "thing")
-        sentences.append(f"{things} to do, worth about {worth} a month in all.")
+    if worth := worth_words(view, todo):
+        sentences.append(worth)
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")

@@ -9,12 +9,11 @@ from dataclasses import replace
 from markupsafe import Markup
 
 from builder.costing.next_weighing import next_weighing
-from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, SOLD, YIELD, Sure
+from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, SOLD, YIELD
 from builder.display.ends import own_ends
-from builder.display.words import listed
 from builder.engine.draws import Basis, Spread
 from builder.engine.model import Node
-from builder.engine.sensitivity import Reach, Sensitivity
+from builder.engine.sensitivity import Reach
 from builder.pages.components import (
     Cell,
     Chart,
@@ -27,39 +26,16 @@ from builder.pages.components import (
     Text,
     Value,
 )
+from builder.pages.held import FORECAST, held_words
 from builder.pages.parts import number_of, part
 from builder.pages.values import capital, written_unit
-from builder.pages.view import F, FigureRow, View
+from builder.pages.view import F, FigureRow, SwapRow, View
 from builder.pages.whereabouts import reference
 from builder.records.kinds import Plate
 
-FORECAST: Node = ("plate", "forecast")
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
-# What is told of where nothing is behind a spread; of a price or a yield, whose it is.
-_HELD: dict[Node, str] = {
-    YIELD: "yield",
-    AP_PRICE: "price",
-    PANTRY_PRICE: "price",
-    PORTION: "the portion",
-    ("batch", "hands_on"): "the work on the batch",
-    ("plate", "plating"): "the work to plate",
-    ("kitchen", "loaded_wage"): "the wage",
-    SOLD: "the plates sold",
-    FORECAST: "the plates forecast",
-}
-# What says that an input is sure.
-_SURE: dict[Basis, str] = {
-    Basis.TESTS: "the tests agree",
-    Basis.STATED: "the kitchen gives or takes nothing",
-    Basis.LIST: "its list never moved",
-    Basis.LIKE_PRICES: "no list ever moved",
-    Basis.WEIGHED: "the portions weigh alike",
-    Basis.MONTHS: "each month sold as many",
-}
 _ENDLESS = "for a piece may give no whole portion"
-# Items that a sentence names; of more it says how many.
-_NAMED = 3
 _NAMES: dict[Node, str] = {
     YIELD: "yield of {label}",
     AP_PRICE: "AP price",
@@ -121,7 +97,7 @@ def how_sure_part(
         return None
     sensitivity = known.plates if row.table == "plate" else known.swaps
     reaches = sensitivity.of((row.table, figure), row.row)
-    held = _held_words(sensitivity, known.sure, row)
+    held = held_words(sensitivity, known.sure, row)
     name, title = "how-sure", "How sure"
     if of:
         name, title = f"{name}-{of.id}", f"{title}: {of.title}"
@@ -191,7 +167,11 @@ def _table(
                 Cell(input_name(view, reach)),
                 Cell(" to ".join(_ends(view, reach)), href=reference(reach.node, reach.row)),
                 Cell(" to ".join(_then(view, row, figure, reach)), href=row.href(figure)),
-                Cell(behind(reach), href=_home(view, reach)),
+                Cell(
+                    behind(view, reach),
+                    note=jump_words(view, reach.node, reach.row),
+                    href=_home(view, reach),
+                ),
             )
         )
         for reach in reaches[:MOST]
@@ -201,14 +181,28 @@ def _table(
     return Table(f"{name}-table", f"What moves {label}", columns, body, about=about)
 
 
-def behind(reach: Reach) -> str:
+def yearly_count_words(row: SwapRow) -> str:
+    """That a swap's year rests on counts that were spread as one month's are."""
+    known, figures = row.view.costed.uncertainty, row.view.costed.figures
+    if known is None or row.known("swap_forecast"):
+        return ""
+    spread = known.spreads.get(SOLD, {}).get(figures.linked("swap", "benchmark", row.row))
+    reaches = known.swaps.of(("swap", "saving_a_year"), row.row)
+    if spread is None or spread.basis != Basis.MONTHS or all(r.node != SOLD for r in reaches):
+        return ""
+    return "its interval lets the whole year sell as far off as one month may"
+
+
+def behind(view: View, reach: Reach) -> str:
     """What a spread rests on, with how much of it there is."""
     count = reach.spread.count
+    alike = reach.node == YIELD and view.number("stage", "tests_count", reach.row) > 1
     match reach.spread.basis:
         case Basis.TESTS:
             return number_of(count, "test")
         case Basis.LIKE:
-            return f"{number_of(count, 'test')}; spread of like stages in this kitchen"
+            own = " alike" if alike else ""
+            return f"{number_of(count, 'test')}{own}; spread of like stages in this kitchen"
         case Basis.PUBLISHED:
             return f"published spread of {number_of(count, 'sample')}"
         case Basis.LIST:
@@ -222,7 +216,22 @@ def behind(reach: Reach) -> str:
         case Basis.MODEL:
             return "range of the energy estimate"
         case Basis.STATED:
-            return "what the kitchen gives or takes"
+            own = f"{number_of(count, 'test')} alike; " if alike else ""
+            return f"{own}what the kitchen gives or takes"
+
+
+def jump_words(view: View, node: Node, row: int) -> str:
+    """That a price about halved or doubled within its list, which its spread counts."""
+    known = view.costed.uncertainty
+    jump = known.jumps.get((node, row)) if known else None
+    if jump is None:
+        return ""
+    times, style = math.exp(abs(jump.step)), view.style
+    about = round(times, 1) == 2
+    fell = "half" if about else style.percent(1 - 1 / times, 0)
+    rose = "doubled" if about else f"went to {style.number(times, 1)} times its price"
+    went = rose if jump.step > 0 else f"fell by {fell}"
+    return f"{went} on {style.date(jump.listed)}; its spread counts that change"
 
 
 def _then(view: View, row: FigureRow[F], figure: F, reach: Reach) -> tuple[Text, Text]:
@@ -308,47 +317,3 @@ def _open_end(row: FigureRow[F], figure: F, label: str) -> str:
     if low:
         return f"{label} is at least {low} and has no upper end"
     return f"{label} is at most {high} and has no lower end" if high else f"{label} has no end"
-
-
-def _held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:
-    """Inputs with nothing behind a spread, and those that something says are sure, by name."""
-    held: dict[str, dict[Node, list[int]]] = {}
-    for node, at in sensitivity.fixed(_HELD, row.row):
-        if _is_used(row, node, at):
-            why = _SURE[sure[node, at]] if (node, at) in sure else "nothing says how far off"
-            held.setdefault(why, {}).setdefault(node, []).append(at)
-    return "".join(
-        f" Held at what is written, as {why}: "
-        f"{'; '.join(_held(row.view, node, found[node]) for node in _HELD if node in found)}."
-        for why, found in sorted(held.items())
-    )
-
-
-def _is_used(row: FigureRow[F], node: Node, at: int) -> bool:
-    """Whether the row rests on an input that is written: a swap only on its benchmark's count."""
-    figures = row.view.costed.figures
-    if node in {SOLD, FORECAST}:
-        counted = row.table == "swap" and math.isnan(
-            row.view.number("swap", "swap_forecast", row.row)
-        )
-        if not counted or at != figures.linked("swap", "benchmark", row.row):
-            return False
-    return node == YIELD or figures.value(*node, at) > 0
-
-
-def _held(view: View, node: Node, rows: Sequence[int]) -> str:
-    if node not in {YIELD, AP_PRICE, PANTRY_PRICE}:
-        return _HELD[node]
-    names = list(dict.fromkeys(_whose(view, node, row) for row in rows))
-    many = f"{_HELD[node]}s" if len(names) > 1 else _HELD[node]
-    if node == YIELD:
-        weighed = any(view.number("stage", "tests_count", row) > 0 for row in rows)
-        return f"the {many} of {listed(names)}{'' if weighed else ', which nobody weighed'}"
-    if len(names) <= _NAMED:
-        return f"the {many} of {listed(names)}"
-    return f"the prices of {number_of(len(names), 'pantry item')}"
-
-
-def _whose(view: View, node: Node, row: int) -> str:
-    who = view.costed.figures.identity(node[0], row)
-    return who.label if node == YIELD else view.where.title(f"{who.owner}.html")
