@@ -39,7 +39,7 @@ def worth_words(view: View, found: Sequence[Action]) -> str:
     worth = view.style.amounts(math.fsum(rows), 0 if whole else view.style.places)
     return (
         f"{number_of(len(rows), 'thing')} to do, worth about {worth} a month "
-        f"{'if all of it comes' if len(rows) > 1 else 'if it comes'}."
+        f"{'if all of it works out' if len(rows) > 1 else 'if it works out'}."
     )
 
 
