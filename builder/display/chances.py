@@ -90,7 +90,7 @@ def month_as_read(style: Style, x: float) -> float:
     [3330.0, -66.0, 3.46]
     """
     size = _tens(x)
-    return float(round(coarse(x, min(2 - size, 0)), style.places if size < 1 else 0))
+    return coarse(x, style.places) if size < 1 else float(round(coarse(x, min(2 - size, 0))))
 
 
 def _tens(x: float) -> int:

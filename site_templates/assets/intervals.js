@@ -10,26 +10,35 @@ globalThis.Intervals = (() => {
 
   const keyOf = (node) => node.join(".");
 
-  /* Every input with a spread that a figure rests on, each [node, spread]; kept with the book. */
+  /* Every input with a spread that a value rests on, [node, spread] by key; kept with the book. */
   function inputs(values, node) {
     const kept = (values.book.uncertain ??= new Map());
-    if (!kept.has(keyOf(node))) kept.set(keyOf(node), found(values, node));
-    return kept.get(keyOf(node));
+    const key = keyOf(node);
+    if (!kept.has(key)) kept.set(key, found(values, node));
+    return kept.get(key);
   }
 
   function found(values, node) {
-    const seen = new Set();
-    const uncertain = [];
-    const waiting = [values.source(...node)];
-    while (waiting.length) {
-      const next = waiting.pop();
-      if (!next || seen.has(keyOf(next))) continue;
-      seen.add(keyOf(next));
-      const spread = values.book.row(next[0], next[2]).spreads?.[next[1]];
-      if (spread) uncertain.push([next, spread]);
-      waiting.push(...values.madeFrom(...next));
+    const from = values.source(...node);
+    if (!from) return new Map();
+    if (keyOf(from) !== keyOf(node)) return inputs(values, from);
+    const spread = values.book.row(node[0], node[2]).spreads?.[node[1]];
+    const own = spread ? [[keyOf(node), [node, spread]]] : [];
+    return new Map([...own, ...values.madeFrom(...node).flatMap((part) => [...inputs(values, part)])]);
+  }
+
+  /* Values with one input moved: only what rests on it is computed again. */
+  class Moved extends Figures.Values {
+    constructor(values, input, end) {
+      super(values.book, new Map([...values.moved, [keyOf(input), end]]));
+      this.base = values;
+      this.input = keyOf(input);
     }
-    return uncertain;
+
+    value(...node) {
+      const rests = keyOf(node) === this.input || inputs(this, node).has(this.input);
+      return rests ? super.value(...node) : this.base.value(...node);
+    }
   }
 
   /* Both ends of an input's own interval, about what is written or tried. */
@@ -46,7 +55,7 @@ globalThis.Intervals = (() => {
   function at(values, input, end) {
     values.ends ??= new Map();
     const key = `${keyOf(input)} ${end}`;
-    if (!values.ends.has(key)) values.ends.set(key, new Figures.Values(values.book, new Map([...values.moved, [keyOf(input), end]])));
+    if (!values.ends.has(key)) values.ends.set(key, new Moved(values, input, end));
     return values.ends.get(key);
   }
 
@@ -63,7 +72,7 @@ globalThis.Intervals = (() => {
   function width(values, node) {
     const together = new Map();
     let squares = 0;
-    for (const [input, spread] of inputs(values, node)) {
+    for (const [input, spread] of inputs(values, node).values()) {
       const reached = swing(values, node, input, spread);
       if (!Number.isFinite(reached)) return NaN;
       for (const [factor, part] of spread[5] ?? [])
