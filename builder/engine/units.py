@@ -23,6 +23,8 @@ FIGURE_UNITS: Mapping[str, str] = {
     "money near": "money",
     "money/week near": "money/week",
     "money/year near": "money/year",
+    "money/kg near": "money/kg",
+    "money/h near": "money/h",
     "share near": "share of 1",
     "times in 10": "share of 1",
     "share": "share of 1",

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 
+from builder.costing.spreads import AP_PRICE
 from builder.display.words import listed
 from builder.pages.allergens import allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
+from builder.pages.how_sure import jump_words
 from builder.pages.listings import listing
 from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
 from builder.pages.stages import basis, stated_parts_table, tests_table
@@ -94,7 +96,7 @@ def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
 
 def _key_figures(view: View, cut: Cut) -> Figures:
     row = view.cut(cut)
-    tiles = [row.tile("ap_price", label="AP price")]
+    tiles = [row.tile("ap_price", label="AP price", note=jump_words(view, AP_PRICE, row.row))]
     for name, stage in stages_of(cut):
         stage_row = view.stage(cut.path, name)
         unknown = "" if stage.has_figure else IN_DOUBT

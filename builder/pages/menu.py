@@ -5,8 +5,21 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
+from markupsafe import Markup
+
 from builder.pages.charts.fields import MARGIN_CLASSES
-from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
+from builder.pages.components import (
+    Cell,
+    Chart,
+    Column,
+    Figures,
+    Page,
+    Row,
+    Table,
+    Text,
+    Tone,
+    Value,
+)
 from builder.pages.parts import number_of, part, present, record_cell
 from builder.pages.sales import menu_sales
 from builder.pages.tries import menu_tries, tries
@@ -68,13 +81,15 @@ def class_of(view: View, plate: Plate) -> str:
     return CLASSES[popular, earns]
 
 
-def class_words(view: View, plate: Plate) -> str:
+def class_words(view: View, plate: Plate) -> Text:
     """The class of a plate, as sure as it is, or why it has none."""
     if found := class_of(view, plate):
         chance = view.plate(plate).number("class_chance")
+        words = Markup('<span class="written">{}</span>').format(found)
         sure = math.isnan(chance) or chance >= SURE
-        words = found if sure else f"{found} ({view.plate(plate).text('class_chance')})"
-        return f"{words}, {IN_DOUBT}" if class_doubt(view, plate) else words
+        how = view.plate(plate).traced("class_chance")
+        words = words if sure else Markup("{} ({})").format(words, how)
+        return words + f", {IN_DOUBT}" if class_doubt(view, plate) else words
     counted = view.plate(plate).known("menu_mix")
     return "no class: nothing beside it sold" if counted else "not counted"
 

@@ -294,7 +294,8 @@ def _price_part(view: View, plate: Plate) -> Part:
 def _price_note(view: View, plate: Plate, figure: PlateFigure) -> Text:
     """What a price or a margin rests on: a doubt, and how sure a price that is asked for is."""
     doubt = doubt_note(view, plate, figure)
-    sure = between(view.plate(plate), figure) if figure == "price_for_food_cost" else ""
+    asked = figure in {"price_for_food_cost", "price_for_margin"}
+    sure = between(view.plate(plate), figure) if asked else ""
     return doubt or sure
 
 

@@ -23,7 +23,7 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.figure_names import PlateFigure, SwapFigure
-from builder.pages.how_sure import how_sure_part, near_cell, sure_tile
+from builder.pages.how_sure import how_sure_part, sure_tile, yearly_count_words
 from builder.pages.listings import listing
 from builder.pages.menu import SURE
 from builder.pages.parts import note, number_of, page_of, part, present, record_cell
@@ -155,6 +155,7 @@ def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) -> Figures:
     count = count_words(view, benchmark, row)
     at = f"at {count}" if count else "no forecast is written and no sales are counted"
+    year = "; ".join(filter(None, (at, yearly_count_words(row))))
     fault = pair_fault_words(view, challenger, benchmark)
     doubtful = bool(doubt_of(view, challenger, benchmark) or fault)
     change: Tone = "" if doubtful else tone(row, "margin_change")
@@ -172,11 +173,16 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
             row,
             "margin_change_a_year",
             "Margin change a year",
-            Markup("; ").join(filter(None, (at, _chance(row, "chance_earns_more"), unknown))),
+            Markup("; ").join(filter(None, (year, _chance(row, "chance_earns_more"), unknown))),
         ),
         _sure(row, "food_saving", "Food cost saved a plate", _chance(row, "chance_food_cheaper")),
         _sure(row, "saving", "Full plate cost saved", unknown),
-        _sure(row, "saving_a_year", "Saved a year", unknown),
+        _sure(
+            row,
+            "saving_a_year",
+            "Saved a year",
+            "; ".join(filter(None, (yearly_count_words(row), unknown))),
+        ),
     ]
     if row.number("invested") > 0:
         paid = "Equipment paid back in"
@@ -317,11 +323,11 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
             Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
             record_cell(plate),
             record_cell(benchmark),
-            near_cell(row, "margin_change", tone=change, note=note),
-            near_cell(row, "margin_change_a_year", note=note),
+            row.cell("margin_change", tone=change, note=note),
+            row.cell("margin_change_a_year", note=note),
             row.cell("chance_earns_more", note=doubtful),
-            near_cell(row, "food_saving", note=doubtful),
-            near_cell(row, "saving", note=note if doubt else fault or note),
+            row.cell("food_saving", note=doubtful),
+            row.cell("saving", note=note if doubt else fault or note),
             row.cell("break_even_ap_price", note=note),
         )
     )

@@ -163,8 +163,11 @@ globalThis.Numbers = (() => {
     function moneyNear(x, _, other) {
       const found = places(Math.abs(x - other), style.places);
       const step = 10 ** -found;
-      return written(found < 0 ? nearest(x / step) * step : x, style.amounts, Math.max(found, 0));
+      const near = found < 0 ? nearest(x / step) * step : found > 0 ? Math.sign(x) * Number(fixed(x, found)) : x;
+      return written(near, style.amounts, found > 0 ? style.places : 0);
     }
+
+    const rateNear = (x, unit, other) => `${moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor)}/${unit}`;
 
     /* To three figures, and without coins from ten up. */
     function moneyAMonth(x) {
@@ -188,6 +191,8 @@ globalThis.Numbers = (() => {
       "money near": moneyNear,
       "money/week near": moneyNear,
       "money/year near": moneyNear,
+      "money/kg near": (x, _, other) => rateNear(x, style.per.kg, other),
+      "money/h near": (x, _, other) => rateNear(x, "h", other),
       "share near": shareNear,
       "times in 10": timesInTen,
       money,
