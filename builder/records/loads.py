@@ -23,6 +23,8 @@ def check_load(content: Content, cook: Cook) -> Iterator[Problem]:
     if cook.load is None and not cook.tests and holds is None:
         hint = "write load:, such as load: 8 kg"
         yield Problem(Place(cook.file), "how much goes in at once is not known", hint)
+    if holds and holds.value <= 0:
+        return  # reported where it is written
     if cook.load and gear and holds and cook.load.value > holds.value:
         message = f"{cook.load.text} is more than {cook.equipment} holds"
         hint = _hint(cook.load, cook.equipment, gear, holds)

@@ -77,3 +77,10 @@ def test_pieces_of_a_weight_written_in_pounds_and_ounces_are_summed(tmp_path: Pa
     load = ("piece: {weight: 2.4 kg}", "piece: {weight: 5 lb 4 oz}\nload: 6 each")
     problem = found(tmp_path, ("", ""), load)
     assert problem.hint == "write 31 lb 8 oz, 6 times 5 lb 4 oz"
+
+
+def test_equipment_that_holds_nothing_is_reported_at_its_own_line_only(tmp_path: Path) -> None:
+    kitchen = SMALL[KITCHEN].replace("holds: 12 kg", "holds: 0 kg")
+    cook = SMALL[COOK].replace("piece:", "load: 9 kg\npiece:")
+    problems = read(write(tmp_path, {**SMALL, KITCHEN: kitchen, COOK: cook}))[1]
+    assert {p.place.file for p in problems if p.is_error} == {KITCHEN}
