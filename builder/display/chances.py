@@ -6,13 +6,15 @@ The twin of what `numbers.js` writes.
 from __future__ import annotations
 
 from decimal import Decimal
-from math import isfinite, nan
+from math import ceil, isfinite, nan
 
 from builder.display.numerals import MISSING
 from builder.display.style import Style, per_unit
 
 # A percentage is written to a tenth at the finest.
 _PERCENT_PLACES = 1
+# What a number may lie above a step by rounding alone.
+_HAIR = 1e-9
 
 
 def interval_places(width: float, most: int) -> int:
@@ -61,6 +63,21 @@ def money_near(style: Style, x: float, other: float | None) -> str:
     """
     places = interval_places(abs(x - other) if other is not None else 0.0, style.places)
     return style.amounts(coarse(x, places), style.places if places > 0 else 0)
+
+
+def money_up(style: Style, x: float, other: float | None) -> str:
+    """An amount that is asked for, as `money_near` writes it, but never below itself.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> money_up(style, 74.72, 89.8), money_near(style, 74.72, 79.8)
+    ('$75', '$74.70')
+    """
+    places = interval_places(abs(x - other) if other is not None else 0.0, style.places)
+    if places > 0:
+        up = ceil(x * 10**places - _HAIR) / 10**places
+    else:
+        up = ceil(x / 10**-places - _HAIR) * 10.0**-places
+    return style.amounts(up, style.places if places > 0 else 0)
 
 
 def rate_near(style: Style, x: float, other: float | None, unit: str) -> str:

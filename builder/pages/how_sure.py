@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from markupsafe import Markup
@@ -37,6 +37,7 @@ from builder.records.kinds import Cut, Plate
 
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
+COARSE_SUMS = "Lines are to the cent; a sum is written no finer than it is known."
 _ENDLESS = "for a piece may give no whole portion"
 _NAMES: dict[Node, str] = {
     YIELD: "yield of {label}",
@@ -88,6 +89,12 @@ def sure_tile(row: FigureRow[F], figure: F, tile: FigureTile) -> FigureTile:
     if not found:
         return tile
     return replace(tile, note=Markup("{}{}{}").format(found, "; " if tile.note else "", tile.note))
+
+
+def sums_words(view: View, plates: Iterable[Plate]) -> str:
+    """Why sums are written coarser than their lines, where they are."""
+    widths = [view.width("plate", "full_cost", view.plate(plate).row) for plate in plates]
+    return COARSE_SUMS if any(map(math.isfinite, widths)) else ""
 
 
 def how_sure_part(

@@ -23,7 +23,7 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.figure_names import OrderFigure, PlateFigure
-from builder.pages.how_sure import between, how_sure_part, sure_tile
+from builder.pages.how_sure import between, how_sure_part, sums_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present, written_cell
@@ -168,7 +168,9 @@ def _cost_part(view: View, plate: Plate) -> Part:
         Row((Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)), kind)
         for figure, label, kind in _COSTS
     )
-    table = Table("cost-lines", "What a plate costs", columns, body)
+    table = Table(
+        "cost-lines", "What a plate costs", columns, body, about=sums_words(view, [plate])
+    )
     return part("costs", "What it costs", _waterfall(view, plate), table)
 
 

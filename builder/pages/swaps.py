@@ -23,7 +23,7 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.figure_names import PlateFigure, SwapFigure
-from builder.pages.how_sure import how_sure_part, sure_tile, yearly_count_words
+from builder.pages.how_sure import how_sure_part, sums_words, sure_tile, yearly_count_words
 from builder.pages.listings import listing
 from builder.pages.menu import SURE
 from builder.pages.parts import note, number_of, page_of, part, present, record_cell
@@ -252,7 +252,7 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
         "Every stage of weight and money, side by side",
         columns,
         (*_stage_rows(view, plates), *money),
-        about=f"The benchmark stands first.{_left_out_words(view, plates)}",
+        about=f"The benchmark is first.{_left_out_words(view, plates)} {sums_words(view, plates)}",
     )
 
 

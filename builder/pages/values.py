@@ -12,6 +12,7 @@ from builder.display.chances import (
     interval_places,
     money_a_month,
     money_near,
+    money_up,
     rate_near,
     share_near,
     times_in_ten,
@@ -138,6 +139,7 @@ def _tested(style: Style, value: float, of: str) -> str:
 
 _RULES: Mapping[str, Show] = {
     "money": _plain(Style.money),
+    "money up": _plain(Style.money),
     "money/kg": _plain(Style.money_per_kg),
     "money/h": _plain(Style.money_per_hour),
     "money/kWh": _plain(Style.money_per_kwh),
@@ -176,6 +178,7 @@ _RULES: Mapping[str, Show] = {
 
 _ENDS: Mapping[str, Callable[[Style, float, float | None], str]] = {
     "money near": money_near,
+    "money up near": money_up,
     "money/week near": money_near,
     "money/year near": money_near,
     "money/kg near": lambda style, x, other: rate_near(style, x, other, style.unit(_MASS)),

@@ -167,6 +167,13 @@ globalThis.Numbers = (() => {
       return written(near, style.amounts, found > 0 ? style.places : 0);
     }
 
+    function moneyUp(x, _, other) {
+      const found = places(Math.abs(x - other), style.places);
+      const size = 10 ** Math.abs(found);
+      const up = found > 0 ? Math.ceil(x * size - HAIR) / size : Math.ceil(x / size - HAIR) * size;
+      return written(up, style.amounts, found > 0 ? style.places : 0);
+    }
+
     const rateNear = (x, unit, other) => `${moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor)}/${unit}`;
 
     /* To three figures, and without coins from ten up. */
@@ -189,6 +196,7 @@ globalThis.Numbers = (() => {
     const per = (unit) => style.per[unit] ?? unit;
     const rules = {
       "money near": moneyNear,
+      "money up near": moneyUp,
       "money/week near": moneyNear,
       "money/year near": moneyNear,
       "money/kg near": (x, _, other) => rateNear(x, style.per.kg, other),
@@ -196,6 +204,7 @@ globalThis.Numbers = (() => {
       "share near": shareNear,
       "times in 10": timesInTen,
       money,
+      "money up": money,
       "money/kg": (x) => rate(x, style.per.kg),
       "money/h": (x) => rate(x, "h"),
       "money/kWh": (x) => rate(x, "kWh"),
