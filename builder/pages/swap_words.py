@@ -17,7 +17,7 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     """What fails in the challenger's cook, then what the owner gets, then what food it saves."""
     reported = _money_words(view, plate, benchmark, row)
     swapped = " ".join((*plate_faults(view, plate), reported))
-    swapped += _leaves_out(view, plate, benchmark, row) + _chances(view, plate, benchmark, row)
+    swapped += _chances(view, plate, benchmark, row) + _leaves_out(view, plate, benchmark, row)
     fault = pair_fault_words(view, plate, benchmark)
     if not fault or not cheaper(view, plate, benchmark, row):
         return swapped
