@@ -37,7 +37,7 @@ from builder.records.kinds import Cut, Plate
 
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
-COARSE_SUMS = "Lines are to the cent; a sum is written no finer than it is known."
+COARSE_SUMS = "Lines are written in full; a sum is written no finer than it is known."
 _ENDLESS = "for a piece may give no whole portion"
 _NAMES: dict[Node, str] = {
     YIELD: "yield of {label}",
