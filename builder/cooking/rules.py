@@ -158,9 +158,13 @@ class StorageLimit:
     cooled_c: float | None = None
     cooled_min: float | None = None
 
+    def is_for(self, store_c: float) -> bool:
+        """Whether food kept at so cold [°C] comes under it, by the higher of its prints."""
+        return store_c <= self.most_c + ROUNDING_C
+
     def allows(self, store_c: float, days: float) -> bool:
         """Whether it lets a bag be kept at so cold [°C] for so long [d]."""
-        return store_c <= self.most_c + ROUNDING_C and days <= self.days
+        return self.is_for(store_c) and days <= self.days
 
     def is_cold(self, to_c: float) -> bool:
         """Whether a cooling to here [°C] goes as far as the limit asks."""
@@ -184,8 +188,7 @@ class Keeping(Clause):
 
     def longest_days(self, store_c: float) -> float | None:
         """Return the longest storage named for a temperature [°C]; None when none is."""
-        within = (x.days for x in self.limits if store_c <= x.most_c + ROUNDING_C)
-        return max(within, default=None)
+        return max((x.days for x in self.limits if x.is_for(store_c)), default=None)
 
 
 @dataclass(frozen=True, slots=True)

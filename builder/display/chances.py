@@ -5,6 +5,7 @@ The twin of what `numbers.js` writes.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from decimal import Decimal
 from math import ceil, isfinite, nan
 
@@ -61,8 +62,7 @@ def money_near(style: Style, x: float, other: float | None) -> str:
     >>> money_near(style, 9.378, 10.834), money_near(style, -1554.5, 2084.0)
     ('$9.40', '−$1,600')
     """
-    places = interval_places(abs(x - other) if other is not None else 0.0, style.places)
-    return style.amounts(coarse(x, places), style.places if places > 0 else 0)
+    return _amount_near(style, x, other, coarse)
 
 
 def money_up(style: Style, x: float, other: float | None) -> str:
@@ -72,12 +72,22 @@ def money_up(style: Style, x: float, other: float | None) -> str:
     >>> money_up(style, 74.72, 89.8), money_near(style, 74.72, 79.8)
     ('$75', '$74.70')
     """
+    return _amount_near(style, x, other, _coarse_up)
+
+
+def _amount_near(
+    style: Style, x: float, other: float | None, rounded: Callable[[float, int], float]
+) -> str:
+    """An amount rounded to the decimals of its interval; of coins all digits are written."""
     places = interval_places(abs(x - other) if other is not None else 0.0, style.places)
+    return style.amounts(rounded(x, places), style.places if places > 0 else 0)
+
+
+def _coarse_up(x: float, places: int) -> float:
+    """As `coarse`, but never below the number."""
     if places > 0:
-        up = ceil(x * 10**places - _HAIR) / 10**places
-    else:
-        up = ceil(x / 10**-places - _HAIR) * 10.0**-places
-    return style.amounts(up, style.places if places > 0 else 0)
+        return ceil(x * 10.0**places - _HAIR) / 10.0**places
+    return ceil(x / 10.0**-places - _HAIR) * 10.0**-places
 
 
 def rate_near(style: Style, x: float, other: float | None, unit: str) -> str:

@@ -15,15 +15,11 @@ def unfolded(page: Page) -> Page:
     """
     if page.sheet or any(isinstance(section, Form) for section in walk(page.sections)):
         return replace(page, sections=tuple(map(_opened, page.sections)))
-    sections = list(page.sections)
-    first = next((n for n, each in enumerate(sections) if isinstance(each, Part | Table)), None)
-    if first is not None:
-        sections[first] = _first(sections[first])
-    return replace(page, sections=tuple(sections))
-
-
-def _first(section: Section) -> Section:
-    return replace(section, open=True) if isinstance(section, Part) else section
+    first = next((each for each in page.sections if isinstance(each, Part | Table)), None)
+    if not isinstance(first, Part):
+        return page
+    opened = replace(first, open=True)
+    return replace(page, sections=tuple(opened if s is first else s for s in page.sections))
 
 
 def _opened(section: Section) -> Section:

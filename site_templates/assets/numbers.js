@@ -160,19 +160,20 @@ globalThis.Numbers = (() => {
       return Math.min(most, 1 - Number(width.toExponential().split("e")[1]));
     }
 
-    function moneyNear(x, _, other) {
+    const amountNear = (rounded) => (x, _, other) => {
       const found = places(Math.abs(x - other), style.places);
-      const step = 10 ** -found;
-      const near = found < 0 ? nearest(x / step) * step : found > 0 ? Math.sign(x) * Number(fixed(x, found)) : x;
-      return written(near, style.amounts, found > 0 ? style.places : 0);
-    }
+      return written(rounded(x, found), style.amounts, found > 0 ? style.places : 0);
+    };
 
-    function moneyUp(x, _, other) {
-      const found = places(Math.abs(x - other), style.places);
+    const moneyNear = amountNear((x, found) => {
+      const step = 10 ** -found;
+      return found < 0 ? nearest(x / step) * step : found > 0 ? Math.sign(x) * Number(fixed(x, found)) : x;
+    });
+
+    const moneyUp = amountNear((x, found) => {
       const size = 10 ** Math.abs(found);
-      const up = found > 0 ? Math.ceil(x * size - HAIR) / size : Math.ceil(x / size - HAIR) * size;
-      return written(up, style.amounts, found > 0 ? style.places : 0);
-    }
+      return found > 0 ? Math.ceil(x * size - HAIR) / size : Math.ceil(x / size - HAIR) * size;
+    });
 
     const rateNear = (x, unit, other) => `${moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor)}/${unit}`;
 
