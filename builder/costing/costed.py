@@ -33,6 +33,7 @@ from builder.quantities import written_like
 from builder.records.chains import stages_of
 from builder.records.checks import check
 from builder.records.content import Content
+from builder.records.equipment import gear_title
 from builder.records.kinds import Cook, Cut
 from builder.records.pricing import CurrentPrice
 
@@ -214,7 +215,7 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         books = f"books {booked:.0f} h of {whole}" if booked < inf else f"books more than {whole}"
         yield Problem(
             key.place,
-            f"{name}: {week} {books}, {asked}",
+            f"{gear_title(content.kitchen.equipment, name)}: {week} {books}, {asked}",
             "move a cook to other equipment, share a temperature, or buy another",
             Severity.WARNING,
             "equipment",

@@ -36,12 +36,14 @@ from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.swaps import SWAP
 from builder.problems import Place
 from builder.reading.names import slug
+from builder.reading.tree import Text
 from builder.records.amounts import in_base, in_mass, price_in_base, price_per_kg
 from builder.records.base import Record
 from builder.records.chains import Link, Phase, chain, stages_of
 from builder.records.content import Content
+from builder.records.equipment import gear_title
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap
+from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate, Swap
 from builder.records.pricing import CurrentPrice, current_prices
 from builder.records.stages import Stage
 from builder.yields.chain import BATCH, CUT, STEP
@@ -134,7 +136,10 @@ class Filler:
         self.book.add(KITCHEN, values=values, who=Identity(kitchen.path))
         for name, gear in kitchen.equipment.items():
             self.rows.equipment[str(name)] = self.book.add(
-                EQUIPMENT, {"kitchen": 0}, gear_values(gear), _part(kitchen, "", str(name))
+                EQUIPMENT,
+                {"kitchen": 0},
+                gear_values(gear),
+                _gear(kitchen, name),
             )
 
     def _cut_price(self, cut: Cut) -> Entry | None:
@@ -379,6 +384,10 @@ def _part_names(stage: Stage) -> list[str]:
 def _part(record: Record, kind: str, name: str) -> Identity:
     """A row that a record has several of, by their names."""
     return Identity(record.path, ".".join(filter(None, (kind, slug(name)))), name)
+
+
+def _gear(kitchen: Kitchen, name: Text) -> Identity:
+    return Identity(kitchen.path, slug(name), gear_title(kitchen.equipment, name))
 
 
 def _below(whose: Identity, key: str, name: str) -> Identity:

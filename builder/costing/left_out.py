@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from builder.costing.costed import Costed
 from builder.display.words import listed
+from builder.records.equipment import gear_title
 from builder.records.kinds import Cook, PantryItem, Plate
 
 
@@ -47,7 +48,8 @@ def _equipment(costed: Costed, cook: Cook) -> str:
         return f"{cook.title} states no hours"
     row = costed.rows.equipment[cook.equipment]
     stated = costed.figures.value("equipment", "charge_per_hour", row) >= 0
-    return "" if stated else f"neither charge nor service life of {cook.equipment} is stated"
+    title = gear_title(costed.content.kitchen.equipment, cook.equipment)
+    return "" if stated else f"neither charge nor service life of {title} is stated"
 
 
 def _sides(costed: Costed, plate: Plate) -> str:

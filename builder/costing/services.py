@@ -36,6 +36,7 @@ from builder.display.style import Style
 from builder.engine.figures import Figures
 from builder.problems import Problem, Severity
 from builder.records.content import Content
+from builder.records.equipment import gear_title
 from builder.records.kinds import Cook, Plate
 from builder.records.services import Service, Serving
 
@@ -302,19 +303,20 @@ def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
         f"{w.planned.cook.title} ({heat_words(style, w.planned.cook)}, for {w.plan.service.title})"
         for w in whose
     )
+    title = gear_title(content.kitchen.equipment, clash.equipment)
     if clash.kind is ClashKind.TEMPERATURE:
-        return f"{clash.equipment} is wanted by {cooks} at once, {span}"
+        return f"{title} is wanted by {cooks} at once, {span}"
     name = whose[0].planned.cook.equipment
     gear = content.kitchen.equipment[name] if name else None
     if clash.kind is ClashKind.NUMBER:
         there = gear.how_many.text if gear and gear.how_many else "1"
         take = "takes" if len(whose) == 1 else "take"
-        return f"{cooks} {take} {clash.needed} of {clash.equipment} at once, of {there}, {span}"
+        return f"{cooks} {take} {clash.needed} of {title} at once, of {there}, {span}"
     holds = gear.holds if gear else None
     room = f", which holds {style.weight(holds.value)}" if holds else ""
     load = style.weight(clash.load_kg)
     put = "puts" if len(whose) == 1 else "put"
-    return f"{cooks} {put} {load} into {clash.equipment}{room}, {span}"
+    return f"{cooks} {put} {load} into {title}{room}, {span}"
 
 
 def heat_words(style: Style, cook: Cook) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from builder.costing.weekly_counts import counts_of
 from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
 from builder.pages.figure_names import BatchFigure, PlateFigure
-from builder.pages.parts import paragraph, part, record_cell
+from builder.pages.parts import gear_name, paragraph, part, record_cell
 from builder.pages.unknown import cost_cell, doubt_note
 from builder.pages.view import BatchRow, F, FigureRow, View
 from builder.records.kinds import Cook, Plate
@@ -75,10 +75,10 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
     if cook.for_ is None or not row.known("weekly_loads"):
         yield paragraph(_unbooked(cook))
         return
-    several = row.number("how_many") > 1
+    several, gear = row.number("how_many") > 1, gear_name(view, cook.equipment or "")
     counted = counts_of(_plates(view, cook), view.costed.menu_month).words(view.style)
     names: dict[BatchFigure, str] = {
-        "cycle_hours": f"A load keeps {'one ' if several else ''}{cook.equipment}",
+        "cycle_hours": f"A load keeps {'one ' if several else ''}{gear}",
         "weekly_loads": f"Loads {'each' if several else 'it'} could finish in a week",
         "loads_needed": f"Loads at {counted}" if counted else "Loads: no plate is counted",
         "booked_hours": "Hours booked in a week",

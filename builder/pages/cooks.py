@@ -33,7 +33,17 @@ from builder.pages.cook_work import work_parts
 from builder.pages.cuts import cooks_table
 from builder.pages.figure_names import BatchFigure, StepFigure
 from builder.pages.listings import listing
-from builder.pages.parts import HOT, links, note, page_of, part, present, record_cell, record_link
+from builder.pages.parts import (
+    HOT,
+    gear_name,
+    links,
+    note,
+    page_of,
+    part,
+    present,
+    record_cell,
+    record_link,
+)
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
 from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubt_note, doubted
@@ -117,7 +127,7 @@ def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
         thickness = row.traced("thickness")
         facts.append(Term("Piece", Markup("{}, {}").format(shape, thickness)))
     if cook.equipment:
-        facts.append(Term("Equipment", str(cook.equipment), "~/equipment.html"))
+        facts.append(Term("Equipment", gear_name(view, cook.equipment), "~/equipment.html"))
     return tuple(facts)
 
 

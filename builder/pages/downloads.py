@@ -8,6 +8,7 @@ from datetime import date
 from typing import Literal
 
 from builder.pages.menu import class_of
+from builder.pages.parts import gear_name
 from builder.pages.reader import Group
 from builder.pages.view import View
 from builder.reading.names import slug
@@ -85,7 +86,10 @@ def _verdict(view: View, cook: Cook) -> Texts:
 
 def _equipment(view: View) -> Iterator[tuple[int, Texts]]:
     for name, gear in view.costed.content.kitchen.equipment.items():
-        yield view.costed.rows.equipment[str(name)], (str(name), str(gear.kind))
+        yield (
+            view.costed.rows.equipment[str(name)],
+            (str(name), str(gear.kind), gear_name(view, name)),
+        )
 
 
 def _stage_id(key: tuple[str, str]) -> str:
@@ -237,7 +241,11 @@ RESOURCES: tuple[Resource, ...] = (
         "equipment",
         "Equipment and what a week's plates book of it",
         "equipment",
-        (_id("Name in the kitchen's file"), Field("kind", "Water bath, oven, grill ...")),
+        (
+            _id("Name in the kitchen's file"),
+            Field("kind", "Water bath, oven, grill ..."),
+            Field("title", "Its name on pages"),
+        ),
         _equipment,
     ),
     Resource(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.costing.weekly_counts import counts_of
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.pages.figure_names import BatchFigure, EquipmentFigure
-from builder.pages.parts import links, part, present, record_cell
+from builder.pages.parts import gear_name, links, part, present, record_cell
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.view import View
 from builder.reading.names import slug
@@ -67,10 +67,13 @@ def _lead(view: View) -> str:
     over = _over(view)
     if over:
         verb = "does" if len(over) == 1 else "do"
-        return f"{', '.join(over)} {verb} not hold what {week} asks of it."
+        names = ", ".join(gear_name(view, name) for name in over)
+        return f"{names} {verb} not hold what {week} asks of it."
     busiest = max(rows, key=lambda name: view.equipment(name).number("use"))
     used = view.equipment(busiest).text("use")
-    return f"Everything holds {week}; {busiest} is the busiest, {used} of its hours."
+    return (
+        f"Everything holds {week}; {gear_name(view, busiest)} is the busiest, {used} of its hours."
+    )
 
 
 def _week_table(view: View, names: list[str]) -> Table:
@@ -90,7 +93,7 @@ def _week_table(view: View, names: list[str]) -> Table:
     body = tuple(
         Row(
             (
-                Cell(name, href=f"#{slug(name)}" if _cooks(view, name) else ""),
+                Cell(gear_name(view, name), href=f"#{slug(name)}" if _cooks(view, name) else ""),
                 *(
                     Cell(NOT_KNOWN)
                     if key in _COUNTED and not _is_counted(view, name)
@@ -135,7 +138,7 @@ def _gear_part(view: View, name: str) -> Part:
         )
         for cook in _cooks(view, name)
     )
-    row = view.equipment(name)
+    row, title = view.equipment(name), gear_name(view, name)
     foot = Row(
         (
             Cell("All together"),
@@ -144,8 +147,8 @@ def _gear_part(view: View, name: str) -> Part:
         ),
         kind="total",
     )
-    table = Table(f"{slug(name)}-cooks", f"Hours of {name} in a week", columns, body, (foot,))
-    return part(slug(name), name, table, about=_kind(view, name))
+    table = Table(f"{slug(name)}-cooks", f"Hours of {title} in a week", columns, body, (foot,))
+    return part(slug(name), title, table, about=_kind(view, name))
 
 
 def _kind(view: View, name: str) -> str:

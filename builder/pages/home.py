@@ -50,7 +50,7 @@ def home_page(view: View) -> Page:
             part("swaps", "Swaps that earn more", _swaps(view, best)),
             part("plates", "Plates above their target", _plates(view, over)),
             last_count(view),
-            part("warnings", "To mend in the files", _warnings(view), _more_warnings(view)),
+            part("warnings", "To fix in the files", _warnings(view), _more_warnings(view)),
             _counts(view),
         ),
     )
@@ -93,7 +93,7 @@ def _lead(view: View, todo: list[Action], over: list[Plate]) -> str:
         sentences.append(f"{of} {are} above the {aimed} food cost aimed at.")
     if view.problems:
         count = len(view.problems)
-        sentences.append(f"{count} warning{'s' if count > 1 else ''} to mend in the files.")
+        sentences.append(f"{count} warning{'s' if count > 1 else ''} to fix in the files.")
     return " ".join(sentences) or "Nothing asks for attention today."
 
 

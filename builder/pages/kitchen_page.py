@@ -18,7 +18,16 @@ from builder.pages.components import (
 )
 from builder.pages.figure_names import KitchenFigure
 from builder.pages.listings import listing
-from builder.pages.parts import links, note, number_of, part, present, record_cell, written_cell
+from builder.pages.parts import (
+    gear_name,
+    links,
+    note,
+    number_of,
+    part,
+    present,
+    record_cell,
+    written_cell,
+)
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.kinds import Cut, Equipment, PantryItem
@@ -125,7 +134,10 @@ def _gear_row(view: View, name: str, gear: Equipment) -> Row:
     cooks = len(view.uses.cooks_on_equipment.get(name, ()))
     return Row(
         (
-            Cell(name, href=f"~/equipment.html#{slug(name)}" if cooks else "~/equipment.html"),
+            Cell(
+                gear_name(view, name),
+                href=f"~/equipment.html#{slug(name)}" if cooks else "~/equipment.html",
+            ),
             Cell(str(gear.kind), note=f"{gear.how_many.text} alike" if gear.how_many else ""),
             written_cell(view, gear.holds, style.weight(gear.holds.value) if gear.holds else ""),
             written_cell(view, gear.volume, style.volume(gear.volume.value) if gear.volume else ""),

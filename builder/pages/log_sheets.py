@@ -23,7 +23,7 @@ from builder.pages.components import (
 )
 from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
 from builder.pages.form_pieces import value
-from builder.pages.parts import page_of
+from builder.pages.parts import gear_name, page_of
 from builder.pages.schedule import days_before, when
 from builder.pages.untimed import load_words
 from builder.pages.view import View
@@ -58,7 +58,7 @@ def _core_log(view: View, cook: Cook) -> Form:
         (
             FormField("Date", width="quarter"),
             FormField("Batch", width="quarter"),
-            FormField("Equipment", str(cook.equipment or ""), width="quarter"),
+            FormField("Equipment", gear_name(view, cook.equipment or ""), width="quarter"),
             FormField("Set to", value(view, ("batch", "cook_temperature", row)), width="quarter"),
             FormField("Probe no., calibrated on"),
             FormField("Planned time", value(view, ("batch", "cook_hours", row))),
@@ -172,7 +172,7 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
                 Cell(when(step.start) + days_before(step.start, plan.at)),
                 Cell(
                     f"{planned.cook.title}: {step.step.name}"
-                    + (f", {step.step.equipment}" if step.step.equipment else "")
+                    + (f", {gear_name(view, step.step.equipment)}" if step.step.equipment else "")
                     if planned
                     else step.step.name.capitalize()
                 ),

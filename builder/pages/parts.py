@@ -24,6 +24,7 @@ from builder.reading.folder import ContentFile
 from builder.reading.pictures import picture_of
 from builder.reading.tree import Text
 from builder.records.base import Record
+from builder.records.equipment import gear_title
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, PantryItem, Plate
 from builder.records.notes import MARKDOWN, href_of, inner, is_web, picture_file, tokens_of
@@ -42,6 +43,11 @@ ALLERGENS = (
 def page_of(record: Record) -> str:
     """The page of a record."""
     return f"{record.path}.html"
+
+
+def gear_name(view: View, key: str) -> str:
+    """What a piece of equipment is called on pages and sheets."""
+    return gear_title(view.costed.content.kitchen.equipment, key)
 
 
 def part(part_id: str, title: str, *sections: Section | None, about: str = "") -> Part:

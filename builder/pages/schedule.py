@@ -19,7 +19,16 @@ from builder.costing.services import (
 )
 from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
 from builder.pages.listings import listing
-from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
+from builder.pages.parts import (
+    gear_name,
+    links,
+    note,
+    number_of,
+    page_of,
+    part,
+    present,
+    record_cell,
+)
 from builder.pages.untimed import load_words, untimed_row, untimed_words
 from builder.pages.values import capital
 from builder.pages.view import View
@@ -111,9 +120,9 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
     if starts:
         timed = _OF_WHAT_IS_TIMED if any(plan.untimed for plan in plans) else ""
         first = f"{timed}the first start is {_first_of(starts)}"
-    reported = {0: "nothing clashes", 1: "one clash has to be mended"}
+    reported = {0: "nothing clashes", 1: "one clash to fix"}
     count = f"{len(plans)} service{'s' if len(plans) > 1 else ''} a week"
-    return f"{count}; {first}; {reported.get(clashes, f'{clashes} clashes have to be mended')}."
+    return f"{count}; {first}; {reported.get(clashes, f'{clashes} clashes to fix')}."
 
 
 def _first_of(starts: list[tuple[datetime, datetime]]) -> str:
@@ -162,7 +171,7 @@ def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
         return None
     rows: list[dict[str, Value]] = [
         {
-            "lane": f"{w.booking.equipment}: {w.planned.cook.title}",
+            "lane": f"{gear_name(view, w.booking.equipment)}: {w.planned.cook.title}",
             "task": w.plan.service.title,
             "start": _stamp(w.plan.by_the_clock(w.booking.start)),
             "end": _stamp(w.plan.by_the_clock(w.booking.end)),
@@ -208,7 +217,7 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
     body = tuple(
         Row(
             (
-                Cell(kept.equipment),
+                Cell(gear_name(view, kept.equipment)),
                 Cell(style.duration(kept.each_for_itself), kept.each_for_itself),
                 Cell(style.duration(kept.shared_once), kept.shared_once),
             )
@@ -229,7 +238,7 @@ def _booking_row(view: View, wanted: Wanted) -> Row:
     booking = wanted.booking
     return Row(
         (
-            Cell(booking.equipment),
+            Cell(gear_name(view, booking.equipment)),
             record_cell(wanted.planned.cook, note=wanted.plan.service.title),
             Cell(heat_words(view.style, wanted.planned.cook)),
             Cell(when(wanted.plan.by_the_clock(booking.start))),
@@ -353,7 +362,7 @@ def _start_row(
                 view.style.duration(step.step.duration_min / 60),
                 href=view.href("job", "hours", job),
             ),
-            Cell(step.step.equipment or "–"),
+            Cell(gear_name(view, step.step.equipment or "–")),
             Cell(load_words(view, planned), href=view.href("job", "raw_weight", job))
             if loaded and planned
             else Cell("–"),

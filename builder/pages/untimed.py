@@ -6,7 +6,7 @@ from builder.costing.service_steps import COOK
 from builder.costing.services import PlannedCook, ServicePlan
 from builder.display.words import listed
 from builder.pages.components import Cell, Row
-from builder.pages.parts import record_cell
+from builder.pages.parts import gear_name, record_cell
 from builder.pages.view import View
 
 
@@ -25,7 +25,7 @@ def untimed_row(view: View, planned: PlannedCook) -> Row:
             Cell(COOK.capitalize()),
             record_cell(planned.cook),
             Cell("Not written"),
-            Cell(str(planned.cook.equipment or "–")),
+            Cell(gear_name(view, planned.cook.equipment or "–")),
             Cell(load_words(view, planned)),
         )
     )

@@ -45,13 +45,16 @@ class Equipment(Written):
     """A bath, an oven, a grill: what it holds, draws and costs."""
 
     examples: ClassVar[Mapping[str, str]] = {
-        "how many": "2", "holds": "12 kg", "price": "1150.00", "lasts": "8000 h",
-        "service life": "14000", "charge": "1.20/h", "turn round": "20 min", "cleaning": "3 h",
-        "pans": "10",
+        "title": "Bath, 40 L", "how many": "2", "holds": "12 kg", "price": "1150.00",
+        "lasts": "8000 h", "service life": "14000", "charge": "1.20/h", "turn round": "20 min",
+        "cleaning": "3 h", "pans": "10",
     }  # fmt: skip
 
     checked: Date | None = Field(None, description="day on which somebody looked over it")
 
+    title: Words | None = Field(
+        None, description="its name on pages and sheets; its key, without hyphens, if left out"
+    )
     kind: Words = Field(description="water bath, oven, grill ...")
     how_many: Whole | None = Field(
         None, description="how many there are, all alike; one if left out, the rest is of one"
@@ -69,3 +72,13 @@ class Equipment(Written):
     turn_round: Hours | None = Field(None, description="time between two loads")
     cleaning: Hours | None = Field(None, description="hours a week that cleaning keeps it idle")
     pans: Whole | None = Field(None, description="pans that a combination oven holds, 3 to 40")
+
+
+def gear_title(equipment: Mapping[Text, Equipment], key: str) -> str:
+    """What a piece of equipment is called where people read, by the key of its line.
+
+    >>> gear_title({}, "bath-40")
+    'bath 40'
+    """
+    gear = next((each for name, each in equipment.items() if name == key), None)
+    return str(gear.title) if gear and gear.title else key.replace("-", " ")

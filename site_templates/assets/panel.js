@@ -187,17 +187,33 @@ globalThis.Panel = (() => {
     for (const [line, made] of fields) line.replaceChildren(made);
   }
 
-  /* What is tried, over the page, with the way back and the lines to change. */
+  /* What is tried, over the page, with the way back and the lines to change. Its buttons stay the
+     same ones while values move, so that no press on one of them is lost. */
+  const kept = new Map();
+  const values = make("ul");
+  const lines = make("ul");
+  bar.append(
+    make("p", {}, make("b", { textContent: "You are trying other values. " }), "Numbers that follow are marked; words, headings and pictures in grey are as written. Ends of intervals and chances follow along straight lines from what was drawn, so they are near, the nearer the smaller the change."),
+    values,
+    make("p", { className: "acts" }, button("Reset", () => Live.reset().then(refresh))),
+    make("details", {}, make("summary", { textContent: "Write this down" }), lines));
+
   function show(items) {
     bar.hidden = !items.length;
     if (bar.hidden) return;
-    const list = make("ul", {}, ...items.map(({ node }) => make("li", {}, button(`${label(node)} ${Live.shown(node)}`, go(node)), make("small", { textContent: ` as written: ${asWritten(node)}` }))));
-    const lines = make("details", {}, make("summary", { textContent: "Write this down" }), make("ul", {}, ...items.map(({ node }) => lineOf(node))));
-    bar.replaceChildren(
-      make("p", {}, make("b", { textContent: "You are trying other values. " }), "Numbers that follow are marked; words, headings and pictures in grey are as written. Ends of intervals and chances follow along straight lines from what was drawn, so they are near, the nearer the smaller the change."),
-      list,
-      make("p", { className: "acts" }, button("Reset", () => Live.reset().then(refresh))),
-      lines);
+    const names = items.map(({ node }) => node.join("."));
+    for (const name of [...kept.keys()].filter((name) => !names.includes(name))) {
+      kept.get(name).remove();
+      kept.delete(name);
+    }
+    items.forEach(({ node }, n) => {
+      const item = kept.get(names[n]) ?? make("li", {}, button("", go(node)), make("small"));
+      kept.set(names[n], item);
+      item.firstChild.textContent = `${label(node)} ${Live.shown(node)}`;
+      item.lastChild.textContent = ` as written: ${asWritten(node)}`;
+      if (!item.isConnected) values.append(item);
+    });
+    lines.replaceChildren(...items.map(({ node }) => lineOf(node)));
   }
 
   /* The line of a file to change, and what to write there. */

@@ -319,13 +319,26 @@ def test_the_open_panel_follows_the_strip(browser: Browser, home: str) -> None:
         expect(panel(page)).to_be_hidden()
 
 
+def test_a_button_of_the_bar_stays_while_values_move(browser: Browser, home: str) -> None:
+    """A press is not lost where the pointer goes down before the bar follows and up after."""
+    with opened(browser, home, PLATE) as page:
+        attempt(page, "Loaded wage", "30")
+        pressed = page.locator("#tried ul button").first.element_handle()
+        attempt(page, "Portion", "360")
+        expect(page.locator("#tried > ul > li")).to_have_count(2)
+        assert pressed is not None
+        assert pressed.evaluate("button => button.isConnected")
+        attempt(page, "Loaded wage", "31")
+        expect(page.locator("#tried > ul > li").first).to_contain_text("31")
+        assert pressed.inner_text().endswith("$31.00/h")
+
+
 def test_a_what_if_goes_along_to_a_file_s_line_and_through_search(
     browser: Browser, home: str
 ) -> None:
     with opened(browser, home, PLATE) as page:
         attempt(page, "Loaded wage", "30")
-        # At once: the bar may be written anew while a pointer is on its way.
-        page.locator("#tried ul button").first.evaluate("button => button.click()")
+        page.locator("#tried ul button").first.click()
         assert "try=" in (panel(page).locator(".origin a").get_attribute("href") or "")
         page.keyboard.press("Escape")
         page.keyboard.press("/")

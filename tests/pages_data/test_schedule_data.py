@@ -20,6 +20,7 @@ FIVE_MINUTES = timedelta(minutes=5)
 def test_steps_are_the_lines_of_the_service_pages() -> None:
     view = demo_view()
     titles = {cook["id"]: cook["name"] for cook in table_of(view, "cooks")}
+    called = {gear["id"]: gear["title"] for gear in table_of(view, "equipment")}
     lines = table_of(view, "schedule_steps")
     assert len(lines) > 20
     for plan in view.costed.services.values():
@@ -31,7 +32,7 @@ def test_steps_are_the_lines_of_the_service_pages() -> None:
             assert f"{start:%a %H:%M}" == cells[0].text
             assert cells[2].text == titles.get(line["cook"], "Staff")
             assert cells[3].text == view.style.duration(number(line["hours"]))
-            assert cells[4].text == (line["equipment"] or "–")
+            assert cells[4].text == called.get(line["equipment"], "–")
             loads = bool(line["raw_weight"])
             assert (cells[5].text != "–") == loads
             job = view.costed.rows.services.jobs[plan.service.id, line["id"].partition("/")[2]]
