@@ -88,7 +88,7 @@ def class_words(view: View, plate: Plate) -> Text:
         words = Markup('<span class="written">{}</span>').format(found)
         sure = math.isnan(chance) or chance >= SURE
         how = view.plate(plate).traced("class_chance")
-        words = words if sure else Markup("{} ({})").format(words, how)
+        words = words if sure else Markup('{} <span class="whole">({})</span>').format(words, how)
         return words + f", {IN_DOUBT}" if class_doubt(view, plate) else words
     counted = view.plate(plate).known("menu_mix")
     return "no class: nothing beside it sold" if counted else "not counted"
@@ -230,7 +230,8 @@ def _row(view: View, plate: Plate) -> Row:
     over = over_target(view, plate)
     tone: Tone = "loss" if over else ""
     doubtful = IN_DOUBT if plate_doubt(view, plate) else ""
-    notes = ("over" if over else "", doubtful)
+    # What is over says so in its last column, but where that is empty for a doubt.
+    notes = ("over" if over and doubtful else "", doubtful)
     return Row(
         (
             record_cell(plate),
@@ -261,12 +262,13 @@ def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
     rows: list[dict[str, Value]] = [
         {
             "role": "plate",
+            "number": str(number),
             "plate": named(view, plate),
             "sold": view.plate(plate).number("menu_mix") * 100,
             "margin": view.plate(plate).number("contribution_margin"),
             "class": class_of(view, plate),
         }
-        for plate in counted
+        for number, plate in enumerate(counted, 1)
     ]
     rows.append(
         {

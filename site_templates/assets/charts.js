@@ -53,6 +53,8 @@ globalThis.Pictures = (() => {
       across: Math.max(1, Math.floor(free / (most * LETTER + symbol))),
       legend: free - symbol,
       room: 12 + 1.2 * LETTER * longest(rows, spec.usermeta?.ends),
+      /* Names as long as they are, until they are found to have no room. */
+      numbered: false,
     };
   }
 
@@ -86,21 +88,55 @@ globalThis.Pictures = (() => {
   }
 
   const meet = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+  const shifted = ({ left, right, top, bottom }, [across, down]) =>
+    ({ left: left + across, right: right + across, top: top + down, bottom: bottom + down });
+
+  /* Where a name may go: where it is drawn, a little above or below, the same at the other side of
+     its point, and over or under the point. */
+  function ways(label) {
+    const { width, height } = label.getBoundingClientRect();
+    const side = label.getAttribute("text-anchor") === "end" ? 1 : -1;
+    const [other, middle, little] = [side * (width + 16), side * (width / 2 + 8), 0.7 * height];
+    return [[0, 0], [0, -little], [0, little], [other, 0], [other, -little], [other, little], [middle, -height], [middle, height]];
+  }
 
   /* Of labels that would cover each other only the first is shown, and none that would leave
-     the picture or cover its axis; the table has them all. */
-  function thin(plot) {
+     the picture or cover its axis; the table has them all. The names of points, where the kind has
+     them, move out of each other's way. Whether every label is shown. */
+  function thin(plot, named) {
     const shown = [];
     const frame = plot.querySelector(".role-frame .background").getBoundingClientRect();
     const edge = plot.getBoundingClientRect().right;
+    const points = named ? [...plot.querySelectorAll(".mark-symbol.role-mark path")].map((point) => point.getBoundingClientRect()) : [];
+    const names = named ? [...plot.querySelectorAll(".mark-text.role-mark")].at(-1) : null;
+    const inside = (box) => box.left >= frame.left - 1 && box.right <= edge + 1;
+    const between = (box) => box.top >= frame.top - 2 && box.bottom <= frame.bottom + 2 && !points.some((point) => meet(box, point));
+    let all = true;
     for (const label of plot.querySelectorAll(".mark-text.role-mark text")) {
       if (label.getAttribute("opacity") === "0") continue;
-      const box = label.getBoundingClientRect();
-      const outside = box.left < frame.left - 1 || box.right > edge + 1;
-      const covered = outside || shown.some((other) => meet(box, other));
-      label.setAttribute("visibility", covered ? "hidden" : "visible");
-      if (!covered) shown.push(box);
+      const moves = label.parentNode === names;
+      label.style.translate = "";
+      const drawn = label.getBoundingClientRect();
+      const way = (moves ? ways(label) : [[0, 0]]).find((found) => {
+        const box = shifted(drawn, found);
+        return inside(box) && !shown.some((other) => meet(box, other)) && (!moves || between(box));
+      });
+      label.setAttribute("visibility", way ? "visible" : "hidden");
+      all &&= Boolean(way);
+      if (!way) continue;
+      if (moves) label.style.translate = `${way[0]}px ${way[1]}px`;
+      shown.push(shifted(drawn, way));
     }
+    return all;
+  }
+
+  /* The names of points by number, under a picture without room for them all. */
+  function keyOf(figure, rows, named) {
+    const key = document.createElement("ol");
+    Object.assign(key, { className: "key", hidden: true });
+    for (const row of rows.filter((row) => row.number)) key.append(Object.assign(document.createElement("li"), { textContent: row[named] }));
+    figure.querySelector(".plot").after(key);
+    return key;
   }
 
   /* What a picture shows. Rows are packed: the names of fields once, then the values of every
@@ -127,7 +163,8 @@ globalThis.Pictures = (() => {
     figure.querySelector(".plot").append(plot);
     const { rows, units, options: more } = data(figure);
     const spec = worded(CHARTS.kinds[figure.dataset.kind], units);
-    const { lane, step } = spec.usermeta ?? {};
+    const { lane, step, named } = spec.usermeta ?? {};
+    const key = named ? keyOf(figure, rows, named) : null;
     if (lane) spec.height = new Set(rows.map((row) => row[lane])).size * Math.max(step, high(rows, lane, plot.clientWidth));
     const measured = (width) => Object.entries(measures(spec, rows, width));
     spec.params = measured(plot.clientWidth).map(([name, value]) => ({ name, value }));
@@ -135,11 +172,20 @@ globalThis.Pictures = (() => {
     Object.assign(spec, more);
     try {
       const { view } = await drawChart(plot, spec, options(plot.clientWidth));
-      thin(plot);
-      view.addResizeListener(() => requestAnimationFrame(() => thin(plot)));
+      const settle = async () => {
+        const whole = thin(plot, named);
+        if (!named) return;
+        const numbered = !whole || view.signal("numbered");
+        key.hidden = !numbered;
+        if (whole) return;
+        await view.signal("numbered", true).runAsync();
+        thin(plot, named);
+      };
+      await settle();
+      view.addResizeListener(() => requestAnimationFrame(settle));
       const fit = (width) => {
         for (const [name, value] of measured(width)) view.signal(name, value);
-        return view.signal("width", width).runAsync().then(() => thin(plot));
+        return view.signal("width", width).runAsync().then(settle);
       };
       /* Its height follows from the width, and moves it no more. */
       let wide = plot.clientWidth;
@@ -149,7 +195,7 @@ globalThis.Pictures = (() => {
       window.addEventListener("beforeprint", () => fit(SHEET));
       window.addEventListener("afterprint", refit);
       figure.dataset.drawn = "yes";
-      const show = (moved) => view.data("rows", moved).runAsync().then(() => thin(plot));
+      const show = (moved) => view.data("rows", moved).runAsync().then(settle);
       figure.addEventListener("rows", ({ detail }) => show(detail));
       if (newest.has(figure)) show(newest.get(figure));
     } catch (error) {

@@ -48,12 +48,13 @@ def _menu(*plates: tuple[str, int, float, str]) -> Rows:
     rows: Rows = [
         {
             "role": "plate",
+            "number": str(number),
             "plate": plate,
             "sold": sold,
             "margin": margin,
             "class": kind,
         }
-        for plate, sold, margin, kind in plates
+        for number, (plate, sold, margin, kind) in enumerate(plates, 1)
     ]
     return [*rows, {"role": "divide", "sold": 310, "margin": 14.9}]
 

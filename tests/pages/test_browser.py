@@ -206,7 +206,8 @@ def test_pictures_fit_a_phone(browser: Browser, site: Path) -> None:
 def test_no_label_covers_another(browser: Browser, site: Path) -> None:
     scatter = next(chart for chart in CHARTS if chart.kind == "margin-scatter")
     plates = [
-        {**scatter.rows[n % 6], "plate": f"Plate {n}", "sold": n * 37 % 101, "margin": n * 53 % 17}
+        scatter.rows[n % 6]
+        | {"number": str(n + 1), "plate": f"Plate {n}", "sold": n * 37 % 101, "margin": n * 53 % 17}
         for n in range(30)
     ]
     crowd = replace(scatter, rows=(*plates, scatter.rows[-1]))
@@ -216,13 +217,25 @@ def test_no_label_covers_another(browser: Browser, site: Path) -> None:
         .map((e) => e.getBoundingClientRect()).map((b) => [b.left, b.right, b.top, b.bottom])"""
     with opened(browser, site.as_uri(), "crowd.html", width=360) as page:
         boxes = page.evaluate(script)
+        key = page.locator("ol.key li").all_inner_texts()
     covering = [
         (a, b)
         for a, b in combinations(boxes, 2)
         if a[0] < b[1] and b[0] < a[1] and a[2] < b[3] and b[2] < a[3]
     ]
-    assert 5 < len(boxes) < 30
+    # Thirty names have no room on a phone: every point has its number, and the key its name.
+    assert key == [plate["plate"] for plate in plates]
+    assert len(boxes) == len(plates) + 4  # the four fields are named in the corners
     assert covering == []
+
+
+def test_every_point_has_its_name_where_there_is_room(browser: Browser, site: Path) -> None:
+    scatter = next(chart for chart in CHARTS if chart.kind == "margin-scatter")
+    (site / "named.html").write_bytes(render(View("named.html", "N", "L", (scatter,)), SITE))
+    with opened(browser, site.as_uri(), "named.html", width=1280) as page:
+        words = page.locator('.role-mark text[visibility="visible"]').all_text_contents()
+        expect(page.locator("ol.key")).to_be_hidden()
+    assert {str(row["plate"]) for row in scatter.rows if row["role"] == "plate"} < set(words)
 
 
 def test_figures_are_written_as_the_site_says(browser: Browser, site: Path, tmp_path: Path) -> None:

@@ -58,7 +58,7 @@ KINDS: Final[dict[str, Kind]] = {
         "Popularity against contribution margin; one row of role divide sets the lines",
         "role sold margin",
         "sold margin",
-        {"plate": "plate class", "divide": ""},
+        {"plate": "number plate class", "divide": ""},
     ),
     "range-bars": _kind(
         "What the answer becomes when one input moves; base is the answer as it stands",

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import altair as alt
 
-from builder.pages.charts.theme import DASHES, INK, LINES, SHAPES
+from builder.pages.charts.theme import DASHES, INK, LINES, MUTED, SHAPES
 
 STEP = 34
 NEAR_RIGHT = "scale('x', {x}) > 0.6 * width"
@@ -100,13 +100,28 @@ def by_dash(field: str) -> tuple[alt.Color, alt.StrokeDash]:
     )
 
 
-def by_shape(field: str, domain: Sequence[str]) -> tuple[alt.Color, alt.Shape]:
-    """Tell points apart by colour and by shape at once, the same in every picture."""
+def by_shape(
+    field: str, domain: Sequence[str], colours: Sequence[str]
+) -> tuple[alt.Color, alt.Shape]:
+    """Tell points apart by colour and by shape at once; the picture itself says which is which."""
     name, words = f"{field}:N", list(domain)
     return (
-        alt.Color(name, scale=alt.Scale(domain=words, range=LINES)),
-        alt.Shape(name, scale=alt.Scale(domain=words, range=SHAPES)),
+        alt.Color(name, scale=alt.Scale(domain=words, range=list(colours)), legend=None),
+        alt.Shape(name, scale=alt.Scale(domain=words, range=SHAPES), legend=None),
     )
+
+
+def corner(chart: alt.Chart, words: str, *, right: bool, top: bool) -> alt.Chart:
+    """Words in a corner of the picture."""
+    drawn: alt.Chart = chart.mark_text(
+        text=words,
+        color=MUTED,
+        fontStyle="italic",
+        align="right" if right else "left",
+        x=alt.ExprRef("width - 6" if right else "6"),
+        y=alt.ExprRef("10" if top else "height - 10"),
+    )
+    return drawn
 
 
 def point(chart: alt.Chart, size: float = 110) -> alt.Chart:

@@ -9,6 +9,7 @@ from builder.pages.charts.marks import (
     STEP,
     by_dash,
     by_shape,
+    corner,
     in_lanes,
     label,
     lane,
@@ -21,7 +22,7 @@ from builder.pages.charts.marks import (
     x_between_words,
     y,
 )
-from builder.pages.charts.theme import ACCENT, CREDIT, INK, MUTED, PAPER, PARTS, SHAPES
+from builder.pages.charts.theme import ACCENT, CREDIT, GAIN, INK, MUTED, PAPER, PARTS, SHAPES
 
 HEIGHT = 300
 
@@ -100,20 +101,33 @@ def crossover() -> alt.LayerChart:
 
 
 def margin_scatter() -> alt.LayerChart:
-    """Plates by popularity and margin; the lines divide what sells and earns from what does not."""
+    """Plates by popularity and margin; the lines divide what sells and earns from what does not.
+
+    Every point has its name; where not all names find room charts.js numbers them all.
+    """
     axes = x("sold", "sold", zero=False, padding=20), y("margin", "margin", zero=False, padding=20)
     divide = role("divide").mark_rule(strokeDash=[4, 3], color=MUTED)
     plates = role("plate").encode(*axes)
     points = plates.mark_point(size=90).encode(
-        *by_shape("class", MARGIN_CLASSES),
+        *by_shape("class", MARGIN_CLASSES, (GAIN, INK, INK, MUTED)),
         tooltip=[alt.Tooltip(f"{name}:N") for name in ("plate", "class", "sold", "margin")],
     )
-    return stack(
+    both, sells, earns, neither = MARGIN_CLASSES
+    fields = (
+        corner(role("divide"), both, right=True, top=True),
+        corner(role("divide"), sells, right=True, top=False),
+        corner(role("divide"), earns, right=False, top=True),
+        corner(role("divide"), neither, right=False, top=False),
+    )
+    named = plates.transform_calculate(words="numbered ? datum.number : datum.plate")
+    drawn = stack(
         divide.encode(x="sold:Q"),
         divide.encode(y="margin:Q"),
+        *fields,
         points,
-        label(plates, "sold", dy=0, field="plate"),
-    ).properties(height=HEIGHT + 60)
+        label(named, "sold", dy=0, field="words"),
+    ).add_params(alt.param(name="numbered", value=False))
+    return drawn.properties(height=HEIGHT + 60, usermeta={"named": "plate"})
 
 
 def range_bars() -> alt.LayerChart:
