@@ -104,6 +104,12 @@ def swap_allergens(view: View, plates: Iterable[Plate], benchmark: Plate) -> Par
     )
 
 
+def change_words(view: View, plate: Plate, benchmark: Plate) -> str:
+    """What a swap changes for a guest with an allergy, in sentences."""
+    new, old = (contained(view.costed.content, each) for each in (plate, benchmark))
+    return _change_words(plate, benchmark, new, old)
+
+
 def _changes(plate: Plate, benchmark: Plate, new: Contained, old: Contained) -> Table:
     kinds = [
         ("Gained", _without(new.contains, old.contains)),

@@ -20,6 +20,7 @@ from builder.pages.cooks import cook_list_page, cook_page
 from builder.pages.counts import count_pages
 from builder.pages.cuts import cut_list_page, cut_page
 from builder.pages.data import data_files, data_page
+from builder.pages.decision_sheets import decision_page
 from builder.pages.equipment import equipment_page
 from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_page
 from builder.pages.home import home_page
@@ -111,12 +112,13 @@ def page_groups(view: View) -> list[Group]:
         *_batches(partial(cooking_loss_page, view), cooks),
         *_batches(partial(log_page, view), cooks),
         *_batches(partial(prep_page, view), services),
+        *_batches(partial(decision_page, view), list(content.swaps.values())),
     ]
     return [
         Group("methods, pantry, cuts", len(items) + len(cuts), parts),
         Group("cooks", len(cooks), _batches(partial(cook_page, view), cooks)),
         Group("plates", len(plates), _batches(partial(plate_page, view), plates)),
-        Group("forms", len(cuts) + 2 * len(cooks) + len(services), sheets),
+        Group("forms", len(cuts) + 2 * len(cooks) + len(services) + len(content.swaps), sheets),
         Group("lists, swaps, tastings", len(content.swaps), _lists(view)),
     ]
 

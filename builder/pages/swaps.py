@@ -22,11 +22,13 @@ from builder.pages.components import (
     Text,
     Tone,
 )
+from builder.pages.decision_sheets import TITLE as DECISION
+from builder.pages.decision_sheets import sheet_path
 from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.how_sure import how_sure_part, sums_words, sure_tile, yearly_count_words
 from builder.pages.listings import listing
 from builder.pages.menu import SURE
-from builder.pages.parts import note, number_of, page_of, part, present, record_cell
+from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
 from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
 from builder.pages.swap_words import cheaper, count_words, doubt_of, verdict
@@ -78,6 +80,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
         nav=NAV,
         sections=present(
             view.notices(swap.path),
+            links("To print", [Link(DECISION, f"~/{sheet_path(swap)}", "one page, to sign")]),
             tries(swap_tries(view, swap)),
             *(_challenger_part(view, plate, benchmark, row) for plate, row in found),
             swap_evidence(view, swap),

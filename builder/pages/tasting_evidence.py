@@ -9,7 +9,7 @@ from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tasting_words import headline, supported, window_words
 from builder.display.words import listed
-from builder.pages.components import Link, LinkList, Notice, Part, Section
+from builder.pages.components import Chart, Link, LinkList, Notice, Part, Section
 from builder.pages.marks import on_a_page, with_marks
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_charts import difference_intervals, right_bars, share_interval
@@ -50,6 +50,13 @@ def swap_evidence(view: View, swap: Swap) -> Part | None:
         _link(result),
     )
     return with_marks(found, view.style)
+
+
+def swap_pictures(view: View, swap: Swap) -> list[Chart]:
+    """The pictures of what tasters found of a swap, the one that says most first."""
+    result = _of_swap(view, swap)
+    found = _pictures(view, result) if result else ()
+    return [picture for picture in found if isinstance(picture, Chart)]
 
 
 def _of_swap(view: View, swap: Swap) -> TastingResult | None:

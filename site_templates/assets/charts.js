@@ -20,6 +20,8 @@ globalThis.Pictures = (() => {
   /* A fill that stays told apart without colour. */
   function hatch() {
     const svg = element("svg", { width: 0, height: 0, "aria-hidden": "true", class: "defs" }, document.body);
+    // Behind the last sheet of paper it would ask for one more.
+    document.body.prepend(svg);
     const size = { id: "hatch-gain", width: 6, height: 6, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" };
     const pattern = element("pattern", size, svg);
     element("rect", { width: 6, height: 6, fill: "var(--part-5)" }, pattern);

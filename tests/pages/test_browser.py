@@ -206,8 +206,13 @@ def test_pictures_fit_a_phone(browser: Browser, site: Path) -> None:
 def test_no_label_covers_another(browser: Browser, site: Path) -> None:
     scatter = next(chart for chart in CHARTS if chart.kind == "margin-scatter")
     plates = [
-        scatter.rows[n % 6]
-        | {"number": str(n + 1), "plate": f"Plate {n}", "sold": n * 37 % 101, "margin": n * 53 % 17}
+        {
+            **scatter.rows[n % 6],
+            "number": str(n + 1),
+            "plate": f"Plate {n}",
+            "sold": n * 37 % 101,
+            "margin": n * 53 % 17,
+        }
         for n in range(30)
     ]
     crowd = replace(scatter, rows=(*plates, scatter.rows[-1]))

@@ -173,8 +173,10 @@ class Site:
 
 
 def walk(sections: Iterable[Section]) -> Iterator[Section]:
-    """Yield every section, and those inside parts, in the order of the page."""
+    """Yield every section, those inside parts and pictures on sheets, in the order of the page."""
     for section in sections:
         yield section
         if isinstance(section, Part):
             yield from walk(section.sections)
+        elif isinstance(section, Form):
+            yield from (block for block in section.blocks if isinstance(block, Chart))

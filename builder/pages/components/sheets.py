@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from builder.pages.components.pictures import Chart
 from builder.pages.components.tables import Column, Row
 from builder.pages.components.words import Text
 
@@ -75,13 +76,14 @@ class FormScale:
     length_mm: float = 100.0
 
 
-FormBlock: TypeAlias = FormFields | FormGrid | FormTicks | FormLines | FormNote | FormScale
+FormBlock: TypeAlias = FormFields | FormGrid | FormTicks | FormLines | FormNote | FormScale | Chart
 
 
 @dataclass(frozen=True, slots=True)
 class Form:
     """A sheet of paper; one form fills at most one page of A4 or Letter.
 
+    `close`: much is on it, so it is printed with little between.
     `half`: the form shares its page with another, above or below it.
     """
 
@@ -91,3 +93,4 @@ class Form:
     subtitle: Text = ""
     reference: Text = ""
     half: Literal["", "upper", "lower"] = ""
+    close: bool = False

@@ -1,0 +1,229 @@
+"""The sheet on which a swap is decided: what an owner and a chef put their names under."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from builder.pages.allergens import change_words
+from builder.pages.components import (
+    Cell,
+    Chart,
+    Column,
+    Form,
+    FormBlock,
+    FormField,
+    FormFields,
+    FormGrid,
+    FormLines,
+    FormNote,
+    FormTicks,
+    Link,
+    Page,
+    Row,
+)
+from builder.pages.figure_names import PlateFigure, SwapFigure
+from builder.pages.form_pieces import line, noted_row
+from builder.pages.how_sure import between
+from builder.pages.parts import ALLERGENS, gear_name, page_of
+from builder.pages.stages import basis
+from builder.pages.swap_limits import limits_of
+from builder.pages.swap_words import count_words, doubt_of, verdict
+from builder.pages.tasting_evidence import swap_mouth, swap_pictures
+from builder.pages.unknown import IN_DOUBT, doubt_note
+from builder.pages.values import capital
+from builder.pages.view import SwapRow, View
+from builder.records.chains import Phase
+from builder.records.kinds import Cook, Plate, Swap
+
+TITLE = "Decision sheet"
+_LINES: tuple[tuple[PlateFigure, str], ...] = (
+    ("ap_price", "AP price"),
+    ("overall_yield", "EP / AP"),
+    ("portion", "Portion"),
+    ("ap_weight_per_portion", "AP weight a portion"),
+    ("food_cost", "Food cost"),
+    ("labour_cost", "Direct labour"),
+    ("full_cost", "Full plate cost"),
+    ("price_ex_tax", "Price ex tax"),
+    ("contribution_margin", "Contribution margin"),
+    ("margin_after_full", "Margin after full plate cost"),
+    ("food_cost_share", "Food cost %"),
+)
+
+
+_LANE = 20
+"""Height of a lane of a picture [px]."""
+
+
+def sheet_path(swap: Swap) -> str:
+    """The page of a swap's decision sheets."""
+    return f"forms/{swap.id}-decision.html"
+
+
+def decision_page(view: View, swap: Swap) -> Page:
+    """A sheet for each challenger of a swap."""
+    forms = tuple(_sheet(view, swap, str(name)) for name in swap.challengers)
+    sheets = "One sheet a challenger, each" if len(forms) > 1 else "One sheet,"
+    return Page(
+        path=sheet_path(swap),
+        title=f"{TITLE}: {swap.title}",
+        lead=f"{sheets} on one page of A4 or Letter: what the swap comes to, and room to sign.",
+        kind="Form",
+        crumbs=(Link("Swaps", "~/swaps.html"), Link(swap.title, f"~/{page_of(swap)}")),
+        nav="~/swaps.html",
+        sections=forms,
+        sheet=True,
+    )
+
+
+def _sheet(view: View, swap: Swap, name: str) -> Form:
+    plates = view.costed.content.plates
+    benchmark, plate = plates[swap.benchmark], plates[name]
+    row = view.swap(swap, name)
+    both = [benchmark, plate]
+    blocks: tuple[FormBlock | None, ...] = (
+        FormNote(verdict(view, plate, benchmark, row), strong=True),
+        _money(view, plate, benchmark, row),
+        _side_by_side(view, both),
+        _limits(view, plate, row),
+        FormNote(f"What tasters found: {swap_mouth(view, swap)}"),
+        *(_on_paper(chart) for chart in swap_pictures(view, swap)[:1]),
+        FormNote(f"{change_words(view, plate, benchmark)} {ALLERGENS}"),
+        _grounds(view, both),
+        FormNote(_capacity(view, plate)),
+        FormTicks("Decision", ("go", "trial", "no")),
+        FormFields(
+            (
+                FormField("Decided by", width="quarter"),
+                FormField("Date", width="quarter"),
+                FormField("Cooked by", width="quarter"),
+                FormField("Look again on", width="quarter"),
+            )
+        ),
+        FormLines("Why, and what has to be watched", 1),
+    )
+    title = f"{TITLE}: {plate.title} instead of {benchmark.title}"
+    found = tuple(block for block in blocks if block is not None)
+    return Form(f"decide-{plate.id}", title, found, reference=swap.file, close=True)
+
+
+def _on_paper(chart: Chart) -> Chart:
+    """A picture with lanes just high enough to be read on paper, without its rows."""
+    lanes = {row["name"] for row in chart.rows if "name" in row}
+    height = {"height": _LANE * len(lanes)} if lanes else {}
+    return replace(chart, table=None, options={**chart.options, **height})
+
+
+def _money(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> FormGrid:
+    """What the owner gets and what the food saves, with how sure that is."""
+    at = count_words(view, benchmark, row)
+    doubt = doubt_of(view, plate, benchmark)
+    rows: tuple[tuple[str, SwapFigure, SwapFigure | None, str], ...] = (
+        ("Margin change a plate", "margin_change", "chance_earns_more", "earns more"),
+        (f"Margin change a year, at {at}" if at else "Margin change a year",
+         "margin_change_a_year", None, ""),
+        ("Food cost saved a plate", "food_saving", "chance_food_cheaper", "food is cheaper"),
+        ("Full plate cost saved", "saving", None, ""),
+    )  # fmt: skip
+    return FormGrid(
+        "What it brings",
+        (
+            Column("what", "Figure"),
+            Column("value", "As written", True),
+            Column("between", "Between"),
+            Column("chance", "How often"),
+        ),
+        tuple(
+            Row(
+                (
+                    Cell(label),
+                    row.cell(figure, note=IN_DOUBT if doubt else ""),
+                    Cell(between(row, figure)),
+                    Cell(f"{row.text(chance)} {words}" if chance and row.known(chance) else ""),
+                )
+            )
+            for label, figure, chance, words in rows
+        ),
+        small="print",
+    )
+
+
+def _side_by_side(view: View, plates: list[Plate]) -> FormGrid:
+    columns = (
+        Column("what", "Weight and money, a plate"),
+        *(Column(plate.id, plate.title, numeric=True) for plate in plates),
+    )
+    rows = view.costed.rows.plates
+    body = (
+        noted_row(
+            line(view, label, *(("plate", figure, rows[plate.id]) for plate in plates)),
+            *(doubt_note(view, plate, figure) for plate in plates),
+        )
+        for figure, label in _LINES
+    )
+    return FormGrid("Side by side", columns, tuple(body), small="print")
+
+
+def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
+    columns = (
+        Column("what", "One input moved"),
+        Column("now", "Now", True),
+        Column("limit", "Saving is zero at", True),
+        Column("words", "Which is"),
+    )
+    body = (
+        Row(
+            (
+                Cell(", ".join(filter(None, (limit.input, limit.basis)))),
+                row.cell(limit.now),
+                row.cell(limit.limit),
+                Cell(limit.words),
+            )
+        )
+        for limit in limits_of(view, plate, row)
+    )
+    return FormGrid("What would end the saving", columns, tuple(body), small="print")
+
+
+def _capacity(view: View, plate: Plate) -> str:
+    """What a week's plates ask of the equipment of a challenger's cook."""
+    cook = view.costed.content.cooks[plate.cook] if plate.cook else None
+    if cook is None or cook.equipment is None:
+        return ""
+    row = view.equipment(cook.equipment)
+    if not row.known("use"):
+        return f"{capital(gear_name(view, cook.equipment))}: no count says how much it is used."
+    use, available = row.texts("use", "available_hours")
+    name = capital(gear_name(view, cook.equipment))
+    return f"{name}: {use} of its {available} a week are booked by the plates as counted."
+
+
+def _grounds(view: View, plates: list[Plate]) -> FormGrid:
+    """The inputs behind the figures, each with what it rests on."""
+    columns = (
+        Column("what", "What it rests on"),
+        Column("value", "Value", True),
+        Column("source", "From"),
+    )
+    cooks = view.costed.content.cooks
+    used = dict.fromkeys(plate.cook for plate in plates if plate.cook)
+    words, href = view.origin(("kitchen", "loaded_wage"), 0)
+    wage = Cell("Loaded wage"), view.kitchen.cell("loaded_wage"), Cell(words, href=href)
+    body = (*(row for name in used for row in _grounds_of_cook(view, cooks[name])), Row(wage))
+    return FormGrid("Sources", columns, body, small="print")
+
+
+def _grounds_of_cook(view: View, cook: Cook) -> Iterator[Row]:
+    """The price of a cook's cut, and what its trim and its cook leave."""
+    cut = view.costed.content.cuts[cook.cut]
+    current = view.costed.prices.get(cut.id)
+    since = f"{current.supplier}, " if current and current.supplier else ""
+    if current and current.since:
+        since += f"since {view.style.date(current.since)}"
+    yield Row((Cell(f"{cut.title}: AP price"), view.cut(cut).cell("ap_price"), Cell(since)))
+    for link, step in view.steps(cook):
+        if link.phase is Phase.COOK or link.name == "trim":
+            words = basis(view, view.stage(link.owner.path, link.name), link.stage)
+            what = f"{link.owner.title}: yield of {link.name}"
+            yield Row((Cell(what), step.cell("stage_yield"), Cell(capital(words))))

@@ -1,0 +1,74 @@
+"""The sheet on which a swap is decided: the swap page's figures, sources, and room to sign."""
+
+from __future__ import annotations
+
+import re
+
+from builder.pages.components import Chart, Form, FormFields, FormGrid, FormNote, FormTicks
+from builder.pages.decision_sheets import decision_page
+from builder.pages.swap_words import verdict
+from tests.pages_data.opened import demo_view
+
+
+def _sheets(swap: str = "chuck-for-ribeye") -> list[Form]:
+    view = demo_view()
+    page = decision_page(view, view.costed.content.swaps[swap])
+    return [section for section in page.sections if isinstance(section, Form)]
+
+
+def test_every_challenger_has_a_sheet_that_leads_with_the_swap_page_s_sentence() -> None:
+    view, forms = demo_view(), _sheets("shoulder-or-neck-for-rack")
+    swap = view.costed.content.swaps["shoulder-or-neck-for-rack"]
+    assert len(forms) == len(swap.challengers) == 2
+    benchmark = view.costed.content.plates[swap.benchmark]
+    for form, name in zip(forms, swap.challengers, strict=True):
+        plate = view.costed.content.plates[name]
+        assert form.blocks[0] == FormNote(
+            verdict(view, plate, benchmark, view.swap(swap, name)), strong=True
+        )
+        assert plate.title in form.title and benchmark.title in form.title
+
+
+def test_what_is_signed_can_be_checked_by_hand() -> None:
+    """The margins side by side differ by the change that leads the sheet, as finely as printed."""
+    (form,) = _sheets()
+    grids = {block.caption: block for block in form.blocks if isinstance(block, FormGrid)}
+    brings = {row.cells[0].text: row.cells[1].text for row in grids["What it brings"].rows}
+    money = {row.cells[0].text: row.cells[1:] for row in grids["Side by side"].rows}
+
+    def amount(text: str) -> float:
+        return float(re.sub(r"[^\d.−]", "", text).replace("−", "-"))
+
+    old, new = (amount(cell.text) for cell in money["Margin after full plate cost"])
+    assert round(new - old, 2) == amount(brings["Margin change a plate"])
+    old, new = (amount(cell.text) for cell in money["Food cost"])
+    assert abs(old - new - amount(brings["Food cost saved a plate"])) < 0.11
+    # A portion divided by its share of the weight as purchased, by hand.
+    portion, share = (money[name][1].text for name in ("Portion", "EP / AP"))
+    assert abs(amount(portion) / amount(share) * 100 - 348) < 4
+    assert amount(money["AP weight a portion"][1].text) == 348
+
+
+def test_the_sheet_names_its_sources_and_has_room_to_sign() -> None:
+    (form,) = _sheets()
+    sources = next(b for b in form.blocks if isinstance(b, FormGrid) and b.caption == "Sources")
+    said = {row.cells[0].text: row.cells[-1].text for row in sources.rows}
+    assert len(said) == 7
+    assert all(said.values())
+    assert any("tests" in words for words in said.values())
+    (ticks,) = (block for block in form.blocks if isinstance(block, FormTicks))
+    assert ticks.items == ("go", "trial", "no")
+    (signed,) = (block for block in form.blocks if isinstance(block, FormFields))
+    assert signed.items[0].label == "Decided by"
+    assert all(not field.value for field in signed.items)
+    (picture,) = (block for block in form.blocks if isinstance(block, Chart))
+    assert picture.table is None
+    words = " ".join(str(b.text) for b in form.blocks if isinstance(b, FormNote))
+    assert "Check every label" in words
+    assert "of its 167\xa0h" in words
+
+
+def test_a_swap_without_a_tasting_says_so_on_its_sheet() -> None:
+    (form,) = _sheets("shank-for-brisket")
+    assert not any(isinstance(block, Chart) for block in form.blocks)
+    assert any("No tasting yet." in str(b.text) for b in form.blocks if isinstance(b, FormNote))
