@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.data.synonyms import other_words
+from builder.pages.menu import class_of, over_target
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import page_of
 from builder.pages.values import capital, in_mass_unit
@@ -44,10 +46,16 @@ PAGES = (
 
 
 def search_records(view: View) -> Iterator[Found]:
-    """Every page that somebody may look for, with the words that lead to it.
+    """Every page that somebody may look for, with the words that lead to it, other words included.
 
     Of records that are equally near to what is asked the first kind comes first.
     """
+    for title, kind, path, words in _records(view):
+        others = " ".join(other_words(f"{title} {words}"))
+        yield title, kind, path, f"{words} {others}".strip()
+
+
+def _records(view: View) -> Iterator[Found]:
     content = view.costed.content
     for cut in content.cuts.values():
         yield cut.title, "cut", page_of(cut), _cut_words(view, cut)
@@ -93,7 +101,15 @@ def _plate_words(view: View, plate: Plate) -> str:
     cook = content.cooks.get(plate.cook) if plate.cook else None
     cut = content.cuts[cook.cut] if cook else None
     named = [str(plate.menu), *sides, cook.title if cook else "", cut.title if cut else ""]
-    return " ".join([*named, *_allergen_words(view, plate)])
+    if cut:
+        named.append(_supplier(view, cut))
+    named += [class_of(view, plate), "over target" if over_target(view, plate) else ""]
+    return " ".join(filter(None, [*named, *_allergen_words(view, plate)]))
+
+
+def _supplier(view: View, record: Cut | PantryItem) -> str:
+    current = view.costed.prices.get(record.id)
+    return current.supplier if current else ""
 
 
 def _allergen_words(view: View, record: Holder) -> Iterator[str]:
@@ -110,8 +126,7 @@ def _tasting_words(view: View, tasting: Tasting) -> str:
 
 
 def _cut_words(view: View, cut: Cut) -> str:
-    current = view.costed.prices.get(cut.id)
-    return " ".join([str(cut.imps or ""), str(cut.species), current.supplier if current else ""])
+    return " ".join([str(cut.imps or ""), str(cut.species), _supplier(view, cut)])
 
 
 def _cook_words(view: View, cook: Cook) -> str:
@@ -129,7 +144,6 @@ def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
 
 
 def _item_words(view: View, item: PantryItem) -> str:
-    current = view.costed.prices.get(item.id)
     content = view.costed.content
     made_of = [content.pantry[name].title for name in item.of]
-    return " ".join([current.supplier if current else "", *made_of, *_allergen_words(view, item)])
+    return " ".join([_supplier(view, item), *made_of, *_allergen_words(view, item)])

@@ -6,7 +6,8 @@
   const TITLE = 0, EXTRA = 0.5, KIND = 1;
   const EXACT = 0, PREFIX = 1, TYPO = 3;
 
-  const plain = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
+  /* Without accents and capitals; most words have no accent, and the rest of the work takes long. */
+  const plain = (text) => (/^[ -~]*$/.test(text) ? text : text.normalize("NFD").replace(/\p{M}/gu, "")).toLowerCase();
   const split = (text) => plain(text).split(/[^\p{L}\p{N}]+/u).filter(Boolean);
   const allowed = (word) => (/\d/.test(word) || word.length < 4 ? 0 : word.length < 6 ? 1 : 2);
 

@@ -225,5 +225,5 @@ def test_the_search_finds_a_temperature_as_pages_write_it_and_as_the_file_does()
     assert view is not None
     found = {path: words for _, kind, path, words in search_records(view) if kind == "cook"}
     words = {path: text.replace(NBSP, " ") for path, text in found.items()}
-    assert words["cooks/chuck-24h.html"].endswith("57.2 °C 135 °F")
-    assert words["cooks/chuck-36h.html"].endswith("bath 57 °C")
+    assert "57.2 °C 135 °F" in words["cooks/chuck-24h.html"]
+    assert "bath 57 °C" in words["cooks/chuck-36h.html"]
