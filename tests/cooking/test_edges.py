@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 import numpy as np
@@ -14,15 +15,17 @@ from builder.cooking.cooling import (
     hot_holding_clause,
     judge_hot_holding,
     judge_reheating,
+    largest_cooling_thickness,
 )
 from builder.cooking.foods import Food, Species
 from builder.cooking.heating import Cases, core_temperature, time_to_core
-from builder.cooking.pieces import WATER_BATH, CoreEstimate, Piece
+from builder.cooking.pieces import ICE_BATH, WATER_BATH, CoreEstimate, Piece
 from builder.cooking.ranges import Range
 from builder.cooking.rule_library import rule_sets
 from builder.cooking.rules import CoolingStage
 from builder.cooking.schedule import Booking, ClashKind, find_clashes
 from builder.cooking.storing import judge_unsealed_storing
+from builder.cooking.thawing import FREEZES_C, ICE_KJ_KG
 from builder.cooking.verdicts import CookPlan, Outcome, judge
 from tests.cooking.test_rules import INTACT_ROAST
 
@@ -144,3 +147,25 @@ def test_the_expansion_of_the_zeros_lies_near_them(order: int) -> None:
     found, true = bessel_zeros(np.array(float(order)), 12), jn_zeros(order, 12)
     assert np.abs(found - true).max() < 0.05
     assert np.abs(found - true)[2:].max() < 1e-4
+
+
+def test_the_thickest_piece_of_an_uneven_batch_is_within_what_can_be_solved() -> None:
+    """Where no limit stops it: 400 mm at the slow end, which lies a quarter above the piece."""
+    assert FOOD_CODE.cooling is not None
+    stages = tuple(replace(stage, within_min=1e9) for stage in FOOD_CODE.cooling.stages)
+    endless = replace(FOOD_CODE, cooling=replace(FOOD_CODE.cooling, stages=stages))
+    uneven = Piece(10, 0.0, 60.0, thickness_share=0.25)
+    found = largest_cooling_thickness(uneven, ICE_BATH, 0.5, endless)
+    assert found == pytest.approx(400 / 1.25, abs=0.2)
+
+
+def test_a_frozen_piece_thaws_in_about_plank_s_time() -> None:
+    """Plank's equation of 1913 [secondary], good to about 30 %: it melts all ice at one temperature.
+
+    A slab of 60 mm in a bath of 12 °C, from -20 °C, where all but a twentieth is ice.
+    """
+    heat = CoreEstimate(Piece(60, start_c=-20.0), WATER_BATH, 12.0)
+    latent = ICE_KJ_KG.typical * 1000 * 1050
+    film = WATER_BATH.surface_w_m2k.typical
+    plank = latent / (12.0 - FREEZES_C.typical) * (0.06 / 2 / film + 0.06**2 / 8 / 0.48) / 60
+    assert heat.reach_min(0.0).typical == pytest.approx(plank, rel=0.3)
