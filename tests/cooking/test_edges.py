@@ -160,7 +160,7 @@ def test_the_thickest_piece_of_an_uneven_batch_is_within_what_can_be_solved() ->
 
 
 def test_a_frozen_piece_thaws_in_about_plank_s_time() -> None:
-    """Plank's equation of 1913 [secondary], good to about 30 %: it melts all ice at one temperature.
+    """Plank's equation of 1913 [secondary], good to about 30 %: all ice melts at one point.
 
     A slab of 60 mm in a bath of 12 °C, from -20 °C, where all but a twentieth is ice.
     """
