@@ -289,19 +289,18 @@ def _columns(estimates: Sequence[CoreEstimate]) -> dict[str, Floats]:
     films = [estimate.medium.surface_w_m2k for estimate in estimates]
     spread = np.array([[1 + p.thickness_share, 1, 1 - p.thickness_share] for p in pieces])
     meat = MEAT_DIFFUSIVITY_M2_S
-    thrice = np.ones((len(estimates), 3))
     return {
-        "thickness_mm": _column([p.thickness_mm for p in pieces]) * spread,
-        "shape_factor": _column([p.shape_factor for p in pieces]) * thrice,
-        "start_c": _column([max(p.start_c, COLDEST_START_C) for p in pieces]) * thrice,
-        "medium_c": _column([estimate.medium_c for estimate in estimates]) * thrice,
-        "diffusivity_m2_s": np.array([meat.low, meat.typical, meat.high]) * thrice,
+        "thickness_mm": _thrice([p.thickness_mm for p in pieces]) * spread,
+        "shape_factor": _thrice([p.shape_factor for p in pieces]),
+        "start_c": _thrice([max(p.start_c, COLDEST_START_C) for p in pieces]),
+        "medium_c": _thrice([estimate.medium_c for estimate in estimates]),
+        "diffusivity_m2_s": np.tile([meat.low, meat.typical, meat.high], (len(estimates), 1)),
         "surface_w_m2k": np.array([[film.low, film.typical, film.high] for film in films]),
     }
 
 
-def _column(values: Sequence[float]) -> Floats:
-    return np.array(values, dtype=np.float64)[:, None]
+def _thrice(values: Sequence[float]) -> Floats:
+    return np.repeat(np.array(values, dtype=np.float64)[:, None], 3, axis=1)
 
 
 def even_times(until_min: float, count: int = 61) -> Floats:

@@ -18,6 +18,7 @@ from builder.records.chains import Link as ChainLink
 from builder.records.chains import chain, stages_of
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Plate
+from builder.records.stages import Stage
 from builder.records.uses import MENU, Uses, swaps_of
 from builder.records.written import believed
 
@@ -97,14 +98,17 @@ class Doubts:
 
     def of_cut(self, cut: Cut) -> str:
         """Why what a usable kilogram of the cut costs is doubtful, before any cook."""
-        for name, _ in stages_of(cut):
-            row = self._rows.stages[cut.path, name]
-            if self._money("stage", "cost_per_usable_kg", row) < 0:
-                return f"the by-products of its {name} are worth more than the cut costs"
-        if stage := self._content.unweighed.get(cut.path):
-            return f"its {stage} {self._by_the_day()}"
-        missing = (name for name, stage in stages_of(cut) if not stage.has_figure)
-        return next((_not_known(name, cut) for name in missing), "")
+        reasons = (self.of_stage(cut, name, stage) for name, stage in stages_of(cut))
+        return next(filter(None, reasons), "")
+
+    def of_stage(self, owner: Cut | Cook, name: str, stage: Stage) -> str:
+        """Why the figures of one stage can't be trusted, its worth or its weights."""
+        row = self._rows.stages[owner.path, name]
+        if self._money("stage", "cost_per_usable_kg", row) < 0:
+            return f"the by-products of its {name} are worth more than the cut costs"
+        if self._content.unweighed.get(owner.path) == name:
+            return f"its {name} {self._by_the_day()}"
+        return "" if stage.has_figure else _not_known(name, owner)
 
     def costs_nothing(self, plate: Plate) -> bool:
         """Whether the food on a plate reads as nothing."""

@@ -44,7 +44,8 @@ def _decision_sentences(result: TastingResult) -> Iterator[str]:
     yield f"{tasters_in_words(result.count)}: {_closest_words(result, found)}."
     yield from _out_words(result, found)
     yield from _left_words(result, found)
-    yield from _hours_words(result)
+    if unlike := unlike_words(result):
+        yield f"{unlike}."
     yield _next_words(result, found)
     if any(each.out for each in found.judged):
         risk = level_in_words(found.risk)
@@ -252,13 +253,14 @@ def _low_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
             )
 
 
-def _hours_words(result: TastingResult) -> Iterator[str]:
-    """Where one cut was cooked for several durations, each at a temperature of its own."""
+def unlike_words(result: TastingResult) -> str:
+    """What keeps one cut's durations, each at a temperature of its own, from being compared."""
     cooks = [cook for column in result.judged if (cook := result.samples[column].cook)]
     timed = {cook.for_.value for cook in cooks if cook.for_}
     heats = {cook.at.value for cook in cooks if cook.at}
     if not result.series and len({cook.cut for cook in cooks}) == 1 and len(timed) > 1 < len(heats):
-        yield "The cooks differ in temperature too, so nothing is said of hours between them."
+        return "the cooks differ in temperature too, so nothing is said of hours between them"
+    return ""
 
 
 # Next

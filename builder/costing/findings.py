@@ -55,7 +55,7 @@ class Finding:
     """One test of one tasting, or one estimate with its limits.
 
     `unit` says what the estimate is counted in: points, points apart, ranks, share or h; empty
-    for a plain number.
+    for a plain number. `sample`: the one that it is about, as pages say it.
     """
 
     tasting: str
@@ -64,6 +64,7 @@ class Finding:
     about: About
     unit: str
     values: Mapping[str, Entry]
+    sample: str
 
     @property
     def key(self) -> Key:
@@ -77,7 +78,7 @@ class Finding:
         """Its row, on the page of its tasting."""
         _, *parts = self.key
         about = self.about
-        words = (about.attribute, self.test, about.sample.replace("-", " "), about.taster)
+        words = (about.attribute, self.test, self.sample, about.taster)
         label = ", ".join(filter(None, words))
         key = ".".join(slug(part) for part in parts if part)
         return Identity(f"tastings/{self.tasting}", key, label[:1].upper() + label[1:])
@@ -151,7 +152,8 @@ class _Tests:
             for name, value in values.items()
             if value is not None
         }
-        return Finding(self.found.tasting.id, test, method.__name__, about, unit, entered)
+        sample = self.found.words_of(about.sample)
+        return Finding(self.found.tasting.id, test, method.__name__, about, unit, entered, sample)
 
     def entry(self, figure: str, value: float, method: Callable[..., object]) -> Entry:
         """Counts are the answers', the rest is what the method gives."""

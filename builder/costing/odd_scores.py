@@ -33,7 +33,7 @@ def check_odd_scores(tasting: Tasting, marks: Sequence[Mark]) -> Iterator[Proble
             if min(len(own), len(others)) >= FEW and _is_odd(mark.value, own, others):
                 measure = Measure(mark.value, mark.place, mark.text)
                 message = f"{mark.text} is far below {mark.taster}'s other scores and the other "
-                message += f"tasters' of {mark.sample}"
+                message += "tasters' of the same sample"
                 value = Value("tastings.scores", measure, tasting, tasting.path)
                 yield from warning(value, message, slip(measure, 10.0))
 

@@ -138,10 +138,15 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
     what = listed([line.attribute.name for line in group])
     said = _SAID[group[0].standing].format(margin=margin, what=what)
     if min(line.verdict.tasters for line in group) < result.fewest:
-        said += f": fewer than {result.fewest} tasters can't settle it, even if all agree"
+        said += f": {few_words(result)}"
     more = max(line.verdict.more or 0 for line in group)
     of_both = "" if result.everybody_gets_all else " of both"
     if more > MOST_MORE:
         return f"{said} (more than {MOST_MORE} more tasters{of_both} would be needed)"
     who = more_tasters_in_words(more)
     return f"{said} ({who}{of_both} would do if it stays so)" if more else said
+
+
+def few_words(result: TastingResult) -> str:
+    """What so few tasters can never show."""
+    return f"fewer than {result.fewest} tasters can't settle it, even if all agree"

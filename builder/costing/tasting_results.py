@@ -34,12 +34,16 @@ from builder.tasting.thurstone import DPrime
 
 @dataclass(frozen=True, slots=True)
 class Served:
-    """A sample with what it is made of; `hours` is its cook's time, None where not stated."""
+    """A sample with what it is made of; `hours` is its cook's time, None where not stated.
+
+    `called`: its duration, where it is one of a series; empty where its name is its own.
+    """
 
     name: str
     written: Text
     cook: Cook | None
     plate: Plate | None
+    called: str = ""
 
     @property
     def hours(self) -> float | None:
@@ -62,8 +66,8 @@ class Served:
 
     @property
     def words(self) -> str:
-        """Its short name as a sentence says it."""
-        return self.name.replace("-", " ")
+        """Its name as pages say it, the same everywhere."""
+        return self.called or self.name.replace("-", " ")
 
     @property
     def title(self) -> str:
@@ -200,6 +204,10 @@ class TastingAnalysis:
     def represented_by(self, column: int) -> int | None:
         """The column of the series that has a sample's course and duration."""
         return next((place for place in self.series if column in self.alike(place)), None)
+
+    def words_of(self, name: str) -> str:
+        """A sample's name in the file as pages say it."""
+        return next((each.words for each in self.samples if each.name == name), name)
 
     @property
     def judged(self) -> tuple[int, ...]:

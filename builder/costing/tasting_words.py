@@ -193,7 +193,7 @@ def choice_sentences(result: TastingResult) -> Iterator[str]:
     """What a discrimination test supports: of a difference, of likeness, and the share."""
     choice = result.choice
     assert choice is not None
-    names = choice.first.replace("-", " "), choice.second.replace("-", " ")
+    names = result.words_of(choice.first), result.words_of(choice.second)
     share = share_sentence(choice.share, choice.protocol, names)
     likeness = similarity_verdict(choice.similarity) if choice.similarity else None
     few_can_tell = likeness is not None and likeness.grade is Grade.FEW_CAN_TELL

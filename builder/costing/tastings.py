@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields, replace
 
@@ -56,6 +57,7 @@ from builder.tasting.score_tables import FloatArray
 from builder.tasting.scores import score_anova, taster_anova
 from builder.tasting.studies import DurationStudy, study_durations
 from builder.tasting.thurstone import sensory_distance
+from builder.tasting.wording import hours_in_words
 
 
 def tasting_analyses(content: Content) -> dict[str, TastingAnalysis]:
@@ -80,7 +82,10 @@ def _analysis(content: Content, tasting: Tasting) -> TastingAnalysis:
     samples = tuple(_served(content, name, sample) for name, sample in tasting.samples.items())
     ballots = read_ballots(tasting, content.ballots.get(tasting.id, ()))
     tasters = ballots.tasters(tasting)
-    found = TastingAnalysis(tasting, samples, tasters, ballots, _series(samples, tasting.benchmark))
+    series = _series(samples, tasting.benchmark)
+    if not tasting.is_discrimination:
+        samples = called_by_hours(samples, series)
+    found = TastingAnalysis(tasting, samples, tasters, ballots, series)
     if tasting.is_discrimination:
         return _with_choice(found)
     return _decided(_with_marks(found)) if tasters else found
@@ -122,6 +127,30 @@ def _series(samples: Sequence[Served], benchmark: Text | None) -> tuple[int, ...
         groups.setdefault(sample.course, {}).setdefault(sample.hours, column)
     longest = max(groups.values(), key=len, default={})
     return tuple(longest[hours] for hours in sorted(longest)) if len(longest) > 1 else ()
+
+
+def called_by_hours(samples: tuple[Served, ...], series: Sequence[int]) -> tuple[Served, ...]:
+    """Samples of the course of a series by their durations, where that leaves no two alike.
+
+    What is served a second time is called so.
+    """
+    courses, seen = {samples[place].course for place in series}, Counter[str]()
+
+    def called(sample: Served) -> Served:
+        if sample.course not in courses:
+            return sample
+        hours = hours_in_words(sample.hours or 0.0)
+        seen[hours] += 1
+        return replace(sample, called=hours + _again(seen[hours]))
+
+    found = tuple(map(called, samples))
+    apart = len({each.words for each in found}) == len(found)
+    one_each = len({each.hours for each in found if each.called}) == len(seen)
+    return found if apart and one_each else samples
+
+
+def _again(time: int) -> str:
+    return "" if time == 1 else " again" if time == 2 else f" again, time {time}"
 
 
 # Discrimination

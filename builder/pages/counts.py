@@ -34,7 +34,7 @@ from builder.pages.figure_names import CountFigure
 from builder.pages.listings import listing
 from builder.pages.parts import note, page_of, part, present
 from builder.pages.tries import tries
-from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, plate_doubt
+from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, plates_doubt
 from builder.pages.view import View
 from builder.pages.waterfalls import Bar, waterfall
 
@@ -165,8 +165,7 @@ def _lead(seen: Seen) -> Text:
 def _doubt(seen: Seen) -> str:
     """Why what the plates counted should cost can't be trusted; empty where it can."""
     plates = seen.view.costed.content.plates
-    found = (plate_doubt(seen.view, plates[name]) for name in seen.count.plates)
-    return next(filter(None, found), "")
+    return plates_doubt(seen.view, (plates[name] for name in seen.count.plates))
 
 
 def _largest(seen: Seen) -> str:

@@ -30,6 +30,7 @@ from builder.pages.components import (
     Table,
 )
 from builder.pages.counts_data import COUNT_RESOURCES
+from builder.pages.doubt_data import doubt_field, doubt_of_row
 from builder.pages.downloads import RESOURCES as FIGURES
 from builder.pages.downloads import Field, Resource
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
@@ -84,7 +85,7 @@ def _texts(view: View, resource: Resource) -> list[Field]:
 
 
 def frame_of(view: View, resource: Resource) -> pd.DataFrame:
-    """A table as a data frame: texts, the day, then every figure at full precision.
+    """A table as a data frame: texts, the day, every figure at full precision, then doubts.
 
     What is not known, or not finite, is NaN.
     """
@@ -100,7 +101,17 @@ def frame_of(view: View, resource: Resource) -> pd.DataFrame:
         figure.name: _known(view.costed.figures.column(resource.table, figure.name)[rows, 0])
         for figure in _figures(view, resource)
     }
-    return pd.DataFrame({**texts, _AS_OF.name: day, **figures})
+    last = {}
+    if doubt := _doubt(view, resource):
+        reasons = [_plain(doubt, doubt_of_row(view, resource, texts)) for _, texts in found]
+        last[doubt.name] = pd.Series(reasons, dtype="object")
+    return pd.DataFrame({**texts, _AS_OF.name: day, **figures, **last})
+
+
+def _doubt(view: View, resource: Resource) -> Field | None:
+    """The column of doubts, where the table has one and the reader may see it."""
+    field = doubt_field(resource)
+    return field if field and view.reader.sees_all(field.groups) else None
 
 
 def _plain(field: Field, text: str | None) -> str | None:
@@ -185,7 +196,7 @@ def _schema(view: View, resource: Resource) -> Json:
 
 def _fields(view: View, resource: Resource) -> Iterator[Json]:
     for field in (*_texts(view, resource), _AS_OF):
-        yield {"name": field.name, "type": field.kind, "description": field.about}
+        yield _text_field(field)
     for figure in _figures(view, resource):
         unit = unit_words(figure.unit, view.style.currency)
         yield {
@@ -195,6 +206,12 @@ def _fields(view: View, resource: Resource) -> Iterator[Json]:
             "description": f"{figure.about.rstrip('.')} [{unit}]",
             "unit": unit,
         }
+    if doubt := _doubt(view, resource):
+        yield _text_field(doubt)
+
+
+def _text_field(field: Field) -> Json:
+    return {"name": field.name, "type": field.kind, "description": field.about}
 
 
 # The page
@@ -237,6 +254,8 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
         *(_text_row(field) for field in (*_texts(view, resource), _AS_OF)),
         *(_figure_row(view, graph, figure) for figure in _figures(view, resource)),
     )
+    if doubt := _doubt(view, resource):
+        rows += (_text_row(doubt),)
     count = sum(1 for _ in resource.rows(view))
     return part(
         resource.name,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from markupsafe import Markup
 
@@ -23,7 +23,7 @@ from builder.pages.components import (
 from builder.pages.parts import number_of, part, present, record_cell
 from builder.pages.sales import menu_sales
 from builder.pages.tries import menu_tries, tries
-from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate_doubt
+from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate_doubt, sold_doubt
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.kinds import Plate
@@ -98,7 +98,7 @@ def class_doubt(view: View, plate: Plate) -> str:
     """Why the class of a plate is in doubt: the line that divides rests on all that was sold."""
     if not class_of(view, plate):
         return ""
-    return _sold_in_doubt(view, _plates(view, str(plate.menu)))
+    return sold_doubt(view, _plates(view, str(plate.menu)))
 
 
 def over_target(view: View, plate: Plate) -> bool:
@@ -130,7 +130,7 @@ def _whole_menu(view: View) -> Figures | None:
         (
             view.kitchen.tile("menu_sold", label=f"Plates sold in {month_words(view)}"),
             view.kitchen.tile("menu_sales", label="Sales ex tax"),
-            *doubted(costs, _sold_in_doubt(view, view.costed.content.plates.values())).tiles,
+            *doubted(costs, sold_doubt(view, view.costed.content.plates.values())).tiles,
         ),
         f"The menu in {month_words(view)}",
     )
@@ -154,7 +154,7 @@ def _lead(view: View) -> str:
     share = view.kitchen.text("menu_food_share")
     as_sold = (
         f" As it sold in {month_words(view)}, food comes to {share} of sales by the recipes"
-        f"{f', which is {IN_DOUBT}' if _sold_in_doubt(view, plates) else ''}."
+        f"{f', which is {IN_DOUBT}' if sold_doubt(view, plates) else ''}."
         if _counted(view)
         else ""
     )
@@ -166,12 +166,6 @@ def _lead(view: View) -> str:
         f"Food cost is above the {aimed} of the price aimed at on {over} of "
         f"{number_of(len(plates), 'plate')}.{doubt}{as_sold}"
     )
-
-
-def _sold_in_doubt(view: View, plates: Iterable[Plate]) -> str:
-    """Why a sum over what was sold can't be trusted; empty where it can."""
-    sold = (plate for plate in plates if view.plate(plate).number("sold") > 0)
-    return next(filter(None, (plate_doubt(view, plate) for plate in sold)), "")
 
 
 def _in_doubt(view: View) -> str:
@@ -198,7 +192,7 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Chart | Fig
         (
             row.tile("section_sold", label=f"Sold in {month_words(view)}"),
             row.tile("section_sales", label="Sales ex tax"),
-            *doubted(tiles, _sold_in_doubt(view, plates), but=("Dividing mix",)).tiles,
+            *doubted(tiles, sold_doubt(view, plates), but=("Dividing mix",)).tiles,
         ),
         f"{name.capitalize()} in {month_words(view)}",
     )
@@ -290,4 +284,4 @@ def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
             "margin": f"contribution margin, {view.costed.content.kitchen.currency} a plate",
         },
     )
-    return doubted_chart(found, _sold_in_doubt(view, plates))
+    return doubted_chart(found, sold_doubt(view, plates))

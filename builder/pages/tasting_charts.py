@@ -291,7 +291,7 @@ def share_interval(view: View, result: TastingResult, choice: ChoiceResult) -> C
     title, limit = share_title(choice), result.can_tell
     cells = share_cells(view, result, choice)
     low, mid, high = (float(cell.sort or 0.0) for cell in cells)
-    names = choice.first.replace("-", " "), choice.second.replace("-", " ")
+    names = result.words_of(choice.first), result.words_of(choice.second)
     columns = (
         Column("what", "What"),
         Column("low", "Low", numeric=True),

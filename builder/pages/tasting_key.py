@@ -31,7 +31,8 @@ def key_forms(result: TastingResult) -> Iterator[Form]:
 
 def _by_sample(result: TastingResult) -> FormGrid:
     rows = tuple(
-        Row((Cell(line.code), Cell(_named(line), note=_note(line)))) for line in result.plan.key
+        Row((Cell(line.code), Cell(result.words_of(line.sample), note=_note(line))))
+        for line in result.plan.key
     )
     columns = (Column("code", "Code"), Column("sample", "Sample"))
     return FormGrid("What each code stands for", columns, rows)
@@ -72,12 +73,8 @@ def _cells(result: TastingResult, tray: Tray, cups: int) -> Iterator[Cell]:
     yield Cell(tray.taster)
     for code in tray.codes:
         line = result.plan.meaning(tray.taster, code)
-        yield Cell(f"{code} {_named(line)}", note=_note(line))
+        yield Cell(f"{code} {result.words_of(line.sample)}", note=_note(line))
     yield from [Cell("")] * (cups - len(tray.codes))
-
-
-def _named(line: KeyLine) -> str:
-    return line.sample.replace("-", " ")
 
 
 def _note(line: KeyLine) -> str:

@@ -135,8 +135,7 @@ def _mark_rows(view: View, result: TastingResult) -> Iterator[Row]:
 def _choice_rows(view: View, result: TastingResult) -> Iterator[Row]:
     choice = result.choice
     assert choice is not None
-    first = choice.first.replace("-", " ")
-    second = choice.second.replace("-", " ")
+    first, second = result.words_of(choice.first), result.words_of(choice.second)
     two_sided = choice.protocol.two_sided
     words = (first, second) if two_sided else ("correct", "wrong")
     order = {str(taster): number for number, taster in enumerate(result.tasting.tasters)}

@@ -68,6 +68,13 @@ def sample_cell(result: TastingResult, column: int) -> Cell:
     return Cell(sample.words, sample.name, f"~/{page_of(record)}" if record else "", note=note)
 
 
+def named_cell(result: TastingResult, name: str) -> Cell:
+    """A sample by its name in the file; empty where a step is of none."""
+    found = (column for column, each in enumerate(result.samples) if each.name == name)
+    column = next(found, None)
+    return Cell(name) if column is None else replace(sample_cell(result, column), note="")
+
+
 def share_title(choice: ChoiceResult) -> str:
     """The share who can tell, or in a pair that asks either way the lead of who is ahead."""
     if not choice.protocol.two_sided:

@@ -22,6 +22,7 @@ from builder.pages.tasting_pieces import (
     has_sheets,
     kitchen_spread,
     method_href,
+    named_cell,
     points,
     session_is_over,
     sheet_path,
@@ -88,7 +89,7 @@ def cooking_rows(view: View, result: TastingResult) -> Iterator[Row]:
     for line in result.plan.cooking:
         yield Row(
             (
-                Cell(line.sample.replace("-", " ")),
+                named_cell(result, line.sample),
                 Cell(str(line.servings), line.servings),
                 Cell(view.style.weight(line.servable / 1000), line.servable),
                 Cell(
@@ -111,7 +112,7 @@ def timetable_rows(view: View, result: TastingResult) -> Iterator[Row]:
             (
                 Cell(before(view, result.tasting, step.before), -step.before),
                 Cell(step.action),
-                Cell(step.sample.replace("-", " ")),
+                named_cell(result, step.sample),
             )
         )
 

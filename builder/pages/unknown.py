@@ -46,6 +46,16 @@ def plate_doubt(view: View, plate: Plate) -> str:
     return view.costed.doubts.plates[plate.id]
 
 
+def plates_doubt(view: View, plates: Iterable[Plate]) -> str:
+    """Why a sum over plates can't be trusted: the first of theirs; empty where it can."""
+    return next(filter(None, (plate_doubt(view, plate) for plate in plates)), "")
+
+
+def sold_doubt(view: View, plates: Iterable[Plate]) -> str:
+    """Why a sum over what was sold of plates can't be trusted; empty where it can."""
+    return plates_doubt(view, (p for p in plates if view.plate(p).number("sold") > 0))
+
+
 def doubted_chart(chart: Chart, doubt: str) -> Chart:
     """A picture that says in its title and its sentence that what it shows is in doubt."""
     if not doubt:

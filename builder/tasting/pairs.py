@@ -166,7 +166,7 @@ def shown_below(scores: ArrayLike) -> tuple[float, ...]:
     table = score_table(scores)
     chances, highest = [1.0] * table.shape[1], 0.0
     left = [column for column in range(table.shape[1]) if not np.isnan(table[:, column]).all()]
-    while len(left) > 1 and highest <= 0.5 and informative_rows(table[:, left]).size:
+    while left[1:] and highest <= 0.5 and informative_rows(table[:, left]).size:
         _, statistics, largest = _standings(table[:, left])
         below = statistics.max(axis=0)
         place = int(np.argmax(np.round(below, 9)))

@@ -64,10 +64,9 @@ class QuadraticFit:
 
         Raises ValueError outside the data: nothing is known there.
         """
-        slack = 1e-9 * self.half
-        if not self.low - slack <= x <= self.high + slack:
-            raise ValueError(f"x must be from {self.low:g} to {self.high:g} (the data), not {x:g}")
         u = (x - self.centre) / self.half
+        if not abs(round(u, 9)) <= 1:
+            raise ValueError(f"x must be from {self.low:g} to {self.high:g} (the data), not {x:g}")
         line, curve = u - self.mean_u, u * u - self.mean_square
         mean = self.level + self.linear * line + self.curvature * curve
         variance = (

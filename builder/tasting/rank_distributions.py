@@ -48,10 +48,10 @@ def _arrangements(pattern: Pattern) -> tuple[IntArray, FloatArray]:
 
 def _merge(sums: IntArray, chances: FloatArray) -> tuple[IntArray, FloatArray]:
     """Add up the chances of equal states."""
-    reach = int(np.abs(sums).max()) + 1
     # The last sum follows from the others, which add up to zero.
-    radix = (2 * reach + 1) ** np.arange(sums.shape[1] - 1, dtype=np.int64)
-    codes = (sums[:, :-1] + reach) @ radix
+    others = sums[:, :-1].T
+    least = others.min(axis=1, keepdims=True)
+    codes = np.ravel_multi_index(tuple(others - least), tuple(np.ptp(others, axis=1) + 1))
     _, first, inverse = np.unique(codes, return_index=True, return_inverse=True)
     return sums[first], np.bincount(inverse, weights=chances).astype(np.float64)
 
@@ -94,10 +94,10 @@ def permuted_sums(centred: FloatArray, most: int = MOST_DRAWS) -> FloatArray:
     """
     sums = np.zeros((min(most, _draws(centred.size)), centred.shape[1]))
     for number, row in enumerate(centred):
-        there = np.flatnonzero(~np.isnan(row))
-        if there.size:
-            moved = np.sort(row[there]).take(_orders(number, there.size)[: len(sums)])
-            sums[:, slice(None) if there.size == row.size else there] += moved
+        there = ~np.isnan(row)
+        if there.any():
+            moved = np.sort(row[there]).take(_orders(number, int(there.sum()))[: len(sums)])
+            sums[:, slice(None) if there.all() else there] += moved
     return sums
 
 

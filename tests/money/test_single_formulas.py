@@ -12,7 +12,8 @@ import pytest
 
 from builder.costing.model import MODEL
 from builder.engine.arith import Column
-from builder.money import capacity, kitchen, menu, plates, swaps
+from builder.money import candidates, capacity, kitchen, menu, plates, swaps
+from builder.money.intervals import chance_above_nothing, interval_90
 from builder.money.swaps import break_even_yield_factor
 from builder.yields import forms
 from builder.yields.forms import loss_ratio, losses_ratio
@@ -178,3 +179,37 @@ def test_an_order_and_its_rearrangements() -> None:
     assert one(menu.portion_size_from(column(24), column(0.5), column(48))) == 0.25
     assert one(menu.pieces_to_cook(column(10), column(3))) == 4
     assert one(menu.quantity_to_buy_whole(column(4), column(24), column(6))) == 16
+
+
+def test_a_candidate_s_portion_is_its_meat_its_work_and_its_process() -> None:
+    assert one(candidates.portion_cost(column(4), column(1.5), column(0.25))) == 5.75
+    assert one(candidates.benchmark_portion_cost(column(12), column(3.5))) == 8.5
+    # 250 g of a load of 10 kg for 36 h take a fortieth of them.
+    assert one(candidates.bath_hours_per_portion(column(0.25), column(10), column(36))) == 0.9
+
+
+def test_all_that_stands_beside_a_cook_is_added_up() -> None:
+    # (1 + 2 %) of 1.50, 6 + 3 min at 20 an hour, and 0.40 of energy and supplies.
+    found = swaps.cost_beside_cook(
+        column(1.5), column(0.02), column(0.1), column(0.05), column(20), column(0.4)
+    )
+    assert one(found) == pytest.approx(1.53 + 3 + 0.4)
+
+
+DRAWN = np.concatenate([np.arange(1.0, 96.0), np.full(5, np.nan)])[None]
+FEWER = np.concatenate([np.arange(1.0, 95.0), np.full(6, np.nan)])[None]
+
+
+def test_as_many_draws_as_asked_for_give_ends_and_a_chance_and_one_fewer_does_not() -> None:
+    """Five in a hundred may be without a value; the ends are numpy's of those that have one."""
+    ends = np.nanquantile(DRAWN, (0.05, 0.95), axis=1, method="nearest")
+    assert interval_90(DRAWN).tolist() == ends.tolist()
+    assert np.isnan(interval_90(FEWER)).all()
+    assert chance_above_nothing(DRAWN - 19).tolist() == [pytest.approx(76 / 95)]
+    assert np.isnan(chance_above_nothing(FEWER)).all()
+    half = np.where(np.arange(100) % 2, np.nan, np.arange(100.0))[None]
+    assert np.isnan(chance_above_nothing(half)).all()
+    # A row that never moves has no interval, whichever rows stand beside it.
+    still = np.vstack([np.full(100, 7.0), np.arange(100.0), DRAWN[0]])
+    assert np.isnan(interval_90(still)[:, 0]).all()
+    assert np.isfinite(interval_90(still)[:, 1:]).all()

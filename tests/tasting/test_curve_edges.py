@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from builder.tasting.durations import Shape, duration_curve, near_best_window
+from builder.tasting.quadratics import fit_quadratic
 from builder.tasting.right import right_window
 from builder.tasting.studies import study_durations
 
@@ -75,3 +76,23 @@ def test_a_window_of_one_moment_is_a_window() -> None:
     window = right_window(answers, (12, 24, 36), limit=0.2)
     assert window.exists
     assert (window.start.hours, window.end.hours) == (24, 24)
+
+
+@pytest.mark.parametrize(
+    "sizes", [(4, 5, 5), (6, 5, 5), (5, 5, 4), (5, 5, 6), (5, 4, 5), (4, 4, 5)]
+)
+def test_columns_of_unequal_length_are_refused(sizes: tuple[int, int, int]) -> None:
+    x, y, blocks = (np.arange(float(size)) for size in sizes)
+    with pytest.raises(ValueError, match="equally long"):
+        fit_quadratic(x, y, blocks)
+
+
+def test_the_curve_is_known_at_both_ends_of_the_data_and_not_beyond() -> None:
+    fit = fit_quadratic([18, 24, 30, 42, 60], [40, 55, 64, 70, 52], [0] * 5)
+    assert fit is not None
+    for x in (18.0, 60.0):
+        mean, low, high = fit.predict(x, 0.95)
+        assert low < mean < high
+    for x in (17.999, 60.001, float("nan")):
+        with pytest.raises(ValueError, match="x must be from 18 to 60"):
+            fit.predict(x, 0.95)

@@ -6,21 +6,25 @@ enumeration, or by the definition of the edge.
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
 from itertools import permutations, product
 from math import ceil, comb, sqrt
 
 import numpy as np
 import pytest
+from scipy.stats import rankdata
 from scipy.stats import t as student
 
 from builder.tasting.comparisons import equivalence_within_margin, no_worse_by_margin
 from builder.tasting.designs import order_balance, serving_orders
 from builder.tasting.discrimination import FEWEST_FOR_SIMILARITY
+from builder.tasting.judged import Question
 from builder.tasting.needed import tasters_for_similarity
 from builder.tasting.protocols import DUO_TRIO, TRIANGLE, Protocol
 from builder.tasting.rank_distributions import natural_pattern, rank_sum_states
 from builder.tasting.ranks import friedman_limit, friedman_test
+from builder.tasting.shortlist import shortlist
 from builder.tasting.studies import kitchen_hours
 
 
@@ -194,3 +198,65 @@ def test_every_place_comes_as_evenly_as_it_can(
 )
 def test_hours_are_set_in_the_steps_of_a_kitchen_s_clock(hours: float, set_to: float) -> None:
     assert kitchen_hours(hours) == set_to
+
+
+@pytest.mark.parametrize(
+    ("durations", "level"),
+    [(2, Fraction(1, 4)), (3, Fraction(1, 36)), (4, Fraction(1, 12)), (3, Fraction(1, 20)),
+     (4, Fraction(1, 100)), (5, Fraction(1, 400))],
+)  # fmt: skip
+def test_the_fewest_who_can_rule_a_duration_out_by_score(durations: int, level: Fraction) -> None:
+    """Every ranking of every taster, counted: of all, those with one duration on top and one at
+    the bottom for everybody.
+    """
+    orders = list(permutations(range(durations)))
+    ends = Counter((order.index(0), order.index(durations - 1)) for order in orders)
+
+    def chance(tasters: int) -> Fraction:
+        return sum((Fraction(n, len(orders)) ** tasters for n in ends.values()), Fraction(0))
+
+    counted = next(n for n in range(1, 40) if chance(n) <= level)
+    hours, scores = range(12, 12 + durations), [list(range(durations))] * 3
+    assert shortlist(list(hours), scores, [], float(level)).fewest == counted
+
+
+@pytest.mark.parametrize(
+    ("durations", "limit", "level"),
+    [(1, Fraction(1, 2), Fraction(1, 4)), (2, Fraction(1, 2), Fraction(1, 4)),
+     (3, Fraction(1, 5), Fraction(1, 20)), (4, Fraction(1, 4), Fraction(1, 32))],
+)  # fmt: skip
+def test_the_fewest_who_can_rule_a_duration_out_by_texture(
+    durations: int, limit: Fraction, level: Fraction
+) -> None:
+    """All of them at one end, in exact fractions, shared among durations and their two ends."""
+    counted = next(n for n in range(1, 60) if limit**n <= level / (2 * durations))
+    asked = Question([[0] * durations] * 2, float(limit))
+    found = shortlist(list(range(12, 12 + durations)), None, [asked], float(level))
+    assert found.fewest == counted
+    # By score too: the same level is shared by both questions, and the smaller panel counts.
+    scored = shortlist(
+        list(range(12, 12 + durations)), [list(range(durations))] * 2, [asked], 2 * float(level)
+    )
+    assert scored.fewest <= counted
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_states_of_tied_and_unlike_tasters_are_counted_whole(seed: int) -> None:
+    """Every arrangement of every taster, those with ties too, beside the first kept apart."""
+    dice = np.random.default_rng(seed)
+    rows = np.sort(dice.integers(1, 4, size=(3, 3 + seed % 2)), axis=1)
+    ranks = 2 * rankdata(rows, axis=1) - rows.shape[1] - 1
+    patterns = tuple(sorted(tuple(int(v) for v in row) for row in ranks))
+    apart = seed % 2
+    counted: dict[tuple[int, ...], float] = {}
+    chosen = [sorted(set(permutations(pattern))) for pattern in patterns]
+    for arranged in product(*chosen):
+        sums = np.sum(arranged, axis=0).tolist()
+        key = (*sums[:apart], *sorted(sums[apart:]))
+        counted[key] = counted.get(key, 0) + 1
+    whole = sum(counted.values())
+    states = rank_sum_states(patterns, apart)
+    found = zip(states.sums.tolist(), states.chances, strict=True)
+    assert {tuple(row): chance for row, chance in found} == {
+        key: pytest.approx(count / whole) for key, count in counted.items()
+    }

@@ -92,10 +92,11 @@ def test_the_key_names_every_cup_on_one_sheet(yaml: str) -> None:
     page = sheet(yaml, "key")
     assert sum(form.title.startswith("Key") for form in forms(page)) == 1
     words = " ".join(text_of(html_of(page)).split())
-    plan = result_of(yaml).plan
-    for tray in plan.trays:
+    result = result_of(yaml)
+    for tray in result.plan.trays:
         for code in tray.codes:
-            assert f"{code} {plan.meaning(tray.taster, code).sample}" in words
+            name = result.words_of(result.plan.meaning(tray.taster, code).sample)
+            assert f"{code} {name}" in words
 
 
 def test_ballots_come_in_halves_and_an_odd_one_has_its_own_sheet() -> None:

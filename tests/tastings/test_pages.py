@@ -205,7 +205,7 @@ def test_bounds_that_so_few_cannot_settle_are_neither_drawn_nor_printed(
         assert (row["low"] == row["mid"] == row["high"]) is not enough
     for line in chart.table.rows:
         assert [cell.text == "–" for cell in line.cells[1:]] == [not enough, False, not enough]
-    fewer = f"No bounds of short and long: fewer than {result.fewest} tasters can't settle it."
+    fewer = f"No bounds of 24 h and 36 h: fewer than {result.fewest} tasters can't settle it."
     assert (fewer in chart.summary) is not enough
     said = {"yes" if enough else "no"}
     files = data_files(view)

@@ -264,7 +264,7 @@ def test_one_cook_under_two_codes_shows_the_scatter_of_tasters() -> None:
     assert repeats.anova.error.mean_square == pytest.approx(2)
     page = by_path(tasting_pages(view))["tastings/trial.html"]
     words = text_of(html_of(page))
-    assert "short and again were one thing; a taster's own scores of it scatter by 1.4" in words
+    assert "24 h and 24 h again were one thing; a taster's own scores of it scatter by 1.4" in words
     assert "Beyond own scatter" in words
 
 

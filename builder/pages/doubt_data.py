@@ -1,0 +1,138 @@
+"""The last column of the tables: why a row can't be trusted, in the words of its page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from builder.costing.duration_words import unlike_words
+from builder.costing.tasting_grades import few_words
+from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.reader import Group
+from builder.pages.swap_words import doubt_of
+from builder.pages.unknown import (
+    chain_doubts,
+    missing_words,
+    plate_doubt,
+    plates_doubt,
+    sold_doubt,
+)
+from builder.pages.view import View
+from builder.pages.warned import pair_fault_words
+from builder.reading.names import slug
+from builder.records.chains import stages_of
+
+Record = Mapping[str, str | None]
+"""The texts of a row by the names of their columns."""
+
+_ABOUT = "Why figures of the row are in doubt or not known in full; empty where they are not"
+
+
+def doubt_field(resource: Resource) -> Field | None:
+    """The column of a table whose rows can be in doubt; None of any other."""
+    groups: tuple[Group, ...] = () if resource.name == "tastings" else ("money",)
+    return Field("in_doubt", _ABOUT, groups=groups) if resource.name in _DOUBTS else None
+
+
+def doubt_of_row(view: View, resource: Resource, texts: Texts) -> str | None:
+    """Why a row is in doubt; None where it is not."""
+    record = {field.name: text for field, text in zip(resource.fields, texts, strict=True)}
+    return _DOUBTS[resource.name](view, record) or None
+
+
+def _cut(view: View, row: Record) -> str:
+    return view.costed.doubts.of_cut(view.costed.content.cuts[str(row["id"])])
+
+
+def _stage(view: View, row: Record) -> str:
+    content, name = view.costed.content, str(row["stage"])
+    owner = content.cuts[row["cut"]] if row["cut"] else content.cooks[str(row["cook"])]
+    return view.costed.doubts.of_stage(owner, name, dict(stages_of(owner))[name])
+
+
+def _cook(view: View, row: Record) -> str:
+    return view.costed.doubts.cooks[str(row["id"])]
+
+
+def _step(view: View, row: Record) -> str:
+    cook = view.costed.content.cooks[str(row["cook"])]
+    names = [f"{cook.id}/{slug(link.name)}" for link, _ in view.steps(cook)]
+    doubtful = dict(zip(names, map(any, chain_doubts(view, cook)), strict=True))
+    return view.costed.doubts.cooks[cook.id] if doubtful[str(row["id"])] else ""
+
+
+def _plate(view: View, row: Record) -> str:
+    plate = view.costed.content.plates[str(row["id"])]
+    return _joined(plate_doubt(view, plate), _not_in_full(missing_words(view, [plate])))
+
+
+def _of_plate(column: str) -> Callable[[View, Record], str]:
+    """What rests on the food of the plate that a column names."""
+
+    def doubt(view: View, row: Record) -> str:
+        return plate_doubt(view, view.costed.content.plates[str(row[column])])
+
+    return doubt
+
+
+def _swap(view: View, row: Record) -> str:
+    plates = view.costed.content.plates
+    plate, benchmark = plates[str(row["challenger"])], plates[str(row["benchmark"])]
+    return _joined(
+        doubt_of(view, plate, benchmark),
+        pair_fault_words(view, plate, benchmark),
+        _not_in_full(missing_words(view, [benchmark, plate])),
+    )
+
+
+def _swap_limit(view: View, row: Record) -> str:
+    swap, _, challenger = str(row["swap"]).partition("/")
+    benchmark = str(view.costed.content.swaps[swap].benchmark)
+    return _swap(view, {"challenger": challenger, "benchmark": benchmark})
+
+
+def _kitchen(view: View, _: Record) -> str:
+    return sold_doubt(view, view.costed.content.plates.values())
+
+
+def _section(view: View, row: Record) -> str:
+    plates = view.costed.content.plates.values()
+    return sold_doubt(view, (plate for plate in plates if plate.menu == row["id"]))
+
+
+def _count(view: View, row: Record) -> str:
+    content = view.costed.content
+    names = content.counts[str(row["id"])].plates
+    return plates_doubt(view, (content.plates[name] for name in names))
+
+
+def _tasting(view: View, row: Record) -> str:
+    result = view.costed.tastings[str(row["id"])]
+    beside = result.choice is None and result.benchmark is not None
+    few = beside and result.count < result.fewest
+    return _joined(unlike_words(result), few_words(result) if few else "") if result.held else ""
+
+
+def _not_in_full(missing: str) -> str:
+    return f"{missing} not known in full" if missing else ""
+
+
+def _joined(*reasons: str) -> str:
+    return "; ".join(filter(None, reasons))
+
+
+_DOUBTS: Mapping[str, Callable[[View, Record], str]] = {
+    "cuts": _cut,
+    "stages": _stage,
+    "cooks": _cook,
+    "steps": _step,
+    "plates": _plate,
+    "orders": _of_plate("plate"),
+    "swaps": _swap,
+    "swap_limits": _swap_limit,
+    "kitchen": _kitchen,
+    "menu_sections": _section,
+    "candidates": _of_plate("benchmark"),
+    "counts": _count,
+    "count_plates": _of_plate("plate"),
+    "tastings": _tasting,
+}
