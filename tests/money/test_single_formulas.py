@@ -213,3 +213,12 @@ def test_as_many_draws_as_asked_for_give_ends_and_a_chance_and_one_fewer_does_no
     still = np.vstack([np.full(100, 7.0), np.arange(100.0), DRAWN[0]])
     assert np.isnan(interval_90(still)[:, 0]).all()
     assert np.isfinite(interval_90(still)[:, 1:]).all()
+
+
+def test_a_candidate_takes_its_share_of_bags_and_in_step_with_the_hours_of_the_rest() -> None:
+    # A tenth of 5 of bags, and of (2 + 4) for 30 h, which is 9 for 45 h.
+    whole = [column(x) for x in (1, 10, 5, 2, 4, 45, 30)]
+    assert one(candidates.process_cost(*whole)) == pytest.approx(0.1 * (5 + 9))
+    untimed = [column(x) for x in (1, 10, 5, 2, 4, 45, np.nan)]
+    assert one(candidates.process_cost(*untimed)) == pytest.approx(0.5)
+    assert one(candidates.work_cost(column(1), column(12), column(10))) == pytest.approx(1.2)

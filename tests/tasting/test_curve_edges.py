@@ -96,3 +96,27 @@ def test_the_curve_is_known_at_both_ends_of_the_data_and_not_beyond() -> None:
     for x in (17.999, 60.001, float("nan")):
         with pytest.raises(ValueError, match="x must be from 18 to 60"):
             fit.predict(x, 0.95)
+
+
+@pytest.mark.parametrize(
+    ("peak", "bend", "shape"),
+    [
+        (5.0, -0.02, Shape.FALLING),
+        (70.0, -0.02, Shape.RISING),
+        (5.0, 0.02, Shape.RISING),
+        (70.0, 0.02, Shape.FALLING),
+    ],
+)
+def test_a_curve_that_bends_beyond_the_durations_tried_only_rises_or_falls(
+    peak: float, bend: float, shape: Shape
+) -> None:
+    """Exact parabolas about a turn before the first or after the last duration, and a little noise.
+
+    Their derivative, 2 bend (h - peak), has one sign over all durations tried.
+    """
+    hours = np.array(HOURS, dtype=np.float64)
+    noise = np.random.default_rng(4).normal(0, 0.5, (8, hours.size))
+    curve = duration_curve(50 + bend * (hours - peak) ** 2 + noise, HOURS)
+    assert curve is not None
+    assert curve.shape is shape
+    assert (np.sign(bend * (hours - peak)) > 0).all() == (shape is Shape.RISING)

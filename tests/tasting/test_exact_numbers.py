@@ -13,7 +13,7 @@ from math import ceil, comb, sqrt
 
 import numpy as np
 import pytest
-from scipy.stats import rankdata
+from scipy.stats import norm, rankdata
 from scipy.stats import t as student
 
 from builder.tasting.comparisons import equivalence_within_margin, no_worse_by_margin
@@ -21,11 +21,12 @@ from builder.tasting.designs import order_balance, serving_orders
 from builder.tasting.discrimination import FEWEST_FOR_SIMILARITY
 from builder.tasting.judged import Question
 from builder.tasting.needed import tasters_for_similarity
-from builder.tasting.protocols import DUO_TRIO, TRIANGLE, Protocol
+from builder.tasting.protocols import DUO_TRIO, PAIRED, PAIRED_EITHER_WAY, TRIANGLE, Protocol
 from builder.tasting.rank_distributions import natural_pattern, rank_sum_states
 from builder.tasting.ranks import friedman_limit, friedman_test
 from builder.tasting.shortlist import shortlist
 from builder.tasting.studies import kitchen_hours
+from builder.tasting.thurstone import sensory_distance
 
 
 def at_most(correct: int, tasters: int, chance: Fraction) -> Fraction:
@@ -260,3 +261,15 @@ def test_states_of_tied_and_unlike_tasters_are_counted_whole(seed: int) -> None:
     assert {tuple(row): chance for row, chance in found} == {
         key: pytest.approx(count / whole) for key, count in counted.items()
     }
+
+
+@pytest.mark.parametrize("protocol", [PAIRED, PAIRED_EITHER_WAY])
+@pytest.mark.parametrize("correct", [28, 38, 45])
+def test_the_standard_error_of_a_pair_is_the_closed_form(protocol: Protocol, correct: int) -> None:
+    """A pair is answered rightly with Φ(d/√2), whose slope is φ(d/√2)/√2 (delta method)."""
+    share = correct / 50
+    z = norm.ppf(share)
+    error = sqrt(share * (1 - share) / 50) / (norm.pdf(z) / sqrt(2))
+    found = sensory_distance(correct, 50, protocol)
+    assert found.estimate == pytest.approx(z * sqrt(2))
+    assert found.standard_error == pytest.approx(error, rel=1e-4)
