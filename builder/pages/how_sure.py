@@ -220,6 +220,8 @@ def behind(view: View, reach: Reach) -> str:
     match reach.spread.basis:
         case Basis.TESTS:
             return number_of(count, "test")
+        case Basis.POOLED:
+            return f"{number_of(count, 'test')}, pooled with like stages in this kitchen"
         case Basis.LIKE:
             own = " alike" if alike else ""
             return f"{number_of(count, 'test')}{own}; spread of like stages in this kitchen"

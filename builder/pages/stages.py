@@ -18,6 +18,7 @@ TWO_MEANS = (
     "; costs rest on all weights together, a study's table on the mean of the yields, where each "
     "test counts alike"
 )
+_POOLED = " by these tests alone; costs pool their spread with like stages in this kitchen"
 # A half width [share] that is no more than the rounding of sums.
 _ALIKE = 1e-9
 Parts = Mapping[str, ByproductRow]
@@ -33,7 +34,8 @@ def basis(view: View, row: StageRow, stage: Stage) -> str:
         )
     if count > 1:
         low, high = row.texts("yield_low", "yield_high")
-        return f"{count} tests, {view.style.percent(0.95, 0)} interval {low} to {high}"
+        pooled = _POOLED if spread and spread.basis == Basis.POOLED else ""
+        return f"{count} tests, {view.style.percent(0.95, 0)} interval {low} to {high}{pooled}"
     if count == 1:
         return f"one test only; {_instead(spread)}"
     if stage.stated is not None:
