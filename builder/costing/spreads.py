@@ -172,7 +172,7 @@ class _Spreads:
             yield from self._stated(("plate", "forecast"), row, stated.count)
             yield from self._stated(SOLD, row, stated.count)
         else:
-            spread = _months(self.figures.value(*SOLD, row), plate)
+            spread = months_spread(self.figures.value(*SOLD, row), plate)
             if spread is not None:
                 yield SOLD, row, spread
 
@@ -225,10 +225,13 @@ def weighed_spread(written: float, weights: Sequence[float]) -> Spread | None:
     return Spread(written, error, Basis.WEIGHED, n - 1.0, low=written * _LEAST, count=n)
 
 
-def _months(sold: float, plate: Plate) -> Spread | None:
-    """What another month may sell: the spread among the months counted, as a share of the mean."""
+def months_spread(sold: float, plate: Plate) -> Spread | None:
+    """What another month may sell of `sold` a month: the spread among those counted, as a share.
+
+    None with fewer than three, or where none was sold.
+    """
     counts = [count.value for count in plate.sold.values()]
-    if len(counts) < _FEWEST_MONTHS or not sold > 0:
+    if len(counts) < _FEWEST_MONTHS or not (sold > 0 and sum(counts) > 0):
         return None
     n = len(counts)
     scale = sold * stdev(counts) / fmean(counts) * math.sqrt(1 + 1 / n)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 from datetime import date
 
+from builder.costing.spread_checks import BEHIND
 from builder.costing.spreads import YIELD
 from builder.engine.draws import Basis, Spread
 from builder.pages.components import Cell, Column, Row, Table
@@ -25,7 +26,16 @@ Parts = Mapping[str, ByproductRow]
 
 
 def basis(view: View, row: StageRow, stage: Stage) -> str:
-    """What the stage's yield rests on, in words."""
+    """What the stage's yield rests on, in words, and what the kitchen states in vain."""
+    spread = _spread_of(view, row)
+    stated = stage.give_or_take.loss if stage.give_or_take else None
+    found = _basis(view, row, stage)
+    if stated and spread and spread.basis in BEHIND:
+        return f"{found}; {measured(view.style, stated)} given or taken is not used"
+    return found
+
+
+def _basis(view: View, row: StageRow, stage: Stage) -> str:
     count = len(stage.tests)
     spread = _spread_of(view, row)
     if count > 1 and not row.number("yield_half_width") > _ALIKE:

@@ -106,6 +106,44 @@ WARNED: dict[str, tuple[dict[str, str], str, str]] = {
         | {"cuts/c.yaml": f"{CUT}give or take: {{price: 40 %}}\n"},
         "cuts/c.yaml:2", "40 % is given or taken, but 7 changes of its price list lead to 2%",
     ),
+    "like stages deny what is given beside one test": (
+        {
+            "cooks/k.yaml": f"{COOK}{weighed(UNLIKE[0])}give or take: {{loss: 1 %}}\n",
+            "cooks/m.yaml": COOK + weighed(*UNLIKE),
+        },
+        "cooks/k.yaml:6", "cook: 1 % is given or taken, but like stages in this kitchen leave "
+        "10.9% either way; they count",
+    ),
+    "like stages beside tests deny what is given": (
+        {
+            "cooks/k.yaml": f"{COOK}{weighed(*UNLIKE[:2])}give or take: {{loss: 1 %}}\n",
+            "cooks/m.yaml": COOK + weighed(*UNLIKE),
+        },
+        "cooks/k.yaml:7", "its 2 tests and like stages in this kitchen leave 5.7% either way",
+    ),
+    "two tests of a trimming deny what is given": (
+        {"cuts/c.yaml": (
+            f"{CUT}price: 12.00/kg\ntrim:\n  give or take: 1 %\n"
+            + weighed(("9 kg", "6.8 kg"), ("8.4 kg", "6.61 kg"))
+            .replace("tests", "  tests").replace("  -", "    -")
+        )},
+        "cuts/c.yaml:4", "trim: 1 % is given or taken, but its 2 tests leave 9.9% either way",
+    ),
+    "weighed portions deny what is given": (
+        {"plates/p.yaml": (
+            f"{PLATE}weighed portions: [180 g, 186 g, 175 g, 184 g]\n"
+            "give or take: {portion: 1 g}\n"
+        )},
+        "plates/p.yaml:6", "1 g is given or taken, but 4 weighed portions leave 5.7 g "
+        "either way",
+    ),
+    "months deny what is given": (
+        {"plates/p.yaml": (
+            f"{PLATE}sold: {{2026-06: 200, 2026-07: 260, 2026-08: 190, 2026-09: 230}}\n"
+            "give or take: {count: 4 %}\n"
+        )},
+        "plates/p.yaml:6", "4 % is given or taken, but 4 months leave 38% either way",
+    ),
     "a gap of a year": (
         listed(LONG_GAP), "prices/l.csv:5", "no price between Mar 1, 2025 and Sep 1, 2026",
     ),
@@ -141,6 +179,28 @@ WARNED: dict[str, tuple[dict[str, str], str, str]] = {
     ),
 }  # fmt: skip
 ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
+    "weighed portions deny a share that is given, on the plate's page": (
+        {"plates/p.yaml": (
+            f"{PLATE}weighed portions: [180 g, 180.1 g, 179.9 g, 180 g]\n"
+            "give or take: {portion: 8 %}\n"
+        )},
+        "plates/p.html", "8 % is given or taken, but 4 weighed portions leave 0.1 g either way",
+    ),
+    "months deny what is given, on the plate's page": (
+        {"plates/p.yaml": (
+            f"{PLATE}sold: {{2026-06: 200, 2026-07: 260, 2026-08: 190, 2026-09: 230}}\n"
+            "give or take: {count: 4 %}\n"
+        )},
+        "plates/p.html", "4 % is given or taken, but 4 months leave 38% either way",
+    ),
+    "a trimming whose tests count before what is given, on its page": (
+        {"cuts/c.yaml": (
+            f"{CUT}price: 12.00/kg\ntrim:\n  give or take: 3 %\n"
+            + weighed(("9 kg", "6.8 kg"), ("8.4 kg", "6.61 kg"))
+            .replace("tests", "  tests").replace("  -", "    -")
+        )},
+        "cuts/c.html", "2 tests, 95% interval 57.2% to 97.0%; 3% given or taken is not used",
+    ),
     "tests that agree": (
         {"cooks/k.yaml": COOK + weighed(UNLIKE[0], UNLIKE[0])},
         "plates/p.html", "Held at what is written, as the tests agree: the yield of cook.",
