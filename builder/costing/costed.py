@@ -120,7 +120,8 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     yield from check_dear(costed.content, costed.doubts, reported)
     for owner in costed.content.weighed:
         yield from _check_stated(costed, owner)
-    yield from check_spreads(costed.content, costed.figures, costed.rows, costed.prices, reported)
+    spreads = costed.uncertainty.spreads if costed.uncertainty else {}
+    yield from check_spreads(costed.content, costed.rows, costed.prices, spreads, reported)
     yield from check_services(costed.content, costed.services)
     yield from check_clock_changes(costed.services)
     yield from check_time_zone(costed.content, costed.services)

@@ -7,14 +7,15 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from builder.costing.pooling import expected_width
 from builder.costing.spreads import YIELD
-from builder.engine.draws import Basis, quantile
+from builder.engine.draws import Basis
 from builder.engine.methods import method
 from builder.engine.sensitivity import Reach
 
 # What is not worth a line: a test that narrows the interval by less.
 WORTH = 0.02
-_TESTED = (Basis.TESTS, Basis.LIKE)
+_TESTED = (Basis.TESTS, Basis.POOLED, Basis.LIKE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,24 +65,25 @@ def swing_of(reach: Reach, shorter: float = 1.0) -> tuple[float, Mapping[str, fl
 
 @method(
     unit="1",
-    source="standard error of a ratio of sums over n tests, Cochran, Sampling Techniques, 3rd ed. "
-    "1977, ch. 6, with Student's t [from memory]",
+    source="the expected width of a yield's interval; standard error of a ratio of sums over n "
+    "tests, Cochran, Sampling Techniques, 3rd ed. 1977, ch. 6 [from memory]",
     title="width that one more test leaves",
 )
 def width_after_one_more(tests: int, freedom: float) -> float:
-    """Expected width of a yield's interval after one more test, over that of today.
+    """Width of a yield's interval after one more test, over that of today, both in expectation.
 
-    Formula: root of n / (n + 1), times Student's t with one degree of freedom more over that
-    of today, both at 95 %; with the spread of like stages t stays.
+    Formula: expected width at n + 1 tests over that at n, with as many degrees of freedom from
+    like stages as are behind the interval of today beside the stage's own n - 1.
 
     Parameters: tests so far, at least one; degrees of freedom behind the interval of today.
 
     >>> round(width_after_one_more(2, 1), 3), round(width_after_one_more(11, 10), 3)
-    (0.378, 0.949)
+    (0.419, 0.951)
+    >>> round(width_after_one_more(1, 2), 3), round(width_after_one_more(2, 3), 3)
+    (0.646, 0.702)
     """
-    more = freedom + 1 if freedom == tests - 1 else freedom
-    shorter = quantile(0.95, more) / quantile(0.95, freedom)
-    return math.sqrt(tests / (tests + 1)) * shorter
+    like = freedom - (tests - 1)
+    return expected_width(tests + 1, like) / expected_width(tests, like)
 
 
 def next_weighing(reaches: Sequence[Reach]) -> NextWeighing | None:

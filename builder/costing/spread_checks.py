@@ -11,10 +11,10 @@ from scipy.special import chdtr
 
 from builder.costing.fill import Rows
 from builder.costing.price_moves import FEWEST_CHANGES, PriceMoves, price_spread
+from builder.costing.spreads import YIELD, months_spread, weighed_spread
 from builder.costing.wording import style_of
 from builder.display.style import Style
-from builder.engine.draws import Z_90, quantile
-from builder.engine.figures import Figures
+from builder.engine.draws import Z_90, Basis, Spread, Spreads, quantile
 from builder.engine.methods import method
 from builder.problems import Place, Problem, Severity
 from builder.quantities import Dimension
@@ -27,10 +27,16 @@ from builder.records.written import Value, is_far, warning
 
 # A stated spread is in doubt where chance alone would so seldom make what was weighed or listed
 # of it, and it lies so many times apart. Common practice, no published source.
-SELDOM, APART = 0.01, 2.0
+SELDOM, APART = 0.025, 2.0
 # Portions whose mean lies nearer than this share to what is written are written truly enough.
 _NEAR = 0.02
 _LONG_GAP_DAYS = 360
+# What is behind a yield before what is given or taken, and what counts then.
+BEHIND = {
+    Basis.TESTS: ("its {number} tests", "the tests count"),
+    Basis.POOLED: ("its {number} tests and like stages in this kitchen", "they count"),
+    Basis.LIKE: ("like stages in this kitchen", "they count"),
+}
 
 
 @method(
@@ -56,56 +62,68 @@ def chance_of_spread(found: float, stated: float, freedom: float) -> float:
 
 def check_spreads(
     content: Content,
-    figures: Figures,
     rows: Rows,
     prices: Mapping[str, CurrentPrice],
+    spreads: Spreads,
     reported: Collection[Place],
 ) -> Iterator[Problem]:
-    """Warn of stated spreads that tests or lists contradict, of gaps and of lone portions.
+    """Warn of stated spreads that tests, weighed portions, months or lists contradict, of gaps
+    and of lone portions.
 
     What is `reported` already is not doubted twice.
     """
-    found = _all(content, figures, rows, prices)
+    found = _all(content, rows, prices, spreads)
     yield from (problem for problem in found if problem.place not in reported)
 
 
 def _all(
-    content: Content, figures: Figures, rows: Rows, prices: Mapping[str, CurrentPrice]
+    content: Content,
+    rows: Rows,
+    prices: Mapping[str, CurrentPrice],
+    spreads: Spreads,
 ) -> Iterator[Problem]:
     say, moves = style_of(content.kitchen), PriceMoves(content, prices)
     for owner in content.weighed:
-        yield from _stages(owner, figures, rows, say)
+        yield from _stages(owner, rows, spreads.get(YIELD, {}), say)
     items: list[Cut | PantryItem] = [*content.cuts.values(), *content.pantry.values()]
     for item in items:
         yield from _price(item, moves, say)
         yield from _gaps(content, item, moves, say)
     for plate in content.plates.values():
         yield from _portions(plate, say)
+        yield from _portion_given(plate, say)
+        yield from _count_given(plate, say)
     yield from _more_than_all(content)
 
 
-def _contradicted(found: float, stated: Measure, freedom: float) -> bool:
-    """Whether a standard deviation denies a stated reach of nine times in ten."""
-    given = stated.value / Z_90
-    return is_far(found, given, APART) and chance_of_spread(found, given, freedom) < SELDOM
+def _contradicted(found: Spread, stated: float) -> bool:
+    """Whether a spread, or a scale as a share, denies a stated reach of nine times in ten."""
+    given = stated / Z_90
+    return (
+        is_far(found.scale, given, APART)
+        and chance_of_spread(found.scale, given, found.freedom) < SELDOM
+    )
 
 
-def _stages(owner: Cut | Cook, figures: Figures, rows: Rows, say: Style) -> Iterator[Problem]:
+def _reach(found: Spread) -> float:
+    return quantile(0.95, found.freedom) * found.scale
+
+
+def _stages(
+    owner: Cut | Cook, rows: Rows, spreads: Mapping[int, Spread], say: Style
+) -> Iterator[Problem]:
     for name, stage in stages_of(owner):
-        row = rows.stages.get((owner.path, name))
+        found = spreads.get(rows.stages.get((owner.path, name), -1))
         stated = stage.give_or_take.loss if stage.give_or_take else None
-        if row is None or stated is None:
+        if found is None or stated is None or found.basis not in BEHIND:
             continue
-        tests, error = (
-            figures.value("stage", figure, row)
-            for figure in ("tests_count", "yield_standard_error")
-        )
-        if tests >= 2 and _contradicted(error, stated, tests - 1):
-            reach = say.percent(quantile(0.95, tests - 1) * error)
+        if _contradicted(found, stated.value):
+            behind, count = BEHIND[found.basis]
             yield from warning(
                 Value("cooks.give or take.loss", stated, owner, owner.path),
-                f"{name}: {stated.text} is given or taken, but its {say.count(tests)} tests leave "
-                f"{reach} either way; the tests count",
+                f"{name}: {stated.text} is given or taken, but "
+                f"{behind.format(number=say.count(found.count))} leave "
+                f"{say.percent(_reach(found))} either way; {count}",
                 "leave it out, or weigh again",
             )
 
@@ -116,8 +134,9 @@ def _price(item: Cut | PantryItem, moves: PriceMoves, say: Style) -> Iterator[Pr
     if stated is None or len(changes) < FEWEST_CHANGES:
         return
     scale = price_spread(changes, moves.days)
-    if _contradicted(scale, stated, len(changes)):
-        reach = say.percent(math.expm1(quantile(0.95, len(changes)) * scale), 0)
+    listed = Spread(1.0, scale, Basis.LIST, float(len(changes)))
+    if _contradicted(listed, stated.value):
+        reach = say.percent(math.expm1(_reach(listed)), 0)
         yield from warning(
             Value(f"{item.folder}.give or take.price", stated, item, item.path),
             f"{stated.text} is given or taken, but {say.count(len(changes))} changes of its price "
@@ -202,4 +221,34 @@ def _portions(plate: Plate, say: Style) -> Iterator[Problem]:
             f"write portion: {say.weight(mean)}, or serve less"
             if mean > written
             else f"write portion: {say.weight(mean)}, or serve more",
+        )
+
+
+def _portion_given(plate: Plate, say: Style) -> Iterator[Problem]:
+    """What is given or taken of a portion, beside the portions that were weighed."""
+    stated = plate.give_or_take.portion if plate.give_or_take else None
+    if plate.portion is None or stated is None:
+        return
+    written = plate.portion.value
+    found = weighed_spread(written, [portion.value for portion in plate.weighed_portions])
+    share = stated.dimension is Dimension.RATIO
+    if found and _contradicted(found, stated.value * (written if share else 1.0)):
+        yield from warning(
+            Value("plates.give or take.portion", stated, plate, plate.path),
+            f"{stated.text} is given or taken, but {say.count(found.count)} weighed portions "
+            f"leave {say.weight(_reach(found))} either way; the weighed portions count",
+            "leave it out, or weigh more of them",
+        )
+
+
+def _count_given(plate: Plate, say: Style) -> Iterator[Problem]:
+    """What is given or taken of the plates sold, beside the months that were counted."""
+    stated = plate.give_or_take.count if plate.give_or_take else None
+    found = months_spread(1.0, plate)
+    if stated and found and _contradicted(found, stated.value):
+        yield from warning(
+            Value("plates.give or take.count", stated, plate, plate.path),
+            f"{stated.text} is given or taken, but {say.count(found.count)} months leave "
+            f"{say.percent(_reach(found), 0)} either way; what is written counts",
+            "leave it out, so that the months count",
         )

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from statistics import fmean, stdev
 
 from builder.costing.fill import Rows
+from builder.costing.pooling import Variance, pooled
 from builder.costing.price_moves import Change, PriceMoves
 from builder.data import cooking_yields
 from builder.engine.draws import Z_90, Basis, Spread
@@ -30,6 +31,8 @@ SOLD: Node = ("plate", "sold")
 # Yields, portions and prices are drawn down to a tenth of their plain value, for a cost has no
 # meaning without them; work, tariffs and counts to nothing.
 _LEAST = 0.1
+# A standard error below this is none but for rounding.
+_AGREE = 1e-9
 # Months that a count's spread needs.
 _FEWEST_MONTHS = 3
 
@@ -122,11 +125,11 @@ class _Spreads:
                 stands_in="stage_yield",
             )  # fmt: skip
 
-        if tests >= 2 and error > 1e-9:
-            return spread(error, Basis.TESTS, tests - 1, int(tests))
-        one, freedom = self.like.get(kind_of_stage(owner, name), (math.nan, 0))
-        if tests >= 1 and one > 0:
-            return spread(one / math.sqrt(tests), Basis.LIKE, freedom, int(tests))
+        own = _own_variance(tests, error)
+        found = pooled(own, self.like.get(kind_of_stage(owner, name), Variance()) - own)
+        if tests >= 1 and found.squares > 0:
+            basis = Basis.TESTS if found == own else Basis.POOLED if own.squares else Basis.LIKE
+            return spread(math.sqrt(found.mean / tests), basis, found.freedom, int(tests))
         if stage.give_or_take and stage.give_or_take.loss:
             return spread(stage.give_or_take.loss.value / Z_90, Basis.STATED, math.inf, int(tests))
         if tests >= 1:
@@ -169,7 +172,7 @@ class _Spreads:
             yield from self._stated(("plate", "forecast"), row, stated.count)
             yield from self._stated(SOLD, row, stated.count)
         else:
-            spread = _months(self.figures.value(*SOLD, row), plate)
+            spread = months_spread(self.figures.value(*SOLD, row), plate)
             if spread is not None:
                 yield SOLD, row, spread
 
@@ -188,26 +191,26 @@ class _Spreads:
         yield node, row, Spread(value, reach / Z_90, Basis.STATED, low=low)
 
 
-def _like_stages(content: Content, figures: Figures, rows: Rows) -> dict[str, tuple[float, float]]:
-    """By kind of stage the standard deviation of one test's yield, pooled, with its freedom."""
-    squares: dict[str, float] = defaultdict(float)
-    freedom: dict[str, float] = defaultdict(float)
-    owners: list[Cut | Cook] = [*content.cuts.values(), *content.cooks.values()]
-    for owner in owners:
+def _own_variance(tests: float, error: float) -> Variance:
+    """What a stage's tests say of how far one test lies off; no squares where they agree."""
+    if not tests >= 2:
+        return Variance()
+    return Variance((tests - 1) * tests * error**2 if error > _AGREE else 0.0, tests - 1)
+
+
+def _like_stages(content: Content, figures: Figures, rows: Rows) -> dict[str, Variance]:
+    """By kind of stage the variance of one test's yield, pooled over its stages."""
+    found: dict[str, Variance] = defaultdict(Variance)
+    for owner in content.weighed:
         for name, _ in stages_of(owner):
             row = rows.stages.get((owner.path, name), -1)
-            if row < 0:
-                continue
-            tests, error = (
-                figures.value("stage", figure, row)
-                for figure in ("tests_count", "yield_standard_error")
-            )
-            if tests >= 2:
-                squares[kind_of_stage(owner, name)] += (tests - 1) * tests * error**2
-                freedom[kind_of_stage(owner, name)] += tests - 1
-    return {
-        kind: (math.sqrt(total / freedom[kind]), freedom[kind]) for kind, total in squares.items()
-    }
+            if row >= 0:
+                tests, error = (
+                    figures.value("stage", figure, row)
+                    for figure in ("tests_count", "yield_standard_error")
+                )
+                found[kind_of_stage(owner, name)] += _own_variance(tests, error)
+    return dict(found)
 
 
 def weighed_spread(written: float, weights: Sequence[float]) -> Spread | None:
@@ -222,10 +225,13 @@ def weighed_spread(written: float, weights: Sequence[float]) -> Spread | None:
     return Spread(written, error, Basis.WEIGHED, n - 1.0, low=written * _LEAST, count=n)
 
 
-def _months(sold: float, plate: Plate) -> Spread | None:
-    """What another month may sell: the spread among the months counted, as a share of the mean."""
+def months_spread(sold: float, plate: Plate) -> Spread | None:
+    """What another month may sell of `sold` a month: the spread among those counted, as a share.
+
+    None with fewer than three, or where none was sold.
+    """
     counts = [count.value for count in plate.sold.values()]
-    if len(counts) < _FEWEST_MONTHS or not sold > 0:
+    if len(counts) < _FEWEST_MONTHS or not (sold > 0 and sum(counts) > 0):
         return None
     n = len(counts)
     scale = sold * stdev(counts) / fmean(counts) * math.sqrt(1 + 1 / n)

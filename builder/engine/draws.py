@@ -36,6 +36,7 @@ class Basis(StrEnum):
     """What is behind a spread."""
 
     TESTS = "the tests of the stage"
+    POOLED = "the tests of the stage, pooled with like stages in this kitchen"
     LIKE = "the spread of like stages in this kitchen"
     LIKE_CUTS = "the spread among other cuts of this kitchen"
     PUBLISHED = "the published spread"

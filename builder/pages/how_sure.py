@@ -28,7 +28,7 @@ from builder.pages.components import (
     Value,
 )
 from builder.pages.held import FORECAST, held_words
-from builder.pages.parts import number_of, part
+from builder.pages.parts import as_written, number_of, part
 from builder.pages.unknown import doubted_chart
 from builder.pages.values import capital, written_unit
 from builder.pages.view import F, FigureRow, SwapRow, View
@@ -185,8 +185,8 @@ def _table(
         Row(
             (
                 Cell(input_name(view, reach)),
-                Cell(" to ".join(_ends(view, reach)), href=reference(reach.node, reach.row)),
-                Cell(" to ".join(_then(view, row, figure, reach)), href=row.href(figure)),
+                Cell(_to(_ends(view, reach)), href=reference(reach.node, reach.row)),
+                Cell(_to(_then(view, row, figure, reach)), href=row.href(figure)),
                 Cell(
                     behind(view, reach),
                     note=jump_words(view, reach.node, reach.row),
@@ -199,6 +199,11 @@ def _table(
     rest = len(reaches) - MOST
     about = f"{number_of(rest, 'other input')} each move it less than these." if rest > 0 else ""
     return Table(f"{name}-table", f"What moves {label}", columns, body, about=about)
+
+
+def _to(ends: tuple[Text, Text]) -> Text:
+    """Both ends of an interval, which follow no what-if, as the picture beside them doesn't."""
+    return as_written(" to ".join(ends))
 
 
 def yearly_count_words(row: SwapRow) -> str:
@@ -220,6 +225,8 @@ def behind(view: View, reach: Reach) -> str:
     match reach.spread.basis:
         case Basis.TESTS:
             return number_of(count, "test")
+        case Basis.POOLED:
+            return f"{number_of(count, 'test')}, pooled with like stages in this kitchen"
         case Basis.LIKE:
             own = " alike" if alike else ""
             return f"{number_of(count, 'test')}{own}; spread of like stages in this kitchen"

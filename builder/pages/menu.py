@@ -20,7 +20,7 @@ from builder.pages.components import (
     Tone,
     Value,
 )
-from builder.pages.parts import number_of, part, present, record_cell
+from builder.pages.parts import as_written, number_of, part, present, record_cell
 from builder.pages.sales import menu_sales
 from builder.pages.tries import menu_tries, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate_doubt, sold_doubt
@@ -84,14 +84,21 @@ def class_of(view: View, plate: Plate) -> str:
 def class_words(view: View, plate: Plate) -> Text:
     """The class of a plate, as sure as it is, or why it has none."""
     if found := class_of(view, plate):
-        chance = view.plate(plate).number("class_chance")
-        words = Markup('<span class="written">{}</span>').format(found)
-        sure = math.isnan(chance) or chance >= SURE
-        how = view.plate(plate).traced("class_chance")
-        words = words if sure else Markup('{} <span class="whole">({})</span>').format(words, how)
+        words = as_written(found) + _class_chance(view, plate)
         return words + f", {IN_DOUBT}" if class_doubt(view, plate) else words
     counted = view.plate(plate).known("menu_mix")
     return "no class: nothing beside it sold" if counted else "not counted"
+
+
+def _class_chance(view: View, plate: Plate) -> Markup:
+    """How sure a class is; hidden where it needs no word of doubt, until a what-if makes it."""
+    row = view.plate(plate)
+    chance = row.number("class_chance")
+    if math.isnan(chance):
+        return Markup()
+    hidden = Markup(" hidden") if chance >= SURE else ""
+    words = Markup(' <span class="whole" data-below="{}"{}>({})</span>')
+    return words.format(SURE, hidden, row.traced("class_chance"))
 
 
 def class_doubt(view: View, plate: Plate) -> str:
@@ -225,16 +232,16 @@ def _row(view: View, plate: Plate) -> Row:
     tone: Tone = "loss" if over else ""
     doubtful = IN_DOUBT if plate_doubt(view, plate) else ""
     # What is over says so in its last column, but where that is empty for a doubt.
-    notes = ("over" if over and doubtful else "", doubtful)
+    notes = (as_written("over" if over and doubtful else ""), doubtful)
     return Row(
         (
             record_cell(plate),
             row.cell("contribution_margin", note=doubtful),
-            row.cell("food_cost_share", tone=tone, note="; ".join(filter(None, notes))),
+            row.cell("food_cost_share", tone=tone, note=Markup("; ").join(filter(None, notes))),
             row.cell("sold"),
             Cell(str(plate.menu)),
             Cell(class_words(view, plate), sort=class_of(view, plate)),
-            Cell("" if doubtful else _to_do(view, plate, over=over)),
+            Cell("" if doubtful else as_written(_to_do(view, plate, over=over))),
         )
     )
 

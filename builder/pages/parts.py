@@ -62,6 +62,11 @@ def present(*sections: Section | None) -> tuple[Section, ...]:
     )
 
 
+def as_written(words: str) -> Markup:
+    """Words that follow no what-if, so that the page marks them while something is tried."""
+    return Markup('<span class="written">{}</span>').format(words) if words else Markup()
+
+
 def record_cell(record: Cut | Cook | PantryItem | Plate, note: str = "") -> Cell:
     """A cell that names a record and leads to its page."""
     return Cell(record.title, sort=record.title.lower(), href=f"~/{page_of(record)}", note=note)

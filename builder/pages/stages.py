@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 from datetime import date
 
+from builder.costing.spread_checks import BEHIND
 from builder.costing.spreads import YIELD
 from builder.engine.draws import Basis, Spread
 from builder.pages.components import Cell, Column, Row, Table
@@ -18,13 +19,23 @@ TWO_MEANS = (
     "; costs rest on all weights together, a study's table on the mean of the yields, where each "
     "test counts alike"
 )
+_POOLED = " by these tests alone; costs pool their spread with like stages in this kitchen"
 # A half width [share] that is no more than the rounding of sums.
 _ALIKE = 1e-9
 Parts = Mapping[str, ByproductRow]
 
 
 def basis(view: View, row: StageRow, stage: Stage) -> str:
-    """What the stage's yield rests on, in words."""
+    """What the stage's yield rests on, in words, and what the kitchen states in vain."""
+    spread = _spread_of(view, row)
+    stated = stage.give_or_take.loss if stage.give_or_take else None
+    found = _basis(view, row, stage)
+    if stated and spread and spread.basis in BEHIND:
+        return f"{found}; {measured(view.style, stated)} given or taken is not used"
+    return found
+
+
+def _basis(view: View, row: StageRow, stage: Stage) -> str:
     count = len(stage.tests)
     spread = _spread_of(view, row)
     if count > 1 and not row.number("yield_half_width") > _ALIKE:
@@ -33,7 +44,8 @@ def basis(view: View, row: StageRow, stage: Stage) -> str:
         )
     if count > 1:
         low, high = row.texts("yield_low", "yield_high")
-        return f"{count} tests, {view.style.percent(0.95, 0)} interval {low} to {high}"
+        pooled = _POOLED if spread and spread.basis == Basis.POOLED else ""
+        return f"{count} tests, {view.style.percent(0.95, 0)} interval {low} to {high}{pooled}"
     if count == 1:
         return f"one test only; {_instead(spread)}"
     if stage.stated is not None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import SwapFigure
+from builder.pages.parts import as_written
 from builder.pages.view import SwapRow, View
 from builder.records.chains import Phase
 from builder.records.kinds import Plate
@@ -62,7 +63,7 @@ def _limit_row(row: SwapRow, limit: Limit) -> Row:
     label = ", ".join(filter(None, (limit.input, limit.basis)))
     return Row(
         (
-            Cell(label, note=limit.words),
+            Cell(label, note=as_written(limit.words)),
             row.cell(limit.now),
             replace(row.cell(limit.limit), tries=limit.tries if known else ""),
         )

@@ -78,8 +78,9 @@ def _give_or_take(style: Style) -> Part:
         "unit. A loss is given or taken in points of the weight in.",
         f"{_LINE}\ngive or take: {{loaded wage: 3 %, energy: 15 %, portion: 4 g}}",
         f"The loss in the sear is {style.percent(low, 0)} to {style.percent(high, 0)}, 9 times in "
-        "10. The second line is for the kitchen's file. Tests of a stage count before what it "
-        "gives or takes; a price that gives or takes counts before its list.",
+        "10. The second line is for the kitchen's file. Tests of a stage, and like stages "
+        "beside one test, count before what it gives or takes; a price that gives or takes counts "
+        "before its list.",
     )
 
 

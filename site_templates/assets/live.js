@@ -131,10 +131,14 @@ globalThis.Live = (() => {
       news.push([cell, before, after, moved.value(...reference(cell)) - written.value(...reference(cell))]);
     }
     for (const each of news) mark(...each);
+    for (const words of document.querySelectorAll("main [data-below]"))
+      words.hidden = moved.value(...reference(words.querySelector("[data-f]"))) >= Number(words.dataset.below);
     for (const figure of document.querySelectorAll("figure[data-kind]")) redraw(figure);
   }
 
+  /* A number in words that follow nothing stays as it is: they are marked as written. */
   function mark(cell, before, after, change) {
+    if (cell.querySelector(".written")) return;
     const text = cell.firstChild;
     cell.dataset.text ??= text.textContent;
     const follows = cell.dataset.text === before;

@@ -38,7 +38,10 @@ AGREE = 1e-9
 
 
 class Bare:
-    """A plate's costs by hand: one cut, stages in a row, whole portions, no shared draws."""
+    """A plate's costs by hand: one cut, stages in a row, whole portions, no shared draws.
+
+    Work to plate that is not written counts as none, as the plate counts it.
+    """
 
     def __init__(self, costed: Costed) -> None:
         assert costed.uncertainty is not None
@@ -74,7 +77,8 @@ class Bare:
         food = ((net - left_over) / whole + plate("accompaniments_food")) * (
             1 + plate("seasoning_share")
         )
-        hours = batch("hands_on") / whole + plate("plating") + plate("accompaniments_hours")
+        hours = batch("hands_on") / whole + plate("accompaniments_hours")
+        hours = hours + np.nan_to_num(plate("plating"))
         prime = food + hours * plate("loaded_wage")
         energy = self.inputs(ENERGY, batches) * batch("electricity_price") / whole
         used = batch("consumables")

@@ -91,3 +91,59 @@ def test_the_keyboard_reaches_an_end_and_opens_its_method(
         shown = end.inner_text()
         page.keyboard.press("Enter")
         expect(panel(page).locator(".value b")).to_have_text(shown)
+
+
+def test_a_sure_class_gets_its_chance_when_a_price_makes_it_unsure(
+    browser: Browser,
+    home: str,  # noqa: F811
+) -> None:
+    """And what the class asks for is marked as written; paper and Reset hide the chance again."""
+    with opened(browser, home, "menu.html") as page:
+        chances = page.locator("main [data-below]")
+        hidden = [not each.is_visible() for each in chances.all()]
+        assert any(hidden) and not all(hidden)
+        assert page.locator("main [data-below]:not([hidden])").count() == hidden.count(False)
+        attempt(page, "Beef chuck roll: AP price", "40")
+        expect(page.locator("main [data-below][hidden]")).not_to_have_count(hidden.count(True))
+        now = [each.is_visible() for each in chances.all()]
+        risen = [n for n, (was, is_) in enumerate(zip(hidden, now, strict=True)) if was and is_]
+        assert risen
+        expect(chances.nth(risen[0]).locator(".moved")).to_have_text(re.compile("in 10"))
+        page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+        assert [not each.is_visible() for each in chances.all()] == hidden
+        page.evaluate("window.dispatchEvent(new Event('afterprint'))")
+        todo = page.locator("#plates tbody tr td:last-child")
+        assert any(cell.inner_text() for cell in todo.all())
+        for cell in todo.all():
+            if cell.inner_text():
+                expect(cell.locator(".written")).to_have_text(cell.inner_text())
+        page.locator("#tried").get_by_role("button", name="Reset").click()
+        expect(page.locator("main [data-below][hidden]")).to_have_count(hidden.count(True))
+        attempt(page, "Beef chuck roll: AP price", "40")
+        now_sure = chances.nth(risen[0])
+        expect(now_sure).to_be_visible()
+        said = now_sure.inner_text()
+        now_sure.locator("xpath=ancestor::tr").locator("a").first.click()
+        expect(page.locator("main [data-below]")).to_have_text(said)
+        expect(page.locator("main [data-below]")).not_to_have_attribute("hidden", "")
+        expect(page.locator("main [data-below] .moved")).to_have_count(1)
+
+
+def test_break_even_notes_and_the_pictures_table_say_that_they_are_as_written(
+    browser: Browser,
+    home: str,  # noqa: F811
+) -> None:
+    """No cell of the picture's table mixes what was written with what is tried."""
+    with opened(browser, home, SWAP) as page:
+        table = picture(page, "#how-sure-chuck-steak").locator("tbody tr")
+        before = table.all_text_contents()
+        note = page.locator("#limits-chuck-steak tbody th, #limits-chuck-steak tbody td").first
+        assert "from today's price" in note.inner_text()
+        mark = "e => getComputedStyle(e, '::before').content"
+        assert "as written" not in note.locator(".written").evaluate(mark)
+        attempt(page, "Beef chuck roll: AP price", "20")
+        assert table.all_text_contents() == before
+        expect(table.locator(".now")).to_have_count(0)
+        expect(table.locator("[data-f] .written")).to_have_count(2 * len(before))
+        assert "as written" in note.locator(".written").evaluate(mark)
+        expect(picture(page, "#how-sure-chuck-steak")).to_have_class(re.compile("as-written"))

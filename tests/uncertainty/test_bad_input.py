@@ -19,48 +19,26 @@ from builder.pages.view import View
 from builder.problems import Problem
 from tests.kitchens import read, write
 from tests.site.sites import text_of
+from tests.uncertainty.denied import (
+    BASE,
+    COOK,
+    DENIED,
+    DENIED_ON_THE_PAGE,
+    KITCHEN,
+    LONG_GAP,
+    PLATE,
+    UNLIKE,
+    listed,
+    monthly,
+    weighed,
+)  # fmt: skip
 from tests.uncertainty.drawn import ends
 
-KITCHEN = "name: X\ncurrency: CAD\nloaded wage: 24.00/h\n"
-CUT = "species: beef\n"
-COOK = "cut: c\nhow: braise\nload: 8 kg\n"
-PLATE = "menu: mains\ncook: k\nportion: 180 g\nprice: 27.00\n"
-BASE = {
-    "kitchen.yaml": KITCHEN,
-    "cuts/c.yaml": f"{CUT}price: 12.00/kg\n",
-    "cooks/k.yaml": f"{COOK}loss: 30 %\n",
-    "cooks/g.yaml": "cut: c\nhow: grill\nload: 8 kg\nloss: 20 %\n",
-    "plates/p.yaml": f"{PLATE}forecast: 50\n",
-    "plates/q.yaml": "menu: mains\ncook: g\nportion: 180 g\nprice: 27.00\nforecast: 50\n",
-    "swaps/s.yaml": "benchmark: p\nchallengers: [q]\n",
-}
-MONTHS = [f"2026-0{month}-01" for month in range(2, 10)]
-
-
-def weighed(*pairs: tuple[str, str]) -> str:
-    rows = (
-        f"  - {{date: 2026-09-0{day}, in: {into}, out: {out}}}\n"
-        for day, (into, out) in enumerate(pairs, start=1)
-    )
-    return f"tests:\n{''.join(rows)}"
-
-
-def listed(prices: Mapping[str, float]) -> dict[str, str]:
-    rows = "".join(f"{day},c,{price}/kg\n" for day, price in prices.items())
-    return {"cuts/c.yaml": CUT, "prices/l.csv": f"date,item,price\n{rows}"}
-
-
-def monthly(*prices: float) -> dict[str, str]:
-    return listed(dict(zip(MONTHS, prices, strict=False)))
-
-
-LONG_GAP = {"2025-01-01": 10.0, "2025-02-01": 10.5, "2025-03-01": 10.2, "2026-09-01": 12.0}
-UNLIKE = (("8 kg", "6 kg"), ("8 kg", "5.7 kg"), ("8 kg", "5.4 kg"))
-WILD = (10.0, 12.0, 9.0, 14.0, 9.0, 12.0, 8.0, 10.0)
 SOLD = "sold: {2026-06: 0, 2026-07: 0, 2026-08: 0, 2026-09: 200}\n"
 
 # What is written, and what is said of it: at a line, or on the page of the plate or the swap.
 WARNED: dict[str, tuple[dict[str, str], str, str]] = {
+    **DENIED,
     "one test": ({"cooks/k.yaml": COOK + weighed(UNLIKE[0])}, "cooks/k.yaml:5", "one test only"),
     "one test, and like stages": (
         {
@@ -85,26 +63,6 @@ WARNED: dict[str, tuple[dict[str, str], str, str]] = {
     "a test denied by another": (
         {"cooks/k.yaml": COOK + weighed(("8 kg", "7.9 kg"), ("8 kg", "1 kg"))},
         "cooks/k.yaml:6", "the other tests of it give 99%",
-    ),
-    "tests deny what is given": (
-        {"cooks/k.yaml": f"{COOK}{weighed(*UNLIKE)}give or take: {{loss: 1 %}}\n"},
-        "cooks/k.yaml:8", "1 % is given or taken, but its 3 tests leave 6.3% either way",
-    ),
-    "tests deny what is given of a trimming": (
-        {"cuts/c.yaml": (
-            f"{CUT}price: 12.00/kg\ntrim:\n  give or take: 1 %\n"
-            + weighed(*UNLIKE).replace("tests", "  tests").replace("  -", "    -")
-        )},
-        "cuts/c.yaml:4", "trim: 1 % is given or taken, but its 3 tests leave 6.3% either way",
-    ),
-    "a list denies what is given": (
-        monthly(*WILD) | {"cuts/c.yaml": f"{CUT}give or take: {{price: 2 %}}\n"},
-        "cuts/c.yaml:2", "2 % is given or taken, but 7 changes of its price list lead to 90%",
-    ),
-    "a calm list denies what is given": (
-        monthly(10, 10.1, 10, 10.1, 10, 10.1, 10, 10.1)
-        | {"cuts/c.yaml": f"{CUT}give or take: {{price: 40 %}}\n"},
-        "cuts/c.yaml:2", "40 % is given or taken, but 7 changes of its price list lead to 2%",
     ),
     "a gap of a year": (
         listed(LONG_GAP), "prices/l.csv:5", "no price between Mar 1, 2025 and Sep 1, 2026",
@@ -141,6 +99,7 @@ WARNED: dict[str, tuple[dict[str, str], str, str]] = {
     ),
 }  # fmt: skip
 ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
+    **DENIED_ON_THE_PAGE,
     "tests that agree": (
         {"cooks/k.yaml": COOK + weighed(UNLIKE[0], UNLIKE[0])},
         "plates/p.html", "Held at what is written, as the tests agree: the yield of cook.",
