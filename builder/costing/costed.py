@@ -136,21 +136,21 @@ def _check_portions(costed: Costed) -> Iterator[Problem]:
             costed.figures.value("plate", name, row)
             for name in ("portions_by_weight", "servable_weight", "pieces")
         )
-        if plate.portion is None or not portions / (pieces if pieces > 0 else 1) < 1 - 1e-9:
+        if plate.portion_weight is None or not portions / (pieces if pieces > 0 else 1) < 1 - 1e-9:
             continue
         cook = costed.content.cooks[str(plate.cook)].title
-        batch = written_like(plate.portion.text, servable, places=2)
+        batch = written_like(plate.portion_weight.text, servable, places=2)
         hint = f"a batch of {cook} gives {batch} to serve"
         if pieces > 0:
-            one = written_like(plate.portion.text, servable / pieces, places=2)
+            one = written_like(plate.portion_weight.text, servable / pieces, places=2)
             hint = (
                 f"a servable piece of {cook} weighs {one}; "
                 "where a portion takes several, weigh a bag or a rack of them as one piece"
             )
         what = "one piece" if pieces > 0 else "a batch"
         yield Problem(
-            plate.portion.place,
-            f"a portion of {plate.portion.text} is more than {what} gives",
+            plate.portion_weight.place,
+            f"a portion of {plate.portion_weight.text} is more than {what} gives",
             hint,
         )
 

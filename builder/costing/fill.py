@@ -289,7 +289,8 @@ class Filler:
             "batch": self.rows.cooks[plate.cook] if plate.cook else -1,
         }
         values = {
-            "portion": entry(plate.portion),
+            "stated_portion": entry(plate.portion_weight),
+            "portion_pieces": entry(plate.portion_pieces),
             "menu_price": entry(plate.price),
             "plating": entry(plate.hands_on),
             "forecast": entry(plate.forecast),

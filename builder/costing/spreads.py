@@ -24,7 +24,7 @@ from builder.records.stages import Stage
 YIELD: Node = ("stage", "assumed_yield")
 AP_PRICE: Node = ("cut", "ap_price")
 PANTRY_PRICE: Node = ("pantry", "purchase_price")
-PORTION: Node = ("plate", "portion")
+PORTION: Node = ("plate", "stated_portion")
 SOLD: Node = ("plate", "sold")
 
 # A yield is drawn down to a tenth of its plain value; work, weights and counts to nothing.
@@ -151,10 +151,10 @@ class _Spreads:
         row, stated = self.rows.plates[plate.id], plate.give_or_take
         kitchen = self.content.kitchen.give_or_take
         yield from self._work(("plate", "plating"), row, stated.hands_on if stated else None)
-        if plate.portion is not None:
+        if (portion := plate.portion_weight) is not None:
             given = (stated.portion if stated else None) or (kitchen.portion if kitchen else None)
             weights = [portion.value for portion in plate.weighed_portions]
-            weighed = weighed_spread(plate.portion.value, weights)
+            weighed = weighed_spread(portion.value, weights)
             if weighed is not None and (weighed.scale > 0 or given is None):
                 yield PORTION, row, weighed
             else:

@@ -73,7 +73,7 @@ def portions_a_load(
     portions_by_weight: Column,
 ) -> Column:
     """Whole portions from a full load of whole pieces; by weight without a piece weight."""
-    return or_else(pieces_a_load * portions_per_piece, batches_a_load * portions_by_weight)
+    return or_else(whole(pieces_a_load * portions_per_piece), batches_a_load * portions_by_weight)
 
 
 @formula(PLATE, unit="count", source=PROCESS)

@@ -26,7 +26,8 @@ ACCOMPANIMENT.lookup("process_per_unit", "item", PANTRY, "process_per_unit")
 ACCOMPANIMENT.lookup("known_process_per_unit", "item", PANTRY, "known_process_per_unit")
 ACCOMPANIMENT.borrow(INGREDIENT, "food", "hours", "process", "known_process")
 
-PLATE.given("portion", "kg", "Weight of the cooked portion on the plate")
+PLATE.given("stated_portion", "kg", "Weight of the cooked portion, where it is written")
+PLATE.given("portion_pieces", "factor", "Servable pieces in a portion, where it is written so")
 PLATE.given("menu_price", "money", "Price on the menu")
 PLATE.given("plating", "h", "Active work to finish and plate one portion")
 PLATE.lookups(
@@ -83,6 +84,14 @@ PLATE.total(
 )
 
 
+@formula(PLATE, unit="kg", source="conservation of mass")
+def portion(
+    stated_portion: Column, portion_pieces: Column, servable_weight: Column, pieces: Column
+) -> Column:
+    """Weight of the cooked portion on the plate: as stated, else of its servable pieces."""
+    return or_else(stated_portion, portion_pieces * servable_weight / pieces)
+
+
 @formula(PLATE, unit="money", source=YIELD_TEST)
 def portion_cost_by_weight(cost_per_servable_kg: Column, portion: Column) -> Column:
     """Cost of a portion by weight: cost of a servable kg times the portion."""
@@ -108,9 +117,14 @@ def counts_pieces(count_whole: Column, pieces: Column) -> Column:
 
 
 @formula(PLATE, unit="count", source="portions come whole: common practice, no published source")
-def portions_per_piece(servable_weight: Column, pieces: Column, portion: Column) -> Column:
-    """Whole portions that one piece gives; not known without a piece weight."""
-    return whole(servable_weight / pieces / portion)
+def portions_per_piece(
+    servable_weight: Column, pieces: Column, portion: Column, portion_pieces: Column
+) -> Column:
+    """Whole portions that one piece gives; not known without a piece weight.
+
+    A portion of pieces is served whatever they weigh: one over its pieces.
+    """
+    return or_else(1 / portion_pieces, whole(servable_weight / pieces / portion))
 
 
 @formula(PLATE, unit="count", source="portions come whole: common practice, no published source")

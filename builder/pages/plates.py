@@ -31,6 +31,7 @@ from builder.pages.sales import plate_sales
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
 from builder.pages.unknown import doubt_note, doubted, missing_words, plate_cost, plate_doubt
+from builder.pages.values import measured
 from builder.pages.view import View
 from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
@@ -101,7 +102,7 @@ def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
     if plate.cook and plate.portion:
         cook = view.costed.content.cooks[plate.cook]
         facts.append(Term("Cook", cook.title, f"~/{page_of(cook)}"))
-        facts.append(Term("Portion", view.style.weight(plate.portion.value)))
+        facts.append(Term("Portion", measured(view.style, plate.portion)))
     return tuple(facts)
 
 

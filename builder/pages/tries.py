@@ -49,7 +49,10 @@ def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
     row = view.plate(plate)
     own = f"{plate.title}: " if named else ""
     yield _line(view, f"{own}menu price", row, "menu_price")
-    yield _line(view, f"{own}portion", row, "portion")
+    if plate.portion_pieces:
+        yield _line(view, f"{own}pieces in a portion", row, "portion_pieces")
+    else:
+        yield _line(view, f"{own}portion", row, "stated_portion")
     for order in view.orders(plate)[:1]:
         yield _line(view, f"{own}portions to serve", order, "covers")
     if plate.cook:

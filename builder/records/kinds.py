@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
+from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergens import AllergenList, AllergensStated
 from builder.records.base import Record
@@ -22,8 +23,10 @@ from builder.records.fields import (
     Hours,
     Id,
     Mass,
+    Measure,
     Money,
     MonthKey,
+    PortionSize,
     PricePerHour,
     PricePerKwh,
     PricePerMass,
@@ -50,6 +53,7 @@ from builder.records.plans import (
 from builder.records.services import Service
 from builder.records.species import SPECIES, SPECIES_MEANT
 from builder.records.stages import Stage, StatedPart, WeighingTest
+from builder.records.swaps import Swap
 from builder.records.tastings import Tasting
 from builder.records.till import Till
 from builder.records.tolerances import (
@@ -323,7 +327,7 @@ class Plate(Record):
     name: Words | None = Field(None, description="what it is called on the menu")
     menu: Words = Field(description="section of the menu")
     cook: Id | None = Field(None, description="id of the cook on the plate")
-    portion: Mass | None = Field(None, description="cooked weight on the plate")
+    portion: PortionSize | None = Field(None, description="cooked weight, or servable pieces")
     with_: dict[Id, Amount] = Field({}, description="pantry items by id, with their amounts")
     price: Money = Field(description="price on the menu")
     hands_on: Hours | None = Field(None, description="active work to finish and plate one")
@@ -355,25 +359,21 @@ class Plate(Record):
         empty = next((each for each in self.weighed_portions if not each.value > 0), None)
         if empty is not None:
             raise refuse("a portion weighs something", "take it out", empty.place)
+        if self.portion_pieces and self.weighed_portions:
+            hint, place = "write portion: 180 g, or take them out", self.weighed_portions[0].place
+            raise refuse("a portion of pieces weighs what they weigh", hint, place)
         return self
 
+    @property
+    def portion_weight(self) -> Measure | None:
+        """The portion where it is written by weight."""
+        return None if self.portion_pieces else self.portion
 
-class Swap(Record):
-    """swaps/ID.yaml: challengers against a benchmark in the same role."""
-
-    folder: ClassVar[str] = "swaps"
-    examples: ClassVar[Mapping[str, str]] = {
-        "benchmark": "ribeye-steak", "challengers": "[chuck-steak]",
-        "tasting": "chuck-durations", "forecast": "60", "buys": "[bath-40]",
-    }  # fmt: skip
-
-    name: Words | None = Field(None, description="what the swap is called")
-    benchmark: Id = Field(description="id of the plate that stands there now")
-    challengers: list[Id] = Field(description="ids of the plates that might replace it")
-    tasting: Id | None = Field(None, description="id of the tasting that compared them")
-    forecast: Whole | None = Field(None, description="plates a week in this role")
-    buys: list[Id] = Field([], description="equipment bought for the swap, by id")
-    note: Words | None = Field(None, description="free text, Markdown")
+    @property
+    def portion_pieces(self) -> Measure | None:
+        """The portion where it is written by servable pieces."""
+        written = self.portion
+        return written if written and written.dimension is Dimension.COUNT else None
 
 
 RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service, Tasting, Count)
