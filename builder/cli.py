@@ -101,7 +101,7 @@ def _parser() -> argparse.ArgumentParser:
 NEW = """\
 shankbook new FOLDER                 start a kitchen in a folder that is not there yet, or empty
 shankbook new KIND NAME              write one annotated record: cut, cook, pantry, recipe, plate,
-                                     swap, service or tasting
+                                     swap, service, tasting or count
 shankbook new KIND NAME --like ID    write a copy of a record, to change
 """
 
@@ -111,7 +111,7 @@ def _add_new(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
         "new",
         help="start a kitchen folder, or one record in it",
         description=NEW,
-        usage=argparse.SUPPRESS,
+        usage="shankbook new FOLDER | KIND NAME [options]",
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     new.add_argument("what", metavar="FOLDER or KIND", help="a folder, or a kind of record")

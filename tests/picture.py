@@ -22,7 +22,7 @@ FILE: Final = ROOT / ".ci" / "screenshot.png"
 
 def take(browser: Browser, home: str, file: Path) -> None:
     """Take the top of the swap page in the light scheme."""
-    with opened(browser, home, PAGE, width=SIZE[0]) as page:
+    with opened(browser, home, PAGE, width=SIZE[0], unfolded=False) as page:
         assert page.viewport_size == {"width": SIZE[0], "height": SIZE[1]}
         page.screenshot(path=file)
 

@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from builder.cooking.foods import Food, Scope
 from builder.quantities.prints import ROUNDING_C
 
+# Relative humidity [1] from which an oven counts as a sealed bag does.
+HUMID = 0.9
+
 
 @dataclass(frozen=True, slots=True)
 class Clause:
@@ -44,7 +47,7 @@ class HoldRow:
 class HoldTable(Clause):
     """Core temperatures, ascending, each with its hold; each row holds on its own.
 
-    `moist` asks for a sealed bag or at least 90 % humidity; `asks` is what else the
+    `moist` asks for a sealed bag or at least the humidity `HUMID`; `asks` is what else the
     clause wants, in words, for the kitchen to see to. `lower_needs` names what lets a
     kitchen cook these foods below the first row: a clause that has it is the least that
     its authority allows, so that a colder cook does not meet it. Without it a colder cook
@@ -155,9 +158,13 @@ class StorageLimit:
     cooled_c: float | None = None
     cooled_min: float | None = None
 
+    def is_for(self, store_c: float) -> bool:
+        """Whether food kept at so cold [°C] comes under it, by the higher of its prints."""
+        return store_c <= self.most_c + ROUNDING_C
+
     def allows(self, store_c: float, days: float) -> bool:
         """Whether it lets a bag be kept at so cold [°C] for so long [d]."""
-        return store_c <= self.most_c + ROUNDING_C and days <= self.days
+        return self.is_for(store_c) and days <= self.days
 
     def is_cold(self, to_c: float) -> bool:
         """Whether a cooling to here [°C] goes as far as the limit asks."""
@@ -181,8 +188,7 @@ class Keeping(Clause):
 
     def longest_days(self, store_c: float) -> float | None:
         """Return the longest storage named for a temperature [°C]; None when none is."""
-        within = (x.days for x in self.limits if store_c <= x.most_c + ROUNDING_C)
-        return max(within, default=None)
+        return max((x.days for x in self.limits if x.is_for(store_c)), default=None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,15 @@ from enum import Enum
 from builder.cooking.foods import Food
 from builder.cooking.pieces import CoreEstimate
 from builder.cooking.ranges import Range, require_within
-from builder.cooking.rules import ComeUp, Forbidding, HoldRow, HoldTable, RuleSet, SurfaceRule
+from builder.cooking.rules import (
+    HUMID,
+    ComeUp,
+    Forbidding,
+    HoldRow,
+    HoldTable,
+    RuleSet,
+    SurfaceRule,
+)
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
 from builder.quantities.prints import ROUNDING_C
@@ -241,7 +249,8 @@ def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: 
         return Verdict(Outcome.DOES_NOT_MEET, rule_set, (reason,), asked=asked)
     fitting = [table for table in tables if plan.moist or not table.moist]
     if not fitting:
-        return _not_covered(rule_set, "the table asks for a sealed bag or 90 % humidity")
+        humid = f"a sealed bag or {say.percent(HUMID)} humidity"
+        return _not_covered(rule_set, f"the table asks for {humid}")
     if heat is None:
         return replace(waiting(rule_set, plan.unmodelled), asked=asked)
     checks = _row_checks(plan, heat, fitting)

@@ -37,7 +37,7 @@ class Estimating(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Wording:
-    """Writes a temperature [°C] and a time [min] into a sentence, in whatever units are read.
+    """Writes a temperature [°C], a time [min] and a share [1] into a sentence, as is read.
 
     `minutes` is for a time that a file or a rule states, `estimate` for one from a model.
     """
@@ -45,6 +45,7 @@ class Wording:
     temperature: Callable[[float], str] = celsius
     minutes: Callable[[float], str] = worded_min
     estimate: Estimating = about_min
+    percent: Callable[[float], str] = "{:.0%}".format
 
 
 METRIC = Wording()

@@ -1,4 +1,4 @@
-"""What a tasting decides of durations: one object for lead, table, tile and texture section."""
+"""What a tasting decides of its samples: one object for lead, table, tile and texture section."""
 
 from __future__ import annotations
 
@@ -8,35 +8,53 @@ from builder.costing.panels import OFF_TEXTURE, level
 from builder.costing.tasting_results import AttributeResult, RightResult, TastingAnalysis
 from builder.tasting.comparisons import NoWorse
 from builder.tasting.judged import Fault, Judged, Margin, Question
+from builder.tasting.score_tables import FloatArray
 from builder.tasting.shortlist import Shortlist, shortlist
 
 
 def main_study(result: TastingAnalysis) -> AttributeResult | None:
-    """The attribute that leads over the durations."""
-    return next((found for found in result.attributes if found.study), None)
+    """The attribute that leads: over the durations, or of samples that are no series the first."""
+    if result.series:
+        return next((found for found in result.attributes if found.study), None)
+    return next(iter(result.attributes), None)
 
 
 def asked_of_texture(result: TastingAnalysis) -> list[RightResult]:
-    """The questions on texture, in the order of a duration's counts."""
+    """The questions on texture, in the order of a sample's counts."""
+    if not result.series:
+        return list(result.rights)
     return [right for right in result.rights if right.along is not None]
 
 
 def decided(result: TastingAnalysis) -> Shortlist | None:
-    """Decide which durations are out, and what follows; None without a series or answers."""
-    main, asked = main_study(result), asked_of_texture(result)
-    if not result.series or not (main or asked):
+    """Decide which samples are out, and what follows; None without answers.
+
+    Samples that are no series are decided on where they are held against a benchmark, or asked
+    for their texture: their order means nothing then.
+    """
+    main, asked, columns = main_study(result), asked_of_texture(result), result.judged
+    if not (main or asked) or len(columns) < 2:
         return None
-    hours = [result.samples[column].hours or 0.0 for column in result.series]
-    limit = level(result.tasting.off_texture, OFF_TEXTURE)
-    questions = [Question(right.along, limit) for right in asked if right.along is not None]
     beside = bool(main and main.no_worse)
+    if not (result.series or beside or asked):
+        return None
+    limit = level(result.tasting.off_texture, OFF_TEXTURE)
+    questions = [Question(_on(result, right.table, right.along), limit) for right in asked]
+    scores = _on(result, main.table, main.along) if main else None
     margin = Margin(list(_worse(result, main)), result.fewest) if main and beside else None
-    return shortlist(hours, main.along if main else None, questions, result.alpha, margin)
+    order = range(1, len(columns) + 1)
+    hours = [result.samples[column].hours or 0.0 for column in result.series] or order
+    return shortlist(hours, scores, questions, result.alpha, margin)
+
+
+def _on(result: TastingAnalysis, table: FloatArray, along: FloatArray | None) -> FloatArray:
+    """Answers on the samples judged, one column each."""
+    return table[:, list(result.judged)] if along is None else along
 
 
 def _worse(result: TastingAnalysis, main: AttributeResult) -> Iterator[float]:
-    """For each duration the chance that it is not worse by more than the margin."""
-    for column in result.series:
+    """For each sample judged the chance that it is not worse by more than the margin."""
+    for column in result.judged:
         test = main.no_worse[column]
         yield test.worse_p_value if _can_be_worse(result, test) else 1.0
 
@@ -47,10 +65,10 @@ def _can_be_worse(result: TastingAnalysis, test: NoWorse) -> bool:
 
 
 def judged_at(result: TastingAnalysis, column: int) -> Judged | None:
-    """What is decided of a sample of the series."""
-    if result.decision is None or column not in result.series:
+    """What is decided of a sample."""
+    if result.decision is None or column not in result.judged:
         return None
-    return result.decision.judged[result.series.index(column)]
+    return result.decision.judged[result.judged.index(column)]
 
 
 def is_worse(result: TastingAnalysis, found: AttributeResult, column: int) -> bool:

@@ -14,6 +14,7 @@ from builder.costing.wording import style_of
 from builder.display.numerals import as_read
 from builder.engine.figures import Figures
 from builder.problems import Place, Problem, Severity
+from builder.records.chains import Link as ChainLink
 from builder.records.chains import chain, stages_of
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Plate
@@ -38,6 +39,10 @@ class Doubts:
         }
         self.plates = {plate.id: self._of_plate(plate) for plate in content.plates.values()}
 
+    def loss(self, cook: Cook) -> str:
+        """Why the weights of a cook can't be trusted; a doubtful worth leaves them as they are."""
+        return "" if self.below_nothing[cook.id] else self.cooks[cook.id]
+
     def _money(self, table: str, figure: str, row: int) -> float:
         return as_read(self._figures.value(table, figure, row), self._style.places)
 
@@ -59,10 +64,13 @@ class Doubts:
 
     def _unknown(self, cook: Cook) -> str:
         """A stage of the cook's chain with no figure at all; what loses nothing says 0 %."""
-        for link in chain(self._content, cook):
-            if not link.stage.has_figure:
-                return _not_known(link.name, link.owner)
-        return ""
+        missing = (link for link in chain(self._content, cook) if not link.stage.has_figure)
+        return next((_not_known(link.name, link.owner) for link in missing), "")
+
+    def not_known(self, link: ChainLink) -> bool:
+        """Whether a stage counts as no loss for want of a figure, or of one by the day."""
+        later = self._content.unweighed.get(link.owner.path) == link.name
+        return later or not link.stage.has_figure
 
     def _of_plate(self, plate: Plate) -> str:
         row = self._rows.plates[plate.id]

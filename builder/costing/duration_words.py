@@ -1,4 +1,4 @@
-"""What a panel says of durations, in words: the closest first, who is out, what comes next."""
+"""What a panel decides, in words: the closest first, who is out, what comes next."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from builder.costing.tasting_results import (
     margin_of,
 )
 from builder.display.words import listed
-from builder.tasting.following import Following, FollowingKind
+from builder.tasting.following import Following, FollowingKind, complaint_side
 from builder.tasting.judged import Counts, Fault, Judged
 from builder.tasting.panel_sentences import (
     next_cook_sentence,
@@ -33,17 +33,27 @@ _NOTABLE = 10.0
 
 
 def durations_sentences(result: TastingResult) -> Iterator[str]:
-    """Say which duration came closest, which are out, which may be right, and what comes next."""
+    """Say which sample came closest, which are out, which may be right, and what comes next."""
+    yield from map(_begun, _decision_sentences(result))
+
+
+def _decision_sentences(result: TastingResult) -> Iterator[str]:
     found = result.decision
     if found is None:
         return
     yield f"{tasters_in_words(result.count)}: {_closest_words(result, found)}."
     yield from _out_words(result, found)
     yield from _left_words(result, found)
+    yield from _hours_words(result)
     yield _next_words(result, found)
     if any(each.out for each in found.judged):
         risk = level_in_words(found.risk)
         yield f"The risk that a right one is out is {risk} at most, all counted."
+
+
+def _begun(sentence: str) -> str:
+    """A sentence that may begin with a sample's name, with a large letter."""
+    return sentence[:1].upper() + sentence[1:]
 
 
 def short_durations(result: TastingResult) -> str:
@@ -52,14 +62,21 @@ def short_durations(result: TastingResult) -> str:
     if found is None:
         return ""
     closest = f"{tasters_in_words(result.count)}: {_closest_words(result, found)}."
-    return " ".join([closest, *_out_words(result, found)])
+    return " ".join(map(_begun, [closest, *_out_words(result, found)]))
 
 
 # The closest
 
 
-def _hours(places: Sequence[int], found: Shortlist) -> str:
-    return listed([hours_in_words(found.judged[place].hours) for place in places])
+def _name(result: TastingResult, judged: Judged) -> str:
+    """A sample by its duration, or by its name where more than the time differs."""
+    if result.series:
+        return hours_in_words(judged.hours)
+    return result.samples[result.judged[judged.place]].words
+
+
+def _hours(result: TastingResult, places: Sequence[int], found: Shortlist) -> str:
+    return listed([_name(result, found.judged[place]) for place in places])
 
 
 def _ends(result: TastingResult, number: int) -> tuple[str, str]:
@@ -94,19 +111,22 @@ def _mean_words(result: TastingResult, judged: Judged) -> str:
 
 
 def _closest_words(result: TastingResult, found: Shortlist) -> str:
-    best = found.judged[found.closest[0]]
+    level = [found.judged[place] for place in found.closest]
+    best, tried = level[0], "duration" if result.series else "sample"
+    yet = "" if found.left else f"yet every {tried} tried is out"
+    if yet and not any(count.right for each in level for count in each.counts) and best.counts:
+        return f"no {tried} came close: nobody found any right, and every one is out"
+    alike = all(each.counts == best.counts for each in level)
     counted = [
         _count_words(result, number, count)
-        for number, count in enumerate(best.counts)
+        for number, count in enumerate(best.counts if alike else ())
         if count.answers
     ]
     said = "; ".join(filter(None, [*counted, _mean_words(result, best)]))
-    names = _hours(found.closest, found)
+    names = _hours(result, found.closest, found)
     said += _rather_words(result, found)
-    if len(found.closest) > 1:
-        return f"{names} came equally close{': ' if said else ''}{said}"
-    yet = "" if found.left else "; yet every duration tried is out"
-    return f"{names} came closest{': ' if said else ''}{said}{yet}"
+    came = "came equally close" if len(level) > 1 else "came closest"
+    return "; ".join(filter(None, [f"{names} {came}{': ' if said else ''}{said}", yet]))
 
 
 # Out, and left
@@ -118,66 +138,71 @@ def _out_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
         for fault, end in ((Fault.TOO_EARLY, 0), (Fault.TOO_LATE, 1)):
             hit = [each for each in found.judged if (fault, number) in each.faults]
             if hit:
-                yield _fault_words(hit, number, end, _ends(result, number)[end])
+                yield _fault_words(result, hit, number, end, _ends(result, number)[end])
     worse = [each for each in found.judged if each.faults == ((Fault.WORSE, None),)]
     if worse and main is not None:
         yield _worse_words(result, main, worse)
     less = [each for each in found.judged if each.faults == ((Fault.LESS, None),)]
     if less and main is not None:
-        names = listed([_other_words(each) for each in less])
+        names = listed([_other_words(result, each) for each in less])
         yield f"{names} {'is' if len(less) == 1 else 'are'} out: lower {main.name} than others."
     if not any(each.out for each in found.judged):
-        yield _none_out(found)
+        yield _none_out(found, "duration" if result.series else "sample")
 
 
-def _fault_words(hit: Sequence[Judged], number: int, end: int, word: str) -> str:
-    names = listed([hours_in_words(each.hours) for each in hit])
+def _fault_words(
+    result: TastingResult, hit: Sequence[Judged], number: int, end: int, word: str
+) -> str:
+    names = listed([_name(result, each) for each in hit])
     counts = [each.counts[number] for each in hit]
-    who = listed([_of((c.early, c.late)[end], c.answers) for c in counts])
-    return f"{names} {'is' if len(hit) == 1 else 'are'} out: {word} to {who}."
+    shares = [_of((c.early, c.late)[end], c.answers) for c in counts]
+    alike = len(hit) > 1 and len(set(shares)) == 1
+    who = listed(shares[:1] if alike else shares)
+    each = " each" if alike and " of " in who else ""
+    return f"{names} {'is' if len(hit) == 1 else 'are'} out: {word} to {who}{each}."
 
 
 def _worse_words(result: TastingResult, main: AttributeResult, worse: Sequence[Judged]) -> str:
-    names = listed([_other_words(each) for each in worse])
+    names = listed([_other_words(result, each) for each in worse])
     margin = points_in_words(margin_of(result.tasting, main.attribute) or 0.0).removesuffix(".0")
     verb = "is" if len(worse) == 1 else "are"
     by_more = f"{result.samples[result.benchmark or 0].words} by more than {margin} points"
     return f"{names} {verb} out: worse than {by_more} in {main.name}."
 
 
-def _none_out(found: Shortlist) -> str:
+def _none_out(found: Shortlist, what: str) -> str:
     if not found.can_rule_out:
         return (
-            "No duration is out: fewer than"
+            f"No {what} is out: fewer than"
             f" {found.fewest} answers can't show one off, even if all agree."
         )
-    return "No duration is out so far."
+    return f"No {what} is out so far."
 
 
 def _left_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
     others = [found.judged[place] for place in found.left if place not in found.closest]
-    names = [_other_words(each) for each in others]
+    names = [_other_words(result, each) for each in others]
     if names:
         yield f"{listed(names)} may be right too."
     yield from _better_words(result, found, others)
     yield from _low_words(result, found)
     if _names(result):
-        yield from _apart_words(_names(result)[0], found)
+        yield from _apart_words(result, _names(result)[0], found)
 
 
-def _apart_words(name: str, found: Shortlist) -> Iterator[str]:
+def _apart_words(result: TastingResult, name: str, found: Shortlist) -> Iterator[str]:
     """Whether those left, else those not out by texture, differ in it."""
     asked = found.left if len(found.left) > 1 else found.texture_left
     reported = [pair for pair in found.distinguished if set(pair) <= set(asked)]
     if len(asked) > 1 and not reported:
-        yield f"{_hours(asked, found)} can't be told apart on {name}."
+        yield f"{_hours(result, asked, found)} can't be told apart on {name}."
     for pair in reported:
-        yield f"{_hours(pair, found)} differ in {name}."
+        yield f"{_hours(result, pair, found)} differ in {name}."
 
 
-def _other_words(judged: Judged) -> str:
+def _other_words(result: TastingResult, judged: Judged) -> str:
     counts = [_of(count.right, count.answers) for count in judged.counts if count.answers]
-    hours = hours_in_words(judged.hours)
+    hours = _name(result, judged)
     return f"{hours} ({'; '.join(counts)} right)" if counts else hours
 
 
@@ -191,7 +216,11 @@ def _better_words(
     for each in others:
         if each.mean is not None and each.mean - own >= _NOTABLE:
             means = f"{points_in_words(each.mean)} against {points_in_words(own)}"
-            yield f"Mean {main.name} is higher at {hours_in_words(each.hours)} ({means})."
+            mean, name = f"mean {main.name}", _name(result, each)
+            if result.series:
+                yield f"{mean} is higher at {name} ({means})."
+            else:
+                yield f"{name} has a higher {mean} ({means})."
 
 
 def _rather_words(result: TastingResult, found: Shortlist) -> str:
@@ -201,7 +230,7 @@ def _rather_words(result: TastingResult, found: Shortlist) -> str:
         other = found.judged[each.place]
         scored = main is not None and main.attribute is not None and other.mean is not None
         mean = f" (mean {points_in_words(other.mean or 0.0)})" if scored else ""
-        put = f"{each.above} of {each.both} put {hours_in_words(other.hours)}"
+        put = f"{each.above} of {each.both} put {_name(result, other)}"
         parts.append(f"{put} above it{mean}")
     return f", though {listed(parts)}" if parts else ""
 
@@ -210,17 +239,26 @@ def _low_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
     """Durations left that lie below the benchmark by more than the margin, too few to show it."""
     main = main_study(result)
     for place in found.left if main and result.benchmark is not None else ():
-        test = main.no_worse.get(result.series[place]) if main else None
+        test = main.no_worse.get(result.judged[place]) if main else None
         if test is None or test.mean is None or place in found.closest:
             continue
         if test.tasters < result.fewest and test.mean < -test.margin and main:
             benchmark = result.samples[result.benchmark or 0].words
             below = f"{points_in_words(-test.mean)} points below {benchmark} in {main.name}"
             yield (
-                f"{hours_in_words(found.judged[place].hours)} scores {below}"
+                f"{_name(result, found.judged[place])} scores {below}"
                 f" ({tasters_in_words(test.tasters)}), but fewer than {result.fewest} can't show"
                 " it worse, even if all agree."
             )
+
+
+def _hours_words(result: TastingResult) -> Iterator[str]:
+    """Where one cut was cooked for several durations, each at a temperature of its own."""
+    cooks = [cook for column in result.judged if (cook := result.samples[column].cook)]
+    timed = {cook.for_.value for cook in cooks if cook.for_}
+    heats = {cook.at.value for cook in cooks if cook.at}
+    if not result.series and len({cook.cut for cook in cooks}) == 1 and len(timed) > 1 < len(heats):
+        yield "The cooks differ in temperature too, so nothing is said of hours between them."
 
 
 # Next
@@ -234,30 +272,51 @@ def next_words(result: TastingResult) -> str:
 
 def _next_words(result: TastingResult, found: Shortlist) -> str:
     main, following = main_study(result), found.following
+    if not result.series:
+        return f"Next: {_next_sample_words(result, found)}."
     if following is None:
         study = main.study if main else None
         if study is None or study.next_cook is None or main is None or main.attribute is None:
             if len(found.left) == 1:
-                return f"Next: cook durations near {_hours(found.left, found)}."
-            return f"Next: taste {_hours(found.left, found)} again with more tasters."
+                return f"Next: cook durations near {_hours(result, found.left, found)}."
+            return f"Next: taste {_hours(result, found.left, found)} again with more tasters."
         said = next_cook_sentence(study.next_cook, study.tasters).partition("next: ")[2]
         few = "" if found.can_rule_out else f", for {found.fewest} tasters or more"
         return f"Next: {said.removesuffix('.')}{few}."
     if following.step is FollowingKind.SETTLED:
-        return f"{_hours(found.left, found)} is shown right within your limit."
+        return f"{_hours(result, found.left, found)} is shown right within your limit."
     if following.step is FollowingKind.OTHER:
         return "Next: change more than the time, such as the temperature."
-    return f"Next: {_step_words(found, following)}."
+    return f"Next: {_step_words(result, found, following)}."
 
 
-def _step_words(found: Shortlist, following: Following) -> str:
+def _step_words(result: TastingResult, found: Shortlist, following: Following) -> str:
     parts = []
     if following.again:
-        parts.append(f"taste {_hours(following.again, found)} again{_more_words(following)}")
+        parts.append(
+            f"taste {_hours(result, following.again, found)} again{_more_words(following)}"
+        )
     if following.hours:
         new = listed([hours_in_words(hours) for hours in following.hours])
         parts.append(f"cook {new}{' as well' if parts else ''}")
     return listed(parts)
+
+
+def _next_sample_words(result: TastingResult, found: Shortlist) -> str:
+    """What to cook or taste next of samples that differ in more than time."""
+    if found.left:
+        following = found.following
+        more = _more_words(following) if following else " with more tasters"
+        if len(found.left) == 1 and following and following.more == 0:
+            return f"cook {_hours(result, found.left, found)}, shown right within your limit"
+        return f"taste {_hours(result, found.left, found)} again{more}"
+    early, late = ([each for each in found.judged if complaint_side(each) == s] for s in (-1, 1))
+    if early and late:
+        ends = (listed([_name(result, each) for each in some]) for some in (early, late))
+        return f"cook between {' and '.join(ends)}"
+    if early or late:
+        return f"cook {'longer or hotter' if early else 'shorter or cooler'} than these"
+    return "try another cook or cut"
 
 
 def _more_words(following: Following) -> str:

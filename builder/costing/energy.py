@@ -98,7 +98,8 @@ def _bath(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Mode
 def _held(kitchen: Kitchen, gear: Equipment, used: EnergyUse) -> str:
     """How the bath is held at temperature, in words."""
     if gear.measured_standby is not None:
-        return f"{_standby(kitchen, gear.measured_standby)} of measured standby ± 10 %"
+        said = _standby(kitchen, gear.measured_standby)
+        return f"{said} of measured standby ± {style_of(kitchen).percent(0.1, 0)}"
     lost = style_of(kitchen).energy(used.holding_kwh.typical)
     return f"modelled losses, {cover_words(gear)} ({lost})"
 
@@ -144,7 +145,7 @@ def _oven(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Mode
     used = oven_energy(kw, cook.for_.value, food_kg=load_kg, food_c=start, to_c=end)
     say = style_of(kitchen)
     food = f"{say.weight(load_kg)} from {say.temperature(start)} to {say.temperature(end)}"
-    reason = f"{words} ± 25 %, and {food}"
+    reason = f"{words} ± {say.percent(0.25, 0)}, and {food}"
     return Modelled(used.total_kwh, reason, cook.for_.place)
 
 

@@ -26,6 +26,8 @@ from builder.records.pricing import CurrentPrice, is_no_price
 MONTH_DAYS = 365.25 / 12
 # With fewer changes than these a list of its own says too little.
 FEWEST_CHANGES = 3
+# A price that goes to half, or to twice, within one list is told of: either may be a slip.
+_JUMP = math.log(2.0) * 0.98
 # What a price is drawn up to and down to: a tenth of today's, and ten times.
 _BOUND = 10.0
 
@@ -104,6 +106,11 @@ class PriceMoves:
     def changes(self, item: str) -> Sequence[Change]:
         """An item's changes so far, in their order."""
         return self._changes.get(item, [])
+
+    def jump(self, item: str) -> Change | None:
+        """An item's largest change from list to list, where it about halved or doubled it."""
+        found = max(self.changes(item), key=lambda change: abs(change.step), default=None)
+        return found if found and abs(found.step) >= _JUMP else None
 
     def _factors(self, item: str, changes: Sequence[Change]) -> Iterator[tuple[str, float]]:
         took = math.fsum(change.days for change in changes)

@@ -198,7 +198,10 @@ def bookings(content: Content, plans: Mapping[str, ServicePlan]) -> list[Wanted]
 
 @dataclass(frozen=True, slots=True)
 class KeptHours:
-    """Hours of the week [h] for which the services keep one kind of equipment."""
+    """Hours of the week [h] for which the services keep one kind of equipment.
+
+    A load above what it holds counts once for each that it fills, shared or not.
+    """
 
     equipment: str
     loads: int
@@ -213,7 +216,8 @@ def kept_hours(content: Content, wanted: list[Wanted]) -> list[KeptHours]:
     found = []
     for name, gear in content.kitchen.equipment.items():
         booked = [w.booking for w in wanted if w.booking.equipment == name]
-        alone = sum((b.end - b.start) / timedelta(hours=1) for b in booked)
+        holds = gear.holds.value if gear.holds else None
+        alone = sum(hours_kept([b], holds) for b in booked)
         weeks = [
             part
             for b in booked
@@ -221,7 +225,6 @@ def kept_hours(content: Content, wanted: list[Wanted]) -> list[KeptHours]:
             if (part := _in_week(b, monday, n * WEEK))
         ]
         if booked:
-            holds = gear.holds.value if gear.holds else None
             found.append(KeptHours(str(name), len(booked), alone, hours_kept(weeks, holds)))
     return found
 

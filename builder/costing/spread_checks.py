@@ -17,6 +17,7 @@ from builder.engine.draws import Z_90, quantile
 from builder.engine.figures import Figures
 from builder.engine.methods import method
 from builder.problems import Place, Problem, Severity
+from builder.quantities import Dimension
 from builder.records.chains import stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
@@ -80,6 +81,7 @@ def _all(
         yield from _gaps(content, item, moves, say)
     for plate in content.plates.values():
         yield from _portions(plate, say)
+    yield from _more_than_all(content)
 
 
 def _contradicted(found: float, stated: Measure, freedom: float) -> bool:
@@ -147,6 +149,37 @@ def _gaps(
             Severity.WARNING,
             item.path,
         )
+
+
+def _more_than_all(content: Content) -> Iterator[Problem]:
+    """Work and portions of which as much is given or taken as there is: they may be nothing."""
+    for cook in content.cooks.values():
+        if cook.give_or_take:
+            given = cook.give_or_take.hands_on
+            yield from _may_be_nothing(cook, "hands on", cook.hands_on, given)
+    for item in content.pantry.values():
+        if item.give_or_take:
+            given = item.give_or_take.hands_on
+            yield from _may_be_nothing(item, "hands on", item.hands_on, given)
+    for plate in content.plates.values():
+        if own := plate.give_or_take:
+            yield from _may_be_nothing(plate, "hands on", plate.hands_on, own.hands_on)
+            yield from _may_be_nothing(plate, "portion", plate.portion, own.portion)
+
+
+def _may_be_nothing(
+    owner: Cook | PantryItem | Plate, key: str, written: Measure | None, given: Measure | None
+) -> Iterator[Problem]:
+    if written is None or given is None:
+        return
+    share = given.dimension is Dimension.RATIO
+    if (given.value if share else given.value / written.value) < 1:
+        return
+    yield from warning(
+        Value(f"{owner.folder}.give or take.{key}", given, owner, owner.path),
+        f"{given.text} is given or taken of {key}: {written.text}, so it may be nothing",
+        "write how far off it is 9 times in 10",
+    )
 
 
 def _portions(plate: Plate, say: Style) -> Iterator[Problem]:

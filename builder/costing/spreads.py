@@ -8,13 +8,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from statistics import fmean, stdev
 
 from builder.costing.fill import Rows
-from builder.costing.price_moves import PriceMoves
+from builder.costing.price_moves import Change, PriceMoves
 from builder.data import cooking_yields
 from builder.engine.draws import Z_90, Basis, Spread
 from builder.engine.figures import Figures
 from builder.engine.model import Node
 from builder.quantities import Dimension
-from builder.records.chains import stages_of
+from builder.records.chains import kind_of_stage, stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Plate
@@ -27,20 +27,23 @@ PANTRY_PRICE: Node = ("pantry", "purchase_price")
 PORTION: Node = ("plate", "stated_portion")
 SOLD: Node = ("plate", "sold")
 
-# A yield is drawn down to a tenth of its plain value; work, weights and counts to nothing.
-_LEAST_YIELD = 0.1
+# Yields, portions and prices are drawn down to a tenth of their plain value, for a cost has no
+# meaning without them; work, tariffs and counts to nothing.
+_LEAST = 0.1
 # Months that a count's spread needs.
 _FEWEST_MONTHS = 3
 
 Found = Iterator[tuple[Node, int, Spread]]
+Jumps = Mapping[tuple[Node, int], Change]
+"""Prices that about halved or doubled within a list that their spread counts."""
 Sure = Mapping[tuple[Node, int], Basis]
 """Inputs whose spread is nothing, by figure and row, with what says so."""
 
 
 def spreads_of(
     content: Content, figures: Figures, rows: Rows, prices: Mapping[str, CurrentPrice]
-) -> tuple[dict[Node, dict[int, Spread]], Sure]:
-    """Every input with a spread, by figure and row; and those that something says are sure."""
+) -> tuple[dict[Node, dict[int, Spread]], Sure, Jumps]:
+    """Every input with a spread, by figure and row; those that are sure; and prices that jumped."""
     found: dict[Node, dict[int, Spread]] = defaultdict(dict)
     sure: dict[tuple[Node, int], Basis] = {}
     filler = _Spreads(content, figures, rows, PriceMoves(content, prices))
@@ -49,7 +52,7 @@ def spreads_of(
             found[node][row] = spread
         elif spread.scale == 0:
             sure[node, row] = spread.basis
-    return dict(found), sure
+    return dict(found), sure, filler.jumps
 
 
 class _Spreads:
@@ -58,6 +61,7 @@ class _Spreads:
     def __init__(self, content: Content, figures: Figures, rows: Rows, moves: PriceMoves) -> None:
         self.content, self.figures, self.rows, self.moves = content, figures, rows, moves
         self.like = _like_stages(content, figures, rows)
+        self.jumps: dict[tuple[Node, int], Change] = {}
 
     def all(self) -> Found:
         """Every spread with its figure and row."""
@@ -95,6 +99,8 @@ class _Spreads:
         spread = self.moves.spread(item, self.figures.value(*node, row))
         if spread is not None:
             yield node, row, spread
+            if jump := self.moves.jump(item):
+                self.jumps[node, row] = jump
 
     def _stages(self, owner: Cut | Cook) -> Found:
         for name, stage in stages_of(owner):
@@ -112,13 +118,13 @@ class _Spreads:
 
         def spread(scale: float, basis: Basis, freedom: float, count: int) -> Spread:
             return Spread(
-                center, scale, basis, freedom, low=center * _LEAST_YIELD, high=high, count=count,
+                center, scale, basis, freedom, low=center * _LEAST, high=high, count=count,
                 stands_in="stage_yield",
             )  # fmt: skip
 
         if tests >= 2 and error > 1e-9:
             return spread(error, Basis.TESTS, tests - 1, int(tests))
-        one, freedom = self.like.get(_kind(owner, name), (math.nan, 0))
+        one, freedom = self.like.get(kind_of_stage(owner, name), (math.nan, 0))
         if tests >= 1 and one > 0:
             return spread(one / math.sqrt(tests), Basis.LIKE, freedom, int(tests))
         if stage.give_or_take and stage.give_or_take.loss:
@@ -178,12 +184,8 @@ class _Spreads:
             return
         share = stated.dimension is Dimension.RATIO
         reach = stated.value * value if share else stated.value
-        yield node, row, Spread(value, reach / Z_90, Basis.STATED, low=0.0)
-
-
-def _kind(owner: Cut | Cook, name: str) -> str:
-    """What makes stages alike: their name, of the cook itself how it is cooked."""
-    return f"{name} {owner.how}" if isinstance(owner, Cook) and name == "cook" else name
+        low = value * _LEAST if node in {PORTION, AP_PRICE, PANTRY_PRICE} else 0.0
+        yield node, row, Spread(value, reach / Z_90, Basis.STATED, low=low)
 
 
 def _like_stages(content: Content, figures: Figures, rows: Rows) -> dict[str, tuple[float, float]]:
@@ -201,8 +203,8 @@ def _like_stages(content: Content, figures: Figures, rows: Rows) -> dict[str, tu
                 for figure in ("tests_count", "yield_standard_error")
             )
             if tests >= 2:
-                squares[_kind(owner, name)] += (tests - 1) * tests * error**2
-                freedom[_kind(owner, name)] += tests - 1
+                squares[kind_of_stage(owner, name)] += (tests - 1) * tests * error**2
+                freedom[kind_of_stage(owner, name)] += tests - 1
     return {
         kind: (math.sqrt(total / freedom[kind]), freedom[kind]) for kind, total in squares.items()
     }
@@ -217,7 +219,7 @@ def weighed_spread(written: float, weights: Sequence[float]) -> Spread | None:
     if n < 2:
         return None
     error = stdev(weights) / math.sqrt(n)
-    return Spread(written, error, Basis.WEIGHED, n - 1.0, low=written * _LEAST_YIELD, count=n)
+    return Spread(written, error, Basis.WEIGHED, n - 1.0, low=written * _LEAST, count=n)
 
 
 def _months(sold: float, plate: Plate) -> Spread | None:

@@ -167,7 +167,9 @@ def _check_numbers(_content: Content, tasting: Tasting) -> Iterator[Problem]:
 
 def _within(share: Measure | None, what: str, most: float) -> Iterator[Problem]:
     if share is not None and not 0 < share.value <= most:
-        yield Problem(share.place, f"{what} of {share.text}", f"above 0 %, at most {most:.0%}")
+        yield Problem(
+            share.place, f"{what} of {share.text}", f"above 0 %, at most {100 * most:g} %"
+        )
 
 
 _CHECKS: tuple[Check, ...] = (

@@ -31,6 +31,8 @@ class Standing(StrEnum):
     NOT_ENOUGH = "not enough tasters to say"
 
 
+MOST_MORE = 100
+"""More tasters than a sentence counts: no kitchen seats so many."""
 _SAID = {
     Standing.ABOVE: "above it in {what}",
     Standing.BELOW_BY_LESS: "below it, by no more than {margin} points of 100, in {what}",
@@ -139,5 +141,7 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
         said += f": fewer than {result.fewest} tasters can't settle it, even if all agree"
     more = max(line.verdict.more or 0 for line in group)
     of_both = "" if result.everybody_gets_all else " of both"
+    if more > MOST_MORE:
+        return f"{said} (more than {MOST_MORE} more tasters{of_both} would be needed)"
     who = more_tasters_in_words(more)
     return f"{said} ({who}{of_both} would do if it stays so)" if more else said

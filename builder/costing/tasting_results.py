@@ -171,8 +171,9 @@ class ShownShare:
 class TastingAnalysis:
     """What the answers of a tasting say; `series` holds columns by rising duration.
 
-    `decision`: what is out, may be right, came closest and comes next, by place in the series;
-    None without a series or answers on it. Whatever is said of durations comes from it.
+    `decision`: what is out, may be right, came closest and comes next, by place in `judged`; None
+    without answers on it. Whatever is said of durations comes from it, and of challengers that
+    are no series, for more than the time differs.
     """
 
     tasting: Tasting
@@ -199,6 +200,12 @@ class TastingAnalysis:
     def represented_by(self, column: int) -> int | None:
         """The column of the series that has a sample's course and duration."""
         return next((place for place in self.series if column in self.alike(place)), None)
+
+    @property
+    def judged(self) -> tuple[int, ...]:
+        """Columns that the decision is about: the series, else all challengers."""
+        columns = range(len(self.samples))
+        return self.series or tuple(column for column in columns if column != self.benchmark)
 
     @property
     def held(self) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from statistics import median
 
+from builder.costing.decisions import judged_at
 from builder.costing.duration_words import durations_sentences, missing_words
 from builder.costing.pair_words import groups_sentence
 from builder.costing.panels import protocol_of
@@ -66,7 +67,7 @@ def supported(result: TastingResult) -> Support | None:
     None without a series of durations, or without answers.
     """
     found = result.decision
-    if found is None:
+    if found is None or not result.series:
         return None
     columns = tuple(result.series[place] for place in found.left)
     return Support(columns, result.series[found.closest[0]], len(columns) < len(result.series))
@@ -114,22 +115,27 @@ def _sentences(result: TastingResult) -> Iterator[str]:
         yield from durations_sentences(result)
         yield from _ordered(result, support is None)
         return
+    yield from durations_sentences(result)
     if support is not None:
-        yield from durations_sentences(result)
         yield against_benchmark(result, support.best)
         yield from (
             window_words(result, right) for right in result.rights if _agrees(right, result)
         )
-    else:
-        yield from (
-            against_benchmark(result, column)
-            for column in range(len(result.samples))
-            if column != result.benchmark
-        )
+    yield from (
+        against_benchmark(result, column)
+        for column in range(len(result.samples))
+        if column != result.benchmark and _stays(result, column)
+    )
     if result.benchmark is not None and not any(found.no_worse for found in result.attributes):
         yield from _without_margin(result)
     if result.benchmark is None and len(result.series) < len(result.samples):
-        yield from _ordered(result, support is None)
+        yield from _ordered(result, result.decision is None)
+
+
+def _stays(result: TastingResult, column: int) -> bool:
+    """Whether a challenger beside the series, or in none, is still to be compared: not out."""
+    judged = judged_at(result, column)
+    return result.represented_by(column) is None and not (judged and judged.out)
 
 
 def _ordered(result: TastingResult, named: bool) -> Iterator[str]:

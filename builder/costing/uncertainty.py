@@ -10,7 +10,7 @@ import numpy as np
 
 from builder.costing.candidates import Candidates, candidate_spreads
 from builder.costing.fill import Rows
-from builder.costing.spreads import SOLD, Sure, spreads_of
+from builder.costing.spreads import SOLD, Jumps, Sure, spreads_of
 from builder.engine.arith import Column
 from builder.engine.draws import Spreads
 from builder.engine.figures import Figures
@@ -50,6 +50,7 @@ class Uncertainty:
 
     spreads: Spreads
     sure: Sure
+    jumps: Jumps
     plates: Sensitivity
     swaps: Sensitivity
     candidates: Sensitivity
@@ -63,13 +64,13 @@ def how_sure(
     candidates: Candidates,
 ) -> tuple[Figures, Uncertainty]:
     """The figures with their intervals and chances, and what these rest on."""
-    spreads, sure = spreads_of(content, figures, rows, prices)
+    spreads, sure, jumps = spreads_of(content, figures, rows, prices)
     spreads |= candidate_spreads(content, figures, candidates, prices)
     plates = Sensitivity(figures, spreads, [("plate", name) for name in PLATE_INTERVALS])
     swaps = Sensitivity(figures, spreads, [("swap", name) for name in SWAP_INTERVALS])
     tried = Sensitivity(figures, spreads, [("candidate", name) for name in CANDIDATE_INTERVALS])
     return figures.with_results(_results(figures, spreads)), Uncertainty(
-        spreads, sure, plates, swaps, tried
+        spreads, sure, jumps, plates, swaps, tried
     )
 
 

@@ -30,5 +30,8 @@ def wording_of(kitchen: Kitchen) -> Wording:
     """How verdicts write temperatures and times in this kitchen."""
     style = style_of(kitchen)
     return Wording(
-        style.temperature, lambda minutes: style.duration(minutes / 60), partial(about, style)
+        style.temperature,
+        lambda minutes: style.duration(minutes / 60),
+        partial(about, style),
+        lambda share: style.percent(share, 0),
     )

@@ -5,14 +5,17 @@ The twin of what `numbers.js` writes.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from decimal import Decimal
-from math import isfinite
+from math import ceil, isfinite, nan
 
 from builder.display.numerals import MISSING
-from builder.display.style import Style
+from builder.display.style import Style, per_unit
 
 # A percentage is written to a tenth at the finest.
 _PERCENT_PLACES = 1
+# What a number may lie above a step by rounding alone.
+_HAIR = 1e-9
 
 
 def interval_places(width: float, most: int) -> int:
@@ -27,9 +30,29 @@ def interval_places(width: float, most: int) -> int:
 
 
 def coarse(x: float, places: int) -> float:
-    """A number rounded to tens, hundreds ... where the decimals are below 0."""
+    """A number rounded to so many decimals, to tens, hundreds ... where they are below 0.
+
+    >>> coarse(9.378, 1), coarse(-1554.5, -2)
+    (9.4, -1600.0)
+    """
+    if not isfinite(x):
+        return x
+    if places > 0:
+        return float(round(Decimal(repr(float(x))), places))
     step = 10.0**-places
-    return x if places >= 0 or not isfinite(x) else round(x / step) * step
+    return round(x / step) * step if places < 0 else x
+
+
+def interval_width(value: float, low: float, high: float) -> float:
+    """How wide an interval is; with one end only how far that is, and not known without an end.
+
+    >>> interval_width(9.0, 8.0, 11.0), interval_width(9.0, 8.0, nan), interval_width(9.0, 9.0, nan)
+    (3.0, 1.0, 9.0)
+    """
+    known = [end for end in (low, high) if isfinite(end)]
+    if len(known) < 2:
+        return abs(value - known[0]) or abs(value) if known else nan
+    return high - low
 
 
 def money_near(style: Style, x: float, other: float | None) -> str:
@@ -37,10 +60,44 @@ def money_near(style: Style, x: float, other: float | None) -> str:
 
     >>> style = Style.of("en_CA", "CAD")
     >>> money_near(style, 9.378, 10.834), money_near(style, -1554.5, 2084.0)
-    ('$9.4', '−$1,600')
+    ('$9.40', '−$1,600')
     """
+    return _amount_near(style, x, other, coarse)
+
+
+def money_up(style: Style, x: float, other: float | None) -> str:
+    """An amount that is asked for, as `money_near` writes it, but never below itself.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> money_up(style, 74.72, 89.8), money_near(style, 74.72, 79.8)
+    ('$75', '$74.70')
+    """
+    return _amount_near(style, x, other, _coarse_up)
+
+
+def _amount_near(
+    style: Style, x: float, other: float | None, rounded: Callable[[float, int], float]
+) -> str:
+    """An amount rounded to the decimals of its interval; of coins all digits are written."""
     places = interval_places(abs(x - other) if other is not None else 0.0, style.places)
-    return style.amounts(coarse(x, places), max(places, 0))
+    return style.amounts(rounded(x, places), style.places if places > 0 else 0)
+
+
+def _coarse_up(x: float, places: int) -> float:
+    """As `coarse`, but never below the number."""
+    if places > 0:
+        return ceil(x * 10.0**places - _HAIR) / 10.0**places
+    return ceil(x / 10.0**-places - _HAIR) * 10.0**-places
+
+
+def rate_near(style: Style, x: float, other: float | None, unit: str) -> str:
+    """A price per unit [money per base unit] no finer than its interval is wide.
+
+    >>> rate_near(Style.of("en_US", "USD", "us customary"), 22.41, 31.2, "lb")
+    '$10.20/lb'
+    """
+    price, end = (each and each * per_unit(unit) for each in (x, other))
+    return f"{money_near(style, price or 0.0, end)}/{unit}"
 
 
 def money_a_month(style: Style, x: float) -> str:
@@ -50,8 +107,22 @@ def money_a_month(style: Style, x: float) -> str:
     >>> money_a_month(style, 3334.6), money_a_month(style, -65.974)
     ('$3,330', '−$66')
     """
-    size = Decimal(repr(float(x))).adjusted() if isfinite(x) and x else 0
-    return style.amounts(coarse(x, min(2 - size, 0)), style.places if size < 1 else 0)
+    return style.amounts(month_as_read(style, x), style.places if _tens(x) < 1 else 0)
+
+
+def month_as_read(style: Style, x: float) -> float:
+    """An amount a month as `money_a_month` writes it, so that a sum is one of what is read.
+
+    >>> [month_as_read(Style.of("en_CA", "CAD"), x) for x in (3334.6, -65.974, 3.456)]
+    [3330.0, -66.0, 3.46]
+    """
+    size = _tens(x)
+    return coarse(x, style.places) if size < 1 else float(round(coarse(x, min(2 - size, 0))))
+
+
+def _tens(x: float) -> int:
+    """The power of ten of an amount's first digit."""
+    return Decimal(repr(float(x))).adjusted() if isfinite(x) and x else 0
 
 
 def share_near(style: Style, x: float, other: float | None) -> str:

@@ -31,7 +31,8 @@ def _month(year: int, month: int, locale: str) -> str:
 
 
 @lru_cache(maxsize=256)
-def _per_unit(unit: str) -> float:
+def per_unit(unit: str) -> float:
+    """What a price per base unit is multiplied by to be one per a named unit."""
     found = find_unit(unit)
     if found is None:
         raise ValueError(f"unknown unit {unit!r}")
@@ -136,7 +137,7 @@ class Style:
         """
         if x is None or is_missing(x):
             return MISSING
-        price = x * _per_unit(unit)
+        price = x * per_unit(unit)
         return f"{self.amounts(price, self._rate_places(price))}/{unit}"
 
     def _rate_places(self, price: float) -> int:

@@ -28,7 +28,7 @@ from builder.engine.methods import METHODS
 from builder.engine.units import check_unit
 
 Body = Callable[..., Column]
-Follows = Literal["", "end", "chance"]
+Follows = Literal["", "end", "chance", "class"]
 B = TypeVar("B", bound=Body)
 
 # What kitchens write in capitals: as purchased, edible portion.
@@ -114,8 +114,9 @@ class Applied:
     Of several `methods` a row has its own, and its entry names that as the reason. `needs` are
     the figures of the row that the method is applied to. Moving them does not move it: only
     the builder has the method. What a page makes of it by first-order propagation, where an
-    input moves, is in `follows`: the end of its first need's interval, or the chance that this
-    is above nothing.
+    input moves, is in `follows`: the end of its first need's interval, the chance that this is
+    above nothing (with its last need's ends), or the chance that both flags stay as they are, each
+    by how far the figure after them lies above nothing.
     """
 
     methods: tuple[str, ...]

@@ -12,6 +12,8 @@ from builder.problems import did_you_mean
 
 FIGURE_UNITS: Mapping[str, str] = {
     "money": "money",
+    # A price that is asked for: never written below what it has to be.
+    "money up": "money",
     "money/kg": "money/kg",
     "money/h": "money/h",
     "money/kWh": "money/kWh",
@@ -21,8 +23,11 @@ FIGURE_UNITS: Mapping[str, str] = {
     "money/unit": "money per kg, L or each, as the item is priced",
     # Ends of an interval: written no finer than it is wide.
     "money near": "money",
+    "money up near": "money",
     "money/week near": "money/week",
     "money/year near": "money/year",
+    "money/kg near": "money/kg",
+    "money/h near": "money/h",
     "share near": "share of 1",
     "times in 10": "share of 1",
     "share": "share of 1",

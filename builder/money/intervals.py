@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from builder.engine.arith import Column
 from builder.engine.methods import method
 from builder.engine.tables import Table, formula
-from builder.money import menu as _menu  # noqa: F401 - declares counts and classes
+from builder.money.menu import MENU_ANALYSIS
 from builder.money.plates import PLATE, PRICING
 from builder.money.swaps import SWAP
 
@@ -21,11 +21,11 @@ DRAWS: Final = 4000
 
 PLATE_INTERVALS: Final = (
     "food_cost", "prime_cost", "full_cost", "food_cost_share", "contribution_margin",
-    "price_for_food_cost",
+    "margin_after_prime", "margin_after_full", "price_for_food_cost", "price_for_margin",
 )  # fmt: skip
 SWAP_INTERVALS: Final = (
     "food_saving", "saving", "saving_a_week", "margin_change", "saving_a_year",
-    "margin_change_a_year",
+    "margin_change_a_year", "price_for_equal_margin", "break_even_ap_price", "break_even_wage",
 )  # fmt: skip
 
 # Draws that must have a value for the ends of an interval to be known.
@@ -128,6 +128,18 @@ def food_cost_over(food_cost_share: Column, food_cost_target: Column) -> Column:
     return food_cost_share - food_cost_target
 
 
+@formula(PLATE, unit="share", source=MENU_ANALYSIS)
+def popular_by(menu_mix: Column, dividing_mix: Column) -> Column:
+    """How far the menu mix lies above the mix that divides popular from not."""
+    return menu_mix - dividing_mix
+
+
+@formula(PLATE, unit="money", source=MENU_ANALYSIS)
+def earns_by(contribution_margin: Column, dividing_margin: Column) -> Column:
+    """How far the contribution margin lies above the margin that divides high from low."""
+    return contribution_margin - dividing_margin
+
+
 def with_intervals(table: Table, names: tuple[str, ...]) -> None:
     """Declare both ends of the 90 % interval of some figures of a table."""
     for name in names:
@@ -149,6 +161,9 @@ PLATE.applied(
     chance_of_class,
     "is_popular",
     "earns_above",
+    "popular_by",
+    "earns_by",
+    follows="class",
 )
 PLATE.applied(
     "chance_over_target",
@@ -156,6 +171,7 @@ PLATE.applied(
     "Chance that the food cost % is above the share aimed at",
     chance_above_nothing,
     "food_cost_over",
+    "food_cost_share",
     follows="chance",
 )
 SWAP.applied(

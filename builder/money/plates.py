@@ -324,7 +324,7 @@ def price_factor(tax_rate: Column, tax_included: Column) -> Column:
     return either(tax_included > 0, 1 + tax_rate, 1.0)
 
 
-@formula(PLATE, unit="money", source=PRICING)
+@formula(PLATE, unit="money up", source=PRICING)
 def price_for_food_cost(
     food_cost: Column, food_cost_target: Column, price_factor: Column, coins_in_unit: Column
 ) -> Column:
@@ -336,7 +336,7 @@ def price_for_food_cost(
     return either(food_cost > 0, whole_up(price * coins_in_unit) / coins_in_unit, float("nan"))
 
 
-@formula(PLATE, unit="money", source=PRICING)
+@formula(PLATE, unit="money up", source=PRICING)
 def price_for_margin(
     food_cost: Column, margin_target: Column, price_factor: Column, coins_in_unit: Column
 ) -> Column:

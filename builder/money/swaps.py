@@ -164,7 +164,7 @@ def margin_change(
     return challenger_margin_after_full - benchmark_margin_after_full
 
 
-@formula(SWAP, unit="money", source=DIFFERENCE)
+@formula(SWAP, unit="money up", source=DIFFERENCE)
 def price_for_equal_margin(
     price_ex_tax: Column, margin_change: Column, price_factor: Column, coins_in_unit: Column
 ) -> Column:

@@ -108,7 +108,6 @@ def _page(matrix: Matrix) -> Page:
         lead=_lead(matrix),
         crumbs=(Link("Menu", "~/menu.html"),),
         nav="~/menu.html",
-        contents=True,
         sections=(
             Notices((Notice(ALLERGENS, "caution"),)),
             part("matrix", "Plates by allergen", _table(matrix), _print_links()),
@@ -253,7 +252,7 @@ def _lists(view: View, matrix: Matrix) -> Iterator[Form]:
         FormGrid("Allergens of each plate", _LIST_COLUMNS, sheet, small="print")
         for sheet in _sheets(rows, _LIST_LINES)
     ]
-    note = "Not stated: what these parts contain is not known. None stated is no promise."
+    note = "Not stated: what these parts contain is not known. An empty list is no promise."
     yield from _forms(view, matrix, "plate", "Allergens, plate by plate", grids, note)
 
 

@@ -48,7 +48,6 @@ def allergen_words_page(crumbs: tuple[Link, ...], nav: str) -> Page:
         kind="Writing the files",
         crumbs=crumbs,
         nav=nav,
-        contents=True,
         sections=(
             part("example", "An example", _example()),
             part("words", "Words that are read", _words(), _unclear()),

@@ -42,7 +42,7 @@ from builder.records.kinds import Cook, Cut
 
 RULES = "~/rules.html"
 NOT_MODELLED = (
-    "The core is estimated, not measured: such an estimate is good to about ±25 % and knows "
+    "The core is estimated, not measured: such an estimate is good to about ±{} and knows "
     "nothing of bags that touch or float, bone, or a bath that sags under a cold load. "
     "The slow end counts here; log the core with a calibrated probe."
 )
@@ -85,16 +85,18 @@ def heat_parts(view: View, cook: Cook) -> Iterator[Part]:
         _verdict_notices(view, cook, verdict),
         _reach_tiles(view, cook, heating, verdict) if heating else None,
         _chart(view, cook, heating, verdict) if heating else None,
-        _rule_terms(verdict) if verdict else None,
-        about=_not_modelled(heating) if heating else "",
+        part("rule", "The rule and its text", _rule_terms(verdict)) if verdict else None,
+        about=_not_modelled(view, heating) if heating else "",
     )
     yield part(
         "after", "Chilling, holding, reheating", *after_sections(view, cook, cut_of(view, cook))
     )
 
 
-def _not_modelled(heating: CoreEstimate) -> str:
-    return NOT_MODELLED + (MELTS if heating.piece.frozen else "")
+def _not_modelled(view: View, heating: CoreEstimate) -> str:
+    return NOT_MODELLED.format(view.style.percent(0.25, 0)) + (
+        MELTS if heating.piece.frozen else ""
+    )
 
 
 def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices:
@@ -116,9 +118,10 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
         further.append(UNNAMED)
     if verdict.asks:
         further.append(f"The clause also asks: {'; '.join(verdict.asks)}.")
+    meets = verdict.outcome is Outcome.MEETS
     return Notices(
         (
-            Notice(verdict_words(view, cook), "caution", href=RULES),
+            Notice(verdict_words(view, cook), "note" if meets else "caution", href=RULES),
             *(Notice(text, "note") for text in further),
         )
     )

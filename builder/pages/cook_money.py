@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from builder.pages.components import Cell, Chart, Column, Part, Row, RowKind, Table
 from builder.pages.figure_names import BatchFigure, StepFigure
 from builder.pages.parts import part
-from builder.pages.unknown import cost_cell
+from builder.pages.unknown import cook_note, cost_cell, credit_note, doubted_chart
 from builder.pages.values import in_mass_unit
 from builder.pages.view import F, FigureRow, View
 from builder.pages.waterfalls import Bar, waterfall
@@ -42,7 +44,7 @@ def _waterfall(view: View, cook: Cook) -> Chart:
         for word, figure, sign in changes
     )
     bars = [price, *(bar for bar in added if abs(bar.amount) > 5e-4), servable]
-    return waterfall(
+    found = waterfall(
         "waterfall",
         "From weight as purchased to servable weight",
         f"Meat bought at {price.text} costs {servable.text} once it "
@@ -51,6 +53,7 @@ def _waterfall(view: View, cook: Cook) -> Chart:
         bars,
         listed=True,
     )
+    return doubted_chart(found, view.costed.doubts.cooks[cook.id])
 
 
 def _bar(label: str, row: FigureRow[F], figure: F, sign: int = 1, *, total: bool = False) -> Bar:
@@ -73,7 +76,11 @@ def _batch_table(view: View, cook: Cook) -> Table:
         ("consumables", "Consumables", ""),
         ("equipment_charge", "Equipment charge", ""),
     )
-    body = tuple(Row((Cell(label), cost_cell(row, figure)), kind) for figure, label, kind in lines)
+    notes = {"credits": credit_note(view, cook), "net_cost": cook_note(view, cook)}
+    body = tuple(
+        Row((Cell(label), replace(cost_cell(row, figure), note=notes.get(figure, ""))), kind)
+        for figure, label, kind in lines
+    )
     columns = (Column("what", "One batch"), Column("money", "Cost", numeric=True))
     return Table(
         "batch", "What a batch costs", columns, body, about="Work and process stay apart from food."

@@ -20,6 +20,7 @@ from builder.pages.form_pieces import (
     fields,
     line,
     mass_unit,
+    noted_row,
     of,
     portions,
     price_unit,
@@ -27,6 +28,7 @@ from builder.pages.form_pieces import (
     value,
 )
 from builder.pages.stages import TWO_MEANS, basis, spread_words
+from builder.pages.unknown import IN_DOUBT, chain_doubts, cook_note, loss_note
 from builder.pages.view import StageRow, View
 from builder.reading.names import slug
 from builder.records.chains import stages_of
@@ -86,6 +88,8 @@ def _batch_form(view: View, cook: Cook, beside: tuple[FormBlock, ...]) -> Form:
                 ("Pieces", ("batch", "pieces", row)),
                 ("Cost per servable unit", per_unit),
                 ("Cost factor per unit", factor),
+                doubt=cook_note(view, cook),
+                but=("AP cost", "Value of by-products", "Pieces"),
             )
         ),
         *beside,
@@ -121,12 +125,16 @@ def _weights(view: View, cook: Cook, row: int) -> Iterator[Row]:
     purchased, trimmed, cooked, by_products, lost, servable = _LINES
     yield line(view, purchased, ("batch", "ap_weight", row), view.style.percent(1.0))
     yield line(view, trimmed, *of("batch", row, "load", "yield_to_load"))
-    for link, step in view.costed.rows.steps[cook.id]:
+    note = loss_note(view, cook)
+    doubts = chain_doubts(view, cook)
+    for (link, step), doubt in zip(view.costed.rows.steps[cook.id], doubts, strict=True):
         if link.name == "cook":
-            yield line(view, cooked, *of("step", step, "step_weight_out", "share_through"))
+            found = line(view, cooked, *of("step", step, "step_weight_out", "share_through"))
+            yield noted_row(found, IN_DOUBT if doubt.goes_on else "")
     yield line(view, by_products, *of("batch", row, "byproducts_weight", "byproducts_ratio"))
-    yield line(view, lost, *of("batch", row, "losses_weight", "losses_ratio"))
-    yield line(view, servable, *of("batch", row, "servable_weight", "overall_yield"), total=True)
+    yield noted_row(line(view, lost, *of("batch", row, "losses_weight", "losses_ratio")), note)
+    served = line(view, servable, *of("batch", row, "servable_weight", "overall_yield"), total=True)
+    yield noted_row(served, note)
 
 
 _STEP_COLUMNS = (
@@ -149,8 +157,11 @@ _STEP_FIGURES = (
 
 
 def _steps(view: View, cook: Cook) -> Iterator[Row]:
-    for link, row in view.costed.rows.steps[cook.id]:
-        yield line(view, link.name.capitalize(), *of("step", row, *_STEP_FIGURES))
+    doubts = chain_doubts(view, cook)
+    for (link, row), doubt in zip(view.costed.rows.steps[cook.id], doubts, strict=True):
+        found = line(view, link.name.capitalize(), *of("step", row, *_STEP_FIGURES))
+        in_, out, cost = (IN_DOUBT if each else "" for each in doubt)
+        yield noted_row(found, in_, out, in_, out, out, cost)
 
 
 # Weighings

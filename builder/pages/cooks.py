@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 
 from markupsafe import Markup
 
@@ -35,7 +36,7 @@ from builder.pages.listings import listing
 from builder.pages.parts import HOT, links, note, page_of, part, present, record_cell, record_link
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
-from builder.pages.unknown import doubt_note, doubted
+from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubt_note, doubted
 from builder.pages.values import in_mass_unit, measured
 from builder.pages.view import StepRow, View
 from builder.pages.warned import leading, notices_of
@@ -68,7 +69,6 @@ def cook_page(view: View, cook: Cook) -> Page:
         crumbs=(Link("Cooks", NAV), Link(cut.title, f"~/{page_of(cut)}")),
         nav=NAV,
         aside=_facts(view, cook),
-        contents=True,
         sections=present(
             view.notices(cook.path),
             _key_figures(view, cook),
@@ -146,7 +146,7 @@ def _weights_part(view: View, cook: Cook) -> Part:
         "weights",
         "The chain of weights",
         _balance(view, cook, steps),
-        _stage_table(view, steps),
+        _stage_table(view, cook, steps),
         about="In = out + by-products + loss at every stage.",
     )
 
@@ -187,7 +187,7 @@ def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> B
     )
 
 
-def _stage_table(view: View, steps: list[tuple[ChainLink, StepRow]]) -> Table:
+def _stage_table(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]]) -> Table:
     columns = (
         Column("stage", "Stage"),
         Column("in", "In", numeric=True),
@@ -198,25 +198,28 @@ def _stage_table(view: View, steps: list[tuple[ChainLink, StepRow]]) -> Table:
         Column("credit", "Credit", numeric=True),
         Column("cost", in_mass_unit(view.style, "A kg out costs"), numeric=True),
     )
-    figures: tuple[StepFigure, ...] = (
-        "step_weight_in",
-        "step_weight_out",
-        "step_byproducts",
-        "step_loss",
-        "stage_yield",
-        "step_credit",
-        "cost_per_kg_out",
-    )
     body = tuple(
-        Row(
-            (
-                Cell(link.name.capitalize(), note=str(link.stage.how or "")),
-                *row.cells(*figures),
-            )
-        )
-        for link, row in steps
+        Row((Cell(link.name.capitalize(), note=str(link.stage.how or "")), *cells))
+        for (link, _), cells in zip(steps, _stage_cells(view, cook, steps), strict=True)
     )
     return Table("stages", "A batch, stage by stage", columns, body)
+
+
+def _stage_cells(
+    view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]]
+) -> Iterator[tuple[Cell, ...]]:
+    for (_, row), doubt in zip(steps, chain_doubts(view, cook), strict=True):
+        in_, out, cost = (IN_DOUBT if each else "" for each in doubt)
+        credit = in_ or (cost and credit_note(view, cook))
+        yield (
+            row.cell("step_weight_in", note=in_),
+            row.cell("step_weight_out", note=out),
+            row.cell("step_byproducts", note=in_),
+            row.cell("step_loss", note=out),
+            row.cell("stage_yield", note="" if doubt.came_in else out),
+            row.cell("step_credit", note=credit if row.number("step_credit") > 0 else ""),
+            row.cell("cost_per_kg_out", note=cost),
+        )
 
 
 def _plates_part(view: View, cook: Cook) -> Part:
@@ -238,9 +241,8 @@ def _full_cost(view: View, plate: Plate) -> Text:
 
 
 def _cautions() -> Part:
-    return part(
-        "cautions", "Cautions", Notices((Notice(FOOD_SAFETY, "caution"), Notice(HOT, "caution")))
-    )
+    both = Notices((Notice(FOOD_SAFETY, "caution"), Notice(HOT, "caution")))
+    return Part("cautions", "Cautions", (both,), open=True)
 
 
 def _weighings(view: View, cook: Cook) -> Part:

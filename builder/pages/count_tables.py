@@ -16,6 +16,7 @@ from builder.pages.figure_names import (
     WasteFigure,
 )
 from builder.pages.parts import record_cell
+from builder.pages.unknown import IN_DOUBT, plate_doubt
 from builder.pages.view import FigureRow, View
 from builder.records.counts import Count
 from builder.records.kinds import Plate
@@ -126,7 +127,7 @@ def plates_table(seen: Seen) -> Table:
     )
     sales, plates = seen.sales(), seen.view.costed.content.plates
     body = tuple(
-        _plate_row(plates[name], sales[str(name)], len(counted.weighed_portions))
+        _plate_row(seen.view, plates[name], sales[str(name)], len(counted.weighed_portions))
         for name, counted in seen.count.plates.items()
     )
     about = (
@@ -135,12 +136,14 @@ def plates_table(seen: Seen) -> Table:
     return Table("by-plate", "What parts them on each plate", columns, body, about=about)
 
 
-def _plate_row(plate: Plate, sale: FigureRow[SaleFigure], weighed: int) -> Row:
+def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: int) -> Row:
     mean = sale.cell("weighed_portion", note=f"mean of {weighed}") if weighed else Cell("–")
     return Row(
         (
             record_cell(plate),
-            *sale.cells("plates_sold", "theoretical_food", "portion"),
+            sale.cell("plates_sold"),
+            sale.cell("theoretical_food", note=IN_DOUBT if plate_doubt(view, plate) else ""),
+            sale.cell("portion"),
             mean,
             sale.cell("portion_effect", note=_fewer(sale, "portions_as_weighed", "whole_portions")),
             sale.cell("yield_effect", note=_fewer(sale, "portions_as_made", "portions_as_weighed")),

@@ -16,6 +16,7 @@ from builder.pages.components import (
     Part,
     Prose,
     Row,
+    RowKind,
     Table,
     Term,
     Text,
@@ -33,6 +34,7 @@ from builder.pages.figure_names import CountFigure
 from builder.pages.listings import listing
 from builder.pages.parts import note, page_of, part, present
 from builder.pages.tries import tries
+from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, plate_doubt
 from builder.pages.view import View
 from builder.pages.waterfalls import Bar, waterfall
 
@@ -108,8 +110,10 @@ def _list_page(found: list[Seen]) -> Page:
 
 def _list_cells(seen: Seen) -> tuple[Cell, ...]:
     name = Cell(seen.count.title, href=f"~/{page_of(seen.count)}", note=seen.days)
-    shares = seen.row.cells("plates_sold", "theoretical_share", "actual_share", "difference")
-    return (name, *shares, *(seen.row.cell(figure) for figure, *_ in PARTS))
+    costs: tuple[CountFigure, ...] = ("theoretical_share", "actual_share", "difference")
+    note = IN_DOUBT if _doubt(seen) else ""
+    cells = (seen.row.cell(figure, note=note) for figure in (*costs, *(part[0] for part in PARTS)))
+    return (name, seen.row.cell("plates_sold"), *cells)
 
 
 # One count
@@ -125,7 +129,6 @@ def _count_page(seen: Seen) -> Page:
         crumbs=(Link("Counts", NAV),),
         nav=NAV,
         aside=(Term("Counted", seen.days), Term("Plates sold", seen.row.text("plates_sold"))),
-        contents=True,
         sections=present(
             seen.view.notices(count.path),
             _tiles(seen),
@@ -145,6 +148,8 @@ def _lead(seen: Seen) -> Text:
     row = seen.row
     if not row.known("difference"):
         return "Not every cut or plate counted has its cost, so there is nothing to compare."
+    if doubt := _doubt(seen):
+        return f"What the plates sold should cost is in doubt: {doubt}."
     by = row.as_read("difference")
     actual, planned = row.texts("actual_share", "theoretical_share")
     if by == 0:
@@ -155,6 +160,13 @@ def _lead(seen: Seen) -> Text:
         f"{'more' if by > 0 else 'less'} than the plates sold should cost."
     )
     return f"{first} {_largest(seen)}".rstrip()
+
+
+def _doubt(seen: Seen) -> str:
+    """Why what the plates counted should cost can't be trusted; empty where it can."""
+    plates = seen.view.costed.content.plates
+    found = (plate_doubt(seen.view, plates[name]) for name in seen.count.plates)
+    return next(filter(None, found), "")
 
 
 def _largest(seen: Seen) -> str:
@@ -169,22 +181,21 @@ def _largest(seen: Seen) -> str:
 
 def _tiles(seen: Seen) -> Figures:
     row = seen.row
-    return Figures(
-        (
-            row.tile(
-                "theoretical_food",
-                label="Theoretical food cost",
-                note=f"{row.text('theoretical_share')} of sales",
-            ),
-            row.tile(
-                "actual_food",
-                label="Actual food cost",
-                note=f"{row.text('actual_share')} of sales",
-            ),
-            row.tile("difference"),
-            row.tile("sales", label="Sales ex tax"),
-        )
+    costs = (
+        row.tile(
+            "theoretical_food",
+            label="Theoretical food cost",
+            note=f"{row.text('theoretical_share')} of sales",
+        ),
+        row.tile(
+            "actual_food",
+            label="Actual food cost",
+            note=f"{row.text('actual_share')} of sales",
+        ),
+        row.tile("difference"),
     )
+    sales = row.tile("sales", label="Sales ex tax")
+    return Figures((*doubted(costs, _doubt(seen)).tiles, sales))
 
 
 def _moved(seen: Seen) -> Iterator[TryLine]:
@@ -206,7 +217,7 @@ def _picture(seen: Seen) -> Chart:
     bars = [_bar(seen, figure, label) for figure, _, label, _ in PARTS]
     shown = [bar for bar in bars if abs(bar.amount) > 5e-4]
     last = Bar("Difference", total, row.text("difference"), ((1.0, own),), own, total=True)
-    return waterfall(
+    found = waterfall(
         "waterfall",
         "What makes up the difference",
         "Portion, yield, what was thrown away, what is unexplained and price add up to "
@@ -214,6 +225,7 @@ def _picture(seen: Seen) -> Chart:
         str(seen.view.costed.content.kitchen.currency),
         [*shown, last],
     )
+    return doubted_chart(found, _doubt(seen))
 
 
 def _bar(seen: Seen, figure: CountFigure, label: str) -> Bar:
@@ -223,18 +235,22 @@ def _bar(seen: Seen, figure: CountFigure, label: str) -> Bar:
 
 
 def _parts_table(seen: Seen) -> Table:
-    row = seen.row
     columns = (
         Column("part", "Part"),
         Column("money", "Cost", numeric=True),
         Column("about", "What it is"),
     )
     body = (
-        Row((Cell("Theoretical food cost"), row.cell("theoretical_food"), Cell(_SOLD)), "subtotal"),
-        *(Row((Cell(label), row.cell(figure), Cell(about))) for figure, _, label, about in PARTS),
-        Row((Cell("Actual food cost"), row.cell("actual_food"), Cell("")), "total"),
+        _line(seen, "Theoretical food cost", "theoretical_food", _SOLD, "subtotal"),
+        *(_line(seen, label, figure, about) for figure, _, label, about in PARTS),
+        _line(seen, "Actual food cost", "actual_food", "", "total"),
     )
     return Table("parts", "From theoretical to actual food cost", columns, body, about=_ORDER)
+
+
+def _line(seen: Seen, label: str, figure: CountFigure, about: str, kind: RowKind = "") -> Row:
+    note = IN_DOUBT if _doubt(seen) else ""
+    return Row((Cell(label), seen.row.cell(figure, note=note), Cell(about)), kind)
 
 
 _SOLD = "What the plates sold cost as the menu costs them."

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import math
 
+from builder.costing.spreads import AP_PRICE
 from builder.display.words import listed
 from builder.pages.allergens import allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
+from builder.pages.how_sure import jump_words
 from builder.pages.listings import listing
 from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
 from builder.pages.try_next import PATH, TITLE
-from builder.pages.unknown import IN_DOUBT, cook_note
+from builder.pages.unknown import IN_DOUBT, cook_note, loss_note
 from builder.pages.view import View
 from builder.pages.warned import notices_of
 from builder.records.chains import stages_of
@@ -37,7 +39,6 @@ def cut_page(view: View, cut: Cut) -> Page:
         crumbs=(Link("Cuts", NAV),),
         nav=NAV,
         aside=_facts(view, cut),
-        contents=True,
         sections=present(
             view.notices(cut.path),
             notices_of(view, cooks),
@@ -95,14 +96,15 @@ def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
 
 def _key_figures(view: View, cut: Cut) -> Figures:
     row = view.cut(cut)
-    tiles = [row.tile("ap_price", label="AP price")]
+    tiles = [row.tile("ap_price", label="AP price", note=jump_words(view, AP_PRICE, row.row))]
     for name, stage in stages_of(cut):
         stage_row = view.stage(cut.path, name)
+        unknown = "" if stage.has_figure else IN_DOUBT
         tiles.append(
             stage_row.tile(
                 "stage_yield",
                 label=f"Left after {name}",
-                note=basis(view, stage_row, stage),
+                note="; ".join(filter(None, (unknown, basis(view, stage_row, stage)))),
             )
         )
     if trimmed := list(stages_of(cut)):
@@ -154,16 +156,19 @@ def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
             record_cell(cook),
             *([record_cell(view.costed.content.cuts[cook.cut])] if with_cut else []),
             Cell(str(cook.how), sort=str(cook.how)),
-            *row.cells(
-                "cook_temperature",
-                "cook_hours",
-                "cook_yield",
-                "overall_yield",
-            ),
+            *row.cells("cook_temperature", "cook_hours"),
+            row.cell("cook_yield", note=_cook_yield_note(view, cook)),
+            row.cell("overall_yield", note=loss_note(view, cook)),
             row.cell("cost_per_servable_kg", note=cook_note(view, cook)),
             row.cell("cost_factor_per_kg", note=cook_note(view, cook)),
         )
     )
+
+
+def _cook_yield_note(view: View, cook: Cook) -> str:
+    """The note of what the cook itself leaves; empty where its loss is known."""
+    links = (link for link, _ in view.steps(cook) if link.name == "cook")
+    return IN_DOUBT if any(view.costed.doubts.not_known(link) for link in links) else ""
 
 
 def _weighings(view: View, cut: Cut) -> Part:

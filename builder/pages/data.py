@@ -209,7 +209,6 @@ def data_page(view: View) -> Page:
         lead=f"Every figure of the kitchen at full precision: {len(resources)} tables as CSV, one "
         "row a record, and a descriptor that says what each column means.",
         nav="~/data.html",
-        contents=True,
         sections=(
             LinkList(
                 (

@@ -29,7 +29,6 @@ def equipment_page(view: View) -> Page:
         kind="Capacity",
         nav="~/cooks.html",
         crumbs=(),
-        contents=len(gear) > 1,
         sections=present(
             view.notices("equipment"),
             part(

@@ -128,11 +128,13 @@ PlateFigure: TypeAlias = Literal[
     "weekly_count", "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process",
     "cook_batch_cost", "cook_dependent_cost", "later_credit", "cost_beside_cook",
     "full_cost_by_weight", "spare_portion_worth", "weeks_open", "monthly_count",
-    "reprice_a_month", "margin_a_month", "food_cost_over", "food_cost_low", "food_cost_high",
-    "prime_cost_low", "prime_cost_high", "full_cost_low", "full_cost_high",
-    "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
-    "contribution_margin_high", "price_for_food_cost_low", "price_for_food_cost_high",
-    "class_chance", "chance_over_target",
+    "reprice_a_month", "margin_a_month", "food_cost_over", "popular_by", "earns_by",
+    "food_cost_low", "food_cost_high", "prime_cost_low", "prime_cost_high", "full_cost_low",
+    "full_cost_high", "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
+    "contribution_margin_high", "margin_after_prime_low", "margin_after_prime_high",
+    "margin_after_full_low", "margin_after_full_high", "price_for_food_cost_low",
+    "price_for_food_cost_high", "price_for_margin_low", "price_for_margin_high", "class_chance",
+    "chance_over_target",
 ]
 
 AccompanimentFigure: TypeAlias = Literal[
@@ -172,7 +174,9 @@ SwapFigure: TypeAlias = Literal[
     "margin_change_a_month", "food_saving_low", "food_saving_high", "saving_low", "saving_high",
     "saving_a_week_low", "saving_a_week_high", "margin_change_low", "margin_change_high",
     "saving_a_year_low", "saving_a_year_high", "margin_change_a_year_low",
-    "margin_change_a_year_high", "chance_earns_more", "chance_food_cheaper",
+    "margin_change_a_year_high", "price_for_equal_margin_low", "price_for_equal_margin_high",
+    "break_even_ap_price_low", "break_even_ap_price_high", "break_even_wage_low",
+    "break_even_wage_high", "chance_earns_more", "chance_food_cheaper",
 ]
 
 CandidateFigure: TypeAlias = Literal[

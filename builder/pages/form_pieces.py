@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
+from dataclasses import replace
 from typing import TypeVar
 
 from markupsafe import Markup
 
 from builder.pages.components import Cell, Column, FormField, FormGrid, Row
+from builder.pages.figure_names import PlateFigure
+from builder.pages.unknown import doubt_note
 from builder.pages.view import View
 from builder.quantities import Dimension
 from builder.records.kinds import Cook, Plate
@@ -60,9 +63,14 @@ def value(view: View, key: Key) -> str:
     return link
 
 
-def fields(view: View, *found: tuple[str, Key]) -> tuple[FormField, ...]:
-    """Figures side by side, a quarter of the line each."""
-    return tuple(FormField(label, value(view, key), width="quarter") for label, key in found)
+def fields(
+    view: View, *found: tuple[str, Key], doubt: str = "", but: Container[str] = ()
+) -> tuple[FormField, ...]:
+    """Figures side by side, a quarter of the line each; a doubt is said of all but some labels."""
+    return tuple(
+        FormField(label, value(view, key), "" if label in but else doubt, "quarter")
+        for label, key in found
+    )
 
 
 def line(view: View, label: str, *keys: Key | str, total: bool = False, href: str = "") -> Row:
@@ -73,6 +81,13 @@ def line(view: View, label: str, *keys: Key | str, total: bool = False, href: st
 
 def _cell(view: View, key: Key) -> Cell:
     return view.cell(*key) if math.isfinite(view.number(*key)) else Cell("")
+
+
+def noted_row(row: Row, *notes: str) -> Row:
+    """A row with a note beside each figure after its name; one alone is beside them all."""
+    name, *cells = row.cells
+    each = zip(cells, notes if len(notes) > 1 else notes * len(cells), strict=True)
+    return replace(row, cells=(name, *(replace(cell, note=note) for cell, note in each)))
 
 
 def of(table: str, row: int, *names: str) -> Iterator[Key]:
@@ -97,5 +112,8 @@ def portions(view: View, cooks: Iterable[Cook]) -> Iterator[FormGrid]:
 
 
 def _portion(view: View, plate: Plate) -> Row:
-    names = ("portion", "portion_cost_by_weight", "cost_factor_per_portion", "portion_cost_whole")
-    return line(view, plate.title, *of("plate", view.costed.rows.plates[plate.id], *names))
+    names: tuple[PlateFigure, ...] = (
+        "portion", "portion_cost_by_weight", "cost_factor_per_portion", "portion_cost_whole"
+    )  # fmt: skip
+    row = line(view, plate.title, *of("plate", view.costed.rows.plates[plate.id], *names))
+    return noted_row(row, *(doubt_note(view, plate, name) for name in names))

@@ -21,8 +21,7 @@ from builder.pages.components import (
     Text,
 )
 from builder.pages.counts import last_count
-from builder.pages.home_actions import actions, actions_table
-from builder.pages.how_sure import near_cell
+from builder.pages.home_actions import actions, actions_table, worth_words
 from builder.pages.menu import over_target
 from builder.pages.parts import number_of, page_of, part, present, record_cell
 from builder.pages.swaps import left_out_savings, pairs, saves
@@ -84,10 +83,8 @@ def _over(view: View) -> list[Plate]:
 
 def _lead(view: View, todo: list[Action], over: list[Plate]) -> str:
     sentences = []
-    if paying := [action for action in todo if action.kind != "weigh"]:
-        worth = view.shown("money/month", sum(each.worth for each in paying), "kg", None)
-        things = number_of(len(paying), "thing")
-        sentences.append(f"{things} to do, worth about {worth} a month in all.")
+    if worth := worth_words(view, todo):
+        sentences.append(worth)
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")
@@ -130,10 +127,10 @@ def _swaps(view: View, best: list[Saving]) -> Table:
             (
                 Cell(swap.title, href=f"~/{page_of(swap)}"),
                 record_cell(plate),
-                near_cell(row, "margin_change", tone="gain"),
-                near_cell(row, "margin_change_a_year"),
+                row.cell("margin_change", tone="gain"),
+                row.cell("margin_change_a_year"),
                 row.cell("chance_earns_more"),
-                near_cell(row, "food_saving"),
+                row.cell("food_saving"),
             )
         )
         for swap, plate, row in best[:MOST]
@@ -173,7 +170,7 @@ def _over_row(view: View, plate: Plate) -> Row:
     return Row(
         (
             record_cell(plate),
-            near_cell(row, "food_cost_share", tone="" if doubt else "loss", note=doubt),
+            row.cell("food_cost_share", tone="" if doubt else "loss", note=doubt),
             row.cell("menu_price"),
             row.cell("price_for_food_cost", note=doubt),
         )

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from builder.costing.actions import Action, new_prices, ranked, swaps, weighings
+from builder.display.chances import month_as_read
 from builder.pages.components import Cell, Column, Row, Table
-from builder.pages.how_sure import input_name, near
-from builder.pages.menu import class_of
-from builder.pages.parts import page_of, record_cell
+from builder.pages.how_sure import input_name
+from builder.pages.menu import class_doubt, class_of
+from builder.pages.parts import number_of, page_of, record_cell
 from builder.pages.swaps import pairs, saves
 from builder.pages.view import View
 
@@ -26,6 +28,19 @@ def actions(view: View) -> list[Action]:
     ]
     costed = view.costed
     return ranked([*swaps(costed, paying), *new_prices(costed), *weighings(costed)])
+
+
+def worth_words(view: View, found: Sequence[Action]) -> str:
+    """How many of the listed rows pay, and the sum of what they say a month."""
+    rows = [month_as_read(view.style, each.money) for each in found[:MOST] if each.kind != "weigh"]
+    if not rows:
+        return ""
+    whole = all(amount.is_integer() for amount in rows)
+    worth = view.style.amounts(math.fsum(rows), 0 if whole else view.style.places)
+    return (
+        f"{number_of(len(rows), 'thing')} to do, worth about {worth} a month "
+        f"{'if all of it works out' if len(rows) > 1 else 'if it works out'}."
+    )
 
 
 def actions_table(view: View, found: Sequence[Action]) -> Table:
@@ -70,8 +85,8 @@ def _swap_row(view: View, action: Action) -> Row:
             row.cell("margin_change_a_month", tone="gain"),
             row.cell("chance_earns_more"),
             Cell(
-                f"{near(row, 'margin_change')} more margin a plate, "
-                f"{near(row, 'food_saving')} less food"
+                f"{row.text('margin_change')} more margin a plate, "
+                f"{row.text('food_saving')} less food"
             ),
         )
     )
@@ -82,7 +97,7 @@ def _reprice_row(view: View, action: Action) -> Row:
     asked, now, share, target = row.texts(
         "price_for_food_cost", "menu_price", "food_cost_share", "food_cost_target"
     )
-    group = class_of(view, action.plate)
+    group = "" if class_doubt(view, action.plate) else class_of(view, action.plate)
     why = f"now {now}; food cost {share} against {target}" + (f"; {group}" if group else "")
     link = record_cell(action.plate)
     return Row(
@@ -100,11 +115,16 @@ def _weigh_row(view: View, action: Action) -> Row:
     row = view.plate(action.plate)
     who = view.costed.figures.identity(action.weigh.node[0], action.weigh.row)
     money = view.shown("money/month", action.money, "kg", None)
+    low, high = row.texts("contribution_margin_low", "contribution_margin_high")
+    narrower = view.style.percent(action.narrower, 0)
     return Row(
         (
             Cell(f"Weigh {input_name(view, action.weigh)}", href=f"~/{who.owner}.html"),
             Cell(f"±{money}", href=row.href("contribution_margin_low")),
-            Cell(f"{view.style.percent(action.narrower, 0)} narrower"),
-            Cell(f"what {action.plate.title} earns is {near(row, 'contribution_margin')} a plate"),
+            Cell(f"{narrower} narrower"),
+            Cell(
+                f"one more test should narrow what {action.plate.title} earns, now {low} to {high} "
+                f"a plate, by about {narrower}"
+            ),
         )
     )

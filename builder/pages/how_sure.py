@@ -3,64 +3,42 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from markupsafe import Markup
 
 from builder.costing.candidates import COOK_YIELD, LISTED_PRICE, TRIM
 from builder.costing.next_weighing import next_weighing
-from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, SOLD, YIELD, Sure
-from builder.display.words import listed
-from builder.engine.draws import Basis
+from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, SOLD, YIELD
+from builder.display.ends import own_ends
+from builder.engine.draws import Basis, Spread
 from builder.engine.model import Node
-from builder.engine.sensitivity import Reach, Sensitivity
+from builder.engine.sensitivity import Reach
 from builder.pages.components import (
     Cell,
     Chart,
     Column,
     FigureTile,
     Part,
+    Prose,
     Row,
     Table,
     Text,
-    Tone,
     Value,
 )
-from builder.pages.parts import number_of, paragraph, part
-from builder.pages.values import capital
-from builder.pages.view import F, FigureRow, View
+from builder.pages.held import FORECAST, held_words
+from builder.pages.parts import number_of, part
+from builder.pages.unknown import doubted_chart
+from builder.pages.values import capital, written_unit
+from builder.pages.view import F, FigureRow, SwapRow, View
 from builder.pages.whereabouts import reference
 from builder.records.kinds import Cut, Plate
 
-FORECAST: Node = ("plate", "forecast")
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
-# What is told of where nothing is behind a spread; of a price or a yield, whose it is.
-_HELD: dict[Node, str] = {
-    YIELD: "yield",
-    AP_PRICE: "price",
-    PANTRY_PRICE: "price",
-    PORTION: "the portion",
-    ("batch", "hands_on"): "the work on the batch",
-    ("plate", "plating"): "the work to plate",
-    ("kitchen", "loaded_wage"): "the wage",
-    SOLD: "the plates sold",
-    FORECAST: "the plates forecast",
-    COOK_YIELD: "its published cooking yield",
-    LISTED_PRICE: "the listed price",
-}
-# What says that an input is sure.
-_SURE: dict[Basis, str] = {
-    Basis.TESTS: "the tests agree",
-    Basis.STATED: "the kitchen gives or takes nothing",
-    Basis.LIST: "its list never moved",
-    Basis.LIKE_PRICES: "no list ever moved",
-    Basis.WEIGHED: "the portions weigh alike",
-    Basis.MONTHS: "each month sold as many",
-}
-# Items that a sentence names; of more it says how many.
-_NAMED = 3
+COARSE_SUMS = "Lines are written in full; a sum is written no finer than it is known."
+_ENDLESS = "for a piece may give no whole portion"
 _NAMES: dict[Node, str] = {
     YIELD: "yield of {label}",
     AP_PRICE: "AP price",
@@ -84,50 +62,54 @@ _NAMES: dict[Node, str] = {
 
 def between(row: FigureRow[F], figure: F) -> Text:
     """A figure's 90 % interval in words that lead to its ends; empty where it has none."""
-    ends = [f"{figure}_{end}" for end in ("low", "high")]
-    if not all(math.isfinite(row.view.number(row.table, end, row.row)) for end in ends):
-        return ""
-    low, high = (
-        Markup('<a href="{}">{}</a>').format(
-            row.view.href(row.table, end, row.row), row.view.text(row.table, end, row.row)
-        )
-        for end in ends
+    low, high = (_end(row, f"{figure}_{end}") for end in ("low", "high"))
+    if low and high:
+        return Markup("{} to {}, 9 times in 10").format(low, high)
+    if low:
+        return Markup("at least {}, 19 times in 20; no upper end, {}").format(low, _ENDLESS)
+    return (
+        Markup("at most {}, 19 times in 20; no lower end, {}").format(high, _ENDLESS)
+        if high
+        else ""
     )
-    return Markup("{} to {}, 9 times in 10").format(low, high)
+
+
+def _end(row: FigureRow[F], figure: str) -> Text:
+    """An end of an interval with the way to it; empty where it is not known."""
+    table, at = row.table, row.row
+    if not math.isfinite(row.view.number(table, figure, at)):
+        return ""
+    link = Markup('<a href="{}">{}</a>')
+    return link.format(row.view.href(table, figure, at), row.view.text(table, figure, at))
 
 
 def sure_tile(row: FigureRow[F], figure: F, tile: FigureTile) -> FigureTile:
-    """A tile with its figure's interval, the figure itself written no finer than that."""
+    """A tile with its figure's interval."""
     found = between(row, figure)
     if not found:
         return tile
-    note = Markup("{}{}{}").format(found, "; " if tile.note else "", tile.note)
-    return replace(tile, value=near(row, figure), note=note)
+    return replace(tile, note=Markup("{}{}{}").format(found, "; " if tile.note else "", tile.note))
 
 
-def near(row: FigureRow[F], figure: F) -> Text:
-    """A figure written no finer than its interval is wide."""
-    if not between(row, figure):
-        return row.text(figure)
-    value, low, high = (
-        row.view.number(row.table, name, row.row)
-        for name in (figure, f"{figure}_low", f"{figure}_high")
-    )
-    unit = row.view.definition(row.table, f"{figure}_low").unit
-    return row.view.shown(unit, value, "kg", value + high - low)
-
-
-def near_cell(row: FigureRow[F], figure: F, *, tone: Tone = "", note: Text = "") -> Cell:
-    """A table cell of a figure that is written no finer than its interval is wide."""
-    return replace(row.cell(figure, tone=tone, note=note), text=near(row, figure))
+def sums_words(view: View, plates: Iterable[Plate]) -> str:
+    """Why sums are written coarser than their lines, where they are."""
+    widths = [view.width("plate", "full_cost", view.plate(plate).row) for plate in plates]
+    return COARSE_SUMS if any(map(math.isfinite, widths)) else ""
 
 
 def how_sure_part(
-    view: View, row: FigureRow[F], figure: F, label: str, of: Plate | Cut | None = None
+    view: View,
+    row: FigureRow[F],
+    figure: F,
+    label: str,
+    of: Plate | Cut | None = None,
+    *,
+    doubt: str = "",
 ) -> Part | None:
     """What moves a figure: a picture, the same as a table, what is held fixed, what to weigh.
 
     of: the record that the part is about, on a page that has one part for each of several.
+    doubt: why the figure itself can't be trusted; its interval can't be then either.
     """
     known = view.costed.uncertainty
     if known is None:
@@ -135,22 +117,22 @@ def how_sure_part(
     kinds = {"plate": known.plates, "swap": known.swaps, "candidate": known.candidates}
     sensitivity = kinds[row.table]
     reaches = sensitivity.of((row.table, figure), row.row)
-    held = _held_words(sensitivity, known.sure, row)
+    held = held_words(sensitivity, known.sure, row)
     name, title = "how-sure", "How sure"
     if of:
         name, title = f"{name}-{of.id}", f"{title}: {of.title}"
     endless = " ".join(
-        _endless_words(view, reach, label) for reach in reaches if _is_endless(reach)
+        _endless_words(row, figure, reach, label) for reach in reaches if _is_endless(reach)
     )
     reaches = [reach for reach in reaches if reach.ends_are_known]
     if not reaches:
         unknown = endless or f"Nothing says how far off {label} may be, so it has no interval."
-        return part(name, title, paragraph(f"{unknown}{held}"))
+        return part(name, title, _as_written(f"{unknown}{held}"))
     return part(
         name,
         title,
-        _picture(view, row, figure, label, reaches, name),
-        paragraph(" ".join(f"{endless} {_next_words(view, reaches, label)}{held}".split())),
+        doubted_chart(_picture(view, row, figure, label, reaches, name), doubt),
+        _as_written(" ".join(f"{endless} {_next_words(view, reaches, label)}{held}".split())),
         about=f"What {label} would be with one input at either end of its own interval and the "
         "others as written.",
     )
@@ -205,7 +187,11 @@ def _table(
                 Cell(input_name(view, reach)),
                 Cell(" to ".join(_ends(view, reach)), href=reference(reach.node, reach.row)),
                 Cell(" to ".join(_then(view, row, figure, reach)), href=row.href(figure)),
-                Cell(behind(reach), href=_home(view, reach)),
+                Cell(
+                    behind(view, reach),
+                    note=jump_words(view, reach.node, reach.row),
+                    href=_home(view, reach),
+                ),
             )
         )
         for reach in reaches[:MOST]
@@ -215,14 +201,28 @@ def _table(
     return Table(f"{name}-table", f"What moves {label}", columns, body, about=about)
 
 
-def behind(reach: Reach) -> str:
+def yearly_count_words(row: SwapRow) -> str:
+    """That a swap's year rests on counts that were spread as one month's are."""
+    known, figures = row.view.costed.uncertainty, row.view.costed.figures
+    if known is None or row.known("swap_forecast"):
+        return ""
+    spread = known.spreads.get(SOLD, {}).get(figures.linked("swap", "benchmark", row.row))
+    reaches = known.swaps.of(("swap", "saving_a_year"), row.row)
+    if spread is None or spread.basis != Basis.MONTHS or all(r.node != SOLD for r in reaches):
+        return ""
+    return "its interval lets the whole year sell as far off as one month may"
+
+
+def behind(view: View, reach: Reach) -> str:
     """What a spread rests on, with how much of it there is."""
     count = reach.spread.count
+    alike = reach.node == YIELD and view.number("stage", "tests_count", reach.row) > 1
     match reach.spread.basis:
         case Basis.TESTS:
             return number_of(count, "test")
         case Basis.LIKE:
-            return f"{number_of(count, 'test')}; spread of like stages in this kitchen"
+            own = " alike" if alike else ""
+            return f"{number_of(count, 'test')}{own}; spread of like stages in this kitchen"
         case Basis.LIKE_CUTS:
             return f"spread among {number_of(count, 'other cut')} of this kitchen"
         case Basis.PUBLISHED:
@@ -238,7 +238,22 @@ def behind(reach: Reach) -> str:
         case Basis.MODEL:
             return "range of the energy estimate"
         case Basis.STATED:
-            return "what the kitchen gives or takes"
+            own = f"{number_of(count, 'test')} alike; " if alike else ""
+            return f"{own}what the kitchen gives or takes"
+
+
+def jump_words(view: View, node: Node, row: int) -> str:
+    """That a price about halved or doubled within its list, which its spread counts."""
+    known = view.costed.uncertainty
+    jump = known.jumps.get((node, row)) if known else None
+    if jump is None:
+        return ""
+    times, style = math.exp(abs(jump.step)), view.style
+    about = round(times, 1) == 2
+    fell = "half" if about else style.percent(1 - 1 / times, 0)
+    rose = "doubled" if about else f"went to {style.number(times, 1)} times its price"
+    went = rose if jump.step > 0 else f"fell by {fell}"
+    return f"{went} on {style.date(jump.listed)}; its spread counts that change"
 
 
 def _then(view: View, row: FigureRow[F], figure: F, reach: Reach) -> tuple[Text, Text]:
@@ -252,10 +267,16 @@ def _then(view: View, row: FigureRow[F], figure: F, reach: Reach) -> tuple[Text,
 
 
 def _ends(view: View, reach: Reach) -> tuple[Text, Text]:
-    unit = view.definition(*reach.node).unit
-    per = view.per(reach.node[0], reach.row)
-    low, high = (view.shown(unit, end, per, None) for end in reach.spread.ends)
-    return low, high
+    return input_ends(view, reach.node, reach.row, reach.spread)
+
+
+def input_ends(view: View, node: Node, row: int, spread: Spread) -> tuple[str, str]:
+    """Both ends of an input's own interval as its kitchen writes such a value."""
+    unit = view.definition(*node).unit
+    priced_by = unit.partition("/")[2]
+    if priced_by in {"kg", "unit"}:
+        priced_by = written_unit(view.style, view.per(node[0], row))
+    return own_ends(view.style, unit, *spread.ends, priced_by)
 
 
 def _home(view: View, reach: Reach) -> str:
@@ -288,57 +309,33 @@ def _is_endless(reach: Reach) -> bool:
     return not reach.ends_are_known
 
 
-def _endless_words(view: View, reach: Reach, label: str) -> str:
+def _as_written(words: str) -> Prose:
+    """A paragraph that follows no what-if, so that the page marks it while something is tried."""
+    return Prose(Markup('<p class="written">{}</p>').format(words))
+
+
+def _endless_words(row: FigureRow[F], figure: F, reach: Reach, label: str) -> str:
     """An input at one of whose ends the figure has no value, for no whole portion is left."""
+    view = row.view
     low, high = _ends(view, reach)
     end = low if math.isfinite(reach.high) else high
     if not (math.isfinite(reach.low) or math.isfinite(reach.high)):
         end = f"{low} and at {high}"
     return (
         f"{input_name(view, reach)} may be from {low} to {high}: at {end} a piece gives no whole "
-        f"portion, so {label} has no end."
+        f"portion, so {_open_end(row, figure, label)}."
     )
 
 
-def _held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:
-    """Inputs with nothing behind a spread, and those that something says are sure, by name."""
-    held: dict[str, dict[Node, list[int]]] = {}
-    for node, at in sensitivity.fixed(_HELD, row.row):
-        if _is_used(row, node, at):
-            why = _SURE[sure[node, at]] if (node, at) in sure else "nothing says how far off"
-            held.setdefault(why, {}).setdefault(node, []).append(at)
-    return "".join(
-        f" Held at what is written, as {why}: "
-        f"{'; '.join(_held(row.view, node, found[node]) for node in _HELD if node in found)}."
-        for why, found in sorted(held.items())
+def _open_end(row: FigureRow[F], figure: F, label: str) -> str:
+    low, high = (
+        row.view.text(row.table, name, row.row)
+        if math.isfinite(row.view.number(row.table, name, row.row))
+        else ""
+        for name in (f"{figure}_low", f"{figure}_high")
     )
-
-
-def _is_used(row: FigureRow[F], node: Node, at: int) -> bool:
-    """Whether the row rests on an input that is written: a swap only on its benchmark's count."""
-    figures = row.view.costed.figures
-    if node in {SOLD, FORECAST}:
-        counted = row.table == "swap" and math.isnan(
-            row.view.number("swap", "swap_forecast", row.row)
-        )
-        if not counted or at != figures.linked("swap", "benchmark", row.row):
-            return False
-    return node == YIELD or figures.value(*node, at) > 0
-
-
-def _held(view: View, node: Node, rows: Sequence[int]) -> str:
-    if node not in {YIELD, AP_PRICE, PANTRY_PRICE}:
-        return _HELD[node]
-    names = list(dict.fromkeys(_whose(view, node, row) for row in rows))
-    many = f"{_HELD[node]}s" if len(names) > 1 else _HELD[node]
-    if node == YIELD:
-        weighed = any(view.number("stage", "tests_count", row) > 0 for row in rows)
-        return f"the {many} of {listed(names)}{'' if weighed else ', which nobody weighed'}"
-    if len(names) <= _NAMED:
-        return f"the {many} of {listed(names)}"
-    return f"the prices of {number_of(len(names), 'pantry item')}"
-
-
-def _whose(view: View, node: Node, row: int) -> str:
-    who = view.costed.figures.identity(node[0], row)
-    return who.label if node == YIELD else view.where.title(f"{who.owner}.html")
+    if low and high:
+        return f"beyond its interval {label} has no end"
+    if low:
+        return f"{label} is at least {low} and has no upper end"
+    return f"{label} is at most {high} and has no lower end" if high else f"{label} has no end"

@@ -45,7 +45,6 @@ def kitchen_page(view: View) -> Page:
         lead=_lead(view),
         kind="Kitchen",
         nav=f"~/{KITCHEN}",
-        contents=True,
         sections=present(
             view.notices(kitchen.path),
             Figures(tuple(_tiles(view))),
@@ -156,7 +155,6 @@ def prices_page(view: View) -> Page:
         lead=f"What {number_of(len(priced), 'item')} bought cost as of {day}: the newest price "
         f"in {files} on or before that day, else the one in the item's own file.",
         nav=f"~/{PRICES}",
-        contents=True,
         sections=present(view.notices("prices"), _prices_table(view, priced), *lists),
     )
 

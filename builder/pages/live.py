@@ -116,7 +116,8 @@ def _spreads(
     view: View, table: str, given: Sequence[str], rows: Sequence[int]
 ) -> Iterator[tuple[str, list[object]]]:
     """How far inputs may lie off: half of the interval, whether in the logarithm, where it is
-    cut, the figure that says what the value is where nobody wrote it, and what it shares."""
+    cut (below and, of a logarithm, above as a share of the value, which may be tried), the figure
+    that says what the value is where nobody wrote it, and what it shares."""
     known = view.costed.uncertainty
     for name in given:
         spreads = known.spreads.get((table, name), {}) if known else {}
@@ -129,8 +130,8 @@ def _spread(spread: Spread) -> list[object]:
     found: list[object] = [
         reach,
         int(spread.relative),
-        _known(spread.low),
-        _known(spread.high),
+        _known(spread.low / spread.center),
+        _known(spread.high / spread.center if spread.relative else spread.high),
         spread.stands_in,
         [(name, part / spread.scale) for name, part in spread.shared] or None,
     ]

@@ -5,12 +5,25 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
+from markupsafe import Markup
+
 from builder.pages.charts.fields import MARGIN_CLASSES
-from builder.pages.components import Cell, Chart, Column, Figures, Page, Row, Table, Tone, Value
+from builder.pages.components import (
+    Cell,
+    Chart,
+    Column,
+    Figures,
+    Page,
+    Row,
+    Table,
+    Text,
+    Tone,
+    Value,
+)
 from builder.pages.parts import number_of, part, present, record_cell
 from builder.pages.sales import menu_sales
 from builder.pages.tries import menu_tries, tries
-from builder.pages.unknown import IN_DOUBT, doubted, plate_doubt
+from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate_doubt
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.kinds import Plate
@@ -32,7 +45,6 @@ def menu_page(view: View) -> Page:
         title="Menu",
         lead=_lead(view),
         nav=f"~/{PATH}",
-        contents=True,
         sections=present(
             view.notices(MENU),
             _whole_menu(view),
@@ -69,14 +81,24 @@ def class_of(view: View, plate: Plate) -> str:
     return CLASSES[popular, earns]
 
 
-def class_words(view: View, plate: Plate) -> str:
+def class_words(view: View, plate: Plate) -> Text:
     """The class of a plate, as sure as it is, or why it has none."""
     if found := class_of(view, plate):
         chance = view.plate(plate).number("class_chance")
+        words = Markup('<span class="written">{}</span>').format(found)
         sure = math.isnan(chance) or chance >= SURE
-        return found if sure else f"{found} ({view.plate(plate).text('class_chance')})"
+        how = view.plate(plate).traced("class_chance")
+        words = words if sure else Markup("{} ({})").format(words, how)
+        return words + f", {IN_DOUBT}" if class_doubt(view, plate) else words
     counted = view.plate(plate).known("menu_mix")
     return "no class: nothing beside it sold" if counted else "not counted"
+
+
+def class_doubt(view: View, plate: Plate) -> str:
+    """Why the class of a plate is in doubt: the line that divides rests on all that was sold."""
+    if not class_of(view, plate):
+        return ""
+    return _sold_in_doubt(view, _plates(view, str(plate.menu)))
 
 
 def over_target(view: View, plate: Plate) -> bool:
@@ -131,7 +153,8 @@ def _lead(view: View) -> str:
     target = view.costed.figures.value("kitchen", "food_cost_target", 0)
     share = view.kitchen.text("menu_food_share")
     as_sold = (
-        f" As it sold in {month_words(view)}, food comes to {share} of sales by the recipes."
+        f" As it sold in {month_words(view)}, food comes to {share} of sales by the recipes"
+        f"{f', which is {IN_DOUBT}' if _sold_in_doubt(view, plates) else ''}."
         if _counted(view)
         else ""
     )
@@ -225,7 +248,7 @@ def _to_do(view: View, plate: Plate, *, over: bool) -> str:
     """What the class and the target of a plate ask for, in two or three words."""
     if over:
         return f"raise to {view.plate(plate).text('price_for_food_cost')}"
-    return TO_DO.get(class_of(view, plate), "")
+    return "" if class_doubt(view, plate) else TO_DO.get(class_of(view, plate), "")
 
 
 def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
@@ -238,7 +261,7 @@ def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
     rows: list[dict[str, Value]] = [
         {
             "role": "plate",
-            "plate": plate.title,
+            "plate": named(view, plate),
             "sold": view.plate(plate).number("menu_mix") * 100,
             "margin": view.plate(plate).number("contribution_margin"),
             "class": class_of(view, plate),
@@ -253,7 +276,7 @@ def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
         }
     )
     best = sum(class_of(view, plate) == CLASSES[True, True] for plate in counted)
-    return Chart(
+    found = Chart(
         f"scatter-{slug(name)}",
         "margin-scatter",
         f"{name.capitalize()}: what a plate earns against how it sells",
@@ -265,3 +288,4 @@ def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
             "margin": f"contribution margin, {view.costed.content.kitchen.currency} a plate",
         },
     )
+    return doubted_chart(found, _sold_in_doubt(view, plates))

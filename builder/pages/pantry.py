@@ -6,9 +6,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from builder.costing.left_out import made_without_energy
+from builder.costing.spreads import PANTRY_PRICE
 from builder.pages.allergens import allergens_part, short_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.figure_names import PantryFigure
+from builder.pages.how_sure import jump_words
 from builder.pages.listings import listing
 from builder.pages.parts import (
     amounts,
@@ -41,7 +43,6 @@ def item_page(view: View, item: PantryItem) -> Page:
         crumbs=(Link("Pantry", NAV),),
         nav=NAV,
         aside=_facts(view, item),
-        contents=True,
         sections=present(
             view.notices(item.path),
             _key_figures(view, item),
@@ -90,7 +91,8 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
         names |= {"purchase_price": "As purchased", "usable_yield": "Usable"}
     unknown = made_without_energy(view.costed, [item.id])
     notes: dict[PantryFigure, str] = {
-        "process_per_unit": f"the energy of {unknown} is not known" if unknown else ""
+        "process_per_unit": f"the energy of {unknown} is not known" if unknown else "",
+        "purchase_price": jump_words(view, PANTRY_PRICE, row.row),
     }
     tiles = [row.tile(name, label=label, note=notes.get(name, "")) for name, label in names.items()]
     return Figures(

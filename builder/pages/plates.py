@@ -23,14 +23,21 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.figure_names import OrderFigure, PlateFigure
-from builder.pages.how_sure import between, how_sure_part, sure_tile
+from builder.pages.how_sure import between, how_sure_part, sums_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present, written_cell
 from builder.pages.sales import plate_sales
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
-from builder.pages.unknown import doubt_note, doubted, missing_words, plate_cost, plate_doubt
+from builder.pages.unknown import (
+    doubt_note,
+    doubted,
+    doubted_chart,
+    missing_words,
+    plate_cost,
+    plate_doubt,
+)
 from builder.pages.values import measured
 from builder.pages.view import View
 from builder.pages.warned import plate_warnings
@@ -52,16 +59,22 @@ def plate_page(view: View, plate: Plate) -> Page:
         crumbs=(Link("Menu", NAV),),
         nav=NAV,
         aside=_facts(view, plate),
-        contents=True,
         sections=present(
             view.notices(plate.path),
             plate_warnings(view, plate),
             _key_figures(view, plate),
             tries(plate_tries(view, plate)),
             _cost_part(view, plate),
+            _sides_part(view, plate),
             _portions_part(view, plate),
             _price_part(view, plate),
-            how_sure_part(view, view.plate(plate), "full_cost", "the full plate cost"),
+            how_sure_part(
+                view,
+                view.plate(plate),
+                "full_cost",
+                "the full plate cost",
+                doubt=plate_doubt(view, plate),
+            ),
             _buying_part(view, plate),
             _sales_part(view, plate),
             plate_evidence(view, plate),
@@ -156,8 +169,10 @@ def _cost_part(view: View, plate: Plate) -> Part:
         Row((Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)), kind)
         for figure, label, kind in _COSTS
     )
-    table = Table("cost-lines", "What a plate costs", columns, body)
-    return part("costs", "What it costs", _waterfall(view, plate), table, _sides(view, plate))
+    table = Table(
+        "cost-lines", "What a plate costs", columns, body, about=sums_words(view, [plate])
+    )
+    return part("costs", "What it costs", _waterfall(view, plate), table)
 
 
 def _waterfall(view: View, plate: Plate) -> Chart:
@@ -170,21 +185,23 @@ def _waterfall(view: View, plate: Plate) -> Chart:
             bars.append(Bar(label, value, text, ((1.0, own),), own, total=bool(kind)))
     full = row.text("full_cost")
     known = ", as far as known," if left_out(view.costed, plate) else ""
-    return waterfall(
+    found = waterfall(
         "waterfall",
         "What makes up the cost of a plate",
         f"Food, labour and process{known} add up to {full} a plate.",
         f"{view.costed.content.kitchen.currency} a plate",
         bars,
     )
+    return doubted_chart(found, plate_doubt(view, plate))
 
 
-def _sides(view: View, plate: Plate) -> Table | None:
+def _sides_part(view: View, plate: Plate) -> Part | None:
     if not plate.with_:
         return None
     rows = view.sides(plate)
     columns, body = amounts(view, "accompaniment", plate.with_, rows)
-    return Table("sides", "What accompanies it", columns, body)
+    table = Table("sides", "Amounts and what they cost", columns, body)
+    return part("accompaniments", "What accompanies it", table)
 
 
 def _portions_part(view: View, plate: Plate) -> Part | None:
@@ -232,18 +249,23 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     used = "whole portions" if whole else "weight"
     about = f"The menu uses the cost by {used}." + ("" if pieces else UNWEIGHED)
     table = Table("portion-lines", "Portions by weight and whole", columns, body, about=about)
-    doubt = view.costed.doubts.plates[plate.id]
-    costs = (
+    doubt = plate_doubt(view, plate)
+    loss = view.costed.doubts.loss(view.costed.content.cooks[plate.cook])
+    weights = (
         row.tile("ap_cost_per_portion", label="Meat as purchased"),
+        row.tile("ap_weight_per_portion", label="AP weight a portion"),
+    )
+    costs = (
         row.tile("credit_per_portion", label="Less credits a portion"),
         row.tile("protein_cost", label="Protein on the plate"),
         row.tile("cost_factor_per_portion"),
     )
     tiles = Figures(
         (
-            *doubted(costs, doubt, but=("Meat as purchased",)).tiles,
+            *doubted(weights[:1], loss).tiles,
+            *doubted(costs, doubt).tiles,
             *([row.tile("portions_per_piece")] if pieces else []),
-            row.tile("ap_weight_per_portion", label="AP weight a portion"),
+            *doubted(weights[1:], loss).tiles,
         ),
         "Portion figures",
     )
@@ -275,7 +297,8 @@ def _price_part(view: View, plate: Plate) -> Part:
 def _price_note(view: View, plate: Plate, figure: PlateFigure) -> Text:
     """What a price or a margin rests on: a doubt, and how sure a price that is asked for is."""
     doubt = doubt_note(view, plate, figure)
-    sure = between(view.plate(plate), figure) if figure == "price_for_food_cost" else ""
+    asked = figure in {"price_for_food_cost", "price_for_margin"}
+    sure = between(view.plate(plate), figure) if asked else ""
     return doubt or sure
 
 
@@ -322,11 +345,12 @@ def _menu_figures(view: View, plate: Plate) -> Figures | None:
     row, found = view.plate(plate), class_words(view, plate)
     if not row.known("menu_mix"):
         return None
+    doubt = plate_doubt(view, plate)
     return Figures(
         (
             row.tile("sold", label=f"Sold in {month_words(view)}"),
             row.tile("menu_mix", label=f"Menu mix of {plate.menu}"),
-            row.tile("month_margin", label="Contribution", note=found),
+            *doubted([row.tile("month_margin", label="Contribution", note=found)], doubt).tiles,
         ),
         f"On the menu in {month_words(view)}",
     )

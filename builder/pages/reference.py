@@ -139,7 +139,6 @@ def _kind_page(view: View, kind: _Kind) -> Page:
         kind="Writing the files",
         crumbs=_CRUMBS,
         nav=NAV,
-        contents=True,
         sections=present(
             *worked_parts(folder, customary=view.style.units == UnitSystem.US_CUSTOMARY),
             part("shortest", "The shortest file that is read", _shortest(model)),

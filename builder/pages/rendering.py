@@ -31,6 +31,7 @@ from builder.pages.components import (
     Value,
     walk,
 )
+from builder.pages.folding import unfolded
 from builder.pages.whereabouts import method_path
 
 TEMPLATES = Path(site_templates.__file__).parent
@@ -53,7 +54,7 @@ CSP = (
 def render(page: Page, site: Site) -> bytes:
     """Print a page; the same page and site give the same bytes."""
     html = _template().render(
-        page=page,
+        page=unfolded(page),
         site=site,
         here=f"~/{page.path}",
         csp=CSP,

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from builder.cooking.cautions import COOL_COOK_MIN, GROWTH_C, PASSED_WITHIN_MIN
 from builder.cooking.foods import Cut, Form, Scope, Species
-from builder.cooking.rules import Clause, HoldTable, RuleSet
+from builder.cooking.rules import HUMID, Clause, HoldTable, RuleSet
 from builder.cooking.verdicts import DEFERENCE
+from builder.display.style import Style
 from builder.display.words import listed
 from builder.pages.components import (
     Cell,
@@ -43,7 +44,6 @@ def rules_page(view: View) -> Page:
         crumbs=(Link("Cooks", "~/cooks.html"),),
         nav="~/cooks.html",
         aside=_facts(rules) if rules else (),
-        contents=rules is not None,
         sections=present(
             Notices((Notice(_caution(rules), "caution"),)),
             *(_parts(view, rules) if rules else ()),
@@ -76,7 +76,7 @@ def _parts(view: View, rules: RuleSet) -> Iterator[Part]:
     yield part(
         "holds",
         "Core temperature and how long it is held",
-        *(_hold_table(n, table) for n, table in enumerate(rules.holds, start=1)),
+        *(_hold_table(view.style, n, table) for n, table in enumerate(rules.holds, start=1)),
         about="The next lower row counts; nothing between rows and nothing below the first.",
     )
     yield part("limits", "Other limits", *_limits(view, rules))
@@ -95,13 +95,14 @@ def _cautions(view: View) -> str:
     )
 
 
-def _hold_table(number: int, table: HoldTable) -> Table:
+def _hold_table(style: Style, number: int, table: HoldTable) -> Table:
     body = tuple(
         Row((Cell(" / ".join(row.printed)), Cell(row.printed_hold if row.hold_s else "at once")))
         for row in table.rows
     )
     asks = f" It also asks: {'; '.join(table.asks)}." if table.asks else ""
-    sealed = " In a sealed bag or at 90 % humidity or more." if table.moist else ""
+    humid = style.percent(HUMID, 0)
+    sealed = f" In a sealed bag or at {humid} humidity or more." if table.moist else ""
     lower = (
         " Where a cook does not meet it, other clauses may apply, and lower needs "
         f"{table.lower_needs}; the authority decides."

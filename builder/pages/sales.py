@@ -30,7 +30,6 @@ def sales_pages(view: View) -> Iterator[Page]:
         kind="Menu",
         crumbs=(Link("Menu", "~/menu.html"),),
         nav="~/menu.html",
-        contents=True,
         sections=present(
             *(
                 part(
@@ -98,10 +97,10 @@ def _table(view: View, name: str, found: Iterable[Sold], *, by_month: bool = Fal
     columns = (
         Column("month", "Month") if by_month else Column("plate", "Plate"),
         Column("sold", "Sold", numeric=True),
-        Column("taken", "Price taken", True, "mean of the rows with a price"),
+        Column("taken", "Price taken", True, "mean, where the till has it"),
         Column("menu", "Menu price", True, "today"),
         Column("gap", "Difference", numeric=True),
-        Column("all", "For all sold", True, "taken, less the menu's price of today"),
+        Column("all", "For all sold", True, "against the menu of today"),
     )
     rows = tuple(_row(view, sold, by_month) for sold in found)
     caption = "Price taken against the menu's"

@@ -220,7 +220,8 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
         "Hours of the week that the services keep",
         columns,
         body,
-        about="Cooks of one temperature share while their pieces fit in; turn-round included.",
+        about="Cooks of one temperature share while their pieces fit in; turn-round included. "
+        "A load that fills two counts twice.",
     )
 
 
@@ -254,7 +255,6 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
         kind="Service",
         crumbs=(Link("Schedule", NAV),),
         nav=NAV,
-        contents=True,
         sections=present(
             view.notices(service.path),
             notices_of(view, (planned.cook for planned in plan.cooks)),

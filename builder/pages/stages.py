@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterator, Mapping
 from datetime import date
 
+from builder.costing.spreads import YIELD
+from builder.engine.draws import Basis, Spread
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.values import measured
 from builder.pages.view import ByproductRow, StageRow, TestRow, View
@@ -16,17 +18,24 @@ TWO_MEANS = (
     "; costs rest on all weights together, a study's table on the mean of the yields, where each "
     "test counts alike"
 )
+# A half width [share] that is no more than the rounding of sums.
+_ALIKE = 1e-9
 Parts = Mapping[str, ByproductRow]
 
 
 def basis(view: View, row: StageRow, stage: Stage) -> str:
     """What the stage's yield rests on, in words."""
     count = len(stage.tests)
+    spread = _spread_of(view, row)
+    if count > 1 and not row.number("yield_half_width") > _ALIKE:
+        return (
+            f"{count} tests alike, so their interval is of no width by itself; {_instead(spread)}"
+        )
     if count > 1:
         low, high = row.texts("yield_low", "yield_high")
         return f"{count} tests, {view.style.percent(0.95, 0)} interval {low} to {high}"
     if count == 1:
-        return "one test, no interval"
+        return f"one test only; {_instead(spread)}"
     if stage.stated is not None:
         return f"stated: {measured(view.style, stage.stated)}"
     if stage.published is not None:
@@ -34,6 +43,22 @@ def basis(view: View, row: StageRow, stage: Stage) -> str:
             f"published: {view.origin(('stage', 'published_yield'), row.row)[0].partition(': ')[2]}"
         )
     return "nothing weighed; counted as no loss"
+
+
+def _spread_of(view: View, row: StageRow) -> Spread | None:
+    known = view.costed.uncertainty
+    return known.spreads.get(YIELD, {}).get(row.row) if known else None
+
+
+def _instead(spread: Spread | None) -> str:
+    """What says how sure a yield is whose own tests don't."""
+    match spread.basis if spread else None:
+        case Basis.LIKE:
+            return "its interval comes from like stages in this kitchen"
+        case Basis.STATED:
+            return "its interval is what the kitchen gives or takes"
+        case _:
+            return "nothing else says how sure it is"
 
 
 def tests_table(view: View, name: str, stage: Stage, row: StageRow) -> Table | None:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from builder.pages.components import Cell, Chart, Column, Live, Row, Table, Value
 from builder.pages.figure_names import PlateFigure, SwapFigure
+from builder.pages.unknown import doubt_note, doubted_chart, named, plate_doubt
 from builder.pages.view import SwapRow, View
 from builder.records.kinds import Plate
 
@@ -39,13 +40,16 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
             Row(
                 (
                     Cell(label.capitalize()),
-                    *(view.plate(plate).cell(figure) for plate in plates),
+                    *(
+                        view.plate(plate).cell(figure, note=doubt_note(view, plate, figure))
+                        for plate in plates
+                    ),
                 )
             )
             for figure, label in _PARTS
         ),
     )
-    costs = ", ".join(f"{plate.title} {view.plate(plate).text('full_cost')}" for plate in plates)
+    costs = ", ".join(f"{named(view, p)} {view.plate(p).text('full_cost')}" for p in plates)
     return Chart(
         "stack",
         "cost-stack",
@@ -74,7 +78,7 @@ def _stack_rows(view: View, plates: list[Plate]) -> Iterator[dict[str, Value]]:
             if not row.known(figure):
                 continue  # left out of the sum as well
             yield {
-                "plate": plate.title,
+                "plate": named(view, plate),
                 "part": label,
                 "order": order,
                 "amount": row.number(figure),
@@ -94,7 +98,7 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
     challenger, other = (_line(row, *role, prices) for role in _ROLES)
     today, even = row.text("ap_price"), row.text("break_even_ap_price")
     rows: list[dict[str, Value]] = []
-    for name, costs in ((plate.title, challenger), (benchmark.title, other)):
+    for name, costs in ((named(view, plate), challenger), (named(view, benchmark), other)):
         rows += [
             {"role": "line", "name": name, "price": x, "cost": y}
             for x, y in ((low, costs[0]), (high, costs[3]))
@@ -113,7 +117,7 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
     )
     mass = view.style.money_per_kg(1.0).partition("/")[2]
     currency = view.costed.content.kitchen.currency
-    return Chart(
+    found = Chart(
         f"crossover-{plate.id}",
         "crossover",
         f"Plate cost of {plate.title} against the price of its cut",
@@ -124,6 +128,7 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
         units={"price": f"{currency} / {mass} as purchased", "cost": f"{currency} a plate"},
         live=dict(enumerate(_crossover_live(row, low, high))),
     )
+    return doubted_chart(found, plate_doubt(view, plate) or plate_doubt(view, benchmark))
 
 
 def _crossover_live(row: SwapRow, low: float, high: float) -> Iterator[Live]:

@@ -6,7 +6,6 @@ import math
 
 from builder.costing.weekly_counts import counts_of
 from builder.display.numerals import MINUS
-from builder.pages.how_sure import near
 from builder.pages.unknown import left_out_words, plate_doubt
 from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
@@ -18,7 +17,7 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     """What fails in the challenger's cook, then what the owner gets, then what food it saves."""
     reported = _money_words(view, plate, benchmark, row)
     swapped = " ".join((*plate_faults(view, plate), reported))
-    swapped += _leaves_out(view, plate, benchmark, row) + _chances(view, plate, benchmark, row)
+    swapped += _chances(view, plate, benchmark, row) + _leaves_out(view, plate, benchmark, row)
     fault = pair_fault_words(view, plate, benchmark)
     if not fault or not cheaper(view, plate, benchmark, row):
         return swapped
@@ -59,8 +58,8 @@ def _earns_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow, chang
     """What the owner gets: the change of margin a plate and a year, at both menu prices."""
     if not change:
         return f"{plate.title} earns as much a plate as {benchmark.title}"
-    amount, side = near(row, "margin_change").lstrip(MINUS), "more" if change > 0 else "less"
-    year = near(row, "margin_change_a_year").lstrip(MINUS)
+    amount, side = row.text("margin_change").lstrip(MINUS), "more" if change > 0 else "less"
+    year = row.text("margin_change_a_year").lstrip(MINUS)
     known = row.known("margin_change_a_year")
     yearly = f", {year} a year at {count_words(view, benchmark, row)}" if known else ""
     return f"{plate.title} earns {amount} {side} a plate than {benchmark.title}{yearly}"
@@ -70,7 +69,7 @@ def _food_words(row: SwapRow) -> str:
     saving = row.as_read("food_saving")
     if not saving:
         return "its food costs as much"
-    amount = near(row, "food_saving").lstrip(MINUS)
+    amount = row.text("food_saving").lstrip(MINUS)
     return f"its food costs {amount} {'less' if saving > 0 else 'more'}"
 
 

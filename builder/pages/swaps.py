@@ -23,7 +23,7 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.figure_names import PlateFigure, SwapFigure
-from builder.pages.how_sure import how_sure_part, near_cell, sure_tile
+from builder.pages.how_sure import how_sure_part, sums_words, sure_tile, yearly_count_words
 from builder.pages.listings import listing
 from builder.pages.menu import SURE
 from builder.pages.parts import note, number_of, page_of, part, present, record_cell
@@ -76,7 +76,6 @@ def _swap_page(view: View, swap: Swap) -> Page:
         kind="Swap",
         crumbs=(Link("Swaps", NAV),),
         nav=NAV,
-        contents=True,
         sections=present(
             view.notices(swap.path),
             tries(swap_tries(view, swap)),
@@ -134,7 +133,14 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -
         _key_figures(view, plate, benchmark, row),
         limits(view, plate, row, _limit_words(view, plate, benchmark)),
         crossover(view, plate, benchmark, row),
-        how_sure_part(view, row, "margin_change", "the margin change", plate),
+        how_sure_part(
+            view,
+            row,
+            "margin_change",
+            "the margin change",
+            plate,
+            doubt=doubt_of(view, plate, benchmark),
+        ),
     )
 
 
@@ -149,6 +155,7 @@ def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) -> Figures:
     count = count_words(view, benchmark, row)
     at = f"at {count}" if count else "no forecast is written and no sales are counted"
+    year = "; ".join(filter(None, (at, yearly_count_words(row))))
     fault = pair_fault_words(view, challenger, benchmark)
     doubtful = bool(doubt_of(view, challenger, benchmark) or fault)
     change: Tone = "" if doubtful else tone(row, "margin_change")
@@ -166,11 +173,16 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
             row,
             "margin_change_a_year",
             "Margin change a year",
-            Markup("; ").join(filter(None, (at, _chance(row, "chance_earns_more"), unknown))),
+            Markup("; ").join(filter(None, (year, _chance(row, "chance_earns_more"), unknown))),
         ),
         _sure(row, "food_saving", "Food cost saved a plate", _chance(row, "chance_food_cheaper")),
         _sure(row, "saving", "Full plate cost saved", unknown),
-        _sure(row, "saving_a_year", "Saved a year", unknown),
+        _sure(
+            row,
+            "saving_a_year",
+            "Saved a year",
+            "; ".join(filter(None, (yearly_count_words(row), unknown))),
+        ),
     ]
     if row.number("invested") > 0:
         paid = "Equipment paid back in"
@@ -240,7 +252,7 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
         "Every stage of weight and money, side by side",
         columns,
         (*_stage_rows(view, plates), *money),
-        about=f"The benchmark stands first.{_left_out_words(view, plates)}",
+        about=f"The benchmark is first.{_left_out_words(view, plates)} {sums_words(view, plates)}",
     )
 
 
@@ -304,17 +316,18 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
     change: Tone = "" if doubt or fault else tone(row, "margin_change")
     missing = missing_words(view, [plate, benchmark])
     unknown = f"{missing} not known in full" if missing else ""
-    note = IN_DOUBT if doubt else unknown
+    doubtful = IN_DOUBT if doubt else ""
+    note = doubtful or unknown
     return Row(
         (
             Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
             record_cell(plate),
             record_cell(benchmark),
-            near_cell(row, "margin_change", tone=change, note=note),
-            near_cell(row, "margin_change_a_year", note=note),
-            row.cell("chance_earns_more"),
-            near_cell(row, "food_saving"),
-            near_cell(row, "saving", note=note if doubt else fault or note),
+            row.cell("margin_change", tone=change, note=note),
+            row.cell("margin_change_a_year", note=note),
+            row.cell("chance_earns_more", note=doubtful),
+            row.cell("food_saving", note=doubtful),
+            row.cell("saving", note=note if doubt else fault or note),
             row.cell("break_even_ap_price", note=note),
         )
     )

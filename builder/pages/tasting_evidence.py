@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.costing.decisions import judged_at
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tasting_words import headline, supported, window_words
+from builder.display.words import listed
 from builder.pages.components import Link, LinkList, Notice, Part, Section
 from builder.pages.marks import on_a_page, with_marks
 from builder.pages.parts import paragraph, part
@@ -132,7 +134,9 @@ def _plate_words(result: TastingResult, plate: Plate) -> str:
 def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
     """Say so where the evidence supports other durations than a plate's."""
     support = supported(result)
-    if support is None or not support.reported or plate.cook is None:
+    if support is None:
+        return _sample_out(result, plate)
+    if not support.reported or plate.cook is None:
         return None
     stand_ins = (result.represented_by(column) for column in _columns(result, plate))
     columns = [column for column in stand_ins if column is not None]
@@ -145,3 +149,14 @@ def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
         hours = hours_in_words(result.samples[columns[0]].hours or 0.0)
         own = f"{plate.title} is cooked {hours}, which is out"
     return Notice(f"{start}{closest} came closest of those tried; {own}.", "caution")
+
+
+def _sample_out(result: TastingResult, plate: Plate) -> Notice | None:
+    """Say so where a plate's own sample is out, among samples that are no series."""
+    found = [judged for column in _columns(result, plate) if (judged := judged_at(result, column))]
+    if result.decision is None or not found or not all(each.out for each in found):
+        return None
+    names = [result.samples[result.judged[place]].words for place in result.decision.closest]
+    own = listed([result.samples[result.judged[each.place]].words for each in found])
+    closest = f"{tasters_in_words(result.count)}: {listed(names)} came closest of those tried"
+    return Notice(f"{closest}; {plate.title} is {own}, which is out.", "caution")

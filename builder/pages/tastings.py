@@ -79,7 +79,6 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
         crumbs=(Link("Tastings", NAV),),
         nav=NAV,
         aside=_facts(view, result),
-        contents=True,
         sections=present(
             view.notices(tasting.path),
             _tiles(view, result),
@@ -293,8 +292,7 @@ def short_verdict(result: TastingResult, spread: float | None = None) -> str:
         return headline(result, spread)
     if result.choice is not None:
         return counted_once(choice_sentences(result))
-    support = supported(result)
-    if support is not None:
+    if result.decision is not None:
         return short_durations(result)
     found = [against_benchmark(result, column) for column in challengers(result)]
     return counted_once(filter(None, found)) or headline(result)

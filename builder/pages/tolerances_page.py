@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from builder.costing.price_moves import MONTH_DAYS, Change, price_spread
 from builder.costing.spreads import weighed_spread
+from builder.display.ends import own_ends
 from builder.display.style import Style
 from builder.engine.draws import Z_90, Basis, Spread
 from builder.pages.components import Link, Page, Part, Prose
@@ -31,7 +32,6 @@ def tolerances_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
         kind="Writing the files",
         crumbs=crumbs,
         nav=nav,
-        contents=True,
         sections=(_horizon(style), _give_or_take(style), _weighed(style), _drawn()),
     )
 
@@ -52,6 +52,7 @@ def _horizon(style: Style) -> Part:
     low, high = Spread(
         now, scale, Basis.LIST, float(len(changes)), relative=True, count=len(changes)
     ).ends
+    first, last = own_ends(style, "money", low, high, "")
     went = ", ".join(style.money(price) for price in _LIST)
     return _part(
         "planning-horizon",
@@ -60,8 +61,9 @@ def _horizon(style: Style) -> Part:
         "A price may move further over a longer time. Left out, it is one month.",
         "planning horizon: 3 months",
         f"Say a cut's list went {went} a kilo in six months. Over the next 3 months the price is "
-        f"{style.money(low)} to {style.money(high)}, 9 times in 10. Prices of one supplier move "
-        "together as their lists did. A price with no list and nothing to give or take is held.",
+        f"{first} to {last}, 9 times in 10. Prices of one supplier move "
+        "together as their lists did, but for those with fewer than three changes or with give or "
+        "take. A price with no list and nothing to give or take is held.",
     )
 
 

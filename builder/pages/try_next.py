@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 from markupsafe import Markup
 
@@ -12,7 +11,7 @@ from builder.costing.trial_files import trial_files
 from builder.costing.trials import Trial
 from builder.pages.components import Cell, Column, Copyable, Page, Part, Prose, Row, Section, Table
 from builder.pages.figure_names import CandidateFigure
-from builder.pages.how_sure import between, how_sure_part, near
+from builder.pages.how_sure import between, how_sure_part
 from builder.pages.parts import (
     links,
     number_of,
@@ -50,7 +49,6 @@ def try_next_page(view: View) -> Page:
         title=TITLE,
         lead=_lead(view, found),
         nav=_NAV,
-        contents=bool(found),
         sections=present(
             view.notices(TRY_NEXT),
             _table(view, found),
@@ -92,7 +90,7 @@ def _lead(view: View, found: list[Trial]) -> str:
         return (
             "By published yields no candidate costs less a portion than the plate it would replace."
         )
-    saves, cost = near(row, "portion_saving"), near(row, "portion_cost")
+    saves, cost = row.text("portion_saving"), row.text("portion_cost")
     return (
         f"Try {name} next, in the place of {first.benchmark.title}. A portion should cost {cost} "
         f"and save {saves}, by published yields. {_tender(first)}"
@@ -161,7 +159,7 @@ def _row(view: View, trial: Trial) -> Row:
 
 def _near_cell(row: CandidateRow, figure: CandidateFigure) -> Cell:
     """A figure no finer than its interval, which is below it."""
-    return replace(row.cell(figure), text=near(row, figure), note=between(row, figure))
+    return row.cell(figure, note=between(row, figure))
 
 
 def _trial_part(view: View, trial: Trial) -> Part:

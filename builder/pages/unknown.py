@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from typing import NamedTuple
+
+from markupsafe import Markup
 
 from builder.costing.left_out import left_out
 from builder.display.words import listed
-from builder.pages.components import Cell, Figures, FigureTile
+from builder.pages.components import Cell, Chart, Figures, FigureTile
 from builder.pages.figure_names import PlateFigure
 from builder.pages.view import F, FigureRow, View
 from builder.records.kinds import Cook, Plate
@@ -30,7 +33,7 @@ def cost_cell(row: FigureRow[F], figure: F) -> Cell:
 def doubted(tiles: Iterable[FigureTile], doubt: str, *, but: tuple[str, ...] = ()) -> Figures:
     """Tiles as marked figures, where there is a doubt; those of some labels rest on no cost."""
     found = (
-        replace(tile, note="; ".join(filter(None, (IN_DOUBT, str(tile.note)))), tone="")
+        replace(tile, note=Markup("; ").join(filter(None, (IN_DOUBT, tile.note))), tone="")
         if doubt and tile.label not in but
         else tile
         for tile in tiles
@@ -41,6 +44,20 @@ def doubted(tiles: Iterable[FigureTile], doubt: str, *, but: tuple[str, ...] = (
 def plate_doubt(view: View, plate: Plate) -> str:
     """Why what a plate costs can't be trusted; empty where it can."""
     return view.costed.doubts.plates[plate.id]
+
+
+def doubted_chart(chart: Chart, doubt: str) -> Chart:
+    """A picture that says in its title and its sentence that what it shows is in doubt."""
+    if not doubt:
+        return chart
+    title, summary = f"{chart.title} ({IN_DOUBT})", f"{chart.summary} It is {IN_DOUBT}: {doubt}."
+    rows = chart.table and replace(chart.table, caption=f"{chart.table.caption} ({IN_DOUBT})")
+    return replace(chart, title=title, summary=summary, table=rows)
+
+
+def named(view: View, plate: Plate) -> str:
+    """A plate as pictures name it, which have no room for a note."""
+    return f"{plate.title} ({IN_DOUBT})" if plate_doubt(view, plate) else plate.title
 
 
 def plate_cost(view: View, figure: PlateFigure, plate: Plate) -> Cell:
@@ -56,20 +73,54 @@ def cook_note(view: View, cook: Cook) -> str:
     return IN_DOUBT if view.costed.doubts.cooks[cook.id] else ""
 
 
+def credit_note(view: View, cook: Cook) -> str:
+    """The note of what a cook's by-products are worth; empty where there is no doubt."""
+    return IN_DOUBT if view.costed.doubts.below_nothing[cook.id] else ""
+
+
+def loss_note(view: View, cook: Cook) -> str:
+    """The note of a cook's weights and yields; empty where there is no doubt."""
+    return IN_DOUBT if view.costed.doubts.loss(cook) else ""
+
+
+class ChainDoubt(NamedTuple):
+    """What of a stage is in doubt: the weight that comes in, the one that goes on, its cost."""
+
+    came_in: bool
+    goes_on: bool
+    cost: bool
+
+
+def chain_doubts(view: View, cook: Cook) -> Iterator[ChainDoubt]:
+    """Of each stage what is in doubt; from one that is, all that rests on it is."""
+    goes_on = cost = False
+    for link, row in view.steps(cook):
+        came_in, goes_on = goes_on, goes_on or view.costed.doubts.not_known(link)
+        cost = goes_on or cost or row.as_read("cost_per_kg_out") < 0
+        yield ChainDoubt(came_in, goes_on, cost)
+
+
 # What a plate's table says of its food, and of all that is reckoned from it.
 _RESTS_ON_FOOD: frozenset[PlateFigure] = frozenset(
     (
-        "overall_yield", "cost_per_servable_kg", "ap_weight_per_portion", "ap_cost_per_portion",
-        "credit_per_portion", "protein_cost", "portion_cost_by_weight", "portion_cost_whole",
-        "remainder_credit", "food_cost", "prime_cost", "full_cost", "contribution_margin",
-        "margin_after_prime", "margin_after_full", "food_cost_share", "price_for_food_cost",
-        "price_for_margin", "margin_per_equipment_hour",
+        "cost_per_servable_kg", "credit_per_portion", "protein_cost", "portion_cost_by_weight",
+        "portion_cost_whole", "cost_factor_per_portion", "remainder_credit", "food_cost",
+        "prime_cost", "full_cost", "contribution_margin", "margin_after_prime",
+        "margin_after_full", "food_cost_share", "price_for_food_cost", "price_for_margin",
+        "margin_per_equipment_hour",
     )
 )  # fmt: skip
+
+# What rests on the weights alone, whatever they are worth.
+_RESTS_ON_LOSS: frozenset[PlateFigure] = frozenset(
+    ("overall_yield", "ap_weight_per_portion", "ap_cost_per_portion")
+)
 
 
 def doubt_note(view: View, plate: Plate, figure: PlateFigure) -> str:
     """The note of a cell that rests on what the food costs; empty where there is no doubt."""
+    if figure in _RESTS_ON_LOSS and plate.cook is not None:
+        return loss_note(view, view.costed.content.cooks[plate.cook])
     return IN_DOUBT if figure in _RESTS_ON_FOOD and plate_doubt(view, plate) else ""
 
 

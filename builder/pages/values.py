@@ -7,7 +7,16 @@ import re
 from collections.abc import Callable, Mapping
 
 from builder.display import numerals
-from builder.display.chances import money_a_month, money_near, share_near, times_in_ten
+from builder.display.chances import (
+    coarse,
+    interval_places,
+    money_a_month,
+    money_near,
+    money_up,
+    rate_near,
+    share_near,
+    times_in_ten,
+)
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
 from builder.display.style import Style
 from builder.engine.units import FIGURE_UNITS
@@ -34,15 +43,18 @@ _BY_DIMENSION: Mapping[Dimension, Plain] = {
 _DIMENSIONS = {"kg": Dimension.MASS, "L": Dimension.VOLUME}
 
 
-def as_read(style: Style, unit: str, value: float) -> float:
+def as_read(style: Style, unit: str, value: float, width: float = math.nan) -> float:
     """A value as the page prints it, so that a verdict never contradicts what is beside it.
 
-    Money is read to the currency's decimals and a share to a tenth of a per cent; values in
-    other units are left as they are.
+    Money is read to the currency's decimals and a share to a tenth of a per cent, neither finer
+    than its interval is wide; values in other units are left as they are.
     """
     if unit.partition("/")[0] == "money" and unit.partition("/")[2] in {"", "week", "year"}:
-        return numerals.as_read(value, style.places)
-    return numerals.as_read(value, SHARE_PLACES) if unit == "share" else value
+        rounded = coarse(value, interval_places(width, style.places))
+        return numerals.as_read(rounded, style.places)
+    if unit != "share":
+        return value
+    return numerals.as_read(value, max(interval_places(width, SHARE_PLACES), 2))
 
 
 def measured(style: Style, written: Measure) -> str:
@@ -85,7 +97,7 @@ def _square(style: Style, x: float) -> str:
     return f"{style.number(convert(convert(x, unit), unit), 5)} {unit}²"
 
 
-def _written_unit(style: Style, per: str) -> str:
+def written_unit(style: Style, per: str) -> str:
     """The unit that the kitchen writes for what is priced by the kg, the L or each."""
     return style.unit(_DIMENSIONS[per]) if per in _DIMENSIONS else per
 
@@ -127,13 +139,14 @@ def _tested(style: Style, value: float, of: str) -> str:
 
 _RULES: Mapping[str, Show] = {
     "money": _plain(Style.money),
+    "money up": _plain(Style.money),
     "money/kg": _plain(Style.money_per_kg),
     "money/h": _plain(Style.money_per_hour),
     "money/kWh": _plain(Style.money_per_kwh),
     "money/week": _plain(Style.money),
     "money/month": _plain(money_a_month),
     "money/year": _plain(Style.money),
-    "money/unit": lambda style, x, per: style.money_per(x, _written_unit(style, per)),
+    "money/unit": lambda style, x, per: style.money_per(x, written_unit(style, per)),
     "share": _plain(Style.percent),
     "factor": _plain(lambda style, x: style.number(x, 4)),
     # A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
@@ -150,7 +163,7 @@ _RULES: Mapping[str, Show] = {
     "mm down": _plain(thickness_that_fits),
     "unit": _amount,
     "h": _plain(Style.duration),
-    "h/unit": lambda style, x, per: _hours_per(style, x, _written_unit(style, per)),
+    "h/unit": lambda style, x, per: _hours_per(style, x, written_unit(style, per)),
     "kg": _plain(Style.weight),
     "kg2": _plain(_square),
     "L": _plain(Style.volume),
@@ -165,8 +178,11 @@ _RULES: Mapping[str, Show] = {
 
 _ENDS: Mapping[str, Callable[[Style, float, float | None], str]] = {
     "money near": money_near,
+    "money up near": money_up,
     "money/week near": money_near,
     "money/year near": money_near,
+    "money/kg near": lambda style, x, other: rate_near(style, x, other, style.unit(_MASS)),
+    "money/h near": lambda style, x, other: rate_near(style, x, other, "h"),
     "share near": share_near,
 }
 _ESTIMATES: Mapping[str, Way] = {"h up": "up", "h down": "down", "h near": "near"}

@@ -12,9 +12,10 @@ from markupsafe import Markup
 
 from builder.costing.costed import Costed
 from builder.costing.wording import style_of
+from builder.display.chances import interval_width
 from builder.display.style import Style
 from builder.engine.model import Node
-from builder.engine.tables import FigureDef, Given, Lookup
+from builder.engine.tables import Applied, FigureDef, Given, Lookup
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.figure_names import (
     AccompanimentFigure,
@@ -130,6 +131,11 @@ StageRow: TypeAlias = FigureRow[StageFigure]
 StepRow: TypeAlias = FigureRow[StepFigure]
 SwapRow: TypeAlias = FigureRow[SwapFigure]
 TestRow: TypeAlias = FigureRow[TestFigure]
+
+
+def _is_end(definition: FigureDef) -> bool:
+    """Whether a figure is an end of the interval of another."""
+    return isinstance(definition.how, Applied) and definition.how.follows == "end"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -256,19 +262,44 @@ class View:
     def as_read(self, table: str, figure: str, row: int) -> float:
         """A figure's value to the last place that pages print: what verdicts compare."""
         unit = self.definition(table, figure).unit
-        return as_read(self.style, unit, self.number(table, figure, row))
+        width = self.width(table, figure, row)
+        return as_read(self.style, unit, self.number(table, figure, row), width)
+
+    def width(self, table: str, figure: str, row: int) -> float:
+        """How wide the interval is of a figure, or of the one it looks up; NaN without one."""
+        (table, figure), row = self.costed.figures.source((table, figure), row)
+        low_end = self.costed.figures.model.tables[table].figures.get(f"{figure}_low")
+        if low_end is None or not _is_end(low_end):
+            return math.nan
+        value, low, high = (
+            self.number(table, name, row) for name in (figure, f"{figure}_low", f"{figure}_high")
+        )
+        return interval_width(value, low, high)
 
     def definition(self, table: str, figure: str) -> FigureDef:
         """A figure's definition."""
         return self.costed.figures.model.definition((table, figure))
 
     def text(self, table: str, figure: str, row: int) -> Text:
-        """A figure as text in its unit."""
-        figures = self.costed.figures
-        definition = figures.model.tables[table].figures[figure]
-        limit = figures.value(table, definition.limit, row) if definition.limit else None
-        value = figures.value(table, figure, row)
-        return self.shown(definition.unit, value, self.per(table, row), limit)
+        """A figure as text in its unit, no finer than its interval is wide where it has one."""
+        definition = self.definition(table, figure)
+        value, per = self.number(table, figure, row), self.per(table, row)
+        width = self.width(table, figure, row)
+        if math.isfinite(width):
+            return self.shown(f"{definition.unit} near", value, per, value + width)
+        return self.shown(definition.unit, value, per, self._limit(definition, row))
+
+    def _limit(self, definition: FigureDef, row: int) -> float | None:
+        """What a figure is not written across; of the only end of an interval the plain value."""
+        if not definition.limit:
+            return None
+        limit = self.number(definition.table, definition.limit, row)
+        if math.isfinite(limit) or not _is_end(definition):
+            return limit
+        figure = definition.name.rpartition("_")[0]
+        return self.number(definition.table, definition.name, row) + self.width(
+            definition.table, figure, row
+        )
 
     def per(self, table: str, row: int) -> str:
         """The unit that a row's item is priced by, or what its test is counted in."""

@@ -30,6 +30,7 @@ from builder.pages.form_pieces import (
     value,
 )
 from builder.pages.stages import basis
+from builder.pages.unknown import IN_DOUBT
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.chains import stages_of
@@ -106,15 +107,15 @@ def _stage_sheets(
 ) -> Iterator[Form]:
     rows = view.costed.rows
     row = rows.stages[cut.path, name]
-    count = len(stage.tests)
+    count, doubt = len(stage.tests), IN_DOUBT if view.costed.doubts.of_cut(cut) else ""
     if count > 1:
-        sheets = _sheets(view, _STAGE, row, rows.byproducts[row])
+        sheets = _sheets(view, _STAGE, row, rows.byproducts[row], doubt)
         rests_on = basis(view, view.stage(cut.path, name), stage)
         about = f"{name.capitalize()}: all tests together; {rests_on}"
         end = (*beside, FormNote(_BALANCE + _POOLED))
         yield from _forms(view, cut, f"{slug(name)}-all", about, "", sheets, end)
     for number, (test, written) in enumerate(zip(rows.tests[row], stage.tests, strict=True), 1):
-        sheets = _sheets(view, _TEST, test, rows.parts[test])
+        sheets = _sheets(view, _TEST, test, rows.parts[test], doubt)
         about = f"{name.capitalize()}: test {number} of {count}"
         day = view.style.date(written.date.day)
         remark = FormNote(str(written.note)) if written.note else FormLines("Remarks", 2)
@@ -170,9 +171,12 @@ def _columns(view: View, *, open_: bool) -> tuple[Column, ...]:
 
 
 def _sheets(
-    view: View, names: _Names, row: int, parts: dict[str, int]
+    view: View, names: _Names, row: int, parts: dict[str, int], doubt: str
 ) -> list[tuple[FormBlock, ...]]:
-    """The breakdown of a test, or of all tests, with what it comes to; longer than a page, cut."""
+    """The breakdown of a test, or of all tests, with what it comes to; longer than a page, cut.
+
+    `doubt` is said of what usable weight is worth.
+    """
     labels = ("Weight in", "Price into the stage", "Total cost", "Value of by-products")
     head = FormFields(fields(view, *zip(labels, of(names.table, row, *names.totals), strict=True)))
     columns = _columns(view, open_=False)
@@ -184,7 +188,7 @@ def _sheets(
     ]
     end = FormGrid("Breakdown", columns, last, foot=_foot(view, names, row))
     cut = [(FormGrid("Breakdown, to be continued", columns, rows),) for rows in before]
-    first, *others = [*cut, (end, _results(view, names, row))]
+    first, *others = [*cut, (end, _results(view, names, row, doubt))]
     return [(head, *first), *others]
 
 
@@ -198,7 +202,7 @@ def _foot(view: View, names: _Names, row: int) -> tuple[Row, ...]:
     )
 
 
-def _results(view: View, names: _Names, row: int) -> FormFields:
+def _results(view: View, names: _Names, row: int, doubt: str) -> FormFields:
     weight, _, per_unit, worth = of(names.table, row, *names.usable)
     several = names is _STAGE and view.number("stage", "tests_count", row) > 1
     means = ("Mean of the yields", "mean_test_yield"), ("Their spread (SD)", "test_yield_spread")
@@ -210,6 +214,8 @@ def _results(view: View, names: _Names, row: int) -> FormFields:
             ("Cost per usable unit", per_unit),
             ("Cost factor per unit", (names.table, names.factor, row)),
             *((label, ("stage", figure, row)) for label, figure in (means if several else ())),
+            doubt=doubt,
+            but=("Usable weight", *(label for label, _ in means)),
         )
     )
 

@@ -240,6 +240,8 @@ def wrong_dimension(text: str, found: Dimension, dimensions: Sequence[Dimension]
     hint = units_that_fit(dimensions)
     if found is Dimension.LENGTH and Dimension.TIME in dimensions and _MINUTES.search(text):
         hint = "write min for minutes"
+    if found is Dimension.COUNT and set(dimensions) == {Dimension.MASS}:
+        hint = f"write what {text} weigh together; {hint}"
     return QuantityError(f"{quoted(text)} is {NOUNS[found]}{wanted}", hint)
 
 

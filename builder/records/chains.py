@@ -50,6 +50,11 @@ def stages_of(owner: Cut | Cook) -> Iterator[tuple[str, Stage]]:
             yield name, stage
 
 
+def kind_of_stage(owner: Cut | Cook, name: str) -> str:
+    """What makes stages alike: their name, of the cook itself how it is cooked."""
+    return f"{name} {owner.how}" if isinstance(owner, Cook) and name == "cook" else name
+
+
 def chain(content: Content, cook: Cook) -> list[Link]:
     """Every stage of one cook's batch, from as purchased to servable.
 

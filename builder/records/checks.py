@@ -19,8 +19,9 @@ from builder.records.candidate_checks import check_candidates
 from builder.records.content import Content, PriceRow
 from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
-from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate, Service, Swap
+from builder.records.kinds import Cut, Kitchen, PantryItem, Plate, Service, Swap
 from builder.records.listed import listed_candidates
+from builder.records.loads import check_load
 from builder.records.notes import check_notes
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.proportion import check_proportion
@@ -154,7 +155,7 @@ def _check_cooks(content: Content) -> Iterator[Problem]:
         if cook.equipment is not None and cook.equipment not in kitchen.equipment:
             yield from _unknown_equipment(content, cook.equipment)
         elif not (cook.unread & {"load", "tests"} or _in_doubt(kitchen, cook.equipment)):
-            yield from _check_load(content, cook)
+            yield from check_load(content, cook)
 
 
 def _unknown_equipment(content: Content, name: Text) -> Iterator[Problem]:
@@ -165,29 +166,6 @@ def _unknown_equipment(content: Content, name: Text) -> Iterator[Problem]:
 def _in_doubt(kitchen: Kitchen, equipment: Text | None) -> bool:
     """Whether a piece of equipment, or all of it, could not be read."""
     return not kitchen.unread.isdisjoint({f"equipment.{equipment}", "equipment.*"})
-
-
-def _check_load(content: Content, cook: Cook) -> Iterator[Problem]:
-    gear = content.kitchen.equipment[cook.equipment] if cook.equipment else None
-    holds = gear.holds if gear else None
-    if cook.load is None and not cook.tests and holds is None:
-        yield Problem(
-            Place(cook.file),
-            "how much goes in at once is not known",
-            "write load:, such as load: 8 kg",
-        )
-    if cook.load is not None and holds is not None and cook.load.value > holds.value:
-        yield Problem(
-            cook.load.place, f"{cook.load.text} is more than {cook.equipment} holds", holds.text
-        )
-    weight = cook.piece.weight if cook.piece else None
-    # The load is as stated, else as tested, else what the equipment holds.
-    tested = max((test.in_ for test in cook.tests), key=lambda load: load.value, default=None)
-    most = cook.load or tested or holds
-    if weight is not None and most is not None and weight.value > most.value:
-        yield Problem(weight.place, "one piece is heavier than the load", most.text)
-    if weight is not None and weight.value <= 0:
-        yield Problem(weight.place, "a piece weighs more than nothing")
 
 
 def _check_pantry(content: Content) -> Iterator[Problem]:

@@ -46,6 +46,7 @@ from builder.records.plans import (
     Cooling,
     CountsAs,
     Forms,
+    Load,
     Piece,
     Reheating,
     Storing,
@@ -207,7 +208,7 @@ class Cook(Stage, Record):
     )
     piece: Piece | None = Field(None, description="shape, thickness, start and weight of a piece")
     equipment: Id | None = Field(None, description="id of equipment in kitchen.yaml")
-    load: Mass | None = Field(None, description="raw weight that goes in at once")
+    load: Load | None = Field(None, description="raw weight that goes in at once")
     hands_on: Hours | None = Field(None, description="active work for the whole batch")
     energy: Energy | None = Field(None, description="energy for the batch, read from a meter")
     gas: Volume | None = Field(None, description="gas for the batch, read from a meter")

@@ -3,13 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from typing import Annotated, ClassVar
 
-from pydantic import Field, PlainValidator
+from pydantic import Field, PlainValidator, ValidationInfo
 
+from builder.quantities import Dimension, QuantityError, parse_quantity, written_like
 from builder.reading.tree import Text
 from builder.records.base import Written
-from builder.records.fields import Factor, Hours, Length, Mass, Share, Temperature, any_of, one_of
+from builder.records.fields import (
+    Factor,
+    Hours,
+    Length,
+    Mass,
+    Measure,
+    Share,
+    Temperature,
+    any_of,
+    one_of,
+    quantity,
+    refuse,
+    schema,
+)
 
 FORMS = ("intact", "ground", "injected", "tenderised", "stuffed")
 SHAPES = ("slab", "cylinder", "sphere", "block")
@@ -98,3 +113,22 @@ class Storing(Written):
 
     at: Temperature = Field(description="temperature of the cold room")
     for_: Hours = Field(description="longest time that it is kept")
+
+
+_WEIGHT = quantity("a weight, for example 7.5 kg", Dimension.MASS)
+
+
+def _load(node: object, info: ValidationInfo) -> Measure:
+    """A weight; of a number of pieces the hint says what they weigh, where one's weight is read."""
+    piece, text = (info.data or {}).get("piece"), node if isinstance(node, Text) else Text("")
+    with suppress(QuantityError):
+        count = parse_quantity(text, Dimension.COUNT)
+        if isinstance(piece, Piece) and piece.weight is not None:
+            one = piece.weight
+            total = written_like(one.text, count.value * one.value)
+            message = f'"{text}" is a number of pieces; this asks for a weight'
+            raise refuse(message, f"write {total}, {count.value:g} times {one.text}", text.place)
+    return _WEIGHT(node)
+
+
+Load = Annotated[Measure, PlainValidator(_load), schema("7.5 kg", "weight")]

@@ -23,6 +23,7 @@ from builder.records.content import Content
 from builder.records.fields import Day, Measure
 from builder.records.helpings import check_helpings
 from builder.records.kinds import Cook, Cut, Equipment, PantryItem
+from builder.records.loads import check_tested_loads
 from builder.records.losses import check_losses
 from builder.records.meters import check_meters
 from builder.records.moves import against_last
@@ -83,6 +84,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         against_last,
         against_sales,
         check_pieces,
+        check_tested_loads,
         against_price,
         _days,
     ]

@@ -18,16 +18,19 @@ def check_terms(content: Content) -> Iterator[Problem]:
             target.place, "no price makes food cost nothing", "above 0 %, such as food cost: 30 %"
         )
     if kitchen.loaded_wage is None and _works(content):
-        yield _uncharged(kitchen, "work is timed, but no wage is stated", "loaded wage: 24.50/h")
+        hint = "write loaded wage:, such as loaded wage: 24.50/h"
+        yield _uncharged(kitchen, "work is timed, but no wage is stated", hint)
     used = set(_fuels(content))
     if kitchen.energy is None and "electricity" in used:
-        yield _uncharged(kitchen, "electricity is used, but has no tariff", "energy: 0.14/kWh")
+        hint = "write energy:, such as energy: 0.14/kWh"
+        yield _uncharged(kitchen, "electricity is used, but has no tariff", hint)
     if kitchen.gas is None and "gas" in used:
-        yield _uncharged(kitchen, "gas is used, but has no tariff", "gas: 0.052/kWh")
+        hint = "write gas:, such as gas: 0.052/kWh"
+        yield _uncharged(kitchen, "gas is used, but has no tariff", hint)
 
 
-def _uncharged(kitchen: Kitchen, what: str, key: str) -> Problem:
-    place, hint = Place(kitchen.file), f"write {key}"
+def _uncharged(kitchen: Kitchen, what: str, hint: str) -> Problem:
+    place = Place(kitchen.file)
     message = f"{what}: its cost is not known and left out"
     return Problem(place, message, hint, Severity.WARNING, kitchen.path)
 

@@ -9,7 +9,7 @@ from datetime import timedelta
 from builder.data import cooking_yields
 from builder.problems import Place, Problem, Severity, did_you_mean
 from builder.quantities import written_like
-from builder.records.chains import stages_of
+from builder.records.chains import kind_of_stage, stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut
@@ -150,7 +150,8 @@ def check_published(published: PublishedYield | None) -> Iterator[Problem]:
 def _check_trust(content: Content, owner: Cut | Cook, name: str, stage: Stage) -> Iterator[Problem]:
     place = _first_place(owner, stage)
     if len(stage.tests) == 1:
-        yield _warn(owner, place, f"{name}: one test only, so no interval", "weigh it again")
+        why = _one_test_words(content, owner, name, stage)
+        yield _warn(owner, place, f"{name}: one test only{why}", "weigh it again")
     newest = max((test.date.day for test in stage.tests), default=None)
     if newest is not None and content.as_of - newest > STALE:
         yield _warn(
@@ -159,6 +160,25 @@ def _check_trust(content: Content, owner: Cut | Cook, name: str, stage: Stage) -
             f"{name}: the newest test is of {newest}, over a year old",
             "weigh it again",
         )
+
+
+def _one_test_words(content: Content, owner: Cut | Cook, name: str, stage: Stage) -> str:
+    """What the interval of a stage with one test comes from."""
+    kind = kind_of_stage(owner, name)
+    if any(
+        kind_of_stage(other, each) == kind and _tests_differ(like)
+        for other in content.weighed
+        for each, like in stages_of(other)
+    ):
+        return "; its interval comes from like stages in this kitchen"
+    given = stage.give_or_take and stage.give_or_take.loss
+    return "; its interval is what the kitchen gives or takes" if given else ", so no interval"
+
+
+def _tests_differ(stage: Stage) -> bool:
+    """Whether a stage's tests leave unlike shares, so that they say how far one may lie off."""
+    shares = [test.out.value / test.in_.value for test in stage.tests if test.in_.value > 0]
+    return len(shares) > 1 and max(shares) - min(shares) > BITS
 
 
 def _nothing_known(owner: Cut | Cook, stage: str) -> Problem:

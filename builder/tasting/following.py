@@ -57,14 +57,14 @@ def _more(judged: Judged, limits: Sequence[float], alpha: float) -> int | None:
     return None if None in found else max(known)
 
 
-def _sides(judged: Judged) -> int:
+def complaint_side(judged: Judged) -> int:
     """−1: more complain of the low end, 1: of the high end, 0: level."""
     return int(np.sign(sum(count.late - count.early for count in judged.counts)))
 
 
 def _next_without_any(judged: Sequence[Judged], times: FloatArray) -> Following:
     """What to cook where every duration is out."""
-    sides = [_sides(each) for each in judged]
+    sides = [complaint_side(each) for each in judged]
     if all(side < 0 for side in sides):
         return Following(FollowingKind.LONGER, (beyond(times, longer=True),), (), None)
     if all(side > 0 for side in sides):
@@ -87,7 +87,7 @@ def _new_hours(
 
     Where nothing is out yet, more tasters tell more than more durations.
     """
-    times, side = np.array([each.hours for each in judged]), _sides(closest)
+    times, side = np.array([each.hours for each in judged]), complaint_side(closest)
     off = not all(c.within(limit) for c, limit in zip(closest.counts, limits, strict=True))
     if off and closest.place == len(times) - 1 and side < 0:
         return FollowingKind.LONGER, (beyond(times, longer=True),)

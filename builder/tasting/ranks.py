@@ -287,7 +287,10 @@ def least_significant_rank_difference(tasters: int, samples: int, alpha: float =
 
 @dataclass(frozen=True, slots=True)
 class PageTrend:
-    """Do scores rise along an order stated beforehand? `tasters`: those who scored all."""
+    """Do scores rise along an order stated beforehand? `tasters`: those who scored all.
+
+    `falling`: the chance [1], if there is no trend, that they fall as steeply.
+    """
 
     tasters: int
     informative: int
@@ -296,6 +299,7 @@ class PageTrend:
     p_value: float
     exact: bool
     note: str
+    falling: float
 
 
 def _normal_trend(centred: FloatArray, weights: FloatArray) -> float:
@@ -346,7 +350,8 @@ def page_trend(scores: ArrayLike, order: Sequence[int] | None = None) -> PageTre
     statistic = float((ranks.sum(axis=0) * np.arange(1, len(columns) + 1)).sum())
     p_value, exact = _trend_p(rows)
     note = "" if rows.size else "nobody who scored all samples told any two apart"
-    return PageTrend(len(ranks), len(rows), len(columns), statistic, p_value, exact, note)
+    falling = _trend_p(rows[:, ::-1])[0]
+    return PageTrend(len(ranks), len(rows), len(columns), statistic, p_value, exact, note, falling)
 
 
 @method(

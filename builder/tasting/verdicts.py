@@ -335,6 +335,8 @@ def trend_sentence(test: PageTrend, attribute: str, order: str, alpha: float = 0
     >>> from builder.tasting.ranks import page_trend
     >>> trend_sentence(page_trend([[1, 2, 3, 4]] * 5), "tenderness", "duration")
     '5 tasters: tenderness rises with duration (p < 0.001).'
+    >>> trend_sentence(page_trend([[4, 3, 2, 1]] * 5), "liking", "duration")
+    '5 tasters: liking falls with duration (p < 0.001, counted for rise and fall).'
     """
     start = f"{tasters_in_words(test.tasters)}: "
     if test.note:
@@ -342,4 +344,8 @@ def trend_sentence(test: PageTrend, attribute: str, order: str, alpha: float = 0
     chance = chance_in_words(test.p_value)
     if test.p_value <= alpha:
         return f"{start}{attribute} rises with {order} ({chance})."
+    both_ways = min(1.0, 2 * test.falling)
+    if both_ways <= alpha:
+        chance = chance_in_words(both_ways)
+        return f"{start}{attribute} falls with {order} ({chance}, counted for rise and fall)."
     return f"{start}no rise of {attribute} with {order} shown ({chance})."

@@ -141,10 +141,13 @@ globalThis.Pictures = (() => {
         for (const [name, value] of measured(width)) view.signal(name, value);
         return view.signal("width", width).runAsync().then(() => thin(plot));
       };
-      window.addEventListener("resize", () => fit(plot.clientWidth));
+      /* Its height follows from the width, and moves it no more. */
+      let wide = plot.clientWidth;
+      const refit = () => plot.clientWidth && fit((wide = plot.clientWidth));
+      new ResizeObserver(() => plot.clientWidth !== wide && refit()).observe(plot);
       /* Paper is as wide as it is, whatever the screen that it is printed from. */
       window.addEventListener("beforeprint", () => fit(SHEET));
-      window.addEventListener("afterprint", () => fit(plot.clientWidth));
+      window.addEventListener("afterprint", refit);
       figure.dataset.drawn = "yes";
       const show = (moved) => view.data("rows", moved).runAsync().then(() => thin(plot));
       figure.addEventListener("rows", ({ detail }) => show(detail));
@@ -159,6 +162,15 @@ globalThis.Pictures = (() => {
   const figures = [...document.querySelectorAll("figure[data-kind]")];
   for (const figure of figures) figure.addEventListener("rows", ({ detail }) => newest.set(figure, detail));
 
+  /* A picture in a part that is folded away has no room yet: it is drawn once it has. */
+  const room = new ResizeObserver((changed) => {
+    for (const { target: figure, contentRect } of changed) {
+      if (!contentRect.width) continue;
+      room.unobserve(figure);
+      draw(figure);
+    }
+  });
+
   async function start() {
     try {
       await Promise.all(["chart-bundle.js", "chart-kinds.js"].map(Page.script));
@@ -166,7 +178,7 @@ globalThis.Pictures = (() => {
       return figures.forEach((figure) => undrawn(figure, error));
     }
     hatch();
-    figures.forEach(draw);
+    for (const figure of figures) room.observe(figure);
   }
 
   /* The frame after the next one: the first has been painted by then. */

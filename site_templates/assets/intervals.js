@@ -10,26 +10,35 @@ globalThis.Intervals = (() => {
 
   const keyOf = (node) => node.join(".");
 
-  /* Every input with a spread that a figure rests on, each [node, spread]; kept with the book. */
+  /* Every input with a spread that a value rests on, [node, spread] by key; kept with the book. */
   function inputs(values, node) {
     const kept = (values.book.uncertain ??= new Map());
-    if (!kept.has(keyOf(node))) kept.set(keyOf(node), found(values, node));
-    return kept.get(keyOf(node));
+    const key = keyOf(node);
+    if (!kept.has(key)) kept.set(key, found(values, node));
+    return kept.get(key);
   }
 
   function found(values, node) {
-    const seen = new Set();
-    const uncertain = [];
-    const waiting = [values.source(...node)];
-    while (waiting.length) {
-      const next = waiting.pop();
-      if (!next || seen.has(keyOf(next))) continue;
-      seen.add(keyOf(next));
-      const spread = values.book.row(next[0], next[2]).spreads?.[next[1]];
-      if (spread) uncertain.push([next, spread]);
-      waiting.push(...values.madeFrom(...next));
+    const from = values.source(...node);
+    if (!from) return new Map();
+    if (keyOf(from) !== keyOf(node)) return inputs(values, from);
+    const spread = values.book.row(node[0], node[2]).spreads?.[node[1]];
+    const own = spread ? [[keyOf(node), [node, spread]]] : [];
+    return new Map([...own, ...values.madeFrom(...node).flatMap((part) => [...inputs(values, part)])]);
+  }
+
+  /* Values with one input moved: only what rests on it is computed again. */
+  class Moved extends Figures.Values {
+    constructor(values, input, end) {
+      super(values.book, new Map([...values.moved, [keyOf(input), end]]));
+      this.base = values;
+      this.input = keyOf(input);
     }
-    return uncertain;
+
+    value(...node) {
+      const rests = keyOf(node) === this.input || inputs(this, node).has(this.input);
+      return rests ? super.value(...node) : this.base.value(...node);
+    }
   }
 
   /* Both ends of an input's own interval, about what is written or tried. */
@@ -37,20 +46,33 @@ globalThis.Intervals = (() => {
     const own = values.value(table, figure, row);
     const center = Number.isNaN(own) ? values.value(table, stands, row) : own;
     const moved = (way) => (relative ? center * Math.exp(way * reach) : center + way * reach);
-    return [-1, 1].map((way) => Math.max(low ?? -Infinity, Math.min(high ?? Infinity, moved(way))));
+    const least = low === null || low === undefined ? -Infinity : low * center;
+    const most = high === null || high === undefined ? Infinity : relative ? high * center : high;
+    return [-1, 1].map((way) => Math.max(least, Math.min(most, moved(way))));
   }
 
+  /* The values with one input at an end of its own interval; kept, for many figures ask for them. */
+  function at(values, input, end) {
+    values.ends ??= new Map();
+    const key = `${keyOf(input)} ${end}`;
+    if (!values.ends.has(key)) values.ends.set(key, new Moved(values, input, end));
+    return values.ends.get(key);
+  }
+
+  /* How far a figure moves between an input's ends; where it has no value at one of them, twice
+     as far as it moves on the other side. */
   function swing(values, node, input, spread) {
-    const [low, high] = ends(values, input, spread).map((end) =>
-      new Figures.Values(values.book, new Map([...values.moved, [keyOf(input), end]])).value(...node));
-    return high - low;
+    const [low, high] = ends(values, input, spread).map((end) => at(values, input, end).value(...node));
+    if (Number.isFinite(low) === Number.isFinite(high)) return high - low;
+    const plain = values.value(...node);
+    return 2 * (Number.isFinite(low) ? plain - low : high - plain);
   }
 
   /* How wide a figure's interval of 90 % is; what prices of one list do together adds up first. */
   function width(values, node) {
     const together = new Map();
     let squares = 0;
-    for (const [input, spread] of inputs(values, node)) {
+    for (const [input, spread] of inputs(values, node).values()) {
       const reached = swing(values, node, input, spread);
       if (!Number.isFinite(reached)) return NaN;
       for (const [factor, part] of spread[5] ?? [])
@@ -79,18 +101,95 @@ globalThis.Intervals = (() => {
     return low;
   }
 
+  const line = ([x0, z0], [x1, z1], x) => z0 + ((z1 - z0) * (x - x0)) / (x1 - x0);
+  const within = (chance) => Math.min(1 - 0.5 / DRAWS, Math.max(0.5 / DRAWS, chance));
+
+  /* The point of the normal distribution that a figure, as it was drawn, stays below x with: lines
+     through some of its points [x, z]. With one point alone it is as steep as the first order. */
+  function point(points, x, steep) {
+    const known = points.filter(([a], n) => !n || a > points[n - 1][0]);
+    if (known.length < 2) return known.length ? known[0][1] + steep * (x - known[0][0]) : NaN;
+    const after = known.findIndex(([a], n) => n && (a >= x || n === known.length - 1));
+    return line(known[after - 1], known[after], x);
+  }
+
+  /* What is known of how a figure was drawn: both ends of its interval, and how often it was
+     above nothing. That no draw lay beyond nothing says only how steep it is at the least. */
+  function drawnPoints(low, high, above, steep) {
+    const points = [[low, -Z], [high, Z]].filter(([x]) => Number.isFinite(x));
+    const z = -quantile(within(above));
+    const seen = above > 0 && above < 1;
+    const found = seen || !points.length ? z : Math[above ? "min" : "max"](z, point(points, 0, steep));
+    return [...points, [0, found]].sort(([a, c], [b, d]) => a - b || c - d);
+  }
+
+  /* A chance follows the very distribution that the ends follow: each drawn value lies as far from
+     the plain one as before, times how much wider the interval is. */
+  function chance(values, written, [over, ranged], drawn) {
+    const [before, now] = [written, values].map((each) => each.value(...over));
+    const [was, is] = [written, values].map((each) => width(each, over));
+    if (!(is > 0)) return Number.isNaN(now) || Number.isNaN(is) ? NaN : Number(now > 0);
+    const shift = before - written.value(...ranged);
+    const [low, high] = ["low", "high"].map((end) => written.value(ranged[0], `${ranged[1]}_${end}`, ranged[2]) + shift);
+    const steep = (2 * Z) / was;
+    return normal(-point(drawnPoints(low, high, drawn, steep), before - (now * was) / is, steep));
+  }
+
+  /* The chance that a plate stays in its class, as if how it sells and what it earns were apart;
+     it goes on from the drawn one by as much as this chance moves. */
+  function classChance(values, written, sides, drawn) {
+    const [was, is] = [written, values].map((each) => quantile(within(stays(each, written, sides))));
+    return Number.isNaN(is) ? NaN : normal(quantile(within(drawn)) + is - was);
+  }
+
+  function stays(values, written, sides) {
+    return sides.reduce((product, [flag, over]) => {
+      const [side, distance, wide] = [written.value(...flag), values.value(...over), width(values, over)];
+      const same = wide > 0 ? normal(((side ? 1 : -1) * 2 * Z * distance) / wide) : Number(values.value(...flag) === side);
+      return product * (Number.isNaN(values.value(...flag)) ? NaN : same);
+    }, 1);
+  }
+
   /* What an end or a chance, as it was drawn, becomes where inputs are tried. */
   function followed(values, table, figure, row, drawn) {
     const { follows, needs } = values.book.model[table].figures[figure];
-    const node = values.source(table, needs[0], row);
+    const nodes = needs.map((need) => values.source(table, need, row));
     const written = (values.book.written ??= new Figures.Values(values.book));
-    const [before, now] = [written, values].map((each) => each.value(...node));
-    const [was, is] = [written, values].map((each) => width(each, node));
-    if (before === now && was === is) return drawn;
-    if (follows === "end") return was > 0 ? now + ((drawn - before) * is) / was : NaN;
-    const chance = Math.min(1 - 0.5 / DRAWS, Math.max(0.5 / DRAWS, drawn));
-    return normal(quantile(chance) + 2 * Z * (now / is - before / was));
+    const rests = follows === "class" ? nodes.slice(2) : nodes.slice(0, 1);
+    if (rests.every((node) => written.value(...node) === values.value(...node) && width(written, node) === width(values, node))) return drawn;
+    if (follows === "class") return classChance(values, written, [[nodes[0], nodes[2]], [nodes[1], nodes[3]]], drawn);
+    if (follows === "chance") return chance(values, written, [nodes[0], nodes.at(-1)], drawn);
+    const [before, now] = [written, values].map((each) => each.value(...nodes[0]));
+    const [was, is] = [written, values].map((each) => width(each, nodes[0]));
+    return was > 0 ? now + ((drawn - before) * is) / was : NaN;
   }
 
-  return { followed, width };
+  /* A value in its unit, no finer than its interval is wide where it has one. */
+  function shown(numbers, values, table, figure, row) {
+    const { unit } = values.book.model[table].figures[figure];
+    const value = values.value(table, figure, row);
+    const [from, name, at] = values.source(table, figure, row) ?? [table, figure, row];
+    const apart = values.book.model[from].figures[`${name}_low`]?.follows === "end" ? wide(values, from, name, at) : NaN;
+    if (Number.isFinite(apart)) return numbers.shown(`${unit} near`, value, "kg", value + apart);
+    return numbers.shown(unit, value, values.book.row(table, row).unit, limitOf(values, table, figure, row));
+  }
+
+  /* How wide a figure's interval is; with one end only how far that is. */
+  function wide(values, table, figure, row) {
+    const value = values.value(table, figure, row);
+    const [low, high] = ["low", "high"].map((end) => values.value(table, `${figure}_${end}`, row));
+    if (Number.isFinite(low) && Number.isFinite(high)) return high - low;
+    const end = Number.isFinite(low) ? low : high;
+    return Number.isFinite(end) ? Math.abs(value - end) || Math.abs(value) : NaN;
+  }
+
+  /* What a figure is not written across; of the only end of an interval the plain value. */
+  function limitOf(values, table, figure, row) {
+    const { limit, follows, needs } = values.book.model[table].figures[figure];
+    const found = limit && values.value(table, limit, row);
+    if (follows !== "end" || Number.isFinite(found)) return found;
+    return values.value(table, figure, row) + wide(values, table, needs[0], row);
+  }
+
+  return { followed, shown };
 })();

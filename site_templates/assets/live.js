@@ -121,26 +121,13 @@ globalThis.Live = (() => {
   const node = (text) => text.split(".").map((part, n) => (n === 2 ? Number(part) : part));
   /* A number leads to its figure's method and carries its row. */
   const reference = (cell) => [...book.methods.get(/([^/]+)\.html$/.exec(cell.pathname)[1]), Number(cell.dataset.f)];
-  function shown(values, table, figure, row) {
-    const { unit, limit } = book.model[table].figures[figure];
-    return numbers.shown(unit, values.value(table, figure, row), book.row(table, row).unit, limit && values.value(table, limit, row));
-  }
-
-  /* A figure written no finer than its interval is wide; none where it has no interval. */
-  function near(values, table, figure, row) {
-    const low = book.model[table].figures[`${figure}_low`];
-    if (!low || low.follows !== "end") return null;
-    const [value, from, to] = [figure, `${figure}_low`, `${figure}_high`].map((name) => values.value(table, name, row));
-    return numbers.shown(low.unit, value, "kg", value + to - from);
-  }
+  const shown = (values, ...node) => Intervals.shown(numbers, values, ...node);
 
   function follow() {
     const news = [];
     for (const cell of cells()) {
       const node = reference(cell);
-      const text = cell.dataset.text ?? cell.firstChild.textContent;
-      const write = text !== shown(written, ...node) && text === near(written, ...node) ? near : shown;
-      const [before, after] = [written, moved].map((values) => write(values, ...node));
+      const [before, after] = [written, moved].map((values) => shown(values, ...node));
       news.push([cell, before, after, moved.value(...reference(cell)) - written.value(...reference(cell))]);
     }
     for (const each of news) mark(...each);

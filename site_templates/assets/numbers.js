@@ -160,11 +160,22 @@ globalThis.Numbers = (() => {
       return Math.min(most, 1 - Number(width.toExponential().split("e")[1]));
     }
 
-    function moneyNear(x, _, other) {
+    const amountNear = (rounded) => (x, _, other) => {
       const found = places(Math.abs(x - other), style.places);
+      return written(rounded(x, found), style.amounts, found > 0 ? style.places : 0);
+    };
+
+    const moneyNear = amountNear((x, found) => {
       const step = 10 ** -found;
-      return written(found < 0 ? nearest(x / step) * step : x, style.amounts, Math.max(found, 0));
-    }
+      return found < 0 ? nearest(x / step) * step : found > 0 ? Math.sign(x) * Number(fixed(x, found)) : x;
+    });
+
+    const moneyUp = amountNear((x, found) => {
+      const size = 10 ** Math.abs(found);
+      return found > 0 ? Math.ceil(x * size - HAIR) / size : Math.ceil(x / size - HAIR) * size;
+    });
+
+    const rateNear = (x, unit, other) => `${moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor)}/${unit}`;
 
     /* To three figures, and without coins from ten up. */
     function moneyAMonth(x) {
@@ -186,11 +197,15 @@ globalThis.Numbers = (() => {
     const per = (unit) => style.per[unit] ?? unit;
     const rules = {
       "money near": moneyNear,
+      "money up near": moneyUp,
       "money/week near": moneyNear,
       "money/year near": moneyNear,
+      "money/kg near": (x, _, other) => rateNear(x, style.per.kg, other),
+      "money/h near": (x, _, other) => rateNear(x, "h", other),
       "share near": shareNear,
       "times in 10": timesInTen,
       money,
+      "money up": money,
       "money/kg": (x) => rate(x, style.per.kg),
       "money/h": (x) => rate(x, "h"),
       "money/kWh": (x) => rate(x, "kWh"),

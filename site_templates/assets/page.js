@@ -1,14 +1,15 @@
 "use strict";
 /* What every page does by itself, and what its other scripts share. */
 globalThis.Page = (() => {
-  /* A link may lead into a part that is folded away: open it before the eye arrives. */
+  /* A link may lead to or into a part that is folded away: open it before the eye arrives. */
   const open = () => {
     const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
-    const folded = target && target.closest("details:not([open])");
-    if (folded) {
-      folded.open = true;
-      target.scrollIntoView();
-    }
+    if (!target) return;
+    const folded = [...target.querySelectorAll(":scope > details:not([open])")];
+    for (let node = target.closest("details"); node; node = node.parentElement.closest("details"))
+      if (!node.open) folded.push(node);
+    for (const node of folded) node.open = true;
+    if (folded.length) target.scrollIntoView();
   };
   addEventListener("hashchange", open);
   document.addEventListener("click", (event) => {
@@ -17,6 +18,20 @@ globalThis.Page = (() => {
     if (link && link.hash === location.hash) open();
   });
   open();
+
+  /* All parts at once, to read through or to print. */
+  const parts = [...document.querySelectorAll(".part > details")];
+  if (parts.some((part) => !part.open)) {
+    const all = Object.assign(document.createElement("button"), { type: "button", className: "all" });
+    const name = () => (all.textContent = parts.every((part) => part.open) ? "Close all parts" : "Open all parts");
+    all.addEventListener("click", () => {
+      const opened = parts.every((part) => part.open);
+      for (const part of parts) part.open = !opened;
+    });
+    for (const part of parts) part.addEventListener("toggle", name);
+    name();
+    document.querySelector("main > .title").append(all);
+  }
 
   /* A box is a stop for the keyboard only while there is more in it than it shows. */
   const boxes = new ResizeObserver((changed) => {

@@ -39,6 +39,15 @@ globalThis.Panel = (() => {
     return capital(whose.length ? `${whose.join(", ")}: ${definition(node).label}` : definition(node).label);
   }
 
+  /* What was written; of an input that nobody wrote, what was used in its place: the value of the
+     formula that takes it before anything else. */
+  function asWritten(node) {
+    const [table, figure, row] = node;
+    const first = Object.entries(Live.book.model[table].figures).find(([, { of, needs }]) => of && needs[0] === figure);
+    const written = !Live.isInput(node) || !first || !Number.isNaN(Live.value(node, Live.written));
+    return Live.shown(written ? node : [table, first[0], row], Live.written);
+  }
+
   function open(node, from = null) {
     if (from) opener = from;
     const source = Live.written.source(...node) ?? node;
@@ -77,7 +86,7 @@ globalThis.Panel = (() => {
   function content(node) {
     const how = definition(node);
     const shown = Live.shown(node);
-    const before = Live.shown(node, Live.written);
+    const before = Live.isInput(node) && !Live.isTried(node) ? shown : asWritten(node);
     const method = `${root}methods/${node[0]}-${node[1].replaceAll("_", "-")}.html`;
     return [
       make("div", { className: "head" },
@@ -182,10 +191,10 @@ globalThis.Panel = (() => {
   function show(items) {
     bar.hidden = !items.length;
     if (bar.hidden) return;
-    const list = make("ul", {}, ...items.map(({ node }) => make("li", {}, button(`${label(node)} ${Live.shown(node)}`, go(node)), make("small", { textContent: ` as written: ${Live.shown(node, Live.written)}` }))));
+    const list = make("ul", {}, ...items.map(({ node }) => make("li", {}, button(`${label(node)} ${Live.shown(node)}`, go(node)), make("small", { textContent: ` as written: ${asWritten(node)}` }))));
     const lines = make("details", {}, make("summary", { textContent: "Write this down" }), make("ul", {}, ...items.map(({ node }) => lineOf(node))));
     bar.replaceChildren(
-      make("p", {}, make("b", { textContent: "You are trying other values. " }), "Numbers that follow are marked; words, headings and pictures in grey are as written."),
+      make("p", {}, make("b", { textContent: "You are trying other values. " }), "Numbers that follow are marked; words, headings and pictures in grey are as written. Ends of intervals and chances follow along straight lines from what was drawn, so they are near, the nearer the smaller the change."),
       list,
       make("p", { className: "acts" }, button("Reset", () => Live.reset().then(refresh))),
       lines);

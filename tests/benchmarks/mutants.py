@@ -39,7 +39,7 @@ ROOMS = {
         "tests/published",
         "tests/engine",
     ),
-    "money": ("tests/money", "tests/yields/test_chain.py", "tests/published"),
+    "money": ("tests/money", "tests/counts", "tests/yields/test_chain.py", "tests/published"),
     "cooking": ("tests/cooking", "tests/cooks"),
     "tasting": ("tests/tasting", "tests/tastings"),
 }

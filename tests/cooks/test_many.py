@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.cooking.pieces import ICE_BATH, WATER_BATH, CoreEstimate, Piece, solve
+from builder.cooking.schedule import Booking, hours_kept
 from builder.costing.costed import Costed
 from builder.costing.services import bookings, kept_hours
 from tests.cooks.kitchens import (
@@ -21,6 +23,8 @@ from tests.cooks.kitchens import (
     pages,
     problems,
 )
+
+MONDAY = datetime(2026, 9, 28)
 
 pieces = st.builds(
     Piece,
@@ -167,6 +171,35 @@ def test_shared_hours_are_kept_once(tmp_path: Path) -> None:
     (kept,) = kept_hours(kitchen.content, bookings(kitchen.content, kitchen.services))
     assert (kept.loads, kept.each_for_itself, kept.shared_once) == (2, 56, 31)
     assert "31 h" in pages(kitchen)["schedule.html"][1]
+
+
+def test_a_load_that_fills_two_keeps_both_whether_shared_or_not(tmp_path: Path) -> None:
+    """60 portions fill two baths of 12 kg, each for 31 h; 18 more join in the second."""
+    files = of_two("chuck-plate: 60", bath=BATH)
+    kitchen = costed(tmp_path, files)
+    (kept,) = kept_hours(kitchen.content, bookings(kitchen.content, kitchen.services))
+    assert (kept.each_for_itself, kept.shared_once) == (62, 62)
+    assert "A load that fills two counts twice" in pages(kitchen)["schedule.html"][1]
+
+
+def _booking(start: int, hours: int, kg: float, pieces: int, at: float) -> Booking:
+    first = MONDAY + timedelta(hours=start)
+    return Booking("cook", "bath", at, first, first + timedelta(hours=hours), kg, pieces)
+
+
+loads = st.builds(
+    _booking, st.integers(0, 30), st.integers(1, 30), st.floats(0.1, 60), st.integers(0, 20),
+    st.sampled_from([57.0, 65.0]),
+)  # fmt: skip
+
+
+@given(st.lists(loads, min_size=1, max_size=5), st.floats(0.5, 30))
+@settings(deadline=None)
+def test_sharing_never_takes_longer_than_each_for_itself(
+    booked: list[Booking], holds: float
+) -> None:
+    alone = sum(hours_kept([each], holds) for each in booked)
+    assert hours_kept(booked, holds) <= alone + 1e-9
 
 
 def test_a_week_comes_round_in_the_hours_kept(tmp_path: Path) -> None:

@@ -28,9 +28,7 @@ VALUES = """(nodes) => {
   const values = new Figures.Values(Live.book);
   return nodes.map(([table, figure, row]) => {
     const value = values.value(table, figure, row);
-    const { unit, limit } = Live.model[table].figures[figure];
-    const most = limit && values.value(table, limit, row);
-    const text = Live.numbers.shown(unit, value, Live.book.row(table, row).unit, most);
+    const text = Intervals.shown(Live.numbers, values, table, figure, row);
     return [Number.isFinite(value) ? value : null, text];
   });
 }"""

@@ -51,6 +51,24 @@ def dearer(view: View) -> tuple[Figures, Spreads, list[tuple[str, float]]]:
     return moved, spreads, [(f"cut.ap_price.{n}", float(x)) for n, x in enumerate(prices[:, 0])]
 
 
+def chance_expected(before: Figures, row: int, at: float) -> float:
+    """How often a drawn margin change is above `at`: lines through what is known of its draws."""
+    low, high, drawn = (
+        before.value("swap", name, row)
+        for name in ("margin_change_low", "margin_change_high", "chance_earns_more")
+    )
+    steep = 2 * Z_90 / (high - low)
+    nothing = -norm.ppf(np.clip(drawn, 0.5 / 4000, 1 - 0.5 / 4000))
+    if drawn == 1:
+        nothing = min(nothing, -Z_90 - steep * low)
+    if drawn == 0:
+        nothing = max(nothing, Z_90 - steep * high)
+    x, z = zip(*sorted([(low, -Z_90), (high, Z_90), (0.0, nothing)]), strict=True)
+    side = 0 if at < x[1] else 1
+    slope = (z[side + 1] - z[side]) / (x[side + 1] - x[side])
+    return float(norm.sf(z[side] + slope * (at - x[side])))
+
+
 @pytest.mark.parametrize("name", ["demo", "customary"])
 def test_ends_and_chances_follow_by_first_order_propagation(name: str, blank: Page) -> None:
     """The page against the builder's own slopes at the moved prices."""
@@ -75,11 +93,8 @@ def test_ends_and_chances_follow_by_first_order_propagation(name: str, blank: Pa
             nodes.append((target[0], f"{target[1]}_low", row))
             expected.append(moved + (drawn - base) * widths[1] / widths[0])
             if target[1] == "margin_change":
-                chance = before.value("swap", "chance_earns_more", row)
-                z = norm.ppf(np.clip(chance, 0.5 / 4000, 1 - 0.5 / 4000))
                 nodes.append(("swap", "chance_earns_more", row))
-                shift = moved / widths[1] - base / widths[0]
-                expected.append(norm.cdf(z + 2 * Z_90 * shift))
+                expected.append(chance_expected(before, row, base - moved * widths[0] / widths[1]))
     assert nodes
     found = blank.evaluate(FOLLOWED, [json.loads(json.dumps(moves)), nodes])
     np.testing.assert_allclose(np.array(found, dtype=float), expected, rtol=1e-6, atol=2e-6)
@@ -102,3 +117,118 @@ def test_what_follows_is_near_what_is_drawn_anew(blank: Page) -> None:
     # Whole portions jump, which no slope follows; half of the swaps are within a tenth.
     assert np.median(off) < 0.1
     assert off.max() < 0.5
+
+
+CHANCES = {
+    "chance_earns_more": ("swap", "margin_change", "margin_change"),
+    "chance_food_cheaper": ("swap", "food_saving", "food_saving"),
+    "chance_over_target": ("plate", "food_cost_over", "food_cost_share"),
+}
+
+
+@pytest.mark.parametrize("factor", [0.6, 0.85, 0.97, 1.02, 1.1, 1.5])
+@pytest.mark.parametrize("moved", [AP_PRICE, ("plate", "menu_price")])
+def test_a_chance_that_follows_agrees_with_its_interval(
+    moved: tuple[str, str], factor: float, blank: Page
+) -> None:
+    """Wholly above nothing nine times in ten is at least 19 times in 20 above it, and so on."""
+    view = view_of(KITCHENS["demo"])
+    load(blank, view)
+    figures = view.costed.figures
+    column = figures.column(*moved)[:, 0]
+    # Every other row, so that the two sides of swaps move apart.
+    moves = [
+        (f"{'.'.join(moved)}.{n}", float(column[n] * factor)) for n in range(0, len(column), 2)
+    ]
+    asked = [
+        (chance, table, over, ranged, row)
+        for chance, (table, over, ranged) in CHANCES.items()
+        for row in np.flatnonzero(np.isfinite(figures.column(table, chance)[:, 0])).tolist()
+    ]
+    nodes = [
+        (table, name, row)
+        for chance, table, over, ranged, row in asked
+        for name in (chance, over, ranged, f"{ranged}_low", f"{ranged}_high")
+    ]
+    found = np.array(blank.evaluate(FOLLOWED, [json.loads(json.dumps(moves)), nodes]), dtype=float)
+    for (chance, over, ranged, *ends), what in zip(found.reshape(-1, 5), asked, strict=True):
+        low, high = (end + over - ranged for end in ends)
+        assert low <= high, what
+        if low > 1e-9:
+            assert chance >= 0.95 - 1e-6, what
+        elif high < -1e-9:
+            assert chance <= 0.05 + 1e-6, what
+        elif low < -1e-9 and high > 1e-9:
+            assert 0.05 - 1e-6 <= chance <= 0.95 + 1e-6, what
+
+
+def test_how_sure_a_class_is_follows_by_the_same_slopes(blank: Page) -> None:
+    """The page against the builder's slopes of how far a plate lies above its dividing lines."""
+    view = view_of(KITCHENS["demo"])
+    load(blank, view)
+    before = view.costed.figures
+    now, spreads, moves = dearer(view)
+    flags = ("is_popular", "earns_above")
+    targets = [("plate", "popular_by"), ("plate", "earns_by")]
+    known = view.costed.uncertainty
+    assert known is not None
+    was = Sensitivity(before, known.spreads, targets)
+    will = Sensitivity(now, spreads, targets)
+
+    def stays(figures: Figures, slopes: Sensitivity, row: int) -> float:
+        product = 1.0
+        for flag, target in zip(flags, targets, strict=True):
+            side = before.value("plate", flag, row)
+            width = combined_width(map(swing_of, slopes.of(target, row)))
+            distance = figures.value(*target, row) * (1 if side else -1)
+            if width:
+                product *= norm.cdf(2 * Z_90 * distance / width)
+            else:
+                product *= float(figures.value("plate", flag, row) == side)
+        return float(norm.ppf(np.clip(product, 0.5 / 4000, 1 - 0.5 / 4000)))
+
+    rows = np.flatnonzero(np.isfinite(before.column("plate", "class_chance")[:, 0])).tolist()
+    drawn = [before.value("plate", "class_chance", row) for row in rows]
+    expected = [
+        norm.cdf(
+            norm.ppf(np.clip(chance, 0.5 / 4000, 1 - 0.5 / 4000))
+            + stays(now, will, row)
+            - stays(before, was, row)
+        )
+        for row, chance in zip(rows, drawn, strict=True)
+    ]
+    nodes = [("plate", "class_chance", row) for row in rows]
+    found = blank.evaluate(FOLLOWED, [json.loads(json.dumps(moves)), nodes])
+    np.testing.assert_allclose(found, expected, atol=2e-4)
+    assert np.abs(np.array(found) - drawn).max() > 0.01
+
+
+def test_a_price_tried_far_from_its_list_keeps_an_interval(blank: Page) -> None:
+    """Thirty times as dear, a price is still known to the same share of itself, not cut."""
+    view = view_of(KITCHENS["demo"])
+    load(blank, view)
+    known = view.costed.uncertainty
+    assert known is not None
+    factor = 30.0
+    prices = view.costed.figures.column(*AP_PRICE) * factor
+    now = view.costed.figures.moved({AP_PRICE: prices})
+    scaled = {
+        node: {
+            row: replace(s, center=s.center * factor, low=s.low * factor, high=s.high * factor)
+            if node == AP_PRICE
+            else s
+            for row, s in rows.items()
+        }
+        for node, rows in known.spreads.items()
+    }
+    target = ("plate", "food_cost")
+    was, will = known.plates, Sensitivity(now, scaled, [target])
+    rows = np.flatnonzero(np.isfinite(view.costed.figures.column("plate", "food_cost_high")[:, 0]))
+    moves = [(f"cut.ap_price.{n}", float(x)) for n, x in enumerate(prices[:, 0])]
+    nodes = [("plate", "food_cost_high", row) for row in rows.tolist()]
+    found = blank.evaluate(FOLLOWED, [json.loads(json.dumps(moves)), nodes])
+    for row, high in zip(rows.tolist(), found, strict=True):
+        widths = [combined_width(map(swing_of, one.of(target, row))) for one in (was, will)]
+        base, moved = (each.value(*target, row) for each in (view.costed.figures, now))
+        drawn = view.number("plate", "food_cost_high", row)
+        assert high == pytest.approx(moved + (drawn - base) * widths[1] / widths[0], rel=1e-6)

@@ -5,6 +5,7 @@ Every amount is worked out by hand beside its check; expected value is the outsi
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -12,7 +13,10 @@ import pytest
 
 from builder.costing.actions import Action, new_prices, ranked, swaps, weighings, worth_of_action
 from builder.costing.costed import Costed
+from builder.pages.home import home_page
+from builder.pages.home_actions import actions, actions_table
 from tests.kitchens import read, write
+from tests.live.test_recomputed import KITCHENS, view_of
 
 PLATE = "name: {}\nmenu: mains\ncook: {}\nportion: {} g\nprice: {}\nforecast: {}\n"
 # 10 a kilogram, nothing lost: a portion of 200 g costs 2.00, without tax and seasoning.
@@ -97,3 +101,40 @@ def test_the_weighing_that_comes_first_is_of_the_plate_that_sells(tmp_path: Path
 def _at(action: Action) -> tuple[str, int]:
     assert action.weigh is not None
     return action.weigh.node[0], action.weigh.row
+
+
+AMOUNT = re.compile(r"\d[\d,]*(?:\.\d+)?")
+
+
+def number(text: object) -> float:
+    return float(AMOUNT.findall(str(text))[0].replace(",", ""))
+
+
+@pytest.mark.parametrize("name", ["demo", "customary"])
+def test_the_sum_on_the_first_page_is_that_of_its_rows_as_printed(name: str) -> None:
+    view = view_of(KITCHENS[name])
+    found = actions(view)
+    printed = [
+        number(row.cells[1].text)
+        for row in actions_table(view, found).rows
+        if not str(row.cells[0].text).startswith("Weigh")
+    ]
+    lead = home_page(view).lead
+    if printed:
+        things, worth = AMOUNT.findall(lead)[:2]
+        assert int(things) == len(printed)
+        assert number(worth) == pytest.approx(sum(printed), abs=0.001)
+
+
+def test_a_weighing_says_what_its_next_test_narrows() -> None:
+    view = view_of(KITCHENS["demo"])
+    rows = actions_table(view, actions(view)).rows
+    weigh = [row for row in rows if str(row.cells[0].text).startswith("Weigh")]
+    assert weigh
+    for row in weigh:
+        sure, why = (str(cell.text) for cell in row.cells[2:])
+        share = sure.removesuffix(" narrower")
+        assert re.fullmatch(
+            rf"one more test should narrow what .* earns, now \S+ to \S+ a plate, by about {share}",
+            why,
+        )

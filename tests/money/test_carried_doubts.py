@@ -5,10 +5,22 @@ The shares are worked out by hand beside their checks.
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 
+from builder.pages.components import Chart, Page, Part
+from builder.pages.cooking_forms import cooking_losses
+from builder.pages.cooks import cook_page
+from builder.pages.counts import count_pages
+from builder.pages.menu import menu_page
+from builder.pages.plates import plate_page
+from builder.pages.swaps import swap_pages
+from builder.pages.view import View
+from tests.kitchens import read, write
+from tests.money.test_doubtful_prices import DEAR as WORTH
 from tests.money.test_doubtful_prices import FILES, site
 
 # 200 g of what is left after 0.8 x 0.8 of a 10/kg shank cost 3.125; of a price of 0.96 that is
@@ -81,3 +93,134 @@ def test_a_stage_of_the_cook_s_own_stands_in_for_the_cut_s_unknown_one(tmp_path:
     words, _ = site(tmp_path, files)
     assert "in doubt" not in words["plates/one.html"]
     assert "in doubt; parts credited" in words["cuts/x.html"]
+
+
+# The places beside the big figures: classes, pictures, stages, forms, counts
+
+SOLD = {
+    "plates/one.yaml": FILES["plates/one.yaml"] + "sold: {2026-09: 60}\n",
+    "plates/two.yaml": FILES["plates/two.yaml"] + "sold: {2026-09: 50}\n",
+    "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {one: 20}\n"
+    "cuts: {x: {used: 7 kg}}\n",
+}
+LOST = {"cooks/a.yaml": FILES["cooks/a.yaml"].replace("loss: 20 %\n", "")}
+
+
+def view_of(root: Path, files: Mapping[str, str]) -> View:
+    costed, problems = read(write(root, {**FILES, **SOLD, **files}))
+    assert costed is not None, problems
+    return View.of(costed, problems)
+
+
+def pictures(page: Page | Part) -> list[Chart]:
+    found: list[Chart] = []
+    for each in page.sections:
+        found += (
+            pictures(each) if isinstance(each, Part) else [each] if isinstance(each, Chart) else []
+        )
+    return found
+
+
+def test_a_class_beside_a_doubtful_cost_is_in_doubt_and_asks_for_nothing(tmp_path: Path) -> None:
+    """The line that divides is a mean over the section, so each of its classes rests on it."""
+    words, _ = site(tmp_path, {**SOLD, **WORTH})
+    for plate in ("One", "Two"):
+        row = re.search(
+            rf"{plate} \S+( in doubt)? .*? mains (.*?, in doubt)( |$)", words["menu.html"]
+        )
+        assert row, plate
+    for todo in ("keep as it is", "cost it anew", "sell it more", "rework or drop"):
+        assert todo not in words["menu.html"]
+    assert "of sales by the recipes, which is in doubt." in words["menu.html"]
+    sure, _ = site(tmp_path / "sure", SOLD)
+    assert "in doubt" not in sure["menu.html"]
+
+
+@pytest.mark.parametrize("files", [WORTH, LOST])
+def test_a_picture_of_a_doubtful_cost_says_so_in_title_sentence_and_names(
+    files: Mapping[str, str], tmp_path: Path
+) -> None:
+    view = view_of(tmp_path, files)
+    plates, swaps = view.costed.content.plates, list(swap_pages(view))
+    seen = [
+        *pictures(plate_page(view, plates["one"])),
+        *pictures(menu_page(view)),
+        *(p for page in swaps for p in pictures(page)),
+        *(p for page in count_pages(view) for p in pictures(page)),
+        *(
+            p
+            for p in pictures(cook_page(view, view.costed.content.cooks["a"]))
+            if p.kind == "waterfall"
+        ),
+    ]
+    assert {p.kind for p in seen} >= {"waterfall", "margin-scatter", "cost-stack"}
+    for picture in seen:
+        names = {str(row[key]) for row in picture.rows for key in ("plate", "name") if key in row}
+        if any("One" in name for name in names):
+            assert "One (in doubt)" in names
+            assert "Two" in names
+        if picture.kind != "cost-stack":
+            assert f"{picture.title}".endswith("(in doubt)")
+            assert "It is in doubt: " in picture.summary
+        else:
+            assert "One (in doubt)" in picture.summary
+
+
+def test_a_worth_leaves_the_weights_and_a_loss_not_known_does_not(tmp_path: Path) -> None:
+    """A by-product's worth moves no weight; a loss that nobody knows moves every one after it."""
+    worth, _ = site(tmp_path / "worth", WORTH)
+    lost, _ = site(tmp_path / "lost", LOST)
+    for line in ("EP / AP – 64.0%", "AP weight a portion 0 g 312 g"):
+        assert line in worth["swaps/swap.html"]
+        assert f"{line} in doubt" not in worth["swaps/swap.html"]
+    for line in ("EP / AP – 80.0% in doubt", "AP weight a portion 0 g 250 g in doubt"):
+        assert line in lost["swaps/swap.html"]
+    assert "100.0% in doubt" in lost["cuts/x.html"]
+    assert re.search(r"Trim \S+ kg \S+ kg 0 g \S+ kg 80.0% ", lost["cooks/a.html"])
+
+
+def test_a_stage_is_in_doubt_from_where_its_cost_is(tmp_path: Path) -> None:
+    """Trim is weighed and sure; the cook that nobody weighed, and what it costs, is not."""
+    words, _ = site(tmp_path, LOST)
+    trim, cook = (
+        re.search(
+            rf"{name}.{{,12}}? \d.*?/kg( in doubt)?",
+            words["cooks/a.html"].partition("A kg out costs")[2],
+        )
+        for name in ("Trim", "Cook")
+    )
+    assert trim and not trim[1]
+    assert cook and cook[1]
+    assert "100.0% in doubt" in cook[0]
+
+
+def test_forms_carry_the_mark(tmp_path: Path) -> None:
+    view = view_of(tmp_path, WORTH)
+    first, *_ = cooking_losses(view, view.costed.content.cooks["a"])
+    printed = repr(first)
+    assert printed.count("in doubt") == 3 + 2 + 3  # fields, the cost of two stages, a portion
+    lost = view_of(tmp_path / "lost", LOST)
+    first, *_ = cooking_losses(lost, lost.costed.content.cooks["a"])
+    # Besides: what is cooked, lost and served with its share, and of the cook all but what goes in
+    # and its by-products.
+    assert repr(first).count("in doubt") == 3 + 3 + 2 * 3 + 4
+
+
+def test_a_count_over_a_doubtful_cost_says_so_first(tmp_path: Path) -> None:
+    words, _ = site(tmp_path, {**SOLD, **LOST})
+    reason = "the loss at the cook of Braise is not known, so none is counted"
+    lead = f"What the plates sold should cost is in doubt: {reason}."
+    assert lead in words["counts/week.html"]
+    assert lead in words["counts.html"]
+    sure, _ = site(tmp_path / "sure", SOLD)
+    assert "in doubt" not in sure["counts/week.html"]
+
+
+def test_no_page_prints_the_marks_of_a_link(tmp_path: Path) -> None:
+    """A figure's interval beside its doubt stays a link."""
+    tests = "\n".join(f"  - {{date: 2026-09-0{n}, in: 4 kg, out: 3.{n} kg}}" for n in (1, 2, 3))
+    cook = FILES["cooks/a.yaml"].replace("loss: 20 %", f"tests:\n{tests}")
+    words, _ = site(tmp_path, {**WORTH, "cooks/a.yaml": cook})
+    assert "9 times in 10" in words["plates/one.html"]
+    for page, text in words.items():
+        assert "<a " not in text, page

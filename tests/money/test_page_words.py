@@ -10,6 +10,7 @@ from math import isnan
 from pathlib import Path
 
 import pytest
+from markupsafe import Markup
 
 from builder.pages.components import Chart, Figures, Page, Part, Row, Section, Table
 from builder.pages.cooks import cook_page
@@ -225,7 +226,7 @@ def test_steps_of_money_are_in_the_unit_of_the_kitchen(tmp_path: Path) -> None:
 
 
 def reported_classes(page: Page) -> list[str]:
-    return [str(row.cells[5].text) for row in rows(page, "plates")]
+    return [Markup(row.cells[5].text).striptags() for row in rows(page, "plates")]
 
 
 def test_a_plate_that_nothing_beside_it_sold_has_no_class(tmp_path: Path) -> None:

@@ -20,10 +20,10 @@ from builder.pages.view import View
 from tests.tastings.kitchens import ROOT, TODAY
 
 # What is quoted as it is printed or written: dates, groups of thousands, clauses, both units of a
-# rule's own limit, versions, sections, the constants of a formula.
+# rule's own limit, versions, sections, the constants of a formula, a stated loss, a swap's note.
 QUOTED = re.compile(
     r"\d\d\.\d\d\.\d{4}|\d{1,3}(\.\d{3})+(?!\d)|\d-\d{3}\.\d+|\d+(\.\d+)? °F / \d+(\.\d+)? °C"
-    r"|\d+(\.\d+){2,}|\+ 0\.5\)|0\.7 (÷|over)|0\.7 over"
+    r"|\d+(\.\d+){2,}|\+ 0\.5\)|0\.7 (÷|over)|0\.7 over|\d+ % is stated|rise of about \d %"
 )
 # Pages that hold for every kitchen, and the price lists, which quote each price as it is written.
 GENERAL = re.compile(r"(methods|writing|notices|sources|data|rules|prices)(/|\.html)")
@@ -99,6 +99,31 @@ def test_no_kilogram_in_a_customary_kitchen(kind: str) -> None:
     assert reported(found) == []
 
 
+@pytest.mark.parametrize(
+    ("locale", "alien"), [("en_US", r"\d\s%"), ("de_DE", r"\d%"), ("fr_FR", r"\d%|\d\.\d")]
+)
+def test_per_cent_is_written_one_way(locale: str, alien: str) -> None:
+    """CLDR writes 30%, 30 % and 30 % with a space that does not break, in this order."""
+    found = [
+        (path, text)
+        for path, text in pages(f"locale: {locale}")
+        if not path.startswith("reference") and re.search(alien, QUOTED.sub("", text))
+    ]
+    assert reported(found) == []
+
+
+@pytest.mark.parametrize("locale", ["en_US", "de_DE", "fr_FR"])
+def test_no_day_or_month_is_written_as_files_write_it(locale: str) -> None:
+    found = [
+        (path, text)
+        for path, text in pages(f"locale: {locale}")
+        if re.search(r"\b20\d\d-\d\d(-\d\d)?\b(?!\.csv)", text)
+    ]
+    assert reported(found) == []
+
+
 def test_the_scan_sees_a_point_and_a_kilogram() -> None:
     assert any(re.search(r"\d\.\d", text) for _, text in pages("locale: en_CA"))
     assert any(re.search(r"\bkg\b", text) for _, text in pages("units: metric"))
+    assert any(re.search(r"\d%", text) for _, text in pages("locale: en_US"))
+    assert any(re.search(r"\d\s%", text) for _, text in pages("locale: de_DE"))

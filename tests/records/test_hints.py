@@ -235,7 +235,7 @@ def test_what_has_the_wrong_unit_is_named_and_what_is_asked_for(
 # A hint with a value that nobody wrote says that it is an example, or it names a limit.
 EXAMPLE = (
     r"such as|as in |for example|at most|up to|[0-9] (?:to|or) -?[0-9]|from [0-9]|above 0|or more|"
-    r"0 is a slab|units that fit|units? such|wanted is|did you mean|that month has|"
+    r"[0-9] min to |0 is a slab|units that fit|units? such|wanted is|did you mean|that month has|"
     r"piece of .+ weighs"
 )
 
@@ -289,13 +289,30 @@ def canned() -> Iterator[str]:
     for path in BUILDER:
         if path.relative_to(ROOT / "builder").parts[0] not in ROOMS:
             continue
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if not isinstance(node, ast.Call):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        told = TELLS | set(_makers(tree))
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Call) and _called(node) in told:
+                given = [*node.args, *(each.value for each in node.keywords)]
+            elif isinstance(node, ast.Assign) and "hint" in ast.unparse(node.targets[0]):
+                given = [node.value]
+            else:
                 continue
-            name = getattr(node.func, "attr", getattr(node.func, "id", ""))
-            if name in TELLS:
-                texts = [text for each in node.args for text in literals(each)]
-                yield from (f"{path.name}: {text}" for text in texts if _is_data(text))
+            texts = [text for each in given for text in literals(each)]
+            yield from (f"{path.name}: {text}" for text in texts if _is_data(text))
+
+
+def _called(node: ast.Call) -> str:
+    return str(getattr(node.func, "attr", getattr(node.func, "id", "")))
+
+
+def _makers(tree: ast.Module) -> Iterator[str]:
+    """The module's own functions that make a problem of what they are given."""
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef) and node.name.startswith("_"):
+            calls = (each for each in ast.walk(node) if isinstance(each, ast.Call))
+            if any(_called(each) in TELLS for each in calls):
+                yield node.name
 
 
 def _is_data(text: str) -> bool:

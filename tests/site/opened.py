@@ -31,8 +31,12 @@ def opened(
     width: int = 1280,
     scheme: Scheme = "light",
     scripts: bool = True,
+    unfolded: bool = True,
 ) -> Iterator[Page]:
-    """Open a page; a message on the console, a script's error or a request elsewhere fails."""
+    """Open a page; a message on the console, a script's error or a request elsewhere fails.
+
+    With `unfolded` all its parts are opened, as somebody does who wants to see everything.
+    """
     context = browser.new_context(
         viewport={"width": width, "height": 900}, color_scheme=scheme, java_script_enabled=scripts
     )
@@ -44,6 +48,8 @@ def opened(
     page.on("request", lambda request: trouble.append(request.url))
     try:
         page.goto(f"{home}/{path}")
+        if unfolded:
+            unfold(page)
         if scripts:
             drawn(page)
         yield page
@@ -54,9 +60,17 @@ def opened(
     assert not strange, f"{path}: {strange}"
 
 
+def unfold(page: Page) -> None:
+    """Open all parts of a page."""
+    page.locator(".part > details").evaluate_all("parts => parts.forEach((it) => (it.open = true))")
+
+
 def drawn(page: Page) -> None:
-    """Wait until every picture of the page is drawn, or has failed to be."""
-    page.locator("figure[data-kind]:not([data-drawn])").first.wait_for(state="detached")
+    """Wait until every picture that is not folded away is drawn, or has failed to be."""
+    page.wait_for_function(
+        "() => ![...document.querySelectorAll('figure[data-kind]:not([data-drawn])')]"
+        ".some((figure) => figure.checkVisibility())"
+    )
 
 
 def violations(page: Page, *rules: str) -> list[tuple[str, list[str]]]:

@@ -15,6 +15,7 @@ from builder.pages.components import Link, LinkList, Page
 from builder.pages.menu import menu_page
 from builder.pages.view import View
 from builder.publish import MANIFEST
+from builder.starter.schemas import header
 from tests.site.command import Command, in_process
 from tests.site.sites import DEMO, STARTER, BuiltSite, files_of, pages_of
 
@@ -241,8 +242,14 @@ def test_the_manifest_lists_every_file_but_itself(demo: BuiltSite) -> None:
 def test_the_starter_is_what_new_writes(command: Command, tmp_path: Path) -> None:
     ran = command("new", tmp_path / "mine")
     assert ran.code == 0
-    wanted = {path: data for path, data in files_of(STARTER).items() if path.endswith(".yaml")}
-    assert files_of(tmp_path / "mine") == wanted
+    wanted = {
+        path: header(path.rpartition("/")[0]).encode() + data
+        for path, data in files_of(STARTER).items()
+        if path.endswith(".yaml")
+    }
+    written = files_of(tmp_path / "mine")
+    assert {path: data for path, data in written.items() if path.endswith(".yaml")} == wanted
+    assert {Path(path).parent.name for path in written.keys() - wanted.keys()} == {".schema"}
     built = command("build", tmp_path / "mine", tmp_path / "site", "--as-of", "2026-02-01")
     assert built.code == 0
     assert "warning" not in built.reported, built.reported

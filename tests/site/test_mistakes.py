@@ -28,6 +28,7 @@ ONE_EACH = {
     "swaps/one.yaml": "benchmark: steak\nchallengers: [steak]\nforecast: ¦12.5\n",
     "tastings/first.yaml": "¦tasterss: 3\n",
     "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {steak: ¦many}\n",
+    "sales/september.csv": "date,plate,count\n2026-09-21,steak,¦many\n",
 }
 LEADING_NOWHERE = {
     "kitchen.yaml": "name: K\ncurrency: CAD\nloaded wage: 24/h\nauthority: ¦hous\n",
@@ -39,6 +40,7 @@ LEADING_NOWHERE = {
     "services/friday.yaml": "day: Friday\nat: 18:00\nplates: {¦stake: 20}\n",
     "swaps/one.yaml": "benchmark: ¦stake\nchallengers: [steak]\n",
     "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {¦stake: 20}\n",
+    "sales/september.csv": "date,plate,count\n2026-09-21,¦stake,20\n",
 }
 
 

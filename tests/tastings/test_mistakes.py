@@ -65,7 +65,7 @@ def only(problems: list[Problem]) -> Problem:
         ("9-point", "nine", "5:26", '"nine" is not a scale', "9-point"),
         ("9-point", "5-5", "5:26", "first number lies below", ""),
         ("[too firm, right, falling apart]", "[too firm, right]", "5:44", "has two ends", "right"),
-        ("margin: 10 %", "margin: 60 %", "6:9", "a margin of 60 %", "at most 50%"),
+        ("margin: 10 %", "margin: 60 %", "6:9", "a margin of 60 %", "at most 50 %"),
         ("margin: 10 %", "margin: 0 %", "6:9", "a margin of 0 %", "above 0 %"),
         ("margin: 10 %", "most samples: 7", "6:15", "7 samples to a mouth", "2 to 6"),
         ("margin: 10 %", "portion: 0 g", "6:10", "weighs more than nothing", ""),

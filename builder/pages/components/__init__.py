@@ -111,12 +111,13 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """Sections under one heading; parts may hold parts, two deep."""
+    """Sections under one heading, folded away unless `open`; parts may hold parts, two deep."""
 
     id: str
     title: Text
     sections: tuple[Section, ...]
     about: Text = ""
+    open: bool = False
 
 
 Section: TypeAlias = (
@@ -154,7 +155,6 @@ class Page:
     crumbs: tuple[Link, ...] = ()
     nav: str = ""
     aside: tuple[Term, ...] = ()
-    contents: bool = False
     sheet: bool = False
 
 

@@ -1,0 +1,130 @@
+"""Inputs that an interval holds at what is written, by name, with the reason."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+
+from builder.costing.candidates import COOK_YIELD, LISTED_PRICE
+from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, SOLD, YIELD, Sure
+from builder.display.words import listed
+from builder.engine.draws import Basis
+from builder.engine.model import Node
+from builder.engine.sensitivity import Sensitivity
+from builder.pages.parts import number_of
+from builder.pages.view import F, FigureRow, View
+
+FORECAST: Node = ("plate", "forecast")
+_ELECTRICITY: Node = ("kitchen", "electricity_price")
+_GAS: Node = ("kitchen", "gas_price")
+_MEASURED: Node = ("batch", "measured_energy")
+_MODELLED: Node = ("batch", "modelled_energy")
+_USABLE: Node = ("pantry", "usable_yield")
+# What is told of where nothing is behind a spread; of a price or a yield, whose it is. Groups of
+# the same words are named once. A menu price is the kitchen's own decision, so it is not held.
+_HELD: dict[Node, str] = {
+    YIELD: "yield",
+    AP_PRICE: "price",
+    PANTRY_PRICE: "price",
+    PORTION: "the portion",
+    ("batch", "piece_weight"): "the weight of a piece",
+    ("accompaniment", "quantity"): "the amounts of what accompanies it",
+    _USABLE: "the usable share of pantry items",
+    ("pantry", "stated_makes"): "what sub-recipes make",
+    ("pantry", "recipe_yield"): "what sub-recipes make",
+    ("kitchen", "seasoning_share"): "the seasoning allowance",
+    ("byproduct", "stated_worth"): "the worth of by-products",
+    ("part", "worth"): "the worth of by-products",
+    ("batch", "remainder_worth"): "the worth of what is left over",
+    ("batch", "hands_on"): "the work on the batch",
+    ("plate", "plating"): "the work to plate",
+    ("pantry", "recipe_hands_on"): "the work on sub-recipes",
+    ("kitchen", "loaded_wage"): "the wage",
+    _MEASURED: "the energy of a batch",
+    _MODELLED: "the energy of a batch",
+    ("pantry", "recipe_energy"): "the energy of sub-recipes",
+    _ELECTRICITY: "the electricity tariff",
+    _GAS: "the gas tariff",
+    ("consumable", "consumable_price"): "consumables",
+    ("equipment", "stated_charge"): "the equipment charge",
+    ("equipment", "service_life"): "the equipment charge",
+    SOLD: "the plates sold",
+    FORECAST: "the plates forecast",
+    COOK_YIELD: "its published cooking yield",
+    LISTED_PRICE: "the listed price",
+}
+# What says that an input is sure.
+_SURE: dict[Basis, str] = {
+    Basis.TESTS: "the tests agree",
+    Basis.STATED: "the kitchen gives or takes nothing",
+    Basis.LIST: "its list never moved",
+    Basis.LIKE_PRICES: "no list ever moved",
+    Basis.WEIGHED: "the portions weigh alike",
+    Basis.MONTHS: "each month sold as many",
+}
+# Items that a sentence names; of more it says how many.
+_NAMED = 3
+
+
+def held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:
+    """Inputs with nothing behind a spread, and those that something says are sure, by name."""
+    held: dict[str, dict[Node, list[int]]] = {}
+    for node, at in sensitivity.fixed(_HELD, row.row):
+        if _is_used(sensitivity, row, node, at):
+            why = _SURE[sure[node, at]] if (node, at) in sure else "nothing says how far off"
+            held.setdefault(why, {}).setdefault(node, []).append(at)
+    return "".join(
+        f" Held at what is written, as {why}: {'; '.join(_names(row.view, found))}."
+        for why, found in sorted(held.items())
+    )
+
+
+def _names(view: View, found: dict[Node, list[int]]) -> Iterable[str]:
+    return dict.fromkeys(_held(view, node, found[node]) for node in _HELD if node in found)
+
+
+def _is_used(sensitivity: Sensitivity, row: FigureRow[F], node: Node, at: int) -> bool:
+    """Whether the row rests on an input that is written: a swap only on its benchmark's count."""
+    figures = row.view.costed.figures
+    if node in {SOLD, FORECAST}:
+        counted = row.table == "swap" and math.isnan(
+            row.view.number("swap", "swap_forecast", row.row)
+        )
+        if not counted or at != figures.linked("swap", "benchmark", row.row):
+            return False
+    value = figures.value(*node, at)
+    if node == _MODELLED:
+        return value > 0 and not figures.value(*_MEASURED, at) > 0
+    if node in {_ELECTRICITY, _GAS}:
+        return value > 0 and _heats(sensitivity, row, gas=node == _GAS)
+    return node == YIELD or (value > 0 and (node != _USABLE or value < 1))
+
+
+def _heats(sensitivity: Sensitivity, row: FigureRow[F], *, gas: bool) -> bool:
+    """Whether a tariff is paid for anything that the row rests on."""
+    figures = row.view.costed.figures
+    energies = {"batch": ("measured_energy", "modelled_energy"), "pantry": ("recipe_energy",)}
+    burns: list[Node] = [(table, "burns_gas") for table in energies]
+    return any(
+        (figures.value(*node, at) > 0) == gas
+        and any(figures.value(node[0], name, at) > 0 for name in energies[node[0]])
+        for node, at in sensitivity.fixed(burns, row.row)
+    )
+
+
+def _held(view: View, node: Node, rows: Sequence[int]) -> str:
+    if node not in {YIELD, AP_PRICE, PANTRY_PRICE}:
+        return _HELD[node]
+    names = list(dict.fromkeys(_whose(view, node, row) for row in rows))
+    many = f"{_HELD[node]}s" if len(names) > 1 else _HELD[node]
+    if node == YIELD:
+        weighed = any(view.number("stage", "tests_count", row) > 0 for row in rows)
+        return f"the {many} of {listed(names)}{'' if weighed else ', which nobody weighed'}"
+    if len(names) <= _NAMED:
+        return f"the {many} of {listed(names)}"
+    return f"the prices of {number_of(len(names), 'pantry item')}"
+
+
+def _whose(view: View, node: Node, row: int) -> str:
+    who = view.costed.figures.identity(node[0], row)
+    return who.label if node == YIELD else view.where.title(f"{who.owner}.html")

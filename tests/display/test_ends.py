@@ -1,0 +1,70 @@
+"""Ends of inputs differ wherever the inputs do, and carry no digits beyond their width."""
+
+from __future__ import annotations
+
+import math
+import re
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from builder.costing.spreads import SOLD
+from builder.display.ends import own_ends
+from builder.display.style import Style
+from builder.engine.draws import Spreads
+from builder.pages.how_sure import input_ends
+from builder.pages.view import View
+from tests.live.test_recomputed import KITCHENS, view_of
+
+STYLES = [Style.of("en_GB", "GBP"), Style.of("en_US", "USD", "us customary")]
+UNITS = ["money", "money/kg", "money/h", "money/kWh", "money/unit", "share", "h", "kg", "count"]
+PRICED = {"money/kg": "kg", "money/h": "h", "money/kWh": "kWh", "money/unit": "L"}
+
+
+@pytest.mark.parametrize("unit", UNITS)
+@pytest.mark.parametrize("style", STYLES, ids=str)
+@given(low=st.floats(0.001, 50.0, allow_nan=False), wide=st.floats(0.002, 1.0, allow_nan=False))
+def test_two_ends_never_read_alike(style: Style, unit: str, low: float, wide: float) -> None:
+    first, second = own_ends(style, unit, low, low * (1 + wide), PRICED.get(unit, ""))
+    assert first != second
+
+
+def number(text: str) -> float:
+    return float(re.sub(r"[^0-9.]", "", text.split("/", maxsplit=1)[0]))
+
+
+@given(low=st.floats(1.0, 90.0), wide=st.floats(0.3, 40.0))
+def test_a_price_has_two_digits_of_its_width(low: float, wide: float) -> None:
+    step = 10.0 ** (math.floor(math.log10(wide)) - 1)
+    for end, text in zip(
+        (low, low + wide),
+        own_ends(STYLES[0], "money/kg", low, low + wide, "kg"),
+        strict=True,
+    ):
+        assert abs(number(text) - end) <= step / 2 + 0.005 + 1e-9
+        assert abs(number(text) / step - round(number(text) / step)) < 1e-6 or step < 0.01
+
+
+@pytest.mark.parametrize("name", KITCHENS)
+def test_every_input_of_a_kitchen_has_two_ends(name: str) -> None:
+    view = view_of(KITCHENS[name])
+    seen = 0
+    for node, row, ends in all_ends(view):
+        assert ends[0] != ends[1], (node, row)
+        seen += 1
+        if node == SOLD:
+            assert "." not in "".join(ends), ends
+    assert seen or name == "starter"
+
+
+def all_ends(view: View) -> list[tuple[tuple[str, str], int, tuple[str, str]]]:
+    known = view.costed.uncertainty
+    assert known is not None
+    spreads: Spreads = known.spreads
+    return [
+        (node, row, input_ends(view, node, row, spread))
+        for node, rows in spreads.items()
+        for row, spread in rows.items()
+        if spread.ends[0] < spread.ends[1]
+    ]
