@@ -10,7 +10,7 @@ shrinks; the limit is where the saving is lost for good on the way to a larger l
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, least, most, or_else, whole, whole_up
+from builder.engine.arith import Column, either, known, least, most, or_else, whole, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN
 from builder.money.plates import PLATE
@@ -114,6 +114,7 @@ SWAP.lookups(
     "cook_yield",
     "pieces",
     "portions_by_weight",
+    "portion_pieces",
     "cook_batch_cost",
     "cook_dependent_cost",
     "later_credit",
@@ -126,6 +127,7 @@ SWAP.lookups(
     "coins_in_unit",
 )
 SWAP.lookup("benchmark_cook_dependent_cost", "benchmark", PLATE, "cook_dependent_cost")
+SWAP.lookup("benchmark_portion_pieces", "benchmark", PLATE, "portion_pieces")
 SWAP.lookup("benchmark_weekly_count", "benchmark", PLATE, "weekly_count")
 SWAP.lookups("kitchen", KITCHEN, "loaded_wage", "weeks_open")
 
@@ -285,13 +287,22 @@ def break_even_wage(loaded_wage: Column, saving: Column, extra_hours: Column) ->
 
 @formula(SWAP, unit="money", source=PARTITION)
 def cook_dependent_gap(
-    cook_dependent_cost: Column, benchmark_cook_dependent_cost: Column, same_cook: Column
+    cook_dependent_cost: Column,
+    portion_pieces: Column,
+    benchmark_cook_dependent_cost: Column,
+    benchmark_portion_pieces: Column,
+    same_cook: Column,
 ) -> Column:
     """Part of the cost by weight that grows as one over the challenger's cook yield.
 
-    Less that of the benchmark plate, which moves only where both plates use one cook.
+    Less that of the benchmark plate, which moves only where both plates use one cook. A portion
+    of pieces costs the same whatever they lose.
     """
-    return cook_dependent_cost - same_cook * or_else(benchmark_cook_dependent_cost, 0.0)
+    own = either(known(portion_pieces), 0.0, cook_dependent_cost)
+    other = either(
+        known(benchmark_portion_pieces), 0.0, or_else(benchmark_cook_dependent_cost, 0.0)
+    )
+    return own - same_cook * other
 
 
 @formula(SWAP, unit="factor", source="root of a / y + b = 0 [our derivation]")
@@ -330,15 +341,17 @@ def portions_to_break_even(
     pieces: Column,
     same_cook: Column,
     counts_pieces: Column,
+    portion_pieces: Column,
 ) -> Column:
     """Fewest whole portions a piece at which the challenger costs no more with nothing left over.
 
-    Not known where no count suffices, where the benchmark moves with the same cook, nor
-    where the plate is costed by weight.
+    Not known where no count suffices, where the benchmark moves with the same cook, where the
+    plate is costed by weight, nor where its portion is of pieces, whose count is given.
     """
     left = benchmark_full_cost - cost_beside_cook + later_credit
     pays = (left > 0) & (same_cook < 1) & (counts_pieces > 0)
-    return most(whole_up(cook_batch_cost / either(pays, left, float("nan")) / pieces), 1.0)
+    fewest = most(whole_up(cook_batch_cost / either(pays, left, float("nan")) / pieces), 1.0)
+    return either(known(portion_pieces), float("nan"), fewest)
 
 
 @formula(SWAP, unit="count", source=STEPS)

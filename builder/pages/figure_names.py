@@ -161,11 +161,12 @@ SwapFigure: TypeAlias = Literal[
     "benchmark_prime_cost", "benchmark_full_cost", "benchmark_full_cost_by_weight",
     "benchmark_contribution_margin", "benchmark_margin_after_full", "benchmark_labour_hours",
     "benchmark_ap_weight_per_portion", "benchmark_seasoning_share", "ap_price", "cook_yield",
-    "pieces", "portions_by_weight", "cook_batch_cost", "cook_dependent_cost", "later_credit",
-    "cost_beside_cook", "spare_portion_worth", "count_whole", "counts_pieces", "price_ex_tax",
-    "price_factor", "coins_in_unit", "benchmark_cook_dependent_cost", "benchmark_weekly_count",
-    "loaded_wage", "weeks_open", "food_saving", "prime_saving", "saving", "saving_by_weight",
-    "margin_change", "price_for_equal_margin", "swap_count", "saving_a_week", "saving_a_year",
+    "pieces", "portions_by_weight", "portion_pieces", "cook_batch_cost", "cook_dependent_cost",
+    "later_credit", "cost_beside_cook", "spare_portion_worth", "count_whole", "counts_pieces",
+    "price_ex_tax", "price_factor", "coins_in_unit", "benchmark_cook_dependent_cost",
+    "benchmark_portion_pieces", "benchmark_weekly_count", "loaded_wage", "weeks_open",
+    "food_saving", "prime_saving", "saving", "saving_by_weight", "margin_change",
+    "price_for_equal_margin", "swap_count", "saving_a_week", "saving_a_year",
     "margin_change_a_year", "payback", "challenger_price_slope", "benchmark_price_slope",
     "price_slope", "break_even_ap_price", "challenger_cost_unpriced", "benchmark_cost_unpriced",
     "break_even_cost", "extra_hours", "break_even_wage", "cook_dependent_gap",
@@ -235,12 +236,13 @@ OutputFigure: TypeAlias = Literal[
 ]
 
 SaleFigure: TypeAlias = Literal[
-    "plates_sold", "weighed_portion", "portion", "food_cost", "protein_cost", "price_ex_tax",
-    "counts_pieces", "pieces", "portions_per_piece", "whole_portions", "servable_weight",
-    "ap_weight", "ap_price", "net_cost", "remainder_worth", "yield_ratio", "theoretical_food",
-    "theoretical_protein", "sales", "counted_portion", "portions_as_weighed", "cost_as_weighed",
-    "servable_as_made", "portions_as_made", "cost_as_made", "portion_effect", "yield_effect",
-    "ap_taken", "cost_taken", "credit_taken", "weight_served",
+    "plates_sold", "weighed_portion", "portion", "portion_pieces", "food_cost", "protein_cost",
+    "price_ex_tax", "counts_pieces", "pieces", "portions_per_piece", "whole_portions",
+    "servable_weight", "ap_weight", "ap_price", "net_cost", "remainder_worth", "yield_ratio",
+    "theoretical_food", "theoretical_protein", "sales", "counted_portion",
+    "portions_as_weighed", "cost_as_weighed", "servable_as_made", "portions_as_made",
+    "cost_as_made", "portion_effect", "yield_effect", "ap_taken", "cost_taken", "credit_taken",
+    "weight_served",
 ]
 
 WasteFigure: TypeAlias = Literal[

@@ -104,6 +104,10 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     yield_now = row.number("cook_yield")
     if not math.isfinite(yield_now):
         return
+    if row.known("portion_pieces"):
+        words = "a portion of pieces costs the same whatever they lose"
+        yield Limit("Cook loss", "cook_loss", "break_even_cook_loss", 0.0, words)
+        return
     tries = _yield_of_cook(view, plate)
     figure: SwapFigure
     if row.number("counts_pieces") > 0:

@@ -360,9 +360,11 @@ class Plate(Record):
         empty = next((each for each in self.weighed_portions if not each.value > 0), None)
         if empty is not None:
             raise refuse("a portion weighs something", "take it out", empty.place)
-        if self.portion_pieces and self.weighed_portions:
-            hint, place = "write portion: 180 g, or take them out", self.weighed_portions[0].place
-            raise refuse("a portion of pieces weighs what they weigh", hint, place)
+        given = self.give_or_take.portion if self.give_or_take else None
+        weighed = next(iter((*self.weighed_portions, *([given] if given else ()))), None)
+        if self.portion_pieces and weighed:
+            hint = "write a weight, such as portion: 180 g, or take this out"
+            raise refuse("a portion of pieces weighs what they weigh", hint, weighed.place)
         return self
 
     @property

@@ -18,5 +18,5 @@ def check_pieces_served(content: Content, plate: Plate) -> Iterator[Problem]:
         yield Problem(
             plate.portion_pieces.place,
             f"{plate.portion_pieces.text} has no weight behind it",
-            f"write piece: {{weight: 250 g}} in {cook.file}, as it goes into the cook",
+            f"write its raw weight in {cook.file}, such as piece: {{weight: 250 g}}",
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import isnan
 from pathlib import Path
 
 import pytest
@@ -75,10 +76,66 @@ def test_pieces_without_a_weight_are_refused_at_their_line(tmp_path: Path) -> No
     [error] = [problem for problem in problems if problem.is_error]
     assert str(error.place) == "plates/leg.yaml:3:10"
     assert error.message == "1 piece has no weight behind it"
-    assert error.hint == "write piece: {weight: 250 g} in cooks/legs.yaml, as it goes into the cook"
+    assert error.hint == ("write its raw weight in cooks/legs.yaml, such as piece: {weight: 250 g}")
 
 
-def test_weighed_portions_belong_to_a_portion_by_weight(tmp_path: Path) -> None:
-    plate = PLATE.format("1 piece") + "weighed portions: [180 g, 190 g]\n"
+@pytest.mark.parametrize(
+    "key", ["weighed portions: [180 g, 190 g]", "give or take: {portion: 5 g}"]
+)
+def test_a_weight_is_refused_where_the_portion_is_of_pieces(key: str, tmp_path: Path) -> None:
+    plate = PLATE.format("1 piece") + f"{key}\n"
     with pytest.raises(AssertionError, match="a portion of pieces weighs what they weigh"):
         kitchen(tmp_path, "1 piece", **{"plates/leg.yaml": plate})
+
+
+COUNT = (
+    "date: 2026-09-30\nplates: {{leg: {sold}}}\ncooks: {{legs: {{used: 25 kg, made: 19 kg}}}}\n"
+    "cuts: {{leg: {{used: 25 kg}}}}\n"
+)
+
+
+@pytest.mark.parametrize("remainder", ["", "remainder: 9.00/kg\n"])
+@pytest.mark.parametrize("sold", ["40", "{sold: 40, weighed portions: [350 g, 370 g]}"])
+@pytest.mark.parametrize("basis", ["whole", "by weight"])
+def test_actuals_of_two_pieces_a_plate(
+    basis: str, sold: str, remainder: str, tmp_path: Path
+) -> None:
+    """100 pieces lost more than is costed; 40 plates of two each still took 20 kg, 3.00 a plate."""
+    text = FILES["kitchen.yaml"].replace("portions: whole", f"portions: {basis}")
+    changed = {
+        "kitchen.yaml": text,
+        "counts/day.yaml": COUNT.format(sold=sold),
+        "cooks/legs.yaml": FILES["cooks/legs.yaml"] + remainder,
+    }
+    figures = kitchen(tmp_path, "2 pieces", **changed).figures
+    found = {
+        name: figures.value("sale", name, 0)
+        for name in ("portions_as_made", "ap_taken", "cost_taken", "portion_effect", "yield_effect")
+    }
+    assert found == pytest.approx(
+        {
+            "portions_as_made": 5, "ap_taken": 20, "cost_taken": 120,
+            "portion_effect": 0, "yield_effect": 0,
+        },
+        abs=1e-9,
+    )  # fmt: skip
+    served = 40 * (0.36 if "weighed" in sold else 2 * 0.25 * 0.76)
+    assert figures.value("sale", "weight_served", 0) == pytest.approx(served)
+    assert figures.value("usage", "explained_use", 0) == pytest.approx(20)
+
+
+def test_no_cook_loss_ends_the_saving_of_a_piece(tmp_path: Path) -> None:
+    """A piece costs its share of the raw piece: its price can end the saving, its loss can't."""
+    swapped = {
+        "cuts/roast.yaml": "species: beef\nprice: 20/kg\ntrim: {loss: 0 %}\n",
+        "cooks/roast.yaml": "cut: roast\nhow: roast\nload: 2 kg\npiece: {weight: 2 kg}\n"
+        "loss: 20 %\nfor: 2 h\nequipment: pot\n",
+        "plates/roast.yaml": "menu: mains\ncook: roast\nportion: 200 g\nprice: 30\n",
+        "swaps/leg.yaml": "benchmark: roast\nchallengers: [leg]\n",
+    }
+    costed = kitchen(tmp_path, "2 pieces", **swapped)
+    figures = costed.figures
+    limits = ("break_even_cook_loss", "break_even_cook_loss_whole", "portions_to_break_even")
+    assert all(isnan(figures.value("swap", name, 0)) for name in limits)
+    # Eight portions of 20/kg x 2 kg cost 5.00 each; two pieces of 0.25 kg cost so at 10.00/kg.
+    assert figures.value("swap", "break_even_ap_price", 0) == pytest.approx(10)
