@@ -73,17 +73,24 @@ class Doubts:
         return later or not link.stage.has_figure
 
     def _of_plate(self, plate: Plate) -> str:
-        row = self._rows.plates[plate.id]
-        if plate.cook and (reason := self.cooks[plate.cook]):
+        if reason := next(filter(None, (self.cooks[cook] for cook in plate.cooks)), ""):
             return reason
-        if plate.cook and self._money("plate", "protein_cost", row) < 0:
-            cook = self._content.cooks[plate.cook].title
+        if cook := self._left_over_pays(plate):
             return f"what is left over of {cook} is counted as worth more than its meat costs"
         if self.costs_nothing(plate):
             return f"the food on {plate.title} costs nothing"
         share = self.too_dear(plate)
         what = f"{self._style.percent(share)} of what guests pay without tax"
         return f"the food on {plate.title} costs {what}" if share else ""
+
+    def _left_over_pays(self, plate: Plate) -> str:
+        """The title of a cook whose portion on the plate costs less than nothing."""
+        rows = [("plate", self._rows.plates[plate.id])]
+        rows += [("portion", further.row) for further in self._rows.further[plate.id]]
+        for portion, (table, row) in zip(plate.served, rows, strict=False):
+            if self._money(table, "protein_cost", row) < 0:
+                return self._content.cooks[portion.cook].title
+        return ""
 
     def too_dear(self, plate: Plate) -> float:
         """The food's share of a price below it, where nobody checked the file; 0 for others."""

@@ -26,6 +26,7 @@ from builder.costing.heat import Heat
 from builder.costing.heat_rows import cooling_rows, heat_values
 from builder.costing.heat_table import COOLING
 from builder.costing.model import MODEL
+from builder.costing.portion_rows import Further, further_rows, moved_rows
 from builder.costing.sale_rows import sale_rows, sold_by_till
 from builder.costing.service_rows import ServiceRows, service_rows
 from builder.engine.book import Book, Entry, Identity
@@ -68,6 +69,7 @@ class Rows:
     byproducts: dict[int, dict[str, int]] = field(default_factory=dict)
     lines: dict[str, dict[str, int]] = field(default_factory=dict)
     sides: dict[str, dict[str, int]] = field(default_factory=dict)
+    further: dict[str, list[Further]] = field(default_factory=dict)
     orders: dict[str, list[int]] = field(default_factory=dict)
     consumables: dict[str, dict[str, int]] = field(default_factory=dict)
     cooling: dict[str, list[int]] = field(default_factory=dict)
@@ -105,7 +107,7 @@ class Filler:
         for swap in self.content.swaps.values():
             self._swap(swap)
         rows = self.rows
-        rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates)
+        rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates, rows.further)
         rows.takings = sale_rows(self.book, self.content, rows.plates)
         return self.book, rows
 
@@ -311,6 +313,9 @@ class Filler:
                 self.book.add(ORDER, {"plate": row}, {"covers": covers}, _order(plate, number))
                 for number, covers in enumerate(self._covers(), start=1)
             ]
+        self.rows.further[plate.id] = further_rows(
+            self.book, self.content, plate, row, self.rows.cooks, self._covers()
+        )
 
     def _sold(self, plate: Plate) -> dict[str, Entry | None]:
         month = self.menu_month
@@ -357,9 +362,11 @@ class Filler:
                 "benchmark": self.rows.plates[swap.benchmark],
                 "kitchen": 0,
             }
-            self.rows.swaps[swap.id, str(name)] = self.book.add(
+            row = self.rows.swaps[swap.id, str(name)] = self.book.add(
                 SWAP, links, values, Identity(swap.path, str(name), challenger.title)
             )
+            sides = challenger, benchmark
+            moved_rows(self.book, self.content, swap, sides, row, self.rows.further)
 
     def _cut_of(self, plate: Plate) -> str | None:
         return str(self.content.cooks[plate.cook].cut) if plate.cook else None

@@ -25,6 +25,7 @@ YIELD: Node = ("stage", "assumed_yield")
 AP_PRICE: Node = ("cut", "ap_price")
 PANTRY_PRICE: Node = ("pantry", "purchase_price")
 PORTION: Node = ("plate", "stated_portion")
+FURTHER_PORTION: Node = ("portion", "stated_portion")
 SOLD: Node = ("plate", "sold")
 
 # Yields, portions and prices are drawn down to a tenth of their plain value, for a cost has no
@@ -165,6 +166,10 @@ class _Spreads:
                 yield PORTION, row, weighed
             else:
                 yield from self._stated(PORTION, row, given)
+        for further in self.rows.further[plate.id]:
+            if further.portion.weight is not None:
+                given = kitchen.portion if kitchen else None
+                yield from self._stated(FURTHER_PORTION, further.row, given)
         if stated and stated.count:
             yield from self._stated(("plate", "forecast"), row, stated.count)
             yield from self._stated(SOLD, row, stated.count)
@@ -184,7 +189,7 @@ class _Spreads:
             return
         share = stated.dimension is Dimension.RATIO
         reach = stated.value * value if share else stated.value
-        low = value * _LEAST if node in {PORTION, AP_PRICE, PANTRY_PRICE} else 0.0
+        low = value * _LEAST if node in {PORTION, FURTHER_PORTION, AP_PRICE, PANTRY_PRICE} else 0.0
         yield node, row, Spread(value, reach / Z_90, Basis.STATED, low=low)
 
 

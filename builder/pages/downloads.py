@@ -156,6 +156,13 @@ def _plates(view: View) -> Iterator[tuple[int, Texts]]:
         yield view.costed.rows.plates[plate.id], (plate.id, *texts)
 
 
+def _portions(view: View) -> Iterator[tuple[int, Texts]]:
+    for plate, portions in view.costed.rows.further.items():
+        for number, further in enumerate(portions, start=2):
+            cook, written = str(further.portion.cook), further.portion.portion.text
+            yield further.row, (f"{plate}/{number}", plate, cook, written)
+
+
 def _accompaniments(view: View) -> Iterator[tuple[int, Texts]]:
     for plate, sides in view.costed.rows.sides.items():
         for item, row in sides.items():
@@ -317,6 +324,18 @@ RESOURCES: tuple[Resource, ...] = (
             ),
         ),
         _plates,
+    ),
+    Resource(
+        "portions",
+        "Further portions of plates, beyond the main one that plates has",
+        "portion",
+        (
+            _id("Plate and number of the portion; the main one is number 1"),
+            Field("plate", "Plate", refers="plates"),
+            Field("cook", "Cook of the portion", refers="cooks"),
+            Field("written", "The portion as written: a weight, or servable pieces"),
+        ),
+        _portions,
     ),
     Resource(
         "accompaniments",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from builder.costing.left_out import left_out
+from builder.pages import portions
 from builder.pages.allergens import allergens_part
 from builder.pages.components import (
     Cell,
@@ -38,7 +39,6 @@ from builder.pages.unknown import (
     plate_cost,
     plate_doubt,
 )
-from builder.pages.values import measured
 from builder.pages.view import View
 from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
@@ -111,12 +111,8 @@ def _against_target(view: View, plate: Plate) -> str:
 
 
 def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
-    facts = [Term("On the menu at", view.style.money(plate.price.value))]
-    if plate.cook and plate.portion:
-        cook = view.costed.content.cooks[plate.cook]
-        facts.append(Term("Cook", cook.title, f"~/{page_of(cook)}"))
-        facts.append(Term("Portion", measured(view.style, plate.portion)))
-    return tuple(facts)
+    price = Term("On the menu at", view.style.money(plate.price.value))
+    return price, *portions.facts(view, plate)
 
 
 def _key_figures(view: View, plate: Plate) -> Figures:
@@ -149,6 +145,7 @@ def _key_figures(view: View, plate: Plate) -> Figures:
 
 _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("protein_cost", "Protein", ""),
+    ("further_food", "Further portions", ""),
     ("accompaniments_food", "Accompaniments", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
     ("food_cost", "Food cost", "subtotal"),
@@ -158,6 +155,7 @@ _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("consumables_per_plate", "Consumables", ""),
     ("equipment_per_plate", "Equipment charge", ""),
     ("accompaniments_known_process", "Process in the accompaniments", ""),
+    ("further_process", "Process in the further portions", ""),
     ("full_cost", "Full plate cost", "total"),
 )
 
@@ -168,6 +166,7 @@ def _cost_part(view: View, plate: Plate) -> Part:
     body = tuple(
         Row((Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)), kind)
         for figure, label, kind in _COSTS
+        if plate.further or not figure.startswith("further")
     )
     table = Table(
         "cost-lines", "What a plate costs", columns, body, about=sums_words(view, [plate])
@@ -269,7 +268,8 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
         ),
         "Portion figures",
     )
-    return part("portions", "Portions", table, tiles)
+    several = portions.portions_table(view, plate)
+    return part("portions", "Portions", several, table, tiles)
 
 
 def _price_part(view: View, plate: Plate) -> Part:
@@ -328,6 +328,7 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
         "buying",
         "How much to buy",
         Table("orders", "How much to buy", tuple(shown.values()), body, about=about),
+        *portions.orders_tables(view, plate),
     )
 
 

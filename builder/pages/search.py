@@ -90,9 +90,9 @@ def _swap_words(view: View, swap: Swap) -> str:
 def _plate_words(view: View, plate: Plate) -> str:
     content = view.costed.content
     sides = [content.pantry[name].title for name in plate.with_]
-    cook = content.cooks.get(plate.cook) if plate.cook else None
-    cut = content.cuts[cook.cut] if cook else None
-    named = [str(plate.menu), *sides, cook.title if cook else "", cut.title if cut else ""]
+    cooks = [content.cooks[name] for name in plate.cooks]
+    cuts = [content.cuts[cook.cut] for cook in cooks]
+    named = [str(plate.menu), *sides, *(each.title for each in (*cooks, *cuts))]
     return " ".join([*named, *_allergen_words(view, plate)])
 
 

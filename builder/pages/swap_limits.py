@@ -96,7 +96,8 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     content = view.costed.content
     cut = content.cuts[content.cooks[plate.cook].cut] if plate.cook else None
     tries = view.cut(cut).name("ap_price") if cut else ""
-    return Limit("AP price of its cut", "ap_price", "break_even_ap_price", slope, words, tries)
+    of = cut.title if cut and plate.further else "its cut"
+    return Limit(f"AP price of {of}", "ap_price", "break_even_ap_price", slope, words, tries)
 
 
 def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
@@ -104,9 +105,14 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     yield_now = row.number("cook_yield")
     if not math.isfinite(yield_now):
         return
+    of = f" of {_main_cook(view, plate)}" if plate.further else ""
+    if row.number("moved_cooks") > 0:
+        words = "a further portion is of this cook, too, so its loss moves both"
+        yield Limit(f"Cook loss{of}", "cook_loss", "break_even_cook_loss", 0.0, words)
+        return
     if row.known("portion_pieces"):
         words = "a portion of pieces costs the same whatever they lose"
-        yield Limit("Cook loss", "cook_loss", "break_even_cook_loss", 0.0, words)
+        yield Limit(f"Cook loss{of}", "cook_loss", "break_even_cook_loss", 0.0, words)
         return
     tries = _yield_of_cook(view, plate)
     figure: SwapFigure
@@ -114,11 +120,15 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         figure = "break_even_cook_loss_whole"
         tries = ""  # by whole portions the saving jumps past nothing, so nothing shows it
         words = _whole_words(view, row, figure)
-        yield Limit("Cook loss", "cook_loss", figure, 1.0, words, basis="by whole portions")
+        yield Limit(f"Cook loss{of}", "cook_loss", figure, 1.0, words, basis="by whole portions")
     figure = "break_even_cook_loss"
     words = _points(view, row, figure) or _no_loss(row.number("saving_by_weight"))
     slope = row.number("cook_dependent_gap")
-    yield Limit("Cook loss", "cook_loss", figure, slope, words, tries, "by weight")
+    yield Limit(f"Cook loss{of}", "cook_loss", figure, slope, words, tries, "by weight")
+
+
+def _main_cook(view: View, plate: Plate) -> str:
+    return view.costed.content.cooks[plate.cook].title if plate.cook else ""
 
 
 def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:

@@ -22,6 +22,7 @@ _NAMES = {
     "energy_per_plate": "energy",
     "equipment_per_plate": "equipment",
     "accompaniments_known_process": "process in the accompaniments",
+    "further_process": "process of the further portions",
 }
 
 

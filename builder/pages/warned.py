@@ -34,20 +34,21 @@ def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:
 
 
 def plate_faults(view: View, plate: Plate) -> list[str]:
-    """What a plate inherits from its cook."""
-    return cook_warnings(view, view.costed.content.cooks[plate.cook]) if plate.cook else []
+    """What a plate inherits from its cooks."""
+    cooks = view.costed.content.cooks
+    return [words for name in plate.cooks for words in cook_warnings(view, cooks[name])]
 
 
 def pair_fault_words(view: View, plate: Plate, benchmark: Plate) -> str:
     """Why what a plate saves against another counts nowhere yet: the one's cook, or the other's."""
-    sides = [(plate, "its cook")]
-    if benchmark.cook != plate.cook:
-        sides.append((benchmark, "the benchmark's cook"))
+    rest = [cook for cook in benchmark.cooks if cook not in plate.cooks]
+    sides = [(plate.cooks, "its cook"), (rest, "the benchmark's cook")]
     return " and ".join(filter(None, (_fault_words(view, *side) for side in sides)))
 
 
-def _fault_words(view: View, plate: Plate, whose: str) -> str:
-    found = found_of(view, view.costed.content.cooks[plate.cook]) if plate.cook else ()
+def _fault_words(view: View, names: Iterable[str], whose: str) -> str:
+    cooks = view.costed.content.cooks
+    found = [each for name in names for each in found_of(view, cooks[name])]
     reported = [each.message.startswith("caution") for each in found]
     if not reported:
         return ""
@@ -55,8 +56,8 @@ def _fault_words(view: View, plate: Plate, whose: str) -> str:
 
 
 def plate_warnings(view: View, plate: Plate) -> Notices | None:
-    """What a plate inherits from its cook, with the way to the cook's page."""
-    return notices_of(view, [view.costed.content.cooks[plate.cook]] if plate.cook else [])
+    """What a plate inherits from its cooks, with the way to their pages."""
+    return notices_of(view, (view.costed.content.cooks[name] for name in plate.cooks))
 
 
 def notices_of(view: View, cooks: Iterable[Cook]) -> Notices | None:

@@ -7,7 +7,6 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
-from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergens import AllergenList, AllergensStated
 from builder.records.base import Record
@@ -23,10 +22,7 @@ from builder.records.fields import (
     Hours,
     Id,
     Mass,
-    Measure,
     Money,
-    MonthKey,
-    PortionSize,
     PricePerHour,
     PricePerKwh,
     PricePerMass,
@@ -51,6 +47,7 @@ from builder.records.plans import (
     Reheating,
     Storing,
 )
+from builder.records.plates import Plate
 from builder.records.services import Service
 from builder.records.species import SPECIES, SPECIES_MEANT
 from builder.records.stages import Stage, StatedPart, WeighingTest
@@ -62,7 +59,6 @@ from builder.records.tolerances import (
     CutTolerance,
     KitchenTolerance,
     PantryTolerance,
-    PlateTolerance,
     TimeAhead,
 )
 
@@ -312,71 +308,6 @@ class PantryItem(Record):
                 "write makes: or yield:, such as makes: 2.4 L",
             )
         return self
-
-
-class Plate(Record):
-    """plates/ID.yaml: a plate as it is sold."""
-
-    folder: ClassVar[str] = "plates"
-    examples: ClassVar[Mapping[str, str]] = {
-        "cook": "chuck-roll-36h", "portion": "180 g", "with": "{bone-sauce: 60 ml}",
-        "hands on": "4 min", "weighed portions": "[182 g, 176 g, 185 g]",
-        "sold": "{2026-08: 380}", "forecast": "60",
-        "evidence": "chuck-durations", "give or take": "{portion: 5 g}",
-    }  # fmt: skip
-
-    name: Words | None = Field(None, description="what it is called on the menu")
-    menu: Words = Field(description="section of the menu")
-    cook: Id | None = Field(None, description="id of the cook on the plate")
-    portion: PortionSize | None = Field(None, description="cooked weight, or servable pieces")
-    with_: dict[Id, Amount] = Field({}, description="pantry items by id, with their amounts")
-    price: Money = Field(description="price on the menu")
-    hands_on: Hours | None = Field(None, description="active work to finish and plate one")
-    sold: dict[MonthKey, Whole] = Field({}, description="plates sold, by month")
-    forecast: Whole | None = Field(None, description="plates a week that are expected")
-    weighed_portions: list[Mass] = Field(
-        [], description="portions as they were weighed on the pass, one by one"
-    )
-    give_or_take: PlateTolerance | None = Field(
-        None, description="how far what is written may lie from the true value, 9 times in 10"
-    )
-    evidence: Id | None = Field(None, description="id of the tasting that its cook rests on")
-    allergens: AllergensStated | None = Field(
-        None, description="what it contains beyond its cut and its pantry items"
-    )
-    may_contain: AllergensStated | None = Field(
-        None, description="allergens of which there may be traces, beyond its parts'"
-    )
-    note: Words | None = Field(None, description="free text, Markdown")
-
-    @model_validator(mode="after")
-    def _portion_of_a_cook(self) -> Self:
-        if self.cook is not None and self.portion is None:
-            raise refuse(
-                "a plate with a cook needs its portion", "write portion:, such as portion: 180 g"
-            )
-        if self.cook is None and self.portion is not None:
-            raise refuse("a portion needs its cook", "write cook: and its id", self.portion.place)
-        empty = next((each for each in self.weighed_portions if not each.value > 0), None)
-        if empty is not None:
-            raise refuse("a portion weighs something", "take it out", empty.place)
-        given = self.give_or_take.portion if self.give_or_take else None
-        weighed = next(iter((*self.weighed_portions, *([given] if given else ()))), None)
-        if self.portion_pieces and weighed:
-            hint = "write a weight, such as portion: 180 g, or take this out"
-            raise refuse("a portion of pieces weighs what they weigh", hint, weighed.place)
-        return self
-
-    @property
-    def portion_weight(self) -> Measure | None:
-        """The portion where it is written by weight."""
-        return None if self.portion_pieces else self.portion
-
-    @property
-    def portion_pieces(self) -> Measure | None:
-        """The portion where it is written by servable pieces."""
-        written = self.portion
-        return written if written and written.dimension is Dimension.COUNT else None
 
 
 RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service, Tasting, Count)

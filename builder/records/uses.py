@@ -31,7 +31,7 @@ class Uses:
         return cls(
             grouped((str(cook.cut), cook) for cook in cooks),
             grouped((str(cook.equipment), cook) for cook in cooks if cook.equipment),
-            grouped((str(plate.cook), plate) for plate in plates if plate.cook),
+            grouped((str(cook), plate) for plate in plates for cook in plate.cooks),
             grouped((str(name), plate) for plate in plates for name in plate.with_),
             grouped((str(name), item) for item in content.pantry.values() for name in item.of),
         )

@@ -100,10 +100,10 @@ def test_what_is_thrown_kept_and_not_found() -> None:
 
 def test_what_goes_into_the_cook_for_a_service() -> None:
     """12 pieces in 30 kg: 5 of them weigh 12.5 kg; without a piece weight 0.4 of the load."""
-    assert one(service.pieces_taken(*columns(10, 2.5))) == 4
+    assert one(service.pieces_taken(*columns(10, 2.5, NAN))) == 4
     with np.errstate(divide="ignore"):
-        assert one(service.pieces_taken(*columns(10, 0))) == 0
-    assert one(service.batches_taken(*columns(10, 25))) == 0.4
+        assert one(service.pieces_taken(*columns(10, 0, NAN))) == 0
+    assert one(service.batches_taken(*columns(10, 25, NAN))) == 0.4
     assert one(service.pieces_to_cook(*columns(12, 4.2))) == 5
     assert one(service.raw_weight(*columns(5, 30, 12, 0.4))) == 12.5
     assert one(service.raw_weight(*columns(NAN, 30, NAN, 0.4))) == 12

@@ -12,7 +12,7 @@ import pytest
 
 from builder.costing.model import MODEL
 from builder.engine.arith import Column
-from builder.money import capacity, kitchen, menu, plates, swaps
+from builder.money import capacity, kitchen, menu, partition, plates, swaps
 from builder.money.swaps import break_even_yield_factor
 from builder.yields import forms
 from builder.yields.forms import loss_ratio, losses_ratio
@@ -42,11 +42,11 @@ def test_a_week_s_portions_are_those_of_every_load_of_every_bath() -> None:
 def test_what_an_hour_of_a_bath_earns_and_what_a_forecast_books() -> None:
     assert one(capacity.margin_per_equipment_hour(column(12), column(7.75), column(31))) == 3
     assert one(capacity.loads_for_forecast(column(30), column(12))) == 2.5
-    assert one(capacity.loads_needed(column(2.5), column(2), column(1.5), column(1))) == 3
+    assert one(capacity.loads_needed(*map(column, (2.5, 2, 1.5, 1, 0, np.nan, 0)))) == 3
     # Without a piece weight nothing is whole.
-    assert one(capacity.loads_needed(column(2.5), column(np.nan), column(1.5), column(1))) == 2.5
+    assert one(capacity.loads_needed(*map(column, (2.5, np.nan, 1.5, 1, 0, np.nan, 0)))) == 2.5
     uncounted, unused = (
-        one(capacity.loads_needed(column(0), column(2), column(np.nan), column(plates)))
+        one(capacity.loads_needed(*map(column, (0, 2, np.nan, plates, 0, np.nan, 0))))
         for plates in (1, 0)
     )
     assert np.isnan(uncounted)
@@ -84,7 +84,9 @@ def test_nothing_is_divided_by_nothing() -> None:
     assert np.isnan(one(swaps.payback(column(1150), zero)))
     assert np.isnan(one(swaps.break_even_ap_price(column(13), column(2), zero)))
     assert np.isnan(one(swaps.break_even_wage(column(24), column(2), zero)))
-    found = swaps.portions_to_break_even(cost, column(20), zero, cost, one_, zero, one_)
+    found = swaps.portions_to_break_even(
+        cost, column(20), zero, cost, one_, zero, one_, column(np.nan), zero
+    )
     assert np.isnan(one(found))
 
 
@@ -113,11 +115,11 @@ def test_what_a_portion_takes_of_its_batch() -> None:
     assert one(plates.energy_used_per_plate(column(8), column(16))) == 0.5
     assert one(plates.energy_used_per_plate(column(8), column(np.nan))) == 0
     assert one(plates.consumables_per_plate(column(6), column(16))) == 0.375
-    hours = plates.labour_hours(column(2), column(16), column(0.25), column(0.5))
+    hours = plates.labour_hours(*map(column, (2, 16, 0.25, 0.5, 0)))
     assert one(hours) == 0.875
     assert one(plates.ap_weight_per_portion(column(10), column(16))) == 0.625
     assert one(plates.remainder_weight(column(9.5), column(30), column(0.3))) == pytest.approx(0.5)
-    assert one(plates.seasoning_cost(column(0.04), column(5), column(2))) == pytest.approx(0.28)
+    assert one(plates.seasoning_cost(*map(column, (0.04, 5, 2, 0)))) == pytest.approx(0.28)
     assert one(plates.margin_after_prime(column(30), column(12.5))) == 17.5
     for included, factor in ((1, 1.25), (0, 1)):
         assert one(plates.price_factor(column(0.25), column(included))) == factor
@@ -128,9 +130,9 @@ def test_what_one_plate_saves_on_another() -> None:
         assert one(saved(column(9), column(2.5))) == 6.5
     assert one(swaps.cook_loss(column(0.7))) == pytest.approx(0.3)
     # A quarter more for seasoning: 1.25 x (12 - 8) over 10 portions, 1.25 x 6.00/kg x 0.3 kg.
-    credit = swaps.later_credit(column(12), column(8), column(0.25), column(10))
+    credit = partition.later_credit(column(12), column(8), column(0.25), column(10))
     assert one(credit) == 0.5
-    assert one(swaps.spare_portion_worth(column(6), column(0.3), column(0.25))) == 2.25
+    assert one(partition.spare_portion_worth(column(6), column(0.3), column(0.25))) == 2.25
     # A plate of 11.00 with half a kilogram of a cut of 8.00: 7.00 without the cut.
     for unpriced in (swaps.challenger_cost_unpriced, swaps.benchmark_cost_unpriced):
         assert one(unpriced(column(11), column(0.5), column(8))) == 7

@@ -1,0 +1,114 @@
+"""The portions of a plate: the figures of each, wherever the plate holds several."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import TypeAlias
+
+from builder.costing.portion_rows import Further
+from builder.pages.components import Column, Row, Table, Term
+from builder.pages.figure_names import FurtherOrderFigure, PortionFigure
+from builder.pages.parts import page_of, record_cell
+from builder.pages.unknown import cook_note, cost_cell, loss_note
+from builder.pages.values import measured
+from builder.pages.view import FigureRow, View
+from builder.records.kinds import Cook, Plate
+from builder.records.plates import Portion
+
+PortionRow: TypeAlias = FigureRow[PortionFigure]
+FurtherOrderRow: TypeAlias = FigureRow[FurtherOrderFigure]
+
+
+def rows_of(view: View, plate: Plate) -> Iterator[tuple[Portion, PortionRow]]:
+    """Every portion of a plate with its figures, the main one first: its are the plate's own."""
+    main: PortionRow = FigureRow(view, "plate", view.costed.rows.plates[plate.id])
+    further = (further_row(view, each) for each in view.costed.rows.further[plate.id])
+    yield from zip(plate.served, (main, *further), strict=False)
+
+
+def further_row(view: View, further: Further) -> PortionRow:
+    """The figures of a further portion."""
+    return FigureRow(view, "portion", further.row)
+
+
+def share(view: View, plate: Plate, cook: Cook) -> PortionRow:
+    """The figures of a plate's portion of a cook that is on it."""
+    return next(row for portion, row in rows_of(view, plate) if portion.cook == cook.id)
+
+
+def portion_of(plate: Plate, cook: Cook) -> Portion:
+    """A plate's portion of a cook that is on it."""
+    return next(portion for portion in plate.served if portion.cook == cook.id)
+
+
+_FIGURES: dict[PortionFigure, str] = {
+    "ap_weight_per_portion": "AP weight",
+    "portions_charged": "Portions a batch",
+    "protein_cost": "Food",
+    "energy_per_plate": "Energy",
+    "consumables_per_plate": "Consumables",
+    "equipment_per_plate": "Equipment",
+}
+_MAIN = (
+    "What one portion takes. The first is the main one: what a batch gives, the limits of swaps, "
+    "counts and tastings are of it."
+)
+
+
+def size_words(view: View, portion: Portion) -> str:
+    """A portion's size: its weight, or its pieces as they are written."""
+    return str(portion.pieces.text) if portion.pieces else measured(view.style, portion.portion)
+
+
+def facts(view: View, plate: Plate) -> Iterator[Term]:
+    """The cook and the size of every portion."""
+    for portion in plate.served:
+        cook = view.costed.content.cooks[portion.cook]
+        yield Term("Cook", cook.title, f"~/{page_of(cook)}")
+        yield Term("Portion", size_words(view, portion))
+
+
+def portions_table(view: View, plate: Plate) -> Table | None:
+    """What each of several portions takes of its batch; None where there is one."""
+    if not plate.further:
+        return None
+    columns = (
+        Column("cook", "Portion of"),
+        Column("portion", "Portion", numeric=True),
+        *(Column(key.replace("_", "-"), label, numeric=True) for key, label in _FIGURES.items()),
+    )
+    body = tuple(_row(view, portion, row) for portion, row in rows_of(view, plate))
+    return Table("each-portion", "Each portion of the plate", columns, body, about=_MAIN)
+
+
+def _row(view: View, portion: Portion, row: PortionRow) -> Row:
+    cook = view.costed.content.cooks[portion.cook]
+    doubt, weights = cook_note(view, cook), loss_note(view, cook)
+    notes: dict[PortionFigure, str] = {"protein_cost": doubt, "ap_weight_per_portion": weights}
+    size = row.cell("portion", note=size_words(view, portion) if portion.pieces else "")
+    figures = (replace(cost_cell(row, figure), note=notes.get(figure, "")) for figure in _FIGURES)
+    return Row((record_cell(cook), size, *figures))
+
+
+def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
+    """How much to buy for each further portion."""
+    for number, further in enumerate(view.costed.rows.further[plate.id], start=2):
+        rows: list[FurtherOrderRow] = [
+            FigureRow(view, "further_order", row) for row in further.orders
+        ]
+        title = view.costed.content.cooks[further.portion.cook].title
+        shown: dict[FurtherOrderFigure, str] = {
+            "covers": "Portions to serve", "quantity_to_buy": "Buy, by weight",
+        }  # fmt: skip
+        if rows[0].known("pieces_to_cook"):
+            shown |= {
+                "pieces_to_cook": "Whole pieces", "quantity_to_buy_whole": "Buy, whole pieces",
+            }  # fmt: skip
+        columns = (Column(key.replace("_", "-"), label, True) for key, label in shown.items())
+        yield Table(
+            f"orders-{number}",
+            f"How much to buy for {title}",
+            tuple(columns),
+            tuple(Row(row.cells(*shown)) for row in rows),
+        )
