@@ -35,6 +35,7 @@ from builder.records.checks import check
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut
 from builder.records.plates import Portion
+from builder.records.portions import source_of
 from builder.records.pricing import CurrentPrice
 
 
@@ -147,7 +148,7 @@ def _check_portion(costed: Costed, portion: Portion, table: str, row: int) -> It
     )
     if not portions / (pieces if pieces > 0 else 1) < 1 - 1e-9:
         return
-    written, cook = portion.portion, costed.content.cooks[portion.cook].title
+    written, cook = portion.portion, source_of(costed.content, portion).title
     hint = f"a batch of {cook} gives {written_like(written.text, servable, places=2)} to serve"
     if pieces > 0:
         one = written_like(written.text, servable / pieces, places=2)

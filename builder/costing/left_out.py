@@ -11,9 +11,11 @@ from builder.records.kinds import Cook, PantryItem, Plate
 
 def left_out(costed: Costed, plate: Plate) -> dict[str, str]:
     """Each figure of a plate that is not known in full, and why; empty where all is known."""
-    cooks = [costed.content.cooks[portion.cook] for portion in plate.served]
+    cooks = [costed.content.cooks[name] for name in plate.cooks]
     process = [(_energy(costed, cook), _equipment(costed, cook)) for cook in cooks]
-    energy, equipment = process[0] if process else ("", "")
+    if not plate.cook:
+        process.insert(0, ("", ""))  # nothing heats the main portion
+    energy, equipment = process[0]
     further = (why for pair in process[1:] for why in pair if why)
     found = {
         "labour_cost": _labour(costed, plate, cooks),

@@ -1,19 +1,18 @@
-"""Rows of the portions beyond a plate's main one, and of what a swap's limits move with them."""
+"""Rows of the portions beyond a plate's main one, with what to buy for them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
-from builder.costing.entries import entry, noted
+from builder.costing.entries import entry
 from builder.engine.book import Book, Entry, Identity
 from builder.money.menu import FURTHER_ORDER
 from builder.money.portions import PORTION
-from builder.money.swap_portions import MOVED
-from builder.problems import Place
 from builder.records.content import Content
-from builder.records.kinds import Plate, Swap
+from builder.records.kinds import Plate
 from builder.records.plates import Portion
+from builder.records.portions import source_of
 
 
 class Further(NamedTuple):
@@ -29,16 +28,17 @@ def further_rows(
     content: Content,
     plate: Plate,
     plate_row: int,
-    cooks: Mapping[str, int],
+    batches: Iterable[int],
     covers: Iterable[Entry | None],
 ) -> list[Further]:
-    """Add the further portions of one plate, with their orders."""
+    """Add the further portions of one plate, each of its batch, with their orders."""
     several = list(covers)
-    return [
-        _further(book, content, plate, portion, f"portion.{number}", links, several)
-        for number, portion in enumerate(plate.further, start=2)
-        if (links := {"plate": plate_row, "kitchen": 0, "batch": cooks[portion.cook]})
-    ]
+    found: list[Further] = []
+    for portion, batch in zip(plate.further, batches, strict=True):
+        links = {"plate": plate_row, "kitchen": 0, "batch": batch}
+        key = f"portion.{len(found) + 2}"
+        found.append(_further(book, content, plate, portion, key, links, several))
+    return found
 
 
 def _further(
@@ -50,7 +50,7 @@ def _further(
     links: Mapping[str, int],
     covers: list[Entry | None],
 ) -> Further:
-    title = content.cooks[portion.cook].title
+    title = source_of(content, portion).title
     values = {"stated_portion": entry(portion.weight), "portion_pieces": entry(portion.pieces)}
     row = book.add(PORTION, links, values, Identity(plate.path, key, title))
     orders = [
@@ -63,50 +63,3 @@ def _further(
         for number, each in enumerate(covers, start=1)
     ]
     return Further(portion, row, orders)
-
-
-def moved_rows(
-    book: Book,
-    content: Content,
-    swap: Swap,
-    sides: tuple[Plate, Plate],
-    swap_row: int,
-    further: Mapping[str, list[Further]],
-) -> None:
-    """Add the further portions of both plates of the cut that a swap's limits move.
-
-    `sides` are the challenger and the benchmark.
-    """
-    challenger, _ = sides
-    if challenger.cook is None:
-        return
-    cut = content.cooks[challenger.cook].cut
-    for plate in sides:
-        for number, portion, row in _of_cut(content, cut, further[plate.id]):
-            book.add(
-                MOVED,
-                {"swap": swap_row, "portion": row},
-                {
-                    "on_challenger": _flag(swap, plate is challenger, "whose plate it is on"),
-                    "moved_cook": _flag(
-                        swap, portion.cook == challenger.cook, "whether it is of the main cook"
-                    ),
-                },
-                Identity(
-                    swap.path,
-                    f"{challenger.id}.{plate.id}.portion.{number}",
-                    f"{plate.title}, {content.cooks[portion.cook].title}",
-                ),
-            )
-
-
-def _of_cut(
-    content: Content, cut: str, further: list[Further]
-) -> Iterator[tuple[int, Portion, int]]:
-    for number, each in enumerate(further, start=2):
-        if content.cooks[each.portion.cook].cut == cut:
-            yield number, each.portion, each.row
-
-
-def _flag(swap: Swap, value: bool, what: str) -> Entry:
-    return noted(float(value), Place(swap.file), what)

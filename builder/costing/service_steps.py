@@ -47,8 +47,9 @@ def by_cook(content: Content, service: Service) -> Iterator[Cooked]:
     for name, serving in service.plates.items():
         plate, ahead = content.plates[name], serving.ahead.value if serving.ahead else 0.0
         for number, portion in enumerate(plate.served):
-            key = str(portion.cook), ahead
-            groups.setdefault(key, []).append((plate, serving, number))
+            if portion.cook is not None:  # nothing is cooked of the others
+                key = str(portion.cook), ahead
+                groups.setdefault(key, []).append((plate, serving, number))
     for (cook, _), group in groups.items():
         pairs = [(plate, serving) for plate, serving, _ in group]
         yield Cooked(content.cooks[cook], pairs, [number for *_, number in group])

@@ -28,6 +28,7 @@ SWAP.given("swap_forecast", "count/week", "Plates a week in this role, as the sw
 SWAP.given("invested", "money", "Price of equipment bought for the swap", 0.0, "nothing is bought")
 SWAP.given("same_cut", "flag", "1 where both plates use the same cut", 0.0, "they do not")
 SWAP.given("same_cook", "flag", "1 where both plates use the same cook", 0.0, "they do not")
+SWAP.given("uncooked", "flag", "1 where the challenger's main portion has no cook", 0.0, "it has")
 
 _SIDE_BY_SIDE = (
     "food_cost",
@@ -239,18 +240,19 @@ def cook_dependent_gap(
     benchmark_portion_pieces: Column,
     same_cook: Column,
     moved_cooks: Column,
+    uncooked: Column,
 ) -> Column:
     """Part of the cost by weight that grows as one over the challenger's cook yield.
 
     Less that of the benchmark plate, which moves only where both plates use one cook. A portion
     of pieces costs the same whatever they lose. Not known where a further portion is of the
-    same cook.
+    same cook, nor without a cook.
     """
     own = either(known(portion_pieces), 0.0, cook_dependent_cost)
     other = either(
         known(benchmark_portion_pieces), 0.0, or_else(benchmark_cook_dependent_cost, 0.0)
     )
-    return either(moved_cooks > 0, float("nan"), own - same_cook * other)
+    return either(moved_cooks + uncooked > 0, float("nan"), own - same_cook * other)
 
 
 @formula(SWAP, unit="factor", source="root of a / y + b = 0 [our derivation]")
@@ -291,6 +293,7 @@ def portions_to_break_even(
     counts_pieces: Column,
     portion_pieces: Column,
     moved_cooks: Column,
+    uncooked: Column,
 ) -> Column:
     """Fewest whole portions a piece at which the challenger costs no more with nothing left over.
 
@@ -300,7 +303,7 @@ def portions_to_break_even(
     left = benchmark_full_cost - cost_beside_cook + later_credit
     pays = (left > 0) & (same_cook < 1) & (counts_pieces > 0)
     fewest = most(whole_up(cook_batch_cost / either(pays, left, float("nan")) / pieces), 1.0)
-    return either(known(portion_pieces) | (moved_cooks > 0), float("nan"), fewest)
+    return either(known(portion_pieces) | (moved_cooks + uncooked > 0), float("nan"), fewest)
 
 
 @formula(SWAP, unit="count", source=STEPS)

@@ -176,7 +176,7 @@ TakingFigure: TypeAlias = Literal[
 ]
 
 SwapFigure: TypeAlias = Literal[
-    "swap_forecast", "invested", "same_cut", "same_cook", "challenger_food_cost",
+    "swap_forecast", "invested", "same_cut", "same_cook", "uncooked", "challenger_food_cost",
     "challenger_prime_cost", "challenger_full_cost", "challenger_full_cost_by_weight",
     "challenger_contribution_margin", "challenger_margin_after_full", "challenger_labour_hours",
     "challenger_ap_weight_per_portion", "challenger_seasoning_share", "benchmark_food_cost",

@@ -204,7 +204,7 @@ def _sides_part(view: View, plate: Plate) -> Part | None:
 
 
 def _portions_part(view: View, plate: Plate) -> Part | None:
-    if plate.cook is None:
+    if not plate.served:
         return None
     row = view.plate(plate)
     whole = row.number("counts_pieces") > 0
@@ -249,7 +249,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     about = f"The menu uses the cost by {used}." + ("" if pieces else UNWEIGHED)
     table = Table("portion-lines", "Portions by weight and whole", columns, body, about=about)
     doubt = plate_doubt(view, plate)
-    loss = view.costed.doubts.loss(view.costed.content.cooks[plate.cook])
+    loss = view.costed.doubts.loss(view.costed.content.cooks[plate.cook]) if plate.cook else doubt
     weights = (
         row.tile("ap_cost_per_portion", label="Meat as purchased"),
         row.tile("ap_weight_per_portion", label="AP weight a portion"),
@@ -269,7 +269,8 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
         "Portion figures",
     )
     several = portions.portions_table(view, plate)
-    return part("portions", "Portions", several, table, tiles)
+    batch = table if plate.cook else None  # an uncooked cut is bought, not made in batches
+    return part("portions", "Portions", several, batch, tiles)
 
 
 def _price_part(view: View, plate: Plate) -> Part:
@@ -317,12 +318,16 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
         "quantity_to_buy_whole": Column("whole", "Buy, whole pieces", numeric=True),
         "portion_size_from": Column("size", "Portion if one batch must do", numeric=True),
     }
-    shown = {k: c for k, c in columns.items() if pieces or c.key not in {"pieces", "whole"}}
+    left = set() if pieces else {"pieces", "whole"}
+    left |= set() if plate.cook else {"size"}
+    shown = {k: c for k, c in columns.items() if c.key not in left}
     body = tuple(Row(row.cells(*shown)) for row in orders)
     about = (
         f"One batch of {first.text('ap_weight')} as purchased gives "
         f"{first.text('portions_from')} portions by weight."
         f"{_shared_cook(view, plate) if pieces else UNWEIGHED}"
+        if plate.cook
+        else ""
     )
     return part(
         "buying",

@@ -10,11 +10,12 @@ from builder.costing.portion_rows import Further
 from builder.pages.components import Column, Row, Table, Term
 from builder.pages.figure_names import FurtherOrderFigure, PortionFigure
 from builder.pages.parts import page_of, record_cell
-from builder.pages.unknown import cook_note, cost_cell, loss_note
+from builder.pages.unknown import IN_DOUBT, cook_note, cost_cell, loss_note
 from builder.pages.values import measured
 from builder.pages.view import FigureRow, View
-from builder.records.kinds import Cook, Plate
+from builder.records.kinds import Cook, Cut, Plate
 from builder.records.plates import Portion
+from builder.records.portions import source_of
 
 PortionRow: TypeAlias = FigureRow[PortionFigure]
 FurtherOrderRow: TypeAlias = FigureRow[FurtherOrderFigure]
@@ -64,9 +65,17 @@ def size_words(view: View, portion: Portion) -> str:
 def facts(view: View, plate: Plate) -> Iterator[Term]:
     """The cook and the size of every portion."""
     for portion in plate.served:
-        cook = view.costed.content.cooks[portion.cook]
-        yield Term("Cook", cook.title, f"~/{page_of(cook)}")
+        source = source_of(view.costed.content, portion)
+        label = "Cook" if portion.cook else "Cut, no cook"
+        yield Term(label, source.title, f"~/{page_of(source)}")
         yield Term("Portion", size_words(view, portion))
+
+
+def source_note(view: View, source: Cook | Cut) -> str:
+    """The note of what a portion of a cook or an uncooked cut costs; empty without a doubt."""
+    if isinstance(source, Cook):
+        return cook_note(view, source)
+    return IN_DOUBT if view.costed.doubts.of_cut(source) else ""
 
 
 def portions_table(view: View, plate: Plate) -> Table | None:
@@ -83,12 +92,14 @@ def portions_table(view: View, plate: Plate) -> Table | None:
 
 
 def _row(view: View, portion: Portion, row: PortionRow) -> Row:
-    cook = view.costed.content.cooks[portion.cook]
-    doubt, weights = cook_note(view, cook), loss_note(view, cook)
+    source = source_of(view.costed.content, portion)
+    doubt = weights = source_note(view, source)
+    if isinstance(source, Cook):
+        weights = loss_note(view, source)
     notes: dict[PortionFigure, str] = {"protein_cost": doubt, "ap_weight_per_portion": weights}
     size = row.cell("portion", note=size_words(view, portion) if portion.pieces else "")
     figures = (replace(cost_cell(row, figure), note=notes.get(figure, "")) for figure in _FIGURES)
-    return Row((record_cell(cook), size, *figures))
+    return Row((record_cell(source), size, *figures))
 
 
 def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
@@ -97,7 +108,7 @@ def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
         rows: list[FurtherOrderRow] = [
             FigureRow(view, "further_order", row) for row in further.orders
         ]
-        title = view.costed.content.cooks[further.portion.cook].title
+        title = source_of(view.costed.content, further.portion).title
         shown: dict[FurtherOrderFigure, str] = {
             "covers": "Portions to serve", "quantity_to_buy": "Buy, by weight",
         }  # fmt: skip

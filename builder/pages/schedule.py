@@ -24,6 +24,7 @@ from builder.pages.untimed import load_words, untimed_row, untimed_words
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import notices_of
+from builder.records.kinds import Plate
 
 PATH = "schedule.html"
 NAV = f"~/{PATH}"
@@ -257,7 +258,7 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
         nav=NAV,
         sections=present(
             view.notices(service.path),
-            notices_of(view, (planned.cook for planned in plan.cooks)),
+            notices_of(view, (p.cook for p in plan.cooks), _served(view, plan)),
             part("timeline", "From the first start to the first plate", _timeline(plan)),
             part("starts", "What starts when", starts_table(view, plan)),
             part("plates", "What is served", _plates_table(view, plan)),
@@ -359,6 +360,10 @@ def _start_row(
             else Cell("–"),
         )
     )
+
+
+def _served(view: View, plan: ServicePlan) -> Iterator[Plate]:
+    return (view.costed.content.plates[name] for name in plan.service.plates)
 
 
 def _plates_table(view: View, plan: ServicePlan) -> Table:

@@ -12,6 +12,7 @@ from builder.pages.whereabouts import method_path
 from builder.records.contained import Holder, contained
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap, Tasting
+from builder.records.portions import cut_of
 
 Found = tuple[str, str, str, str]
 """(title, kind, path in the site, further words)."""
@@ -91,7 +92,7 @@ def _plate_words(view: View, plate: Plate) -> str:
     content = view.costed.content
     sides = [content.pantry[name].title for name in plate.with_]
     cooks = [content.cooks[name] for name in plate.cooks]
-    cuts = [content.cuts[cook.cut] for cook in cooks]
+    cuts = [cut_of(content, portion) for portion in plate.served]
     named = [str(plate.menu), *sides, *(each.title for each in (*cooks, *cuts))]
     return " ".join([*named, *_allergen_words(view, plate)])
 

@@ -11,6 +11,7 @@ from builder.pages.figure_names import SwapFigure
 from builder.pages.view import SwapRow, View
 from builder.records.chains import Phase
 from builder.records.kinds import Plate
+from builder.records.portions import cut_of
 
 _ABOUT = (
     "Each line moves one input while all others stand still. Cook loss is all that does not go on "
@@ -94,7 +95,7 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     else:
         words = "no price can end it" if saving > 0 else "no price is low enough"
     content = view.costed.content
-    cut = content.cuts[content.cooks[plate.cook].cut] if plate.cook else None
+    cut = cut_of(content, plate.served[0]) if plate.served else None
     tries = view.cut(cut).name("ap_price") if cut else ""
     of = cut.title if cut and plate.further else "its cut"
     return Limit(f"AP price of {of}", "ap_price", "break_even_ap_price", slope, words, tries)
@@ -103,7 +104,7 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
 def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     """By whole portions where the plate is costed so, and by weight."""
     yield_now = row.number("cook_yield")
-    if not math.isfinite(yield_now):
+    if not math.isfinite(yield_now) or plate.cook is None:
         return
     of = f" of {_main_cook(view, plate)}" if plate.further else ""
     if row.number("moved_cooks") > 0:

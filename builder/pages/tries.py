@@ -12,6 +12,7 @@ from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut, Plate, Swap
+from builder.records.portions import source_of
 
 Lines = Iterator[TryLine]
 
@@ -56,7 +57,7 @@ def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
     else:
         yield _line(view, f"{own}portion", row, "stated_portion")
     for further in view.costed.rows.further[plate.id]:
-        cook = view.costed.content.cooks[further.portion.cook].title
+        cook = source_of(view.costed.content, further.portion).title
         figure: PortionFigure = "portion_pieces" if further.portion.pieces else "stated_portion"
         what = "pieces in a portion" if further.portion.pieces else "portion"
         yield _line(view, f"{own}{what} of {cook}", further_row(view, further), figure)
@@ -64,6 +65,8 @@ def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
         yield _line(view, f"{own}portions to serve", order, "covers")
     for name in plate.cooks:
         yield from cook_tries(view, view.costed.content.cooks[name])
+    for name in plate.raw_cuts:
+        yield from cut_tries(view, view.costed.content.cuts[name])
     yield from kitchen_tries(view)
 
 
@@ -97,6 +100,7 @@ def menu_tries(view: View) -> Lines:
         yield _line(view, "Gas tariff", view.kitchen, "gas_price")
     content = view.costed.content
     used = {content.cooks[name].cut for plate in content.plates.values() for name in plate.cooks}
+    used |= {name for plate in content.plates.values() for name in plate.raw_cuts}
     for cut in content.cuts.values():
         if cut.id in used:
             yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")

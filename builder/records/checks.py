@@ -258,6 +258,9 @@ def _check_plates(content: Content) -> Iterator[Problem]:
         for name in plate.cooks:
             if name not in content.cooks:
                 yield from unknown_id(content, name, content.cooks, "cook", "cooks")
+        for name in plate.raw_cuts:
+            if name not in content.cuts:
+                yield from unknown_id(content, name, content.cuts, "cut", "cuts")
         yield from _check_amounts(content, plate.with_)
         yield from _check_plate_numbers(content, plate)
 
@@ -266,7 +269,7 @@ def _check_plate_numbers(content: Content, plate: Plate) -> Iterator[Problem]:
     yield from check_portions(content, plate)
     if plate.price.value <= 0:
         yield Problem(plate.price.place, "a plate is sold for more than nothing")
-    if plate.cook is None and not plate.with_:
+    if not (plate.cook or plate.cut or plate.with_):
         yield Problem(
             Place(plate.file),
             "nothing is on this plate, so its food costs nothing",

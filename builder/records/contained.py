@@ -68,6 +68,9 @@ def parts_of(content: Content, record: Holder) -> Iterator[Cut | PantryItem]:
         cook = content.cooks.get(name)
         if cook is not None and cook.cut in content.cuts:
             yield content.cuts[cook.cut]
+    for name in record.raw_cuts if isinstance(record, Plate) else ():
+        if name in content.cuts:
+            yield content.cuts[name]
     if isinstance(record, PantryItem):
         amounts = record.of
     yield from (content.pantry[name] for name in amounts if name in content.pantry)

@@ -79,4 +79,6 @@ def served_cuts(content: Content) -> Mapping[str, str]:
         for name in plate.cooks:
             if (cook := content.cooks.get(name)) is not None:
                 found.setdefault(str(cook.cut), plate.id)
+        for name in plate.raw_cuts:
+            found.setdefault(str(name), plate.id)
     return found

@@ -39,14 +39,31 @@ def _some(node: object) -> object:
     return node
 
 
+def _one_source(cook: Id | None, cut: Id | None) -> None:
+    if cook is not None and cut is not None:
+        hint = "keep cook: where it is cooked, cut: where it is not"
+        raise refuse("a portion is of a cook or of a cut", hint, cut.place)
+
+
 class Portion(Written):
-    """One portion of a plate: `[chuck-roll-36h, 180 g]`, or with its keys."""
+    """One portion of a plate: `[chuck-roll-36h, 180 g]`, or with its keys.
+
+    It is of a cook, or of a cut that is served without one.
+    """
 
     short_for: ClassVar[tuple[str, ...]] = ("cook", "portion")
     examples: ClassVar[Mapping[str, str]] = {"cook": "chuck-roll-36h", "portion": "180 g"}
 
-    cook: Id = Field(description="id of its cook")
-    portion: PortionSize = Field(description="cooked weight, or servable pieces")
+    cook: Id | None = Field(None, description="id of its cook")
+    cut: Id | None = Field(None, description="id of a cut without a cook: oysters, a ham, tartare")
+    portion: PortionSize = Field(description="servable weight, or servable pieces")
+
+    @model_validator(mode="after")
+    def _of_one(self) -> Self:
+        if self.cook is None and self.cut is None:
+            raise refuse("a portion is of a cook or of a cut", "write cook: or cut: and its id")
+        _one_source(self.cook, self.cut)
+        return self
 
     @property
     def weight(self) -> Measure | None:
@@ -74,7 +91,8 @@ class Plate(Record):
     name: Words | None = Field(None, description="what it is called on the menu")
     menu: Words = Field(description="section of the menu")
     cook: Id | None = Field(None, description="id of the cook on the plate")
-    portion: PortionSize | None = Field(None, description="cooked weight, or servable pieces")
+    cut: Id | None = Field(None, description="id of a cut without a cook, instead of one")
+    portion: PortionSize | None = Field(None, description="servable weight, or servable pieces")
     portions: Annotated[list[Portion], BeforeValidator(_some)] = Field(
         [], description="instead of cook and portion: several, the main one first"
     )
@@ -100,7 +118,9 @@ class Plate(Record):
 
     @model_validator(mode="after")
     def _one_form(self) -> Self:
-        written = self.cook.place if self.cook else self.portion.place if self.portion else None
+        _one_source(self.cook, self.cut)
+        found = (each.place for each in (self.cook, self.cut, self.portion) if each)
+        written = next(found, None)
         if self.portions and written:
             hint = "keep portions:, or cook: and portion:"
             raise refuse("portions says what is on the plate", hint, written)
@@ -109,12 +129,13 @@ class Plate(Record):
 
     @model_validator(mode="after")
     def _portion_of_a_cook(self) -> Self:
-        if self.cook is not None and self.portion is None:
-            raise refuse(
-                "a plate with a cook needs its portion", "write portion:, such as portion: 180 g"
-            )
-        if self.cook is None and self.portion is not None:
-            raise refuse("a portion needs its cook", "write cook: and its id", self.portion.place)
+        named = "cook" if self.cook else "cut" if self.cut else ""
+        if named and self.portion is None:
+            hint = "write portion:, such as portion: 180 g"
+            raise refuse(f"a plate with a {named} needs its portion", hint)
+        if not named and self.portion is not None:
+            hint = "write cook: and its id, or cut: where nothing is cooked"
+            raise refuse("a portion needs its cook", hint, self.portion.place)
         empty = next((each for each in self.weighed_portions if not each.value > 0), None)
         if empty is not None:
             raise refuse("a portion weighs something", "take it out", empty.place)
@@ -127,18 +148,19 @@ class Plate(Record):
 
     def settle(self) -> None:
         """The first of the portions is the main one, wherever it is written."""
-        if self.portions and self.cook is None:
+        if self.portions and not (self.cook or self.cut):
             first = self.portions[0]
-            self.__dict__.update(cook=first.cook, portion=first.portion)
+            self.__dict__.update(cook=first.cook, cut=first.cut, portion=first.portion)
         if any(key == "portions" or key.startswith("portions.") for key in self.unread):
-            self.__dict__["unread"] = self.unread | {"cook", "portion"}
+            self.__dict__["unread"] = self.unread | {"cook", "cut", "portion"}
 
     @property
     def served(self) -> tuple[Portion, ...]:
         """Every portion on the plate, the main one first."""
-        if self.portions or self.cook is None or self.portion is None:
+        if self.portions or not (self.cook or self.cut) or self.portion is None:
             return tuple(self.portions)
-        return (Portion.model_construct(None, cook=self.cook, portion=self.portion),)
+        main = Portion.model_construct(None, cook=self.cook, cut=self.cut, portion=self.portion)
+        return (main,)
 
     @property
     def further(self) -> tuple[Portion, ...]:
@@ -149,6 +171,12 @@ class Plate(Record):
     def cooks(self) -> tuple[Id, ...]:
         """The ids of all its cooks, each once."""
         named = (self.cook, *(portion.cook for portion in self.portions))
+        return tuple(dict.fromkeys(filter(None, named)))
+
+    @property
+    def raw_cuts(self) -> tuple[Id, ...]:
+        """The ids of the cuts that are on it without a cook, each once."""
+        named = (self.cut, *(portion.cut for portion in self.portions))
         return tuple(dict.fromkeys(filter(None, named)))
 
     @property

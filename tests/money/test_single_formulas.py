@@ -85,7 +85,7 @@ def test_nothing_is_divided_by_nothing() -> None:
     assert np.isnan(one(swaps.break_even_ap_price(column(13), column(2), zero)))
     assert np.isnan(one(swaps.break_even_wage(column(24), column(2), zero)))
     found = swaps.portions_to_break_even(
-        cost, column(20), zero, cost, one_, zero, one_, column(np.nan), zero
+        cost, column(20), zero, cost, one_, zero, one_, column(np.nan), zero, zero
     )
     assert np.isnan(one(found))
 
