@@ -95,7 +95,7 @@ def theoretical_food(plates_sold: Column, food_cost: Column) -> Column:
 
 @formula(SALE, unit="money", source=VARIANCE)
 def theoretical_protein(plates_sold: Column, protein_cost: Column) -> Column:
-    """What the portions sold cost as the menu costs them, accompaniments and seasoning apart."""
+    """What the main portions sold cost as the menu costs them, all else on the plate apart."""
     return plates_sold * protein_cost
 
 

@@ -7,13 +7,14 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from builder.costing.portion_rows import Further
-from builder.pages.components import Column, Row, Table, Term
+from builder.display.words import listed
+from builder.pages.components import Cell, Column, Row, Table, Term
 from builder.pages.figure_names import FurtherOrderFigure, PortionFigure
 from builder.pages.parts import page_of, record_cell
 from builder.pages.unknown import IN_DOUBT, cook_note, cost_cell, loss_note
 from builder.pages.values import measured
 from builder.pages.view import FigureRow, View
-from builder.records.kinds import Cook, Cut, Plate
+from builder.records.kinds import Cook, Cut, Plate, Service
 from builder.records.plates import Portion
 from builder.records.portions import source_of
 
@@ -60,6 +61,13 @@ _MAIN = (
 def size_words(view: View, portion: Portion) -> str:
     """A portion's size: its weight, or its pieces as they are written."""
     return str(portion.pieces.text) if portion.pieces else measured(view.style, portion.portion)
+
+
+def further_words(view: View, plate: Plate) -> str:
+    """The portions beyond the main one, as a note beside it; empty without any."""
+    content = view.costed.content
+    found = [f"{size_words(view, each)} {source_of(content, each).title}" for each in plate.further]
+    return f"with {listed(found)}" if found else ""
 
 
 def facts(view: View, plate: Plate) -> Iterator[Term]:
@@ -123,3 +131,29 @@ def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
             tuple(columns),
             tuple(Row(row.cells(*shown)) for row in rows),
         )
+
+
+def served_table(view: View, service: Service) -> Table:
+    """The plates of a service, with their covers and portions."""
+    columns = (
+        Column("plate", "Plate"),
+        Column("covers", "Covers", numeric=True),
+        Column("portion", "Portion", numeric=True),
+        Column("ahead", "In the cold before", numeric=True),
+    )
+    body = tuple(
+        Row(
+            (
+                record_cell(view.costed.content.plates[name]),
+                Cell(serving.covers.text),
+                _main(view, view.costed.content.plates[name]),
+                Cell(view.style.duration(serving.ahead.value) if serving.ahead else "–"),
+            )
+        )
+        for name, serving in service.plates.items()
+    )
+    return Table("plates-table", "Plates with their covers", columns, body)
+
+
+def _main(view: View, plate: Plate) -> Cell:
+    return view.plate(plate).cell("portion", note=further_words(view, plate))
