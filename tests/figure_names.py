@@ -29,7 +29,7 @@ def source() -> str:
 def _alias(table: Table) -> str:
     names = ", ".join(f'"{name}"' for name in table.figures)
     lines = textwrap.fill(names, 96, initial_indent="    ", subsequent_indent="    ")
-    return f"\n{table.name.capitalize()}Figure: TypeAlias = Literal[\n{lines},\n]\n"
+    return f"\n{table.name.title().replace('_', '')}Figure: TypeAlias = Literal[\n{lines},\n]\n"
 
 
 if __name__ == "__main__":

@@ -94,8 +94,10 @@ def test_has_enough_of_each_kind(content: Content, kind: str, at_least: int) -> 
 
 
 def test_covers_the_animals_and_the_menu(content: Content) -> None:
-    """Four species of cut, and at least three plates in every section of the menu."""
-    assert {cut.species for cut in content.cuts.values()} == {"beef", "pork", "lamb", "poultry"}
+    """Four species of cut and shellfish, and at least three plates in every section."""
+    assert {cut.species for cut in content.cuts.values()} == {
+        "beef", "pork", "lamb", "poultry", "other"
+    }  # fmt: skip
     menus = [str(plate.menu) for plate in content.plates.values()]
     assert all(menus.count(str(section)) >= 3 for section in content.kitchen.sections)
 

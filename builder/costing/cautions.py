@@ -44,7 +44,7 @@ def reported_findings(
         bool(cook.cool and serving.ahead and serving.ahead.value > 0)
         for service in every
         for plate, serving in service.plates.items()
-        if content.plates[plate].cook == cook.id
+        if cook.id in content.plates[plate].cooks
     ]
     never = bool(ahead) and not any(ahead)
     for found in findings(cook, content.cuts[cook.cut], heat):

@@ -35,6 +35,8 @@ from builder.records.checks import check
 from builder.records.content import Content
 from builder.records.equipment import gear_title
 from builder.records.kinds import Cook, Cut
+from builder.records.plates import Portion
+from builder.records.portions import source_of
 from builder.records.pricing import CurrentPrice
 
 
@@ -132,34 +134,38 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
 
 
 def _check_portions(costed: Costed) -> Iterator[Problem]:
+    """Portions by weight that are larger than a piece, or a batch, of their cook."""
     for plate in costed.content.plates.values():
-        row = costed.rows.plates[plate.id]
-        portions, servable, pieces = (
-            costed.figures.value("plate", name, row)
-            for name in ("portions_by_weight", "servable_weight", "pieces")
+        rows = [("plate", costed.rows.plates[plate.id])]
+        rows += [("portion", further.row) for further in costed.rows.further[plate.id]]
+        for portion, (table, row) in zip(plate.served, rows, strict=False):
+            if portion.weight is not None:
+                yield from _check_portion(costed, portion, table, row)
+
+
+def _check_portion(costed: Costed, portion: Portion, table: str, row: int) -> Iterator[Problem]:
+    portions, servable, pieces = (
+        costed.figures.value(table, name, row)
+        for name in ("portions_by_weight", "servable_weight", "pieces")
+    )
+    if not portions / (pieces if pieces > 0 else 1) < 1 - 1e-9:
+        return
+    written, cook = portion.portion, source_of(costed.content, portion).title
+    hint = f"a batch of {cook} gives {written_like(written.text, servable, places=2)} to serve"
+    if pieces > 0:
+        one = written_like(written.text, servable / pieces, places=2)
+        hint = (
+            f"a servable piece of {cook} weighs {one}; "
+            "where a portion takes several, weigh a bag or a rack of them as one piece"
         )
-        if plate.portion is None or not portions / (pieces if pieces > 0 else 1) < 1 - 1e-9:
-            continue
-        cook = costed.content.cooks[str(plate.cook)].title
-        batch = written_like(plate.portion.text, servable, places=2)
-        hint = f"a batch of {cook} gives {batch} to serve"
-        if pieces > 0:
-            one = written_like(plate.portion.text, servable / pieces, places=2)
-            hint = (
-                f"a servable piece of {cook} weighs {one}; "
-                "where a portion takes several, weigh a bag or a rack of them as one piece"
-            )
-        what = "one piece" if pieces > 0 else "a batch"
-        yield Problem(
-            plate.portion.place,
-            f"a portion of {plate.portion.text} is more than {what} gives",
-            hint,
-        )
+    what = "one piece" if pieces > 0 else "a batch"
+    message = f"a portion of {written.text} is more than {what} gives"
+    yield Problem(written.place, message, hint)
 
 
 def _check_pieces(costed: Costed) -> Iterator[Problem]:
     """A cook on a plate whose pieces nobody has weighed: nothing of it is counted whole."""
-    served = {plate.cook for plate in costed.content.plates.values()}
+    served = {cook for plate in costed.content.plates.values() for cook in plate.cooks}
     for cook in costed.content.cooks.values():
         if cook.id in served and (cook.piece is None or cook.piece.weight is None):
             yield Problem(
@@ -208,7 +214,7 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
             continue
         key = next(key for key in costed.content.kitchen.equipment if key == name)
         cooks = {cook.id for cook in content.cooks.values() if cook.equipment == name}
-        booking = [plate for plate in content.plates.values() if plate.cook in cooks]
+        booking = [plate for plate in content.plates.values() if cooks.intersection(plate.cooks)]
         week = counts_of(booking, costed.menu_month).week(style_of(content.kitchen))
         asked = f"so it needs {needed:.0f} of it" if needed < inf else "and a load takes longer"
         asked += f" where there are {there:.0f}" if there > 1 and needed < inf else ""

@@ -17,6 +17,7 @@ from builder.records.amounts import price_per_kg
 from builder.records.content import Content
 from builder.records.counts import Count, CountedCook, CountedCut, CountedPlate
 from builder.records.fields import Measure
+from builder.records.portions import cut_of
 from builder.records.pricing import CurrentPrice, current_prices
 
 
@@ -108,7 +109,7 @@ class _CountFiller:
     def _sale(self, name: str, counted: CountedPlate) -> None:
         plate = self.content.plates[name]
         output = self._output(str(plate.cook)) if plate.cook else -1
-        usage = self._usage(str(self.content.cooks[plate.cook].cut)) if plate.cook else -1
+        usage = self._usage(cut_of(self.content, plate.served[0]).id) if plate.served else -1
         weighed, mean = counted.weighed_portions, counted.mean_portion
         reason = f"mean of {len(weighed)} weighed portions"
         values = {

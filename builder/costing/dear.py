@@ -15,6 +15,7 @@ from builder.records.fields import Measure
 from builder.records.kinds import PantryItem, Plate
 from builder.records.moves import turned
 from builder.records.peers import all_prices_of
+from builder.records.portions import cut_of
 from builder.records.slips import slip
 from builder.records.uses import MENU, swaps_of
 from builder.records.written import Value, is_far, warning
@@ -44,11 +45,10 @@ def check_dear(content: Content, doubts: Doubts, reported: Collection[Place]) ->
 
 def _rests_on(content: Content, plate: Plate) -> Iterator[Place]:
     """The places of what a plate's price, amounts and the prices of its food say."""
-    measures = [plate.price, *([plate.portion] if plate.portion else []), *plate.with_.values()]
+    measures = [plate.price, *(each.portion for each in plate.served), *plate.with_.values()]
     yield from (measure.place for measure in measures)
-    cook = content.cooks.get(plate.cook) if plate.cook else None
-    cut = content.cuts.get(cook.cut) if cook else None
-    if cut is not None:
+    for portion in plate.served:
+        cut = cut_of(content, portion)
         yield from (value.measure.place for value in all_prices_of(content, cut))
     for name in plate.with_:
         yield from _of_item(content, content.pantry.get(name))

@@ -18,6 +18,7 @@ from builder.records.chains import Link as ChainLink
 from builder.records.chains import chain, stages_of
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Plate
+from builder.records.portions import source_of
 from builder.records.stages import Stage
 from builder.records.uses import MENU, Uses, swaps_of
 from builder.records.written import believed
@@ -74,17 +75,30 @@ class Doubts:
         return later or not link.stage.has_figure
 
     def _of_plate(self, plate: Plate) -> str:
-        row = self._rows.plates[plate.id]
-        if plate.cook and (reason := self.cooks[plate.cook]):
+        reasons = [*(self.cooks[cook] for cook in plate.cooks), *map(self._of_raw, plate.raw_cuts)]
+        if reason := next(filter(None, reasons), ""):
             return reason
-        if plate.cook and self._money("plate", "protein_cost", row) < 0:
-            cook = self._content.cooks[plate.cook].title
+        if cook := self._left_over_pays(plate):
             return f"what is left over of {cook} is counted as worth more than its meat costs"
         if self.costs_nothing(plate):
             return f"the food on {plate.title} costs nothing"
         share = self.too_dear(plate)
         what = f"{self._style.percent(share)} of what guests pay without tax"
         return f"the food on {plate.title} costs {what}" if share else ""
+
+    def _left_over_pays(self, plate: Plate) -> str:
+        """The title of a cook whose portion on the plate costs less than nothing."""
+        rows = [("plate", self._rows.plates[plate.id])]
+        rows += [("portion", further.row) for further in self._rows.further[plate.id]]
+        for portion, (table, row) in zip(plate.served, rows, strict=False):
+            if self._money(table, "protein_cost", row) < 0:
+                return source_of(self._content, portion).title
+        return ""
+
+    def _of_raw(self, name: str) -> str:
+        """Why what a cut without a cook costs on a plate can't be trusted."""
+        cut = self._content.cuts[name]
+        return f"of {cut.title}, {reason}" if (reason := self.of_cut(cut)) else ""
 
     def too_dear(self, plate: Plate) -> float:
         """The food's share of a price below it, where nobody checked the file; 0 for others."""
@@ -133,7 +147,7 @@ def check_doubts(
         if not reported and (reason := doubts.of_cut(cut)):
             yield _warning(cut, reason, "look at their worth")
     for plate in content.plates.values():
-        if doubts.costs_nothing(plate) and (plate.cook or plate.with_):
+        if doubts.costs_nothing(plate) and (plate.served or plate.with_):
             also = (MENU, *swaps_of(content, [plate]))
             hint = "look at the prices of what is on it"
             yield _warning(plate, "the food on this plate costs nothing", hint, also)

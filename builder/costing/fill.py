@@ -26,14 +26,16 @@ from builder.costing.heat import Heat
 from builder.costing.heat_rows import cooling_rows, heat_values
 from builder.costing.heat_table import COOLING
 from builder.costing.model import MODEL
+from builder.costing.portion_rows import Further, further_rows
+from builder.costing.raw_rows import raw_rows
 from builder.costing.sale_rows import sale_rows, sold_by_till
 from builder.costing.service_rows import ServiceRows, service_rows
+from builder.costing.swap_rows import swap_rows
 from builder.engine.book import Book, Entry, Identity
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
-from builder.money.swaps import SWAP
 from builder.problems import Place
 from builder.reading.names import slug
 from builder.reading.tree import Text
@@ -43,7 +45,8 @@ from builder.records.chains import Link, Phase, chain, stages_of
 from builder.records.content import Content
 from builder.records.equipment import gear_title
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate, Swap
+from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate
+from builder.records.plates import Portion
 from builder.records.pricing import CurrentPrice, current_prices
 from builder.records.stages import Stage
 from builder.yields.chain import BATCH, CUT, STEP
@@ -70,11 +73,18 @@ class Rows:
     byproducts: dict[int, dict[str, int]] = field(default_factory=dict)
     lines: dict[str, dict[str, int]] = field(default_factory=dict)
     sides: dict[str, dict[str, int]] = field(default_factory=dict)
+    further: dict[str, list[Further]] = field(default_factory=dict)
     orders: dict[str, list[int]] = field(default_factory=dict)
     consumables: dict[str, dict[str, int]] = field(default_factory=dict)
     cooling: dict[str, list[int]] = field(default_factory=dict)
     services: ServiceRows = field(default_factory=ServiceRows)
     takings: dict[tuple[str, date], int] = field(default_factory=dict)
+    raw: dict[tuple[str, bool], int] = field(default_factory=dict)
+
+    def batch(self, portion: Portion) -> int:
+        """The batch that a portion is of: of its cook, or of its cut, by pieces or by weight."""
+        counted = portion.pieces is not None
+        return self.cooks[portion.cook] if portion.cook else self.raw[str(portion.cut), counted]
 
 
 class Filler:
@@ -102,12 +112,12 @@ class Filler:
             self._pantry_item(item)
         for item in self.content.pantry.values():
             self._lines(item)
+        self.rows.raw = raw_rows(self.book, self.content, self.rows.cuts, self.rows.stages)
         for plate in self.content.plates.values():
             self._plate(plate)
-        for swap in self.content.swaps.values():
-            self._swap(swap)
         rows = self.rows
-        rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates)
+        rows.swaps = swap_rows(self.book, self.content, rows.plates, rows.further)
+        rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates, rows.further)
         rows.takings = sale_rows(self.book, self.content, rows.plates)
         return self.book, rows
 
@@ -291,10 +301,11 @@ class Filler:
         links = {
             "kitchen": 0,
             "section": self._section(str(plate.menu)),
-            "batch": self.rows.cooks[plate.cook] if plate.cook else -1,
+            "batch": self.rows.batch(plate.served[0]) if plate.served else -1,
         }
         values = {
-            "portion": entry(plate.portion),
+            "stated_portion": entry(plate.portion_weight),
+            "portion_pieces": entry(plate.portion_pieces),
             "menu_price": entry(plate.price),
             "plating": entry(plate.hands_on),
             "forecast": entry(plate.forecast),
@@ -310,11 +321,14 @@ class Filler:
             )
             for name, amount in plate.with_.items()
         }
-        if plate.cook:
+        if plate.served:
             self.rows.orders[plate.id] = [
                 self.book.add(ORDER, {"plate": row}, {"covers": covers}, _order(plate, number))
                 for number, covers in enumerate(self._covers(), start=1)
             ]
+        self.rows.further[plate.id] = further_rows(
+            self.book, self.content, plate, row, map(self.rows.batch, plate.further), self._covers()
+        )
 
     def _sold(self, plate: Plate) -> dict[str, Entry | None]:
         month = self.menu_month
@@ -333,40 +347,6 @@ class Filler:
         return (
             noted(float(n), None, "shown where kitchen.yaml has no covers") for n in DEFAULT_COVERS
         )
-
-    def _swap(self, swap: Swap) -> None:
-        benchmark = self.content.plates[swap.benchmark]
-        gear = self.content.kitchen.equipment
-        prices = [price for name in swap.buys if (price := gear[name].price) is not None]
-        bought = sum(price.value for price in prices)
-        for name in swap.challengers:
-            challenger = self.content.plates[name]
-            same = self._cut_of(challenger) is not None and (
-                self._cut_of(challenger) == self._cut_of(benchmark)
-            )
-            values = {
-                "swap_forecast": entry(swap.forecast),
-                "invested": noted(bought, swap.buys[0].place, "bought: " + ", ".join(swap.buys))
-                if swap.buys
-                else None,
-                "same_cut": noted(float(same), name.place, "whether both plates use one cut"),
-                "same_cook": noted(
-                    float(challenger.cook is not None and challenger.cook == benchmark.cook),
-                    name.place,
-                    "whether both plates use one cook",
-                ),
-            }
-            links = {
-                "challenger": self.rows.plates[name],
-                "benchmark": self.rows.plates[swap.benchmark],
-                "kitchen": 0,
-            }
-            self.rows.swaps[swap.id, str(name)] = self.book.add(
-                SWAP, links, values, Identity(swap.path, str(name), challenger.title)
-            )
-
-    def _cut_of(self, plate: Plate) -> str | None:
-        return str(self.content.cooks[plate.cook].cut) if plate.cook else None
 
 
 def _menu_month(content: Content) -> date:

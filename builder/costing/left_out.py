@@ -12,21 +12,31 @@ from builder.records.kinds import Cook, PantryItem, Plate
 
 def left_out(costed: Costed, plate: Plate) -> dict[str, str]:
     """Each figure of a plate that is not known in full, and why; empty where all is known."""
-    cook = costed.content.cooks[plate.cook] if plate.cook else None
+    cooks = [costed.content.cooks[name] for name in plate.cooks]
+    process = [(_energy(costed, cook), _equipment(costed, cook)) for cook in cooks]
+    if not plate.cook:
+        process.insert(0, ("", ""))  # nothing heats the main portion
+    energy, equipment = process[0]
+    further = (why for pair in process[1:] for why in pair if why)
     found = {
-        "labour_cost": _labour(costed, plate, cook),
-        "energy_per_plate": _energy(costed, cook) if cook else "",
-        "equipment_per_plate": _equipment(costed, cook) if cook else "",
+        "labour_cost": _labour(costed, plate, cooks),
+        "energy_per_plate": energy,
+        "equipment_per_plate": equipment,
         "accompaniments_known_process": _sides(costed, plate),
+        "further_process": "; ".join(dict.fromkeys(further)),
     }
     return {figure: why for figure, why in found.items() if why}
 
 
-def _labour(costed: Costed, plate: Plate, cook: Cook | None) -> str:
+def _labour(costed: Costed, plate: Plate, cooks: Iterable[Cook]) -> str:
     hours = costed.figures.value("plate", "labour_hours", costed.rows.plates[plate.id])
     unpaid = hours > 0 and costed.content.kitchen.loaded_wage is None
-    timed = (cook, plate, *_made(costed.content.pantry, plate.with_))
-    silent = list(dict.fromkeys(each.title for each in timed if each and each.hands_on is None))
+    timed: list[Cook | Plate | PantryItem] = [
+        *cooks,
+        plate,
+        *_made(costed.content.pantry, plate.with_),
+    ]
+    silent = list(dict.fromkeys(each.title for each in timed if each.hands_on is None))
     untimed = f"{listed(silent)} state{'s' * (len(silent) == 1)} no hands-on time"
     return "; ".join(["no wage is stated"] * unpaid + [untimed] * bool(silent))
 

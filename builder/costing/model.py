@@ -16,11 +16,13 @@ from builder.money import intervals as _intervals  # noqa: F401 - declares how s
 from builder.money.candidates import CANDIDATE
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
-from builder.money.menu import ORDER, SECTION
+from builder.money.menu import FURTHER_ORDER, ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
+from builder.money.portions import PORTION
 from builder.money.sales import TAKING
 from builder.money.service import JOB, LOADING, SERVING
+from builder.money.swap_portions import MOVED
 from builder.money.swaps import SWAP
 from builder.tasting.findings import FINDING
 from builder.yields import forms as _forms  # noqa: F401 - declares what the forms print
@@ -46,9 +48,12 @@ MODEL = Model(
         SECTION,
         PLATE,
         ACCOMPANIMENT,
+        PORTION,
         ORDER,
+        FURTHER_ORDER,
         TAKING,
         SWAP,
+        MOVED,
         CANDIDATE,
         LOADING,
         SERVING,

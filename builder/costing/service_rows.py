@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from builder.cooking.schedule import ScheduleStep
 from builder.costing.entries import entry
+from builder.costing.portion_rows import Further
 from builder.costing.service_steps import (
     COOK,
-    Servings,
+    Cooked,
     by_cook,
-    cook_job,
     staff_job,
     staff_steps,
     steps_of,
@@ -25,22 +25,26 @@ from builder.records.services import Service
 
 @dataclass(slots=True)
 class ServiceRows:
-    """Rows by service: what goes in by its first plate, steps by what they are called there."""
+    """Rows by service: what goes in by its key, steps by what they are called there."""
 
     loadings: dict[tuple[str, str], int] = field(default_factory=dict)
     jobs: dict[tuple[str, str], int] = field(default_factory=dict)
 
 
 def service_rows(
-    book: Book, content: Content, cooks: Mapping[str, int], plates: Mapping[str, int]
+    book: Book,
+    content: Content,
+    cooks: Mapping[str, int],
+    plates: Mapping[str, int],
+    further: Mapping[str, Sequence[Further]],
 ) -> ServiceRows:
     """Add the rows of every service."""
     rows = ServiceRows()
     for service in content.services.values():
-        for servings in by_cook(content, service):
-            loading = _loading(book, service, servings, cooks, plates)
-            rows.loadings[service.id, servings[0][0].id] = loading
-            _cook_jobs(book, content, service, servings, loading, rows)
+        for cooked in by_cook(content, service):
+            loading = _loading(book, service, cooked, cooks[cooked.cook.id], plates, further)
+            rows.loadings[service.id, cooked.key] = loading
+            _cook_jobs(book, service, cooked, loading, rows)
         for number, step in enumerate(staff_steps(service), start=1):
             key = staff_job(number)
             rows.jobs[service.id, key] = _job(book, service, key, step.name, step)
@@ -50,36 +54,30 @@ def service_rows(
 def _loading(
     book: Book,
     service: Service,
-    servings: Servings,
-    cooks: Mapping[str, int],
+    cooked: Cooked,
+    batch: int,
     plates: Mapping[str, int],
+    further: Mapping[str, Sequence[Further]],
 ) -> int:
-    first, _ = servings[0]
-    who = Identity(service.path, f"loading.{first.id}", f"loading for {first.title}")
-    row = book.add(LOADING, {"batch": cooks[str(first.cook)]}, who=who)
-    for plate, serving in servings:
-        book.add(
-            SERVING,
-            {"loading": row, "plate": plates[plate.id]},
-            {"covers": entry(serving.covers)},
-            Identity(service.path, f"plates.{plate.id}", plate.title),
-        )
+    first = cooked.servings[0][0]
+    who = Identity(service.path, f"loading.{cooked.key}", f"loading for {first.title}")
+    row = book.add(LOADING, {"batch": batch}, who=who)
+    for (plate, serving), number in zip(cooked.servings, cooked.numbers, strict=True):
+        links = {"portion": further[plate.id][number - 1].row if number else -1}
+        links["plate"] = -1 if number else plates[plate.id]
+        key, values = f"plates.{plate.id}", {"covers": entry(serving.covers)}
+        who = Identity(service.path, f"{key}.{number + 1}" if number else key, plate.title)
+        book.add(SERVING, {"loading": row, **links}, values, who)
     return row
 
 
 def _cook_jobs(
-    book: Book,
-    content: Content,
-    service: Service,
-    servings: Servings,
-    loading: int,
-    rows: ServiceRows,
+    book: Book, service: Service, cooked: Cooked, loading: int, rows: ServiceRows
 ) -> None:
     """The steps of a cook; what goes in belongs to the cook itself alone."""
-    first, serving = servings[0]
-    cook, ahead = content.cooks[str(first.cook)], serving.ahead
-    for step in steps_of(cook, ahead.value if ahead else 0.0):
-        key, words = cook_job(servings, step), f"{step.name}, {cook.title}"
+    ahead = cooked.servings[0][1].ahead
+    for step in steps_of(cooked.cook, ahead.value if ahead else 0.0):
+        key, words = cooked.job(step), f"{step.name}, {cooked.cook.title}"
         place = step.place or (ahead.place if ahead else None)
         loads = loading if step.name == COOK else -1
         rows.jobs[service.id, key] = _job(book, service, key, words, step, place, loads)

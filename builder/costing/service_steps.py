@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from builder.cooking.schedule import ScheduleStep
 from builder.reading.names import slug
@@ -18,15 +19,40 @@ _LONGEST_STEP_H = 24.0 * 28
 Servings = Sequence[tuple[Plate, Serving]]
 
 
-def by_cook(content: Content, service: Service) -> Iterable[Servings]:
-    """The plates of a service that share a cook and a time ahead: they are cooked as one."""
-    groups: dict[tuple[str, float], list[tuple[Plate, Serving]]] = {}
+@dataclass(frozen=True, slots=True)
+class Cooked:
+    """What is cooked as one for a service: its plates, each with the number of its portion.
+
+    The main portion of a plate is number 0, so a plate may be in several of these.
+    """
+
+    cook: Cook
+    servings: Servings
+    numbers: Sequence[int]
+
+    @property
+    def key(self) -> str:
+        """What it is called in its service: by its first plate, and by its portion there."""
+        first, number = self.servings[0][0], self.numbers[0]
+        return f"{first.id}.{number + 1}" if number else first.id
+
+    def job(self, step: ScheduleStep) -> str:
+        """What one of its steps is called in its service."""
+        return f"{self.key}/{slug(step.name)}"
+
+
+def by_cook(content: Content, service: Service) -> Iterator[Cooked]:
+    """The portions of a service that share a cook and a time ahead: they are cooked as one."""
+    groups: dict[tuple[str, float], list[tuple[Plate, Serving, int]]] = {}
     for name, serving in service.plates.items():
-        plate = content.plates[name]
-        if plate.cook is not None:
-            ahead = serving.ahead.value if serving.ahead else 0.0
-            groups.setdefault((str(plate.cook), ahead), []).append((plate, serving))
-    return groups.values()
+        plate, ahead = content.plates[name], serving.ahead.value if serving.ahead else 0.0
+        for number, portion in enumerate(plate.served):
+            if portion.cook is not None:  # nothing is cooked of the others
+                key = str(portion.cook), ahead
+                groups.setdefault(key, []).append((plate, serving, number))
+    for (cook, _), group in groups.items():
+        pairs = [(plate, serving) for plate, serving, _ in group]
+        yield Cooked(content.cooks[cook], pairs, [number for *_, number in group])
 
 
 def steps_of(cook: Cook, ahead_h: float) -> Iterator[ScheduleStep]:
@@ -61,11 +87,6 @@ def _step(
     """One step; what takes more than four weeks, such as an ageing, is not the week's work."""
     if long is not None and 0 < long.value <= _LONGEST_STEP_H:
         yield ScheduleStep(name, long.value * 60, equipment, hands_on, long.place)
-
-
-def cook_job(servings: Servings, step: ScheduleStep) -> str:
-    """What a cook's step is called in its service: the first plate, which no other cook has."""
-    return f"{servings[0][0].id}/{slug(step.name)}"
 
 
 def staff_job(number: int) -> str:

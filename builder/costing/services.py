@@ -7,7 +7,7 @@ every service comes round in it.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time, timedelta
 from itertools import count
@@ -24,9 +24,8 @@ from builder.cooking.schedule import (
 )
 from builder.costing.fill import Rows
 from builder.costing.service_steps import (
-    Servings,
+    Cooked,
     by_cook,
-    cook_job,
     staff_job,
     staff_steps,
     steps_of,
@@ -52,11 +51,20 @@ class PlannedCook:
     `pieces` is 0 where no piece's weight is known: then nothing is rounded to whole ones.
     """
 
-    cook: Cook
-    servings: tuple[tuple[Plate, Serving], ...]
+    cooked: Cooked
     pieces: int
     raw_kg: float
     steps: tuple[TimedStep, ...]
+
+    @property
+    def cook(self) -> Cook:
+        """What is cooked."""
+        return self.cooked.cook
+
+    @property
+    def servings(self) -> Sequence[tuple[Plate, Serving]]:
+        """Its plates with their covers."""
+        return self.cooked.servings
 
     @property
     def covers(self) -> int:
@@ -93,7 +101,7 @@ class ServicePlan:
         """The same, each with what it is called among the service's steps."""
         staff = count(1)
         for step, planned in self.starts():
-            key = cook_job(planned.servings, step.step) if planned else staff_job(next(staff))
+            key = planned.cooked.job(step.step) if planned else staff_job(next(staff))
             yield key, step, planned
 
     def by_the_clock(self, moment: datetime) -> datetime:
@@ -117,8 +125,8 @@ def service_plans(content: Content, figures: Figures, rows: Rows) -> Mapping[str
         day = monday + timedelta(days=service.weekday)
         at = _served(datetime.combine(day, service.clock, content.kitchen.time_zone))
         cooks = tuple(
-            _planned(content, figures, rows.services.loadings[service.id, s[0][0].id], at, s)
-            for s in by_cook(content, service)
+            _planned(figures, rows.services.loadings[service.id, cooked.key], at, cooked)
+            for cooked in by_cook(content, service)
         )
         plans[service.id] = ServicePlan(service, at, cooks, on_the_clock(at, staff_steps(service)))
     return plans
@@ -150,18 +158,15 @@ def _whole_steps(minutes: float) -> int:
     return math.ceil(minutes / CLOCK_STEP_MIN - 1e-9)
 
 
-def _planned(
-    content: Content, figures: Figures, loading: int, at: datetime, servings: Servings
-) -> PlannedCook:
-    plate, serving = servings[0]
-    cook = content.cooks[str(plate.cook)]
+def _planned(figures: Figures, loading: int, at: datetime, cooked: Cooked) -> PlannedCook:
+    _, serving = cooked.servings[0]
     pieces, raw_kg = (
         figures.value("loading", name, loading) for name in ("pieces_to_cook", "raw_weight")
     )
     ahead = serving.ahead.value if serving.ahead else 0.0
-    steps = on_the_clock(at, steps_of(cook, ahead))
+    steps = on_the_clock(at, steps_of(cooked.cook, ahead))
     whole = 0 if math.isnan(pieces) else int(pieces)
-    return PlannedCook(cook, tuple(servings), whole, raw_kg, steps)
+    return PlannedCook(cooked, whole, raw_kg, steps)
 
 
 @dataclass(frozen=True, slots=True)

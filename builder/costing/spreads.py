@@ -25,7 +25,8 @@ from builder.records.stages import Stage
 YIELD: Node = ("stage", "assumed_yield")
 AP_PRICE: Node = ("cut", "ap_price")
 PANTRY_PRICE: Node = ("pantry", "purchase_price")
-PORTION: Node = ("plate", "portion")
+PORTION: Node = ("plate", "stated_portion")
+FURTHER_PORTION: Node = ("portion", "stated_portion")
 SOLD: Node = ("plate", "sold")
 
 # Yields, portions and prices are drawn down to a tenth of their plain value, for a cost has no
@@ -160,14 +161,18 @@ class _Spreads:
         row, stated = self.rows.plates[plate.id], plate.give_or_take
         kitchen = self.content.kitchen.give_or_take
         yield from self._work(("plate", "plating"), row, stated.hands_on if stated else None)
-        if plate.portion is not None:
+        if (portion := plate.portion_weight) is not None:
             given = (stated.portion if stated else None) or (kitchen.portion if kitchen else None)
             weights = [portion.value for portion in plate.weighed_portions]
-            weighed = weighed_spread(plate.portion.value, weights)
+            weighed = weighed_spread(portion.value, weights)
             if weighed is not None and (weighed.scale > 0 or given is None):
                 yield PORTION, row, weighed
             else:
                 yield from self._stated(PORTION, row, given)
+        for further in self.rows.further[plate.id]:
+            if further.portion.weight is not None:
+                given = kitchen.portion if kitchen else None
+                yield from self._stated(FURTHER_PORTION, further.row, given)
         if stated and stated.count:
             yield from self._stated(("plate", "forecast"), row, stated.count)
             yield from self._stated(SOLD, row, stated.count)
@@ -187,7 +192,7 @@ class _Spreads:
             return
         share = stated.dimension is Dimension.RATIO
         reach = stated.value * value if share else stated.value
-        low = value * _LEAST if node in {PORTION, AP_PRICE, PANTRY_PRICE} else 0.0
+        low = value * _LEAST if node in {PORTION, FURTHER_PORTION, AP_PRICE, PANTRY_PRICE} else 0.0
         yield node, row, Spread(value, reach / Z_90, Basis.STATED, low=low)
 
 

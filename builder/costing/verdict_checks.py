@@ -43,10 +43,10 @@ def _kept_ahead(content: Content, heat: Heat, service: Service) -> Iterator[Prob
     """Plates that lie in the cold before a service for longer than a clause allows."""
     for name, serving in service.plates.items():
         plate = content.plates[name]
-        cook = content.cooks[plate.cook] if plate.cook else None
-        if cook is None or serving.ahead is None or not serving.ahead.value > 0:
+        if serving.ahead is None or not serving.ahead.value > 0:
             continue
-        kept = heat.kept_cold(cook, content.cuts[cook.cut], serving.ahead.value)
-        if kept is not None and kept.outcome is Outcome.DOES_NOT_MEET:
-            message = f"{plate.title}, kept ahead, {failure(kept)}"
-            yield Problem(serving.ahead.place, message, RECKONED, Severity.WARNING, service.path)
+        for cook in (content.cooks[cook] for cook in plate.cooks):
+            kept = heat.kept_cold(cook, content.cuts[cook.cut], serving.ahead.value)
+            if kept is not None and kept.outcome is Outcome.DOES_NOT_MEET:
+                what = f"{plate.title}, kept ahead, {failure(kept)}"
+                yield Problem(serving.ahead.place, what, RECKONED, Severity.WARNING, service.path)

@@ -13,8 +13,9 @@ from builder.engine.tables import Table, formula
 from builder.money import actions as _actions  # noqa: F401 - declares the monthly counts
 from builder.money.intervals import chance_above_nothing, with_intervals
 from builder.money.kitchen import PROCESS
+from builder.money.partition import PARTITION
 from builder.money.plates import PLATE
-from builder.money.swaps import DIFFERENCE, LINEAR, PARTITION
+from builder.money.swaps import DIFFERENCE, LINEAR
 from builder.yields import forms as _forms  # noqa: F401 - declares the cost after each stage
 from builder.yields.chain import BATCH, CUT
 from builder.yields.weighings import BALANCE, STAGE, YIELD_TEST

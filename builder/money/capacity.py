@@ -10,6 +10,7 @@ from builder.engine.arith import Column, either, known, or_else, whole, whole_up
 from builder.engine.tables import Fold, formula
 from builder.money.kitchen import EQUIPMENT, KITCHEN, PROCESS
 from builder.money.plates import PLATE
+from builder.money.portions import PORTION
 from builder.yields.chain import BATCH
 
 KITCHEN.given(
@@ -60,12 +61,13 @@ def batches_a_load(holds: Column, load: Column) -> Column:
     return holds / load
 
 
-PLATE.lookups(
-    "batch", BATCH, "pieces_a_load", "batches_a_load", "weekly_loads", "cycle_hours", "how_many"
-)
+for _table in (PLATE, PORTION):
+    _table.lookups(
+        "batch", BATCH, "pieces_a_load", "batches_a_load", "weekly_loads", "cycle_hours", "how_many"
+    )
 
 
-@formula(PLATE, unit="count", source=PROCESS)
+@formula(PLATE, PORTION, unit="count", source=PROCESS)
 def portions_a_load(
     pieces_a_load: Column,
     portions_per_piece: Column,
@@ -73,10 +75,10 @@ def portions_a_load(
     portions_by_weight: Column,
 ) -> Column:
     """Whole portions from a full load of whole pieces; by weight without a piece weight."""
-    return or_else(pieces_a_load * portions_per_piece, batches_a_load * portions_by_weight)
+    return or_else(whole(pieces_a_load * portions_per_piece), batches_a_load * portions_by_weight)
 
 
-@formula(PLATE, unit="count", source=PROCESS)
+@formula(PLATE, PORTION, unit="count", source=PROCESS)
 def portions_a_week(portions_a_load: Column, weekly_loads: Column, how_many: Column) -> Column:
     """Portions that all of the equipment gives in a week of this cook alone."""
     return portions_a_load * weekly_loads * how_many
@@ -90,13 +92,13 @@ def margin_per_equipment_hour(
     return portions_a_load * contribution_margin / cycle_hours
 
 
-@formula(PLATE, unit="factor", source=PROCESS)
+@formula(PLATE, PORTION, unit="factor", source=PROCESS)
 def loads_for_forecast(weekly_count: Column, portions_a_load: Column) -> Column:
     """Full loads that a week of the plate takes, not yet whole; not known without a count."""
     return weekly_count / portions_a_load
 
 
-@formula(PLATE, unit="factor", source=PROCESS)
+@formula(PLATE, PORTION, unit="factor", source=PROCESS)
 def loads_counted(loads_for_forecast: Column) -> Column:
     """Full loads that a week of the plate takes, as far as known: nothing without a count."""
     return or_else(loads_for_forecast, 0.0)
@@ -116,20 +118,51 @@ BATCH.total(
 
 
 BATCH.total("plates_of_cook", PLATE, "menu_price", "batch", "Plates of this cook", fold=Fold.COUNT)
+BATCH.total(
+    "further_loads",
+    PORTION,
+    "loads_counted",
+    "batch",
+    "Loads that a week of all plates takes on which it is a further portion",
+)
+BATCH.total(
+    "largest_further_loads",
+    PORTION,
+    "loads_for_forecast",
+    "batch",
+    "Loads that a week of the one of these that takes most of them takes",
+    fold=Fold.MOST,
+)
+BATCH.total(
+    "further_portions",
+    PORTION,
+    "count_whole",
+    "batch",
+    "Plates on which it is a further portion",
+    fold=Fold.COUNT,
+)
 
 
 @formula(BATCH, unit="count", source=PROCESS)
 def loads_needed(
-    loads_shared: Column, pieces: Column, largest_loads: Column, plates_of_cook: Column
+    loads_shared: Column,
+    pieces: Column,
+    largest_loads: Column,
+    plates_of_cook: Column,
+    further_loads: Column,
+    largest_further_loads: Column,
+    further_portions: Column,
 ) -> Column:
     """Whole loads a week of this cook; unrounded without a piece weight, not known without a count.
 
     The largest plate's loads are known where those of any plate are. A cook that no plate uses
     takes none.
     """
+    loads = loads_shared + further_loads
+    none = plates_of_cook + further_portions < 1
     return either(
-        known(largest_loads) | (plates_of_cook < 1),
-        either(known(pieces), whole_up(loads_shared), loads_shared),
+        known(largest_loads) | known(largest_further_loads) | none,
+        either(known(pieces), whole_up(loads), loads),
         largest_loads,
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, least, most, or_else, whole
+from builder.engine.arith import Column, either, known, least, most, or_else, whole
 from builder.engine.tables import Table, formula
 from builder.money.plates import PLATE
 from builder.yields.chain import BATCH, CUT
@@ -70,6 +70,7 @@ SALE.lookups(
     "plate",
     PLATE,
     "portion",
+    "portion_pieces",
     "food_cost",
     "protein_cost",
     "price_ex_tax",
@@ -94,7 +95,7 @@ def theoretical_food(plates_sold: Column, food_cost: Column) -> Column:
 
 @formula(SALE, unit="money", source=VARIANCE)
 def theoretical_protein(plates_sold: Column, protein_cost: Column) -> Column:
-    """What the portions sold cost as the menu costs them, accompaniments and seasoning apart."""
+    """What the main portions sold cost as the menu costs them, all else on the plate apart."""
     return plates_sold * protein_cost
 
 
@@ -105,9 +106,15 @@ def sales(plates_sold: Column, price_ex_tax: Column) -> Column:
 
 
 @formula(SALE, unit="kg", source="mean of the weighed portions: arithmetic")
-def counted_portion(weighed_portion: Column, portion: Column) -> Column:
-    """Portion of the period: the mean of those weighed, else as the plate states it."""
-    return or_else(weighed_portion, portion)
+def counted_portion(
+    weighed_portion: Column, portion: Column, portion_pieces: Column, yield_ratio: Column
+) -> Column:
+    """Portion of the period: the mean of those weighed, else as the plate states it.
+
+    A portion of pieces weighs what they weighed at the period's yield.
+    """
+    as_made = portion * either(known(portion_pieces), yield_ratio, 1.0)
+    return or_else(weighed_portion, as_made)
 
 
 @formula(SALE, unit="count", source=CUT_WHOLE)
@@ -115,20 +122,26 @@ def portions_as_weighed(
     counts_pieces: Column,
     pieces: Column,
     portions_per_piece: Column,
+    portion_pieces: Column,
     servable_weight: Column,
     counted_portion: Column,
 ) -> Column:
-    """Portions that a batch gives at the period's portion and the yield that is costed."""
+    """Portions that a batch gives at the period's portion and the yield that is costed.
+
+    Portions of pieces are as many whatever these weigh.
+    """
     fitting = servable_weight / pieces / counted_portion
     as_costed = least(portions_per_piece, whole(fitting * 1.02))
     by_piece = pieces * most(whole(fitting), as_costed)
-    return either(counts_pieces > 0, by_piece, servable_weight / counted_portion)
+    weighed = either(counts_pieces > 0, by_piece, servable_weight / counted_portion)
+    return or_else(pieces / portion_pieces, weighed)
 
 
 @formula(SALE, unit="money", source=VARIANCE)
 def cost_as_weighed(
     net_cost: Column,
     counts_pieces: Column,
+    portion_pieces: Column,
     remainder_worth: Column,
     servable_weight: Column,
     portions_as_weighed: Column,
@@ -136,10 +149,12 @@ def cost_as_weighed(
 ) -> Column:
     """Cost of a portion of the period's weight at the yield and the price that are costed.
 
-    By whole portions what is left of a piece is credited at its worth, as on the menu.
+    By whole portions what is left of a piece is credited at its worth, as on the menu; of
+    portions of pieces nothing is left.
     """
     remainder = most(servable_weight - portions_as_weighed * counted_portion, 0.0)
-    credit = either(counts_pieces > 0, remainder * remainder_worth, 0.0)
+    left = either(known(portion_pieces), 0.0, remainder)
+    credit = either(counts_pieces > 0, left * remainder_worth, 0.0)
     return (net_cost - credit) / portions_as_weighed
 
 
@@ -154,6 +169,7 @@ def portions_as_made(
     counts_pieces: Column,
     pieces: Column,
     portions_per_piece: Column,
+    portion_pieces: Column,
     servable_as_made: Column,
     counted_portion: Column,
 ) -> Column:
@@ -161,13 +177,15 @@ def portions_as_made(
     fitting = servable_as_made / pieces / counted_portion
     as_costed = least(portions_per_piece, whole(fitting * 1.02))
     by_piece = pieces * most(whole(fitting), as_costed)
-    return either(counts_pieces > 0, by_piece, servable_as_made / counted_portion)
+    weighed = either(counts_pieces > 0, by_piece, servable_as_made / counted_portion)
+    return or_else(pieces / portion_pieces, weighed)
 
 
 @formula(SALE, unit="money", source=VARIANCE)
 def cost_as_made(
     net_cost: Column,
     counts_pieces: Column,
+    portion_pieces: Column,
     remainder_worth: Column,
     servable_as_made: Column,
     portions_as_made: Column,
@@ -175,7 +193,8 @@ def cost_as_made(
 ) -> Column:
     """Cost of a portion at the period's weight and yield, at the price that is costed."""
     remainder = most(servable_as_made - portions_as_made * counted_portion, 0.0)
-    credit = either(counts_pieces > 0, remainder * remainder_worth, 0.0)
+    left = either(known(portion_pieces), 0.0, remainder)
+    credit = either(counts_pieces > 0, left * remainder_worth, 0.0)
     return (net_cost - credit) / portions_as_made
 
 

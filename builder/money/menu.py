@@ -5,7 +5,8 @@ from __future__ import annotations
 from builder.engine.arith import Column, either, or_else, whole, whole_up
 from builder.engine.tables import Fold, Table, formula
 from builder.money.kitchen import KITCHEN
-from builder.money.plates import PLATE
+from builder.money.plates import COME_WHOLE, PLATE
+from builder.money.portions import PORTION
 from builder.yields.weighings import YIELD_TEST
 
 MENU_ANALYSIS = (
@@ -14,6 +15,7 @@ MENU_ANALYSIS = (
 
 SECTION = Table("section", "A section of the menu")
 ORDER = Table("order", "A number of covers of a plate to buy for")
+FURTHER_ORDER = Table("further_order", "The same of a further portion of a plate")
 
 PLATE.link("section", SECTION)
 PLATE.given("sold", "count", "Plates sold in the month that the menu page looks at")
@@ -172,6 +174,8 @@ def weekly_count(forecast: Column, sold: Column, days_in_month: Column) -> Colum
     return or_else(forecast, sold / days_in_month * 7)
 
 
+PORTION.lookup("weekly_count", "plate", PLATE)
+
 ORDER.link("plate", PLATE)
 ORDER.given("covers", "count", "Portions to serve")
 ORDER.lookups(
@@ -183,33 +187,48 @@ ORDER.lookups(
     "ap_weight",
     "pieces",
 )
+FURTHER_ORDER.link("portion", PORTION)
+FURTHER_ORDER.borrow(ORDER, "covers")
+FURTHER_ORDER.lookups(
+    "portion", PORTION, "portion", "overall_yield", "portions_per_piece", "ap_weight", "pieces"
+)
 
 
-@formula(ORDER, unit="kg", source=YIELD_TEST)
+@formula(ORDER, FURTHER_ORDER, unit="kg", source=YIELD_TEST)
 def quantity_to_buy(covers: Column, portion: Column, overall_yield: Column) -> Column:
     """AP weight for a number of portions: portions x portion size / yield."""
     return covers * portion / overall_yield
 
 
-@formula(ORDER, unit="count", source=YIELD_TEST)
+@formula(ORDER, FURTHER_ORDER, unit="count", source=YIELD_TEST)
 def portions_from(ap_weight: Column, overall_yield: Column, portion: Column) -> Column:
     """Portions from an AP weight: weight x yield / portion size; here from one batch."""
     return ap_weight * overall_yield / portion
 
 
-@formula(ORDER, unit="kg", source=YIELD_TEST)
+@formula(ORDER, FURTHER_ORDER, unit="kg", source=YIELD_TEST)
 def portion_size_from(ap_weight: Column, overall_yield: Column, covers: Column) -> Column:
     """Portion size that an AP weight allows: weight x yield / portions; here one batch for all."""
     return ap_weight * overall_yield / covers
 
 
-@formula(ORDER, unit="count", source="portions come whole: common practice, no published source")
+@formula(
+    ORDER,
+    FURTHER_ORDER,
+    unit="count",
+    source=COME_WHOLE,
+)
 def pieces_to_cook(covers: Column, portions_per_piece: Column) -> Column:
     """Whole pieces that give the number of portions."""
     return whole_up(covers / portions_per_piece)
 
 
-@formula(ORDER, unit="kg", source="portions come whole: common practice, no published source")
+@formula(
+    ORDER,
+    FURTHER_ORDER,
+    unit="kg",
+    source=COME_WHOLE,
+)
 def quantity_to_buy_whole(pieces_to_cook: Column, ap_weight: Column, pieces: Column) -> Column:
     """AP weight of the whole pieces that give the number of portions."""
     return pieces_to_cook * ap_weight / pieces

@@ -6,16 +6,21 @@ from builder.engine.arith import Column, either, known, or_else, whole, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN, PROCESS
 from builder.money.pantry import INGREDIENT, PANTRY
+from builder.money.portions import FROM_BATCH, PORTION
 from builder.yields.chain import BATCH
 from builder.yields.weighings import YIELD_TEST
 
 PRICING = "Dittmer & Keefe, Principles of Food, Beverage, and Labor Cost Controls [from memory]"
+
+COME_WHOLE = "portions come whole: common practice, no published source"
+CHOSEN = "our rule: the kitchen chooses whole portions or weight"
 
 PLATE = Table("plate", "A plate as it is sold")
 ACCOMPANIMENT = Table("accompaniment", "One accompaniment of a plate")
 
 PLATE.link("batch", BATCH)
 PLATE.link("kitchen", KITCHEN)
+PORTION.link("plate", PLATE)
 ACCOMPANIMENT.link("plate", PLATE)
 ACCOMPANIMENT.link("item", PANTRY)
 
@@ -26,7 +31,8 @@ ACCOMPANIMENT.lookup("process_per_unit", "item", PANTRY, "process_per_unit")
 ACCOMPANIMENT.lookup("known_process_per_unit", "item", PANTRY, "known_process_per_unit")
 ACCOMPANIMENT.borrow(INGREDIENT, "food", "hours", "process", "known_process")
 
-PLATE.given("portion", "kg", "Weight of the cooked portion on the plate")
+PLATE.given("stated_portion", "kg", "Weight of the cooked portion, where it is written")
+PLATE.given("portion_pieces", "factor", "Servable pieces in a portion, where it is written so")
 PLATE.given("menu_price", "money", "Price on the menu")
 PLATE.given("plating", "h", "Active work to finish and plate one portion")
 PLATE.lookups(
@@ -41,26 +47,7 @@ PLATE.lookups(
     "seasoning_share",
     "count_whole",
 )
-PLATE.lookups(
-    "batch",
-    BATCH,
-    "ap_price",
-    "ap_weight",
-    "overall_yield",
-    "servable_weight",
-    "pieces",
-    "credits",
-    "net_cost",
-    "cost_per_servable_kg",
-    "remainder_worth",
-    "hands_on",
-    "batch_energy",
-    "batch_energy_cost",
-    "energy_cost_low",
-    "energy_cost_high",
-    "consumables",
-    "equipment_charge",
-)
+PLATE.lookups("batch", BATCH, *FROM_BATCH)
 PLATE.total(
     "accompaniments_food", ACCOMPANIMENT, "food", "plate", "Food cost of the accompaniments"
 )
@@ -83,55 +70,68 @@ PLATE.total(
 )
 
 
-@formula(PLATE, unit="money", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="kg", source="conservation of mass")
+def portion(
+    stated_portion: Column, portion_pieces: Column, servable_weight: Column, pieces: Column
+) -> Column:
+    """Weight of the cooked portion on the plate: as stated, else of its servable pieces."""
+    return or_else(stated_portion, portion_pieces * servable_weight / pieces)
+
+
+@formula(PLATE, PORTION, unit="money", source=YIELD_TEST)
 def portion_cost_by_weight(cost_per_servable_kg: Column, portion: Column) -> Column:
     """Cost of a portion by weight: cost of a servable kg times the portion."""
     return cost_per_servable_kg * portion
 
 
-@formula(PLATE, unit="portion factor", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="portion factor", source=YIELD_TEST)
 def cost_factor_per_portion(portion_cost_by_weight: Column, ap_price: Column) -> Column:
     """Portion cost over the AP price of a kilogram; times a new price, the new portion cost."""
     return portion_cost_by_weight / ap_price
 
 
-@formula(PLATE, unit="count", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="count", source=YIELD_TEST)
 def portions_by_weight(servable_weight: Column, portion: Column) -> Column:
     """Portions in a batch if nothing were left over."""
     return servable_weight / portion
 
 
-@formula(PLATE, unit="flag", source="our rule: the kitchen chooses whole portions or weight")
+@formula(PLATE, PORTION, unit="flag", source=CHOSEN)
 def counts_pieces(count_whole: Column, pieces: Column) -> Column:
     """1 where portions are counted whole: the kitchen does so and a piece's weight is known."""
     return either((count_whole > 0) & known(pieces), 1.0, 0.0)
 
 
-@formula(PLATE, unit="count", source="portions come whole: common practice, no published source")
-def portions_per_piece(servable_weight: Column, pieces: Column, portion: Column) -> Column:
-    """Whole portions that one piece gives; not known without a piece weight."""
-    return whole(servable_weight / pieces / portion)
+@formula(PLATE, PORTION, unit="count", source=COME_WHOLE)
+def portions_per_piece(
+    servable_weight: Column, pieces: Column, portion: Column, portion_pieces: Column
+) -> Column:
+    """Whole portions that one piece gives; not known without a piece weight.
+
+    A portion of pieces is served whatever they weigh: one over its pieces.
+    """
+    return or_else(1 / portion_pieces, whole(servable_weight / pieces / portion))
 
 
-@formula(PLATE, unit="count", source="portions come whole: common practice, no published source")
+@formula(PLATE, PORTION, unit="count", source=COME_WHOLE)
 def whole_portions(pieces: Column, portions_per_piece: Column) -> Column:
     """Whole portions in a batch."""
     return pieces * portions_per_piece
 
 
-@formula(PLATE, unit="kg", source="conservation of mass")
+@formula(PLATE, PORTION, unit="kg", source="conservation of mass")
 def remainder_weight(servable_weight: Column, whole_portions: Column, portion: Column) -> Column:
     """Servable weight that is left after the whole portions: a by-product with its own worth."""
     return servable_weight - whole_portions * portion
 
 
-@formula(PLATE, unit="money", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="money", source=YIELD_TEST)
 def remainder_credit(remainder_weight: Column, remainder_worth: Column) -> Column:
     """What the remainder is worth."""
     return remainder_weight * remainder_worth
 
 
-@formula(PLATE, unit="money", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="money", source=YIELD_TEST)
 def portion_cost_whole(
     net_cost: Column, remainder_credit: Column, whole_portions: Column
 ) -> Column:
@@ -139,7 +139,7 @@ def portion_cost_whole(
     return (net_cost - remainder_credit) / whole_portions
 
 
-@formula(PLATE, unit="money", source="our rule: the kitchen chooses whole portions or weight")
+@formula(PLATE, PORTION, unit="money", source=CHOSEN)
 def protein_cost(
     portion_cost_whole: Column, portion_cost_by_weight: Column, counts_pieces: Column
 ) -> Column:
@@ -147,7 +147,7 @@ def protein_cost(
     return or_else(either(counts_pieces > 0, portion_cost_whole, portion_cost_by_weight), 0.0)
 
 
-@formula(PLATE, unit="count", source="our rule: the kitchen chooses whole portions or weight")
+@formula(PLATE, PORTION, unit="count", source=CHOSEN)
 def portions_charged(
     whole_portions: Column, portions_by_weight: Column, counts_pieces: Column
 ) -> Column:
@@ -155,19 +155,19 @@ def portions_charged(
     return either(counts_pieces > 0, whole_portions, portions_by_weight)
 
 
-@formula(PLATE, unit="kg", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="kg", source=YIELD_TEST)
 def ap_weight_per_portion(ap_weight: Column, portions_charged: Column) -> Column:
     """Weight as purchased that one portion takes."""
     return or_else(ap_weight / portions_charged, 0.0)
 
 
-@formula(PLATE, unit="money", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="money", source=YIELD_TEST)
 def ap_cost_per_portion(ap_weight_per_portion: Column, ap_price: Column) -> Column:
     """What the weight as purchased costs that one portion takes; nothing without a cook."""
     return or_else(ap_weight_per_portion * ap_price, 0.0)
 
 
-@formula(PLATE, unit="money", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="money", source=YIELD_TEST)
 def credit_per_portion(
     credits: Column, remainder_credit: Column, portions_charged: Column, counts_pieces: Column
 ) -> Column:
@@ -176,31 +176,49 @@ def credit_per_portion(
     return or_else((credits + left_over) / portions_charged, 0.0)
 
 
+PLATE.total("further_food", PORTION, "protein_cost", "plate", "Food cost of the further portions")
+PLATE.total("further_hours", PORTION, "portion_hours", "plate", "Work in the further portions")
+
+
 @formula(PLATE, unit="money", source=PROCESS)
 def seasoning_cost(
-    seasoning_share: Column, protein_cost: Column, accompaniments_food: Column
+    seasoning_share: Column,
+    protein_cost: Column,
+    accompaniments_food: Column,
+    further_food: Column,
 ) -> Column:
     """Allowance for salt, oil and the like: a share of the other food; nothing without one."""
-    return either(seasoning_share > 0, seasoning_share * (protein_cost + accompaniments_food), 0.0)
+    food = protein_cost + further_food + accompaniments_food
+    return either(seasoning_share > 0, seasoning_share * food, 0.0)
 
 
 @formula(PLATE, unit="money", source=PRICING)
-def food_cost(protein_cost: Column, accompaniments_food: Column, seasoning_cost: Column) -> Column:
-    """Food on the plate: protein, accompaniments, seasoning."""
-    return protein_cost + accompaniments_food + seasoning_cost
+def food_cost(
+    protein_cost: Column,
+    accompaniments_food: Column,
+    seasoning_cost: Column,
+    further_food: Column,
+) -> Column:
+    """Food on the plate: protein, further portions, accompaniments, seasoning."""
+    return protein_cost + further_food + accompaniments_food + seasoning_cost
 
 
 @formula(PLATE, unit="h", source=PROCESS)
 def labour_hours(
-    hands_on: Column, portions_charged: Column, plating: Column, accompaniments_hours: Column
+    hands_on: Column,
+    portions_charged: Column,
+    plating: Column,
+    accompaniments_hours: Column,
+    further_hours: Column,
 ) -> Column:
-    """Active work in one plate: its share of the batch, plating, and the accompaniments.
+    """Active work in one plate: its share of each batch, plating, and the accompaniments.
 
     What nobody states of them is left out; not known where nobody states any.
     """
     share = hands_on / portions_charged
-    stated = known(share) | known(plating) | (accompaniments_hours > 0)
-    work = or_else(share, 0.0) + or_else(plating, 0.0) + accompaniments_hours
+    beside = accompaniments_hours + further_hours
+    work = or_else(share, 0.0) + or_else(plating, 0.0) + beside
+    stated = known(share) | known(plating) | (beside > 0)
     return either(stated, work, float("nan"))
 
 
@@ -216,40 +234,49 @@ def prime_cost(food_cost: Column, labour_cost: Column) -> Column:
     return food_cost + or_else(labour_cost, 0.0)
 
 
-@formula(PLATE, unit="money", source=PROCESS)
+@formula(PLATE, PORTION, unit="money", source=PROCESS)
 def energy_per_plate(batch_energy_cost: Column, portions_charged: Column) -> Column:
     """The plate's share of the batch's energy."""
     return either(known(portions_charged), batch_energy_cost / portions_charged, 0.0)
 
 
-@formula(PLATE, unit="kWh", source=PROCESS)
+@formula(PLATE, PORTION, unit="kWh", source=PROCESS)
 def energy_used_per_plate(batch_energy: Column, portions_charged: Column) -> Column:
     """The plate's share of the kilowatt-hours of the batch."""
     return either(known(portions_charged), batch_energy / portions_charged, 0.0)
 
 
-@formula(PLATE, unit="money", source=PROCESS)
+@formula(PLATE, PORTION, unit="money", source=PROCESS)
 def energy_per_plate_low(energy_cost_low: Column, portions_charged: Column) -> Column:
     """Low end of the plate's share of the batch's energy."""
     return either(known(portions_charged), energy_cost_low / portions_charged, 0.0)
 
 
-@formula(PLATE, unit="money", source=PROCESS)
+@formula(PLATE, PORTION, unit="money", source=PROCESS)
 def energy_per_plate_high(energy_cost_high: Column, portions_charged: Column) -> Column:
     """High end of the plate's share of the batch's energy."""
     return either(known(portions_charged), energy_cost_high / portions_charged, 0.0)
 
 
-@formula(PLATE, unit="money", source=PROCESS)
+@formula(PLATE, PORTION, unit="money", source=PROCESS)
 def consumables_per_plate(consumables: Column, portions_charged: Column) -> Column:
     """The plate's share of the batch's consumables."""
     return or_else(consumables / portions_charged, 0.0)
 
 
-@formula(PLATE, unit="money", source=PROCESS)
+@formula(PLATE, PORTION, unit="money", source=PROCESS)
 def equipment_per_plate(equipment_charge: Column, portions_charged: Column) -> Column:
     """The plate's share of the batch's equipment charge."""
     return either(known(portions_charged), equipment_charge / portions_charged, 0.0)
+
+
+PLATE.total(
+    "further_process",
+    PORTION,
+    "portion_process",
+    "plate",
+    "Process cost of the further portions, as far as it is known",
+)
 
 
 @formula(PLATE, unit="money", source=PROCESS)
@@ -258,14 +285,16 @@ def process_per_plate(
     consumables_per_plate: Column,
     equipment_per_plate: Column,
     accompaniments_known_process: Column,
+    further_process: Column,
 ) -> Column:
-    """Process cost beside labour: energy, consumables, equipment, and that of accompaniments.
+    """Process cost beside labour: energy, consumables, equipment, and that of what is beside.
 
     What is not known of them is left out.
     """
     energy = or_else(energy_per_plate, 0.0)
     equipment = or_else(equipment_per_plate, 0.0)
-    return energy + consumables_per_plate + equipment + accompaniments_known_process
+    beside = accompaniments_known_process + further_process
+    return energy + consumables_per_plate + equipment + beside
 
 
 @formula(PLATE, unit="money", source=PROCESS)

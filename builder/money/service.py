@@ -6,30 +6,36 @@ from builder.engine.arith import Column, either, or_else, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import PROCESS
 from builder.money.plates import PLATE
+from builder.money.portions import PORTION
 from builder.yields.chain import BATCH
 
 LOADING = Table("loading", "What goes into a cook for a service")
-SERVING = Table("serving", "A plate of a service, with its covers")
+SERVING = Table("serving", "A portion of a plate of a service, with its covers")
 JOB = Table("job", "A step of a service's plan")
 
 LOADING.link("batch", BATCH)
 LOADING.lookups("batch", BATCH, "load", "pieces")
 SERVING.link("loading", LOADING)
 SERVING.link("plate", PLATE)
+SERVING.link("portion", PORTION)
 SERVING.given("covers", "count", "Portions to serve")
 SERVING.lookups("plate", PLATE, "portions_per_piece", "portions_by_weight")
+SERVING.lookup("further_per_piece", "portion", PORTION, "portions_per_piece")
+SERVING.lookup("further_by_weight", "portion", PORTION, "portions_by_weight")
 
 
 @formula(SERVING, unit="factor", source=PROCESS)
-def pieces_taken(covers: Column, portions_per_piece: Column) -> Column:
+def pieces_taken(covers: Column, portions_per_piece: Column, further_per_piece: Column) -> Column:
     """Pieces that the portions take, not yet whole; none where a piece gives no portion."""
-    return either(portions_per_piece > 0, covers / portions_per_piece, 0.0)
+    given = or_else(portions_per_piece, further_per_piece)
+    return either(given > 0, covers / given, 0.0)
 
 
 @formula(SERVING, unit="factor", source=PROCESS)
-def batches_taken(covers: Column, portions_by_weight: Column) -> Column:
+def batches_taken(covers: Column, portions_by_weight: Column, further_by_weight: Column) -> Column:
     """Batches that the portions take by weight; none where a batch gives no portion."""
-    return either(portions_by_weight > 0, covers / portions_by_weight, 0.0)
+    given = or_else(portions_by_weight, further_by_weight)
+    return either(given > 0, covers / given, 0.0)
 
 
 LOADING.total(

@@ -10,14 +10,13 @@ shrinks; the limit is where the saving is lost for good on the way to a larger l
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, least, most, or_else, whole, whole_up
+from builder.engine.arith import Column, either, known, least, most, or_else, whole, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN
+from builder.money.partition import PARTITION
 from builder.money.plates import PLATE
-from builder.yields.chain import BATCH
 
 DIFFERENCE = "difference of two plate costs [our definition]"
-PARTITION = "the full plate cost, parted by what the cook's yield moves [our derivation]"
 LINEAR = "root of a straight line [our derivation]"
 STEPS = "roots of (a - c x - r (x - n)) / n + b = d, n the whole part of x [our derivation]"
 
@@ -29,69 +28,7 @@ SWAP.given("swap_forecast", "count/week", "Plates a week in this role, as the sw
 SWAP.given("invested", "money", "Price of equipment bought for the swap", 0.0, "nothing is bought")
 SWAP.given("same_cut", "flag", "1 where both plates use the same cut", 0.0, "they do not")
 SWAP.given("same_cook", "flag", "1 where both plates use the same cook", 0.0, "they do not")
-
-PLATE.lookups(
-    "batch", BATCH, "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process"
-)
-
-
-@formula(PLATE, unit="money", source=PARTITION)
-def cook_batch_cost(
-    ap_cost: Column,
-    credits_to_cook: Column,
-    seasoning_share: Column,
-    batch_labour: Column,
-    batch_process: Column,
-) -> Column:
-    """Cost of a batch that has to be paid however much the cook leaves."""
-    work = or_else(batch_labour, 0.0) + batch_process
-    return (1 + seasoning_share) * (ap_cost - credits_to_cook) + work
-
-
-@formula(PLATE, unit="money", source=PARTITION)
-def cook_dependent_cost(cook_batch_cost: Column, portions_by_weight: Column) -> Column:
-    """Part of a portion's cost by weight that grows as one over the cook's yield."""
-    return cook_batch_cost / portions_by_weight
-
-
-@formula(PLATE, unit="money", source=PARTITION)
-def later_credit(
-    credits: Column, credits_to_cook: Column, seasoning_share: Column, portions_by_weight: Column
-) -> Column:
-    """Credit a portion for by-products after the cook; it does not move with the cook's yield."""
-    return (1 + seasoning_share) * (credits - credits_to_cook) / portions_by_weight
-
-
-@formula(PLATE, unit="money", source=PARTITION)
-def cost_beside_cook(
-    accompaniments_food: Column,
-    seasoning_share: Column,
-    plating: Column,
-    accompaniments_hours: Column,
-    loaded_wage: Column,
-    accompaniments_known_process: Column,
-) -> Column:
-    """Everything on the plate that the cook has no part in."""
-    hours = or_else(plating, 0.0) + accompaniments_hours
-    work = hours * or_else(loaded_wage, 0.0)
-    return (1 + seasoning_share) * accompaniments_food + work + accompaniments_known_process
-
-
-@formula(PLATE, unit="money", source=PARTITION)
-def full_cost_by_weight(
-    cook_dependent_cost: Column, later_credit: Column, cost_beside_cook: Column
-) -> Column:
-    """Full plate cost by weight, as if portions needed not be whole."""
-    return or_else(cook_dependent_cost - later_credit, 0.0) + cost_beside_cook
-
-
-@formula(PLATE, unit="money", source=PARTITION)
-def spare_portion_worth(
-    remainder_worth: Column, portion: Column, seasoning_share: Column
-) -> Column:
-    """What a portion's weight takes off the cost of a batch where it is left over."""
-    return (1 + seasoning_share) * remainder_worth * portion
-
+SWAP.given("uncooked", "flag", "1 where the challenger's main portion has no cook", 0.0, "it has")
 
 _SIDE_BY_SIDE = (
     "food_cost",
@@ -114,6 +51,7 @@ SWAP.lookups(
     "cook_yield",
     "pieces",
     "portions_by_weight",
+    "portion_pieces",
     "cook_batch_cost",
     "cook_dependent_cost",
     "later_credit",
@@ -126,6 +64,7 @@ SWAP.lookups(
     "coins_in_unit",
 )
 SWAP.lookup("benchmark_cook_dependent_cost", "benchmark", PLATE, "cook_dependent_cost")
+SWAP.lookup("benchmark_portion_pieces", "benchmark", PLATE, "portion_pieces")
 SWAP.lookup("benchmark_weekly_count", "benchmark", PLATE, "weekly_count")
 SWAP.lookups("kitchen", KITCHEN, "loaded_wage", "weeks_open")
 
@@ -209,18 +148,28 @@ def payback(invested: Column, saving_a_week: Column) -> Column:
 
 @formula(SWAP, unit="kg", source=LINEAR)
 def challenger_price_slope(
-    challenger_seasoning_share: Column, challenger_ap_weight_per_portion: Column
+    challenger_seasoning_share: Column,
+    challenger_ap_weight_per_portion: Column,
+    challenger_further_weight: Column,
 ) -> Column:
-    """What a challenger plate costs more for each unit of money on a kilogram of its cut."""
-    return (1 + challenger_seasoning_share) * challenger_ap_weight_per_portion
+    """What a challenger plate costs more for each unit of money on a kilogram of its cut.
+
+    That is the cut of its main cook; in a further portion of the plate it is moved, too.
+    """
+    weight = challenger_ap_weight_per_portion + challenger_further_weight
+    return (1 + challenger_seasoning_share) * weight
 
 
 @formula(SWAP, unit="kg", source=LINEAR)
 def benchmark_price_slope(
-    benchmark_seasoning_share: Column, benchmark_ap_weight_per_portion: Column, same_cut: Column
+    benchmark_seasoning_share: Column,
+    benchmark_ap_weight_per_portion: Column,
+    same_cut: Column,
+    benchmark_further_weight: Column,
 ) -> Column:
-    """The same of a benchmark plate, which moves only where both plates use one cut."""
-    return same_cut * (1 + benchmark_seasoning_share) * benchmark_ap_weight_per_portion
+    """The same of a benchmark plate, which moves only where it uses that cut, too."""
+    weight = same_cut * benchmark_ap_weight_per_portion + benchmark_further_weight
+    return (1 + benchmark_seasoning_share) * weight
 
 
 @formula(SWAP, unit="kg", source=LINEAR)
@@ -285,13 +234,25 @@ def break_even_wage(loaded_wage: Column, saving: Column, extra_hours: Column) ->
 
 @formula(SWAP, unit="money", source=PARTITION)
 def cook_dependent_gap(
-    cook_dependent_cost: Column, benchmark_cook_dependent_cost: Column, same_cook: Column
+    cook_dependent_cost: Column,
+    portion_pieces: Column,
+    benchmark_cook_dependent_cost: Column,
+    benchmark_portion_pieces: Column,
+    same_cook: Column,
+    moved_cooks: Column,
+    uncooked: Column,
 ) -> Column:
     """Part of the cost by weight that grows as one over the challenger's cook yield.
 
-    Less that of the benchmark plate, which moves only where both plates use one cook.
+    Less that of the benchmark plate, which moves only where both plates use one cook. A portion
+    of pieces costs the same whatever they lose. Not known where a further portion is of the
+    same cook, nor without a cook.
     """
-    return cook_dependent_cost - same_cook * or_else(benchmark_cook_dependent_cost, 0.0)
+    own = either(known(portion_pieces), 0.0, cook_dependent_cost)
+    other = either(
+        known(benchmark_portion_pieces), 0.0, or_else(benchmark_cook_dependent_cost, 0.0)
+    )
+    return either(moved_cooks + uncooked > 0, float("nan"), own - same_cook * other)
 
 
 @formula(SWAP, unit="factor", source="root of a / y + b = 0 [our derivation]")
@@ -330,15 +291,19 @@ def portions_to_break_even(
     pieces: Column,
     same_cook: Column,
     counts_pieces: Column,
+    portion_pieces: Column,
+    moved_cooks: Column,
+    uncooked: Column,
 ) -> Column:
     """Fewest whole portions a piece at which the challenger costs no more with nothing left over.
 
-    Not known where no count suffices, where the benchmark moves with the same cook, nor
-    where the plate is costed by weight.
+    Not known where no count suffices, where the benchmark moves with the same cook, where the
+    plate is costed by weight, nor where its portion is of pieces, whose count is given.
     """
     left = benchmark_full_cost - cost_beside_cook + later_credit
     pays = (left > 0) & (same_cook < 1) & (counts_pieces > 0)
-    return most(whole_up(cook_batch_cost / either(pays, left, float("nan")) / pieces), 1.0)
+    fewest = most(whole_up(cook_batch_cost / either(pays, left, float("nan")) / pieces), 1.0)
+    return either(known(portion_pieces) | (moved_cooks + uncooked > 0), float("nan"), fewest)
 
 
 @formula(SWAP, unit="count", source=STEPS)

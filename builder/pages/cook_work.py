@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from builder.costing.weekly_counts import counts_of
 from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
-from builder.pages.figure_names import BatchFigure, PlateFigure
+from builder.pages.figure_names import BatchFigure, PlateFigure, PortionFigure
 from builder.pages.parts import gear_name, paragraph, part, record_cell
+from builder.pages.portions import share
 from builder.pages.unknown import cost_cell, doubt_note
 from builder.pages.view import BatchRow, F, FigureRow, View
 from builder.records.kinds import Cook, Plate
@@ -47,7 +48,7 @@ def _energy_rows(view: View, cook: Cook) -> Iterator[Row]:
     yield _ends("A batch", batch, "batch_energy_low", "batch_energy", "batch_energy_high")
     yield _ends("Its cost", batch, "energy_cost_low", "batch_energy_cost", "energy_cost_high")
     for plate in _plates(view, cook):
-        row = view.plate(plate)
+        row = share(view, plate, cook)
         used = row.cell("energy_used_per_plate")
         yield Row((Cell(f"A portion, {plate.title}"), Cell("–"), used, Cell("–")))
         yield _ends(
@@ -88,7 +89,7 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
         "Loads and hours",
     )
     if plates := _plates(view, cook):
-        yield _plates_table(view, plates)
+        yield _plates_table(view, cook, plates)
 
 
 def _unbooked(cook: Cook) -> str:
@@ -99,21 +100,29 @@ def _unbooked(cook: Cook) -> str:
     return f"No hours are booked: the file does not {missing}."
 
 
-def _plates_table(view: View, plates: list[Plate]) -> Table:
-    figures: dict[PlateFigure, str] = {
-        "weekly_count": "Sold a week",
-        "portions_a_load": "Portions a load",
-        "portions_a_week": "Portions a week, at most",
-        "contribution_margin": "Margin a plate",
-        "margin_per_equipment_hour": "Margin an equipment-hour",
-    }
+_SHARES: dict[PortionFigure, str] = {
+    "weekly_count": "Sold a week",
+    "portions_a_load": "Portions a load",
+    "portions_a_week": "Portions a week, at most",
+}
+_MARGINS: dict[PlateFigure, str] = {
+    "contribution_margin": "Margin a plate",
+    "margin_per_equipment_hour": "Margin an equipment-hour",
+}
+
+
+def _plates_table(view: View, cook: Cook, plates: list[Plate]) -> Table:
+    """A margin an hour is of a plate's main cook: that of another portion is not its own."""
     body = tuple(
         Row(
             (
                 record_cell(plate),
+                *share(view, plate, cook).cells(*_SHARES),
                 *(
                     view.plate(plate).cell(figure, note=doubt_note(view, plate, figure))
-                    for figure in figures
+                    if plate.cook == cook.id or figure == "contribution_margin"
+                    else Cell("–")
+                    for figure in _MARGINS
                 ),
             )
         )
@@ -121,6 +130,9 @@ def _plates_table(view: View, plates: list[Plate]) -> Table:
     )
     columns = (
         Column("plate", "Plate"),
-        *(Column(key.replace("_", "-"), label, numeric=True) for key, label in figures.items()),
+        *(
+            Column(key.replace("_", "-"), label, numeric=True)
+            for key, label in (*_SHARES.items(), *_MARGINS.items())
+        ),
     )
     return Table("loads", "What a load gives", columns, body)

@@ -44,10 +44,11 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
+from builder.pages.portions import portion_of, size_words
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
 from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubt_note, doubted
-from builder.pages.values import in_mass_unit, measured
+from builder.pages.values import in_mass_unit
 from builder.pages.view import StepRow, View
 from builder.pages.warned import leading, notices_of
 from builder.records.chains import Link as ChainLink
@@ -237,7 +238,7 @@ def _plates_part(view: View, cook: Cook) -> Part:
     found = (
         record_link(
             plate,
-            f"{measured(view.style, plate.portion) if plate.portion else ''} portion",
+            f"{size_words(view, portion_of(plate, cook))} portion",
             _full_cost(view, plate),
         )
         for plate in plates

@@ -7,6 +7,7 @@ from datetime import date
 from typing import TypeAlias
 
 from builder.costing.count_rows import CountRows
+from builder.display.words import listed
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import (
     CountFigure,
@@ -133,6 +134,9 @@ def plates_table(seen: Seen) -> Table:
     about = (
         "What was thrown away, the price and what is unexplained belong to a cut, not to a plate."
     )
+    several = [plates[name].title for name in seen.count.plates if plates[name].further]
+    if several:
+        about += f" Of {listed(several)} only the main portion is followed; further ones are not."
     return Table("by-plate", "What parts them on each plate", columns, body, about=about)
 
 

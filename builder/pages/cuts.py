@@ -10,7 +10,17 @@ from builder.pages.allergens import allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.how_sure import jump_words
 from builder.pages.listings import listing
-from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
+from builder.pages.parts import (
+    links,
+    note,
+    number_of,
+    page_of,
+    part,
+    present,
+    record_cell,
+    record_link,
+)
+from builder.pages.portions import size_words
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
 from builder.pages.try_next import PATH, TITLE
@@ -18,7 +28,7 @@ from builder.pages.unknown import IN_DOUBT, cook_note, loss_note
 from builder.pages.view import View
 from builder.pages.warned import notices_of
 from builder.records.chains import stages_of
-from builder.records.kinds import Cook, Cut
+from builder.records.kinds import Cook, Cut, Plate
 from builder.records.listed import benchmark_of
 
 NAV = "~/cuts.html"
@@ -26,6 +36,11 @@ NAV = "~/cuts.html"
 
 def _cooks_of(view: View, cut: Cut) -> list[Cook]:
     return list(view.uses.cooks_of_cut.get(cut.id, ()))
+
+
+def _uncooked(view: View, cut: Cut) -> list[Plate]:
+    """The plates that serve a cut without a cook."""
+    return list(view.uses.plates_of_cut.get(cut.id, ()))
 
 
 def cut_page(view: View, cut: Cut) -> Page:
@@ -41,10 +56,11 @@ def cut_page(view: View, cut: Cut) -> Page:
         aside=_facts(view, cut),
         sections=present(
             view.notices(cut.path),
-            notices_of(view, cooks),
+            notices_of(view, cooks, _uncooked(view, cut)),
             _key_figures(view, cut),
             tries(cut_tries(view, cut)),
-            _cooks_part(view, cooks),
+            _cooks_part(view, cooks) if cooks or not _uncooked(view, cut) else None,
+            _uncooked_part(view, cut),
             _weighings(view, cut),
             _forms(cut, cooks),
             allergens_part(view, cut),
@@ -57,7 +73,9 @@ def cut_page(view: View, cut: Cut) -> Page:
 def _lead(view: View, cut: Cut, cooks: list[Cook]) -> str:
     price = view.cut(cut).text("ap_price")
     if not cooks:
-        return f"{cut.title} is bought at {price}; no cook uses it yet."
+        served = listed([plate.title for plate in _uncooked(view, cut)])
+        how = f"it is served without a cook in {served}" if served else "no cook uses it yet"
+        return f"{cut.title} is bought at {price}; {how}."
     cooks = _trusted(view, cooks)
     if not cooks:
         return f"{cut.title} is bought at {price}; what it costs servable is in doubt."
@@ -128,6 +146,20 @@ def _cooks_part(view: View, cooks: list[Cook]) -> Part:
     names = listed([plate.title for plate in used])
     about = f"On the menu in {names}." if used else "No plate on the menu uses it."
     return part("cooks", "How it is cooked", table, about=about)
+
+
+def _uncooked_part(view: View, cut: Cut) -> Part | None:
+    """The plates that serve it as it is, each with its portion and cost."""
+    plates = _uncooked(view, cut)
+    found = (
+        record_link(
+            plate, f"{size_words(view, portion)} portion", view.plate(plate).text("full_cost")
+        )
+        for plate in plates
+        for portion in plate.served
+        if portion.cut == cut.id
+    )
+    return part("uncooked", "Served without a cook", links("Plates", found)) if plates else None
 
 
 def cooks_table(

@@ -156,8 +156,17 @@ def _ingredients(view: View) -> Iterator[tuple[int, Texts]]:
 
 def _plates(view: View) -> Iterator[tuple[int, Texts]]:
     for plate in view.costed.content.plates.values():
-        texts = (plate.title, str(plate.menu), _text(plate.cook), _text(class_of(view, plate)))
+        found = class_of(view, plate)
+        texts = (plate.title, str(plate.menu), _text(plate.cook), _text(found), _text(plate.cut))
         yield view.costed.rows.plates[plate.id], (plate.id, *texts)
+
+
+def _portions(view: View) -> Iterator[tuple[int, Texts]]:
+    for plate, portions in view.costed.rows.further.items():
+        for number, further in enumerate(portions, start=2):
+            own = further.portion
+            texts = (_text(own.cook), _text(own.cut), own.portion.text)
+            yield further.row, (f"{plate}/{number}", plate, *texts)
 
 
 def _accompaniments(view: View) -> Iterator[tuple[int, Texts]]:
@@ -323,8 +332,22 @@ RESOURCES: tuple[Resource, ...] = (
                 "Class of the plate in its section, as it sold; empty without one",
                 groups=("money", "sales"),
             ),
+            Field("cut", "Cut on the plate, where its main portion has no cook", refers="cuts"),
         ),
         _plates,
+    ),
+    Resource(
+        "portions",
+        "Further portions of plates, beyond the main one that plates has",
+        "portion",
+        (
+            _id("Plate and number of the portion; the main one is number 1"),
+            Field("plate", "Plate", refers="plates"),
+            Field("cook", "Cook of the portion", refers="cooks"),
+            Field("cut", "Cut of the portion, where it has no cook", refers="cuts"),
+            Field("written", "The portion as written: a weight, or servable pieces"),
+        ),
+        _portions,
     ),
     Resource(
         "accompaniments",

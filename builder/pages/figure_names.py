@@ -57,13 +57,14 @@ BatchFigure: TypeAlias = Literal[
     "batch_energy", "batch_energy_low", "batch_energy_high", "energy_cost_low",
     "energy_cost_high", "batch_energy_cost", "equipment_charge", "batch_process", "holds",
     "turn_round", "available_hours", "how_many", "cycle_hours", "weekly_loads", "pieces_a_load",
-    "batches_a_load", "loads_shared", "largest_loads", "plates_of_cook", "loads_needed",
-    "booked_hours", "hours_taken", "equipment_share", "byproducts_weight", "losses_weight",
-    "byproducts_ratio", "losses_ratio", "cook_temperature", "core_target", "start_temperature",
-    "thickness", "thickness_spread", "shape_factor", "chill_to", "chill_within", "asked_core",
-    "asked_hold", "core_counted", "time_to_core_fast", "time_to_core_typical",
-    "time_to_core_slow", "come_up_allowed", "come_up", "chilled_fast", "chilled_typical",
-    "chilled_slow", "hold_fast", "hold_typical", "hold_slow", "hold_margin",
+    "batches_a_load", "loads_shared", "largest_loads", "plates_of_cook", "further_loads",
+    "largest_further_loads", "further_portions", "loads_needed", "booked_hours", "hours_taken",
+    "equipment_share", "byproducts_weight", "losses_weight", "byproducts_ratio", "losses_ratio",
+    "cook_temperature", "core_target", "start_temperature", "thickness", "thickness_spread",
+    "shape_factor", "chill_to", "chill_within", "asked_core", "asked_hold", "core_counted",
+    "time_to_core_fast", "time_to_core_typical", "time_to_core_slow", "come_up_allowed",
+    "come_up", "chilled_fast", "chilled_typical", "chilled_slow", "hold_fast", "hold_typical",
+    "hold_slow", "hold_margin",
 ]
 
 StepFigure: TypeAlias = Literal[
@@ -104,37 +105,37 @@ SectionFigure: TypeAlias = Literal[
 ]
 
 PlateFigure: TypeAlias = Literal[
-    "portion", "menu_price", "plating", "loaded_wage", "tax_rate", "tax_included",
-    "food_cost_target", "margin_target", "coins_in_unit", "seasoning_share", "count_whole",
-    "ap_price", "ap_weight", "overall_yield", "servable_weight", "pieces", "credits",
-    "net_cost", "cost_per_servable_kg", "remainder_worth", "hands_on", "batch_energy",
-    "batch_energy_cost", "energy_cost_low", "energy_cost_high", "consumables",
+    "stated_portion", "portion_pieces", "menu_price", "plating", "loaded_wage", "tax_rate",
+    "tax_included", "food_cost_target", "margin_target", "coins_in_unit", "seasoning_share",
+    "count_whole", "ap_price", "ap_weight", "overall_yield", "servable_weight", "pieces",
+    "credits", "net_cost", "cost_per_servable_kg", "remainder_worth", "hands_on",
+    "batch_energy", "batch_energy_cost", "energy_cost_low", "energy_cost_high", "consumables",
     "equipment_charge", "accompaniments_food", "accompaniments_hours", "accompaniments_process",
-    "accompaniments_known_process", "portion_cost_by_weight", "cost_factor_per_portion",
-    "portions_by_weight", "counts_pieces", "portions_per_piece", "whole_portions",
-    "remainder_weight", "remainder_credit", "portion_cost_whole", "protein_cost",
-    "portions_charged", "ap_weight_per_portion", "ap_cost_per_portion", "credit_per_portion",
-    "seasoning_cost", "food_cost", "labour_hours", "labour_cost", "prime_cost",
-    "energy_per_plate", "energy_used_per_plate", "energy_per_plate_low",
-    "energy_per_plate_high", "consumables_per_plate", "equipment_per_plate",
-    "process_per_plate", "full_cost", "price_ex_tax", "contribution_margin",
-    "margin_after_prime", "margin_after_full", "food_cost_share", "price_factor",
-    "price_for_food_cost", "price_for_margin", "pieces_a_load", "batches_a_load",
-    "weekly_loads", "cycle_hours", "how_many", "portions_a_load", "portions_a_week",
-    "margin_per_equipment_hour", "loads_for_forecast", "loads_counted", "sold", "days_in_month",
-    "forecast", "month_margin", "month_sales", "month_food", "counted", "counted_margin",
-    "section_sold", "dividing_margin", "dividing_mix", "menu_mix", "is_popular", "earns_above",
-    "sells_and_earns", "sells_earns_little", "earns_sells_little", "neither_sells_nor_earns",
-    "weekly_count", "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process",
-    "cook_batch_cost", "cook_dependent_cost", "later_credit", "cost_beside_cook",
-    "full_cost_by_weight", "spare_portion_worth", "weeks_open", "monthly_count",
-    "reprice_a_month", "margin_a_month", "food_cost_over", "popular_by", "earns_by",
-    "food_cost_low", "food_cost_high", "prime_cost_low", "prime_cost_high", "full_cost_low",
-    "full_cost_high", "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
-    "contribution_margin_high", "margin_after_prime_low", "margin_after_prime_high",
-    "margin_after_full_low", "margin_after_full_high", "price_for_food_cost_low",
-    "price_for_food_cost_high", "price_for_margin_low", "price_for_margin_high", "class_chance",
-    "chance_over_target",
+    "accompaniments_known_process", "portion", "portion_cost_by_weight",
+    "cost_factor_per_portion", "portions_by_weight", "counts_pieces", "portions_per_piece",
+    "whole_portions", "remainder_weight", "remainder_credit", "portion_cost_whole",
+    "protein_cost", "portions_charged", "ap_weight_per_portion", "ap_cost_per_portion",
+    "credit_per_portion", "further_food", "further_hours", "seasoning_cost", "food_cost",
+    "labour_hours", "labour_cost", "prime_cost", "energy_per_plate", "energy_used_per_plate",
+    "energy_per_plate_low", "energy_per_plate_high", "consumables_per_plate",
+    "equipment_per_plate", "further_process", "process_per_plate", "full_cost", "price_ex_tax",
+    "contribution_margin", "margin_after_prime", "margin_after_full", "food_cost_share",
+    "price_factor", "price_for_food_cost", "price_for_margin", "pieces_a_load",
+    "batches_a_load", "weekly_loads", "cycle_hours", "how_many", "portions_a_load",
+    "portions_a_week", "margin_per_equipment_hour", "loads_for_forecast", "loads_counted",
+    "sold", "days_in_month", "forecast", "month_margin", "month_sales", "month_food", "counted",
+    "counted_margin", "section_sold", "dividing_margin", "dividing_mix", "menu_mix",
+    "is_popular", "earns_above", "sells_and_earns", "sells_earns_little", "earns_sells_little",
+    "neither_sells_nor_earns", "weekly_count", "ap_cost", "credits_to_cook", "cook_yield",
+    "batch_labour", "batch_process", "cook_batch_cost", "cook_dependent_cost", "later_credit",
+    "cost_beside_cook", "full_cost_by_weight", "spare_portion_worth", "weeks_open",
+    "monthly_count", "reprice_a_month", "margin_a_month", "food_cost_over", "popular_by",
+    "earns_by", "food_cost_low", "food_cost_high", "prime_cost_low", "prime_cost_high",
+    "full_cost_low", "full_cost_high", "food_cost_share_low", "food_cost_share_high",
+    "contribution_margin_low", "contribution_margin_high", "margin_after_prime_low",
+    "margin_after_prime_high", "margin_after_full_low", "margin_after_full_high",
+    "price_for_food_cost_low", "price_for_food_cost_high", "price_for_margin_low",
+    "price_for_margin_high", "class_chance", "chance_over_target",
 ]
 
 AccompanimentFigure: TypeAlias = Literal[
@@ -142,7 +143,28 @@ AccompanimentFigure: TypeAlias = Literal[
     "food", "hours", "process", "known_process",
 ]
 
+PortionFigure: TypeAlias = Literal[
+    "stated_portion", "portion_pieces", "seasoning_share", "count_whole", "ap_price",
+    "ap_weight", "overall_yield", "servable_weight", "pieces", "credits", "net_cost",
+    "cost_per_servable_kg", "remainder_worth", "hands_on", "batch_energy", "batch_energy_cost",
+    "energy_cost_low", "energy_cost_high", "consumables", "equipment_charge", "portion_hours",
+    "portion_process", "portion", "portion_cost_by_weight", "cost_factor_per_portion",
+    "portions_by_weight", "counts_pieces", "portions_per_piece", "whole_portions",
+    "remainder_weight", "remainder_credit", "portion_cost_whole", "protein_cost",
+    "portions_charged", "ap_weight_per_portion", "ap_cost_per_portion", "credit_per_portion",
+    "energy_per_plate", "energy_used_per_plate", "energy_per_plate_low",
+    "energy_per_plate_high", "consumables_per_plate", "equipment_per_plate", "pieces_a_load",
+    "batches_a_load", "weekly_loads", "cycle_hours", "how_many", "portions_a_load",
+    "portions_a_week", "loads_for_forecast", "loads_counted", "weekly_count",
+]
+
 OrderFigure: TypeAlias = Literal[
+    "covers", "portion", "overall_yield", "portions_per_piece", "ap_weight", "pieces",
+    "quantity_to_buy", "portions_from", "portion_size_from", "pieces_to_cook",
+    "quantity_to_buy_whole",
+]
+
+FurtherOrderFigure: TypeAlias = Literal[
     "covers", "portion", "overall_yield", "portions_per_piece", "ap_weight", "pieces",
     "quantity_to_buy", "portions_from", "portion_size_from", "pieces_to_cook",
     "quantity_to_buy_whole",
@@ -154,18 +176,19 @@ TakingFigure: TypeAlias = Literal[
 ]
 
 SwapFigure: TypeAlias = Literal[
-    "swap_forecast", "invested", "same_cut", "same_cook", "challenger_food_cost",
+    "swap_forecast", "invested", "same_cut", "same_cook", "uncooked", "challenger_food_cost",
     "challenger_prime_cost", "challenger_full_cost", "challenger_full_cost_by_weight",
     "challenger_contribution_margin", "challenger_margin_after_full", "challenger_labour_hours",
     "challenger_ap_weight_per_portion", "challenger_seasoning_share", "benchmark_food_cost",
     "benchmark_prime_cost", "benchmark_full_cost", "benchmark_full_cost_by_weight",
     "benchmark_contribution_margin", "benchmark_margin_after_full", "benchmark_labour_hours",
     "benchmark_ap_weight_per_portion", "benchmark_seasoning_share", "ap_price", "cook_yield",
-    "pieces", "portions_by_weight", "cook_batch_cost", "cook_dependent_cost", "later_credit",
-    "cost_beside_cook", "spare_portion_worth", "count_whole", "counts_pieces", "price_ex_tax",
-    "price_factor", "coins_in_unit", "benchmark_cook_dependent_cost", "benchmark_weekly_count",
-    "loaded_wage", "weeks_open", "food_saving", "prime_saving", "saving", "saving_by_weight",
-    "margin_change", "price_for_equal_margin", "swap_count", "saving_a_week", "saving_a_year",
+    "pieces", "portions_by_weight", "portion_pieces", "cook_batch_cost", "cook_dependent_cost",
+    "later_credit", "cost_beside_cook", "spare_portion_worth", "count_whole", "counts_pieces",
+    "price_ex_tax", "price_factor", "coins_in_unit", "benchmark_cook_dependent_cost",
+    "benchmark_portion_pieces", "benchmark_weekly_count", "loaded_wage", "weeks_open",
+    "food_saving", "prime_saving", "saving", "saving_by_weight", "margin_change",
+    "price_for_equal_margin", "swap_count", "saving_a_week", "saving_a_year",
     "margin_change_a_year", "payback", "challenger_price_slope", "benchmark_price_slope",
     "price_slope", "break_even_ap_price", "challenger_cost_unpriced", "benchmark_cost_unpriced",
     "break_even_cost", "extra_hours", "break_even_wage", "cook_dependent_gap",
@@ -177,6 +200,12 @@ SwapFigure: TypeAlias = Literal[
     "margin_change_a_year_high", "price_for_equal_margin_low", "price_for_equal_margin_high",
     "break_even_ap_price_low", "break_even_ap_price_high", "break_even_wage_low",
     "break_even_wage_high", "chance_earns_more", "chance_food_cheaper",
+    "challenger_further_weight", "benchmark_further_weight", "moved_cooks",
+]
+
+MovedFigure: TypeAlias = Literal[
+    "on_challenger", "moved_cook", "ap_weight_per_portion", "weight_on_challenger",
+    "weight_on_benchmark",
 ]
 
 CandidateFigure: TypeAlias = Literal[
@@ -197,7 +226,8 @@ LoadingFigure: TypeAlias = Literal[
 ]
 
 ServingFigure: TypeAlias = Literal[
-    "covers", "portions_per_piece", "portions_by_weight", "pieces_taken", "batches_taken",
+    "covers", "portions_per_piece", "portions_by_weight", "further_per_piece",
+    "further_by_weight", "pieces_taken", "batches_taken",
 ]
 
 JobFigure: TypeAlias = Literal[
@@ -235,12 +265,13 @@ OutputFigure: TypeAlias = Literal[
 ]
 
 SaleFigure: TypeAlias = Literal[
-    "plates_sold", "weighed_portion", "portion", "food_cost", "protein_cost", "price_ex_tax",
-    "counts_pieces", "pieces", "portions_per_piece", "whole_portions", "servable_weight",
-    "ap_weight", "ap_price", "net_cost", "remainder_worth", "yield_ratio", "theoretical_food",
-    "theoretical_protein", "sales", "counted_portion", "portions_as_weighed", "cost_as_weighed",
-    "servable_as_made", "portions_as_made", "cost_as_made", "portion_effect", "yield_effect",
-    "ap_taken", "cost_taken", "credit_taken", "weight_served",
+    "plates_sold", "weighed_portion", "portion", "portion_pieces", "food_cost", "protein_cost",
+    "price_ex_tax", "counts_pieces", "pieces", "portions_per_piece", "whole_portions",
+    "servable_weight", "ap_weight", "ap_price", "net_cost", "remainder_worth", "yield_ratio",
+    "theoretical_food", "theoretical_protein", "sales", "counted_portion",
+    "portions_as_weighed", "cost_as_weighed", "servable_as_made", "portions_as_made",
+    "cost_as_made", "portion_effect", "yield_effect", "ap_taken", "cost_taken", "credit_taken",
+    "weight_served",
 ]
 
 WasteFigure: TypeAlias = Literal[

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from builder.pages.components import Cell, Column, FormField, FormGrid, Row
 from builder.pages.figure_names import PlateFigure
+from builder.pages.portions import share
 from builder.pages.unknown import doubt_note
 from builder.pages.view import View
 from builder.quantities import Dimension
@@ -97,7 +98,7 @@ def of(table: str, row: int, *names: str) -> Iterator[Key]:
 
 def portions(view: View, cooks: Iterable[Cook]) -> Iterator[FormGrid]:
     """Portion size, cost and cost factor of the plates that serve these cooks, a grid a sheet."""
-    found = [plate for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ())]
+    found = [(plate, cook) for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ())]
     columns = (
         Column("plate", "Plate"),
         Column("portion", "Portion size", True),
@@ -107,13 +108,14 @@ def portions(view: View, cooks: Iterable[Cook]) -> Iterator[FormGrid]:
     )
     for plates in chunks(found, _MOST_PLATES):
         if plates:
-            rows = tuple(_portion(view, plate) for plate in plates)
+            rows = tuple(_portion(view, plate, cook) for plate, cook in plates)
             yield FormGrid("Portions as served", columns, rows)
 
 
-def _portion(view: View, plate: Plate) -> Row:
+def _portion(view: View, plate: Plate, cook: Cook) -> Row:
     names: tuple[PlateFigure, ...] = (
         "portion", "portion_cost_by_weight", "cost_factor_per_portion", "portion_cost_whole"
     )  # fmt: skip
-    row = line(view, plate.title, *of("plate", view.costed.rows.plates[plate.id], *names))
+    own = share(view, plate, cook)
+    row = line(view, plate.title, *of(own.table, own.row, *names))
     return noted_row(row, *(doubt_note(view, plate, name) for name in names))

@@ -6,7 +6,15 @@ import math
 from collections.abc import Iterable, Sequence
 
 from builder.costing.candidates import COOK_YIELD, LISTED_PRICE
-from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, SOLD, YIELD, Sure
+from builder.costing.spreads import (
+    AP_PRICE,
+    FURTHER_PORTION,
+    PANTRY_PRICE,
+    PORTION,
+    SOLD,
+    YIELD,
+    Sure,
+)
 from builder.display.words import listed
 from builder.engine.draws import Basis
 from builder.engine.model import Node
@@ -27,6 +35,7 @@ _HELD: dict[Node, str] = {
     AP_PRICE: "price",
     PANTRY_PRICE: "price",
     PORTION: "the portion",
+    FURTHER_PORTION: "the further portion",
     ("batch", "piece_weight"): "the weight of a piece",
     ("accompaniment", "quantity"): "the amounts of what accompanies it",
     _USABLE: "the usable share of pantry items",

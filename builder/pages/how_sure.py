@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from builder.costing.candidates import COOK_YIELD, LISTED_PRICE, TRIM
 from builder.costing.next_weighing import next_weighing
-from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, PORTION, SOLD, YIELD
+from builder.costing.spreads import AP_PRICE, FURTHER_PORTION, PANTRY_PRICE, PORTION, SOLD, YIELD
 from builder.display.ends import own_ends
 from builder.engine.draws import Basis, Spread
 from builder.engine.model import Node
@@ -44,6 +44,7 @@ _NAMES: dict[Node, str] = {
     AP_PRICE: "AP price",
     PANTRY_PRICE: "price",
     PORTION: "portion",
+    FURTHER_PORTION: "portion of {label}",
     ("plate", "plating"): "work to plate one",
     SOLD: "plates sold",
     FORECAST: "plates forecast",

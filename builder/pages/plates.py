@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from builder.costing.left_out import left_out
+from builder.pages import portions
 from builder.pages.allergens import allergens_part
 from builder.pages.components import (
     Cell,
@@ -110,12 +111,8 @@ def _against_target(view: View, plate: Plate) -> str:
 
 
 def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
-    facts = [Term("On the menu at", view.style.money(plate.price.value))]
-    if plate.cook and plate.portion:
-        cook = view.costed.content.cooks[plate.cook]
-        facts.append(Term("Cook", cook.title, f"~/{page_of(cook)}"))
-        facts.append(Term("Portion", view.style.weight(plate.portion.value)))
-    return tuple(facts)
+    price = Term("On the menu at", view.style.money(plate.price.value))
+    return price, *portions.facts(view, plate)
 
 
 def _key_figures(view: View, plate: Plate) -> Figures:
@@ -148,6 +145,7 @@ def _key_figures(view: View, plate: Plate) -> Figures:
 
 _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("protein_cost", "Protein", ""),
+    ("further_food", "Further portions", ""),
     ("accompaniments_food", "Accompaniments", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
     ("food_cost", "Food cost", "subtotal"),
@@ -157,6 +155,7 @@ _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("consumables_per_plate", "Consumables", ""),
     ("equipment_per_plate", "Equipment charge", ""),
     ("accompaniments_known_process", "Process in the accompaniments", ""),
+    ("further_process", "Process in the further portions", ""),
     ("full_cost", "Full plate cost", "total"),
 )
 
@@ -167,6 +166,7 @@ def _cost_part(view: View, plate: Plate) -> Part:
     body = tuple(
         Row((Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)), kind)
         for figure, label, kind in _COSTS
+        if plate.further or not figure.startswith("further")
     )
     table = Table(
         "cost-lines", "What a plate costs", columns, body, about=sums_words(view, [plate])
@@ -204,7 +204,7 @@ def _sides_part(view: View, plate: Plate) -> Part | None:
 
 
 def _portions_part(view: View, plate: Plate) -> Part | None:
-    if plate.cook is None:
+    if not plate.served:
         return None
     row = view.plate(plate)
     whole = row.number("counts_pieces") > 0
@@ -249,7 +249,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     about = f"The menu uses the cost by {used}." + ("" if pieces else UNWEIGHED)
     table = Table("portion-lines", "Portions by weight and whole", columns, body, about=about)
     doubt = plate_doubt(view, plate)
-    loss = view.costed.doubts.loss(view.costed.content.cooks[plate.cook])
+    loss = view.costed.doubts.loss(view.costed.content.cooks[plate.cook]) if plate.cook else doubt
     weights = (
         row.tile("ap_cost_per_portion", label="Meat as purchased"),
         row.tile("ap_weight_per_portion", label="AP weight a portion"),
@@ -268,7 +268,9 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
         ),
         "Portion figures",
     )
-    return part("portions", "Portions", table, tiles)
+    several = portions.portions_table(view, plate)
+    batch = table if plate.cook else None  # an uncooked cut is bought, not made in batches
+    return part("portions", "Portions", several, batch, tiles)
 
 
 def _price_part(view: View, plate: Plate) -> Part:
@@ -316,17 +318,22 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
         "quantity_to_buy_whole": Column("whole", "Buy, whole pieces", numeric=True),
         "portion_size_from": Column("size", "Portion if one batch must do", numeric=True),
     }
-    shown = {k: c for k, c in columns.items() if pieces or c.key not in {"pieces", "whole"}}
+    left = set() if pieces else {"pieces", "whole"}
+    left |= set() if plate.cook else {"size"}
+    shown = {k: c for k, c in columns.items() if c.key not in left}
     body = tuple(Row(row.cells(*shown)) for row in orders)
     about = (
         f"One batch of {first.text('ap_weight')} as purchased gives "
         f"{first.text('portions_from')} portions by weight."
         f"{_shared_cook(view, plate) if pieces else UNWEIGHED}"
+        if plate.cook
+        else ""
     )
     return part(
         "buying",
         "How much to buy",
         Table("orders", "How much to buy", tuple(shown.values()), body, about=about),
+        *portions.orders_tables(view, plate),
     )
 
 

@@ -29,10 +29,12 @@ from builder.pages.parts import (
     present,
     record_cell,
 )
+from builder.pages.portions import served_table
 from builder.pages.untimed import load_words, untimed_row, untimed_words
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import notices_of
+from builder.records.kinds import Plate
 
 PATH = "schedule.html"
 NAV = f"~/{PATH}"
@@ -266,10 +268,10 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
         nav=NAV,
         sections=present(
             view.notices(service.path),
-            notices_of(view, (planned.cook for planned in plan.cooks)),
+            notices_of(view, (p.cook for p in plan.cooks), _served(view, plan)),
             part("timeline", "From the first start to the first plate", _timeline(plan)),
             part("starts", "What starts when", starts_table(view, plan)),
-            part("plates", "What is served", _plates_table(view, plan)),
+            part("plates", "What is served", served_table(view, plan.service)),
             part("forms", "To print", _forms(plan)),
             note(view, service.note),
             listing(view, service),
@@ -370,25 +372,8 @@ def _start_row(
     )
 
 
-def _plates_table(view: View, plan: ServicePlan) -> Table:
-    columns = (
-        Column("plate", "Plate"),
-        Column("covers", "Covers", numeric=True),
-        Column("portion", "Portion", numeric=True),
-        Column("ahead", "In the cold before", numeric=True),
-    )
-    body = tuple(
-        Row(
-            (
-                record_cell(view.costed.content.plates[name]),
-                Cell(serving.covers.text),
-                view.plate(view.costed.content.plates[name]).cell("portion"),
-                Cell(view.style.duration(serving.ahead.value) if serving.ahead else "–"),
-            )
-        )
-        for name, serving in plan.service.plates.items()
-    )
-    return Table("plates-table", "Plates with their covers", columns, body)
+def _served(view: View, plan: ServicePlan) -> Iterator[Plate]:
+    return (view.costed.content.plates[name] for name in plan.service.plates)
 
 
 def _forms(plan: ServicePlan) -> LinkList:

@@ -14,6 +14,7 @@ from builder.pages.whereabouts import method_path
 from builder.records.contained import Holder, contained
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap, Tasting
+from builder.records.portions import cut_of
 
 Found = tuple[str, str, str, str]
 """(title, kind, path in the site, further words)."""
@@ -98,11 +99,10 @@ def _swap_words(view: View, swap: Swap) -> str:
 def _plate_words(view: View, plate: Plate) -> str:
     content = view.costed.content
     sides = [content.pantry[name].title for name in plate.with_]
-    cook = content.cooks.get(plate.cook) if plate.cook else None
-    cut = content.cuts[cook.cut] if cook else None
-    named = [str(plate.menu), *sides, cook.title if cook else "", cut.title if cut else ""]
-    if cut:
-        named.append(_supplier(view, cut))
+    cooks = [content.cooks[name] for name in plate.cooks]
+    cuts = [cut_of(content, portion) for portion in plate.served]
+    named = [str(plate.menu), *sides, *(each.title for each in (*cooks, *cuts))]
+    named += dict.fromkeys(_supplier(view, cut) for cut in cuts)
     named += [class_of(view, plate), "over target" if over_target(view, plate) else ""]
     return " ".join(filter(None, [*named, *_allergen_words(view, plate)]))
 

@@ -13,6 +13,7 @@ from builder.records.kinds import Plate
 
 _PARTS: tuple[tuple[PlateFigure, str], ...] = (
     ("protein_cost", "protein"),
+    ("further_food", "further portions"),
     ("accompaniments_food", "accompaniments"),
     ("seasoning_cost", "seasoning"),
     ("labour_cost", "labour"),
@@ -23,6 +24,12 @@ _ROLES: tuple[tuple[SwapFigure, SwapFigure, SwapFigure], ...] = (
     ("challenger_full_cost", "challenger_price_slope", "challenger_cost_unpriced"),
     ("benchmark_full_cost", "benchmark_price_slope", "benchmark_cost_unpriced"),
 )
+
+
+def _parts(plates: list[Plate]) -> list[tuple[PlateFigure, str]]:
+    """The parts of the costs; further portions only where any of the plates has them."""
+    several = any(plate.further for plate in plates)
+    return [part for part in _PARTS if several or part[0] != "further_food"]
 
 
 def cost_stack(view: View, plates: list[Plate]) -> Chart:
@@ -46,7 +53,7 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
                     ),
                 )
             )
-            for figure, label in _PARTS
+            for figure, label in _parts(plates)
         ),
     )
     costs = ", ".join(f"{named(view, p)} {view.plate(p).text('full_cost')}" for p in plates)
@@ -64,7 +71,7 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
 
 def _stack_live(view: View, plates: list[Plate]) -> Iterator[tuple[int, Live]]:
     """Which figures the rows of `_stack_rows` are."""
-    found = ((view.plate(plate), figure) for plate in plates for figure, _ in _PARTS)
+    found = ((view.plate(plate), figure) for plate in plates for figure, _ in _parts(plates))
     for number, (row, figure) in enumerate(found):
         part, total = row.name(figure), row.name("full_cost")
         yield number, {"amount": [(1.0, part)], "text": f"{{{part}}}", "total": f"{{{total}}}"}
@@ -74,7 +81,7 @@ def _stack_rows(view: View, plates: list[Plate]) -> Iterator[dict[str, Value]]:
     for plate in plates:
         row = view.plate(plate)
         total = row.text("full_cost")
-        for order, (figure, label) in enumerate(_PARTS):
+        for order, (figure, label) in enumerate(_parts(plates)):
             if not row.known(figure):
                 continue  # left out of the sum as well
             yield {

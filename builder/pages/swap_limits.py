@@ -12,6 +12,7 @@ from builder.pages.parts import as_written
 from builder.pages.view import SwapRow, View
 from builder.records.chains import Phase
 from builder.records.kinds import Plate
+from builder.records.portions import cut_of
 
 _ABOUT = (
     "Each line moves one input while all others stand still. Cook loss is all that does not go on "
@@ -95,15 +96,25 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     else:
         words = "no price can end it" if saving > 0 else "no price is low enough"
     content = view.costed.content
-    cut = content.cuts[content.cooks[plate.cook].cut] if plate.cook else None
+    cut = cut_of(content, plate.served[0]) if plate.served else None
     tries = view.cut(cut).name("ap_price") if cut else ""
-    return Limit("AP price of its cut", "ap_price", "break_even_ap_price", slope, words, tries)
+    of = cut.title if cut and plate.further else "its cut"
+    return Limit(f"AP price of {of}", "ap_price", "break_even_ap_price", slope, words, tries)
 
 
 def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     """By whole portions where the plate is costed so, and by weight."""
     yield_now = row.number("cook_yield")
-    if not math.isfinite(yield_now):
+    if not math.isfinite(yield_now) or plate.cook is None:
+        return
+    of = f" of {_main_cook(view, plate)}" if plate.further else ""
+    if row.number("moved_cooks") > 0:
+        words = "a further portion is of this cook, too, so its loss moves both"
+        yield Limit(f"Cook loss{of}", "cook_loss", "break_even_cook_loss", 0.0, words)
+        return
+    if row.known("portion_pieces"):
+        words = "a portion of pieces costs the same whatever they lose"
+        yield Limit(f"Cook loss{of}", "cook_loss", "break_even_cook_loss", 0.0, words)
         return
     tries = _yield_of_cook(view, plate)
     figure: SwapFigure
@@ -111,11 +122,15 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         figure = "break_even_cook_loss_whole"
         tries = ""  # by whole portions the saving jumps past nothing, so nothing shows it
         words = _whole_words(view, row, figure)
-        yield Limit("Cook loss", "cook_loss", figure, 1.0, words, basis="by whole portions")
+        yield Limit(f"Cook loss{of}", "cook_loss", figure, 1.0, words, basis="by whole portions")
     figure = "break_even_cook_loss"
     words = _points(view, row, figure) or _no_loss(row.number("saving_by_weight"))
     slope = row.number("cook_dependent_gap")
-    yield Limit("Cook loss", "cook_loss", figure, slope, words, tries, "by weight")
+    yield Limit(f"Cook loss{of}", "cook_loss", figure, slope, words, tries, "by weight")
+
+
+def _main_cook(view: View, plate: Plate) -> str:
+    return view.costed.content.cooks[plate.cook].title if plate.cook else ""
 
 
 def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:

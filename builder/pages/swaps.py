@@ -99,7 +99,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
 
 def _benchmark_faults(view: View, benchmark: Plate, challengers: list[Plate]) -> list[str]:
     """What fails in the benchmark's cook, where no challenger has the same one."""
-    shared = any(plate.cook == benchmark.cook for plate in challengers)
+    shared = any(set(benchmark.cooks) <= set(plate.cooks) for plate in challengers)
     return [] if shared else plate_faults(view, benchmark)
 
 
@@ -223,6 +223,7 @@ _LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("protein_cost", "Protein", "subtotal"),
     ("portion_cost_by_weight", "Protein if costed by weight", ""),
     ("portion_cost_whole", "Protein if costed by whole portions", ""),
+    ("further_food", "Further portions", ""),
     ("accompaniments_food", "Accompaniments", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
     ("food_cost", "Food cost", "subtotal"),
@@ -233,6 +234,7 @@ _LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("consumables_per_plate", "Consumables", ""),
     ("equipment_per_plate", "Equipment charge", ""),
     ("accompaniments_known_process", "Process in the accompaniments", ""),
+    ("further_process", "Process in the further portions", ""),
     ("full_cost", "Full plate cost", "subtotal"),
     ("price_ex_tax", "Price ex tax", ""),
     ("contribution_margin", "Contribution margin", ""),
@@ -246,9 +248,11 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
         Column("what", "Stage"),
         *(Column(plate.id, plate.title, numeric=True) for plate in plates),
     )
+    several = any(plate.further for plate in plates)
     money = tuple(
         Row((Cell(label), *(plate_cost(view, figure, plate) for plate in plates)), kind)
         for figure, label, kind in _LINES
+        if several or not figure.startswith("further")
     )
     return Table(
         "side-by-side-table",

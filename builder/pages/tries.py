@@ -6,10 +6,13 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from builder.engine.tables import Given
 from builder.pages.components import Tries, TryLine
+from builder.pages.figure_names import PortionFigure
+from builder.pages.portions import further_row
 from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut, Plate, Swap
+from builder.records.portions import source_of
 
 Lines = Iterator[TryLine]
 
@@ -49,11 +52,21 @@ def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
     row = view.plate(plate)
     own = f"{plate.title}: " if named else ""
     yield _line(view, f"{own}menu price", row, "menu_price")
-    yield _line(view, f"{own}portion", row, "portion")
+    if plate.portion_pieces:
+        yield _line(view, f"{own}pieces in a portion", row, "portion_pieces")
+    else:
+        yield _line(view, f"{own}portion", row, "stated_portion")
+    for further in view.costed.rows.further[plate.id]:
+        cook = source_of(view.costed.content, further.portion).title
+        figure: PortionFigure = "portion_pieces" if further.portion.pieces else "stated_portion"
+        what = "pieces in a portion" if further.portion.pieces else "portion"
+        yield _line(view, f"{own}{what} of {cook}", further_row(view, further), figure)
     for order in view.orders(plate)[:1]:
         yield _line(view, f"{own}portions to serve", order, "covers")
-    if plate.cook:
-        yield from cook_tries(view, view.costed.content.cooks[plate.cook])
+    for name in plate.cooks:
+        yield from cook_tries(view, view.costed.content.cooks[name])
+    for name in plate.raw_cuts:
+        yield from cut_tries(view, view.costed.content.cuts[name])
     yield from kitchen_tries(view)
 
 
@@ -86,7 +99,8 @@ def menu_tries(view: View) -> Lines:
     if view.kitchen.known("gas_price"):
         yield _line(view, "Gas tariff", view.kitchen, "gas_price")
     content = view.costed.content
-    used = {content.cooks[plate.cook].cut for plate in content.plates.values() if plate.cook}
+    used = {content.cooks[name].cut for plate in content.plates.values() for name in plate.cooks}
+    used |= {name for plate in content.plates.values() for name in plate.raw_cuts}
     for cut in content.cuts.values():
         if cut.id in used:
             yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")

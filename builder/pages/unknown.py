@@ -22,6 +22,7 @@ _NAMES = {
     "energy_per_plate": "energy",
     "equipment_per_plate": "equipment",
     "accompaniments_known_process": "process in the accompaniments",
+    "further_process": "process of the further portions",
 }
 
 
@@ -129,7 +130,7 @@ _RESTS_ON_LOSS: frozenset[PlateFigure] = frozenset(
 
 def doubt_note(view: View, plate: Plate, figure: PlateFigure) -> str:
     """The note of a cell that rests on what the food costs; empty where there is no doubt."""
-    if figure in _RESTS_ON_LOSS and plate.cook is not None:
+    if figure in _RESTS_ON_LOSS and plate.cook:
         return loss_note(view, view.costed.content.cooks[plate.cook])
     return IN_DOUBT if figure in _RESTS_ON_FOOD and plate_doubt(view, plate) else ""
 

@@ -11,6 +11,19 @@ from builder.pages.values import capital
 from builder.pages.view import View
 from builder.records.kinds import Cook, Plate, Service
 
+# Clause 3-603.11 as state texts that adopt the code print it (secondary); who is most at risk:
+# common practice.
+_FOOD_CODE = "us-food-code"
+_RAW = (
+    "Raw animal food can make guests ill, most of all the very young, the old, the pregnant and "
+    "the sick"
+)
+_ADVISORY = (
+    "the US model Food Code asks for a consumer advisory, a disclosure and a reminder, where "
+    "animal food is served raw or undercooked (3-603.11)"
+)
+_SAY_SO = "say on the menu that it is raw where local code asks for it"
+
 
 def found_of(view: View, cook: Cook, *services: Service) -> Iterator[Finding]:
     """Every finding of a cook, in all services or some."""
@@ -34,20 +47,21 @@ def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:
 
 
 def plate_faults(view: View, plate: Plate) -> list[str]:
-    """What a plate inherits from its cook."""
-    return cook_warnings(view, view.costed.content.cooks[plate.cook]) if plate.cook else []
+    """What a plate inherits from its cooks."""
+    cooks = view.costed.content.cooks
+    return [words for name in plate.cooks for words in cook_warnings(view, cooks[name])]
 
 
 def pair_fault_words(view: View, plate: Plate, benchmark: Plate) -> str:
     """Why what a plate saves against another counts nowhere yet: the one's cook, or the other's."""
-    sides = [(plate, "its cook")]
-    if benchmark.cook != plate.cook:
-        sides.append((benchmark, "the benchmark's cook"))
+    rest = [cook for cook in benchmark.cooks if cook not in plate.cooks]
+    sides = [(plate.cooks, "its cook"), (rest, "the benchmark's cook")]
     return " and ".join(filter(None, (_fault_words(view, *side) for side in sides)))
 
 
-def _fault_words(view: View, plate: Plate, whose: str) -> str:
-    found = found_of(view, view.costed.content.cooks[plate.cook]) if plate.cook else ()
+def _fault_words(view: View, names: Iterable[str], whose: str) -> str:
+    cooks = view.costed.content.cooks
+    found = [each for name in names for each in found_of(view, cooks[name])]
     reported = [each.message.startswith("caution") for each in found]
     if not reported:
         return ""
@@ -55,15 +69,29 @@ def _fault_words(view: View, plate: Plate, whose: str) -> str:
 
 
 def plate_warnings(view: View, plate: Plate) -> Notices | None:
-    """What a plate inherits from its cook, with the way to the cook's page."""
-    return notices_of(view, [view.costed.content.cooks[plate.cook]] if plate.cook else [])
+    """What a plate inherits from its cooks, with the way to their pages, and what is uncooked."""
+    cooks = (view.costed.content.cooks[name] for name in plate.cooks)
+    return notices_of(view, cooks, [plate])
 
 
-def notices_of(view: View, cooks: Iterable[Cook]) -> Notices | None:
-    """What is wrong with any of the cooks, each once, with the way to its page."""
+def _uncooked(view: View, plates: Iterable[Plate]) -> Iterator[Notice]:
+    """The usual caution of every cut that is served without a cook, each once."""
+    code = str(view.costed.content.kitchen.authority or "").startswith(_FOOD_CODE)
+    for name in dict.fromkeys(name for plate in plates for name in plate.raw_cuts):
+        cut = view.costed.content.cuts[name]
+        text = f"{cut.title} is served without a cook. {_RAW}; {_ADVISORY if code else _SAY_SO}"
+        yield Notice(f"{text}; {DECIDES}.", "caution", href=f"~/{page_of(cut)}")
+
+
+def notices_of(view: View, cooks: Iterable[Cook], plates: Iterable[Plate] = ()) -> Notices | None:
+    """What is wrong with any of the cooks, each once, with the way to its page.
+
+    Then what is uncooked on any of the plates.
+    """
     reported = tuple(
         Notice(text, href=f"~/{page_of(cook)}")
         for cook in {cook.id: cook for cook in cooks}.values()
         for text in cook_warnings(view, cook)
     )
-    return Notices(reported) if reported else None
+    found = *reported, *_uncooked(view, plates)
+    return Notices(found) if found else None

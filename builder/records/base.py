@@ -121,6 +121,9 @@ class Record(Written):
         """Folder and id, such as "cuts/beef-chuck-roll"."""
         return f"{self.folder}/{self.id}" if self.folder else self.id
 
+    def settle(self) -> None:
+        """Fill in what other keys of the file say; done once, when it has been read."""
+
     def named(self, record_id: str, file: str) -> Self:
         """Give the record its id and file; done once, when it has been read."""
         self.__dict__.update(id=record_id, file=file)

@@ -23,6 +23,7 @@ from builder.records.kinds import Cut, Kitchen, PantryItem, Plate, Service, Swap
 from builder.records.listed import listed_candidates
 from builder.records.loads import check_load
 from builder.records.notes import check_notes
+from builder.records.portions import check_portions
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.proportion import check_proportion
 from builder.records.terms import check_terms
@@ -254,18 +255,21 @@ def _check_plates(content: Content) -> Iterator[Problem]:
         if sections and plate.menu not in sections and "sections" not in content.kitchen.unread:
             hint = did_you_mean(plate.menu, sections) or f"sections: {', '.join(sections)}"
             yield Problem(plate.menu.place, f'the menu has no section "{plate.menu}"', hint)
-        if plate.cook is not None and plate.cook not in content.cooks:
-            yield from unknown_id(content, plate.cook, content.cooks, "cook", "cooks")
+        for name in plate.cooks:
+            if name not in content.cooks:
+                yield from unknown_id(content, name, content.cooks, "cook", "cooks")
+        for name in plate.raw_cuts:
+            if name not in content.cuts:
+                yield from unknown_id(content, name, content.cuts, "cut", "cuts")
         yield from _check_amounts(content, plate.with_)
         yield from _check_plate_numbers(content, plate)
 
 
 def _check_plate_numbers(content: Content, plate: Plate) -> Iterator[Problem]:
-    if plate.portion is not None and plate.portion.value <= 0:
-        yield Problem(plate.portion.place, "a portion weighs more than nothing")
+    yield from check_portions(content, plate)
     if plate.price.value <= 0:
         yield Problem(plate.price.place, "a plate is sold for more than nothing")
-    if plate.cook is None and not plate.with_:
+    if not (plate.cook or plate.cut or plate.with_):
         yield Problem(
             Place(plate.file),
             "nothing is on this plate, so its food costs nothing",

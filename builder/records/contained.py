@@ -64,9 +64,13 @@ def contained(content: Content, *roots: Holder) -> Contained:
 def parts_of(content: Content, record: Holder) -> Iterator[Cut | PantryItem]:
     """What goes directly into a record: the cut and the pantry items of a plate, ingredients."""
     amounts = record.with_ if isinstance(record, Plate) else {}
-    cook = content.cooks.get(record.cook) if isinstance(record, Plate) and record.cook else None
-    if cook is not None and cook.cut in content.cuts:
-        yield content.cuts[cook.cut]
+    for name in record.cooks if isinstance(record, Plate) else ():
+        cook = content.cooks.get(name)
+        if cook is not None and cook.cut in content.cuts:
+            yield content.cuts[cook.cut]
+    for name in record.raw_cuts if isinstance(record, Plate) else ():
+        if name in content.cuts:
+            yield content.cuts[name]
     if isinstance(record, PantryItem):
         amounts = record.of
     yield from (content.pantry[name] for name in amounts if name in content.pantry)

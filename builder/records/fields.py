@@ -290,6 +290,13 @@ Amount = Annotated[
     ),
     schema("60 ml", "weight, volume or count"),
 ]
+PortionSize = Annotated[
+    Measure,
+    PlainValidator(
+        quantity("a weight or a number of pieces, for example 180 g or 1 piece", D.MASS, D.COUNT)
+    ),
+    schema("180 g", "weight, or number of servable pieces"),
+]
 Volume = Annotated[
     Measure,
     PlainValidator(quantity("a volume, for example 40 L", D.VOLUME)),

@@ -211,17 +211,18 @@ def _check_service(content: Content, service: Service) -> Iterator[Problem]:
         plate = content.plates.get(name)
         if plate is None or serving.ahead is None or "cook" in plate.unread:
             continue
-        cook = content.cooks.get(plate.cook) if plate.cook else None
-        if (cook is None and plate.cook) or (cook and "cool" in cook.unread):
+        cooks = [content.cooks.get(each) for each in plate.cooks]
+        if any(cook is None or "cool" in cook.unread for cook in cooks):
             continue  # what is wrong is reported where it is written
-        if cook is None or cook.cool is None:
+        if not cooks or any(cook is None or cook.cool is None for cook in cooks):
             yield Problem(
                 serving.ahead.place,
                 f"{name} can't lie in the cold ahead: its cook is not chilled",
                 "write cool: in the cook's file",
             )
-        else:
-            yield from _within(f"{name}, ahead", serving.ahead, 0, 24 * 14, "0 to 14 d")
+            continue
+        yield from _within(f"{name}, ahead", serving.ahead, 0, 24 * 14, "0 to 14 d")
+        for cook in filter(None, cooks):
             yield from _check_ahead(service, name, cook, serving.ahead)
 
 

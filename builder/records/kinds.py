@@ -23,7 +23,6 @@ from builder.records.fields import (
     Id,
     Mass,
     Money,
-    MonthKey,
     PricePerHour,
     PricePerKwh,
     PricePerMass,
@@ -48,9 +47,11 @@ from builder.records.plans import (
     Reheating,
     Storing,
 )
+from builder.records.plates import Plate
 from builder.records.services import Service
 from builder.records.species import SPECIES, SPECIES_MEANT
 from builder.records.stages import Stage, StatedPart, WeighingTest
+from builder.records.swaps import Swap
 from builder.records.tastings import Tasting
 from builder.records.till import Till
 from builder.records.tolerances import (
@@ -58,7 +59,6 @@ from builder.records.tolerances import (
     CutTolerance,
     KitchenTolerance,
     PantryTolerance,
-    PlateTolerance,
     TimeAhead,
 )
 
@@ -308,73 +308,6 @@ class PantryItem(Record):
                 "write makes: or yield:, such as makes: 2.4 L",
             )
         return self
-
-
-class Plate(Record):
-    """plates/ID.yaml: a plate as it is sold."""
-
-    folder: ClassVar[str] = "plates"
-    examples: ClassVar[Mapping[str, str]] = {
-        "cook": "chuck-roll-36h", "portion": "180 g", "with": "{bone-sauce: 60 ml}",
-        "hands on": "4 min", "weighed portions": "[182 g, 176 g, 185 g]",
-        "sold": "{2026-08: 380}", "forecast": "60",
-        "evidence": "chuck-durations", "give or take": "{portion: 5 g}",
-    }  # fmt: skip
-
-    name: Words | None = Field(None, description="what it is called on the menu")
-    menu: Words = Field(description="section of the menu")
-    cook: Id | None = Field(None, description="id of the cook on the plate")
-    portion: Mass | None = Field(None, description="cooked weight on the plate")
-    with_: dict[Id, Amount] = Field({}, description="pantry items by id, with their amounts")
-    price: Money = Field(description="price on the menu")
-    hands_on: Hours | None = Field(None, description="active work to finish and plate one")
-    sold: dict[MonthKey, Whole] = Field({}, description="plates sold, by month")
-    forecast: Whole | None = Field(None, description="plates a week that are expected")
-    weighed_portions: list[Mass] = Field(
-        [], description="portions as they were weighed on the pass, one by one"
-    )
-    give_or_take: PlateTolerance | None = Field(
-        None, description="how far what is written may lie from the true value, 9 times in 10"
-    )
-    evidence: Id | None = Field(None, description="id of the tasting that its cook rests on")
-    allergens: AllergensStated | None = Field(
-        None, description="what it contains beyond its cut and its pantry items"
-    )
-    may_contain: AllergensStated | None = Field(
-        None, description="allergens of which there may be traces, beyond its parts'"
-    )
-    note: Words | None = Field(None, description="free text, Markdown")
-
-    @model_validator(mode="after")
-    def _portion_of_a_cook(self) -> Self:
-        if self.cook is not None and self.portion is None:
-            raise refuse(
-                "a plate with a cook needs its portion", "write portion:, such as portion: 180 g"
-            )
-        if self.cook is None and self.portion is not None:
-            raise refuse("a portion needs its cook", "write cook: and its id", self.portion.place)
-        empty = next((each for each in self.weighed_portions if not each.value > 0), None)
-        if empty is not None:
-            raise refuse("a portion weighs something", "take it out", empty.place)
-        return self
-
-
-class Swap(Record):
-    """swaps/ID.yaml: challengers against a benchmark in the same role."""
-
-    folder: ClassVar[str] = "swaps"
-    examples: ClassVar[Mapping[str, str]] = {
-        "benchmark": "ribeye-steak", "challengers": "[chuck-steak]",
-        "tasting": "chuck-durations", "forecast": "60", "buys": "[bath-40]",
-    }  # fmt: skip
-
-    name: Words | None = Field(None, description="what the swap is called")
-    benchmark: Id = Field(description="id of the plate that stands there now")
-    challengers: list[Id] = Field(description="ids of the plates that might replace it")
-    tasting: Id | None = Field(None, description="id of the tasting that compared them")
-    forecast: Whole | None = Field(None, description="plates a week in this role")
-    buys: list[Id] = Field([], description="equipment bought for the swap, by id")
-    note: Words | None = Field(None, description="free text, Markdown")
 
 
 RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service, Tasting, Count)

@@ -76,7 +76,9 @@ def served_cuts(content: Content) -> Mapping[str, str]:
     """The cuts that are on a plate, with the id of the first such plate."""
     found: dict[str, str] = {}
     for plate in content.plates.values():
-        cook = content.cooks.get(plate.cook) if plate.cook else None
-        if cook is not None:
-            found.setdefault(str(cook.cut), plate.id)
+        for name in plate.cooks:
+            if (cook := content.cooks.get(name)) is not None:
+                found.setdefault(str(cook.cut), plate.id)
+        for name in plate.raw_cuts:
+            found.setdefault(str(name), plate.id)
     return found

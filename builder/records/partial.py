@@ -53,6 +53,7 @@ def partial_record(
             values[name] = _adapter(kind, name).validate_python(_stand_in(kind, name))
     record = cast("R", kind.model_construct(None, **values))
     record.__dict__["unread"] = frozenset(unread)
+    record.settle()
     return record
 
 

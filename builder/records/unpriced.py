@@ -70,7 +70,7 @@ def _leaning_on(
 ) -> list[Cut | Cook | PantryItem | Plate]:
     match record:
         case Cut():
-            return [*uses.cooks_of_cut.get(record.id, ())]
+            return [*uses.cooks_of_cut.get(record.id, ()), *uses.plates_of_cut.get(record.id, ())]
         case Cook():
             return [*uses.plates_of_cook.get(record.id, ())]
         case PantryItem():

@@ -16,11 +16,15 @@ MENU = "menu"
 
 @dataclass(frozen=True, slots=True)
 class Uses:
-    """For an id the records that name it, in the order of the content."""
+    """For an id the records that name it, in the order of the content.
+
+    `plates_of_cut` are those that serve the cut without a cook.
+    """
 
     cooks_of_cut: Mapping[str, Sequence[Cook]]
     cooks_on_equipment: Mapping[str, Sequence[Cook]]
     plates_of_cook: Mapping[str, Sequence[Plate]]
+    plates_of_cut: Mapping[str, Sequence[Plate]]
     plates_with_item: Mapping[str, Sequence[Plate]]
     recipes_with_item: Mapping[str, Sequence[PantryItem]]
 
@@ -31,7 +35,8 @@ class Uses:
         return cls(
             grouped((str(cook.cut), cook) for cook in cooks),
             grouped((str(cook.equipment), cook) for cook in cooks if cook.equipment),
-            grouped((str(plate.cook), plate) for plate in plates if plate.cook),
+            grouped((str(cook), plate) for plate in plates for cook in plate.cooks),
+            grouped((str(cut), plate) for plate in plates for cut in plate.raw_cuts),
             grouped((str(name), plate) for plate in plates for name in plate.with_),
             grouped((str(name), item) for item in content.pantry.values() for name in item.of),
         )

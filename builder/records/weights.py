@@ -13,6 +13,7 @@ from builder.records.chains import kind_of_stage, stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut
+from builder.records.portions import check_pieces_served
 from builder.records.stages import PublishedYield, Stage, WeighingTest
 from builder.records.unpriced import also_on
 from builder.records.uses import Uses
@@ -25,8 +26,10 @@ STALE = timedelta(days=365)
 
 
 def check_weights(content: Content) -> Iterator[Problem]:
-    """Every problem of every stage that a cut's or a cook's file writes."""
+    """Every problem of the stages of cuts and cooks, and of portions of pieces without a weight."""
     uses = Uses.of(content)
+    for plate in content.plates.values():
+        yield from check_pieces_served(content, plate)
     for owner in content.weighed:
         for name, stage in stages_of(owner):
             if not owner.unread.isdisjoint(_written_as(name)):

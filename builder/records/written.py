@@ -12,7 +12,7 @@ from builder.records.base import Record, Written
 from builder.records.chains import BEFORE
 from builder.records.content import Content
 from builder.records.fields import Measure, Month
-from builder.records.kinds import Equipment
+from builder.records.kinds import Equipment, Plate
 from builder.records.slips import slip
 
 Doubted = set[Place]
@@ -49,7 +49,10 @@ def _of(node: Written, owner: Record | Equipment, record: str, key: str) -> Iter
     whose = node if isinstance(node, Equipment) else owner
     for name, field in type(node).model_fields.items():
         own = f"{key}.{(field.alias or name).replace('_', ' ').strip()}"
-        yield from _in(getattr(node, name), whose, record, own)
+        value = getattr(node, name)
+        if isinstance(node, Plate) and name == "portions":
+            own, value = key, list(node.further)  # the main one is the plate's own
+        yield from _in(value, whose, record, own)
 
 
 def _in(value: object, owner: Record | Equipment, record: str, key: str) -> Iterator[Value]:

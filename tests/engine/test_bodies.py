@@ -140,11 +140,13 @@ WORDED = [
     (
         "plate",
         "seasoning_cost",
-        "if seasoning share > 0: seasoning share × (protein cost + accompaniments food), else 0",
+        "if seasoning share > 0: seasoning share × "
+        "(protein cost + further food + accompaniments food), else 0",
     ),
     ("step", "cost_per_kg_out",
      "(AP cost − credits before − step credit) ÷ step weight out"),
-    ("plate", "portions_per_piece", "whole part of (servable weight ÷ pieces ÷ portion)"),
+    ("plate", "portions_per_piece",
+     "1 ÷ portion pieces, else whole part of (servable weight ÷ pieces ÷ portion)"),
 ]  # fmt: skip
 
 

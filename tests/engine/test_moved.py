@@ -33,7 +33,13 @@ EDITS: list[tuple[str, str, str, Node, float]] = [
     ("cooks/ribeye-grill.yaml", "loss: 17 %", "loss: 23 %", ("stage", "stated_yield"), 0.77),
     ("pantry/stock.yaml", "bones: 4 kg", "bones: 6 kg", ("ingredient", "quantity"), 6.0),
     ("pantry/bones.yaml", "2.40/kg", "3.90/kg", ("pantry", "purchase_price"), 3.90),
-    ("plates/chuck-steak.yaml", "portion: 180 g", "portion: 210 g", ("plate", "portion"), 0.21),
+    (
+        "plates/chuck-steak.yaml",
+        "portion: 180 g",
+        "portion: 210 g",
+        ("plate", "stated_portion"),
+        0.21,
+    ),
     ("plates/braise.yaml", "2026-09: 150", "2026-09: 15", ("plate", "sold"), 15.0),
     ("swaps/braise-for-chuck.yaml", "forecast: 80", "forecast: 8", ("swap", "swap_forecast"), 8.0),
 ]

@@ -33,7 +33,8 @@ def test_what_plates_should_have_taken() -> None:
     assert one(counted.theoretical_food(*columns(30, 4))) == 120
     assert one(counted.theoretical_protein(*columns(30, 3))) == 90
     assert one(counted.sales(*columns(30, 20))) == 600
-    assert one(counted.counted_portion(*columns(NAN, 0.2))) == 0.2
+    assert one(counted.counted_portion(*columns(NAN, 0.2, NAN, 0.9))) == 0.2
+    assert one(counted.counted_portion(*columns(NAN, 0.2, 1, 0.9))) == pytest.approx(0.18)
     assert one(counted.weight_served(*columns(30, 0.2))) == pytest.approx(6)
 
 
@@ -50,6 +51,7 @@ def test_portions_of_a_batch_and_what_one_costs(whole: float, portions: float, c
         names = given.__code__.co_varnames[: given.__code__.co_argcount]
         values = {
             "counts_pieces": whole, "pieces": 3.0, "portions_per_piece": 5.0, "net_cost": 50.0,
+            "portion_pieces": NAN,
             "servable_weight": 6.0, "servable_as_made": 6.0, "counted_portion": 0.45,
             "remainder_worth": 5.0, "portions_as_weighed": portions, "portions_as_made": portions,
         }  # fmt: skip
@@ -98,10 +100,10 @@ def test_what_is_thrown_kept_and_not_found() -> None:
 
 def test_what_goes_into_the_cook_for_a_service() -> None:
     """12 pieces in 30 kg: 5 of them weigh 12.5 kg; without a piece weight 0.4 of the load."""
-    assert one(service.pieces_taken(*columns(10, 2.5))) == 4
+    assert one(service.pieces_taken(*columns(10, 2.5, NAN))) == 4
     with np.errstate(divide="ignore"):
-        assert one(service.pieces_taken(*columns(10, 0))) == 0
-    assert one(service.batches_taken(*columns(10, 25))) == 0.4
+        assert one(service.pieces_taken(*columns(10, 0, NAN))) == 0
+    assert one(service.batches_taken(*columns(10, 25, NAN))) == 0.4
     assert one(service.pieces_to_cook(*columns(12, 4.2))) == 5
     assert one(service.raw_weight(*columns(5, 30, 12, 0.4))) == 12.5
     assert one(service.raw_weight(*columns(NAN, 30, NAN, 0.4))) == 12

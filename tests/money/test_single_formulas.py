@@ -12,7 +12,7 @@ import pytest
 
 from builder.costing.model import MODEL
 from builder.engine.arith import Column
-from builder.money import candidates, capacity, kitchen, menu, plates, swaps
+from builder.money import candidates, capacity, kitchen, menu, partition, plates, swaps
 from builder.money.intervals import chance_above_nothing, interval_90
 from builder.money.swaps import break_even_yield_factor
 from builder.yields import forms
@@ -43,11 +43,11 @@ def test_a_week_s_portions_are_those_of_every_load_of_every_bath() -> None:
 def test_what_an_hour_of_a_bath_earns_and_what_a_forecast_books() -> None:
     assert one(capacity.margin_per_equipment_hour(column(12), column(7.75), column(31))) == 3
     assert one(capacity.loads_for_forecast(column(30), column(12))) == 2.5
-    assert one(capacity.loads_needed(column(2.5), column(2), column(1.5), column(1))) == 3
+    assert one(capacity.loads_needed(*map(column, (2.5, 2, 1.5, 1, 0, np.nan, 0)))) == 3
     # Without a piece weight nothing is whole.
-    assert one(capacity.loads_needed(column(2.5), column(np.nan), column(1.5), column(1))) == 2.5
+    assert one(capacity.loads_needed(*map(column, (2.5, np.nan, 1.5, 1, 0, np.nan, 0)))) == 2.5
     uncounted, unused = (
-        one(capacity.loads_needed(column(0), column(2), column(np.nan), column(plates)))
+        one(capacity.loads_needed(*map(column, (0, 2, np.nan, plates, 0, np.nan, 0))))
         for plates in (1, 0)
     )
     assert np.isnan(uncounted)
@@ -85,7 +85,9 @@ def test_nothing_is_divided_by_nothing() -> None:
     assert np.isnan(one(swaps.payback(column(1150), zero)))
     assert np.isnan(one(swaps.break_even_ap_price(column(13), column(2), zero)))
     assert np.isnan(one(swaps.break_even_wage(column(24), column(2), zero)))
-    found = swaps.portions_to_break_even(cost, column(20), zero, cost, one_, zero, one_)
+    found = swaps.portions_to_break_even(
+        cost, column(20), zero, cost, one_, zero, one_, column(np.nan), zero, zero
+    )
     assert np.isnan(one(found))
 
 
@@ -114,11 +116,11 @@ def test_what_a_portion_takes_of_its_batch() -> None:
     assert one(plates.energy_used_per_plate(column(8), column(16))) == 0.5
     assert one(plates.energy_used_per_plate(column(8), column(np.nan))) == 0
     assert one(plates.consumables_per_plate(column(6), column(16))) == 0.375
-    hours = plates.labour_hours(column(2), column(16), column(0.25), column(0.5))
+    hours = plates.labour_hours(*map(column, (2, 16, 0.25, 0.5, 0)))
     assert one(hours) == 0.875
     assert one(plates.ap_weight_per_portion(column(10), column(16))) == 0.625
     assert one(plates.remainder_weight(column(9.5), column(30), column(0.3))) == pytest.approx(0.5)
-    assert one(plates.seasoning_cost(column(0.04), column(5), column(2))) == pytest.approx(0.28)
+    assert one(plates.seasoning_cost(*map(column, (0.04, 5, 2, 0)))) == pytest.approx(0.28)
     assert one(plates.margin_after_prime(column(30), column(12.5))) == 17.5
     for included, factor in ((1, 1.25), (0, 1)):
         assert one(plates.price_factor(column(0.25), column(included))) == factor
@@ -129,9 +131,9 @@ def test_what_one_plate_saves_on_another() -> None:
         assert one(saved(column(9), column(2.5))) == 6.5
     assert one(swaps.cook_loss(column(0.7))) == pytest.approx(0.3)
     # A quarter more for seasoning: 1.25 x (12 - 8) over 10 portions, 1.25 x 6.00/kg x 0.3 kg.
-    credit = swaps.later_credit(column(12), column(8), column(0.25), column(10))
+    credit = partition.later_credit(column(12), column(8), column(0.25), column(10))
     assert one(credit) == 0.5
-    assert one(swaps.spare_portion_worth(column(6), column(0.3), column(0.25))) == 2.25
+    assert one(partition.spare_portion_worth(column(6), column(0.3), column(0.25))) == 2.25
     # A plate of 11.00 with half a kilogram of a cut of 8.00: 7.00 without the cut.
     for unpriced in (swaps.challenger_cost_unpriced, swaps.benchmark_cost_unpriced):
         assert one(unpriced(column(11), column(0.5), column(8))) == 7
@@ -189,11 +191,11 @@ def test_a_candidate_s_portion_is_its_meat_its_work_and_its_process() -> None:
 
 
 def test_all_that_stands_beside_a_cook_is_added_up() -> None:
-    # (1 + 2 %) of 1.50, 6 + 3 min at 20 an hour, and 0.40 of energy and supplies.
-    found = swaps.cost_beside_cook(
-        column(1.5), column(0.02), column(0.1), column(0.05), column(20), column(0.4)
+    # (1 + 2 %) of 1.50 + 0.50, 6 + 3 + 1.2 min at 20 an hour, 0.40 + 0.10 of energy and supplies.
+    found = partition.cost_beside_cook(
+        *map(column, (1.5, 0.02, 0.1, 0.05, 20, 0.4)), *map(column, (0.5, 0.02, 0.1))
     )
-    assert one(found) == pytest.approx(1.53 + 3 + 0.4)
+    assert one(found) == pytest.approx(1.02 * 2 + 3.4 + 0.5)
 
 
 DRAWN = np.concatenate([np.arange(1.0, 96.0), np.full(5, np.nan)])[None]

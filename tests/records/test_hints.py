@@ -198,8 +198,8 @@ def test_a_hint_is_made_from_what_was_written(
         (
             STEAK,
             "portion: 180 g",
-            "portion: 3 each",
-            '"3 each" is a number of pieces; this asks for a weight',
+            "portion: 3 h",
+            '"3 h" is a time; this asks for a weight or a number of pieces',
         ),
         (COOK, "for: 30 h", "for: 30 kWh", '"30 kWh" is an amount of energy; this asks for a time'),
         (

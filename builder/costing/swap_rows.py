@@ -1,0 +1,101 @@
+"""Rows of the swaps, and of the further portions that their limits move."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from builder.costing.entries import entry, noted
+from builder.costing.portion_rows import Further
+from builder.engine.book import Book, Entry, Identity
+from builder.money.swap_portions import MOVED
+from builder.money.swaps import SWAP
+from builder.problems import Place
+from builder.reading.tree import Text
+from builder.records.content import Content
+from builder.records.kinds import Plate, Swap
+from builder.records.plates import Portion
+from builder.records.portions import cut_of, source_of
+
+
+def swap_rows(
+    book: Book,
+    content: Content,
+    plates: Mapping[str, int],
+    further: Mapping[str, Sequence[Further]],
+) -> dict[tuple[str, str], int]:
+    """Add a row for each challenger of each swap, by both their ids."""
+    found: dict[tuple[str, str], int] = {}
+    for swap in content.swaps.values():
+        benchmark = content.plates[swap.benchmark]
+        for name in swap.challengers:
+            challenger = content.plates[name]
+            links = {
+                "challenger": plates[name],
+                "benchmark": plates[swap.benchmark],
+                "kitchen": 0,
+            }
+            values = _values(content, swap, name, challenger, benchmark)
+            who = Identity(swap.path, str(name), challenger.title)
+            row = found[swap.id, str(name)] = book.add(SWAP, links, values, who)
+            _moved_rows(book, content, swap, (challenger, benchmark), row, further)
+    return found
+
+
+def _values(
+    content: Content, swap: Swap, name: Text, challenger: Plate, benchmark: Plate
+) -> dict[str, Entry | None]:
+    gear = content.kitchen.equipment
+    bought = sum(price.value for each in swap.buys if (price := gear[each].price) is not None)
+    cut = _main_cut(content, challenger)
+    same_cut = cut is not None and cut == _main_cut(content, benchmark)
+    same_cook = challenger.cook is not None and challenger.cook == benchmark.cook
+    raw = challenger.cut is not None
+    return {
+        "swap_forecast": entry(swap.forecast),
+        "invested": noted(bought, swap.buys[0].place, "bought: " + ", ".join(swap.buys))
+        if swap.buys
+        else None,
+        "same_cut": noted(float(same_cut), name.place, "whether both plates use one cut"),
+        "same_cook": noted(float(same_cook), name.place, "whether both plates use one cook"),
+        "uncooked": noted(1.0, name.place, "its main portion has no cook") if raw else None,
+    }
+
+
+def _main_cut(content: Content, plate: Plate) -> str | None:
+    return cut_of(content, plate.served[0]).id if plate.served else None
+
+
+def _moved_rows(
+    book: Book,
+    content: Content,
+    swap: Swap,
+    sides: tuple[Plate, Plate],
+    swap_row: int,
+    further: Mapping[str, Sequence[Further]],
+) -> None:
+    """Add the further portions of challenger and benchmark that are of the cut that is moved."""
+    challenger, _ = sides
+    cut = _main_cut(content, challenger)
+    for plate in sides:
+        for number, portion, row in _of_cut(content, cut, further[plate.id]):
+            same = portion.cook is not None and portion.cook == challenger.cook
+            own = plate is challenger
+            flags = {
+                "on_challenger": _flag(swap, own, "whose plate it is on"),
+                "moved_cook": _flag(swap, same, "whether it is of the main cook"),
+            }
+            key = f"{challenger.id}.{plate.id}.portion.{number}"
+            who = Identity(swap.path, key, f"{plate.title}, {source_of(content, portion).title}")
+            book.add(MOVED, {"swap": swap_row, "portion": row}, flags, who)
+
+
+def _of_cut(
+    content: Content, cut: str | None, further: Sequence[Further]
+) -> Iterator[tuple[int, Portion, int]]:
+    for number, each in enumerate(further, start=2):
+        if cut_of(content, each.portion).id == cut:
+            yield number, each.portion, each.row
+
+
+def _flag(swap: Swap, value: bool, what: str) -> Entry:
+    return noted(float(value), Place(swap.file), what)

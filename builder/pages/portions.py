@@ -1,0 +1,159 @@
+"""The portions of a plate: the figures of each, wherever the plate holds several."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import TypeAlias
+
+from builder.costing.portion_rows import Further
+from builder.display.words import listed
+from builder.pages.components import Cell, Column, Row, Table, Term
+from builder.pages.figure_names import FurtherOrderFigure, PortionFigure
+from builder.pages.parts import page_of, record_cell
+from builder.pages.unknown import IN_DOUBT, cook_note, cost_cell, loss_note
+from builder.pages.values import measured
+from builder.pages.view import FigureRow, View
+from builder.records.kinds import Cook, Cut, Plate, Service
+from builder.records.plates import Portion
+from builder.records.portions import source_of
+
+PortionRow: TypeAlias = FigureRow[PortionFigure]
+FurtherOrderRow: TypeAlias = FigureRow[FurtherOrderFigure]
+
+
+def rows_of(view: View, plate: Plate) -> Iterator[tuple[Portion, PortionRow]]:
+    """Every portion of a plate with its figures, the main one first: its are the plate's own."""
+    main: PortionRow = FigureRow(view, "plate", view.costed.rows.plates[plate.id])
+    further = (further_row(view, each) for each in view.costed.rows.further[plate.id])
+    yield from zip(plate.served, (main, *further), strict=False)
+
+
+def further_row(view: View, further: Further) -> PortionRow:
+    """The figures of a further portion."""
+    return FigureRow(view, "portion", further.row)
+
+
+def share(view: View, plate: Plate, cook: Cook) -> PortionRow:
+    """The figures of a plate's portion of a cook that is on it."""
+    return next(row for portion, row in rows_of(view, plate) if portion.cook == cook.id)
+
+
+def portion_of(plate: Plate, cook: Cook) -> Portion:
+    """A plate's portion of a cook that is on it."""
+    return next(portion for portion in plate.served if portion.cook == cook.id)
+
+
+_FIGURES: dict[PortionFigure, str] = {
+    "ap_weight_per_portion": "AP weight",
+    "portions_charged": "Portions a batch",
+    "protein_cost": "Food",
+    "energy_per_plate": "Energy",
+    "consumables_per_plate": "Consumables",
+    "equipment_per_plate": "Equipment",
+}
+_MAIN = (
+    "What one portion takes. The first is the main one: what a batch gives, the limits of swaps, "
+    "counts and tastings are of it."
+)
+
+
+def size_words(view: View, portion: Portion) -> str:
+    """A portion's size: its weight, or its pieces as they are written."""
+    return str(portion.pieces.text) if portion.pieces else measured(view.style, portion.portion)
+
+
+def further_words(view: View, plate: Plate) -> str:
+    """The portions beyond the main one, as a note beside it; empty without any."""
+    content = view.costed.content
+    found = [f"{size_words(view, each)} {source_of(content, each).title}" for each in plate.further]
+    return f"with {listed(found)}" if found else ""
+
+
+def facts(view: View, plate: Plate) -> Iterator[Term]:
+    """The cook and the size of every portion."""
+    for portion in plate.served:
+        source = source_of(view.costed.content, portion)
+        label = "Cook" if portion.cook else "Cut, no cook"
+        yield Term(label, source.title, f"~/{page_of(source)}")
+        yield Term("Portion", size_words(view, portion))
+
+
+def source_note(view: View, source: Cook | Cut) -> str:
+    """The note of what a portion of a cook or an uncooked cut costs; empty without a doubt."""
+    if isinstance(source, Cook):
+        return cook_note(view, source)
+    return IN_DOUBT if view.costed.doubts.of_cut(source) else ""
+
+
+def portions_table(view: View, plate: Plate) -> Table | None:
+    """What each of several portions takes of its batch; None where there is one."""
+    if not plate.further:
+        return None
+    columns = (
+        Column("cook", "Portion of"),
+        Column("portion", "Portion", numeric=True),
+        *(Column(key.replace("_", "-"), label, numeric=True) for key, label in _FIGURES.items()),
+    )
+    body = tuple(_row(view, portion, row) for portion, row in rows_of(view, plate))
+    return Table("each-portion", "Each portion of the plate", columns, body, about=_MAIN)
+
+
+def _row(view: View, portion: Portion, row: PortionRow) -> Row:
+    source = source_of(view.costed.content, portion)
+    doubt = weights = source_note(view, source)
+    if isinstance(source, Cook):
+        weights = loss_note(view, source)
+    notes: dict[PortionFigure, str] = {"protein_cost": doubt, "ap_weight_per_portion": weights}
+    size = row.cell("portion", note=size_words(view, portion) if portion.pieces else "")
+    figures = (replace(cost_cell(row, figure), note=notes.get(figure, "")) for figure in _FIGURES)
+    return Row((record_cell(source), size, *figures))
+
+
+def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
+    """How much to buy for each further portion."""
+    for number, further in enumerate(view.costed.rows.further[plate.id], start=2):
+        rows: list[FurtherOrderRow] = [
+            FigureRow(view, "further_order", row) for row in further.orders
+        ]
+        title = source_of(view.costed.content, further.portion).title
+        shown: dict[FurtherOrderFigure, str] = {
+            "covers": "Portions to serve", "quantity_to_buy": "Buy, by weight",
+        }  # fmt: skip
+        if rows[0].known("pieces_to_cook"):
+            shown |= {
+                "pieces_to_cook": "Whole pieces", "quantity_to_buy_whole": "Buy, whole pieces",
+            }  # fmt: skip
+        columns = (Column(key.replace("_", "-"), label, True) for key, label in shown.items())
+        yield Table(
+            f"orders-{number}",
+            f"How much to buy for {title}",
+            tuple(columns),
+            tuple(Row(row.cells(*shown)) for row in rows),
+        )
+
+
+def served_table(view: View, service: Service) -> Table:
+    """The plates of a service, with their covers and portions."""
+    columns = (
+        Column("plate", "Plate"),
+        Column("covers", "Covers", numeric=True),
+        Column("portion", "Portion", numeric=True),
+        Column("ahead", "In the cold before", numeric=True),
+    )
+    body = tuple(
+        Row(
+            (
+                record_cell(view.costed.content.plates[name]),
+                Cell(serving.covers.text),
+                _main(view, view.costed.content.plates[name]),
+                Cell(view.style.duration(serving.ahead.value) if serving.ahead else "–"),
+            )
+        )
+        for name, serving in service.plates.items()
+    )
+    return Table("plates-table", "Plates with their covers", columns, body)
+
+
+def _main(view: View, plate: Plate) -> Cell:
+    return view.plate(plate).cell("portion", note=further_words(view, plate))

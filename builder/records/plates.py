@@ -1,0 +1,190 @@
+"""The record of a plate, with its portions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Annotated, ClassVar, Self
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from builder.quantities import Dimension
+from builder.reading.tree import Row
+from builder.records.allergens import AllergensStated
+from builder.records.base import Record, Written
+from builder.records.fields import (
+    Amount,
+    Hours,
+    Id,
+    Mass,
+    Measure,
+    Money,
+    MonthKey,
+    PortionSize,
+    Whole,
+    Words,
+    refuse,
+)
+from builder.records.tolerances import PlateTolerance
+
+
+def pieces_of(portion: Measure | None) -> Measure | None:
+    """A portion where it is written by servable pieces."""
+    return portion if portion and portion.dimension is Dimension.COUNT else None
+
+
+def _some(node: object) -> object:
+    if isinstance(node, Row) and not node:
+        hint = "write one, such as {cook: chuck-roll-36h, portion: 180 g}, or take the key out"
+        raise refuse("no portion is in this list", hint, node.place)
+    return node
+
+
+def _one_source(cook: Id | None, cut: Id | None) -> None:
+    if cook is not None and cut is not None:
+        hint = "keep cook: where it is cooked, cut: where it is not"
+        raise refuse("a portion is of a cook or of a cut", hint, cut.place)
+
+
+class Portion(Written):
+    """One portion of a plate: `[chuck-roll-36h, 180 g]`, or with its keys.
+
+    It is of a cook, or of a cut that is served without one.
+    """
+
+    short_for: ClassVar[tuple[str, ...]] = ("cook", "portion")
+    examples: ClassVar[Mapping[str, str]] = {"cook": "chuck-roll-36h", "portion": "180 g"}
+
+    cook: Id | None = Field(None, description="id of its cook")
+    cut: Id | None = Field(None, description="id of a cut without a cook: oysters, a ham, tartare")
+    portion: PortionSize = Field(description="servable weight, or servable pieces")
+
+    @model_validator(mode="after")
+    def _of_one(self) -> Self:
+        if self.cook is None and self.cut is None:
+            raise refuse("a portion is of a cook or of a cut", "write cook: or cut: and its id")
+        _one_source(self.cook, self.cut)
+        return self
+
+    @property
+    def weight(self) -> Measure | None:
+        """The portion where it is written by weight."""
+        return None if self.pieces else self.portion
+
+    @property
+    def pieces(self) -> Measure | None:
+        """The portion where it is written by servable pieces."""
+        return pieces_of(self.portion)
+
+
+class Plate(Record):
+    """plates/ID.yaml: a plate as it is sold."""
+
+    folder: ClassVar[str] = "plates"
+    examples: ClassVar[Mapping[str, str]] = {
+        "cook": "chuck-roll-36h", "portion": "180 g", "with": "{bone-sauce: 60 ml}",
+        "portions": "[{cook: chuck-roll-36h, portion: 180 g}, {cook: prawns-grill, portion: 90 g}]",
+        "hands on": "4 min", "weighed portions": "[182 g, 176 g, 185 g]",
+        "sold": "{2026-08: 380}", "forecast": "60",
+        "evidence": "chuck-durations", "give or take": "{portion: 5 g}",
+    }  # fmt: skip
+
+    name: Words | None = Field(None, description="what it is called on the menu")
+    menu: Words = Field(description="section of the menu")
+    cook: Id | None = Field(None, description="id of the cook on the plate")
+    cut: Id | None = Field(None, description="id of a cut without a cook, instead of one")
+    portion: PortionSize | None = Field(None, description="servable weight, or servable pieces")
+    portions: Annotated[list[Portion], BeforeValidator(_some)] = Field(
+        [], description="instead of cook and portion: several, the main one first"
+    )
+    with_: dict[Id, Amount] = Field({}, description="pantry items by id, with their amounts")
+    price: Money = Field(description="price on the menu")
+    hands_on: Hours | None = Field(None, description="active work to finish and plate one")
+    sold: dict[MonthKey, Whole] = Field({}, description="plates sold, by month")
+    forecast: Whole | None = Field(None, description="plates a week that are expected")
+    weighed_portions: list[Mass] = Field(
+        [], description="main portions as they were weighed on the pass, one by one"
+    )
+    give_or_take: PlateTolerance | None = Field(
+        None, description="how far what is written may lie from the true value, 9 times in 10"
+    )
+    evidence: Id | None = Field(None, description="id of the tasting that its cook rests on")
+    allergens: AllergensStated | None = Field(
+        None, description="what it contains beyond its cut and its pantry items"
+    )
+    may_contain: AllergensStated | None = Field(
+        None, description="allergens of which there may be traces, beyond its parts'"
+    )
+    note: Words | None = Field(None, description="free text, Markdown")
+
+    @model_validator(mode="after")
+    def _one_form(self) -> Self:
+        _one_source(self.cook, self.cut)
+        found = (each.place for each in (self.cook, self.cut, self.portion) if each)
+        written = next(found, None)
+        if self.portions and written:
+            hint = "keep portions:, or cook: and portion:"
+            raise refuse("portions says what is on the plate", hint, written)
+        self.settle()
+        return self
+
+    @model_validator(mode="after")
+    def _portion_of_a_cook(self) -> Self:
+        named = "cook" if self.cook else "cut" if self.cut else ""
+        if named and self.portion is None:
+            hint = "write portion:, such as portion: 180 g"
+            raise refuse(f"a plate with a {named} needs its portion", hint)
+        if not named and self.portion is not None:
+            hint = "write cook: and its id, or cut: where nothing is cooked"
+            raise refuse("a portion needs its cook", hint, self.portion.place)
+        empty = next((each for each in self.weighed_portions if not each.value > 0), None)
+        if empty is not None:
+            raise refuse("a portion weighs something", "take it out", empty.place)
+        given = self.give_or_take.portion if self.give_or_take else None
+        weighed = next(iter((*self.weighed_portions, *([given] if given else ()))), None)
+        if self.portion_pieces and weighed:
+            hint = "write a weight, such as portion: 180 g, or take this out"
+            raise refuse("a portion of pieces weighs what they weigh", hint, weighed.place)
+        return self
+
+    def settle(self) -> None:
+        """The first of the portions is the main one, wherever it is written."""
+        if self.portions and not (self.cook or self.cut):
+            first = self.portions[0]
+            self.__dict__.update(cook=first.cook, cut=first.cut, portion=first.portion)
+        if any(key == "portions" or key.startswith("portions.") for key in self.unread):
+            self.__dict__["unread"] = self.unread | {"cook", "cut", "portion"}
+
+    @property
+    def served(self) -> tuple[Portion, ...]:
+        """Every portion on the plate, the main one first."""
+        if self.portions or not (self.cook or self.cut) or self.portion is None:
+            return tuple(self.portions)
+        main = Portion.model_construct(None, cook=self.cook, cut=self.cut, portion=self.portion)
+        return (main,)
+
+    @property
+    def further(self) -> tuple[Portion, ...]:
+        """The portions beyond the main one."""
+        return self.served[1:]
+
+    @property
+    def cooks(self) -> tuple[Id, ...]:
+        """The ids of all its cooks, each once."""
+        named = (self.cook, *(portion.cook for portion in self.portions))
+        return tuple(dict.fromkeys(filter(None, named)))
+
+    @property
+    def raw_cuts(self) -> tuple[Id, ...]:
+        """The ids of the cuts that are on it without a cook, each once."""
+        named = (self.cut, *(portion.cut for portion in self.portions))
+        return tuple(dict.fromkeys(filter(None, named)))
+
+    @property
+    def portion_weight(self) -> Measure | None:
+        """The main portion where it is written by weight."""
+        return None if self.portion_pieces else self.portion
+
+    @property
+    def portion_pieces(self) -> Measure | None:
+        """The main portion where it is written by servable pieces."""
+        return pieces_of(self.portion)

@@ -1,0 +1,67 @@
+"""What is on a plate, portion by portion: its cook or cut is there, its pieces have a weight."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.problems import Problem, Severity
+from builder.records.content import Content
+from builder.records.kinds import Cook, Cut, Plate
+from builder.records.plates import Portion
+
+_PIECE = "piece: {weight: 250 g}"
+
+
+def source_of(content: Content, portion: Portion) -> Cook | Cut:
+    """The cook of a portion, or the cut where it has none; KeyError where neither is there."""
+    return content.cooks[portion.cook] if portion.cook else content.cuts[str(portion.cut)]
+
+
+def cut_of(content: Content, portion: Portion) -> Cut:
+    """The cut of a portion; KeyError where it is not there."""
+    source = source_of(content, portion)
+    return source if isinstance(source, Cut) else content.cuts[source.cut]
+
+
+def check_portions(content: Content, plate: Plate) -> Iterator[Problem]:
+    """Portions of nothing, and one cook or cut twice on a plate."""
+    seen: set[tuple[str | None, str | None]] = set()
+    for portion in plate.served:
+        key = portion.cook, portion.cut
+        if portion.portion.value <= 0:
+            yield Problem(portion.portion.place, "a portion weighs more than nothing")
+        if key in seen and (portion.cook in content.cooks or portion.cut in content.cuts):
+            yield _twice(plate, source_of(content, portion).title, portion)
+        seen.add(key)
+
+
+def _twice(plate: Plate, title: str, portion: Portion) -> Problem:
+    named = portion.cook or portion.cut
+    return Problem(
+        named.place if named else portion.portion.place,
+        f"{title} is on this plate twice",
+        "write one portion of it, with all its weight or pieces",
+        Severity.WARNING,
+        plate.path,
+    )
+
+
+def check_pieces_served(content: Content, plate: Plate) -> Iterator[Problem]:
+    """Portions of pieces whose cook, or cut, does not say what a piece weighs."""
+    for portion in plate.served:
+        if portion.pieces is None or not (hint := _weight_wanted(content, portion)):
+            continue
+        message = f"{portion.pieces.text} has no weight behind it"
+        yield Problem(portion.pieces.place, message, hint)
+
+
+def _weight_wanted(content: Content, portion: Portion) -> str:
+    """Where to write what a piece weighs; empty where it is written, or can't be read."""
+    cook = content.cooks.get(portion.cook) if portion.cook else None
+    cut = content.cuts.get(portion.cut) if portion.cut else None
+    if cook and not {"piece", "piece.*"} & cook.unread:
+        there = cook.piece is not None and cook.piece.weight is not None
+        return "" if there else f"write its raw weight in {cook.file}, such as {_PIECE}"
+    if cut and "each" not in cut.unread and cut.each is None:
+        return f"write what one weighs in {cut.file}, such as each: 90 g"
+    return ""
