@@ -232,12 +232,12 @@ def _row(view: View, plate: Plate) -> Row:
     tone: Tone = "loss" if over else ""
     doubtful = IN_DOUBT if plate_doubt(view, plate) else ""
     # What is over says so in its last column, but where that is empty for a doubt.
-    notes = (as_written("over" if over and doubtful else ""), doubtful)
+    note = as_written("; ".join(filter(None, ("over" if over and doubtful else "", doubtful))))
     return Row(
         (
             record_cell(plate),
             row.cell("contribution_margin", note=doubtful),
-            row.cell("food_cost_share", tone=tone, note=Markup("; ").join(filter(None, notes))),
+            row.cell("food_cost_share", tone=tone, note=note),
             row.cell("sold"),
             Cell(str(plate.menu)),
             Cell(class_words(view, plate), sort=class_of(view, plate)),

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
+from markupsafe import Markup
 
 from builder.display.style import NBSP
 from builder.pages.components import Figures, Page, Part, Row, Section, Table
@@ -65,7 +66,7 @@ def limits(page: Page) -> dict[str, tuple[str, str]]:
 
 def texts(row: Row) -> tuple[str, str]:
     label, _, limit = row.cells
-    return str(limit.text), str(label.note).replace(NBSP, " ")
+    return str(limit.text), Markup(label.note).striptags().replace(NBSP, " ")
 
 
 NONE = "–"
