@@ -60,7 +60,7 @@ def test_a_service_and_its_prep_sheet_name_what_no_cook_makes() -> None:
 
 def test_a_count_says_which_portions_it_follows() -> None:
     said = words(by_path(count_pages(VIEW))["counts/week.html"])
-    assert "Of Both only the main portion is followed; further ones are not." in said
+    assert "the further ones of Both are in the parts of their cuts." in said
 
 
 def test_a_plate_with_one_portion_has_no_further_lines() -> None:
