@@ -8,16 +8,18 @@ from datetime import date
 
 from builder.costing.entries import entry, noted
 from builder.costing.fill import Rows
+from builder.costing.portion_rows import Further
 from builder.engine.book import Book, Entry, Identity
 from builder.engine.tables import Table
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
+from builder.money.further_sales import FURTHER_SALE
 from builder.reading.names import slug
 from builder.reading.tree import Text
 from builder.records.amounts import price_per_kg
 from builder.records.content import Content
 from builder.records.counts import Count, CountedCook, CountedCut, CountedPlate
 from builder.records.fields import Measure
-from builder.records.portions import cut_of
+from builder.records.portions import cut_of, source_of
 from builder.records.pricing import CurrentPrice, current_prices
 
 
@@ -122,7 +124,21 @@ class _CountFiller:
             "output": output,
             "usage": usage,
         }
-        self.rows.sales[name] = self._add(SALE, links, values, "plates", name, plate.title)
+        row = self.rows.sales[name] = self._add(SALE, links, values, "plates", name, plate.title)
+        for number, further in enumerate(self.kitchen_rows.further[name], start=2):
+            self._further(f"{name}.portion.{number}", row, further)
+
+    def _further(self, key: str, sale: int, further: Further) -> None:
+        """A further portion of a plate that was sold."""
+        own = further.portion
+        links = {
+            "sale": sale,
+            "portion": further.row,
+            "output": self._output(str(own.cook)) if own.cook else -1,
+            "usage": self._usage(cut_of(self.content, own).id),
+        }
+        title = source_of(self.content, own).title
+        self._add(FURTHER_SALE, links, {}, "plates", key, title)
 
     def _wastes(
         self,

@@ -15,6 +15,7 @@ from builder.money import capacity as _capacity  # noqa: F401 - declares what eq
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
 from builder.money.candidates import CANDIDATE
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
+from builder.money.further_sales import FURTHER_SALE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import FURTHER_ORDER, ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
@@ -63,6 +64,7 @@ MODEL = Model(
         USAGE,
         OUTPUT,
         SALE,
+        FURTHER_SALE,
         WASTE,
     ]
 )

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, or_else
 from builder.engine.tables import formula
+from builder.money import further_sales as _further_sales  # noqa: F401 - declares what all portions took
 from builder.money.counted import COUNT, MIXED, OUTPUT, SALE, STOCK, USAGE, VARIANCE, WASTE
 
 USAGE.given("stated_used", "kg", "Weight as purchased that was used, as written")
@@ -18,11 +19,6 @@ USAGE.given("bought", "kg", "Weight delivered in the period", 0.0, "none is writ
 USAGE.given("closing", "kg", "Weight in stock when the period ended")
 USAGE.given("paid", "money", "What the delivery cost in all")
 USAGE.given("listed_price", "money/kg", "Price that held when the period ended")
-USAGE.total("theoretical_protein", SALE, "theoretical_protein", "usage", "Portions as costed")
-USAGE.total("portion_effect", SALE, "portion_effect", "usage", "What the portions' weights cost")
-USAGE.total("yield_effect", SALE, "yield_effect", "usage", "What the period's yields cost")
-USAGE.total("ap_taken", SALE, "ap_taken", "usage", "Weight as purchased of what was sold")
-USAGE.total("credit_taken", SALE, "credit_taken", "usage", "By-products of what was sold")
 USAGE.total("cooked_thrown_cost", OUTPUT, "thrown_cost", "usage", "Cost of cooked food thrown")
 USAGE.total("ap_thrown", OUTPUT, "ap_thrown", "usage", "Weight as purchased thrown away cooked")
 USAGE.total("credit_thrown", OUTPUT, "credit_thrown", "usage", "By-products of what was thrown")

@@ -95,7 +95,7 @@ def theoretical_food(plates_sold: Column, food_cost: Column) -> Column:
 
 @formula(SALE, unit="money", source=VARIANCE)
 def theoretical_protein(plates_sold: Column, protein_cost: Column) -> Column:
-    """What the main portions sold cost as the menu costs them, all else on the plate apart."""
+    """What the portions sold cost as the menu costs them, accompaniments and seasoning apart."""
     return plates_sold * protein_cost
 
 
@@ -236,9 +236,6 @@ def weight_served(plates_sold: Column, counted_portion: Column) -> Column:
 
 WASTE.given("thrown_weight", "kg", "Weight thrown away for one reason")
 
-OUTPUT.total("weight_served", SALE, "weight_served", "output", "Cooked weight that was sold")
-OUTPUT.total("ap_taken", SALE, "ap_taken", "output", "Weight as purchased of what was sold")
-OUTPUT.total("cost_taken", SALE, "cost_taken", "output", "Cost of what was sold, as made")
 OUTPUT.total("thrown_weight", WASTE, "thrown_weight", "output", "Cooked weight thrown away")
 
 

@@ -136,7 +136,10 @@ def plates_table(seen: Seen) -> Table:
     )
     several = [plates[name].title for name in seen.count.plates if plates[name].further]
     if several:
-        about += f" Of {listed(several)} only the main portion is followed; further ones are not."
+        about += (
+            f" The last two are of the main portion; the further ones of {listed(several)} are in"
+        )
+        about += " the parts of their cuts."
     return Table("by-plate", "What parts them on each plate", columns, body, about=about)
 
 

@@ -248,8 +248,11 @@ CountFigure: TypeAlias = Literal[
 ]
 
 UsageFigure: TypeAlias = Literal[
-    "ap_price", "stated_used", "opening", "bought", "closing", "paid", "listed_price",
-    "theoretical_protein", "portion_effect", "yield_effect", "ap_taken", "credit_taken",
+    "ap_price", "main_theoretical_protein", "further_theoretical_protein",
+    "main_portion_effect", "further_portion_effect", "main_yield_effect",
+    "further_yield_effect", "main_ap_taken", "further_ap_taken", "main_credit_taken",
+    "further_credit_taken", "ap_taken", "theoretical_protein", "portion_effect", "yield_effect",
+    "credit_taken", "stated_used", "opening", "bought", "closing", "paid", "listed_price",
     "cooked_thrown_cost", "ap_thrown", "credit_thrown", "ap_kept", "raw_thrown", "counted_use",
     "explained_use", "used", "counted_price", "price_effect", "thrown_effect",
     "credit_per_kg_taken", "unexplained_use", "unexplained", "counted_credits",
@@ -259,9 +262,10 @@ UsageFigure: TypeAlias = Literal[
 OutputFigure: TypeAlias = Literal[
     "raw_used", "made", "cooked_opening", "left", "load", "ap_weight", "ap_price",
     "servable_weight", "net_cost", "standard_yield", "counted_yield", "yield_ratio",
-    "weight_served", "ap_taken", "cost_taken", "thrown_weight", "cost_per_kg_served",
-    "ap_per_kg_served", "thrown_cost", "ap_thrown", "credit_thrown", "ap_kept",
-    "cooked_not_found",
+    "thrown_weight", "cost_per_kg_served", "ap_per_kg_served", "thrown_cost", "ap_thrown",
+    "credit_thrown", "ap_kept", "cooked_not_found", "main_weight_served",
+    "further_weight_served", "main_ap_taken", "further_ap_taken", "main_cost_taken",
+    "further_cost_taken", "weight_served", "ap_taken", "cost_taken",
 ]
 
 SaleFigure: TypeAlias = Literal[
@@ -272,6 +276,15 @@ SaleFigure: TypeAlias = Literal[
     "portions_as_weighed", "cost_as_weighed", "servable_as_made", "portions_as_made",
     "cost_as_made", "portion_effect", "yield_effect", "ap_taken", "cost_taken", "credit_taken",
     "weight_served",
+]
+
+FurtherSaleFigure: TypeAlias = Literal[
+    "weighed_portion", "plates_sold", "yield_ratio", "portion", "portion_pieces",
+    "protein_cost", "counts_pieces", "pieces", "portions_per_piece", "servable_weight",
+    "ap_weight", "ap_price", "net_cost", "remainder_worth", "theoretical_protein",
+    "counted_portion", "portions_as_weighed", "cost_as_weighed", "servable_as_made",
+    "portions_as_made", "cost_as_made", "portion_effect", "yield_effect", "ap_taken",
+    "cost_taken", "credit_taken", "weight_served",
 ]
 
 WasteFigure: TypeAlias = Literal[

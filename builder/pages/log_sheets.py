@@ -24,11 +24,12 @@ from builder.pages.components import (
 from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
 from builder.pages.form_pieces import value
 from builder.pages.parts import gear_name, page_of
+from builder.pages.portions import further_words, size_words
 from builder.pages.schedule import days_before, when
 from builder.pages.untimed import load_words
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings
-from builder.records.kinds import Cook
+from builder.records.kinds import Cook, Plate
 
 _LOG_ROWS = 16
 _COOLING_ROWS = 8
@@ -207,10 +208,16 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
         )
 
 
+def _with_portions(view: View, plate: Plate) -> str:
+    """A plate with what the cooks' rows don't say: its further portions, and what is uncooked."""
+    main = size_words(view, plate.served[0]) if plate.cut else ""
+    return ", ".join(filter(None, (plate.title, main, further_words(view, plate))))
+
+
 def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
     content = view.costed.content
     served = tuple(
-        f"{serving.covers.text} × {content.plates[name].title}"
+        f"{serving.covers.text} × {_with_portions(view, content.plates[name])}"
         for name, serving in plan.service.plates.items()
     )
     cooks = {planned.cook.id: planned.cook for planned in plan.cooks}

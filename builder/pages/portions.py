@@ -53,8 +53,8 @@ _FIGURES: dict[PortionFigure, str] = {
     "equipment_per_plate": "Equipment",
 }
 _MAIN = (
-    "What one portion takes. The first is the main one: what a batch gives, the limits of swaps, "
-    "counts and tastings are of it."
+    "What one portion takes. The first is the main one: what a batch gives, the limits of swaps "
+    "and tastings are of it."
 )
 
 

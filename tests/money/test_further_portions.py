@@ -142,6 +142,33 @@ def test_what_follows_every_portion(tmp_path: Path) -> None:
     assert spans["both"] > max(spans["turf"], spans["surf"])
 
 
+def test_a_count_follows_every_portion(tmp_path: Path) -> None:
+    """A plate of both takes what one of each takes: every part of the difference is the same."""
+    used = "cuts: {chuck: {used: 12 kg, thrown: {late: 200 g}}, prawn: {used: 4.5 kg}}\n"
+    made = (
+        "cooks: {braise: {used: 11 kg, made: 8 kg, left: 300 g}, "
+        "grill: {used: 3.6 kg, made: 3.1 kg, thrown: {dropped: 100 g}}}\n"
+    )
+    apart = "{turf: {sold: 40}, surf: {sold: 40}}"
+    found = []
+    for folder, plates in (("apart", apart), ("both", "{both: {sold: 40}}")):
+        text = f"date: 2026-09-30\nplates: {plates}\n{used}{made}"
+        costed = kitchen(tmp_path / folder, **{"counts/day.yaml": text})
+        count = costed.counts["day"]
+        assert set(count.usages) == {"chuck", "prawn"}
+        found.append(
+            {
+                (table, name, key): costed.figures.value(table, name, row)
+                for table, rows in (("usage", count.usages), ("output", count.outputs))
+                for key, row in rows.items()
+                for name in costed.figures.model.tables[table].figures
+                if not name.startswith(("main_", "further_"))
+            }
+        )
+    assert found[1] == pytest.approx(found[0], nan_ok=True)
+    assert found[0]["usage", "explained_use", "prawn"] > 40 * 3 * 0.05 / 0.8 - 1e-9
+
+
 @settings(max_examples=25)
 @given(
     portion=st.sampled_from(["170 g", "255 g", "1 piece", "1/2 piece"]),

@@ -42,6 +42,17 @@ def stated(item: str) -> Iterator[object]:
         yield from stated(below)
 
 
+def cuts_of(plate: str) -> Iterator[object]:
+    """The cuts of all portions of a demo plate."""
+    found = raw(f"plates/{plate}.yaml")
+    portions: list[dict[str, object]] = found.get("portions", [found])  # type: ignore[assignment]
+    for portion in portions:
+        if "cook" in portion:
+            yield raw(f"cooks/{portion['cook']}.yaml")["cut"]
+        elif "cut" in portion:
+            yield portion["cut"]
+
+
 # Words of the demo that are kinds: of wheat and rye Annex II, item 1; of hazelnuts item 8.
 WHOLE = {"wheat": "gluten", "rye": "gluten", "hazelnuts": "tree nuts", "anchovies": "fish"}
 
@@ -57,6 +68,7 @@ def test_every_mark_is_what_the_files_say() -> None:
     for plate in plates:
         items = raw(f"plates/{plate}.yaml").get("with", {})
         said = [each for item in items for each in stated(item)]  # type: ignore[attr-defined]
+        said += [raw(f"cuts/{cut}.yaml").get("allergens") for cut in cuts_of(plate)]
         inside = {WHOLE.get(word, word) for each in said if isinstance(each, list) for word in each}
         for (of, allergen), state in rows.items():
             if of == plate:

@@ -33,6 +33,10 @@ SERVED = {
     **SMALL,
     "kitchen.yaml": SMALL["kitchen.yaml"] + "authority: us-food-code-2017\n",
     "cooks/chuck-30h.yaml": SMALL["cooks/chuck-30h.yaml"] + COOLED,
+    "plates/chuck-steak.yaml": SMALL["plates/chuck-steak.yaml"].replace(
+        "cook: chuck-30h\nportion: 180 g\n",
+        "portions: [[chuck-30h, 180 g], {cut: ribeye, portion: 30 g}]\n",
+    ),
     "services/friday.yaml": "day: friday\nat: 18:00\nplates: {chuck-steak: 30}\n",
     "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {chuck-steak: 30, broth: 4}\n"
     "cuts: {chuck-roll: {used: 9 kg}, ribeye: {used: 1 kg, thrown: {gone off: 300 g}}}\n"
@@ -176,7 +180,7 @@ def test_every_record_has_its_row() -> None:
         # One cooled cook: in ice and in moving air, each to both temperatures of 3-501.14(A).
         "cooling": 4,
         "pantry": 3, "ingredients": 2, "plates": 3, "accompaniments": 2, "swaps": 1, "kitchen": 1,
-        "menu_sections": 2, "orders": 6, "swap_limits": 3, "schedule_steps": 2,
+        "menu_sections": 2, "portions": 1, "orders": 6, "swap_limits": 3, "schedule_steps": 2,
         "tastings": 1, "comparisons": 1, "scores": 6,
         # Two samples, three tasters, one attribute: ANOVA 2, Friedman, agreement; by sample mean
         # and mean rank; by taster agreement and scale; the challenger five ways.
