@@ -15,7 +15,7 @@ from builder.costing.wording import style_of
 from builder.display.chances import interval_width
 from builder.display.style import Style
 from builder.engine.model import Node
-from builder.engine.tables import Applied, FigureDef, Given, Lookup
+from builder.engine.tables import Applied, FigureDef, Fold, Given, Lookup, Total
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.figure_names import (
     AccompanimentFigure,
@@ -39,7 +39,7 @@ from builder.pages.figure_names import (
     TestFigure,
 )
 from builder.pages.reader import OWNER, Reader
-from builder.pages.values import as_read, capital, in_mass_unit, shown
+from builder.pages.values import as_read, capital, in_mass_unit, is_written_near, shown
 from builder.pages.whereabouts import Whereabouts, reference
 from builder.problems import Problem
 from builder.quantities import Dimension
@@ -266,15 +266,31 @@ class View:
         return as_read(self.style, unit, self.number(table, figure, row), width)
 
     def width(self, table: str, figure: str, row: int) -> float:
-        """How wide the interval is of a figure, or of the one it looks up; NaN without one."""
+        """How wide the interval is of a figure, or of the one it looks up; NaN without one.
+
+        One without an interval of its own has that of the figure that it is as sure as, in
+        proportion; a sum at the most those of its parts together.
+        """
         (table, figure), row = self.costed.figures.source((table, figure), row)
         low_end = self.costed.figures.model.tables[table].figures.get(f"{figure}_low")
         if low_end is None or not _is_end(low_end):
-            return math.nan
+            return self._derived_width(table, figure, row)
         value, low, high = (
             self.number(table, name, row) for name in (figure, f"{figure}_low", f"{figure}_high")
         )
         return interval_width(value, low, high)
+
+    def _derived_width(self, table: str, figure: str, row: int) -> float:
+        definition = self.definition(table, figure)
+        if behind := definition.as_sure_as:
+            other = self.number(table, behind, row)
+            width = self.width(table, behind, row)
+            return width * abs(self.number(table, figure, row) / other) if other else math.nan
+        if not (isinstance(definition.how, Total) and definition.how.fold is Fold.SUM):
+            return math.nan
+        parts = self.costed.figures.made_from((table, figure), row)
+        widths = [self.width(*node, part) for node, part in parts]
+        return math.fsum(filter(math.isfinite, widths)) or math.nan
 
     def definition(self, table: str, figure: str) -> FigureDef:
         """A figure's definition."""
@@ -285,7 +301,7 @@ class View:
         definition = self.definition(table, figure)
         value, per = self.number(table, figure, row), self.per(table, row)
         width = self.width(table, figure, row)
-        if math.isfinite(width):
+        if math.isfinite(width) and is_written_near(definition.unit):
             return self.shown(f"{definition.unit} near", value, per, value + width)
         return self.shown(definition.unit, value, per, self._limit(definition, row))
 
