@@ -72,8 +72,12 @@ def _equal_words(row: SwapRow) -> str:
     equal, low, high = row.texts(
         "price_for_equal_margin", "price_for_equal_margin_low", "price_for_equal_margin_high"
     )
-    known = row.known("price_for_equal_margin_low") and row.known("price_for_equal_margin_high")
-    sure = f" ({low} to {high}, 9 times in 10)" if known else ""
+    sure = ""
+    if row.known("price_for_equal_margin_low"):
+        upper = row.known("price_for_equal_margin_high")
+        sure = (
+            f" ({low} to {high}, 9 times in 10)" if upper else f" (at least {low}, 19 times in 20)"
+        )
     return f" At a menu price of {equal}{sure} it would earn as much."
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from playwright.sync_api import Browser
 
 from builder.costing.spreads import SOLD
 from builder.engine.model import Node
@@ -22,6 +23,7 @@ from builder.pages.site import frame, site_pages
 from builder.pages.view import View
 from builder.quantities import find_unit
 from tests.kitchens import costed_from, write
+from tests.live.engine import computed, every_figure, load
 from tests.live.test_recomputed import KITCHENS, view_of
 from tests.site.sites import text_of
 from tests.uncertainty.drawn import Values
@@ -231,3 +233,23 @@ def test_the_crossing_picture_and_its_rows_write_alike() -> None:
                 assert amount in rows, (path, amount)
                 seen += 1
     assert seen
+
+
+@pytest.mark.browser
+def test_the_page_writes_open_ends_and_what_rests_on_them_alike(
+    tmp_path: Path, browser: Browser
+) -> None:
+    """Written by the builder and, from what is packed, by the script; then with a price tried."""
+    view, page = kitchen(tmp_path), browser.new_page()
+    load(page, view)
+    nodes = every_figure(view)
+    texts = [text for _, text in computed(page, nodes)]
+    assert texts == [str(view.text(*node)) for node in nodes]
+    tried = page.evaluate(
+        """(node) => {
+          const values = new Figures.Values(Live.book, new Map([["cut.ap_price.0", 13]]));
+          return Intervals.shown(Live.numbers, values, ...node);
+        }""",
+        ["swap", "break_even_ap_price", 0],
+    )
+    assert tried == view.text("swap", "break_even_ap_price", 0)
