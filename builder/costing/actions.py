@@ -110,7 +110,7 @@ def weighings(costed: Costed) -> Iterator[Action]:
             costed.figures.value("plate", name, row)
             for name in ("contribution_margin_low", "contribution_margin_high", "monthly_count")
         )
-        if found is None or not high > low:
+        if found is None or not math.isfinite(high - low):
             continue
         money = found.narrower * (high - low) / 2 * count
         action = Action("weigh", plate, money, math.nan, None, found.reach, found.narrower)

@@ -11,6 +11,7 @@ import numpy as np
 from builder.costing.candidates import Candidates, candidate_spreads
 from builder.costing.fill import Rows
 from builder.costing.spreads import SOLD, Jumps, Sure, spreads_of
+from builder.display.chances import interval_width
 from builder.engine.arith import Column
 from builder.engine.draws import Spreads
 from builder.engine.figures import Figures
@@ -18,6 +19,7 @@ from builder.engine.model import Node
 from builder.engine.sampling import drawn_columns, drawn_targets
 from builder.engine.sensitivity import Sensitivity
 from builder.engine.slices import Drawn, RowNumbers, Slice
+from builder.money.actions import raise_a_month
 from builder.money.candidates import CANDIDATE_INTERVALS
 from builder.money.intervals import (
     DRAWS,
@@ -76,12 +78,27 @@ def how_sure(
 
 def _results(figures: Figures, spreads: Spreads) -> dict[Node, Column]:
     margins: dict[int, Column] = {}
+    plates = drawn_ends(figures, spreads, "plate", PLATE_INTERVALS, margins)
     return {
         **drawn_ends(figures, spreads, "swap", SWAP_INTERVALS),
         **drawn_ends(figures, spreads, "candidate", CANDIDATE_INTERVALS),
-        **drawn_ends(figures, spreads, "plate", PLATE_INTERVALS, margins),
+        **plates,
+        ("plate", "reprice_a_month"): _raises(figures, plates),
         ("plate", "class_chance"): _class_chances(figures, spreads, margins),
     }
+
+
+def _raises(figures: Figures, ends: Mapping[Node, Column]) -> Column:
+    """What new prices bring, each as it is printed."""
+    asked, price, factor, count, coins = (
+        figures.column("plate", name)
+        for name in (
+            "price_for_food_cost", "menu_price", "price_factor", "monthly_count", "coins_in_unit",
+        )
+    )  # fmt: skip
+    low, high = (ends["plate", f"price_for_food_cost_{end}"] for end in ("low", "high"))
+    width = np.vectorize(interval_width, otypes=[float])(asked, low, high)
+    return raise_a_month(asked, price, factor, count, width, coins)
 
 
 def drawn_ends(

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from decimal import Decimal
-from math import ceil, isfinite, nan
+from math import ceil, isfinite, isnan, nan
 
 from builder.display.numerals import MISSING
 from builder.display.style import Style, per_unit
@@ -16,6 +16,7 @@ from builder.display.style import Style, per_unit
 _PERCENT_PLACES = 1
 # What a number may lie above a step by rounding alone.
 _HAIR = 1e-9
+_WIDTH_DIGITS = 9
 
 
 def interval_places(width: float, most: int) -> int:
@@ -26,7 +27,8 @@ def interval_places(width: float, most: int) -> int:
     """
     if not (isfinite(width) and width > 0):
         return most
-    return min(most, 1 - Decimal(repr(width)).adjusted())
+    # A width is a difference: its last digits are rounding, which 1.0 less a hair must not show.
+    return min(most, 1 - Decimal(f"{width:.{_WIDTH_DIGITS}e}").adjusted())
 
 
 def coarse(x: float, places: int) -> float:
@@ -44,15 +46,23 @@ def coarse(x: float, places: int) -> float:
 
 
 def interval_width(value: float, low: float, high: float) -> float:
-    """How wide an interval is; with one end only how far that is, and not known without an end.
+    """How wide an interval is; not known without an end.
 
-    >>> interval_width(9.0, 8.0, 11.0), interval_width(9.0, 8.0, nan), interval_width(9.0, 9.0, nan)
-    (3.0, 1.0, 9.0)
+    With one end open it is taken for as wide on that side; open on both sides, from -inf to inf,
+    for as wide as the value is large.
+
+    >>> from math import inf
+    >>> interval_width(9.0, 8.0, 11.0), interval_width(9.0, 8.0, inf), interval_width(9.0, 9.0, inf)
+    (3.0, 2.0, 9.0)
+    >>> interval_width(9.0, -inf, inf), interval_width(9.0, nan, nan)
+    (9.0, nan)
     """
     known = [end for end in (low, high) if isfinite(end)]
-    if len(known) < 2:
-        return abs(value - known[0]) or abs(value) if known else nan
-    return high - low
+    if len(known) == 2:
+        return high - low
+    if isnan(low) and isnan(high):
+        return nan
+    return (2 * abs(value - known[0]) if known else 0.0) or abs(value) or nan
 
 
 def money_near(style: Style, x: float, other: float | None) -> str:
@@ -90,6 +100,15 @@ def _coarse_up(x: float, places: int) -> float:
     return ceil(x / 10.0**-places - _HAIR) * 10.0**-places
 
 
+def rounded_up(x: float, width: float, most: int) -> float:
+    """An amount that is asked for as `money_up` writes it, with `most` decimals at the most.
+
+    >>> rounded_up(31.66, 12.0, 2), rounded_up(31.66, 2.0, 2), rounded_up(31.66, nan, 2)
+    (32.0, 31.7, 31.66)
+    """
+    return _coarse_up(x, interval_places(width, most)) if isfinite(x) else x
+
+
 def rate_near(style: Style, x: float, other: float | None, unit: str) -> str:
     """A price per unit [money per base unit] no finer than its interval is wide.
 
@@ -100,24 +119,43 @@ def rate_near(style: Style, x: float, other: float | None, unit: str) -> str:
     return f"{money_near(style, price or 0.0, end)}/{unit}"
 
 
-def money_a_month(style: Style, x: float) -> str:
+def money_a_month(style: Style, x: float, other: float | None = None) -> str:
     """An amount to three figures, without coins from ten up: nobody knows a month closer.
 
+    Nor is it written finer than its interval, whose other end is `other`.
+
     >>> style = Style.of("en_CA", "CAD")
-    >>> money_a_month(style, 3334.6), money_a_month(style, -65.974)
-    ('$3,330', '−$66')
+    >>> money_a_month(style, 3334.6), money_a_month(style, -65.974), money_a_month(style, 27.4, 940)
+    ('$3,330', '−$66', '$30')
     """
-    return style.amounts(month_as_read(style, x), style.places if _tens(x) < 1 else 0)
+    width = abs(x - other) if other is not None else nan
+    places = style.places if _month_places(style, x, width) > 0 else 0
+    return style.amounts(month_as_read(style, x, width), places)
 
 
-def month_as_read(style: Style, x: float) -> float:
+def month_as_read(style: Style, x: float, width: float = nan) -> float:
     """An amount a month as `money_a_month` writes it, so that a sum is one of what is read.
 
     >>> [month_as_read(Style.of("en_CA", "CAD"), x) for x in (3334.6, -65.974, 3.456)]
     [3330.0, -66.0, 3.46]
     """
+    places = _month_places(style, x, width)
+    return coarse(x, places) if places else float(round(x))
+
+
+def _month_places(style: Style, x: float, width: float) -> int:
     size = _tens(x)
-    return coarse(x, style.places) if size < 1 else float(round(coarse(x, min(2 - size, 0))))
+    return interval_places(width, style.places if size < 1 else min(2 - size, 0))
+
+
+def weeks_near(style: Style, x: float, other: float | None) -> str:
+    """A number of weeks, no finer than its interval is wide.
+
+    >>> weeks_near(Style.of("en_CA", "CAD"), 13.46, 41.2)
+    '13 weeks'
+    """
+    places = interval_places(abs(x - other) if other is not None else nan, 1)
+    return f"{style.number(coarse(x, places), max(places, 0))} weeks"
 
 
 def _tens(x: float) -> int:

@@ -121,6 +121,8 @@ def _figure(model: Model, definition: FigureDef, say: Callable[[str], str]) -> s
         packed["fixed"] = True
     if definition.limit:
         packed["limit"] = definition.limit
+    if definition.as_sure_as:
+        packed["asSureAs"] = definition.as_sure_as
     if "words" in packed:
         packed["words"] = say(str(packed["words"]))
     text = _json(packed)

@@ -99,11 +99,14 @@ class Model:
                     "which is declared nowhere"
                 )
             yield node
-        if definition.limit and definition.limit not in self.tables[definition.table].figures:
-            raise ValueError(
-                f"{definition.table}.{definition.name} is limited by {definition.limit}, "
-                "which is declared nowhere"
-            )
+        for verb, name in (
+            ("is limited by", definition.limit),
+            ("is as sure as", definition.as_sure_as),
+        ):
+            if name and name not in self.tables[definition.table].figures:
+                raise ValueError(
+                    f"{definition.table}.{definition.name} {verb} {name}, which is declared nowhere"
+                )
 
     @staticmethod
     def _named(definition: FigureDef) -> list[Node]:

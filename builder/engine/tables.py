@@ -134,7 +134,8 @@ class FigureDef:
     """One figure of a table, as its method page shows it.
 
     `limit` names a figure of the same row that a page, which rounds an estimate, never writes
-    it across.
+    it across. `as_sure_as` names one of which this is a multiple, or nearly: its interval, in
+    proportion, says how fine a figure is written that has none of its own.
     """
 
     table: str
@@ -143,6 +144,7 @@ class FigureDef:
     about: str
     how: How
     limit: str = ""
+    as_sure_as: str = ""
 
     @property
     def label(self) -> str:
@@ -167,21 +169,29 @@ class Table:
         """Let every row point to one row of another table (or to none)."""
         self.links[name] = to.name
 
-    def declare(self, name: str, unit: str, about: str, how: How, limit: str = "") -> None:
+    def declare(
+        self,
+        name: str,
+        unit: str,
+        about: str,
+        how: How,
+        limit: str = "",
+        as_sure_as: str = "",
+    ) -> None:
         """Add a figure; a name may be declared only once in a table, its unit must be known.
 
-        `limit` is checked with the model: the ends of an interval limit each other.
+        `limit` and `as_sure_as` are checked with the model: ends of an interval limit each other.
         """
         if name in self.figures:
             raise ValueError(f"{self.name}.{name} is declared twice")
         check_unit(unit, f"{self.name}.{name}")
-        self.figures[name] = FigureDef(self.name, name, unit, about, how, limit)
+        self.figures[name] = FigureDef(self.name, name, unit, about, how, limit, as_sure_as)
 
     def borrow(self, other: Table, *names: str) -> None:
         """Declare figures just as another table does, over this table's own figures."""
         for name in names:
             twin = other.figures[name]
-            self.declare(name, twin.unit, twin.about, twin.how, twin.limit)
+            self.declare(name, twin.unit, twin.about, twin.how, twin.limit, twin.as_sure_as)
 
     def given(
         self, name: str, unit: str, about: str, default: float | None = None, reason: str = ""
@@ -246,7 +256,9 @@ class Table:
         self.declare(name, self.figures[figure].unit, about, Running(fold, link, figure))
 
 
-def formula(*tables: Table, unit: str, source: str, limit: str = "") -> Callable[[B], B]:
+def formula(
+    *tables: Table, unit: str, source: str, limit: str = "", as_sure_as: str = ""
+) -> Callable[[B], B]:
     """Declare a formula on one or more tables.
 
     The function's name is the figure's name and its parameters are the figures
@@ -259,7 +271,8 @@ def formula(*tables: Table, unit: str, source: str, limit: str = "") -> Callable
         needs = tuple(inspect.signature(body).parameters)
         for table in tables:
             about = doc.partition("\n")[0]
-            table.declare(name, unit, about, Formula(body, needs, source, doc), limit)
+            how = Formula(body, needs, source, doc)
+            table.declare(name, unit, about, how, limit, as_sure_as)
         return body
 
     return register

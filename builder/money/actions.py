@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either
+import numpy as np
+
+from builder.display.chances import rounded_up
+from builder.engine.arith import Column
+from builder.engine.methods import method
 from builder.engine.tables import formula
 from builder.money import menu as _menu  # noqa: F401 - declares the weekly counts
 from builder.money.kitchen import KITCHEN
@@ -20,25 +24,54 @@ def monthly_count(weekly_count: Column, weeks_open: Column) -> Column:
     return weekly_count * weeks_open / 12
 
 
-@formula(PLATE, unit="money/month", source=PRICING)
-def reprice_a_month(
-    price_for_food_cost: Column, menu_price: Column, price_factor: Column, monthly_count: Column
+@method(unit="money/month", source=PRICING, title="what raising a menu price brings")
+def raise_a_month(
+    asked: Column,
+    menu_price: Column,
+    price_factor: Column,
+    monthly_count: Column,
+    width: Column,
+    coins_in_unit: Column,
 ) -> Column:
     """What the price that the target asks for brings more a month, if as many are sold.
 
-    Not known where the menu price reaches it.
+    The price is the one that pages print: no finer than its 90 % interval is wide, and never
+    below what is asked for.
+
+    Formula: (price as printed - menu price) / price factor x plates a month.
+
+    Parameters: columns of money, factors and counts; the width of the interval of the price,
+    not known without one; coins in a unit of money, a power of ten. Not known where the menu
+    price reaches the price that is asked for.
     """
-    rise = price_for_food_cost - menu_price
-    return either(rise > 0, rise / price_factor * monthly_count, float("nan"))
+    coins = np.round(np.log10(coins_in_unit)).astype(int)
+    printed = [
+        [rounded_up(price, wide, places)]
+        for price, wide, places in zip(asked[:, 0], width[:, 0], coins[:, 0], strict=True)
+    ]
+    rise = np.reshape(printed, asked.shape) - menu_price
+    return np.where(asked > menu_price, rise / price_factor * monthly_count, np.nan)
 
 
-@formula(PLATE, unit="money/month", source=PRICING)
+PLATE.applied(
+    "reprice_a_month",
+    "money/month",
+    "What the price that the target asks for, as it is printed, brings more a month",
+    raise_a_month,
+    "price_for_food_cost",
+    "menu_price",
+    "price_factor",
+    "monthly_count",
+)
+
+
+@formula(PLATE, unit="money/month", source=PRICING, as_sure_as="contribution_margin")
 def margin_a_month(contribution_margin: Column, monthly_count: Column) -> Column:
     """Contribution margin of the plates of a month."""
     return contribution_margin * monthly_count
 
 
-@formula(SWAP, unit="money/month", source=DIFFERENCE)
+@formula(SWAP, unit="money/month", source=DIFFERENCE, as_sure_as="margin_change_a_year")
 def margin_change_a_month(margin_change_a_year: Column) -> Column:
     """Change of the margin after full cost a month: a twelfth of the year's."""
     return margin_change_a_year / 12

@@ -128,7 +128,7 @@ def portion_cost(meat_cost: Column, work_cost: Column, process_cost: Column) -> 
     return meat_cost + work_cost + process_cost
 
 
-@formula(CANDIDATE, unit="money", source=PARTITION)
+@formula(CANDIDATE, unit="money", source=PARTITION, as_sure_as="benchmark_full_cost")
 def benchmark_portion_cost(
     benchmark_full_cost: Column, benchmark_cost_beside_cook: Column
 ) -> Column:
@@ -142,7 +142,7 @@ def portion_saving(benchmark_portion_cost: Column, portion_cost: Column) -> Colu
     return benchmark_portion_cost - portion_cost
 
 
-@formula(CANDIDATE, unit="money/month", source=DIFFERENCE)
+@formula(CANDIDATE, unit="money/month", source=DIFFERENCE, as_sure_as="portion_saving")
 def candidate_saving_a_month(portion_saving: Column, monthly_count: Column) -> Column:
     """What it would save a month in the benchmark's place, if as many are sold at its price."""
     return portion_saving * monthly_count
@@ -172,7 +172,7 @@ def ap_price_that_saves_nothing(
     return either(limit >= 0, limit, float("nan"))
 
 
-CANDIDATE_INTERVALS = ("portion_cost", "portion_saving")
+CANDIDATE_INTERVALS = ("portion_cost", "portion_saving", "ap_price_that_saves_nothing")
 with_intervals(CANDIDATE, CANDIDATE_INTERVALS)
 CANDIDATE.applied(
     "chance_saves",

@@ -20,16 +20,19 @@ DRAWS: Final = 4000
 """How often every input that is not known for sure is drawn."""
 
 PLATE_INTERVALS: Final = (
-    "food_cost", "prime_cost", "full_cost", "food_cost_share", "contribution_margin",
-    "margin_after_prime", "margin_after_full", "price_for_food_cost", "price_for_margin",
+    "protein_cost", "food_cost", "prime_cost", "full_cost", "food_cost_share",
+    "contribution_margin", "margin_after_prime", "margin_after_full", "price_for_food_cost",
+    "price_for_margin",
 )  # fmt: skip
 SWAP_INTERVALS: Final = (
     "food_saving", "saving", "saving_a_week", "margin_change", "saving_a_year",
     "margin_change_a_year", "price_for_equal_margin", "break_even_ap_price", "break_even_wage",
+    "break_even_cook_loss", "break_even_cook_loss_whole",
 )  # fmt: skip
 
-# Draws that must have a value for the ends of an interval to be known.
+# Draws that must have a value for the ends of an interval to be known, and for a chance.
 _KNOWN = 0.95
+_COUNTED = 0.5
 # What two sides share cancels but for the last digits of their sums [money, or its share].
 _ROUNDING = 1e-9
 
@@ -56,14 +59,17 @@ def interval_90(values: Column) -> Column:
 
     Formula: the 5 % and the 95 % quantile of the draws.
 
-    Parameters: draws, shape (rows, draws). Not known where no draw moves the figure, nor where
-    more than 5 % of the draws have no value.
+    Parameters: draws, shape (rows, draws). Not known where no draw moves the figure. An end is
+    open, at plus or minus infinity, where the draws there have no end; both are where more than
+    5 % of the draws have no value.
     """
     ends = np.full((2, len(values)), np.nan)
     if values.shape[1] == 1:
         return ends
     known = ~np.isnan(values)
     moved = (known.mean(axis=1) >= _KNOWN) & _moves(values)
+    lost = known.any(axis=1) & (known.mean(axis=1) < _KNOWN)
+    ends[:, lost] = [[-np.inf], [np.inf]]
     for rows, quantile in (
         (moved & known.all(axis=1), np.quantile),
         (moved & ~known.all(axis=1), np.nanquantile),
@@ -71,7 +77,7 @@ def interval_90(values: Column) -> Column:
         if rows.any():
             # The nearest draw, for between two of them may lie a cost without end.
             ends[:, rows] = quantile(values[rows], (0.05, 0.95), axis=1, method="nearest")
-    return np.where(np.isfinite(ends), ends, np.nan)
+    return ends
 
 
 @method(unit="1", source=PROPAGATION, title="chance that a figure is above nothing")
@@ -87,7 +93,7 @@ def chance_above_nothing(values: Column) -> Column:
     Formula: draws above nothing / draws with a value.
 
     Parameters: draws, shape (rows, draws). Not known where no draw moves the figure, nor where
-    more than 5 % of the draws have no value or an endless one.
+    fewer than half of the draws have a value with an end.
 
     >>> chance_above_nothing(np.array([[1.0, 2.0, -1.0, 3.0]])).tolist()
     [0.75]
@@ -96,7 +102,7 @@ def chance_above_nothing(values: Column) -> Column:
         return np.full(len(values), np.nan)
     known = np.isfinite(values)
     counted = known.sum(axis=1)
-    enough = (counted >= _KNOWN * values.shape[1]) & _moves(values)
+    enough = (counted >= _COUNTED * values.shape[1]) & _moves(values)
     share = (known & (values > 0)).sum(axis=1) / np.maximum(counted, 1)
     return np.where(enough, share, np.nan)
 

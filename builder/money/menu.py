@@ -24,7 +24,7 @@ PLATE.given("forecast", "count/week", "Plates a week that the kitchen expects to
 SECTION.link("kitchen", KITCHEN)
 
 
-@formula(PLATE, unit="money", source=MENU_ANALYSIS)
+@formula(PLATE, unit="money", source=MENU_ANALYSIS, as_sure_as="contribution_margin")
 def month_margin(sold: Column, contribution_margin: Column) -> Column:
     """Contribution margin of all plates sold in the month."""
     return sold * contribution_margin
@@ -36,7 +36,7 @@ def month_sales(sold: Column, price_ex_tax: Column) -> Column:
     return or_else(sold * price_ex_tax, 0.0)
 
 
-@formula(PLATE, unit="money", source=MENU_ANALYSIS)
+@formula(PLATE, unit="money", source=MENU_ANALYSIS, as_sure_as="food_cost")
 def month_food(sold: Column, food_cost: Column) -> Column:
     """Food that the plates sold in the month should have taken; nothing where none is counted."""
     return or_else(sold * food_cost, 0.0)
@@ -48,7 +48,7 @@ def counted(sold: Column) -> Column:
     return or_else(sold, 0.0)
 
 
-@formula(PLATE, unit="money", source=MENU_ANALYSIS)
+@formula(PLATE, unit="money", source=MENU_ANALYSIS, as_sure_as="month_margin")
 def counted_margin(month_margin: Column) -> Column:
     """Margin of the month, nothing where no count is known."""
     return or_else(month_margin, 0.0)
@@ -63,7 +63,7 @@ SECTION.total("section_sales", PLATE, "month_sales", "section", "Sales of the se
 SECTION.total("section_food", PLATE, "month_food", "section", "Food cost of all plates sold")
 
 
-@formula(SECTION, unit="share", source=MENU_ANALYSIS)
+@formula(SECTION, unit="share", source=MENU_ANALYSIS, as_sure_as="section_food")
 def section_food_share(section_food: Column, section_sales: Column) -> Column:
     """Food cost of the section as it sold, as a share of its sales: what recipes say it took."""
     return section_food / section_sales
@@ -77,13 +77,13 @@ KITCHEN.total(
 )
 
 
-@formula(KITCHEN, unit="share", source=MENU_ANALYSIS)
+@formula(KITCHEN, unit="share", source=MENU_ANALYSIS, as_sure_as="menu_food")
 def menu_food_share(menu_food: Column, menu_sales: Column) -> Column:
     """Food cost of the menu as it sold, as a share of its sales: what recipes say it took."""
     return menu_food / menu_sales
 
 
-@formula(SECTION, unit="money", source=MENU_ANALYSIS)
+@formula(SECTION, unit="money", source=MENU_ANALYSIS, as_sure_as="section_margin")
 def dividing_margin(section_margin: Column, section_sold: Column) -> Column:
     """Contribution margin that divides high from low: the section's margin over plates sold."""
     return section_margin / section_sold

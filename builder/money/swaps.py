@@ -136,7 +136,12 @@ def margin_change_a_year(margin_change: Column, swap_count: Column, weeks_open: 
     return margin_change * swap_count * weeks_open
 
 
-@formula(SWAP, unit="week", source="simple payback: common practice, no published source")
+@formula(
+    SWAP,
+    unit="week",
+    source="simple payback: common practice, no published source",
+    as_sure_as="saving_a_week",
+)
 def payback(invested: Column, saving_a_week: Column) -> Column:
     """Weeks of saving that pay for equipment bought for the swap.
 
@@ -206,7 +211,7 @@ def benchmark_cost_unpriced(
     return benchmark_full_cost - benchmark_price_slope * ap_price
 
 
-@formula(SWAP, unit="money", source=LINEAR)
+@formula(SWAP, unit="money", source=LINEAR, as_sure_as="benchmark_full_cost")
 def break_even_cost(
     benchmark_cost_unpriced: Column, benchmark_price_slope: Column, break_even_ap_price: Column
 ) -> Column:

@@ -69,7 +69,7 @@ _SURE: dict[Basis, str] = {
     Basis.LIST: "its list never moved",
     Basis.LIKE_PRICES: "no list ever moved",
     Basis.WEIGHED: "the portions weigh alike",
-    Basis.MONTHS: "each month sold as many",
+    Basis.MONTHS: "every month sold the same number",
 }
 # Items that a sentence names; of more it says how many.
 _NAMED = 3

@@ -32,7 +32,7 @@ def actions(view: View) -> list[Action]:
 
 def worth_words(view: View, found: Sequence[Action]) -> str:
     """How many of the listed rows pay, and the sum of what they say a month."""
-    rows = [month_as_read(view.style, each.money) for each in found[:MOST] if each.kind != "weigh"]
+    rows = [_as_read(view, each) for each in found[:MOST] if each.kind != "weigh"]
     if not rows:
         return ""
     whole = all(amount.is_integer() for amount in rows)
@@ -41,6 +41,15 @@ def worth_words(view: View, found: Sequence[Action]) -> str:
         f"{number_of(len(rows), 'thing')} to do, worth about {worth} a month "
         f"{'if all of it works out' if len(rows) > 1 else 'if it works out'}."
     )
+
+
+def _as_read(view: View, action: Action) -> float:
+    """What an action brings a month, as its row writes it."""
+    width = math.nan
+    if action.swap:
+        row = view.swap(action.swap, action.plate.id).row
+        width = view.width("swap", "margin_change_a_month", row)
+    return month_as_read(view.style, action.money, width)
 
 
 def actions_table(view: View, found: Sequence[Action]) -> Table:
@@ -83,7 +92,7 @@ def _swap_row(view: View, action: Action) -> Row:
                 href=f"~/{page_of(action.swap)}",
             ),
             row.cell("margin_change_a_month", tone="gain"),
-            row.cell("chance_earns_more"),
+            row.cell("chance_earns_more", note="that it earns more"),
             Cell(
                 f"{row.text('margin_change')} more margin a plate, "
                 f"{row.text('food_saving')} less food"
@@ -104,7 +113,7 @@ def _reprice_row(view: View, action: Action) -> Row:
         (
             Cell(f"Raise {action.plate.title} to {asked}", href=link.href),
             row.cell("reprice_a_month", tone="gain", note="if as many are sold"),
-            row.cell("chance_over_target"),
+            row.cell("chance_over_target", note="that food costs more than the target"),
             Cell(why),
         )
     )

@@ -37,8 +37,13 @@ from builder.records.kinds import Cut, Plate
 
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
-COARSE_SUMS = "Lines are written in full; a sum is written no finer than it is known."
+COARSE_SUMS = (
+    "What has an interval is written no finer than it is known, so lines may not add up to the "
+    "last digit."
+)
 _ENDLESS = "for a piece may give no whole portion"
+_LOST = "no interval: more than once in 20 it has no value"
+_LEFT_OUT = " Chances leave such cases out."
 _NAMES: dict[Node, str] = {
     YIELD: "yield of {label}",
     AP_PRICE: "AP price",
@@ -62,17 +67,15 @@ _NAMES: dict[Node, str] = {
 
 
 def between(row: FigureRow[F], figure: F) -> Text:
-    """A figure's 90 % interval in words that lead to its ends; empty where it has none."""
+    """A figure's 90 % interval in words that lead to its ends; empty where nothing moves it."""
     low, high = (_end(row, f"{figure}_{end}") for end in ("low", "high"))
     if low and high:
         return Markup("{} to {}, 9 times in 10").format(low, high)
     if low:
         return Markup("at least {}, 19 times in 20; no upper end, {}").format(low, _ENDLESS)
-    return (
-        Markup("at most {}, 19 times in 20; no lower end, {}").format(high, _ENDLESS)
-        if high
-        else ""
-    )
+    if high:
+        return Markup("at most {}, 19 times in 20; no lower end, {}").format(high, _ENDLESS)
+    return _LOST if math.isfinite(row.view.width(row.table, figure, row.row)) else ""
 
 
 def _end(row: FigureRow[F], figure: str) -> Text:
@@ -125,6 +128,7 @@ def how_sure_part(
     endless = " ".join(
         _endless_words(row, figure, reach, label) for reach in reaches if _is_endless(reach)
     )
+    endless += _LEFT_OUT if endless and row.table == "swap" else ""
     reaches = [reach for reach in reaches if reach.ends_are_known]
     if not reaches:
         unknown = endless or f"Nothing says how far off {label} may be, so it has no interval."
@@ -149,7 +153,7 @@ def _picture(
         "range-bars",
         f"What moves {label} most",
         f"{input_name(view, first)} moves it most, from {ends[0]} to {ends[1]}.",
-        tuple(_bars(view, row, figure, reaches[:MOST])),
+        tuple(_bars(view, row, figure, _seen(view, row, figure, reaches))),
         _table(view, row, figure, label, reaches, name),
         units={"value": f"{capital(label)}, {view.costed.content.kitchen.currency}"},
     )
@@ -182,6 +186,7 @@ def _table(
         Column("then", f"{capital(label)} then", numeric=True),
         Column("behind", "What is behind it"),
     )
+    shown = _seen(view, row, figure, reaches)
     body = tuple(
         Row(
             (
@@ -195,10 +200,11 @@ def _table(
                 ),
             )
         )
-        for reach in reaches[:MOST]
+        for reach in shown
     )
-    rest = len(reaches) - MOST
-    about = f"{number_of(rest, 'other input')} each move it less than these." if rest > 0 else ""
+    rest = len(reaches) - len(shown)
+    each = "moves" if rest == 1 else "each move"
+    about = f"{number_of(rest, 'other input')} {each} it less than these." if rest else ""
     return Table(f"{name}-table", f"What moves {label}", columns, body, about=about)
 
 
@@ -264,13 +270,18 @@ def jump_words(view: View, node: Node, row: int) -> str:
     return f"{went} on {style.date(jump.listed)}; its spread counts that change"
 
 
+def _seen(view: View, row: FigureRow[F], figure: F, reaches: Sequence[Reach]) -> Sequence[Reach]:
+    """What a picture shows: inputs that the figure, as finely as it is known, is moved by."""
+    moving = [each for each in reaches if len(set(_then(view, row, figure, each))) > 1]
+    return moving[:MOST] or reaches[:1]
+
+
 def _then(view: View, row: FigureRow[F], figure: F, reach: Reach) -> tuple[Text, Text]:
-    """The figure at both ends of an input, written no finer than they are apart."""
+    """The figure at both ends of an input, written no finer than it is known itself."""
     unit = view.definition(row.table, f"{figure}_low").unit
-    ends = reach.low, reach.high
-    low, high = (
-        view.shown(unit, end, "kg", other) for end, other in zip(ends, ends[::-1], strict=True)
-    )
+    width = view.width(row.table, figure, row.row)
+    known = max(reach.width, width) if math.isfinite(width) else reach.width
+    low, high = (view.shown(unit, end, "kg", end + known) for end in (reach.low, reach.high))
     return low, high
 
 

@@ -91,7 +91,7 @@ def _table(view: View, shard: _Shard, table: Table, rows: Sequence[int]) -> Json
     figures = view.costed.figures
     given = [f.name for f in view.figures_of(table.name) if isinstance(f.how, Entered)]
     values = {
-        name: [_known(figures.value(table.name, name, row)) for row in rows] for name in given
+        name: [_value(figures.value(table.name, name, row)) for row in rows] for name in given
     }
     origins = {
         name: [
@@ -146,6 +146,11 @@ def _any(column: Sequence[object]) -> bool:
 
 def _known(value: float) -> float | None:
     return value if math.isfinite(value) else None
+
+
+def _value(value: float) -> float | str | None:
+    """A value that a row has; of an end that is open what the script reads as a number."""
+    return ("Infinity" if value > 0 else "-Infinity") if math.isinf(value) else _known(value)
 
 
 def _home(shard: _Shard, view: View, table: str, row: int) -> list[object]:

@@ -22,7 +22,7 @@ _UNITS: dict[Group, tuple[str, ...]] = {
     ),
     "labour": ("h/unit",),
     "sales": ("count/week",),
-    "weights": ("kg", "kg2", "L", "unit", "share", "factor", "count", "flag", "week"),
+    "weights": ("kg", "kg2", "L", "unit", "share", "factor", "count", "flag", "week", "week near"),
     "cooking": ("°C", "mm", "mm down", "h", "h up", "h down", "h near", "kWh", "kW"),
     "tastings": ("chance", "points", "tested"),
 }

@@ -128,8 +128,8 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
         f"crossover-{plate.id}",
         "crossover",
         f"Plate cost of {plate.title} against the price of its cut",
-        f"At today's {today} a plate costs {view.style.money(challenger[1])} against "
-        f"{view.style.money(other[1])}; they cost the same at {even}.",
+        f"At today's {today} a plate costs {row.text('challenger_full_cost')} against "
+        f"{row.text('benchmark_full_cost')}; they cost the same at {even}.",
         tuple(rows),
         _crossover_table(row, plate, benchmark),
         units={"price": f"{currency} / {mass} as purchased", "cost": f"{currency} a plate"},

@@ -26,10 +26,23 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
 
 def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     """How often the challenger earns more, and its food is cheaper, in one sentence."""
-    if doubt_of(view, plate, benchmark) or not row.known("chance_earns_more"):
+    if doubt_of(view, plate, benchmark):
         return ""
+    if not row.known("chance_earns_more"):
+        return _no_chance(row)
     more, cheaper_food = row.texts("chance_earns_more", "chance_food_cheaper")
-    return f" {capital(more)} it earns more than the benchmark; {cheaper_food} its food costs less."
+    food = f"; {cheaper_food} its food costs less" if row.known("chance_food_cheaper") else ""
+    return f" {capital(more)} it earns more than the benchmark{food}."
+
+
+def _no_chance(row: SwapRow) -> str:
+    """Why nothing says how often the challenger earns more, where something is not sure."""
+    if not math.isinf(row.number("margin_change_low")):
+        return ""
+    return (
+        " How often it earns more can't be said: as far off as its inputs may be, one of the two "
+        "plates gives no whole portion too often."
+    )
 
 
 def _leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
@@ -48,10 +61,24 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> st
         return f"What {plate.title} saves against {benchmark.title} is not known."
     earns, food = _earns_words(view, plate, benchmark, row, change), _food_words(row)
     if change < 0 < row.as_read("food_saving"):
-        equal = row.text("price_for_equal_margin") if row.known("price_for_equal_margin") else ""
-        priced = f" At a menu price of {equal} it would earn as much." if equal else ""
-        return f"{earns}, though {food}.{priced}"
+        return f"{earns}, though {food}.{_equal_words(row)}"
     return f"{earns}; {food}."
+
+
+def _equal_words(row: SwapRow) -> str:
+    """At which menu price the challenger would earn as much, with that price's interval."""
+    if not row.known("price_for_equal_margin"):
+        return ""
+    equal, low, high = row.texts(
+        "price_for_equal_margin", "price_for_equal_margin_low", "price_for_equal_margin_high"
+    )
+    sure = ""
+    if row.known("price_for_equal_margin_low"):
+        upper = row.known("price_for_equal_margin_high")
+        sure = (
+            f" ({low} to {high}, 9 times in 10)" if upper else f" (at least {low}, 19 times in 20)"
+        )
+    return f" At a menu price of {equal}{sure} it would earn as much."
 
 
 def _earns_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow, change: float) -> str:

@@ -16,6 +16,7 @@ from builder.display.chances import (
     rate_near,
     share_near,
     times_in_ten,
+    weeks_near,
 )
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
 from builder.display.style import Style
@@ -180,15 +181,22 @@ _ENDS: Mapping[str, Callable[[Style, float, float | None], str]] = {
     "money near": money_near,
     "money up near": money_up,
     "money/week near": money_near,
+    "money/month near": money_a_month,
     "money/year near": money_near,
     "money/kg near": lambda style, x, other: rate_near(style, x, other, style.unit(_MASS)),
     "money/h near": lambda style, x, other: rate_near(style, x, other, "h"),
     "share near": share_near,
+    "week near": weeks_near,
 }
 _ESTIMATES: Mapping[str, Way] = {"h up": "up", "h down": "down", "h near": "near"}
 
 if unlike := (_RULES.keys() | _ENDS.keys() | _ESTIMATES.keys()) ^ FIGURE_UNITS.keys():
     raise ValueError(f"shown or declared only: {sorted(unlike)}")
+
+
+def is_written_near(unit: str) -> bool:
+    """Whether a figure in a unit is written no finer than its interval, where it has one."""
+    return f"{unit} near" in _ENDS
 
 
 def shown(

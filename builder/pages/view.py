@@ -12,10 +12,9 @@ from markupsafe import Markup
 
 from builder.costing.costed import Costed
 from builder.costing.wording import style_of
-from builder.display.chances import interval_width
 from builder.display.style import Style
 from builder.engine.model import Node
-from builder.engine.tables import Applied, FigureDef, Given, Lookup
+from builder.engine.tables import FigureDef, Given, Lookup
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.figure_names import (
     AccompanimentFigure,
@@ -39,8 +38,9 @@ from builder.pages.figure_names import (
     TestFigure,
 )
 from builder.pages.reader import OWNER, Reader
-from builder.pages.values import as_read, capital, in_mass_unit, shown
+from builder.pages.values import as_read, capital, in_mass_unit, is_written_near, shown
 from builder.pages.whereabouts import Whereabouts, reference
+from builder.pages.widths import is_end, width_of
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
@@ -131,11 +131,6 @@ StageRow: TypeAlias = FigureRow[StageFigure]
 StepRow: TypeAlias = FigureRow[StepFigure]
 SwapRow: TypeAlias = FigureRow[SwapFigure]
 TestRow: TypeAlias = FigureRow[TestFigure]
-
-
-def _is_end(definition: FigureDef) -> bool:
-    """Whether a figure is an end of the interval of another."""
-    return isinstance(definition.how, Applied) and definition.how.follows == "end"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -266,15 +261,8 @@ class View:
         return as_read(self.style, unit, self.number(table, figure, row), width)
 
     def width(self, table: str, figure: str, row: int) -> float:
-        """How wide the interval is of a figure, or of the one it looks up; NaN without one."""
-        (table, figure), row = self.costed.figures.source((table, figure), row)
-        low_end = self.costed.figures.model.tables[table].figures.get(f"{figure}_low")
-        if low_end is None or not _is_end(low_end):
-            return math.nan
-        value, low, high = (
-            self.number(table, name, row) for name in (figure, f"{figure}_low", f"{figure}_high")
-        )
-        return interval_width(value, low, high)
+        """How wide the interval is of a figure, or of what it rests on; NaN without one."""
+        return width_of(self.costed.figures, (table, figure), row)
 
     def definition(self, table: str, figure: str) -> FigureDef:
         """A figure's definition."""
@@ -285,7 +273,7 @@ class View:
         definition = self.definition(table, figure)
         value, per = self.number(table, figure, row), self.per(table, row)
         width = self.width(table, figure, row)
-        if math.isfinite(width):
+        if math.isfinite(width) and is_written_near(definition.unit):
             return self.shown(f"{definition.unit} near", value, per, value + width)
         return self.shown(definition.unit, value, per, self._limit(definition, row))
 
@@ -294,7 +282,7 @@ class View:
         if not definition.limit:
             return None
         limit = self.number(definition.table, definition.limit, row)
-        if math.isfinite(limit) or not _is_end(definition):
+        if math.isfinite(limit) or not is_end(definition):
             return limit
         figure = definition.name.rpartition("_")[0]
         return self.number(definition.table, definition.name, row) + self.width(

@@ -44,7 +44,7 @@ globalThis.Figures = (() => {
           const [page, key = "", label = "", unit = "kg"] = homes[n];
           const [path, title] = pages[page];
           const found = { row, table, key, label, unit, path, title, given: {}, links: {}, origins: {} };
-          for (const name in given) if (given[name][n] !== null) found.given[name] = given[name][n];
+          for (const name in given) if (given[name][n] !== null) found.given[name] = Number(given[name][n]);
           for (const name in links) found.links[name] = links[name][n];
           for (const name in origins) {
             const [file, ...rest] = origins[name][n] ?? [];

@@ -153,6 +153,7 @@ globalThis.Intervals = (() => {
   /* What an end or a chance, as it was drawn, becomes where inputs are tried. */
   function followed(values, table, figure, row, drawn) {
     const { follows, needs } = values.book.model[table].figures[figure];
+    if (!Number.isFinite(drawn)) return drawn;
     const nodes = needs.map((need) => values.source(table, need, row));
     const written = (values.book.written ??= new Figures.Values(values.book));
     const rests = follows === "class" ? nodes.slice(2) : nodes.slice(0, 1);
@@ -168,19 +169,33 @@ globalThis.Intervals = (() => {
   function shown(numbers, values, table, figure, row) {
     const { unit } = values.book.model[table].figures[figure];
     const value = values.value(table, figure, row);
-    const [from, name, at] = values.source(table, figure, row) ?? [table, figure, row];
-    const apart = values.book.model[from].figures[`${name}_low`]?.follows === "end" ? wide(values, from, name, at) : NaN;
+    const apart = numbers.isNear(unit) ? wide(values, table, figure, row) : NaN;
     if (Number.isFinite(apart)) return numbers.shown(`${unit} near`, value, "kg", value + apart);
     return numbers.shown(unit, value, values.book.row(table, row).unit, limitOf(values, table, figure, row));
   }
 
-  /* How wide a figure's interval is; with one end only how far that is. */
-  function wide(values, table, figure, row) {
+  /* How wide the interval of a figure is, or of the one it looks up or is as sure as, or of its
+     parts together; with one end open twice as far as the other is, with both as far as it is large. */
+  function wide(values, ...node) {
+    const [table, figure, row] = values.source(...node) ?? node;
+    const { figures } = values.book.model[table];
+    if (figures[`${figure}_low`]?.follows !== "end") return derived(values, figures[figure], table, figure, row);
     const value = values.value(table, figure, row);
     const [low, high] = ["low", "high"].map((end) => values.value(table, `${figure}_${end}`, row));
-    if (Number.isFinite(low) && Number.isFinite(high)) return high - low;
-    const end = Number.isFinite(low) ? low : high;
-    return Number.isFinite(end) ? Math.abs(value - end) || Math.abs(value) : NaN;
+    const known = [low, high].filter(Number.isFinite);
+    if (known.length === 2) return high - low;
+    if (Number.isNaN(low) && Number.isNaN(high)) return NaN;
+    return (known.length ? 2 * Math.abs(value - known[0]) : 0) || Math.abs(value) || NaN;
+  }
+
+  function derived(values, { asSureAs, total }, table, figure, row) {
+    if (asSureAs) {
+      const other = values.value(table, asSureAs, row);
+      return other ? wide(values, table, asSureAs, row) * Math.abs(values.value(table, figure, row) / other) : NaN;
+    }
+    if (total?.[0] !== "sum") return NaN;
+    const parts = values.madeFrom(table, figure, row).map((part) => wide(values, ...part)).filter(Number.isFinite);
+    return parts.reduce((sum, part) => sum + part, 0) || NaN;
   }
 
   /* What a figure is not written across; of the only end of an interval the plain value. */

@@ -157,7 +157,7 @@ globalThis.Numbers = (() => {
     /* The ends of an interval: no finer than it is wide; of decimals below 0, to tens and more. */
     function places(width, most) {
       if (!Number.isFinite(width) || width <= 0) return most;
-      return Math.min(most, 1 - Number(width.toExponential().split("e")[1]));
+      return Math.min(most, 1 - Number(width.toExponential(9).split("e")[1]));
     }
 
     const amountNear = (rounded) => (x, _, other) => {
@@ -177,11 +177,18 @@ globalThis.Numbers = (() => {
 
     const rateNear = (x, unit, other) => `${moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor)}/${unit}`;
 
-    /* To three figures, and without coins from ten up. */
-    function moneyAMonth(x) {
+    /* To three figures, without coins from ten up, and no finer than its interval is wide. */
+    function moneyAMonth(x, _, other = NaN) {
       const size = x ? Number(Math.abs(x).toExponential().split("e")[1]) : 0;
-      const step = 10 ** Math.max(size - 2, 0);
-      return written(step > 1 ? nearest(x / step) * step : x, style.amounts, size < 1 ? style.places : 0);
+      const found = places(Math.abs(x - other), size < 1 ? style.places : Math.min(2 - size, 0));
+      const step = 10 ** -found;
+      return written(found > 0 ? Math.sign(x) * Number(fixed(x, found)) : nearest(x / step) * step, style.amounts, found > 0 ? style.places : 0);
+    }
+
+    function weeksNear(x, _, other) {
+      const found = places(Math.abs(x - other), 1);
+      const step = 10 ** -found;
+      return `${number(found > 0 ? x : nearest(x / step) * step, Math.max(found, 0))} weeks`;
     }
 
     const shareNear = (x, _, other) => percent(x, Math.max(places(100 * Math.abs(x - other), 1), 0));
@@ -200,6 +207,8 @@ globalThis.Numbers = (() => {
       "money up near": moneyUp,
       "money/week near": moneyNear,
       "money/year near": moneyNear,
+      "money/month near": moneyAMonth,
+      "week near": weeksNear,
       "money/kg near": (x, _, other) => rateNear(x, style.per.kg, other),
       "money/h near": (x, _, other) => rateNear(x, "h", other),
       "share near": shareNear,
@@ -275,7 +284,8 @@ globalThis.Numbers = (() => {
 
     /* A value in its unit; `unit` is what the row of an item is priced by, `limit` what an
        estimate is never written across. */
-    return { shown: (rule, x, unit = "kg", limit = NaN) => (Number.isFinite(x) ? rules[rule](x, unit, limit) : MISSING), signed: (x) => number(x, style.places, { plus: true }), box };
+    const isNear = (unit) => unit !== "h" && `${unit} near` in rules;
+    return { isNear, shown: (rule, x, unit = "kg", limit = NaN) => (Number.isFinite(x) ? rules[rule](x, unit, limit) : MISSING), signed: (x) => number(x, style.places, { plus: true }), box };
   }
 
   return { make };

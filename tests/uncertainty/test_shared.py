@@ -190,4 +190,6 @@ def test_a_draw_without_an_end_says_nothing_of_which_earns_more() -> None:
     draws = np.array([[1.0] * 13 + [-1.0] * 26 + [np.inf]])
     assert chance_above_nothing(draws).tolist() == pytest.approx([13 / 39])
     many = np.array([[1.0] * 30 + [np.inf] * 10])
-    assert np.isnan(chance_above_nothing(many)).all()
+    assert chance_above_nothing(many).tolist() == [1.0]
+    most = np.array([[1.0] * 19 + [np.inf] * 21])
+    assert np.isnan(chance_above_nothing(most)).all()
