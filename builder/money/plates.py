@@ -78,7 +78,7 @@ def portion(
     return or_else(stated_portion, portion_pieces * servable_weight / pieces)
 
 
-@formula(PLATE, PORTION, unit="money", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="money", source=YIELD_TEST, as_sure_as="protein_cost")
 def portion_cost_by_weight(cost_per_servable_kg: Column, portion: Column) -> Column:
     """Cost of a portion by weight: cost of a servable kg times the portion."""
     return cost_per_servable_kg * portion
@@ -131,7 +131,7 @@ def remainder_credit(remainder_weight: Column, remainder_worth: Column) -> Colum
     return remainder_weight * remainder_worth
 
 
-@formula(PLATE, PORTION, unit="money", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="money", source=YIELD_TEST, as_sure_as="protein_cost")
 def portion_cost_whole(
     net_cost: Column, remainder_credit: Column, whole_portions: Column
 ) -> Column:
@@ -161,7 +161,7 @@ def ap_weight_per_portion(ap_weight: Column, portions_charged: Column) -> Column
     return or_else(ap_weight / portions_charged, 0.0)
 
 
-@formula(PLATE, PORTION, unit="money", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="money", source=YIELD_TEST, as_sure_as="protein_cost")
 def ap_cost_per_portion(ap_weight_per_portion: Column, ap_price: Column) -> Column:
     """What the weight as purchased costs that one portion takes; nothing without a cook."""
     return or_else(ap_weight_per_portion * ap_price, 0.0)

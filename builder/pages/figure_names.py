@@ -130,12 +130,13 @@ PlateFigure: TypeAlias = Literal[
     "batch_labour", "batch_process", "cook_batch_cost", "cook_dependent_cost", "later_credit",
     "cost_beside_cook", "full_cost_by_weight", "spare_portion_worth", "weeks_open",
     "monthly_count", "reprice_a_month", "margin_a_month", "food_cost_over", "popular_by",
-    "earns_by", "food_cost_low", "food_cost_high", "prime_cost_low", "prime_cost_high",
-    "full_cost_low", "full_cost_high", "food_cost_share_low", "food_cost_share_high",
-    "contribution_margin_low", "contribution_margin_high", "margin_after_prime_low",
-    "margin_after_prime_high", "margin_after_full_low", "margin_after_full_high",
-    "price_for_food_cost_low", "price_for_food_cost_high", "price_for_margin_low",
-    "price_for_margin_high", "class_chance", "chance_over_target",
+    "earns_by", "protein_cost_low", "protein_cost_high", "food_cost_low", "food_cost_high",
+    "prime_cost_low", "prime_cost_high", "full_cost_low", "full_cost_high",
+    "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
+    "contribution_margin_high", "margin_after_prime_low", "margin_after_prime_high",
+    "margin_after_full_low", "margin_after_full_high", "price_for_food_cost_low",
+    "price_for_food_cost_high", "price_for_margin_low", "price_for_margin_high", "class_chance",
+    "chance_over_target",
 ]
 
 AccompanimentFigure: TypeAlias = Literal[
@@ -199,8 +200,10 @@ SwapFigure: TypeAlias = Literal[
     "saving_a_year_low", "saving_a_year_high", "margin_change_a_year_low",
     "margin_change_a_year_high", "price_for_equal_margin_low", "price_for_equal_margin_high",
     "break_even_ap_price_low", "break_even_ap_price_high", "break_even_wage_low",
-    "break_even_wage_high", "chance_earns_more", "chance_food_cheaper",
-    "challenger_further_weight", "benchmark_further_weight", "moved_cooks",
+    "break_even_wage_high", "break_even_cook_loss_low", "break_even_cook_loss_high",
+    "break_even_cook_loss_whole_low", "break_even_cook_loss_whole_high", "chance_earns_more",
+    "chance_food_cheaper", "challenger_further_weight", "benchmark_further_weight",
+    "moved_cooks",
 ]
 
 MovedFigure: TypeAlias = Literal[
@@ -218,7 +221,8 @@ CandidateFigure: TypeAlias = Literal[
     "meat_cost", "work_cost", "process_cost", "portion_cost", "benchmark_portion_cost",
     "portion_saving", "candidate_saving_a_month", "bath_hours_per_portion",
     "ap_price_that_saves_nothing", "portion_cost_low", "portion_cost_high",
-    "portion_saving_low", "portion_saving_high", "chance_saves", "time_to_core",
+    "portion_saving_low", "portion_saving_high", "ap_price_that_saves_nothing_low",
+    "ap_price_that_saves_nothing_high", "chance_saves", "time_to_core",
 ]
 
 LoadingFigure: TypeAlias = Literal[

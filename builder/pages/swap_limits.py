@@ -6,8 +6,10 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from builder.display.chances import interval_places
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import SwapFigure
+from builder.pages.how_sure import between
 from builder.pages.parts import as_written
 from builder.pages.view import SwapRow, View
 from builder.records.chains import Phase
@@ -66,7 +68,10 @@ def _limit_row(row: SwapRow, limit: Limit) -> Row:
         (
             Cell(label, note=as_written(limit.words)),
             row.cell(limit.now),
-            replace(row.cell(limit.limit), tries=limit.tries if known else ""),
+            replace(
+                row.cell(limit.limit, note=between(row, limit.limit) if known else ""),
+                tries=limit.tries if known else "",
+            ),
         )
     )
 
@@ -88,7 +93,9 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     if math.isnan(price):
         words = "no cut is on this plate"
     elif math.isfinite(limit) and price > 0:
-        words = f"{view.style.signed_percent(limit / price - 1)} from today's price"
+        width = view.width("swap", "break_even_ap_price", row.row)
+        places = max(interval_places(100 * width / price, 1), 0)
+        words = f"{view.style.signed_percent(limit / price - 1, places)} from today's price"
     elif math.isfinite(limit):
         words = "it costs nothing today"
     elif abs(slope) <= 1e-12:
@@ -140,7 +147,8 @@ def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:
         return ""
     points = (limit - 1 + row.number("cook_yield")) * 100
     side = "more" if points >= 0 else "less"
-    return f"{view.style.number(abs(points), 1)} points {side} than today's loss"
+    places = max(interval_places(100 * view.width("swap", figure, row.row), 1), 0)
+    return f"{view.style.number(abs(points), places)} points {side} than today's loss"
 
 
 def _no_loss(saving: float) -> str:
