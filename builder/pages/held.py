@@ -82,14 +82,15 @@ def held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:
         if _is_used(sensitivity, row, node, at):
             why = _SURE[sure[node, at]] if (node, at) in sure else "nothing says how far off"
             held.setdefault(why, {}).setdefault(node, []).append(at)
+    several = row.table == "swap"
     return "".join(
-        f" Held at what is written, as {why}: {'; '.join(_names(row.view, found))}."
+        f" Held at what is written, as {why}: {'; '.join(_names(row.view, found, several))}."
         for why, found in sorted(held.items())
     )
 
 
-def _names(view: View, found: dict[Node, list[int]]) -> Iterable[str]:
-    return dict.fromkeys(_held(view, node, found[node]) for node in _HELD if node in found)
+def _names(view: View, found: dict[Node, list[int]], several: bool) -> Iterable[str]:
+    return dict.fromkeys(_held(view, node, found[node], several) for node in _HELD if node in found)
 
 
 def _is_used(sensitivity: Sensitivity, row: FigureRow[F], node: Node, at: int) -> bool:
@@ -121,10 +122,11 @@ def _heats(sensitivity: Sensitivity, row: FigureRow[F], *, gas: bool) -> bool:
     )
 
 
-def _held(view: View, node: Node, rows: Sequence[int]) -> str:
+def _held(view: View, node: Node, rows: Sequence[int], several: bool) -> str:
+    """What is held; of the yields of several plates' stages also whose stage each is."""
     if node not in {YIELD, AP_PRICE, PANTRY_PRICE}:
         return _HELD[node]
-    names = list(dict.fromkeys(_whose(view, node, row) for row in rows))
+    names = list(dict.fromkeys(_whose(view, node, row, several) for row in rows))
     many = f"{_HELD[node]}s" if len(names) > 1 else _HELD[node]
     if node == YIELD:
         weighed = any(view.number("stage", "tests_count", row) > 0 for row in rows)
@@ -134,6 +136,9 @@ def _held(view: View, node: Node, rows: Sequence[int]) -> str:
     return f"the prices of {number_of(len(names), 'pantry item')}"
 
 
-def _whose(view: View, node: Node, row: int) -> str:
+def _whose(view: View, node: Node, row: int, several: bool) -> str:
     who = view.costed.figures.identity(node[0], row)
-    return who.label if node == YIELD else view.where.title(f"{who.owner}.html")
+    owner = view.where.title(f"{who.owner}.html")
+    if node != YIELD:
+        return owner
+    return f"{who.label} of {owner}" if several else who.label

@@ -203,13 +203,18 @@ FEWER = np.concatenate([np.arange(1.0, 95.0), np.full(6, np.nan)])[None]
 
 
 def test_as_many_draws_as_asked_for_give_ends_and_a_chance_and_one_fewer_does_not() -> None:
-    """Five in a hundred may be without a value; the ends are numpy's of those that have one."""
+    """Five in a hundred may be without a value; the ends are numpy's of those that have one.
+
+    With fewer both ends are open. A chance needs half of the draws.
+    """
     ends = np.nanquantile(DRAWN, (0.05, 0.95), axis=1, method="nearest")
     assert interval_90(DRAWN).tolist() == ends.tolist()
-    assert np.isnan(interval_90(FEWER)).all()
+    assert interval_90(FEWER).tolist() == [[-np.inf], [np.inf]]
     assert chance_above_nothing(DRAWN - 19).tolist() == [pytest.approx(76 / 95)]
-    assert np.isnan(chance_above_nothing(FEWER)).all()
+    assert chance_above_nothing(FEWER - 19).tolist() == [pytest.approx(75 / 94)]
     half = np.where(np.arange(100) % 2, np.nan, np.arange(100.0))[None]
+    assert chance_above_nothing(half).tolist() == [pytest.approx(49 / 50)]
+    half[0, 2] = np.nan
     assert np.isnan(chance_above_nothing(half)).all()
     # A row that never moves has no interval, whichever rows stand beside it.
     still = np.vstack([np.full(100, 7.0), np.arange(100.0), DRAWN[0]])

@@ -235,6 +235,34 @@ def test_the_crossing_picture_and_its_rows_write_alike() -> None:
     assert seen
 
 
+def test_a_row_of_inputs_moves_what_is_printed_and_the_others_are_counted(tmp_path: Path) -> None:
+    """A wage that moves cents of a cost in dollars is no row; nor do two ends read alike."""
+    view = kitchen(
+        tmp_path,
+        cooks_g=FILES["cooks/g.yaml"] + "hands on: 6 min\n",
+        kitchen=FILES["kitchen.yaml"].replace("{loaded wage: 4 %}", "{loaded wage: 1 %}"),
+    )
+    markup = pages(view)["plates/q.html"]
+    rows = re.search(r'id="how-sure-table".*?</table>', markup, re.DOTALL)
+    assert rows
+    ends = re.findall(r"(\$[\d.]+) to (\$[\d.]+)<", rows[0])
+    assert len(ends) >= 2
+    assert all(low != high for low, high in ends)
+    assert "Loaded wage" not in rows[0]
+    assert "1 other input moves it less than these." in text_of(markup)
+
+
+def test_a_raise_says_what_its_chance_is_of(tmp_path: Path) -> None:
+    text = text_of(pages(kitchen(tmp_path, cuts_d=FILES["cuts/d.yaml"]))["index.html"])
+    assert re.search(r"in 100? ?that food costs more than the target", text)
+
+
+def test_what_a_swap_holds_is_named_with_its_record(tmp_path: Path) -> None:
+    bare = FILES["cooks/g.yaml"].replace("give or take: {loss: 3 %}\n", "")
+    text = text_of(pages(kitchen(tmp_path, cooks_g=bare))["swaps/s.html"])
+    assert "the yield of cook of G, which nobody weighed" in text
+
+
 @pytest.mark.browser
 def test_the_page_writes_open_ends_and_what_rests_on_them_alike(
     tmp_path: Path, browser: Browser
