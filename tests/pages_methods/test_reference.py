@@ -43,8 +43,8 @@ TOGETHER: dict[tuple[str, str], dict[str, str] | None] = {
     ("CountedCook", "made"): {"used": "42.0 kg"},
 }
 INSTEAD = {
-    ("Sample", "plate"), ("Portion", "cut"), ("Attribute", "words"), ("Count", "from"), ("Count", "to"),
-    ("CountedCut", "opening"), ("CountedCut", "closing"),
+    ("Sample", "plate"), ("Portion", "cut"), ("Attribute", "words"),
+    ("Count", "from"), ("Count", "to"), ("CountedCut", "opening"), ("CountedCut", "closing"),
 }  # fmt: skip
 """Keys that stand instead of the ones in the shortest file."""
 
