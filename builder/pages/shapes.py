@@ -77,7 +77,8 @@ def shortest(kind: type[Written]) -> dict[str, str]:
     needed = [key for key in keys if key.needed]
     short = [key for key in keys if key.name in kind.short_for[:1]]
     first = [key for key in keys if key.shape.words != WORDS][:1] or keys[:1]
-    return {key.name: key.shape.example for key in needed or short or first}
+    found = [key for key in keys if key in needed or key in short] or first
+    return {key.name: key.shape.example for key in found}
 
 
 def models_within(kind: type[Written]) -> list[type[Written]]:

@@ -28,7 +28,9 @@ KEYS = [(model, key) for model in MODELS for key in keys_of(model)]
 # Keys that a record wants together, or not beside those of its shortest form.
 TOGETHER: dict[tuple[str, str], dict[str, str] | None] = {
     ("Plate", "cook"): {"portion": "180 g"},
+    ("Plate", "cut"): {"portion": "180 g"},
     ("Plate", "portion"): {"cook": "some-id"},
+    ("Portion", "cut"): {"portion": "180 g"},
     ("PantryItem", "of"): None,
     ("PublishedYield", "yield"): {"source": "a book"},
     ("PublishedYield", "source"): {"yield": "69 %"},
@@ -41,8 +43,8 @@ TOGETHER: dict[tuple[str, str], dict[str, str] | None] = {
     ("CountedCook", "made"): {"used": "42.0 kg"},
 }
 INSTEAD = {
-    ("Sample", "plate"), ("Attribute", "words"), ("Count", "from"), ("Count", "to"),
-    ("CountedCut", "opening"), ("CountedCut", "closing"),
+    ("Sample", "plate"), ("Portion", "cut"), ("Attribute", "words"),
+    ("Count", "from"), ("Count", "to"), ("CountedCut", "opening"), ("CountedCut", "closing"),
 }  # fmt: skip
 """Keys that stand instead of the ones in the shortest file."""
 
