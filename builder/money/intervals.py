@@ -27,7 +27,8 @@ PLATE_INTERVALS: Final = (
 SWAP_INTERVALS: Final = (
     "food_saving", "saving", "saving_a_week", "margin_change", "saving_a_year",
     "margin_change_a_year", "price_for_equal_margin", "break_even_ap_price", "break_even_wage",
-    "break_even_cook_loss", "break_even_cook_loss_whole",
+    "break_even_cook_loss", "break_even_cook_loss_whole", "equal_margin_ap_price",
+    "equal_margin_wage", "equal_margin_cook_loss", "equal_margin_cook_loss_whole",
 )  # fmt: skip
 
 # Draws that must have a value for the ends of an interval to be known, and for a chance.

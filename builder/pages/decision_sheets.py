@@ -27,7 +27,7 @@ from builder.pages.form_pieces import line, noted_row
 from builder.pages.how_sure import between
 from builder.pages.parts import ALLERGENS, gear_name, page_of
 from builder.pages.stages import basis
-from builder.pages.swap_limits import limits_of
+from builder.pages.swap_limits import limit_cell, limits_of
 from builder.pages.swap_words import count_words, doubt_of, verdict
 from builder.pages.tasting_evidence import swap_mouth, swap_pictures
 from builder.pages.unknown import IN_DOUBT, doubt_note
@@ -169,16 +169,16 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
     columns = (
         Column("what", "One input moved"),
         Column("now", "Now", True),
+        Column("margin", "Margins are equal at", True),
         Column("limit", "Saving is zero at", True),
-        Column("words", "Which is"),
     )
     body = (
         Row(
             (
                 Cell(", ".join(filter(None, (limit.input, limit.basis)))),
                 row.cell(limit.now),
-                row.cell(limit.limit),
-                Cell(limit.words),
+                limit_cell(row, replace(limit, tries=""), limit.margin),
+                limit_cell(row, replace(limit, tries=""), limit.limit),
             )
         )
         for limit in limits_of(view, plate, row)

@@ -80,6 +80,7 @@ def _limit(view: View, swap: str, row: SwapRow, limit: Limit) -> Texts:
         unit_words(view.definition("swap", limit.limit).unit, view.style.currency),
         side,
         limit.words,
+        _number(row.number(limit.margin)) if limit.margin else None,
     )
 
 
@@ -145,6 +146,9 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
             Field("unit", "Unit of the input and its limit"),
             Field("saves", "Side of the limit, below or above, on which the challenger saves"),
             Field("words", "How far the limit is from now, or why there is none"),
+            Field(
+                "equal_margin", "The input where both margins are equal; empty without", "number"
+            ),
         ),
         _limits,
         groups=("money", "labour", "sales", "weights"),

@@ -22,11 +22,15 @@ _ABOUT = (
 )
 
 
+_MARGINS = " Margins are after full plate cost, each plate at its own menu price."
+
+
 @dataclass(frozen=True, slots=True)
 class Limit:
     """One input of a swap, and where it ends the saving: figures of the swap, and words.
 
-    `slope` has the sign of what a larger input takes from the saving, `tries` names an input
+    `margin` is where it makes both margins equal, where that is known in closed form; `slope` has
+    the sign of what a larger input takes from the saving, `tries` names an input
     that can be moved to the limit.
     """
 
@@ -37,6 +41,7 @@ class Limit:
     words: str
     tries: str = ""
     basis: str = ""
+    margin: SwapFigure | None = None
 
 
 def limits_of(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
@@ -48,32 +53,32 @@ def limits_of(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
 
 def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
     """One input moved, all others as they are: where the saving is zero, and what that lacks."""
-    saves = row.as_read("saving") > 0
+    priced = row.known("margin_change")
     columns = (
-        Column("what", f"What would {'end the' if saves else 'bring a'} saving"),
+        Column("what", "One input moved"),
         Column("now", "Now", numeric=True),
+        *([Column("margin", "Margins are equal at", numeric=True)] if priced else []),
         Column("limit", "Saving is zero at", numeric=True),
     )
-    body = tuple(_limit_row(row, limit) for limit in limits_of(view, plate, row))
-    return Table(
-        f"limits-{plate.id}", f"Break-even of {plate.title}", columns, body, about=_ABOUT + rests_on
-    )
+    body = tuple(_limit_row(row, limit, priced) for limit in limits_of(view, plate, row))
+    about = _ABOUT + (_MARGINS if priced else "") + rests_on
+    name, caption = f"limits-{plate.id}", f"Break-even of {plate.title}"
+    return Table(name, caption, columns, body, about=about)
 
 
-def _limit_row(row: SwapRow, limit: Limit) -> Row:
+def _limit_row(row: SwapRow, limit: Limit, priced: bool) -> Row:
     """A limit, with the input that can be moved to it where there is one."""
-    known = row.known(limit.limit)
     label = ", ".join(filter(None, (limit.input, limit.basis)))
-    return Row(
-        (
-            Cell(label, note=as_written(limit.words)),
-            row.cell(limit.now),
-            replace(
-                row.cell(limit.limit, note=between(row, limit.limit) if known else ""),
-                tries=limit.tries if known else "",
-            ),
-        )
-    )
+    margin = [limit_cell(row, limit, limit.margin)] if priced else []
+    named = Cell(label, note=as_written(limit.words))
+    return Row((named, row.cell(limit.now), *margin, limit_cell(row, limit, limit.limit)))
+
+
+def limit_cell(row: SwapRow, limit: Limit, figure: SwapFigure | None) -> Cell:
+    """Where an input would bring something to nothing, with its interval and a way to try it."""
+    if figure is None or not row.known(figure):
+        return Cell("–")
+    return replace(row.cell(figure, note=between(row, figure)), tries=limit.tries)
 
 
 def _yield_of_cook(view: View, plate: Plate) -> str:
@@ -106,7 +111,15 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     cut = cut_of(content, plate.served[0]) if plate.served else None
     tries = view.cut(cut).name("ap_price") if cut else ""
     of = cut.title if cut and plate.further else "its cut"
-    return Limit(f"AP price of {of}", "ap_price", "break_even_ap_price", slope, words, tries)
+    return Limit(
+        f"AP price of {of}",
+        "ap_price",
+        "break_even_ap_price",
+        slope,
+        words,
+        tries,
+        margin="equal_margin_ap_price",
+    )
 
 
 def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
@@ -125,15 +138,19 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         return
     tries = _yield_of_cook(view, plate)
     figure: SwapFigure
+    equal: SwapFigure | None = "equal_margin_cook_loss"
     if row.number("counts_pieces") > 0:
         figure = "break_even_cook_loss_whole"
         tries = ""  # by whole portions the saving jumps past nothing, so nothing shows it
         words = _whole_words(view, row, figure)
-        yield Limit(f"Cook loss{of}", "cook_loss", figure, 1.0, words, basis="by whole portions")
+        equal = None
+        margin: SwapFigure = "equal_margin_cook_loss_whole"
+        basis = "by whole portions"
+        yield Limit(f"Cook loss{of}", "cook_loss", figure, 1.0, words, "", basis, margin)
     figure = "break_even_cook_loss"
     words = _points(view, row, figure) or _no_loss(row.number("saving_by_weight"))
     slope = row.number("cook_dependent_gap")
-    yield Limit(f"Cook loss{of}", "cook_loss", figure, slope, words, tries, "by weight")
+    yield Limit(f"Cook loss{of}", "cook_loss", figure, slope, words, tries, "by weight", equal)
 
 
 def _main_cook(view: View, plate: Plate) -> str:
@@ -178,4 +195,5 @@ def _wage_limit(view: View, row: SwapRow) -> Limit:
     else:
         words = "no wage can end it" if saving > 0 else "no wage is low enough"
     tries = "kitchen.loaded_wage.0"
-    return Limit("Loaded wage", "loaded_wage", "break_even_wage", extra, words, tries)
+    equal: SwapFigure = "equal_margin_wage"
+    return Limit("Loaded wage", "loaded_wage", "break_even_wage", extra, words, tries, "", equal)
