@@ -65,7 +65,7 @@ def limits(page: Page) -> dict[str, tuple[str, str]]:
 
 
 def texts(row: Row) -> tuple[str, str]:
-    label, _, limit = row.cells
+    label, *_, limit = row.cells
     return str(limit.text), Markup(label.note).striptags().replace(NBSP, " ")
 
 
