@@ -150,6 +150,9 @@ globalThis.Intervals = (() => {
     }, 1);
   }
 
+  /* Units of what is never below nothing: prices, wages, shares. A straight line may go there. */
+  const FLOORED = new Set(["money/kg", "money/h", "money up", "share"]);
+
   /* What an end or a chance, as it was drawn, becomes where inputs are tried. */
   function followed(values, table, figure, row, drawn) {
     const { follows, needs } = values.book.model[table].figures[figure];
@@ -162,7 +165,8 @@ globalThis.Intervals = (() => {
     if (follows === "chance") return chance(values, written, [nodes[0], nodes.at(-1)], drawn);
     const [before, now] = [written, values].map((each) => each.value(...nodes[0]));
     const [was, is] = [written, values].map((each) => width(each, nodes[0]));
-    return was > 0 ? now + ((drawn - before) * is) / was : NaN;
+    const end = was > 0 ? now + ((drawn - before) * is) / was : NaN;
+    return FLOORED.has(values.book.model[table].figures[figure].unit.replace(" near", "")) && now >= 0 ? Math.max(0, end) : end;
   }
 
   /* A value in its unit, no finer than its interval is wide where it has one. */

@@ -16,7 +16,7 @@ from builder.costing.spreads import AP_PRICE
 from builder.costing.uncertainty import drawn_ends
 from builder.engine.draws import Z_90, Spreads
 from builder.engine.figures import Figures
-from builder.engine.sensitivity import Sensitivity
+from builder.engine.sensitivity import Reach, Sensitivity
 from builder.money.intervals import SWAP_INTERVALS
 from builder.pages.view import View
 from tests.live.engine import load
@@ -69,6 +69,18 @@ def chance_expected(before: Figures, row: int, at: float) -> float:
     return float(norm.sf(z[side] + slope * (at - x[side])))
 
 
+NEVER_BELOW_NOTHING = {"money/kg", "money/h", "money up", "share"}
+
+
+def both_ends(reach: Reach, plain: float) -> Reach:
+    """A reach that has no value at one end goes twice as far as at the other."""
+    low, high = np.isfinite((reach.low, reach.high))
+    if low == high:
+        return reach
+    swing = 2 * (plain - reach.low if low else reach.high - plain)
+    return replace(reach, low=0.0, high=swing)
+
+
 @pytest.mark.parametrize("name", ["demo", "customary"])
 def test_ends_and_chances_follow_by_first_order_propagation(name: str, blank: Page) -> None:
     """The page against the builder's own slopes at the moved prices."""
@@ -87,11 +99,16 @@ def test_ends_and_chances_follow_by_first_order_propagation(name: str, blank: Pa
         for row in np.flatnonzero(
             np.isfinite(before.column(target[0], f"{target[1]}_low")[:, 0])
         ).tolist():
-            widths = [combined_width(map(swing_of, one.of(target, row))) for one in (was, will)]
             base, moved = (each.value(*target, row) for each in (before, now))
+            widths = [
+                combined_width(swing_of(both_ends(reach, plain)) for reach in one.of(target, row))
+                for one, plain in ((was, base), (will, moved))
+            ]
             drawn = before.value(target[0], f"{target[1]}_low", row)
             nodes.append((target[0], f"{target[1]}_low", row))
-            expected.append(moved + (drawn - base) * widths[1] / widths[0])
+            end = moved + (drawn - base) * widths[1] / widths[0]
+            unit = now.model.definition(target).unit
+            expected.append(max(end, 0.0) if unit in NEVER_BELOW_NOTHING and moved >= 0 else end)
             if target[1] == "margin_change":
                 nodes.append(("swap", "chance_earns_more", row))
                 expected.append(chance_expected(before, row, base - moved * widths[0] / widths[1]))

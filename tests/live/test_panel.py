@@ -65,7 +65,8 @@ def test_a_number_opens_down_to_the_line_that_it_rests_on(browser: Browser, home
         page.keyboard.press("Enter")
         expect(panel(page).locator(".value b")).to_have_text(shown)
         assert (
-            "protein cost + accompaniments food" in panel(page).locator(".how").first.inner_text()
+            "protein cost + further food + accompaniments"
+            in panel(page).locator(".how").first.inner_text()
         )
         for _ in range(30):
             if panel(page).locator(".origin a").count():
@@ -178,16 +179,24 @@ def test_write_this_down_names_the_line_and_what_to_write(browser: Browser, home
         assert re.sub(r"[\d.]+", "30", old, count=1) == new
 
 
-@pytest.mark.parametrize("limit", ["break_even_ap_price", "break_even_wage"])
-def test_the_limit_of_a_saving_can_be_tried_and_shows_none(
-    limit: str, browser: Browser, home: str
+@pytest.mark.parametrize(
+    ("limit", "ends"),
+    [
+        ("break_even_ap_price", "saving"),
+        ("break_even_wage", "saving"),
+        ("equal_margin_ap_price", "margin_change"),
+        ("equal_margin_wage", "margin_change"),
+    ],
+)
+def test_a_limit_can_be_tried_and_leaves_nothing(
+    limit: str, ends: str, browser: Browser, home: str
 ) -> None:
     with opened(browser, home, SWAP) as page:
-        row = page.locator("tr").filter(has=page.locator(referring(limit))).first
-        row.get_by_role("button", name="Try it").click()
+        cell = page.locator("td").filter(has=page.locator(referring(limit))).first
+        cell.get_by_role("button", name="Try it").click()
         expect(page.locator("#tried")).to_be_visible()
         # No finer than its interval: dollars where that is dollars wide.
-        expect(number(page, "saving")).to_have_text(re.compile(r"^−?\$0(\.0+)?(?![.\d])"))
+        expect(number(page, ends)).to_have_text(re.compile(r"^−?\$0(\.0+)?(?![.\d])"))
 
 
 def test_pictures_follow(browser: Browser, home: str) -> None:
