@@ -116,7 +116,9 @@ def cooking_form(view: View, result: TastingResult) -> Form:
             FormGrid(
                 "Weights and times", columns, tuple(map(_unlinked, cooking_rows(view, result)))
             ),
-            FormGrid("In order of the day", steps, tuple(timetable_rows(view, result))),
+            FormGrid(
+                "In order of the day", steps, tuple(map(_unlinked, timetable_rows(view, result)))
+            ),
         ),
         subtitle=listed([sample.words for sample in result.samples]),
         reference=result.tasting.file,

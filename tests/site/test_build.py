@@ -124,7 +124,8 @@ def test_only_pages_of_records_that_went_are_deleted(
     reported = again(command, kitchen, built)
     left = files_of(built)
     assert "swaps/chuck-for-ribeye.html" not in left
-    assert "1 deleted" in reported
+    assert "forms/chuck-for-ribeye-decision.html" not in left
+    assert "2 deleted" in reported
     assert left["CNAME"] == b"kitchen.invalid\n"
     assert left["cuts/notes.txt"] == b"keep me"
     assert not (built / "swaps").exists()
