@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from builder.pages.allergens import change_words
@@ -26,6 +26,7 @@ from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.form_pieces import line, noted_row
 from builder.pages.how_sure import between
 from builder.pages.parts import ALLERGENS, gear_name, page_of
+from builder.pages.portions import portion_note
 from builder.pages.stages import basis
 from builder.pages.swap_limits import limit_cell, limits_of
 from builder.pages.swap_words import count_words, doubt_of, verdict
@@ -33,8 +34,11 @@ from builder.pages.tasting_evidence import swap_mouth, swap_pictures
 from builder.pages.unknown import IN_DOUBT, doubt_note
 from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
-from builder.records.chains import Phase
-from builder.records.kinds import Cook, Plate, Swap
+from builder.pages.warned import uncooked_words
+from builder.records.chains import Phase, stages_of
+from builder.records.kinds import Cook, Cut, Plate, Swap
+from builder.records.portions import cut_of
+from builder.records.stages import Stage
 
 TITLE = "Decision sheet"
 _LINES: tuple[tuple[PlateFigure, str], ...] = (
@@ -42,6 +46,7 @@ _LINES: tuple[tuple[PlateFigure, str], ...] = (
     ("overall_yield", "EP / AP"),
     ("portion", "Portion"),
     ("ap_weight_per_portion", "AP weight a portion"),
+    ("further_food", "Further portions"),
     ("food_cost", "Food cost"),
     ("labour_cost", "Direct labour"),
     ("full_cost", "Full plate cost"),
@@ -90,6 +95,7 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
         FormNote(f"What tasters found: {swap_mouth(view, swap)}"),
         *(_on_paper(chart) for chart in swap_pictures(view, swap)[:1]),
         FormNote(f"{change_words(view, plate, benchmark)} {ALLERGENS}"),
+        *(FormNote(text, strong=True) for text in uncooked_words(view, [plate])),
         _grounds(view, both),
         FormNote(_capacity(view, plate)),
         FormTicks("Decision", ("go", "trial", "no")),
@@ -158,11 +164,16 @@ def _side_by_side(view: View, plates: list[Plate]) -> FormGrid:
     body = (
         noted_row(
             line(view, label, *(("plate", figure, rows[plate.id]) for plate in plates)),
-            *(doubt_note(view, plate, figure) for plate in plates),
+            *(_line_note(view, plate, figure) for plate in plates),
         )
         for figure, label in _LINES
+        if figure != "further_food" or any(plate.further for plate in plates)
     )
     return FormGrid("Side by side", columns, tuple(body), small="print")
+
+
+def _line_note(view: View, plate: Plate, figure: PlateFigure) -> str:
+    return portion_note(view, plate) if figure == "portion" else doubt_note(view, plate, figure)
 
 
 def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
@@ -187,15 +198,17 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
 
 
 def _capacity(view: View, plate: Plate) -> str:
-    """What a week's plates ask of the equipment of a challenger's cook."""
-    cook = view.costed.content.cooks[plate.cook] if plate.cook else None
-    if cook is None or cook.equipment is None:
-        return ""
-    row = view.equipment(cook.equipment)
+    """What a week's plates ask of the equipment of a challenger's cooks."""
+    cooks = (view.costed.content.cooks[name] for name in plate.cooks)
+    gear = dict.fromkeys(cook.equipment for cook in cooks if cook.equipment)
+    return " ".join(_use(view, name) for name in gear)
+
+
+def _use(view: View, gear: str) -> str:
+    row, name = view.equipment(gear), capital(gear_name(view, gear))
     if not row.known("use"):
-        return f"{capital(gear_name(view, cook.equipment))}: no count says how much it is used."
+        return f"{name}: no count says how much it is used."
     use, available = row.texts("use", "available_hours")
-    name = capital(gear_name(view, cook.equipment))
     return f"{name}: {use} of its {available} a week are booked by the plates as counted."
 
 
@@ -206,24 +219,48 @@ def _grounds(view: View, plates: list[Plate]) -> FormGrid:
         Column("value", "Value", True),
         Column("source", "From"),
     )
-    cooks = view.costed.content.cooks
-    used = dict.fromkeys(plate.cook for plate in plates if plate.cook)
     words, href = view.origin(("kitchen", "loaded_wage"), 0)
     wage = Cell("Loaded wage"), view.kitchen.cell("loaded_wage"), Cell(words, href=href)
-    body = (*(row for name in used for row in _grounds_of_cook(view, cooks[name])), Row(wage))
-    return FormGrid("Sources", columns, body, small="print")
+    cuts = view.costed.content.cuts
+    found = (row for cut in _cuts(view, plates) for row in _grounds_of_cut(view, cuts[cut], plates))
+    return FormGrid("Sources", columns, (*found, Row(wage)), small="print")
 
 
-def _grounds_of_cook(view: View, cook: Cook) -> Iterator[Row]:
-    """The price of a cook's cut, and what its trim and its cook leave."""
-    cut = view.costed.content.cuts[cook.cut]
+def _cuts(view: View, plates: list[Plate]) -> Iterable[str]:
+    """The cuts of every portion of some plates, each once."""
+    content = view.costed.content
+    portions = (portion for plate in plates for portion in plate.served)
+    return dict.fromkeys(cut_of(content, portion).id for portion in portions)
+
+
+def _grounds_of_cut(view: View, cut: Cut, plates: list[Plate]) -> Iterator[Row]:
+    """The price of a cut, and what its trim and its cooks on some plates leave, each once."""
     current = view.costed.prices.get(cut.id)
-    since = f"{current.supplier}, " if current and current.supplier else ""
-    if current and current.since:
-        since += f"since {view.style.date(current.since)}"
-    yield Row((Cell(f"{cut.title}: AP price"), view.cut(cut).cell("ap_price"), Cell(since)))
-    for link, step in view.steps(cook):
-        if link.phase is Phase.COOK or link.name == "trim":
-            words = basis(view, view.stage(link.owner.path, link.name), link.stage)
-            what = f"{link.owner.title}: yield of {link.name}"
-            yield Row((Cell(what), step.cell("stage_yield"), Cell(capital(words))))
+    since = f"since {view.style.date(current.since)}" if current and current.since else ""
+    found = ", ".join(filter(None, (current.supplier if current else "", since)))
+    words, href = view.origin(("cut", "ap_price"), view.cut(cut).row)
+    source = Cell(found) if found else Cell(words, href=href)
+    yield Row((Cell(f"{cut.title}: AP price"), view.cut(cut).cell("ap_price"), source))
+    yield from dict(_stages(view, cut, plates)).values()
+
+
+def _stages(view: View, cut: Cut, plates: list[Plate]) -> Iterator[tuple[tuple[str, str], Row]]:
+    """The trim and the cooks that a cut passes on its way to some plates, by where each is."""
+    if any(cut.id in plate.raw_cuts for plate in plates):
+        for name, stage in stages_of(cut):
+            if name == "trim":
+                yield (cut.path, name), _ground(view, cut, name, stage)
+    cooks = view.costed.content.cooks
+    used = dict.fromkeys(name for plate in plates for name in plate.cooks)
+    for cook in (cooks[name] for name in used if cooks[name].cut == cut.id):
+        for link, _ in view.steps(cook):
+            if link.phase is Phase.COOK or link.name == "trim":
+                key = link.owner.path, link.name
+                yield key, _ground(view, link.owner, link.name, link.stage)
+
+
+def _ground(view: View, owner: Cut | Cook, name: str, stage: Stage) -> Row:
+    """The yield of a stage, with what it rests on."""
+    row = view.stage(owner.path, name)
+    what, words = f"{owner.title}: yield of {name}", capital(basis(view, row, stage))
+    return Row((Cell(what), row.cell("stage_yield"), Cell(words)))

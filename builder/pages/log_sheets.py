@@ -24,11 +24,11 @@ from builder.pages.components import (
 from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
 from builder.pages.form_pieces import value
 from builder.pages.parts import gear_name, page_of
-from builder.pages.portions import further_words, size_words
+from builder.pages.portions import all_words, size_words, uncooked_orders
 from builder.pages.schedule import days_before, when
 from builder.pages.untimed import load_words
 from builder.pages.view import View
-from builder.pages.warned import cook_warnings
+from builder.pages.warned import cook_warnings, uncooked_words
 from builder.records.kinds import Cook, Plate
 
 _LOG_ROWS = 16
@@ -194,6 +194,10 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
         )
         for planned in plan.untimed
     )
+    rows += tuple(
+        Row((Cell("–"), Cell(f"{cut.title}: served without a cook"), Cell(load), Cell("")))
+        for cut, load in uncooked_orders(view, plan.service)
+    )
     sheets = [rows[n : n + _STARTS_A_SHEET] for n in range(0, len(rows), _STARTS_A_SHEET)]
     for number, sheet in enumerate(sheets or [()], start=1):
         yield Form(
@@ -209,9 +213,11 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
 
 
 def _with_portions(view: View, plate: Plate) -> str:
-    """A plate with what the cooks' rows don't say: its further portions, and what is uncooked."""
-    main = size_words(view, plate.served[0]) if plate.cut else ""
-    return ", ".join(filter(None, (plate.title, main, further_words(view, plate))))
+    """A plate with what the cooks' rows don't say: several portions, pieces, what is uncooked."""
+    if plate.further:
+        return f"{plate.title}: {all_words(view, plate)}"
+    main = size_words(view, plate.served[0]) if plate.cut or plate.portion_pieces else ""
+    return ", ".join(filter(None, (plate.title, main)))
 
 
 def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
@@ -222,6 +228,7 @@ def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
     )
     cooks = {planned.cook.id: planned.cook for planned in plan.cooks}
     reported = [text for cook in cooks.values() for text in cook_warnings(view, cook, plan.service)]
+    reported += uncooked_words(view, (content.plates[name] for name in plan.service.plates))
     return (
         FormFields((FormField("Date"), FormField("Served", when(plan.at)))),
         FormTicks("On the menu", served),

@@ -70,6 +70,37 @@ def further_words(view: View, plate: Plate) -> str:
     return f"with {listed(found)}" if found else ""
 
 
+def portion_note(view: View, plate: Plate) -> str:
+    """What a weight of a plate's main portion leaves unsaid: its pieces, and what lies beside it."""
+    pieces = str(plate.portion_pieces.text) if plate.portion_pieces else ""
+    return ", ".join(filter(None, (pieces, further_words(view, plate))))
+
+
+def all_words(view: View, plate: Plate) -> str:
+    """Every portion of a plate with its size, and the cook or cut it is of."""
+    content = view.costed.content
+    return listed(
+        [f"{size_words(view, each)} {source_of(content, each).title}" for each in plate.served]
+    )
+
+
+def uncooked_orders(view: View, service: Service) -> Iterator[tuple[Cut, str]]:
+    """The cuts that a service serves uncooked, each with its pieces and weight as purchased."""
+    pieces: dict[str, float] = {}
+    weight: dict[str, float] = {}
+    for name, serving in service.plates.items():
+        for portion, row in rows_of(view, view.costed.content.plates[name]):
+            if portion.cut is not None:
+                count = portion.pieces.value if portion.pieces else 0.0
+                covers, key = serving.covers.value, str(portion.cut)
+                pieces[key] = pieces.get(key, 0.0) + covers * count
+                taken = covers * row.number("ap_weight_per_portion")
+                weight[key] = weight.get(key, 0.0) + taken
+    for key, taken in weight.items():
+        counted = f"{view.style.count(pieces[key])} pieces, " if pieces[key] else ""
+        yield view.costed.content.cuts[key], f"{counted}{view.style.weight(taken)}"
+
+
 def facts(view: View, plate: Plate) -> Iterator[Term]:
     """The cook and the size of every portion."""
     for portion in plate.served:
@@ -156,4 +187,4 @@ def served_table(view: View, service: Service) -> Table:
 
 
 def _main(view: View, plate: Plate) -> Cell:
-    return view.plate(plate).cell("portion", note=further_words(view, plate))
+    return view.plate(plate).cell("portion", note=portion_note(view, plate))

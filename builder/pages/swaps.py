@@ -42,7 +42,7 @@ from builder.pages.unknown import (
     plate_cost,
 )
 from builder.pages.view import SwapRow, View
-from builder.pages.warned import pair_fault_words, plate_faults
+from builder.pages.warned import pair_fault_words, plate_faults, uncooked
 from builder.records.chains import ORDER
 from builder.records.kinds import Plate, Swap
 
@@ -80,6 +80,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
         nav=NAV,
         sections=present(
             view.notices(swap.path),
+            uncooked(view, [plate for plate, _ in found]),
             links("To print", [Link(DECISION, f"~/{sheet_path(swap)}", "one page, to sign")]),
             tries(swap_tries(view, swap)),
             *(_challenger_part(view, plate, benchmark, row) for plate, row in found),

@@ -74,6 +74,17 @@ def plate_warnings(view: View, plate: Plate) -> Notices | None:
     return notices_of(view, cooks, [plate])
 
 
+def uncooked(view: View, plates: Iterable[Plate]) -> Notices | None:
+    """The usual caution of what is uncooked on any of the plates; None where all is cooked."""
+    found = tuple(_uncooked(view, plates))
+    return Notices(found) if found else None
+
+
+def uncooked_words(view: View, plates: Iterable[Plate]) -> list[str]:
+    """The same for a sheet of paper, a sentence for each cut."""
+    return [notice.text for notice in _uncooked(view, plates)]
+
+
 def _uncooked(view: View, plates: Iterable[Plate]) -> Iterator[Notice]:
     """The usual caution of every cut that is served without a cook, each once."""
     code = str(view.costed.content.kitchen.authority or "").startswith(_FOOD_CODE)

@@ -55,7 +55,7 @@ def test_a_service_and_its_prep_sheet_name_what_no_cook_makes() -> None:
     assert "180 g with 3 pieces Oyster" in service
     assert "Oyster is served without a cook." in service
     sheet = words(prep_page(VIEW, VIEW.costed.services["friday"]))
-    assert "12 × Both, with 3 pieces Oyster" in sheet
+    assert "12 × Both: 180 g Chuck 30h and 3 pieces Oyster" in sheet
 
 
 def test_a_count_says_which_portions_it_follows() -> None:
