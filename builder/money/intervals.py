@@ -60,8 +60,6 @@ def interval_90(values: Column) -> Column:
     more than 5 % of the draws have no value.
     """
     ends = np.full((2, len(values)), np.nan)
-    if values.shape[1] == 1:
-        return ends
     known = ~np.isnan(values)
     moved = (known.mean(axis=1) >= _KNOWN) & _moves(values)
     for rows, quantile in (
@@ -92,8 +90,6 @@ def chance_above_nothing(values: Column) -> Column:
     >>> chance_above_nothing(np.array([[1.0, 2.0, -1.0, 3.0]])).tolist()
     [0.75]
     """
-    if values.shape[1] == 1:
-        return np.full(len(values), np.nan)
     known = np.isfinite(values)
     counted = known.sum(axis=1)
     enough = (counted >= _KNOWN * values.shape[1]) & _moves(values)
