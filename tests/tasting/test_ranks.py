@@ -185,6 +185,24 @@ def test_incomplete_blocks_give_durbins_statistic() -> None:
     assert 0 < found.p_value <= 1
 
 
+GAPS = np.array([[1, 2, 3, np.nan], [2, 1, np.nan, 3], [np.nan, 1, 2, 2], [1, np.nan, 2, np.nan]])
+
+
+def test_a_sampled_p_of_incomplete_blocks_is_near_that_of_every_rearrangement() -> None:
+    """All 6 x 6 x 6 x 2 arrangements of what each taster scored; four standard errors of it."""
+    there = ~np.isnan(GAPS)
+    choices = [permutations(row[~np.isnan(row)]) for row in GAPS]
+    table, statistics = GAPS.copy(), []
+    for orders in product(*choices):
+        table[there] = [score for order in orders for score in order]
+        statistics.append(friedman_test(table).statistic)
+    found = friedman_test(GAPS)
+    share = float(np.mean(np.array(statistics) >= found.statistic - 1e-9))
+    assert not found.exact
+    assert 0.05 < share < 0.95
+    assert found.p_value == pytest.approx(share, abs=4 * (share * (1 - share) / 10_000) ** 0.5)
+
+
 @given(tables)
 def test_w_equals_friedman_over_its_largest_value(scores: list[list[int]]) -> None:
     """W = T / (J (p − 1)) (Kendall & Babington Smith 1939, from memory), with ties too."""
