@@ -122,6 +122,20 @@ def test_tasters_above_below_and_alike_are_counted() -> None:
     assert [(c.above, c.below, c.alike) for c in found] == [(2, 1, 2), (0, 4, 1)]
 
 
+@pytest.mark.parametrize(
+    ("scores", "note"),
+    [
+        ([[1], [2]], "one sample only"),
+        ([[1, 1], [2, 2]], "nobody told any two samples apart"),
+        ([[1, 2, 3]], "one taster only"),
+        ([[1, 2, 3], [1, 3, 2]], ""),
+        ([[1, 2, 3], [1, 3, 2], [3, 1, 2]], ""),
+    ],
+)
+def test_a_rank_test_says_why_it_says_little(scores: list[list[int]], note: str) -> None:
+    assert friedman_test(scores).note == note
+
+
 def test_sampled_p_is_near_the_large_panel_limit() -> None:
     """60 tasters, 6 samples: the chi-square approximation is good; 4 SE of sampling + .01."""
     scores = np.random.default_rng(8).integers(1, 10, (60, 6))
