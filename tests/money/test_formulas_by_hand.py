@@ -317,11 +317,11 @@ def test_a_figure_that_moves_by_the_rounding_of_large_sums_has_no_interval() -> 
 
 def test_the_chance_of_a_class_counts_the_draws_that_fall_into_it() -> None:
     """Four draws; the first plate sells and earns, the second has no count."""
-    popular = np.array([[1.0, 1.0, 0.0, 0.0], [NAN] * 4, [1.0] * 4])
-    earning = np.array([[1.0, 0.0, 1.0, 0.0], [1.0] * 4, [NAN] * 4])
+    popular = np.array([[1.0, 1.0, 1.0, 0.0], [NAN] * 4, [1.0] * 4])
+    earning = np.array([[1.0, 1.0, 0.0, 0.0], [1.0] * 4, [NAN] * 4])
     plain = (np.array([[1.0], [NAN], [1.0]]), np.array([[1.0], [1.0], [NAN]]))
     found = intervals.chance_of_class(popular, earning, plain)
-    assert found[0] == 0.25
+    assert found[0] == 0.5
     assert np.isnan(found[1:]).all()
     sells = (np.array([[0.0]]), np.array([[0.0]]))
     assert intervals.chance_of_class(popular[:1], earning[:1], sells).tolist() == [0.25]
