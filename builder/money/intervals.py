@@ -65,8 +65,6 @@ def interval_90(values: Column) -> Column:
     5 % of the draws have no value.
     """
     ends = np.full((2, len(values)), np.nan)
-    if values.shape[1] == 1:
-        return ends
     known = ~np.isnan(values)
     moved = (known.mean(axis=1) >= _KNOWN) & _moves(values)
     lost = known.any(axis=1) & (known.mean(axis=1) < _KNOWN)
@@ -99,8 +97,6 @@ def chance_above_nothing(values: Column) -> Column:
     >>> chance_above_nothing(np.array([[1.0, 2.0, -1.0, 3.0]])).tolist()
     [0.75]
     """
-    if values.shape[1] == 1:
-        return np.full(len(values), np.nan)
     known = np.isfinite(values)
     counted = known.sum(axis=1)
     enough = (counted >= _COUNTED * values.shape[1]) & _moves(values)

@@ -71,7 +71,7 @@ def energy_price(burns_gas: Column, gas_price: Column, electricity_price: Column
 def batch_labour(hands_on: Column, loaded_wage: Column) -> Column:
     """Active work on the batch at the loaded wage; not known without hours or a wage."""
     # No hours cost nothing, with a wage or without; hours that nobody states stay unknown.
-    return either(hands_on > 0, hands_on * loaded_wage, hands_on * 0)
+    return either(hands_on > 0, hands_on * loaded_wage, hands_on)
 
 
 @formula(BATCH, unit="kWh", source=PROCESS)

@@ -225,7 +225,7 @@ def labour_hours(
 @formula(PLATE, unit="money", source=PROCESS)
 def labour_cost(labour_hours: Column, loaded_wage: Column) -> Column:
     """Direct labour in one plate at the loaded wage; not known without hours or a wage."""
-    return either(labour_hours > 0, labour_hours * loaded_wage, labour_hours * 0)
+    return either(labour_hours > 0, labour_hours * loaded_wage, labour_hours)
 
 
 @formula(PLATE, unit="money", source=PRICING)

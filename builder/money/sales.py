@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either
+from builder.engine.arith import Column
 from builder.engine.tables import Table, formula
 from builder.money.plates import PLATE
 
@@ -19,7 +19,7 @@ TAKING.lookups("plate", PLATE, "menu_price")
 @formula(TAKING, unit="money", source=TILL)
 def price_taken(till_taken: Column, till_priced: Column) -> Column:
     """Mean price taken for a plate; not known where no row has a price."""
-    return either(till_priced > 0, till_taken / till_priced, float("nan"))
+    return till_taken / till_priced
 
 
 @formula(TAKING, unit="money", source=TILL)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, or_else, whole_up
+from builder.engine.arith import Column, either, known, or_else, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import PROCESS
 from builder.money.plates import PLATE
@@ -49,7 +49,7 @@ LOADING.total(
 @formula(LOADING, unit="count", source=PROCESS)
 def pieces_to_cook(pieces: Column, pieces_shared: Column) -> Column:
     """Whole pieces for all portions of the cook, rounded once; not known without a piece weight."""
-    return either(pieces > 0, whole_up(pieces_shared), float("nan"))
+    return either(known(pieces), whole_up(pieces_shared), float("nan"))
 
 
 @formula(LOADING, unit="kg", source=PROCESS)

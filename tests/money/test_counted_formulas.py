@@ -119,7 +119,7 @@ def test_a_plate_s_share_of_a_batch_s_energy() -> None:
 
 @pytest.mark.parametrize(
     ("popular", "earns", "classed"),
-    [(1, 1, 0), (1, 0, 1), (0, 1, 2), (0, 0, 3), (NAN, NAN, None)],
+    [(1, 1, 0), (1, 0, 1), (0, 1, 2), (0, 0, 3), (NAN, NAN, None), (1, NAN, None), (NAN, 1, None)],
 )
 def test_a_plate_is_in_one_class_or_in_none(
     popular: float, earns: float, classed: int | None

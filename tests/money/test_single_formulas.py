@@ -5,6 +5,7 @@ Common practice, no published source: a week holds whole loads, a load whole pie
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
 import numpy as np
@@ -27,6 +28,13 @@ def column(*values: float) -> Column:
 
 def one(found: Column) -> float:
     return float(np.asarray(found).ravel()[0])
+
+
+def comes_to(formula: Callable[..., Column], given: tuple[float, ...], expected: float) -> bool:
+    """Whether a formula gives what is expected of one row; NaN where it is not known."""
+    with np.errstate(divide="ignore", invalid="ignore"):  # as a build computes both ways
+        found = one(formula(*map(column, given)))
+    return bool(np.isclose(found, expected, rtol=1e-12, atol=1e-12, equal_nan=True))
 
 
 def test_a_week_s_portions_are_those_of_every_load_of_every_bath() -> None:

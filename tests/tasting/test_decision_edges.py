@@ -82,6 +82,7 @@ def test_a_chance_of_just_the_level_is_a_finding(
 ) -> None:
     assert 0 < chance < 1
     assert words in said(chance)
+    assert words in said(nextafter(chance, 1))
     assert words not in said(nextafter(chance, 0))
 
 

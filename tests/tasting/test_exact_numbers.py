@@ -20,7 +20,7 @@ from builder.tasting.comparisons import equivalence_within_margin, no_worse_by_m
 from builder.tasting.designs import order_balance, serving_orders
 from builder.tasting.discrimination import FEWEST_FOR_SIMILARITY
 from builder.tasting.judged import Question
-from builder.tasting.needed import tasters_for_similarity
+from builder.tasting.needed import tasters_for_difference, tasters_for_similarity
 from builder.tasting.protocols import DUO_TRIO, PAIRED, PAIRED_EITHER_WAY, TRIANGLE, Protocol
 from builder.tasting.rank_distributions import natural_pattern, rank_sum_states
 from builder.tasting.ranks import friedman_limit, friedman_test
@@ -75,6 +75,37 @@ def test_the_first_panel_that_shows_similarity_is_the_smallest(
     counted = next(
         n for n in range(FEWEST_FOR_SIMILARITY, 300) if panel_shows_similarity(n, protocol, *exact)
     )
+    assert found.first == counted
+
+
+def panel_shows_difference(
+    tasters: int, protocol: Protocol, share: Fraction, alpha: Fraction, power: Fraction
+) -> bool:
+    guess = Fraction(protocol.guess).limit_denominator(10)
+    chance = guess + share * (1 - guess)
+    tail = alpha / 2 if protocol.two_sided else alpha
+    fewest = next(k for k in range(tasters + 2) if 1 - at_most(k - 1, tasters, guess) <= tail)
+    reached = 1 - at_most(fewest - 1, tasters, chance)
+    if protocol.two_sided:
+        reached += at_most(tasters - fewest, tasters, chance)
+    return reached >= power
+
+
+@pytest.mark.parametrize(
+    ("protocol", "share", "alpha"),
+    [
+        (TRIANGLE, "1/2", "1/20"),
+        (DUO_TRIO, "99/100", "1/32"),  # 5 of 5 by chance: just the level, which is enough
+        (PAIRED_EITHER_WAY, "99/100", "1/16"),
+        (PAIRED_EITHER_WAY, "1/2", "1/20"),
+    ],
+)
+def test_the_first_panel_that_shows_a_difference_is_the_smallest(
+    protocol: Protocol, share: str, alpha: str
+) -> None:
+    exact = Fraction(share), Fraction(alpha), Fraction(9, 10)
+    found = tasters_for_difference(float(exact[0]), protocol, alpha=float(exact[1]), power=0.9)
+    counted = next(n for n in range(1, 300) if panel_shows_difference(n, protocol, *exact))
     assert found.first == counted
 
 

@@ -17,9 +17,14 @@ from builder.tasting.discrimination import (
     share_who_can_tell,
 )
 from builder.tasting.durations import duration_curve
-from builder.tasting.needed import difference_test_power, tasters_for_margin
+from builder.tasting.needed import (
+    difference_test_power,
+    similarity_test_power,
+    tasters_for_margin,
+)
 from builder.tasting.plans import PlannedSample, SessionRules
 from builder.tasting.protocols import PAIRED_EITHER_WAY, TRIANGLE
+from builder.tasting.ranks import friedman_limit, page_limit
 from builder.tasting.right import right_window
 from builder.tasting.shortlist import shortlist
 from builder.tasting.studies import not_distinguishable_from_best
@@ -76,6 +81,38 @@ def test_a_range_is_what_its_docstring_says(
     for value in outside:
         with pytest.raises(ValueError, match=r"must be|above"):
             call(value)
+
+
+# A call with a value that may be either end of its range, and a step out of it.
+CLOSED: list[tuple[Callable[[float], object], float, float, float]] = [
+    (lambda v: difference_test_power(30, v, TRIANGLE, 0.05), 0, 1, 0.1),
+    (lambda v: similarity_test_power(60, v, TRIANGLE, 0.3, 0.05), 0, 1, 0.1),
+    (lambda v: equivalence_within_margin(GAPS, 5, v), 1e-9, 0.5, 0.1),
+    (lambda v: PlannedSample("x", 10, 10, v), 1e-9, 1.5, 0.1),
+    (lambda v: SessionRules(spare=v), 0, 1, 0.1),
+    (lambda v: clopper_pearson(int(v), 9, 0.9), 0, 9, 1),
+    (lambda v: discrimination_difference(int(v), 12, TRIANGLE), 0, 12, 1),
+    (lambda v: friedman_limit(int(v), 4, 0.05), 2, 7, 1),
+    (lambda v: friedman_limit(3, int(v), 0.05), 1, 50, 1),
+    (lambda v: page_limit(int(v), 4, 0.05), 2, 8, 1),
+    (lambda v: page_limit(3, int(v), 0.05), 1, 50, 1),
+]
+
+
+@pytest.mark.parametrize(("call", "least", "most", "step"), CLOSED)
+def test_both_ends_of_a_closed_range_belong_to_it_and_nothing_beyond(
+    call: Callable[[float], object], least: float, most: float, step: float
+) -> None:
+    for value in (least, least + step, most - step, most):
+        call(value)
+    for value in (least - step, most + step):
+        with pytest.raises(ValueError, match=r"must be|above|answers"):
+            call(value)
+
+
+def test_who_can_always_tell_always_shows_it_and_never_a_likeness() -> None:
+    assert difference_test_power(30, 1, TRIANGLE, 0.05) == pytest.approx(1)
+    assert similarity_test_power(60, 1, TRIANGLE, 0.3, 0.05) == pytest.approx(0)
 
 
 @pytest.mark.parametrize(

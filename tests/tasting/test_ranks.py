@@ -122,6 +122,20 @@ def test_tasters_above_below_and_alike_are_counted() -> None:
     assert [(c.above, c.below, c.alike) for c in found] == [(2, 1, 2), (0, 4, 1)]
 
 
+@pytest.mark.parametrize(
+    ("scores", "note"),
+    [
+        ([[1], [2]], "one sample only"),
+        ([[1, 1], [2, 2]], "nobody told any two samples apart"),
+        ([[1, 2, 3]], "one taster only"),
+        ([[1, 2, 3], [1, 3, 2]], ""),
+        ([[1, 2, 3], [1, 3, 2], [3, 1, 2]], ""),
+    ],
+)
+def test_a_rank_test_says_why_it_says_little(scores: list[list[int]], note: str) -> None:
+    assert friedman_test(scores).note == note
+
+
 def test_sampled_p_is_near_the_large_panel_limit() -> None:
     """60 tasters, 6 samples: the chi-square approximation is good; 4 SE of sampling + .01."""
     scores = np.random.default_rng(8).integers(1, 10, (60, 6))
@@ -183,6 +197,24 @@ def test_incomplete_blocks_give_durbins_statistic() -> None:
     assert found.statistic == pytest.approx(expected)
     assert found.degrees == 6
     assert 0 < found.p_value <= 1
+
+
+GAPS = np.array([[1, 2, 3, np.nan], [2, 1, np.nan, 3], [np.nan, 1, 2, 2], [1, np.nan, 2, np.nan]])
+
+
+def test_a_sampled_p_of_incomplete_blocks_is_near_that_of_every_rearrangement() -> None:
+    """All 6 x 6 x 6 x 2 arrangements of what each taster scored; four standard errors of it."""
+    there = ~np.isnan(GAPS)
+    choices = [permutations(row[~np.isnan(row)]) for row in GAPS]
+    table, statistics = GAPS.copy(), []
+    for orders in product(*choices):
+        table[there] = [score for order in orders for score in order]
+        statistics.append(friedman_test(table).statistic)
+    found = friedman_test(GAPS)
+    share = float(np.mean(np.array(statistics) >= found.statistic - 1e-9))
+    assert not found.exact
+    assert 0.05 < share < 0.95
+    assert found.p_value == pytest.approx(share, abs=4 * (share * (1 - share) / 10_000) ** 0.5)
 
 
 @given(tables)
