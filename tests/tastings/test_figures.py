@@ -248,3 +248,16 @@ def test_a_missing_score_is_left_out_not_filled_in() -> None:
     result = result_of(SCORES.replace("T2: {ribeye: [6, right]", "T2: {ribeye: [–, right]"))
     assert np.isnan(result.attributes[0].table[1, 0])
     assert result.attributes[0].no_worse[1].tasters == 2
+
+
+@pytest.mark.parametrize("correct", [7, 8, 9])
+def test_a_difference_that_shows_is_a_distance_above_nothing(correct: int) -> None:
+    """Both limits of one side and level: of 12 in a triangle, 8 is the first that shows.
+
+    8 of 12 is the least number of ISO 4120's table for 12 assessors at 5 % [from memory].
+    """
+    choice = result_of(TRIANGLE.replace("correct: 8", f"correct: {correct}")).choice
+    assert choice is not None
+    assert choice.distance.lower is not None
+    shows = choice.distance.lower > 0
+    assert shows == (correct >= 8) == (choice.share.lower > 0)
