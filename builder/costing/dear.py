@@ -18,7 +18,7 @@ from builder.records.peers import all_prices_of
 from builder.records.portions import cut_of
 from builder.records.slips import slip
 from builder.records.uses import MENU, swaps_of
-from builder.records.written import Value, is_far, warning
+from builder.records.written import Value, is_far, times, warning
 
 # What food usually costs of a price, where the kitchen aims at no share of its own, and what it
 # costs of hardly any. Common practice, no published source.
@@ -73,8 +73,8 @@ def _far_above(content: Content, plate: Plate, shares: Mapping[str, float]) -> I
     if not rest or price.value < middle or not is_far(price.value, middle, ABOVE_OTHERS):
         return
     if shares[plate.id] < LEAST * min(rest):
-        style, times = style_of(content.kitchen), price.value / middle
-        message = f"{price.text} is {times:.2g} times the middle of the other prices in its section"
+        style, ratio = style_of(content.kitchen), price.value / middle
+        message = f"{price.text} is {times(ratio, 2)} the middle of the other prices in its section"
         message += f", and its food costs {style.percent(shares[plate.id])} of it without tax"
         factor = shares[plate.id] / median(rest)
         hint = turned(price.text, factor) or slip(price, factor)

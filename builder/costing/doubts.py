@@ -56,7 +56,7 @@ class Doubts:
     def _not_weighed(self, cook: Cook) -> str:
         """A stage that was weighed only after the day counts as no loss."""
         for owner in (self._content.cuts[cook.cut], cook):
-            if stage := self._content.unweighed.get(owner.path):
+            for stage in self._content.unweighed.get(owner.path, ()):
                 return f"the {stage} of {owner.title} {self._by_the_day()}"
         return ""
 
@@ -71,7 +71,7 @@ class Doubts:
 
     def not_known(self, link: ChainLink) -> bool:
         """Whether a stage counts as no loss for want of a figure, or of one by the day."""
-        later = self._content.unweighed.get(link.owner.path) == link.name
+        later = link.name in self._content.unweighed.get(link.owner.path, ())
         return later or not link.stage.has_figure
 
     def _of_plate(self, plate: Plate) -> str:
@@ -120,7 +120,7 @@ class Doubts:
         row = self._rows.stages[owner.path, name]
         if self._money("stage", "cost_per_usable_kg", row) < 0:
             return f"the by-products of its {name} are worth more than the cut costs"
-        if self._content.unweighed.get(owner.path) == name:
+        if name in self._content.unweighed.get(owner.path, ()):
             return f"its {name} {self._by_the_day()}"
         return "" if stage.has_figure else _not_known(name, owner)
 

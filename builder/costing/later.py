@@ -32,7 +32,7 @@ class Later:
         self.content, self.uses = content, Uses.of(content)
         self.last = max(today, named.day) if named else today
         self.problems: list[Problem] = []
-        self.unweighed: dict[str, str] = {}
+        self.unweighed: dict[str, tuple[str, ...]] = {}
 
     def without(self) -> Content:
         """The content of the day."""
@@ -114,7 +114,7 @@ class Later:
         known = stage.stated or stage.published or len(later) < len(stage.tests)
         rest = "" if known else "; the stage is counted as no loss"
         if not known:
-            self.unweighed[owner.path] = name
+            self.unweighed[owner.path] = (*self.unweighed.get(owner.path, ()), name)
         self._warn(later[0].date.place, what, "weighing", days, owner.path, also, rest)
 
     def _counted(self, plate: Plate) -> Plate:

@@ -177,7 +177,8 @@ def _choice(found: TastingAnalysis, hits: int, count: int) -> ChoiceResult:
         discrimination_difference(hits, count, protocol, found.alpha),
         similarity,
         share_who_can_tell(hits, count, protocol, 1 - found.alpha, found.power),
-        sensory_distance(hits, count, protocol, 1 - found.alpha),
+        # Of the difference's own side and level: a difference that shows is no distance of nothing.
+        sensory_distance(hits, count, protocol, 1 - (1 if protocol.two_sided else 2) * found.alpha),
     )
 
 

@@ -305,9 +305,17 @@ def _curve_table(view: View, rows: list[dict[str, Value]]) -> Table:
     )
 
 
+def _undecided(verdict: Verdict) -> str:
+    """What stands for the clause that decides, where none does: the one that asks, or why."""
+    if verdict.target is not None:
+        return verdict.target.table.clause
+    unheld = verdict.waits_for or not verdict.modelled
+    return "the plan can't be held against one" if unheld else "none covers this plan"
+
+
 def _rule_terms(verdict: Verdict) -> Definitions:
     rules = verdict.rule_set
-    clause = verdict.clause or "none covers this plan"
+    clause = verdict.clause or _undecided(verdict)
     return Definitions(
         (
             Term("Rule set", rules.title, RULES),

@@ -17,12 +17,15 @@ class UnitMismatchError(ValueError):
 
 
 def base_dimension(item: PantryItem) -> Dimension:
-    """What a unit of the item is: that of its price where it is bought, of its makes where made."""
+    """What a unit of the item is: that of its price where it is bought, of its makes where made.
+
+    Where its file says neither, that of the price lists.
+    """
     if item.price is not None and item.price.dimension is not None:
         return item.price.dimension
     if item.makes is not None and item.makes.dimension is not None:
         return item.makes.dimension
-    return Dimension.MASS
+    return Dimension.MASS if item.of else item.listed_by or Dimension.MASS
 
 
 def kg_per_litre(item: PantryItem) -> float | None:

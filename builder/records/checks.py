@@ -179,7 +179,7 @@ def _check_pantry(content: Content) -> Iterator[Problem]:
             yield Problem(item.makes.place, "a sub-recipe makes more than nothing")
         if item.yield_ is not None and item.yield_.value <= 0:
             yield Problem(item.yield_.place, "a yield of nothing leaves nothing to use")
-        if item.price is None and not item.of and item.id not in listed and whole:
+        if whole and _unpriced(item, listed):
             yield Problem(
                 Place(item.file),
                 f"neither bought by {content.as_of} nor made",
@@ -187,12 +187,18 @@ def _check_pantry(content: Content) -> Iterator[Problem]:
             )
 
 
+def _unpriced(item: PantryItem, listed: set[str]) -> bool:
+    """Whether nothing that could be read says what the item is counted in."""
+    return item.price is None and not item.of and item.id not in listed
+
+
 def _check_amounts(content: Content, amounts: dict[Text, Measure]) -> Iterator[Problem]:
+    listed, whole = _listed(content), _lists_are_whole(content)
     for name, amount in amounts.items():
         item = content.pantry.get(name)
         if item is None:
             yield from unknown_id(content, name, content.pantry, "pantry item", "pantry")
-        if item is None or item.unread:
+        if item is None or item.unread or (not whole and _unpriced(item, listed)):
             continue
         try:
             in_base(item, amount)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -13,7 +13,7 @@ from babel.numbers import is_currency
 from pydantic import Field
 
 from builder.problems import Place, Problem, bounded, did_you_mean, in_order
-from builder.quantities import UNKNOWN_CURRENCY
+from builder.quantities import UNKNOWN_CURRENCY, Dimension, is_free
 from builder.reading.csv_text import parse_csv
 from builder.reading.folder import CSV, PICTURE, PICTURES, YAML, ContentFile, read_folder
 from builder.reading.prices import parse_prices
@@ -81,7 +81,7 @@ class Content:
     """Every record of a kitchen, by id, and the files that they were written in.
 
     `left_out` holds the titles of records that have no price yet on the day, by path, and
-    `unweighed` the cuts and cooks of which a stage was not weighed by the day, with its name.
+    `unweighed` the stages of cuts and cooks that were not weighed by the day, by path.
     `rules` holds the trees of the kitchen's own rule sets, and `ballots` the rows of each
     tasting's CSV by its id, as they are written, where it could be read; `refused` the
     paths of what was not read for an error, well named; `doubtful` the files with an
@@ -107,7 +107,7 @@ class Content:
     files: Mapping[str, ContentFile] = field(default_factory=dict)
     refused: frozenset[str] = frozenset()
     left_out: Mapping[str, str] = field(default_factory=dict)
-    unweighed: Mapping[str, str] = field(default_factory=dict)
+    unweighed: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     doubtful: frozenset[str] = frozenset()
 
     def has_file(self, folder: str, record_id: str) -> bool:
@@ -170,6 +170,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     problems += found
     rules, found = _load_rules(folder.within("rules"))
     problems += found
+    _name_listed_units(cast("dict[str, PantryItem]", loaded["pantry"]), prices)
     kitchen = with_usual_kinds(kitchen)
     content = Content(
         kitchen=kitchen,
@@ -197,6 +198,17 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     )
     problems += check_looked_over(owners, max(today, content.as_of))
     return content, in_order(problems)
+
+
+def _name_listed_units(pantry: Mapping[str, PantryItem], prices: Iterable[PriceRow]) -> None:
+    """Let each item know what the lists count it in, where their rows agree."""
+    found: dict[str, set[Dimension]] = {}
+    for row in prices:
+        if row.price.dimension is not None and not is_free(row.price.text):
+            found.setdefault(str(row.item), set()).add(row.price.dimension)
+    for name, item in pantry.items():
+        if len(units := found.get(name, set())) == 1:
+            item.__dict__.update(listed_by=next(iter(units)))
 
 
 def _day_of(kitchen: Kitchen, today: date) -> date:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cached_property
 from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
+from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergens import AllergenList, AllergensStated
 from builder.records.base import Record
@@ -287,6 +289,11 @@ class PantryItem(Record):
         None, description="allergens of which there may be traces, as its label warns, or none"
     )
     note: Words | None = Field(None, description="free text, Markdown")
+
+    @cached_property
+    def listed_by(self) -> Dimension | None:
+        """What the price lists count it in, where all their rows agree; set by `load`."""
+        return None
 
     @model_validator(mode="after")
     def _one_density(self) -> Self:

@@ -16,7 +16,7 @@ from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem
 from builder.records.peers import all_prices_of
 from builder.records.slips import slip
-from builder.records.written import Doubted, Value, is_far, warning
+from builder.records.written import Doubted, Value, is_far, times, warning
 
 # A price that is so many times the last one, or as small a part of it: seasons move prices by
 # half, and a pound taken for a kilogram by 2.2. Common practice, no published source.
@@ -41,10 +41,9 @@ def against_last(content: Content, reported: Doubted) -> Iterator[Problem]:
             others = [before, middle, *([after[1]] if after else [])]
             if not all(is_far(price, other, MOVED) for other in others):
                 continue
-            times = price / before
-            words = f"{times:.3g} times" if times > 1 else f"1/{1 / times:.3g} of"
-            message = f"{value.measure.text} is {words} the last price, {last.measure.text}"
-            yield from warning(value, message, _meant(value.measure, last.measure, 1 / times))
+            moved = price / before
+            message = f"{value.measure.text} is {times(moved)} the last price, {last.measure.text}"
+            yield from warning(value, message, _meant(value.measure, last.measure, 1 / moved))
 
 
 Priced = tuple[Value, float]

@@ -25,6 +25,7 @@ from builder.records.written import (
     is_far,
     is_far_from,
     one_of_two,
+    times,
     values_in,
     warning,
 )
@@ -330,8 +331,8 @@ def against_price(content: Content, reported: Doubted) -> Iterator[Problem]:
             worths.append(Value("cooks.remainder", owner.remainder, owner, owner.path))
         for value in worths:
             if cut and 0 < price * WORTH < value.measure.value:
-                times = value.measure.value / price
-                message = f"{value.measure.text} is {times:.3g} times the price of {cut.title}"
+                ratio = times(value.measure.value / price)
+                message = f"{value.measure.text} is {ratio} the price of {cut.title}"
                 yield from warning(value, message)
 
 

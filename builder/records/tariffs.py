@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from builder.problems import Problem
 from builder.records.content import Content
 from builder.records.slips import slip
-from builder.records.written import Doubted, Value, warning
+from builder.records.written import Doubted, Value, times, warning
 
 # Gas costs about a third of what electricity does by the kilowatt-hour, and hardly ever more.
 # Common practice, no published source.
@@ -26,7 +26,7 @@ def check_tariffs(content: Content, reported: Doubted) -> Iterator[Problem]:
     if energy is None or gas is None or {energy.place, gas.place} & reported:
         return
     if gas.value > GAS_MOST * energy.value > 0:
-        times = gas.value / energy.value
+        ratio = gas.value / energy.value
         value = Value("kitchen.gas", gas, kitchen, kitchen.path)
-        message = f"{gas.text} for gas is {times:.2g} times what electricity costs"
-        yield from warning(value, message, slip(gas, GAS_USUAL / times))
+        message = f"{gas.text} for gas is {times(ratio, 2)} what electricity costs"
+        yield from warning(value, message, slip(gas, GAS_USUAL / ratio))

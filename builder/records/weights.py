@@ -35,7 +35,8 @@ def check_weights(content: Content) -> Iterator[Problem]:
             if not owner.unread.isdisjoint(_written_as(name)):
                 continue
             yield from _check_stage(content, owner, name, stage)
-            if not stage.has_figure:
+            # What was weighed after the day is reported with its days.
+            if not stage.has_figure and name not in content.unweighed.get(owner.path, ()):
                 yield replace(_nothing_known(owner, name), also=also_on(content, uses, owner))
 
 

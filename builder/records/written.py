@@ -108,8 +108,7 @@ def far(written: Value, middle: float, apart: float, of: str) -> Iterator[Proble
     """Warn of a value that is more than so many times apart from the middle of what it is like."""
     value = written.measure.value
     if is_far(value, middle, apart):
-        times = f"{value / middle:.3g} times" if value > middle else f"1/{middle / value:.3g} of"
-        message = f"{written.measure.text} is {times} the middle of {of}"
+        message = f"{written.measure.text} is {times(value / middle)} the middle of {of}"
         yield from warning(written, message, slip(written.measure, middle / value))
 
 
@@ -117,6 +116,16 @@ def one_of_two(written: Value, other: Measure) -> Iterator[Problem]:
     """Warn of two values that are far apart where nothing says which of them is right."""
     message = f"{written.measure.text} and {other.text} at {other.place} are far apart"
     yield from warning(written, message, "one of them may be a slip")
+
+
+def times(ratio: float, figures: int = 3) -> str:
+    """How many times as much a ratio [1] is, or which part, never by powers of ten.
+
+    >>> times(1053.2), times(0.4651), times(13.4, 2)
+    ('1050 times', '1/2.15 of', '13 times')
+    """
+    shown = float(f"{max(ratio, 1 / ratio):.{figures}g}")
+    return f"{shown:.15g} times" if ratio > 1 else f"1/{shown:.15g} of"
 
 
 def is_far(value: float, middle: float, apart: float) -> bool:

@@ -256,3 +256,30 @@ def test_a_limit_is_named_in_the_unit_that_was_written(
     ]
     assert words in reported.message
     assert reported.is_error
+
+
+@pytest.mark.parametrize(
+    ("changes", "clause"),
+    [
+        (
+            [("how: water bath", "how: pan"), ("equipment: bath\n", "")],
+            "the plan can't be held against one",
+        ),
+        (
+            [
+                ("how: water bath", "how: pan"),
+                ("equipment: bath\n", ""),
+                ("as: roast", "as: steak"),
+            ],
+            "3-401.11(A)(1)",
+        ),
+        ([("form: intact\n", "")], "the plan can't be held against one"),
+    ],
+)
+def test_a_page_names_the_clause_that_asks_where_none_decides_yet(
+    tmp_path: Path, changes: list[tuple[str, str]], clause: str
+) -> None:
+    """No clause covers what is beside every rule; what is only not reckoned here is not that."""
+    words = pages(costed(tmp_path, changed(COOK, *changes)))["cooks/chuck-30h.html"][1]
+    assert "none covers this plan" not in words
+    assert clause in words

@@ -287,3 +287,27 @@ def test_a_cut_that_nobody_cooks_is_doubted_itself(tmp_path: Path) -> None:
     [warning] = [problem for problem in problems if problem.message == message]
     assert (warning.record, warning.is_error) == ("cuts/y", False)
     assert warning.message in words["cuts/y.html"]
+
+
+def test_an_item_without_a_price_of_its_own_is_counted_as_the_list_counts_it(
+    tmp_path: Path,
+) -> None:
+    """By hand: 2 L at 3/L is 6 for what the brine makes, so a litre of it costs 3."""
+    files = {
+        "plates/two.yaml": "name: Two\nmenu: mains\nwith: {brine: 1 L}\nprice: 15\n",
+        "pantry/roots.yaml": "name: Roots\n",
+        "pantry/brine.yaml": "of: {roots: 2 L}\nmakes: 2 L\n",
+        LIST: "date,item,price\n2026-08-01,roots,free\n2026-09-01,roots,3/L\n",
+    }
+    assert food_cost(tmp_path, "two", files) == pytest.approx(3)
+
+
+def test_a_price_that_can_t_be_read_makes_no_amount_a_misfit(tmp_path: Path) -> None:
+    files = {
+        **FILES,
+        "pantry/milk.yaml": "name: Milk\n",
+        "pantry/brine.yaml": "of: {milk: 2 L}\nmakes: 2 L\n",
+        LIST: 'date,item,price\n2026-09-01,milk,"3,05/L"\n',
+    }
+    [problem] = [p for p in read(write(tmp_path, files))[1] if p.is_error]
+    assert str(problem.place).startswith(LIST)

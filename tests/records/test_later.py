@@ -52,6 +52,8 @@ def test_what_came_after_the_day_is_named_and_left_out(tmp_path: Path) -> None:
         f"plates/chuck.yaml:5:36: Chuck: the count of Sep 2026 lies {end} is left out",
         f"tastings/ranked.yaml:2:7: Ranked: the tasting of Sep 20, 2026 lies {end} is left out",
     ]
+    # What was weighed, if later, is not told to be weighed.
+    assert not [p.message for p in problems if "nothing weighed" in p.message]
     figures, rows = costed.figures, costed.rows
     # 3.4 of 4 kg by the one weighing of the day; the cook has none, and loses nothing.
     assert figures.value("batch", "overall_yield", rows.cooks["chuck"]) == pytest.approx(0.85)

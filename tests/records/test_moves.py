@@ -57,3 +57,16 @@ def test_prices_that_move_as_seasons_move_them_are_left_alone(
 
 def test_prices_by_units_that_nothing_brings_together_are_no_measure(tmp_path: Path) -> None:
     assert hints(tmp_path, "1.45/each", "9.90/kg", cut="species: beef\n") == []
+
+
+def test_how_far_a_price_moved_is_written_out(tmp_path: Path) -> None:
+    """By hand: 14.60/g is 14,600/kg, which is 1,050 times 13.90/kg to
+    three figures."""
+    rows = "2026-01-01,cut,13.40/kg\n2026-02-01,cut,13.90/kg\n2026-03-01,cut,14.60/g\n"
+    rows = f"date,item,price\n{rows}"
+    kitchen = "name: X\ncurrency: USD\n"
+    files = {"kitchen.yaml": kitchen, "cuts/cut.yaml": "species: beef\n", "prices/list.csv": rows}
+    content, problems = load(write(tmp_path, files), None, date(2026, 12, 1))
+    assert content is not None, problems
+    (message,) = (p.message for p in check_proportion(content) if p.place.line == 4)
+    assert "1050 times" in message

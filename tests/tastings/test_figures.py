@@ -201,7 +201,7 @@ def test_the_count_of_tasters_is_in_every_verdict(name: str) -> None:
 
 @pytest.mark.parametrize("correct", [0, 12])
 def test_nobody_and_everybody_correct(correct: int) -> None:
-    result = result_of(TRIANGLE.replace("correct: 8", f"correct: {correct}"))
+    result = result_of(TRIANGLE.replace("12\ncorrect: 8", f"9\ncorrect: {correct}"))
     assert "12 tasters" in headline(result)
     assert "nan" not in headline(result).lower()
 
@@ -248,3 +248,16 @@ def test_a_missing_score_is_left_out_not_filled_in() -> None:
     result = result_of(SCORES.replace("T2: {ribeye: [6, right]", "T2: {ribeye: [–, right]"))
     assert np.isnan(result.attributes[0].table[1, 0])
     assert result.attributes[0].no_worse[1].tasters == 2
+
+
+@pytest.mark.parametrize("correct", [5, 6, 7])
+def test_a_difference_that_shows_is_a_distance_above_nothing(correct: int) -> None:
+    """Both limits of one side and level: of 9 in a triangle, 6 is the first that shows.
+
+    6 is the least number of ISO 4120's table for 9 assessors at 5 % [from memory].
+    """
+    choice = result_of(TRIANGLE.replace("12\ncorrect: 8", f"9\ncorrect: {correct}")).choice
+    assert choice is not None
+    assert choice.distance.lower is not None
+    shows = choice.distance.lower > 0
+    assert shows == (correct >= 6) == (choice.share.at_least > 0)
