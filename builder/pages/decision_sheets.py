@@ -188,13 +188,17 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
             (
                 Cell(", ".join(filter(None, (limit.input, limit.basis)))),
                 row.cell(limit.now),
-                limit_cell(row, replace(limit, tries=""), limit.margin),
-                limit_cell(row, replace(limit, tries=""), limit.limit),
+                *(_point(limit_cell(row, limit, at)) for at in (limit.margin, limit.limit)),
             )
         )
         for limit in limits_of(view, plate, row)
     )
     return FormGrid("What would end the saving", columns, tuple(body), small="print")
+
+
+def _point(cell: Cell) -> Cell:
+    """A limit for paper: its interval is on the swap's page."""
+    return replace(cell, note="", tries="")
 
 
 def _capacity(view: View, plate: Plate) -> str:
