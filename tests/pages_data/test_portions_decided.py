@@ -25,7 +25,8 @@ VIEW = view_of(
         "plates/oysters.yaml": "name: Oysters\nmenu: starters\nprice: 24\ncut: oyster\n"
         "portion: 6 pieces\nforecast: 9\n",
         "swaps/both-for-prawns.yaml": "benchmark: prawns\nchallengers: [both]\n",
-        "services/friday.yaml": "day: friday\nat: 18:00\nplates: {both: 12, prawns: 5, oysters: 4}\n",
+        "services/friday.yaml": "day: friday\nat: 18:00\n"
+        "plates: {both: 12, prawns: 5, oysters: 4}\n",
     }
 )
 SWAP = VIEW.costed.content.swaps["both-for-prawns"]
