@@ -139,7 +139,8 @@ def _check_portions(costed: Costed) -> Iterator[Problem]:
         rows = [("plate", costed.rows.plates[plate.id])]
         rows += [("portion", further.row) for further in costed.rows.further[plate.id]]
         for portion, (table, row) in zip(plate.served, rows, strict=False):
-            if portion.weight is not None:
+            # An uncooked cut has no batch: any weight of it is bought.
+            if portion.weight is not None and portion.cook is not None:
                 yield from _check_portion(costed, portion, table, row)
 
 
@@ -154,9 +155,10 @@ def _check_portion(costed: Costed, portion: Portion, table: str, row: int) -> It
     hint = f"a batch of {cook} gives {written_like(written.text, servable, places=2)} to serve"
     if pieces > 0:
         one = written_like(written.text, servable / pieces, places=2)
+        several = max(2, round(written.value * pieces / servable))
         hint = (
             f"a servable piece of {cook} weighs {one}; "
-            "where a portion takes several, weigh a bag or a rack of them as one piece"
+            f"where a portion takes several, write portion: {several} pieces"
         )
     what = "one piece" if pieces > 0 else "a batch"
     message = f"a portion of {written.text} is more than {what} gives"

@@ -71,7 +71,7 @@ def further_words(view: View, plate: Plate) -> str:
 
 
 def portion_note(view: View, plate: Plate) -> str:
-    """What a weight of a plate's main portion leaves out: its pieces, and what lies beside it."""
+    """What the weight of a main portion leaves unsaid: its pieces, and what lies beside it."""
     pieces = str(plate.portion_pieces.text) if plate.portion_pieces else ""
     return ", ".join(filter(None, (pieces, further_words(view, plate))))
 

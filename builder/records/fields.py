@@ -19,6 +19,7 @@ from builder.problems import Place, did_you_mean
 from builder.quantities import (
     YEARS,
     Dimension,
+    Quantity,
     QuantityError,
     is_plausible,
     parse_clock,
@@ -30,6 +31,7 @@ from builder.quantities import (
     parse_rate,
     parse_whole,
 )
+from builder.quantities.units import USUAL
 from builder.reading.tree import Blank, Branch, Row, Text
 
 T = TypeVar("T")
@@ -290,11 +292,26 @@ Amount = Annotated[
     ),
     schema("60 ml", "weight, volume or count"),
 ]
+_A_PORTION = "a weight or a number of pieces, for example 180 g or 1 piece"
+
+
+def _in_portions(node: object) -> Measure:
+    """A portion's size; what counts in a portion are pieces, never dozens or cases."""
+    found, text = _read(node, _A_PORTION, _portion)
+    return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
+
+
+def _portion(line: str) -> Quantity:
+    try:
+        return parse_quantity(line, D.MASS, D.COUNT)
+    except QuantityError as error:
+        hint = error.hint.replace(USUAL[D.COUNT], "piece")
+        raise QuantityError(error.message, hint) from error
+
+
 PortionSize = Annotated[
     Measure,
-    PlainValidator(
-        quantity("a weight or a number of pieces, for example 180 g or 1 piece", D.MASS, D.COUNT)
-    ),
+    PlainValidator(_in_portions),
     schema("180 g", "weight, or number of servable pieces"),
 ]
 Volume = Annotated[

@@ -114,13 +114,15 @@ def _by_record(values: Iterable[Value]) -> dict[str, float]:
 def kin_of(content: Content, value: Value) -> Kin | None:
     """With whom a value is compared: its key and what it must have in common; None with nobody."""
     key = general_key(value.key)
-    kind = _kind(content, key, value.owner, value.item)
+    kind = _kind(content, key, value.owner, value.item, value.measure.dimension)
     if key not in PEERS or kind is None:
         return None
     return key, kind, str(value.measure.dimension)
 
 
-def _kind(content: Content, key: str, owner: Record | Equipment, item: str) -> str | None:
+def _kind(
+    content: Content, key: str, owner: Record | Equipment, item: str, dimension: Dimension | None
+) -> str | None:
     match owner:
         case Cut() | Cook() if key.endswith("parts.worth"):
             return f"{item}, {_species(content, owner)}"
@@ -137,6 +139,8 @@ def _kind(content: Content, key: str, owner: Record | Equipment, item: str) -> s
             return str(owner.menu)
         case Plate() if key == "plates.forecast" and len(owner.sold) > 1:
             return None
+        case Plate() if key == "plates.portion" and dimension is Dimension.COUNT:
+            return None  # half a rack and a dozen oysters are both as they are served
         case Cut():
             return _species(content, owner)
     return ""

@@ -243,3 +243,21 @@ def test_a_piece_without_a_weight_and_a_cook_twice(tmp_path: Path) -> None:
     _, problems = read(write(tmp_path, {**files, "plates/both.yaml": twice}))
     found = [each.message for each in problems if str(each.place) == "plates/both.yaml:4:6"]
     assert found == ["Braise is on this plate twice"]
+
+
+def test_what_a_piece_can_t_give_is_proposed_by_number(tmp_path: Path) -> None:
+    """A prawn of 50 g leaves 44 g: 180 g are four of them."""
+    files = {"kitchen.yaml": KITCHEN.format(basis="whole"), **FILES}
+    files["plates/surf.yaml"] = files["plates/surf.yaml"].replace("3 pieces", "180 g")
+    _, problems = read(write(tmp_path, files))
+    [error] = [each for each in problems if each.is_error]
+    assert error.hint.endswith("where a portion takes several, write portion: 4 pieces")
+
+
+def test_a_portion_in_an_unknown_unit_is_offered_pieces(tmp_path: Path) -> None:
+    files = {"kitchen.yaml": KITCHEN.format(basis="whole"), **FILES}
+    files["plates/surf.yaml"] = files["plates/surf.yaml"].replace("3 pieces", "3 legs")
+    _, problems = read(write(tmp_path, files))
+    [error] = [each for each in problems if each.is_error]
+    assert error.message == 'unknown unit "legs"'
+    assert error.hint.endswith("oz, piece")

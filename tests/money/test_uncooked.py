@@ -128,3 +128,19 @@ def test_mistakes_are_named_at_their_place(
     [error] = [each for each in problems if each.is_error]
     assert str(error.place).startswith(place)
     assert error.message == message
+
+
+def test_a_portion_of_what_loses_most_in_trim_is_no_mistake(tmp_path: Path) -> None:
+    """200 g of meat from a shell that keeps 15 % takes 1.33 kg: there is no batch to exceed."""
+    text = "menu: starters\ncut: oyster\nportion: 200 g\nprice: 60\n"
+    costed = kitchen(tmp_path, **{"plates/meat.yaml": text})
+    assert plate(costed, "meat", "ap_weight_per_portion") == pytest.approx(0.2 / 0.15)
+    assert plate(costed, "meat", "protein_cost") == pytest.approx(0.2 / 0.15 * 1.5 / 0.08)
+
+
+def test_pieces_of_different_things_are_no_slip_of_one_another(tmp_path: Path) -> None:
+    """Half a joint beside three plates of six: pieces are served as they come."""
+    plates = {f"plates/six-{n}.yaml": FILES["plates/oysters.yaml"] for n in range(3)}
+    half = FILES["plates/braised.yaml"].replace("200 g", "1/2 piece")
+    _, problems = read(write(tmp_path, {**FILES, **plates, "plates/braised.yaml": half}))
+    assert not [each for each in problems if "portions" in each.message]

@@ -220,7 +220,7 @@ IN_PLATES = [
     Mistake(STEAK, "portion: 180 g", "portion: §180 ml", "is a volume", "kg"),
     Mistake(STEAK, "portion: 180 g", "portion: §0 g", "more than nothing", ""),
     Mistake(
-        STEAK, "portion: 180 g", "portion: §4 kg", "more than one piece gives", "a bag or a rack"
+        STEAK, "portion: 180 g", "portion: §4 kg", "more than one piece gives", "portion: 2 pieces"
     ),
     Mistake(STEAK, "portion: 180 g", "portion: §6 lb 8 oz", "6 lb 8 oz is more than", " lb "),
     Mistake(STEAK, "sauce: 60 ml", "§saus: 60 ml", 'no pantry item "saus"', '"sauce"'),
