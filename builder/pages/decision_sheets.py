@@ -57,7 +57,7 @@ _LINES: tuple[tuple[PlateFigure, str], ...] = (
 )
 
 
-_LANE = 20
+_LANE = 18
 """Height of a lane of a picture [px]."""
 
 
@@ -266,5 +266,7 @@ def _stages(view: View, cut: Cut, plates: list[Plate]) -> Iterator[tuple[tuple[s
 def _ground(view: View, owner: Cut | Cook, name: str, stage: Stage) -> Row:
     """The yield of a stage, with what it rests on."""
     row = view.stage(owner.path, name)
-    what, words = f"{owner.title}: yield of {name}", capital(basis(view, row, stage))
+    # The first clause: a sheet has room for a line, the record's page says the rest.
+    words = capital(basis(view, row, stage)).partition(";")[0]
+    what = f"{owner.title}: yield of {name}"
     return Row((Cell(what), row.cell("stage_yield"), Cell(words)))
