@@ -60,7 +60,7 @@ def _lead(view: View) -> str:
     rows = view.costed.rows.equipment
     if not rows:
         return "No equipment is written in kitchen.yaml, so nothing can be booked."
-    plates = [plate for plate in view.costed.content.plates.values() if plate.cook]
+    plates = [plate for plate in view.costed.content.plates.values() if plate.cooks]
     week = counts_of(plates, view.costed.menu_month).week(view.style)
     if not week:
         return "No plate has a forecast or a count of its sales, so no hours are booked."
