@@ -133,7 +133,7 @@ def _held(view: View, node: Node, rows: Sequence[int], several: bool) -> str:
         return f"the {many} of {listed(names)}{'' if weighed else ', which nobody weighed'}"
     if len(names) <= _NAMED:
         return f"the {many} of {listed(names)}"
-    return f"the prices of {number_of(len(names), 'pantry item')}"
+    return f"the prices of {number_of(len(names), 'cut' if node == AP_PRICE else 'pantry item')}"
 
 
 def _whose(view: View, node: Node, row: int, several: bool) -> str:

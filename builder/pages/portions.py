@@ -52,6 +52,10 @@ _FIGURES: dict[PortionFigure, str] = {
     "consumables_per_plate": "Consumables",
     "equipment_per_plate": "Equipment",
 }
+# What is uncooked comes in no batches, and nothing heats it.
+_OF_A_BATCH: frozenset[PortionFigure] = frozenset(
+    ("portions_charged", "energy_per_plate", "consumables_per_plate", "equipment_per_plate")
+)
 _MAIN = (
     "What one portion takes. The first is the main one: what a batch gives, the limits of swaps "
     "and tastings are of it."
@@ -137,7 +141,12 @@ def _row(view: View, portion: Portion, row: PortionRow) -> Row:
         weights = loss_note(view, source)
     notes: dict[PortionFigure, str] = {"protein_cost": doubt, "ap_weight_per_portion": weights}
     size = row.cell("portion", note=size_words(view, portion) if portion.pieces else "")
-    figures = (replace(cost_cell(row, figure), note=notes.get(figure, "")) for figure in _FIGURES)
+    figures = (
+        Cell("–")
+        if portion.cut is not None and figure in _OF_A_BATCH
+        else replace(cost_cell(row, figure), note=notes.get(figure, ""))
+        for figure in _FIGURES
+    )
     return Row((record_cell(source), size, *figures))
 
 

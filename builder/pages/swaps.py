@@ -29,6 +29,7 @@ from builder.pages.how_sure import how_sure_part, sums_words, sure_tile, yearly_
 from builder.pages.listings import listing
 from builder.pages.menu import SURE
 from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
+from builder.pages.portions import portion_note
 from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
 from builder.pages.swap_words import cheaper, count_words, doubt_of, verdict
@@ -43,7 +44,7 @@ from builder.pages.unknown import (
 )
 from builder.pages.view import SwapRow, View
 from builder.pages.warned import pair_fault_words, plate_faults, uncooked
-from builder.records.chains import ORDER
+from builder.records.chains import ORDER, stages_of
 from builder.records.kinds import Plate, Swap
 
 NAV = "~/swaps.html"
@@ -251,7 +252,7 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
     )
     several = any(plate.further for plate in plates)
     money = tuple(
-        Row((Cell(label), *(plate_cost(view, figure, plate) for plate in plates)), kind)
+        Row((Cell(label), *(_line_cell(view, figure, plate) for plate in plates)), kind)
         for figure, label, kind in _LINES
         if several or not figure.startswith("further")
     )
@@ -264,6 +265,12 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
     )
 
 
+def _line_cell(view: View, figure: PlateFigure, plate: Plate) -> Cell:
+    if figure == "portion" and plate.served:
+        return view.plate(plate).cell(figure, note=portion_note(view, plate))
+    return plate_cost(view, figure, plate)
+
+
 def _left_out_words(view: View, plates: list[Plate]) -> str:
     """What is not in the full costs, plate by plate, so that a saving is read with it."""
     reported = left_out_words(view, plates)
@@ -273,14 +280,24 @@ def _left_out_words(view: View, plates: list[Plate]) -> str:
 
 def _stage_rows(view: View, plates: list[Plate]) -> Iterator[Row]:
     """The yield of each stage that any of the plates passes, in the order of the chain."""
-    cooks = (view.costed.content.cooks[plate.cook] if plate.cook else None for plate in plates)
-    steps = [{link.name: row for link, row in view.steps(cook)} if cook else {} for cook in cooks]
+    yields = [_yields(view, plate) for plate in plates]
     for name in ORDER:
-        if any(name in found for found in steps):
-            cells = (
-                found[name].cell("stage_yield") if name in found else Cell("–") for found in steps
-            )
+        if any(name in found for found in yields):
+            cells = (found.get(name, Cell("–")) for found in yields)
             yield Row((Cell(f"Yield: {name}"), *cells))
+
+
+def _yields(view: View, plate: Plate) -> dict[str, Cell]:
+    """The yields of the stages that a plate's main portion passes."""
+    content = view.costed.content
+    if plate.cook:
+        steps = view.steps(content.cooks[plate.cook])
+        return {link.name: row.cell("stage_yield") for link, row in steps}
+    stages = stages_of(content.cuts[plate.cut]) if plate.cut else ()
+    return {
+        name: view.stage(content.cuts[str(plate.cut)].path, name).cell("stage_yield")
+        for name, _ in stages
+    }
 
 
 def _list_page(view: View) -> Page:

@@ -118,7 +118,7 @@ _RESTS_ON_FOOD: frozenset[PlateFigure] = frozenset(
         "portion_cost_whole", "cost_factor_per_portion", "remainder_credit", "food_cost",
         "prime_cost", "full_cost", "contribution_margin", "margin_after_prime",
         "margin_after_full", "food_cost_share", "price_for_food_cost", "price_for_margin",
-        "margin_per_equipment_hour",
+        "margin_per_equipment_hour", "further_food",
     )
 )  # fmt: skip
 
@@ -132,7 +132,8 @@ def doubt_note(view: View, plate: Plate, figure: PlateFigure) -> str:
     """The note of a cell that rests on what the food costs; empty where there is no doubt."""
     if figure in _RESTS_ON_LOSS and plate.cook:
         return loss_note(view, view.costed.content.cooks[plate.cook])
-    return IN_DOUBT if figure in _RESTS_ON_FOOD and plate_doubt(view, plate) else ""
+    rests = figure in _RESTS_ON_FOOD and (figure != "further_food" or bool(plate.further))
+    return IN_DOUBT if rests and plate_doubt(view, plate) else ""
 
 
 def left_out_words(view: View, plates: Iterable[Plate]) -> str:

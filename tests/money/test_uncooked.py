@@ -133,6 +133,8 @@ def test_mistakes_are_named_at_their_place(
 def test_a_portion_of_what_loses_most_in_trim_is_no_mistake(tmp_path: Path) -> None:
     """200 g of meat from a shell that keeps 15 % takes 1.33 kg: there is no batch to exceed."""
     text = "menu: starters\ncut: oyster\nportion: 200 g\nprice: 60\n"
+    _, problems = read(write(tmp_path, {**FILES, "plates/meat.yaml": text}))
+    assert not [each for each in problems if each.is_error]
     costed = kitchen(tmp_path, **{"plates/meat.yaml": text})
     assert plate(costed, "meat", "ap_weight_per_portion") == pytest.approx(0.2 / 0.15)
     assert plate(costed, "meat", "protein_cost") == pytest.approx(0.2 / 0.15 * 1.5 / 0.08)
