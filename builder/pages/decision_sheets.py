@@ -27,7 +27,7 @@ from builder.pages.form_pieces import line, noted_row
 from builder.pages.how_sure import between
 from builder.pages.parts import ALLERGENS, gear_name, page_of
 from builder.pages.stages import basis
-from builder.pages.swap_limits import limit_cell, limits_of
+from builder.pages.swap_limits import limit_cell, limits_of, margin_cell
 from builder.pages.swap_words import count_words, doubt_of, verdict
 from builder.pages.tasting_evidence import swap_mouth, swap_pictures
 from builder.pages.unknown import IN_DOUBT, doubt_note
@@ -166,10 +166,11 @@ def _side_by_side(view: View, plates: list[Plate]) -> FormGrid:
 
 
 def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
+    priced = row.known("margin_change")
     columns = (
         Column("what", "One input moved"),
         Column("now", "Now", True),
-        Column("margin", "Margins are equal at", True),
+        *([Column("margin", "Margins are equal at", True)] if priced else []),
         Column("limit", "Saving is zero at", True),
     )
     body = (
@@ -177,11 +178,11 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
             (
                 Cell(", ".join(filter(None, (limit.input, limit.basis)))),
                 row.cell(limit.now),
-                limit_cell(row, replace(limit, tries=""), limit.margin),
-                limit_cell(row, replace(limit, tries=""), limit.limit),
+                *([margin_cell(row, limit, limit.words)] if priced else []),
+                limit_cell(row, limit, limit.limit, limit.words),
             )
         )
-        for limit in limits_of(view, plate, row)
+        for limit in (replace(limit, tries="") for limit in limits_of(view, plate, row))
     )
     return FormGrid("What would end the saving", columns, tuple(body), small="print")
 
