@@ -162,7 +162,7 @@ def _gaps(
         )
         yield Problem(
             row.date.place,
-            f"{item.title} has no price between {say.date(before)} and {say.date(change.listed)}: "
+            f"{item.id}: no price between {say.date(before)} and {say.date(change.listed)}: "
             "what it did in between is not known, and its interval counts one change",
             "add prices in between, or write give or take: {price: ...} with what it may move",
             Severity.WARNING,

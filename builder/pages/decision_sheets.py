@@ -28,7 +28,7 @@ from builder.pages.how_sure import between
 from builder.pages.parts import ALLERGENS, gear_name, page_of
 from builder.pages.portions import portion_note
 from builder.pages.stages import basis
-from builder.pages.swap_limits import limit_cell, limits_of
+from builder.pages.swap_limits import limit_cell, limits_of, margin_cell
 from builder.pages.swap_words import count_words, doubt_of, verdict
 from builder.pages.tasting_evidence import swap_mouth, swap_pictures
 from builder.pages.unknown import IN_DOUBT, doubt_note
@@ -177,10 +177,11 @@ def _line_note(view: View, plate: Plate, figure: PlateFigure) -> str:
 
 
 def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
+    priced = row.known("margin_change")
     columns = (
         Column("what", "One input moved"),
         Column("now", "Now", True),
-        Column("margin", "Margins are equal at", True),
+        *([Column("margin", "Margins are equal at", True)] if priced else []),
         Column("limit", "Saving is zero at", True),
     )
     body = (
@@ -188,17 +189,18 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
             (
                 Cell(", ".join(filter(None, (limit.input, limit.basis)))),
                 row.cell(limit.now),
-                *(_point(limit_cell(row, limit, at)) for at in (limit.margin, limit.limit)),
+                *([_point(margin_cell(row, limit, limit.words))] if priced else []),
+                _point(limit_cell(row, limit, limit.limit, limit.words)),
             )
         )
-        for limit in limits_of(view, plate, row)
+        for limit in (replace(limit, tries="") for limit in limits_of(view, plate, row))
     )
     return FormGrid("What would end the saving", columns, tuple(body), small="print")
 
 
 def _point(cell: Cell) -> Cell:
-    """A limit for paper: its interval is on the swap's page."""
-    return replace(cell, note="", tries="")
+    """A limit for paper, or why there is none; the interval of one is on the swap's page."""
+    return cell if cell.text == "–" else replace(cell, note="")
 
 
 def _capacity(view: View, plate: Plate) -> str:

@@ -21,8 +21,11 @@ from builder.engine.model import Node
 from builder.engine.sensitivity import Sensitivity
 from builder.pages.parts import number_of
 from builder.pages.view import F, FigureRow, View
+from builder.records.kinds import Plate
 
 FORECAST: Node = ("plate", "forecast")
+# A swap's own count, where it states one.
+_OF_SWAP: Node = ("swap", "swap_forecast")
 _ELECTRICITY: Node = ("kitchen", "electricity_price")
 _GAS: Node = ("kitchen", "gas_price")
 _MEASURED: Node = ("batch", "measured_energy")
@@ -59,6 +62,7 @@ _HELD: dict[Node, str] = {
     ("equipment", "service_life"): "the equipment charge",
     SOLD: "the plates sold",
     FORECAST: "the plates forecast",
+    _OF_SWAP: "the plates forecast",
     COOK_YIELD: "its published cooking yield",
     LISTED_PRICE: "the listed price",
 }
@@ -142,3 +146,23 @@ def _whose(view: View, node: Node, row: int, several: bool) -> str:
     if node != YIELD:
         return owner
     return f"{who.label} of {owner}" if several else who.label
+
+
+def held_counts(view: View, plates: Iterable[Plate]) -> str:
+    """Whose plates sold the chances of classes hold as counted, for want of months."""
+    known = view.costed.uncertainty
+    if known is None:
+        return ""
+    moved, names = known.spreads.get(SOLD, {}), []
+    for plate in plates:
+        row = view.plate(plate)
+        counted = row.known("class_chance") and row.number("sold") > 0
+        if counted and row.row not in moved and (SOLD, row.row) not in known.sure:
+            names.append(plate.title)
+    if not names:
+        return ""
+    whose = listed(names) if len(names) <= _NAMED else number_of(len(names), "plate")
+    return (
+        f"Chances of classes take what was sold of {whose} as counted: too few months are counted "
+        "to say how far another may lie off."
+    )

@@ -20,6 +20,7 @@ from builder.pages.components import (
     Tone,
     Value,
 )
+from builder.pages.held import held_counts
 from builder.pages.parts import as_written, number_of, part, present, record_cell
 from builder.pages.sales import menu_sales
 from builder.pages.tries import menu_tries, tries
@@ -223,6 +224,7 @@ def _table(view: View, plates: list[Plate]) -> Table:
         sortable=len(plates) > 1,
         filterable=len(plates) > 8,
         empty="No plate is written yet.",
+        about=held_counts(view, plates),
     )
 
 

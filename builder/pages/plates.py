@@ -24,6 +24,7 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.figure_names import OrderFigure, PlateFigure
+from builder.pages.held import held_counts
 from builder.pages.how_sure import between, how_sure_part, sums_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
@@ -389,6 +390,5 @@ def _sales_part(view: View, plate: Plate) -> Part | None:
             table,
             units={"value": "plates a month"},
         )
-    return part(
-        "sales", "What is sold", _menu_figures(view, plate), section, plate_sales(view, plate)
-    )
+    about, figures = held_counts(view, [plate]), _menu_figures(view, plate)
+    return part("sales", "What is sold", figures, section, plate_sales(view, plate), about=about)

@@ -22,6 +22,9 @@ _ABOUT = (
 )
 
 
+# The saving alone: what ends a gain in margin may well be known beside it.
+_ENDS_NOTHING, _SAVES_NOTHING = "no {} can end the saving", "no {} is {} enough to save"
+_WHATEVER = "never, whatever the {}"
 _MARGINS = " Margins are after full plate cost, each plate at its own menu price."
 
 
@@ -29,9 +32,9 @@ _MARGINS = " Margins are after full plate cost, each plate at its own menu price
 class Limit:
     """One input of a swap, and where it ends the saving: figures of the swap, and words.
 
-    `margin` is where it makes both margins equal, where that is known in closed form; `slope` has
-    the sign of what a larger input takes from the saving, `tries` names an input
-    that can be moved to the limit.
+    `margin` is where it makes both margins equal, where that is known in closed form, `unequal`
+    why it is not; `slope` has the sign of what a larger input takes from the saving, `tries`
+    names an input that can be moved to the limit.
     """
 
     input: str
@@ -42,6 +45,7 @@ class Limit:
     tries: str = ""
     basis: str = ""
     margin: SwapFigure | None = None
+    unequal: str = ""
 
 
 def limits_of(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
@@ -69,15 +73,24 @@ def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
 def _limit_row(row: SwapRow, limit: Limit, priced: bool) -> Row:
     """A limit, with the input that can be moved to it where there is one."""
     label = ", ".join(filter(None, (limit.input, limit.basis)))
-    margin = [limit_cell(row, limit, limit.margin)] if priced else []
+    margin = [margin_cell(row, limit, limit.words)] if priced else []
     named = Cell(label, note=as_written(limit.words))
     return Row((named, row.cell(limit.now), *margin, limit_cell(row, limit, limit.limit)))
 
 
-def limit_cell(row: SwapRow, limit: Limit, figure: SwapFigure | None) -> Cell:
-    """Where an input would bring something to nothing, with its interval and a way to try it."""
+def margin_cell(row: SwapRow, limit: Limit, beside: str) -> Cell:
+    """Where an input makes both margins equal, or why it does not unless that is said beside it."""
+    why = "" if limit.unequal == beside else limit.unequal
+    return limit_cell(row, limit, limit.margin, why)
+
+
+def limit_cell(row: SwapRow, limit: Limit, figure: SwapFigure | None, why: str = "") -> Cell:
+    """Where an input would bring something to nothing, with its interval and a way to try it.
+
+    Where nothing would, `why`.
+    """
     if figure is None or not row.known(figure):
-        return Cell("–")
+        return Cell("–", note=as_written(why) if why else "")
     return replace(row.cell(figure, note=between(row, figure)), tries=limit.tries)
 
 
@@ -95,8 +108,9 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     price, limit, slope, saving = row.numbers(
         "ap_price", "break_even_ap_price", "price_slope", "saving"
     )
+    unequal = _WHATEVER.format("price")
     if math.isnan(price):
-        words = "no cut is on this plate"
+        words = unequal = "no cut is on this plate"
     elif math.isfinite(limit) and price > 0:
         width = view.width("swap", "break_even_ap_price", row.row)
         places = max(interval_places(100 * width / price, 1), 0)
@@ -104,9 +118,11 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     elif math.isfinite(limit):
         words = "it costs nothing today"
     elif abs(slope) <= 1e-12:
-        words = "the price of its cut does not move the saving"
+        words = unequal = "the price of its cut does not move the saving"
     else:
-        words = "no price can end it" if saving > 0 else "no price is low enough"
+        words = (
+            _ENDS_NOTHING.format("price") if saving > 0 else _SAVES_NOTHING.format("price", "low")
+        )
     content = view.costed.content
     cut = cut_of(content, plate.served[0]) if plate.served else None
     tries = view.cut(cut).name("ap_price") if cut else ""
@@ -119,6 +135,7 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
         words,
         tries,
         margin="equal_margin_ap_price",
+        unequal=unequal,
     )
 
 
@@ -130,27 +147,34 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     of = f" of {_main_cook(view, plate)}" if plate.further else ""
     if row.number("moved_cooks") > 0:
         words = "a further portion is of this cook, too, so its loss moves both"
-        yield Limit(f"Cook loss{of}", "cook_loss", "break_even_cook_loss", 0.0, words)
+        yield Limit(
+            f"Cook loss{of}", "cook_loss", "break_even_cook_loss", 0.0, words, unequal=words
+        )
         return
     if row.known("portion_pieces"):
         words = "a portion of pieces costs the same whatever they lose"
-        yield Limit(f"Cook loss{of}", "cook_loss", "break_even_cook_loss", 0.0, words)
+        yield Limit(
+            f"Cook loss{of}", "cook_loss", "break_even_cook_loss", 0.0, words, unequal=words
+        )
         return
     tries = _yield_of_cook(view, plate)
     figure: SwapFigure
-    equal: SwapFigure | None = "equal_margin_cook_loss"
     if row.number("counts_pieces") > 0:
         figure = "break_even_cook_loss_whole"
         tries = ""  # by whole portions the saving jumps past nothing, so nothing shows it
         words = _whole_words(view, row, figure)
-        equal = None
         margin: SwapFigure = "equal_margin_cook_loss_whole"
         basis = "by whole portions"
-        yield Limit(f"Cook loss{of}", "cook_loss", figure, 1.0, words, "", basis, margin)
+        unequal = words if row.number("same_cook") > 0 else _WHATEVER.format("loss")
+        yield Limit(f"Cook loss{of}", "cook_loss", figure, 1.0, words, "", basis, margin, unequal)
     figure = "break_even_cook_loss"
     words = _points(view, row, figure) or _no_loss(row.number("saving_by_weight"))
     slope = row.number("cook_dependent_gap")
-    yield Limit(f"Cook loss{of}", "cook_loss", figure, slope, words, tries, "by weight", equal)
+    equal: SwapFigure = "equal_margin_cook_loss"
+    unequal = _WHATEVER.format("loss")
+    yield Limit(
+        f"Cook loss{of}", "cook_loss", figure, slope, words, tries, "by weight", equal, unequal
+    )
 
 
 def _main_cook(view: View, plate: Plate) -> str:
@@ -169,7 +193,7 @@ def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:
 
 
 def _no_loss(saving: float) -> str:
-    return "no loss can end it" if saving > 0 else "no loss is small enough"
+    return _ENDS_NOTHING.format("loss") if saving > 0 else _SAVES_NOTHING.format("loss", "small")
 
 
 def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
@@ -187,13 +211,16 @@ def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
 
 def _wage_limit(view: View, row: SwapRow) -> Limit:
     limit, extra, saving = row.numbers("break_even_wage", "extra_hours", "saving")
+    unequal = _WHATEVER.format("wage")
     if math.isfinite(limit):
         work = view.style.duration(abs(extra))
         words = f"a plate takes {work} {'more' if extra > 0 else 'less'} work"
     elif abs(extra) <= 1e-12:
-        words = "both plates take the same work"
+        words = unequal = "both plates take the same work"
     else:
-        words = "no wage can end it" if saving > 0 else "no wage is low enough"
+        words = _ENDS_NOTHING.format("wage") if saving > 0 else _SAVES_NOTHING.format("wage", "low")
     tries = "kitchen.loaded_wage.0"
     equal: SwapFigure = "equal_margin_wage"
-    return Limit("Loaded wage", "loaded_wage", "break_even_wage", extra, words, tries, "", equal)
+    return Limit(
+        "Loaded wage", "loaded_wage", "break_even_wage", extra, words, tries, "", equal, unequal
+    )

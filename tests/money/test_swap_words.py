@@ -75,21 +75,53 @@ NONE = "–"
 def test_a_smaller_portion_of_one_cook_is_cheaper_whatever_moves() -> None:
     found = limits(page_of(kitchen()))
     assert found == {
-        "AP price of its cut": (NONE, "no price can end it"),
+        "AP price of its cut": (NONE, "no price can end the saving"),
         "Cook loss, by whole portions": (
             NONE,
             "both plates use this cook, so its loss moves both",
         ),
-        "Cook loss, by weight": (NONE, "no loss can end it"),
-        "Loaded wage": (NONE, "no wage can end it"),
+        "Cook loss, by weight": (NONE, "no loss can end the saving"),
+        "Loaded wage": (NONE, "no wage can end the saving"),
     }
 
 
 def test_a_larger_portion_of_one_cook_is_dearer_whatever_moves() -> None:
     found = limits(page_of(kitchen(swaps__swap="benchmark: small\nchallengers: [large]\n")))
-    assert found["AP price of its cut"] == (NONE, "no price is low enough")
-    assert found["Cook loss, by weight"] == (NONE, "no loss is small enough")
-    assert found["Loaded wage"] == (NONE, "no wage is low enough")
+    assert found["AP price of its cut"] == (NONE, "no price is low enough to save")
+    assert found["Cook loss, by weight"] == (NONE, "no loss is small enough to save")
+    assert found["Loaded wage"] == (NONE, "no wage is low enough to save")
+
+
+def margins(page: Page) -> dict[str, tuple[str, str]]:
+    """Each line of the first break-even table: where margins are equal, and why they never are."""
+    table = next(found for found in tables(page.sections) if found.id.startswith("limits-"))
+    cells = {str(row.cells[0].text): row.cells[2] for row in table.rows}
+    return {label: (str(cell.text), Markup(cell.note).striptags()) for label, cell in cells.items()}
+
+
+def test_margins_that_no_price_or_loss_makes_equal_say_so_beside_a_saving_that_ends() -> None:
+    """By hand: sold for 8.00 less, and its meat costs 2.00, which is all that could be gained."""
+    small = PLATE.format(cook="b", portion=160, price=12)
+    cook, cut = COOK.replace("cut: x", "cut: y"), "species: beef\nprice: 10/kg\n"
+    page = page_of(kitchen(cuts__y=cut, cooks__b=cook, plates__small=small))
+    found = margins(page)
+    assert found["AP price of its cut"] == (NONE, "never, whatever the price")
+    assert found["Cook loss, by whole portions"] == (NONE, "never, whatever the loss")
+    assert found["Cook loss, by weight"] == (NONE, "never, whatever the loss")
+
+
+def test_a_wage_that_makes_margins_equal_is_not_said_to_end_nothing() -> None:
+    """Half the work and less meat, but a lower menu price: only a dear wage makes up for it."""
+    small = PLATE.format(cook="b", portion=160, price=16)
+    page = page_of(kitchen(cooks__b=COOK.replace("1 h", "30 min"), plates__small=small))
+    assert limits(page)["Loaded wage"] == (NONE, "no wage can end the saving")
+    assert margins(page)["Loaded wage"][0] != NONE
+
+
+def test_a_plate_of_whole_portions_has_equal_margins_at_a_loss_by_weight_too() -> None:
+    small = PLATE.format(cook="b", portion=160, price="19.80")
+    page = page_of(kitchen(cooks__b=COOK, plates__small=small))
+    assert margins(page)["Cook loss, by weight"][0] != NONE
 
 
 def test_a_plate_without_a_cut_says_so_and_has_no_cook_loss() -> None:

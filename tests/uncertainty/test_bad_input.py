@@ -36,6 +36,16 @@ from tests.uncertainty.drawn import ends
 
 SOLD = "sold: {2026-06: 0, 2026-07: 0, 2026-08: 0, 2026-09: 200}\n"
 
+# One month counted of one plate, four of another.
+TWO_SOLD = {
+    "plates/p.yaml": f"{PLATE}sold: {{2026-09: 200}}\n",
+    "plates/q.yaml": (
+        "menu: mains\ncook: g\nportion: 180 g\nprice: 29.00\n"
+        "sold: {2026-06: 190, 2026-07: 260, 2026-08: 220, 2026-09: 190}\n"
+    ),
+    **monthly(10, 10.5, 10.2, 10.9),
+}
+
 # What is written, and what is said of it: at a line, or on the page of the plate or the swap.
 WARNED: dict[str, tuple[dict[str, str], str, str]] = {
     **DENIED,
@@ -65,7 +75,7 @@ WARNED: dict[str, tuple[dict[str, str], str, str]] = {
         "cooks/k.yaml:6", "the other tests of it give 99%",
     ),
     "a gap of a year": (
-        listed(LONG_GAP), "prices/l.csv:5", "no price between Mar 1, 2025 and Sep 1, 2026",
+        listed(LONG_GAP), "prices/l.csv:5", "c: no price between Mar 1, 2025 and Sep 1, 2026",
     ),
     "a price ten times as high": (
         monthly(10, 10, 10, 100, 10, 10, 10, 10), "prices/l.csv:5", "100/kg is 10 times",
@@ -190,6 +200,17 @@ ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
     "one month sold": (
         {"plates/p.yaml": f"{PLATE}sold: {{2026-09: 200}}\n"},
         "swaps/s.html", "the wage; the plates sold.",
+    ),
+    "a swap's own forecast": (
+        {"swaps/s.yaml": "benchmark: p\nchallengers: [q]\nforecast: 25\n"},
+        "swaps/s.html", "the wage; the plates forecast.",
+    ),
+    "one month sold, and a class": (
+        TWO_SOLD, "plates/p.html",
+        "Chances of classes take what was sold of P as counted: too few months are counted",
+    ),
+    "one month sold, and the menu's classes": (
+        TWO_SOLD, "menu.html", "Chances of classes take what was sold of P as counted",
     ),
     "months with nothing sold": ({"plates/p.yaml": PLATE + SOLD}, "swaps/s.html", "the wage."),
     "a piece without a whole portion": (
