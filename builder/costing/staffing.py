@@ -15,6 +15,7 @@ from builder.costing.service_steps import COOK, steps_of
 from builder.costing.services import DAY_AND_TIME, PlannedCook, ServicePlan, on_the_clock
 from builder.costing.wording import style_of
 from builder.display.style import NBSP, Style
+from builder.display.words import listed
 from builder.problems import Problem, Severity
 from builder.records.clock import Staffed
 from builder.records.content import Content
@@ -23,11 +24,7 @@ from builder.records.kinds import Cook, Cut
 # A start is looked for by quarters of an hour: a cook a night longer, a week in the cold at most.
 _QUARTER_MIN, _LONGER_MIN, _COLD_MIN = 15, 12 * 60, 7 * 24 * 60
 _HOLD = "hold"
-_AHEAD = (
-    "serve at another time, or let it be cooked ahead (cool:, store: and reheat: in the cook's "
-    "file)"
-)
-_NO_WAY = f"nothing that the plan allows moves it into them: {_AHEAD}"
+_NO_WAY = "nothing that the plan allows moves it into them: {}"
 _HELD_BACK = "a longer cook would move it into them, and is not proposed"
 _TOO_LONG = "for so long it does not pass the rules and cautions; put those right first"
 _AS_WRITTEN = (
@@ -53,7 +50,9 @@ def check_staffed(
             if late := unattended(staffed, planned.steps):
                 cut = content.cuts[planned.cook.cut]
                 held_back = partial(_held_back, planned.cook, cut, heat)
-                hint = _proposal(style, staffed, plan, planned, held_back) or _NO_WAY
+                hint = _proposal(style, staffed, plan, planned, held_back) or _NO_WAY.format(
+                    _ahead(planned.cook)
+                )
                 yield _warning(plan, planned.cook.title, late, hint, planned)
 
 
@@ -81,6 +80,16 @@ def unattended(staffed: Staffed, steps: Iterable[TimedStep]) -> list[TimedStep]:
 
 
 # What would mend it
+
+
+def _ahead(cook: Cook) -> str:
+    """What else brings the work into the staffed hours: the keys that the cook's file lacks."""
+    written = {"cool:": cook.cool, "store:": cook.store, "reheat:": cook.reheat}
+    lacking = [key for key, value in written.items() if value is None]
+    if not lacking:
+        return "serve at another time"
+    keys = listed(lacking)
+    return f"serve at another time, or let it be cooked ahead ({keys} in the cook's file)"
 
 
 def _held_back(cook: Cook, cut: Cut, heat: Heat, hours: float) -> str:
@@ -119,7 +128,7 @@ def _proposal(
             if not unattended(staffed, timed):
                 if not words and (why := held_back(_cook_hours(steps))):
                     # A still longer one passes no better.
-                    return f"{_HELD_BACK}{why}; or {_AHEAD}"
+                    return f"{_HELD_BACK}{why}; or {_ahead(planned.cook)}"
                 first = f"start it on {timed[0].start:{DAY_AND_TIME}} and "
                 return first + words if words else _overnight_words(style, planned, timed)
     return None

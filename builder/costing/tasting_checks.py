@@ -75,7 +75,7 @@ def _check_count(_content: Content, tasting: Tasting) -> Iterator[Problem]:
         yield Problem(_samples_at(tasting), f"{count} samples", f"1 to {MOST_SAMPLES} are planned")
     if tasting.expected is None and str(tasting.test).endswith("-afc"):
         yield Problem(
-            tasting.test.place, f"a {tasting.test} test asks which cup has more of something",
+            tasting.test.place, f"a {tasting.test} test asks which sample has more of something",
             "write expected: and the sample that should have more",
         )  # fmt: skip
 

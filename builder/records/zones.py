@@ -42,7 +42,8 @@ def meant_zone(text: str, known: Collection[str]) -> str:
     name = places.get(asked) or by_city.get(city)
     if not name and len(city) > 3:
         name = by_city.get(nearest(city, by_city, _LIKE_A_CITY))
-    if not name and "/" in asked:
+    # A city of a few letters is too short to be told by itself.
+    if not name and "/" in asked and len(city) <= 3:
         name = places.get(nearest(asked, places))
     return f'did you mean "{name}"?' if name else ""
 

@@ -174,6 +174,7 @@ BY_PLACE = '"{}" knows no summer time: write the zone by a place that keeps your
     [
         ("Amerca/Toronto", 'did you mean "America/Toronto"?'),
         ("america/new york", 'did you mean "America/New_York"?'),
+        ("Europe/Bonn", "the IANA name of a place, such as America/Toronto"),
         ("Toronto", 'did you mean "America/Toronto"?'),
         ("UTC+2", BY_PLACE.format("UTC+2", ", such as Europe/Athens")),
         ("GMT+1", BY_PLACE.format("GMT+1", ", such as Europe/Paris")),

@@ -223,7 +223,7 @@ def test_ranks_as_rows() -> None:
         ("correct: 8", "asks: juice", "4:7", "a test of triangle has no asks"),
         ("correct: 8", "off texture: 9 %", "4:14", "a test of triangle has no off texture"),
         ("long: chuck-36h", "long: chuck-36h, r: ribeye-grill", "2:11", "takes two samples, not 3"),
-        ("test: triangle", "test: 3-AFC", "1:7", "asks which cup has more"),
+        ("test: triangle", "test: 3-AFC", "1:7", "asks which sample has more"),
     ],
 )
 def test_a_mistake_in_a_triangle(old: str, new: str, place: str, message: str) -> None:
