@@ -123,7 +123,8 @@ def _weigh_row(view: View, action: Action) -> Row:
     assert action.weigh is not None
     row = view.plate(action.plate)
     who = view.costed.figures.identity(action.weigh.node[0], action.weigh.row)
-    money = view.shown("money/month", action.money, "kg", None)
+    # Both ends of what it narrows: an estimate, so written as coarsely as an interval.
+    money = view.shown("money/month near", action.money, "kg", -action.money)
     low, high = row.texts("contribution_margin_low", "contribution_margin_high")
     narrower = view.style.percent(action.narrower, 0)
     return Row(

@@ -12,6 +12,7 @@ from builder.costing.candidates import COOK_YIELD, LISTED_PRICE, TRIM
 from builder.costing.next_weighing import next_weighing
 from builder.costing.spreads import AP_PRICE, FURTHER_PORTION, PANTRY_PRICE, PORTION, SOLD, YIELD
 from builder.display.ends import own_ends
+from builder.display.words import listed
 from builder.engine.draws import Basis, Spread
 from builder.engine.model import Node
 from builder.engine.sensitivity import Reach
@@ -257,17 +258,28 @@ def behind(view: View, reach: Reach) -> str:
 
 
 def jump_words(view: View, node: Node, row: int) -> str:
-    """That a price about halved or doubled within its list, which its spread counts."""
+    """That a price about halved or doubled within a list, which its spread counts."""
     known = view.costed.uncertainty
     jump = known.jumps.get((node, row)) if known else None
-    if jump is None:
-        return ""
+    if known is None or jump is None:
+        return _like_jumps(view, node, row)
     times, style = math.exp(abs(jump.step)), view.style
     about = round(times, 1) == 2
     fell = "half" if about else style.percent(1 - 1 / times, 0)
     rose = "doubled" if about else f"went to {style.number(times, 1)} times its price"
     went = rose if jump.step > 0 else f"fell by {fell}"
     return f"{went} on {style.date(jump.listed)}; its spread counts that change"
+
+
+def _like_jumps(view: View, node: Node, row: int) -> str:
+    """Whose prices about halved or doubled among all that a price of few changes moves like."""
+    known = view.costed.uncertainty
+    spread = known.spreads.get(node, {}).get(row) if known else None
+    if known is None or spread is None or spread.basis is not Basis.LIKE_PRICES or not known.jumps:
+        return ""
+    owners = (view.costed.figures.identity(each[0], at).owner for each, at in known.jumps)
+    whose = listed([view.where.title(f"{owner}.html") for owner in owners])
+    return f"its spread is that of all listed prices, where {whose} about halved or doubled"
 
 
 def _seen(view: View, row: FigureRow[F], figure: F, reaches: Sequence[Reach]) -> Sequence[Reach]:

@@ -22,6 +22,7 @@ from tests.site.sites import text_of
 from tests.uncertainty.denied import (
     BASE,
     COOK,
+    CUT,
     DENIED,
     DENIED_ON_THE_PAGE,
     KITCHEN,
@@ -129,6 +130,14 @@ ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
     "a price that halves, on its own page": (
         monthly(10, 10.5, 10.2, 5.1), "cuts/c.html",
         "fell by half on May 1, 2026; its spread counts that change",
+    ),
+    "another price that halves, among all listed": (
+        {
+            **monthly(10, 10.5, 10.2, 5.1),
+            "cuts/d.yaml": CUT,
+            "prices/d.csv": "date,item,price\n2026-02-01,d,8/kg\n2026-05-01,d,8.1/kg\n",
+        },
+        "cuts/d.html", "its spread is that of all listed prices, where C about halved or doubled",
     ),
     "a price that doubles": (
         monthly(5, 5.1, 10.2, 10.1), "cuts/c.html",
