@@ -34,9 +34,11 @@ def further_row(view: View, further: Further) -> PortionRow:
     return FigureRow(view, "portion", further.row)
 
 
-def share(view: View, plate: Plate, cook: Cook) -> PortionRow:
-    """The figures of a plate's portion of a cook that is on it."""
-    return next(row for portion, row in rows_of(view, plate) if portion.cook == cook.id)
+def share(view: View, plate: Plate, source: Cook | Cut) -> PortionRow:
+    """The figures of a plate's portion of a cook that is on it, or of a cut without one."""
+    of_cook = isinstance(source, Cook)
+    found = rows_of(view, plate)
+    return next(row for each, row in found if (each.cook if of_cook else each.cut) == source.id)
 
 
 def portion_of(plate: Plate, cook: Cook) -> Portion:
