@@ -17,6 +17,7 @@ from builder.pages.view import FigureRow, View
 from builder.records.kinds import Cook, Cut, Plate, Service
 from builder.records.plates import Portion
 from builder.records.portions import source_of
+from builder.records.services import Serving
 
 PortionRow: TypeAlias = FigureRow[PortionFigure]
 FurtherOrderRow: TypeAlias = FigureRow[FurtherOrderFigure]
@@ -189,12 +190,22 @@ def served_table(view: View, service: Service) -> Table:
                 record_cell(view.costed.content.plates[name]),
                 Cell(serving.covers.text),
                 _main(view, view.costed.content.plates[name]),
-                Cell(view.style.duration(serving.ahead.value) if serving.ahead else "–"),
+                _ahead(view, view.costed.content.plates[name], serving),
             )
         )
         for name, serving in service.plates.items()
     )
     return Table("plates-table", "Plates with their covers", columns, body)
+
+
+def _ahead(view: View, plate: Plate, serving: Serving) -> Cell:
+    """How long a plate lies in the cold, with what of it does where that is not all."""
+    if serving.ahead is None:
+        return Cell("–")
+    cooks = [view.costed.content.cooks[name] for name in plate.cooks]
+    chilled = [cook.title for cook in cooks if cook.cool]
+    part = listed(chilled) if len(chilled) < len(plate.served) else ""
+    return Cell(view.style.duration(serving.ahead.value), note=part)
 
 
 def _main(view: View, plate: Plate) -> Cell:
