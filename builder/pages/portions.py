@@ -153,6 +153,16 @@ def _row(view: View, portion: Portion, row: PortionRow) -> Row:
     return Row((record_cell(source), size, *figures))
 
 
+def shared_cook(view: View, plate: Plate, cook: str | None) -> str:
+    """Where other plates share a cook: pieces are rounded once for all of them together."""
+    sharing = view.uses.plates_of_cook.get(str(cook), ())
+    others = [each.title for each in sharing if each.id != plate.id]
+    if not others:
+        return ""
+    names = listed(others)
+    return f" Whole pieces are for this plate alone; cooked with {names}, they are rounded once."
+
+
 def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
     """How much to buy for each further portion."""
     for number, further in enumerate(view.costed.rows.further[plate.id], start=2):
@@ -163,7 +173,9 @@ def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
         shown: dict[FurtherOrderFigure, str] = {
             "covers": "Portions to serve", "quantity_to_buy": "Buy, by weight",
         }  # fmt: skip
+        about = ""
         if rows[0].known("pieces_to_cook"):
+            about = shared_cook(view, plate, further.portion.cook).strip()
             shown |= {
                 "pieces_to_cook": "Whole pieces", "quantity_to_buy_whole": "Buy, whole pieces",
             }  # fmt: skip
@@ -173,6 +185,7 @@ def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
             f"How much to buy for {title}",
             tuple(columns),
             tuple(Row(row.cells(*shown)) for row in rows),
+            about=about,
         )
 
 

@@ -149,3 +149,9 @@ def test_a_yield_test_has_the_portions_that_no_cook_makes() -> None:
     said = words(yield_test_page(view, view.costed.content.cuts["oyster"]))
     assert "Both 25 g $2.80" in said
     assert "Oysters 76 g $8.40" in said
+
+
+def test_pieces_to_buy_for_a_further_portion_name_the_plates_that_share_its_cook() -> None:
+    said = words(plate_page(VIEW, BOTH))
+    bought = said[said.index("How much to buy for Prawns") :]
+    assert "cooked with Prawns, they are rounded once." in bought
