@@ -42,13 +42,17 @@ class Cooked:
 
 
 def by_cook(content: Content, service: Service) -> Iterator[Cooked]:
-    """The portions of a service that share a cook and a time ahead: they are cooked as one."""
+    """The portions of a service that share a cook and a time ahead: they are cooked as one.
+
+    Of a plate that lies in the cold ahead, what its cook does not chill is cooked for the service.
+    """
     groups: dict[tuple[str, float], list[tuple[Plate, Serving, int]]] = {}
     for name, serving in service.plates.items():
         plate, ahead = content.plates[name], serving.ahead.value if serving.ahead else 0.0
         for number, portion in enumerate(plate.served):
             if portion.cook is not None:  # nothing is cooked of the others
-                key = str(portion.cook), ahead
+                chilled = content.cooks[portion.cook].cool is not None
+                key = str(portion.cook), ahead if chilled else 0.0
                 groups.setdefault(key, []).append((plate, serving, number))
     for (cook, _), group in groups.items():
         pairs = [(plate, serving) for plate, serving, _ in group]

@@ -45,7 +45,8 @@ def _kept_ahead(content: Content, heat: Heat, service: Service) -> Iterator[Prob
         plate = content.plates[name]
         if serving.ahead is None or not serving.ahead.value > 0:
             continue
-        for cook in (content.cooks[cook] for cook in plate.cooks):
+        chilled = (content.cooks[name] for name in plate.cooks if content.cooks[name].cool)
+        for cook in chilled:
             kept = heat.kept_cold(cook, content.cuts[cook.cut], serving.ahead.value)
             if kept is not None and kept.outcome is Outcome.DOES_NOT_MEET:
                 what = f"{plate.title}, kept ahead, {failure(kept)}"

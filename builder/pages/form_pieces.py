@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Container, Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
@@ -15,7 +15,7 @@ from builder.pages.portions import share
 from builder.pages.unknown import doubt_note
 from builder.pages.view import View
 from builder.quantities import Dimension
-from builder.records.kinds import Cook, Plate
+from builder.records.kinds import Cook, Cut, Plate
 
 R = TypeVar("R")
 Key = tuple[str, str, int]
@@ -96,9 +96,12 @@ def of(table: str, row: int, *names: str) -> Iterator[Key]:
     return ((table, name, row) for name in names)
 
 
-def portions(view: View, cooks: Iterable[Cook]) -> Iterator[FormGrid]:
-    """Portion size, cost and cost factor of the plates that serve these cooks, a grid a sheet."""
-    found = [(plate, cook) for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ())]
+def portions(view: View, sources: Iterable[Cook | Cut]) -> Iterator[FormGrid]:
+    """Portion size, cost and cost factor of the plates that serve these cooks, a grid a sheet.
+
+    Those of a cut are the plates that serve it without a cook.
+    """
+    found = [(plate, each) for each in sources for plate in _plates_of(view, each)]
     columns = (
         Column("plate", "Plate"),
         Column("portion", "Portion size", True),
@@ -108,14 +111,20 @@ def portions(view: View, cooks: Iterable[Cook]) -> Iterator[FormGrid]:
     )
     for plates in chunks(found, _MOST_PLATES):
         if plates:
-            rows = tuple(_portion(view, plate, cook) for plate, cook in plates)
+            rows = tuple(_portion(view, plate, each) for plate, each in plates)
             yield FormGrid("Portions as served", columns, rows)
 
 
-def _portion(view: View, plate: Plate, cook: Cook) -> Row:
+def _plates_of(view: View, source: Cook | Cut) -> Sequence[Plate]:
+    uses = view.uses
+    found = uses.plates_of_cook if isinstance(source, Cook) else uses.plates_of_cut
+    return found.get(source.id, ())
+
+
+def _portion(view: View, plate: Plate, source: Cook | Cut) -> Row:
     names: tuple[PlateFigure, ...] = (
         "portion", "portion_cost_by_weight", "cost_factor_per_portion", "portion_cost_whole"
     )  # fmt: skip
-    own = share(view, plate, cook)
+    own = share(view, plate, source)
     row = line(view, plate.title, *of(own.table, own.row, *names))
     return noted_row(row, *(doubt_note(view, plate, name) for name in names))

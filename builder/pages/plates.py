@@ -326,7 +326,7 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
     about = (
         f"One batch of {first.text('ap_weight')} as purchased gives "
         f"{first.text('portions_from')} portions by weight."
-        f"{_shared_cook(view, plate) if pieces else UNWEIGHED}"
+        f"{portions.shared_cook(view, plate, plate.cook) if pieces else UNWEIGHED}"
         if plate.cook
         else ""
     )
@@ -336,15 +336,6 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
         Table("orders", "How much to buy", tuple(shown.values()), body, about=about),
         *portions.orders_tables(view, plate),
     )
-
-
-def _shared_cook(view: View, plate: Plate) -> str:
-    """Where other plates share the cook: pieces are rounded once for all of them together."""
-    others = [p for p in view.uses.plates_of_cook.get(str(plate.cook), ()) if p.id != plate.id]
-    if not others:
-        return ""
-    names = " and ".join(p.title for p in others)
-    return f" Whole pieces are for this plate alone; cooked with {names}, they are rounded once."
 
 
 def _menu_figures(view: View, plate: Plate) -> Figures | None:

@@ -17,6 +17,7 @@ from builder.pages.view import FigureRow, View
 from builder.records.kinds import Cook, Cut, Plate, Service
 from builder.records.plates import Portion
 from builder.records.portions import source_of
+from builder.records.services import Serving
 
 PortionRow: TypeAlias = FigureRow[PortionFigure]
 FurtherOrderRow: TypeAlias = FigureRow[FurtherOrderFigure]
@@ -34,9 +35,11 @@ def further_row(view: View, further: Further) -> PortionRow:
     return FigureRow(view, "portion", further.row)
 
 
-def share(view: View, plate: Plate, cook: Cook) -> PortionRow:
-    """The figures of a plate's portion of a cook that is on it."""
-    return next(row for portion, row in rows_of(view, plate) if portion.cook == cook.id)
+def share(view: View, plate: Plate, source: Cook | Cut) -> PortionRow:
+    """The figures of a plate's portion of a cook that is on it, or of a cut without one."""
+    of_cook = isinstance(source, Cook)
+    found = rows_of(view, plate)
+    return next(row for each, row in found if (each.cook if of_cook else each.cut) == source.id)
 
 
 def portion_of(plate: Plate, cook: Cook) -> Portion:
@@ -150,6 +153,16 @@ def _row(view: View, portion: Portion, row: PortionRow) -> Row:
     return Row((record_cell(source), size, *figures))
 
 
+def shared_cook(view: View, plate: Plate, cook: str | None) -> str:
+    """Where other plates share a cook: pieces are rounded once for all of them together."""
+    sharing = view.uses.plates_of_cook.get(str(cook), ())
+    others = [each.title for each in sharing if each.id != plate.id]
+    if not others:
+        return ""
+    names = listed(others)
+    return f" Whole pieces are for this plate alone; cooked with {names}, they are rounded once."
+
+
 def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
     """How much to buy for each further portion."""
     for number, further in enumerate(view.costed.rows.further[plate.id], start=2):
@@ -160,7 +173,9 @@ def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
         shown: dict[FurtherOrderFigure, str] = {
             "covers": "Portions to serve", "quantity_to_buy": "Buy, by weight",
         }  # fmt: skip
+        about = ""
         if rows[0].known("pieces_to_cook"):
+            about = shared_cook(view, plate, further.portion.cook).strip()
             shown |= {
                 "pieces_to_cook": "Whole pieces", "quantity_to_buy_whole": "Buy, whole pieces",
             }  # fmt: skip
@@ -170,6 +185,7 @@ def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
             f"How much to buy for {title}",
             tuple(columns),
             tuple(Row(row.cells(*shown)) for row in rows),
+            about=about,
         )
 
 
@@ -187,12 +203,22 @@ def served_table(view: View, service: Service) -> Table:
                 record_cell(view.costed.content.plates[name]),
                 Cell(serving.covers.text),
                 _main(view, view.costed.content.plates[name]),
-                Cell(view.style.duration(serving.ahead.value) if serving.ahead else "–"),
+                _ahead(view, view.costed.content.plates[name], serving),
             )
         )
         for name, serving in service.plates.items()
     )
     return Table("plates-table", "Plates with their covers", columns, body)
+
+
+def _ahead(view: View, plate: Plate, serving: Serving) -> Cell:
+    """How long a plate lies in the cold, with what of it does where that is not all."""
+    if serving.ahead is None:
+        return Cell("–")
+    cooks = [view.costed.content.cooks[name] for name in plate.cooks]
+    chilled = [cook.title for cook in cooks if cook.cool]
+    part = listed(chilled) if len(chilled) < len(plate.served) else ""
+    return Cell(view.style.duration(serving.ahead.value), note=part)
 
 
 def _main(view: View, plate: Plate) -> Cell:

@@ -86,7 +86,7 @@ def yield_tests(view: View, cut: Cut) -> Iterator[Form]:
     The portions stand on every sheet where they have room, else on sheets of their own.
     """
     stages = list(stages_of(cut))
-    served = tuple(portions(view, view.uses.cooks_of_cut.get(cut.id, ())))
+    served = tuple(portions(view, (*view.uses.cooks_of_cut.get(cut.id, ()), cut)))
     rows = view.costed.rows
     parts = max(
         (len(rows.byproducts[rows.stages[cut.path, name]]) for name, _ in stages), default=0

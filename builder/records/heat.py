@@ -11,7 +11,7 @@ from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.content import Content
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Equipment, Kitchen
+from builder.records.kinds import Cook, Equipment, Kitchen, Plate
 from builder.records.plans import METERED, MODELLED, Piece, Reheating
 from builder.records.ranges import range_words
 from builder.records.services import Service
@@ -214,24 +214,24 @@ def _check_service(content: Content, service: Service) -> Iterator[Problem]:
         cooks = [content.cooks.get(each) for each in plate.cooks]
         if any(cook is None or "cool" in cook.unread for cook in cooks):
             continue  # what is wrong is reported where it is written
-        if not cooks or any(cook is None or cook.cool is None for cook in cooks):
-            yield Problem(
-                serving.ahead.place,
-                f"{name} can't lie in the cold ahead: its cook is not chilled",
-                "write cool: in the cook's file",
-            )
+        chilled = [cook for cook in cooks if cook and cook.cool]
+        if not chilled:
+            why = "its cook is not chilled" if len(cooks) < 2 else "none of its cooks is chilled"
+            message = f"{plate.title} can't lie in the cold ahead: {why}"
+            yield Problem(serving.ahead.place, message, "write cool: in the cook's file")
             continue
         yield from _within(f"{name}, ahead", serving.ahead, 0, 24 * 14, "0 to 14 d")
-        for cook in filter(None, cooks):
-            yield from _check_ahead(service, name, cook, serving.ahead)
+        for cook in chilled:
+            yield from _check_ahead(service, plate, cook, serving.ahead)
 
 
-def _check_ahead(service: Service, name: str, cook: Cook, ahead: Measure) -> Iterator[Problem]:
+def _check_ahead(service: Service, plate: Plate, cook: Cook, ahead: Measure) -> Iterator[Problem]:
     """A plate that lies in the cold for longer than its cook's file keeps it."""
+    whose = cook.title if len(plate.cooks) > 1 else "its cook"
     if cook.store is not None and ahead.value > cook.store.for_.value:
         yield Problem(
             ahead.place,
-            f"{name} lies {ahead.text} in the cold, and its cook is stored for "
+            f"{plate.title} lies {ahead.text} in the cold, and {whose} is stored for "
             f"{cook.store.for_.text} at most",
             f"cook it later, or look at store: at {cook.store.for_.place}",
             Severity.WARNING,

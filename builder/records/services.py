@@ -29,7 +29,7 @@ class Serving(Written):
     ahead: Hours | None = Field(
         None,
         description="time that it lies chilled before it is reheated; left out, it goes "
-        "straight from the cook to the plate",
+        "straight from the cook to the plate, as what its cooks do not chill does",
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import timedelta
 from pathlib import Path
 
 import numpy as np
@@ -261,3 +262,38 @@ def test_a_portion_in_an_unknown_unit_is_offered_pieces(tmp_path: Path) -> None:
     [error] = [each for each in problems if each.is_error]
     assert error.message == 'unknown unit "legs"'
     assert error.hint.endswith("oz, piece")
+
+
+AHEAD = "cool: {to: 3 °C, within: 6 h}\nstore: {at: 3 °C, for: 2 d}\n"
+FRIDAY = "day: Friday\nat: 18:00\nplates: {both: [10, 1 d], surf: 4}\n"
+
+
+def test_what_is_chilled_lies_ahead_and_the_rest_is_cooked_for_the_service(tmp_path: Path) -> None:
+    """The braise is done a day and six hours before; prawns of both plates go on together."""
+    braise = FILES["cooks/braise.yaml"] + AHEAD
+    files = {"cooks/braise.yaml": braise, "services/friday.yaml": FRIDAY}
+    plan = kitchen(tmp_path, **files).services["friday"]
+    found = {planned.cook.id: planned for planned in plan.cooks}
+    assert list(found) == ["braise", "grill"]
+    assert found["grill"].pieces == 3 * (10 + 4)
+    ends = {
+        name: plan.at - next(s.end for s in planned.steps if s.step.name == "cook")
+        for name, planned in found.items()
+    }
+    assert ends == {"braise": timedelta(hours=24 + 6), "grill": timedelta(0)}
+
+
+@pytest.mark.parametrize(
+    ("more", "message"),
+    [
+        ("", "Both can't lie in the cold ahead: none of its cooks is chilled"),
+        (AHEAD.replace("2 d", "12 h"), "Both lies 1 d in the cold, and Braise is stored for 12 h"),
+    ],
+)
+def test_a_plate_ahead_is_held_against_what_is_chilled(
+    more: str, message: str, tmp_path: Path
+) -> None:
+    files = {"kitchen.yaml": KITCHEN.format(basis="whole"), **FILES, "plates/both.yaml": BOTH}
+    files["cooks/braise.yaml"] += more
+    _, problems = read(write(tmp_path, {**files, "services/friday.yaml": FRIDAY}))
+    assert [each for each in problems if each.message.startswith(message)]

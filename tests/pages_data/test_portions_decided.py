@@ -7,6 +7,7 @@ import re
 from builder.pages.components import Form, FormGrid
 from builder.pages.decision_sheets import decision_page
 from builder.pages.equipment import equipment_page
+from builder.pages.forms import yield_test_page
 from builder.pages.log_sheets import prep_page
 from builder.pages.plates import plate_page
 from builder.pages.schedule import schedule_pages
@@ -138,3 +139,19 @@ def test_a_doubt_about_a_further_portion_marks_its_cost() -> None:
     said = words(plate_page(view, view.costed.content.plates["both"]))
     assert re.search(r"Further portions −?\$[\d.]+ ?in doubt", said)
     assert not re.search(r"Further portions \$[\d.]+ ?in doubt", words(plate_page(VIEW, BOTH)))
+
+
+def test_a_yield_test_has_the_portions_that_no_cook_makes() -> None:
+    """Two oysters of 84 g at 1.40 leave 25 g; six leave 76 g."""
+    path = "cuts/oyster.yaml"
+    tests = "trim: {tests: [{date: 2026-09-04, in: 2 kg, out: 0.3 kg}]}"
+    view = view_of({**FILES, path: FILES[path].replace("trim: {loss: 85 %}", tests)})
+    said = words(yield_test_page(view, view.costed.content.cuts["oyster"]))
+    assert "Both 25 g $2.80" in said
+    assert "Oysters 76 g $8.40" in said
+
+
+def test_pieces_to_buy_for_a_further_portion_name_the_plates_that_share_its_cook() -> None:
+    said = words(plate_page(VIEW, BOTH))
+    bought = said[said.index("How much to buy for Prawns") :]
+    assert "cooked with Prawns, they are rounded once." in bought
