@@ -56,7 +56,8 @@ def swap_pictures(view: View, swap: Swap) -> list[Chart]:
     """The pictures of what tasters found of a swap, the one that says most first."""
     result = _of_swap(view, swap)
     found = _pictures(view, result) if result else ()
-    return [picture for picture in found if isinstance(picture, Chart)]
+    pictures = (picture for picture in found if isinstance(picture, Chart))
+    return [with_marks(picture, view.style) for picture in pictures]
 
 
 def _of_swap(view: View, swap: Swap) -> TastingResult | None:
