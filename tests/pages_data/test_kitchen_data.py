@@ -14,7 +14,6 @@ import yaml
 from builder.engine.figures import Figures
 from builder.pages.components import Table
 from builder.pages.menu import menu_page
-from builder.pages.parts import as_written
 from builder.pages.swap_limits import limits
 from builder.pages.view import View
 from builder.records.chains import Phase
@@ -243,7 +242,7 @@ def test_limits_are_the_lines_of_the_page_and_the_columns_of_the_swaps(kitchen: 
         assert page == [
             (
                 ", ".join(filter(None, (line["input"], line["basis"]))),
-                as_written(line["words"].removeprefix("'")),
+                line["words"].removeprefix("'"),
                 float(line["now"]) if line["now"] else None,
                 float(line["limit"]) if line["limit"] else None,
             )
