@@ -69,7 +69,7 @@ def plausible_ranges() -> Mapping[str, tuple[PlausibleRange, ...]]:
     """The ranges by key, such as "plates.portion"; several where several units fit.
 
     >>> [(found.unit, found.low) for found in plausible_ranges()["plates.portion"]]
-    [('kg', 0.03)]
+    [('each', 0.05), ('kg', 0.03)]
     """
     text = files(__name__).joinpath("plausible.csv").read_text(encoding="utf-8")
     found: dict[str, tuple[PlausibleRange, ...]] = {}
