@@ -71,16 +71,14 @@ def portions_to_equal_margin(
     later_credit: Column,
     cost_beside_cook: Column,
     pieces: Column,
-    same_cook: Column,
-    counts_pieces: Column,
+    loss_moves_portions: Column,
 ) -> Column:
     """Fewest whole portions a piece at which the challenger earns no less, nothing left over.
 
-    Not known where no count suffices, where the benchmark moves with the same cook, nor
-    where the plate is costed by weight.
+    Not known where no count suffices, nor where a loss does not move the count alone.
     """
     left = equal_margin_cost - cost_beside_cook + later_credit
-    pays = (left > 0) & (same_cook < 1) & (counts_pieces > 0)
+    pays = (left > 0) & (loss_moves_portions > 0)
     return most(whole_up(cook_batch_cost / either(pays, left, float("nan")) / pieces), 1.0)
 
 
@@ -100,9 +98,8 @@ def portion_weights_to_equal_margin(
     """
     fewer = portions_to_equal_margin - 1
     worth = later_credit + spare_portion_worth
-    owed = cook_batch_cost / pieces - fewer * (
-        equal_margin_cost - cost_beside_cook - spare_portion_worth
-    )
+    left = equal_margin_cost - cost_beside_cook - spare_portion_worth
+    owed = cook_batch_cost / pieces - fewer * left
     pays = (fewer > 0) & (worth > 1e-12)
     paid = owed / either(pays, worth, float("nan"))
     return least(or_else(paid, portions_to_equal_margin), portions_to_equal_margin)

@@ -287,6 +287,23 @@ def break_even_cook_loss(cook_yield: Column, break_even_yield_factor: Column) ->
     return either(limit >= 0, limit, float("nan"))
 
 
+@formula(SWAP, unit="flag", source=STEPS)
+def loss_moves_portions(
+    same_cook: Column,
+    counts_pieces: Column,
+    portion_pieces: Column,
+    moved_cooks: Column,
+    uncooked: Column,
+) -> Column:
+    """1 where the loss of the challenger's cook moves its count of whole portions alone.
+
+    Not where the benchmark, or a further portion, moves with the same cook, where the plate is
+    costed by weight, where its portion is of pieces, whose count is given, nor without a cook.
+    """
+    alone = (same_cook < 1) & (moved_cooks + uncooked < 1) & (counts_pieces > 0)
+    return either(known(portion_pieces), 0.0, either(alone, 1.0, 0.0))
+
+
 @formula(SWAP, unit="count", source="smallest whole n with a / n + b <= c [our derivation]")
 def portions_to_break_even(
     benchmark_full_cost: Column,
@@ -294,21 +311,15 @@ def portions_to_break_even(
     later_credit: Column,
     cost_beside_cook: Column,
     pieces: Column,
-    same_cook: Column,
-    counts_pieces: Column,
-    portion_pieces: Column,
-    moved_cooks: Column,
-    uncooked: Column,
+    loss_moves_portions: Column,
 ) -> Column:
     """Fewest whole portions a piece at which the challenger costs no more with nothing left over.
 
-    Not known where no count suffices, where the benchmark moves with the same cook, where the
-    plate is costed by weight, nor where its portion is of pieces, whose count is given.
+    Not known where no count suffices, nor where a loss does not move the count alone.
     """
     left = benchmark_full_cost - cost_beside_cook + later_credit
-    pays = (left > 0) & (same_cook < 1) & (counts_pieces > 0)
-    fewest = most(whole_up(cook_batch_cost / either(pays, left, float("nan")) / pieces), 1.0)
-    return either(known(portion_pieces) | (moved_cooks + uncooked > 0), float("nan"), fewest)
+    pays = (left > 0) & (loss_moves_portions > 0)
+    return most(whole_up(cook_batch_cost / either(pays, left, float("nan")) / pieces), 1.0)
 
 
 @formula(SWAP, unit="count", source=STEPS)

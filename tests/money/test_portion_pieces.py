@@ -130,12 +130,14 @@ def test_no_cook_loss_ends_the_saving_of_a_piece(tmp_path: Path) -> None:
         "cuts/roast.yaml": "species: beef\nprice: 20/kg\ntrim: {loss: 0 %}\n",
         "cooks/roast.yaml": "cut: roast\nhow: roast\nload: 2 kg\npiece: {weight: 2 kg}\n"
         "loss: 20 %\nfor: 2 h\nequipment: pot\n",
-        "plates/roast.yaml": "menu: mains\ncook: roast\nportion: 200 g\nprice: 30\n",
+        "plates/roast.yaml": "menu: mains\ncook: roast\nportion: 200 g\nprice: 20\n",
         "swaps/leg.yaml": "benchmark: roast\nchallengers: [leg]\n",
     }
     costed = kitchen(tmp_path, "2 pieces", **swapped)
     figures = costed.figures
     limits = ("break_even_cook_loss", "break_even_cook_loss_whole", "portions_to_break_even")
-    assert all(isnan(figures.value("swap", name, 0)) for name in limits)
+    equal = ("equal_margin_cook_loss", "equal_margin_cook_loss_whole", "portions_to_equal_margin")
+    assert figures.value("swap", "margin_change", 0) == pytest.approx(2)
+    assert all(isnan(figures.value("swap", name, 0)) for name in (*limits, *equal))
     # Eight portions of 20/kg x 2 kg cost 5.00 each; two pieces of 0.25 kg cost so at 10.00/kg.
     assert figures.value("swap", "break_even_ap_price", 0) == pytest.approx(10)

@@ -93,9 +93,8 @@ def test_nothing_is_divided_by_nothing() -> None:
     assert np.isnan(one(swaps.payback(column(1150), zero)))
     assert np.isnan(one(swaps.break_even_ap_price(column(13), column(2), zero)))
     assert np.isnan(one(swaps.break_even_wage(column(24), column(2), zero)))
-    found = swaps.portions_to_break_even(
-        cost, column(20), zero, cost, one_, zero, one_, column(np.nan), zero, zero
-    )
+    assert one(swaps.loss_moves_portions(zero, one_, column(np.nan), zero, zero)) == 1
+    found = swaps.portions_to_break_even(cost, column(20), zero, cost, one_, one_)
     assert np.isnan(one(found))
 
 
