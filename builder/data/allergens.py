@@ -79,6 +79,15 @@ def _law(name: str, law: Mapping[str, Any]) -> Law:
     )
 
 
+def other_names() -> Mapping[str, tuple[str, ...]]:
+    """Every allergen with the words that mean it, kinds of it left out.
+
+    >>> other_names()["soy"][:3]
+    ('soya', 'soybeans', 'soybean')
+    """
+    return {name: tuple(words["words"]) for name, words in _data()["allergens"].items()}
+
+
 @cache
 def vocabulary() -> Vocabulary:
     """The words of all laws' allergens.

@@ -10,6 +10,8 @@ from importlib.resources import files
 
 import yaml
 
+from builder.data.allergens import other_names
+
 _APART = re.compile(r"[^\w]+|_")
 
 
@@ -26,9 +28,14 @@ def plain(text: str) -> str:
 
 @cache
 def groups() -> tuple[tuple[str, ...], ...]:
-    """Every group of words that mean one thing, as they are compared."""
-    found = yaml.safe_load(files(__package__).joinpath("synonyms.yaml").read_text("utf-8"))
-    return tuple(tuple(map(plain, group)) for part in found.values() for group in part)
+    """Every group of words that mean one thing, as they are compared; allergens among them."""
+    parts = yaml.safe_load(files(__package__).joinpath("synonyms.yaml").read_text("utf-8"))
+    written = (tuple(map(plain, group)) for part in parts.values() for group in part)
+    found = {group[0]: group for group in written}
+    for name, words in other_names().items():
+        group = (*found.get(name, (name,)), *map(plain, words))
+        found[name] = tuple(dict.fromkeys(group))
+    return tuple(found.values())
 
 
 def other_words(text: str) -> Iterator[str]:
