@@ -136,9 +136,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
 def _check_portions(costed: Costed) -> Iterator[Problem]:
     """Portions by weight that are larger than a piece, or a batch, of their cook."""
     for plate in costed.content.plates.values():
-        rows = [("plate", costed.rows.plates[plate.id])]
-        rows += [("portion", further.row) for further in costed.rows.further[plate.id]]
-        for portion, (table, row) in zip(plate.served, rows, strict=False):
+        for portion, table, row in costed.rows.portions(plate):
             # An uncooked cut has no batch: any weight of it is bought.
             if portion.weight is not None and portion.cook is not None:
                 yield from _check_portion(costed, portion, table, row)

@@ -88,9 +88,7 @@ class Doubts:
 
     def _left_over_pays(self, plate: Plate) -> str:
         """The title of a cook whose portion on the plate costs less than nothing."""
-        rows = [("plate", self._rows.plates[plate.id])]
-        rows += [("portion", further.row) for further in self._rows.further[plate.id]]
-        for portion, (table, row) in zip(plate.served, rows, strict=False):
+        for portion, table, row in self._rows.portions(plate):
             if self._money(table, "protein_cost", row) < 0:
                 return source_of(self._content, portion).title
         return ""

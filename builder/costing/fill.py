@@ -86,6 +86,13 @@ class Rows:
         counted = portion.pieces is not None
         return self.cooks[portion.cook] if portion.cook else self.raw[str(portion.cut), counted]
 
+    def portions(self, plate: Plate) -> Iterator[tuple[Portion, str, int]]:
+        """Every portion of a plate with its table and row; the main one's are the plate's."""
+        rows = [("plate", self.plates[plate.id])]
+        rows += [("portion", further.row) for further in self.further[plate.id]]
+        for portion, (table, row) in zip(plate.served, rows, strict=False):
+            yield portion, table, row
+
 
 class Filler:
     """One filling of one book; `rows` then finds a record's figures."""

@@ -55,8 +55,6 @@ _LINES: tuple[tuple[PlateFigure, str], ...] = (
     ("margin_after_full", "Margin after full plate cost"),
     ("food_cost_share", "Food cost %"),
 )
-
-
 _LANE = 18
 """Height of a lane of a picture [px]."""
 
@@ -87,7 +85,7 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
     benchmark, plate = plates[swap.benchmark], plates[name]
     row = view.swap(swap, name)
     both = [benchmark, plate]
-    blocks: tuple[FormBlock | None, ...] = (
+    blocks: tuple[FormBlock, ...] = (
         FormNote(verdict(view, plate, benchmark, row), strong=True),
         _money(view, plate, benchmark, row),
         _side_by_side(view, both),
@@ -97,7 +95,7 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
         FormNote(f"{change_words(view, plate, benchmark)} {ALLERGENS}"),
         *(FormNote(text, strong=True) for text in uncooked_words(view, [plate])),
         _grounds(view, both),
-        FormNote(_capacity(view, plate)),
+        *([FormNote(capacity)] if (capacity := _capacity(view, plate)) else []),
         FormTicks("Decision", ("go", "trial", "no")),
         FormFields(
             (
@@ -110,8 +108,7 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
         FormLines("Why, and what has to be watched", 1),
     )
     title = f"{TITLE}: {plate.title} instead of {benchmark.title}"
-    found = tuple(block for block in blocks if block is not None)
-    return Form(f"decide-{plate.id}", title, found, reference=swap.file, close=True)
+    return Form(f"decide-{plate.id}", title, blocks, reference=swap.file, close=True)
 
 
 def _on_paper(chart: Chart) -> Chart:

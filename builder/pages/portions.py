@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import TypeAlias
 
@@ -25,9 +25,8 @@ FurtherOrderRow: TypeAlias = FigureRow[FurtherOrderFigure]
 
 def rows_of(view: View, plate: Plate) -> Iterator[tuple[Portion, PortionRow]]:
     """Every portion of a plate with its figures, the main one first: its are the plate's own."""
-    main: PortionRow = FigureRow(view, "plate", view.costed.rows.plates[plate.id])
-    further = (further_row(view, each) for each in view.costed.rows.further[plate.id])
-    yield from zip(plate.served, (main, *further), strict=False)
+    for portion, table, row in view.costed.rows.portions(plate):
+        yield portion, FigureRow(view, table, row)
 
 
 def further_row(view: View, further: Further) -> PortionRow:
@@ -72,9 +71,7 @@ def size_words(view: View, portion: Portion) -> str:
 
 def further_words(view: View, plate: Plate) -> str:
     """The portions beyond the main one, as a note beside it; empty without any."""
-    content = view.costed.content
-    found = [f"{size_words(view, each)} {source_of(content, each).title}" for each in plate.further]
-    return f"with {listed(found)}" if found else ""
+    return f"with {_listed(view, plate.further)}" if plate.further else ""
 
 
 def portion_note(view: View, plate: Plate) -> str:
@@ -85,9 +82,13 @@ def portion_note(view: View, plate: Plate) -> str:
 
 def all_words(view: View, plate: Plate) -> str:
     """Every portion of a plate with its size, and the cook or cut it is of."""
+    return _listed(view, plate.served)
+
+
+def _listed(view: View, portions: Iterable[Portion]) -> str:
     content = view.costed.content
     return listed(
-        [f"{size_words(view, each)} {source_of(content, each).title}" for each in plate.served]
+        [f"{size_words(view, each)} {source_of(content, each).title}" for each in portions]
     )
 
 
