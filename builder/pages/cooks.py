@@ -48,9 +48,9 @@ from builder.pages.portions import portion_of, size_words
 from builder.pages.stages import basis, tests_table
 from builder.pages.tries import cook_tries, tries
 from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubt_note, doubted
-from builder.pages.values import in_mass_unit
+from builder.pages.values import in_mass_unit, paragraph_of
 from builder.pages.view import StepRow, View
-from builder.pages.warned import leading, notices_of
+from builder.pages.warned import found_of, leading, notices_of
 from builder.records.chains import Link as ChainLink
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Plate
@@ -72,16 +72,19 @@ FOOD_SAFETY = (
 def cook_page(view: View, cook: Cook) -> Page:
     """One way to cook a cut."""
     cut = view.costed.content.cuts[cook.cut]
+    found, (lead, *also) = list(found_of(view, cook)), _answer(view, cook)
     return Page(
         path=page_of(cook),
         title=cook.title,
-        lead=_lead(view, cook),
+        lead=lead,
+        also=paragraph_of(also),
+        alarm=bool(found),
         kind="Cook",
         crumbs=(Link("Cooks", NAV), Link(cut.title, f"~/{page_of(cut)}")),
         nav=NAV,
         aside=_facts(view, cook),
         sections=present(
-            view.notices(cook.path),
+            view.notices(cook.path, [(each.place, each.hint) for each in found]),
             _key_figures(view, cook),
             tries(cook_tries(view, cook)),
             *heat_parts(view, cook),
@@ -98,22 +101,23 @@ def cook_page(view: View, cook: Cook) -> Page:
     )
 
 
-def _lead(view: View, cook: Cook) -> str:
+def _answer(view: View, cook: Cook) -> list[str]:
+    """What fails, what is left to serve and at what cost, what the rules say of it."""
     row = view.batch(cook)
     bought, servable, cost = row.texts("ap_weight", "servable_weight", "cost_per_servable_kg")
     factor = view.style.number(row.number("cost_factor_per_kg"))
     cut = view.costed.content.cuts[cook.cut].title
     first, verdict = leading(view, cook), verdict_of(view, cook)
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
-    priced = f"at {cost}: {factor} times what the same weight is bought for."
+    priced = f"What is served costs {cost}, {factor} times the purchase price."
     if doubt := view.costed.doubts.cooks[cook.id]:
-        priced = f"at a cost that is in doubt: {doubt}."
-    left = f"{bought} of {cut} as purchased leave {servable} to serve, {priced}"
+        priced = f"What it costs is in doubt: {doubt}."
+    left = f"{cut}: buy {bought}, serve {servable}. {priced}"
     # Beside what fails after it, a rule that is met is said of the cook alone.
     met = verdict_words(view, cook).replace(
         "The plan meets", "The cook itself meets" if first else "The plan meets"
     )
-    return " ".join(filter(None, (first, left, "" if failed else met)))
+    return [*first, left, *([] if failed else [met])]
 
 
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
@@ -280,8 +284,8 @@ def cook_list_page(view: View) -> Page:
     return Page(
         path="cooks.html",
         title="Cooks",
-        lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable"
-        f"{_beside(view, cooks)}.",
+        lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable.",
+        also=_beside(view, cooks),
         nav=NAV,
         sections=present(notices_of(view, cooks), table, _rule_part(view, cooks)),
     )
@@ -291,18 +295,18 @@ def _rule_part(view: View, cooks: list[Cook]) -> Part:
     return part("rule", "Beside the rule", _verdicts_table(view, cooks))
 
 
-def _beside(view: View, cooks: list[Cook]) -> str:
-    """How many plans the rule set covers, as the end of a sentence."""
+def _beside(view: View, cooks: list[Cook]) -> tuple[str, ...]:
+    """How many plans the rule set covers."""
     rules = view.costed.heat.rule_set
     if rules is None:
-        return ""
+        return ()
     found = Counter(v.short for cook in cooks if (v := verdict_of(view, cook)))
     counts = [
         f"{found[short]} {short if found[short] == 1 else words}"
         for short, words in _COUNTED
         if found[short]
     ]
-    return f"; beside {rules.name}, {listed(counts)}" if counts else ""
+    return (f"Beside {rules.name}, {listed(counts)}.",) if counts else ()
 
 
 def _verdicts_table(view: View, cooks: list[Cook]) -> Table:

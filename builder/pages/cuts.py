@@ -46,10 +46,12 @@ def _uncooked(view: View, cut: Cut) -> list[Plate]:
 def cut_page(view: View, cut: Cut) -> Page:
     """A cut: what is left after trim, and how it is cooked."""
     cooks = _cooks_of(view, cut)
+    lead, also = _answer(view, cut, cooks)
     return Page(
         path=page_of(cut),
         title=cut.title,
-        lead=_lead(view, cut, cooks),
+        lead=lead,
+        also=also,
         kind="Cut as purchased",
         crumbs=(Link("Cuts", NAV),),
         nav=NAV,
@@ -70,23 +72,23 @@ def cut_page(view: View, cut: Cut) -> Page:
     )
 
 
-def _lead(view: View, cut: Cut, cooks: list[Cook]) -> str:
+def _answer(view: View, cut: Cut, cooks: list[Cook]) -> tuple[str, tuple[str, ...]]:
     price = view.cut(cut).text("ap_price")
     if not cooks:
         served = listed([plate.title for plate in _uncooked(view, cut)])
         how = f"it is served without a cook in {served}" if served else "no cook uses it yet"
-        return f"{cut.title} is bought at {price}; {how}."
+        return f"{cut.title} is bought at {price}; {how}.", ()
     cooks = _trusted(view, cooks)
     if not cooks:
-        return f"{cut.title} is bought at {price}; what it costs servable is in doubt."
+        return f"{cut.title} is bought at {price}; what it costs servable is in doubt.", ()
     best = min(cooks, key=lambda cook: view.batch(cook).number("cost_per_servable_kg"))
     cheapest, share = view.batch(best).texts("cost_per_servable_kg", "overall_yield")
     factor = view.batch(best).number("cost_factor_per_kg")
     times = f", a cost factor of {view.style.number(factor)}" if math.isfinite(factor) else ""
     which = f" as {best.title}" if len(cooks) > 1 else ""
     return (
-        f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}: "
-        f"{share} of the weight reaches the plate{times}."
+        f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}.",
+        (f"{share} of the weight reaches the plate{times}.",),
     )
 
 

@@ -52,6 +52,7 @@ def kitchen_page(view: View) -> Page:
         path=KITCHEN,
         title=str(kitchen.name),
         lead=_lead(view),
+        also=_aim(view),
         kind="Kitchen",
         nav=f"~/{KITCHEN}",
         sections=present(
@@ -78,14 +79,18 @@ def _lead(view: View) -> str:
         f"Work costs {wage} with all dues" if _stated(view, "loaded_wage") else "No wage is stated"
     )
     taxed = f"{included} {tax} sales tax" if _stated(view, "tax_rate") else "bear no sales tax"
+    return f"{work}; menu prices {taxed}."
+
+
+def _aim(view: View) -> tuple[str, ...]:
+    """What the kitchen aims at, where it says so."""
     aimed: tuple[tuple[KitchenFigure, str], ...] = (
         ("food_cost_target", "a food cost"),
         ("margin_target", "a margin"),
     )
     known = ((name, words) for name, words in aimed if view.kitchen.known(name))
     aims = [f"{words} of {view.kitchen.text(name)}" for name, words in known]
-    aim = f" The aim is {' and '.join(aims)} a plate." if aims else ""
-    return f"{work}; menu prices {taxed}.{aim}"
+    return (f"The aim is {' and '.join(aims)} a plate.",) if aims else ()
 
 
 def _stated(view: View, figure: KitchenFigure) -> bool:
@@ -164,8 +169,11 @@ def prices_page(view: View) -> Page:
     return Page(
         path=PRICES,
         title="Prices",
-        lead=f"What {number_of(len(priced), 'item')} bought cost as of {day}: the newest price "
-        f"in {files} on or before that day, else the one in the item's own file.",
+        lead=f"What {number_of(len(priced), 'item')} bought cost as of {day}.",
+        also=(
+            f"It is the newest price in {files} on or before that day, else the one in the item's "
+            "own file.",
+        ),
         nav=f"~/{PRICES}",
         sections=present(view.notices("prices"), _prices_table(view, priced), *lists),
     )

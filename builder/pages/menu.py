@@ -41,10 +41,12 @@ CLASSES = dict(
 def menu_page(view: View) -> Page:
     """Every plate by section."""
     names = _sections(view)
+    lead, also = _answer(view)
     return Page(
         path=PATH,
         title="Menu",
-        lead=_lead(view),
+        lead=lead,
+        also=also,
         nav=f"~/{PATH}",
         sections=present(
             view.notices(MENU),
@@ -155,31 +157,32 @@ def _plates(view: View, section: str) -> list[Plate]:
     return [plate for plate in view.costed.content.plates.values() if plate.menu == section]
 
 
-def _lead(view: View) -> str:
+def _answer(view: View) -> tuple[str, tuple[str, ...]]:
     plates = list(view.costed.content.plates.values())
     over = sum(over_target(view, plate) for plate in plates)
     target = view.costed.figures.value("kitchen", "food_cost_target", 0)
     share = view.kitchen.text("menu_food_share")
     as_sold = (
-        f" As it sold in {month_words(view)}, food comes to {share} of sales by the recipes"
+        f"As it sold in {month_words(view)}, food comes to {share} of sales by the recipes"
         f"{f', which is {IN_DOUBT}' if sold_doubt(view, plates) else ''}."
         if _counted(view)
         else ""
     )
-    doubt = _in_doubt(view)
+    also = tuple(filter(None, (_in_doubt(view), as_sold)))
     if not math.isfinite(target):
-        return f"{number_of(len(plates), 'plate')}, with all costs side by side.{doubt}{as_sold}"
+        return f"{number_of(len(plates), 'plate')}, with all costs side by side.", also
     aimed = view.kitchen.text("food_cost_target")
     return (
         f"Food cost is above the {aimed} of the price aimed at on {over} of "
-        f"{number_of(len(plates), 'plate')}.{doubt}{as_sold}"
+        f"{number_of(len(plates), 'plate')}.",
+        also,
     )
 
 
 def _in_doubt(view: View) -> str:
     count = sum(map(bool, view.costed.doubts.plates.values()))
     verb = "costs" if count == 1 else "cost"
-    return f" What {number_of(count, 'plate')} {verb} is in doubt." if count else ""
+    return f"What {number_of(count, 'plate')} {verb} is in doubt." if count else ""
 
 
 def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Chart | Figures]:

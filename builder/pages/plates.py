@@ -52,10 +52,12 @@ UNWEIGHED = " No weight of a piece is written, so nothing is rounded to whole pi
 
 def plate_page(view: View, plate: Plate) -> Page:
     """One plate of the menu, which is their list."""
+    lead, also = _answer(view, plate)
     return Page(
         path=page_of(plate),
         title=plate.title,
-        lead=_lead(view, plate),
+        lead=lead,
+        also=also,
         kind=f"Plate, {plate.menu}",
         crumbs=(Link("Menu", NAV),),
         nav=NAV,
@@ -86,19 +88,20 @@ def plate_page(view: View, plate: Plate) -> Page:
     )
 
 
-def _lead(view: View, plate: Plate) -> str:
+def _answer(view: View, plate: Plate) -> tuple[str, tuple[str, ...]]:
+    """What a plate leaves of its price, and what it costs."""
     row = view.plate(plate)
     if doubt := view.costed.doubts.plates[plate.id]:
-        return f"What {plate.title} costs is in doubt: {doubt}."
+        return f"What {plate.title} costs is in doubt: {doubt}.", ()
     full, food, margin, share = row.texts(
         "full_cost", "food_cost", "contribution_margin", "food_cost_share"
     )
     missing = missing_words(view, [plate])
     without = f" ({missing} not known in full)" if missing else ""
     return (
-        f"{plate.title} costs {full} to put on the table{without}, {food} of it food; it "
-        f"contributes {margin} to everything else, at a food cost of {share}"
-        f"{_against_target(view, plate)}."
+        f"{plate.title} contributes {margin} to everything else, at a food cost of {share}"
+        f"{_against_target(view, plate)}.",
+        (f"It costs {full} to put on the table{without}, {food} of it food.",),
     )
 
 

@@ -110,15 +110,11 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
             {"role": "line", "name": name, "price": x, "cost": y}
             for x, y in ((low, costs[0]), (high, costs[3]))
         ]
-        rows.append(
-            {
-                "role": "today",
-                "name": name,
-                "price": price,
-                "cost": costs[1],
-                "text": f"today {today}",
-            }
-        )
+        if _moves(costs):
+            text = f"today {today}"
+            rows.append(
+                {"role": "today", "name": name, "price": price, "cost": costs[1], "text": text}
+            )
     rows.append(
         {"role": "break-even", "price": limit, "cost": challenger[2], "text": f"break-even {even}"}
     )
@@ -138,6 +134,11 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
     return doubted_chart(found, plate_doubt(view, plate) or plate_doubt(view, benchmark))
 
 
+def _moves(costs: list[float]) -> bool:
+    """Whether a line follows the price at all: today's price is a point of such a line only."""
+    return costs[0] != costs[3]
+
+
 def _crossover_live(row: SwapRow, low: float, high: float) -> Iterator[Live]:
     """What moves each row of `crossover`: the ends of both lines, today's points, the crossing."""
 
@@ -149,7 +150,8 @@ def _crossover_live(row: SwapRow, low: float, high: float) -> Iterator[Live]:
     for full, slope, start in _ROLES:
         for price in (low, high):
             yield {"cost": [(1.0, row.name(start)), (price, row.name(slope))]}
-        yield point("ap_price", full, "today")
+        if row.number(slope):
+            yield point("ap_price", full, "today")
     yield point("break_even_ap_price", "break_even_cost", "break-even")
 
 

@@ -12,6 +12,7 @@ from builder.costing.tasting_results import ChoiceResult, TastingResult, margin_
 from builder.costing.tasting_words import (
     choice_sentences,
     headline,
+    headlines,
     supported,
 )
 from builder.display.words import listed
@@ -48,6 +49,7 @@ from builder.pages.tasting_pieces import (
 from builder.pages.tasting_plan import moment, plan_part, tasters_part
 from builder.pages.tasting_sheets import sheet_pages
 from builder.pages.tasting_tables import attribute_part
+from builder.pages.values import paragraph_of
 from builder.pages.view import View
 from builder.tasting.verdicts import distance_sentence
 from builder.tasting.wording import (
@@ -71,10 +73,12 @@ def tasting_pages(view: View) -> Iterator[Page]:
 
 def _tasting_page(view: View, result: TastingResult) -> Page:
     tasting = result.tasting
+    lead, *also = headlines(result, kitchen_spread(view))
     return Page(
         path=page_path(result),
         title=tasting.title,
-        lead=headline(result, kitchen_spread(view)),
+        lead=lead,
+        also=paragraph_of(also),
         kind=f"Tasting, {tasting.test}",
         crumbs=(Link("Tastings", NAV),),
         nav=NAV,

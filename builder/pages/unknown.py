@@ -21,8 +21,8 @@ _NAMES = {
     "labour_cost": "labour",
     "energy_per_plate": "energy",
     "equipment_per_plate": "equipment",
-    "accompaniments_known_process": "process in the accompaniments",
-    "further_process": "process of the further portions",
+    "accompaniments_known_process": "the cooking of the sides",
+    "further_process": "the cooking of the further portions",
 }
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from builder.display import numerals
 from builder.display.chances import (
@@ -77,6 +77,15 @@ def in_mass_unit(style: Style, words: str) -> str:
     if unit == "kg":
         return words
     return _KILOGRAM.sub(lambda found: unit if found[0] == "kg" else "pound", words)
+
+
+def paragraph_of(sentences: Sequence[str]) -> tuple[str, ...]:
+    """Sentences as one paragraph under a lead, if there is any.
+
+    >>> paragraph_of(["Food costs less.", "Labour more."]), paragraph_of([])
+    (('Food costs less. Labour more.',), ())
+    """
+    return (" ".join(sentences),) if sentences else ()
 
 
 def capital(text: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 from typing import Generic, TypeAlias, TypeVar
@@ -41,7 +41,7 @@ from builder.pages.reader import OWNER, Reader
 from builder.pages.values import as_read, capital, in_mass_unit, is_written_near, shown
 from builder.pages.whereabouts import Whereabouts, reference
 from builder.pages.widths import is_end, width_of
-from builder.problems import Problem
+from builder.problems import Place, Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
 from builder.records.chains import Link
@@ -363,9 +363,12 @@ class View:
         words = str(place) if not origin.reason else f"{place}: {origin.reason}"
         return words, href
 
-    def notices(self, record: str) -> Notices | None:
-        """The warnings that concern a record, or None."""
-        found = self.by_record.get(record)
+    def notices(self, record: str, said: Collection[tuple[Place, str]] = ()) -> Notices | None:
+        """The warnings that concern a record, or None.
+
+        said: place and hint of those that lead the page, which are not said again.
+        """
+        found = [p for p in self.by_record.get(record, ()) if (p.place, p.hint) not in said]
         if not found:
             return None
         own = (self.notice(p) if p.record == record else self.reported(p) for p in found)

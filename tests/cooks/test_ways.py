@@ -125,7 +125,7 @@ def test_a_way_that_is_not_modelled_is_called_so(tmp_path: Path, how: str, seale
     made = pages(costed(tmp_path, files))
     page, text = made["cooks/chuck-30h.html"]
     said = "The plan can't be held against US model Food Code, 2017 and later: this way of cooking"
-    assert said in page.lead
+    assert said in page.answer
     assert "Measure it instead: a calibrated probe" in text
     assert "not covered by" not in text
     assert "is not modelled here" in made["cooks.html"][1]

@@ -119,7 +119,7 @@ def test_the_sum_on_the_first_page_is_that_of_its_rows_as_printed(name: str) -> 
         for row in actions_table(view, found).rows
         if not str(row.cells[0].text).startswith("Weigh")
     ]
-    lead = home_page(view).lead
+    lead = home_page(view).answer
     if printed:
         things, worth = AMOUNT.findall(lead)[:2]
         assert int(things) == len(printed)

@@ -66,7 +66,7 @@ def test_a_loss_that_nobody_knows_makes_every_cost_doubtful(
 ) -> None:
     words, problems = site(tmp_path, {file: FILES[file].replace(old, new)})
     why = f"the loss at the {stage} is not known, so none is counted"
-    assert f"at a cost that is in doubt: {why}." in words["cooks/a.html"]
+    assert f"What it costs is in doubt: {why}." in words["cooks/a.html"]
     assert f"What One costs is in doubt: {why}." in words["plates/one.html"]
     assert f"saves against Two is in doubt: {why}." in words["swaps/swap.html"]
     assert "What 1 plate costs is in doubt." in words["menu.html"]

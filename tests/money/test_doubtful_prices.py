@@ -276,7 +276,7 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
 def test_a_cost_below_nothing_is_not_the_cheapest(tmp_path: Path) -> None:
     words, _ = site(tmp_path, DEAR)
     assert "what it costs servable is in doubt" in words["cuts/x.html"]
-    assert "at a cost that is in doubt" in words["cooks/a.html"]
+    assert "What it costs is in doubt" in words["cooks/a.html"]
     assert "−$" not in words["cuts.html"]
 
 

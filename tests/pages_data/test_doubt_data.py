@@ -83,7 +83,7 @@ def test_a_table_says_it_in_the_words_of_its_page(tmp_path: Path) -> None:
         if "counts week" in found:
             assert f"should cost is in doubt: {found['counts week']}." in words["counts/week.html"]
         if "cooks a" in found:
-            assert f"a cost that is in doubt: {found['cooks a']}." in words["cooks/a.html"]
+            assert f"What it costs is in doubt: {found['cooks a']}." in words["cooks/a.html"]
 
 
 def test_a_loss_that_nobody_knows_is_in_doubt_from_its_stage_on(tmp_path: Path) -> None:

@@ -142,9 +142,11 @@ Section: TypeAlias = (
 class Page:
     """One page of the site, at `path` below its root.
 
-    `lead` answers the page's question in words; `kind` says above the title
-    what is shown; `nav` is the address of the menu entry that it belongs to.
-    A `sheet` prints nothing but its forms.
+    `lead` answers the page's question in one sentence of about twenty words, `also` says in
+    paragraphs below it, more quietly, what belongs to that; `kind` says above the title what is
+    shown; `nav` is the address of the menu entry that it belongs to. A `sheet` prints nothing but
+    its forms. With
+    `alarm` the lead says what fails.
     """
 
     path: str
@@ -156,6 +158,13 @@ class Page:
     nav: str = ""
     aside: tuple[Term, ...] = ()
     sheet: bool = False
+    also: tuple[Text, ...] = ()
+    alarm: bool = False
+
+    @property
+    def answer(self) -> str:
+        """The lead and what belongs to it."""
+        return " ".join((self.lead, *self.also))
 
 
 @dataclass(frozen=True, slots=True)
