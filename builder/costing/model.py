@@ -16,6 +16,7 @@ from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
 from builder.money.candidates import CANDIDATE
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
+from builder.money.covers import COVER_ITEM
 from builder.money.further_sales import FURTHER_SALE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import FURTHER_ORDER, ORDER, SECTION
@@ -47,6 +48,7 @@ MODEL = Model(
         CONSUMABLE,
         PANTRY,
         INGREDIENT,
+        COVER_ITEM,
         SECTION,
         PLATE,
         ACCOMPANIMENT,

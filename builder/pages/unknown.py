@@ -23,6 +23,7 @@ _NAMES = {
     "equipment_per_plate": "equipment",
     "accompaniments_known_process": "process in the accompaniments",
     "further_process": "process of the further portions",
+    "cover_process": "process of the cover",
 }
 
 

@@ -17,6 +17,7 @@ from builder.records.allergen_checks import check_allergens
 from builder.records.amounts import UnitMismatchError, in_base, in_mass, price_in_base, what_weighs
 from builder.records.candidate_checks import check_candidates
 from builder.records.content import Content, PriceRow
+from builder.records.covered import check_cover
 from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
 from builder.records.kinds import Cut, Kitchen, PantryItem, Plate, Service, Swap
@@ -39,6 +40,7 @@ def check(content: Content) -> list[Problem]:
         [
             *_check_kitchen(content),
             *check_terms(content),
+            *check_cover(content),
             *_check_cuts(content),
             *_check_cooks(content),
             *_check_pantry(content),
@@ -85,6 +87,8 @@ def _has_file(content: Content, folder: str, record_id: str) -> bool:
 
 def _check_kitchen(content: Content) -> Iterator[Problem]:
     kitchen = content.kitchen
+    if kitchen.cover_cost is not None:
+        yield from _check_amounts(content, kitchen.cover_cost.of)
     if not is_currency(kitchen.currency):
         yield Problem(
             kitchen.currency.place,

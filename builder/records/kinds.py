@@ -15,6 +15,7 @@ from builder.records.base import Record
 from builder.records.candidates import Candidate, MuscleName
 from builder.records.clock import StaffedHours, TimeZone
 from builder.records.counts import Count
+from builder.records.covers import Cover, Garnish
 from builder.records.equipment import Equipment, Fuel, Targets
 from builder.records.fields import (
     Amount,
@@ -77,6 +78,7 @@ class Kitchen(Record):
         "fill water": "15 °C", "running hours": "168 h", "weeks open": "48",
         "planning horizon": "3 months",
         "give or take": "{loaded wage: 5 %}",
+        "cover cost": "{of: {sourdough: 60 g, butter: 15 g}, on: [mains]}",
         "covers": "[40, 80, 120]", "sections": "[starters, mains]",
         "equipment": "{bath-40: {kind: water bath, volume: 40 L}}",
         "authority": "us-food-code-2017",
@@ -105,6 +107,12 @@ class Kitchen(Record):
     targets: Targets | None = Field(None, description="food cost and margin aimed at")
     portions: Basis | None = Field(None, description="cost by whole portions or by weight")
     seasoning: Share | None = Field(None, description="allowance as a share of the other food")
+    garnish: Garnish | None = Field(
+        None, description="trimmings that no plate lists, as money or as a share of the listed food"
+    )
+    cover_cost: Cover | None = Field(
+        None, description="bread, butter, condiments: what every cover gets that no plate lists"
+    )
     authority: Id | None = Field(
         None,
         description="id of the rule set that the cooks are held against, one of the tool's "
