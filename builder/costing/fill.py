@@ -26,6 +26,7 @@ from builder.costing.entries import (
 from builder.costing.heat import Heat
 from builder.costing.heat_rows import cooling_rows, heat_values
 from builder.costing.heat_table import COOLING
+from builder.costing.menu_rows import MenuRows, menu_rows
 from builder.costing.model import MODEL
 from builder.costing.portion_rows import Further, further_rows
 from builder.costing.raw_rows import raw_rows
@@ -79,6 +80,7 @@ class Rows:
     consumables: dict[str, dict[str, int]] = field(default_factory=dict)
     cooling: dict[str, list[int]] = field(default_factory=dict)
     services: ServiceRows = field(default_factory=ServiceRows)
+    menus: dict[str, MenuRows] = field(default_factory=dict)
     takings: dict[tuple[str, date], int] = field(default_factory=dict)
     raw: dict[tuple[str, bool], int] = field(default_factory=dict)
 
@@ -127,6 +129,7 @@ class Filler:
         rows = self.rows
         rows.swaps = swap_rows(self.book, self.content, rows.plates, rows.further)
         rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates, rows.further)
+        rows.menus = menu_rows(self.book, self.content, rows.plates)
         rows.takings = sale_rows(self.book, self.content, rows.plates)
         return self.book, rows
 

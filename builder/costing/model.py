@@ -25,6 +25,7 @@ from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.portions import PORTION
 from builder.money.sales import TAKING
 from builder.money.service import JOB, LOADING, SERVING
+from builder.money.set_menus import CHOICE, COURSE, SET_MENU
 from builder.money.swap_portions import MOVED
 from builder.money.swaps import SWAP
 from builder.tasting.findings import FINDING
@@ -55,6 +56,9 @@ MODEL = Model(
         PORTION,
         ORDER,
         FURTHER_ORDER,
+        SET_MENU,
+        COURSE,
+        CHOICE,
         TAKING,
         SWAP,
         MOVED,

@@ -29,6 +29,7 @@ from builder.money.intervals import (
     chance_of_class,
     interval_90,
 )
+from builder.money.set_menus import SET_MENU_INTERVALS
 from builder.records.content import Content
 from builder.records.pricing import CurrentPrice
 
@@ -56,6 +57,7 @@ class Uncertainty:
     plates: Sensitivity
     swaps: Sensitivity
     candidates: Sensitivity
+    menus: Sensitivity
 
 
 def how_sure(
@@ -71,8 +73,9 @@ def how_sure(
     plates = Sensitivity(figures, spreads, [("plate", name) for name in PLATE_INTERVALS])
     swaps = Sensitivity(figures, spreads, [("swap", name) for name in SWAP_INTERVALS])
     tried = Sensitivity(figures, spreads, [("candidate", name) for name in CANDIDATE_INTERVALS])
+    menus = Sensitivity(figures, spreads, [("set_menu", name) for name in SET_MENU_INTERVALS])
     return figures.with_results(_results(figures, spreads)), Uncertainty(
-        spreads, sure, jumps, plates, swaps, tried
+        spreads, sure, jumps, plates, swaps, tried, menus
     )
 
 
@@ -82,6 +85,7 @@ def _results(figures: Figures, spreads: Spreads) -> dict[Node, Column]:
     return {
         **drawn_ends(figures, spreads, "swap", SWAP_INTERVALS),
         **drawn_ends(figures, spreads, "candidate", CANDIDATE_INTERVALS),
+        **drawn_ends(figures, spreads, "set_menu", SET_MENU_INTERVALS),
         **plates,
         ("plate", "reprice_a_month"): _raises(figures, plates),
         ("plate", "class_chance"): _class_chances(figures, spreads, margins),

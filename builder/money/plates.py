@@ -316,7 +316,7 @@ def price_ex_tax(menu_price: Column, tax_rate: Column, tax_included: Column) -> 
 
 @formula(PLATE, unit="money", source=PRICING)
 def contribution_margin(price_ex_tax: Column, food_cost: Column) -> Column:
-    """Price without tax less food cost: what the plate contributes to everything else."""
+    """Price without tax less food cost: what it contributes to everything else."""
     return price_ex_tax - food_cost
 
 

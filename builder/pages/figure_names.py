@@ -146,7 +146,7 @@ PlateFigure: TypeAlias = Literal[
     "contribution_margin_high", "margin_after_prime_low", "margin_after_prime_high",
     "margin_after_full_low", "margin_after_full_high", "price_for_food_cost_low",
     "price_for_food_cost_high", "price_for_margin_low", "price_for_margin_high", "class_chance",
-    "chance_over_target",
+    "chance_over_target", "food_without_cover", "labour_without_cover", "process_without_cover",
 ]
 
 AccompanimentFigure: TypeAlias = Literal[
@@ -179,6 +179,36 @@ FurtherOrderFigure: TypeAlias = Literal[
     "covers", "portion", "overall_yield", "portions_per_piece", "ap_weight", "pieces",
     "quantity_to_buy", "portions_from", "portion_size_from", "pieces_to_cook",
     "quantity_to_buy_whole",
+]
+
+SetMenuFigure: TypeAlias = Literal[
+    "guest_price", "guests", "plate_cover", "bears_cover", "loaded_wage", "tax_rate",
+    "tax_included", "food_cost_target", "margin_target", "coins_in_unit", "kitchen_cover_cost",
+    "kitchen_cover_hours", "kitchen_cover_process", "courses_food", "courses_labour",
+    "courses_process", "supplements", "prices_apart", "cover_cost", "cover_hours",
+    "cover_process", "food_cost", "labour_cost", "process_per_plate", "menu_price",
+    "prime_cost", "full_cost", "price_ex_tax", "contribution_margin", "margin_after_prime",
+    "margin_after_full", "food_cost_share", "food_cost_over", "price_factor",
+    "price_for_food_cost", "price_for_margin", "off_prices_apart", "week_margin",
+    "food_cost_low", "food_cost_high", "prime_cost_low", "prime_cost_high", "full_cost_low",
+    "full_cost_high", "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
+    "contribution_margin_high", "margin_after_prime_low", "margin_after_prime_high",
+    "margin_after_full_low", "margin_after_full_high", "price_for_food_cost_low",
+    "price_for_food_cost_high", "price_for_margin_low", "price_for_margin_high",
+    "chance_over_target",
+]
+
+CourseFigure: TypeAlias = Literal[
+    "known_shares", "equal_parts", "equal_share", "taken", "course_food", "course_labour",
+    "course_process", "course_supplements", "course_prices", "dearest_food", "cheapest_food",
+    "guests",
+]
+
+ChoiceFigure: TypeAlias = Literal[
+    "stated_share", "supplement", "plate_food", "plate_labour", "plate_process", "price_factor",
+    "plate_price", "known_share", "has_equal_part", "equal_share", "share",
+    "food_after_supplement", "choice_food", "choice_labour", "choice_process",
+    "choice_supplement", "choice_price", "guests", "plates_a_week",
 ]
 
 TakingFigure: TypeAlias = Literal[

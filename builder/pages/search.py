@@ -22,6 +22,7 @@ Found = tuple[str, str, str, str]
 
 PAGES = (
     ("Menu", "menu.html", "plates margin popularity"),
+    ("Set menus", "set-menus.html", "combo fixed price prix fixe courses guest"),
     ("Swaps", "swaps.html", "challenger benchmark saving"),
     ("Cuts", "cuts.html", "as purchased yield trim"),
     ("Which cut to try next", "try-next.html", "candidate challenger muscle tenderness trial"),
@@ -62,6 +63,9 @@ def _records(view: View) -> Iterator[Found]:
         yield cut.title, "cut", page_of(cut), _cut_words(view, cut)
     for plate in content.plates.values():
         yield plate.title, "plate", page_of(plate), _plate_words(view, plate)
+    for menu in content.menus.values():
+        served = " ".join(content.plates[plate].title for plate in menu.plate_ids)
+        yield menu.title, "set menu" if menu.courses else "combo", page_of(menu), served
     for swap in content.swaps.values():
         yield swap.title, "swap", page_of(swap), _swap_words(view, swap)
     for tasting in content.tastings.values():

@@ -95,6 +95,25 @@ def _factors(view: View, plate: Plate, own: str) -> Lines:
             yield _line(view, f"Cover: {title}", item, "quantity")
 
 
+def menu_inputs(view: View, plates: Sequence[Plate]) -> Lines:
+    """Portions of a set menu's plates, prices of their cuts, and the wage."""
+    content = view.costed.content
+    for plate in plates:
+        row, figure = view.plate(plate), _portion_of(plate)
+        if row.known(figure):
+            yield _line(view, f"{plate.title}: portion", row, figure)
+    cooks = (content.cooks[name] for plate in plates for name in plate.cooks)
+    cuts = [cook.cut for cook in cooks] + [name for plate in plates for name in plate.raw_cuts]
+    for name in dict.fromkeys(cuts):
+        cut = content.cuts[name]
+        yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")
+    yield from kitchen_tries(view)
+
+
+def _portion_of(plate: Plate) -> PlateFigure:
+    return "portion_pieces" if plate.portion_pieces else "stated_portion"
+
+
 def swap_tries(view: View, swap: Swap) -> Lines:
     """What a saving depends on, on both sides."""
     plates = view.costed.content.plates

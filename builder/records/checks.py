@@ -23,6 +23,7 @@ from builder.records.heat import check_heat
 from builder.records.kinds import Cut, Kitchen, PantryItem, Plate, Service, Swap
 from builder.records.listed import listed_candidates
 from builder.records.loads import check_load
+from builder.records.menu_checks import check_menus
 from builder.records.notes import check_notes
 from builder.records.portions import check_portions
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
@@ -46,6 +47,7 @@ def check(content: Content) -> list[Problem]:
             *_check_pantry(content),
             *_check_circles(content),
             *_check_plates(content),
+            *check_menus(content),
             *_check_swaps(content),
             *_check_services(content),
             *check_heat(content),

@@ -9,6 +9,7 @@ from builder.reading.tree import Text
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Plate
+from builder.records.menus import SetMenu
 
 
 def bears_cover(content: Content, plate: Plate) -> bool:
@@ -23,6 +24,14 @@ def cover_items(content: Content, plate: Plate) -> Mapping[Text, Measure]:
     """The pantry items that come with a plate as every cover gets them, with their amounts."""
     cover = content.kitchen.cover_cost
     return cover.of if cover and bears_cover(content, plate) else {}
+
+
+def menu_bears_cover(content: Content, menu: SetMenu) -> bool:
+    """Whether a set menu's guest gets the kitchen's cover: it says nothing, a plate bears one."""
+    if menu.cover_cost is not None:
+        return False
+    plates = (content.plates[name] for name in menu.plate_ids if name in content.plates)
+    return any(bears_cover(content, plate) for plate in plates)
 
 
 def sections_of(content: Content) -> list[str]:

@@ -39,6 +39,7 @@ from builder.records.fields import (
     one_of,
     refuse,
 )
+from builder.records.menus import SetMenu
 from builder.records.plans import (
     CUTS,
     FORMS,
@@ -325,7 +326,9 @@ class PantryItem(Record):
         return self
 
 
-RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service, Tasting, Count)
+RECORDS: tuple[type[Record], ...] = (
+    Cut, Cook, PantryItem, Plate, SetMenu, Swap, Service, Tasting, Count,
+)  # fmt: skip
 """The kinds that live in folders, in the order in which they lean on each other."""
 
 __all__ = [
@@ -339,6 +342,7 @@ __all__ = [
     "Plate",
     "Record",
     "Service",
+    "SetMenu",
     "Stage",
     "StatedPart",
     "Swap",

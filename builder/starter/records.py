@@ -21,6 +21,7 @@ from builder.records.kinds import (
     Plate,
     Record,
     Service,
+    SetMenu,
     Swap,
     Tasting,
 )
@@ -29,6 +30,7 @@ from builder.starter.schemas import header
 KINDS: Mapping[str, type[Record]] = {
     "cut": Cut, "cook": Cook, "pantry": PantryItem, "recipe": PantryItem, "plate": Plate,
     "swap": Swap, "service": Service, "tasting": Tasting, "count": Count,
+    "menu": SetMenu, "combo": SetMenu,
 }  # fmt: skip
 """What can be made, with the kind of record; a recipe is a pantry item that is made."""
 
