@@ -13,7 +13,7 @@ from builder.money.kitchen import KITCHEN, PROCESS
 from builder.money.plates import PLATE, PRICING
 
 FIXED_PRICE: Final = (
-    "a textbook on menu planning, fig. 7.4: the plates' costs add up, over the one price [read]; "
+    "a textbook on menu planning, fig. 7.4, costs of plates over one price [read]; "
     "that each counts by the share of guests that takes it is our derivation"
 )
 EQUAL: Final = "our rule: guests of whom nothing is written choose in equal parts"
@@ -85,7 +85,7 @@ def share(stated_share: Column, equal_share: Column) -> Column:
     return or_else(stated_share, equal_share)
 
 
-@formula(CHOICE, unit="money", source=FIXED_PRICE)
+@formula(CHOICE, unit="money", source=FIXED_PRICE, as_sure_as="plate_food")
 def food_after_supplement(plate_food: Column, supplement: Column, price_factor: Column) -> Column:
     """Food of one plate less what its guest adds, without tax: what it costs the kitchen."""
     return plate_food - supplement / price_factor

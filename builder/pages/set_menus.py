@@ -55,7 +55,9 @@ _NOTHING = (
     "No set menu or combo is written yet; a file under menus/ names its price and its plates, and "
     "this page shows what a guest costs and leaves."
 )
-_DEFAULT = "In equal parts, as nothing is written of who takes which: {}."
+_EQUAL = "In equal parts, as nothing is written of who takes which: {}."
+_EQUAL_PART = "not written: its part of the rest"
+_REST = "The guests that are left take {}."
 
 
 class Seen:
@@ -270,7 +272,7 @@ def _cost_part(seen: Seen) -> Part:
         Row(
             (
                 Cell(capital(name), href=f"#{_anchor(seen, name)}"),
-                row.cell("taken"),
+                Cell("every plate") if name == EVERY_GUEST else row.cell("taken"),
                 row.cell("course_food", note=IN_DOUBT if seen.doubt else ""),
                 row.cell("course_labour"),
                 row.cell("course_process"),
@@ -358,7 +360,7 @@ def _course_part(seen: Seen, course: str) -> Part:
         Row(
             (
                 record_cell(plate),
-                row.cell("share", note="" if row.known("stated_share") else "an equal part"),
+                row.cell("share", note="" if row.known("stated_share") else _EQUAL_PART),
                 row.cell("plate_food"),
                 row.cell("supplement"),
                 row.cell("food_after_supplement"),
@@ -371,8 +373,8 @@ def _course_part(seen: Seen, course: str) -> Part:
     )
     equal = [plate.title for plate, row in found if not row.known("stated_share")]
     rest = 1 - seen.courses[course].number("taken")
-    words = [_DEFAULT.format(listed(equal))] if equal else []
-    if rest > 1e-9:
+    words = [(_EQUAL if len(equal) > 1 else _REST).format(listed(equal))] if equal else []
+    if course != EVERY_GUEST and rest > 1e-9:
         words.append(f"{seen.view.style.percent(rest)} of the guests take none of it.")
     anchor = _anchor(seen, course)
     table = Table(f"{anchor}-plates", f"{capital(course)}, by plate", columns, body)

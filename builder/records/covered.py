@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Text
 from builder.records.content import Content
+from builder.records.covers import Cover
 from builder.records.fields import Measure
 from builder.records.kinds import Plate
 from builder.records.menus import SetMenu
@@ -54,8 +55,15 @@ def check_cover(content: Content) -> Iterator[Problem]:
         yield Problem(
             _place_of(cover.money, cover.of.values()),
             "the menu has several sections, and which of them bear the cover cost is not said",
-            f"write on: with some of {', '.join(sections)}",
+            _whom_hint(cover, sections),
         )
+
+
+def _whom_hint(cover: Cover, sections: list[str]) -> str:
+    """What was written, with the likeliest section, and which sections there are."""
+    first = next((name for name in sections if "main" in name.lower()), sections[0])
+    written = f"money: {cover.money.text}" if cover.money else "of: {...}"
+    return f"write {{{written}, on: [{first}]}}; sections: {', '.join(sections)}"
 
 
 def _place_of(money: Measure | None, amounts: Iterable[Measure]) -> Place:

@@ -268,6 +268,21 @@ def steak_with_cover() -> Files:
     }
 
 
+def fixed_price() -> Files:
+    """Seven dishes of a fixed-price menu; what each costs alone stands in as its price."""
+    dishes = {
+        "soup": "0.78", "salad": "0.65", "chicken": "3.78", "vegetable": "0.53", "starch": "0.39",
+        "roll-and-butter": "0.32", "dessert": "1.15",
+    }  # fmt: skip
+    files = dict(kitchen("targets: {food cost: 35 %}\n"))
+    for name, cost in dishes.items():
+        files.update(entree(name, cost, cost))
+    plates = f"plates: [{', '.join(dishes)}]\n"
+    files["menus/dinner.yaml"] = f"price: 25.00\n{plates}"
+    files["menus/early.yaml"] = f"price: 20.00\n{plates}"
+    return files
+
+
 EXAMPLES: Mapping[str, Files] = {
     "rib of beef": rib("3.19/lb"),
     "rib of beef, cost to the cent": rib("123.61/38.75 lb"),
@@ -280,6 +295,7 @@ EXAMPLES: Mapping[str, Files] = {
     "household joints": household_joints(),
     "menu of entrees": menu(),
     "two entrees": two_entrees(),
+    "fixed price": fixed_price(),
     "forequarter": forequarter(),
     "steak with its cover": steak_with_cover(),
 }
