@@ -38,7 +38,7 @@ BASE: Mapping[str, str] = {
     "plates/stew.yaml": "menu: mains\nwith: {beef: 1 each}\nprice: 22.00\nhands-on: 6 min\n",
     "plates/pie.yaml": (
         "menu: mains\nwith: {beef: 1 each, egg: 1 each}\nprice: 24.20\nseasoning: 0 %\n"
-        "garnish: 25 %\n"
+        "garnish: 20 %\n"
     ),
     "plates/roast.yaml": (
         "menu: mains\nwith: {beef: 2 each}\nprice: 33.00\ngarnish: 2.00\ncover cost: none\n"
