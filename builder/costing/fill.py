@@ -14,6 +14,7 @@ from datetime import date
 
 from babel.numbers import get_currency_precision
 
+from builder.costing.buffet_rows import BuffetRows, buffet_rows
 from builder.costing.cover_rows import amount_values, cover_rows, kitchen_factors, plate_factors
 from builder.costing.entries import (
     energy_values,
@@ -81,6 +82,7 @@ class Rows:
     cooling: dict[str, list[int]] = field(default_factory=dict)
     services: ServiceRows = field(default_factory=ServiceRows)
     menus: dict[str, MenuRows] = field(default_factory=dict)
+    buffets: dict[str, BuffetRows] = field(default_factory=dict)
     takings: dict[tuple[str, date], int] = field(default_factory=dict)
     raw: dict[tuple[str, bool], int] = field(default_factory=dict)
 
@@ -130,6 +132,7 @@ class Filler:
         rows.swaps = swap_rows(self.book, self.content, rows.plates, rows.further)
         rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates, rows.further)
         rows.menus = menu_rows(self.book, self.content, rows.plates)
+        rows.buffets = buffet_rows(self.book, self.content, rows.cooks, rows.pantry)
         rows.takings = sale_rows(self.book, self.content, rows.plates)
         return self.book, rows
 

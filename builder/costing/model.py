@@ -14,6 +14,7 @@ from builder.money import actuals as _actuals  # noqa: F401 - declares what was 
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares where margins meet
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
+from builder.money.buffets import BUFFET, DISH
 from builder.money.candidates import CANDIDATE
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
 from builder.money.covers import COVER_ITEM
@@ -59,6 +60,8 @@ MODEL = Model(
         SET_MENU,
         COURSE,
         CHOICE,
+        BUFFET,
+        DISH,
         TAKING,
         SWAP,
         MOVED,

@@ -20,6 +20,7 @@ from builder.engine.sampling import drawn_columns, drawn_targets
 from builder.engine.sensitivity import Sensitivity
 from builder.engine.slices import Drawn, RowNumbers, Slice
 from builder.money.actions import raise_a_month
+from builder.money.buffets import BUFFET_INTERVALS
 from builder.money.candidates import CANDIDATE_INTERVALS
 from builder.money.intervals import (
     DRAWS,
@@ -58,6 +59,7 @@ class Uncertainty:
     swaps: Sensitivity
     candidates: Sensitivity
     menus: Sensitivity
+    buffets: Sensitivity
 
 
 def how_sure(
@@ -74,8 +76,9 @@ def how_sure(
     swaps = Sensitivity(figures, spreads, [("swap", name) for name in SWAP_INTERVALS])
     tried = Sensitivity(figures, spreads, [("candidate", name) for name in CANDIDATE_INTERVALS])
     menus = Sensitivity(figures, spreads, [("set_menu", name) for name in SET_MENU_INTERVALS])
+    buffets = Sensitivity(figures, spreads, [("buffet", name) for name in BUFFET_INTERVALS])
     return figures.with_results(_results(figures, spreads)), Uncertainty(
-        spreads, sure, jumps, plates, swaps, tried, menus
+        spreads, sure, jumps, plates, swaps, tried, menus, buffets
     )
 
 
@@ -86,6 +89,7 @@ def _results(figures: Figures, spreads: Spreads) -> dict[Node, Column]:
         **drawn_ends(figures, spreads, "swap", SWAP_INTERVALS),
         **drawn_ends(figures, spreads, "candidate", CANDIDATE_INTERVALS),
         **drawn_ends(figures, spreads, "set_menu", SET_MENU_INTERVALS),
+        **drawn_ends(figures, spreads, "buffet", BUFFET_INTERVALS),
         **plates,
         ("plate", "reprice_a_month"): _raises(figures, plates),
         ("plate", "class_chance"): _class_chances(figures, spreads, margins),

@@ -105,6 +105,11 @@ def _count(view: View, row: Record) -> str:
     return plates_doubt(view, (content.plates[name] for name in names))
 
 
+def _buffet(view: View, row: Record) -> str:
+    cooks = view.costed.content.buffets[str(row["id"])].cooks
+    return next(filter(None, (view.costed.doubts.cooks[name] for name in cooks)), "")
+
+
 def _set_menu(view: View, row: Record) -> str:
     content = view.costed.content
     plates = [content.plates[name] for name in content.menus[str(row["id"])].plate_ids]
@@ -141,6 +146,7 @@ _DOUBTS: Mapping[str, Callable[[View, Record], str]] = {
     "candidates": _of_plate("benchmark"),
     "counts": _count,
     "set_menus": _set_menu,
+    "buffets": _buffet,
     "set_menu_plates": _of_plate("plate"),
     "count_plates": _of_plate("plate"),
     "tastings": _tasting,

@@ -211,6 +211,26 @@ ChoiceFigure: TypeAlias = Literal[
     "choice_supplement", "choice_price", "guests", "plates_a_week",
 ]
 
+BuffetFigure: TypeAlias = Literal[
+    "loaded_wage", "tax_rate", "tax_included", "food_cost_target", "coins_in_unit",
+    "seasoning_share", "price_per_kg", "guest_price", "left_share", "left_worth", "sold_a_week",
+    "guests", "put_out", "dishes_food", "dishes_labour", "dishes_process", "taken_weight",
+    "left_credit", "food_cost", "left_cost", "cost_per_kg_sold", "full_cost_per_kg_sold",
+    "price_factor", "price_per_kg_ex_tax", "price_ex_tax", "margin_per_kg",
+    "contribution_margin", "food_cost_share", "full_cost", "price_per_kg_for_food_cost",
+    "price_for_food_cost", "week_margin", "food_cost_low", "food_cost_high",
+    "cost_per_kg_sold_low", "cost_per_kg_sold_high", "contribution_margin_low",
+    "contribution_margin_high", "food_cost_share_low", "food_cost_share_high",
+    "margin_per_kg_low", "margin_per_kg_high",
+]
+
+DishFigure: TypeAlias = Literal[
+    "stated_weight", "quantity", "kg_per_unit", "cost_per_servable_kg", "servable_weight",
+    "batch_labour", "batch_process", "food_per_unit", "hours_per_unit",
+    "known_process_per_unit", "loaded_wage", "weight", "dish_food", "dish_labour",
+    "dish_process",
+]
+
 TakingFigure: TypeAlias = Literal[
     "till_count", "till_priced", "till_taken", "menu_price", "price_taken", "price_gap",
     "taken_gap",

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from builder.pages.buffets import buffets_part
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import (
     Cell,
@@ -57,6 +58,7 @@ def menu_page(view: View) -> Page:
                 for name in names
             ),
             set_menus_part(view),
+            buffets_part(view),
             menu_sales(view),
         ),
     )

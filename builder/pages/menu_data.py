@@ -34,6 +34,20 @@ def _cover(view: View) -> _Rows:
         yield row, (item, view.per("cover_item", row))
 
 
+def _buffets(view: View) -> _Rows:
+    for buffet in view.costed.content.buffets.values():
+        by = "weight" if buffet.by_weight else "guest"
+        yield view.costed.rows.buffets[buffet.id].row, (buffet.id, buffet.title, by)
+
+
+def _dishes(view: View) -> _Rows:
+    for buffet, rows in view.costed.rows.buffets.items():
+        for name, row in rows.cooks.items():
+            yield row, (f"{buffet}/cooks/{name}", buffet, name, None, None)
+        for name, row in rows.items.items():
+            yield row, (f"{buffet}/items/{name}", buffet, None, name, view.per("dish", row))
+
+
 MENU_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "cover_items",
@@ -73,5 +87,29 @@ MENU_RESOURCES: tuple[Resource, ...] = (
             Field("plate", "Plate", refers="plates"),
         ),
         _choices,
+    ),
+    Resource(
+        "buffets",
+        "Counters that sell by weight, and buffets",
+        "buffet",
+        (
+            Field("id", "Name of the file"),
+            Field("name", "What it is called"),
+            Field("sold_by", "What the price is for: weight or guest"),
+        ),
+        _buffets,
+    ),
+    Resource(
+        "buffet_dishes",
+        "What counters and buffets put out",
+        "dish",
+        (
+            Field("id", "Counter or buffet, and dish"),
+            Field("buffet", "Counter or buffet", refers="buffets"),
+            Field("cook", "Cook that is put out", refers="cooks"),
+            Field("item", "Pantry item that is put out", refers="pantry"),
+            Field("priced_by", "Unit that the item is priced by: kg, L or each"),
+        ),
+        _dishes,
     ),
 )

@@ -14,6 +14,7 @@ from typing import TypeVar
 
 from builder import __version__
 from builder.pages.allergen_matrix import allergen_pages
+from builder.pages.buffets import buffet_pages
 from builder.pages.charts.assets import chart_assets
 from builder.pages.components import Link, Page, Site
 from builder.pages.cooks import cook_list_page, cook_page
@@ -141,6 +142,7 @@ def _lists(view: View) -> list[Batch]:
     several = (
         sales_pages,
         set_menu_pages,
+        buffet_pages,
         swap_pages,
         tasting_pages,
         schedule_pages,

@@ -104,8 +104,13 @@ def menu_inputs(view: View, plates: Sequence[Plate]) -> Lines:
             yield _line(view, f"{plate.title}: portion", row, figure)
     cooks = (content.cooks[name] for plate in plates for name in plate.cooks)
     cuts = [cook.cut for cook in cooks] + [name for plate in plates for name in plate.raw_cuts]
+    yield from cut_inputs(view, cuts)
+
+
+def cut_inputs(view: View, cuts: Iterable[str]) -> Lines:
+    """Prices of cuts, each once, and the wage."""
     for name in dict.fromkeys(cuts):
-        cut = content.cuts[name]
+        cut = view.costed.content.cuts[name]
         yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")
     yield from kitchen_tries(view)
 

@@ -300,7 +300,9 @@ class View:
         if table == FINDING.name:
             return self.costed.findings.rows[row].unit
         figures = self.costed.figures
-        if table in {"ingredient", "accompaniment", "cover_item"}:
+        if table in {"ingredient", "accompaniment", "cover_item"} or (
+            table == "dish" and figures.linked(table, "item", row) >= 0
+        ):
             row = figures.linked(table, "item", row)
         elif table != "pantry":
             return "kg"

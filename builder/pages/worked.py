@@ -103,12 +103,14 @@ _NAMES = {
     "recipe": "Red sauce", "plates": "Beef cheek plate", "swaps": "Cheek for pie",
     "services": "Friday dinner", "tastings": "Cheek, two times", "counts": "A week of January",
     "menus": "Sunday lunch, two courses", "combo": "Roll and slaw",
+    "buffets": "Sunday buffet", "counter": "Cheek by weight",
     "rules": "House",
 }  # fmt: skip
 _KINDS = {
     "kitchen": ("kitchen",), "cuts": ("cut",), "cooks": ("cook",), "pantry": ("pantry", "recipe"),
     "plates": ("plate",), "swaps": ("swap",), "services": ("service",), "tastings": ("tasting",),
     "counts": ("count",), "menus": ("menu", "combo"),
+    "buffets": ("counter", "buffet"),
     "rules": ("rules",),
 }  # fmt: skip
 _ABOUT = {
@@ -118,6 +120,7 @@ _ABOUT = {
     "over, and kitchen.yaml says once, under till:, which heading is which. A file with a wrong "
     "row is refused whole, with every wrong row at its line.",
     "pantry": "Something bought, and something made.",
+    "buffets": "A counter that sells by weight, and a buffet at a price a guest.",
     "menus": "A menu of courses with choices, and a combo.",
     "rules": "A rule set of the kitchen's own, for authority: in kitchen.yaml. It can only hold "
     "what somebody copied from a text: name the clause and how far it was read (status).",

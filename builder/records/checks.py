@@ -15,6 +15,7 @@ from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergen_checks import check_allergens
 from builder.records.amounts import UnitMismatchError, in_base, in_mass, price_in_base, what_weighs
+from builder.records.buffet_checks import check_buffets
 from builder.records.candidate_checks import check_candidates
 from builder.records.content import Content, PriceRow
 from builder.records.covered import check_cover
@@ -48,6 +49,7 @@ def check(content: Content) -> list[Problem]:
             *_check_circles(content),
             *_check_plates(content),
             *check_menus(content),
+            *check_buffets(content),
             *_check_swaps(content),
             *_check_services(content),
             *check_heat(content),

@@ -26,6 +26,7 @@ from builder.records.candidates import Candidate, MuscleName
 from builder.records.fields import Date, Id, PricePerUnit, Words
 from builder.records.kinds import (
     RECORDS,
+    Buffet,
     Cook,
     Count,
     Cut,
@@ -101,6 +102,7 @@ class Content:
     tastings: Mapping[str, Tasting] = field(default_factory=dict)
     counts: Mapping[str, Count] = field(default_factory=dict)
     menus: Mapping[str, SetMenu] = field(default_factory=dict)
+    buffets: Mapping[str, Buffet] = field(default_factory=dict)
     ballots: Mapping[str, tuple[Branch, ...]] = field(default_factory=dict)
     rules: Mapping[str, Branch] = field(default_factory=dict)
     prices: tuple[PriceRow, ...] = ()
@@ -138,6 +140,7 @@ class Content:
         yield from self.tastings.values()
         yield from self.counts.values()
         yield from self.menus.values()
+        yield from self.buffets.values()
 
 
 def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Problem]]:
@@ -187,6 +190,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         tastings=cast("dict[str, Tasting]", loaded["tastings"]),
         counts=cast("dict[str, Count]", loaded["counts"]),
         menus=cast("dict[str, SetMenu]", loaded["menus"]),
+        buffets=cast("dict[str, Buffet]", loaded["buffets"]),
         ballots=ballots,
         rules=rules,
         prices=tuple(prices),

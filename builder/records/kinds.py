@@ -12,6 +12,7 @@ from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergens import AllergenList, AllergensStated
 from builder.records.base import Record
+from builder.records.buffets import Buffet
 from builder.records.candidates import Candidate, MuscleName
 from builder.records.clock import StaffedHours, TimeZone
 from builder.records.counts import Count
@@ -327,12 +328,13 @@ class PantryItem(Record):
 
 
 RECORDS: tuple[type[Record], ...] = (
-    Cut, Cook, PantryItem, Plate, SetMenu, Swap, Service, Tasting, Count,
+    Cut, Cook, PantryItem, Plate, SetMenu, Buffet, Swap, Service, Tasting, Count,
 )  # fmt: skip
 """The kinds that live in folders, in the order in which they lean on each other."""
 
 __all__ = [
     "RECORDS",
+    "Buffet",
     "Cook",
     "Count",
     "Cut",

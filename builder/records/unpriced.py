@@ -15,6 +15,7 @@ from builder.problems import Problem, Severity
 from builder.records.base import Record
 from builder.records.content import Content, PriceRow
 from builder.records.kinds import (
+    Buffet,
     Cook,
     Count,
     Cut,
@@ -33,7 +34,7 @@ PAGES = (MENU, "prices")
 _COUNTED = (
     ("cooks", "cook"), ("pantry", "pantry item"), ("plates", "plate"), ("swaps", "swap"),
     ("services", "service"), ("tastings", "tasting"), ("counts", "count"),
-    ("menus", "set menu"),
+    ("menus", "set menu"), ("buffets", "buffet"),
 )  # fmt: skip
 
 
@@ -128,6 +129,11 @@ def without_records(content: Content, gone: set[str]) -> Content:
             for name, menu in _without(content.menus, gone).items()
             if gone.isdisjoint(f"plates/{plate}" for plate in menu.plate_ids)
         },
+        buffets={
+            name: buffet
+            for name, buffet in _without(content.buffets, gone).items()
+            if gone.isdisjoint(buffet.named_paths)
+        },
     )
     left = {record.path for record in kept.records()}
     titles = {r.path: str(getattr(r, "title", r.id)) for r in content.records()}
@@ -178,6 +184,7 @@ def _left_out(
         content.tastings,
         content.counts,
         content.menus,
+        content.buffets,
     ):
         for other in group.values():
             if other.path in kept.left_out and _names_any(other, resting, plates):
@@ -201,7 +208,7 @@ def _names_any(record: Record, resting: set[str], plates: set[str]) -> bool:
             return not plates.isdisjoint(
                 f"plates/{name}" for name in (record.benchmark, *record.challengers)
             )
-        case Count():
+        case Count() | Buffet():
             return not resting.isdisjoint(record.named_paths)
         case SetMenu():
             return not plates.isdisjoint(f"plates/{name}" for name in record.plate_ids)
