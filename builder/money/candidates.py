@@ -46,7 +46,7 @@ CANDIDATE.lookup("trimmed_share_before", "trimmed", STAGE, "share_of_ap")
 CANDIDATE.lookup("trimmed_yield", "trimmed", STAGE, "stage_yield")
 # The sear of the kitchen's own cook; what carving takes rests on bones and shape.
 CANDIDATE.lookup("left_after_finish", "finish", STAGE, "stage_yield", missing=1.0)
-CANDIDATE.lookups("benchmark", PLATE, "portion", "food_factor", "monthly_count")
+CANDIDATE.lookups("benchmark", PLATE, "portion", "seasoning_share", "food_factor", "monthly_count")
 CANDIDATE.lookup("benchmark_full_cost", "benchmark", PLATE, "full_cost")
 CANDIDATE.lookup("benchmark_cost_beside_cook", "benchmark", PLATE, "cost_beside_cook")
 for _name in (

@@ -281,7 +281,7 @@ MovedFigure: TypeAlias = Literal[
 CandidateFigure: TypeAlias = Literal[
     "listed_price", "stand_in_trim", "published_cook_yield", "trial_hours", "thickness",
     "cut_price", "trimmed_cost", "trimmed_share_before", "trimmed_yield", "left_after_finish",
-    "portion", "food_factor", "monthly_count", "benchmark_full_cost",
+    "portion", "seasoning_share", "food_factor", "monthly_count", "benchmark_full_cost",
     "benchmark_cost_beside_cook", "like_load", "like_batch_labour", "like_consumables",
     "like_batch_energy_cost", "like_equipment_charge", "like_cook_hours", "ap_price",
     "trim_left", "cost_per_trimmed_kg", "cost_per_servable_kg", "raw_weight_per_portion",

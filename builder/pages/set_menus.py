@@ -5,17 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from markupsafe import Markup
-
-from builder.display.words import listed
-from builder.pages.allergens import LIST_PAGE, sentences, short_words
 from builder.pages.components import (
     Cell,
     Chart,
     Column,
     Figures,
     Link,
-    Notice,
     Page,
     Part,
     Row,
@@ -25,28 +20,23 @@ from builder.pages.components import (
     Tone,
     TryLine,
 )
-from builder.pages.figure_names import ChoiceFigure, CourseFigure, SetMenuFigure
+from builder.pages.figure_names import SetMenuFigure
 from builder.pages.how_sure import COARSE_SUMS, between, how_sure_part, sure_tile
 from builder.pages.listings import listing
+from builder.pages.menu_courses import Seen, allergens_part, anchor, course_part, dearest
 from builder.pages.parts import (
-    ALLERGENS,
-    links,
     note,
     number_of,
     page_of,
-    paragraph,
     part,
     present,
-    record_cell,
 )
 from builder.pages.tries import menu_inputs, tries
-from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, missing_words, plates_doubt
+from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart
 from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
 from builder.pages.warned import notices_of
 from builder.pages.waterfalls import Bar, waterfall
-from builder.records.contained import Kind, contained, in_words
-from builder.records.kinds import Plate, SetMenu
 from builder.records.menus import EVERY_GUEST
 
 PATH = "set-menus.html"
@@ -55,46 +45,6 @@ _NOTHING = (
     "No set menu or combo is written yet; a file under menus/ names its price and its plates, and "
     "this page shows what a guest costs and leaves."
 )
-_EQUAL = "In equal parts, as nothing is written of who takes which: {}."
-_EQUAL_PART = "not written: its part of the rest"
-_REST = "The guests that are left take {}."
-
-
-class Seen:
-    """A set menu with its rows and its plates."""
-
-    def __init__(self, view: View, menu: SetMenu) -> None:
-        self.view, self.menu = view, menu
-        rows = view.costed.rows.menus[menu.id]
-        self.row: FigureRow[SetMenuFigure] = FigureRow(view, "set_menu", rows.row)
-        self.courses: dict[str, FigureRow[CourseFigure]] = {
-            name: FigureRow(view, "course", row) for name, row in rows.courses.items()
-        }
-        self.choices: dict[tuple[str, str], FigureRow[ChoiceFigure]] = {
-            key: FigureRow(view, "choice", row) for key, row in rows.choices.items()
-        }
-        plates = view.costed.content.plates
-        self.plates = [plates[name] for name in menu.plate_ids]
-        self.doubt = plates_doubt(view, self.plates)
-        self.missing = missing_words(view, self.plates)
-
-    @property
-    def is_combo(self) -> bool:
-        """Whether every guest gets every plate."""
-        return not self.menu.courses
-
-    def of_course(self, course: str) -> list[tuple[Plate, FigureRow[ChoiceFigure]]]:
-        """The plates of a course with their rows."""
-        plates = self.view.costed.content.plates
-        return [(plates[name], row) for (of, name), row in self.choices.items() if of == course]
-
-    @property
-    def over_target(self) -> bool:
-        """Whether food is a larger share of what a guest pays than is aimed at."""
-        share, target = (
-            self.row.as_read(figure) for figure in ("food_cost_share", "food_cost_target")
-        )
-        return share > target
 
 
 def set_menu_pages(view: View) -> Iterator[Page]:
@@ -186,10 +136,10 @@ def _menu_page(seen: Seen) -> Page:
             _key_figures(seen),
             tries(_tries(seen)),
             _cost_part(seen),
-            *(_course_part(seen, course) for course in seen.courses),
+            *(course_part(seen, course) for course in seen.courses),
             _price_part(seen),
             how_sure_part(view, seen.row, "food_cost", "the food of a guest", doubt=seen.doubt),
-            _allergens_part(seen),
+            allergens_part(seen),
             note(view, menu.note),
             listing(view, menu),
         ),
@@ -271,12 +221,12 @@ def _cost_part(seen: Seen) -> Part:
     body = [
         Row(
             (
-                Cell(capital(name), href=f"#{_anchor(seen, name)}"),
+                Cell(capital(name), href=f"#{anchor(seen, name)}"),
                 Cell("every plate") if name == EVERY_GUEST else row.cell("taken"),
                 row.cell("course_food", note=IN_DOUBT if seen.doubt else ""),
                 row.cell("course_labour"),
                 row.cell("course_process"),
-                Cell(_dearest(seen, name)),
+                Cell(dearest(seen, name)),
             )
         )
         for name, row in seen.courses.items()
@@ -300,10 +250,6 @@ def _cost_part(seen: Seen) -> Part:
     about = COARSE_SUMS if math.isfinite(seen.view.width("set_menu", "food_cost", row.row)) else ""
     table = Table("courses", "What a guest costs", columns, tuple(body), (total,), about=about)
     return part("costs", "What a guest costs", _waterfall(seen), table)
-
-
-def _anchor(seen: Seen, course: str) -> str:
-    return f"course-{list(seen.courses).index(course) + 1}"
 
 
 def _waterfall(seen: Seen) -> Chart:
@@ -332,53 +278,6 @@ def _waterfall(seen: Seen) -> Chart:
 def _bar(label: str, row: FigureRow[F], figure: F, *, total: bool = False) -> Bar:
     own = row.name(figure)
     return Bar(label, row.number(figure), row.text(figure), ((1.0, own),), own, total=total)
-
-
-def _dearest(seen: Seen, course: str) -> Text:
-    """The plate of a course that costs its guest's kitchen most after what the guest adds."""
-    found = seen.of_course(course)
-    if len(found) < 2:
-        return "–"
-    plate, row = max(found, key=lambda pair: pair[1].number("food_after_supplement"))
-    words = Markup('<a href="~/{}">{}</a>, {}')
-    return words.format(page_of(plate), plate.title, row.traced("food_after_supplement"))
-
-
-def _course_part(seen: Seen, course: str) -> Part:
-    found = seen.of_course(course)
-    columns = (
-        Column("plate", "Plate"),
-        Column("share", "Guests who take it", numeric=True),
-        Column("food", "Food of one", numeric=True),
-        Column("supplement", "Supplement", numeric=True),
-        Column("after", "Food after supplement", True, about="less the supplement ex tax"),
-        Column("guest", "Food a guest", numeric=True),
-        Column("week", "Plates a week", numeric=True),
-        Column("apart", "On its own", numeric=True, about="its price on the menu"),
-    )
-    body = tuple(
-        Row(
-            (
-                record_cell(plate),
-                row.cell("share", note="" if row.known("stated_share") else _EQUAL_PART),
-                row.cell("plate_food"),
-                row.cell("supplement"),
-                row.cell("food_after_supplement"),
-                row.cell("choice_food"),
-                row.cell("plates_a_week"),
-                row.cell("plate_price"),
-            )
-        )
-        for plate, row in found
-    )
-    equal = [plate.title for plate, row in found if not row.known("stated_share")]
-    rest = 1 - seen.courses[course].number("taken")
-    words = [(_EQUAL if len(equal) > 1 else _REST).format(listed(equal))] if equal else []
-    if course != EVERY_GUEST and rest > 1e-9:
-        words.append(f"{seen.view.style.percent(rest)} of the guests take none of it.")
-    anchor = _anchor(seen, course)
-    table = Table(f"{anchor}-plates", f"{capital(course)}, by plate", columns, body)
-    return part(anchor, capital(course), table, about=" ".join(words))
 
 
 def _price_part(seen: Seen) -> Part:
@@ -414,45 +313,3 @@ def _price_note(seen: Seen, figure: SetMenuFigure) -> Text:
         return ""
     asked = figure in {"price_for_food_cost", "price_for_margin"}
     return IN_DOUBT if seen.doubt else between(seen.row, figure) if asked else ""
-
-
-# Allergens
-
-
-def _allergens_part(seen: Seen) -> Part:
-    """What its guest may come across, what no choice avoids, and what each plate contains."""
-    view = seen.view
-    found = contained(view.costed.content, *seen.plates)
-    if seen.is_combo:
-        words = list(sentences(found))
-    else:
-        words = [f"May come with {in_words(found.contains)}."] if found.contains else []
-        words += [each for each in sentences(found) if not each.startswith("Contains ")]
-        words += _unavoidable(seen)
-    columns = (
-        Column("course", "Course"),
-        Column("plate", "Plate"),
-        Column("allergens", "Allergens"),
-    )
-    body = tuple(
-        Row((Cell(capital(course)), record_cell(plate), Cell(short_words(view, plate))))
-        for course in seen.courses
-        for plate, _ in seen.of_course(course)
-    )
-    return part(
-        "allergens",
-        "Allergens",
-        *(paragraph(text) for text in words),
-        Table("menu-allergens", "Allergens by course", columns, body),
-        Notice(ALLERGENS, "caution"),
-        links("See also", [Link("All plates by allergen", f"~/{LIST_PAGE}")]),
-    )
-
-
-def _unavoidable(seen: Seen) -> Iterator[str]:
-    """Courses of which every plate contains an allergen."""
-    for course in seen.courses:
-        each = [contained(seen.view.costed.content, p).contains for p, _ in seen.of_course(course)]
-        shared: list[Kind] = [kind for kind in each[0] if all(kind in other for other in each)]
-        if shared:
-            yield f"Every plate of the course {course} contains {in_words(shared)}."
