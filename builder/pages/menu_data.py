@@ -31,7 +31,7 @@ def _choices(view: View) -> _Rows:
 
 def _cover(view: View) -> _Rows:
     for item, row in view.costed.rows.cover.items():
-        yield row, (item, view.per("cover_item", row))
+        yield row, (item, item, view.per("cover_item", row))
 
 
 def _buffets(view: View) -> _Rows:
@@ -54,6 +54,7 @@ MENU_RESOURCES: tuple[Resource, ...] = (
         "Pantry items that every cover gets",
         "cover_item",
         (
+            Field("id", "Name of the item's file"),
             Field("item", "Pantry item", refers="pantry"),
             Field("priced_by", "Unit that the item is priced by: kg, L or each"),
         ),

@@ -15,6 +15,9 @@ from builder.records.kinds import PantryItem
 def check_buffets(content: Content) -> Iterator[Problem]:
     """Dishes that are not there or have no weight, and a price of nothing."""
     for buffet in content.buffets.values():
+        if not buffet.named_paths and not buffet.unread & {"cooks", "items"}:
+            hint = "write cooks: or items: with the weights put out"
+            yield Problem(buffet.price.place, "nothing is put out", hint)
         if buffet.price.value <= 0:
             yield Problem(buffet.price.place, "what is put out is sold for more than nothing")
         for name in buffet.cooks:

@@ -73,9 +73,6 @@ class Buffet(Record):
     @model_validator(mode="after")
     def _dishes(self) -> Self:
         amounts = [*self.cooks.values(), *self.items.values()]
-        if not amounts:
-            hint = "write cooks: or items: with the weights put out"
-            raise refuse("nothing is put out", hint, self.price.place)
         empty = next((each for each in amounts if not each.value > 0), None)
         if empty is not None:
             raise refuse("what is put out weighs something", "take it out", empty.place)

@@ -13,6 +13,9 @@ def check_menus(content: Content) -> Iterator[Problem]:
     """Plates that are not there, a plate that stands twice, a price of nothing."""
     for menu in content.menus.values():
         yield from _check_plates(content, menu)
+        if not menu.plates and not menu.courses and not menu.unread & {"plates", "courses"}:
+            hint = "write plates: for a combo, or courses:"
+            yield Problem(menu.price.place, "no plate is on this menu", hint)
         if menu.price.value <= 0:
             yield Problem(menu.price.place, "a set menu is sold for more than nothing")
 

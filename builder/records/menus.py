@@ -69,10 +69,7 @@ class SetMenu(Record):
     note: Words | None = Field(None, description="free text, Markdown")
 
     @model_validator(mode="after")
-    def _something(self) -> Self:
-        if not self.plates and not self.courses:
-            hint = "write plates: for a combo, or courses:"
-            raise refuse("no plate is on this menu", hint, self.price.place)
+    def _shares_fit(self) -> Self:
         for name, choices in self.courses.items():
             if not choices:
                 hint = "write a plate and its share, such as chuck-steak: 60 %"

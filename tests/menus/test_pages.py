@@ -105,7 +105,7 @@ def test_lists_search_and_data_hold_every_menu(view: View) -> None:
     assert menus.splitlines()[0].startswith("id,name,as_of,guest_price,guests")
     assert len(menus.splitlines()) == 3
     assert "sunday/main/pie" in files["data/set_menu_plates.csv"].decode()
-    assert "butter,kg" in files["data/cover_items.csv"].decode()
+    assert "butter,butter,kg" in files["data/cover_items.csv"].decode()
 
 
 def test_a_kitchen_without_set_menus_says_how_to_write_one(tmp_path: Path) -> None:
