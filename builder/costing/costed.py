@@ -17,6 +17,7 @@ from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
 from builder.costing.findings import Findings, add_findings
 from builder.costing.heat import Heat
+from builder.costing.menu_doubts import check_dear_menus
 from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.spread_checks import check_spreads
 from builder.costing.staffing import check_staffed
@@ -120,6 +121,9 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     yield from _check_pieces(costed)
     yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
     yield from check_dear(costed.content, costed.doubts, reported)
+    yield from check_dear_menus(
+        costed.content, costed.figures, costed.rows, costed.doubts, reported
+    )
     for owner in costed.content.weighed:
         yield from _check_stated(costed, owner)
     spreads = costed.uncertainty.spreads if costed.uncertainty else {}

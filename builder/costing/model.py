@@ -14,8 +14,10 @@ from builder.money import actuals as _actuals  # noqa: F401 - declares what was 
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares where margins meet
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
+from builder.money.buffets import BUFFET, DISH
 from builder.money.candidates import CANDIDATE
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
+from builder.money.covers import COVER_ITEM
 from builder.money.further_sales import FURTHER_SALE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import FURTHER_ORDER, ORDER, SECTION
@@ -24,6 +26,7 @@ from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.portions import PORTION
 from builder.money.sales import TAKING
 from builder.money.service import JOB, LOADING, SERVING
+from builder.money.set_menus import CHOICE, COURSE, SET_MENU
 from builder.money.swap_portions import MOVED
 from builder.money.swaps import SWAP
 from builder.tasting.findings import FINDING
@@ -47,12 +50,18 @@ MODEL = Model(
         CONSUMABLE,
         PANTRY,
         INGREDIENT,
+        COVER_ITEM,
         SECTION,
         PLATE,
         ACCOMPANIMENT,
         PORTION,
         ORDER,
         FURTHER_ORDER,
+        SET_MENU,
+        COURSE,
+        CHOICE,
+        BUFFET,
+        DISH,
         TAKING,
         SWAP,
         MOVED,

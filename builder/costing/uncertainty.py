@@ -20,6 +20,7 @@ from builder.engine.sampling import drawn_columns, drawn_targets
 from builder.engine.sensitivity import Sensitivity
 from builder.engine.slices import Drawn, RowNumbers, Slice
 from builder.money.actions import raise_a_month
+from builder.money.buffets import BUFFET_INTERVALS
 from builder.money.candidates import CANDIDATE_INTERVALS
 from builder.money.intervals import (
     DRAWS,
@@ -29,6 +30,7 @@ from builder.money.intervals import (
     chance_of_class,
     interval_90,
 )
+from builder.money.set_menus import SET_MENU_INTERVALS
 from builder.records.content import Content
 from builder.records.pricing import CurrentPrice
 
@@ -56,6 +58,8 @@ class Uncertainty:
     plates: Sensitivity
     swaps: Sensitivity
     candidates: Sensitivity
+    menus: Sensitivity
+    buffets: Sensitivity
 
 
 def how_sure(
@@ -71,8 +75,10 @@ def how_sure(
     plates = Sensitivity(figures, spreads, [("plate", name) for name in PLATE_INTERVALS])
     swaps = Sensitivity(figures, spreads, [("swap", name) for name in SWAP_INTERVALS])
     tried = Sensitivity(figures, spreads, [("candidate", name) for name in CANDIDATE_INTERVALS])
+    menus = Sensitivity(figures, spreads, [("set_menu", name) for name in SET_MENU_INTERVALS])
+    buffets = Sensitivity(figures, spreads, [("buffet", name) for name in BUFFET_INTERVALS])
     return figures.with_results(_results(figures, spreads)), Uncertainty(
-        spreads, sure, jumps, plates, swaps, tried
+        spreads, sure, jumps, plates, swaps, tried, menus, buffets
     )
 
 
@@ -82,6 +88,8 @@ def _results(figures: Figures, spreads: Spreads) -> dict[Node, Column]:
     return {
         **drawn_ends(figures, spreads, "swap", SWAP_INTERVALS),
         **drawn_ends(figures, spreads, "candidate", CANDIDATE_INTERVALS),
+        **drawn_ends(figures, spreads, "set_menu", SET_MENU_INTERVALS),
+        **drawn_ends(figures, spreads, "buffet", BUFFET_INTERVALS),
         **plates,
         ("plate", "reprice_a_month"): _raises(figures, plates),
         ("plate", "class_chance"): _class_chances(figures, spreads, margins),

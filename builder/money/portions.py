@@ -35,7 +35,7 @@ PORTION.link("batch", BATCH)
 PORTION.link("kitchen", KITCHEN)
 PORTION.given("stated_portion", "kg", "Weight of the cooked portion, where it is written")
 PORTION.given("portion_pieces", "factor", "Servable pieces in a portion, where it is written so")
-PORTION.lookups("kitchen", KITCHEN, "seasoning_share", "count_whole")
+PORTION.lookups("kitchen", KITCHEN, "count_whole")
 PORTION.lookups("batch", BATCH, *FROM_BATCH)
 
 

@@ -34,6 +34,7 @@ from builder.pages.doubt_data import doubt_field, doubt_of_row
 from builder.pages.downloads import RESOURCES as FIGURES
 from builder.pages.downloads import Field, Resource
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
+from builder.pages.menu_data import MENU_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import part
 from builder.pages.sale_data import SALE_RESOURCES
@@ -56,6 +57,7 @@ RESOURCES = (
     *COUNT_RESOURCES,
     *SALE_RESOURCES,
     *CANDIDATE_RESOURCES,
+    *MENU_RESOURCES,
 )
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20

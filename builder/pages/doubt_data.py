@@ -105,6 +105,18 @@ def _count(view: View, row: Record) -> str:
     return plates_doubt(view, (content.plates[name] for name in names))
 
 
+def _buffet(view: View, row: Record) -> str:
+    cooks = view.costed.content.buffets[str(row["id"])].cooks
+    return next(filter(None, (view.costed.doubts.cooks[name] for name in cooks)), "")
+
+
+def _set_menu(view: View, row: Record) -> str:
+    content = view.costed.content
+    plates = [content.plates[name] for name in content.menus[str(row["id"])].plate_ids]
+    missing = _not_in_full(missing_words(view, plates))
+    return _joined(plates_doubt(view, plates), missing)
+
+
 def _tasting(view: View, row: Record) -> str:
     result = view.costed.tastings[str(row["id"])]
     beside = result.choice is None and result.benchmark is not None
@@ -133,6 +145,9 @@ _DOUBTS: Mapping[str, Callable[[View, Record], str]] = {
     "menu_sections": _section,
     "candidates": _of_plate("benchmark"),
     "counts": _count,
+    "set_menus": _set_menu,
+    "buffets": _buffet,
+    "set_menu_plates": _of_plate("plate"),
     "count_plates": _of_plate("plate"),
     "tastings": _tasting,
 }

@@ -8,7 +8,8 @@ KitchenFigure: TypeAlias = Literal[
     "loaded_wage", "electricity_price", "gas_price", "tax_rate", "tax_included",
     "food_cost_target", "margin_target", "coins_in_unit", "weeks_open", "seasoning_share",
     "count_whole", "running_hours", "menu_sold", "menu_sales", "menu_food", "menu_margin",
-    "menu_food_share",
+    "menu_food_share", "kitchen_garnish_share", "kitchen_garnish", "stated_cover_cost",
+    "cover_food", "cover_hours", "cover_process", "cover_cost",
 ]
 
 EquipmentFigure: TypeAlias = Literal[
@@ -98,6 +99,11 @@ IngredientFigure: TypeAlias = Literal[
     "known_process_per_unit", "food", "hours", "process", "known_process",
 ]
 
+CoverItemFigure: TypeAlias = Literal[
+    "quantity", "food_per_unit", "hours_per_unit", "process_per_unit", "known_process_per_unit",
+    "food", "hours", "process", "known_process",
+]
+
 SectionFigure: TypeAlias = Literal[
     "items", "section_sold", "section_margin", "section_sales", "section_food",
     "section_food_share", "dividing_margin", "dividing_mix", "plates", "plates_both",
@@ -106,10 +112,10 @@ SectionFigure: TypeAlias = Literal[
 
 PlateFigure: TypeAlias = Literal[
     "stated_portion", "portion_pieces", "menu_price", "plating", "loaded_wage", "tax_rate",
-    "tax_included", "food_cost_target", "margin_target", "coins_in_unit", "seasoning_share",
-    "count_whole", "ap_price", "ap_weight", "overall_yield", "servable_weight", "pieces",
-    "credits", "net_cost", "cost_per_servable_kg", "remainder_worth", "hands_on",
-    "batch_energy", "batch_energy_cost", "energy_cost_low", "energy_cost_high", "consumables",
+    "tax_included", "food_cost_target", "margin_target", "coins_in_unit", "count_whole",
+    "ap_price", "ap_weight", "overall_yield", "servable_weight", "pieces", "credits",
+    "net_cost", "cost_per_servable_kg", "remainder_worth", "hands_on", "batch_energy",
+    "batch_energy_cost", "energy_cost_low", "energy_cost_high", "consumables",
     "equipment_charge", "accompaniments_food", "accompaniments_hours", "accompaniments_process",
     "accompaniments_known_process", "portion", "portion_cost_by_weight",
     "cost_factor_per_portion", "portions_by_weight", "counts_pieces", "portions_per_piece",
@@ -126,17 +132,21 @@ PlateFigure: TypeAlias = Literal[
     "sold", "days_in_month", "forecast", "month_margin", "month_sales", "month_food", "counted",
     "counted_margin", "section_sold", "dividing_margin", "dividing_mix", "menu_mix",
     "is_popular", "earns_above", "sells_and_earns", "sells_earns_little", "earns_sells_little",
-    "neither_sells_nor_earns", "weekly_count", "ap_cost", "credits_to_cook", "cook_yield",
-    "batch_labour", "batch_process", "cook_batch_cost", "cook_dependent_cost", "later_credit",
-    "cost_beside_cook", "full_cost_by_weight", "spare_portion_worth", "weeks_open",
-    "monthly_count", "reprice_a_month", "margin_a_month", "food_cost_over", "popular_by",
-    "earns_by", "protein_cost_low", "protein_cost_high", "food_cost_low", "food_cost_high",
-    "prime_cost_low", "prime_cost_high", "full_cost_low", "full_cost_high",
-    "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
+    "neither_sells_nor_earns", "weekly_count", "plate_seasoning", "plate_garnish_share",
+    "plate_garnish", "plate_cover", "bears_cover", "kitchen_seasoning_share",
+    "kitchen_garnish_share", "kitchen_garnish", "kitchen_cover_cost", "kitchen_cover_hours",
+    "kitchen_cover_process", "seasoning_share", "garnish_share", "garnish_stated",
+    "food_factor", "garnish_cost", "cover_cost", "cover_hours", "cover_process", "ap_cost",
+    "credits_to_cook", "cook_yield", "batch_labour", "batch_process", "cook_batch_cost",
+    "cook_dependent_cost", "later_credit", "cost_beside_cook", "full_cost_by_weight",
+    "spare_portion_worth", "weeks_open", "monthly_count", "reprice_a_month", "margin_a_month",
+    "food_cost_over", "popular_by", "earns_by", "protein_cost_low", "protein_cost_high",
+    "food_cost_low", "food_cost_high", "prime_cost_low", "prime_cost_high", "full_cost_low",
+    "full_cost_high", "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
     "contribution_margin_high", "margin_after_prime_low", "margin_after_prime_high",
     "margin_after_full_low", "margin_after_full_high", "price_for_food_cost_low",
     "price_for_food_cost_high", "price_for_margin_low", "price_for_margin_high", "class_chance",
-    "chance_over_target",
+    "chance_over_target", "food_without_cover", "labour_without_cover", "process_without_cover",
 ]
 
 AccompanimentFigure: TypeAlias = Literal[
@@ -145,18 +155,18 @@ AccompanimentFigure: TypeAlias = Literal[
 ]
 
 PortionFigure: TypeAlias = Literal[
-    "stated_portion", "portion_pieces", "seasoning_share", "count_whole", "ap_price",
-    "ap_weight", "overall_yield", "servable_weight", "pieces", "credits", "net_cost",
-    "cost_per_servable_kg", "remainder_worth", "hands_on", "batch_energy", "batch_energy_cost",
-    "energy_cost_low", "energy_cost_high", "consumables", "equipment_charge", "portion_hours",
-    "portion_process", "portion", "portion_cost_by_weight", "cost_factor_per_portion",
-    "portions_by_weight", "counts_pieces", "portions_per_piece", "whole_portions",
-    "remainder_weight", "remainder_credit", "portion_cost_whole", "protein_cost",
-    "portions_charged", "ap_weight_per_portion", "ap_cost_per_portion", "credit_per_portion",
-    "energy_per_plate", "energy_used_per_plate", "energy_per_plate_low",
-    "energy_per_plate_high", "consumables_per_plate", "equipment_per_plate", "pieces_a_load",
-    "batches_a_load", "weekly_loads", "cycle_hours", "how_many", "portions_a_load",
-    "portions_a_week", "loads_for_forecast", "loads_counted", "weekly_count",
+    "stated_portion", "portion_pieces", "count_whole", "ap_price", "ap_weight", "overall_yield",
+    "servable_weight", "pieces", "credits", "net_cost", "cost_per_servable_kg",
+    "remainder_worth", "hands_on", "batch_energy", "batch_energy_cost", "energy_cost_low",
+    "energy_cost_high", "consumables", "equipment_charge", "portion_hours", "portion_process",
+    "portion", "portion_cost_by_weight", "cost_factor_per_portion", "portions_by_weight",
+    "counts_pieces", "portions_per_piece", "whole_portions", "remainder_weight",
+    "remainder_credit", "portion_cost_whole", "protein_cost", "portions_charged",
+    "ap_weight_per_portion", "ap_cost_per_portion", "credit_per_portion", "energy_per_plate",
+    "energy_used_per_plate", "energy_per_plate_low", "energy_per_plate_high",
+    "consumables_per_plate", "equipment_per_plate", "pieces_a_load", "batches_a_load",
+    "weekly_loads", "cycle_hours", "how_many", "portions_a_load", "portions_a_week",
+    "loads_for_forecast", "loads_counted", "weekly_count", "seasoning_share",
 ]
 
 OrderFigure: TypeAlias = Literal[
@@ -171,6 +181,56 @@ FurtherOrderFigure: TypeAlias = Literal[
     "quantity_to_buy_whole",
 ]
 
+SetMenuFigure: TypeAlias = Literal[
+    "guest_price", "guests", "plate_cover", "bears_cover", "loaded_wage", "tax_rate",
+    "tax_included", "food_cost_target", "margin_target", "coins_in_unit", "kitchen_cover_cost",
+    "kitchen_cover_hours", "kitchen_cover_process", "courses_food", "courses_labour",
+    "courses_process", "supplements", "prices_apart", "cover_cost", "cover_hours",
+    "cover_process", "food_cost", "labour_cost", "process_per_plate", "menu_price",
+    "prime_cost", "full_cost", "price_ex_tax", "contribution_margin", "margin_after_prime",
+    "margin_after_full", "food_cost_share", "food_cost_over", "price_factor",
+    "price_for_food_cost", "price_for_margin", "off_prices_apart", "week_margin",
+    "food_cost_low", "food_cost_high", "prime_cost_low", "prime_cost_high", "full_cost_low",
+    "full_cost_high", "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
+    "contribution_margin_high", "margin_after_prime_low", "margin_after_prime_high",
+    "margin_after_full_low", "margin_after_full_high", "price_for_food_cost_low",
+    "price_for_food_cost_high", "price_for_margin_low", "price_for_margin_high",
+    "chance_over_target",
+]
+
+CourseFigure: TypeAlias = Literal[
+    "known_shares", "equal_parts", "equal_share", "taken", "course_food", "course_labour",
+    "course_process", "course_supplements", "course_prices", "dearest_food", "cheapest_food",
+    "guests",
+]
+
+ChoiceFigure: TypeAlias = Literal[
+    "stated_share", "supplement", "plate_food", "plate_labour", "plate_process", "price_factor",
+    "plate_price", "known_share", "has_equal_part", "equal_share", "share",
+    "food_after_supplement", "choice_food", "choice_labour", "choice_process",
+    "choice_supplement", "choice_price", "guests", "plates_a_week",
+]
+
+BuffetFigure: TypeAlias = Literal[
+    "loaded_wage", "tax_rate", "tax_included", "food_cost_target", "coins_in_unit",
+    "seasoning_share", "price_per_kg", "guest_price", "left_share", "left_worth", "sold_a_week",
+    "guests", "put_out", "dishes_food", "dishes_labour", "dishes_process", "taken_weight",
+    "left_credit", "food_cost", "left_cost", "cost_per_kg_sold", "full_cost_per_kg_sold",
+    "price_factor", "price_per_kg_ex_tax", "price_ex_tax", "margin_per_kg",
+    "contribution_margin", "food_cost_share", "full_cost", "price_per_kg_for_food_cost",
+    "price_for_food_cost", "week_margin", "food_cost_low", "food_cost_high",
+    "cost_per_kg_sold_low", "cost_per_kg_sold_high", "contribution_margin_low",
+    "contribution_margin_high", "food_cost_share_low", "food_cost_share_high",
+    "margin_per_kg_low", "margin_per_kg_high",
+]
+
+DishFigure: TypeAlias = Literal[
+    "stated_weight", "quantity", "kg_per_unit", "cost_per_servable_kg", "servable_weight",
+    "batch_labour", "batch_process", "food_per_unit", "hours_per_unit",
+    "known_process_per_unit", "loaded_wage", "weight", "dish_food", "dish_labour",
+    "dish_process",
+]
+
 TakingFigure: TypeAlias = Literal[
     "till_count", "till_priced", "till_taken", "menu_price", "price_taken", "price_gap",
     "taken_gap",
@@ -180,11 +240,12 @@ SwapFigure: TypeAlias = Literal[
     "swap_forecast", "invested", "same_cut", "same_cook", "uncooked", "challenger_food_cost",
     "challenger_prime_cost", "challenger_full_cost", "challenger_full_cost_by_weight",
     "challenger_contribution_margin", "challenger_margin_after_full", "challenger_labour_hours",
-    "challenger_ap_weight_per_portion", "challenger_seasoning_share", "benchmark_food_cost",
-    "benchmark_prime_cost", "benchmark_full_cost", "benchmark_full_cost_by_weight",
-    "benchmark_contribution_margin", "benchmark_margin_after_full", "benchmark_labour_hours",
-    "benchmark_ap_weight_per_portion", "benchmark_seasoning_share", "ap_price", "cook_yield",
-    "pieces", "portions_by_weight", "portion_pieces", "cook_batch_cost", "cook_dependent_cost",
+    "challenger_ap_weight_per_portion", "challenger_seasoning_share", "challenger_food_factor",
+    "benchmark_food_cost", "benchmark_prime_cost", "benchmark_full_cost",
+    "benchmark_full_cost_by_weight", "benchmark_contribution_margin",
+    "benchmark_margin_after_full", "benchmark_labour_hours", "benchmark_ap_weight_per_portion",
+    "benchmark_seasoning_share", "benchmark_food_factor", "ap_price", "cook_yield", "pieces",
+    "portions_by_weight", "portion_pieces", "cook_batch_cost", "cook_dependent_cost",
     "later_credit", "cost_beside_cook", "spare_portion_worth", "count_whole", "counts_pieces",
     "price_ex_tax", "price_factor", "coins_in_unit", "benchmark_cook_dependent_cost",
     "benchmark_portion_pieces", "benchmark_weekly_count", "loaded_wage", "weeks_open",
@@ -220,7 +281,7 @@ MovedFigure: TypeAlias = Literal[
 CandidateFigure: TypeAlias = Literal[
     "listed_price", "stand_in_trim", "published_cook_yield", "trial_hours", "thickness",
     "cut_price", "trimmed_cost", "trimmed_share_before", "trimmed_yield", "left_after_finish",
-    "portion", "seasoning_share", "monthly_count", "benchmark_full_cost",
+    "portion", "seasoning_share", "food_factor", "monthly_count", "benchmark_full_cost",
     "benchmark_cost_beside_cook", "like_load", "like_batch_labour", "like_consumables",
     "like_batch_energy_cost", "like_equipment_charge", "like_cook_hours", "ap_price",
     "trim_left", "cost_per_trimmed_kg", "cost_per_servable_kg", "raw_weight_per_portion",

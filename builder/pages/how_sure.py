@@ -120,6 +120,7 @@ def how_sure_part(
     if known is None:
         return None
     kinds = {"plate": known.plates, "swap": known.swaps, "candidate": known.candidates}
+    kinds |= {"set_menu": known.menus, "buffet": known.buffets}
     sensitivity = kinds[row.table]
     reaches = sensitivity.of((row.table, figure), row.row)
     held = held_words(sensitivity, known.sure, row)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from builder.pages.buffets import buffets_part
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import (
     Cell,
@@ -23,6 +24,7 @@ from builder.pages.components import (
 from builder.pages.held import held_counts
 from builder.pages.parts import as_written, number_of, part, present, record_cell
 from builder.pages.sales import menu_sales
+from builder.pages.set_menus import set_menus_part
 from builder.pages.tries import menu_tries, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate_doubt, sold_doubt
 from builder.pages.view import View
@@ -57,6 +59,8 @@ def menu_page(view: View) -> Page:
                 part(slug(name), name.capitalize(), *_section(view, name, _plates(view, name)))
                 for name in names
             ),
+            set_menus_part(view),
+            buffets_part(view),
             menu_sales(view),
         ),
     )

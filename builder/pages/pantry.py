@@ -27,8 +27,9 @@ from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import View
 from builder.reading.tree import Text
+from builder.records.covered import cover_items
 from builder.records.fields import Measure
-from builder.records.kinds import PantryItem
+from builder.records.kinds import PantryItem, Plate
 
 NAV = "~/pantry.html"
 
@@ -128,13 +129,21 @@ def _used_part(view: View, item: PantryItem) -> Part:
     plates = view.uses.plates_with_item.get(item.id, ())
     recipes = view.uses.recipes_with_item.get(item.id, ())
     found = [
-        *(record_link(plate, "plate", _amount_of(view, plate.with_, item.id)) for plate in plates),
+        *(
+            record_link(plate, "plate", _amount_of(view, _on(view, plate), item.id))
+            for plate in plates
+        ),
         *(
             record_link(other, "sub-recipe", _amount_of(view, other.of, item.id))
             for other in recipes
         ),
     ]
     return part("used", "Where it goes", links("Used in", found, "Nothing uses it yet."))
+
+
+def _on(view: View, plate: Plate) -> Mapping[Text, Measure]:
+    """What is on a plate, what comes with its cover included; where both have it, the plate's."""
+    return {**cover_items(view.costed.content, plate), **plate.with_}
 
 
 def _amount_of(view: View, amounts: Mapping[Text, Measure], name: str) -> str:

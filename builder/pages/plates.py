@@ -23,6 +23,7 @@ from builder.pages.components import (
     Text,
     Tone,
 )
+from builder.pages.cost_lines import not_there
 from builder.pages.figure_names import OrderFigure, PlateFigure
 from builder.pages.held import held_counts
 from builder.pages.how_sure import between, how_sure_part, sums_words, sure_tile
@@ -151,7 +152,9 @@ _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("protein_cost", "Protein", ""),
     ("further_food", "Further portions", ""),
     ("accompaniments_food", "Accompaniments", ""),
+    ("garnish_cost", "Garnish that is not listed", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
+    ("cover_cost", "Cover: bread, condiments", ""),
     ("food_cost", "Food cost", "subtotal"),
     ("labour_cost", "Direct labour", ""),
     ("prime_cost", "Prime cost", "subtotal"),
@@ -160,6 +163,7 @@ _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("equipment_per_plate", "Equipment charge", ""),
     ("accompaniments_known_process", "Process in the accompaniments", ""),
     ("further_process", "Process in the further portions", ""),
+    ("cover_process", "Process in the cover", ""),
     ("full_cost", "Full plate cost", "total"),
 )
 
@@ -167,10 +171,11 @@ _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
 def _cost_part(view: View, plate: Plate) -> Part:
     columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
     missing = left_out(view.costed, plate)
+    hidden = not_there(view, [plate])
     body = tuple(
         Row((Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)), kind)
         for figure, label, kind in _COSTS
-        if plate.further or not figure.startswith("further")
+        if figure not in hidden
     )
     table = Table(
         "cost-lines", "What a plate costs", columns, body, about=sums_words(view, [plate])

@@ -12,8 +12,9 @@ from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
 from builder.records.contained import Holder, contained
+from builder.records.content import Content
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap, Tasting
+from builder.records.kinds import Buffet, Cook, Cut, PantryItem, Plate, Swap, Tasting
 from builder.records.portions import cut_of
 
 Found = tuple[str, str, str, str]
@@ -22,6 +23,8 @@ Found = tuple[str, str, str, str]
 
 PAGES = (
     ("Menu", "menu.html", "plates margin popularity"),
+    ("Set menus", "set-menus.html", "combo fixed price prix fixe courses guest"),
+    ("Counters and buffets", "buffets.html", "sold by weight guest left over"),
     ("Swaps", "swaps.html", "challenger benchmark saving"),
     ("Cuts", "cuts.html", "as purchased yield trim"),
     ("Which cut to try next", "try-next.html", "candidate challenger muscle tenderness trial"),
@@ -62,6 +65,12 @@ def _records(view: View) -> Iterator[Found]:
         yield cut.title, "cut", page_of(cut), _cut_words(view, cut)
     for plate in content.plates.values():
         yield plate.title, "plate", page_of(plate), _plate_words(view, plate)
+    for menu in content.menus.values():
+        served = " ".join(content.plates[plate].title for plate in menu.plate_ids)
+        yield menu.title, "set menu" if menu.courses else "combo", page_of(menu), served
+    for buffet in content.buffets.values():
+        kind = "sold by weight" if buffet.by_weight else "buffet"
+        yield buffet.title, kind, page_of(buffet), _put_out(content, buffet)
     for swap in content.swaps.values():
         yield swap.title, "swap", page_of(swap), _swap_words(view, swap)
     for tasting in content.tastings.values():
@@ -105,6 +114,11 @@ def _plate_words(view: View, plate: Plate) -> str:
     named += dict.fromkeys(_supplier(view, cut) for cut in cuts)
     named += [class_of(view, plate), "over target" if over_target(view, plate) else ""]
     return " ".join(filter(None, [*named, *_allergen_words(view, plate)]))
+
+
+def _put_out(content: Content, buffet: Buffet) -> str:
+    dishes = [content.cooks[name].title for name in buffet.cooks]
+    return " ".join([*dishes, *(content.pantry[name].title for name in buffet.items)])
 
 
 def _supplier(view: View, record: Cut | PantryItem) -> str:

@@ -14,6 +14,7 @@ from typing import TypeVar
 
 from builder import __version__
 from builder.pages.allergen_matrix import allergen_pages
+from builder.pages.buffets import buffet_pages
 from builder.pages.charts.assets import chart_assets
 from builder.pages.components import Link, Page, Site
 from builder.pages.cooks import cook_list_page, cook_page
@@ -38,6 +39,7 @@ from builder.pages.rules_page import rules_page
 from builder.pages.sales import sales_pages
 from builder.pages.schedule import schedule_pages
 from builder.pages.search import search_records
+from builder.pages.set_menus import set_menu_pages
 from builder.pages.swaps import swap_pages
 from builder.pages.tastings import tasting_pages
 from builder.pages.try_next import try_next_page
@@ -137,7 +139,16 @@ def _lists(view: View) -> list[Batch]:
         rules_page,
         try_next_page,
     )
-    several = (sales_pages, swap_pages, tasting_pages, schedule_pages, count_pages, allergen_pages)
+    several = (
+        sales_pages,
+        set_menu_pages,
+        buffet_pages,
+        swap_pages,
+        tasting_pages,
+        schedule_pages,
+        count_pages,
+        allergen_pages,
+    )
     return [
         # Alone in its batch, each: the menu of a large kitchen is a large page.
         *(partial(map, make, [view]) for make in lists),

@@ -22,6 +22,7 @@ from builder.pages.figure_names import (
     ByproductFigure,
     CandidateFigure,
     CoolingFigure,
+    CoverItemFigure,
     CutFigure,
     EquipmentFigure,
     IngredientFigure,
@@ -112,6 +113,7 @@ class FigureRow(Generic[F]):
         return self.view.tile(self.table, figure, self.row, label=label, tone=tone, note=note)
 
 
+CoverItemRow: TypeAlias = FigureRow[CoverItemFigure]
 AccompanimentRow: TypeAlias = FigureRow[AccompanimentFigure]
 CandidateRow: TypeAlias = FigureRow[CandidateFigure]
 CoolingRow: TypeAlias = FigureRow[CoolingFigure]
@@ -193,6 +195,10 @@ class View:
     def lines(self, item: PantryItem) -> dict[str, IngredientRow]:
         """The figures of a sub-recipe's ingredients, by item."""
         return self._by_name("ingredient", self.costed.rows.lines[item.id])
+
+    def cover(self) -> dict[str, CoverItemRow]:
+        """The figures of what every cover gets, by item."""
+        return self._by_name("cover_item", self.costed.rows.cover)
 
     def sides(self, plate: Plate) -> dict[str, AccompanimentRow]:
         """The figures of a plate's accompaniments, by item."""
@@ -294,7 +300,9 @@ class View:
         if table == FINDING.name:
             return self.costed.findings.rows[row].unit
         figures = self.costed.figures
-        if table in {"ingredient", "accompaniment"}:
+        if table in {"ingredient", "accompaniment", "cover_item"} or (
+            table == "dish" and figures.linked(table, "item", row) >= 0
+        ):
             row = figures.linked(table, "item", row)
         elif table != "pantry":
             return "kg"

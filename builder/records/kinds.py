@@ -12,9 +12,11 @@ from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergens import AllergenList, AllergensStated
 from builder.records.base import Record
+from builder.records.buffets import Buffet
 from builder.records.candidates import Candidate, MuscleName
 from builder.records.clock import StaffedHours, TimeZone
 from builder.records.counts import Count
+from builder.records.covers import Cover, Garnish
 from builder.records.equipment import Equipment, Fuel, Targets
 from builder.records.fields import (
     Amount,
@@ -38,6 +40,7 @@ from builder.records.fields import (
     one_of,
     refuse,
 )
+from builder.records.menus import SetMenu
 from builder.records.plans import (
     CUTS,
     FORMS,
@@ -77,6 +80,7 @@ class Kitchen(Record):
         "fill water": "15 °C", "running hours": "168 h", "weeks open": "48",
         "planning horizon": "3 months",
         "give or take": "{loaded wage: 5 %}",
+        "cover cost": "{of: {sourdough: 60 g, butter: 15 g}, on: [mains]}",
         "covers": "[40, 80, 120]", "sections": "[starters, mains]",
         "equipment": "{bath-40: {kind: water bath, volume: 40 L}}",
         "authority": "us-food-code-2017",
@@ -105,6 +109,12 @@ class Kitchen(Record):
     targets: Targets | None = Field(None, description="food cost and margin aimed at")
     portions: Basis | None = Field(None, description="cost by whole portions or by weight")
     seasoning: Share | None = Field(None, description="allowance as a share of the other food")
+    garnish: Garnish | None = Field(
+        None, description="trimmings that no plate lists, as money or as a share of the listed food"
+    )
+    cover_cost: Cover | None = Field(
+        None, description="bread, butter, condiments: what every cover gets that no plate lists"
+    )
     authority: Id | None = Field(
         None,
         description="id of the rule set that the cooks are held against, one of the tool's "
@@ -317,11 +327,14 @@ class PantryItem(Record):
         return self
 
 
-RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service, Tasting, Count)
+RECORDS: tuple[type[Record], ...] = (
+    Cut, Cook, PantryItem, Plate, SetMenu, Buffet, Swap, Service, Tasting, Count,
+)  # fmt: skip
 """The kinds that live in folders, in the order in which they lean on each other."""
 
 __all__ = [
     "RECORDS",
+    "Buffet",
     "Cook",
     "Count",
     "Cut",
@@ -331,6 +344,7 @@ __all__ = [
     "Plate",
     "Record",
     "Service",
+    "SetMenu",
     "Stage",
     "StatedPart",
     "Swap",

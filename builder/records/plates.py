@@ -11,6 +11,7 @@ from builder.quantities import Dimension
 from builder.reading.tree import Row
 from builder.records.allergens import AllergensStated
 from builder.records.base import Record, Written
+from builder.records.covers import Garnish, PlateCover
 from builder.records.fields import (
     Amount,
     Hours,
@@ -20,6 +21,7 @@ from builder.records.fields import (
     Money,
     MonthKey,
     PortionSize,
+    Share,
     Whole,
     Words,
     refuse,
@@ -99,6 +101,15 @@ class Plate(Record):
     with_: dict[Id, Amount] = Field({}, description="pantry items by id, with their amounts")
     price: Money = Field(description="price on the menu")
     hands_on: Hours | None = Field(None, description="active work to finish and plate one")
+    seasoning: Share | None = Field(
+        None, description="its own allowance as a share of the other food, over the kitchen's"
+    )
+    garnish: Garnish | None = Field(
+        None, description="its own trimmings that are not listed, over the kitchen's"
+    )
+    cover_cost: PlateCover | None = Field(
+        None, description="none where its guest gets no cover, or an amount instead of it"
+    )
     sold: dict[MonthKey, Whole] = Field({}, description="plates sold, by month")
     forecast: Whole | None = Field(None, description="plates a week that are expected")
     weighed_portions: list[Mass] = Field(

@@ -198,6 +198,8 @@ def _wage(content: Content, _reported: Doubted) -> Iterator[Problem]:
 def _in_unit(measure: Measure, limits: PlausibleRange, wage: float) -> float | None:
     """A value in the unit of a range; None where it is of another kind, or no wage is known."""
     unit = limits.unit
+    if unit == ("share" if measure.dimension is None else "wage hours"):
+        return None  # money where a share has its range, or the other way round
     if unit.startswith("wage hours"):
         per = unit.partition("/")[2]
         if _BASE_UNITS.get(measure.dimension) != (per or None) if measure.dimension else per:
