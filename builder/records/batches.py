@@ -12,7 +12,7 @@ from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import PantryItem
 from builder.records.slips import slip
-from builder.records.written import Doubted, Value, warning
+from builder.records.written import Doubted, Value, rounded, times, warning
 
 # How many times what is made one ingredient may weigh: solids dry to a fifth, what is poured is
 # reduced to a tenth, and so is what is dried alone. Common practice, no published source.
@@ -72,7 +72,7 @@ def _check_made(recipe: PantryItem, makes: Measure, total: float, made: float) -
     """More than any water that is not written could make of the ingredients."""
     if makes.dimension is Dimension.VOLUME and WATERED * total < made < STEEPED * total:
         value = Value("pantry.makes", makes, recipe, recipe.path)
-        message = f"{makes.text} is {made / total:.2g} times the weight of all that goes into it"
+        message = f"{makes.text} is {times(made / total, 2)} the weight of all that goes into it"
         yield from warning(value, message, slip(makes, total / made))
 
 
@@ -82,7 +82,7 @@ def _check_drops(recipe: PantryItem, weights: dict[str, float]) -> Iterator[Prob
         weight, total = weights.get(str(name), 0.0), sum(weights.values())
         if amount.dimension is Dimension.VOLUME and 0 < weight < A_DROP * total:
             value = Value("pantry.of", amount, recipe, recipe.path, item=str(name))
-            message = f"{amount.text} is next to nothing of a batch of {total:.3g} kg"
+            message = f"{amount.text} is next to nothing of a batch of {rounded(total)} kg"
             yield from warning(value, message, slip(amount, 0.1 * total / weight))
 
 

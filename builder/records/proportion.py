@@ -39,7 +39,15 @@ from builder.records.pieces import check_pieces
 from builder.records.slips import slip, slip_into
 from builder.records.tariffs import check_tariffs
 from builder.records.weighings import check_weighings
-from builder.records.written import Doubted, Value, believed, general_key, values_of, warning
+from builder.records.written import (
+    Doubted,
+    Value,
+    believed,
+    general_key,
+    rounded,
+    values_of,
+    warning,
+)
 
 # Hours of work that the middle plate of a menu costs. Common practice, no published source.
 PLATE_OF_WAGE = (0.2, 8.0)
@@ -190,7 +198,7 @@ def _wage(content: Content, _reported: Doubted) -> Iterator[Problem]:
         yield from warning(
             value,
             f"{wage.text} is far from what the menu charges: the middle plate costs "
-            f"{ratio:.2g} hours of it",
+            f"{rounded(ratio, 2)} hours of it",
             slip(wage, ratio / middle),
         )
 
