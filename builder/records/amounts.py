@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from builder.quantities import Dimension, is_free
 from builder.quantities.units import GALLON
 from builder.records.fields import Measure
@@ -47,6 +49,8 @@ def in_mass(item: PantryItem, amount: Measure) -> float | None:
 
 
 _WEIGHT_OF_ONE = {"each": "each: 120 g", "litre": "litre: 1.02 kg"}
+_IN_POUNDS = {"each": "each: 4 oz", "litre": "quart: 2.15 lb"}
+_US = re.compile(r"\b(?:lb|oz|qt|pt|gal|cups?|tbsp|tsp)s?\b|#")
 _UNITS = {Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 
 
@@ -106,5 +110,7 @@ def what_weighs(item: PantryItem, amount: Measure, base: Dimension = Dimension.M
         for key, dimension in (("each", Dimension.COUNT), ("litre", Dimension.VOLUME))
         if dimension in between
     ]
-    examples = " and ".join(_WEIGHT_OF_ONE[key] for key in keys)
+    words = f"{amount.text} {item.price.text if item.price else ''}"
+    one = _IN_POUNDS if _US.search(words) else _WEIGHT_OF_ONE
+    examples = " and ".join(one[key] for key in keys)
     return f"write in {item.file} what one weighs, such as {examples}"

@@ -21,7 +21,6 @@ _FIRST = re.compile("(?<=units such as )kg, L")
 _EXAMPLE = re.compile(r"(?:such as|for example) [^;(]*")
 _MEASURE = re.compile(r"(?P<number>(?<![0-9.])[0-9]+(?:\.[0-9]+)?) (?P<unit>kg|g|L|ml|mL|mm|°C)\b")
 _PRICE = re.compile("(?<=[0-9]/)(?:kg|L)")
-_LITRE = ("litre: 1.02 kg", "quart: 2.13 lb")
 _TWICE = re.compile(r"([0-9.]+ \S+) or \1")
 _TURNED = {"kg": "lb", "g": "oz", "L": "qt", "ml": "fl oz", "mL": "fl oz", "mm": "in", "°C": "°F"}
 
@@ -47,7 +46,7 @@ def _own_first(found: re.Match[str]) -> str:
 
 def _turned(example: str) -> str:
     """Examples of measures by their exact factors, to two figures; of prices by the unit alone."""
-    priced = _PRICE.sub(lambda found: _TURNED[found[0]], example.replace(*_LITRE))
+    priced = _PRICE.sub(lambda found: _TURNED[found[0]], example)
     turned = _MEASURE.sub(lambda found: _measure(found["number"], found["unit"]), priced)
     return _TWICE.sub(r"\1", turned)
 

@@ -80,7 +80,9 @@ def test_warnings_speak_of_weights_in_the_kitchen_s_units(
     assert [words for words in not_said if f" {words}" in messages] == []
 
 
-@pytest.mark.parametrize(("units", "example"), [("metric", "1.02 kg"), ("us customary", "2.13 lb")])
+@pytest.mark.parametrize(
+    ("units", "example"), [("metric", "quart: 975 g"), ("us customary", "2.15 lb")]
+)
 def test_an_example_is_in_the_kitchen_s_units_whatever_the_item_s_are(
     tmp_path: Path, units: str, example: str
 ) -> None:
