@@ -33,6 +33,12 @@ def known(kitchen: str) -> frozenset[tuple[str, str]]:
     return frozenset((str(p.place), p.message) for p in problems)
 
 
+@pytest.mark.parametrize("kitchen", ["metric", "customary"])
+def test_the_kitchens_as_they_are_give_no_problem(kitchen: str) -> None:
+    """A braise and a pan on two burners of one range are no clash of temperatures, for one."""
+    assert known(kitchen) == frozenset()
+
+
 def changed(folder: Path, row: dict[str, str]) -> int:
     """One of the kitchens with one value changed; the number of its line."""
     shutil.copytree(KITCHENS / row["kitchen"], folder)
