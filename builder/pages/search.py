@@ -15,6 +15,7 @@ from builder.records.contained import Holder, contained
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Buffet, Cook, Cut, PantryItem, Plate, Swap, Tasting
+from builder.records.method_names import method_name
 from builder.records.portions import cut_of
 
 Found = tuple[str, str, str, str]
@@ -135,7 +136,12 @@ def _allergen_words(view: View, record: Holder) -> Iterator[str]:
 
 def _tasting_words(view: View, tasting: Tasting) -> str:
     served = view.costed.tastings[tasting.id].samples
-    words = [str(tasting.test), *(sample.title for sample in served), *tasting.attributes]
+    words = [
+        str(tasting.test),
+        method_name(tasting.test),
+        *(sample.title for sample in served),
+        *tasting.attributes,
+    ]
     return " ".join([*words, str(tasting.question or "")])
 
 
