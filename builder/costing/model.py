@@ -23,6 +23,7 @@ from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.portions import PORTION
 from builder.money.sales import TAKING
+from builder.money.scaling import SCALE, SCALED
 from builder.money.service import JOB, LOADING, SERVING
 from builder.money.swap_portions import MOVED
 from builder.money.swaps import SWAP
@@ -53,6 +54,8 @@ MODEL = Model(
         PORTION,
         ORDER,
         FURTHER_ORDER,
+        SCALE,
+        SCALED,
         TAKING,
         SWAP,
         MOVED,

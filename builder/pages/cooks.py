@@ -46,6 +46,7 @@ from builder.pages.parts import (
 )
 from builder.pages.portions import portion_of, size_words
 from builder.pages.stages import basis, tests_table
+from builder.pages.steps import another_amount, steps_part
 from builder.pages.tries import cook_tries, tries
 from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubt_note, doubted
 from builder.pages.values import in_mass_unit
@@ -84,6 +85,8 @@ def cook_page(view: View, cook: Cook) -> Page:
             view.notices(cook.path),
             _key_figures(view, cook),
             tries(cook_tries(view, cook)),
+            another_amount(view, cook),
+            steps_part(view, cook),
             *heat_parts(view, cook),
             _weights_part(view, cook),
             money_part(view, cook),

@@ -23,6 +23,7 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
+from builder.pages.steps import another_amount, steps_part
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import View
@@ -46,6 +47,8 @@ def item_page(view: View, item: PantryItem) -> Page:
         sections=present(
             view.notices(item.path),
             _key_figures(view, item),
+            another_amount(view, item),
+            steps_part(view, item),
             _lines_part(view, item),
             _used_part(view, item),
             allergens_part(view, item),

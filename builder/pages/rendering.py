@@ -41,7 +41,7 @@ ASSETS = (
     "copy.js",
 )  # fmt: skip
 # One stylesheet in the site, because a later rule wins over an earlier one.
-STYLES = ("ground.css", "parts.css", "live.css", "paper.css")
+STYLES = ("ground.css", "parts.css", "steps.css", "live.css", "paper.css")
 # A number of a list with its sign and what is around it, in the digits that scripts read.
 _NUMBER = re.compile(r"[-−]?(?P<before>[^0-9.,−-]*)[0-9][0-9.,’'\s]*(?P<after>[^0-9.,−-]*)")
 _REFERENCE = re.compile(r'href="=(\w+)\.(\w+)\.(\d+)"')

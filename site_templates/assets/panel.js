@@ -165,7 +165,15 @@ globalThis.Panel = (() => {
         input.value = Live.box(node, stand).written(Number(slider.value));
         attempt(Number(slider.value) * size);
       });
-    return make("p", { className: "field" }, make("label", { htmlFor: id, textContent: words }), input, make("span", { className: "unit", textContent: unit }), slider, take, wrong);
+    const made = make("p", { className: "field" }, make("label", { htmlFor: id, textContent: words }), input, make("span", { className: "unit", textContent: unit }), slider, take, wrong);
+    /* What the box stands in for has followed another box. */
+    made.follow = () => {
+      const value = Live.value(stand) / size;
+      input.value = Live.box(node, stand).written(value);
+      if (slider && document.activeElement !== slider) slider.value = value;
+      take.hidden = !Live.isTried(node);
+    };
+    return made;
   }
 
   /* A slider from half of what is written to twice, in steps of a two-hundredth. */
@@ -243,6 +251,9 @@ globalThis.Panel = (() => {
     if (event.key === "Escape" && !panel.hidden && !document.querySelector("dialog[open]")) close();
   });
   document.addEventListener("tried", redraw);
+  document.addEventListener("tried", () => {
+    for (const box of document.querySelectorAll("details.made[open] .field")) box.follow?.();
+  });
 
   return { open, fill, bar: show };
 })();

@@ -35,11 +35,14 @@ from builder.pages.components.sheets import (
     FormField,
     FormFields,
     FormGrid,
+    FormLabels,
     FormLines,
     FormNote,
     FormScale,
     FormTicks,
+    PaperLabel,
 )
+from builder.pages.components.steps import StepLine, StepList
 from builder.pages.components.tables import (
     Cell,
     Column,
@@ -80,6 +83,7 @@ __all__ = [
     "FormField",
     "FormFields",
     "FormGrid",
+    "FormLabels",
     "FormLines",
     "FormNote",
     "FormScale",
@@ -92,12 +96,15 @@ __all__ = [
     "Notices",
     "Page",
     "Part",
+    "PaperLabel",
     "Prose",
     "Row",
     "RowKind",
     "Section",
     "Site",
     "SourceListing",
+    "StepLine",
+    "StepList",
     "Table",
     "Term",
     "Text",
@@ -133,6 +140,7 @@ Section: TypeAlias = (
     | Copyable
     | SourceListing
     | Form
+    | StepList
     | Tries
     | Part
 )
