@@ -10,13 +10,14 @@ from builder.costing.entries import entry, noted
 from builder.engine.book import Book, Entry, Identity
 from builder.money.scaling import SCALE, SCALED
 from builder.problems import Place
+from builder.quantities import Dimension
+from builder.reading.tree import Text
 from builder.records.amounts import base_dimension, in_base
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, PantryItem, Plate
 from builder.records.portions import source_of
 from builder.records.step_checks import Stepped, parts_of_recipe
-from builder.quantities import Dimension
 
 if TYPE_CHECKING:
     from builder.costing.fill import Rows
@@ -120,7 +121,7 @@ class _Filler:
         record: Stepped,
         scale: int,
         link: str,
-        written: Mapping[str, Measure],
+        written: Mapping[Text, Measure],
         rows: Mapping[str, int],
     ) -> Iterator[ScaledRow]:
         for name in written:
@@ -139,7 +140,9 @@ class _Filler:
         links: Mapping[str, int],
         of: str = "",
     ) -> ScaledRow:
-        return ScaledRow(label, self._row(record, scale, f"made.{key}", label, unit, None, links), of)
+        return ScaledRow(
+            label, self._row(record, scale, f"made.{key}", label, unit, None, links), of
+        )
 
     def _row(
         self,

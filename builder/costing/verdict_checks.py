@@ -18,6 +18,11 @@ def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
         for found in reported_findings(cook, content, heat):
             yield Problem(found.place, found.message, found.hint, Severity.WARNING, cook.path)
         yield from _unjudged(cook, content.cuts[cook.cut], heat)
+    for item in content.pantry.values():
+        stored = heat.storing_made(item)
+        if item.store and stored and stored.outcome is Outcome.DOES_NOT_MEET:
+            place, message = item.store.for_.place, f"storing {failure(stored)}"
+            yield Problem(place, message, RECKONED, Severity.WARNING, item.path)
     for service in content.services.values():
         yield from _kept_ahead(content, heat, service)
 

@@ -11,6 +11,8 @@ from builder.pages.allergens import allergens_part, short_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.figure_names import PantryFigure
 from builder.pages.how_sure import jump_words
+from builder.pages.keeping import keeping_part
+from builder.pages.labels import label_path
 from builder.pages.listings import listing
 from builder.pages.parts import (
     amounts,
@@ -49,9 +51,11 @@ def item_page(view: View, item: PantryItem) -> Page:
             _key_figures(view, item),
             another_amount(view, item),
             steps_part(view, item),
+            keeping_part(view, item),
             _lines_part(view, item),
             _used_part(view, item),
             allergens_part(view, item),
+            _forms(item),
             note(view, item.note),
             listing(view, item),
         ),
@@ -125,6 +129,14 @@ def _lines_part(view: View, item: PantryItem) -> Part | None:
     )
     table = Table("lines", f"What goes into {item.title}", columns, body, (total,))
     return part("ingredients", "Ingredients", table)
+
+
+def _forms(item: PantryItem) -> Part | None:
+    """The sheets of a sub-recipe."""
+    if not item.of:
+        return None
+    labels = Link("Labels", f"~/{label_path(item)}", "made, use by, allergens, initials")
+    return part("forms", "To print", links("Printed forms", [labels]))
 
 
 def _used_part(view: View, item: PantryItem) -> Part:

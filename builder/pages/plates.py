@@ -30,8 +30,8 @@ from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present, written_cell
 from builder.pages.sales import plate_sales
-from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.steps import another_amount, steps_part
+from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
 from builder.pages.unknown import (
     doubt_note,

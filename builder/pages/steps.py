@@ -10,6 +10,7 @@ from builder.costing.scale_rows import ScaledRow
 from builder.pages.components import (
     Cell,
     Column,
+    Link,
     Part,
     Row,
     StepLine,
@@ -18,7 +19,7 @@ from builder.pages.components import (
     Tries,
     TryLine,
 )
-from builder.pages.parts import picture_path
+from builder.pages.parts import links, picture_path
 from builder.pages.view import FigureRow, ScaledAmountRow, View
 from builder.reading.pictures import picture_of
 from builder.records.fields import Measure
@@ -40,7 +41,14 @@ def steps_part(view: View, record: Stepped) -> Part | None:
     if not record.steps:
         return None
     title = "Plating" if isinstance(record, Plate) else "Step by step"
-    return Part("steps", title, (step_list(view, record),), _for(view, record), open=True)
+    sheet = Link("Spec sheet", f"~/{spec_path(record)}", "one page to print")
+    sections = (step_list(view, record), links("Printed forms", [sheet]))
+    return Part("steps", title, sections, _for(view, record), open=True)
+
+
+def spec_path(record: Stepped) -> str:
+    """The page of a record's spec sheet."""
+    return f"forms/{record.path}-spec.html"
 
 
 def step_list(view: View, record: Stepped) -> StepList:
@@ -51,7 +59,7 @@ def step_list(view: View, record: Stepped) -> StepList:
             facts_of(view, step),
             tuple(amounts_of(view, record, number)),
             str(step.caution or ""),
-            picture_html(view, step.picture) if step.picture else Markup(),
+            picture_html(view, step.picture) if step.picture else None,
         )
         for number, step in enumerate(record.steps, start=1)
     )

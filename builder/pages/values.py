@@ -114,7 +114,7 @@ def _amount(style: Style, value: float, per: str) -> str:
         case "L":
             return style.volume(value)
         case "portions":
-            return style.number(value, 2)
+            return style.count(value) if value == round(value) else style.number(value, 2)
         case _:
             return f"{style.number(value, 2)} each"
 

@@ -17,7 +17,7 @@ from builder.reading.source import BREAK
 from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.content import Content
-from builder.records.kinds import Cook, PantryItem, Plate
+from builder.records.step_checks import Stepped, stepped_of
 from builder.records.steps import Step
 
 
@@ -86,10 +86,9 @@ def pictures_in(content: Content) -> Iterator[ContentFile]:
             yield found
 
 
-def steps_of(content: Content) -> Iterator[tuple[Cook | PantryItem | Plate, Step]]:
+def steps_of(content: Content) -> Iterator[tuple[Stepped, Step]]:
     """Every step of a cook, a sub-recipe or a plate, with its record."""
-    kinds = (content.cooks, content.pantry, content.plates)
-    for record in (record for kind in kinds for record in kind.values()):
+    for record in stepped_of(content):
         yield from ((record, step) for step in record.steps)
 
 

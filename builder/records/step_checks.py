@@ -30,7 +30,7 @@ def check_steps(content: Content) -> Iterator[Problem]:
     for cook in content.cooks.values():
         yield from _check_own_temperature(cook)
         yield from _check_own_time(cook)
-    for record in (*content.cooks.values(), *content.pantry.values(), *content.plates.values()):
+    for record in stepped_of(content):
         for step in record.steps:
             yield from _check_ranges(step)
         yield from _check_amounts(content, record)
@@ -39,6 +39,13 @@ def check_steps(content: Content) -> Iterator[Problem]:
             place = item.steps[0].what.place
             message = f"{item.title} is bought, and steps say how something is made"
             yield Problem(place, message, "write of: and makes:, or take the steps out")
+
+
+def stepped_of(content: Content) -> Iterator[Stepped]:
+    """Every record that may have steps."""
+    yield from content.cooks.values()
+    yield from content.pantry.values()
+    yield from content.plates.values()
 
 
 def _check_ranges(step: Step) -> Iterator[Problem]:
@@ -105,22 +112,20 @@ Parts = Mapping[str, tuple[Cut | Cook | PantryItem, Measure | None]]
 def parts_of_recipe(content: Content, record: Stepped) -> Parts:
     """What the steps of a record may name; what is no record is reported where it is written."""
     if isinstance(record, Cook):
-        return {str(record.cut): (content.cuts[record.cut], None)} if _has_cut(
-            content, record
-        ) else {}
+        return (
+            {str(record.cut): (content.cuts[record.cut], None)} if _has_cut(content, record) else {}
+        )
     written = record.with_ if isinstance(record, Plate) else record.of
     found: dict[str, tuple[Cut | Cook | PantryItem, Measure | None]] = {}
     for portion in record.served if isinstance(record, Plate) else ():
         source: Cook | Cut | None = (
-            content.cooks.get(portion.cook)
-            if portion.cook
-            else content.cuts.get(str(portion.cut))
+            content.cooks.get(portion.cook) if portion.cook else content.cuts.get(str(portion.cut))
         )
         if source is not None:
             found[source.id] = (source, portion.portion)
-    for name, amount in written.items():
-        if name in content.pantry:
-            found[str(name)] = (content.pantry[name], amount)
+    for key, amount in written.items():
+        if key in content.pantry:
+            found[str(key)] = (content.pantry[key], amount)
     return found
 
 
@@ -147,8 +152,8 @@ def _check_amounts(content: Content, record: Stepped) -> Iterator[Problem]:
                 yield problem
             else:
                 named.setdefault(str(name), []).append(amount)
-    for name, amounts in named.items():
-        yield from _check_sum(name, amounts, parts[name])
+    for part, amounts in named.items():
+        yield from _check_sum(part, amounts, parts[part])
 
 
 def _not_in_recipe(
@@ -204,5 +209,3 @@ def _check_sum(
         one = f"this step takes {last.text}" if len(amounts) == 1 else in_all
         message = f"{one} of {name}, and the recipe has {recipe.text}"
         yield Problem(last.place, message, f"take less, or mend the recipe ({recipe.place})")
-
-

@@ -17,7 +17,7 @@ class StepLine:
     facts: tuple[Text, ...] = ()
     amounts: tuple[tuple[Text, Text], ...] = ()
     caution: Text = ""
-    picture: Markup = Markup()
+    picture: Markup | None = None
 
 
 @dataclass(frozen=True, slots=True)
