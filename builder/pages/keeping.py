@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.cooking.cooling import AfterCookVerdict
+from builder.cooking.verdicts import Outcome
 from builder.costing.cautions import DECIDES
+from builder.display.style import Style
 from builder.pages.components import Cell, Column, Part, Row, Table
 from builder.pages.parts import part, written_cell
 from builder.pages.values import capital
@@ -35,6 +37,16 @@ def keeping_part(view: View, record: Cook | PantryItem) -> Part | None:
     return part("keeping", "Keeping and holding", table)
 
 
+def lasting(style: Style, hours: float) -> str:
+    """How long something keeps: whole days as such, any other time in hours.
+
+    >>> lasting(Style.of("en_CA", "CAD"), 144), lasting(Style.of("en_CA", "CAD"), 24)
+    ('6 days', '24 h')
+    """
+    days = hours / 24
+    return f"{days:.0f} days" if days == int(days) > 1 else style.duration(hours)
+
+
 def _rows(view: View, record: Cook | PantryItem) -> Iterator[Row]:
     heat = view.costed.heat
     if record.store is not None:
@@ -45,7 +57,8 @@ def _rows(view: View, record: Cook | PantryItem) -> Iterator[Row]:
             verdict = heat.storing_made(record)
         opened = isinstance(record, PantryItem) and not record.of
         how = "Kept cold once opened" if opened else "Kept cold"
-        yield _row(view, how, cold.for_, cold.at, cold.source, verdict)
+        made = isinstance(record, PantryItem)
+        yield _row(view, how, cold.for_, cold.at, cold.source, verdict, made=made)
     if isinstance(record, Cook) and record.hold_at is not None:
         lasts = record.hold.for_ if record.hold else None
         verdict = heat.hot_holding(record, view.costed.content.cuts[record.cut])
@@ -59,24 +72,31 @@ def _row(
     at: Measure,
     source: Text | None,
     verdict: AfterCookVerdict | None,
+    *,
+    made: bool = False,
 ) -> Row:
     style = view.style
     return Row(
         (
             Cell(how),
-            written_cell(view, lasts, style.duration(lasts.value) if lasts else ""),
+            written_cell(view, lasts, lasting(style, lasts.value) if lasts else ""),
             written_cell(view, at, style.temperature(at.value)),
             Cell(str(source) if source else KITCHEN_STATES),
-            _rule_cell(verdict),
+            _rule_cell(verdict, made=made),
         )
     )
 
 
-def _rule_cell(verdict: AfterCookVerdict | None) -> Cell:
-    """What the rule set says, with the way to its text where it has a clause."""
+def _rule_cell(verdict: AfterCookVerdict | None, *, made: bool) -> Cell:
+    """What the rule set says, with the way to its text where it has a clause.
+
+    Of what is `made` nobody states whether it is food that the clause is for.
+    """
     if verdict is None:
         return Cell("no rule set is applied")
     if not verdict.clause:
         return Cell("no clause here")
     words = "can't be judged yet" if verdict.waits else verdict.outcome.value
+    if made and verdict.outcome is Outcome.DOES_NOT_MEET:
+        words = "longer or warmer, where it is food that has to be kept cold"
     return Cell(f"{words}: {verdict.clause}", href=_RULES)

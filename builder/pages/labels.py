@@ -7,8 +7,10 @@ from datetime import timedelta
 
 from builder.costing.service_steps import COOK
 from builder.costing.services import PlannedCook, ServicePlan
+from builder.pages.allergens import ALL_STATED
 from builder.pages.components import Form, FormLabels, FormNote, Link, Page, PaperLabel
 from builder.pages.form_pieces import chunks, sheet_key
+from builder.pages.keeping import KITCHEN_STATES, lasting
 from builder.pages.parts import page_of
 from builder.pages.schedule import when
 from builder.pages.view import View
@@ -106,12 +108,9 @@ def _small_print(view: View, record: Labelled) -> Iterator[str]:
     """How it is kept, where that is stated, then its allergens."""
     content, style = view.costed.content, view.style
     if record.store is not None:
-        at, lasts = (
-            style.temperature(record.store.at.value),
-            style.duration(record.store.for_.value),
-        )
-        source = f"; {record.store.source}" if record.store.source else ", as the kitchen states"
-        yield f"Keep at {at}, at most {lasts}{source}."
+        at = style.temperature(record.store.at.value)
+        lasts = lasting(style, record.store.for_.value)
+        yield f"Keep at {at}, at most {lasts}: {record.store.source or KITCHEN_STATES}."
     found = contained(content, content.cuts[record.cut] if isinstance(record, Cook) else record)
     if found.contains:
         yield f"Contains {in_words(found.contains)}."
@@ -120,4 +119,4 @@ def _small_print(view: View, record: Labelled) -> Iterator[str]:
     if found.unstated:
         yield _UNKNOWN
     elif not found.contains:
-        yield "No allergen is stated for it."
+        yield ALL_STATED

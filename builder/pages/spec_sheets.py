@@ -31,7 +31,6 @@ from builder.records.step_checks import Stepped
 _LETTERS, _ROOM = 46, 34
 _SMALL_LETTERS, _SMALL_ROOM = 58, 58
 _COLUMNS = (
-    Column("number", "No."),
     Column("what", "What"),
     Column("time", "Time", numeric=True),
     Column("at", "At", numeric=True),
@@ -96,9 +95,11 @@ def _rows(view: View, record: Stepped) -> Iterator[tuple[Row, tuple[str, str, in
         amounts = list(amounts_of(view, record, number))
         words = Markup("<br>").join(Markup("{} {}").format(*each) for each in amounts)
         caution = Markup("<strong>{}</strong>").format(step.caution) if step.caution else ""
-        what = Cell(str(step.what), note=caution)
-        cells = (Cell(str(number)), what, Cell(time), Cell(at), Cell(words))
-        yield Row(cells), (str(step.what), str(step.caution or ""), len(amounts))
+        what = Cell(f"{number}. {step.what}", note=caution)
+        yield (
+            Row((what, Cell(time), Cell(at), Cell(words))),
+            (str(step.what), str(step.caution or ""), len(amounts)),
+        )
 
 
 def _head(view: View, record: Stepped) -> FormFields:
