@@ -101,7 +101,7 @@ SCALE.total(
 )
 
 
-@formula(SCALE, unit="factor", source="proportion: common practice, no published source")
+@formula(SCALE, unit="count", source="proportion: common practice, no published source")
 def batch_factor(smallest_wanted: Column) -> Column:
     """Times that the batch is made: as its file has it, once, where nothing is asked for."""
     return or_else(smallest_wanted, 1.0)

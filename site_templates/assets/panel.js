@@ -139,7 +139,8 @@ globalThis.Panel = (() => {
   /* A box and a slider for one input; both move the page while they are moved. */
   function field(node, words, stand = node) {
     const id = `try-${node.join("-")}-${Math.floor(performance.now() * 1000)}`;
-    const { label: unit, text, size, parse } = Live.box(node, stand);
+    let { label: unit, text, size, parse } = Live.box(node, stand);
+    const named = make("span", { className: "unit", textContent: unit });
     const input = make("input", { id, inputMode: "decimal", autocomplete: "off", value: text, size: 8 });
     const base = Live.value(stand, Live.written);
     const now = Live.value(stand);
@@ -165,12 +166,15 @@ globalThis.Panel = (() => {
         input.value = Live.box(node, stand).written(Number(slider.value));
         attempt(Number(slider.value) * size);
       });
-    const made = make("p", { className: "field" }, make("label", { htmlFor: id, textContent: words }), input, make("span", { className: "unit", textContent: unit }), slider, take, wrong);
+    const made = make("p", { className: "field" }, make("label", { htmlFor: id, textContent: words }), input, named, slider, take, wrong);
     /* What the box stands in for has followed another box. */
     made.follow = () => {
-      const value = Live.value(stand) / size;
-      input.value = Live.box(node, stand).written(value);
-      if (slider && document.activeElement !== slider) slider.value = value;
+      if (slider && document.activeElement === slider) return;
+      ({ label: unit, text, size, parse } = Live.box(node, stand));
+      input.value = text;
+      named.textContent = unit;
+      const value = Live.value(stand);
+      if (slider && value > 0) Object.assign(slider, ends(node, NaN, value, size), { value: value / size });
       take.hidden = !Live.isTried(node);
     };
     return made;
