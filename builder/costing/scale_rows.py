@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 from builder.costing.entries import entry, noted
 from builder.engine.book import Book, Entry, Identity
@@ -16,14 +16,24 @@ from builder.records.amounts import base_dimension, in_base
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, PantryItem, Plate
+from builder.records.plates import Portion
 from builder.records.portions import source_of
 from builder.records.step_checks import Stepped, parts_of_recipe
 
-if TYPE_CHECKING:
-    from builder.costing.fill import Rows
-
 UNITS = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 PORTIONS = "portions"
+
+
+class KnownRows(Protocol):
+    """The rows of the records, by id, that amounts are looked up in."""
+
+    cooks: dict[str, int]
+    pantry: dict[str, int]
+    lines: dict[str, dict[str, int]]
+    sides: dict[str, dict[str, int]]
+
+    def portions(self, plate: Plate) -> Iterator[tuple[Portion, str, int]]:
+        """Every portion of a plate with its table and row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +58,7 @@ class ScaleRows:
     units: list[str] = field(default_factory=list)
 
 
-def scale_rows(book: Book, content: Content, rows: Rows) -> ScaleRows:
+def scale_rows(book: Book, content: Content, rows: KnownRows) -> ScaleRows:
     """Add the rows of every cook, sub-recipe and plate."""
     filler = _Filler(book, content, rows)
     for cook in content.cooks.values():
@@ -62,7 +72,7 @@ def scale_rows(book: Book, content: Content, rows: Rows) -> ScaleRows:
 
 
 class _Filler:
-    def __init__(self, book: Book, content: Content, rows: Rows) -> None:
+    def __init__(self, book: Book, content: Content, rows: KnownRows) -> None:
         self.book, self.content, self.rows = book, content, rows
         self.found = ScaleRows()
 
