@@ -42,7 +42,6 @@ def check_heat(content: Content) -> Iterator[Problem]:
     for item in content.pantry.values():
         if item.store is not None:
             yield from _within("stored at", item.store.at, -40, 25, "-40 to 25 °C")
-            yield from _within("stored for", item.store.for_, 1, 24 * 730, "1 h to 730 d")
     for service in content.services.values():
         yield from _check_service(content, service)
 

@@ -133,6 +133,15 @@ def _has_cut(content: Content, cook: Cook) -> bool:
     return cook.cut in content.cuts
 
 
+def _named_by(record: Stepped) -> set[str]:
+    """The ids that the recipe names, whether there are such records or not."""
+    if isinstance(record, Cook):
+        return {str(record.cut)}
+    if isinstance(record, PantryItem):
+        return set(map(str, record.of))
+    return set(map(str, (*record.with_, *record.cooks, *record.raw_cuts)))
+
+
 def _recipe_unread(record: Stepped) -> bool:
     keys = {"cut", "of", "with_", "portion", "portions", "cook", "steps"}
     return not record.unread.isdisjoint(keys)
@@ -145,6 +154,8 @@ def _check_amounts(content: Content, record: Stepped) -> Iterator[Problem]:
     named: dict[str, list[Measure]] = {}
     for step in record.steps:
         for name, amount in step.amounts.items():
+            if name in _named_by(record) and name not in parts:
+                continue  # no such record: reported where the recipe names it
             if name not in parts:
                 yield _not_in_recipe(content, record, name.place, str(name), parts)
                 continue

@@ -190,10 +190,10 @@ def test_every_record_has_its_row() -> None:
         # Trim of the chuck, energy of its cook, the ribeye's price by three changes; and
         # the published yield of the candidate.
         "spreads": 4, "spread_factors": 3, "candidates": 1, "sales": 1,
-        # The cook's three amounts and the plate's portions, the roast's three; of the recipes what
-            # they make and go into; of the plates portions, cuts, sides; and one amount of a step.
-            "recipe_steps": 2, "keeping": 1, "scaled": (3 + 1) + (3 + 1) + 2 * 2 + (3 + 2 + 2) + 1 + 0,
-            "counts": 1, "count_cuts": 2, "count_cooks": 1, "count_plates": 2, "count_thrown": 2,
+        # Of two cooks three amounts and the portions of a plate, of two recipes what they make and
+        # an ingredient; of three plates the portions, with three cuts and two sides; and a step's.
+        "recipe_steps": 2, "keeping": 1, "scaled": 2 * (3 + 1) + 2 * 2 + (3 + 3 + 2) + 1,
+        "counts": 1, "count_cuts": 2, "count_cooks": 1, "count_plates": 2, "count_thrown": 2,
     }  # fmt: skip
 
 
