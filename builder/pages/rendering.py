@@ -125,7 +125,7 @@ def _scripts(page: Page) -> list[str]:
     charts = any(isinstance(section, Chart) for section in every)
     lists = any(isinstance(s, Table) and (s.sortable or s.filterable) for s in every)
     copies = any(isinstance(section, Copyable) for section in every)
-    live = [*["copy.js"] * copies, *["live.js"] * (not page.sheet)]
+    live = [*["copy.js"] * copies, *["live.js"] * (page.follows or not page.sheet)]
     return ["page.js", "search.js", *["tables.js"] * lists, *["charts.js"] * charts, *live]
 
 

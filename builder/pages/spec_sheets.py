@@ -52,6 +52,7 @@ def spec_pages(view: View, record: Stepped) -> Iterator[Page]:
         nav=listed,
         sections=tuple(_forms(view, record)),
         sheet=True,
+        follows=True,
     )
 
 

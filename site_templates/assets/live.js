@@ -227,12 +227,12 @@ globalThis.Live = (() => {
     withRows(() => Panel.open(reference(cell), cell)).catch(() => location.assign(cell.href));
   });
 
-  for (const strip of document.querySelectorAll("details.try"))
+  for (const strip of document.querySelectorAll("details:is(.try, .made)"))
     strip.addEventListener("toggle", () => strip.open && withRows(() => Panel.fill(strip)));
 
   /* Paper shows what is written, and nothing of what was tried on the screen, but for amounts: a
      batch made to size is printed as it is made. */
-  const asWritten = (cell) => !cell.closest(".made, #steps");
+  const asWritten = (cell) => !["scale", "scaled"].includes(reference(cell)[0]);
   const printed = (values) => {
     if (!tried.size || !book) return;
     const now = moved;

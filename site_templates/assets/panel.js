@@ -189,7 +189,7 @@ globalThis.Panel = (() => {
 
   const refresh = () => {
     if (!panel.hidden && path.length) open(path.at(-1));
-    document.querySelectorAll("details.try[open]").forEach(fill);
+    document.querySelectorAll("details:is(.try, .made)[open]").forEach(fill);
   };
 
   /* The strip: one field for each input that the page names. */

@@ -152,7 +152,8 @@ class Page:
 
     `lead` answers the page's question in words; `kind` says above the title
     what is shown; `nav` is the address of the menu entry that it belongs to.
-    A `sheet` prints nothing but its forms.
+    A `sheet` prints nothing but its forms, which show what is written unless it `follows`
+    what is tried.
     """
 
     path: str
@@ -164,6 +165,7 @@ class Page:
     nav: str = ""
     aside: tuple[Term, ...] = ()
     sheet: bool = False
+    follows: bool = False
 
 
 @dataclass(frozen=True, slots=True)
