@@ -152,10 +152,11 @@ def _check_amounts(content: Content, record: Stepped) -> Iterator[Problem]:
         return
     parts = parts_of_recipe(content, record)
     named: dict[str, list[Measure]] = {}
+    lost = _named_by(record) - set(parts)
     for step in record.steps:
         for name, amount in step.amounts.items():
-            if name in _named_by(record) and name not in parts:
-                continue  # no such record: reported where the recipe names it
+            if name not in parts and lost:
+                continue  # the recipe names what is no record: reported there, and first to mend
             if name not in parts:
                 yield _not_in_recipe(content, record, name.place, str(name), parts)
                 continue
