@@ -32,6 +32,7 @@ from builder.costing.model import MODEL
 from builder.costing.portion_rows import Further, further_rows
 from builder.costing.raw_rows import raw_rows
 from builder.costing.sale_rows import sale_rows, sold_by_till
+from builder.costing.scale_rows import ScaleRows, scale_rows
 from builder.costing.service_rows import ServiceRows, service_rows
 from builder.costing.swap_rows import swap_rows
 from builder.engine.book import Book, Entry, Identity
@@ -83,6 +84,7 @@ class Rows:
     services: ServiceRows = field(default_factory=ServiceRows)
     menus: dict[str, MenuRows] = field(default_factory=dict)
     buffets: dict[str, BuffetRows] = field(default_factory=dict)
+    scaling: ScaleRows = field(default_factory=ScaleRows)
     takings: dict[tuple[str, date], int] = field(default_factory=dict)
     raw: dict[tuple[str, bool], int] = field(default_factory=dict)
 
@@ -133,6 +135,7 @@ class Filler:
         rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates, rows.further)
         rows.menus = menu_rows(self.book, self.content, rows.plates)
         rows.buffets = buffet_rows(self.book, self.content, rows.cooks, rows.pantry)
+        rows.scaling = scale_rows(self.book, self.content, rows)
         rows.takings = sale_rows(self.book, self.content, rows.plates)
         return self.book, rows
 

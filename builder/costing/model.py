@@ -25,6 +25,7 @@ from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.portions import PORTION
 from builder.money.sales import TAKING
+from builder.money.scaling import SCALE, SCALED
 from builder.money.service import JOB, LOADING, SERVING
 from builder.money.set_menus import CHOICE, COURSE, SET_MENU
 from builder.money.swap_portions import MOVED
@@ -62,6 +63,8 @@ MODEL = Model(
         CHOICE,
         BUFFET,
         DISH,
+        SCALE,
+        SCALED,
         TAKING,
         SWAP,
         MOVED,

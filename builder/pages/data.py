@@ -40,6 +40,7 @@ from builder.pages.parts import part
 from builder.pages.sale_data import SALE_RESOURCES
 from builder.pages.schedule_data import SCHEDULE_RESOURCES
 from builder.pages.spread_data import SPREAD_RESOURCES
+from builder.pages.step_data import STEP_RESOURCES
 from builder.pages.tasting_data import TASTING_RESOURCES
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
@@ -52,6 +53,7 @@ RESOURCES = (
     *KITCHEN_RESOURCES,
     *ALLERGEN_RESOURCES,
     *SCHEDULE_RESOURCES,
+    *STEP_RESOURCES,
     *TASTING_RESOURCES,
     *SPREAD_RESOURCES,
     *COUNT_RESOURCES,

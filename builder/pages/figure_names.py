@@ -231,6 +231,17 @@ DishFigure: TypeAlias = Literal[
     "dish_process",
 ]
 
+ScaleFigure: TypeAlias = Literal[
+    "smallest_wanted", "batch_factor",
+]
+
+ScaledFigure: TypeAlias = Literal[
+    "stated_amount", "wanted_amount", "raw_weight", "loaded_weight", "served_weight",
+    "main_portions", "further_portions", "raw_of_main", "raw_of_further", "makes",
+    "line_quantity", "side_quantity", "weight_in_batch", "own_amount", "asked_amount",
+    "wanted_share", "batch_factor", "scaled_amount",
+]
+
 TakingFigure: TypeAlias = Literal[
     "till_count", "till_priced", "till_taken", "menu_price", "price_taken", "price_gap",
     "taken_gap",

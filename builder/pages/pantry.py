@@ -11,6 +11,8 @@ from builder.pages.allergens import allergens_part, short_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.figure_names import PantryFigure
 from builder.pages.how_sure import jump_words
+from builder.pages.keeping import keeping_part
+from builder.pages.labels import label_path
 from builder.pages.listings import listing
 from builder.pages.parts import (
     amounts,
@@ -23,6 +25,7 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
+from builder.pages.steps import another_amount, steps_part
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import View
@@ -47,9 +50,13 @@ def item_page(view: View, item: PantryItem) -> Page:
         sections=present(
             view.notices(item.path),
             _key_figures(view, item),
+            another_amount(view, item),
+            steps_part(view, item),
+            keeping_part(view, item),
             _lines_part(view, item),
             _used_part(view, item),
             allergens_part(view, item),
+            _forms(item),
             note(view, item.note),
             listing(view, item),
         ),
@@ -123,6 +130,14 @@ def _lines_part(view: View, item: PantryItem) -> Part | None:
     )
     table = Table("lines", f"What goes into {item.title}", columns, body, (total,))
     return part("ingredients", "Ingredients", table)
+
+
+def _forms(item: PantryItem) -> Part | None:
+    """The sheets of a sub-recipe."""
+    if not item.of:
+        return None
+    labels = Link("Labels", f"~/{label_path(item)}", "made, use by, allergens, initials")
+    return part("forms", "To print", links("Printed forms", [labels]))
 
 
 def _used_part(view: View, item: PantryItem) -> Part:

@@ -95,7 +95,7 @@ def note(view: View, written: str | None) -> Part | None:
         elif is_web(href_of(link)):
             link.attrSet("rel", "noopener")
     for image in inner(tokens, "image"):
-        if file := picture_file(content, image):
+        if file := picture_file(content, href_of(image)):
             _show(image, file)
     html = MARKDOWN.renderer.render(tokens, MARKDOWN.options, {})
     return Part("note", "Note", (Prose(Markup(html)),))

@@ -41,7 +41,7 @@ ASSETS = (
     "copy.js",
 )  # fmt: skip
 # One stylesheet in the site, because a later rule wins over an earlier one.
-STYLES = ("ground.css", "parts.css", "live.css", "paper.css")
+STYLES = ("ground.css", "parts.css", "steps.css", "live.css", "paper.css")
 # A number of a list with its sign and what is around it, in the digits that scripts read.
 _NUMBER = re.compile(r"[-−]?(?P<before>[^0-9.,−-]*)[0-9][0-9.,’'\s]*(?P<after>[^0-9.,−-]*)")
 _REFERENCE = re.compile(r'href="=(\w+)\.(\w+)\.(\d+)"')
@@ -125,7 +125,7 @@ def _scripts(page: Page) -> list[str]:
     charts = any(isinstance(section, Chart) for section in every)
     lists = any(isinstance(s, Table) and (s.sortable or s.filterable) for s in every)
     copies = any(isinstance(section, Copyable) for section in every)
-    live = [*["copy.js"] * copies, *["live.js"] * (not page.sheet)]
+    live = [*["copy.js"] * copies, *["live.js"] * (page.follows or not page.sheet)]
     return ["page.js", "search.js", *["tables.js"] * lists, *["charts.js"] * charts, *live]
 
 

@@ -17,6 +17,7 @@ from builder.records.fields import Measure
 from builder.records.kinds import Buffet, Cook, Cut, PantryItem, Plate, Swap, Tasting
 from builder.records.method_names import method_name
 from builder.records.portions import cut_of
+from builder.records.step_checks import Stepped
 
 Found = tuple[str, str, str, str]
 """(title, kind, path in the site, further words)."""
@@ -114,7 +115,8 @@ def _plate_words(view: View, plate: Plate) -> str:
     named = [str(plate.menu), *sides, *(each.title for each in (*cooks, *cuts))]
     named += dict.fromkeys(_supplier(view, cut) for cut in cuts)
     named += [class_of(view, plate), "over target" if over_target(view, plate) else ""]
-    return " ".join(filter(None, [*named, *_allergen_words(view, plate)]))
+    named += [*_allergen_words(view, plate), *_step_words(plate)]
+    return " ".join(filter(None, named))
 
 
 def _put_out(content: Content, buffet: Buffet) -> str:
@@ -151,7 +153,16 @@ def _cut_words(view: View, cut: Cut) -> str:
 
 def _cook_words(view: View, cook: Cook) -> str:
     cut = view.costed.content.cuts[cook.cut]
-    return " ".join([cut.title, str(cook.how), *_temperature_words(view, cook.at)])
+    words = [cut.title, str(cook.how), *_temperature_words(view, cook.at)]
+    return " ".join([*words, *_step_words(cook)])
+
+
+def _step_words(record: Stepped) -> Iterator[str]:
+    """What is done step by step, and what to look out for."""
+    for step in record.steps:
+        yield str(step.what)
+        if step.caution:
+            yield str(step.caution)
 
 
 def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
@@ -166,4 +177,5 @@ def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
 def _item_words(view: View, item: PantryItem) -> str:
     content = view.costed.content
     made_of = [content.pantry[name].title for name in item.of]
-    return " ".join([_supplier(view, item), *made_of, *_allergen_words(view, item)])
+    words = [_supplier(view, item), *made_of, *_allergen_words(view, item)]
+    return " ".join([*words, *_step_words(item)])

@@ -122,6 +122,8 @@ def _amount(style: Style, value: float, per: str) -> str:
             return style.weight(value)
         case "L":
             return style.volume(value)
+        case "portions":
+            return style.count(value) if value == round(value) else style.number(value, 2)
         case _:
             return f"{style.number(value, 2)} each"
 

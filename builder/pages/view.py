@@ -15,6 +15,7 @@ from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
+from builder.money.scaling import SCALED
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.figure_names import (
     AccompanimentFigure,
@@ -31,6 +32,7 @@ from builder.pages.figure_names import (
     PantryFigure,
     PartFigure,
     PlateFigure,
+    ScaledFigure,
     SectionFigure,
     StageFigure,
     StepFigure,
@@ -127,6 +129,7 @@ OrderRow: TypeAlias = FigureRow[OrderFigure]
 PantryRow: TypeAlias = FigureRow[PantryFigure]
 PartRow: TypeAlias = FigureRow[PartFigure]
 PlateRow: TypeAlias = FigureRow[PlateFigure]
+ScaledAmountRow: TypeAlias = FigureRow[ScaledFigure]
 TakingRow: TypeAlias = FigureRow[TakingFigure]
 SectionRow: TypeAlias = FigureRow[SectionFigure]
 StageRow: TypeAlias = FigureRow[StageFigure]
@@ -299,6 +302,8 @@ class View:
         """The unit that a row's item is priced by, or what its test is counted in."""
         if table == FINDING.name:
             return self.costed.findings.rows[row].unit
+        if table == SCALED.name:
+            return self.costed.rows.scaling.units[row]
         figures = self.costed.figures
         if table in {"ingredient", "accompaniment", "cover_item"} or (
             table == "dish" and figures.linked(table, "item", row) >= 0

@@ -29,6 +29,7 @@ from builder.records.notes import check_notes
 from builder.records.portions import check_portions
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.proportion import check_proportion
+from builder.records.step_checks import check_steps
 from builder.records.terms import check_terms
 from builder.records.twice import check_twice
 from builder.records.weights import check_weights
@@ -62,6 +63,7 @@ def check(content: Content) -> list[Problem]:
             *check_weights(content),
             *check_twice(content),
             *check_notes(content),
+            *check_steps(content),
         ]
     )
     # What is refused at a place is not doubted there as well.

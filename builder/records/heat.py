@@ -40,6 +40,9 @@ def check_heat(content: Content) -> Iterator[Problem]:
     yield from _check_kitchen(content.kitchen)
     for cook in content.cooks.values():
         yield from _check_cook(cook, gear_of(cook, content.kitchen))
+    for item in content.pantry.values():
+        if item.store is not None:
+            yield from _within("stored at", item.store.at, -40, 25, "-40 to 25 °C")
     for service in content.services.values():
         yield from _check_service(content, service)
 
@@ -183,6 +186,9 @@ def _check_after(cook: Cook) -> Iterator[Problem]:
             )
     if cook.store is not None:
         yield from _within("stored at", cook.store.at, -5, 15, "-5 to 15 °C")
+    if cook.hold_source is not None and cook.hold_at is None and "hold_at" not in cook.unread:
+        hint = "write hold at: too, and how long under hold: for:"
+        yield Problem(cook.hold_source.place, "a source, and nothing is held hot", hint)
     if cook.reheat is not None:
         yield from _check_reheating(cook, cook.reheat)
 

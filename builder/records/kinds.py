@@ -56,6 +56,7 @@ from builder.records.plates import Plate
 from builder.records.services import Service
 from builder.records.species import SPECIES, SPECIES_MEANT
 from builder.records.stages import Stage, StatedPart, WeighingTest
+from builder.records.steps import Steps
 from builder.records.swaps import Swap
 from builder.records.tastings import Tasting
 from builder.records.till import Till
@@ -195,7 +196,7 @@ class Cook(Stage, Record):
         "cut": "beef-chuck-roll", "equipment": "bath-40", "load": "7.10 kg", "hands on": "35 min",
         "gas": "1.8 m3", "for": "36 h", "consumables": "{bags: 2.40}",
         "give or take": "{hands on: 10 min}", "hold at": "60 °C",
-        "remainder": "4.00/kg",
+        "remainder": "4.00/kg", "steps": "[Season and bag, {what: Sear, for: 90 s}]",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -234,6 +235,9 @@ class Cook(Stage, Record):
     carve: Stage | None = Field(None, description="carving")
     hold: Stage | None = Field(None, description="holding until service")
     hold_at: Temperature | None = Field(None, description="temperature of the hot holding")
+    hold_source: Words | None = Field(
+        None, description="the clause, or who says, how long and at what it is held"
+    )
     cool: Cooling | None = Field(None, description="where it is chilled and reheated")
     store: Storing | None = Field(
         None, description="where it is kept chilled, in its bag or without"
@@ -242,6 +246,7 @@ class Cook(Stage, Record):
         None,
         description="where it is reheated: for hot holding if hold at is written, else to order",
     )
+    steps: Steps = Field([], description="how it is done, step by step, for one load")
 
     @model_validator(mode="after")
     def _one_energy(self) -> Self:
@@ -268,7 +273,7 @@ class PantryItem(Record):
         "price": "1.10/kg", "of": "{beef-bones: 2 kg, onion: 300 g}", "makes": "1.5 L",
         "yield": "85 %", "hands on": "25 min",
         "give or take": "{price: 8 %}", "each": "60 g", "litre": "1.03 kg",
-        "quart": "2.15 lb",
+        "quart": "2.15 lb", "steps": "[Roast the bones, {what: Simmer, for: 12 h}]",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -298,6 +303,10 @@ class PantryItem(Record):
     may_contain: AllergensStated | None = Field(
         None, description="allergens of which there may be traces, as its label warns, or none"
     )
+    store: Storing | None = Field(
+        None, description="how long it is kept cold once it is made, or opened"
+    )
+    steps: Steps = Field([], description="how it is made, step by step, where it is made")
     note: Words | None = Field(None, description="free text, Markdown")
 
     @cached_property

@@ -26,6 +26,7 @@ from builder.records.fields import (
     Words,
     refuse,
 )
+from builder.records.steps import Steps
 from builder.records.tolerances import PlateTolerance
 
 
@@ -88,6 +89,7 @@ class Plate(Record):
         "hands on": "4 min", "weighed portions": "[182 g, 176 g, 185 g]",
         "sold": "{2026-08: 380}", "forecast": "60",
         "evidence": "chuck-durations", "give or take": "{portion: 5 g}",
+        "steps": "[Slice, {what: Sauce, amounts: {bone-sauce: 60 ml}}]",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called on the menu")
@@ -125,6 +127,7 @@ class Plate(Record):
     may_contain: AllergensStated | None = Field(
         None, description="allergens of which there may be traces, beyond its parts'"
     )
+    steps: Steps = Field([], description="how one is put together on the pass, step by step")
     note: Words | None = Field(None, description="free text, Markdown")
 
     @model_validator(mode="after")

@@ -142,7 +142,7 @@ globalThis.Numbers = (() => {
     function amount(x, per) {
       if (per === "kg") return weight(x);
       if (per === "L") return sized(x, "volume");
-      return `${number(x, 2)} each`;
+      return per === "portions" ? number(x, Number.isInteger(x) ? 0 : 2) : `${number(x, 2)} each`;
     }
 
     const chance = (x) => (x < 0.001 ? `p < ${number(0.001, 3)}` : `p = ${number(x, x >= 0.1 ? 2 : 3)}`);

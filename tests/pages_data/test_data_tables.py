@@ -195,6 +195,9 @@ def test_every_record_has_its_row() -> None:
         "spreads": 4, "spread_factors": 3, "candidates": 1, "sales": 1,
         "cover_items": 1, "set_menus": 1, "set_menu_courses": 2, "set_menu_plates": 2,
         "buffets": 1, "buffet_dishes": 2,
+        # Of two cooks three amounts and the portions of a plate, of two recipes what they make and
+        # an ingredient; of three plates the portions, with three cuts and two sides; and a step's.
+        "recipe_steps": 2, "keeping": 1, "scaled": 2 * (3 + 1) + 2 * 2 + (3 + 3 + 2) + 1,
         "counts": 1, "count_cuts": 2, "count_cooks": 1, "count_plates": 2, "count_thrown": 2,
     }  # fmt: skip
 
