@@ -145,6 +145,7 @@ def _buffet_page(seen: Seen) -> Page:
         path=page_of(buffet),
         title=buffet.title,
         lead=_lead(seen),
+        also=_left(seen),
         kind="Sold by weight" if buffet.by_weight else "Buffet",
         crumbs=(Link("Menu", NAV), Link("Counters and buffets", f"~/{PATH}")),
         nav=NAV,
@@ -172,15 +173,19 @@ def _lead(seen: Seen) -> str:
     word = "above" if seen.over_target else "within"
     known = row.known("food_cost_target")
     target = f", {word} the {row.text('food_cost_target')} aimed at" if known else ""
-    left = f" {row.text('left_share')} of what is put out is left." if seen.buffet.left else ""
     if seen.buffet.by_weight:
         cost, margin = row.texts("cost_per_kg_sold", "margin_per_kg")
-        return f"{title}: food for {cost} sold leaves {margin}; food cost is {share}{target}.{left}"
+        return f"{title}: food for {cost} sold leaves {margin}; food cost {share}{target}."
     food, margin = row.texts("food_cost", "contribution_margin")
     return (
-        f"A guest of {title} costs {food} of food and leaves {margin}; the food cost is "
-        f"{share}{target}.{left}"
+        f"A guest of {title} costs {food} of food and leaves {margin}; food cost {share}{target}."
     )
+
+
+def _left(seen: Seen) -> tuple[str, ...]:
+    if seen.doubt or not seen.buffet.left:
+        return ()
+    return (f"{seen.row.text('left_share')} of what is put out is left.",)
 
 
 _BY_WEIGHT: tuple[tuple[BuffetFigure, str], ...] = (

@@ -156,7 +156,7 @@ def _lead(seen: Seen) -> str:
         target = f", {word} the {seen.row.text('food_cost_target')} aimed at"
     return (
         f"A guest of {seen.menu.title} eats food for {food} and leaves {margin}; "
-        f"the food cost is {share}{target}."
+        f"food cost {share}{target}."
     )
 
 

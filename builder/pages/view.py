@@ -377,10 +377,7 @@ class View:
         return words, href
 
     def notices(self, record: str, said: Collection[tuple[Place, str]] = ()) -> Notices | None:
-        """The warnings that concern a record, or None.
-
-        said: place and hint of those that lead the page, which are not said again.
-        """
+        """The warnings of a record, but those `said` (place, hint) in its lead; None where none."""
         found = [p for p in self.by_record.get(record, ()) if (p.place, p.hint) not in said]
         if not found:
             return None

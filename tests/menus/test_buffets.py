@@ -99,10 +99,10 @@ def test_a_mix_by_weight_costs_the_same_however_much_of_it_is_written(tmp_path: 
 def test_pages_lists_search_and_data_hold_both(costed: Costed) -> None:
     view = View.of(costed, ())
     listed, counter, party = buffet_pages(view)
-    start, end = counter.lead.split("; food cost is 31.")
+    start, end = counter.answer.split("; food cost 31.")
     assert start == "Roast by weight: food for $12.50/kg sold leaves $27.50/kg"
     assert end.endswith("above the 30.0% aimed at. 20.0% of what is put out is left.")
-    assert party.lead.startswith("A guest of Party costs $3.85 of food and leaves $11.15")
+    assert party.answer.startswith("A guest of Party costs $3.85 of food and leaves $11.15")
     assert "Contains gluten (wheat) and eggs." in words(party)
     assert "Roast by weight" in words(listed)
     found = {title: (kind, path) for title, kind, path, _ in search_records(view)}
@@ -148,4 +148,4 @@ def test_slips_are_doubted_and_a_kitchen_without_any_says_how(tmp_path: Path) ->
     computed, problems = compute_content(write(tmp_path / "none", none), None, TODAY)
     assert computed is not None, problems
     [page] = buffet_pages(View.of(computed, problems))
-    assert "a file under buffets/" in page.lead
+    assert "a file under buffets/" in page.answer

@@ -51,8 +51,8 @@ def cells(found: Table) -> list[list[str]]:
 def test_a_set_menu_leads_with_what_a_guest_leaves_and_holds_it_to_the_target(view: View) -> None:
     page = page_of(view, "Sunday")
     # 1.32 + 0.66 + 2.75 + 1.80 + 3.30 + 0.60 of 31.00 without tax.
-    assert page.lead == (
-        "A guest of Sunday eats food for $10.43 and leaves $20.57; the food cost is 33.6%, "
+    assert page.answer == (
+        "A guest of Sunday eats food for $10.43 and leaves $20.57; food cost 33.6%, "
         "above the 30.0% aimed at."
     )
     text = words(page)
@@ -95,7 +95,9 @@ def test_what_no_choice_avoids_is_said(tmp_path: Path) -> None:
 def test_lists_search_and_data_hold_every_menu(view: View) -> None:
     listed = next(iter(set_menu_pages(view)))
     assert [row[0] for row in cells(table(listed, "set-menus"))] == ["Lunch", "Sunday"]
-    assert "Food cost is above the 30.0% of the price aimed at on 1 of 2 set menus." in listed.lead
+    assert (
+        "Food cost is above the 30.0% of the price aimed at on 1 of 2 set menus." in listed.answer
+    )
     assert "Sunday" in words(menu_page(view))
     found = {title: (kind, path) for title, kind, path, _ in search_records(view)}
     assert found["Sunday"] == ("set menu", "menus/sunday.html")
@@ -113,7 +115,7 @@ def test_a_kitchen_without_set_menus_says_how_to_write_one(tmp_path: Path) -> No
     costed, problems = compute_content(write(tmp_path, files), None, TODAY)
     assert costed is not None, problems
     [page] = set_menu_pages(View.of(costed, problems))
-    assert "a file under menus/" in page.lead
+    assert "a file under menus/" in page.answer
 
 
 def test_a_plate_shows_its_garnish_and_its_cover_and_one_without_shows_neither(view: View) -> None:
@@ -141,5 +143,5 @@ def test_the_kitchen_s_page_shows_what_a_cover_costs_and_who_bears_it(view: View
 def test_a_plate_in_doubt_puts_its_menu_in_doubt(tmp_path: Path) -> None:
     found = view_of(tmp_path, pantry__leek="price: 0.00/each\nallergens: none\n")
     page = page_of(found, "Sunday")
-    assert page.lead.startswith("What Sunday costs is in doubt: the food on Soup costs nothing")
+    assert page.answer.startswith("What Sunday costs is in doubt: the food on Soup costs nothing")
     assert "in doubt" in words(page)
