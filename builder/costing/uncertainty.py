@@ -20,6 +20,7 @@ from builder.engine.sampling import drawn_columns, drawn_targets
 from builder.engine.sensitivity import Sensitivity
 from builder.engine.slices import Drawn, RowNumbers, Slice
 from builder.money.actions import raise_a_month
+from builder.money.batch_intervals import COST_INTERVALS
 from builder.money.candidates import CANDIDATE_INTERVALS
 from builder.money.intervals import (
     DRAWS,
@@ -79,7 +80,9 @@ def how_sure(
 def _results(figures: Figures, spreads: Spreads) -> dict[Node, Column]:
     margins: dict[int, Column] = {}
     plates = drawn_ends(figures, spreads, "plate", PLATE_INTERVALS, margins)
+    costs = (drawn_ends(figures, spreads, *each) for each in COST_INTERVALS.items())
     return {
+        **{node: column for found in costs for node, column in found.items()},
         **drawn_ends(figures, spreads, "swap", SWAP_INTERVALS),
         **drawn_ends(figures, spreads, "candidate", CANDIDATE_INTERVALS),
         **plates,

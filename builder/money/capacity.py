@@ -84,7 +84,7 @@ def portions_a_week(portions_a_load: Column, weekly_loads: Column, how_many: Col
     return portions_a_load * weekly_loads * how_many
 
 
-@formula(PLATE, unit="money/h", source=PROCESS, as_sure_as="contribution_margin")
+@formula(PLATE, unit="money/h", source=PROCESS)
 def margin_per_equipment_hour(
     portions_a_load: Column, contribution_margin: Column, cycle_hours: Column
 ) -> Column:

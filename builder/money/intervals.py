@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 from builder.engine.arith import Column
 from builder.engine.methods import method
 from builder.engine.tables import Table, formula
+from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment earns
+from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares where margins meet
 from builder.money.menu import MENU_ANALYSIS
 from builder.money.plates import PLATE, PRICING
 from builder.money.swaps import SWAP
@@ -22,7 +24,7 @@ DRAWS: Final = 4000
 PLATE_INTERVALS: Final = (
     "protein_cost", "food_cost", "prime_cost", "full_cost", "food_cost_share",
     "contribution_margin", "margin_after_prime", "margin_after_full", "price_for_food_cost",
-    "price_for_margin",
+    "price_for_margin", "margin_per_equipment_hour",
 )  # fmt: skip
 SWAP_INTERVALS: Final = (
     "food_saving", "saving", "saving_a_week", "margin_change", "saving_a_year",

@@ -68,7 +68,9 @@ _NAMES: dict[Node, str] = {
 
 
 def between(row: FigureRow[F], figure: F) -> Text:
-    """A figure's 90 % interval in words that lead to its ends; empty where nothing moves it."""
+    """A figure's 90 % interval in words that lead to its ends; empty where it has none."""
+    if f"{figure}_low" not in row.view.costed.figures.model.tables[row.table].figures:
+        return ""
     low, high = (_end(row, f"{figure}_{end}") for end in ("low", "high"))
     if low and high:
         return Markup("{} to {}, 9 times in 10").format(low, high)

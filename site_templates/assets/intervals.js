@@ -151,7 +151,7 @@ globalThis.Intervals = (() => {
   }
 
   /* Units of what is never below nothing: prices, wages, shares. A straight line may go there. */
-  const FLOORED = new Set(["money/kg", "money/h", "money up", "share"]);
+  const FLOORED = new Set(["money/kg", "money/h", "money/unit", "money up", "share", "factor"]);
 
   /* What an end or a chance, as it was drawn, becomes where inputs are tried. */
   function followed(values, table, figure, row, drawn) {
@@ -174,7 +174,7 @@ globalThis.Intervals = (() => {
     const { unit } = values.book.model[table].figures[figure];
     const value = values.value(table, figure, row);
     const apart = numbers.isNear(unit) ? wide(values, table, figure, row) : NaN;
-    if (Number.isFinite(apart)) return numbers.shown(`${unit} near`, value, "kg", value + apart);
+    if (Number.isFinite(apart)) return numbers.shown(`${unit} near`, value, values.book.row(table, row).unit, value + apart);
     return numbers.shown(unit, value, values.book.row(table, row).unit, limitOf(values, table, figure, row));
   }
 
