@@ -117,7 +117,9 @@ def _moves(values: Column) -> NDArray[np.bool_]:
 def chance_of_class(popular: Column, earning: Column, plain: tuple[Column, Column]) -> Column:
     """Share of the draws in which a plate falls into the class that the menu shows, (rows,).
 
-    Each draw has its own counts, margins and dividing lines of the section.
+    Each draw has its own counts, margins and dividing lines of the section. While an input is
+    tried, a page goes on from this chance: it knows at nine shares of the draws how far the plate
+    lay beyond each line, moves and widens both with the what-if, and takes the two as apart.
 
     Parameters: draws of whether the plate is popular and whether it earns above, shape
     (rows, draws); both as they stand, shape (rows, 1). Not known without a class.
