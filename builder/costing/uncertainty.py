@@ -195,10 +195,10 @@ def _of_section(
 def _points(draws: Column) -> Column:
     """Some rows' draws at the shares of `POINTS`, (rows, points); without draws that have none."""
     lost = np.isnan(draws).any(axis=1)
-    found = np.quantile(draws, POINTS, axis=1)
+    found = np.quantile(draws, POINTS, axis=1, method="nearest")
     if lost.any():
         known = np.where(np.isnan(draws[lost]).all(axis=1, keepdims=True), np.inf, draws[lost])
-        found[:, lost] = np.nanquantile(known, POINTS, axis=1)
+        found[:, lost] = np.nanquantile(known, POINTS, axis=1, method="nearest")
     return found.T
 
 

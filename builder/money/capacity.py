@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, known, or_else, whole, whole_up
 from builder.engine.tables import Fold, formula
+from builder.money import menu as _menu  # noqa: F401 - declares the weekly counts
 from builder.money.kitchen import EQUIPMENT, KITCHEN, PROCESS
 from builder.money.plates import PLATE
 from builder.money.portions import PORTION

@@ -7,8 +7,8 @@ from typing import Literal, TypeAlias
 KitchenFigure: TypeAlias = Literal[
     "loaded_wage", "electricity_price", "gas_price", "tax_rate", "tax_included",
     "food_cost_target", "margin_target", "coins_in_unit", "weeks_open", "seasoning_share",
-    "count_whole", "running_hours", "menu_sold", "menu_sales", "menu_food", "menu_margin",
-    "menu_food_share",
+    "count_whole", "menu_sold", "menu_sales", "menu_food", "menu_margin", "menu_food_share",
+    "running_hours",
 ]
 
 EquipmentFigure: TypeAlias = Literal[
@@ -128,17 +128,17 @@ PlateFigure: TypeAlias = Literal[
     "energy_per_plate_high", "consumables_per_plate", "equipment_per_plate", "further_process",
     "process_per_plate", "full_cost", "price_ex_tax", "contribution_margin",
     "margin_after_prime", "margin_after_full", "food_cost_share", "price_factor",
-    "price_for_food_cost", "price_for_margin", "pieces_a_load", "batches_a_load",
-    "weekly_loads", "cycle_hours", "how_many", "portions_a_load", "portions_a_week",
-    "margin_per_equipment_hour", "loads_for_forecast", "loads_counted", "sold", "days_in_month",
-    "forecast", "month_margin", "month_sales", "month_food", "counted", "counted_margin",
-    "section_sold", "dividing_margin", "dividing_mix", "menu_mix", "is_popular", "earns_above",
+    "price_for_food_cost", "price_for_margin", "sold", "days_in_month", "forecast",
+    "month_margin", "month_sales", "month_food", "counted", "counted_margin", "section_sold",
+    "dividing_margin", "dividing_mix", "menu_mix", "is_popular", "earns_above",
     "sells_and_earns", "sells_earns_little", "earns_sells_little", "neither_sells_nor_earns",
-    "weekly_count", "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process",
-    "cook_batch_cost", "cook_dependent_cost", "later_credit", "cost_beside_cook",
-    "full_cost_by_weight", "spare_portion_worth", "weeks_open", "monthly_count",
-    "reprice_a_month", "margin_a_month", "food_cost_over", "popular_by", "earns_by",
-    "protein_cost_low", "protein_cost_high", "food_cost_low", "food_cost_high",
+    "weekly_count", "pieces_a_load", "batches_a_load", "weekly_loads", "cycle_hours",
+    "how_many", "portions_a_load", "portions_a_week", "margin_per_equipment_hour",
+    "loads_for_forecast", "loads_counted", "ap_cost", "credits_to_cook", "cook_yield",
+    "batch_labour", "batch_process", "cook_batch_cost", "cook_dependent_cost", "later_credit",
+    "cost_beside_cook", "full_cost_by_weight", "spare_portion_worth", "weeks_open",
+    "monthly_count", "reprice_a_month", "margin_a_month", "food_cost_over", "popular_by",
+    "earns_by", "protein_cost_low", "protein_cost_high", "food_cost_low", "food_cost_high",
     "prime_cost_low", "prime_cost_high", "full_cost_low", "full_cost_high",
     "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
     "contribution_margin_high", "margin_after_prime_low", "margin_after_prime_high",
@@ -163,9 +163,9 @@ PortionFigure: TypeAlias = Literal[
     "whole_portions", "remainder_weight", "remainder_credit", "portion_cost_whole",
     "protein_cost", "portions_charged", "ap_weight_per_portion", "ap_cost_per_portion",
     "credit_per_portion", "energy_per_plate", "energy_used_per_plate", "energy_per_plate_low",
-    "energy_per_plate_high", "consumables_per_plate", "equipment_per_plate", "pieces_a_load",
-    "batches_a_load", "weekly_loads", "cycle_hours", "how_many", "portions_a_load",
-    "portions_a_week", "loads_for_forecast", "loads_counted", "weekly_count",
+    "energy_per_plate_high", "consumables_per_plate", "equipment_per_plate", "weekly_count",
+    "pieces_a_load", "batches_a_load", "weekly_loads", "cycle_hours", "how_many",
+    "portions_a_load", "portions_a_week", "loads_for_forecast", "loads_counted",
 ]
 
 OrderFigure: TypeAlias = Literal[
