@@ -20,6 +20,7 @@ FROM_BATCH: Final = (
     "credits",
     "net_cost",
     "cost_per_servable_kg",
+    "cost_factor_per_kg",
     "remainder_worth",
     "hands_on",
     "batch_energy",

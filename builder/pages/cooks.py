@@ -32,6 +32,7 @@ from builder.pages.cook_money import money_part
 from builder.pages.cook_work import work_parts
 from builder.pages.cuts import cooks_table
 from builder.pages.figure_names import BatchFigure, StepFigure
+from builder.pages.how_sure import sure_tile
 from builder.pages.keeping import keeping_part
 from builder.pages.labels import label_path
 from builder.pages.listings import listing
@@ -110,8 +111,9 @@ def cook_page(view: View, cook: Cook) -> Page:
 def _answer(view: View, cook: Cook) -> list[str]:
     """What fails, what is left to serve and at what cost, what the rules say of it."""
     row = view.batch(cook)
-    bought, servable, cost = row.texts("ap_weight", "servable_weight", "cost_per_servable_kg")
-    factor = view.style.number(row.number("cost_factor_per_kg"))
+    bought, servable, cost, factor = row.texts(
+        "ap_weight", "servable_weight", "cost_per_servable_kg", "cost_factor_per_kg"
+    )
     cut = view.costed.content.cuts[cook.cut].title
     first, verdict = leading(view, cook), verdict_of(view, cook)
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
@@ -155,7 +157,12 @@ def _key_figures(view: View, cook: Cook) -> Figures:
     # What is counted as worth too much leaves the weights as they are; a loss not known does not.
     sure = tuple(label for name, label in names.items() if "cost" not in name)
     return doubted(
-        (row.tile(name, label=label) for name, label in names.items()),
+        (
+            sure_tile(row, name, row.tile(name, label=label))
+            if "cost" in name
+            else row.tile(name, label=label)
+            for name, label in names.items()
+        ),
         view.costed.doubts.cooks[cook.id],
         but=sure if view.costed.doubts.below_nothing[cook.id] else (),
     )

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
-
 from builder.costing.spreads import AP_PRICE
 from builder.display.words import listed
 from builder.pages.allergens import allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
-from builder.pages.how_sure import jump_words
+from builder.pages.how_sure import jump_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import (
     links,
@@ -83,8 +81,11 @@ def _answer(view: View, cut: Cut, cooks: list[Cook]) -> tuple[str, tuple[str, ..
         return f"{cut.title} is bought at {price}; what it costs servable is in doubt.", ()
     best = min(cooks, key=lambda cook: view.batch(cook).number("cost_per_servable_kg"))
     cheapest, share = view.batch(best).texts("cost_per_servable_kg", "overall_yield")
-    factor = view.batch(best).number("cost_factor_per_kg")
-    times = f", a cost factor of {view.style.number(factor)}" if math.isfinite(factor) else ""
+    known, factor = (
+        view.batch(best).known("cost_factor_per_kg"),
+        view.batch(best).text("cost_factor_per_kg"),
+    )
+    times = f", a cost factor of {factor}" if known else ""
     which = f" as {best.title}" if len(cooks) > 1 else ""
     return (
         f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}.",
@@ -133,10 +134,14 @@ def _key_figures(view: View, cut: Cut) -> Figures:
         doubt = view.costed.doubts.of_cut(cut)
         label, factor = f"Cost after {name}", last.text("cost_factor_per_usable_kg")
         tiles.append(
-            last.tile(
+            sure_tile(
+                last,
                 "cost_per_usable_kg",
-                label=label,
-                note=f"{IN_DOUBT + '; ' if doubt else ''}parts credited; cost factor {factor}",
+                last.tile(
+                    "cost_per_usable_kg",
+                    label=label,
+                    note=f"{IN_DOUBT + '; ' if doubt else ''}parts credited; cost factor {factor}",
+                ),
             )
         )
     return Figures(tuple(tiles))

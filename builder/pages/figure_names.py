@@ -7,8 +7,8 @@ from typing import Literal, TypeAlias
 KitchenFigure: TypeAlias = Literal[
     "loaded_wage", "electricity_price", "gas_price", "tax_rate", "tax_included",
     "food_cost_target", "margin_target", "coins_in_unit", "weeks_open", "seasoning_share",
-    "count_whole", "running_hours", "menu_sold", "menu_sales", "menu_food", "menu_margin",
-    "menu_food_share", "kitchen_garnish_share", "kitchen_garnish", "stated_cover_cost",
+    "count_whole", "menu_sold", "menu_sales", "menu_food", "menu_margin", "menu_food_share",
+    "running_hours", "kitchen_garnish_share", "kitchen_garnish", "stated_cover_cost",
     "cover_food", "cover_hours", "cover_process", "cover_cost",
 ]
 
@@ -29,14 +29,17 @@ StageFigure: TypeAlias = Literal[
     "credit_per_kg_in", "loss_share", "ap_price", "share_of_ap", "credit_per_ap_kg",
     "credits_so_far", "price_into_stage", "cost_per_usable_kg", "cost_factor_per_usable_kg",
     "tested_cost", "tested_parts", "tested_credits", "tested_loss", "tested_usable_value",
-    "test_yields", "mean_test_yield", "squared_deviations", "test_yield_spread",
+    "price_into_stage_low", "price_into_stage_high", "cost_per_usable_kg_low",
+    "cost_per_usable_kg_high", "cost_factor_per_usable_kg_low",
+    "cost_factor_per_usable_kg_high", "test_yields", "mean_test_yield", "squared_deviations",
+    "test_yield_spread",
 ]
 
 TestFigure: TypeAlias = Literal[
     "weight_in", "weight_out", "test_yield", "parts_weight", "loss_weight", "pooled_yield",
-    "squared_residual", "ap_price", "price_into_stage", "parts_value", "loss_ratio",
-    "test_cost", "usable_value", "test_cost_per_usable_kg", "test_cost_factor",
-    "mean_test_yield", "squared_deviation",
+    "squared_residual", "ap_price", "price_into_stage", "cost_factor_per_usable_kg",
+    "parts_value", "loss_ratio", "test_cost", "usable_value", "test_cost_per_usable_kg",
+    "test_cost_factor", "mean_test_yield", "squared_deviation",
 ]
 
 ByproductFigure: TypeAlias = Literal[
@@ -65,7 +68,9 @@ BatchFigure: TypeAlias = Literal[
     "shape_factor", "chill_to", "chill_within", "asked_core", "asked_hold", "core_counted",
     "time_to_core_fast", "time_to_core_typical", "time_to_core_slow", "come_up_allowed",
     "come_up", "chilled_fast", "chilled_typical", "chilled_slow", "hold_fast", "hold_typical",
-    "hold_slow", "hold_margin",
+    "hold_slow", "hold_margin", "cost_per_servable_kg_low", "cost_per_servable_kg_high",
+    "cost_factor_per_kg_low", "cost_factor_per_kg_high", "net_cost_low", "net_cost_high",
+    "batch_labour_low", "batch_labour_high",
 ]
 
 StepFigure: TypeAlias = Literal[
@@ -73,7 +78,8 @@ StepFigure: TypeAlias = Literal[
     "share_before", "yield_before_cook", "ap_weight", "ap_cost", "step_weight_in",
     "step_weight_out", "step_byproducts", "step_loss", "step_credit", "credit_through_cook",
     "credits_before", "cost_per_kg_out", "cost_per_kg_in", "rise_per_kg", "credit_per_kg_out",
-    "yield_in_cook", "share_through",
+    "yield_in_cook", "share_through", "cost_per_kg_out_low", "cost_per_kg_out_high",
+    "rise_per_kg_low", "rise_per_kg_high",
 ]
 
 CoolingFigure: TypeAlias = Literal[
@@ -91,7 +97,8 @@ PantryFigure: TypeAlias = Literal[
     "recipe_energy", "burns_gas", "electricity_price", "gas_price", "ingredients_mass",
     "ingredients_food", "ingredients_hours", "ingredients_process", "ingredients_known_process",
     "makes", "food_per_unit", "hours_per_unit", "recipe_energy_price", "process_per_unit",
-    "known_process_per_unit",
+    "known_process_per_unit", "food_per_unit_low", "food_per_unit_high", "process_per_unit_low",
+    "process_per_unit_high",
 ]
 
 IngredientFigure: TypeAlias = Literal[
@@ -114,8 +121,8 @@ PlateFigure: TypeAlias = Literal[
     "stated_portion", "portion_pieces", "menu_price", "plating", "loaded_wage", "tax_rate",
     "tax_included", "food_cost_target", "margin_target", "coins_in_unit", "count_whole",
     "ap_price", "ap_weight", "overall_yield", "servable_weight", "pieces", "credits",
-    "net_cost", "cost_per_servable_kg", "remainder_worth", "hands_on", "batch_energy",
-    "batch_energy_cost", "energy_cost_low", "energy_cost_high", "consumables",
+    "net_cost", "cost_per_servable_kg", "cost_factor_per_kg", "remainder_worth", "hands_on",
+    "batch_energy", "batch_energy_cost", "energy_cost_low", "energy_cost_high", "consumables",
     "equipment_charge", "accompaniments_food", "accompaniments_hours", "accompaniments_process",
     "accompaniments_known_process", "portion", "portion_cost_by_weight",
     "cost_factor_per_portion", "portions_by_weight", "counts_pieces", "portions_per_piece",
@@ -126,13 +133,13 @@ PlateFigure: TypeAlias = Literal[
     "energy_per_plate_low", "energy_per_plate_high", "consumables_per_plate",
     "equipment_per_plate", "further_process", "process_per_plate", "full_cost", "price_ex_tax",
     "contribution_margin", "margin_after_prime", "margin_after_full", "food_cost_share",
-    "price_factor", "price_for_food_cost", "price_for_margin", "pieces_a_load",
-    "batches_a_load", "weekly_loads", "cycle_hours", "how_many", "portions_a_load",
-    "portions_a_week", "margin_per_equipment_hour", "loads_for_forecast", "loads_counted",
-    "sold", "days_in_month", "forecast", "month_margin", "month_sales", "month_food", "counted",
-    "counted_margin", "section_sold", "dividing_margin", "dividing_mix", "menu_mix",
-    "is_popular", "earns_above", "sells_and_earns", "sells_earns_little", "earns_sells_little",
-    "neither_sells_nor_earns", "weekly_count", "plate_seasoning", "plate_garnish_share",
+    "price_factor", "price_for_food_cost", "price_for_margin", "sold", "days_in_month",
+    "forecast", "month_margin", "month_sales", "month_food", "counted", "counted_margin",
+    "section_sold", "dividing_margin", "dividing_mix", "menu_mix", "is_popular", "earns_above",
+    "sells_and_earns", "sells_earns_little", "earns_sells_little", "neither_sells_nor_earns",
+    "weekly_count", "pieces_a_load", "batches_a_load", "weekly_loads", "cycle_hours",
+    "how_many", "portions_a_load", "portions_a_week", "margin_per_equipment_hour",
+    "loads_for_forecast", "loads_counted", "plate_seasoning", "plate_garnish_share",
     "plate_garnish", "plate_cover", "bears_cover", "kitchen_seasoning_share",
     "kitchen_garnish_share", "kitchen_garnish", "kitchen_cover_cost", "kitchen_cover_hours",
     "kitchen_cover_process", "seasoning_share", "garnish_share", "garnish_stated",
@@ -145,7 +152,8 @@ PlateFigure: TypeAlias = Literal[
     "full_cost_high", "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
     "contribution_margin_high", "margin_after_prime_low", "margin_after_prime_high",
     "margin_after_full_low", "margin_after_full_high", "price_for_food_cost_low",
-    "price_for_food_cost_high", "price_for_margin_low", "price_for_margin_high", "class_chance",
+    "price_for_food_cost_high", "price_for_margin_low", "price_for_margin_high",
+    "margin_per_equipment_hour_low", "margin_per_equipment_hour_high", "class_chance",
     "chance_over_target", "food_without_cover", "labour_without_cover", "process_without_cover",
 ]
 
@@ -157,16 +165,17 @@ AccompanimentFigure: TypeAlias = Literal[
 PortionFigure: TypeAlias = Literal[
     "stated_portion", "portion_pieces", "count_whole", "ap_price", "ap_weight", "overall_yield",
     "servable_weight", "pieces", "credits", "net_cost", "cost_per_servable_kg",
-    "remainder_worth", "hands_on", "batch_energy", "batch_energy_cost", "energy_cost_low",
-    "energy_cost_high", "consumables", "equipment_charge", "portion_hours", "portion_process",
-    "portion", "portion_cost_by_weight", "cost_factor_per_portion", "portions_by_weight",
-    "counts_pieces", "portions_per_piece", "whole_portions", "remainder_weight",
-    "remainder_credit", "portion_cost_whole", "protein_cost", "portions_charged",
-    "ap_weight_per_portion", "ap_cost_per_portion", "credit_per_portion", "energy_per_plate",
-    "energy_used_per_plate", "energy_per_plate_low", "energy_per_plate_high",
-    "consumables_per_plate", "equipment_per_plate", "pieces_a_load", "batches_a_load",
-    "weekly_loads", "cycle_hours", "how_many", "portions_a_load", "portions_a_week",
-    "loads_for_forecast", "loads_counted", "weekly_count", "seasoning_share",
+    "cost_factor_per_kg", "remainder_worth", "hands_on", "batch_energy", "batch_energy_cost",
+    "energy_cost_low", "energy_cost_high", "consumables", "equipment_charge", "portion_hours",
+    "portion_process", "portion", "portion_cost_by_weight", "cost_factor_per_portion",
+    "portions_by_weight", "counts_pieces", "portions_per_piece", "whole_portions",
+    "remainder_weight", "remainder_credit", "portion_cost_whole", "protein_cost",
+    "portions_charged", "ap_weight_per_portion", "ap_cost_per_portion", "credit_per_portion",
+    "energy_per_plate", "energy_used_per_plate", "energy_per_plate_low",
+    "energy_per_plate_high", "consumables_per_plate", "equipment_per_plate", "weekly_count",
+    "pieces_a_load", "batches_a_load", "weekly_loads", "cycle_hours", "how_many",
+    "portions_a_load", "portions_a_week", "loads_for_forecast", "loads_counted",
+    "seasoning_share",
 ]
 
 OrderFigure: TypeAlias = Literal[

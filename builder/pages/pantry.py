@@ -10,7 +10,7 @@ from builder.costing.spreads import PANTRY_PRICE
 from builder.pages.allergens import allergens_part, short_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.figure_names import PantryFigure
-from builder.pages.how_sure import jump_words
+from builder.pages.how_sure import jump_words, sure_tile
 from builder.pages.keeping import keeping_part
 from builder.pages.labels import label_path
 from builder.pages.listings import listing
@@ -102,7 +102,10 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
         "process_per_unit": f"the energy of {unknown} is not known" if unknown else "",
         "purchase_price": jump_words(view, PANTRY_PRICE, row.row),
     }
-    tiles = [row.tile(name, label=label, note=notes.get(name, "")) for name, label in names.items()]
+    tiles = [
+        sure_tile(row, name, row.tile(name, label=label, note=notes.get(name, "")))
+        for name, label in names.items()
+    ]
     return Figures(
         tuple(
             tile if row.known(name) else replace(tile, value=NOT_KNOWN, trace_href="")
