@@ -185,7 +185,10 @@ def cooks_table(
         Column("factor", "Cost factor", numeric=True),
     )
     body = tuple(_cook_row(view, cook, with_cut) for cook in cooks)
-    return Table(table_id, caption, columns, body, sortable=len(body) > 1, filterable=len(body) > 8)
+    several = len(body) > 1
+    return Table(
+        table_id, caption, columns, body, sortable=several, filterable=len(body) > 8, pick=several
+    )
 
 
 def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
@@ -256,7 +259,15 @@ def cut_list_page(view: View) -> Page:
         "comes to by weight once it can be served.",
         nav=NAV,
         sections=(
-            Table("cuts", "Cuts as purchased", columns, body, sortable=True, filterable=True),
+            Table(
+                "cuts",
+                "Cuts as purchased",
+                columns,
+                body,
+                sortable=True,
+                filterable=True,
+                pick=True,
+            ),
             links("What comes next", [Link(TITLE, f"~/{PATH}", "candidates for a plate's place")]),
         ),
     )

@@ -230,6 +230,7 @@ def _table(view: View, plates: list[Plate]) -> Table:
         tuple(_row(view, plate) for plate in plates),
         sortable=len(plates) > 1,
         filterable=len(plates) > 8,
+        pick=len(plates) > 1,
         empty="No plate is written yet.",
         about=held_counts(view, plates),
     )

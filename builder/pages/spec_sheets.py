@@ -123,7 +123,7 @@ def _head(view: View, record: Stepped) -> FormFields:
 
 
 def _of(record: Stepped, amount: str) -> str:
-    words = "{} portions" if isinstance(record, Plate) else "{} into the cook"
+    words = "portions: {}" if isinstance(record, Plate) else "{} into the cook"
     return amount if isinstance(record, PantryItem) else Markup(words).format(amount)
 
 

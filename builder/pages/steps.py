@@ -74,7 +74,7 @@ def _for(view: View, record: Stepped) -> str:
     which = 1 if isinstance(record, Cook) else 0
     amount = scaled(view, rows[which].row).traced("scaled_amount")
     if isinstance(record, Plate):
-        return Markup("Amounts for {} portions.").format(amount)
+        return Markup("Amounts for portions: {}.").format(amount)
     words = "Amounts for {} into the cook." if which else "Amounts for {}."
     return Markup(words).format(amount)
 
