@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from scipy.stats import binom, binomtest
 
-from builder.tasting.agreement import taster_agreement
+from builder.tasting.agreement import Standing, taster_agreement
 from builder.tasting.codes import blind_codes, codes_by_taster, usable_codes
 from builder.tasting.comparisons import equivalence_within_margin, no_worse_by_margin
 from builder.tasting.discrimination import (
