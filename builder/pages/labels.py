@@ -9,7 +9,7 @@ from builder.costing.service_steps import COOK
 from builder.costing.services import PlannedCook, ServicePlan
 from builder.pages.allergens import ALL_STATED
 from builder.pages.components import Form, FormLabels, FormNote, Link, Page, PaperLabel
-from builder.pages.form_pieces import chunks, sheet_key
+from builder.pages.form_pieces import chunks, sheet_key, sheet_title
 from builder.pages.keeping import KITCHEN_STATES, lasting
 from builder.pages.parts import page_of
 from builder.pages.schedule import when
@@ -55,15 +55,16 @@ def service_label_page(view: View, plan: ServicePlan) -> Page:
 
 
 def _page(record: Labelled | Service, title: str, labels: list[PaperLabel], listed: str) -> Page:
+    sheets = list(chunks(labels, _a_sheet(labels)))
     forms = tuple(
         Form(
             sheet_key("labels", number),
-            title,
+            sheet_title(title, number, len(sheets)),
             (FormLabels(sheet), FormNote(_NOTE)),
             reference=record.file,
             close=True,
         )
-        for number, sheet in enumerate(chunks(labels, _a_sheet(labels)), start=1)
+        for number, sheet in enumerate(sheets, start=1)
     )
     return Page(
         path=label_path(record),

@@ -19,7 +19,7 @@ from builder.pages.components import (
     Page,
     Row,
 )
-from builder.pages.form_pieces import sheet_key, value
+from builder.pages.form_pieces import sheet_key, sheet_title, value
 from builder.pages.parts import HOT, gear_name, page_of
 from builder.pages.steps import amounts_of, facts_of, scaled, spec_path
 from builder.pages.view import View
@@ -75,7 +75,7 @@ def _forms(view: View, record: Stepped) -> Iterator[Form]:
         grid = FormGrid("Steps", _COLUMNS, tuple(sheet), small="print" if small else "")
         yield Form(
             sheet_key("steps", number),
-            f"Spec sheet: {record.title}",
+            sheet_title(f"Spec sheet: {record.title}", number, len(sheets)),
             (head, grid, *foot),
             reference=record.file,
             close=True,

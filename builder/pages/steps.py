@@ -153,6 +153,5 @@ def _table(view: View, record: Stepped, rows: list[ScaledRow]) -> Table:
     scale = view.costed.rows.scaling.scales[record.path]
     times = view.cell("scale", "batch_factor", scale)
     total = Row((Cell("Times as written"), Cell(""), times), "total")
-    return Table(
-        "made-to-size", f"{record.title}, made to size", columns, body, (total,), about=_HOW
-    )
+    caption = f"{record.title}, made to size"
+    return Table("made-to-size", caption, columns, body, (total,), about=_HOW)
