@@ -32,6 +32,7 @@ from builder.pages.components import (
 )
 from builder.pages.cook_after import after_sections
 from builder.pages.heat_words import estimated, span, spread
+from builder.pages.keeping import keeping_table
 from builder.pages.method_graph import function_path
 from builder.pages.parts import part
 from builder.pages.values import capital
@@ -89,7 +90,10 @@ def heat_parts(view: View, cook: Cook) -> Iterator[Part]:
         about=_not_modelled(view, heating) if heating else "",
     )
     yield part(
-        "after", "Chilling, holding, reheating", *after_sections(view, cook, cut_of(view, cook))
+        "after",
+        "Chilling, holding, reheating",
+        keeping_table(view, cook),
+        *after_sections(view, cook, cut_of(view, cook)),
     )
 
 

@@ -33,7 +33,6 @@ from builder.pages.cook_work import work_parts
 from builder.pages.cuts import cooks_table
 from builder.pages.figure_names import BatchFigure, StepFigure
 from builder.pages.how_sure import sure_tile
-from builder.pages.keeping import keeping_part
 from builder.pages.labels import label_path
 from builder.pages.listings import listing
 from builder.pages.parts import (
@@ -49,7 +48,7 @@ from builder.pages.parts import (
 )
 from builder.pages.portions import portion_of, size_words
 from builder.pages.stages import basis, tests_table
-from builder.pages.steps import another_amount, steps_part
+from builder.pages.steps import steps_part
 from builder.pages.tries import cook_tries, tries
 from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubt_note, doubted
 from builder.pages.values import in_mass_unit, paragraph_of
@@ -91,10 +90,8 @@ def cook_page(view: View, cook: Cook) -> Page:
             view.notices(cook.path, [(each.place, each.hint) for each in found]),
             _key_figures(view, cook),
             tries(cook_tries(view, cook)),
-            another_amount(view, cook),
-            steps_part(view, cook),
-            keeping_part(view, cook),
             *heat_parts(view, cook),
+            steps_part(view, cook),
             _weights_part(view, cook),
             money_part(view, cook),
             _plates_part(view, cook),

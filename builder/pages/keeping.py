@@ -20,11 +20,15 @@ KITCHEN_STATES = "as the kitchen states"
 _RULES = "~/rules.html#limits"
 
 
-def keeping_part(view: View, record: Cook | PantryItem) -> Part | None:
+def keeping_part(view: View, item: PantryItem) -> Part | None:
+    """How long an item is kept, as a part of its page."""
+    table = keeping_table(view, item)
+    return part("keeping", "Keeping", table) if table else None
+
+
+def keeping_table(view: View, record: Cook | PantryItem) -> Table | None:
     """Keeping in the cold and holding hot, as far as the file says anything of them."""
     rows = tuple(_rows(view, record))
-    if not rows:
-        return None
     columns = (
         Column("how", "How"),
         Column("for", "At most", numeric=True),
@@ -33,8 +37,8 @@ def keeping_part(view: View, record: Cook | PantryItem) -> Part | None:
         Column("rule", "Beside the rule"),
     )
     about = f"{capital(DECIDES)}. Label and date what is kept."
-    table = Table("keeping", f"Keeping {record.title}", columns, rows, about=about)
-    return part("keeping", "Keeping and holding", table)
+    caption = f"Keeping {record.title}"
+    return Table("keeping-table", caption, columns, rows, about=about) if rows else None
 
 
 def lasting(style: Style, hours: float) -> str:

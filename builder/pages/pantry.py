@@ -25,7 +25,7 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
-from builder.pages.steps import another_amount, steps_part
+from builder.pages.steps import steps_part
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import View
@@ -50,10 +50,9 @@ def item_page(view: View, item: PantryItem) -> Page:
         sections=present(
             view.notices(item.path),
             _key_figures(view, item),
-            another_amount(view, item),
+            _lines_part(view, item),
             steps_part(view, item),
             keeping_part(view, item),
-            _lines_part(view, item),
             _used_part(view, item),
             allergens_part(view, item),
             _forms(item),

@@ -31,7 +31,7 @@ from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present, written_cell
 from builder.pages.sales import plate_sales
-from builder.pages.steps import another_amount, steps_part
+from builder.pages.steps import steps_part
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
 from builder.pages.unknown import (
@@ -69,9 +69,8 @@ def plate_page(view: View, plate: Plate) -> Page:
             plate_warnings(view, plate),
             _key_figures(view, plate),
             tries(plate_tries(view, plate)),
-            another_amount(view, plate),
-            steps_part(view, plate),
             _cost_part(view, plate),
+            steps_part(view, plate),
             _sides_part(view, plate),
             _portions_part(view, plate),
             _price_part(view, plate),

@@ -19,7 +19,7 @@ from builder.pages.components import (
     Tries,
     TryLine,
 )
-from builder.pages.parts import links, picture_path
+from builder.pages.parts import links, part, picture_path
 from builder.pages.view import FigureRow, ScaledAmountRow, View
 from builder.reading.pictures import picture_of
 from builder.records.fields import Measure
@@ -36,14 +36,15 @@ _HOW = (
 )
 
 
-def steps_part(view: View, record: Stepped) -> Part | None:
-    """The steps of a record, their amounts for the size that is made."""
+def steps_part(view: View, record: Stepped) -> Part | Tries | None:
+    """The steps of a record, with the strip that makes any amount; that alone without steps."""
+    strip = another_amount(view, record)
     if not record.steps:
-        return None
+        return strip
     title = "Plating" if isinstance(record, Plate) else "Step by step"
     sheet = Link("Spec sheet", f"~/{spec_path(record)}", "one page to print")
-    sections = (step_list(view, record), links("Printed forms", [sheet]))
-    return Part("steps", title, sections, _for(view, record), open=True)
+    sections = (strip, step_list(view, record), links("Printed forms", [sheet]))
+    return part("steps", title, *sections, about=_for(view, record))
 
 
 def spec_path(record: Stepped) -> str:

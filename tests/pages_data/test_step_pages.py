@@ -75,7 +75,7 @@ def test_a_cook_s_page_has_its_steps_with_times_from_their_lines() -> None:
 )
 def test_keeping_names_who_says_so_and_the_clause(path: str, source: str, rule: str) -> None:
     tables = {s.id: s for s in walk(PAGES[path].sections) if isinstance(s, Table)}
-    _, _, _, says, clause = tables["keeping"].rows[0].cells
+    _, _, _, says, clause = tables["keeping-table"].rows[0].cells
     assert says.text == source
     assert rule in clause.text
     assert clause.href == "~/rules.html#limits"
