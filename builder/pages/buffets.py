@@ -104,7 +104,7 @@ def _list_table(found: list[Seen]) -> Table:
         Column("week", "Margin a week", numeric=True),
     )
     rows = tuple(Row(_list_cells(seen)) for seen in found)
-    return Table("buffets", "Counters and buffets", columns, rows, empty="None yet.")
+    return Table("buffets", "Counters and buffets", columns, rows, empty="Nothing is written yet.")
 
 
 def _list_cells(seen: Seen) -> tuple[Cell, ...]:

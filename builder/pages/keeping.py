@@ -42,10 +42,10 @@ def keeping_table(view: View, record: Cook | PantryItem) -> Table | None:
 
 
 def lasting(style: Style, hours: float) -> str:
-    """How long something keeps: whole days as such, any other time in hours.
+    r"""How long something keeps: whole days as such, any other time in hours.
 
     >>> lasting(Style.of("en_CA", "CAD"), 144), lasting(Style.of("en_CA", "CAD"), 24)
-    ('6 days', '24 h')
+    ('6 days', '24\xa0h')
     """
     days = hours / 24
     return f"{days:.0f} days" if days == int(days) > 1 else style.duration(hours)

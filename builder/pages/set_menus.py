@@ -77,7 +77,12 @@ def _list_table(found: list[Seen]) -> Table:
     )
     body = tuple(Row(_list_cells(seen)) for seen in found)
     return Table(
-        "set-menus", "Every set menu", columns, body, sortable=len(body) > 1, empty="None yet."
+        "set-menus",
+        "Every set menu",
+        columns,
+        body,
+        sortable=len(body) > 1,
+        empty="Nothing is written yet.",
     )
 
 
