@@ -32,6 +32,7 @@ from builder.pages.parts import (
     present,
     record_cell,
 )
+from builder.pages.targets import against_target, is_over
 from builder.pages.tries import cut_inputs, tries
 from builder.pages.unknown import IN_DOUBT, doubted
 from builder.pages.view import FigureRow, View
@@ -74,10 +75,7 @@ class Seen:
     @property
     def over_target(self) -> bool:
         """Whether food is a larger share of what is paid than is aimed at."""
-        share, target = (
-            self.row.as_read(figure) for figure in ("food_cost_share", "food_cost_target")
-        )
-        return share > target
+        return is_over(self.row)
 
 
 def buffet_pages(view: View) -> Iterator[Page]:
@@ -170,9 +168,7 @@ def _lead(seen: Seen) -> str:
     if seen.doubt:
         return f"What {title} costs is in doubt: {seen.doubt}."
     share = row.text("food_cost_share")
-    word = "above" if seen.over_target else "within"
-    known = row.known("food_cost_target")
-    target = f", {word} the {row.text('food_cost_target')} aimed at" if known else ""
+    target = against_target(row)
     if seen.buffet.by_weight:
         cost, margin = row.texts("cost_per_kg_sold", "margin_per_kg")
         return f"{title}: food for {cost} sold leaves {margin}; food cost {share}{target}."

@@ -37,7 +37,7 @@ from builder.pages.method_graph import function_path
 from builder.pages.parts import part
 from builder.pages.values import capital
 from builder.pages.view import View
-from builder.pages.warned import leading
+from builder.pages.warned import found_of
 from builder.quantities import Dimension, convert
 from builder.records.kinds import Cook, Cut
 
@@ -164,7 +164,7 @@ def _reach_tiles(
         if hold.margin_min < 0:
             short = estimated(view, -hold.margin_min, "up")
             tiles.append(replace(margin, label="Too short by", value=short, tone="loss"))
-        elif not leading(view, cook):
+        elif not any(found_of(view, cook)):
             tiles.append(margin)
     return Figures(tuple(tiles), "The core against the rule")
 

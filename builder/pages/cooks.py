@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from builder.cooking.verdicts import Outcome
+from builder.costing.cautions import Finding
 from builder.display.words import listed
 from builder.pages.components import (
     Balance,
@@ -75,7 +76,8 @@ FOOD_SAFETY = (
 def cook_page(view: View, cook: Cook) -> Page:
     """One way to cook a cut."""
     cut = view.costed.content.cuts[cook.cut]
-    found, (lead, *also) = list(found_of(view, cook)), _answer(view, cook)
+    found = list(found_of(view, cook))
+    lead, *also = _answer(view, cook, found)
     return Page(
         path=page_of(cook),
         title=cook.title,
@@ -105,14 +107,14 @@ def cook_page(view: View, cook: Cook) -> Page:
     )
 
 
-def _answer(view: View, cook: Cook) -> list[str]:
+def _answer(view: View, cook: Cook, found: list[Finding]) -> list[str]:
     """What fails, what is left to serve and at what cost, what the rules say of it."""
     row = view.batch(cook)
     bought, servable, cost, factor = row.texts(
         "ap_weight", "servable_weight", "cost_per_servable_kg", "cost_factor_per_kg"
     )
     cut = view.costed.content.cuts[cook.cut].title
-    first, verdict = leading(view, cook), verdict_of(view, cook)
+    first, verdict = leading(found), verdict_of(view, cook)
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
     priced = f"What is served costs {cost}, {factor} times the purchase price."
     if doubt := view.costed.doubts.cooks[cook.id]:
@@ -342,7 +344,7 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
 def _verdict_row(view: View, cook: Cook) -> Row:
     verdict = verdict_of(view, cook)
     # Nothing is to spare of a plan that fails elsewhere.
-    first, row = leading(view, cook), view.batch(cook)
+    first, row = any(found_of(view, cook)), view.batch(cook)
     hold = verdict.ruling_hold if verdict and not first else None
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
     further = "with a caution, at the top of this page" if first and not failed else ""

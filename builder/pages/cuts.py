@@ -44,12 +44,12 @@ def _uncooked(view: View, cut: Cut) -> list[Plate]:
 def cut_page(view: View, cut: Cut) -> Page:
     """A cut: what is left after trim, and how it is cooked."""
     cooks = _cooks_of(view, cut)
-    lead, also = _answer(view, cut, cooks)
+    lead, *also = _answer(view, cut, cooks)
     return Page(
         path=page_of(cut),
         title=cut.title,
         lead=lead,
-        also=also,
+        also=tuple(also),
         kind="Cut as purchased",
         crumbs=(Link("Cuts", NAV),),
         nav=NAV,
@@ -70,27 +70,26 @@ def cut_page(view: View, cut: Cut) -> Page:
     )
 
 
-def _answer(view: View, cut: Cut, cooks: list[Cook]) -> tuple[str, tuple[str, ...]]:
+def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
     price = view.cut(cut).text("ap_price")
     if not cooks:
         served = listed([plate.title for plate in _uncooked(view, cut)])
         how = f"it is served without a cook in {served}" if served else "no cook uses it yet"
-        return f"{cut.title} is bought at {price}; {how}.", ()
+        return [f"{cut.title} is bought at {price}; {how}."]
     cooks = _trusted(view, cooks)
     if not cooks:
-        return f"{cut.title} is bought at {price}; what it costs servable is in doubt.", ()
+        return [f"{cut.title} is bought at {price}; what it costs servable is in doubt."]
     best = min(cooks, key=lambda cook: view.batch(cook).number("cost_per_servable_kg"))
-    cheapest, share = view.batch(best).texts("cost_per_servable_kg", "overall_yield")
-    known, factor = (
-        view.batch(best).known("cost_factor_per_kg"),
-        view.batch(best).text("cost_factor_per_kg"),
+    row = view.batch(best)
+    cheapest, share, factor = row.texts(
+        "cost_per_servable_kg", "overall_yield", "cost_factor_per_kg"
     )
-    times = f", a cost factor of {factor}" if known else ""
+    times = f", a cost factor of {factor}" if row.known("cost_factor_per_kg") else ""
     which = f" as {best.title}" if len(cooks) > 1 else ""
-    return (
+    return [
         f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}.",
-        (f"{share} of the weight reaches the plate{times}.",),
-    )
+        f"{share} of the weight reaches the plate{times}.",
+    ]
 
 
 def _trusted(view: View, cooks: list[Cook]) -> list[Cook]:

@@ -18,6 +18,7 @@ from builder.pages.parts import (
     part,
     record_cell,
 )
+from builder.pages.targets import is_over
 from builder.pages.unknown import missing_words, plates_doubt
 from builder.pages.values import capital
 from builder.pages.view import FigureRow, View
@@ -61,10 +62,7 @@ class Seen:
     @property
     def over_target(self) -> bool:
         """Whether food is a larger share of what a guest pays than is aimed at."""
-        share, target = (
-            self.row.as_read(figure) for figure in ("food_cost_share", "food_cost_target")
-        )
-        return share > target
+        return is_over(self.row)
 
 
 def anchor(seen: Seen, course: str) -> str:

@@ -31,6 +31,7 @@ from builder.pages.parts import (
     part,
     present,
 )
+from builder.pages.targets import against_target
 from builder.pages.tries import menu_inputs, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart
 from builder.pages.values import capital
@@ -155,13 +156,9 @@ def _lead(seen: Seen) -> str:
     if seen.doubt:
         return f"What {seen.menu.title} costs is in doubt: {seen.doubt}."
     food, margin, share = seen.row.texts("food_cost", "contribution_margin", "food_cost_share")
-    target = ""
-    if seen.row.known("food_cost_target"):
-        word = "above" if seen.over_target else "within"
-        target = f", {word} the {seen.row.text('food_cost_target')} aimed at"
     return (
         f"A guest of {seen.menu.title} eats food for {food} and leaves {margin}; "
-        f"food cost {share}{target}."
+        f"food cost {share}{against_target(seen.row)}."
     )
 
 

@@ -21,10 +21,10 @@ from builder.pages.components import (
 )
 from builder.pages.form_pieces import sheet_key, sheet_title, value
 from builder.pages.parts import HOT, gear_name, page_of
-from builder.pages.steps import amounts_of, facts_of, scaled, spec_path
+from builder.pages.steps import amounts_of, facts_of, made_words, spec_path
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings
-from builder.records.kinds import Cook, PantryItem, Plate
+from builder.records.kinds import Cook, Plate
 from builder.records.step_checks import Stepped
 
 # Letters of a line of the column of what is done, and lines that a sheet has room for.
@@ -104,27 +104,20 @@ def _rows(view: View, record: Stepped) -> Iterator[tuple[Row, tuple[str, str, in
 
 
 def _head(view: View, record: Stepped) -> FormFields:
-    rows = view.costed.rows.scaling.amounts[record.path]
-    which = rows[1] if isinstance(record, Cook) else rows[0]
-    amount = scaled(view, which.row).traced("scaled_amount")
-    fields = [FormField("Amounts for", _of(record, amount), width="half")]
+    made = made_words(view, record)
+    fields = [FormField("Amounts for", made, width="half")]
     if isinstance(record, Cook):
         row = view.costed.rows.cooks[record.id]
         set_to = value(view, ("batch", "cook_temperature", row))
         lasts = value(view, ("batch", "cook_hours", row))
         fields = [
-            FormField(view.costed.content.cuts[record.cut].title, _of(record, amount)),
+            FormField(view.costed.content.cuts[record.cut].title, made),
             FormField("How", str(record.how), width="quarter"),
             FormField("Equipment", gear_name(view, record.equipment or ""), width="quarter"),
             FormField("Set to", set_to, width="quarter"),
             FormField("For", lasts, width="quarter"),
         ]
     return FormFields((*fields, FormField("Date", width="quarter")))
-
-
-def _of(record: Stepped, amount: str) -> str:
-    words = "portions: {}" if isinstance(record, Plate) else "{} into the cook"
-    return amount if isinstance(record, PantryItem) else Markup(words).format(amount)
 
 
 def _foot(view: View, record: Stepped) -> tuple[FormNote, ...]:

@@ -71,12 +71,16 @@ def _for(view: View, record: Stepped) -> str:
     """What the amounts of the steps are for, as a figure that follows what is made."""
     if not any(step.amounts for step in record.steps):
         return ""
+    return Markup("Amounts for {}.").format(made_words(view, record))
+
+
+def made_words(view: View, record: Stepped) -> Markup:
+    """What all amounts of a record are for: into the cook, portions, or what a recipe makes."""
     rows = view.costed.rows.scaling.amounts[record.path]
-    which = 1 if isinstance(record, Cook) else 0
-    amount = scaled(view, rows[which].row).traced("scaled_amount")
-    if isinstance(record, Plate):
-        return Markup("Amounts for portions: {}.").format(amount)
-    words = "Amounts for {} into the cook." if which else "Amounts for {}."
+    is_cook = isinstance(record, Cook)
+    words = "portions: {}" if isinstance(record, Plate) else "{} into the cook" if is_cook else "{}"
+    # A cook's first amount is what is bought for it.
+    amount = scaled(view, rows[1 if is_cook else 0].row).traced("scaled_amount")
     return Markup(words).format(amount)
 
 
