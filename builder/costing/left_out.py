@@ -30,6 +30,13 @@ def left_out(costed: Costed, plate: Plate) -> dict[str, str]:
     return {figure: why for figure, why in found.items() if why}
 
 
+def process_left_out(costed: Costed, record: Cook | PantryItem) -> str:
+    """Why the process cost of a cook or an item is not known in full; empty where it is."""
+    if isinstance(record, PantryItem):
+        return _unknown_energy(costed, [record.id])
+    return "; ".join(filter(None, (_energy(costed, record), _equipment(costed, record))))
+
+
 def _labour(costed: Costed, plate: Plate, cooks: Iterable[Cook]) -> str:
     hours = costed.figures.value("plate", "labour_hours", costed.rows.plates[plate.id])
     unpaid = hours > 0 and costed.content.kitchen.loaded_wage is None

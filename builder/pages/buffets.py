@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.costing.left_out import process_left_out
 from builder.display.words import listed
 from builder.pages.allergens import LIST_PAGE, sentences
 from builder.pages.components import (
@@ -34,8 +35,8 @@ from builder.pages.parts import (
 )
 from builder.pages.targets import against_target, is_over
 from builder.pages.tries import cut_inputs, tries
-from builder.pages.unknown import IN_DOUBT, doubted
-from builder.pages.view import FigureRow, View
+from builder.pages.unknown import IN_DOUBT, NOT_KNOWN, doubted
+from builder.pages.view import F, FigureRow, View
 from builder.pages.warned import notices_of
 from builder.records.buffets import Buffet
 from builder.records.contained import contained
@@ -43,6 +44,7 @@ from builder.records.kinds import Cook, PantryItem
 
 PATH = "buffets.html"
 NAV = "~/menu.html"
+NOT_IN_FULL = "not known in full"
 _NOTHING = (
     "Nothing is sold by weight yet; a file under buffets/ names what is put out and its price, by "
     "weight or a guest, and this page shows what it costs and leaves."
@@ -68,6 +70,13 @@ class Seen:
         self.cooks = [each for each, _ in self.dishes if isinstance(each, Cook)]
         doubts = view.costed.doubts.cooks
         self.doubt = next((doubts[cook.id] for cook in self.cooks if doubts[cook.id]), "")
+
+        found = (self.left_out(record) for record, _ in self.dishes)
+        self.missing = "; ".join(dict.fromkeys(filter(None, found)))
+
+    def left_out(self, record: Cook | PantryItem) -> str:
+        """Why the process of a dish is not known in full; empty where it is."""
+        return process_left_out(self.view.costed, record)
 
     def _dish(self, row: int) -> FigureRow[DishFigure]:
         return FigureRow(self.view, "dish", row)
@@ -232,17 +241,27 @@ def _dishes_part(seen: Seen) -> Part:
                 record_cell(record),
                 dish.cell("weight"),
                 dish.cell("dish_food", note=_doubt_note(seen, record)),
-                *dish.cells("dish_labour", "dish_process"),
+                dish.cell("dish_labour"),
+                _process_cell(dish, "dish_process", seen.left_out(record)),
             )
         )
         for record, dish in seen.dishes
     )
     row = seen.row
-    cells = row.cells("put_out", "dishes_food", "dishes_labour", "dishes_process")
-    total = Row((Cell("All that is put out"), *cells), "total")
+    cells = row.cells("put_out", "dishes_food", "dishes_labour")
+    process = _process_cell(row, "dishes_process", seen.missing)
+    total = Row((Cell("All that is put out"), *cells, process), "total")
     what = "In any one mix that is sold" if seen.buffet.by_weight else "A guest"
-    table = Table("dishes", f"{what}, what is put out", columns, body, (total,))
+    about = f"Process leaves out what is not known: {seen.missing}." if seen.missing else ""
+    table = Table("dishes", f"{what}, what is put out", columns, body, (total,), about=about)
     return part("dishes", "What is put out", table)
+
+
+def _process_cell(row: FigureRow[F], figure: F, missing: str) -> Cell:
+    """A process cost; a sum of nothing, where a part of it is not known, is not known."""
+    if missing and not row.number(figure) > 0:
+        return Cell(NOT_KNOWN)
+    return row.cell(figure, note=NOT_IN_FULL if missing else "")
 
 
 def _doubt_note(seen: Seen, record: Cook | PantryItem) -> str:
@@ -269,7 +288,11 @@ def _price_part(seen: Seen) -> Part:
     else:
         lines.append(("price_for_food_cost", f"Price a guest for a {share} food cost"))
     known = ((figure, label) for figure, label in lines if row.known(figure))
-    body = tuple(Row((Cell(label), row.cell(figure))) for figure, label in known)
+    rests = {"full_cost_per_kg_sold"} if seen.missing else set()
+    body = tuple(
+        Row((Cell(label), row.cell(figure, note=NOT_IN_FULL if figure in rests else "")))
+        for figure, label in known
+    )
     columns = (Column("what", "Cost, price and margin"), Column("amount", "Amount", numeric=True))
     return part("price", "What it earns", Table("price-table", "Cost and margin", columns, body))
 

@@ -10,6 +10,7 @@ import pytest
 from builder.build import compute_content
 from builder.costing.costed import Costed
 from builder.pages.buffets import buffet_pages
+from builder.pages.components import Table, walk
 from builder.pages.data import data_files
 from builder.pages.search import search_records
 from builder.pages.view import View
@@ -149,3 +150,22 @@ def test_slips_are_doubted_and_a_kitchen_without_any_says_how(tmp_path: Path) ->
     assert computed is not None, problems
     [page] = buffet_pages(View.of(computed, problems))
     assert "a file under buffets/" in page.answer
+
+
+def test_process_that_nobody_wrote_down_is_not_nothing(tmp_path: Path) -> None:
+    """A made dip without energy; a roast whose energy and equipment nothing states."""
+    files = {
+        **BASE,
+        "pantry/dip.yaml": "of: {slaw: 1 kg}\nmakes: 1 kg\nhands-on: 5 min\n",
+        PARTY: BASE[PARTY].replace("bun: 1 each", "bun: 1 each, dip: 50 g"),
+    }
+    view = View.of(costed_from(write(tmp_path, files)), ())
+    (page,) = (page for page in buffet_pages(view) if page.title == "Party")
+    (table,) = (s for s in walk(page.sections) if isinstance(s, Table) and s.id == "dishes")
+    process = {str(row.cells[0].text): row.cells[4] for row in (*table.rows, *table.foot)}
+    assert str(process["Dip"].text) == "not known"
+    # What is bought takes no process, which is known.
+    assert "0.00" in str(process["Slaw"].text)
+    assert str(process["All that is put out"].text) == "not known"
+    assert "the energy of Dip is not known" in str(table.about)
+    assert "Roast names no equipment" in str(table.about)
