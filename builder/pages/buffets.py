@@ -252,7 +252,7 @@ def _dishes_part(seen: Seen) -> Part:
     process = _process_cell(row, "dishes_process", seen.missing)
     total = Row((Cell("All that is put out"), *cells, process), "total")
     what = "In any one mix that is sold" if seen.buffet.by_weight else "A guest"
-    about = f"Process leaves out what is not known: {seen.missing}." if seen.missing else ""
+    about = f"Process is not known in full: {seen.missing}." if seen.missing else ""
     table = Table("dishes", f"{what}, what is put out", columns, body, (total,), about=about)
     return part("dishes", "What is put out", table)
 
