@@ -213,9 +213,11 @@ def _sure_part(result: TastingResult) -> Part | None:
             "Differences to the benchmark are judged by the largest of all at once, and bounds "
             f"against the margin share the risk among the {count} challengers."
         )
-    if any(found.differences for found in result.attributes):
+    beside = any(found.differences for found in result.attributes)
+    if beside or any(found.attribute and found.pairs for found in result.attributes):
+        counts = "with the benchmark" if beside else "of all pairs"
         words.append(
-            "Where tests disagree, the comparison with the benchmark counts before means and "
+            f"Where tests disagree, the comparison {counts} counts before means and "
             "ranks: it takes nothing for granted on how scores spread."
         )
     if len(result.attributes) > 1:
