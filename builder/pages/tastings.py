@@ -31,7 +31,7 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.marks import with_marks
-from builder.pages.parts import note, page_of, paragraph, part, present, record_link
+from builder.pages.parts import note, number_of, page_of, paragraph, part, present, record_link
 from builder.pages.tasting_charts import right_bars, share_interval
 from builder.pages.tasting_listings import listings
 from builder.pages.tasting_panel import answers_part, panel_part
@@ -265,8 +265,8 @@ def _list_page(view: View) -> Page:
     held = [result for result in results if result.held]
     people = sum(result.count for result in held)
     lead = (
-        f"{len(held)} tastings held, {len(results) - len(held)} planned; {people} ballots, all "
-        "under private codes."
+        f"{number_of(len(held), 'tasting')} held, {len(results) - len(held)} planned; "
+        f"{number_of(people, 'ballot')}, all under private codes."
         if results
         else "No tasting yet: a file in tastings/ plans one, before anybody cooks."
     )

@@ -156,6 +156,12 @@ def doubt_note(view: View, plate: Plate, figure: PlateFigure) -> str:
     return IN_DOUBT if whole or any(portion in of for portion in doubtful) else ""
 
 
+def full_cost_words(view: View, plate: Plate) -> str:
+    """The full cost of a plate beside a link to it, with its doubt."""
+    cost, doubt = view.plate(plate).text("full_cost"), doubt_note(view, plate, "full_cost")
+    return f"{cost}, {doubt}" if doubt else cost
+
+
 def left_out_words(view: View, plates: Iterable[Plate]) -> str:
     """What the full costs of plates leave out, said once of those that leave out the same."""
     titles: dict[str, list[str]] = {}

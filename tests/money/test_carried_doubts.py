@@ -291,6 +291,24 @@ def test_only_the_portion_whose_cost_is_in_doubt_is_marked(tmp_path: Path) -> No
     }
 
 
+def test_a_cut_served_without_a_cook_marks_the_plates_whose_cost_is_in_doubt(
+    tmp_path: Path,
+) -> None:
+    """Oysters are in no doubt, and the plate that they share with a doubtful braise is."""
+    files = {
+        **WORTH,
+        "cuts/o.yaml": "name: Oyster\nspecies: other\nprice: 1.60/each\neach: 90 g\n"
+        "trim: {loss: 80 %}\n",
+        "plates/three.yaml": "name: Three\nmenu: mains\ncut: o\nportion: 6 pieces\nprice: 40\n",
+        "plates/four.yaml": "name: Four\nmenu: mains\nprice: 30\nportions:\n"
+        "  - {cook: a, portion: 200 g}\n  - {cut: o, portion: 1 piece}\n",
+    }
+    words, _ = site(tmp_path, files)
+    plates = words["cuts/o.html"].split("Served without a cook", 1)[1]
+    assert re.search(r"Four \S+, in doubt", plates)
+    assert not re.search(r"Three \S+, in doubt", plates)
+
+
 def test_savings_that_are_in_doubt_are_counted_where_savings_are(tmp_path: Path) -> None:
     words, _ = site(tmp_path, WORTH)
     assert "No swap earns more today. What 1 challenger saves is in doubt." in words["index.html"]
