@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from builder.cooking.verdicts import Outcome
+from builder.costing.cautions import Finding
 from builder.display.words import listed
 from builder.pages.components import (
     Balance,
@@ -31,6 +32,8 @@ from builder.pages.cook_money import money_part
 from builder.pages.cook_work import work_parts
 from builder.pages.cuts import cooks_table
 from builder.pages.figure_names import BatchFigure, StepFigure
+from builder.pages.how_sure import sure_tile
+from builder.pages.labels import label_path
 from builder.pages.listings import listing
 from builder.pages.parts import (
     HOT,
@@ -45,6 +48,7 @@ from builder.pages.parts import (
 )
 from builder.pages.portions import portion_of, size_words
 from builder.pages.stages import basis, tests_table
+from builder.pages.steps import steps_part
 from builder.pages.tries import cook_tries, tries
 from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubted, full_cost_words
 from builder.pages.values import in_mass_unit, paragraph_of
@@ -71,7 +75,8 @@ FOOD_SAFETY = (
 def cook_page(view: View, cook: Cook) -> Page:
     """One way to cook a cut."""
     cut = view.costed.content.cuts[cook.cut]
-    found, (lead, *also) = list(found_of(view, cook)), _answer(view, cook)
+    found = list(found_of(view, cook))
+    lead, *also = _answer(view, cook, found)
     return Page(
         path=page_of(cook),
         title=cook.title,
@@ -87,6 +92,7 @@ def cook_page(view: View, cook: Cook) -> Page:
             _key_figures(view, cook),
             tries(cook_tries(view, cook)),
             *heat_parts(view, cook),
+            steps_part(view, cook),
             _weights_part(view, cook),
             money_part(view, cook),
             _plates_part(view, cook),
@@ -100,13 +106,14 @@ def cook_page(view: View, cook: Cook) -> Page:
     )
 
 
-def _answer(view: View, cook: Cook) -> list[str]:
+def _answer(view: View, cook: Cook, found: list[Finding]) -> list[str]:
     """What fails, what is left to serve and at what cost, what the rules say of it."""
     row = view.batch(cook)
-    bought, servable, cost = row.texts("ap_weight", "servable_weight", "cost_per_servable_kg")
-    factor = view.style.number(row.number("cost_factor_per_kg"))
+    bought, servable, cost, factor = row.texts(
+        "ap_weight", "servable_weight", "cost_per_servable_kg", "cost_factor_per_kg"
+    )
     cut = view.costed.content.cuts[cook.cut].title
-    first, verdict = leading(view, cook), verdict_of(view, cook)
+    first, verdict = leading(found), verdict_of(view, cook)
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
     priced = f"What is served costs {cost}, {factor} times the purchase price."
     if doubt := view.costed.doubts.cooks[cook.id]:
@@ -148,7 +155,12 @@ def _key_figures(view: View, cook: Cook) -> Figures:
     # What is counted as worth too much leaves the weights as they are; a loss not known does not.
     sure = tuple(label for name, label in names.items() if "cost" not in name)
     return doubted(
-        (row.tile(name, label=label) for name, label in names.items()),
+        (
+            sure_tile(row, name, row.tile(name, label=label))
+            if "cost" in name
+            else row.tile(name, label=label)
+            for name, label in names.items()
+        ),
         view.costed.doubts.cooks[cook.id],
         but=sure if view.costed.doubts.below_nothing[cook.id] else (),
     )
@@ -264,6 +276,7 @@ def _weighings(view: View, cook: Cook) -> Part:
 
 def _forms(cook: Cook) -> Part:
     found = [
+        Link("Labels", f"~/{label_path(cook)}", "made, use by, allergens, initials"),
         Link("Log sheet", f"~/forms/{cook.id}-log.html", "time, core, initials"),
         Link("Cooking loss test", f"~/forms/{cook.id}-cooking-loss.html"),
         Link("Butcher's yield test", f"~/forms/{cook.cut}-yield-test.html"),
@@ -325,7 +338,7 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
 def _verdict_row(view: View, cook: Cook) -> Row:
     verdict = verdict_of(view, cook)
     # Nothing is to spare of a plan that fails elsewhere.
-    first, row = leading(view, cook), view.batch(cook)
+    first, row = any(found_of(view, cook)), view.batch(cook)
     hold = verdict.ruling_hold if verdict and not first else None
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
     further = "with a caution, at the top of this page" if first and not failed else ""

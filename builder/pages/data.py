@@ -34,11 +34,13 @@ from builder.pages.doubt_data import doubt_field, doubt_of_row
 from builder.pages.downloads import RESOURCES as FIGURES
 from builder.pages.downloads import Field, Resource
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
+from builder.pages.menu_data import MENU_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import part
 from builder.pages.sale_data import SALE_RESOURCES
 from builder.pages.schedule_data import SCHEDULE_RESOURCES
 from builder.pages.spread_data import SPREAD_RESOURCES
+from builder.pages.step_data import STEP_RESOURCES
 from builder.pages.tasting_data import TASTING_RESOURCES
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
@@ -51,11 +53,13 @@ RESOURCES = (
     *KITCHEN_RESOURCES,
     *ALLERGEN_RESOURCES,
     *SCHEDULE_RESOURCES,
+    *STEP_RESOURCES,
     *TASTING_RESOURCES,
     *SPREAD_RESOURCES,
     *COUNT_RESOURCES,
     *SALE_RESOURCES,
     *CANDIDATE_RESOURCES,
+    *MENU_RESOURCES,
 )
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20

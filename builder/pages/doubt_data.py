@@ -127,6 +127,18 @@ def _thrown(view: View, row: Record) -> str:
     return view.costed.doubts.of_cut(view.costed.content.cuts[str(row["cut"])])
 
 
+def _buffet(view: View, row: Record) -> str:
+    cooks = view.costed.content.buffets[str(row["id"])].cooks
+    return next(filter(None, (view.costed.doubts.cooks[name] for name in cooks)), "")
+
+
+def _set_menu(view: View, row: Record) -> str:
+    content = view.costed.content
+    plates = [content.plates[name] for name in content.menus[str(row["id"])].plate_ids]
+    missing = _not_in_full(missing_words(view, plates))
+    return _joined(plates_doubt(view, plates), missing)
+
+
 def _tasting(view: View, row: Record) -> str:
     result = view.costed.tastings[str(row["id"])]
     beside = result.choice is None and result.benchmark is not None
@@ -157,6 +169,9 @@ _DOUBTS: Mapping[str, Callable[[View, Record], str]] = {
     "counts": _count,
     "count_cuts": _count_cut,
     "count_cooks": _count_cook,
+    "set_menus": _set_menu,
+    "buffets": _buffet,
+    "set_menu_plates": _of_plate("plate"),
     "count_plates": _of_plate("plate"),
     "count_thrown": _thrown,
     "portions": _portion,

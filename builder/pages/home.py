@@ -87,6 +87,8 @@ def _answer(view: View, todo: list[Action], over: list[Plate]) -> list[str]:
     sentences = []
     if worth := worth_words(view, todo):
         sentences.append(worth)
+    elif todo:
+        sentences.append(f"{number_of(min(len(todo), MOST), 'thing')} to do.")
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")

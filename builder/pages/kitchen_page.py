@@ -16,6 +16,7 @@ from builder.pages.components import (
     SourceListing,
     Table,
 )
+from builder.pages.cover_part import cover_part
 from builder.pages.figure_names import KitchenFigure
 from builder.pages.listings import listing
 from builder.pages.parts import (
@@ -41,6 +42,9 @@ _TILES: tuple[tuple[KitchenFigure, str], ...] = (
     ("food_cost_target", "Food cost aimed at"),
     ("margin_target", "Margin aimed at"),
     ("seasoning_share", "Seasoning allowance"),
+    ("kitchen_garnish_share", "Garnish that is not listed"),
+    ("kitchen_garnish", "Garnish that is not listed"),
+    ("cover_cost", "A cover: bread, condiments"),
     ("weeks_open", "Weeks open a year"),
 )
 
@@ -59,6 +63,7 @@ def kitchen_page(view: View) -> Page:
             view.notices(kitchen.path),
             Figures(tuple(_tiles(view))),
             part("tariffs", "Tariffs", _tariffs(view)),
+            cover_part(view),
             part(
                 "equipment",
                 "Equipment",
@@ -98,8 +103,15 @@ def _stated(view: View, figure: KitchenFigure) -> bool:
 
 
 def _tiles(view: View) -> Iterator[FigureTile]:
+    kitchen, hidden = view.costed.content.kitchen, set[str]()
+    if kitchen.cover_cost is None:
+        hidden.add("cover_cost")
+    if kitchen.garnish is None or kitchen.garnish.dimension is None:
+        hidden.add("kitchen_garnish_share")
+    if kitchen.garnish is None or kitchen.garnish.dimension is not None:
+        hidden.add("kitchen_garnish")
     for figure, label in _TILES:
-        if view.kitchen.known(figure):
+        if view.kitchen.known(figure) and figure not in hidden:
             yield view.kitchen.tile(figure, label=label)
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from builder.costing.left_out import left_out
 from builder.pages import portions
 from builder.pages.allergens import allergens_part
@@ -23,6 +21,7 @@ from builder.pages.components import (
     Text,
     Tone,
 )
+from builder.pages.cost_lines import not_there
 from builder.pages.figure_names import OrderFigure, PlateFigure
 from builder.pages.held import held_counts
 from builder.pages.how_sure import between, how_sure_part, sums_words, sure_tile
@@ -30,6 +29,8 @@ from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present, written_cell
 from builder.pages.sales import plate_sales
+from builder.pages.steps import steps_part
+from builder.pages.targets import against_target
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
 from builder.pages.unknown import (
@@ -52,12 +53,12 @@ UNWEIGHED = " No weight of a piece is written, so nothing is rounded to whole pi
 
 def plate_page(view: View, plate: Plate) -> Page:
     """One plate of the menu, which is their list."""
-    lead, also = _answer(view, plate)
+    lead, *also = _answer(view, plate)
     return Page(
         path=page_of(plate),
         title=plate.title,
         lead=lead,
-        also=also,
+        also=tuple(also),
         kind=f"Plate, {plate.menu}",
         crumbs=(Link("Menu", NAV),),
         nav=NAV,
@@ -68,6 +69,7 @@ def plate_page(view: View, plate: Plate) -> Page:
             _key_figures(view, plate),
             tries(plate_tries(view, plate)),
             _cost_part(view, plate),
+            steps_part(view, plate),
             _sides_part(view, plate),
             _portions_part(view, plate),
             _price_part(view, plate),
@@ -88,30 +90,21 @@ def plate_page(view: View, plate: Plate) -> Page:
     )
 
 
-def _answer(view: View, plate: Plate) -> tuple[str, tuple[str, ...]]:
+def _answer(view: View, plate: Plate) -> list[str]:
     """What a plate leaves of its price, and what it costs."""
     row = view.plate(plate)
     if doubt := view.costed.doubts.plates[plate.id]:
-        return f"What {plate.title} costs is in doubt: {doubt}.", ()
+        return [f"What {plate.title} costs is in doubt: {doubt}."]
     full, food, margin, share = row.texts(
         "full_cost", "food_cost", "contribution_margin", "food_cost_share"
     )
     missing = missing_words(view, [plate])
     without = f" ({missing} not known in full)" if missing else ""
-    return (
+    return [
         f"{plate.title} contributes {margin} to everything else, at a food cost of {share}"
-        f"{_against_target(view, plate)}.",
-        (f"It costs {full} to put on the table{without}, {food} of it food.",),
-    )
-
-
-def _against_target(view: View, plate: Plate) -> str:
-    row = view.plate(plate)
-    target = row.number("food_cost_target")
-    if math.isnan(target):
-        return ""
-    word = "above" if over_target(view, plate) else "within"
-    return f", {word} the {row.text('food_cost_target')} aimed at"
+        f"{against_target(row)}.",
+        f"It costs {full} to put on the table{without}, {food} of it food.",
+    ]
 
 
 def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
@@ -151,7 +144,9 @@ _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("protein_cost", "Protein", ""),
     ("further_food", "Further portions", ""),
     ("accompaniments_food", "Accompaniments", ""),
+    ("garnish_cost", "Garnish that is not listed", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
+    ("cover_cost", "Cover: bread, condiments", ""),
     ("food_cost", "Food cost", "subtotal"),
     ("labour_cost", "Direct labour", ""),
     ("prime_cost", "Prime cost", "subtotal"),
@@ -160,6 +155,7 @@ _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("equipment_per_plate", "Equipment charge", ""),
     ("accompaniments_known_process", "Process in the accompaniments", ""),
     ("further_process", "Process in the further portions", ""),
+    ("cover_process", "Process in the cover", ""),
     ("full_cost", "Full plate cost", "total"),
 )
 
@@ -167,10 +163,11 @@ _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
 def _cost_part(view: View, plate: Plate) -> Part:
     columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
     missing = left_out(view.costed, plate)
+    hidden = not_there(view, [plate])
     body = tuple(
         Row((Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)), kind)
         for figure, label, kind in _COSTS
-        if plate.further or not figure.startswith("further")
+        if figure not in hidden
     )
     table = Table(
         "cost-lines", "What a plate costs", columns, body, about=sums_words(view, [plate])

@@ -16,13 +16,26 @@ Group = Literal["money", "labour", "sales", "suppliers", "weights", "cooking", "
 _UNITS: dict[Group, tuple[str, ...]] = {
     "money": (
         "portion factor",
+        "portion factor near",
         "share near",
         "times in 10",
         *(unit for unit in FIGURE_UNITS if unit.startswith("money")),
     ),
     "labour": ("h/unit",),
     "sales": ("count/week",),
-    "weights": ("kg", "kg2", "L", "unit", "share", "factor", "count", "flag", "week", "week near"),
+    "weights": (
+        "kg",
+        "kg2",
+        "L",
+        "unit",
+        "share",
+        "factor",
+        "factor near",
+        "count",
+        "flag",
+        "week",
+        "week near",
+    ),
     "cooking": ("°C", "mm", "mm down", "h", "h up", "h down", "h near", "kWh", "kW"),
     "tastings": ("chance", "points", "tested"),
 }

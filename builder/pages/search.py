@@ -12,9 +12,12 @@ from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
 from builder.records.contained import Holder, contained
+from builder.records.content import Content
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap, Tasting
+from builder.records.kinds import Buffet, Cook, Cut, PantryItem, Plate, Swap, Tasting
+from builder.records.method_names import method_name
 from builder.records.portions import cut_of
+from builder.records.step_checks import Stepped
 
 Found = tuple[str, str, str, str]
 """(title, kind, path in the site, further words)."""
@@ -22,6 +25,8 @@ Found = tuple[str, str, str, str]
 
 PAGES = (
     ("Menu", "menu.html", "plates margin popularity"),
+    ("Set menus", "set-menus.html", "combo fixed price prix fixe courses guest"),
+    ("Counters and buffets", "buffets.html", "sold by weight guest left over"),
     ("Swaps", "swaps.html", "challenger benchmark saving"),
     ("Cuts", "cuts.html", "as purchased yield trim"),
     ("Which cut to try next", "try-next.html", "candidate challenger muscle tenderness trial"),
@@ -62,6 +67,12 @@ def _records(view: View) -> Iterator[Found]:
         yield cut.title, "cut", page_of(cut), _cut_words(view, cut)
     for plate in content.plates.values():
         yield plate.title, "plate", page_of(plate), _plate_words(view, plate)
+    for menu in content.menus.values():
+        served = " ".join(content.plates[plate].title for plate in menu.plate_ids)
+        yield menu.title, "set menu" if menu.courses else "combo", page_of(menu), served
+    for buffet in content.buffets.values():
+        kind = "sold by weight" if buffet.by_weight else "buffet"
+        yield buffet.title, kind, page_of(buffet), _put_out(content, buffet)
     for swap in content.swaps.values():
         yield swap.title, "swap", page_of(swap), _swap_words(view, swap)
     for tasting in content.tastings.values():
@@ -104,7 +115,13 @@ def _plate_words(view: View, plate: Plate) -> str:
     named = [str(plate.menu), *sides, *(each.title for each in (*cooks, *cuts))]
     named += dict.fromkeys(_supplier(view, cut) for cut in cuts)
     named += [class_of(view, plate), "over target" if over_target(view, plate) else ""]
-    return " ".join(filter(None, [*named, *_allergen_words(view, plate)]))
+    named += [*_allergen_words(view, plate), *_step_words(plate)]
+    return " ".join(filter(None, named))
+
+
+def _put_out(content: Content, buffet: Buffet) -> str:
+    dishes = [content.cooks[name].title for name in buffet.cooks]
+    return " ".join([*dishes, *(content.pantry[name].title for name in buffet.items)])
 
 
 def _supplier(view: View, record: Cut | PantryItem) -> str:
@@ -121,7 +138,12 @@ def _allergen_words(view: View, record: Holder) -> Iterator[str]:
 
 def _tasting_words(view: View, tasting: Tasting) -> str:
     served = view.costed.tastings[tasting.id].samples
-    words = [str(tasting.test), *(sample.title for sample in served), *tasting.attributes]
+    words = [
+        str(tasting.test),
+        method_name(tasting.test),
+        *(sample.title for sample in served),
+        *tasting.attributes,
+    ]
     return " ".join([*words, str(tasting.question or "")])
 
 
@@ -131,7 +153,16 @@ def _cut_words(view: View, cut: Cut) -> str:
 
 def _cook_words(view: View, cook: Cook) -> str:
     cut = view.costed.content.cuts[cook.cut]
-    return " ".join([cut.title, str(cook.how), *_temperature_words(view, cook.at)])
+    words = [cut.title, str(cook.how), *_temperature_words(view, cook.at)]
+    return " ".join([*words, *_step_words(cook)])
+
+
+def _step_words(record: Stepped) -> Iterator[str]:
+    """What is done step by step, and what to look out for."""
+    for step in record.steps:
+        yield str(step.what)
+        if step.caution:
+            yield str(step.caution)
 
 
 def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
@@ -146,4 +177,5 @@ def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
 def _item_words(view: View, item: PantryItem) -> str:
     content = view.costed.content
     made_of = [content.pantry[name].title for name in item.of]
-    return " ".join([_supplier(view, item), *made_of, *_allergen_words(view, item)])
+    words = [_supplier(view, item), *made_of, *_allergen_words(view, item)]
+    return " ".join([*words, *_step_words(item)])

@@ -40,9 +40,10 @@ def answer(view: View, found: list[tuple[Plate, SwapRow]], benchmark: Plate) -> 
         change = row.as_read("margin_change")
         return not plate_faults(view, plate), -change if math.isfinite(change) else math.inf
 
-    told = [verdict(view, plate, benchmark, row) for plate, row in sorted(found, key=first)]
-    lead, *rest = told[0]
-    return [lead, *(" ".join(each) for each in (rest, *told[1:]) if each)]
+    (lead, *rest), *others = (
+        verdict(view, plate, benchmark, row) for plate, row in sorted(found, key=first)
+    )
+    return [lead, *(" ".join(each) for each in (rest, *others) if each)]
 
 
 def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:

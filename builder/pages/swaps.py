@@ -22,6 +22,7 @@ from builder.pages.components import (
     Text,
     Tone,
 )
+from builder.pages.cost_lines import not_there
 from builder.pages.decision_sheets import TITLE as DECISION
 from builder.pages.decision_sheets import sheet_path
 from builder.pages.figure_names import PlateFigure, SwapFigure
@@ -240,7 +241,9 @@ _LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("portion_cost_whole", "Protein if costed by whole portions", ""),
     ("further_food", "Further portions", ""),
     ("accompaniments_food", "Accompaniments", ""),
+    ("garnish_cost", "Garnish that is not listed", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
+    ("cover_cost", "Cover: bread, condiments", ""),
     ("food_cost", "Food cost", "subtotal"),
     ("labour_hours", "Active work", ""),
     ("labour_cost", "Direct labour", ""),
@@ -250,6 +253,7 @@ _LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("equipment_per_plate", "Equipment charge", ""),
     ("accompaniments_known_process", "Process in the accompaniments", ""),
     ("further_process", "Process in the further portions", ""),
+    ("cover_process", "Process in the cover", ""),
     ("full_cost", "Full plate cost", "subtotal"),
     ("price_ex_tax", "Price ex tax", ""),
     ("contribution_margin", "Contribution margin", ""),
@@ -263,11 +267,11 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
         Column("what", "Stage"),
         *(Column(plate.id, plate.title, numeric=True) for plate in plates),
     )
-    several = any(plate.further for plate in plates)
+    hidden = not_there(view, plates)
     money = tuple(
         Row((Cell(label), *(_line_cell(view, figure, plate) for plate in plates)), kind)
         for figure, label, kind in _LINES
-        if several or not figure.startswith("further")
+        if figure not in hidden
     )
     return Table(
         "side-by-side-table",

@@ -51,6 +51,7 @@ from builder.pages.tasting_sheets import sheet_pages
 from builder.pages.tasting_tables import attribute_part
 from builder.pages.values import paragraph_of
 from builder.pages.view import View
+from builder.records.method_names import method_name
 from builder.tasting.verdicts import distance_sentence
 from builder.tasting.wording import (
     chance_in_words,
@@ -79,7 +80,7 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
         title=tasting.title,
         lead=lead,
         also=paragraph_of(also),
-        kind=f"Tasting, {tasting.test}",
+        kind=f"Tasting, {method_name(tasting.test)}",
         crumbs=(Link("Tastings", NAV),),
         nav=NAV,
         aside=_facts(view, result),
@@ -284,7 +285,7 @@ def _list_row(view: View, result: TastingResult) -> Row:
         (
             Cell(tasting.title, tasting.title.lower(), f"~/{page_path(result)}"),
             Cell(view.style.date(day) if day else "–", day.isoformat() if day else None),
-            Cell(str(tasting.test)),
+            Cell(method_name(tasting.test)),
             Cell(str(result.count), result.count, note="" if result.held else "asked"),
             Cell(str(len(result.samples)), len(result.samples)),
             Cell(short_verdict(result, kitchen_spread(view))),

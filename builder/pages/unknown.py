@@ -23,6 +23,7 @@ _NAMES = {
     "equipment_per_plate": "equipment",
     "accompaniments_known_process": "the cooking of the sides",
     "further_process": "the cooking of the further portions",
+    "cover_process": "the cooking of what comes with a cover",
 }
 
 

@@ -15,6 +15,7 @@ from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
+from builder.money.scaling import SCALED
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.figure_names import (
     AccompanimentFigure,
@@ -22,6 +23,7 @@ from builder.pages.figure_names import (
     ByproductFigure,
     CandidateFigure,
     CoolingFigure,
+    CoverItemFigure,
     CutFigure,
     EquipmentFigure,
     IngredientFigure,
@@ -30,6 +32,7 @@ from builder.pages.figure_names import (
     PantryFigure,
     PartFigure,
     PlateFigure,
+    ScaledFigure,
     SectionFigure,
     StageFigure,
     StepFigure,
@@ -112,6 +115,7 @@ class FigureRow(Generic[F]):
         return self.view.tile(self.table, figure, self.row, label=label, tone=tone, note=note)
 
 
+CoverItemRow: TypeAlias = FigureRow[CoverItemFigure]
 AccompanimentRow: TypeAlias = FigureRow[AccompanimentFigure]
 CandidateRow: TypeAlias = FigureRow[CandidateFigure]
 CoolingRow: TypeAlias = FigureRow[CoolingFigure]
@@ -125,6 +129,7 @@ OrderRow: TypeAlias = FigureRow[OrderFigure]
 PantryRow: TypeAlias = FigureRow[PantryFigure]
 PartRow: TypeAlias = FigureRow[PartFigure]
 PlateRow: TypeAlias = FigureRow[PlateFigure]
+ScaledAmountRow: TypeAlias = FigureRow[ScaledFigure]
 TakingRow: TypeAlias = FigureRow[TakingFigure]
 SectionRow: TypeAlias = FigureRow[SectionFigure]
 StageRow: TypeAlias = FigureRow[StageFigure]
@@ -193,6 +198,10 @@ class View:
     def lines(self, item: PantryItem) -> dict[str, IngredientRow]:
         """The figures of a sub-recipe's ingredients, by item."""
         return self._by_name("ingredient", self.costed.rows.lines[item.id])
+
+    def cover(self) -> dict[str, CoverItemRow]:
+        """The figures of what every cover gets, by item."""
+        return self._by_name("cover_item", self.costed.rows.cover)
 
     def sides(self, plate: Plate) -> dict[str, AccompanimentRow]:
         """The figures of a plate's accompaniments, by item."""
@@ -293,8 +302,12 @@ class View:
         """The unit that a row's item is priced by, or what its test is counted in."""
         if table == FINDING.name:
             return self.costed.findings.rows[row].unit
+        if table == SCALED.name:
+            return self.costed.rows.scaling.units[row]
         figures = self.costed.figures
-        if table in {"ingredient", "accompaniment"}:
+        if table in {"ingredient", "accompaniment", "cover_item"} or (
+            table == "dish" and figures.linked(table, "item", row) >= 0
+        ):
             row = figures.linked(table, "item", row)
         elif table != "pantry":
             return "kg"
@@ -364,10 +377,7 @@ class View:
         return words, href
 
     def notices(self, record: str, said: Collection[tuple[Place, str]] = ()) -> Notices | None:
-        """The warnings that concern a record, or None.
-
-        said: place and hint of those that lead the page, which are not said again.
-        """
+        """The warnings of a record, but those `said` (place, hint) in its lead; None where none."""
         found = [p for p in self.by_record.get(record, ()) if (p.place, p.hint) not in said]
         if not found:
             return None

@@ -36,12 +36,12 @@ def sentence(found: Finding) -> str:
     return f"{capital(found.message)}{tail}."
 
 
-def leading(view: View, cook: Cook) -> list[str]:
+def leading(found: Iterable[Finding]) -> list[str]:
     """What fails in a cook or after it, then why and what may be done, to lead its page.
 
     In sentences; none where nothing fails.
     """
-    return [short for found in found_of(view, cook) for short in _in_two(sentence(found))]
+    return [short for each in found for short in _in_two(sentence(each))]
 
 
 def _in_two(said: str) -> list[str]:

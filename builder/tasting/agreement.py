@@ -128,7 +128,8 @@ def _taster(taster: int, centred: FloatArray, alpha: float) -> TasterAgreement:
         return TasterAgreement(taster, own.size, None, None, standing)
     rest = np.nanmean(others[:, there], axis=0)
     if _flat(rest):
-        return TasterAgreement(taster, own.size, None, None, Standing.NOT_SHOWN)
+        standing = _standing(1.0, 1.0, own.size, alpha)
+        return TasterAgreement(taster, own.size, None, None, standing)
     values = _correlations(own, rest)
     p_value = float((values >= values[0] - _HAIR).mean())
     opposite = float((values <= values[0] + _HAIR).mean())

@@ -186,7 +186,7 @@ def share_sentence(
     >>> from builder.tasting.discrimination import share_who_can_tell
     >>> from builder.tasting.protocols import TRIANGLE
     >>> share_sentence(share_who_can_tell(8, 12, TRIANGLE), TRIANGLE)
-    '12 tasters: 50 % can tell, between 9 % and 82 % (each limit 95 %).'
+    '12 tasters: an estimated 50 % can tell, between 9 % and 82 % (each limit 95 %).'
     """
     if protocol.two_sided:
         return _lead_sentence(share, names)
@@ -200,7 +200,7 @@ def share_sentence(
     if not share.estimate:
         return f"{start} no more correct than guessing brings; {_limits(share)[1]} can tell."
     low, high = percent_in_words(share.at_least), percent_in_words(share.at_most)
-    who = f"{start} {percent_in_words(share.estimate)} can tell"
+    who = f"{start} an estimated {percent_in_words(share.estimate)} can tell"
     if share.confidence == share.at_most_confidence:
         limits = f"(each limit {percent_in_words(share.confidence)})"
         return f"{who}, between {low} and {high} {limits}."
@@ -229,7 +229,7 @@ def _lead_sentence(share: ShareWhoCanTell, names: Sequence[str]) -> str:
     start = f"{tasters_in_words(share.tasters)}: {ahead} and {behind} level"
     if share.estimate:
         lead = percent_in_words(abs(share.estimate))
-        start = f"{tasters_in_words(share.tasters)}: {ahead} leads {behind} by {lead}"
+        start = f"{tasters_in_words(share.tasters)}: {ahead} leads {behind} by an estimated {lead}"
     return f"{start}, the true lead between {low} and {high} {limits}."
 
 

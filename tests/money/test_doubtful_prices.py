@@ -162,7 +162,7 @@ def test_a_list_s_unit_that_can_t_be_brought_to_the_item_s_is_refused(tmp_path: 
 def test_a_price_by_the_quart_asks_for_what_a_quart_weighs(tmp_path: Path) -> None:
     files = {**FILES, LIST: "date,item,price\n2026-09-01,roots,3/qt\n"}
     [problem] = [p for p in read(write(tmp_path, files))[1] if p.is_error]
-    assert problem.hint.endswith("such as quart: 2.15 lb")
+    assert problem.hint.endswith("such as quart: 975 g")
 
 
 def test_a_litre_and_a_quart_are_not_both_weighed(tmp_path: Path) -> None:

@@ -35,11 +35,14 @@ from builder.pages.components.sheets import (
     FormField,
     FormFields,
     FormGrid,
+    FormLabels,
     FormLines,
     FormNote,
     FormScale,
     FormTicks,
+    PaperLabel,
 )
+from builder.pages.components.steps import StepLine, StepList
 from builder.pages.components.tables import (
     Cell,
     Column,
@@ -80,6 +83,7 @@ __all__ = [
     "FormField",
     "FormFields",
     "FormGrid",
+    "FormLabels",
     "FormLines",
     "FormNote",
     "FormScale",
@@ -91,6 +95,7 @@ __all__ = [
     "Notice",
     "Notices",
     "Page",
+    "PaperLabel",
     "Part",
     "Prose",
     "Row",
@@ -98,6 +103,8 @@ __all__ = [
     "Section",
     "Site",
     "SourceListing",
+    "StepLine",
+    "StepList",
     "Table",
     "Term",
     "Text",
@@ -133,6 +140,7 @@ Section: TypeAlias = (
     | Copyable
     | SourceListing
     | Form
+    | StepList
     | Tries
     | Part
 )
@@ -145,8 +153,8 @@ class Page:
     `lead` answers the page's question in one sentence of about twenty words, `also` says in
     paragraphs below it, more quietly, what belongs to that; `kind` says above the title what is
     shown; `nav` is the address of the menu entry that it belongs to. A `sheet` prints nothing but
-    its forms. With
-    `alarm` the lead says what fails.
+    its forms, which show what is written unless it `follows` what is tried. With `alarm` the lead
+    says what fails.
     """
 
     path: str
@@ -158,6 +166,7 @@ class Page:
     nav: str = ""
     aside: tuple[Term, ...] = ()
     sheet: bool = False
+    follows: bool = False
     also: tuple[Text, ...] = ()
     alarm: bool = False
 
