@@ -26,7 +26,6 @@ from builder.pages.components import (
     Row,
     Table,
     Term,
-    Text,
 )
 from builder.pages.cook_heat import heat_parts, verdict_of, verdict_words
 from builder.pages.cook_money import money_part
@@ -51,13 +50,13 @@ from builder.pages.portions import portion_of, size_words
 from builder.pages.stages import basis, tests_table
 from builder.pages.steps import steps_part
 from builder.pages.tries import cook_tries, tries
-from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubt_note, doubted
+from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubted, full_cost_words
 from builder.pages.values import in_mass_unit, paragraph_of
 from builder.pages.view import StepRow, View
 from builder.pages.warned import found_of, leading, notices_of
 from builder.records.chains import Link as ChainLink
 from builder.records.chains import stages_of
-from builder.records.kinds import Cook, Plate
+from builder.records.kinds import Cook
 
 NAV = "~/cooks.html"
 _COUNTED = (
@@ -255,16 +254,11 @@ def _plates_part(view: View, cook: Cook) -> Part:
         record_link(
             plate,
             f"{size_words(view, portion_of(plate, cook))} portion",
-            _full_cost(view, plate),
+            full_cost_words(view, plate),
         )
         for plate in plates
     )
     return part("plates", "On the menu", links("Plates of this cook", found, "No plate uses it."))
-
-
-def _full_cost(view: View, plate: Plate) -> Text:
-    cost, doubt = view.plate(plate).text("full_cost"), doubt_note(view, plate, "full_cost")
-    return Markup("{}, {}").format(cost, doubt) if doubt else cost
 
 
 def _cautions() -> Part:

@@ -22,7 +22,7 @@ from builder.pages.portions import size_words
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
 from builder.pages.try_next import PATH, TITLE
-from builder.pages.unknown import IN_DOUBT, cook_note, loss_note
+from builder.pages.unknown import IN_DOUBT, cook_note, full_cost_words, loss_note
 from builder.pages.view import View
 from builder.pages.warned import notices_of
 from builder.records.chains import stages_of
@@ -158,9 +158,7 @@ def _uncooked_part(view: View, cut: Cut) -> Part | None:
     """The plates that serve it as it is, each with its portion and cost."""
     plates = _uncooked(view, cut)
     found = (
-        record_link(
-            plate, f"{size_words(view, portion)} portion", view.plate(plate).text("full_cost")
-        )
+        record_link(plate, f"{size_words(view, portion)} portion", full_cost_words(view, plate))
         for plate in plates
         for portion in plate.served
         if portion.cut == cut.id

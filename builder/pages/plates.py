@@ -263,7 +263,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     tiles = Figures(
         (
             *doubted(weights[:1], loss).tiles,
-            *doubted(costs, doubt).tiles,
+            *doubted(costs, doubt_note(view, plate, "protein_cost")).tiles,
             *([row.tile("portions_per_piece")] if pieces else []),
             *doubted(weights[1:], loss).tiles,
         ),

@@ -111,7 +111,22 @@ def saves(view: View, swap: Swap, plate: Plate, row: SwapRow) -> bool:
 
 
 def left_out_savings(view: View) -> str:
-    """Which savings do not count, for a cook of theirs is to be put right first."""
+    """Which savings do not count: a cook of theirs is to be put right first, or one is in doubt."""
+    return " ".join(filter(None, (_faulty_savings(view), _doubtful_savings(view))))
+
+
+def _doubtful_savings(view: View) -> str:
+    plates = view.costed.content.plates
+    count = sum(
+        bool(doubt_of(view, plate, plates[swap.benchmark]))
+        for swap in view.costed.content.swaps.values()
+        for plate, _ in pairs(view, swap)
+    )
+    verb = "saves" if count == 1 else "save"
+    return f"What {number_of(count, 'challenger')} {verb} is in doubt." if count else ""
+
+
+def _faulty_savings(view: View) -> str:
     plates = view.costed.content.plates
     found = [
         (plate, row, fault)

@@ -31,7 +31,7 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.marks import with_marks
-from builder.pages.parts import note, page_of, paragraph, part, present, record_link
+from builder.pages.parts import note, number_of, page_of, paragraph, part, present, record_link
 from builder.pages.tasting_charts import right_bars, share_interval
 from builder.pages.tasting_listings import listings
 from builder.pages.tasting_panel import answers_part, panel_part
@@ -214,9 +214,11 @@ def _sure_part(result: TastingResult) -> Part | None:
             "Differences to the benchmark are judged by the largest of all at once, and bounds "
             f"against the margin share the risk among the {count} challengers."
         )
-    if any(found.differences for found in result.attributes):
+    beside = any(found.differences for found in result.attributes)
+    if beside or any(found.attribute and found.pairs for found in result.attributes):
+        counts = "with the benchmark" if beside else "of all pairs"
         words.append(
-            "Where tests disagree, the comparison with the benchmark counts before means and "
+            f"Where tests disagree, the comparison {counts} counts before means and "
             "ranks: it takes nothing for granted on how scores spread."
         )
     if len(result.attributes) > 1:
@@ -264,8 +266,8 @@ def _list_page(view: View) -> Page:
     held = [result for result in results if result.held]
     people = sum(result.count for result in held)
     lead = (
-        f"{len(held)} tastings held, {len(results) - len(held)} planned; {people} ballots, all "
-        "under private codes."
+        f"{number_of(len(held), 'tasting')} held, {len(results) - len(held)} planned; "
+        f"{number_of(people, 'ballot')}, all under private codes."
         if results
         else "No tasting yet: a file in tastings/ plans one, before anybody cooks."
     )

@@ -54,7 +54,7 @@ def kendalls_w(scores: ArrayLike) -> Concordance:
     rows = complete_rows(table)
     tasters, samples = rows.shape
     if tasters < 2 or samples < 2:
-        return Concordance(tasters, samples, None, "agreement needs two tasters and two samples")
+        return Concordance(tasters, samples, None, "agreement needs two who had every sample")
     centred = rank_within_tasters(rows) - (samples + 1) / 2
     # J² (p³ − p) − J Σ T is 12 J times the squares of all centred ranks.
     squares = float((centred**2).sum())

@@ -312,7 +312,7 @@ def _too_few(test: FriedmanTest, against: BenchmarkRanks, names: Sequence[str], 
     """Why none is told apart from the benchmark by ranks."""
     benchmark = names[against.benchmark]
     if against.tasters < test.tasters:
-        had_all = f"only {against.tasters} had every sample"
+        had_all = f"{f'only {against.tasters}' if against.tasters else 'nobody'} had every sample"
         return f"; by ranks none alone is told apart from {benchmark}, for {had_all}"
     return f"; fewer than {fewest} can't tell any from {benchmark}, even if all agree"
 

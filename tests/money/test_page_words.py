@@ -265,4 +265,16 @@ def test_a_week_is_called_what_it_is_counted_from(
 def test_without_a_count_no_hours_are_booked(tmp_path: Path) -> None:
     bare = {f"plates/{n}.yaml": FILES[f"plates/{n}.yaml"].split("sold")[0] for n in ("one", "two")}
     lead = equipment_page(view_of(tmp_path, bare)).answer
-    assert lead == "No plate has a forecast or a count of its sales, so no hours are booked."
+    assert (
+        lead
+        == "No plate that uses it has a forecast or a count of its sales, so no hours are booked."
+    )
+
+
+def test_a_forecast_of_what_no_equipment_cooks_books_no_hours(tmp_path: Path) -> None:
+    """Of two plates only the one with a forecast is cooked on nothing that the kitchen names."""
+    files = {f"plates/{n}.yaml": FILES[f"plates/{n}.yaml"].split("sold")[0] for n in ("one", "two")}
+    files["cooks/bare.yaml"] = FILES["cooks/a.yaml"].replace("equipment: pot\n", "")
+    files["plates/two.yaml"] = "menu: mains\ncook: bare\nportion: 200 g\nprice: 20\nforecast: 40\n"
+    lead = equipment_page(view_of(tmp_path, files)).answer
+    assert lead.startswith("No plate that uses it has a forecast")

@@ -227,3 +227,10 @@ def test_the_search_finds_a_temperature_as_pages_write_it_and_as_the_file_does()
     words = {path: text.replace(NBSP, " ") for path, text in found.items()}
     assert "57.2 °C 135 °F" in words["cooks/chuck-24h.html"]
     assert "bath 57 °C" in words["cooks/chuck-36h.html"]
+
+
+def test_one_tasting_is_counted_in_the_singular() -> None:
+    view, _ = trial(SCORES)
+    assert view is not None
+    words = text_of(html_of(by_path(tasting_pages(view))["tastings.html"]))
+    assert "1 tasting held, 0 planned; 3 ballots" in words
