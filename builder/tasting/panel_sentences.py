@@ -94,7 +94,7 @@ def concordance_sentence(concordance: Concordance) -> str:
     '8 tasters: agreement on ranks 0.62 of 1 (Kendall).'
     """
     if not concordance.tasters:
-        return "Nobody had every sample, as agreement on ranks asks."
+        return "No taster had every sample, as agreement on ranks asks."
     start = f"{tasters_in_words(concordance.tasters)}: "
     if concordance.w is None:
         return f"{start}{concordance.note}."

@@ -246,7 +246,7 @@ def test_nobody_who_had_every_sample_is_said_in_words() -> None:
     page = by_path(tasting_pages(view_of(_three_of_four_each())))["tastings/trial.html"]
     words = text_of(html_of(page))
     assert "for nobody had every sample" in words
-    assert "Nobody had every sample, as agreement on ranks asks." in words
+    assert "No taster had every sample, as agreement on ranks asks." in words
     assert not re.search(r"\b0 (tasters|had)", words)
 
 
