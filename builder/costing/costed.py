@@ -131,7 +131,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     spreads = costed.uncertainty.spreads if costed.uncertainty else {}
     yield from check_spreads(costed.content, costed.rows, costed.prices, spreads, reported)
     yield from check_services(costed.content, costed.services)
-    yield from check_clock_changes(costed.services)
+    yield from check_clock_changes(costed.content, costed.services)
     yield from check_time_zone(costed.content, costed.services)
     yield from check_staffed(costed.content, costed.services, costed.heat)
     yield from _check_equipment(costed)

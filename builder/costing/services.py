@@ -42,7 +42,6 @@ from builder.records.services import Service, Serving
 WEEK = timedelta(days=7)
 # Equipment on which each pan has a heat of its own.
 BURNERS = frozenset(("burner", "burners", "hob", "range", "stove"))
-DAY_AND_TIME = "%a %H:%M"
 CLOCK_STEP_MIN = 5
 
 
@@ -310,7 +309,7 @@ def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     """A clash in one sentence."""
     style = style_of(content.kitchen)
     start, end = (whose[0].plan.by_the_clock(moment) for moment in (clash.start, clash.end))
-    span = f"from {start:{DAY_AND_TIME}} to {end:{DAY_AND_TIME}}"
+    span = f"from {style.day_and_time(start)} to {style.day_and_time(end)}"
     cooks = " and ".join(
         f"{w.planned.cook.title} ({heat_words(style, w.planned.cook)}, for {w.plan.service.title})"
         for w in whose

@@ -214,6 +214,7 @@ def frame(view: View) -> Site:
         language="en",
         decimal=decimal,
         group=group,
+        periods=view.style.day_periods,
     )
 
 

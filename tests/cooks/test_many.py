@@ -143,7 +143,7 @@ def test_two_temperatures_take_two_baths_and_three_clash(tmp_path: Path) -> None
     three = of_two("chuck-plate: 18, shank-plate: 18, rib-plate: 18")
     assert clashes(tmp_path / "two", two) == []
     (found,) = clashes(tmp_path / "three", three)
-    assert "take 3 of bath at once, of 2, from Thu 12:00 to Fri 19:00" in found
+    assert "take 3 of bath at once, of 2, from Thu 12:00 p.m. to Fri 7:00 p.m." in found
 
 
 def test_a_load_may_lie_in_several_by_whole_pieces(tmp_path: Path) -> None:

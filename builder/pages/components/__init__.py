@@ -188,6 +188,8 @@ class Site:
     language: str = "en"
     decimal: str = "."
     group: str = ","
+    # The words for before and after noon where clocks have twelve hours.
+    periods: tuple[str, str] | None = None
 
 
 def walk(sections: Iterable[Section]) -> Iterator[Section]:
