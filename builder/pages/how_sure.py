@@ -158,12 +158,13 @@ def _picture(
     view: View, row: FigureRow[F], figure: F, label: str, reaches: Sequence[Reach], name: str
 ) -> Chart:
     first = reaches[0]
-    ends = _then(view, row, figure, first)
+    low, high = _then(view, row, figure, first)
+    moved = "by less than is shown" if low == high else f"from {low} to {high}"
     return Chart(
         f"{name}-picture",
         "range-bars",
         f"What moves {label} most",
-        f"{input_name(view, first)} moves it most, from {ends[0]} to {ends[1]}.",
+        f"{input_name(view, first)} moves it most, {moved}.",
         tuple(_bars(view, row, figure, _seen(view, row, figure, reaches))),
         _table(view, row, figure, label, reaches, name),
         units={"value": f"{capital(label)}, {view.costed.content.kitchen.currency}"},
@@ -221,7 +222,7 @@ def _table(
 
 def _to(ends: tuple[Text, Text]) -> Text:
     """Both ends of an interval, which follow no what-if, as the picture beside them doesn't."""
-    return as_written(" to ".join(ends))
+    return as_written(" to ".join(dict.fromkeys(ends)))
 
 
 def yearly_count_words(row: SwapRow) -> str:

@@ -164,7 +164,7 @@ def _lead(seen: Seen) -> str:
 
 def _facts(seen: Seen) -> tuple[Term, ...]:
     style, menu = seen.view.style, seen.menu
-    price = Term("A guest pays", style.money(menu.price.value))
+    price = Term("Price a guest", style.money(menu.price.value))
     guests = [Term("Guests a week", style.count(menu.guests.value))] if menu.guests else []
     return price, *guests
 

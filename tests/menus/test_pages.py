@@ -60,6 +60,17 @@ def test_a_set_menu_leads_with_what_a_guest_leaves_and_holds_it_to_the_target(vi
     assert "20.0% of the guests take none of it." in text
 
 
+def test_what_a_guest_pays_is_one_amount_wherever_it_is_said(view: View) -> None:
+    """One guest in five takes the starter for $5.00 more: the price alone is not what is paid."""
+    page = page_of(view, "Sunday")
+    paid = next(row for row in cells(table(page, "price-table")) if "pays on average" in row[0])[1]
+    listed = next(p for p in set_menu_pages(view) if p.path == "set-menus.html")
+    row = next(r for r in cells(table(listed, "set-menus")) if r[0] == "Sunday")
+    facts = {term.term: term.text for term in page.aside}
+    assert row[1] == paid != facts["Price a guest"]
+    assert "A guest pays" not in facts
+
+
 def test_every_amount_of_a_course_leads_to_its_figure_and_the_dearest_is_named(view: View) -> None:
     page = page_of(view, "Sunday")
     starter, main, cover, guest = cells(table(page, "courses"))
