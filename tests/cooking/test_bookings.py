@@ -24,7 +24,13 @@ MONDAY = datetime(2026, 9, 28, 6)
 
 
 def booking(
-    cook: str, load: float, pieces: int = 1, *, at: float | None = 57, start: int = 0, hours: int = 24
+    cook: str,
+    load: float,
+    pieces: int = 1,
+    *,
+    at: float | None = 57,
+    start: int = 0,
+    hours: int = 24,
 ) -> Booking:
     begin = MONDAY + timedelta(hours=start)
     return Booking(cook, "bath", at, begin, begin + timedelta(hours=hours), load, pieces)
