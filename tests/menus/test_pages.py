@@ -156,3 +156,31 @@ def test_a_plate_in_doubt_puts_its_menu_in_doubt(tmp_path: Path) -> None:
     page = page_of(found, "Sunday")
     assert page.answer.startswith("What Sunday costs is in doubt: the food on Soup costs nothing")
     assert "in doubt" in words(page)
+
+
+def test_what_a_plate_takes_nothing_of_is_not_held(tmp_path: Path) -> None:
+    """Bread and butter come with mains only; a pie writes a seasoning of its own."""
+    kitchen = f"{BASE['kitchen.yaml']}give or take: {{loaded wage: 5 %}}\n"
+    view = view_of(tmp_path, kitchen=kitchen)
+
+    def held(path: str) -> str:
+        plate = view.costed.content.plates[path]
+        return words(plate_page(view, plate)).partition("Held at what is written")[2]
+
+    soup, stew, pie, roast = map(held, ("soup", "stew", "pie", "roast"))
+    assert "the price of Leek;" in soup
+    assert "the prices of Beef, Butter and Flour;" in stew
+    assert "the price of Beef;" in roast
+    assert ["the amounts of the cover" in each for each in (soup, stew, roast)] == [0, 1, 0]
+    assert ["the seasoning allowance" in each for each in (stew, pie)] == [1, 0]
+
+
+def test_a_cover_in_money_is_held_only_where_it_is_borne(tmp_path: Path) -> None:
+    money = "cover cost: {money: 0.60, on: [mains]}\ngive or take: {loaded wage: 5 %}\n"
+    kitchen = BASE["kitchen.yaml"].partition("cover cost")[0] + money
+    view = view_of(tmp_path, kitchen=kitchen)
+    found = [
+        "the cover cost" in words(plate_page(view, view.costed.content.plates[name]))
+        for name in ("soup", "stew")
+    ]
+    assert found == [False, True]
