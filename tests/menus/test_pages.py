@@ -184,3 +184,11 @@ def test_a_cover_in_money_is_held_only_where_it_is_borne(tmp_path: Path) -> None
         for name in ("soup", "stew")
     ]
     assert found == [False, True]
+
+
+def test_a_set_menu_that_is_dearer_than_its_plates_says_so(tmp_path: Path) -> None:
+    """Lunch's plates are 24.20 on their own."""
+    dear = {"menus__lunch": "price: 27.00\nplates: [soup, salad]\n"}
+    said = "below nothing: a guest pays more than for them"
+    assert said in words(page_of(view_of(tmp_path / "dear", **dear), "Lunch"))
+    assert said not in words(page_of(view_of(tmp_path / "cheap"), "Lunch"))
