@@ -49,8 +49,9 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
 
 def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
     reasons = " ".join(f"{capital(reason)}." for reason in verdict.reasons)
-    severity = "note" if verdict.outcome is Outcome.MEETS else "caution"
-    yield Notices((Notice(f"{subject} {verdict.sentence}.", severity), Notice(reasons, "note")))
+    meets, words = verdict.outcome is Outcome.MEETS, f"{subject} {verdict.sentence}."
+    first = Notice(words, "note") if meets else Notice(words, "caution")
+    yield Notices((first, Notice(reasons, "note")))
 
 
 def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> Table:

@@ -151,7 +151,8 @@ def test_a_pair_that_asks_either_way_prints_what_its_findings_hold() -> None:
     """Seven of eight chose b: tile, picture and tables say what the sentence says."""
     yaml = "test: paired\nasks: tenderness\nsamples: {a: chuck-24h, b: chuck-36h}\ntasters: 8\n"
     yaml += "answers: {T1: b, T2: b, T3: b, T4: b, T5: a, T6: b, T7: b, T8: b}\n"
-    view, _ = computed({"tastings/trial.yaml": yaml})
+    view, problems = computed({"tastings/trial.yaml": yaml})
+    assert view is not None, problems
     page = by_path(tasting_pages(view))["tastings/trial.html"]
     shown = {table.id: [str(cell.text) for cell in table.rows[0].cells] for table in tables(page)}
     low, high = (2 * limit - 1 for limit in binomtest(7, 8).proportion_ci(0.95, method="exact"))
