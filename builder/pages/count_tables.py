@@ -195,8 +195,8 @@ def cooks_table(seen: Seen) -> Table:
     )
     about = (
         "Not found: there at the start or made, but neither sold, left nor thrown away; what is "
-        "left of a piece after its whole portions is in it. Below nothing, more went out than is known "
-        "to have been there."
+        "left of a piece after its whole portions is in it. Below nothing, more went out than is "
+        "known to have been there."
     )
     return Table("by-cook", "Cooks", (Column("cook", "Cook"), *columns.values()), body, about=about)
 

@@ -46,7 +46,7 @@ def _served(content: Content, reported: Doubted) -> Iterator[Problem]:
                 doubted.add(cook.id)
                 value = Value("cooks.piece.weight", weight, cook, cook.path)
                 message = (
-                    f"{portion.pieces.text} of {weight.text} each, as {plate.title} serves, is much "
+                    f"{plate.title} serves {portion.pieces.text} of {weight.text} each, which is much "
                     "for one plate"
                 )
                 yield from warning(value, message, slip(weight, 0.1))

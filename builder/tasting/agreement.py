@@ -111,6 +111,11 @@ def _flat(values: FloatArray) -> bool:
     return values.size < 2 or float(np.ptp(values)) <= _HAIR * max(1.0, np.abs(values).max())
 
 
+def _least_chance(compared: int) -> float:
+    """The least chance that any scores of so many samples can have."""
+    return 1 / factorial(compared)
+
+
 def _standing(p_value: float, opposite: float, least: float, alpha: float) -> Standing:
     if least > alpha:
         return Standing.TOO_FEW
@@ -128,7 +133,7 @@ def _taster(taster: int, centred: FloatArray, alpha: float) -> TasterAgreement:
         return TasterAgreement(taster, own.size, None, None, standing)
     rest = np.nanmean(others[:, there], axis=0)
     if _flat(rest):
-        standing = _standing(1.0, 1.0, 1 / factorial(own.size), alpha)
+        standing = _standing(1.0, 1.0, _least_chance(own.size), alpha)
         return TasterAgreement(taster, own.size, None, None, standing)
     values = _correlations(own, rest)
     p_value = float((values >= values[0] - _HAIR).mean())
