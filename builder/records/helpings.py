@@ -45,10 +45,8 @@ def _served(content: Content, reported: Doubted) -> Iterator[Problem]:
             if portion.pieces.value * weight.value > most:
                 doubted.add(cook.id)
                 value = Value("cooks.piece.weight", weight, cook, cook.path)
-                message = (
-                    f"{plate.title} serves {portion.pieces.text} of {weight.text} each, which is much "
-                    "for one plate"
-                )
+                served = f"{portion.pieces.text} of {weight.text} each"
+                message = f"{plate.title} serves {served}, which is much for one plate"
                 yield from warning(value, message, slip(weight, 0.1))
 
 
