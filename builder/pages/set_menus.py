@@ -25,6 +25,7 @@ from builder.pages.how_sure import COARSE_SUMS, between, how_sure_part, sure_til
 from builder.pages.listings import listing
 from builder.pages.menu_courses import Seen, allergens_part, anchor, course_part, dearest
 from builder.pages.parts import (
+    as_written,
     note,
     number_of,
     page_of,
@@ -164,7 +165,7 @@ def _lead(seen: Seen) -> str:
 
 def _facts(seen: Seen) -> tuple[Term, ...]:
     style, menu = seen.view.style, seen.menu
-    price = Term("A guest pays", style.money(menu.price.value))
+    price = Term("Price a guest", style.money(menu.price.value))
     guests = [Term("Guests a week", style.count(menu.guests.value))] if menu.guests else []
     return price, *guests
 
@@ -193,7 +194,12 @@ def _key_figures(seen: Seen) -> Figures:
     if row.known("week_margin"):
         tiles.append(row.tile("week_margin", label="Contribution a week"))
     found = doubted(tiles, seen.doubt).tiles
-    apart = row.tile("off_prices_apart", label="Less than its plates on their own")
+    dearer = row.as_read("off_prices_apart") < 0
+    apart = row.tile(
+        "off_prices_apart",
+        label="Less than its plates on their own",
+        note=as_written("below nothing: a guest pays more than for them") if dearer else "",
+    )
     return Figures((*found, row.tile("price_ex_tax", label="Price ex tax"), apart))
 
 
