@@ -19,7 +19,7 @@ EquipmentFigure: TypeAlias = Literal[
 ]
 
 CutFigure: TypeAlias = Literal[
-    "ap_price",
+    "ap_price", "deposit", "least_order", "sold_in",
 ]
 
 StageFigure: TypeAlias = Literal[
@@ -92,12 +92,13 @@ ConsumableFigure: TypeAlias = Literal[
 ]
 
 PantryFigure: TypeAlias = Literal[
-    "burns_gas", "electricity_price", "food_per_unit", "food_per_unit_high",
+    "burns_gas", "deposit", "electricity_price", "food_per_unit", "food_per_unit_high",
     "food_per_unit_low", "gas_price", "hours_per_unit", "ingredients_food", "ingredients_hours",
     "ingredients_known_process", "ingredients_mass", "ingredients_process",
-    "known_process_per_unit", "makes", "process_per_unit", "process_per_unit_high",
-    "process_per_unit_low", "purchase_price", "recipe_energy", "recipe_energy_price",
-    "recipe_hands_on", "recipe_yield", "stated_makes", "usable_yield",
+    "known_process_per_unit", "least_order", "makes", "process_per_unit",
+    "process_per_unit_high", "process_per_unit_low", "purchase_price", "recipe_energy",
+    "recipe_energy_price", "recipe_hands_on", "recipe_yield", "sold_in", "stated_makes",
+    "usable_yield",
 ]
 
 IngredientFigure: TypeAlias = Literal[
@@ -313,6 +314,7 @@ CandidateFigure: TypeAlias = Literal[
 
 LoadingFigure: TypeAlias = Literal[
     "batches_shared", "load", "pieces", "pieces_shared", "pieces_to_cook", "raw_weight",
+    "weight_to_buy", "yield_to_load",
 ]
 
 ServingFigure: TypeAlias = Literal[
@@ -322,6 +324,27 @@ ServingFigure: TypeAlias = Literal[
 
 JobFigure: TypeAlias = Literal[
     "hours", "pieces_to_cook", "raw_weight",
+]
+
+ServiceOrderFigure: TypeAlias = Literal[
+    "deposits_paid", "goods_cost", "goods_left_over", "paid_today",
+]
+
+OrderLineFigure: TypeAlias = Literal[
+    "amount_needed", "amount_ordered", "amount_used", "cut_deposit", "cut_least_order",
+    "cut_price", "cut_sold_in", "deposits", "item_deposit", "item_least_order", "item_price",
+    "item_sold_in", "left_over", "left_over_cost", "line_cost", "packs_ordered", "price_paid",
+    "step_size", "usable_yield",
+]
+
+PreparationFigure: TypeAlias = Literal[
+    "amount_made", "makes",
+]
+
+OrderNeedFigure: TypeAlias = Literal[
+    "amount_a_cover", "amount_taken", "cover_quantity", "covers", "further_weight",
+    "line_quantity", "made_of_it", "main_weight", "recipe_makes", "side_quantity",
+    "weight_to_buy",
 ]
 
 FindingFigure: TypeAlias = Literal[
