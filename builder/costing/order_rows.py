@@ -52,8 +52,8 @@ class _Order:
         for cooked in by_cook(self.content, self.service):
             loading = self.kitchen.services.loadings[self.service.id, cooked.key]
             self._need(self._cut(str(cooked.cook.cut)), {"loading": loading}, cooked.cook.title)
-        for name in self.service.plates:
-            self._plate(self.content.plates[name])
+        for plate in self.service.plates:
+            self._plate(self.content.plates[plate])
         done: set[str] = set()
         while left := [name for name in self.rows.made if name not in done]:
             for name in left:
@@ -68,9 +68,9 @@ class _Order:
                 self._need(self._cut(str(portion.cut)), serving | {table: row}, plate.title)
         for name, side in self.kitchen.sides[plate.id].items():
             self._need(self._item(name), serving | {"side": side}, plate.title)
-        for name in cover_items(self.content, plate):
-            link = {"cover_item": self.kitchen.cover[str(name)]}
-            self._need(self._item(str(name)), serving | link, f"{plate.title}, its cover")
+        for named in cover_items(self.content, plate):
+            link = {"cover_item": self.kitchen.cover[str(named)]}
+            self._need(self._item(str(named)), serving | link, f"{plate.title}, its cover")
 
     def _serving(self, plate: Plate) -> int:
         """The row that counts its covers; of a plate without a cook one of its own."""

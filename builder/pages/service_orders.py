@@ -21,9 +21,9 @@ from builder.pages.components import (
     Row,
     Table,
     Term,
-    Text,
 )
 from builder.pages.figure_names import OrderLineFigure, PreparationFigure, ServiceOrderFigure
+from builder.pages.keeping import lasting
 from builder.pages.parts import page_of, part, record_cell
 from builder.pages.values import capital, measured
 from builder.pages.view import FigureRow, View
@@ -107,34 +107,36 @@ def _row(view: View, plan: ServicePlan, item: Item, line: Line) -> Row:
             record_cell(item),
             Cell(_supplier(view, item) or "–"),
             line.cell("amount_needed"),
-            line.cell("packs_ordered") if line.known("packs_ordered") else Cell("by amount"),
-            Cell(capital(sold_words(view, sold_of(view, item))) or "–"),
+            _packs(line),
+            Cell(capital(sold_words(view, sold_of(view, item))) or "Any amount"),
             line.cell("amount_ordered"),
-            line.cell("left_over", note=_left_note(view, plan, item, line)),
+            _left(view, plan, item, line),
             line.cell("line_cost"),
             deposit,
         )
     )
 
 
-def _left_note(view: View, plan: ServicePlan, item: Item, line: Line) -> Text:
-    """What the left-over cost, and whether it keeps until a service uses it; empty without any."""
+def _packs(line: Line) -> Cell:
+    return line.cell("packs_ordered") if line.known("packs_ordered") else Cell("–")
+
+
+def _left(view: View, plan: ServicePlan, item: Item, line: Line) -> Cell:
+    """What is left over, what that cost, and whether it keeps until a service uses it."""
     if not line.number("left_over") > 0:
-        return ""
-    return Markup("; ").join(
-        filter(None, (line.traced("left_over_cost"), keeping_words(view, plan, item)))
-    )
+        return line.cell("left_over") if line.known("packs_ordered") else Cell("–")
+    notes = line.traced("left_over_cost"), keeping_words(view, plan, item)
+    return line.cell("left_over", note=Markup("; ").join(filter(None, notes)))
 
 
 def keeping_words(view: View, plan: ServicePlan, item: Item) -> str:
     """That what is left over does not keep until the week's next service that uses it, if so."""
-    store = item.store if isinstance(item, PantryItem) else None
-    if store is None:
+    if isinstance(item, Cut) or (store := item.store) is None:
         return ""
-    gap = _next_use(view, plan, item)
-    if gap.total_seconds() / 3600 <= store.for_.value:
+    gap_h = _next_use(view, plan, item) / timedelta(hours=1)
+    if gap_h <= store.for_.value:
         return ""
-    keeps, until = (view.style.duration(h) for h in (store.for_.value, gap.total_seconds() / 3600))
+    keeps, until = (lasting(view.style, hours) for hours in (store.for_.value, gap_h))
     return f"keeps {keeps}; no service uses it for {until}"
 
 
@@ -202,7 +204,7 @@ def sold_facts(view: View, item: Item) -> Iterator[Term]:
     """How an item is sold, and the deposit on it."""
     sold = sold_of(view, item)
     if sold and (words := sold_words(view, sold)):
-        yield Term("Sold as", words)
+        yield Term("Sold as", capital(words))
     if sold and sold.deposit:
         word = sold.pack.word if isinstance(sold.pack, PackSize) else "pack"
         yield Term("Deposit", f"{view.style.money(sold.deposit.value)} a {word}, comes back")
@@ -222,9 +224,9 @@ def item_orders_part(view: View, item: Item) -> Part | None:
             (
                 Cell(plan.service.title, href=f"~/{page_of(plan.service)}#order"),
                 line.cell("amount_needed"),
-                line.cell("packs_ordered") if line.known("packs_ordered") else Cell("by amount"),
+                _packs(line),
                 line.cell("amount_ordered"),
-                line.cell("left_over", note=_left_note(view, plan, item, line)),
+                _left(view, plan, item, line),
             )
         )
         for plan in view.costed.services.values()

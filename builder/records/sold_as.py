@@ -89,12 +89,12 @@ def _pack(node: object) -> PackSize:
 
 
 def _quantity(line: str, text: Text) -> Measure:
+    """What is in a pack; of nothing the reader of quantities says so."""
     try:
         found = parse_quantity(line, D.MASS, D.VOLUME, D.COUNT)
     except QuantityError as error:
-        raise refuse(error.message, error.hint, text.place) from None
-    if found.value <= 0:
-        raise refuse(f'"{text}" holds nothing', "write how much is in it", text.place)
+        hint = error.hint or "write how much is in it"
+        raise refuse(error.message, hint, text.place) from None
     return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
 
 
@@ -253,14 +253,22 @@ def settled(price: Measure | None, row: SoldAs | None, own: SoldAs | None) -> So
 
     None where nobody says.
     """
+    if row and own and row.step and not row.pack:
+        own = _without_packs(own)
     parts = [each for each in (row, own) if each]
     way = next((each for each in parts if each.step), None)
-    pack = way.pack if way else pack_in_price(price)
     found = {
-        "pack": pack,
+        "pack": way.pack if way else pack_in_price(price),
         "piece": way.piece if way else None,
         "steps": way.steps if way else None,
         "minimum": next((each.minimum for each in parts if each.minimum), None),
         "deposit": next((each.deposit for each in parts if each.deposit), None),
     }
     return SoldAs.model_construct(None, **found) if any(found.values()) else None
+
+
+def _without_packs(sold: SoldAs) -> SoldAs:
+    """What is said of packs means nothing where a list sells in another way."""
+    least = sold.minimum
+    by_amount = least if least and least.dimension else None
+    return sold.model_copy(update={"deposit": None, "minimum": by_amount})

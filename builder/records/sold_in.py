@@ -11,6 +11,7 @@ from builder.records.amounts import UnitMismatchError, in_base
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem
+from builder.records.pricing import current_prices
 from builder.records.sold_as import PackSize, SoldAs, pack_in_price, settled
 
 _A_BIT = 1e-9
@@ -57,7 +58,9 @@ def check_sold_as(content: Content) -> Iterator[Problem]:
     for record in records.values():
         if record.sold_as and "sold_as" not in record.unread:
             yield from _check(record, settled(record.price, None, record.sold_as))
-            yield from _check_price(record, record.sold_as)
+    for name, current in current_prices(content).items():
+        if name in records and current.sold_as:
+            yield from _check_price(records[name], current.price, current.sold_as)
     for row in content.prices:
         if (found := records.get(str(row.item))) and (row.sold_as or row.minimum or row.deposit):
             yield from _check(found, settled(row.price, row.sold, found.sold_as))
@@ -132,14 +135,14 @@ def _more(word: str) -> str:
     return "es" if word.endswith(("x", "ch")) else "s"
 
 
-def _check_price(record: Cut | PantryItem, sold: SoldAs) -> Iterator[Problem]:
-    """Warn of a price for one pack where the file says that another one is sold."""
-    priced = pack_in_price(record.price)
+def _check_price(record: Cut | PantryItem, price: Measure, sold: SoldAs) -> Iterator[Problem]:
+    """Warn of a price for one pack where another one is said to be sold."""
+    priced = pack_in_price(price)
     if not (priced and sold.pack and priced.dimension is sold.pack.dimension):
         return
     if abs(priced.value - sold.pack.value) > _A_BIT * priced.value:
         yield Problem(
-            sold.pack.place,
+            price.place,
             f"it is priced by the {priced.text} and sold as {sold.pack.text}",
             "keep one of them, or write both alike",
             Severity.WARNING,
