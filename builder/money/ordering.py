@@ -11,6 +11,7 @@ from typing import Final
 from builder.engine.arith import Column, either, known, most, or_else, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.covers import COVER_ITEM
+from builder.money.menu import FURTHER_ORDER, ORDER
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.portions import PORTION
@@ -28,7 +29,20 @@ PANTRY.given("least_order", "unit", "Smallest order", 0.0, "none is stated")
 PANTRY.given(
     "deposit", "money", "Deposit on a pack, paid back for the empty", 0.0, "none is stated"
 )
+BATCH.lookup("sold_in", "cut", CUT)
+for _table in (PLATE, PORTION):
+    _table.lookup("sold_in", "batch", BATCH)
+ORDER.lookup("sold_in", "plate", PLATE)
+FURTHER_ORDER.lookup("sold_in", "portion", PORTION)
 LOADING.lookup("yield_to_load", "batch", BATCH)
+
+
+@formula(ORDER, FURTHER_ORDER, unit="kg", source=PACKS)
+def quantity_as_sold(
+    quantity_to_buy: Column, quantity_to_buy_whole: Column, sold_in: Column
+) -> Column:
+    """AP weight up to whole packs, pieces or steps; not known where any weight is sold."""
+    return whole_up(or_else(quantity_to_buy_whole, quantity_to_buy) / sold_in) * sold_in
 
 
 @formula(LOADING, unit="kg", source=YIELD_TEST)

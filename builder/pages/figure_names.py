@@ -67,9 +67,9 @@ BatchFigure: TypeAlias = Literal[
     "loads_shared", "losses_ratio", "losses_weight", "measured_energy", "modelled_energy",
     "modelled_energy_high", "modelled_energy_low", "net_cost", "net_cost_high", "net_cost_low",
     "overall_yield", "piece_weight", "pieces", "pieces_a_load", "plates_of_cook",
-    "remainder_worth", "servable_weight", "shape_factor", "standby_power", "start_temperature",
-    "thickness", "thickness_spread", "time_to_core_fast", "time_to_core_slow",
-    "time_to_core_typical", "turn_round", "weekly_loads", "yield_to_load",
+    "remainder_worth", "servable_weight", "shape_factor", "sold_in", "standby_power",
+    "start_temperature", "thickness", "thickness_spread", "time_to_core_fast",
+    "time_to_core_slow", "time_to_core_typical", "turn_round", "weekly_loads", "yield_to_load",
 ]
 
 StepFigure: TypeAlias = Literal[
@@ -85,10 +85,6 @@ CoolingFigure: TypeAlias = Literal[
     "around_temperature", "cook_temperature", "cooling_fast", "cooling_slow", "cooling_typical",
     "core_target", "shape_factor", "stage_allowed", "stage_from", "stage_to", "thickest",
     "thickness", "thickness_spread",
-]
-
-ConsumableFigure: TypeAlias = Literal[
-    "consumable_price",
 ]
 
 PantryFigure: TypeAlias = Literal[
@@ -154,8 +150,9 @@ PlateFigure: TypeAlias = Literal[
     "process_per_plate", "process_without_cover", "protein_cost", "protein_cost_high",
     "protein_cost_low", "remainder_credit", "remainder_weight", "remainder_worth",
     "reprice_a_month", "seasoning_cost", "seasoning_share", "section_sold", "sells_and_earns",
-    "sells_earns_little", "servable_weight", "sold", "spare_portion_worth", "stated_portion",
-    "tax_included", "tax_rate", "weekly_count", "weekly_loads", "weeks_open", "whole_portions",
+    "sells_earns_little", "servable_weight", "sold", "sold_in", "spare_portion_worth",
+    "stated_portion", "tax_included", "tax_rate", "weekly_count", "weekly_loads", "weeks_open",
+    "whole_portions",
 ]
 
 AccompanimentFigure: TypeAlias = Literal[
@@ -175,19 +172,20 @@ PortionFigure: TypeAlias = Literal[
     "portion_pieces", "portion_process", "portions_a_load", "portions_a_week",
     "portions_by_weight", "portions_charged", "portions_per_piece", "protein_cost",
     "remainder_credit", "remainder_weight", "remainder_worth", "seasoning_share",
-    "servable_weight", "stated_portion", "weekly_count", "weekly_loads", "whole_portions",
+    "servable_weight", "sold_in", "stated_portion", "weekly_count", "weekly_loads",
+    "whole_portions",
 ]
 
 OrderFigure: TypeAlias = Literal[
     "ap_weight", "covers", "overall_yield", "pieces", "pieces_to_cook", "portion",
-    "portion_size_from", "portions_from", "portions_per_piece", "quantity_to_buy",
-    "quantity_to_buy_whole",
+    "portion_size_from", "portions_from", "portions_per_piece", "quantity_as_sold",
+    "quantity_to_buy", "quantity_to_buy_whole", "sold_in",
 ]
 
 FurtherOrderFigure: TypeAlias = Literal[
     "ap_weight", "covers", "overall_yield", "pieces", "pieces_to_cook", "portion",
-    "portion_size_from", "portions_from", "portions_per_piece", "quantity_to_buy",
-    "quantity_to_buy_whole",
+    "portion_size_from", "portions_from", "portions_per_piece", "quantity_as_sold",
+    "quantity_to_buy", "quantity_to_buy_whole", "sold_in",
 ]
 
 SetMenuFigure: TypeAlias = Literal[
@@ -237,10 +235,6 @@ DishFigure: TypeAlias = Literal[
     "batch_labour", "batch_process", "cost_per_servable_kg", "dish_food", "dish_labour",
     "dish_process", "food_per_unit", "hours_per_unit", "kg_per_unit", "known_process_per_unit",
     "loaded_wage", "quantity", "servable_weight", "stated_weight", "weight",
-]
-
-ScaleFigure: TypeAlias = Literal[
-    "batch_factor", "smallest_wanted",
 ]
 
 ScaledFigure: TypeAlias = Literal[
@@ -293,11 +287,6 @@ SwapFigure: TypeAlias = Literal[
     "swap_forecast", "uncooked", "weeks_open",
 ]
 
-MovedFigure: TypeAlias = Literal[
-    "ap_weight_per_portion", "moved_cook", "on_challenger", "weight_on_benchmark",
-    "weight_on_challenger",
-]
-
 CandidateFigure: TypeAlias = Literal[
     "ap_price", "ap_price_that_saves_nothing", "ap_price_that_saves_nothing_high",
     "ap_price_that_saves_nothing_low", "bath_hours_per_portion", "benchmark_cost_beside_cook",
@@ -310,20 +299,6 @@ CandidateFigure: TypeAlias = Literal[
     "published_cook_yield", "raw_weight_per_portion", "seasoning_share", "stand_in_trim",
     "thickness", "time_to_core", "trial_hours", "trim_left", "trimmed_cost",
     "trimmed_share_before", "trimmed_yield", "work_cost",
-]
-
-LoadingFigure: TypeAlias = Literal[
-    "batches_shared", "load", "pieces", "pieces_shared", "pieces_to_cook", "raw_weight",
-    "weight_to_buy", "yield_to_load",
-]
-
-ServingFigure: TypeAlias = Literal[
-    "batches_taken", "covers", "further_by_weight", "further_per_piece", "pieces_taken",
-    "portions_by_weight", "portions_per_piece",
-]
-
-JobFigure: TypeAlias = Literal[
-    "hours", "pieces_to_cook", "raw_weight",
 ]
 
 ServiceOrderFigure: TypeAlias = Literal[
@@ -339,19 +314,6 @@ OrderLineFigure: TypeAlias = Literal[
 
 PreparationFigure: TypeAlias = Literal[
     "amount_made", "makes",
-]
-
-OrderNeedFigure: TypeAlias = Literal[
-    "amount_a_cover", "amount_taken", "cover_quantity", "covers", "further_weight",
-    "line_quantity", "made_of_it", "main_weight", "recipe_makes", "side_quantity",
-    "weight_to_buy",
-]
-
-FindingFigure: TypeAlias = Literal[
-    "above", "adjusted_p_value", "alike", "answers", "at_least", "at_most", "below",
-    "confidence", "correct", "critical_number", "degrees_of_freedom",
-    "error_degrees_of_freedom", "estimate", "guess", "highest", "limit", "lower", "lowest",
-    "margin", "p_value", "risk", "spread", "statistic", "tasters", "upper",
 ]
 
 CountFigure: TypeAlias = Literal[
@@ -389,15 +351,6 @@ SaleFigure: TypeAlias = Literal[
     "remainder_worth", "sales", "servable_as_made", "servable_weight", "theoretical_food",
     "theoretical_protein", "weighed_portion", "weight_served", "whole_portions", "yield_effect",
     "yield_ratio",
-]
-
-FurtherSaleFigure: TypeAlias = Literal[
-    "ap_price", "ap_taken", "ap_weight", "cost_as_made", "cost_as_weighed", "cost_taken",
-    "counted_portion", "counts_pieces", "credit_taken", "net_cost", "pieces", "plates_sold",
-    "portion", "portion_effect", "portion_pieces", "portions_as_made", "portions_as_weighed",
-    "portions_per_piece", "protein_cost", "remainder_worth", "servable_as_made",
-    "servable_weight", "theoretical_protein", "weighed_portion", "weight_served",
-    "yield_effect", "yield_ratio",
 ]
 
 WasteFigure: TypeAlias = Literal[

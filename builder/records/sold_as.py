@@ -71,7 +71,7 @@ def _pack(node: object) -> PackSize:
     text = scalar(node, _SIZE_WANTED)
     line = " ".join(text.split())
     if _WORD.fullmatch(line):
-        hint = f"write {line} of 10 kg, with what is in it"
+        hint = f"write what is in it, such as {line} of 10 kg"
         raise refuse(f'"{text}" does not say what is in it', hint, text.place)
     several = _SEVERAL.fullmatch(line)
     if several and several["size"]:
@@ -132,7 +132,7 @@ def _tidy(node: object) -> object:
     for key in node if isinstance(node, Branch) else ():
         if _WORD.fullmatch(word := tidy_key(key)) and word != "pack":
             value = node[key] if isinstance(node, Branch) else ""
-            size = value if isinstance(value, Text) and value else "10 kg"
+            size = value if isinstance(value, Text) and value else "what is in it"
             raise refuse(f'"{key}" is a pack', f"write pack: {word} of {size}", key.place)
     return node
 
@@ -195,7 +195,7 @@ class SoldAs(Written):
 
 def _sized(node: Text, size: str) -> Text:
     if not size:
-        hint = f"write {node.split()[-1]} of about 1.8 kg, with its usual weight"
+        hint = f"write its usual weight, such as {node.split()[-1]} of about 1.8 kg"
         raise refuse(f'"{node}" does not say what one weighs', hint, node.place)
     return Text(size, node.file, node.line, node.column)
 
@@ -228,8 +228,7 @@ def by_size(price: Measure, pack: Measure | None, file: str) -> Measure | Proble
         return price
     word = price.word
     if pack is None:
-        sized = f"{price.text} of 10 kg, with what is in it"
-        hint = f"write {sized}, or sold as: {word} of 10 kg in {file}"
+        hint = f"write what is in one, such as {price.text} of 10 kg, or sold as: in {file}"
         return Problem(price.place, f"how much a {word} holds is not said", hint)
     called = pack.word if isinstance(pack, PackSize) else "pack"
     if called not in {word, "pack"}:

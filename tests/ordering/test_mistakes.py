@@ -46,7 +46,7 @@ MISTAKES = [
     Mistake(SHOULDER, "piece of about 2 kg", "§case of 2 L", "does not fit", "by weight"),
     Mistake(SHOULDER, "piece of about 2 kg", "§case of 4", "does not fit", "each: 250 g"),
     Mistake(BREAD, "makes: 1 kg", "makes: 1 kg\nsold as: §case of 4 kg", "made, not", "take"),
-    Mistake(LIST, "2.00/kg,", "§20.00/bag,", "how much a bag holds", "bag of 10 kg in pantry"),
+    Mistake(LIST, "2.00/kg,", "§20.00/bag,", "how much a bag holds", "in pantry/carrot"),
     Mistake(LIST, "2.00/kg,,,", "2.00/kg,,,§3.00", "a deposit is for a pack", "crate"),
     Mistake(LIST, "2.00/kg,,", "2.00/kg,§box,", "does not say what is in it", "box of"),
     Mistake(LIST, "sold as", "§sold", 'unknown column "sold"', '"sold as"'),

@@ -169,3 +169,13 @@ def test_juice_of_the_published_example(tmp_path: Path) -> None:
     assert round(200 * each + 0.005, 2) == 23.90
     assert line(found, "juice", "packs_ordered", "event") == 2
     assert order(found, "goods_cost", "event") == pytest.approx(2 * 22.94)
+
+
+def test_what_a_plate_alone_buys_is_rounded_up_to_what_is_sold(costed: Costed) -> None:
+    """A roast of 0.2 kg takes 0.4 kg of shoulder: 50 covers 20 kg, ten pieces of 2 kg."""
+    found = [
+        costed.figures.value("order", "quantity_as_sold", row)
+        for row in costed.rows.orders["roast"]
+    ]
+    assert found == pytest.approx([20.0, 40.0, 72.0])
+    assert costed.figures.value("order", "quantity_as_sold", costed.rows.orders["pie"][0]) == 10.0
