@@ -40,7 +40,7 @@ _ABOUT = (
     "it uses, whatever is left over. Seasoning and garnish that no plate lists are not in it."
 )
 _DEPOSITS = "Deposits come back with the empties and are in no cost of a plate."
-_A_PIECE = "A piece is paid by what it weighs; its usual weight is reckoned here."
+_A_PIECE = "A piece costs what it weighs; its usual weight is used here."
 _LINES_A_SHEET = 24
 
 
@@ -82,37 +82,37 @@ def order_part(view: View, plan: ServicePlan) -> Part | None:
 
 
 def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Table:
+    sold = [sold_of(view, item) for item, _ in lines]
+    paid = any(each and each.deposit for each in sold)
     columns = (
         Column("item", "Item"),
-        Column("supplier", "Supplier"),
-        Column("needed", "Needed", numeric=True),
         Column("order", "Order", numeric=True),
         Column("sold", "Sold as"),
         Column("amount", "Comes to", numeric=True),
+        Column("needed", "Needed", numeric=True),
         Column("left", "Left over", numeric=True),
         Column("goods", "Goods", numeric=True),
-        Column("deposit", "Deposit", numeric=True),
+        *([Column("deposit", "Deposit", numeric=True)] if paid else []),
+        Column("supplier", "Supplier"),
     )
-    body = tuple(_row(view, plan, item, line) for item, line in lines)
-    sold = [sold_of(view, item) for item, _ in lines]
+    body = tuple(_row(view, plan, item, line, paid=paid) for item, line in lines)
     about = [_A_PIECE] if any(each and each.piece for each in sold) else []
-    about += [_DEPOSITS] if any(each and each.deposit for each in sold) else []
+    about += [_DEPOSITS] if paid else []
     return Table("order-lines", "The order", columns, body, about=" ".join(about), sortable=True)
 
 
-def _row(view: View, plan: ServicePlan, item: Item, line: Line) -> Row:
+def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool) -> Row:
     deposit = line.cell("deposits") if line.number("deposits") > 0 else Cell("–")
     return Row(
         (
             record_cell(item),
-            Cell(_supplier(view, item) or "–"),
-            line.cell("amount_needed"),
             _packs(line),
             Cell(capital(sold_words(view, sold_of(view, item))) or "Any amount"),
-            line.cell("amount_ordered"),
+            *line.cells("amount_ordered", "amount_needed"),
             _left(view, plan, item, line),
             line.cell("line_cost"),
-            deposit,
+            *([deposit] if paid else []),
+            Cell(_supplier(view, item) or "–"),
         )
     )
 

@@ -228,7 +228,8 @@ def by_size(price: Measure, pack: Measure | None, file: str) -> Measure | Proble
         return price
     word = price.word
     if pack is None:
-        hint = f"write what is in one, such as {price.text} of 10 kg, or sold as: in {file}"
+        sized = f"write what is in one, such as {price.text} of 10 kg"
+        hint = f"{sized}, or say it under sold as: in {file}"
         return Problem(price.place, f"how much a {word} holds is not said", hint)
     called = pack.word if isinstance(pack, PackSize) else "pack"
     if called not in {word, "pack"}:
