@@ -22,6 +22,7 @@ from builder.money.covers import COVER_ITEM
 from builder.money.further_sales import FURTHER_SALE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import FURTHER_ORDER, ORDER, SECTION
+from builder.money.ordering import ORDER_LINE, ORDER_NEED, PREPARATION, SERVICE_ORDER
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.portions import PORTION
@@ -73,6 +74,10 @@ MODEL = Model(
         LOADING,
         SERVING,
         JOB,
+        SERVICE_ORDER,
+        ORDER_LINE,
+        PREPARATION,
+        ORDER_NEED,
         FINDING,
         COUNT,
         USAGE,

@@ -19,6 +19,7 @@ from builder.pages.parts import (
     record_link,
 )
 from builder.pages.portions import size_words
+from builder.pages.service_orders import item_orders_part, sold_facts
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
 from builder.pages.try_next import PATH, TITLE
@@ -61,6 +62,7 @@ def cut_page(view: View, cut: Cut) -> Page:
             tries(cut_tries(view, cut)),
             _cooks_part(view, cooks) if cooks or not _uncooked(view, cut) else None,
             _uncooked_part(view, cut),
+            item_orders_part(view, cut),
             _weighings(view, cut),
             _forms(cut, cooks),
             allergens_part(view, cut),
@@ -111,6 +113,7 @@ def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
         facts.append(Term("Supplier", current.supplier))
     if current and current.since:
         facts.append(Term("Price since", view.style.date(current.since), "~/prices.html"))
+    facts += sold_facts(view, cut)
     return tuple(facts)
 
 

@@ -36,6 +36,7 @@ from builder.pages.downloads import Field, Resource
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
 from builder.pages.menu_data import MENU_RESOURCES
 from builder.pages.method_graph import MethodGraph
+from builder.pages.order_data import ORDER_RESOURCES
 from builder.pages.parts import part
 from builder.pages.sale_data import SALE_RESOURCES
 from builder.pages.schedule_data import SCHEDULE_RESOURCES
@@ -53,6 +54,7 @@ RESOURCES = (
     *KITCHEN_RESOURCES,
     *ALLERGEN_RESOURCES,
     *SCHEDULE_RESOURCES,
+    *ORDER_RESOURCES,
     *STEP_RESOURCES,
     *TASTING_RESOURCES,
     *SPREAD_RESOURCES,

@@ -25,6 +25,7 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
+from builder.pages.service_orders import item_orders_part, sold_facts
 from builder.pages.steps import steps_part
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
@@ -54,6 +55,7 @@ def item_page(view: View, item: PantryItem) -> Page:
             steps_part(view, item),
             keeping_part(view, item),
             _used_part(view, item),
+            item_orders_part(view, item),
             allergens_part(view, item),
             _forms(item),
             note(view, item.note),
@@ -78,9 +80,12 @@ def _lead(view: View, item: PantryItem) -> str:
 def _facts(view: View, item: PantryItem) -> tuple[Term, ...]:
     current = view.costed.prices.get(item.id)
     if current is None or not current.supplier:
-        return ()
+        return tuple(sold_facts(view, item))
     since = f", since {view.style.date(current.since)}" if current.since else ""
-    return (Term("Supplier", current.supplier + since, "~/prices.html"),)
+    return (
+        Term("Supplier", current.supplier + since, "~/prices.html"),
+        *sold_facts(view, item),
+    )
 
 
 def _key_figures(view: View, item: PantryItem) -> Figures:

@@ -317,10 +317,12 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
         ),
         "pieces_to_cook": Column("pieces", "Whole pieces", numeric=True),
         "quantity_to_buy_whole": Column("whole", "Buy, whole pieces", numeric=True),
+        "quantity_as_sold": Column("sold", "Buy, as sold", numeric=True),
         "portion_size_from": Column("size", "Portion if one batch must do", numeric=True),
     }
     left = set() if pieces else {"pieces", "whole"}
     left |= set() if plate.cook else {"size"}
+    left |= set() if first.known("quantity_as_sold") else {"sold"}
     shown = {k: c for k, c in columns.items() if c.key not in left}
     body = tuple(Row(row.cells(*shown)) for row in orders)
     about = (

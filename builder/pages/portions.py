@@ -180,6 +180,8 @@ def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
             shown |= {
                 "pieces_to_cook": "Whole pieces", "quantity_to_buy_whole": "Buy, whole pieces",
             }  # fmt: skip
+        if rows[0].known("quantity_as_sold"):
+            shown["quantity_as_sold"] = "Buy, as sold"
         columns = (Column(key.replace("_", "-"), label, True) for key, label in shown.items())
         yield Table(
             f"orders-{number}",

@@ -31,6 +31,7 @@ from builder.pages.parts import (
     record_cell,
 )
 from builder.pages.portions import served_table
+from builder.pages.service_orders import order_part, order_path
 from builder.pages.untimed import load_words, untimed_row, untimed_words
 from builder.pages.values import capital
 from builder.pages.view import View
@@ -272,6 +273,7 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
             ),
             part("starts", "What starts when", starts_table(view, plan)),
             part("plates", "What is served", served_table(view, plan.service)),
+            order_part(view, plan),
             part("forms", "To print", _forms(plan)),
             note(view, service.note),
             listing(view, service),
@@ -383,6 +385,7 @@ def _served(view: View, plan: ServicePlan) -> Iterator[Plate]:
 
 def _forms(plan: ServicePlan) -> LinkList:
     found = [Link("Prep sheet", f"~/forms/{plan.service.id}-prep.html")]
+    found += [Link("Order", f"~/{order_path(plan.service)}", "supplier by supplier")]
     found += [Link("Labels", f"~/forms/{plan.service.path}-labels.html", "one a piece")]
     found += [
         Link(f"Log sheet, {planned.cook.title}", f"~/forms/{planned.cook.id}-log.html")

@@ -40,6 +40,7 @@ from builder.pages.rules_page import rules_page
 from builder.pages.sales import sales_pages
 from builder.pages.schedule import schedule_pages
 from builder.pages.search import search_records
+from builder.pages.service_orders import order_page
 from builder.pages.set_menus import set_menu_pages
 from builder.pages.spec_sheets import spec_pages
 from builder.pages.swaps import swap_pages
@@ -116,6 +117,7 @@ def page_groups(view: View) -> list[Group]:
         *_batches(partial(cooking_loss_page, view), cooks),
         *_batches(partial(log_page, view), cooks),
         *_batches(partial(prep_page, view), services),
+        *_batches(partial(order_page, view), services),
         *_batches(partial(service_label_page, view), services),
         *_several(partial(label_pages, view), [*cooks, *items]),
         *_several(partial(spec_pages, view), [*cooks, *items, *plates]),

@@ -40,6 +40,7 @@ from builder.pages.figure_names import (
     TakingFigure,
     TestFigure,
 )
+from builder.pages.item_units import item_row
 from builder.pages.reader import OWNER, Reader
 from builder.pages.values import as_read, capital, in_mass_unit, is_written_near, shown
 from builder.pages.whereabouts import Whereabouts, reference
@@ -304,14 +305,8 @@ class View:
             return self.costed.findings.rows[row].unit
         if table == SCALED.name:
             return self.costed.rows.scaling.units[row]
-        figures = self.costed.figures
-        if table in {"ingredient", "accompaniment", "cover_item"} or (
-            table == "dish" and figures.linked(table, "item", row) >= 0
-        ):
-            row = figures.linked(table, "item", row)
-        elif table != "pantry":
-            return "kg"
-        return self.units[row]
+        item = item_row(self.costed.figures, table, row)
+        return "kg" if item < 0 else self.units[item]
 
     def href(self, table: str, figure: str, row: int) -> str:
         """The reference to a figure, through lookups to where it is made.

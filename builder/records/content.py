@@ -23,7 +23,7 @@ from builder.reading.yaml_text import parse_yaml
 from builder.records.allergens import context_of
 from builder.records.base import Record, Written, read_record, tidy_key
 from builder.records.candidates import Candidate, MuscleName
-from builder.records.fields import Date, Id, PricePerUnit, Words
+from builder.records.fields import Date, Id, Money, Words
 from builder.records.kinds import (
     RECORDS,
     Buffet,
@@ -40,9 +40,11 @@ from builder.records.kinds import (
     Tasting,
 )
 from builder.records.looked_over import check_looked_over
+from builder.records.pack_prices import sized_prices
 from builder.records.partial import partial_record
 from builder.records.sales import FOLDER as SALES
 from builder.records.sales import MonthSold, Sale, load_sales
+from builder.records.sold_as import Least, PurchasePrice, Sold, SoldAs
 from builder.records.till import NO_TILL
 from builder.records.ways import with_usual_kinds, with_usual_ways
 
@@ -63,12 +65,18 @@ class PriceRow(Written):
 
     examples: ClassVar[Mapping[str, str]] = {
         "item": "beef-chuck-roll", "price": "7.90/kg", "candidate": "ribeye-steak",
+        "sold as": "case of 10 kg", "minimum": "2 cases", "deposit": "3.00",
     }  # fmt: skip
 
     date: Date = Field(description="the day from which the price holds")
     item: Id = Field(description="id of a cut or a pantry item")
-    price: PricePerUnit = Field(description="as purchased, or free; 0.00 does not count")
+    price: PurchasePrice = Field(description="as purchased, or free; 0.00 does not count")
     supplier: Words | None = Field(None, description="who sells it")
+    sold_as: Sold | None = Field(
+        None, description="case of 10 kg, piece of about 1.8 kg or steps of 500 g, over the file's"
+    )
+    minimum: Least | None = Field(None, description="smallest order, such as 5 kg or 2 cases")
+    deposit: Money | None = Field(None, description="for each pack, given back with the empty")
     candidate: Candidate | None = Field(
         None, description="of a cut without a file: id of the plate that it might replace"
     )
@@ -76,6 +84,14 @@ class PriceRow(Written):
         None, description="of a cut without a file: beef muscle that most of it is"
     )
     note: Words | None = Field(None, description="a remark")
+
+    @property
+    def sold(self) -> SoldAs | None:
+        """How the row says that the item is sold, as far as it does."""
+        own = {"minimum": self.minimum, "deposit": self.deposit}
+        kept = {key: each for key, each in own.items() if each}
+        said = self.sold_as or (SoldAs.model_construct(None) if kept else None)
+        return said.model_copy(update=kept) if said and kept else said
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +182,9 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     ballots, found = _load_ballots(folder.within(Tasting.folder))
     problems += found
     prices, found = _load_prices(folder.within("prices"), context)
+    problems += found
+    bought = {**loaded["cuts"], **loaded["pantry"]}
+    prices, found = sized_prices(cast("dict[str, Cut | PantryItem]", bought), prices)
     problems += found
     plates = cast("dict[str, Plate]", loaded["plates"])
     names_known = not any(path.startswith("plates") for path in folder.refused)
