@@ -24,13 +24,8 @@ from builder.pages.figure_names import SetMenuFigure
 from builder.pages.how_sure import COARSE_SUMS, between, how_sure_part, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu_courses import Seen, allergens_part, anchor, course_part, dearest
-from builder.pages.parts import (
-    note,
-    number_of,
-    page_of,
-    part,
-    present,
-)
+from builder.pages.parts import number_of, page_of, part, present
+from builder.pages.remarks import remarks
 from builder.pages.targets import against_target
 from builder.pages.tries import menu_inputs, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart
@@ -146,7 +141,7 @@ def _menu_page(seen: Seen) -> Page:
             _price_part(seen),
             how_sure_part(view, seen.row, "food_cost", "the food of a guest", doubt=seen.doubt),
             allergens_part(seen),
-            note(view, menu.note),
+            *remarks(view, menu),
             listing(view, menu),
         ),
     )

@@ -15,7 +15,16 @@ from pydantic import Field
 from builder.problems import Place, Problem, bounded, did_you_mean, in_order
 from builder.quantities import UNKNOWN_CURRENCY, Dimension, is_free
 from builder.reading.csv_text import parse_csv
-from builder.reading.folder import CSV, PICTURE, PICTURES, YAML, ContentFile, read_folder
+from builder.reading.folder import (
+    CSV,
+    PAGE,
+    PAGES,
+    PICTURE,
+    PICTURES,
+    YAML,
+    ContentFile,
+    read_folder,
+)
 from builder.reading.prices import parse_prices
 from builder.reading.salvage import parse_or_salvage
 from builder.reading.tree import Branch, Node, Text
@@ -24,6 +33,7 @@ from builder.records.allergens import context_of
 from builder.records.base import Record, Written, read_record, tidy_key
 from builder.records.candidates import Candidate, MuscleName
 from builder.records.fields import Date, Id, PricePerUnit, Words
+from builder.records.free_pages import FreePage, load_pages
 from builder.records.kinds import (
     RECORDS,
     Buffet,
@@ -55,6 +65,7 @@ FOLDERS = {
     SALES: CSV,
     "rules": YAML,
     PICTURES: PICTURE,
+    PAGES: PAGE,
 }
 
 
@@ -103,6 +114,7 @@ class Content:
     counts: Mapping[str, Count] = field(default_factory=dict)
     menus: Mapping[str, SetMenu] = field(default_factory=dict)
     buffets: Mapping[str, Buffet] = field(default_factory=dict)
+    pages: Mapping[str, FreePage] = field(default_factory=dict)
     ballots: Mapping[str, tuple[Branch, ...]] = field(default_factory=dict)
     rules: Mapping[str, Branch] = field(default_factory=dict)
     prices: tuple[PriceRow, ...] = ()
@@ -176,6 +188,8 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     problems += found
     rules, found = _load_rules(folder.within("rules"))
     problems += found
+    pages, found = load_pages(folder.files)
+    problems += found
     _name_listed_units(cast("dict[str, PantryItem]", loaded["pantry"]), prices)
     kitchen = with_usual_kinds(kitchen)
     content = Content(
@@ -191,6 +205,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         counts=cast("dict[str, Count]", loaded["counts"]),
         menus=cast("dict[str, SetMenu]", loaded["menus"]),
         buffets=cast("dict[str, Buffet]", loaded["buffets"]),
+        pages=pages,
         ballots=ballots,
         rules=rules,
         prices=tuple(prices),
