@@ -7,6 +7,7 @@ from markupsafe import Markup
 from builder.pages.components import Cell, Column, Part, Prose, Row, Table, Text
 from builder.pages.figure_names import SwapFigure
 from builder.pages.parts import paragraph
+from builder.pages.swap_words import doubt_of
 from builder.pages.view import SwapRow, View
 from builder.records.decisions import Decision
 from builder.records.kinds import Plate, Swap
@@ -26,8 +27,9 @@ def decided_part(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> Part
         return None
     day = view.style.date(decision.date.day)
     said = f"{decision.who} decided on {day}: {_outcome(decision, plate, benchmark)}"
-    words = paragraph(f"{said} Why: {decision.why}")
-    return Part("decided", "Decided", (words, _compared(plate, view.swap(swap, plate.id))))
+    doubt = doubt_of(view, plate, benchmark)
+    words = paragraph(f"{said} Why: {decision.why.rstrip('.')}.")
+    return Part("decided", "Decided", (words, _compared(view.swap(swap, plate.id), plate, doubt)))
 
 
 def decided_words(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> str:
@@ -45,7 +47,7 @@ def _outcome(decision: Decision, plate: Plate, benchmark: Plate) -> str:
     return f"{benchmark.title} stays; {plate.title} does not take its place."
 
 
-def _compared(plate: Plate, row: SwapRow) -> Table | Prose:
+def _compared(row: SwapRow, plate: Plate, doubt: str) -> Table | Prose:
     """Each figure of the decision beside the one of today; what it does not state is left out."""
     lines = [line for line in _LINES if row.known(line[1])]
     if not lines:
@@ -56,9 +58,8 @@ def _compared(plate: Plate, row: SwapRow) -> Table | Prose:
         Column("now", "Now", numeric=True),
     )
     rows = tuple(_row(row, *line) for line in lines)
-    return Table(
-        "decided-table", f"{plate.title}, planned and actual", columns, rows, about=_about(row)
-    )
+    caption = f"{plate.title}, planned and actual"
+    return Table("decided-table", caption, columns, rows, about=_about(row, doubt))
 
 
 def _row(row: SwapRow, label: str, planned: SwapFigure, now: SwapFigure) -> Row:
@@ -66,10 +67,13 @@ def _row(row: SwapRow, label: str, planned: SwapFigure, now: SwapFigure) -> Row:
     return Row((Cell(label), *cells))
 
 
-def _about(row: SwapRow) -> Text:
+def _about(row: SwapRow, doubt: str) -> Text:
+    """What was counted since, and whether what is known today is in doubt."""
+    doubtful = f" What is said of today is in doubt: {doubt}." if doubt else ""
     if not row.known("sold_since"):
-        return "No whole month, and no counted period, has been sold since."
+        return f"No whole month, and no counted period, has been sold since.{doubtful}"
     count, weeks = row.traced("sold_since"), row.traced("weeks_since")
     return Markup(
-        "Sold since: {} plates in {}. The last line takes all of them at today's costs and prices."
-    ).format(count, weeks)
+        "Sold since: {} plates in {}. The last line takes all of them at today's costs and "
+        "prices.{}"
+    ).format(count, weeks, doubtful)

@@ -87,7 +87,7 @@ class LogEntry(Written):
     """Something that was decided about a record, and why."""
 
     examples: ClassVar[Mapping[str, str]] = {
-        "what": "Cooked 30 h, no longer 42 h", "why": "tasters could not tell them apart",
+        "what": "Cooked 30 h instead of 42 h", "why": "tasters could not tell them apart",
     }  # fmt: skip
 
     date: Date = Field(description="the day on which it was decided")

@@ -33,7 +33,7 @@ def _not_initials(text: str, words: list[str]) -> tuple[str, str]:
     hint = f"write {meant}" if 1 <= len(meant) <= MOST else f"{MOST} capitals at the most, as in JB"
     if small:
         return f'"{text}" is in small letters', hint
-    return f'"{text}" is no initials; people\'s names do not belong on a site', hint
+    return f'"{text}" is not initials; people\'s names do not belong on a site', hint
 
 
 Initials = Annotated[Text, PlainValidator(_initials), schema("JB", "initials, 4 at the most")]

@@ -31,16 +31,16 @@ BAD = [
     ("§{date: 2026-09-02, who: JB, what: Tied}", '"why" is missing', ""),
     (GOOD.replace("it cooks evenly", "§"), "nothing is written here", "a few words"),
     (GOOD.replace("JB", "§Jane Brown"), "do not belong on a site", "write JB"),
-    (GOOD.replace("JB", "§Jane"), "is no initials", "write J"),
+    (GOOD.replace("JB", "§Jane"), "is not initials", "write J"),
     (GOOD.replace("JB", "§jb"), "small letters", "write JB"),
-    (GOOD.replace("JB", "§JABCD"), "is no initials", "write J"),
-    (GOOD.replace("JB", "§J2"), "is no initials", "write J"),
+    (GOOD.replace("JB", "§JABCD"), "is not initials", "write J"),
+    (GOOD.replace("JB", "§J2"), "is not initials", "write J"),
 ]
 DECIDED = "date: 2026-08-31, who: JB, why: it earns more"
 UNDECIDED = [
     (SEVERAL, DECIDED.replace("2026", "§2026"), "which challenger", "chuck-steak, braise"),
     (SEVERAL, f"{DECIDED}, plate: §brase", "no challenger of this swap", '"braise"'),
-    (SWAP, DECIDED.replace("JB", "§Jo Brown"), "is no initials", "write JB"),
+    (SWAP, DECIDED.replace("JB", "§Jo Brown"), "is not initials", "write JB"),
     (SWAP, DECIDED.replace("2026-", "§2027-"), "is still to come", "the day on which"),
     (SWAP, f"{DECIDED}, margin change: §-1.2x", "", ""),
     (SWAP, f"{DECIDED}, margin change: §1.205", "3 decimals", "CAD"),

@@ -17,7 +17,7 @@ from tests.site.sites import BuiltSite, text_of
 PUSH = "notes/how-we-work/friday-push.html"
 PAGES = {
     "notes/opening.md": "Baths on, then [[The Friday push]] and [[nowhere]].\n",
-    "notes/work/push.md": "---\ntitle: The Friday push\n---\nOf <b>[[chuck-30h]]</b>, zwieback.\n",
+    "notes/team/push.md": "---\ntitle: The Friday push\n---\nOf <b>[[chuck-30h]]</b>, zwieback.\n",
 }
 
 
@@ -28,7 +28,7 @@ def test_check_and_build_agree_on_links_that_lead_nowhere(command: Command, tmp_
     assert found[0] == found[1]
     assert [line.partition(" warning: ")[0] for line in found[0]] == ["notes/opening.md:1:40:"]
     page = (tmp_path / "site/notes/opening.html").read_text(encoding="utf-8")
-    assert '<a href="../notes/work/push.html">The Friday push</a> and [[nowhere]].' in page
+    assert '<a href="../notes/team/push.html">The Friday push</a> and [[nowhere]].' in page
     assert "leads to no record or page" in page
 
 
@@ -40,16 +40,16 @@ def test_pages_are_listed_by_folder_searched_and_mentioned(
     site = BuiltSite(tmp_path / "site", "")
     index = site.text("notes.html")
     assert text_of(index[index.index("<main") : index.index("<footer")]) == (
-        "Notes 2 pages in the kitchen's own words, in 1 folder. Opening Work The Friday push"
+        "Notes 2 pages in the kitchen's own words, in 1 folder. Opening Team The Friday push"
     )
     assert '<a href="notes.html">Notes</a>' in site.text("index.html")
-    assert '["The Friday push","note","notes/work/push.html","Work Of' in site.text(
+    assert '["The Friday push","note","notes/team/push.html","Team Of' in site.text(
         "assets/search-data.js"
     )
-    push = site.text("notes/work/push.html")
+    push = site.text("notes/team/push.html")
     assert 'Of &lt;b&gt;<a href="../../cooks/chuck-30h.html">Chuck 30h</a>&lt;/b&gt;' in push
     assert '<a href="../../notes/opening.html">Opening</a>' in push
-    assert 'href="../notes/work/push.html">The Friday push' in site.text("cooks/chuck-30h.html")
+    assert 'href="../notes/team/push.html">The Friday push' in site.text("cooks/chuck-30h.html")
 
 
 def test_a_kitchen_without_free_pages_has_no_list_of_them(command: Command, tmp_path: Path) -> None:
