@@ -8,17 +8,9 @@ from builder.pages.allergens import allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.how_sure import jump_words, sure_tile
 from builder.pages.listings import listing
-from builder.pages.parts import (
-    links,
-    note,
-    number_of,
-    page_of,
-    part,
-    present,
-    record_cell,
-    record_link,
-)
+from builder.pages.parts import links, number_of, page_of, part, present, record_cell, record_link
 from builder.pages.portions import size_words
+from builder.pages.remarks import remarks
 from builder.pages.service_orders import item_orders_part, sold_facts
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
@@ -66,7 +58,7 @@ def cut_page(view: View, cut: Cut) -> Page:
             _weighings(view, cut),
             _forms(cut, cooks),
             allergens_part(view, cut),
-            note(view, cut.note),
+            *remarks(view, cut),
             listing(view, cut),
         ),
     )

@@ -267,7 +267,8 @@ SwapFigure: TypeAlias = Literal[
     "challenger_prime_cost", "challenger_seasoning_share", "chance_earns_more",
     "chance_food_cheaper", "coins_in_unit", "cook_batch_cost", "cook_dependent_cost",
     "cook_dependent_gap", "cook_loss", "cook_yield", "cost_beside_cook", "count_whole",
-    "counts_pieces", "equal_margin_ap_price", "equal_margin_ap_price_high",
+    "counts_pieces", "decided_food_saving", "decided_forecast", "decided_margin_change",
+    "earned_since", "equal_margin_ap_price", "equal_margin_ap_price_high",
     "equal_margin_ap_price_low", "equal_margin_cook_loss", "equal_margin_cook_loss_high",
     "equal_margin_cook_loss_low", "equal_margin_cook_loss_whole",
     "equal_margin_cook_loss_whole_high", "equal_margin_cook_loss_whole_low",
@@ -281,10 +282,11 @@ SwapFigure: TypeAlias = Literal[
     "portions_at_break_even", "portions_by_weight", "portions_to_break_even",
     "portions_to_equal_margin", "price_ex_tax", "price_factor", "price_for_equal_margin",
     "price_for_equal_margin_high", "price_for_equal_margin_low", "price_slope", "prime_saving",
-    "same_cook", "same_cut", "saving", "saving_a_week", "saving_a_week_high",
+    "promised_since", "same_cook", "same_cut", "saving", "saving_a_week", "saving_a_week_high",
     "saving_a_week_low", "saving_a_year", "saving_a_year_high", "saving_a_year_low",
-    "saving_by_weight", "saving_high", "saving_low", "spare_portion_worth", "swap_count",
-    "swap_forecast", "uncooked", "weeks_open",
+    "saving_by_weight", "saving_high", "saving_low", "sold_a_week_since", "sold_since",
+    "spare_portion_worth", "swap_count", "swap_forecast", "uncooked", "weeks_open",
+    "weeks_since",
 ]
 
 CandidateFigure: TypeAlias = Literal[

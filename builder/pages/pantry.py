@@ -17,7 +17,6 @@ from builder.pages.listings import listing
 from builder.pages.parts import (
     amounts,
     links,
-    note,
     number_of,
     page_of,
     part,
@@ -25,6 +24,7 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
+from builder.pages.remarks import remarks
 from builder.pages.service_orders import item_orders_part, sold_facts
 from builder.pages.steps import steps_part
 from builder.pages.unknown import NOT_KNOWN
@@ -58,7 +58,7 @@ def item_page(view: View, item: PantryItem) -> Page:
             item_orders_part(view, item),
             allergens_part(view, item),
             _forms(item),
-            note(view, item.note),
+            *remarks(view, item),
             listing(view, item),
         ),
     )

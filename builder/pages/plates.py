@@ -27,7 +27,8 @@ from builder.pages.held import held_counts
 from builder.pages.how_sure import between, how_sure_part, sums_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
-from builder.pages.parts import amounts, note, page_of, part, present, written_cell
+from builder.pages.parts import amounts, page_of, part, present, written_cell
+from builder.pages.remarks import remarks
 from builder.pages.sales import plate_sales
 from builder.pages.steps import steps_part
 from builder.pages.targets import against_target
@@ -84,7 +85,7 @@ def plate_page(view: View, plate: Plate) -> Page:
             _sales_part(view, plate),
             plate_evidence(view, plate),
             allergens_part(view, plate),
-            note(view, plate.note),
+            *remarks(view, plate),
             listing(view, plate),
         ),
     )

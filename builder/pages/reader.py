@@ -52,6 +52,7 @@ _GROUP_OF_INPUT: dict[Node, Group] = {
     ("plate", "days_in_month"): "sales", ("order", "covers"): "sales",
     ("serving", "covers"): "sales", ("sale", "plates_sold"): "sales",
     ("taking", "till_count"): "sales", ("taking", "till_priced"): "sales",
+    ("swap", "sold_since"): "sales", ("swap", "weeks_since"): "sales",
 }  # fmt: skip
 
 

@@ -20,17 +20,9 @@ from builder.costing.services import (
 from builder.display.style import Style
 from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
 from builder.pages.listings import listing
-from builder.pages.parts import (
-    gear_name,
-    links,
-    note,
-    number_of,
-    page_of,
-    part,
-    present,
-    record_cell,
-)
+from builder.pages.parts import gear_name, links, number_of, page_of, part, present, record_cell
 from builder.pages.portions import served_table
+from builder.pages.remarks import remarks
 from builder.pages.service_orders import order_part, order_path
 from builder.pages.untimed import load_words, untimed_row, untimed_words
 from builder.pages.values import capital
@@ -275,7 +267,7 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
             part("plates", "What is served", served_table(view, plan.service)),
             order_part(view, plan),
             part("forms", "To print", _forms(plan)),
-            note(view, service.note),
+            *remarks(view, service),
             listing(view, service),
         ),
     )

@@ -26,12 +26,12 @@ from builder.pages.listings import listing
 from builder.pages.menu_courses import Seen, allergens_part, anchor, course_part, dearest
 from builder.pages.parts import (
     as_written,
-    note,
     number_of,
     page_of,
     part,
     present,
 )
+from builder.pages.remarks import remarks
 from builder.pages.targets import against_target
 from builder.pages.tries import menu_inputs, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart
@@ -147,7 +147,7 @@ def _menu_page(seen: Seen) -> Page:
             _price_part(seen),
             how_sure_part(view, seen.row, "food_cost", "the food of a guest", doubt=seen.doubt),
             allergens_part(seen),
-            note(view, menu.note),
+            *remarks(view, menu),
             listing(view, menu),
         ),
     )

@@ -24,6 +24,9 @@ from builder.pages.data import data_files, data_page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.equipment import equipment_page
 from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_page
+from builder.pages.free_pages import NAV as NOTES
+from builder.pages.free_pages import TITLE as NOTES_TITLE
+from builder.pages.free_pages import free_pages
 from builder.pages.home import home_page
 from builder.pages.kitchen_page import kitchen_page, prices_page
 from builder.pages.labels import label_pages, service_label_page
@@ -155,6 +158,7 @@ def _lists(view: View) -> list[Batch]:
         schedule_pages,
         count_pages,
         allergen_pages,
+        free_pages,
     )
     return [
         # Alone in its batch, each: the menu of a large kitchen is a large page.
@@ -206,7 +210,7 @@ def frame(view: View) -> Site:
     day = view.style.date(view.costed.content.as_of)
     return Site(
         name=str(kitchen.name),
-        nav=NAV,
+        nav=(*NAV, Link(NOTES_TITLE, NOTES)) if view.costed.content.pages else NAV,
         banner=str(kitchen.about or ""),
         colophon=(
             f"Computed by shankbook {__version__} as of {day}.",

@@ -31,7 +31,8 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.marks import with_marks
-from builder.pages.parts import note, number_of, page_of, paragraph, part, present, record_link
+from builder.pages.parts import number_of, page_of, paragraph, part, present, record_link
+from builder.pages.remarks import remarks
 from builder.pages.tasting_charts import right_bars, share_interval
 from builder.pages.tasting_listings import listings
 from builder.pages.tasting_panel import answers_part, panel_part
@@ -96,7 +97,7 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
             plan_part(view, result),
             _used_part(view, result),
             answers_part(view, result) if result.held else None,
-            note(view, tasting.note),
+            *remarks(view, tasting),
             listings(view, result),
         ),
     )

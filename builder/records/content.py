@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from typing import ClassVar, TypeVar, cast
@@ -12,18 +11,28 @@ from typing import ClassVar, TypeVar, cast
 from babel.numbers import is_currency
 from pydantic import Field
 
-from builder.problems import Place, Problem, bounded, did_you_mean, in_order
+from builder.problems import Place, Problem, bounded, in_order
 from builder.quantities import UNKNOWN_CURRENCY, Dimension, is_free
-from builder.reading.csv_text import parse_csv
-from builder.reading.folder import CSV, PICTURE, PICTURES, YAML, ContentFile, read_folder
+from builder.reading.folder import (
+    CSV,
+    PAGE,
+    PAGES,
+    PICTURE,
+    PICTURES,
+    YAML,
+    ContentFile,
+    read_folder,
+)
 from builder.reading.prices import parse_prices
 from builder.reading.salvage import parse_or_salvage
 from builder.reading.tree import Branch, Node, Text
 from builder.reading.yaml_text import parse_yaml
 from builder.records.allergens import context_of
+from builder.records.ballot_files import load_ballots
 from builder.records.base import Record, Written, read_record, tidy_key
 from builder.records.candidates import Candidate, MuscleName
 from builder.records.fields import Date, Id, Money, Words
+from builder.records.free_pages import FreePage, load_pages
 from builder.records.kinds import (
     RECORDS,
     Buffet,
@@ -57,6 +66,7 @@ FOLDERS = {
     SALES: CSV,
     "rules": YAML,
     PICTURES: PICTURE,
+    PAGES: PAGE,
 }
 
 
@@ -119,6 +129,7 @@ class Content:
     counts: Mapping[str, Count] = field(default_factory=dict)
     menus: Mapping[str, SetMenu] = field(default_factory=dict)
     buffets: Mapping[str, Buffet] = field(default_factory=dict)
+    pages: Mapping[str, FreePage] = field(default_factory=dict)
     ballots: Mapping[str, tuple[Branch, ...]] = field(default_factory=dict)
     rules: Mapping[str, Branch] = field(default_factory=dict)
     prices: tuple[PriceRow, ...] = ()
@@ -179,7 +190,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     for kind in RECORDS:
         loaded[kind.folder], found = _load_kind(kind, folder.within(kind.folder), context)
         problems += found
-    ballots, found = _load_ballots(folder.within(Tasting.folder))
+    ballots, found = load_ballots(folder.within(Tasting.folder))
     problems += found
     prices, found = _load_prices(folder.within("prices"), context)
     problems += found
@@ -194,6 +205,8 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     sales, found = load_sales(exports, till, plates, context, names_known=names_known)
     problems += found
     rules, found = _load_rules(folder.within("rules"))
+    problems += found
+    pages, found = load_pages(folder.files)
     problems += found
     _name_listed_units(cast("dict[str, PantryItem]", loaded["pantry"]), prices)
     kitchen = with_usual_kinds(kitchen)
@@ -210,6 +223,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         counts=cast("dict[str, Count]", loaded["counts"]),
         menus=cast("dict[str, SetMenu]", loaded["menus"]),
         buffets=cast("dict[str, Buffet]", loaded["buffets"]),
+        pages=pages,
         ballots=ballots,
         rules=rules,
         prices=tuple(prices),
@@ -298,61 +312,6 @@ def _load_kind(
         problems += [*reported, *found]
         records[file.id] = record.named(file.id, file.path)
     return records, problems
-
-
-def _load_ballots(
-    files: tuple[ContentFile, ...],
-) -> tuple[dict[str, tuple[Branch, ...]], list[Problem]]:
-    """Read the rows of the tastings' CSV files; each belongs to the YAML file of its name."""
-    ballots: dict[str, tuple[Branch, ...]] = {}
-    problems: list[Problem] = []
-    yaml = {file.id for file in files if file.suffix in YAML}
-    for file in files:
-        if file.suffix not in CSV:
-            continue
-        rows, found = parse_csv(file.path, file.data, ["taster"], None)
-        if [problem.message for problem in found] == [_NO_TASTERS]:
-            rows, found = _as_form(file, found[0])
-        problems += found
-        if rows or not found:
-            ballots[file.id] = tuple(rows)
-        if file.id not in yaml:
-            hint = did_you_mean(file.id, yaml) or f"write {Tasting.folder}/{file.id}.yaml"
-            problems.append(Problem(Place(file.path), "answers without their tasting", hint))
-    return ballots, problems
-
-
-_NO_TASTERS = 'the column "taster" is missing'
-_WHO = {"name", "code", "who", "guest", "person"}
-_LIKE_A_CODE = re.compile(r"[A-Za-z][0-9]{1,3}")
-
-
-def _as_form(file: ContentFile, problem: Problem) -> tuple[list[Branch], list[Problem]]:
-    """A form's export without a column of tasters: say which heading to write anew.
-
-    Its rows are read on as if that heading were written, so that what else is wrong with them is
-    reported in the same round; no rows where no column is clearly the one.
-    """
-    rows, _ = parse_csv(file.path, file.data, (), None)
-    headings = [str(column) for column in (rows[0] if rows else ()) if column != "timestamp"]
-    who = [heading for heading in headings if not _WHO.isdisjoint(heading.split())]
-    clear = who or [each for each in headings if all(_is_code(row.get(each)) for row in rows)]
-    instead = "".join(f' in place of "{heading}"' for heading in [*clear, *headings][:1])
-    hint = problem.hint or f"write Taster{instead}, over private codes such as T1; no names"
-    renamed = [_renamed(row, clear[0], "taster") for row in rows] if clear else []
-    return renamed, [replace(problem, hint=hint)]
-
-
-def _is_code(cell: object) -> bool:
-    return isinstance(cell, Text) and bool(_LIKE_A_CODE.fullmatch(cell))
-
-
-def _renamed(row: Branch, column: str, name: str) -> Branch:
-    renamed = Branch(row.place)
-    for key, cell in row.items():
-        heading = Text(name, key.file, key.line, key.column) if key == column else key
-        renamed[heading] = cell
-    return renamed
 
 
 def _load_rules(files: tuple[ContentFile, ...]) -> tuple[dict[str, Branch], list[Problem]]:
