@@ -11,7 +11,6 @@ from builder.reading.folder import CSV, YAML, ContentFile
 from builder.reading.tree import Branch, Text
 from builder.records.kinds import Tasting
 
-
 _NO_TASTERS = 'the column "taster" is missing'
 _WHO = {"name", "code", "who", "guest", "person"}
 _LIKE_A_CODE = re.compile(r"[A-Za-z][0-9]{1,3}")
