@@ -295,7 +295,8 @@ def _order_words(view: View, item: Item, line: Line) -> str:
     if sold is None or sold.step is None:
         return ""
     plain = SoldAs.model_construct(None, pack=sold.pack, piece=sold.piece, steps=sold.steps)
-    return f"{line.text('packs_ordered')} × {sold_words(view, plain)}"
+    words = sold_words(view, plain).removeprefix("steps of ")
+    return f"{line.text('packs_ordered')} × {words}"
 
 
 def _paid_words(view: View, service: Service) -> str:

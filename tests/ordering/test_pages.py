@@ -94,7 +94,7 @@ def test_the_page_of_an_item_says_how_it_is_sold_and_what_services_order(view: V
 
 def test_the_sheet_to_print_has_every_line_and_the_money_of_today(view: View) -> None:
     text = words(order_page(view, view.costed.services["friday"]))
-    for line in ("1 × crate of 6.00 L", "7 × piece of about 2.00 kg", "4 × steps of 5.00 kg"):
+    for line in ("1 × crate of 6.00 L", "7 × piece of about 2.00 kg", "4 × 5.00 kg"):
         assert line in text
     assert "The goods cost $369.20, deposits $4.50: $373.70 to pay today." in text
 
