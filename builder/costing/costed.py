@@ -17,6 +17,7 @@ from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
 from builder.costing.findings import Findings, add_findings
 from builder.costing.heat import Heat
+from builder.costing.history import History
 from builder.costing.menu_doubts import check_dear_menus
 from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.spread_checks import check_spreads
@@ -59,6 +60,7 @@ class Costed:
     uncertainty: Uncertainty | None = None
     counts: Mapping[str, CountRows] = field(default_factory=dict)
     candidates: Candidates = field(default_factory=Candidates)
+    history: History = field(default_factory=History)
 
 
 def cost(content: Content) -> Costed:
