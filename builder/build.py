@@ -21,6 +21,7 @@ from builder.costing.later import without_later
 from builder.costing.moves import with_history
 from builder.pages.kept_apart import files_apart, has_keys_apart
 from builder.pages.messages import in_kitchen_style
+from builder.pages.reader import OWNER
 from builder.pages.site import frame, page_groups, site_assets
 from builder.pages.view import View
 from builder.printing import Printed, printer, workers_for
@@ -139,7 +140,7 @@ def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tupl
     for path, data in site_assets(view, cache).items():
         links.add(path, open_links(path, data))
         yield path, data
-    if view.costed.history.now is not None:
+    if view.costed.history.now is not None and view.reader == OWNER:
         yield HISTORY, history_bytes(view.costed.history)
     if broken := links.broken():
         reported = (

@@ -159,14 +159,18 @@ def _record_moves(old: Snapshot, now: Snapshot, renamed: Mapping[str, str]) -> I
 def _moves(
     figures: Figures, old: Snapshot, now: Snapshot, plates: Plates, renamed: Mapping[str, str]
 ) -> Iterator[Move]:
-    walk = list(replaced_in_turn(figures, _old_values(figures, old, renamed)))
-    for path, (row, earlier) in plates.items():
-        for figure in TARGETS:
-            before, after = old.plates[earlier].get(figure), now.plates[path][figure]
-            if _differ(before, after):
-                walked = [(why, each.value(_PLATE, figure, row)) for why, each in walk]
-                steps = tuple(_steps(before, walked)) if after is not None else ()
-                yield Move(path, now.records[path][0], figure, before, after, steps)
+    moved = [
+        (path, figure, before, after)
+        for path, (_, earlier) in plates.items()
+        for figure in TARGETS
+        if _differ(before := old.plates[earlier].get(figure), after := now.plates[path][figure])
+    ]
+    walk = list(replaced_in_turn(figures, _old_values(figures, old, renamed))) if moved else []
+    for path, figure, before, after in moved:
+        row = plates[path][0]
+        walked = [(why, each.value(_PLATE, figure, row)) for why, each in walk]
+        steps = tuple(_steps(before, walked)) if after is not None else ()
+        yield Move(path, now.records[path][0], figure, before, after, steps)
 
 
 def _differ(one: Number, other: Number) -> bool:
@@ -216,9 +220,10 @@ def replaced_in_turn(figures: Figures, changes: Changes) -> Iterator[tuple[Cause
 def _old_values(figures: Figures, old: Snapshot, renamed: Mapping[str, str]) -> Changes:
     """The columns of inputs with their earlier values, where they differ from those of today."""
     changes: Changes = {}
+    before = {table: _rows_before(figures, table, renamed) for table, _ in CAUSE_OF}
     for node, cause in CAUSE_OF.items():
         now = figures.column(*node)[:, :1]
-        earlier = _earlier(figures, node, old, renamed)
+        earlier = _earlier(now, node, before[node[0]], old)
         differs = ~((now == earlier) | (np.isnan(now) & np.isnan(earlier)))
         if not differs.any():
             continue
@@ -226,8 +231,23 @@ def _old_values(figures: Figures, old: Snapshot, renamed: Mapping[str, str]) -> 
         target = INSTEAD.get(node, node)
         group[target] = np.where(differs, earlier, figures.column(*target)[:, :1])
         if node == SHARE:
-            group["part", "weight"] = _weights(figures, now, np.where(differs, earlier, now))
+            group["part", "weight"] = _weights(figures, now, earlier)
     return changes
+
+
+def _rows_before(figures: Figures, table: str, renamed: Mapping[str, str]) -> list[Identity]:
+    """Who the rows of a table were before records were renamed: keys name records, too."""
+    ids = {path.partition("/")[2]: was.partition("/")[2] for path, was in renamed.items()}
+    rows = [figures.identity(table, row) for row in range(figures.size(table))]
+    if not renamed:
+        return rows
+    return [
+        Identity(
+            renamed.get(who.owner, who.owner),
+            ".".join(ids.get(each, each) for each in who.key.split(".")),
+        )
+        for who in rows
+    ]
 
 
 def _weights(figures: Figures, now: Column, earlier: Column) -> Column:
@@ -238,31 +258,21 @@ def _weights(figures: Figures, now: Column, earlier: Column) -> Column:
     return np.where((rows >= 0)[:, None], weights * factor[rows], weights) if len(now) else weights
 
 
-def _earlier(figures: Figures, node: Node, old: Snapshot, renamed: Mapping[str, str]) -> Column:
+def _earlier(now: Column, node: Node, rows: list[Identity], old: Snapshot) -> Column:
     """The earlier values of a column; of a row that is new in a new record the present one."""
     table, figure = node
-    kept = old.inputs.get(table)
-    names = kept.rows if kept else ()
-    values = (kept.columns.get(figure) if kept else None) or (None,) * len(names)
-    known = dict(zip(names, values, strict=False))
-    column = figures.column(table, figure)[:, :1].copy()
-    for row in range(len(column)):
-        who = figures.identity(table, row)
-        name = _name(_before(who, renamed))
+    kept = old.inputs.get(table, KeptRows((), {}))
+    values = kept.columns.get(figure, (None,) * len(kept.rows))
+    known = dict(zip(kept.rows, values, strict=False))
+    column = now.copy()
+    for row, who in enumerate(rows):
+        name = _name(who)
         if name in known:
             value = known[name]
             column[row] = math.nan if value is None else value
-        elif node in ABSENT and renamed.get(who.owner, who.owner) in old.records:
+        elif node in ABSENT and who.owner in old.records:
             column[row] = ABSENT[node]
     return column
-
-
-def _before(who: Identity, renamed: Mapping[str, str]) -> Identity:
-    """Who a row was before records were renamed: keys name the records that they lead to."""
-    owner = renamed.get(who.owner, who.owner)
-    ids = {path.partition("/")[2]: was.partition("/")[2] for path, was in renamed.items()}
-    key = ".".join(ids.get(each, each) for each in who.key.split("."))
-    return Identity(owner, key)
 
 
 def _class_moves(old: Snapshot, now: Snapshot, plates: Plates) -> Iterator[ClassMove]:

@@ -15,6 +15,7 @@ from builder.pages.changes import (
     class_name,
     class_reason,
     compared_with,
+    entries_for,
     figure_name,
     is_seen,
     lead,
@@ -30,13 +31,13 @@ _ATOM = "http://www.w3.org/2005/Atom"
 
 def feed(view: View) -> bytes:
     """The feed as XML; names are made from content, so that no host name is needed."""
-    history, name = view.costed.history, str(view.costed.content.kitchen.name)
-    days = [entry.day for entry in history.entries] or [_first_day(view)]
+    entries, name = entries_for(view), str(view.costed.content.kitchen.name)
+    days = [entry.day for entry in entries] or [_first_day(view)]
     root = ET.Element("feed", xmlns=_ATOM)
     _common(root, feed_id(name), f"{name}: what changed", max(days), PATH)
     ET.SubElement(root, "link", rel="self", type="application/atom+xml", href=FEED)
     ET.SubElement(ET.SubElement(root, "author"), "name").text = name
-    for entry in history.entries:
+    for entry in entries:
         _entry(view, ET.SubElement(root, "entry"), entry)
     ET.indent(root)
     data: bytes = ET.tostring(root, encoding="utf-8", xml_declaration=True)

@@ -10,6 +10,7 @@ from builder.costing.costed import Costed
 from builder.pages.changes import NOTHING_YET, changes_page
 from builder.pages.components import Part, Table
 from builder.pages.feed import feed
+from builder.pages.reader import Reader
 from builder.pages.view import View
 from tests.changes.kitchens import BEFORE, PLATE, built, edited, pair
 
@@ -75,6 +76,13 @@ def test_a_removed_plate_has_no_link(tmp_path: Path) -> None:
     (row,) = table.rows
     assert [cell.text for cell in row.cells] == ["Other", "Removed", "–"]
     assert row.cells[0].href == ""
+
+
+def test_nobody_but_the_owner_reads_of_costs(tmp_path: Path) -> None:
+    costed = pair(tmp_path, edited(*EDITS))
+    cook = View.of(costed, (), Reader("cook", frozenset({"weights", "cooking"})))
+    assert tables(view_of(costed)) and not tables(cook)
+    assert b"<entry>" not in feed(cook) and b"<entry>" in feed(view_of(costed))
 
 
 def test_the_feed_has_what_the_standard_requires(tmp_path: Path) -> None:

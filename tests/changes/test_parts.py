@@ -100,6 +100,15 @@ def test_an_item_that_went_is_a_part_of_the_recipe_beside_the_price(tmp_path: Pa
     assert parts(found, "food_cost") == pytest.approx({Cause.RECIPE: -0.4, Cause.PRICE: 0.5})
 
 
+def test_another_cook_is_another_recipe(tmp_path: Path) -> None:
+    """The same cut cooked with more loss: 16 portions of it, as for the yield."""
+    before = {**BEFORE, "cooks/b.yaml": BEFORE["cooks/a.yaml"].replace("20 %", "36 %")}
+    found = entry(
+        tmp_path, edited(("plates/dear.yaml", "cook: a", "cook: b"), files=before), before
+    )
+    assert parts(found, "food_cost") == pytest.approx({Cause.RECIPE: 0.625})
+
+
 TRIM = "trim:\n  tests:\n    - {date: 2026-01-12, in: 10 kg, out: 8 kg}\n"
 KEPT = TRIM.replace("out: 8 kg", "out: 7 kg, parts: {mince: [1 kg, 5/kg]}")
 
@@ -155,6 +164,12 @@ def test_a_price_is_followed_through_a_new_name(tmp_path: Path) -> None:
     after = edited(("cooks/a.yaml", "cut: x", "cut: z"), PORTION, WAGE)
     found = entry(tmp_path, renamed(after, "cuts/x", "cuts/z"))
     assert parts(found, "food_cost") == pytest.approx({Cause.PORTION: -0.5})
+
+
+def test_another_title_is_another_name(tmp_path: Path) -> None:
+    after = {**BEFORE, "plates/other.yaml": f"name: Supper\n{BEFORE['plates/other.yaml']}"}
+    (record,) = entry(tmp_path, after).records
+    assert (record.what, record.before, record.title) == ("renamed", "Other", "Supper")
 
 
 def test_records_that_come_and_go(tmp_path: Path) -> None:
