@@ -196,17 +196,19 @@ def _steps(before: Number, walked: list[tuple[Cause, float]]) -> Iterator[tuple[
     title="Why a cost moved",
 )
 def replaced_in_turn(figures: Figures, changes: Changes) -> Iterator[tuple[Cause, Figures]]:
-    """The figures after each group of inputs has its new values, one group after another.
+    """What costs come to as one group of inputs after another takes its new values.
 
-    The order is always the same: recipe, price, yield, portion, wage, work, energy, menu price.
-    The kitchen is computed with every earlier value; then one group after another takes its new
-    values, and what a cost moves by in a step is that group's part. So the parts add up to the
-    move exactly. What two groups do together is in the part of the later one. The recipe comes
-    first, for an item that is new to a plate has no earlier price; it is what a plate or a
-    sub-recipe is made of, how much of it, and what it is cooked in. A stage that is left out
-    counts there, too. Yields are those of all stages, by-products, pieces and batches.
+    The kitchen is computed with every earlier value first. Then the groups take their new values
+    in an order that is always the same, from recipe and price over yield, portion, wage, work and
+    energy to the menu price. What a cost moves by in a step is that group's part, so the parts
+    add up to the move exactly. What two groups do together is in the part of the later one.
 
-    figures: of the present build. changes: earlier values by group, where they differ.
+    The recipe comes first, for an item that is new to a plate has no earlier price. It is what a
+    plate or a sub-recipe is made of, how much of it, and how and in what it is cooked. A stage that
+    is left out counts there, too. Yields are those of stages, by-products, pieces and batches.
+
+    figures: of the present build. changes: earlier values by group, where they differ. Raises
+    ValueError for a value that is computed, not given.
     """
     # Where nothing of a group changed, nothing is computed: what moved before it is its station.
     for number, cause in enumerate(Cause):
