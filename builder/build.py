@@ -16,17 +16,22 @@ from pathlib import Path
 import platformdirs
 
 from builder.costing.costed import Costed, check_figures, check_records, cost
+from builder.costing.history_text import history_bytes
 from builder.costing.later import without_later
+from builder.costing.moves import with_history
 from builder.pages.kept_apart import files_apart, has_keys_apart
 from builder.pages.messages import in_kitchen_style
+from builder.pages.reader import OWNER
 from builder.pages.site import frame, page_groups, site_assets
 from builder.pages.view import View
 from builder.printing import Printed, printer, workers_for
 from builder.problems import Problem, ShankbookError, in_order
 from builder.progress import Progress, Quiet
 from builder.publish import LinkCheck, Report, open_links
+from builder.publish.history import read_history
 from builder.publish.manifest import read_manifest
 from builder.publish.pair import publish_pair, settle_pair
+from builder.publish.paths import HISTORY
 from builder.publish.work import reported
 from builder.records.content import load
 from builder.records.counted import with_till_counts
@@ -94,12 +99,13 @@ def build(
         costed, problems = compute_content(root, as_of, today)
     if costed is None or any(problem.is_error for problem in problems):
         return Outcome(tuple(problems))
-    view = View.of(costed, problems)
+    before, warnings = read_history(output, costed.content)
+    view = View.of(with_history(costed, before), problems)
     files = _checked_files(view, cache or cache_folder(), progress)
     if has_keys_apart(view):
         _refuse_nesting(root.resolve(), keys.resolve())
     report = publish_pair(files, output, lambda: _keys(view, keys), keys)
-    return Outcome(tuple(problems), report, keys if has_keys_apart(view) else None)
+    return Outcome((*problems, *warnings), report, keys if has_keys_apart(view) else None)
 
 
 def keys_folder(output: Path) -> Path:
@@ -134,6 +140,8 @@ def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tupl
     for path, data in site_assets(view, cache).items():
         links.add(path, open_links(path, data))
         yield path, data
+    if view.costed.history.now is not None and view.reader == OWNER:
+        yield HISTORY, history_bytes(view.costed.history)
     if broken := links.broken():
         reported = (
             f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MAX_LINKS_REPORTED]

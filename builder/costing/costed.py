@@ -17,6 +17,7 @@ from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
 from builder.costing.findings import Findings, add_findings
 from builder.costing.heat import Heat
+from builder.costing.history import History
 from builder.costing.menu_doubts import check_dear_menus
 from builder.costing.order_rows import OrderRows, add_orders
 from builder.costing.services import ServicePlan, check_services, service_plans
@@ -61,6 +62,7 @@ class Costed:
     counts: Mapping[str, CountRows] = field(default_factory=dict)
     candidates: Candidates = field(default_factory=Candidates)
     orders: Mapping[str, OrderRows] = field(default_factory=dict)
+    history: History = field(default_factory=History)
 
 
 def cost(content: Content) -> Costed:

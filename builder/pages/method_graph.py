@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from functools import cached_property
 
 from builder.costing import actions as _actions  # noqa: F401 - declares sourced functions
+from builder.costing import moves as _moves  # noqa: F401 - likewise
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Model, Node
 from builder.engine.tables import Applied, FigureDef, Formula, Lookup

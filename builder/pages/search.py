@@ -49,6 +49,7 @@ PAGES = (
     ("Butcher's yield test, blank", "forms/blank-yield-test.html", "form print weigh"),
     ("Cooking loss test, blank", "forms/blank-cooking-loss.html", "form print weigh"),
     ("Writing the files", "writing.html", "how to write YAML keys units"),
+    ("What changed", "changes.html", "moved why price yield build before feed renamed removed"),
     ("Tables to download", "data.html", "CSV data"),
     ("Notices", "notices.html", "licence"),
 )

@@ -15,6 +15,7 @@ from typing import TypeVar
 from builder import __version__
 from builder.pages.allergen_matrix import allergen_pages
 from builder.pages.buffets import buffet_pages
+from builder.pages.changes import changes_page
 from builder.pages.charts.assets import chart_assets
 from builder.pages.components import Link, Page, Site
 from builder.pages.cooks import cook_list_page, cook_page
@@ -23,6 +24,7 @@ from builder.pages.cuts import cut_list_page, cut_page
 from builder.pages.data import data_files, data_page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.equipment import equipment_page
+from builder.pages.feed import FEED, feed
 from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_page
 from builder.pages.free_pages import NAV as NOTES
 from builder.pages.free_pages import TITLE as NOTES_TITLE
@@ -84,6 +86,7 @@ FOOTER = (
     Link("Rules", "~/rules.html"),
     Link("Methods", "~/methods.html"),
     Link("Writing the files", "~/writing.html"),
+    Link("What changed", "~/changes.html"),
     Link("Tables to download", "~/data.html"),
     Link("Notices", "~/notices.html"),
 )
@@ -148,6 +151,7 @@ def _lists(view: View) -> list[Batch]:
         equipment_page,
         rules_page,
         try_next_page,
+        changes_page,
     )
     several = (
         sales_pages,
@@ -190,6 +194,7 @@ def site_assets(view: View, cache: Path) -> dict[str, bytes]:
         "assets/search-data.js": search_data(search_records(view)),
         **live_assets(view),
         **data_files(view),
+        FEED: feed(view),
         **assets(),
         **chart_assets(cache),
         **{picture_path(file): picture_of(file).data for file in pictures_in(view.costed.content)},
@@ -217,6 +222,7 @@ def frame(view: View) -> Site:
             CAUTION,
         ),
         footer=FOOTER,
+        feed=FEED,
         language="en",
         decimal=decimal,
         group=group,

@@ -6,6 +6,9 @@ import re
 
 from builder.problems import ShankbookError
 
+HISTORY = ".shankbook-history.json"
+"""What the next build compares with: a file of the site that no page leads to."""
+
 _SEGMENT = re.compile(r"[A-Za-z0-9_](?:[A-Za-z0-9._-]*[A-Za-z0-9_-])?")
 _DEVICE = re.compile(r"(?:con|prn|aux|nul|com[0-9]|lpt[0-9])(?:\..*)?", re.IGNORECASE)
 _LONGEST_SEGMENT = 200
@@ -24,6 +27,8 @@ def check_path(path: str) -> None:
     Traceback (most recent call last):
     builder.problems.ShankbookError: "../secret.html" cannot be a page's path: ".." is no file name
     """
+    if path == HISTORY:
+        return
     if len(path) > _LONGEST_PATH:
         raise ShankbookError(f'"{path[:40]}..." is longer than {_LONGEST_PATH} characters')
     for segment in path.split("/"):

@@ -11,7 +11,7 @@ from pathlib import Path
 from builder.problems import ShankbookError
 from builder.publish.folders import holds, link_or_copy, parents, survey
 from builder.publish.manifest import MANIFEST, Manifest, read_manifest, sha256
-from builder.publish.paths import Claims
+from builder.publish.paths import HISTORY, Claims
 from builder.publish.system import exchange, flush
 from builder.publish.work import (
     INSIDE,
@@ -133,7 +133,7 @@ class _Draft:
         self.files: dict[str, str] = {}
         self.written: list[str] = []
         self._made: set[Path] = set()
-        ours = {*self.before.files, MANIFEST}
+        ours = {*self.before.files, MANIFEST, HISTORY}
         self.foreign = [path for path in self.present.files if path not in ours]
         our_folders = {folder for path in self.before.files for folder in parents(path)}
         self.empty = [each for each in self.present.folders if each not in our_folders]

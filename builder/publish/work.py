@@ -20,6 +20,7 @@ from pathlib import Path
 from builder.problems import BusyError, ShankbookError
 from builder.publish.folders import Survey, parents, remove_empty, same, survey
 from builder.publish.manifest import MANIFEST, read_manifest
+from builder.publish.paths import HISTORY
 from builder.publish.system import is_mount, try_lock
 
 INSIDE = ".shankbook-work"
@@ -122,7 +123,7 @@ class Work:
         """
         self.observe("retire")
         listed = read_manifest(tree)
-        ours = set(listed.files) | {MANIFEST} if listed else set[str]()
+        ours = set(listed.files) | {MANIFEST, HISTORY} if listed else set[str]()
         found = survey(tree)
         for path in _manifest_last(found):
             if path in ours or _carried(tree / path, self.output / path):

@@ -3,7 +3,8 @@
 Each sub-folder holds `content/` and `expected/`. All that is produced is compared but
 `assets/` (scripts and styles, tested by what they do in a browser, and large), `methods/`
 and `writing/` with their lists, the sources and the notices (the same for every kitchen, made
-from docstrings and record types, with tests of their own) and the manifest (hashes of these).
+from docstrings and record types, with tests of their own), the manifest and the
+history (hashes and values of these).
 
 `python -m tests.golden` writes `expected/` anew; read the difference before you commit it.
 """
@@ -18,12 +19,13 @@ from pathlib import Path
 
 from builder.build import build
 from builder.publish import MANIFEST
+from builder.publish.paths import HISTORY
 from tests.site.sites import files_of
 
 HERE = Path(__file__).parent
 SITES = sorted(folder.parent for folder in HERE.glob("*/content"))
 SHARED = ("methods/", "methods.html", "writing/", "writing.html", "sources.html", "notices.html")
-NOT_COMPARED = ("assets/", *SHARED, MANIFEST)
+NOT_COMPARED = ("assets/", *SHARED, MANIFEST, HISTORY)
 NO_DAY = date(1999, 1, 1)
 """Golden kitchens name their own day; this one would show."""
 MOST_LINES = 40

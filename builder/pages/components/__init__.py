@@ -190,6 +190,7 @@ class Site:
     group: str = ","
     # The words for before and after noon where clocks have twelve hours.
     periods: tuple[str, str] | None = None
+    feed: str = ""
 
 
 def walk(sections: Iterable[Section]) -> Iterator[Section]:

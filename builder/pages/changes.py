@@ -1,0 +1,267 @@
+"""What changed since the build before: costs, margins, classes and records, the newest first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from builder.costing.history import (
+    Cause,
+    ClassCause,
+    ClassMove,
+    Entry,
+    Flags,
+    Move,
+    RecordMove,
+)
+from builder.costing.moves import replaced_in_turn
+from builder.engine.methods import METHODS
+from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
+from builder.pages.menu import CLASSES
+from builder.pages.method_graph import function_path
+from builder.pages.parts import links, number_of, paragraph, part
+from builder.pages.reader import OWNER
+from builder.pages.values import as_read, capital
+from builder.pages.view import View
+from builder.pages.whereabouts import method_path
+
+PATH = "changes.html"
+NOTHING_YET = (
+    "There is nothing to compare yet: every build into this folder so far had the same figures."
+)
+CAUSES = {
+    Cause.RECIPE: "Recipe",
+    Cause.PRICE: "Prices",
+    Cause.YIELD: "Yields",
+    Cause.PORTION: "Portion",
+    Cause.WAGE: "Wage",
+    Cause.WORK: "Work",
+    Cause.ENERGY: "Energy and equipment",
+    Cause.MENU_PRICE: "Menu price and tax",
+}
+CLASS_CAUSES = {
+    ClassCause.OWN_MARGIN: "Its own margin crossed the section's line.",
+    ClassCause.LINE: "Other plates moved the margin that divides the section.",
+    ClassCause.OWN_SALES: "Its own sales crossed the section's line.",
+    ClassCause.OTHERS_SALES: "Sales of other plates, or their number, moved the line.",
+}
+WHAT = {"added": "Added", "removed": "Removed", "renamed": "Renamed"}
+OTHER_TOOL = (
+    "The build before was made by another version of shankbook. What its formulas moved is in the "
+    "column Recipe."
+)
+NOT_KNOWN = "not known"
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """A move as it is printed: parts, each to the coin, that add up to it."""
+
+    before: float
+    after: float
+    parts: dict[Cause, float]
+
+
+def changes_page(view: View) -> Page:
+    """Every entry that is kept, the newest first."""
+    entries = entries_for(view)
+    return Page(
+        path=PATH,
+        title="What changed",
+        lead=lead(view, entries[0]) if entries else NOTHING_YET,
+        kind="Builds compared",
+        crumbs=(),
+        sections=(*(_entry_part(view, entry) for entry in entries), _further()),
+    )
+
+
+def entries_for(view: View) -> tuple[Entry, ...]:
+    """The entries that are kept, for the owner; nobody else reads of every cost."""
+    return view.costed.history.entries if view.reader == OWNER else ()
+
+
+def lead(view: View, entry: Entry) -> str:
+    """One sentence on an entry."""
+    moved = _plates(view, entry)
+    plates = number_of(moved, "plate") if moved else "no plate"
+    return (
+        f"Since the build of {view.style.date(entry.since)}, {plates} moved in cost or margin "
+        f"and {len(entry.classes) or 'none'} in class."
+    )
+
+
+def anchor(entry: Entry) -> str:
+    """Where an entry is on the page."""
+    return f"c-{entry.id}"
+
+
+def compared_with(view: View, entry: Entry) -> str:
+    """Which two builds an entry compares, in a sentence."""
+    day, since = view.style.date(entry.day), view.style.date(entry.since)
+    if entry.day == entry.since:
+        return f"The build of {day}, compared with an earlier one of the same day."
+    return f"The build of {day}, compared with the build of {since}."
+
+
+def walk(view: View, move: Move) -> Walk | None:
+    """The parts of a move to the coin; None where nothing is seen of it, or it has no parts."""
+    if move.before is None or move.after is None:
+        return None
+    before, after = _read(view, move.before), _read(view, move.after)
+    at, parts = before, dict[Cause, float]()
+    for cause, value in move.stations:
+        station = _read(view, value)
+        parts[cause], at = parts.get(cause, 0.0) + station - at, station
+    return None if before == after else Walk(before, after, parts)
+
+
+def _read(view: View, value: float) -> float:
+    return as_read(view.style, "money", value)
+
+
+def is_seen(view: View, move: Move) -> bool:
+    """Whether a move is as large as a coin, or to or from what is not known."""
+    return move.before is None or move.after is None or walk(view, move) is not None
+
+
+def _plates(view: View, entry: Entry) -> int:
+    return len({move.plate for move in entry.moves if is_seen(view, move)}) + entry.left_out
+
+
+def _entry_part(view: View, entry: Entry) -> Part:
+    moves = [move for move in entry.moves if is_seen(view, move)]
+    tables = (
+        _moves_table(view, entry, moves) if moves else None,
+        _class_table(view, entry) if entry.classes else None,
+        _record_table(view, entry) if entry.records else None,
+        *(paragraph(each) for each in remarks(view, entry)),
+    )
+    title = view.style.date(entry.day)
+    return part(anchor(entry), title, *tables, about=compared_with(view, entry))
+
+
+def remarks(view: View, entry: Entry) -> Iterator[str]:
+    """What an entry says beside its tables."""
+    seen = {move.plate for move in entry.moves if is_seen(view, move)}
+    if unseen := len({move.plate for move in entry.moves} - seen):
+        yield f"{number_of(unseen, 'plate')} moved by less than a coin."
+    if entry.left_out:
+        yield f"{number_of(entry.left_out, 'plate')} more moved by less than these."
+    if entry.other_tool:
+        yield OTHER_TOOL
+
+
+def _moves_table(view: View, entry: Entry, moves: Sequence[Move]) -> Table:
+    walks = [walk(view, move) for move in moves]
+    found = {cause for each in walks if each for cause in each.parts}
+    causes = [cause for cause in Cause if cause in found]
+    return Table(
+        f"{anchor(entry)}-costs",
+        "Costs and margins that moved",
+        (
+            Column("plate", "Plate"),
+            Column("figure", "Figure"),
+            Column("before", "Before", numeric=True),
+            *(Column(cause.replace(" ", "-"), CAUSES[cause], numeric=True) for cause in causes),
+            Column("after", "After", numeric=True),
+        ),
+        tuple(_move_row(view, move, causes) for move in moves),
+        about="From before to after, each part to the coin.",
+    )
+
+
+def _move_row(view: View, move: Move, causes: Sequence[Cause]) -> Row:
+    found = walk(view, move)
+    parts = found.parts if found else {}
+    signed = (view.style.signed_money(parts[c]) if parts.get(c) else "–" for c in causes)
+    href = f"~/{method_path(('plate', move.figure))}"
+    return Row(
+        (
+            _named(view, move.plate, move.title),
+            Cell(figure_name(view, move), href=href),
+            Cell(_money(view, move.before)),
+            *map(Cell, signed),
+            Cell(_money(view, move.after)),
+        )
+    )
+
+
+def figure_name(view: View, move: Move) -> str:
+    """What the figure is called that moved."""
+    return capital(view.label("plate", move.figure))
+
+
+def _money(view: View, value: float | None) -> str:
+    return NOT_KNOWN if value is None else view.style.money(value)
+
+
+def _named(view: View, path: str, title: str) -> Cell:
+    """A record by the title that it had then, with its page while there is one."""
+    is_there = view.costed.content.record(path) is not None
+    return Cell(title, sort=title.lower(), href=f"~/{path}.html" if is_there else "")
+
+
+def class_name(flags: Flags) -> str:
+    """A class in words."""
+    return CLASSES[flags] if flags else "no class"
+
+
+def class_reason(move: ClassMove) -> str:
+    """Why a plate is in another class."""
+    return " ".join(CLASS_CAUSES[cause] for cause in move.causes)
+
+
+def _class_table(view: View, entry: Entry) -> Table:
+    rows = (
+        Row(
+            (
+                _named(view, move.plate, move.title),
+                Cell(class_name(move.before)),
+                Cell(class_name(move.after)),
+                Cell(class_reason(move) or "–"),
+            )
+        )
+        for move in entry.classes
+    )
+    columns = ("Plate", "Before", "After", "Why")
+    return Table(f"{anchor(entry)}-classes", "Classes that moved", _columns(columns), tuple(rows))
+
+
+def _record_table(view: View, entry: Entry) -> Table:
+    rows = (
+        Row((_named(view, each.path, each.title), Cell(WHAT[each.what]), Cell(each.before or "–")))
+        for each in entry.records
+    )
+    columns = ("Record", "What", "Earlier name")
+    return Table(
+        f"{anchor(entry)}-records",
+        "Records added, removed and renamed",
+        _columns(columns),
+        tuple(rows),
+    )
+
+
+def _columns(labels: Sequence[str]) -> tuple[Column, ...]:
+    return tuple(Column(label.lower().replace(" ", "-"), label) for label in labels)
+
+
+def record_line(move: RecordMove) -> str:
+    """A record that came, went or has another name, in a line of a feed."""
+    if move.what == "renamed":
+        return f"Renamed: {move.before} is now {move.title}."
+    return f"{WHAT[move.what]}: {move.title}."
+
+
+def _further() -> Part:
+    method = METHODS[replaced_in_turn.__name__]
+    return part(
+        "further",
+        "Further",
+        links(
+            "Further",
+            [
+                Link("How a move is split", f"~/{function_path(method)}", "the order of its parts"),
+                Link("The same as a feed", "~/changes.xml", "for a feed reader"),
+            ],
+        ),
+    )
