@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import partial
+from itertools import chain
 
 import numpy as np
 
 from builder.costing.candidates import Candidates, candidate_spreads
 from builder.costing.fill import Rows
-from builder.costing.spreads import SOLD, Jumps, Sure, spreads_of
+from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, SOLD, Jumps, Sure, spreads_of
 from builder.display.chances import interval_width
 from builder.engine.arith import Column
 from builder.engine.draws import Spreads
@@ -23,6 +24,7 @@ from builder.money.actions import raise_a_month
 from builder.money.batch_intervals import COST_INTERVALS
 from builder.money.buffets import BUFFET_INTERVALS
 from builder.money.candidates import CANDIDATE_INTERVALS
+from builder.money.count_intervals import COUNT_INTERVALS
 from builder.money.intervals import (
     DRAWS,
     PLATE_INTERVALS,
@@ -52,6 +54,8 @@ CHANCES = {
     "chance_food_cheaper": "food_saving",
     "chance_saves": "portion_saving",
 }
+# Prices move over the time ahead, so a period that is over has nothing of that.
+_AHEAD = {AP_PRICE, PANTRY_PRICE}
 # Draws of a whole section at once.
 _AT_ONCE = 500
 
@@ -97,9 +101,11 @@ def _results(figures: Figures, spreads: Spreads) -> tuple[dict[Node, Column], Cl
     margins: dict[int, Column] = {}
     plates = drawn_ends(figures, spreads, "plate", PLATE_INTERVALS, margins)
     costs = (drawn_ends(figures, spreads, *each) for each in COST_INTERVALS.items())
+    period = {node: each for node, each in spreads.items() if node not in _AHEAD}
+    counts = (drawn_ends(figures, period, *each) for each in COUNT_INTERVALS.items())
     chances, points = class_chances(figures, spreads, margins, figures)
     results = {
-        **{node: column for found in costs for node, column in found.items()},
+        **{node: column for found in chain(costs, counts) for node, column in found.items()},
         **drawn_ends(figures, spreads, "swap", SWAP_INTERVALS),
         **drawn_ends(figures, spreads, "candidate", CANDIDATE_INTERVALS),
         **drawn_ends(figures, spreads, "set_menu", SET_MENU_INTERVALS),

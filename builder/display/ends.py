@@ -9,6 +9,8 @@ from builder.display.scales import UnitSystem
 from builder.display.style import Style, per_unit
 from builder.quantities import convert
 
+# An interval of fewer minutes has ends with decimals.
+_WHOLE_MINUTES = 5.0
 # Decimals that two ends are told apart with at the most.
 _MOST = 6
 Ends = tuple[str, str]
@@ -63,10 +65,15 @@ def _money(style: Style, low: float, high: float, priced_by: str) -> Ends:
 def _plainly(
     style: Style, usual: Callable[[float], str], low: float, high: float, small: str
 ) -> Ends:
-    """As a page writes the size, in a small unit with decimals where that shows no difference."""
-    if usual(low) != usual(high):
+    """As a page writes the size, in a small unit with decimals where that shows no difference.
+
+    Minutes, which pages write whole, have decimals where whole ones would move an end by more
+    than a tenth of the interval.
+    """
+    width = convert(high, small) - convert(low, small)
+    if usual(low) != usual(high) and (small != "min" or width >= _WHOLE_MINUTES):
         return usual(low), usual(high)
-    places = max(interval_places(convert(high, small) - convert(low, small), _MOST), 1)
+    places = max(interval_places(width, _MOST), 1)
     return _apart(lambda x, n: style.in_unit(x, small, n), low, high, places)
 
 

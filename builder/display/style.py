@@ -54,8 +54,8 @@ class Style:
     no-break space; the minus is U+2212, where Babel has the keyboard's hyphen.
 
     >>> style = Style.of("en_CA", "CAD")
-    >>> style.money(-1234.5), style.signed_money(6.1), style.money_per_kg(14.8)
-    ('−$1,234.50', '+6.10', '$14.80/kg')
+    >>> style.money(-1234.5), style.money_per_kg(14.8)
+    ('−$1,234.50', '$14.80/kg')
     >>> style.weight(0.18).replace(NBSP, " "), style.percent(0.3056), style.money(None)
     ('180 g', '30.6%', '–')
     """
@@ -124,10 +124,6 @@ class Style:
     def amount(self, x: float | None) -> str:
         """Write an amount without the currency's sign, for a column that names it."""
         return self.numerals(x, self.places)
-
-    def signed_money(self, x: float | None) -> str:
-        """Write a saving or a loss with its plus or minus, without the currency's sign."""
-        return self.numerals(x, self.places, plus=True)
 
     def money_per(self, x: float | None, unit: str) -> str:
         """Write a price [money per base unit] per a unit; small ones with two more decimals.

@@ -8,6 +8,7 @@ from typing import Final
 
 from builder.money.intervals import with_intervals
 from builder.money.pantry import PANTRY
+from builder.money.portions import PORTION
 from builder.yields import forms as _forms  # noqa: F401 - declares the cost after each stage
 from builder.yields.chain import BATCH, STEP
 from builder.yields.weighings import STAGE
@@ -17,10 +18,11 @@ COST_INTERVALS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         BATCH.name: ("cost_per_servable_kg", "cost_factor_per_kg", "net_cost", "batch_labour"),
         STEP.name: ("cost_per_kg_out", "rise_per_kg"),
         STAGE.name: ("price_into_stage", "cost_per_usable_kg", "cost_factor_per_usable_kg"),
+        PORTION.name: ("cost_factor_per_portion",),
         PANTRY.name: ("food_per_unit", "process_per_unit"),
     }
 )
 """By table what has an interval of its own; what is a multiple of one is as sure as that."""
 
-for _table in (BATCH, STEP, STAGE, PANTRY):
+for _table in (BATCH, STEP, STAGE, PORTION, PANTRY):
     with_intervals(_table, COST_INTERVALS[_table.name])

@@ -123,7 +123,7 @@ def cost_per_kg_sold(food_cost: Column, taken_weight: Column) -> Column:
     return food_cost / taken_weight
 
 
-@formula(BUFFET, unit="money/kg", source=PUT_OUT)
+@formula(BUFFET, unit="money/kg", source=PUT_OUT, as_sure_as="cost_per_kg_sold")
 def full_cost_per_kg_sold(
     food_cost: Column, dishes_labour: Column, dishes_process: Column, taken_weight: Column
 ) -> Column:
@@ -173,7 +173,7 @@ def price_per_kg_for_food_cost(
     return cost_per_kg_sold / food_cost_target * price_factor
 
 
-@formula(BUFFET, unit="money", source=PRICING, as_sure_as="food_cost")
+@formula(BUFFET, unit="money", source=PRICING)
 def price_for_food_cost(
     food_cost: Column, food_cost_target: Column, price_factor: Column
 ) -> Column:
@@ -191,5 +191,6 @@ def week_margin(
 
 BUFFET_INTERVALS: Final = (
     "food_cost", "cost_per_kg_sold", "contribution_margin", "food_cost_share", "margin_per_kg",
+    "price_for_food_cost", "price_per_kg_for_food_cost",
 )  # fmt: skip
 with_intervals(BUFFET, BUFFET_INTERVALS)

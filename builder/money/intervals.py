@@ -24,7 +24,7 @@ DRAWS: Final = 4000
 PLATE_INTERVALS: Final = (
     "protein_cost", "food_cost", "prime_cost", "full_cost", "food_cost_share",
     "contribution_margin", "margin_after_prime", "margin_after_full", "price_for_food_cost",
-    "price_for_margin", "margin_per_equipment_hour",
+    "price_for_margin", "margin_per_equipment_hour", "cost_factor_per_portion",
 )  # fmt: skip
 SWAP_INTERVALS: Final = (
     "food_saving", "saving", "saving_a_week", "margin_change", "saving_a_year",
@@ -48,7 +48,8 @@ def interval_90(values: Column) -> Column:
     of its list, a portion, work, energy and counts by what is stated or weighed of them. Each
     draw computes the figure anew, whole portions and all. Five in a hundred draws lie below the
     low end and five above the high end. Inputs with nothing behind their spread are held at
-    what is written.
+    what is written; in a period that was counted so is every price, for none of them moves ahead
+    any more.
 
     Draws: an input's values are the middles of 4000 equally likely parts of its normal
     distribution or Student's t, in an order of their own. The order is the permutation of

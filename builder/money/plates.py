@@ -83,7 +83,7 @@ def portion_cost_by_weight(cost_per_servable_kg: Column, portion: Column) -> Col
     return cost_per_servable_kg * portion
 
 
-@formula(PLATE, PORTION, unit="portion factor", source=YIELD_TEST, as_sure_as="cost_factor_per_kg")
+@formula(PLATE, PORTION, unit="portion factor", source=YIELD_TEST)
 def cost_factor_per_portion(portion_cost_by_weight: Column, ap_price: Column) -> Column:
     """Portion cost over the AP price of a kilogram; times a new price, the new portion cost."""
     return portion_cost_by_weight / ap_price

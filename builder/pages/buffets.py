@@ -17,11 +17,12 @@ from builder.pages.components import (
     Part,
     Row,
     Table,
+    Text,
     Tone,
     TryLine,
 )
 from builder.pages.figure_names import BuffetFigure, DishFigure
-from builder.pages.how_sure import how_sure_part, sure_tile
+from builder.pages.how_sure import between, how_sure_part, sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import ALLERGENS, links, page_of, paragraph, part, present, record_cell
 from builder.pages.remarks import remarks
@@ -280,13 +281,18 @@ def _price_part(seen: Seen) -> Part:
     else:
         lines.append(("price_for_food_cost", f"Price a guest for a {share} food cost"))
     known = ((figure, label) for figure, label in lines if row.known(figure))
-    rests = {"full_cost_per_kg_sold"} if seen.missing else set()
     body = tuple(
-        Row((Cell(label), row.cell(figure, note=NOT_IN_FULL if figure in rests else "")))
+        Row((Cell(label), row.cell(figure, note=_price_note(seen, figure))))
         for figure, label in known
     )
     columns = (Column("what", "Cost, price and margin"), Column("amount", "Amount", numeric=True))
     return part("price", "What it earns", Table("price-table", "Cost and margin", columns, body))
+
+
+def _price_note(seen: Seen, figure: BuffetFigure) -> Text:
+    if figure == "full_cost_per_kg_sold":
+        return NOT_IN_FULL if seen.missing else ""
+    return between(seen.row, figure) if figure.endswith("for_food_cost") else ""
 
 
 def _allergens_part(seen: Seen) -> Part:

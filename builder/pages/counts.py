@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from markupsafe import Markup
@@ -31,11 +32,13 @@ from builder.pages.count_tables import (
     thrown_table,
 )
 from builder.pages.figure_names import CountFigure
+from builder.pages.how_sure import COARSE_SUMS, sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import page_of, part, present
 from builder.pages.remarks import remarks
 from builder.pages.tries import tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, plates_doubt
+from builder.pages.values import shown
 from builder.pages.view import View
 from builder.pages.waterfalls import Bar, waterfall
 
@@ -48,6 +51,7 @@ _ORDER = (
     "starts where the one before ended, so the parts add up. By-products are credited at the rate "
     "of the tests. Accompaniments, seasoning and cuts that were not counted are taken as costed."
 )
+_HELD = "Intervals hold every price at what plates are costed at."
 _NOTHING = (
     "Nothing is counted yet; a file under counts/ says what was sold, used and thrown away, and "
     "this page shows where the money went."
@@ -157,7 +161,7 @@ def _lead(seen: Seen) -> Text:
     actual, planned = row.texts("actual_share", "theoretical_share")
     if by == 0:
         return f"Food cost {actual} of sales, just what the plates sold should cost."
-    amount = seen.view.style.money(abs(by))
+    amount = _amount(seen, "difference")
     return (
         f"Food cost {actual} of sales against {planned} on paper: {amount} "
         f"{'more' if by > 0 else 'less'} than the plates sold should cost."
@@ -179,8 +183,16 @@ def _largest(seen: Seen) -> tuple[str, ...]:
     figure, _, label, _ = max(PARTS, key=lambda each: sign * row.number(each[0]))
     if not sign * row.as_read(figure) > 0:
         return ()
-    amount = seen.view.style.money(abs(row.as_read(figure)))
+    amount = _amount(seen, figure)
     return (f"The largest part: {label.lower()}, {amount}.",)
+
+
+def _amount(seen: Seen, figure: CountFigure) -> str:
+    """A difference without its sign, no finer than it is known."""
+    view, amount = seen.view, abs(seen.row.as_read(figure))
+    width = view.width("count", figure, seen.row.row)
+    near = "money near" if math.isfinite(width) else "money"
+    return shown(view.style, near, amount, limit=amount + width)
 
 
 def _tiles(seen: Seen) -> Figures:
@@ -196,7 +208,7 @@ def _tiles(seen: Seen) -> Figures:
             label="Actual food cost",
             note=f"{row.text('actual_share')} of sales",
         ),
-        row.tile("difference"),
+        sure_tile(row, "difference", row.tile("difference")),
     )
     sales = row.tile("sales", label="Sales ex tax")
     return Figures((*doubted(costs, _doubt(seen)).tiles, sales))
@@ -234,8 +246,8 @@ def _picture(seen: Seen) -> Chart:
 
 def _bar(seen: Seen, figure: CountFigure, label: str) -> Bar:
     amount = seen.row.number(figure)
-    text = seen.view.style.signed_money(amount)
-    return Bar(label, amount, text, ((1.0, seen.row.name(figure)),))
+    own = seen.row.name(figure)
+    return Bar(label, amount, seen.row.text(figure), ((1.0, own),), own)
 
 
 def _parts_table(seen: Seen) -> Table:
@@ -249,7 +261,9 @@ def _parts_table(seen: Seen) -> Table:
         *(_line(seen, label, figure, about) for figure, _, label, about in PARTS),
         _line(seen, "Actual food cost", "actual_food", "", "total"),
     )
-    return Table("parts", "From theoretical to actual food cost", columns, body, about=_ORDER)
+    wide = math.isfinite(seen.view.width("count", "difference", seen.row.row))
+    about = f"{_ORDER} {_HELD} {COARSE_SUMS}" if wide else _ORDER
+    return Table("parts", "From theoretical to actual food cost", columns, body, about=about)
 
 
 def _line(seen: Seen, label: str, figure: CountFigure, about: str, kind: RowKind = "") -> Row:

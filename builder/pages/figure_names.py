@@ -121,13 +121,14 @@ PlateFigure: TypeAlias = Literal[
     "coins_in_unit", "consumables", "consumables_per_plate", "contribution_margin",
     "contribution_margin_high", "contribution_margin_low", "cook_batch_cost",
     "cook_dependent_cost", "cook_yield", "cost_beside_cook", "cost_factor_per_kg",
-    "cost_factor_per_portion", "cost_per_servable_kg", "count_whole", "counted",
-    "counted_margin", "counts_pieces", "cover_cost", "cover_hours", "cover_process",
-    "credit_per_portion", "credits", "credits_to_cook", "cycle_hours", "days_in_month",
-    "dividing_margin", "dividing_mix", "earns_above", "earns_by", "earns_sells_little",
-    "energy_cost_high", "energy_cost_low", "energy_per_plate", "energy_per_plate_high",
-    "energy_per_plate_low", "energy_used_per_plate", "equipment_charge", "equipment_per_plate",
-    "food_cost", "food_cost_high", "food_cost_low", "food_cost_over", "food_cost_share",
+    "cost_factor_per_portion", "cost_factor_per_portion_high", "cost_factor_per_portion_low",
+    "cost_per_servable_kg", "count_whole", "counted", "counted_margin", "counts_pieces",
+    "cover_cost", "cover_hours", "cover_process", "credit_per_portion", "credits",
+    "credits_to_cook", "cycle_hours", "days_in_month", "dividing_margin", "dividing_mix",
+    "earns_above", "earns_by", "earns_sells_little", "energy_cost_high", "energy_cost_low",
+    "energy_per_plate", "energy_per_plate_high", "energy_per_plate_low",
+    "energy_used_per_plate", "equipment_charge", "equipment_per_plate", "food_cost",
+    "food_cost_high", "food_cost_low", "food_cost_over", "food_cost_share",
     "food_cost_share_high", "food_cost_share_low", "food_cost_target", "food_factor",
     "food_without_cover", "forecast", "full_cost", "full_cost_by_weight", "full_cost_high",
     "full_cost_low", "further_food", "further_hours", "further_process", "garnish_cost",
@@ -163,9 +164,10 @@ AccompanimentFigure: TypeAlias = Literal[
 PortionFigure: TypeAlias = Literal[
     "ap_cost_per_portion", "ap_price", "ap_weight", "ap_weight_per_portion", "batch_energy",
     "batch_energy_cost", "batches_a_load", "consumables", "consumables_per_plate",
-    "cost_factor_per_kg", "cost_factor_per_portion", "cost_per_servable_kg", "count_whole",
-    "counts_pieces", "credit_per_portion", "credits", "cycle_hours", "energy_cost_high",
-    "energy_cost_low", "energy_per_plate", "energy_per_plate_high", "energy_per_plate_low",
+    "cost_factor_per_kg", "cost_factor_per_portion", "cost_factor_per_portion_high",
+    "cost_factor_per_portion_low", "cost_per_servable_kg", "count_whole", "counts_pieces",
+    "credit_per_portion", "credits", "cycle_hours", "energy_cost_high", "energy_cost_low",
+    "energy_per_plate", "energy_per_plate_high", "energy_per_plate_low",
     "energy_used_per_plate", "equipment_charge", "equipment_per_plate", "hands_on", "how_many",
     "loads_counted", "loads_for_forecast", "net_cost", "overall_yield", "pieces",
     "pieces_a_load", "portion", "portion_cost_by_weight", "portion_cost_whole", "portion_hours",
@@ -226,9 +228,11 @@ BuffetFigure: TypeAlias = Literal[
     "food_cost_share_low", "food_cost_target", "full_cost", "full_cost_per_kg_sold",
     "guest_price", "guests", "left_cost", "left_credit", "left_share", "left_worth",
     "loaded_wage", "margin_per_kg", "margin_per_kg_high", "margin_per_kg_low", "price_ex_tax",
-    "price_factor", "price_for_food_cost", "price_per_kg", "price_per_kg_ex_tax",
-    "price_per_kg_for_food_cost", "put_out", "seasoning_share", "sold_a_week", "taken_weight",
-    "tax_included", "tax_rate", "week_margin",
+    "price_factor", "price_for_food_cost", "price_for_food_cost_high",
+    "price_for_food_cost_low", "price_per_kg", "price_per_kg_ex_tax",
+    "price_per_kg_for_food_cost", "price_per_kg_for_food_cost_high",
+    "price_per_kg_for_food_cost_low", "put_out", "seasoning_share", "sold_a_week",
+    "taken_weight", "tax_included", "tax_rate", "week_margin",
 ]
 
 DishFigure: TypeAlias = Literal[
@@ -319,21 +323,28 @@ PreparationFigure: TypeAlias = Literal[
 ]
 
 CountFigure: TypeAlias = Literal[
-    "actual_food", "actual_share", "difference", "plates_sold", "portion_effect",
-    "price_effect", "sales", "theoretical_food", "theoretical_share", "thrown_effect",
-    "unexplained", "yield_effect",
+    "actual_food", "actual_food_high", "actual_food_low", "actual_share", "actual_share_high",
+    "actual_share_low", "difference", "difference_high", "difference_low", "plates_sold",
+    "portion_effect", "portion_effect_high", "portion_effect_low", "price_effect", "sales",
+    "theoretical_food", "theoretical_food_high", "theoretical_food_low", "theoretical_share",
+    "theoretical_share_high", "theoretical_share_low", "thrown_effect", "thrown_effect_high",
+    "thrown_effect_low", "unexplained", "unexplained_high", "unexplained_low", "yield_effect",
+    "yield_effect_high", "yield_effect_low",
 ]
 
 UsageFigure: TypeAlias = Literal[
-    "actual_protein", "ap_kept", "ap_price", "ap_taken", "ap_thrown", "bought", "closing",
-    "cooked_thrown_cost", "counted_credits", "counted_price", "counted_use",
-    "credit_per_kg_taken", "credit_taken", "credit_thrown", "difference", "explained_use",
-    "further_ap_taken", "further_credit_taken", "further_portion_effect",
-    "further_theoretical_protein", "further_yield_effect", "listed_price", "main_ap_taken",
-    "main_credit_taken", "main_portion_effect", "main_theoretical_protein", "main_yield_effect",
-    "opening", "paid", "portion_effect", "price_effect", "raw_thrown", "stated_used",
-    "theoretical_protein", "thrown_effect", "unexplained", "unexplained_use", "used",
-    "yield_effect",
+    "actual_protein", "actual_protein_high", "actual_protein_low", "ap_kept", "ap_price",
+    "ap_taken", "ap_thrown", "bought", "closing", "cooked_thrown_cost", "counted_credits",
+    "counted_price", "counted_use", "credit_per_kg_taken", "credit_taken", "credit_thrown",
+    "difference", "difference_high", "difference_low", "explained_use", "further_ap_taken",
+    "further_credit_taken", "further_portion_effect", "further_theoretical_protein",
+    "further_yield_effect", "listed_price", "main_ap_taken", "main_credit_taken",
+    "main_portion_effect", "main_theoretical_protein", "main_yield_effect", "opening", "paid",
+    "portion_effect", "portion_effect_high", "portion_effect_low", "price_effect", "raw_thrown",
+    "stated_used", "theoretical_protein", "theoretical_protein_high", "theoretical_protein_low",
+    "thrown_effect", "thrown_effect_high", "thrown_effect_low", "unexplained",
+    "unexplained_high", "unexplained_low", "unexplained_use", "used", "yield_effect",
+    "yield_effect_high", "yield_effect_low",
 ]
 
 OutputFigure: TypeAlias = Literal[
@@ -348,11 +359,12 @@ OutputFigure: TypeAlias = Literal[
 SaleFigure: TypeAlias = Literal[
     "ap_price", "ap_taken", "ap_weight", "cost_as_made", "cost_as_weighed", "cost_taken",
     "counted_portion", "counts_pieces", "credit_taken", "food_cost", "net_cost", "pieces",
-    "plates_sold", "portion", "portion_effect", "portion_pieces", "portions_as_made",
-    "portions_as_weighed", "portions_per_piece", "price_ex_tax", "protein_cost",
-    "remainder_worth", "sales", "servable_as_made", "servable_weight", "theoretical_food",
+    "plates_sold", "portion", "portion_effect", "portion_effect_high", "portion_effect_low",
+    "portion_pieces", "portions_as_made", "portions_as_weighed", "portions_per_piece",
+    "price_ex_tax", "protein_cost", "remainder_worth", "sales", "servable_as_made",
+    "servable_weight", "theoretical_food", "theoretical_food_high", "theoretical_food_low",
     "theoretical_protein", "weighed_portion", "weight_served", "whole_portions", "yield_effect",
-    "yield_ratio",
+    "yield_effect_high", "yield_effect_low", "yield_ratio",
 ]
 
 WasteFigure: TypeAlias = Literal[

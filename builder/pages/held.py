@@ -110,7 +110,7 @@ def held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:
         if _is_used(sensitivity, row, node, at):
             why = _SURE[sure[node, at]] if (node, at) in sure else "nothing says how far off"
             held.setdefault(why, {}).setdefault(node, []).append(at)
-    several = row.table == "swap"
+    several = _several(row)
     return "".join(
         f" Held at what is written, as {why}: {'; '.join(_names(row.view, found, several))}."
         for why, found in sorted(held.items())
@@ -131,6 +131,13 @@ def _is_overruled(sensitivity: Sensitivity, row: FigureRow[F], node: Node) -> bo
     return bool(reached) and not any(
         math.isnan(row.view.costed.figures.value(*plates, at)) for plates, at in reached
     )
+
+
+def _several(row: FigureRow[F]) -> bool:
+    """Whether a row rests on stages of more than one cut or cook of a kind, to be told apart."""
+    if row.table == "plate":
+        return bool(row.view.costed.figures.children("portion", "plate", row.row))
+    return row.table in {"swap", "set_menu", "buffet"}
 
 
 def _names(view: View, found: dict[Node, list[int]], several: bool) -> Iterable[str]:

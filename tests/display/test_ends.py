@@ -68,3 +68,15 @@ def all_ends(view: View) -> list[tuple[tuple[str, str], int, tuple[str, str]]]:
         for row, spread in rows.items()
         if spread.ends[0] < spread.ends[1]
     ]
+
+
+@given(low=st.floats(1.0, 300.0), wide=st.floats(0.5, 200.0))
+def test_ends_of_minutes_lie_within_a_tenth_of_their_interval(low: float, wide: float) -> None:
+    """3 min give or take 36 s are 2.4 to 3.6 min, never 2 to 4; seconds and hours are units too."""
+    sizes = {"s": 1 / 60, "min": 1.0, "h": 60.0, "d": 1440.0}
+    for end, text in zip(
+        (low, low + wide), own_ends(STYLES[0], "h", low / 60, (low + wide) / 60, ""), strict=True
+    ):
+        parts = re.findall(r"([0-9.]+)\s*([a-z]+)", text)
+        read = sum(float(size) * sizes[unit] for size, unit in parts)
+        assert abs(read - end) <= max(wide / 10, 0.5 if wide >= 5 else 0.0) + 1e-6, text

@@ -112,7 +112,6 @@ def test_missing_is_a_dash(missing: float | None) -> None:
     written = [
         style.money(missing),
         style.amount(missing),
-        style.signed_money(missing),
         style.money_per_kg(missing),
         style.money_per_kwh(missing),
         style.number(missing),
@@ -138,8 +137,8 @@ def test_missing_is_a_dash(missing: float | None) -> None:
     ("x", "expected"),
     [(6.1, "+6.10"), (-6.1, "−6.10"), (0.0, "0.00"), (-0.0, "0.00"), (0.004, "0.00")],
 )
-def test_signed_money(x: float, expected: str) -> None:
-    assert STYLES[0].signed_money(x) == expected
+def test_signed_numerals(x: float, expected: str) -> None:
+    assert STYLES[0].numerals(x, 2, plus=True) == expected
 
 
 @given(numbers, styles)

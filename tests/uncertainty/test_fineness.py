@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 from playwright.sync_api import Browser
 
-from builder.costing.spreads import SOLD
+from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, SOLD
 from builder.engine.model import Node
 from builder.engine.sampling import drawn_targets
 from builder.engine.tables import Applied, Given
@@ -32,17 +32,25 @@ from tests.uncertainty.drawn import Values
 
 READ = (
     "index", "menu", "swaps", "plates", "try-next", "cuts", "cooks", "pantry", "forms", "prices",
+    "buffets", "menus", "counts",
 )  # fmt: skip
+# What was counted is costed at the prices of its day, which move no more.
+PERIOD = {"count", "usage", "sale"}
+AHEAD = {SOLD, AP_PRICE, PANTRY_PRICE}
 TABLES = {
     "plate", "portion", "swap", "section", "kitchen", "candidate", "batch", "step", "stage",
     "test", "pantry", "ingredient", "accompaniment",
+    "buffet", "dish", "set_menu", "course", "choice",
+    *PERIOD,
 }  # fmt: skip
 MONEY = {"money", "money up", "share", "factor", "portion factor"}
 # One batch's own: with another yield a whole portion more or less is left over.
 LEFT_OVER = {("plate", "remainder_credit")}
 # What a candidate starts from, as it is listed or published.
 LISTED = {("candidate", name) for name in ("ap_price", "trim_left", "published_cook_yield")}
-LINK = re.compile(r'<a ([^>]*methods/([a-z]+)-([a-z0-9-]+)\.html[^>]*data-f="(\d+)"[^>]*)>([^<]*)<')
+LINK = re.compile(
+    r'<a ([^>]*methods/([a-z_]+)-([a-z0-9-]+)\.html[^>]*data-f="(\d+)"[^>]*)>([^<]*)<'
+)
 NUMBER = re.compile(r"\d[\d,]*(?:\.(\d+))?")
 
 
@@ -71,7 +79,8 @@ def drawn_widths(view: View, node: Node) -> list[float]:
     """
     known = view.costed.uncertainty
     assert known is not None
-    spreads = {name: rows for name, rows in known.spreads.items() if name != SOLD}
+    held = AHEAD if node[0] in PERIOD else {SOLD}
+    spreads = {name: rows for name, rows in known.spreads.items() if name not in held}
     rows = np.arange(view.costed.figures.size(node[0]))
     blocks = drawn_targets(
         view.costed.figures, spreads, [node], rows, DRAWS, lambda _, found: found[node]
@@ -214,6 +223,25 @@ def test_what_a_raise_brings_is_of_the_price_beside_it(tmp_path: Path) -> None:
     assert expected != pytest.approx((exact - 61) / factor * 50 * 48 / 12, rel=1e-3)
 
 
+def test_a_count_says_its_difference_as_surely_as_its_yields_are_known(tmp_path: Path) -> None:
+    """Of 12 kg that are used nothing is doubtful, of what 40 plates should take 3 points of loss;
+    the price, which may move by 10 % ahead, moves nothing of a week that is over.
+    """
+    count = "from: 2026-09-21\nto: 2026-09-27\nplates: {q: 40}\ncuts: {d: {used: 12 kg}}\n"
+    view = kitchen(tmp_path, counts_w=count)
+    low, value, high = (
+        view.number("count", f"difference{end}", 0) for end in ("_low", "", "_high")
+    )
+    # A portion of 180 g at 15.00/kg and a yield of 80 %, give or take 3 points; no piece is named.
+    expected = [12 * 15 - 40 * 0.18 * 15 / share for share in (0.77, 0.80, 0.83)]
+    assert [low, value, high] == pytest.approx(expected, rel=0.01)
+    found = pages(view)
+    text = text_of(found["counts/w.html"])
+    assert f"{view.text('count', 'difference_low', 0)} to" in text
+    assert f": ${value:.0f} more than the plates sold should cost" in text_of(found["index.html"])
+    assert f"The largest part: unexplained, ${value:.0f}." in text
+
+
 def test_limits_are_printed_within_their_intervals() -> None:
     view = view_of(KITCHENS["demo"])
     markup, seen = pages(view), 0
@@ -307,3 +335,45 @@ def test_the_page_writes_open_ends_and_what_rests_on_them_alike(
         ["swap", "break_even_ap_price", 0],
     )
     assert tried == view.text("swap", "break_even_ap_price", 0)
+
+
+def test_what_is_held_is_named_with_its_record_where_several_are_eaten(tmp_path: Path) -> None:
+    """A set menu and a plate of two cooks rest on two stages called cook."""
+    both = "menu: mains\nportions:\n  - {cook: k, portion: 90 g}\n  - {cook: g, portion: 90 g}\n"
+    view = kitchen(
+        tmp_path,
+        cooks_g=FILES["cooks/g.yaml"].replace("give or take: {loss: 3 %}\n", ""),
+        menus_m="price: 30.00\nplates: [p, q]\nguests: 20\n",
+        plates_r=f"{both}price: 24.00\n",
+        buffets_b="price: 22.00\ncooks: {k: 100 g, g: 100 g}\nguests: 30\n",
+    )
+    found = pages(view)
+    for path in ("menus/m", "plates/r", "buffets/b"):
+        assert "the yield of cook of G, which nobody weighed" in text_of(found[f"{path}.html"]), (
+            path
+        )
+    assert "the yield of cook, which nobody weighed" in text_of(found["plates/q.html"])
+
+
+def test_a_price_asked_for_of_a_buffet_says_its_interval(tmp_path: Path) -> None:
+    view = kitchen(tmp_path, buffets_b="price: 22.00\ncooks: {k: 100 g, g: 100 g}\nguests: 30\n")
+    low, high = (view.text("buffet", f"price_for_food_cost_{end}", 0) for end in ("low", "high"))
+    assert low != high
+    text = text_of(pages(view)["buffets/b.html"])
+    assert f"{low} to {high}, 9 times in 10" in text.partition("food cost")[2]
+
+
+def test_a_portions_cost_factor_is_as_sure_as_its_portion(tmp_path: Path) -> None:
+    """The yields are held, so only what a portion weighs moves it: 180 g give or take a tenth."""
+    held = {name: FILES[f"cooks/{name}.yaml"].partition("give or take")[0] for name in ("k", "g")}
+    view = kitchen(
+        tmp_path,
+        cooks_k=held["k"],
+        cooks_g=held["g"],
+        plates_q=FILES["plates/q.yaml"] + "give or take: {portion: 10 %}\n",
+    )
+    low, value, high = (
+        view.number("plate", f"cost_factor_per_portion{end}", 1) for end in ("_low", "", "_high")
+    )
+    assert [low / value, high / value] == pytest.approx([0.9, 1.1], abs=0.003)
+    assert digits_beyond(str(view.text("plate", "cost_factor_per_portion", 1)), high - low) == 0
