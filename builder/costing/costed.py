@@ -217,6 +217,7 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
 def _check_equipment(costed: Costed) -> Iterator[Problem]:
     """A week's plates that one piece of equipment does not hold."""
     content = costed.content
+    style = style_of(content.kitchen)
     for name, row in costed.rows.equipment.items():
         needed, booked, available, there = (
             costed.figures.value("equipment", figure, row)
@@ -227,11 +228,12 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         key = next(key for key in costed.content.kitchen.equipment if key == name)
         cooks = {cook.id for cook in content.cooks.values() if cook.equipment == name}
         booking = [plate for plate in content.plates.values() if cooks.intersection(plate.cooks)]
-        week = counts_of(booking, costed.menu_month).week(style_of(content.kitchen))
+        week = counts_of(booking, costed.menu_month).week(style)
         asked = f"so it needs {needed:.0f} of it" if needed < inf else "and a load takes longer"
         asked += f" where there are {there:.0f}" if there > 1 and needed < inf else ""
-        whole = f"{available * there:.0f} h"
-        books = f"books {booked:.0f} h of {whole}" if booked < inf else f"books more than {whole}"
+        whole = style.duration(available * there)
+        books = f"books {style.duration(booked)} of {whole}"
+        books = books if booked < inf else f"books more than {whole}"
         yield Problem(
             key.place,
             f"{gear_title(content.kitchen.equipment, name)}: {week} {books}, {asked}",

@@ -103,9 +103,10 @@ def _not_modelled(view: View, heating: CoreEstimate) -> str:
     )
 
 
-def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices:
+def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices | None:
+    """What the rules say beyond the verdict, which the lead gives unless the plan fails."""
     if verdict is None:
-        return Notices((Notice(verdict_words(view, cook), "caution", href=RULES),))
+        return None
     further = [capital(reason) + "." for reason in verdict.reasons]
     if verdict.come_up is not None and verdict.come_up.kept:
         check, row = verdict.come_up, view.batch(cook)
@@ -122,13 +123,10 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
         further.append(UNNAMED)
     if verdict.asks:
         further.append(f"The clause also asks: {'; '.join(verdict.asks)}.")
-    meets = verdict.outcome is Outcome.MEETS
-    return Notices(
-        (
-            Notice(verdict_words(view, cook), "note" if meets else "caution", href=RULES),
-            *(Notice(text, "note") for text in further),
-        )
-    )
+    notes = [Notice(text, "note") for text in further]
+    if verdict.outcome is Outcome.DOES_NOT_MEET:
+        notes.insert(0, Notice(verdict_words(view, cook), "caution", href=RULES))
+    return Notices(tuple(notes)) if notes else None
 
 
 def _target(view: View, cook: Cook, verdict: Verdict | None) -> tuple[float, str]:

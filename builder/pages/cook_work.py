@@ -79,7 +79,7 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
     several, gear = row.number("how_many") > 1, gear_name(view, cook.equipment or "")
     counted = counts_of(_plates(view, cook), view.costed.menu_month).words(view.style)
     names: dict[BatchFigure, str] = {
-        "cycle_hours": f"A load keeps {'one ' if several else ''}{gear}",
+        "cycle_hours": f"A load keeps one ({gear})" if several else f"A load keeps {gear}",
         "weekly_loads": f"Loads {'each' if several else 'it'} could finish in a week",
         "loads_needed": f"Loads at {counted}" if counted else "Loads: no plate is counted",
         "booked_hours": "Hours booked in a week",

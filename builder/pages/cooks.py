@@ -253,7 +253,7 @@ def _plates_part(view: View, cook: Cook) -> Part:
     found = (
         record_link(
             plate,
-            f"{size_words(view, portion_of(plate, cook))} portion",
+            f"portion of {size_words(view, portion_of(plate, cook))}",
             full_cost_words(view, plate),
         )
         for plate in plates

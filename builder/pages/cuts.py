@@ -153,7 +153,7 @@ def _uncooked_part(view: View, cut: Cut) -> Part | None:
     """The plates that serve it as it is, each with its portion and cost."""
     plates = _uncooked(view, cut)
     found = (
-        record_link(plate, f"{size_words(view, portion)} portion", full_cost_words(view, plate))
+        record_link(plate, f"portion of {size_words(view, portion)}", full_cost_words(view, plate))
         for plate in plates
         for portion in plate.served
         if portion.cut == cut.id

@@ -211,8 +211,11 @@ def _use(view: View, gear: str) -> str:
     row, name = view.equipment(gear), capital(gear_name(view, gear))
     if not row.known("use"):
         return f"{name}: no count says how much it is used."
-    use, available = row.texts("use", "available_hours")
-    return f"{name}: {use} of its {available} a week are booked by the plates as counted."
+    use, available, there = row.texts("use", "available_hours", "how_many")
+    of_what = f"the {available} a week of each of the {there}"
+    if row.number("how_many") == 1:
+        of_what = f"its {available} a week"
+    return f"{name}: {use} of {of_what} are booked by the plates as counted."
 
 
 def _grounds(view: View, plates: list[Plate]) -> FormGrid:

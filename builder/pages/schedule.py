@@ -18,6 +18,7 @@ from builder.costing.services import (
     week_clashes,
 )
 from builder.display.style import Style
+from builder.display.words import listed
 from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
 from builder.pages.listings import listing
 from builder.pages.parts import gear_name, links, number_of, page_of, part, present, record_cell
@@ -172,6 +173,7 @@ def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
         }
         for w in sorted(wanted, key=lambda w: (w.booking.equipment, w.booking.start))
     ]
+    gear = [gear_name(view, key) for key in dict.fromkeys(w.booking.equipment for w in wanted)]
     table = Table(
         "bookings",
         "Hours booked for the services, turn-round included",
@@ -189,8 +191,7 @@ def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
         "week",
         "timeline",
         "Which cook has which equipment, by the hour",
-        f"{number_of(len(wanted), 'cook')} {'is' if len(wanted) == 1 else 'are'} booked on "
-        f"{number_of(len({w.booking.equipment for w in wanted}), 'piece')} of equipment; "
+        f"{number_of(len(wanted), 'booking')} of {listed(gear)}; "
         "the table below has every start and end.",
         tuple(rows),
         table,

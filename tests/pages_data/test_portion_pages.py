@@ -44,10 +44,10 @@ def test_the_plate_has_each_portion_and_what_to_buy_for_it() -> None:
 
 def test_cook_and_cut_lead_back_to_the_plate() -> None:
     content = VIEW.costed.content
-    assert "180 g portion" in words(cook_page(VIEW, content.cooks["chuck-30h"]))
+    assert "portion of 180 g" in words(cook_page(VIEW, content.cooks["chuck-30h"]))
     said = words(cut_page(VIEW, content.cuts["oyster"]))
     assert "it is served without a cook in Both" in said
-    assert "3 pieces portion" in said
+    assert "portion of 3 pieces" in said
 
 
 def test_a_service_and_its_prep_sheet_name_what_no_cook_makes() -> None:

@@ -1,0 +1,52 @@
+"""A sentence says what the table beside it says, and says it once."""
+
+from __future__ import annotations
+
+import re
+
+from builder.costing.costed import check_figures
+from builder.pages.components import Chart, Form, FormNote
+from builder.pages.cooks import cook_page
+from builder.pages.decision_sheets import decision_page
+from builder.pages.schedule import schedule_pages
+from tests.pages_data.kitchens import html_of, text_of
+from tests.pages_data.opened import demo_view
+
+VIEW = demo_view()
+CONTENT = VIEW.costed.content
+
+
+def plain(words: str) -> str:
+    return re.sub(r"\s+", " ", words)
+
+
+def test_what_the_rules_say_of_a_cook_is_said_once() -> None:
+    for cook in CONTENT.cooks.values():
+        page = cook_page(VIEW, cook)
+        said = plain(text_of(html_of(page)))
+        for sentence in re.findall(r"The (?:plan|cook itself) meets .*? authority decide", said):
+            assert said.count(sentence[sentence.index("meets") :]) == 1, cook.id
+
+
+def test_hours_booked_are_those_of_the_table() -> None:
+    (found,) = [p for p in check_figures(VIEW.costed) if p.record == "equipment"]
+    booked, whole = VIEW.equipment("bath-20").texts("hours_booked", "available_hours")
+    assert f"books {plain(booked)} of {plain(whole)}, so it needs" in plain(found.message)
+
+
+def test_the_picture_of_the_week_names_every_piece_of_equipment() -> None:
+    week = next(page for page in schedule_pages(VIEW) if page.path == "schedule.html")
+    parts = [part for part in week.sections if hasattr(part, "sections")]
+    (chart,) = [s for part in parts for s in part.sections if isinstance(s, Chart)]
+    assert chart.table is not None
+    for row in chart.table.rows:
+        assert str(row.cells[0].text) in chart.summary
+
+
+def test_use_of_several_alike_is_of_the_hours_of_all() -> None:
+    page = decision_page(VIEW, CONTENT.swaps["pork-butt-for-loin"])
+    (form,) = [s for s in page.sections if isinstance(s, Form)]
+    said = [plain(b.text) for b in form.blocks if isinstance(b, FormNote)]
+    row = VIEW.equipment("baths-40")
+    share = row.number("hours_booked") / (row.number("available_hours") * row.number("how_many"))
+    assert any(f"{share:.1%} of the 167 h a week of each of the 4 are" in words for words in said)
