@@ -13,8 +13,8 @@ from builder.money import actions as _actions  # noqa: F401 - declares what acti
 from builder.money import actuals as _actuals  # noqa: F401 - declares what was used and thrown
 from builder.money import batch_intervals as _batch_intervals  # noqa: F401 - declares how sure what plates rest on is
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds
-from builder.money import decisions as _decisions  # noqa: F401 - declares what a decision promised
 from builder.money import count_intervals as _count_intervals  # noqa: F401 - declares how sure counts are
+from builder.money import decisions as _decisions  # noqa: F401 - declares what a decision promised
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares where margins meet
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
 from builder.money.buffets import BUFFET, DISH

@@ -125,6 +125,14 @@ class Style:
         """Write an amount without the currency's sign, for a column that names it."""
         return self.numerals(x, self.places)
 
+    def signed_money(self, x: float | None) -> str:
+        """Write a rise or a fall with its plus or minus, without the currency's sign.
+
+        >>> Style.of("en_CA", "CAD").signed_money(6.1)
+        '+6.10'
+        """
+        return self.numerals(x, self.places, plus=True)
+
     def money_per(self, x: float | None, unit: str) -> str:
         """Write a price [money per base unit] per a unit; small ones with two more decimals.
 
