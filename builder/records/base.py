@@ -337,10 +337,11 @@ def _key_elsewhere(kind: type[Written], root: Node | None, loc: tuple[int | str,
     written = len(_walk(root, (*above, key))) == len(above) + 2
     if len(levels) > 1 and key in levels[-2].known_keys() and not written:
         return f'"{key}" goes one level up, beside "{loc[len(above)]}"'
+    # Every record has a log, so that it says nothing about where a date belongs.
     below = [
         field.alias or name
         for name, field in levels[-1].model_fields.items()
-        if (inner := _inner(field.annotation)) and key in inner.known_keys()
+        if name != "log" and (inner := _inner(field.annotation)) and key in inner.known_keys()
     ]
     return f'"{key}" goes one level down, within {_either(below)}' if below else ""
 
