@@ -29,7 +29,10 @@ DELIBERATE = {
     ("cooks/pork-butt-30h.yaml", "cooling in the ice bath does not meet US model Food Code"),
     ("cuts/lamb-neck.yaml", "trim: the newest test is of 2025-06-26"),
     ("cuts/oxtail.yaml", "trim: one test only"),
-    ("kitchen.yaml", "Bath of 20 L: a week as forecast and as in Sep 2026 books 178 h"),
+    (
+        "kitchen.yaml",
+        "Bath of 20 L: a week as forecast and as in Sep 2026 books 178\N{NO-BREAK SPACE}h",
+    ),
     ("services/friday-dinner.yaml", "needs hands outside the staffed hours"),
     ("services/friday-dinner.yaml", "Old bath of 40 L is wanted by Chuck roll 30h (57"),
     ("services/friday-dinner.yaml", "Old bath of 40 L is wanted by Chuck roll 24h (57"),

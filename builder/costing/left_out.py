@@ -84,7 +84,7 @@ def made_without_energy(costed: Costed, names: Iterable[str]) -> str:
         for item in _made(pantry, names)
         if item.energy is None or (tariffs.gas if item.fuel == "gas" else tariffs.energy) is None
     )
-    return ", ".join(dict.fromkeys(unknown))
+    return listed(list(dict.fromkeys(unknown)))
 
 
 def _made(pantry: Mapping[str, PantryItem], names: Iterable[str]) -> Iterator[PantryItem]:

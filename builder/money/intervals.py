@@ -42,7 +42,7 @@ _ROUNDING = 1e-9
 
 @method(unit="1", source=PROPAGATION, title="90 % interval of a figure of money")
 def interval_90(values: Column) -> Column:
-    """Both ends of what a figure is in nine draws of ten, shape (2, rows).
+    """Both ends of what a figure is in nine draws of ten.
 
     Every input with a spread is drawn 4000 times: a yield by its tests, a price by the changes
     of its list, a portion, work, energy and counts by what is stated or weighed of them. Each
@@ -63,8 +63,8 @@ def interval_90(values: Column) -> Column:
 
     Formula: the 5 % and the 95 % quantile of the draws.
 
-    Parameters: draws, shape (rows, draws). Not known where no draw moves the figure. An end is
-    open, at plus or minus infinity, where the draws there have no end; both are where more than
+    Parameters: draws, shape (rows, draws); gives (2, rows). Not known where no draw moves the
+    figure. An end is open, at plus or minus infinity, where the draws there have no end; both are where more than
     5 % of the draws have no value.
     """
     ends = np.full((2, len(values)), np.nan)
@@ -84,7 +84,7 @@ def interval_90(values: Column) -> Column:
 
 @method(unit="1", source=PROPAGATION, title="chance that a figure is above nothing")
 def chance_above_nothing(values: Column) -> Column:
-    """Share of the draws in which a figure is above nothing, shape (rows,).
+    """Share of the draws in which a figure is above nothing.
 
     The draws are those of the 90 % intervals; what both sides of a swap share is drawn once
     for both.
@@ -94,8 +94,8 @@ def chance_above_nothing(values: Column) -> Column:
 
     Formula: draws above nothing / draws with a value.
 
-    Parameters: draws, shape (rows, draws). Not known where no draw moves the figure, nor where
-    fewer than half of the draws have a value with an end.
+    Parameters: draws, shape (rows, draws); gives (rows,). Not known where no draw moves the
+    figure, nor where fewer than half of the draws have a value with an end.
 
     >>> chance_above_nothing(np.array([[1.0, 2.0, -1.0, 3.0]])).tolist()
     [0.75]
@@ -116,14 +116,14 @@ def _moves(values: Column) -> NDArray[np.bool_]:
 
 @method(unit="1", source=PROPAGATION, title="chance that a plate's class is right")
 def chance_of_class(popular: Column, earning: Column, plain: tuple[Column, Column]) -> Column:
-    """Share of the draws in which a plate falls into the class that the menu shows, (rows,).
+    """Share of the draws in which a plate falls into the class that the menu shows.
 
     Each draw has its own counts, margins and dividing lines of the section. While an input is
     tried, a page goes on from this chance: it knows at nine shares of the draws how far the plate
     lay beyond each line, moves and widens both with the what-if, and takes the two as apart.
 
     Parameters: draws of whether the plate is popular and whether it earns above, shape
-    (rows, draws); both as they stand, shape (rows, 1). Not known without a class.
+    (rows, draws); both as they stand, shape (rows, 1); gives (rows,). Not known without a class.
     """
     same = (popular == plain[0]) & (earning == plain[1])
     classed = ~np.isnan(plain[0][:, 0]) & ~np.isnan(plain[1][:, 0])

@@ -97,7 +97,7 @@ def _index(view: View, graph: MethodGraph) -> Page:
     return Page(
         path=INDEX,
         title="Methods",
-        lead=f"Every number on this site is one of {len(graph.nodes)} figures.",
+        lead=f"{len(graph.nodes)} figures are behind the numbers of this site.",
         also=(
             f"{written} are written in the kitchen's files, read off them or, left out, a default; "
             f"{len(graph.nodes) - written} follow from those.",

@@ -303,7 +303,7 @@ def _timeline(style: Style, plan: ServicePlan) -> Chart | None:
         return None
     title = f"Every step that leads to {plan.service.title}"
     summary = (
-        f"{len(rows)} steps, each cook in a lane of its own, all ending by {when(style, plan.at)}."
+        f"{len(rows)} steps, all ending by {when(style, plan.at)}, each cook in a lane of its own."
     )
     return Chart("steps", "timeline", title, summary, tuple(rows), _steps_table(style, plan))
 

@@ -208,7 +208,7 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
         ),
     ]
     if row.number("invested") > 0:
-        paid = "Equipment paid back in"
+        paid = "The full plate cost saved pays for the equipment in"
         tiles.append(row.tile("payback", label=paid, note=unknown))
     return doubted(tiles, doubt_of(view, challenger, benchmark))
 

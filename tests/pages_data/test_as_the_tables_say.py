@@ -5,11 +5,15 @@ from __future__ import annotations
 import re
 
 from builder.costing.costed import check_figures
+from builder.costing.left_out import made_without_energy
+from builder.engine.methods import METHODS
 from builder.pages.components import Chart, Form, FormNote
 from builder.pages.cooks import cook_page
 from builder.pages.decision_sheets import decision_page
+from builder.pages.docstrings import summary
 from builder.pages.schedule import schedule_pages
-from tests.pages_data.kitchens import html_of, text_of
+from builder.pages.swaps import swap_pages
+from tests.pages_data.kitchens import by_path, html_of, text_of
 from tests.pages_data.opened import demo_view
 
 VIEW = demo_view()
@@ -50,3 +54,29 @@ def test_use_of_several_alike_is_of_the_hours_of_all() -> None:
     row = VIEW.equipment("baths-40")
     share = row.number("hours_booked") / (row.number("available_hours") * row.number("how_many"))
     assert any(f"{share:.1%} of the 167 h a week of each of the 4 are" in words for words in said)
+
+
+def test_a_sentence_ends_with_one_full_stop() -> None:
+    """A time before noon or after it ends with a point of its own."""
+    for page in schedule_pages(VIEW):
+        assert not re.search(r"[ap]\.m\.\.", plain(text_of(html_of(page)))), page.path
+
+
+def test_several_of_which_nothing_is_known_are_listed_as_several() -> None:
+    said = made_without_energy(VIEW.costed, ["slaw"])
+    assert said == "Slaw and Mustard mayo"
+
+
+def test_a_payback_says_what_pays() -> None:
+    """The equipment's price over the cost saved: what menu prices give up is not taken off."""
+    swap = CONTENT.swaps["duck-leg-for-breast"]
+    page = by_path(swap_pages(VIEW))["swaps/duck-leg-for-breast.html"]
+    said = plain(text_of(html_of(page)))
+    row = VIEW.swap(swap, "duck-leg-plate")
+    by_hand = row.number("invested") / (row.number("saving") * row.number("swap_count"))
+    assert f"The full plate cost saved pays for the equipment in {by_hand:.1f} weeks" in said
+
+
+def test_no_summary_of_a_method_gives_the_shape_of_an_array() -> None:
+    for method in METHODS.values():
+        assert not re.search(r"shape \(|\(rows\b", summary(method.doc)), method.title
