@@ -51,6 +51,7 @@ from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubt_not
 from builder.pages.values import in_mass_unit
 from builder.pages.view import StepRow, View
 from builder.pages.warned import leading, notices_of
+from builder.pages.withheld import WithheldError, each_seen, seen
 from builder.records.chains import Link as ChainLink
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Plate
@@ -75,22 +76,22 @@ def cook_page(view: View, cook: Cook) -> Page:
     return Page(
         path=page_of(cook),
         title=cook.title,
-        lead=_lead(view, cook),
+        lead=seen(_lead, view, cook) or f"{cut.title}, {cook.how}.",
         kind="Cook",
         crumbs=(Link("Cooks", NAV), Link(cut.title, f"~/{page_of(cut)}")),
         nav=NAV,
-        aside=_facts(view, cook),
+        aside=seen(_facts, view, cook) or (),
         sections=present(
             view.notices(cook.path),
-            _key_figures(view, cook),
+            seen(_key_figures, view, cook),
             tries(cook_tries(view, cook)),
-            *heat_parts(view, cook),
-            _weights_part(view, cook),
-            money_part(view, cook),
-            _plates_part(view, cook),
-            *work_parts(view, cook),
+            *each_seen(heat_parts(view, cook)),
+            seen(_weights_part, view, cook),
+            seen(money_part, view, cook),
+            seen(_plates_part, view, cook) if view.grants("plates") else None,
+            *each_seen(work_parts(view, cook)),
             _cautions(),
-            _weighings(view, cook),
+            seen(_weighings, view, cook),
             _forms(cook),
             note(view, cook.note),
             listing(view, cook),
@@ -100,15 +101,13 @@ def cook_page(view: View, cook: Cook) -> Page:
 
 def _lead(view: View, cook: Cook) -> str:
     row = view.batch(cook)
-    bought, servable, cost = row.texts("ap_weight", "servable_weight", "cost_per_servable_kg")
-    factor = view.style.number(row.number("cost_factor_per_kg"))
+    if row.hides("servable_weight"):
+        raise WithheldError
+    bought, servable = row.texts("ap_weight", "servable_weight")
     cut = view.costed.content.cuts[cook.cut].title
     first, verdict = leading(view, cook), verdict_of(view, cook)
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
-    priced = f"at {cost}: {factor} times what the same weight is bought for."
-    if doubt := view.costed.doubts.cooks[cook.id]:
-        priced = f"at a cost that is in doubt: {doubt}."
-    left = f"{bought} of {cut} as purchased leave {servable} to serve, {priced}"
+    left = f"{bought} of {cut} as purchased leave {servable} to serve{_priced(view, cook)}."
     # Beside what fails after it, a rule that is met is said of the cook alone.
     met = verdict_words(view, cook).replace(
         "The plan meets", "The cook itself meets" if first else "The plan meets"
@@ -116,12 +115,24 @@ def _lead(view: View, cook: Cook) -> str:
     return " ".join(filter(None, (first, left, "" if failed else met)))
 
 
+def _priced(view: View, cook: Cook) -> str:
+    """What a servable kilogram costs, as the end of a sentence; nothing where it is not shown."""
+    row = view.batch(cook)
+    if row.hides("cost_per_servable_kg"):
+        return ""
+    if doubt := view.costed.doubts.cooks[cook.id]:
+        return f", at a cost that is in doubt: {doubt}"
+    factor = view.style.number(row.number("cost_factor_per_kg"))
+    cost = row.text("cost_per_servable_kg")
+    return f", at {cost}: {factor} times what the same weight is bought for"
+
+
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
     style, row = view.style, view.batch(cook)
     facts = [Term("How", str(cook.how))]
     written = ("At", row.traced("cook_temperature")), ("For", row.traced("cook_hours"))
     facts += [Term(term, text) for term, text in written if text]
-    if cook.piece and cook.piece.thickness:
+    if view.grants("cooking") and cook.piece and cook.piece.thickness:
         factor = cook.piece.shape_factor
         by_factor = f"shape factor {style.numerals(factor.value, 2, trim=True)}" if factor else ""
         shape = cook.piece.shape or by_factor or "piece"
@@ -221,6 +232,7 @@ def _stage_cells(
 ) -> Iterator[tuple[Cell, ...]]:
     for (_, row), doubt in zip(steps, chain_doubts(view, cook), strict=True):
         in_, out, cost = (IN_DOUBT if each else "" for each in doubt)
+        credited = not row.hides("step_credit") and row.number("step_credit") > 0
         credit = in_ or (cost and credit_note(view, cook))
         yield (
             row.cell("step_weight_in", note=in_),
@@ -228,7 +240,7 @@ def _stage_cells(
             row.cell("step_byproducts", note=in_),
             row.cell("step_loss", note=out),
             row.cell("stage_yield", note="" if doubt.came_in else out),
-            row.cell("step_credit", note=credit if row.number("step_credit") > 0 else ""),
+            row.cell("step_credit", note=credit if credited else ""),
             row.cell("cost_per_kg_out", note=cost),
         )
 
@@ -238,7 +250,7 @@ def _plates_part(view: View, cook: Cook) -> Part:
     found = (
         record_link(
             plate,
-            f"{size_words(view, portion_of(plate, cook))} portion",
+            _portion_words(view, plate, cook),
             _full_cost(view, plate),
         )
         for plate in plates
@@ -246,7 +258,15 @@ def _plates_part(view: View, cook: Cook) -> Part:
     return part("plates", "On the menu", links("Plates of this cook", found, "No plate uses it."))
 
 
+def _portion_words(view: View, plate: Plate, cook: Cook) -> str:
+    if not view.grants("weights"):
+        return ""
+    return f"{size_words(view, portion_of(plate, cook))} portion"
+
+
 def _full_cost(view: View, plate: Plate) -> Text:
+    if view.plate(plate).hides("full_cost"):
+        return ""
     cost, doubt = view.plate(plate).text("full_cost"), doubt_note(view, plate, "full_cost")
     return Markup("{}, {}").format(cost, doubt) if doubt else cost
 
@@ -276,14 +296,14 @@ def _forms(cook: Cook) -> Part:
 def cook_list_page(view: View) -> Page:
     """The list of cooks."""
     cooks = list(view.costed.content.cooks.values())
-    table = cooks_table(view, cooks, "cooks", "Every cook")
+    table = seen(cooks_table, view, cooks, "cooks", "Every cook")
     return Page(
         path="cooks.html",
         title="Cooks",
         lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable"
-        f"{_beside(view, cooks)}.",
+        f"{seen(_beside, view, cooks) or ''}.",
         nav=NAV,
-        sections=present(notices_of(view, cooks), table, _rule_part(view, cooks)),
+        sections=present(seen(notices_of, view, cooks), table, seen(_rule_part, view, cooks)),
     )
 
 

@@ -26,6 +26,7 @@ from builder.pages.parts import (
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import View
+from builder.pages.withheld import WITHHELD, seen
 from builder.reading.tree import Text
 from builder.records.fields import Measure
 from builder.records.kinds import PantryItem
@@ -38,16 +39,16 @@ def item_page(view: View, item: PantryItem) -> Page:
     return Page(
         path=page_of(item),
         title=item.title,
-        lead=_lead(view, item),
+        lead=seen(_lead, view, item) or "",
         kind="Sub-recipe" if item.of else "Pantry item",
         crumbs=(Link("Pantry", NAV),),
         nav=NAV,
         aside=_facts(view, item),
         sections=present(
             view.notices(item.path),
-            _key_figures(view, item),
-            _lines_part(view, item),
-            _used_part(view, item),
+            seen(_key_figures, view, item),
+            seen(_lines_part, view, item),
+            seen(_used_part, view, item) if view.grants("plates") else None,
             allergens_part(view, item),
             note(view, item.note),
             listing(view, item),
@@ -58,6 +59,8 @@ def item_page(view: View, item: PantryItem) -> Page:
 def _lead(view: View, item: PantryItem) -> str:
     row = view.item(item)
     cost = row.text("food_per_unit")
+    if row.hides("food_per_unit"):
+        return f"Made from {number_of(len(item.of), 'ingredient')}." if item.of else ""
     if not item.of:
         bought = row.text("purchase_price")
         usable = row.text("usable_yield")
@@ -69,10 +72,11 @@ def _lead(view: View, item: PantryItem) -> str:
 
 
 def _facts(view: View, item: PantryItem) -> tuple[Term, ...]:
-    current = view.costed.prices.get(item.id)
+    current = view.costed.prices.get(item.id) if view.grants("suppliers") else None
     if current is None or not current.supplier:
         return ()
-    since = f", since {view.style.date(current.since)}" if current.since else ""
+    dated = view.grants("prices") and current.since
+    since = f", since {view.style.date(current.since)}" if dated and current.since else ""
     return (Term("Supplier", current.supplier + since, "~/prices.html"),)
 
 
@@ -89,10 +93,11 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
         }
     else:
         names |= {"purchase_price": "As purchased", "usable_yield": "Usable"}
-    unknown = made_without_energy(view.costed, [item.id])
+    names = {name: label for name, label in names.items() if not row.hides(name)}
+    unknown = seen(made_without_energy, view.costed, [item.id])
     notes: dict[PantryFigure, str] = {
         "process_per_unit": f"the energy of {unknown} is not known" if unknown else "",
-        "purchase_price": jump_words(view, PANTRY_PRICE, row.row),
+        "purchase_price": seen(jump_words, view, PANTRY_PRICE, row.row) or "",
     }
     tiles = [row.tile(name, label=label, note=notes.get(name, "")) for name, label in names.items()]
     return Figures(
@@ -109,7 +114,9 @@ def _lines_part(view: View, item: PantryItem) -> Part | None:
     lines = view.lines(item)
     columns, body = amounts(view, "ingredient", item.of, lines)
     row = view.item(item)
-    stated = all(line.known("hours_per_unit") for line in lines.values())
+    stated = row.hides("ingredients_hours") or all(
+        line.known("hours_per_unit") for line in lines.values()
+    )
     total = Row(
         (
             Cell("All ingredients"),
@@ -138,6 +145,8 @@ def _used_part(view: View, item: PantryItem) -> Part:
 
 
 def _amount_of(view: View, amounts: Mapping[Text, Measure], name: str) -> str:
+    if not view.grants("weights"):
+        return ""
     return next(measured(view.style, amount) for key, amount in amounts.items() if key == name)
 
 
@@ -157,7 +166,7 @@ def pantry_list_page(view: View) -> Page:
             (
                 record_cell(item),
                 Cell("made" if item.of else "bought"),
-                Cell(str(item.supplier or "–")),
+                Cell(str(item.supplier or "–") if view.grants("suppliers") else WITHHELD),
                 view.item(item).cell("food_per_unit"),
                 view.item(item).cell("hours_per_unit"),
                 Cell(short_words(view, item)),

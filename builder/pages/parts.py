@@ -20,6 +20,7 @@ from builder.pages.components import (
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import AccompanimentRow, IngredientRow, View
+from builder.pages.withheld import WITHHELD
 from builder.reading.folder import ContentFile
 from builder.reading.pictures import picture_of
 from builder.reading.tree import Text
@@ -84,7 +85,7 @@ def links(label: str, found: Iterable[Link], empty: str = "Nothing here yet.") -
 
 def note(view: View, written: str | None) -> Part | None:
     """The record's free note: Markdown, its [[links]] followed, HTML shown as text."""
-    if not written:
+    if not view.grants("notes") or not written:
         return None
     content = view.costed.content
     tokens = tokens_of(content, str(written))
@@ -136,7 +137,7 @@ def amounts(
         Row(
             (
                 record_cell(view.costed.content.pantry[name]),
-                Cell(measured(view.style, amount), href=rows[name].href("quantity")),
+                _amount(view, amount, rows[name]),
                 *rows[name].cells("food_per_unit", "food"),
                 _work(rows[name]),
             )
@@ -146,7 +147,15 @@ def amounts(
     return columns, body
 
 
+def _amount(view: View, amount: Measure, row: IngredientRow | AccompanimentRow) -> Cell:
+    if row.hides("quantity"):
+        return Cell(WITHHELD)
+    return Cell(measured(view.style, amount), href=row.href("quantity"))
+
+
 def _work(row: IngredientRow | AccompanimentRow) -> Cell:
+    if row.hides("hours"):
+        return Cell(WITHHELD)
     return row.cell("hours") if row.known("hours_per_unit") else Cell(NOT_KNOWN)
 
 

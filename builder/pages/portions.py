@@ -115,7 +115,8 @@ def facts(view: View, plate: Plate) -> Iterator[Term]:
         source = source_of(view.costed.content, portion)
         label = "Cook" if portion.cook else "Cut, no cook"
         yield Term(label, source.title, f"~/{page_of(source)}")
-        yield Term("Portion", size_words(view, portion))
+        if view.grants("weights"):
+            yield Term("Portion", size_words(view, portion))
 
 
 def source_note(view: View, source: Cook | Cut) -> str:

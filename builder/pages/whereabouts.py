@@ -15,7 +15,8 @@ RowKey = tuple[str, int]
 class Whereabouts:
     """Which page is a record's, what it is called, and which lists a file."""
 
-    def __init__(self, costed: Costed) -> None:
+    def __init__(self, costed: Costed, *, lists: bool = True) -> None:
+        self.lists = lists
         self._titles = {
             f"{record.path}.html": getattr(record, "title", "")
             for record in costed.content.records()
@@ -48,6 +49,8 @@ class Whereabouts:
 
     def listed(self, file: str) -> tuple[str, str]:
         """The page that lists a content file, and what its lines' anchors begin with."""
+        if not self.lists:
+            return "", ""
         page = self._pages.get(file, "prices.html" if file.startswith("prices/") else "")
         return page, f"{slug(file)}-" if file.endswith(".csv") else ""
 

@@ -17,6 +17,7 @@ from builder.records.allergen_checks import check_allergens
 from builder.records.amounts import UnitMismatchError, in_base, in_mass, price_in_base, what_weighs
 from builder.records.candidate_checks import check_candidates
 from builder.records.content import Content, PriceRow
+from builder.records.editions import check_editions
 from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
 from builder.records.kinds import Cut, Kitchen, PantryItem, Plate, Service, Swap
@@ -56,6 +57,7 @@ def check(content: Content) -> list[Problem]:
             *check_weights(content),
             *check_twice(content),
             *check_notes(content),
+            *check_editions(content.kitchen.editions),
         ]
     )
     # What is refused at a place is not doubted there as well.

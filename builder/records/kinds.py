@@ -15,6 +15,7 @@ from builder.records.base import Record
 from builder.records.candidates import Candidate, MuscleName
 from builder.records.clock import StaffedHours, TimeZone
 from builder.records.counts import Count
+from builder.records.editions import Edition
 from builder.records.equipment import Equipment, Fuel, Targets
 from builder.records.fields import (
     Amount,
@@ -79,6 +80,7 @@ class Kitchen(Record):
         "give or take": "{loaded wage: 5 %}",
         "covers": "[40, 80, 120]", "sections": "[starters, mains]",
         "equipment": "{bath-40: {kind: water bath, volume: 40 L}}",
+        "editions": "{chefs: {records: [cuts, cooks], figures: [weights, cooking]}}",
         "authority": "us-food-code-2017",
     }  # fmt: skip
 
@@ -135,6 +137,9 @@ class Kitchen(Record):
     sections: list[Words] = Field([], description="menu sections in the order of the menu")
     equipment: dict[Text, Equipment] = Field({}, description="equipment by id")
     till: Till | None = Field(None, description="how the exports of the till in sales/ are written")
+    editions: dict[Text, Edition] = Field(
+        {}, description="sites for readers who do not see all, by name, with what each is granted"
+    )
     note: Words | None = Field(None, description="free text, Markdown")
 
 

@@ -160,7 +160,11 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """What every page shares; `banner` is on top of each of them."""
+    """What every page shares; `banner` is on top of each of them.
+
+    `noindex`: search engines are asked to keep away; `live`: figures can be moved and opened;
+    `guarded`: a text that no page may hold, where its reader is not granted everything.
+    """
 
     name: str
     nav: tuple[Link, ...] = ()
@@ -170,6 +174,9 @@ class Site:
     language: str = "en"
     decimal: str = "."
     group: str = ","
+    noindex: bool = False
+    live: bool = True
+    guarded: str = ""
 
 
 def walk(sections: Iterable[Section]) -> Iterator[Section]:

@@ -21,3 +21,4 @@ class Tries:
     """The inputs that matter most on a page; they show only where scripts run."""
 
     lines: tuple[TryLine, ...]
+    title: Text = "Try another price, yield or wage"

@@ -1,0 +1,284 @@
+"""Editions in memory, and kitchens in which everything that is withheld is another."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Callable, Collection, Mapping
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from builder.build import compute_content
+from builder.costing.costed import Costed
+from builder.pages.editions import EditionSite, reader_of
+from builder.pages.reader import Reader
+from builder.pages.rendering import render
+from builder.pages.view import View
+from builder.problems import Problem
+from builder.publish.manifest import Manifest, sha256
+from builder.records.editions import editions_of
+
+TODAY = date(2026, 10, 1)
+Kitchen = tuple[Costed, list[Problem]]
+Change = Callable[[str, str], str]
+"""A key with its value as written, in a group of figures, gives another value."""
+_RATE = re.compile(r"([0-9]+(?:\.[0-9]+)?)(?=/(?:kg|lb|L|each|h|kWh)\b)")
+_NUMBER = re.compile(r"(?<![\w-])[0-9]+(?:\.[0-9]+)?")
+# Keys of the files by the group that is needed to see them; "notes" is what is free text.
+_KEYS: Mapping[str, str] = {
+    "supplier": "suppliers", "note": "notes", "price": "prices", "loaded wage": "labour",
+    "charge": "prices", "consumables": "prices", "remainder": "prices", "margin": "margins",
+    "buys": "margins", "paid": "prices", "sold": "sales", "forecast": "sales",
+    "weeks open": "sales", "tax": "menu prices", "food cost": "margins",
+    "in": "weights", "load": "weights", "loss": "weights", "purge": "weights",
+    "portion": "weights", "with": "weights", "of": "weights", "makes": "weights",
+    "at": "cooking", "for": "cooking", "hands on": "work", "covers": "work",
+    "allergens": "allergens",
+}  # fmt: skip
+
+
+def another(
+    root: Path, to: Path, reader: Reader, factor: float, kept: Collection[str] = ()
+) -> Path:
+    """A content folder in which all that a reader is not granted is another; nothing else is.
+
+    Amounts are so many times as large, texts are longer, and records of other kinds have
+    other names. What is `kept` stays, granted or not.
+    """
+    groups = {*reader.groups, *reader.parts, *reader.kinds, *kept}
+    if "tasting sheets" in groups:
+        # Ballots say which tasting they are of, and how far what is tasted is cooked.
+        groups |= {"tastings", "cooking"}
+    for file in sorted(root.rglob("*")):
+        target = to / file.relative_to(root)
+        if file.is_dir():
+            target.mkdir(parents=True, exist_ok=True)
+        elif file.suffix == ".yaml":
+            tree = yaml.load(file.read_text(), Loader=yaml.BaseLoader)
+            kind = file.parent.name if file.parent != root else ""
+            moved = _moved(tree, kind, "", groups, factor)
+            target.write_text(yaml.safe_dump(moved, allow_unicode=True, sort_keys=False))
+        elif file.suffix == ".csv" and file.parent.name in {"prices", "sales"}:
+            target.write_text(_moved_rows(file.read_text(), file.parent.name, groups, factor))
+        else:
+            target.write_bytes(file.read_bytes())
+    return to
+
+
+def _moved(tree: Any, kind: str, group: str, groups: Collection[str], factor: float) -> Any:
+    match tree:
+        case str() | list() if group == "allergens" and group not in groups and factor != 1:
+            return ["celery"]
+        case dict():
+            return {
+                key: _moved(value, kind, _group(key, kind) or group, groups, factor)
+                for key, value in tree.items()
+            }
+        case list():
+            return [_moved(value, kind, group, groups, factor) for value in tree]
+        case str():
+            return _text(tree, group, groups, factor)
+
+
+def _group(key: str, kind: str) -> str:
+    key = key.lower().replace("-", " ")
+    if kind == "" and key in {"energy", "gas"}:
+        return "prices"
+    if kind == "plates" and key == "price":
+        return "menu prices"
+    if kind == "services":
+        return "work" if key == "plates" else ""
+    if kind in {"swaps", "counts", "tastings"} and key != "name":
+        return _KEYS.get(key, "") if key in {"note", "buys", "paid"} else ""
+    if kind in {"swaps", "counts", "tastings"} and key == "name":
+        return kind
+    return _KEYS.get(key, "")
+
+
+def _text(text: str, group: str, groups: Collection[str], factor: float) -> str:
+    if "prices" not in groups and group in {"", "prices", "weights"}:
+        text = _RATE.sub(lambda found: _times(found[0], factor), text)
+    if not group or group in groups:
+        return text
+    if group in {"notes", "suppliers", "swaps", "counts", "tastings"}:
+        return f"Quite another {group} {factor}"
+    if _RATE.search(text):
+        return text if group == "prices" else _RATE.sub(lambda m: _times(m[0], factor), text)
+    return _NUMBER.sub(lambda found: _times(found[0], factor), text)
+
+
+def _times(number: str, factor: float) -> str:
+    value = float(number) * factor
+    return f"{value:.2f}" if "." in number else str(max(1, round(value)))
+
+
+def _moved_rows(text: str, folder: str, groups: Collection[str], factor: float) -> str:
+    """Rows of a price list or of a till, with other amounts and another supplier."""
+    head, *rows = csv.reader(io.StringIO(text))
+    moved = []
+    for row in rows:
+        cells = dict(zip(head, row, strict=False))
+        for name, value in cells.items():
+            low = name.lower()
+            if low in {"supplier", "note"} and "suppliers" not in groups:
+                cells[name] = f"Quite another {low}" if value else value
+            elif low in {"price", "amount", "qty"} and folder not in groups:
+                cells[name] = _NUMBER.sub(lambda found: _times(found[0], factor), value, count=1)
+        moved.append(list(cells.values()))
+    out = io.StringIO()
+    csv.writer(out, lineterminator="\n").writerows([head, *moved])
+    return out.getvalue()
+
+
+def computed(root: Path) -> Kitchen:
+    """A content folder that has no error."""
+    costed, problems = compute_content(root, None, TODAY)
+    assert costed is not None, [str(p) for p in problems if p.is_error]
+    return costed, problems
+
+
+def named(kitchen: Kitchen, name: str) -> Reader:
+    """The reader of one of a kitchen's editions."""
+    return reader_of(name, editions_of(kitchen[0].content.kitchen.editions)[name])
+
+
+def files_of(kitchen: Kitchen, reader: Reader, cache: Path) -> dict[str, bytes]:
+    """Every file of an edition with its manifest, as it would be published."""
+    site = EditionSite(View.of(*kitchen, reader))
+    around = site.frame()
+    found = {
+        page.path: render(page, around)
+        for group in site.groups()
+        for batch in group.batches
+        for page in batch()
+    }
+    found |= site.assets(cache)
+    manifest = Manifest({path: sha256(data) for path, data in found.items()})
+    return {**found, ".shankbook-manifest.json": manifest.to_bytes()}
+
+
+SMALL: Mapping[str, str] = {
+    "kitchen.yaml": """
+name: Ferrystone Kitchen
+currency: CAD
+as of: 2026-10-01
+tax: 5.7 %
+loaded wage: 24.7193/h
+energy: 0.148371/kWh
+gas: 0.0521937/kWh
+targets: {food cost: 31.7 %, margin: 116.37}
+weeks open: 47
+covers: [20, 60]
+sections: [mains, starters]
+authority: us-food-code-2017
+equipment:
+  bath-40: {kind: water bath, volume: 40 L, holds: 12 kg, price: 1157.39, service life: 14000}
+note: Keep the word zibellino in the office.
+""",
+    "cuts/chuck-roll.yaml": """
+name: Chuck roll
+species: beef
+supplier: Marrowgate Stores
+purge: 1.2 %
+trim:
+  tests:
+    - {date: 2026-09-03, in: 8.42 kg, out: 7.10 kg, parts: {grind: [0.74 kg, 8.1379/kg]}}
+    - {date: 2026-09-10, in: 8.10 kg, out: 6.90 kg, parts: {grind: [0.70 kg, 8.1379/kg]}}
+note: The word quincunx is for the chef.
+""",
+    "cuts/ribeye.yaml": "species: beef\nprice: 37.9153/kg\nallergens: none\n",
+    "cooks/chuck-30h.yaml": """
+cut: chuck-roll
+how: water bath
+at: 57 °C
+for: 30 h
+equipment: bath-40
+hands-on: 35 min
+load: 7.1 kg
+piece: {thickness: 70 mm, weight: 1.8 kg}
+consumables: {bags: 21.37}
+remainder: 3.91573/kg
+tests:
+  - {date: 2026-09-05, in: 7.10 kg, out: 5.68 kg, parts: {juices: [0.92 kg, 0.617391/kg]}}
+finish: {how: sear, loss: 3 %}
+""",
+    "cooks/ribeye-grill.yaml": "cut: ribeye\nhow: grill\nload: 5 kg\nloss: 18 %\n",
+    "pantry/bones.yaml": "price: 2.51937/kg\nsupplier: Ossington Bones\nallergens: none\n",
+    "pantry/butter.yaml": "price: 9.31759/kg\nallergens: [milk]\n",
+    "pantry/stock.yaml": "of: {bones: 5 kg}\nmakes: 4 L\nhands on: 20 min\n",
+    "pantry/sauce.yaml": "of: {stock: 2 L, butter: 100 g}\nmakes: 600 ml\n",
+    "plates/chuck-steak.yaml": """
+menu: mains
+cook: chuck-30h
+portion: 180 g
+with: {sauce: 60 ml}
+hands-on: 3 min
+price: 127.37
+sold: {2026-08: 4127, 2026-09: 4391}
+forecast: 973
+""",
+    "plates/ribeye-steak.yaml": """
+menu: mains
+cook: ribeye-grill
+portion: 200 g
+price: 141.73
+sold: {2026-08: 3719}
+note: See [[swaps/chuck-for-ribeye]].
+""",
+    "plates/broth.yaml": "menu: starters\nwith: {stock: 250 ml}\nprice: 139.17\n",
+    "swaps/chuck-for-ribeye.yaml": (
+        "name: Zuccotto against the ribeye\nbenchmark: ribeye-steak\nchallengers: [chuck-steak]\n"
+    ),
+    "services/friday.yaml": "day: friday\nat: 18:00\nplates: {chuck-steak: 43, ribeye-steak: 17}\n",
+    "tastings/blind-try.yaml": """
+name: Periwinkle panel
+test: scores
+date: 2026-11-20
+seed: nobody guesses these words
+samples: {chuck: chuck-30h, ribeye: {plate: ribeye-steak}}
+benchmark: ribeye
+tasters: 3
+attributes: {tenderness: 9-point}
+margin: 10 %
+""",
+    "tastings/held-try.yaml": """
+name: Oubliette panel
+test: scores
+date: 2026-09-20
+samples: {chuck: chuck-30h, ribeye: {plate: ribeye-steak}}
+benchmark: ribeye
+tasters: [Q71, Q72, Q73]
+attributes: {tenderness: 9-point}
+margin: 10 %
+scores:
+  Q71: {chuck: 6, ribeye: 7}
+  Q72: {chuck: 7, ribeye: 7}
+  Q73: {chuck: 5, ribeye: 7}
+""",
+    "counts/week-39.yaml": """
+name: Jabberwock week
+from: 2026-09-21
+to: 2026-09-27
+plates: {chuck-steak: {sold: 1013}}
+cuts: {chuck-roll: {opening: 9.4 kg, bought: 374.8 kg, paid: 5193.17, closing: 11.2 kg}}
+""",
+    "prices/marrowgate.csv": (
+        "date,item,price,supplier\n"
+        "2026-08-03,chuck-roll,13.6193/kg,Marrowgate Stores\n"
+        "2026-09-07,chuck-roll,14.1937/kg,Marrowgate Stores\n"
+    ),
+}
+"""A kitchen with a record of every kind, its amounts odd and its words found nowhere else."""
+
+
+def written(files: Mapping[str, str], root: Path) -> Path:
+    """Write a kitchen's files."""
+    for name, text in files.items():
+        path = root / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    return root
