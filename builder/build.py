@@ -31,7 +31,6 @@ from builder.publish.pair import publish_pair, settle_pair
 from builder.publish.work import reported
 from builder.records.content import load
 from builder.records.counted import with_till_counts
-from builder.records.customary import in_customary
 from builder.records.notes import web_links
 from builder.records.unpriced import without_unpriced
 
@@ -67,8 +66,6 @@ def compute_content(
         # Records that could be read are checked among each other even where others could
         # not, so that a cook sees every problem at once.
         problems = in_order([*problems, *left_out, *later, *counted, *check_records(content)])
-        if content.kitchen.units == "us customary":
-            problems = [in_customary(problem) for problem in problems]
         if any(problem.is_error for problem in problems):
             return None, in_order(in_kitchen_style(problems, content.kitchen, content.files))
         costed = cost(content)

@@ -27,7 +27,8 @@ def source() -> str:
 
 
 def _alias(table: Table) -> str:
-    names = ", ".join(f'"{name}"' for name in table.figures)
+    # By name: a table takes its figures in the order in which their modules are imported first.
+    names = ", ".join(f'"{name}"' for name in sorted(table.figures))
     lines = textwrap.fill(names, 96, initial_indent="    ", subsequent_indent="    ")
     return f"\n{table.name.title().replace('_', '')}Figure: TypeAlias = Literal[\n{lines},\n]\n"
 

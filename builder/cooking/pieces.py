@@ -238,14 +238,14 @@ def _melted(estimates: Sequence[CoreEstimate]) -> list[Sequence[MeltingCurve]]:
     curves: list[MeltingCurve] = []
     for start in range(0, len(estimates), _AT_ONCE):
         columns = _columns(estimates[start : start + _AT_ONCE])
-        ones = np.ones_like(columns["start_c"])
+        count = len(columns["start_c"])
         ice = np.array([ICE_KJ_KG.high, ICE_KJ_KG.typical, ICE_KJ_KG.low]) * 1000 * MEAT_KG_M3
         cases = FrozenCases(
             Cases(**{name: column.ravel() for name, column in columns.items()}),
             np.repeat([e.piece.start_c for e in estimates[start : start + _AT_ONCE]], 3),
-            (np.array([FREEZES_C.high, FREEZES_C.typical, FREEZES_C.low]) * ones).ravel(),
-            (ice * ones).ravel(),
-            (np.array([FROZEN_W_MK.low, FROZEN_W_MK.typical, FROZEN_W_MK.high]) * ones).ravel(),
+            np.tile([FREEZES_C.high, FREEZES_C.typical, FREEZES_C.low], count),
+            np.tile(ice, count),
+            np.tile([FROZEN_W_MK.low, FROZEN_W_MK.typical, FROZEN_W_MK.high], count),
         )
         curves += melting_curves(cases)
     return [curves[n : n + 3] for n in range(0, len(curves), 3)]

@@ -207,12 +207,13 @@ class _MarkReader(AnswerReader):
         self.marks[taster, sample, asked] = Mark(taster, sample, asked, value, shown, text.place)
 
     def complete(self) -> None:
-        """Report a sample that a taster was served and has no answer on."""
+        """Report every sample that a taster was served and has no answer on."""
+        wrong = bool(self.problems)
         for taster, place in self.first.items():
             answered = {sample for who, sample in self.seen if who == taster}
             served = list(self.by_code[taster].values())
             missing = [sample for sample in served if sample not in answered]
-            if missing and len(answered) < len(served) and not self.problems:
+            if missing and len(answered) < len(served) and not wrong:
                 self.refuse(place, f"{taster} has no answer on {', '.join(missing)}", _DASH)
 
 

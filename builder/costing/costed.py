@@ -17,9 +17,11 @@ from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
 from builder.costing.findings import Findings, add_findings
 from builder.costing.heat import Heat
+from builder.costing.menu_doubts import check_dear_menus
 from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.spread_checks import check_spreads
 from builder.costing.staffing import check_staffed
+from builder.costing.step_figures import check_step_figures
 from builder.costing.tasting_checks import check_tastings
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tastings import tasting_analyses, tasting_results
@@ -118,8 +120,12 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     """
     yield from _check_portions(costed)
     yield from _check_pieces(costed)
+    yield from check_step_figures(costed.content, costed.figures, costed.rows)
     yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
     yield from check_dear(costed.content, costed.doubts, reported)
+    yield from check_dear_menus(
+        costed.content, costed.figures, costed.rows, costed.doubts, reported
+    )
     for owner in costed.content.weighed:
         yield from _check_stated(costed, owner)
     spreads = costed.uncertainty.spreads if costed.uncertainty else {}

@@ -18,6 +18,7 @@ from builder.records.chains import Link as ChainLink
 from builder.records.chains import chain, stages_of
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Plate
+from builder.records.plates import Portion
 from builder.records.portions import source_of
 from builder.records.stages import Stage
 from builder.records.uses import MENU, Uses, swaps_of
@@ -92,6 +93,11 @@ class Doubts:
             if self._money(table, "protein_cost", row) < 0:
                 return source_of(self._content, portion).title
         return ""
+
+    def of_portion(self, portion: Portion) -> str:
+        """Why what a portion of a cook, or of a cut without one, costs can't be trusted."""
+        source = source_of(self._content, portion)
+        return self.cooks[source.id] if isinstance(source, Cook) else self._of_raw(source.id)
 
     def _of_raw(self, name: str) -> str:
         """Why what a cut without a cook costs on a plate can't be trusted."""

@@ -14,6 +14,8 @@ from datetime import date
 
 from babel.numbers import get_currency_precision
 
+from builder.costing.buffet_rows import BuffetRows, buffet_rows
+from builder.costing.cover_rows import amount_values, cover_rows, kitchen_factors, plate_factors
 from builder.costing.entries import (
     energy_values,
     entry,
@@ -25,10 +27,12 @@ from builder.costing.entries import (
 from builder.costing.heat import Heat
 from builder.costing.heat_rows import cooling_rows, heat_values
 from builder.costing.heat_table import COOLING
+from builder.costing.menu_rows import MenuRows, menu_rows
 from builder.costing.model import MODEL
 from builder.costing.portion_rows import Further, further_rows
 from builder.costing.raw_rows import raw_rows
 from builder.costing.sale_rows import sale_rows, sold_by_till
+from builder.costing.scale_rows import ScaleRows, scale_rows
 from builder.costing.service_rows import ServiceRows, service_rows
 from builder.costing.swap_rows import swap_rows
 from builder.engine.book import Book, Entry, Identity
@@ -39,12 +43,11 @@ from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.problems import Place
 from builder.reading.names import slug
 from builder.reading.tree import Text
-from builder.records.amounts import in_base, in_mass, price_in_base, price_per_kg
+from builder.records.amounts import price_in_base, price_per_kg
 from builder.records.base import Record
 from builder.records.chains import Link, Phase, chain, stages_of
 from builder.records.content import Content
 from builder.records.equipment import gear_title
-from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate
 from builder.records.plates import Portion
 from builder.records.pricing import CurrentPrice, current_prices
@@ -73,11 +76,15 @@ class Rows:
     byproducts: dict[int, dict[str, int]] = field(default_factory=dict)
     lines: dict[str, dict[str, int]] = field(default_factory=dict)
     sides: dict[str, dict[str, int]] = field(default_factory=dict)
+    cover: dict[str, int] = field(default_factory=dict)
     further: dict[str, list[Further]] = field(default_factory=dict)
     orders: dict[str, list[int]] = field(default_factory=dict)
     consumables: dict[str, dict[str, int]] = field(default_factory=dict)
     cooling: dict[str, list[int]] = field(default_factory=dict)
     services: ServiceRows = field(default_factory=ServiceRows)
+    menus: dict[str, MenuRows] = field(default_factory=dict)
+    buffets: dict[str, BuffetRows] = field(default_factory=dict)
+    scaling: ScaleRows = field(default_factory=ScaleRows)
     takings: dict[tuple[str, date], int] = field(default_factory=dict)
     raw: dict[tuple[str, bool], int] = field(default_factory=dict)
 
@@ -119,12 +126,16 @@ class Filler:
             self._pantry_item(item)
         for item in self.content.pantry.values():
             self._lines(item)
+        self.rows.cover = cover_rows(self.book, self.content, self.rows.pantry)
         self.rows.raw = raw_rows(self.book, self.content, self.rows.cuts, self.rows.stages)
         for plate in self.content.plates.values():
             self._plate(plate)
         rows = self.rows
         rows.swaps = swap_rows(self.book, self.content, rows.plates, rows.further)
         rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates, rows.further)
+        rows.menus = menu_rows(self.book, self.content, rows.plates)
+        rows.buffets = buffet_rows(self.book, self.content, rows.cooks, rows.pantry)
+        rows.scaling = scale_rows(self.book, self.content, rows)
         rows.takings = sale_rows(self.book, self.content, rows.plates)
         return self.book, rows
 
@@ -148,6 +159,7 @@ class Filler:
             "weeks_open": entry(weeks),
             "running_hours": entry(kitchen.running_hours),
             "seasoning_share": entry(kitchen.seasoning),
+            **kitchen_factors(kitchen),
             "count_whole": noted(float(whole), place, "portions: whole or by weight"),
         }
         self.book.add(KITCHEN, values=values, who=Identity(kitchen.path))
@@ -284,19 +296,11 @@ class Filler:
             str(name): self.book.add(
                 INGREDIENT,
                 {"recipe": self.rows.pantry[item.id], "item": self.rows.pantry[name]},
-                self._amount(name, amount, with_mass=True),
+                amount_values(self.content, name, amount, with_mass=True),
                 Identity(item.path, f"of.{name}", str(name)),
             )
             for name, amount in item.of.items()
         }
-
-    def _amount(self, name: str, amount: Measure, *, with_mass: bool) -> dict[str, Entry | None]:
-        item = self.content.pantry[name]
-        values = {"quantity": entry(amount, in_base(item, amount))}
-        mass = in_mass(item, amount)
-        if with_mass and mass is not None:
-            values["quantity_mass"] = entry(amount, mass)
-        return values
 
     def _section(self, name: str) -> int:
         if name not in self.rows.sections:
@@ -316,6 +320,7 @@ class Filler:
             "menu_price": entry(plate.price),
             "plating": entry(plate.hands_on),
             "forecast": entry(plate.forecast),
+            **plate_factors(self.content, plate),
             **self._sold(plate),
         }
         row = self.rows.plates[plate.id] = self.book.add(PLATE, links, values, Identity(plate.path))
@@ -323,7 +328,7 @@ class Filler:
             str(name): self.book.add(
                 ACCOMPANIMENT,
                 {"plate": row, "item": self.rows.pantry[name]},
-                self._amount(name, amount, with_mass=False),
+                amount_values(self.content, name, amount),
                 Identity(plate.path, f"with.{name}", str(name)),
             )
             for name, amount in plate.with_.items()

@@ -48,7 +48,7 @@ from builder.costing.plans import (
     possible_foods,
     unstated,
 )
-from builder.records.kinds import Cook, Cut
+from builder.records.kinds import Cook, Cut, PantryItem
 
 UNNAMED = "the file does not say how the rules name the piece (counts as: roast, or steak)"
 T = TypeVar("T")
@@ -288,6 +288,13 @@ class Heat:
         if cook.store is None:
             return None
         return self.kept_cold(cook, cut, cook.store.for_.value)
+
+    def storing_made(self, item: PantryItem) -> AfterCookVerdict | None:
+        """What the rule set says of a sub-recipe kept cold; None of what is bought."""
+        if item.store is None or self.rule_set is None or not item.of:
+            return None
+        at, days = item.store.at.value, item.store.for_.value / 24
+        return judge_unsealed_storing(at, days, self.rule_set, self.say)
 
     def kept_cold(self, cook: Cook, cut: Cut, hours: float) -> AfterCookVerdict | None:
         """What the rule set says of a cook kept cold for so long [h], in its bag or without."""

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from builder.costing.costed import Costed
 from builder.display.words import listed
+from builder.records.covered import cover_items
 from builder.records.equipment import gear_title
 from builder.records.kinds import Cook, PantryItem, Plate
 
@@ -22,10 +23,18 @@ def left_out(costed: Costed, plate: Plate) -> dict[str, str]:
         "labour_cost": _labour(costed, plate, cooks),
         "energy_per_plate": energy,
         "equipment_per_plate": equipment,
-        "accompaniments_known_process": _sides(costed, plate),
+        "accompaniments_known_process": _unknown_energy(costed, plate.with_),
         "further_process": "; ".join(dict.fromkeys(further)),
+        "cover_process": _unknown_energy(costed, cover_items(costed.content, plate)),
     }
     return {figure: why for figure, why in found.items() if why}
+
+
+def process_left_out(costed: Costed, record: Cook | PantryItem) -> str:
+    """Why the process cost of a cook or an item is not known in full; empty where it is."""
+    if isinstance(record, PantryItem):
+        return _unknown_energy(costed, [record.id])
+    return "; ".join(filter(None, (_energy(costed, record), _equipment(costed, record))))
 
 
 def _labour(costed: Costed, plate: Plate, cooks: Iterable[Cook]) -> str:
@@ -34,7 +43,7 @@ def _labour(costed: Costed, plate: Plate, cooks: Iterable[Cook]) -> str:
     timed: list[Cook | Plate | PantryItem] = [
         *cooks,
         plate,
-        *_made(costed.content.pantry, plate.with_),
+        *_made(costed.content.pantry, [*plate.with_, *cover_items(costed.content, plate)]),
     ]
     silent = list(dict.fromkeys(each.title for each in timed if each.hands_on is None))
     untimed = f"{listed(silent)} state{'s' * (len(silent) == 1)} no hands-on time"
@@ -62,8 +71,8 @@ def _equipment(costed: Costed, cook: Cook) -> str:
     return "" if stated else f"neither charge nor service life of {title} is stated"
 
 
-def _sides(costed: Costed, plate: Plate) -> str:
-    unknown = made_without_energy(costed, plate.with_)
+def _unknown_energy(costed: Costed, names: Iterable[str]) -> str:
+    unknown = made_without_energy(costed, names)
     return f"the energy of {unknown} is not known" if unknown else ""
 
 

@@ -11,11 +11,14 @@ from builder.costing.heat_table import COOLING
 from builder.engine.model import Model
 from builder.money import actions as _actions  # noqa: F401 - declares what acting is worth
 from builder.money import actuals as _actuals  # noqa: F401 - declares what was used and thrown
+from builder.money import batch_intervals as _batch_intervals  # noqa: F401 - declares how sure what plates rest on is
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares where margins meet
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
+from builder.money.buffets import BUFFET, DISH
 from builder.money.candidates import CANDIDATE
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
+from builder.money.covers import COVER_ITEM
 from builder.money.further_sales import FURTHER_SALE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import FURTHER_ORDER, ORDER, SECTION
@@ -23,7 +26,9 @@ from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.portions import PORTION
 from builder.money.sales import TAKING
+from builder.money.scaling import SCALE, SCALED
 from builder.money.service import JOB, LOADING, SERVING
+from builder.money.set_menus import CHOICE, COURSE, SET_MENU
 from builder.money.swap_portions import MOVED
 from builder.money.swaps import SWAP
 from builder.tasting.findings import FINDING
@@ -47,12 +52,20 @@ MODEL = Model(
         CONSUMABLE,
         PANTRY,
         INGREDIENT,
+        COVER_ITEM,
         SECTION,
         PLATE,
         ACCOMPANIMENT,
         PORTION,
         ORDER,
         FURTHER_ORDER,
+        SET_MENU,
+        COURSE,
+        CHOICE,
+        BUFFET,
+        DISH,
+        SCALE,
+        SCALED,
         TAKING,
         SWAP,
         MOVED,

@@ -30,7 +30,10 @@ def check_odd_scores(tasting: Tasting, marks: Sequence[Mark]) -> Iterator[Proble
             ]
             if not scale or not mark.value or scale.high - scale.low < LONG:
                 continue
-            if min(len(own), len(others)) >= FEW and _is_odd(mark.value, own, others):
+            # Beside a lone other score of the taster only a point that nobody else writes tells.
+            pointed = "." in mark.text and not any("." in m.text for m in given if m is not mark)
+            enough = len(own) >= (1 if pointed else FEW) and len(others) >= FEW
+            if enough and _is_odd(mark.value, own, others):
                 measure = Measure(mark.value, mark.place, mark.text)
                 message = f"{mark.text} is far below {mark.taster}'s other scores and the other "
                 message += "tasters' of the same sample"

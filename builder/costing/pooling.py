@@ -69,6 +69,10 @@ def is_unlike(own: float, freedom: float, like: float, like_freedom: float) -> b
     pooled variance, root of (freedom x own squared + like freedom x like squared) / (freedom +
     like freedom), with Student's t of both freedoms together; unlike, on the stage's own tests.
 
+    So nine intervals in ten hold on average over stages that spread alike, not of an odd one: of
+    one that spreads twice as far as like stages with 10 degrees of freedom, 61, 71, 76 and 79
+    intervals in 100 hold at one, two, three and four tests, for so few seldom show it unlike.
+
     Parameters: standard deviation of one test of the stage and of like stages, in one unit;
     degrees of freedom of both, none where there are too few tests.
 

@@ -3,7 +3,9 @@
 A price is taken to go its way by steps that add up: the logarithm of a price after a time ahead
 is that of today's, give or take the root of that time times the mean squared change of its
 list so far a day. Prices of one supplier move together as they did: each of its lists is a
-factor that moves every price as that list did.
+factor that moves every price as that list did. A price of few changes moves as all listed prices
+did, without the changes of other items by a half up or a third down: one of those, a slip or a
+rare event, says nothing of this item and would widen every such price.
 """
 
 from __future__ import annotations
@@ -26,8 +28,9 @@ from builder.records.pricing import CurrentPrice, is_no_price
 MONTH_DAYS = 365.25 / 12
 # With fewer changes than these a list of its own says too little.
 FEWEST_CHANGES = 3
-# A price that goes to half, or to twice, within one list is told of: either may be a slip.
-_JUMP = math.log(2.0) * 0.98
+# A price that rises by half, or falls by a third, within one list is told of: either may be a
+# slip. Common practice, no published source.
+_JUMP = math.log(1.5)
 # What a price is drawn up to and down to: a tenth of today's, and ten times.
 _BOUND = 10.0
 
@@ -78,20 +81,21 @@ class PriceMoves:
         self.days = horizon.days if horizon else MONTH_DAYS
         self._changes = _changes(content, prices)
         self._prices = prices
-        listed = [changes for changes in self._changes.values() if changes]
-        self._all = [change for changes in listed for change in changes]
+        listed = (change for changes in self._changes.values() for change in changes)
+        self._usual = [change for change in listed if not _is_jump(change)]
 
     def spread(self, item: str, price: float) -> Spread | None:
         """The spread of an item's price; None where no list of the kitchen says anything of it.
 
-        With fewer than three changes of its own an item moves like the kitchen's other prices.
+        With fewer than three changes of its own an item moves like the kitchen's other prices,
+        without the large changes of those.
         A list that never moved has a spread of nothing.
         """
         changes = self._changes.get(item, [])
         if not price > 0 or not changes:
             return None
         few = len(changes) < FEWEST_CHANGES
-        behind = self._all if few else changes
+        behind = [*self._usual, *filter(_is_jump, changes)] if few else changes
         scale = price_spread(behind, self.days)
         if len(behind) < FEWEST_CHANGES:
             return None
@@ -108,9 +112,9 @@ class PriceMoves:
         return self._changes.get(item, [])
 
     def jump(self, item: str) -> Change | None:
-        """An item's largest change from list to list, where it about halved or doubled it."""
+        """An item's largest change from list to list, where it may be a slip."""
         found = max(self.changes(item), key=lambda change: abs(change.step), default=None)
-        return found if found and abs(found.step) >= _JUMP else None
+        return found if found and _is_jump(found) else None
 
     def _factors(self, item: str, changes: Sequence[Change]) -> Iterator[tuple[str, float]]:
         took = math.fsum(change.days for change in changes)
@@ -120,6 +124,10 @@ class PriceMoves:
 
     def _supplier(self, item: str) -> str:
         return self._prices[item].supplier or item
+
+
+def _is_jump(change: Change) -> bool:
+    return abs(change.step) >= _JUMP
 
 
 def _changes(content: Content, prices: Mapping[str, CurrentPrice]) -> dict[str, list[Change]]:

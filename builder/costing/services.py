@@ -36,10 +36,12 @@ from builder.engine.figures import Figures
 from builder.problems import Problem, Severity
 from builder.records.content import Content
 from builder.records.equipment import gear_title
-from builder.records.kinds import Cook, Plate
+from builder.records.kinds import Cook, Equipment, Plate
 from builder.records.services import Service, Serving
 
 WEEK = timedelta(days=7)
+# Equipment on which each pan has a heat of its own.
+BURNERS = frozenset(("burner", "burners", "hob", "range", "stove"))
 DAY_AND_TIME = "%a %H:%M"
 CLOCK_STEP_MIN = 5
 
@@ -178,6 +180,11 @@ class Wanted:
     planned: PlannedCook
 
 
+def _one_heat_c(cook: Cook, gear: Equipment) -> float:
+    """The heat of all that is in the equipment at once [°C]; each burner of a range has its own."""
+    return cook.at.value if cook.at and BURNERS.isdisjoint(str(gear.kind).lower().split()) else 0.0
+
+
 def bookings(content: Content, plans: Mapping[str, ServicePlan]) -> list[Wanted]:
     """What every service wants of the equipment in the week."""
     found = []
@@ -192,7 +199,7 @@ def bookings(content: Content, plans: Mapping[str, ServicePlan]) -> list[Wanted]
             booking = Booking(
                 cook=f"{plan.service.id}/{number}",
                 equipment=step.step.equipment,
-                temperature_c=planned.cook.at.value if planned.cook.at else 0.0,
+                temperature_c=_one_heat_c(planned.cook, gear),
                 start=elapsed(step.start),
                 end=elapsed(step.end) + turn_round,
                 load_kg=planned.raw_kg,
@@ -334,7 +341,7 @@ def _hint(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     gear = content.kitchen.equipment[name] if name else None
     holds = gear.holds.value if gear and gear.holds else 0.0
     if clash.kind is ClashKind.TEMPERATURE:
-        return "start one earlier and chill it, or move it to another bath"
+        return "start one earlier and chill it, or move it to other equipment"
     if clash.kind is ClashKind.NUMBER:
         return "start one earlier and chill it, bring two to one temperature, or move one"
     if not holds:

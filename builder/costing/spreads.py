@@ -39,7 +39,7 @@ _FEWEST_MONTHS = 3
 
 Found = Iterator[tuple[Node, int, Spread]]
 Jumps = Mapping[tuple[Node, int], Change]
-"""Prices that about halved or doubled within a list that their spread counts."""
+"""Prices that moved by a half up or a third down within a list that their spread counts."""
 Sure = Mapping[tuple[Node, int], Basis]
 """Inputs whose spread is nothing, by figure and row, with what says so."""
 

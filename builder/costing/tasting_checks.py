@@ -13,6 +13,7 @@ from builder.reading.tree import Text
 from builder.records.checks import unknown_id
 from builder.records.content import Content
 from builder.records.fields import Measure
+from builder.records.method_names import method_name
 from builder.records.tastings import PAIRED, RANKS, SCORES, Tasting
 from builder.tasting.designs import MOST_SAMPLES
 
@@ -64,18 +65,22 @@ def _check_names(_content: Content, tasting: Tasting) -> Iterator[Problem]:
             yield Problem(taster.place, f"taster {taster} is not one of this tasting", hint)
 
 
+def _of_test(tasting: Tasting) -> str:
+    return f"a {method_name(tasting.test)}"
+
+
 def _check_count(_content: Content, tasting: Tasting) -> Iterator[Problem]:
     count = len(tasting.samples)
     if tasting.is_discrimination and count != 2:
         yield Problem(
-            _samples_at(tasting), f"a {tasting.test} test takes two samples, not {count}",
+            _samples_at(tasting), f"{_of_test(tasting)} takes two samples, not {count}",
             "scores or ranks take more",
         )  # fmt: skip
     elif not 1 <= count <= MOST_SAMPLES:
         yield Problem(_samples_at(tasting), f"{count} samples", f"1 to {MOST_SAMPLES} are planned")
     if tasting.expected is None and str(tasting.test).endswith("-afc"):
         yield Problem(
-            tasting.test.place, f"a {tasting.test} test asks which sample has more of something",
+            tasting.test.place, f"{_of_test(tasting)} asks which sample has more of something",
             "write expected: and the sample that should have more",
         )  # fmt: skip
 

@@ -34,7 +34,7 @@ from builder.tasting.verdicts import (
 )
 from builder.tasting.wording import (
     chance_in_words,
-    counted_once,
+    each_counted_once,
     hours_in_words,
     percent_in_words,
     points_in_words,
@@ -94,13 +94,18 @@ def _agrees(right: RightResult, result: TastingResult) -> bool:
 
 
 def headline(result: TastingResult, spread: float | None = None) -> str:
-    """The verdict in words, or what is planned.
+    """The verdict in words, or what is planned."""
+    return " ".join(headlines(result, spread))
+
+
+def headlines(result: TastingResult, spread: float | None = None) -> list[str]:
+    """The sentences of the verdict, or of what is planned, the one that leads first.
 
     spread: of tasters' differences in the kitchen's tastings so far [points of 100].
     """
     if not result.held:
         return planned(result, spread or USUAL_SPREAD)
-    return counted_once(filter(None, _sentences(result)))
+    return each_counted_once(filter(None, _sentences(result)))
 
 
 def _sentences(result: TastingResult) -> Iterator[str]:
@@ -302,14 +307,14 @@ def _by_margin(tasting: Tasting) -> dict[float, list[str]]:
     return found
 
 
-def planned(result: TastingResult, spread: float = USUAL_SPREAD) -> str:
+def planned(result: TastingResult, spread: float = USUAL_SPREAD) -> list[str]:
     """A tasting that is to be held: who, what, and whether they are enough."""
     tasters = len(result.tasting.tasters)
     samples = listed([sample.words for sample in result.samples])
     start = f"Planned: {tasters_in_words(tasters)} for {samples}."
     needed = [_enough(question, tasters) for question in questions(result, spread)]
     ranks = list(_fewest_for_ranks(result))
-    return " ".join([start, *(needed or ranks or [_UNRECKONED])])
+    return [start, *(needed or ranks or [_UNRECKONED])]
 
 
 def _enough(question: Question, tasters: int) -> str:

@@ -20,6 +20,8 @@ from builder.engine.sampling import drawn_columns, drawn_targets
 from builder.engine.sensitivity import Sensitivity
 from builder.engine.slices import Drawn, RowNumbers, Slice
 from builder.money.actions import raise_a_month
+from builder.money.batch_intervals import COST_INTERVALS
+from builder.money.buffets import BUFFET_INTERVALS
 from builder.money.candidates import CANDIDATE_INTERVALS
 from builder.money.intervals import (
     DRAWS,
@@ -29,11 +31,20 @@ from builder.money.intervals import (
     chance_of_class,
     interval_90,
 )
+from builder.money.set_menus import SET_MENU_INTERVALS
 from builder.records.content import Content
 from builder.records.pricing import CurrentPrice
 
 MARGIN: Node = ("plate", "contribution_margin")
 CLASS: tuple[Node, Node] = (("plate", "is_popular"), ("plate", "earns_above"))
+BEYOND: tuple[Node, Node] = (("plate", "popular_by"), ("plate", "earns_by"))
+"""How far a plate lies beyond the two lines that divide the classes."""
+
+POINTS = (0.01, 0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95, 0.99)
+"""Shares of the draws below what a page knows of a distribution; twin of `intervals.js: BELOW`."""
+
+ClassPoints = Mapping[int, Column]
+"""By plate both distances at those shares of their draws, shape (2, points)."""
 # Chances that a figure is above nothing.
 CHANCES = {
     "chance_over_target": "food_cost_over",
@@ -56,6 +67,9 @@ class Uncertainty:
     plates: Sensitivity
     swaps: Sensitivity
     candidates: Sensitivity
+    menus: Sensitivity
+    buffets: Sensitivity
+    class_points: ClassPoints
 
 
 def how_sure(
@@ -71,21 +85,30 @@ def how_sure(
     plates = Sensitivity(figures, spreads, [("plate", name) for name in PLATE_INTERVALS])
     swaps = Sensitivity(figures, spreads, [("swap", name) for name in SWAP_INTERVALS])
     tried = Sensitivity(figures, spreads, [("candidate", name) for name in CANDIDATE_INTERVALS])
-    return figures.with_results(_results(figures, spreads)), Uncertainty(
-        spreads, sure, jumps, plates, swaps, tried
+    menus = Sensitivity(figures, spreads, [("set_menu", name) for name in SET_MENU_INTERVALS])
+    buffets = Sensitivity(figures, spreads, [("buffet", name) for name in BUFFET_INTERVALS])
+    results, points = _results(figures, spreads)
+    return figures.with_results(results), Uncertainty(
+        spreads, sure, jumps, plates, swaps, tried, menus, buffets, points
     )
 
 
-def _results(figures: Figures, spreads: Spreads) -> dict[Node, Column]:
+def _results(figures: Figures, spreads: Spreads) -> tuple[dict[Node, Column], ClassPoints]:
     margins: dict[int, Column] = {}
     plates = drawn_ends(figures, spreads, "plate", PLATE_INTERVALS, margins)
-    return {
+    costs = (drawn_ends(figures, spreads, *each) for each in COST_INTERVALS.items())
+    chances, points = class_chances(figures, spreads, margins, figures)
+    results = {
+        **{node: column for found in costs for node, column in found.items()},
         **drawn_ends(figures, spreads, "swap", SWAP_INTERVALS),
         **drawn_ends(figures, spreads, "candidate", CANDIDATE_INTERVALS),
+        **drawn_ends(figures, spreads, "set_menu", SET_MENU_INTERVALS),
+        **drawn_ends(figures, spreads, "buffet", BUFFET_INTERVALS),
         **plates,
         ("plate", "reprice_a_month"): _raises(figures, plates),
-        ("plate", "class_chance"): _class_chances(figures, spreads, margins),
+        ("plate", "class_chance"): chances,
     }
+    return results, points
 
 
 def _raises(figures: Figures, ends: Mapping[Node, Column]) -> Column:
@@ -134,24 +157,37 @@ def drawn_ends(
     return {(table, name): column for name, column in found.items()}
 
 
-def _class_chances(figures: Figures, spreads: Spreads, margins: Mapping[int, Column]) -> Column:
-    """Section by section, for its dividing lines rest on all its plates; (rows, 1)."""
+def class_chances(
+    figures: Figures, spreads: Spreads, margins: Mapping[int, Column], shown: Figures
+) -> tuple[Column, ClassPoints]:
+    """How often plates fall into the classes that are shown, (rows, 1), and their distances.
+
+    Section by section, for its dividing lines rest on all its plates.
+    """
     chances = np.full((figures.size("plate"), 1), np.nan)
+    points: dict[int, Column] = {}
     for section in range(figures.size("section")):
         rows = figures.children("plate", "section", section)
         if any(row in margins for row in rows):
-            chances[rows, 0] = _of_section(figures, spreads, margins, np.array(rows))
-    return chances
+            plain = shown.column(*CLASS[0])[rows], shown.column(*CLASS[1])[rows]
+            found = _of_section(figures, spreads, margins, np.array(rows), plain)
+            chances[rows, 0] = found[0]
+            points.update(zip(rows, found[1], strict=True))
+    return chances, points
 
 
 def _of_section(
-    figures: Figures, spreads: Spreads, margins: Mapping[int, Column], rows: RowNumbers
-) -> Column:
-    part = Slice(figures, {"plate": rows}, CLASS)
+    figures: Figures,
+    spreads: Spreads,
+    margins: Mapping[int, Column],
+    rows: RowNumbers,
+    plain: tuple[Column, Column],
+) -> tuple[Column, Column]:
+    """Chances, (rows,), and distances, (rows, 2, points): means over the parts of all draws."""
+    part = Slice(figures, {"plate": rows}, (*CLASS, *BEYOND))
     at = np.searchsorted(part.rows["plate"], rows)
-    plain = figures.column(*CLASS[0])[rows], figures.column(*CLASS[1])[rows]
     sold = drawn_columns(figures, SOLD, spreads.get(SOLD, {}), DRAWS)(part.rows["plate"])
-    total = np.zeros(len(rows))
+    total, points = np.zeros(len(rows)), np.zeros((len(rows), 2, len(POINTS)))
     for first in range(0, DRAWS, _AT_ONCE):
         some = slice(first, first + _AT_ONCE)
         drawn: dict[Node, Drawn] = {MARGIN: partial(_margins, figures, margins, some)}
@@ -159,7 +195,19 @@ def _of_section(
             drawn[SOLD] = partial(_some_of, sold, some)
         columns = part.computed(drawn)
         total += chance_of_class(columns[CLASS[0]][at], columns[CLASS[1]][at], plain)
-    return total / (DRAWS // _AT_ONCE)
+        for side, node in enumerate(BEYOND):
+            points[:, side] += _points(columns[node][at])
+    return total / (DRAWS // _AT_ONCE), points / (DRAWS // _AT_ONCE)
+
+
+def _points(draws: Column) -> Column:
+    """Some rows' draws at the shares of `POINTS`, (rows, points); without draws that have none."""
+    lost = np.isnan(draws).any(axis=1)
+    found = np.quantile(draws, POINTS, axis=1, method="nearest")
+    if lost.any():
+        known = np.where(np.isnan(draws[lost]).all(axis=1, keepdims=True), np.inf, draws[lost])
+        found[:, lost] = np.nanquantile(known, POINTS, axis=1, method="nearest")
+    return found.T
 
 
 def _some_of(column: Column, some: slice, _: RowNumbers) -> Column:

@@ -9,7 +9,7 @@ from builder.costing.cautions import RECKONED, failure, reported_findings
 from builder.costing.heat import Heat
 from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
-from builder.records.kinds import Cook, Cut, Service
+from builder.records.kinds import Cook, Cut, PantryItem, Service
 
 
 def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
@@ -18,6 +18,8 @@ def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
         for found in reported_findings(cook, content, heat):
             yield Problem(found.place, found.message, found.hint, Severity.WARNING, cook.path)
         yield from _unjudged(cook, content.cuts[cook.cut], heat)
+    for item in content.pantry.values():
+        yield from _kept_made(item, heat)
     for service in content.services.values():
         yield from _kept_ahead(content, heat, service)
 
@@ -33,6 +35,17 @@ def _unjudged(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Problem]:
     if rules and stored and stored.waits and cook.store and cook.cool is None:
         message = f"storing can't be held against {rules.name} ({stored.clause}): {_UNCOOLED}"
         yield Problem(cook.store.for_.place, message, _COOL, Severity.WARNING, cook.path)
+
+
+def _kept_made(item: PantryItem, heat: Heat) -> Iterator[Problem]:
+    """A sub-recipe kept longer than the clause allows, where nobody else says that it may be."""
+    stored = heat.storing_made(item)
+    if item.store is None or item.store.source or stored is None:
+        return
+    if stored.outcome is Outcome.DOES_NOT_MEET:
+        message = f"storing {failure(stored)}, where it is food that has to be kept cold"
+        hint = "keep it less long, or write source: with who says so"
+        yield Problem(item.store.for_.place, message, hint, Severity.WARNING, item.path)
 
 
 _UNCOOLED = "the file does not say how the cook is cooled"

@@ -11,9 +11,12 @@ from math import ceil, isfinite, isnan, nan
 
 from builder.display.numerals import MISSING
 from builder.display.style import Style, per_unit
+from builder.quantities import Dimension, convert
 
 # A percentage is written to a tenth at the finest.
 _PERCENT_PLACES = 1
+# A factor is written with so many decimals at the finest.
+_FACTOR_PLACES = 4
 # What a number may lie above a step by rounding alone.
 _HAIR = 1e-9
 _WIDTH_DIGITS = 9
@@ -171,6 +174,26 @@ def share_near(style: Style, x: float, other: float | None) -> str:
     """
     width = 100 * abs(x - other) if other is not None else 0.0
     return style.percent(x, max(interval_places(width, _PERCENT_PLACES), 0))
+
+
+def factor_near(style: Style, x: float, other: float | None) -> str:
+    """A cost factor, no finer than its interval is wide.
+
+    >>> factor_near(Style.of("en_CA", "CAD"), 2.2867, 2.71)
+    '2.29'
+    """
+    width = abs(x - other) if other is not None else nan
+    return style.number(x, max(interval_places(width, _FACTOR_PLACES), 0))
+
+
+def portion_factor_near(style: Style, x: float, other: float | None) -> str:
+    """A portion's cost factor [base unit of mass], which turns with the kitchen's unit.
+
+    >>> portion_factor_near(Style.of("en_US", "USD", "us customary"), 0.4116, 0.6)
+    '0.91'
+    """
+    unit = style.unit(Dimension.MASS)
+    return factor_near(style, convert(x, unit), other and convert(other, unit))
 
 
 def times_in_ten(style: Style, chance: float) -> str:

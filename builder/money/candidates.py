@@ -46,7 +46,7 @@ CANDIDATE.lookup("trimmed_share_before", "trimmed", STAGE, "share_of_ap")
 CANDIDATE.lookup("trimmed_yield", "trimmed", STAGE, "stage_yield")
 # The sear of the kitchen's own cook; what carving takes rests on bones and shape.
 CANDIDATE.lookup("left_after_finish", "finish", STAGE, "stage_yield", missing=1.0)
-CANDIDATE.lookups("benchmark", PLATE, "portion", "seasoning_share", "monthly_count")
+CANDIDATE.lookups("benchmark", PLATE, "portion", "seasoning_share", "food_factor", "monthly_count")
 CANDIDATE.lookup("benchmark_full_cost", "benchmark", PLATE, "full_cost")
 CANDIDATE.lookup("benchmark_cost_beside_cook", "benchmark", PLATE, "cost_beside_cook")
 for _name in (
@@ -90,9 +90,9 @@ def raw_weight_per_portion(
 
 
 @formula(CANDIDATE, unit="money", source=YIELD_TEST)
-def meat_cost(cost_per_servable_kg: Column, portion: Column, seasoning_share: Column) -> Column:
-    """The portion's meat with its share of the seasoning."""
-    return (1 + seasoning_share) * cost_per_servable_kg * portion
+def meat_cost(cost_per_servable_kg: Column, portion: Column, food_factor: Column) -> Column:
+    """The portion's meat with its share of garnish and seasoning."""
+    return food_factor * cost_per_servable_kg * portion
 
 
 @formula(CANDIDATE, unit="money", source=LIKE)
@@ -162,13 +162,13 @@ def ap_price_that_saves_nothing(
     portion_saving: Column,
     raw_weight_per_portion: Column,
     trim_left: Column,
-    seasoning_share: Column,
+    food_factor: Column,
 ) -> Column:
     """AP price of the candidate at which it saves nothing.
 
     Not known where no price from nothing up brings the saving to zero.
     """
-    limit = ap_price + portion_saving * trim_left / raw_weight_per_portion / (1 + seasoning_share)
+    limit = ap_price + portion_saving * trim_left / raw_weight_per_portion / food_factor
     return either(limit >= 0, limit, float("nan"))
 
 

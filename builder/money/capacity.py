@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, known, or_else, whole, whole_up
 from builder.engine.tables import Fold, formula
+from builder.money import menu as _menu  # noqa: F401 - declares the weekly counts
 from builder.money.kitchen import EQUIPMENT, KITCHEN, PROCESS
 from builder.money.plates import PLATE
 from builder.money.portions import PORTION
@@ -84,7 +85,7 @@ def portions_a_week(portions_a_load: Column, weekly_loads: Column, how_many: Col
     return portions_a_load * weekly_loads * how_many
 
 
-@formula(PLATE, unit="money/h", source=PROCESS, as_sure_as="contribution_margin")
+@formula(PLATE, unit="money/h", source=PROCESS)
 def margin_per_equipment_hour(
     portions_a_load: Column, contribution_margin: Column, cycle_hours: Column
 ) -> Column:

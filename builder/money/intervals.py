@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 from builder.engine.arith import Column
 from builder.engine.methods import method
 from builder.engine.tables import Table, formula
+from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment earns
+from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares where margins meet
 from builder.money.menu import MENU_ANALYSIS
 from builder.money.plates import PLATE, PRICING
 from builder.money.swaps import SWAP
@@ -22,7 +24,7 @@ DRAWS: Final = 4000
 PLATE_INTERVALS: Final = (
     "protein_cost", "food_cost", "prime_cost", "full_cost", "food_cost_share",
     "contribution_margin", "margin_after_prime", "margin_after_full", "price_for_food_cost",
-    "price_for_margin",
+    "price_for_margin", "margin_per_equipment_hour",
 )  # fmt: skip
 SWAP_INTERVALS: Final = (
     "food_saving", "saving", "saving_a_week", "margin_change", "saving_a_year",
@@ -115,7 +117,9 @@ def _moves(values: Column) -> NDArray[np.bool_]:
 def chance_of_class(popular: Column, earning: Column, plain: tuple[Column, Column]) -> Column:
     """Share of the draws in which a plate falls into the class that the menu shows, (rows,).
 
-    Each draw has its own counts, margins and dividing lines of the section.
+    Each draw has its own counts, margins and dividing lines of the section. While an input is
+    tried, a page goes on from this chance: it knows at nine shares of the draws how far the plate
+    lay beyond each line, moves and widens both with the what-if, and takes the two as apart.
 
     Parameters: draws of whether the plate is popular and whether it earns above, shape
     (rows, draws); both as they stand, shape (rows, 1). Not known without a class.

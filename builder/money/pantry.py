@@ -61,7 +61,7 @@ INGREDIENT.recursive(
 )
 
 
-@formula(INGREDIENT, unit="money", source=RECIPE_COSTING)
+@formula(INGREDIENT, unit="money", source=RECIPE_COSTING, as_sure_as="food_per_unit")
 def food(quantity: Column, food_per_unit: Column) -> Column:
     """Food cost of one line: amount times what a unit costs."""
     return quantity * food_per_unit
@@ -73,13 +73,13 @@ def hours(quantity: Column, hours_per_unit: Column) -> Column:
     return quantity * or_else(hours_per_unit, 0.0)
 
 
-@formula(INGREDIENT, unit="money", source=PROCESS)
+@formula(INGREDIENT, unit="money", source=PROCESS, as_sure_as="process_per_unit")
 def process(quantity: Column, process_per_unit: Column) -> Column:
     """Process cost that comes with one line."""
     return quantity * process_per_unit
 
 
-@formula(INGREDIENT, unit="money", source=PROCESS)
+@formula(INGREDIENT, unit="money", source=PROCESS, as_sure_as="process_per_unit")
 def known_process(quantity: Column, known_process_per_unit: Column) -> Column:
     """Process cost that comes with one line, as far as it is known."""
     return quantity * known_process_per_unit

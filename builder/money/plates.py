@@ -44,7 +44,6 @@ PLATE.lookups(
     "food_cost_target",
     "margin_target",
     "coins_in_unit",
-    "seasoning_share",
     "count_whole",
 )
 PLATE.lookups("batch", BATCH, *FROM_BATCH)
@@ -84,7 +83,7 @@ def portion_cost_by_weight(cost_per_servable_kg: Column, portion: Column) -> Col
     return cost_per_servable_kg * portion
 
 
-@formula(PLATE, PORTION, unit="portion factor", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="portion factor", source=YIELD_TEST, as_sure_as="cost_factor_per_kg")
 def cost_factor_per_portion(portion_cost_by_weight: Column, ap_price: Column) -> Column:
     """Portion cost over the AP price of a kilogram; times a new price, the new portion cost."""
     return portion_cost_by_weight / ap_price
@@ -186,9 +185,10 @@ def seasoning_cost(
     protein_cost: Column,
     accompaniments_food: Column,
     further_food: Column,
+    garnish_cost: Column,
 ) -> Column:
     """Allowance for salt, oil and the like: a share of the other food; nothing without one."""
-    food = protein_cost + further_food + accompaniments_food
+    food = protein_cost + further_food + accompaniments_food + garnish_cost
     return either(seasoning_share > 0, seasoning_share * food, 0.0)
 
 
@@ -198,9 +198,12 @@ def food_cost(
     accompaniments_food: Column,
     seasoning_cost: Column,
     further_food: Column,
+    garnish_cost: Column,
+    cover_cost: Column,
 ) -> Column:
-    """Food on the plate: protein, further portions, accompaniments, seasoning."""
-    return protein_cost + further_food + accompaniments_food + seasoning_cost
+    """Food on the plate: protein, further portions, accompaniments, allowances, the cover."""
+    listed = protein_cost + further_food + accompaniments_food
+    return listed + garnish_cost + seasoning_cost + cover_cost
 
 
 @formula(PLATE, unit="h", source=PROCESS)
@@ -210,13 +213,14 @@ def labour_hours(
     plating: Column,
     accompaniments_hours: Column,
     further_hours: Column,
+    cover_hours: Column,
 ) -> Column:
-    """Active work in one plate: its share of each batch, plating, and the accompaniments.
+    """Active work in one plate: its share of each batch, plating, accompaniments and cover.
 
     What nobody states of them is left out; not known where nobody states any.
     """
     share = hands_on / portions_charged
-    beside = accompaniments_hours + further_hours
+    beside = accompaniments_hours + further_hours + cover_hours
     work = or_else(share, 0.0) + or_else(plating, 0.0) + beside
     stated = known(share) | known(plating) | (beside > 0)
     return either(stated, work, float("nan"))
@@ -286,6 +290,7 @@ def process_per_plate(
     equipment_per_plate: Column,
     accompaniments_known_process: Column,
     further_process: Column,
+    cover_process: Column,
 ) -> Column:
     """Process cost beside labour: energy, consumables, equipment, and that of what is beside.
 
@@ -293,7 +298,7 @@ def process_per_plate(
     """
     energy = or_else(energy_per_plate, 0.0)
     equipment = or_else(equipment_per_plate, 0.0)
-    beside = accompaniments_known_process + further_process
+    beside = accompaniments_known_process + further_process + cover_process
     return energy + consumables_per_plate + equipment + beside
 
 
@@ -311,7 +316,7 @@ def price_ex_tax(menu_price: Column, tax_rate: Column, tax_included: Column) -> 
 
 @formula(PLATE, unit="money", source=PRICING)
 def contribution_margin(price_ex_tax: Column, food_cost: Column) -> Column:
-    """Price without tax less food cost: what the plate contributes to everything else."""
+    """Price without tax less food cost: what it contributes to everything else."""
     return price_ex_tax - food_cost
 
 

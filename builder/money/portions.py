@@ -20,6 +20,7 @@ FROM_BATCH: Final = (
     "credits",
     "net_cost",
     "cost_per_servable_kg",
+    "cost_factor_per_kg",
     "remainder_worth",
     "hands_on",
     "batch_energy",
@@ -35,7 +36,7 @@ PORTION.link("batch", BATCH)
 PORTION.link("kitchen", KITCHEN)
 PORTION.given("stated_portion", "kg", "Weight of the cooked portion, where it is written")
 PORTION.given("portion_pieces", "factor", "Servable pieces in a portion, where it is written so")
-PORTION.lookups("kitchen", KITCHEN, "seasoning_share", "count_whole")
+PORTION.lookups("kitchen", KITCHEN, "count_whole")
 PORTION.lookups("batch", BATCH, *FROM_BATCH)
 
 

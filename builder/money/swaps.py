@@ -40,6 +40,7 @@ _SIDE_BY_SIDE = (
     "labour_hours",
     "ap_weight_per_portion",
     "seasoning_share",
+    "food_factor",
 )
 for _role in ("challenger", "benchmark"):
     for _name in _SIDE_BY_SIDE:
@@ -153,7 +154,7 @@ def payback(invested: Column, saving_a_week: Column) -> Column:
 
 @formula(SWAP, unit="kg", source=LINEAR)
 def challenger_price_slope(
-    challenger_seasoning_share: Column,
+    challenger_food_factor: Column,
     challenger_ap_weight_per_portion: Column,
     challenger_further_weight: Column,
 ) -> Column:
@@ -162,19 +163,19 @@ def challenger_price_slope(
     That is the cut of its main cook; in a further portion of the plate it is moved, too.
     """
     weight = challenger_ap_weight_per_portion + challenger_further_weight
-    return (1 + challenger_seasoning_share) * weight
+    return challenger_food_factor * weight
 
 
 @formula(SWAP, unit="kg", source=LINEAR)
 def benchmark_price_slope(
-    benchmark_seasoning_share: Column,
+    benchmark_food_factor: Column,
     benchmark_ap_weight_per_portion: Column,
     same_cut: Column,
     benchmark_further_weight: Column,
 ) -> Column:
     """The same of a benchmark plate, which moves only where it uses that cut, too."""
     weight = same_cut * benchmark_ap_weight_per_portion + benchmark_further_weight
-    return (1 + benchmark_seasoning_share) * weight
+    return benchmark_food_factor * weight
 
 
 @formula(SWAP, unit="kg", source=LINEAR)

@@ -106,6 +106,7 @@ def _page(matrix: Matrix) -> Page:
         path=LIST_PAGE,
         title="Allergens",
         lead=_lead(matrix),
+        also=(f"The pages list {_list_words(matrix.list)}.",),
         crumbs=(Link("Menu", "~/menu.html"),),
         nav="~/menu.html",
         sections=(
@@ -119,13 +120,12 @@ def _page(matrix: Matrix) -> Page:
 
 def _lead(matrix: Matrix) -> str:
     open_ = sum(bool(found.unstated) for found in matrix.found)
-    known = (
+    return (
         f"{number_of(open_, 'plate')} of {len(matrix.plates)} cannot be answered for in full: a "
         "part of each states nothing."
         if open_
         else "Every part of every plate states its allergens."
     )
-    return f"{known} The pages list {_list_words(matrix.list)}."
 
 
 def _list_words(chosen: KitchenList) -> str:

@@ -32,11 +32,12 @@ from builder.pages.components import (
 )
 from builder.pages.cook_after import after_sections
 from builder.pages.heat_words import estimated, span, spread
+from builder.pages.keeping import keeping_table
 from builder.pages.method_graph import function_path
 from builder.pages.parts import part
 from builder.pages.values import capital
 from builder.pages.view import View
-from builder.pages.warned import leading
+from builder.pages.warned import found_of
 from builder.quantities import Dimension, convert
 from builder.records.kinds import Cook, Cut
 
@@ -89,7 +90,10 @@ def heat_parts(view: View, cook: Cook) -> Iterator[Part]:
         about=_not_modelled(view, heating) if heating else "",
     )
     yield part(
-        "after", "Chilling, holding, reheating", *after_sections(view, cook, cut_of(view, cook))
+        "after",
+        "Chilling, holding, reheating",
+        keeping_table(view, cook),
+        *after_sections(view, cook, cut_of(view, cook)),
     )
 
 
@@ -160,7 +164,7 @@ def _reach_tiles(
         if hold.margin_min < 0:
             short = estimated(view, -hold.margin_min, "up")
             tiles.append(replace(margin, label="Too short by", value=short, tone="loss"))
-        elif not leading(view, cook):
+        elif not any(found_of(view, cook)):
             tiles.append(margin)
     return Figures(tuple(tiles), "The core against the rule")
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from builder.pages.components import Cell, Chart, Column, Part, Row, RowKind, Table
 from builder.pages.figure_names import BatchFigure, StepFigure
+from builder.pages.how_sure import COARSE_SUMS
 from builder.pages.parts import part
 from builder.pages.unknown import cook_note, cost_cell, credit_note, doubted_chart
 from builder.pages.values import in_mass_unit
@@ -61,8 +63,8 @@ def _bar(label: str, row: FigureRow[F], figure: F, sign: int = 1, *, total: bool
     style = row.view.style
     factor = sign / convert(1.0, style.unit(Dimension.MASS))
     amount, own = factor * row.number(figure), row.name(figure)
-    text = row.text(figure) if total else style.signed_money(amount)
-    return Bar(label, amount, text, ((factor, own),), own if total else "", total, row.cell(figure))
+    terms = ((factor, own),)
+    return Bar(label, amount, row.text(figure), terms, own, total, row.cell(figure))
 
 
 def _batch_table(view: View, cook: Cook) -> Table:
@@ -82,6 +84,7 @@ def _batch_table(view: View, cook: Cook) -> Table:
         for figure, label, kind in lines
     )
     columns = (Column("what", "One batch"), Column("money", "Cost", numeric=True))
-    return Table(
-        "batch", "What a batch costs", columns, body, about="Work and process stay apart from food."
-    )
+    about = "Work and process stay apart from food."
+    if math.isfinite(view.width("batch", "net_cost", row.row)):
+        about = f"{about} {COARSE_SUMS}"
+    return Table("batch", "What a batch costs", columns, body, about=about)

@@ -41,7 +41,8 @@ _MOST_TESTS = 16
 _ROOM = 9
 _NOTE = (
     "Ratios are to the weight as purchased. Net cost = AP cost − value of by-products; cost per "
-    "servable unit = net cost ÷ servable weight; cost factor = that ÷ AP price."
+    "servable unit = net cost ÷ servable weight; cost factor = that ÷ AP price. Money is written "
+    "no finer than it is known."
 )
 _LINES = (
     "As purchased (AP)",

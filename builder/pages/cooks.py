@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from builder.cooking.verdicts import Outcome
+from builder.costing.cautions import Finding
 from builder.display.words import listed
 from builder.pages.components import (
     Balance,
@@ -25,13 +26,14 @@ from builder.pages.components import (
     Row,
     Table,
     Term,
-    Text,
 )
 from builder.pages.cook_heat import heat_parts, verdict_of, verdict_words
 from builder.pages.cook_money import money_part
 from builder.pages.cook_work import work_parts
 from builder.pages.cuts import cooks_table
 from builder.pages.figure_names import BatchFigure, StepFigure
+from builder.pages.how_sure import sure_tile
+from builder.pages.labels import label_path
 from builder.pages.listings import listing
 from builder.pages.parts import (
     HOT,
@@ -46,11 +48,12 @@ from builder.pages.parts import (
 )
 from builder.pages.portions import portion_of, size_words
 from builder.pages.stages import basis, tests_table
+from builder.pages.steps import steps_part
 from builder.pages.tries import cook_tries, tries
-from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubt_note, doubted
-from builder.pages.values import in_mass_unit
+from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubted, full_cost_words
+from builder.pages.values import in_mass_unit, paragraph_of
 from builder.pages.view import StepRow, View
-from builder.pages.warned import leading, notices_of
+from builder.pages.warned import found_of, leading, notices_of
 from builder.pages.withheld import WithheldError, each_seen, seen
 from builder.records.chains import Link as ChainLink
 from builder.records.chains import stages_of
@@ -73,19 +76,24 @@ FOOD_SAFETY = (
 def cook_page(view: View, cook: Cook) -> Page:
     """One way to cook a cut."""
     cut = view.costed.content.cuts[cook.cut]
+    found = seen(_found, view, cook) or []
+    lead, *also = seen(_answer, view, cook, found) or [f"{cut.title}, {cook.how}."]
     return Page(
         path=page_of(cook),
         title=cook.title,
-        lead=seen(_lead, view, cook) or f"{cut.title}, {cook.how}.",
+        lead=lead,
+        also=paragraph_of(also),
+        alarm=bool(found),
         kind="Cook",
         crumbs=(Link("Cooks", NAV), Link(cut.title, f"~/{page_of(cut)}")),
         nav=NAV,
         aside=seen(_facts, view, cook) or (),
         sections=present(
-            view.notices(cook.path),
+            view.notices(cook.path, [(each.place, each.hint) for each in found]),
             seen(_key_figures, view, cook),
             tries(cook_tries(view, cook)),
             *each_seen(heat_parts(view, cook)),
+            seen(steps_part, view, cook),
             seen(_weights_part, view, cook),
             seen(money_part, view, cook),
             seen(_plates_part, view, cook) if view.grants("plates") else None,
@@ -99,32 +107,36 @@ def cook_page(view: View, cook: Cook) -> Page:
     )
 
 
-def _lead(view: View, cook: Cook) -> str:
+def _found(view: View, cook: Cook) -> list[Finding]:
+    return list(found_of(view, cook))
+
+
+def _answer(view: View, cook: Cook, found: list[Finding]) -> list[str]:
+    """What fails, what is left to serve and at what cost, what the rules say of it."""
     row = view.batch(cook)
     if row.hides("servable_weight"):
         raise WithheldError
     bought, servable = row.texts("ap_weight", "servable_weight")
     cut = view.costed.content.cuts[cook.cut].title
-    first, verdict = leading(view, cook), verdict_of(view, cook)
+    first, verdict = leading(found), verdict_of(view, cook)
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
-    left = f"{bought} of {cut} as purchased leave {servable} to serve{_priced(view, cook)}."
+    left = f"{cut}: buy {bought}, serve {servable}. {_priced(view, cook)}".strip()
     # Beside what fails after it, a rule that is met is said of the cook alone.
     met = verdict_words(view, cook).replace(
         "The plan meets", "The cook itself meets" if first else "The plan meets"
     )
-    return " ".join(filter(None, (first, left, "" if failed else met)))
+    return [*first, left, *([] if failed else [met])]
 
 
 def _priced(view: View, cook: Cook) -> str:
-    """What a servable kilogram costs, as the end of a sentence; nothing where it is not shown."""
+    """What a servable kilogram costs; nothing where it is not shown."""
     row = view.batch(cook)
     if row.hides("cost_per_servable_kg"):
         return ""
     if doubt := view.costed.doubts.cooks[cook.id]:
-        return f", at a cost that is in doubt: {doubt}"
-    factor = view.style.number(row.number("cost_factor_per_kg"))
-    cost = row.text("cost_per_servable_kg")
-    return f", at {cost}: {factor} times what the same weight is bought for"
+        return f"What it costs is in doubt: {doubt}."
+    cost, factor = row.texts("cost_per_servable_kg", "cost_factor_per_kg")
+    return f"What is served costs {cost}, {factor} times the purchase price."
 
 
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
@@ -156,7 +168,12 @@ def _key_figures(view: View, cook: Cook) -> Figures:
     # What is counted as worth too much leaves the weights as they are; a loss not known does not.
     sure = tuple(label for name, label in names.items() if "cost" not in name)
     return doubted(
-        (row.tile(name, label=label) for name, label in names.items()),
+        (
+            sure_tile(row, name, row.tile(name, label=label))
+            if "cost" in name
+            else row.tile(name, label=label)
+            for name, label in names.items()
+        ),
         view.costed.doubts.cooks[cook.id],
         but=sure if view.costed.doubts.below_nothing[cook.id] else (),
     )
@@ -251,7 +268,7 @@ def _plates_part(view: View, cook: Cook) -> Part:
         record_link(
             plate,
             _portion_words(view, plate, cook),
-            _full_cost(view, plate),
+            full_cost_words(view, plate),
         )
         for plate in plates
     )
@@ -262,13 +279,6 @@ def _portion_words(view: View, plate: Plate, cook: Cook) -> str:
     if not view.grants("weights"):
         return ""
     return f"{size_words(view, portion_of(plate, cook))} portion"
-
-
-def _full_cost(view: View, plate: Plate) -> Text:
-    if view.plate(plate).hides("full_cost"):
-        return ""
-    cost, doubt = view.plate(plate).text("full_cost"), doubt_note(view, plate, "full_cost")
-    return Markup("{}, {}").format(cost, doubt) if doubt else cost
 
 
 def _cautions() -> Part:
@@ -286,6 +296,7 @@ def _weighings(view: View, cook: Cook) -> Part:
 
 def _forms(cook: Cook) -> Part:
     found = [
+        Link("Labels", f"~/{label_path(cook)}", "made, use by, allergens, initials"),
         Link("Log sheet", f"~/forms/{cook.id}-log.html", "time, core, initials"),
         Link("Cooking loss test", f"~/forms/{cook.id}-cooking-loss.html"),
         Link("Butcher's yield test", f"~/forms/{cook.cut}-yield-test.html"),
@@ -300,8 +311,8 @@ def cook_list_page(view: View) -> Page:
     return Page(
         path="cooks.html",
         title="Cooks",
-        lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable"
-        f"{seen(_beside, view, cooks) or ''}.",
+        lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable.",
+        also=seen(_beside, view, cooks) or (),
         nav=NAV,
         sections=present(seen(notices_of, view, cooks), table, seen(_rule_part, view, cooks)),
     )
@@ -311,18 +322,18 @@ def _rule_part(view: View, cooks: list[Cook]) -> Part:
     return part("rule", "Beside the rule", _verdicts_table(view, cooks))
 
 
-def _beside(view: View, cooks: list[Cook]) -> str:
-    """How many plans the rule set covers, as the end of a sentence."""
+def _beside(view: View, cooks: list[Cook]) -> tuple[str, ...]:
+    """How many plans the rule set covers."""
     rules = view.costed.heat.rule_set
     if rules is None:
-        return ""
+        return ()
     found = Counter(v.short for cook in cooks if (v := verdict_of(view, cook)))
     counts = [
         f"{found[short]} {short if found[short] == 1 else words}"
         for short, words in _COUNTED
         if found[short]
     ]
-    return f"; beside {rules.name}, {listed(counts)}" if counts else ""
+    return (f"Beside {rules.name}, {listed(counts)}.",) if counts else ()
 
 
 def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
@@ -347,7 +358,7 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
 def _verdict_row(view: View, cook: Cook) -> Row:
     verdict = verdict_of(view, cook)
     # Nothing is to spare of a plan that fails elsewhere.
-    first, row = leading(view, cook), view.batch(cook)
+    first, row = any(found_of(view, cook)), view.batch(cook)
     hold = verdict.ruling_hold if verdict and not first else None
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
     further = "with a caution, at the top of this page" if first and not failed else ""

@@ -17,10 +17,11 @@ from builder.pages.figure_names import (
     WasteFigure,
 )
 from builder.pages.parts import record_cell
-from builder.pages.unknown import IN_DOUBT, plate_doubt
+from builder.pages.portions import source_note
+from builder.pages.unknown import IN_DOUBT, plate_doubt, use_doubt
 from builder.pages.view import FigureRow, View
 from builder.records.counts import Count
-from builder.records.kinds import Plate
+from builder.records.kinds import Cook, Cut, Plate
 
 CountRow: TypeAlias = FigureRow[CountFigure]
 # In the order of the split; every step starts where the one before it ended.
@@ -88,31 +89,37 @@ def cuts_table(seen: Seen) -> Table:
         Column("difference", "Difference", numeric=True),
         Column("actual", "Actual", numeric=True),
     )
-    cuts = seen.view.costed.content.cuts
+    cuts, cooks = seen.view.costed.content.cuts, seen.outputs()
     body = tuple(
-        Row(
-            (
-                record_cell(cuts[name]),
-                _used_cell(usage),
-                *usage.cells("explained_use", "theoretical_protein"),
-                *(_part_cell(usage, figure) for _, figure, *_ in PARTS),
-                *usage.cells("difference", "actual_protein"),
-            )
-        )
+        _cut_row(cuts[name], usage, IN_DOUBT if use_doubt(seen.view, cuts[name], cooks) else "")
         for name, usage in seen.usages().items()
     )
     about = "Weights are as purchased; costs are of the meat, less its by-products."
     return Table("by-cut", "What parts actual from theoretical, by cut", columns, body, about=about)
 
 
+def _cut_row(cut: Cut, usage: FigureRow[UsageFigure], doubt: str) -> Row:
+    return Row(
+        (
+            record_cell(cut),
+            _used_cell(usage),
+            usage.cell("explained_use"),
+            usage.cell("theoretical_protein", note=doubt),
+            *(_part_cell(usage, figure, doubt) for _, figure, *_ in PARTS),
+            usage.cell("difference", note=doubt),
+            usage.cell("actual_protein", note=doubt),
+        )
+    )
+
+
 def _used_cell(usage: FigureRow[UsageFigure]) -> Cell:
     return usage.cell("used") if usage.known("counted_use") else Cell("–", note="not counted")
 
 
-def _part_cell(usage: FigureRow[UsageFigure], figure: UsageFigure) -> Cell:
+def _part_cell(usage: FigureRow[UsageFigure], figure: UsageFigure, doubt: str) -> Cell:
     """A part of the difference; what is unexplained is not known of a cut without a count."""
     counted = usage.known("counted_use") or figure != "unexplained"
-    return usage.cell(figure) if counted else Cell("–")
+    return usage.cell(figure, note=doubt) if counted else Cell("–")
 
 
 def plates_table(seen: Seen) -> Table:
@@ -145,15 +152,18 @@ def plates_table(seen: Seen) -> Table:
 
 def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: int) -> Row:
     mean = sale.cell("weighed_portion", note=f"mean of {weighed}") if weighed else Cell("–")
+    doubt = IN_DOUBT if plate_doubt(view, plate) else ""
+    lighter = _fewer(sale, "portions_as_weighed", "whole_portions")
+    poorer = _fewer(sale, "portions_as_made", "portions_as_weighed")
     return Row(
         (
             record_cell(plate),
             sale.cell("plates_sold"),
-            sale.cell("theoretical_food", note=IN_DOUBT if plate_doubt(view, plate) else ""),
+            sale.cell("theoretical_food", note=doubt),
             sale.cell("portion"),
             mean,
-            sale.cell("portion_effect", note=_fewer(sale, "portions_as_weighed", "whole_portions")),
-            sale.cell("yield_effect", note=_fewer(sale, "portions_as_made", "portions_as_weighed")),
+            sale.cell("portion_effect", note="; ".join(filter(None, (doubt, lighter)))),
+            sale.cell("yield_effect", note="; ".join(filter(None, (doubt, poorer)))),
         )
     )
 
@@ -199,7 +209,14 @@ def thrown_table(seen: Seen) -> Table:
         Column("cost", "Cost", numeric=True),
     )
     body = tuple(
-        Row((_owner(seen, path), Cell(reason), *waste.cells("thrown_weight", "cost_of_thrown")))
+        Row(
+            (
+                record_cell(owner := _owner(seen, path)),
+                Cell(reason),
+                waste.cell("thrown_weight"),
+                waste.cell("cost_of_thrown", note=source_note(seen.view, owner)),
+            )
+        )
         for (path, reason), waste in sorted(
             seen.wastes().items(), key=lambda each: -each[1].number("cost_of_thrown")
         )
@@ -207,7 +224,7 @@ def thrown_table(seen: Seen) -> Table:
     return Table("thrown-rows", "Thrown away, the dearest first", columns, body)
 
 
-def _owner(seen: Seen, path: str) -> Cell:
+def _owner(seen: Seen, path: str) -> Cook | Cut:
     folder, _, name = path.partition("/")
     content = seen.view.costed.content
-    return record_cell(content.cuts[name] if folder == "cuts" else content.cooks[name])
+    return content.cuts[name] if folder == "cuts" else content.cooks[name]

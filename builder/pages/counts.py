@@ -94,6 +94,7 @@ def _list_page(found: list[Seen]) -> Page:
         path=PATH,
         title="Counts",
         lead=f"{found[0].count.title}: {_lead(found[0])}" if found else _NOTHING,
+        also=_largest(found[0]) if found else (),
         kind="Actual against theoretical food cost",
         nav=NAV,
         sections=(
@@ -125,6 +126,7 @@ def _count_page(seen: Seen) -> Page:
         path=page_of(count),
         title=count.title,
         lead=_lead(seen),
+        also=_largest(seen),
         kind="Count",
         crumbs=(Link("Counts", NAV),),
         nav=NAV,
@@ -155,11 +157,10 @@ def _lead(seen: Seen) -> Text:
     if by == 0:
         return f"Food cost {actual} of sales, just what the plates sold should cost."
     amount = seen.view.style.money(abs(by))
-    first = (
+    return (
         f"Food cost {actual} of sales against {planned} on paper: {amount} "
         f"{'more' if by > 0 else 'less'} than the plates sold should cost."
     )
-    return f"{first} {_largest(seen)}".rstrip()
 
 
 def _doubt(seen: Seen) -> str:
@@ -168,14 +169,17 @@ def _doubt(seen: Seen) -> str:
     return plates_doubt(seen.view, (plates[name] for name in seen.count.plates))
 
 
-def _largest(seen: Seen) -> str:
+def _largest(seen: Seen) -> tuple[str, ...]:
     """The part that is largest in the direction of the difference, in a sentence."""
-    row, sign = seen.row, 1 if seen.row.number("difference") > 0 else -1
+    row = seen.row
+    if not row.known("difference") or _doubt(seen) or row.as_read("difference") == 0:
+        return ()
+    sign = 1 if row.number("difference") > 0 else -1
     figure, _, label, _ = max(PARTS, key=lambda each: sign * row.number(each[0]))
     if not sign * row.as_read(figure) > 0:
-        return ""
+        return ()
     amount = seen.view.style.money(abs(row.as_read(figure)))
-    return f"The largest part: {label.lower()}, {amount}."
+    return (f"The largest part: {label.lower()}, {amount}.",)
 
 
 def _tiles(seen: Seen) -> Figures:

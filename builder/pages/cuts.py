@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
-
 from builder.costing.spreads import AP_PRICE
 from builder.display.words import listed
 from builder.pages.allergens import allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
-from builder.pages.how_sure import jump_words
+from builder.pages.how_sure import jump_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import (
     links,
@@ -24,7 +22,7 @@ from builder.pages.portions import size_words
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
 from builder.pages.try_next import PATH, TITLE
-from builder.pages.unknown import IN_DOUBT, cook_note, loss_note
+from builder.pages.unknown import IN_DOUBT, cook_note, full_cost_words, loss_note
 from builder.pages.view import View
 from builder.pages.warned import notices_of
 from builder.pages.withheld import WITHHELD, WithheldError, seen
@@ -47,10 +45,12 @@ def _uncooked(view: View, cut: Cut) -> list[Plate]:
 def cut_page(view: View, cut: Cut) -> Page:
     """A cut: what is left after trim, and how it is cooked."""
     cooks = _cooks_of(view, cut)
+    lead, *also = seen(_answer, view, cut, cooks) or [_how_used(view, cut, cooks)]
     return Page(
         path=page_of(cut),
         title=cut.title,
-        lead=seen(_lead, view, cut, cooks) or _how_used(view, cut, cooks),
+        lead=lead,
+        also=tuple(also),
         kind="Cut as purchased",
         crumbs=(Link("Cuts", NAV),),
         nav=NAV,
@@ -88,28 +88,30 @@ def _how_used(view: View, cut: Cut, cooks: list[Cook]) -> str:
     return f"{cut.title} {how}."
 
 
-def _lead(view: View, cut: Cut, cooks: list[Cook]) -> str:
+def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
     if view.cut(cut).hides("ap_price"):
         raise WithheldError
     price = view.cut(cut).text("ap_price")
     if not view.grants("cooks", "plates"):
-        return f"{cut.title} is bought at {price}."
+        return [f"{cut.title} is bought at {price}."]
     if not cooks:
         served = listed([plate.title for plate in _uncooked(view, cut)])
         how = f"it is served without a cook in {served}" if served else "no cook uses it yet"
-        return f"{cut.title} is bought at {price}; {how}."
+        return [f"{cut.title} is bought at {price}; {how}."]
     cooks = _trusted(view, cooks)
     if not cooks:
-        return f"{cut.title} is bought at {price}; what it costs servable is in doubt."
+        return [f"{cut.title} is bought at {price}; what it costs servable is in doubt."]
     best = min(cooks, key=lambda cook: view.batch(cook).number("cost_per_servable_kg"))
-    cheapest, share = view.batch(best).texts("cost_per_servable_kg", "overall_yield")
-    factor = view.batch(best).number("cost_factor_per_kg")
-    times = f", a cost factor of {view.style.number(factor)}" if math.isfinite(factor) else ""
-    which = f" as {best.title}" if len(cooks) > 1 else ""
-    return (
-        f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}: "
-        f"{share} of the weight reaches the plate{times}."
+    row = view.batch(best)
+    cheapest, share, factor = row.texts(
+        "cost_per_servable_kg", "overall_yield", "cost_factor_per_kg"
     )
+    times = f", a cost factor of {factor}" if row.known("cost_factor_per_kg") else ""
+    which = f" as {best.title}" if len(cooks) > 1 else ""
+    return [
+        f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}.",
+        f"{share} of the weight reaches the plate{times}.",
+    ]
 
 
 def _trusted(view: View, cooks: list[Cook]) -> list[Cook]:
@@ -154,10 +156,14 @@ def _key_figures(view: View, cut: Cut) -> Figures:
         doubt = view.costed.doubts.of_cut(cut)
         label, factor = f"Cost after {name}", last.text("cost_factor_per_usable_kg")
         tiles.append(
-            last.tile(
+            sure_tile(
+                last,
                 "cost_per_usable_kg",
-                label=label,
-                note=f"{IN_DOUBT + '; ' if doubt else ''}parts credited; cost factor {factor}",
+                last.tile(
+                    "cost_per_usable_kg",
+                    label=label,
+                    note=f"{IN_DOUBT + '; ' if doubt else ''}parts credited; cost factor {factor}",
+                ),
             )
         )
     return Figures(tuple(tiles))
@@ -180,7 +186,7 @@ def _uncooked_part(view: View, cut: Cut) -> Part | None:
         record_link(
             plate,
             f"{size_words(view, portion)} portion" if view.grants("weights") else "",
-            view.plate(plate).text("full_cost"),
+            full_cost_words(view, plate),
         )
         for plate in plates
         for portion in plate.served
@@ -205,7 +211,10 @@ def cooks_table(
         Column("factor", "Cost factor", numeric=True),
     )
     body = tuple(_cook_row(view, cook, with_cut) for cook in cooks)
-    return Table(table_id, caption, columns, body, sortable=len(body) > 1, filterable=len(body) > 8)
+    several = len(body) > 1
+    return Table(
+        table_id, caption, columns, body, sortable=several, filterable=len(body) > 8, pick=several
+    )
 
 
 def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
@@ -275,7 +284,15 @@ def cut_list_page(view: View) -> Page:
         lead=f"The kitchen buys {number_of(len(cuts), 'cut')}{_list_words(view)}.",
         nav=NAV,
         sections=(
-            Table("cuts", "Cuts as purchased", columns, body, sortable=True, filterable=True),
+            Table(
+                "cuts",
+                "Cuts as purchased",
+                columns,
+                body,
+                sortable=True,
+                filterable=True,
+                pick=True,
+            ),
             links("What comes next", [Link(TITLE, f"~/{PATH}", "candidates for a plate's place")]),
         ),
     )

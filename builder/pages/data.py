@@ -34,11 +34,13 @@ from builder.pages.doubt_data import doubt_field, doubt_of_row
 from builder.pages.downloads import RESOURCES as FIGURES
 from builder.pages.downloads import Field, Resource
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
+from builder.pages.menu_data import MENU_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import part
 from builder.pages.sale_data import SALE_RESOURCES
 from builder.pages.schedule_data import SCHEDULE_RESOURCES
 from builder.pages.spread_data import SPREAD_RESOURCES
+from builder.pages.step_data import STEP_RESOURCES
 from builder.pages.tasting_data import TASTING_RESOURCES
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
@@ -53,11 +55,13 @@ RESOURCES = (
     *KITCHEN_RESOURCES,
     *ALLERGEN_RESOURCES,
     *SCHEDULE_RESOURCES,
+    *STEP_RESOURCES,
     *TASTING_RESOURCES,
     *SPREAD_RESOURCES,
     *COUNT_RESOURCES,
     *SALE_RESOURCES,
     *CANDIDATE_RESOURCES,
+    *MENU_RESOURCES,
 )
 # What a table has to be granted for, by name: kinds of record, groups of figures, parts.
 NEEDS: Mapping[str, tuple[str, ...]] = {
@@ -73,6 +77,10 @@ NEEDS: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("scores", "findings"), ("tastings", "tasting answers", "personal codes")),
     "swaps": ("swaps",), "kitchen": (), "menu_sections": ("plates", "sales", "margins"),
     "swap_limits": ("swaps", "margins"), "sales": ("plates", "sales"),
+    **dict.fromkeys(("recipe_steps", "keeping"), ("plates", "cooking", "steps")),
+    "scaled": ("plates", "weights", "steps"), "cover_items": ("plates", "weights"),
+    "set_menus": ("menus",), "set_menu_plates": ("menus",),
+    "set_menu_courses": ("menus",), "buffets": ("buffets",), "buffet_dishes": ("buffets",),
     **dict.fromkeys(("spreads", "spread_factors", "candidates"), KINDS),
     **dict.fromkeys(
         ("counts", "count_cuts", "count_cooks", "count_plates", "count_thrown"), ("counts",)

@@ -86,7 +86,7 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
     row = view.swap(swap, name)
     both = [benchmark, plate]
     blocks: tuple[FormBlock, ...] = (
-        FormNote(verdict(view, plate, benchmark, row), strong=True),
+        FormNote(" ".join(verdict(view, plate, benchmark, row)), strong=True),
         _money(view, plate, benchmark, row),
         _side_by_side(view, both),
         _limits(view, plate, row),

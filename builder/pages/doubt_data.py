@@ -15,6 +15,7 @@ from builder.pages.unknown import (
     plate_doubt,
     plates_doubt,
     sold_doubt,
+    use_doubt,
 )
 from builder.pages.view import View
 from builder.pages.warned import pair_fault_words
@@ -75,6 +76,12 @@ def _of_plate(column: str) -> Callable[[View, Record], str]:
     return doubt
 
 
+def _portion(view: View, row: Record) -> str:
+    if row["cook"]:
+        return view.costed.doubts.cooks[str(row["cook"])]
+    return view.costed.doubts.of_cut(view.costed.content.cuts[str(row["cut"])])
+
+
 def _swap(view: View, row: Record) -> str:
     plates = view.costed.content.plates
     plate, benchmark = plates[str(row["challenger"])], plates[str(row["benchmark"])]
@@ -106,6 +113,33 @@ def _count(view: View, row: Record) -> str:
     return plates_doubt(view, (content.plates[name] for name in names))
 
 
+def _count_cut(view: View, row: Record) -> str:
+    cooks = view.costed.counts[str(row["count"])].outputs
+    return use_doubt(view, view.costed.content.cuts[str(row["cut"])], cooks)
+
+
+def _count_cook(view: View, row: Record) -> str:
+    return view.costed.doubts.cooks[str(row["cook"])]
+
+
+def _thrown(view: View, row: Record) -> str:
+    if row["cook"]:
+        return _count_cook(view, row)
+    return view.costed.doubts.of_cut(view.costed.content.cuts[str(row["cut"])])
+
+
+def _buffet(view: View, row: Record) -> str:
+    cooks = view.costed.content.buffets[str(row["id"])].cooks
+    return next(filter(None, (view.costed.doubts.cooks[name] for name in cooks)), "")
+
+
+def _set_menu(view: View, row: Record) -> str:
+    content = view.costed.content
+    plates = [content.plates[name] for name in content.menus[str(row["id"])].plate_ids]
+    missing = _not_in_full(missing_words(view, plates))
+    return _joined(plates_doubt(view, plates), missing)
+
+
 def _tasting(view: View, row: Record) -> str:
     result = view.costed.tastings[str(row["id"])]
     beside = result.choice is None and result.benchmark is not None
@@ -134,6 +168,13 @@ _DOUBTS: Mapping[str, Callable[[View, Record], str]] = {
     "menu_sections": _section,
     "candidates": _of_plate("benchmark"),
     "counts": _count,
+    "count_cuts": _count_cut,
+    "count_cooks": _count_cook,
+    "set_menus": _set_menu,
+    "buffets": _buffet,
+    "set_menu_plates": _of_plate("plate"),
     "count_plates": _of_plate("plate"),
+    "count_thrown": _thrown,
+    "portions": _portion,
     "tastings": _tasting,
 }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TypeVar, cast
@@ -12,6 +12,7 @@ from builder.costing.model import MODEL
 from builder.engine.methods import METHODS
 from builder.pages.allergen_matrix import PLATE_SHEET, SHEET, allergen_pages
 from builder.pages.allergens import LIST_PAGE
+from builder.pages.buffets import buffet_pages
 from builder.pages.components import Link, Page, Part, Site
 from builder.pages.cooks import cook_list_page, cook_page
 from builder.pages.counts import count_pages
@@ -37,6 +38,8 @@ from builder.pages.rules_page import rules_page
 from builder.pages.sales import sales_pages
 from builder.pages.schedule import schedule_pages
 from builder.pages.search import PAGES, search_records
+from builder.pages.set_menus import set_menu_pages
+from builder.pages.sheet_offers import Offer, sheet_offers
 from builder.pages.site import BATCH, ROBOTS, Batch, Group, frame, notices_page, plain_assets
 from builder.pages.swaps import swap_pages
 from builder.pages.tasting_pieces import has_sheets, page_path, session_is_over, sheet_path
@@ -56,17 +59,8 @@ HOME = "index.html"
 RESTS = "What this page says rests on what this edition does not hold."
 _COOKING = ("cooks", "cooking")
 _LIVE = ("methods", "cuts", "cooks", "pantry", "plates")
-Make = Callable[[], Iterable[Page]]
 R = TypeVar("R")
 K = TypeVar("K", Cut, Cook)
-
-
-@dataclass(frozen=True, slots=True)
-class Offer:
-    """Pages that are made together, with their paths."""
-
-    paths: tuple[str, ...]
-    make: Make
 
 
 def reader_of(name: str, edition: Edition) -> Reader:
@@ -155,6 +149,8 @@ def _offers(view: View) -> Iterator[Offer]:
         *_each(view, ("cuts",), cut_list_page, "cuts.html", cut_page, content.cuts),
         *_each(view, ("cooks",), cook_list_page, "cooks.html", cook_page, content.cooks),
         *_each(view, ("plates",), None, "", plate_page, content.plates),
+        *_several(view, ("menus",), set_menu_pages, "set-menus.html", content.menus),
+        *_several(view, ("buffets",), buffet_pages, "buffets.html", content.buffets),
         *_service_offers(view),
         *_allergen_offers(view),
         *_form_offers(view),
@@ -204,6 +200,18 @@ def _each(
     for record in records.values():
         place = page(record) if page else page_of(cast(Record, record))
         yield Offer((place,), partial(_of, view, make, record, place))
+
+
+def _several(
+    view: View,
+    needs: tuple[str, ...],
+    make: Callable[[View], Iterable[Page]],
+    path: str,
+    records: Mapping[str, Record],
+) -> Iterator[Offer]:
+    """A list page and the pages of its records, that are made together."""
+    if view.grants(*needs):
+        yield Offer((path, *map(page_of, records.values())), lambda: make(view))
 
 
 def _of(view: View, make: Callable[[View, R], Page], record: R, path: str) -> Iterable[Page]:
@@ -273,6 +281,7 @@ def _form_offers(view: View) -> Iterator[Offer]:
         needs = ("cooks", "weights", "cooking")
         yield from _forms(view, needs, cooking_loss_page, content.cooks, "cooking-loss")
         yield from _forms(view, _COOKING, log_page, content.cooks, "log")
+        yield from sheet_offers(view)
         if view.grants("services", "weights", "cooking", "work"):
             yield from _each(
                 view, (), None, "", prep_page, view.costed.services,
@@ -299,6 +308,11 @@ def _forms(
 
 # The front page
 
+_LISTED = {
+    "menus": "Set menus", "buffets": "Counters and buffets", "cooks": "Cooks", "cuts": "Cuts",
+    "pantry": "Pantry",
+}  # fmt: skip
+
 
 def _home(view: View, there: Collection[str]) -> Page:
     """What there is, by kind, with the plates by their section of the menu."""
@@ -306,7 +320,10 @@ def _home(view: View, there: Collection[str]) -> Page:
     day = view.style.date(content.as_of)
     found = [
         *(("Plates: " + section, plates) for section, plates in _sections(view).items()),
-        *((capital(kind), getattr(content, kind).values()) for kind in ("cooks", "cuts", "pantry")),
+        *(
+            (capital(kind), getattr(content, kind).values())
+            for kind in ("menus", "buffets", "cooks", "cuts", "pantry")
+        ),
     ]
     lists = (
         Part(

@@ -60,10 +60,13 @@ def _lead(view: View) -> str:
     rows = view.costed.rows.equipment
     if not rows:
         return "No equipment is written in kitchen.yaml, so nothing can be booked."
-    plates = [plate for plate in view.costed.content.plates.values() if plate.cooks]
+    on_it = {cook.id for name in rows for cook in _cooks(view, name)}
+    plates = [p for p in view.costed.content.plates.values() if on_it.intersection(p.cooks)]
     week = counts_of(plates, view.costed.menu_month).week(view.style)
     if not week:
-        return "No plate has a forecast or a count of its sales, so no hours are booked."
+        return (
+            "No plate that uses it has a forecast or a count of its sales, so no hours are booked."
+        )
     over = _over(view)
     if over:
         verb = "does" if len(over) == 1 else "do"

@@ -5,16 +5,17 @@ from typing import Literal, TypeAlias
 # fmt: off
 
 KitchenFigure: TypeAlias = Literal[
-    "loaded_wage", "electricity_price", "gas_price", "tax_rate", "tax_included",
-    "food_cost_target", "margin_target", "coins_in_unit", "weeks_open", "seasoning_share",
-    "count_whole", "running_hours", "menu_sold", "menu_sales", "menu_food", "menu_margin",
-    "menu_food_share",
+    "coins_in_unit", "count_whole", "cover_cost", "cover_food", "cover_hours", "cover_process",
+    "electricity_price", "food_cost_target", "gas_price", "kitchen_garnish",
+    "kitchen_garnish_share", "loaded_wage", "margin_target", "menu_food", "menu_food_share",
+    "menu_margin", "menu_sales", "menu_sold", "running_hours", "seasoning_share",
+    "stated_cover_cost", "tax_included", "tax_rate", "weeks_open",
 ]
 
 EquipmentFigure: TypeAlias = Literal[
-    "purchase_price", "service_life", "stated_charge", "standby_power", "charge_per_hour",
-    "how_many", "holds", "turn_round", "cleaning", "running_hours", "available_hours",
-    "hours_booked", "shares", "use", "equipment_needed",
+    "available_hours", "charge_per_hour", "cleaning", "equipment_needed", "holds",
+    "hours_booked", "how_many", "purchase_price", "running_hours", "service_life", "shares",
+    "standby_power", "stated_charge", "turn_round", "use",
 ]
 
 CutFigure: TypeAlias = Literal[
@@ -22,63 +23,68 @@ CutFigure: TypeAlias = Literal[
 ]
 
 StageFigure: TypeAlias = Literal[
-    "assumed_yield", "stated_yield", "published_yield", "tests_count", "tested_in",
-    "tested_out", "lowest_yield", "highest_yield", "measured_yield", "stage_yield", "residuals",
-    "yield_standard_error", "yield_half_width", "yield_low", "yield_high", "byproduct_share",
-    "credit_per_kg_in", "loss_share", "ap_price", "share_of_ap", "credit_per_ap_kg",
-    "credits_so_far", "price_into_stage", "cost_per_usable_kg", "cost_factor_per_usable_kg",
-    "tested_cost", "tested_parts", "tested_credits", "tested_loss", "tested_usable_value",
-    "test_yields", "mean_test_yield", "squared_deviations", "test_yield_spread",
+    "ap_price", "assumed_yield", "byproduct_share", "cost_factor_per_usable_kg",
+    "cost_factor_per_usable_kg_high", "cost_factor_per_usable_kg_low", "cost_per_usable_kg",
+    "cost_per_usable_kg_high", "cost_per_usable_kg_low", "credit_per_ap_kg", "credit_per_kg_in",
+    "credits_so_far", "highest_yield", "loss_share", "lowest_yield", "mean_test_yield",
+    "measured_yield", "price_into_stage", "price_into_stage_high", "price_into_stage_low",
+    "published_yield", "residuals", "share_of_ap", "squared_deviations", "stage_yield",
+    "stated_yield", "test_yield_spread", "test_yields", "tested_cost", "tested_credits",
+    "tested_in", "tested_loss", "tested_out", "tested_parts", "tested_usable_value",
+    "tests_count", "yield_half_width", "yield_high", "yield_low", "yield_standard_error",
 ]
 
 TestFigure: TypeAlias = Literal[
-    "weight_in", "weight_out", "test_yield", "parts_weight", "loss_weight", "pooled_yield",
-    "squared_residual", "ap_price", "price_into_stage", "parts_value", "loss_ratio",
-    "test_cost", "usable_value", "test_cost_per_usable_kg", "test_cost_factor",
-    "mean_test_yield", "squared_deviation",
+    "ap_price", "cost_factor_per_usable_kg", "loss_ratio", "loss_weight", "mean_test_yield",
+    "parts_value", "parts_weight", "pooled_yield", "price_into_stage", "squared_deviation",
+    "squared_residual", "test_cost", "test_cost_factor", "test_cost_per_usable_kg",
+    "test_yield", "usable_value", "weight_in", "weight_out",
 ]
 
 ByproductFigure: TypeAlias = Literal[
-    "stated_share", "stated_worth", "tested_weight", "tested_value", "stage_tested_in",
-    "byproduct_share_of_in", "byproduct_worth", "credit_rate", "tested_credit",
+    "byproduct_share_of_in", "byproduct_worth", "credit_rate", "stage_tested_in",
+    "stated_share", "stated_worth", "tested_credit", "tested_value", "tested_weight",
 ]
 
 PartFigure: TypeAlias = Literal[
-    "weight", "worth", "test_weight_in", "part_share", "part_value",
+    "part_share", "part_value", "test_weight_in", "weight", "worth",
 ]
 
 BatchFigure: TypeAlias = Literal[
-    "load", "piece_weight", "remainder_worth", "ap_price", "yield_to_load", "overall_yield",
-    "ap_weight", "servable_weight", "ap_cost", "pieces", "cook_yield", "credits",
-    "credits_to_cook", "net_cost", "cost_per_servable_kg", "cost_factor_per_kg", "cook_hours",
-    "hands_on", "measured_energy", "modelled_energy", "modelled_energy_low",
-    "modelled_energy_high", "burns_gas", "loaded_wage", "electricity_price", "gas_price",
-    "charge_per_hour", "standby_power", "consumables", "energy_price", "batch_labour",
-    "batch_energy", "batch_energy_low", "batch_energy_high", "energy_cost_low",
-    "energy_cost_high", "batch_energy_cost", "equipment_charge", "batch_process", "holds",
-    "turn_round", "available_hours", "how_many", "cycle_hours", "weekly_loads", "pieces_a_load",
-    "batches_a_load", "loads_shared", "largest_loads", "plates_of_cook", "further_loads",
-    "largest_further_loads", "further_portions", "loads_needed", "booked_hours", "hours_taken",
-    "equipment_share", "byproducts_weight", "losses_weight", "byproducts_ratio", "losses_ratio",
-    "cook_temperature", "core_target", "start_temperature", "thickness", "thickness_spread",
-    "shape_factor", "chill_to", "chill_within", "asked_core", "asked_hold", "core_counted",
-    "time_to_core_fast", "time_to_core_typical", "time_to_core_slow", "come_up_allowed",
-    "come_up", "chilled_fast", "chilled_typical", "chilled_slow", "hold_fast", "hold_typical",
-    "hold_slow", "hold_margin",
+    "ap_cost", "ap_price", "ap_weight", "asked_core", "asked_hold", "available_hours",
+    "batch_energy", "batch_energy_cost", "batch_energy_high", "batch_energy_low",
+    "batch_labour", "batch_labour_high", "batch_labour_low", "batch_process", "batches_a_load",
+    "booked_hours", "burns_gas", "byproducts_ratio", "byproducts_weight", "charge_per_hour",
+    "chill_to", "chill_within", "chilled_fast", "chilled_slow", "chilled_typical", "come_up",
+    "come_up_allowed", "consumables", "cook_hours", "cook_temperature", "cook_yield",
+    "core_counted", "core_target", "cost_factor_per_kg", "cost_factor_per_kg_high",
+    "cost_factor_per_kg_low", "cost_per_servable_kg", "cost_per_servable_kg_high",
+    "cost_per_servable_kg_low", "credits", "credits_to_cook", "cycle_hours",
+    "electricity_price", "energy_cost_high", "energy_cost_low", "energy_price",
+    "equipment_charge", "equipment_share", "further_loads", "further_portions", "gas_price",
+    "hands_on", "hold_fast", "hold_margin", "hold_slow", "hold_typical", "holds", "hours_taken",
+    "how_many", "largest_further_loads", "largest_loads", "load", "loaded_wage", "loads_needed",
+    "loads_shared", "losses_ratio", "losses_weight", "measured_energy", "modelled_energy",
+    "modelled_energy_high", "modelled_energy_low", "net_cost", "net_cost_high", "net_cost_low",
+    "overall_yield", "piece_weight", "pieces", "pieces_a_load", "plates_of_cook",
+    "remainder_worth", "servable_weight", "shape_factor", "standby_power", "start_temperature",
+    "thickness", "thickness_spread", "time_to_core_fast", "time_to_core_slow",
+    "time_to_core_typical", "turn_round", "weekly_loads", "yield_to_load",
 ]
 
 StepFigure: TypeAlias = Literal[
-    "before_cook", "after_cook", "stage_yield", "byproduct_share", "credit_per_kg_in",
-    "share_before", "yield_before_cook", "ap_weight", "ap_cost", "step_weight_in",
-    "step_weight_out", "step_byproducts", "step_loss", "step_credit", "credit_through_cook",
-    "credits_before", "cost_per_kg_out", "cost_per_kg_in", "rise_per_kg", "credit_per_kg_out",
-    "yield_in_cook", "share_through",
+    "after_cook", "ap_cost", "ap_weight", "before_cook", "byproduct_share", "cost_per_kg_in",
+    "cost_per_kg_out", "cost_per_kg_out_high", "cost_per_kg_out_low", "credit_per_kg_in",
+    "credit_per_kg_out", "credit_through_cook", "credits_before", "rise_per_kg",
+    "rise_per_kg_high", "rise_per_kg_low", "share_before", "share_through", "stage_yield",
+    "step_byproducts", "step_credit", "step_loss", "step_weight_in", "step_weight_out",
+    "yield_before_cook", "yield_in_cook",
 ]
 
 CoolingFigure: TypeAlias = Literal[
-    "cook_temperature", "core_target", "thickness", "thickness_spread", "shape_factor",
-    "around_temperature", "stage_from", "stage_to", "stage_allowed", "cooling_fast",
-    "cooling_typical", "cooling_slow", "thickest",
+    "around_temperature", "cook_temperature", "cooling_fast", "cooling_slow", "cooling_typical",
+    "core_target", "shape_factor", "stage_allowed", "stage_from", "stage_to", "thickest",
+    "thickness", "thickness_spread",
 ]
 
 ConsumableFigure: TypeAlias = Literal[
@@ -86,158 +92,232 @@ ConsumableFigure: TypeAlias = Literal[
 ]
 
 PantryFigure: TypeAlias = Literal[
-    "purchase_price", "usable_yield", "stated_makes", "recipe_yield", "recipe_hands_on",
-    "recipe_energy", "burns_gas", "electricity_price", "gas_price", "ingredients_mass",
-    "ingredients_food", "ingredients_hours", "ingredients_process", "ingredients_known_process",
-    "makes", "food_per_unit", "hours_per_unit", "recipe_energy_price", "process_per_unit",
-    "known_process_per_unit",
+    "burns_gas", "electricity_price", "food_per_unit", "food_per_unit_high",
+    "food_per_unit_low", "gas_price", "hours_per_unit", "ingredients_food", "ingredients_hours",
+    "ingredients_known_process", "ingredients_mass", "ingredients_process",
+    "known_process_per_unit", "makes", "process_per_unit", "process_per_unit_high",
+    "process_per_unit_low", "purchase_price", "recipe_energy", "recipe_energy_price",
+    "recipe_hands_on", "recipe_yield", "stated_makes", "usable_yield",
 ]
 
 IngredientFigure: TypeAlias = Literal[
-    "quantity", "quantity_mass", "food_per_unit", "hours_per_unit", "process_per_unit",
-    "known_process_per_unit", "food", "hours", "process", "known_process",
+    "food", "food_per_unit", "hours", "hours_per_unit", "known_process",
+    "known_process_per_unit", "process", "process_per_unit", "quantity", "quantity_mass",
+]
+
+CoverItemFigure: TypeAlias = Literal[
+    "food", "food_per_unit", "hours", "hours_per_unit", "known_process",
+    "known_process_per_unit", "process", "process_per_unit", "quantity",
 ]
 
 SectionFigure: TypeAlias = Literal[
-    "items", "section_sold", "section_margin", "section_sales", "section_food",
-    "section_food_share", "dividing_margin", "dividing_mix", "plates", "plates_both",
-    "plates_selling", "plates_earning", "plates_neither",
+    "dividing_margin", "dividing_mix", "items", "plates", "plates_both", "plates_earning",
+    "plates_neither", "plates_selling", "section_food", "section_food_share", "section_margin",
+    "section_sales", "section_sold",
 ]
 
 PlateFigure: TypeAlias = Literal[
-    "stated_portion", "portion_pieces", "menu_price", "plating", "loaded_wage", "tax_rate",
-    "tax_included", "food_cost_target", "margin_target", "coins_in_unit", "seasoning_share",
-    "count_whole", "ap_price", "ap_weight", "overall_yield", "servable_weight", "pieces",
-    "credits", "net_cost", "cost_per_servable_kg", "remainder_worth", "hands_on",
-    "batch_energy", "batch_energy_cost", "energy_cost_low", "energy_cost_high", "consumables",
-    "equipment_charge", "accompaniments_food", "accompaniments_hours", "accompaniments_process",
-    "accompaniments_known_process", "portion", "portion_cost_by_weight",
-    "cost_factor_per_portion", "portions_by_weight", "counts_pieces", "portions_per_piece",
-    "whole_portions", "remainder_weight", "remainder_credit", "portion_cost_whole",
-    "protein_cost", "portions_charged", "ap_weight_per_portion", "ap_cost_per_portion",
-    "credit_per_portion", "further_food", "further_hours", "seasoning_cost", "food_cost",
-    "labour_hours", "labour_cost", "prime_cost", "energy_per_plate", "energy_used_per_plate",
-    "energy_per_plate_low", "energy_per_plate_high", "consumables_per_plate",
-    "equipment_per_plate", "further_process", "process_per_plate", "full_cost", "price_ex_tax",
-    "contribution_margin", "margin_after_prime", "margin_after_full", "food_cost_share",
-    "price_factor", "price_for_food_cost", "price_for_margin", "pieces_a_load",
-    "batches_a_load", "weekly_loads", "cycle_hours", "how_many", "portions_a_load",
-    "portions_a_week", "margin_per_equipment_hour", "loads_for_forecast", "loads_counted",
-    "sold", "days_in_month", "forecast", "month_margin", "month_sales", "month_food", "counted",
-    "counted_margin", "section_sold", "dividing_margin", "dividing_mix", "menu_mix",
-    "is_popular", "earns_above", "sells_and_earns", "sells_earns_little", "earns_sells_little",
-    "neither_sells_nor_earns", "weekly_count", "ap_cost", "credits_to_cook", "cook_yield",
-    "batch_labour", "batch_process", "cook_batch_cost", "cook_dependent_cost", "later_credit",
-    "cost_beside_cook", "full_cost_by_weight", "spare_portion_worth", "weeks_open",
-    "monthly_count", "reprice_a_month", "margin_a_month", "food_cost_over", "popular_by",
-    "earns_by", "protein_cost_low", "protein_cost_high", "food_cost_low", "food_cost_high",
-    "prime_cost_low", "prime_cost_high", "full_cost_low", "full_cost_high",
-    "food_cost_share_low", "food_cost_share_high", "contribution_margin_low",
-    "contribution_margin_high", "margin_after_prime_low", "margin_after_prime_high",
-    "margin_after_full_low", "margin_after_full_high", "price_for_food_cost_low",
-    "price_for_food_cost_high", "price_for_margin_low", "price_for_margin_high", "class_chance",
-    "chance_over_target",
+    "accompaniments_food", "accompaniments_hours", "accompaniments_known_process",
+    "accompaniments_process", "ap_cost", "ap_cost_per_portion", "ap_price", "ap_weight",
+    "ap_weight_per_portion", "batch_energy", "batch_energy_cost", "batch_labour",
+    "batch_process", "batches_a_load", "bears_cover", "chance_over_target", "class_chance",
+    "coins_in_unit", "consumables", "consumables_per_plate", "contribution_margin",
+    "contribution_margin_high", "contribution_margin_low", "cook_batch_cost",
+    "cook_dependent_cost", "cook_yield", "cost_beside_cook", "cost_factor_per_kg",
+    "cost_factor_per_portion", "cost_per_servable_kg", "count_whole", "counted",
+    "counted_margin", "counts_pieces", "cover_cost", "cover_hours", "cover_process",
+    "credit_per_portion", "credits", "credits_to_cook", "cycle_hours", "days_in_month",
+    "dividing_margin", "dividing_mix", "earns_above", "earns_by", "earns_sells_little",
+    "energy_cost_high", "energy_cost_low", "energy_per_plate", "energy_per_plate_high",
+    "energy_per_plate_low", "energy_used_per_plate", "equipment_charge", "equipment_per_plate",
+    "food_cost", "food_cost_high", "food_cost_low", "food_cost_over", "food_cost_share",
+    "food_cost_share_high", "food_cost_share_low", "food_cost_target", "food_factor",
+    "food_without_cover", "forecast", "full_cost", "full_cost_by_weight", "full_cost_high",
+    "full_cost_low", "further_food", "further_hours", "further_process", "garnish_cost",
+    "garnish_share", "garnish_stated", "hands_on", "how_many", "is_popular",
+    "kitchen_cover_cost", "kitchen_cover_hours", "kitchen_cover_process", "kitchen_garnish",
+    "kitchen_garnish_share", "kitchen_seasoning_share", "labour_cost", "labour_hours",
+    "labour_without_cover", "later_credit", "loaded_wage", "loads_counted",
+    "loads_for_forecast", "margin_a_month", "margin_after_full", "margin_after_full_high",
+    "margin_after_full_low", "margin_after_prime", "margin_after_prime_high",
+    "margin_after_prime_low", "margin_per_equipment_hour", "margin_per_equipment_hour_high",
+    "margin_per_equipment_hour_low", "margin_target", "menu_mix", "menu_price", "month_food",
+    "month_margin", "month_sales", "monthly_count", "neither_sells_nor_earns", "net_cost",
+    "overall_yield", "pieces", "pieces_a_load", "plate_cover", "plate_garnish",
+    "plate_garnish_share", "plate_seasoning", "plating", "popular_by", "portion",
+    "portion_cost_by_weight", "portion_cost_whole", "portion_pieces", "portions_a_load",
+    "portions_a_week", "portions_by_weight", "portions_charged", "portions_per_piece",
+    "price_ex_tax", "price_factor", "price_for_food_cost", "price_for_food_cost_high",
+    "price_for_food_cost_low", "price_for_margin", "price_for_margin_high",
+    "price_for_margin_low", "prime_cost", "prime_cost_high", "prime_cost_low",
+    "process_per_plate", "process_without_cover", "protein_cost", "protein_cost_high",
+    "protein_cost_low", "remainder_credit", "remainder_weight", "remainder_worth",
+    "reprice_a_month", "seasoning_cost", "seasoning_share", "section_sold", "sells_and_earns",
+    "sells_earns_little", "servable_weight", "sold", "spare_portion_worth", "stated_portion",
+    "tax_included", "tax_rate", "weekly_count", "weekly_loads", "weeks_open", "whole_portions",
 ]
 
 AccompanimentFigure: TypeAlias = Literal[
-    "quantity", "food_per_unit", "hours_per_unit", "process_per_unit", "known_process_per_unit",
-    "food", "hours", "process", "known_process",
+    "food", "food_per_unit", "hours", "hours_per_unit", "known_process",
+    "known_process_per_unit", "process", "process_per_unit", "quantity",
 ]
 
 PortionFigure: TypeAlias = Literal[
-    "stated_portion", "portion_pieces", "seasoning_share", "count_whole", "ap_price",
-    "ap_weight", "overall_yield", "servable_weight", "pieces", "credits", "net_cost",
-    "cost_per_servable_kg", "remainder_worth", "hands_on", "batch_energy", "batch_energy_cost",
-    "energy_cost_low", "energy_cost_high", "consumables", "equipment_charge", "portion_hours",
-    "portion_process", "portion", "portion_cost_by_weight", "cost_factor_per_portion",
-    "portions_by_weight", "counts_pieces", "portions_per_piece", "whole_portions",
-    "remainder_weight", "remainder_credit", "portion_cost_whole", "protein_cost",
-    "portions_charged", "ap_weight_per_portion", "ap_cost_per_portion", "credit_per_portion",
-    "energy_per_plate", "energy_used_per_plate", "energy_per_plate_low",
-    "energy_per_plate_high", "consumables_per_plate", "equipment_per_plate", "pieces_a_load",
-    "batches_a_load", "weekly_loads", "cycle_hours", "how_many", "portions_a_load",
-    "portions_a_week", "loads_for_forecast", "loads_counted", "weekly_count",
+    "ap_cost_per_portion", "ap_price", "ap_weight", "ap_weight_per_portion", "batch_energy",
+    "batch_energy_cost", "batches_a_load", "consumables", "consumables_per_plate",
+    "cost_factor_per_kg", "cost_factor_per_portion", "cost_per_servable_kg", "count_whole",
+    "counts_pieces", "credit_per_portion", "credits", "cycle_hours", "energy_cost_high",
+    "energy_cost_low", "energy_per_plate", "energy_per_plate_high", "energy_per_plate_low",
+    "energy_used_per_plate", "equipment_charge", "equipment_per_plate", "hands_on", "how_many",
+    "loads_counted", "loads_for_forecast", "net_cost", "overall_yield", "pieces",
+    "pieces_a_load", "portion", "portion_cost_by_weight", "portion_cost_whole", "portion_hours",
+    "portion_pieces", "portion_process", "portions_a_load", "portions_a_week",
+    "portions_by_weight", "portions_charged", "portions_per_piece", "protein_cost",
+    "remainder_credit", "remainder_weight", "remainder_worth", "seasoning_share",
+    "servable_weight", "stated_portion", "weekly_count", "weekly_loads", "whole_portions",
 ]
 
 OrderFigure: TypeAlias = Literal[
-    "covers", "portion", "overall_yield", "portions_per_piece", "ap_weight", "pieces",
-    "quantity_to_buy", "portions_from", "portion_size_from", "pieces_to_cook",
+    "ap_weight", "covers", "overall_yield", "pieces", "pieces_to_cook", "portion",
+    "portion_size_from", "portions_from", "portions_per_piece", "quantity_to_buy",
     "quantity_to_buy_whole",
 ]
 
 FurtherOrderFigure: TypeAlias = Literal[
-    "covers", "portion", "overall_yield", "portions_per_piece", "ap_weight", "pieces",
-    "quantity_to_buy", "portions_from", "portion_size_from", "pieces_to_cook",
+    "ap_weight", "covers", "overall_yield", "pieces", "pieces_to_cook", "portion",
+    "portion_size_from", "portions_from", "portions_per_piece", "quantity_to_buy",
     "quantity_to_buy_whole",
 ]
 
+SetMenuFigure: TypeAlias = Literal[
+    "bears_cover", "chance_over_target", "coins_in_unit", "contribution_margin",
+    "contribution_margin_high", "contribution_margin_low", "courses_food", "courses_labour",
+    "courses_process", "cover_cost", "cover_hours", "cover_process", "food_cost",
+    "food_cost_high", "food_cost_low", "food_cost_over", "food_cost_share",
+    "food_cost_share_high", "food_cost_share_low", "food_cost_target", "full_cost",
+    "full_cost_high", "full_cost_low", "guest_price", "guests", "kitchen_cover_cost",
+    "kitchen_cover_hours", "kitchen_cover_process", "labour_cost", "loaded_wage",
+    "margin_after_full", "margin_after_full_high", "margin_after_full_low",
+    "margin_after_prime", "margin_after_prime_high", "margin_after_prime_low", "margin_target",
+    "menu_price", "off_prices_apart", "plate_cover", "price_ex_tax", "price_factor",
+    "price_for_food_cost", "price_for_food_cost_high", "price_for_food_cost_low",
+    "price_for_margin", "price_for_margin_high", "price_for_margin_low", "prices_apart",
+    "prime_cost", "prime_cost_high", "prime_cost_low", "process_per_plate", "supplements",
+    "tax_included", "tax_rate", "week_margin",
+]
+
+CourseFigure: TypeAlias = Literal[
+    "cheapest_food", "course_food", "course_labour", "course_prices", "course_process",
+    "course_supplements", "dearest_food", "equal_parts", "equal_share", "guests",
+    "known_shares", "taken",
+]
+
+ChoiceFigure: TypeAlias = Literal[
+    "choice_food", "choice_labour", "choice_price", "choice_process", "choice_supplement",
+    "equal_share", "food_after_supplement", "guests", "has_equal_part", "known_share",
+    "plate_food", "plate_labour", "plate_price", "plate_process", "plates_a_week",
+    "price_factor", "share", "stated_share", "supplement",
+]
+
+BuffetFigure: TypeAlias = Literal[
+    "coins_in_unit", "contribution_margin", "contribution_margin_high",
+    "contribution_margin_low", "cost_per_kg_sold", "cost_per_kg_sold_high",
+    "cost_per_kg_sold_low", "dishes_food", "dishes_labour", "dishes_process", "food_cost",
+    "food_cost_high", "food_cost_low", "food_cost_share", "food_cost_share_high",
+    "food_cost_share_low", "food_cost_target", "full_cost", "full_cost_per_kg_sold",
+    "guest_price", "guests", "left_cost", "left_credit", "left_share", "left_worth",
+    "loaded_wage", "margin_per_kg", "margin_per_kg_high", "margin_per_kg_low", "price_ex_tax",
+    "price_factor", "price_for_food_cost", "price_per_kg", "price_per_kg_ex_tax",
+    "price_per_kg_for_food_cost", "put_out", "seasoning_share", "sold_a_week", "taken_weight",
+    "tax_included", "tax_rate", "week_margin",
+]
+
+DishFigure: TypeAlias = Literal[
+    "batch_labour", "batch_process", "cost_per_servable_kg", "dish_food", "dish_labour",
+    "dish_process", "food_per_unit", "hours_per_unit", "kg_per_unit", "known_process_per_unit",
+    "loaded_wage", "quantity", "servable_weight", "stated_weight", "weight",
+]
+
+ScaleFigure: TypeAlias = Literal[
+    "batch_factor", "smallest_wanted",
+]
+
+ScaledFigure: TypeAlias = Literal[
+    "asked_amount", "batch_factor", "further_portions", "line_quantity", "loaded_weight",
+    "main_portions", "makes", "own_amount", "raw_of_further", "raw_of_main", "raw_weight",
+    "scaled_amount", "served_weight", "side_quantity", "stated_amount", "wanted_amount",
+    "wanted_share", "weight_in_batch",
+]
+
 TakingFigure: TypeAlias = Literal[
-    "till_count", "till_priced", "till_taken", "menu_price", "price_taken", "price_gap",
-    "taken_gap",
+    "menu_price", "price_gap", "price_taken", "taken_gap", "till_count", "till_priced",
+    "till_taken",
 ]
 
 SwapFigure: TypeAlias = Literal[
-    "swap_forecast", "invested", "same_cut", "same_cook", "uncooked", "challenger_food_cost",
-    "challenger_prime_cost", "challenger_full_cost", "challenger_full_cost_by_weight",
-    "challenger_contribution_margin", "challenger_margin_after_full", "challenger_labour_hours",
-    "challenger_ap_weight_per_portion", "challenger_seasoning_share", "benchmark_food_cost",
-    "benchmark_prime_cost", "benchmark_full_cost", "benchmark_full_cost_by_weight",
-    "benchmark_contribution_margin", "benchmark_margin_after_full", "benchmark_labour_hours",
-    "benchmark_ap_weight_per_portion", "benchmark_seasoning_share", "ap_price", "cook_yield",
-    "pieces", "portions_by_weight", "portion_pieces", "cook_batch_cost", "cook_dependent_cost",
-    "later_credit", "cost_beside_cook", "spare_portion_worth", "count_whole", "counts_pieces",
-    "price_ex_tax", "price_factor", "coins_in_unit", "benchmark_cook_dependent_cost",
-    "benchmark_portion_pieces", "benchmark_weekly_count", "loaded_wage", "weeks_open",
-    "food_saving", "prime_saving", "saving", "saving_by_weight", "margin_change",
-    "price_for_equal_margin", "swap_count", "saving_a_week", "saving_a_year",
-    "margin_change_a_year", "payback", "challenger_price_slope", "benchmark_price_slope",
-    "price_slope", "break_even_ap_price", "challenger_cost_unpriced", "benchmark_cost_unpriced",
-    "break_even_cost", "extra_hours", "break_even_wage", "cook_dependent_gap",
-    "break_even_yield_factor", "cook_loss", "break_even_cook_loss", "loss_moves_portions",
-    "portions_to_break_even", "portion_weights_to_break_even", "portions_at_break_even",
-    "break_even_cook_loss_whole", "margin_change_a_month", "equal_margin_ap_price",
-    "equal_margin_wage", "equal_margin_yield_factor", "equal_margin_cook_loss",
-    "equal_margin_cost", "portions_to_equal_margin", "portion_weights_to_equal_margin",
-    "equal_margin_cook_loss_whole", "food_saving_low", "food_saving_high", "saving_low",
-    "saving_high", "saving_a_week_low", "saving_a_week_high", "margin_change_low",
-    "margin_change_high", "saving_a_year_low", "saving_a_year_high", "margin_change_a_year_low",
-    "margin_change_a_year_high", "price_for_equal_margin_low", "price_for_equal_margin_high",
-    "break_even_ap_price_low", "break_even_ap_price_high", "break_even_wage_low",
-    "break_even_wage_high", "break_even_cook_loss_low", "break_even_cook_loss_high",
-    "break_even_cook_loss_whole_low", "break_even_cook_loss_whole_high",
-    "equal_margin_ap_price_low", "equal_margin_ap_price_high", "equal_margin_wage_low",
-    "equal_margin_wage_high", "equal_margin_cook_loss_low", "equal_margin_cook_loss_high",
-    "equal_margin_cook_loss_whole_low", "equal_margin_cook_loss_whole_high",
-    "chance_earns_more", "chance_food_cheaper", "challenger_further_weight",
-    "benchmark_further_weight", "moved_cooks",
+    "ap_price", "benchmark_ap_weight_per_portion", "benchmark_contribution_margin",
+    "benchmark_cook_dependent_cost", "benchmark_cost_unpriced", "benchmark_food_cost",
+    "benchmark_food_factor", "benchmark_full_cost", "benchmark_full_cost_by_weight",
+    "benchmark_further_weight", "benchmark_labour_hours", "benchmark_margin_after_full",
+    "benchmark_portion_pieces", "benchmark_price_slope", "benchmark_prime_cost",
+    "benchmark_seasoning_share", "benchmark_weekly_count", "break_even_ap_price",
+    "break_even_ap_price_high", "break_even_ap_price_low", "break_even_cook_loss",
+    "break_even_cook_loss_high", "break_even_cook_loss_low", "break_even_cook_loss_whole",
+    "break_even_cook_loss_whole_high", "break_even_cook_loss_whole_low", "break_even_cost",
+    "break_even_wage", "break_even_wage_high", "break_even_wage_low", "break_even_yield_factor",
+    "challenger_ap_weight_per_portion", "challenger_contribution_margin",
+    "challenger_cost_unpriced", "challenger_food_cost", "challenger_food_factor",
+    "challenger_full_cost", "challenger_full_cost_by_weight", "challenger_further_weight",
+    "challenger_labour_hours", "challenger_margin_after_full", "challenger_price_slope",
+    "challenger_prime_cost", "challenger_seasoning_share", "chance_earns_more",
+    "chance_food_cheaper", "coins_in_unit", "cook_batch_cost", "cook_dependent_cost",
+    "cook_dependent_gap", "cook_loss", "cook_yield", "cost_beside_cook", "count_whole",
+    "counts_pieces", "equal_margin_ap_price", "equal_margin_ap_price_high",
+    "equal_margin_ap_price_low", "equal_margin_cook_loss", "equal_margin_cook_loss_high",
+    "equal_margin_cook_loss_low", "equal_margin_cook_loss_whole",
+    "equal_margin_cook_loss_whole_high", "equal_margin_cook_loss_whole_low",
+    "equal_margin_cost", "equal_margin_wage", "equal_margin_wage_high", "equal_margin_wage_low",
+    "equal_margin_yield_factor", "extra_hours", "food_saving", "food_saving_high",
+    "food_saving_low", "invested", "later_credit", "loaded_wage", "loss_moves_portions",
+    "margin_change", "margin_change_a_month", "margin_change_a_year",
+    "margin_change_a_year_high", "margin_change_a_year_low", "margin_change_high",
+    "margin_change_low", "moved_cooks", "payback", "pieces", "portion_pieces",
+    "portion_weights_to_break_even", "portion_weights_to_equal_margin",
+    "portions_at_break_even", "portions_by_weight", "portions_to_break_even",
+    "portions_to_equal_margin", "price_ex_tax", "price_factor", "price_for_equal_margin",
+    "price_for_equal_margin_high", "price_for_equal_margin_low", "price_slope", "prime_saving",
+    "same_cook", "same_cut", "saving", "saving_a_week", "saving_a_week_high",
+    "saving_a_week_low", "saving_a_year", "saving_a_year_high", "saving_a_year_low",
+    "saving_by_weight", "saving_high", "saving_low", "spare_portion_worth", "swap_count",
+    "swap_forecast", "uncooked", "weeks_open",
 ]
 
 MovedFigure: TypeAlias = Literal[
-    "on_challenger", "moved_cook", "ap_weight_per_portion", "weight_on_challenger",
-    "weight_on_benchmark",
+    "ap_weight_per_portion", "moved_cook", "on_challenger", "weight_on_benchmark",
+    "weight_on_challenger",
 ]
 
 CandidateFigure: TypeAlias = Literal[
-    "listed_price", "stand_in_trim", "published_cook_yield", "trial_hours", "thickness",
-    "cut_price", "trimmed_cost", "trimmed_share_before", "trimmed_yield", "left_after_finish",
-    "portion", "seasoning_share", "monthly_count", "benchmark_full_cost",
-    "benchmark_cost_beside_cook", "like_load", "like_batch_labour", "like_consumables",
-    "like_batch_energy_cost", "like_equipment_charge", "like_cook_hours", "ap_price",
-    "trim_left", "cost_per_trimmed_kg", "cost_per_servable_kg", "raw_weight_per_portion",
-    "meat_cost", "work_cost", "process_cost", "portion_cost", "benchmark_portion_cost",
-    "portion_saving", "candidate_saving_a_month", "bath_hours_per_portion",
-    "ap_price_that_saves_nothing", "portion_cost_low", "portion_cost_high",
-    "portion_saving_low", "portion_saving_high", "ap_price_that_saves_nothing_low",
-    "ap_price_that_saves_nothing_high", "chance_saves", "time_to_core",
+    "ap_price", "ap_price_that_saves_nothing", "ap_price_that_saves_nothing_high",
+    "ap_price_that_saves_nothing_low", "bath_hours_per_portion", "benchmark_cost_beside_cook",
+    "benchmark_full_cost", "benchmark_portion_cost", "candidate_saving_a_month", "chance_saves",
+    "cost_per_servable_kg", "cost_per_trimmed_kg", "cut_price", "food_factor",
+    "left_after_finish", "like_batch_energy_cost", "like_batch_labour", "like_consumables",
+    "like_cook_hours", "like_equipment_charge", "like_load", "listed_price", "meat_cost",
+    "monthly_count", "portion", "portion_cost", "portion_cost_high", "portion_cost_low",
+    "portion_saving", "portion_saving_high", "portion_saving_low", "process_cost",
+    "published_cook_yield", "raw_weight_per_portion", "seasoning_share", "stand_in_trim",
+    "thickness", "time_to_core", "trial_hours", "trim_left", "trimmed_cost",
+    "trimmed_share_before", "trimmed_yield", "work_cost",
 ]
 
 LoadingFigure: TypeAlias = Literal[
-    "load", "pieces", "pieces_shared", "batches_shared", "pieces_to_cook", "raw_weight",
+    "batches_shared", "load", "pieces", "pieces_shared", "pieces_to_cook", "raw_weight",
 ]
 
 ServingFigure: TypeAlias = Literal[
-    "covers", "portions_per_piece", "portions_by_weight", "further_per_piece",
-    "further_by_weight", "pieces_taken", "batches_taken",
+    "batches_taken", "covers", "further_by_weight", "further_per_piece", "pieces_taken",
+    "portions_by_weight", "portions_per_piece",
 ]
 
 JobFigure: TypeAlias = Literal[
@@ -245,58 +325,58 @@ JobFigure: TypeAlias = Literal[
 ]
 
 FindingFigure: TypeAlias = Literal[
-    "tasters", "correct", "answers", "guess", "risk", "limit", "margin", "statistic",
-    "degrees_of_freedom", "error_degrees_of_freedom", "p_value", "adjusted_p_value", "estimate",
-    "lower", "upper", "at_least", "at_most", "confidence", "spread", "lowest", "highest",
-    "critical_number", "above", "alike", "below",
+    "above", "adjusted_p_value", "alike", "answers", "at_least", "at_most", "below",
+    "confidence", "correct", "critical_number", "degrees_of_freedom",
+    "error_degrees_of_freedom", "estimate", "guess", "highest", "limit", "lower", "lowest",
+    "margin", "p_value", "risk", "spread", "statistic", "tasters", "upper",
 ]
 
 CountFigure: TypeAlias = Literal[
-    "plates_sold", "sales", "theoretical_food", "portion_effect", "yield_effect",
-    "thrown_effect", "unexplained", "price_effect", "difference", "actual_food",
-    "theoretical_share", "actual_share",
+    "actual_food", "actual_share", "difference", "plates_sold", "portion_effect",
+    "price_effect", "sales", "theoretical_food", "theoretical_share", "thrown_effect",
+    "unexplained", "yield_effect",
 ]
 
 UsageFigure: TypeAlias = Literal[
-    "ap_price", "main_theoretical_protein", "further_theoretical_protein",
-    "main_portion_effect", "further_portion_effect", "main_yield_effect",
-    "further_yield_effect", "main_ap_taken", "further_ap_taken", "main_credit_taken",
-    "further_credit_taken", "ap_taken", "theoretical_protein", "portion_effect", "yield_effect",
-    "credit_taken", "stated_used", "opening", "bought", "closing", "paid", "listed_price",
-    "cooked_thrown_cost", "ap_thrown", "credit_thrown", "ap_kept", "raw_thrown", "counted_use",
-    "explained_use", "used", "counted_price", "price_effect", "thrown_effect",
-    "credit_per_kg_taken", "unexplained_use", "unexplained", "counted_credits",
-    "actual_protein", "difference",
+    "actual_protein", "ap_kept", "ap_price", "ap_taken", "ap_thrown", "bought", "closing",
+    "cooked_thrown_cost", "counted_credits", "counted_price", "counted_use",
+    "credit_per_kg_taken", "credit_taken", "credit_thrown", "difference", "explained_use",
+    "further_ap_taken", "further_credit_taken", "further_portion_effect",
+    "further_theoretical_protein", "further_yield_effect", "listed_price", "main_ap_taken",
+    "main_credit_taken", "main_portion_effect", "main_theoretical_protein", "main_yield_effect",
+    "opening", "paid", "portion_effect", "price_effect", "raw_thrown", "stated_used",
+    "theoretical_protein", "thrown_effect", "unexplained", "unexplained_use", "used",
+    "yield_effect",
 ]
 
 OutputFigure: TypeAlias = Literal[
-    "raw_used", "made", "cooked_opening", "left", "load", "ap_weight", "ap_price",
-    "servable_weight", "net_cost", "standard_yield", "counted_yield", "yield_ratio",
-    "thrown_weight", "cost_per_kg_served", "ap_per_kg_served", "thrown_cost", "ap_thrown",
-    "credit_thrown", "ap_kept", "cooked_not_found", "main_weight_served",
-    "further_weight_served", "main_ap_taken", "further_ap_taken", "main_cost_taken",
-    "further_cost_taken", "weight_served", "ap_taken", "cost_taken",
+    "ap_kept", "ap_per_kg_served", "ap_price", "ap_taken", "ap_thrown", "ap_weight",
+    "cooked_not_found", "cooked_opening", "cost_per_kg_served", "cost_taken", "counted_yield",
+    "credit_thrown", "further_ap_taken", "further_cost_taken", "further_weight_served", "left",
+    "load", "made", "main_ap_taken", "main_cost_taken", "main_weight_served", "net_cost",
+    "raw_used", "servable_weight", "standard_yield", "thrown_cost", "thrown_weight",
+    "weight_served", "yield_ratio",
 ]
 
 SaleFigure: TypeAlias = Literal[
-    "plates_sold", "weighed_portion", "portion", "portion_pieces", "food_cost", "protein_cost",
-    "price_ex_tax", "counts_pieces", "pieces", "portions_per_piece", "whole_portions",
-    "servable_weight", "ap_weight", "ap_price", "net_cost", "remainder_worth", "yield_ratio",
-    "theoretical_food", "theoretical_protein", "sales", "counted_portion",
-    "portions_as_weighed", "cost_as_weighed", "servable_as_made", "portions_as_made",
-    "cost_as_made", "portion_effect", "yield_effect", "ap_taken", "cost_taken", "credit_taken",
-    "weight_served",
+    "ap_price", "ap_taken", "ap_weight", "cost_as_made", "cost_as_weighed", "cost_taken",
+    "counted_portion", "counts_pieces", "credit_taken", "food_cost", "net_cost", "pieces",
+    "plates_sold", "portion", "portion_effect", "portion_pieces", "portions_as_made",
+    "portions_as_weighed", "portions_per_piece", "price_ex_tax", "protein_cost",
+    "remainder_worth", "sales", "servable_as_made", "servable_weight", "theoretical_food",
+    "theoretical_protein", "weighed_portion", "weight_served", "whole_portions", "yield_effect",
+    "yield_ratio",
 ]
 
 FurtherSaleFigure: TypeAlias = Literal[
-    "weighed_portion", "plates_sold", "yield_ratio", "portion", "portion_pieces",
-    "protein_cost", "counts_pieces", "pieces", "portions_per_piece", "servable_weight",
-    "ap_weight", "ap_price", "net_cost", "remainder_worth", "theoretical_protein",
-    "counted_portion", "portions_as_weighed", "cost_as_weighed", "servable_as_made",
-    "portions_as_made", "cost_as_made", "portion_effect", "yield_effect", "ap_taken",
-    "cost_taken", "credit_taken", "weight_served",
+    "ap_price", "ap_taken", "ap_weight", "cost_as_made", "cost_as_weighed", "cost_taken",
+    "counted_portion", "counts_pieces", "credit_taken", "net_cost", "pieces", "plates_sold",
+    "portion", "portion_effect", "portion_pieces", "portions_as_made", "portions_as_weighed",
+    "portions_per_piece", "protein_cost", "remainder_worth", "servable_as_made",
+    "servable_weight", "theoretical_protein", "weighed_portion", "weight_served",
+    "yield_effect", "yield_ratio",
 ]
 
 WasteFigure: TypeAlias = Literal[
-    "thrown_weight", "cost_per_kg_served", "ap_price", "cost_of_thrown",
+    "ap_price", "cost_of_thrown", "cost_per_kg_served", "thrown_weight",
 ]

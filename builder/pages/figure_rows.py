@@ -15,6 +15,7 @@ from builder.pages.figure_names import (
     ByproductFigure,
     CandidateFigure,
     CoolingFigure,
+    CoverItemFigure,
     CutFigure,
     EquipmentFigure,
     IngredientFigure,
@@ -23,6 +24,7 @@ from builder.pages.figure_names import (
     PantryFigure,
     PartFigure,
     PlateFigure,
+    ScaledFigure,
     SectionFigure,
     StageFigure,
     StepFigure,
@@ -103,6 +105,7 @@ class FigureRow(Generic[F]):
         return self.view.tile(self.table, figure, self.row, label=label, tone=tone, note=note)
 
 
+CoverItemRow: TypeAlias = FigureRow[CoverItemFigure]
 AccompanimentRow: TypeAlias = FigureRow[AccompanimentFigure]
 CandidateRow: TypeAlias = FigureRow[CandidateFigure]
 CoolingRow: TypeAlias = FigureRow[CoolingFigure]
@@ -116,6 +119,7 @@ OrderRow: TypeAlias = FigureRow[OrderFigure]
 PantryRow: TypeAlias = FigureRow[PantryFigure]
 PartRow: TypeAlias = FigureRow[PartFigure]
 PlateRow: TypeAlias = FigureRow[PlateFigure]
+ScaledAmountRow: TypeAlias = FigureRow[ScaledFigure]
 TakingRow: TypeAlias = FigureRow[TakingFigure]
 SectionRow: TypeAlias = FigureRow[SectionFigure]
 StageRow: TypeAlias = FigureRow[StageFigure]

@@ -47,6 +47,15 @@ def sheet_key(key: str, number: int) -> str:
     return key if number == 1 else f"{key}-sheet-{number}"
 
 
+def sheet_title(title: str, number: int, of: int) -> str:
+    """The title of a sheet, numbered where there are several.
+
+    >>> sheet_title("Labels", 1, 1), sheet_title("Labels", 2, 3)
+    ('Labels', 'Labels, 2 of 3')
+    """
+    return title if of == 1 else f"{title}, {number} of {of}"
+
+
 def mass_unit(view: View) -> str:
     """The kitchen's unit of weight."""
     return view.style.unit(Dimension.MASS)

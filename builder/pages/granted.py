@@ -39,6 +39,8 @@ from builder.pages.components import (
     Row,
     Section,
     SourceListing,
+    StepLine,
+    StepList,
     Table,
     Term,
     Text,
@@ -72,9 +74,12 @@ class Granted:
         """The page as its reader gets it."""
         places = frozenset(_ids(self.sections(page.sections)))
         here = replace(self, places=places)
+        # Where nothing is left of the lead, what belonged to it leads.
+        lead, *also = [*filter(None, map(here.words, (page.lead, *page.also))), ""]
         return replace(
             page,
-            lead=here.words(page.lead),
+            lead=lead,
+            also=tuple(filter(None, also)),
             kind=here.words(page.kind),
             crumbs=tuple(each for each in page.crumbs if here._leads(each.href)),
             nav=page.nav if here._leads(page.nav) else "",
@@ -131,9 +136,8 @@ class Granted:
             case Form():
                 blocks = tuple(b for each in it.blocks if (b := self._block(each)) is not None)
                 return replace(it, blocks=blocks, subtitle=self.words(it.subtitle))
-            case Tries(lines=lines):
-                left = tuple(line for line in lines if not self._hides_any(line))
-                return Tries(left, TRY) if left and self.is_live else None
+            case Tries():
+                return self._tries(it)
             case SourceListing() | Copyable():
                 return it if self.lists_files else None
             case Balance():
@@ -142,6 +146,12 @@ class Granted:
                 return None if _holds(it.html) else Prose(self._linked(it.html))
             case _:
                 return self._list(it)
+
+    def _tries(self, it: Tries) -> Tries | None:
+        left = tuple(line for line in it.lines if not self._hides_any(line))
+        if not left or not self.is_live:
+            return None
+        return Tries(left, it.summary, self.table(it.table)) if it.table else Tries(left, TRY)
 
     def _hides_any(self, line: TryLine) -> bool:
         return self.hides(line.figure) or bool(line.now and self.hides(line.now))
@@ -159,6 +169,8 @@ class Granted:
             case Definitions(items=terms):
                 told = tuple(self._terms(terms))
                 return replace(it, items=told) if told else None
+            case StepList(lines=steps):
+                return replace(it, lines=tuple(map(self._step_line, steps)))
             case LinkList(items=links):
                 ways = tuple(self._links(links))
                 return replace(it, items=ways) if ways or not links else None
@@ -195,6 +207,11 @@ class Granted:
                 about, figure = ("" if _holds(text) else self.words(text)
                                  for text in (it.about, it.figure))  # fmt: skip
                 yield replace(it, about=about, figure=figure, href=self.way(it.href))
+
+    def _step_line(self, it: StepLine) -> StepLine:
+        facts = tuple(self.words(fact) for fact in it.facts if not _holds(fact))
+        amounts = tuple((name, self.words(of)) for name, of in it.amounts if not _holds(of))
+        return replace(it, facts=facts, amounts=amounts)
 
     def _balance(self, it: Balance) -> Balance | None:
         stages = tuple(map(self._stage, it.stages))

@@ -9,7 +9,6 @@ from markupsafe import Markup
 
 from builder.costing.actions import Action
 from builder.pages.components import (
-    Cell,
     Column,
     Figures,
     FigureTile,
@@ -23,9 +22,10 @@ from builder.pages.components import (
 from builder.pages.counts import last_count
 from builder.pages.home_actions import actions, actions_table, worth_words
 from builder.pages.menu import over_target
-from builder.pages.parts import number_of, page_of, part, present, record_cell
-from builder.pages.swaps import left_out_savings, pairs, saves
+from builder.pages.parts import number_of, part, present, record_cell
+from builder.pages.swaps import left_out_savings, pair_cell, pairs, saves
 from builder.pages.unknown import doubt_note
+from builder.pages.values import paragraph_of
 from builder.pages.view import SwapRow, View
 from builder.records.kinds import Plate, Swap
 
@@ -40,10 +40,12 @@ def home_page(view: View) -> Page:
     """What to act on: swaps worth making, plates above their target, warnings to mend."""
     kitchen = view.costed.content.kitchen
     best, over, todo = _best_swaps(view), _over(view), actions(view)
+    lead, *also = _answer(view, todo, over)
     return Page(
         path=PATH,
         title=str(kitchen.name),
-        lead=_lead(view, todo, over),
+        lead=lead,
+        also=paragraph_of(also),
         kind=f"Costing wiki, as of {view.style.date(view.costed.content.as_of)}",
         sections=present(
             part("to-do", "What to do", actions_table(view, todo)),
@@ -81,10 +83,12 @@ def _over(view: View) -> list[Plate]:
     return sorted(over, key=lambda p: -view.plate(p).number("food_cost_share"))
 
 
-def _lead(view: View, todo: list[Action], over: list[Plate]) -> str:
+def _answer(view: View, todo: list[Action], over: list[Plate]) -> list[str]:
     sentences = []
     if worth := worth_words(view, todo):
         sentences.append(worth)
+    elif todo:
+        sentences.append(f"{number_of(min(len(todo), MOST), 'thing')} to do.")
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")
@@ -94,7 +98,7 @@ def _lead(view: View, todo: list[Action], over: list[Plate]) -> str:
     if view.problems:
         count = len(view.problems)
         sentences.append(f"{count} warning{'s' if count > 1 else ''} to fix in the files.")
-    return " ".join(sentences) or "Nothing asks for attention today."
+    return sentences or ["Nothing asks for attention today."]
 
 
 def _counts(view: View) -> Figures:
@@ -116,7 +120,6 @@ def _counts(view: View) -> Figures:
 def _swaps(view: View, best: list[Saving]) -> Table:
     columns = (
         Column("swap", "Swap"),
-        Column("challenger", "Challenger"),
         Column("margin", "Margin change", numeric=True),
         Column("year", "Margin change a year", numeric=True),
         Column("chance", "Earns more", numeric=True),
@@ -125,8 +128,7 @@ def _swaps(view: View, best: list[Saving]) -> Table:
     body = tuple(
         Row(
             (
-                Cell(swap.title, href=f"~/{page_of(swap)}"),
-                record_cell(plate),
+                pair_cell(swap, plate, view.costed.content.plates[swap.benchmark]),
                 row.cell("margin_change", tone="gain"),
                 row.cell("margin_change_a_year"),
                 row.cell("chance_earns_more"),

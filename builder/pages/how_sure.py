@@ -68,7 +68,9 @@ _NAMES: dict[Node, str] = {
 
 
 def between(row: FigureRow[F], figure: F) -> Text:
-    """A figure's 90 % interval in words that lead to its ends; empty where nothing moves it."""
+    """A figure's 90 % interval in words that lead to its ends; empty where it has none."""
+    if f"{figure}_low" not in row.view.costed.figures.model.tables[row.table].figures:
+        return ""
     low, high = (_end(row, f"{figure}_{end}") for end in ("low", "high"))
     if low and high:
         return Markup("{} to {}, 9 times in 10").format(low, high)
@@ -126,6 +128,7 @@ def how_sure_part(
     if known is None:
         return None
     kinds = {"plate": known.plates, "swap": known.swaps, "candidate": known.candidates}
+    kinds |= {"set_menu": known.menus, "buffet": known.buffets}
     sensitivity = kinds[row.table]
     reaches = sensitivity.of((row.table, figure), row.row)
     held = held_words(sensitivity, known.sure, row)
@@ -264,7 +267,7 @@ def behind(view: View, reach: Reach) -> str:
 
 
 def jump_words(view: View, node: Node, row: int) -> str:
-    """That a price about halved or doubled within a list, which its spread counts."""
+    """That a price moved far within a list, which its spread counts."""
     known = view.costed.uncertainty
     jump = known.jumps.get((node, row)) if known else None
     if known is None or jump is None:
@@ -278,14 +281,14 @@ def jump_words(view: View, node: Node, row: int) -> str:
 
 
 def _like_jumps(view: View, node: Node, row: int) -> str:
-    """Whose prices about halved or doubled among all that a price of few changes moves like."""
+    """Whose changes were left out of all that a price of few changes moves like."""
     known = view.costed.uncertainty
     spread = known.spreads.get(node, {}).get(row) if known else None
     if known is None or spread is None or spread.basis is not Basis.LIKE_PRICES or not known.jumps:
         return ""
     owners = (view.costed.figures.identity(each[0], at).owner for each, at in known.jumps)
     whose = listed([view.where.title(f"{owner}.html") for owner in owners])
-    return f"its spread is that of all listed prices, where {whose} about halved or doubled"
+    return f"its spread is that of all listed prices, without large changes in the price of {whose}"
 
 
 def _seen(view: View, row: FigureRow[F], figure: F, reaches: Sequence[Reach]) -> Sequence[Reach]:

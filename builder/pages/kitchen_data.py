@@ -82,7 +82,15 @@ def _limit(view: View, swap: str, row: SwapRow, limit: Limit) -> Texts:
         side,
         limit.words,
         _number(row.number(limit.margin)) if limit.margin else None,
+        *_ends(view, limit.limit, row.row),
+        *_ends(view, limit.margin, row.row),
     )
+
+
+def _ends(view: View, figure: str | None, row: int) -> Iterator[str | None]:
+    """Both ends of a limit's 90 % interval; None for an end that is open, or without a limit."""
+    for end in ("low", "high"):
+        yield _number(view.number("swap", f"{figure}_{end}", row)) if figure else None
 
 
 def _as_written(view: View, figure: str, row: int) -> str | None:
@@ -149,6 +157,18 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
             Field("words", "How far the limit is from now, or why there is none"),
             Field(
                 "equal_margin", "The input where both margins are equal; empty without", "number"
+            ),
+            *(
+                Field(
+                    f"{column}_{end}",
+                    f"{end.capitalize()} end of what {words} is, 9 times in 10; empty where open",
+                    "number",
+                )
+                for column, words in (
+                    ("limit", "the limit"),
+                    ("equal_margin", "the input at equal margins"),
+                )
+                for end in ("low", "high")
             ),
         ),
         _limits,

@@ -16,6 +16,7 @@ from builder.pages.components import (
     SourceListing,
     Table,
 )
+from builder.pages.cover_part import cover_part
 from builder.pages.figure_names import KitchenFigure
 from builder.pages.listings import listing
 from builder.pages.parts import (
@@ -41,6 +42,9 @@ _TILES: tuple[tuple[KitchenFigure, str], ...] = (
     ("food_cost_target", "Food cost aimed at"),
     ("margin_target", "Margin aimed at"),
     ("seasoning_share", "Seasoning allowance"),
+    ("kitchen_garnish_share", "Garnish that is not listed"),
+    ("kitchen_garnish", "Garnish that is not listed"),
+    ("cover_cost", "A cover: bread, condiments"),
     ("weeks_open", "Weeks open a year"),
 )
 
@@ -52,12 +56,14 @@ def kitchen_page(view: View) -> Page:
         path=KITCHEN,
         title=str(kitchen.name),
         lead=_lead(view),
+        also=_aim(view),
         kind="Kitchen",
         nav=f"~/{KITCHEN}",
         sections=present(
             view.notices(kitchen.path),
             Figures(tuple(_tiles(view))),
             part("tariffs", "Tariffs", _tariffs(view)),
+            cover_part(view),
             part(
                 "equipment",
                 "Equipment",
@@ -78,14 +84,18 @@ def _lead(view: View) -> str:
         f"Work costs {wage} with all dues" if _stated(view, "loaded_wage") else "No wage is stated"
     )
     taxed = f"{included} {tax} sales tax" if _stated(view, "tax_rate") else "bear no sales tax"
+    return f"{work}; menu prices {taxed}."
+
+
+def _aim(view: View) -> tuple[str, ...]:
+    """What the kitchen aims at, where it says so."""
     aimed: tuple[tuple[KitchenFigure, str], ...] = (
         ("food_cost_target", "a food cost"),
         ("margin_target", "a margin"),
     )
     known = ((name, words) for name, words in aimed if view.kitchen.known(name))
     aims = [f"{words} of {view.kitchen.text(name)}" for name, words in known]
-    aim = f" The aim is {' and '.join(aims)} a plate." if aims else ""
-    return f"{work}; menu prices {taxed}.{aim}"
+    return (f"The aim is {' and '.join(aims)} a plate.",) if aims else ()
 
 
 def _stated(view: View, figure: KitchenFigure) -> bool:
@@ -93,8 +103,15 @@ def _stated(view: View, figure: KitchenFigure) -> bool:
 
 
 def _tiles(view: View) -> Iterator[FigureTile]:
+    kitchen, hidden = view.costed.content.kitchen, set[str]()
+    if kitchen.cover_cost is None:
+        hidden.add("cover_cost")
+    if kitchen.garnish is None or kitchen.garnish.dimension is None:
+        hidden.add("kitchen_garnish_share")
+    if kitchen.garnish is None or kitchen.garnish.dimension is not None:
+        hidden.add("kitchen_garnish")
     for figure, label in _TILES:
-        if view.kitchen.known(figure):
+        if view.kitchen.known(figure) and figure not in hidden:
             yield view.kitchen.tile(figure, label=label)
 
 
@@ -164,8 +181,11 @@ def prices_page(view: View) -> Page:
     return Page(
         path=PRICES,
         title="Prices",
-        lead=f"What {number_of(len(priced), 'item')} bought cost as of {day}: the newest price "
-        f"in {files} on or before that day, else the one in the item's own file.",
+        lead=f"What {number_of(len(priced), 'item')} bought cost as of {day}.",
+        also=(
+            f"It is the newest price in {files} on or before that day, else the one in the item's "
+            "own file.",
+        ),
         nav=f"~/{PRICES}",
         sections=present(view.notices("prices"), _prices_table(view, priced), *lists),
     )

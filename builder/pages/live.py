@@ -119,7 +119,26 @@ def _table(view: View, shard: _Shard, table: Table, rows: Sequence[int]) -> Json
         },
         "origins": {name: column for name, column in origins.items() if _any(column)},
         "spreads": dict(_spreads(view, table.name, given, rows)),
+        **_points(view, table.name, given, rows),
     }
+
+
+def _points(view: View, table: str, given: Sequence[str], rows: Sequence[int]) -> Json:
+    """What is known of how far plates lie beyond the lines that divide classes, as drawn."""
+    known = view.costed.uncertainty
+    if known is None or table != "plate" or "class_chance" not in given:
+        return {}
+    found = (known.class_points.get(row) for row in rows)
+    return {
+        "points": [
+            None if each is None else [[_short(x) for x in side] for side in each.tolist()]
+            for each in found
+        ]
+    }
+
+
+def _short(x: float) -> float | None:
+    return float(f"{x:.5g}") if math.isfinite(x) else None
 
 
 def _spreads(

@@ -23,6 +23,7 @@ from builder.pages.components import (
 )
 from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
 from builder.pages.form_pieces import value
+from builder.pages.labels import label_path
 from builder.pages.parts import gear_name, page_of
 from builder.pages.portions import all_words, size_words, uncooked_orders
 from builder.pages.schedule import days_before, when
@@ -153,7 +154,11 @@ def prep_page(view: View, plan: ServicePlan) -> Page:
         title=f"Prep sheet, {service.title}",
         lead="Every start in its order, to tick off.",
         kind="Form",
-        crumbs=(Link("Schedule", "~/schedule.html"), Link(service.title, f"~/{page_of(service)}")),
+        crumbs=(
+            Link("Schedule", "~/schedule.html"),
+            Link(service.title, f"~/{page_of(service)}"),
+            Link("Labels", f"~/{label_path(service)}"),
+        ),
         nav="~/schedule.html",
         sections=tuple(_prep_forms(view, plan)),
         sheet=True,

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from builder.pages.buffets import buffets_part
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import (
     Cell,
@@ -23,6 +24,8 @@ from builder.pages.components import (
 from builder.pages.held import held_counts
 from builder.pages.parts import as_written, number_of, part, present, record_cell
 from builder.pages.sales import menu_sales
+from builder.pages.set_menus import set_menus_part
+from builder.pages.targets import is_over
 from builder.pages.tries import menu_tries, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate_doubt, sold_doubt
 from builder.pages.view import View
@@ -41,10 +44,12 @@ CLASSES = dict(
 def menu_page(view: View) -> Page:
     """Every plate by section."""
     names = _sections(view)
+    lead, *also = _answer(view)
     return Page(
         path=PATH,
         title="Menu",
-        lead=_lead(view),
+        lead=lead,
+        also=tuple(also),
         nav=f"~/{PATH}",
         sections=present(
             view.notices(MENU),
@@ -55,6 +60,8 @@ def menu_page(view: View) -> Page:
                 part(slug(name), name.capitalize(), *_section(view, name, _plates(view, name)))
                 for name in names
             ),
+            set_menus_part(view),
+            buffets_part(view),
             menu_sales(view),
         ),
     )
@@ -111,9 +118,7 @@ def class_doubt(view: View, plate: Plate) -> str:
 
 def over_target(view: View, plate: Plate) -> bool:
     """Whether a plate's food cost is a larger share of its price than is aimed at."""
-    row = view.plate(plate)
-    share, target = (row.as_read(figure) for figure in ("food_cost_share", "food_cost_target"))
-    return share > target
+    return is_over(view.plate(plate))
 
 
 def month_words(view: View) -> str:
@@ -155,31 +160,32 @@ def _plates(view: View, section: str) -> list[Plate]:
     return [plate for plate in view.costed.content.plates.values() if plate.menu == section]
 
 
-def _lead(view: View) -> str:
+def _answer(view: View) -> list[str]:
     plates = list(view.costed.content.plates.values())
     over = sum(over_target(view, plate) for plate in plates)
     target = view.costed.figures.value("kitchen", "food_cost_target", 0)
     share = view.kitchen.text("menu_food_share")
     as_sold = (
-        f" As it sold in {month_words(view)}, food comes to {share} of sales by the recipes"
+        f"As it sold in {month_words(view)}, food comes to {share} of sales by the recipes"
         f"{f', which is {IN_DOUBT}' if sold_doubt(view, plates) else ''}."
         if _counted(view)
         else ""
     )
-    doubt = _in_doubt(view)
+    also = filter(None, (_in_doubt(view), as_sold))
     if not math.isfinite(target):
-        return f"{number_of(len(plates), 'plate')}, with all costs side by side.{doubt}{as_sold}"
+        return [f"{number_of(len(plates), 'plate')}, with all costs side by side.", *also]
     aimed = view.kitchen.text("food_cost_target")
-    return (
+    return [
         f"Food cost is above the {aimed} of the price aimed at on {over} of "
-        f"{number_of(len(plates), 'plate')}.{doubt}{as_sold}"
-    )
+        f"{number_of(len(plates), 'plate')}.",
+        *also,
+    ]
 
 
 def _in_doubt(view: View) -> str:
     count = sum(map(bool, view.costed.doubts.plates.values()))
     verb = "costs" if count == 1 else "cost"
-    return f" What {number_of(count, 'plate')} {verb} is in doubt." if count else ""
+    return f"What {number_of(count, 'plate')} {verb} is in doubt." if count else ""
 
 
 def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Chart | Figures]:
@@ -223,6 +229,7 @@ def _table(view: View, plates: list[Plate]) -> Table:
         tuple(_row(view, plate) for plate in plates),
         sortable=len(plates) > 1,
         filterable=len(plates) > 8,
+        pick=len(plates) > 1,
         empty="No plate is written yet.",
         about=held_counts(view, plates),
     )

@@ -1,7 +1,8 @@
-"""The kitchen's own numbers and days in the messages of a build; what a file says stays.
+"""The kitchen's own numbers, units and days in the messages of a build; what a file says stays.
 
-Checks write a point and ISO days, for most of them run before a style is known. A message is
-brought to the kitchen's locale here, once, whether it is printed or stands on a page.
+Checks write a point, metric units and ISO days, for most of them run before a style is known. A
+message is brought to the kitchen's locale and units here, once, whether it is printed or stands
+on a page.
 """
 
 from __future__ import annotations
@@ -12,10 +13,13 @@ from dataclasses import replace
 from datetime import date
 
 from builder.costing.wording import style_of
+from builder.display.scales import UnitSystem
 from builder.display.style import Style
 from builder.pages.marks import NUMBER, in_style
+from builder.pages.message_units import hint_in_units, in_kitchen_units
 from builder.problems import Problem
 from builder.reading.folder import ContentFile
+from builder.records.customary import in_customary
 from builder.records.kinds import Kitchen
 
 _QUOTED = re.compile(r'("[^"]*")')
@@ -34,32 +38,33 @@ _UNIT = re.compile(r" ?[^\s,;:.()\d]+")
 def in_kitchen_style(
     problems: Iterable[Problem], kitchen: Kitchen, files: Mapping[str, ContentFile]
 ) -> Iterator[Problem]:
-    """The problems in the kitchen's locale; as they are, where it can't be read."""
+    """The problems in the kitchen's locale and units, or in the usual ones that can be read."""
     style = _readable_style(kitchen)
     lines: dict[str, list[str]] = {}
     for problem in problems:
         name = problem.place.file
-        if style is None:
-            yield problem
-            continue
         if name not in lines:
             data = files[name].data if name in files else b""
             lines[name] = data.decode("utf-8", "replace").splitlines()
         yield problem_in_style(problem, style, lines[name])
 
 
-def _readable_style(kitchen: Kitchen) -> Style | None:
-    """The kitchen's style; without its currency where that is none, which messages don't need."""
-    for known in (kitchen, kitchen.model_copy(update={"currency": _NO_CURRENCY, "units": None})):
+def _readable_style(kitchen: Kitchen) -> Style:
+    """The kitchen's style; without its currency, which messages don't need, or what else of it
+    can't be read.
+    """
+    usual = {"currency": _NO_CURRENCY, "locale": None, "units": None}
+    for parts in ((), ("currency",), ("currency", "locale")):
         try:
-            return style_of(known)
+            return style_of(kitchen.model_copy(update={part: usual[part] for part in parts}))
         except ValueError:
             continue
-    return None
+    return style_of(kitchen.model_copy(update=usual))
 
 
 def problem_in_style(problem: Problem, style: Style, lines: Sequence[str] = ()) -> Problem:
-    """A message in the style; what is quoted from its file's `lines`, and hints, stay.
+    """A message in the style; what is quoted from its file's `lines`, and what a hint makes of it,
+    stay.
 
     >>> from builder.problems import Place
     >>> german = Style.of("de_DE", "EUR")
@@ -81,7 +86,8 @@ def problem_in_style(problem: Problem, style: Style, lines: Sequence[str] = ()) 
         piece if piece.startswith('"') else _in_style(piece, style, source)
         for piece in _QUOTED.split(message[len(kept) :])
     )
-    return replace(problem, message=kept + "".join(pieces))
+    ours = in_customary(problem) if style.units is UnitSystem.US_CUSTOMARY else problem
+    return replace(ours, message=kept + "".join(pieces), hint=hint_in_units(ours.hint, style))
 
 
 def _line(problem: Problem, lines: Sequence[str]) -> str:
@@ -91,15 +97,20 @@ def _line(problem: Problem, lines: Sequence[str]) -> str:
 
 def _in_style(text: str, style: Style, source: str) -> str:
     """A text with its days and numbers in the style, but for values as the source has them."""
+    text = in_kitchen_units(text, style, lambda value: _is_in(value, source))
     done: list[str] = []
     end = 0
     for found in NUMBER.finditer(text):
         unit = _UNIT.match(text, found.end())
         value = found[0] + (unit[0] if unit else "")
-        if re.search(rf"(?<![\w.]){re.escape(value)}(?![\w.])", source):
+        if _is_in(value, source):
             done += [_with_days(in_style(text[end : found.start()], style), style), value]
             end = found.start() + len(value)
     return "".join((*done, _with_days(in_style(text[end:], style), style)))
+
+
+def _is_in(value: str, source: str) -> bool:
+    return re.search(rf"(?<![\w.]){re.escape(value)}(?![\w.])", source) is not None
 
 
 def _with_days(text: str, style: Style) -> str:

@@ -97,9 +97,11 @@ def _index(view: View, graph: MethodGraph) -> Page:
     return Page(
         path=INDEX,
         title="Methods",
-        lead=f"Every number on this site is one of {len(graph.nodes)} figures: {written} are "
-        f"written in the kitchen's files, read off them or, left out, a default; "
-        f"{len(graph.nodes) - written} follow from those.",
+        lead=f"Every number on this site is one of {len(graph.nodes)} figures.",
+        also=(
+            f"{written} are written in the kitchen's files, read off them or, left out, a default; "
+            f"{len(graph.nodes) - written} follow from those.",
+        ),
         nav=NAV,
         sections=(
             LinkList(

@@ -32,8 +32,11 @@ def muscles_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
     return Page(
         path=PATH,
         title=TITLE,
-        lead=f"{len(muscles())} beef muscles come with the tool. A cut names the one that most of "
-        "it is under muscle:, and a candidate is judged by what is published of that.",
+        lead=f"{len(muscles())} beef muscles come with the tool.",
+        also=(
+            "A cut names the one that most of it is under muscle:, and a candidate is judged by "
+            "what is published of that.",
+        ),
         kind="Writing the files",
         crumbs=crumbs,
         nav=nav,

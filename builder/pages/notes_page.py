@@ -47,9 +47,10 @@ def _pictures() -> Table:
         ("kind", "PNG or JPEG. SVG may hold scripts, so it is refused; other kinds are not read"),
         ("words", "between the brackets, for who can't see the picture: they must be there"),
         ("size", f"at most {LIMITS.picture_bytes:,} bytes and {MOST_PIXELS:,} pixels"),
-        ("published", f"upright, within {WIDEST} by {HIGHEST} pixels, where a note shows it"),
+        ("published", f"upright, within {WIDEST} by {HIGHEST} pixels, where a note or step has it"),
+        ("in a step", "picture: [pictures/plate.png, Five slices in a row], its words included"),
         ("left out", "all that a camera writes beside it: place, time, owner, comments, profile"),
     )
     rows = tuple(Row((Cell(what.capitalize()), Cell(words))) for what, words in about)
     columns = (Column("what", "What"), Column("how", "How"))
-    return Table("pictures-table", "Pictures in notes", columns, rows)
+    return Table("pictures-table", "Pictures in notes and steps", columns, rows)

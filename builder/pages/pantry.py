@@ -10,7 +10,9 @@ from builder.costing.spreads import PANTRY_PRICE
 from builder.pages.allergens import allergens_part, short_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.figure_names import PantryFigure
-from builder.pages.how_sure import jump_words
+from builder.pages.how_sure import jump_words, sure_tile
+from builder.pages.keeping import keeping_part
+from builder.pages.labels import label_path
 from builder.pages.listings import listing
 from builder.pages.parts import (
     amounts,
@@ -23,13 +25,15 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
+from builder.pages.steps import steps_part
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import View
 from builder.pages.withheld import WITHHELD, seen
 from builder.reading.tree import Text
+from builder.records.covered import cover_items
 from builder.records.fields import Measure
-from builder.records.kinds import PantryItem
+from builder.records.kinds import PantryItem, Plate
 
 NAV = "~/pantry.html"
 
@@ -48,8 +52,11 @@ def item_page(view: View, item: PantryItem) -> Page:
             view.notices(item.path),
             seen(_key_figures, view, item),
             seen(_lines_part, view, item),
+            seen(steps_part, view, item),
+            seen(keeping_part, view, item),
             seen(_used_part, view, item) if view.grants("plates") else None,
             allergens_part(view, item),
+            _forms(item),
             note(view, item.note),
             listing(view, item),
         ),
@@ -99,7 +106,10 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
         "process_per_unit": f"the energy of {unknown} is not known" if unknown else "",
         "purchase_price": seen(jump_words, view, PANTRY_PRICE, row.row) or "",
     }
-    tiles = [row.tile(name, label=label, note=notes.get(name, "")) for name, label in names.items()]
+    tiles = [
+        sure_tile(row, name, row.tile(name, label=label, note=notes.get(name, "")))
+        for name, label in names.items()
+    ]
     return Figures(
         tuple(
             tile if row.known(name) else replace(tile, value=NOT_KNOWN, trace_href="")
@@ -131,17 +141,33 @@ def _lines_part(view: View, item: PantryItem) -> Part | None:
     return part("ingredients", "Ingredients", table)
 
 
+def _forms(item: PantryItem) -> Part | None:
+    """The sheets of a sub-recipe."""
+    if not item.of:
+        return None
+    labels = Link("Labels", f"~/{label_path(item)}", "made, use by, allergens, initials")
+    return part("forms", "To print", links("Printed forms", [labels]))
+
+
 def _used_part(view: View, item: PantryItem) -> Part:
     plates = view.uses.plates_with_item.get(item.id, ())
     recipes = view.uses.recipes_with_item.get(item.id, ())
     found = [
-        *(record_link(plate, "plate", _amount_of(view, plate.with_, item.id)) for plate in plates),
+        *(
+            record_link(plate, "plate", _amount_of(view, _on(view, plate), item.id))
+            for plate in plates
+        ),
         *(
             record_link(other, "sub-recipe", _amount_of(view, other.of, item.id))
             for other in recipes
         ),
     ]
     return part("used", "Where it goes", links("Used in", found, "Nothing uses it yet."))
+
+
+def _on(view: View, plate: Plate) -> Mapping[Text, Measure]:
+    """What is on a plate, what comes with its cover included; where both have it, the plate's."""
+    return {**cover_items(view.costed.content, plate), **plate.with_}
 
 
 def _amount_of(view: View, amounts: Mapping[Text, Measure], name: str) -> str:

@@ -19,7 +19,7 @@ from builder.pages.components import (
 )
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
-from builder.pages.view import AccompanimentRow, IngredientRow, View
+from builder.pages.view import AccompanimentRow, CoverItemRow, IngredientRow, View
 from builder.pages.withheld import WITHHELD
 from builder.reading.folder import ContentFile
 from builder.reading.pictures import picture_of
@@ -96,7 +96,7 @@ def note(view: View, written: str | None) -> Part | None:
         elif is_web(href_of(link)):
             link.attrSet("rel", "noopener")
     for image in inner(tokens, "image"):
-        if file := picture_file(content, image):
+        if file := picture_file(content, href_of(image)):
             _show(image, file)
     html = MARKDOWN.renderer.render(tokens, MARKDOWN.options, {})
     return Part("note", "Note", (Prose(Markup(html)),))
@@ -123,7 +123,7 @@ def amounts(
     view: View,
     what: str,
     written: Mapping[Text, Measure],
-    rows: Mapping[str, IngredientRow] | Mapping[str, AccompanimentRow],
+    rows: Mapping[str, IngredientRow] | Mapping[str, AccompanimentRow] | Mapping[str, CoverItemRow],
 ) -> tuple[tuple[Column, ...], tuple[Row, ...]]:
     """Pantry items with their amounts: columns and rows, for a sub-recipe as for a plate."""
     columns = (
@@ -143,17 +143,20 @@ def amounts(
             )
         )
         for name, amount in written.items()
+        if name in rows
     )
     return columns, body
 
 
-def _amount(view: View, amount: Measure, row: IngredientRow | AccompanimentRow) -> Cell:
+def _amount(
+    view: View, amount: Measure, row: IngredientRow | AccompanimentRow | CoverItemRow
+) -> Cell:
     if row.hides("quantity"):
         return Cell(WITHHELD)
     return Cell(measured(view.style, amount), href=row.href("quantity"))
 
 
-def _work(row: IngredientRow | AccompanimentRow) -> Cell:
+def _work(row: IngredientRow | AccompanimentRow | CoverItemRow) -> Cell:
     if row.hides("hours"):
         return Cell(WITHHELD)
     return row.cell("hours") if row.known("hours_per_unit") else Cell(NOT_KNOWN)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from builder.costing.left_out import left_out
@@ -25,6 +24,7 @@ from builder.pages.components import (
     Text,
     Tone,
 )
+from builder.pages.cost_lines import not_there
 from builder.pages.figure_names import OrderFigure, PlateFigure
 from builder.pages.held import held_counts
 from builder.pages.how_sure import between, plate_sure_part, sums_words, sure_tile
@@ -32,6 +32,8 @@ from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, note, page_of, part, present, written_cell
 from builder.pages.sales import plate_sales
+from builder.pages.steps import steps_part
+from builder.pages.targets import against_target
 from builder.pages.tasting_evidence import plate_evidence
 from builder.pages.tries import plate_tries, tries
 from builder.pages.unknown import (
@@ -56,10 +58,12 @@ UNWEIGHED = " No weight of a piece is written, so nothing is rounded to whole pi
 
 def plate_page(view: View, plate: Plate) -> Page:
     """One plate of the menu, which is their list."""
+    lead, *also = seen(_answer, view, plate) or [_served_words(view, plate)]
     return Page(
         path=page_of(plate),
         title=plate.title,
-        lead=seen(_lead, view, plate) or _served_words(view, plate),
+        lead=lead,
+        also=tuple(also),
         kind=f"Plate, {plate.menu}",
         crumbs=(Link("Menu", NAV),),
         nav=NAV,
@@ -70,6 +74,7 @@ def plate_page(view: View, plate: Plate) -> Page:
             seen(_key_figures, view, plate),
             tries(plate_tries(view, plate)),
             seen(_cost_part, view, plate),
+            seen(steps_part, view, plate),
             seen(_sides_part, view, plate),
             seen(_portions_part, view, plate),
             seen(_price_part, view, plate),
@@ -92,31 +97,23 @@ def _served_words(view: View, plate: Plate) -> str:
     return f"{plate.title}: {listed(found)}." if found else ""
 
 
-def _lead(view: View, plate: Plate) -> str:
+def _answer(view: View, plate: Plate) -> list[str]:
+    """What a plate leaves of its price, and what it costs."""
     row = view.plate(plate)
     if row.hides("full_cost"):
-        return _served_words(view, plate)
+        return [_served_words(view, plate)]
     if doubt := view.costed.doubts.plates[plate.id]:
-        return f"What {plate.title} costs is in doubt: {doubt}."
+        return [f"What {plate.title} costs is in doubt: {doubt}."]
     full, food, margin, share = row.texts(
         "full_cost", "food_cost", "contribution_margin", "food_cost_share"
     )
     missing = missing_words(view, [plate])
     without = f" ({missing} not known in full)" if missing else ""
-    return (
-        f"{plate.title} costs {full} to put on the table{without}, {food} of it food; it "
-        f"contributes {margin} to everything else, at a food cost of {share}"
-        f"{_against_target(view, plate)}."
-    )
-
-
-def _against_target(view: View, plate: Plate) -> str:
-    row = view.plate(plate)
-    target = row.number("food_cost_target")
-    if math.isnan(target):
-        return ""
-    word = "above" if over_target(view, plate) else "within"
-    return f", {word} the {row.text('food_cost_target')} aimed at"
+    return [
+        f"{plate.title} contributes {margin} to everything else, at a food cost of {share}"
+        f"{against_target(row)}.",
+        f"It costs {full} to put on the table{without}, {food} of it food.",
+    ]
 
 
 def _facts(view: View, plate: Plate) -> Iterator[Term]:
@@ -157,7 +154,9 @@ _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("protein_cost", "Protein", ""),
     ("further_food", "Further portions", ""),
     ("accompaniments_food", "Accompaniments", ""),
+    ("garnish_cost", "Garnish that is not listed", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
+    ("cover_cost", "Cover: bread, condiments", ""),
     ("food_cost", "Food cost", "subtotal"),
     ("labour_cost", "Direct labour", ""),
     ("prime_cost", "Prime cost", "subtotal"),
@@ -166,6 +165,7 @@ _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("equipment_per_plate", "Equipment charge", ""),
     ("accompaniments_known_process", "Process in the accompaniments", ""),
     ("further_process", "Process in the further portions", ""),
+    ("cover_process", "Process in the cover", ""),
     ("full_cost", "Full plate cost", "total"),
 )
 
@@ -173,10 +173,11 @@ _COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
 def _cost_part(view: View, plate: Plate) -> Part:
     columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
     missing = left_out(view.costed, plate)
+    hidden = not_there(view, [plate])
     body = tuple(
         Row((Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)), kind)
         for figure, label, kind in _COSTS
-        if plate.further or not figure.startswith("further")
+        if figure not in hidden
     )
     table = Table(
         "cost-lines", "What a plate costs", columns, body, about=sums_words(view, [plate])
@@ -275,7 +276,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     tiles = Figures(
         (
             *doubted(weights[:1], loss).tiles,
-            *doubted(costs, doubt).tiles,
+            *doubted(costs, doubt_note(view, plate, "protein_cost")).tiles,
             *([row.tile("portions_per_piece")] if pieces else []),
             *doubted(weights[1:], loss).tiles,
         ),

@@ -18,6 +18,7 @@ MONEY: frozenset[Group] = frozenset(("prices", "menu prices", "food cost", "labo
 _MONEY_UNITS = frozenset(
     (
         "portion factor",
+        "portion factor near",
         "share near",
         "times in 10",
         *(unit for unit in FIGURE_UNITS if unit.startswith("money")),
@@ -26,7 +27,19 @@ _MONEY_UNITS = frozenset(
 _UNITS: dict[Group, tuple[str, ...]] = {
     "work": ("h/unit",),
     "sales": ("count/week",),
-    "weights": ("kg", "kg2", "L", "unit", "share", "factor", "count", "flag", "week", "week near"),
+    "weights": (
+        "kg",
+        "kg2",
+        "L",
+        "unit",
+        "share",
+        "factor",
+        "factor near",
+        "count",
+        "flag",
+        "week",
+        "week near",
+    ),
     "cooking": ("°C", "mm", "mm down", "h", "h up", "h down", "h near", "kWh", "kW"),
     "tasting answers": ("chance", "points", "tested"),
     "prices": tuple(_MONEY_UNITS),
@@ -44,6 +57,10 @@ _GROUP_OF_INPUT: dict[Node, Group] = {
     ("equipment", "cleaning"): "work", ("batch", "hands_on"): "work",
     ("pantry", "recipe_hands_on"): "work", ("plate", "plating"): "work",
     ("order", "covers"): "work", ("serving", "covers"): "work",
+    ("further_order", "covers"): "work",
+    ("set_menu", "guest_price"): "menu prices", ("choice", "supplement"): "menu prices",
+    ("buffet", "guest_price"): "menu prices", ("buffet", "price_per_kg"): "menu prices",
+    ("choice", "stated_share"): "sales", ("buffet", "sold_a_week"): "sales",
     ("kitchen", "weeks_open"): "sales", ("plate", "sold"): "sales",
     ("plate", "days_in_month"): "sales", ("sale", "plates_sold"): "sales",
     ("taking", "till_count"): "sales", ("taking", "till_priced"): "sales",
@@ -167,7 +184,7 @@ def _rank(model: Model, node: Node) -> int:
     return min((_KEPT_BACK_FIRST.index(group) for group in groups), default=99)
 
 
-# Kinds of record that the rows of each table belong to, all of which have to be granted.
+# Kinds of record that the rows of each table belong to, and parts, all of which have to be granted.
 _WHOLE = KINDS
 _TABLES: Mapping[str, tuple[str, ...]] = {
     "kitchen": (), "equipment": (),
@@ -175,8 +192,12 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("batch", "step", "cooling", "consumable"), ("cooks",)),
     **dict.fromkeys(("pantry", "ingredient"), ("pantry",)),
     **dict.fromkeys(
-        ("plate", "accompaniment", "portion", "order", "further_order"), ("plates",)
+        ("plate", "accompaniment", "portion", "order", "further_order", "cover_item"),
+        ("plates",),
     ),
+    **dict.fromkeys(("scale", "scaled"), ("plates", "steps")),
+    **dict.fromkeys(("set_menu", "course", "choice"), ("menus",)),
+    **dict.fromkeys(("buffet", "dish"), ("buffets",)),
     **dict.fromkeys(("loading", "serving", "job"), ("services",)),
     **dict.fromkeys(("swap", "moved"), ("swaps",)),
     **dict.fromkeys(
@@ -221,8 +242,8 @@ class Reader:
         return frozenset(kept_back(model, self.groups)) | of_records
 
     def has_rows(self, table: str) -> bool:
-        """Whether the records are granted that the rows of a table are of."""
-        return self.kinds.issuperset(_TABLES[table])
+        """Whether the records, and the part of them, are granted that a table's rows are of."""
+        return (self.kinds | self.parts).issuperset(_TABLES[table])
 
     def sees_all(self, groups: Collection[Group]) -> bool:
         """Whether every one of the groups may be seen."""

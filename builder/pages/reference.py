@@ -117,8 +117,11 @@ def _index(kinds: list[_Kind]) -> Page:
     return Page(
         path=INDEX,
         title="Writing the files",
-        lead="A kitchen writes one plain text file a record; the file's name is its id, and ids "
-        "link records. Each page below lists every key that a file may have.",
+        lead="A kitchen writes one plain text file a record.",
+        also=(
+            "The file's name is its id, and ids link records. Each page below lists every key that "
+            "a file may have.",
+        ),
         nav=NAV,
         sections=(
             Part("records", "Files", (LinkList(records),)),
@@ -131,11 +134,13 @@ def _kind_page(view: View, kind: _Kind) -> Page:
     model, keys = kind.model, keys_of(kind.model)
     folder = kind.path.removeprefix("writing/").removesuffix(".html")
     needed = [key.name for key in keys if key.needed]
+    first, stop, rest = _doc(model).partition(". ")
     must = f"It must have {listed(needed)}" if needed else "No key must be there"
     return Page(
         path=kind.path,
         title=kind.file,
-        lead=f"{_doc(model)} {must}; {len(keys)} keys are understood.",
+        lead=f"{first}." if stop else first,
+        also=(f"{rest} {must}; {len(keys)} keys are understood.".lstrip(),),
         kind="Writing the files",
         crumbs=_CRUMBS,
         nav=NAV,
@@ -252,7 +257,8 @@ def _rules_page(view: View) -> Page:
         path=RULES,
         title="rules/ID.yaml",
         lead="A rule set of the kitchen's own: what an authority's text says of times and "
-        "temperatures, row by row. The tool holds plans against it and adds nothing.",
+        "temperatures, row by row.",
+        also=("The tool holds plans against it and adds nothing.",),
         kind="Writing the files",
         crumbs=_CRUMBS,
         nav=NAV,

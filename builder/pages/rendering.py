@@ -38,10 +38,10 @@ TEMPLATES = Path(site_templates.__file__).parent
 ASSETS = (
     "icon.svg", "search.js", "page.js", "tables.js", "charts.js",
     "live.js", "numbers.js", "figures.js", "intervals.js", "panel.js",
-    "copy.js",
+    "copy.js", "pick.js",
 )  # fmt: skip
 # One stylesheet in the site, because a later rule wins over an earlier one.
-STYLES = ("ground.css", "parts.css", "live.css", "paper.css")
+STYLES = ("ground.css", "parts.css", "steps.css", "live.css", "paper.css")
 # A number of a list with its sign and what is around it, in the digits that scripts read.
 _NUMBER = re.compile(r"[-−]?(?P<before>[^0-9.,−-]*)[0-9][0-9.,’'\s]*(?P<after>[^0-9.,−-]*)")
 _REFERENCE = re.compile(r'href="=(\w+)\.(\w+)\.(\d+)"')
@@ -126,9 +126,12 @@ def _scripts(page: Page, *, live: bool) -> list[str]:
     every = list(walk(page.sections))
     charts = any(isinstance(section, Chart) for section in every)
     lists = any(isinstance(s, Table) and (s.sortable or s.filterable) for s in every)
+    picks = any(isinstance(section, Table) and section.pick for section in every)
     copies = any(isinstance(section, Copyable) for section in every)
-    moved = [*["copy.js"] * copies, *["live.js"] * (live and not page.sheet)]
-    return ["page.js", "search.js", *["tables.js"] * lists, *["charts.js"] * charts, *moved]
+    moved = [*["copy.js"] * copies, *["live.js"] * (live and (page.follows or not page.sheet))]
+    # Rows are offered to be picked before a long list is cut into pages.
+    listed = [*["pick.js"] * picks, *["tables.js"] * lists]
+    return ["page.js", "search.js", *listed, *["charts.js"] * charts, *moved]
 
 
 def table_rows(columns: Sequence[Column], rows: Sequence[Row], sortable: bool = False) -> Markup:

@@ -378,6 +378,7 @@ def _served(view: View, plan: ServicePlan) -> Iterator[Plate]:
 
 def _forms(plan: ServicePlan) -> LinkList:
     found = [Link("Prep sheet", f"~/forms/{plan.service.id}-prep.html")]
+    found += [Link("Labels", f"~/forms/{plan.service.path}-labels.html", "one a piece")]
     found += [
         Link(f"Log sheet, {planned.cook.title}", f"~/forms/{planned.cook.id}-log.html")
         for planned in plan.cooks

@@ -13,9 +13,12 @@ from builder.pages.view import View
 from builder.pages.whereabouts import method_path
 from builder.pages.withheld import seen
 from builder.records.contained import Holder, contained
+from builder.records.content import Content
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap, Tasting
+from builder.records.kinds import Buffet, Cook, Cut, PantryItem, Plate, Swap, Tasting
+from builder.records.method_names import method_name
 from builder.records.portions import cut_of
+from builder.records.step_checks import Stepped
 
 Found = tuple[str, str, str, str]
 """(title, kind, path in the site, further words)."""
@@ -23,6 +26,8 @@ Found = tuple[str, str, str, str]
 
 PAGES = (
     ("Menu", "menu.html", "plates margin popularity"),
+    ("Set menus", "set-menus.html", "combo fixed price prix fixe courses guest"),
+    ("Counters and buffets", "buffets.html", "sold by weight guest left over"),
     ("Swaps", "swaps.html", "challenger benchmark saving"),
     ("Cuts", "cuts.html", "as purchased yield trim"),
     ("Which cut to try next", "try-next.html", "candidate challenger muscle tenderness trial"),
@@ -63,6 +68,12 @@ def _records(view: View) -> Iterator[Found]:
         yield cut.title, "cut", page_of(cut), _cut_words(view, cut)
     for plate in content.plates.values():
         yield plate.title, "plate", page_of(plate), _plate_words(view, plate)
+    for menu in content.menus.values():
+        served = " ".join(content.plates[plate].title for plate in menu.plate_ids)
+        yield menu.title, "set menu" if menu.courses else "combo", page_of(menu), served
+    for buffet in content.buffets.values():
+        kind = "sold by weight" if buffet.by_weight else "buffet"
+        yield buffet.title, kind, page_of(buffet), _put_out(content, buffet)
     for swap in content.swaps.values():
         yield swap.title, "swap", page_of(swap), _swap_words(view, swap)
     for tasting in content.tastings.values():
@@ -106,7 +117,13 @@ def _plate_words(view: View, plate: Plate) -> str:
     named += dict.fromkeys(_supplier(view, cut) for cut in cuts)
     over = "over target" if seen(over_target, view, plate) else ""
     named += [seen(class_of, view, plate) or "", over]
-    return " ".join(filter(None, [*named, *_allergen_words(view, plate)]))
+    named += [*_allergen_words(view, plate), *_step_words(plate)]
+    return " ".join(filter(None, named))
+
+
+def _put_out(content: Content, buffet: Buffet) -> str:
+    dishes = [content.cooks[name].title for name in buffet.cooks]
+    return " ".join([*dishes, *(content.pantry[name].title for name in buffet.items)])
 
 
 def _supplier(view: View, record: Cut | PantryItem) -> str:
@@ -127,7 +144,12 @@ def _allergen_words(view: View, record: Holder) -> Iterator[str]:
 
 def _tasting_words(view: View, tasting: Tasting) -> str:
     served = view.costed.tastings[tasting.id].samples
-    words = [str(tasting.test), *(sample.title for sample in served), *tasting.attributes]
+    words = [
+        str(tasting.test),
+        method_name(tasting.test),
+        *(sample.title for sample in served),
+        *tasting.attributes,
+    ]
     return " ".join([*words, str(tasting.question or "")])
 
 
@@ -138,7 +160,16 @@ def _cut_words(view: View, cut: Cut) -> str:
 def _cook_words(view: View, cook: Cook) -> str:
     cut = view.costed.content.cuts[cook.cut]
     at = cook.at if view.grants("cooking") else None
-    return " ".join([cut.title, str(cook.how), *_temperature_words(view, at)])
+    words = [cut.title, str(cook.how), *_temperature_words(view, at)]
+    return " ".join([*words, *_step_words(cook)])
+
+
+def _step_words(record: Stepped) -> Iterator[str]:
+    """What is done step by step, and what to look out for."""
+    for step in record.steps:
+        yield str(step.what)
+        if step.caution:
+            yield str(step.caution)
 
 
 def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
@@ -153,4 +184,5 @@ def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
 def _item_words(view: View, item: PantryItem) -> str:
     content = view.costed.content
     made_of = [content.pantry[name].title for name in item.of]
-    return " ".join([_supplier(view, item), *made_of, *_allergen_words(view, item)])
+    words = [_supplier(view, item), *made_of, *_allergen_words(view, item)]
+    return " ".join([*words, *_step_words(item)])

@@ -14,6 +14,7 @@ from typing import TypeVar
 
 from builder import __version__
 from builder.pages.allergen_matrix import allergen_pages
+from builder.pages.buffets import buffet_pages
 from builder.pages.charts.assets import chart_assets
 from builder.pages.components import Link, Page, Site
 from builder.pages.cooks import cook_list_page, cook_page
@@ -25,6 +26,7 @@ from builder.pages.equipment import equipment_page
 from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_page
 from builder.pages.home import home_page
 from builder.pages.kitchen_page import kitchen_page, prices_page
+from builder.pages.labels import label_pages, service_label_page
 from builder.pages.live import live_assets
 from builder.pages.log_sheets import log_page, prep_page
 from builder.pages.menu import menu_page
@@ -38,6 +40,8 @@ from builder.pages.rules_page import rules_page
 from builder.pages.sales import sales_pages
 from builder.pages.schedule import schedule_pages
 from builder.pages.search import search_records
+from builder.pages.set_menus import set_menu_pages
+from builder.pages.spec_sheets import spec_pages
 from builder.pages.swaps import swap_pages
 from builder.pages.tastings import tasting_pages
 from builder.pages.try_next import try_next_page
@@ -113,13 +117,16 @@ def page_groups(view: View) -> list[Group]:
         *_batches(partial(cooking_loss_page, view), cooks),
         *_batches(partial(log_page, view), cooks),
         *_batches(partial(prep_page, view), services),
+        *_batches(partial(service_label_page, view), services),
+        *_several(partial(label_pages, view), [*cooks, *items]),
+        *_several(partial(spec_pages, view), [*cooks, *items, *plates]),
         *_batches(partial(decision_page, view), list(content.swaps.values())),
     ]
     return [
         Group("methods, pantry, cuts", len(items) + len(cuts), parts),
         Group("cooks", len(cooks), _batches(partial(cook_page, view), cooks)),
         Group("plates", len(plates), _batches(partial(plate_page, view), plates)),
-        Group("forms", len(cuts) + 2 * len(cooks) + len(services) + len(content.swaps), sheets),
+        Group("forms", len(cuts) + 3 * len(cooks) + len(items) + len(content.swaps), sheets),
         Group("lists, swaps, tastings", len(content.swaps), _lists(view)),
     ]
 
@@ -138,7 +145,16 @@ def _lists(view: View) -> list[Batch]:
         rules_page,
         try_next_page,
     )
-    several = (sales_pages, swap_pages, tasting_pages, schedule_pages, count_pages, allergen_pages)
+    several = (
+        sales_pages,
+        set_menu_pages,
+        buffet_pages,
+        swap_pages,
+        tasting_pages,
+        schedule_pages,
+        count_pages,
+        allergen_pages,
+    )
     return [
         # Alone in its batch, each: the menu of a large kitchen is a large page.
         *(partial(map, make, [view]) for make in lists),
@@ -150,6 +166,17 @@ def _lists(view: View) -> list[Batch]:
 def _batches(make: Callable[[R], Page], records: Sequence[R]) -> list[Batch]:
     chunks = (records[start : start + BATCH] for start in range(0, len(records), BATCH))
     return [partial(map, make, chunk) for chunk in chunks]
+
+
+def _several(make: Callable[[R], Iterable[Page]], records: Sequence[R]) -> list[Batch]:
+    """Batches of records that have several pages each, or none."""
+    chunks = [records[start : start + BATCH] for start in range(0, len(records), BATCH)]
+    return [partial(_each, make, chunk) for chunk in chunks]
+
+
+def _each(make: Callable[[R], Iterable[Page]], records: Sequence[R]) -> Iterator[Page]:
+    for record in records:
+        yield from make(record)
 
 
 def site_assets(view: View, cache: Path) -> dict[str, bytes]:

@@ -68,8 +68,11 @@ def sources_page(graph: MethodGraph, style: Style) -> Page:
     return Page(
         path=PATH,
         title="Sources",
-        lead=f"The figures rest on {len(cited)} sources and rules; a source says whether it was "
-        "read, is quoted from memory, or is common practice without a published source.",
+        lead=f"The figures rest on {len(cited)} sources and rules.",
+        also=(
+            "A source says whether it was read, is quoted from memory, or is common practice "
+            "without a published source.",
+        ),
         kind="Methods",
         crumbs=(Link("Methods", "~/methods.html"),),
         nav="~/methods.html",

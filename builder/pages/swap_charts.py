@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from builder.pages.components import Cell, Chart, Column, Live, Row, Table, Value
+from builder.pages.cost_lines import not_there
 from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.unknown import doubt_note, doubted_chart, named, plate_doubt
 from builder.pages.view import SwapRow, View
@@ -15,7 +16,9 @@ _PARTS: tuple[tuple[PlateFigure, str], ...] = (
     ("protein_cost", "protein"),
     ("further_food", "further portions"),
     ("accompaniments_food", "accompaniments"),
+    ("garnish_cost", "garnish"),
     ("seasoning_cost", "seasoning"),
+    ("cover_cost", "cover"),
     ("labour_cost", "labour"),
     ("process_per_plate", "process"),
 )
@@ -26,10 +29,10 @@ _ROLES: tuple[tuple[SwapFigure, SwapFigure, SwapFigure], ...] = (
 )
 
 
-def _parts(plates: list[Plate]) -> list[tuple[PlateFigure, str]]:
-    """The parts of the costs; further portions only where any of the plates has them."""
-    several = any(plate.further for plate in plates)
-    return [part for part in _PARTS if several or part[0] != "further_food"]
+def _parts(view: View, plates: list[Plate]) -> list[tuple[PlateFigure, str]]:
+    """The parts of the costs that any of the plates has."""
+    hidden = not_there(view, plates)
+    return [part for part in _PARTS if part[0] not in hidden]
 
 
 def cost_stack(view: View, plates: list[Plate]) -> Chart:
@@ -53,7 +56,7 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
                     ),
                 )
             )
-            for figure, label in _parts(plates)
+            for figure, label in _parts(view, plates)
         ),
     )
     costs = ", ".join(f"{named(view, p)} {view.plate(p).text('full_cost')}" for p in plates)
@@ -71,7 +74,7 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
 
 def _stack_live(view: View, plates: list[Plate]) -> Iterator[tuple[int, Live]]:
     """Which figures the rows of `_stack_rows` are."""
-    found = ((view.plate(plate), figure) for plate in plates for figure, _ in _parts(plates))
+    found = ((view.plate(plate), figure) for plate in plates for figure, _ in _parts(view, plates))
     for number, (row, figure) in enumerate(found):
         part, total = row.name(figure), row.name("full_cost")
         yield number, {"amount": [(1.0, part)], "text": f"{{{part}}}", "total": f"{{{total}}}"}
@@ -81,7 +84,7 @@ def _stack_rows(view: View, plates: list[Plate]) -> Iterator[dict[str, Value]]:
     for plate in plates:
         row = view.plate(plate)
         total = row.text("full_cost")
-        for order, (figure, label) in enumerate(_parts(plates)):
+        for order, (figure, label) in enumerate(_parts(view, plates)):
             if not row.known(figure):
                 continue  # left out of the sum as well
             yield {
@@ -110,15 +113,11 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
             {"role": "line", "name": name, "price": x, "cost": y}
             for x, y in ((low, costs[0]), (high, costs[3]))
         ]
-        rows.append(
-            {
-                "role": "today",
-                "name": name,
-                "price": price,
-                "cost": costs[1],
-                "text": f"today {today}",
-            }
-        )
+        if _moves(costs):
+            text = f"today {today}"
+            rows.append(
+                {"role": "today", "name": name, "price": price, "cost": costs[1], "text": text}
+            )
     rows.append(
         {"role": "break-even", "price": limit, "cost": challenger[2], "text": f"break-even {even}"}
     )
@@ -138,6 +137,11 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
     return doubted_chart(found, plate_doubt(view, plate) or plate_doubt(view, benchmark))
 
 
+def _moves(costs: list[float]) -> bool:
+    """Whether a line follows the price at all: today's price is a point of such a line only."""
+    return costs[0] != costs[3]
+
+
 def _crossover_live(row: SwapRow, low: float, high: float) -> Iterator[Live]:
     """What moves each row of `crossover`: the ends of both lines, today's points, the crossing."""
 
@@ -149,7 +153,8 @@ def _crossover_live(row: SwapRow, low: float, high: float) -> Iterator[Live]:
     for full, slope, start in _ROLES:
         for price in (low, high):
             yield {"cost": [(1.0, row.name(start)), (price, row.name(slope))]}
-        yield point("ap_price", full, "today")
+        if row.number(slope):
+            yield point("ap_price", full, "today")
     yield point("break_even_ap_price", "break_even_cost", "break-even")
 
 

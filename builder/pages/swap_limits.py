@@ -17,8 +17,8 @@ from builder.records.kinds import Plate
 from builder.records.portions import cut_of
 
 _ABOUT = (
-    "Each line moves one input while all others stand still. Cook loss is all that does not go on "
-    "from the cook, juices included; what they are worth stays as it is."
+    "Each line moves one input while all others stay as they are. Cook loss is everything that "
+    "leaves the piece in the cook, juices included; what they are worth stays as it is."
 )
 
 

@@ -13,15 +13,37 @@ from builder.pages.warned import pair_fault_words, plate_faults
 from builder.records.kinds import Plate
 
 
-def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
-    """What fails in the challenger's cook, then what the owner gets, then what food it saves."""
-    reported = _money_words(view, plate, benchmark, row)
-    swapped = " ".join((*plate_faults(view, plate), reported))
-    swapped += _chances(view, plate, benchmark, row) + _leaves_out(view, plate, benchmark, row)
+def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[str]:
+    """What fails in the challenger's cook, then what the owner gets, then what food it saves.
+
+    In sentences, the one that leads first.
+    """
     fault = pair_fault_words(view, plate, benchmark)
-    if not fault or not cheaper(view, plate, benchmark, row):
-        return swapped
-    return f"{swapped} This saving is left out of every count of savings: {fault}."
+    counted = not fault or not cheaper(view, plate, benchmark, row)
+    return [
+        *plate_faults(view, plate),
+        *_money_words(view, plate, benchmark, row),
+        *filter(None, (_chances(view, plate, benchmark, row),)),
+        *filter(None, (_leaves_out(view, plate, benchmark, row),)),
+        *([] if counted else [f"This saving is left out of every count of savings: {fault}."]),
+    ]
+
+
+def answer(view: View, found: list[tuple[Plate, SwapRow]], benchmark: Plate) -> list[str]:
+    """What a swap comes to: a sentence that leads, then a paragraph for each challenger.
+
+    The challenger that fails leads, else the one that earns most.
+    """
+
+    def first(each: tuple[Plate, SwapRow]) -> tuple[bool, float]:
+        plate, row = each
+        change = row.as_read("margin_change")
+        return not plate_faults(view, plate), -change if math.isfinite(change) else math.inf
+
+    (lead, *rest), *others = (
+        verdict(view, plate, benchmark, row) for plate, row in sorted(found, key=first)
+    )
+    return [lead, *(" ".join(each) for each in (rest, *others) if each)]
 
 
 def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
@@ -32,7 +54,7 @@ def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
         return _no_chance(row)
     more, cheaper_food = row.texts("chance_earns_more", "chance_food_cheaper")
     food = f"; {cheaper_food} its food costs less" if row.known("chance_food_cheaper") else ""
-    return f" {capital(more)} it earns more than the benchmark{food}."
+    return f"{capital(more)} it earns more than the benchmark{food}."
 
 
 def _no_chance(row: SwapRow) -> str:
@@ -40,7 +62,7 @@ def _no_chance(row: SwapRow) -> str:
     if not math.isinf(row.number("margin_change_low")):
         return ""
     return (
-        " How often it earns more can't be said: as far off as its inputs may be, one of the two "
+        "How often it earns more can't be said: as far off as its inputs may be, one of the two "
         "plates gives no whole portion too often."
     )
 
@@ -50,19 +72,18 @@ def _leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str
     reported = left_out_words(view, [plate, benchmark])
     if not reported or not row.known("saving") or doubt_of(view, plate, benchmark):
         return ""
-    return f" This leaves out what is not known in full: {reported}."
+    return f"This leaves out what is not known in full: {reported}."
 
 
-def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
+def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[str]:
     if doubt := doubt_of(view, plate, benchmark):
-        return f"What {plate.title} saves against {benchmark.title} is in doubt: {doubt}."
+        return [f"What {plate.title} saves against {benchmark.title} is in doubt: {doubt}."]
     change = row.as_read("margin_change")
     if not math.isfinite(change):
-        return f"What {plate.title} saves against {benchmark.title} is not known."
+        return [f"What {plate.title} saves against {benchmark.title} is not known."]
     earns, food = _earns_words(view, plate, benchmark, row, change), _food_words(row)
-    if change < 0 < row.as_read("food_saving"):
-        return f"{earns}, though {food}.{_equal_words(row)}"
-    return f"{earns}; {food}."
+    equal = _equal_words(row) if change < 0 < row.as_read("food_saving") else ""
+    return [f"{earns}.", f"{food}.", *([equal] if equal else [])]
 
 
 def _equal_words(row: SwapRow) -> str:
@@ -78,7 +99,7 @@ def _equal_words(row: SwapRow) -> str:
         sure = (
             f" ({low} to {high}, 9 times in 10)" if upper else f" (at least {low}, 19 times in 20)"
         )
-    return f" At a menu price of {equal}{sure} it would earn as much."
+    return f"At a menu price of {equal}{sure} it would earn as much."
 
 
 def _earns_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow, change: float) -> str:
@@ -95,9 +116,9 @@ def _earns_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow, chang
 def _food_words(row: SwapRow) -> str:
     saving = row.as_read("food_saving")
     if not saving:
-        return "its food costs as much"
+        return "Its food costs as much"
     amount = row.text("food_saving").lstrip(MINUS)
-    return f"its food costs {amount} {'less' if saving > 0 else 'more'}"
+    return f"Its food costs {amount} {'less' if saving > 0 else 'more'}"
 
 
 def count_words(view: View, benchmark: Plate, row: SwapRow) -> str:

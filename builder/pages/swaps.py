@@ -22,17 +22,18 @@ from builder.pages.components import (
     Text,
     Tone,
 )
+from builder.pages.cost_lines import not_there
 from builder.pages.decision_sheets import TITLE as DECISION
 from builder.pages.decision_sheets import sheet_path
 from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.how_sure import how_sure_part, sums_words, sure_tile, yearly_count_words
 from builder.pages.listings import listing
 from builder.pages.menu import SURE
-from builder.pages.parts import links, note, number_of, page_of, part, present, record_cell
+from builder.pages.parts import links, note, number_of, page_of, part, present
 from builder.pages.portions import portion_note
 from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
-from builder.pages.swap_words import cheaper, count_words, doubt_of, verdict
+from builder.pages.swap_words import answer, cheaper, count_words, doubt_of
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.tries import swap_tries, tries
 from builder.pages.unknown import (
@@ -66,16 +67,14 @@ def pairs(view: View, swap: Swap) -> list[tuple[Plate, SwapRow]]:
 def _swap_page(view: View, swap: Swap) -> Page:
     benchmark = view.costed.content.plates[swap.benchmark]
     found = pairs(view, swap)
+    faults = _benchmark_faults(view, benchmark, [plate for plate, _ in found])
+    lead, *also = *faults, *answer(view, found, benchmark)
     return Page(
         path=page_of(swap),
         title=swap.title,
-        lead=" ".join(
-            (
-                *_benchmark_faults(view, benchmark, [plate for plate, _ in found]),
-                *(verdict(view, plate, benchmark, row) for plate, row in found),
-                swap_mouth(view, swap),
-            )
-        ),
+        lead=lead,
+        also=(*also, swap_mouth(view, swap)),
+        alarm=bool(faults or any(plate_faults(view, plate) for plate, _ in found)),
         kind="Swap",
         crumbs=(Link("Swaps", NAV),),
         nav=NAV,
@@ -112,7 +111,22 @@ def saves(view: View, swap: Swap, plate: Plate, row: SwapRow) -> bool:
 
 
 def left_out_savings(view: View) -> str:
-    """Which savings do not count, for a cook of theirs is to be put right first."""
+    """Which savings do not count: a cook of theirs is to be put right first, or one is in doubt."""
+    return " ".join(filter(None, (_faulty_savings(view), _doubtful_savings(view))))
+
+
+def _doubtful_savings(view: View) -> str:
+    plates = view.costed.content.plates
+    count = sum(
+        bool(doubt_of(view, plate, plates[swap.benchmark]))
+        for swap in view.costed.content.swaps.values()
+        for plate, _ in pairs(view, swap)
+    )
+    verb = "saves" if count == 1 else "save"
+    return f"What {number_of(count, 'challenger')} {verb} is in doubt." if count else ""
+
+
+def _faulty_savings(view: View) -> str:
     plates = view.costed.content.plates
     found = [
         (plate, row, fault)
@@ -227,7 +241,9 @@ _LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("portion_cost_whole", "Protein if costed by whole portions", ""),
     ("further_food", "Further portions", ""),
     ("accompaniments_food", "Accompaniments", ""),
+    ("garnish_cost", "Garnish that is not listed", ""),
     ("seasoning_cost", "Seasoning allowance", ""),
+    ("cover_cost", "Cover: bread, condiments", ""),
     ("food_cost", "Food cost", "subtotal"),
     ("labour_hours", "Active work", ""),
     ("labour_cost", "Direct labour", ""),
@@ -237,6 +253,7 @@ _LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("equipment_per_plate", "Equipment charge", ""),
     ("accompaniments_known_process", "Process in the accompaniments", ""),
     ("further_process", "Process in the further portions", ""),
+    ("cover_process", "Process in the cover", ""),
     ("full_cost", "Full plate cost", "subtotal"),
     ("price_ex_tax", "Price ex tax", ""),
     ("contribution_margin", "Contribution margin", ""),
@@ -250,11 +267,11 @@ def _side_by_side(view: View, plates: list[Plate]) -> Table:
         Column("what", "Stage"),
         *(Column(plate.id, plate.title, numeric=True) for plate in plates),
     )
-    several = any(plate.further for plate in plates)
+    hidden = not_there(view, plates)
     money = tuple(
         Row((Cell(label), *(_line_cell(view, figure, plate) for plate in plates)), kind)
         for figure, label, kind in _LINES
-        if several or not figure.startswith("further")
+        if figure not in hidden
     )
     return Table(
         "side-by-side-table",
@@ -303,8 +320,6 @@ def _yields(view: View, plate: Plate) -> dict[str, Cell]:
 def _list_page(view: View) -> Page:
     columns = (
         Column("swap", "Swap"),
-        Column("challenger", "Challenger"),
-        Column("benchmark", "Benchmark"),
         Column("margin", "Margin change", numeric=True),
         Column("year", "Margin change a year", numeric=True),
         Column("chance", "Earns more", numeric=True),
@@ -312,42 +327,60 @@ def _list_page(view: View) -> Page:
         Column("saving", "Full cost saved", numeric=True),
         Column("limit", "Break-even AP price", numeric=True),
     )
-    swaps = list(view.costed.content.swaps.values())
-    body = tuple(
-        _list_row(view, swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)
-    )
+    swaps, plates = list(view.costed.content.swaps.values()), view.costed.content.plates
     found = [(swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)]
+    shared = _missing_everywhere(
+        view, [(plates[swap.benchmark], plate) for swap, plate, _ in found]
+    )
+    body = tuple(_list_row(view, swap, plate, row, shared) for swap, plate, row in found)
+    about = f"All of it leaves out what is not known in full: {shared}." if shared else ""
     counted = [row for swap, plate, row in found if saves(view, swap, plate, row)]
     less = sum(row.as_read("margin_change") < 0 for row in counted)
     unsettled = left_out_savings(view)
-    first = ", with nothing in the cook to put right first" if unsettled else ""
     table: Section = Table(
-        "swaps", "Swaps", columns, body, sortable=len(body) > 1, filterable=len(body) > 8
+        "swaps",
+        "Swaps",
+        columns,
+        body,
+        sortable=len(body) > 1,
+        filterable=len(body) > 8,
+        about=about,
     )
     return Page(
         path="swaps.html",
         title="Swaps",
         lead=f"{len(counted)} of {number_of(len(body), 'challenger')} cost less a plate than the "
-        f"benchmark they would replace{first}; {less or 'none'} of these "
-        f"earn{'' if less > 1 else 's'} less, as priced on the menu. {unsettled}".rstrip(),
+        f"benchmark they would replace; {less or 'none'} of these "
+        f"earn{'' if less > 1 else 's'} less, as priced on the menu.",
+        also=(unsettled,) if unsettled else (),
         nav=NAV,
         sections=(table,),
     )
 
 
-def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow) -> Row:
+def pair_cell(swap: Swap, plate: Plate, benchmark: Plate) -> Cell:
+    """The way to a swap, with the plates that it is about: a phone has no room for three names."""
+    note = f"{plate.title} instead of {benchmark.title}"
+    return Cell(swap.title, swap.title.lower(), f"~/{page_of(swap)}", note=note)
+
+
+def _missing_everywhere(view: View, pairs_of: list[tuple[Plate, Plate]]) -> str:
+    """What no swap knows in full, the same in all of them; empty where they differ."""
+    found = {missing_words(view, pair) for pair in pairs_of}
+    return found.pop() if len(found) == 1 else ""
+
+
+def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow, shared: str) -> Row:
     benchmark = view.costed.content.plates[swap.benchmark]
     doubt, fault = doubt_of(view, plate, benchmark), pair_fault_words(view, plate, benchmark)
     change: Tone = "" if doubt or fault else tone(row, "margin_change")
     missing = missing_words(view, [plate, benchmark])
-    unknown = f"{missing} not known in full" if missing else ""
+    unknown = f"{missing} not known in full" if missing and not shared else ""
     doubtful = IN_DOUBT if doubt else ""
     note = doubtful or unknown
     return Row(
         (
-            Cell(swap.title, sort=swap.title.lower(), href=f"~/{page_of(swap)}"),
-            record_cell(plate),
-            record_cell(benchmark),
+            pair_cell(swap, plate, benchmark),
             row.cell("margin_change", tone=change, note=note),
             row.cell("margin_change_a_year", note=note),
             row.cell("chance_earns_more", note=doubtful),

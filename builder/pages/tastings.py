@@ -12,6 +12,7 @@ from builder.costing.tasting_results import ChoiceResult, TastingResult, margin_
 from builder.costing.tasting_words import (
     choice_sentences,
     headline,
+    headlines,
     supported,
 )
 from builder.display.words import listed
@@ -30,7 +31,7 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.marks import with_marks
-from builder.pages.parts import note, page_of, paragraph, part, present, record_link
+from builder.pages.parts import note, number_of, page_of, paragraph, part, present, record_link
 from builder.pages.tasting_charts import right_bars, share_interval
 from builder.pages.tasting_listings import listings
 from builder.pages.tasting_panel import answers_part, panel_part
@@ -48,7 +49,9 @@ from builder.pages.tasting_pieces import (
 from builder.pages.tasting_plan import moment, plan_part, tasters_part
 from builder.pages.tasting_sheets import sheet_pages
 from builder.pages.tasting_tables import attribute_part
+from builder.pages.values import paragraph_of
 from builder.pages.view import View
+from builder.records.method_names import method_name
 from builder.tasting.verdicts import distance_sentence
 from builder.tasting.wording import (
     chance_in_words,
@@ -71,11 +74,13 @@ def tasting_pages(view: View) -> Iterator[Page]:
 
 def _tasting_page(view: View, result: TastingResult) -> Page:
     tasting = result.tasting
+    lead, *also = headlines(result, kitchen_spread(view))
     return Page(
         path=page_path(result),
         title=tasting.title,
-        lead=headline(result, kitchen_spread(view)),
-        kind=f"Tasting, {tasting.test}",
+        lead=lead,
+        also=paragraph_of(also),
+        kind=f"Tasting, {method_name(tasting.test)}",
         crumbs=(Link("Tastings", NAV),),
         nav=NAV,
         aside=_facts(view, result),
@@ -209,9 +214,11 @@ def _sure_part(result: TastingResult) -> Part | None:
             "Differences to the benchmark are judged by the largest of all at once, and bounds "
             f"against the margin share the risk among the {count} challengers."
         )
-    if any(found.differences for found in result.attributes):
+    beside = any(found.differences for found in result.attributes)
+    if beside or any(found.attribute and found.pairs for found in result.attributes):
+        counts = "with the benchmark" if beside else "of all pairs"
         words.append(
-            "Where tests disagree, the comparison with the benchmark counts before means and "
+            f"Where tests disagree, the comparison {counts} counts before means and "
             "ranks: it takes nothing for granted on how scores spread."
         )
     if len(result.attributes) > 1:
@@ -259,8 +266,8 @@ def _list_page(view: View) -> Page:
     held = [result for result in results if result.held]
     people = sum(result.count for result in held)
     lead = (
-        f"{len(held)} tastings held, {len(results) - len(held)} planned; {people} ballots, all "
-        "under private codes."
+        f"{number_of(len(held), 'tasting')} held, {len(results) - len(held)} planned; "
+        f"{number_of(people, 'ballot')}, all under private codes."
         if results
         else "No tasting yet: a file in tastings/ plans one, before anybody cooks."
     )
@@ -278,7 +285,7 @@ def _list_row(view: View, result: TastingResult) -> Row:
         (
             Cell(tasting.title, tasting.title.lower(), f"~/{page_path(result)}"),
             Cell(view.style.date(day) if day else "–", day.isoformat() if day else None),
-            Cell(str(tasting.test)),
+            Cell(method_name(tasting.test)),
             Cell(str(result.count), result.count, note="" if result.held else "asked"),
             Cell(str(len(result.samples)), len(result.samples)),
             Cell(short_verdict(result, kitchen_spread(view))),

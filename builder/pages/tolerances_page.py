@@ -27,8 +27,8 @@ def tolerances_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
     return Page(
         path=PATH,
         title="How sure a figure is",
-        lead="Write how far off a value may be, and plates and swaps say how sure their money is. "
-        "What has nothing behind it is held at what is written, and the page names it.",
+        lead="Write how far off a value may be, and plates and swaps say how sure their money is.",
+        also=("What has nothing behind it is held at what is written, and the page names it.",),
         kind="Writing the files",
         crumbs=crumbs,
         nav=nav,

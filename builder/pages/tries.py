@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from builder.engine.tables import Given
 from builder.pages.components import Tries, TryLine
-from builder.pages.figure_names import PortionFigure
+from builder.pages.figure_names import KitchenFigure, PlateFigure, PortionFigure
 from builder.pages.portions import further_row
 from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
 from builder.pages.withheld import each_seen
 from builder.records.chains import stages_of
+from builder.records.covered import bears_cover
 from builder.records.kinds import Cook, Cut, Plate, Swap
 from builder.records.portions import source_of
 
@@ -62,6 +63,7 @@ def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
         figure: PortionFigure = "portion_pieces" if further.portion.pieces else "stated_portion"
         what = "pieces in a portion" if further.portion.pieces else "portion"
         yield _line(view, f"{own}{what} of {cook}", further_row(view, further), figure)
+    yield from _factors(view, plate, own)
     for order in view.orders(plate)[:1]:
         yield _line(view, f"{own}portions to serve", order, "covers")
     for name in plate.cooks:
@@ -69,6 +71,53 @@ def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
     for name in plate.raw_cuts:
         yield from cut_tries(view, view.costed.content.cuts[name])
     yield from kitchen_tries(view)
+
+
+def _factors(view: View, plate: Plate, own: str) -> Lines:
+    """Garnish, seasoning and cover cost, the plate's own or the kitchen's, where written."""
+    kitchen, row = view.costed.content.kitchen, view.plate(plate)
+    if plate.garnish:
+        share = plate.garnish.dimension is not None
+        figure: PlateFigure = "plate_garnish_share" if share else "plate_garnish"
+        yield _line(view, f"{own}garnish", row, figure)
+    elif kitchen.garnish:
+        share = kitchen.garnish.dimension is not None
+        of_all: KitchenFigure = "kitchen_garnish_share" if share else "kitchen_garnish"
+        yield _line(view, "Garnish", view.kitchen, of_all)
+    if plate.seasoning:
+        yield _line(view, f"{own}seasoning allowance", row, "plate_seasoning")
+    if plate.cover_cost:
+        yield _line(view, f"{own}cover cost", row, "plate_cover")
+    elif bears_cover(view.costed.content, plate):
+        if view.kitchen.known("stated_cover_cost"):
+            yield _line(view, "Cover cost", view.kitchen, "stated_cover_cost")
+        for name, item in view.cover().items():
+            title = view.costed.content.pantry[name].title
+            yield _line(view, f"Cover: {title}", item, "quantity")
+
+
+def menu_inputs(view: View, plates: Sequence[Plate]) -> Lines:
+    """Portions of a set menu's plates, prices of their cuts, and the wage."""
+    content = view.costed.content
+    for plate in plates:
+        row, figure = view.plate(plate), _portion_of(plate)
+        if row.known(figure):
+            yield _line(view, f"{plate.title}: portion", row, figure)
+    cooks = (content.cooks[name] for plate in plates for name in plate.cooks)
+    cuts = [cook.cut for cook in cooks] + [name for plate in plates for name in plate.raw_cuts]
+    yield from cut_inputs(view, cuts)
+
+
+def cut_inputs(view: View, cuts: Iterable[str]) -> Lines:
+    """Prices of cuts, each once, and the wage."""
+    for name in dict.fromkeys(cuts):
+        cut = view.costed.content.cuts[name]
+        yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")
+    yield from kitchen_tries(view)
+
+
+def _portion_of(plate: Plate) -> PlateFigure:
+    return "portion_pieces" if plate.portion_pieces else "stated_portion"
 
 
 def swap_tries(view: View, swap: Swap) -> Lines:

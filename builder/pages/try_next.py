@@ -44,10 +44,12 @@ _HOW_TO = (
 def try_next_page(view: View) -> Page:
     """The candidates, the one worth most first."""
     found = ranked(view)
+    lead, *also = _answer(view, found)
     return Page(
         path=PATH,
         title=TITLE,
-        lead=_lead(view, found),
+        lead=lead,
+        also=tuple(also),
         nav=_NAV,
         sections=present(
             view.notices(TRY_NEXT),
@@ -77,24 +79,22 @@ def _worth(money: float, chance: float) -> float:
     return worth_of_action(money, chance) if money > 0 else money
 
 
-def _lead(view: View, found: list[Trial]) -> str:
+def _answer(view: View, found: list[Trial]) -> list[str]:
     if not found:
-        return f"No cut is named as a candidate yet. {_HOW_TO}"
+        return [f"No cut is named as a candidate yet. {_HOW_TO}"]
     first = found[0]
     row, name = view.candidate(first.cut), first.cut.title
     if not row.known("portion_saving"):
-        return f"What {name} would cost is not known yet; its part below says what is missing."
+        return [f"What {name} would cost is not known yet; its part below says what is missing."]
     if doubt := plate_doubt(view, first.benchmark):
-        return f"What {name} would save is in doubt: {doubt}."
+        return [f"What {name} would save is in doubt: {doubt}."]
     if row.as_read("portion_saving") <= 0:
-        return (
-            "By published yields no candidate costs less a portion than the plate it would replace."
-        )
+        return ["By published yields no candidate costs less a portion than what it would replace."]
     saves, cost = row.text("portion_saving"), row.text("portion_cost")
-    return (
-        f"Try {name} next, in the place of {first.benchmark.title}. A portion should cost {cost} "
-        f"and save {saves}, by published yields. {_tender(first)}"
-    )
+    return [
+        f"Try {name} next, in the place of {first.benchmark.title}.",
+        f"A portion should cost {cost} and save {saves}, by published yields. {_tender(first)}",
+    ]
 
 
 def _tender(trial: Trial) -> str:

@@ -13,7 +13,7 @@ from builder.display.words import listed
 from builder.pages.components import Cell, Chart, Figures, FigureTile
 from builder.pages.figure_names import PlateFigure
 from builder.pages.view import F, FigureRow, View
-from builder.records.kinds import Cook, Plate
+from builder.records.kinds import Cook, Cut, Plate
 
 NOT_KNOWN = "not known"
 IN_DOUBT = "in doubt"
@@ -21,8 +21,9 @@ _NAMES = {
     "labour_cost": "labour",
     "energy_per_plate": "energy",
     "equipment_per_plate": "equipment",
-    "accompaniments_known_process": "process in the accompaniments",
-    "further_process": "process of the further portions",
+    "accompaniments_known_process": "the cooking of the sides",
+    "further_process": "the cooking of the further portions",
+    "cover_process": "the cooking of what comes with a cover",
 }
 
 
@@ -45,6 +46,13 @@ def doubted(tiles: Iterable[FigureTile], doubt: str, *, but: tuple[str, ...] = (
 def plate_doubt(view: View, plate: Plate) -> str:
     """Why what a plate costs can't be trusted; empty where it can."""
     return view.costed.doubts.plates[plate.id]
+
+
+def use_doubt(view: View, cut: Cut, cooks: Iterable[str]) -> str:
+    """Why what was used of a cut, raw or by these cooks, can't be costed; empty where it can."""
+    doubts, all_cooks = view.costed.doubts, view.costed.content.cooks
+    reasons = (doubts.cooks[name] for name in cooks if all_cooks[name].cut == cut.id)
+    return doubts.of_cut(cut) or next(filter(None, reasons), "")
 
 
 def plates_doubt(view: View, plates: Iterable[Plate]) -> str:
@@ -125,6 +133,14 @@ _RESTS_ON_FOOD: frozenset[PlateFigure] = frozenset(
     )
 )  # fmt: skip
 
+# What is of the main portion alone, where a plate has several.
+_OF_MAIN: frozenset[PlateFigure] = frozenset(
+    (
+        "cost_per_servable_kg", "credit_per_portion", "protein_cost", "portion_cost_by_weight",
+        "portion_cost_whole", "cost_factor_per_portion", "remainder_credit",
+    )
+)  # fmt: skip
+
 # What rests on the weights alone, whatever they are worth.
 _RESTS_ON_LOSS: frozenset[PlateFigure] = frozenset(
     ("overall_yield", "ap_weight_per_portion", "ap_cost_per_portion")
@@ -135,8 +151,19 @@ def doubt_note(view: View, plate: Plate, figure: PlateFigure) -> str:
     """The note of a cell that rests on what the food costs; empty where there is no doubt."""
     if figure in _RESTS_ON_LOSS and plate.cook:
         return loss_note(view, view.costed.content.cooks[plate.cook])
-    rests = figure in _RESTS_ON_FOOD and (figure != "further_food" or bool(plate.further))
-    return IN_DOUBT if rests and plate_doubt(view, plate) else ""
+    if figure not in _RESTS_ON_FOOD or not plate_doubt(view, plate):
+        return ""
+    served = plate.served
+    of = served[1:] if figure == "further_food" else served[:1] if figure in _OF_MAIN else served
+    doubtful = [portion for portion in served if view.costed.doubts.of_portion(portion)]
+    whole = not doubtful and (figure != "further_food" or bool(of))
+    return IN_DOUBT if whole or any(portion in of for portion in doubtful) else ""
+
+
+def full_cost_words(view: View, plate: Plate) -> str:
+    """The full cost of a plate beside a link to it, with its doubt."""
+    cost, doubt = view.plate(plate).text("full_cost"), doubt_note(view, plate, "full_cost")
+    return f"{cost}, {doubt}" if doubt else cost
 
 
 def left_out_words(view: View, plates: Iterable[Plate]) -> str:

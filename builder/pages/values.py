@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from builder.display import numerals
 from builder.display.chances import (
     coarse,
+    factor_near,
     interval_places,
     money_a_month,
     money_near,
     money_up,
+    portion_factor_near,
     rate_near,
     share_near,
     times_in_ten,
@@ -29,6 +31,7 @@ SHARE_PLACES = 3
 
 Plain = Callable[[Style, float], str]
 Show = Callable[[Style, float, str], str]
+Near = Callable[[Style, float, float | None], str]
 _MASS = Dimension.MASS
 _DECIMALS = re.compile(r"\d[.,](\d+)")
 _KILOGRAM = re.compile(r"\bkg\b|\bkilogram\b")
@@ -79,6 +82,15 @@ def in_mass_unit(style: Style, words: str) -> str:
     return _KILOGRAM.sub(lambda found: unit if found[0] == "kg" else "pound", words)
 
 
+def paragraph_of(sentences: Sequence[str]) -> tuple[str, ...]:
+    """Sentences as one paragraph under a lead, if there is any.
+
+    >>> paragraph_of(["Food costs less.", "Labour more."]), paragraph_of([])
+    (('Food costs less. Labour more.',), ())
+    """
+    return (" ".join(sentences),) if sentences else ()
+
+
 def capital(text: str) -> str:
     """The first letter large, the others as they are.
 
@@ -91,6 +103,11 @@ def capital(text: str) -> str:
 def _plain(show: Plain) -> Show:
     """A rule that needs not know what the row's item is priced by."""
     return lambda style, x, _: show(style, x)
+
+
+def _any_row(near: Near) -> Callable[[Style, float, float | None, str], str]:
+    """A rule of an interval that needs not know what the row's item is priced by."""
+    return lambda style, x, other, _: near(style, x, other)
 
 
 def _square(style: Style, x: float) -> str:
@@ -113,6 +130,8 @@ def _amount(style: Style, value: float, per: str) -> str:
             return style.weight(value)
         case "L":
             return style.volume(value)
+        case "portions":
+            return style.count(value) if value == round(value) else style.number(value, 2)
         case _:
             return f"{style.number(value, 2)} each"
 
@@ -177,16 +196,19 @@ _RULES: Mapping[str, Show] = {
     "tested": _tested,
 }
 
-_ENDS: Mapping[str, Callable[[Style, float, float | None], str]] = {
-    "money near": money_near,
-    "money up near": money_up,
-    "money/week near": money_near,
-    "money/month near": money_a_month,
-    "money/year near": money_near,
-    "money/kg near": lambda style, x, other: rate_near(style, x, other, style.unit(_MASS)),
-    "money/h near": lambda style, x, other: rate_near(style, x, other, "h"),
-    "share near": share_near,
-    "week near": weeks_near,
+_ENDS: Mapping[str, Callable[[Style, float, float | None, str], str]] = {
+    **{f"{unit} near": _any_row(money_near) for unit in ("money", "money/week", "money/year")},
+    "money up near": _any_row(money_up),
+    "money/month near": _any_row(money_a_month),
+    "money/kg near": lambda style, x, other, _: rate_near(style, x, other, style.unit(_MASS)),
+    "money/h near": lambda style, x, other, _: rate_near(style, x, other, "h"),
+    "money/unit near": lambda style, x, other, per: rate_near(
+        style, x, other, written_unit(style, per)
+    ),
+    "share near": _any_row(share_near),
+    "factor near": _any_row(factor_near),
+    "portion factor near": _any_row(portion_factor_near),
+    "week near": _any_row(weeks_near),
 }
 _ESTIMATES: Mapping[str, Way] = {"h up": "up", "h down": "down", "h near": "near"}
 
@@ -214,5 +236,5 @@ def shown(
         known = None if limit is None or math.isnan(limit) else limit * 60
         return about(style, value * 60, _ESTIMATES[unit], known)
     if unit in _ENDS:
-        return _ENDS[unit](style, value, limit)
+        return _ENDS[unit](style, value, limit, per)
     return _RULES[unit](style, value, per)

@@ -12,6 +12,7 @@ from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
+from builder.money.scaling import SCALED
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.figure_rows import (
     AccompanimentRow,
@@ -19,6 +20,7 @@ from builder.pages.figure_rows import (
     ByproductRow,
     CandidateRow,
     CoolingRow,
+    CoverItemRow,
     CutRow,
     EquipmentRow,
     F,
@@ -29,6 +31,7 @@ from builder.pages.figure_rows import (
     PantryRow,
     PartRow,
     PlateRow,
+    ScaledAmountRow,
     SectionRow,
     StageRow,
     StepRow,
@@ -41,7 +44,7 @@ from builder.pages.values import as_read, capital, in_mass_unit, is_written_near
 from builder.pages.whereabouts import Whereabouts, reference
 from builder.pages.widths import is_end, width_of
 from builder.pages.withheld import WITHHELD, WithheldError, costed_for
-from builder.problems import Problem
+from builder.problems import Place, Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
 from builder.records.chains import Link
@@ -50,10 +53,10 @@ from builder.records.uses import Uses, grouped
 from builder.tasting.findings import FINDING
 
 __all__ = [
-    "AccompanimentRow", "BatchRow", "ByproductRow", "CandidateRow", "CoolingRow", "CutRow",
-    "EquipmentRow", "F", "FigureRow", "IngredientRow", "KitchenRow", "OrderRow", "PantryRow",
-    "PartRow", "PlateRow", "SectionRow", "StageRow", "StepRow", "SwapRow", "TakingRow",
-    "TestRow", "View",
+    "AccompanimentRow", "BatchRow", "ByproductRow", "CandidateRow", "CoolingRow", "CoverItemRow",
+    "CutRow", "EquipmentRow", "F", "FigureRow", "IngredientRow", "KitchenRow", "OrderRow",
+    "PantryRow", "PartRow", "PlateRow", "ScaledAmountRow", "SectionRow", "StageRow", "StepRow",
+    "SwapRow", "TakingRow", "TestRow", "View",
 ]  # fmt: skip
 _BASE = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 
@@ -133,6 +136,10 @@ class View:
     def lines(self, item: PantryItem) -> dict[str, IngredientRow]:
         """The figures of a sub-recipe's ingredients, by item."""
         return self._by_name("ingredient", self.costed.rows.lines[item.id])
+
+    def cover(self) -> dict[str, CoverItemRow]:
+        """The figures of what every cover gets, by item."""
+        return self._by_name("cover_item", self.costed.rows.cover)
 
     def sides(self, plate: Plate) -> dict[str, AccompanimentRow]:
         """The figures of a plate's accompaniments, by item."""
@@ -241,8 +248,12 @@ class View:
         """The unit that a row's item is priced by, or what its test is counted in."""
         if table == FINDING.name:
             return self.costed.findings.rows[row].unit
+        if table == SCALED.name:
+            return self.costed.rows.scaling.units[row]
         figures = self.costed.figures
-        if table in {"ingredient", "accompaniment"}:
+        if table in {"ingredient", "accompaniment", "cover_item"} or (
+            table == "dish" and figures.linked(table, "item", row) >= 0
+        ):
             row = figures.linked(table, "item", row)
         elif table != "pantry":
             return "kg"
@@ -319,9 +330,9 @@ class View:
         words = str(place) if not origin.reason else f"{place}: {origin.reason}"
         return words, href
 
-    def notices(self, record: str) -> Notices | None:
-        """The warnings that concern a record, or None."""
-        found = self.by_record.get(record)
+    def notices(self, record: str, said: Collection[tuple[Place, str]] = ()) -> Notices | None:
+        """The warnings of a record, but those `said` (place, hint) in its lead; None where none."""
+        found = [p for p in self.by_record.get(record, ()) if (p.place, p.hint) not in said]
         if not found:
             return None
         own = (self.notice(p) if p.record == record else self.reported(p) for p in found)

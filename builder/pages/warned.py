@@ -37,9 +37,24 @@ def sentence(found: Finding) -> str:
     return f"{capital(found.message)}{tail}."
 
 
-def leading(view: View, cook: Cook) -> str:
-    """What fails in a cook or after it, to lead its page; empty where nothing does."""
-    return " ".join(map(sentence, found_of(view, cook)))
+def leading(found: Iterable[Finding]) -> list[str]:
+    """What fails in a cook or after it, then why and what may be done, to lead its page.
+
+    In sentences; none where nothing fails.
+    """
+    return [short for each in found for short in _in_two(sentence(each))]
+
+
+def _in_two(said: str) -> list[str]:
+    """A long sentence as two: what fails, by which clause of the rules, and the rest.
+
+    >>> _in_two("The plan does not meet A (3-1(B)): it stays cold; the authority decides.")
+    ['The plan does not meet A (3-1(B)).', 'It stays cold; the authority decides.']
+    """
+    by_rule, by_clause = said.partition("): "), said.partition("; ")
+    if by_rule[1]:
+        return [f"{by_rule[0]}).", capital(by_rule[2])]
+    return [f"{by_clause[0]}.", capital(by_clause[2])] if by_clause[1] else [said]
 
 
 def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:
@@ -48,9 +63,14 @@ def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:
 
 
 def plate_faults(view: View, plate: Plate) -> list[str]:
-    """What a plate inherits from its cooks."""
+    """What a plate inherits from its cooks, in sentences, what fails first."""
     cooks = view.costed.content.cooks
-    return [words for name in plate.cooks for words in cook_warnings(view, cooks[name])]
+    return [
+        short
+        for name in plate.cooks
+        for words in cook_warnings(view, cooks[name])
+        for short in _in_two(words)
+    ]
 
 
 def pair_fault_words(view: View, plate: Plate, benchmark: Plate) -> str:

@@ -29,6 +29,7 @@ from builder.records.base import Written
 from builder.records.chains import Link as ChainLink
 from builder.records.content import Content
 from builder.records.editions import KINDS
+from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Kitchen
 from builder.records.pricing import CurrentPrice
 from builder.records.stages import Stage
@@ -165,6 +166,7 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(
             ("name", "about", "currency", "locale", "units", "as_of", "time_zone", "authority",
              "sections", "equipment"), _FREE),
+        "cover_cost": "plates", "garnish": "prices",
         "allergens": "allergens", "portions": "weights", "covers": "work", "staffed": "work",
         "room": "cooking", "fill_water": "cooking", "running_hours": "cooking", "note": "notes",
     },
@@ -184,19 +186,38 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         **_STAGE, **_CUT_CHAIN, **_COOK_CHAIN, **dict.fromkeys(("name", "cut", "equipment"), _FREE),
         **dict.fromkeys(
             ("at", "core", "form", "counts_as", "seared", "sealed", "piece", "energy",
-             "gas", "hold_at", "cool", "store", "reheat"), "cooking"),
+             "gas", "hold_at", "hold_source", "cool", "store", "reheat"), "cooking"),
         "load": "weights", "hands_on": "work", "consumables": "prices", "remainder": "prices",
+        "steps": "steps",
     },
     "PantryItem": {
         "name": _FREE, "supplier": "suppliers", "price": "prices", "of": _FREE,
         **dict.fromkeys(("makes", "yield_", "each", "litre", "quart"), "weights"),
-        "hands_on": "work", "energy": "cooking", "fuel": "cooking", **_ALLERGENS, "note": "notes",
+        **dict.fromkeys(("energy", "fuel", "store"), "cooking"), "hands_on": "work",
+        **_ALLERGENS, "steps": "steps", "note": "notes",
     },
     "Plate": {
         **dict.fromkeys(("name", "menu", "cook", "cut", "with_", "portions"), _FREE),
         "portion": "weights", "price": "menu prices", "hands_on": "work", "sold": "sales",
         "forecast": "sales", "weighed_portions": "weights", **_ALLERGENS, "note": "notes",
+        "seasoning": "weights", "garnish": "prices", "cover_cost": "prices", "steps": "steps",
     },
+    "SetMenu": {
+        **dict.fromkeys(("name", "plates", "courses"), _FREE), "price": "menu prices",
+        "guests": "sales", "cover_cost": "prices", "note": "notes",
+    },
+    "Choice": {"share": "sales", "supplement": "menu prices"},
+    "Buffet": {
+        **dict.fromkeys(("name", "cooks", "items"), _FREE), "price": "menu prices",
+        "left": "weights", "left_worth": "prices", "sells": "sales", "guests": "sales",
+        "note": "notes",
+    },
+    "Cover": {"money": "prices", "of": _FREE, "on": _FREE},
+    "Step": {
+        **dict.fromkeys(("what", "amounts", "caution", "picture"), _FREE),
+        "for_": "cooking", "at": "cooking",
+    },
+    "Picture": {"file": _FREE, "shows": _FREE},
     "Portion": {"cook": _FREE, "cut": _FREE, "portion": "weights"},
     "Service": {**dict.fromkeys(("name", "day", "at", "plates", "steps"), _FREE), "note": "notes"},
     "Serving": {"covers": "work", "ahead": "cooking"},
@@ -214,12 +235,28 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         ("shape", "shape_factor", "thickness", "spread", "starts_at", "weight"), _FREE),
     "Cooling": {"to": _FREE, "within": _FREE, "in_": _FREE},
     "Reheating": {"at": _FREE, "for_": _FREE, "in_": _FREE},
-    "Storing": {"at": _FREE, "for_": _FREE},
+    "Storing": {"at": _FREE, "for_": _FREE, "source": _FREE},
 }  # fmt: skip
 # Amounts in a mapping whose names are free.
-_AMOUNTS = {("PantryItem", "of"): "weights", ("Plate", "with_"): "weights"}
+_AMOUNTS = dict.fromkeys(
+    (
+        ("PantryItem", "of"), ("Plate", "with_"), ("Cover", "of"), ("Step", "amounts"),
+        ("Buffet", "cooks"), ("Buffet", "items"),
+    ),
+    "weights",
+)  # fmt: skip
+# Values of which all may see that they are there, and what they measure: they say what is on a
+# plate, or how something is sold.
+_THERE = frozenset(
+    (
+        ("Kitchen", "garnish"), ("Plate", "garnish"), ("Plate", "seasoning"),
+        ("Plate", "cover_cost"), ("SetMenu", "cover_cost"), ("Buffet", "price"),
+    )
+)  # fmt: skip
 # What claims nothing where it is absent; of the rest absence would be a statement.
-_ABSENT: Mapping[str, object] = {"note": None, "evidence": None, "candidate": None}
+_ABSENT: Mapping[str, object] = {
+    "note": None, "evidence": None, "candidate": None, "steps": []
+}  # fmt: skip
 _OWN_NAMES = ("id", "file", "unread", "path", "listed_by")
 
 
@@ -248,7 +285,7 @@ def _record(record: Written, reader: Reader) -> Written:
         if grant is None and reader.sees_records:
             grant = "notes" if name == "note" else _FREE
         if grant is None or not _granted(grant, reader):
-            kept[name] = _ABSENT.get(name, BARRED)
+            kept[name] = _barred(record.__dict__[name], kind, name)
         elif (kind, name) in _AMOUNTS and not _granted(_AMOUNTS[kind, name], reader):
             kept[name] = dict.fromkeys(record.__dict__[name], BARRED)
         else:
@@ -258,8 +295,16 @@ def _record(record: Written, reader: Reader) -> Written:
     return twin
 
 
+def _barred(value: object, kind: str, name: str) -> object:
+    """In place of a key's value that is not granted."""
+    if (kind, name) not in _THERE:
+        return _ABSENT.get(name, BARRED)
+    barred: Any = BARRED
+    return replace(value, value=barred, text=barred) if isinstance(value, Measure) else None
+
+
 def _granted(grant: str, reader: Reader) -> bool:
-    return not grant or grant in reader.groups or grant in reader.parts
+    return not grant or grant in reader.groups or grant in reader.parts or grant in reader.kinds
 
 
 def content_for(content: Content, reader: Reader) -> Content:
@@ -349,4 +394,4 @@ def _uncertainty(costed: Costed, hidden: Container[Node]) -> Uncertainty | None:
         if node not in hidden
     }
     barred: Any = BARRED
-    return Uncertainty(spreads, barred, barred, barred, barred, barred)
+    return Uncertainty(spreads, *(barred,) * 7, {})

@@ -24,7 +24,8 @@ LINKS: Mapping[str, tuple[str, ...]] = {
     "plate": ("beef-cheek-plate", "beef-pie"), "equipment": ("bath",), "section": ("mains",),
 }  # fmt: skip
 _SAME_LIST = {
-    "cook2": ("cook", 1), "benchmark": ("plate", 0), "challenger": ("plate", 1),
+    "cook2": ("cook", 1), "plate2": ("plate", 1),
+    "benchmark": ("plate", 0), "challenger": ("plate", 1),
 }  # fmt: skip
 
 
@@ -101,12 +102,15 @@ _NAMES = {
     "kitchen": "Our kitchen", "cuts": "Beef cheek", "cooks": "Beef cheek 30h", "pantry": "Bones",
     "recipe": "Red sauce", "plates": "Beef cheek plate", "swaps": "Cheek for pie",
     "services": "Friday dinner", "tastings": "Cheek, two times", "counts": "A week of January",
+    "menus": "Sunday lunch, two courses", "combo": "Roll and slaw",
+    "buffets": "Sunday buffet", "counter": "Cheek by weight",
     "rules": "House",
 }  # fmt: skip
 _KINDS = {
     "kitchen": ("kitchen",), "cuts": ("cut",), "cooks": ("cook",), "pantry": ("pantry", "recipe"),
     "plates": ("plate",), "swaps": ("swap",), "services": ("service",), "tastings": ("tasting",),
-    "counts": ("count",),
+    "counts": ("count",), "menus": ("menu", "combo"),
+    "buffets": ("counter", "buffet"),
     "rules": ("rules",),
 }  # fmt: skip
 _ABOUT = {
@@ -116,6 +120,8 @@ _ABOUT = {
     "over, and kitchen.yaml says once, under till:, which heading is which. A file with a wrong "
     "row is refused whole, with every wrong row at its line.",
     "pantry": "Something bought, and something made.",
+    "buffets": "A counter that sells by weight, and a buffet at a price a guest.",
+    "menus": "A menu of courses with choices, and a combo.",
     "rules": "A rule set of the kitchen's own, for authority: in kitchen.yaml. It can only hold "
     "what somebody copied from a text: name the clause and how far it was read (status).",
 }
@@ -128,7 +134,12 @@ def worked(folder: str, *, customary: bool) -> list[str]:
         return [_CHOICE.sub(lambda found: found[1].split("|")[customary], rows[folder])]
     links = {**LINKS, "item": ("bones",)}
     return [
-        example(kind, _NAMES["recipe" if kind == "recipe" else folder], links, customary=customary)
+        example(
+            kind,
+            _NAMES.get(kind) or _NAMES[folder],
+            links,
+            customary=customary,
+        )
         for kind in _KINDS[folder]
     ]
 

@@ -64,8 +64,9 @@ def yaml_page(crumbs: tuple[Link, ...], nav: str) -> Page:
     return Page(
         path="writing/yaml.html",
         title="YAML and numbers",
-        lead="A value is kept as it is written: no word becomes a truth value, no clock time a "
-        "number, no leading zero an octal. What could mean two things is refused with its line.",
+        lead="A value is kept as it is written; what could mean two things is refused with its "
+        "line.",
+        also=("No word becomes a truth value, no clock time a number, no leading zero an octal.",),
         kind="Writing the files",
         crumbs=crumbs,
         nav=nav,

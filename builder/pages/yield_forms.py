@@ -42,8 +42,9 @@ TITLE = "Butcher's yield test"
 _ROOM = 8
 _MOST_PARTS = 13
 _BALANCE = "In = usable + parts + loss; weigh everything, the bin included. "
-_ONE = "Weights and worth are those of the test, prices are today's."
-_POOLED = "Weights are those of all tests together, worth and prices are today's."
+_NEAR = " Money is written no finer than it is known."
+_ONE = f"Weights and worth are those of the test, prices are today's.{_NEAR}"
+_POOLED = f"Weights are those of all tests together, worth and prices are today's.{_NEAR}"
 _TICKS = FormTicks("Before you weigh", ("Scale at zero", "Trays weighed empty", "Surface dried"))
 
 

@@ -9,6 +9,7 @@ NIST Special Publication 811, Appendix B "Conversion Factors"; the SI Brochure.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from enum import StrEnum
@@ -220,6 +221,8 @@ USUAL: dict[Dimension, str] = {
 
 # Beyond this many dimensions a message names one unit of each.
 FEW = 3
+# A degree with its sign behind its letter, or another sign in front of it.
+_DEGREE = re.compile(r"([CF])\W+|\W([CF])", re.IGNORECASE)
 
 # Spellings that mean two things, or another thing than they look like.
 UNCLEAR: dict[str, str] = {
@@ -278,10 +281,13 @@ def units_that_fit(dimensions: Collection[Dimension]) -> str:
 def nearest_unit(written: str, dimensions: Iterable[Dimension]) -> str:
     """Suggest the spelling that was probably meant, or return an empty string.
 
-    >>> nearest_unit("galon", [Dimension.VOLUME])
-    'did you mean "gallon"?'
+    >>> nearest_unit("galon", [Dimension.VOLUME]), nearest_unit("C°", [Dimension.TEMPERATURE])
+    ('did you mean "gallon"?', 'did you mean "°C"?')
     """
     wanted = frozenset(dimensions)
+    degree = _DEGREE.fullmatch(written) if Dimension.TEMPERATURE in wanted else None
+    if degree is not None:
+        return f'did you mean "°{(degree[1] or degree[2]).upper()}"?'
     return did_you_mean(written, [s for s, unit in _EXACT.items() if unit.dimension in wanted])
 
 

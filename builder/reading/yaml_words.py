@@ -80,6 +80,10 @@ def without_value(source: Source, key: Text, above: Text | None) -> tuple[Place,
     if above and key[:1].isdigit() and _DIGIT_COMMA.search(line[: key.column - 1]):
         message = f'"{short(f"{above},{key}")}" has a comma, which ends the value here'
         return above.place, message, f"write {_with_point(above, key)}"
+    if above and " " in above.strip():
+        quoted = f'"{short(f"{above}, {key}")}"'
+        message = f'"{short(key)}" has no colon, and a comma parts two keys here'
+        return key.place, message, f"put words with a comma in quotes: {quoted}"
     return key.place, f'"{short(key)}" has no colon', 'write "key: value"'
 
 

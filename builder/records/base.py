@@ -211,7 +211,7 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
             key = str(detail["loc"][-1])
             known = _keys_at(kind, detail["loc"][:-1])
             hint = (
-                key_elsewhere(kind, detail["loc"])
+                _key_elsewhere(kind, root, detail["loc"])
                 or another_word(key, known)
                 or did_you_mean(key, known)
                 or f"keys that fit: {', '.join(known)}"
@@ -306,18 +306,23 @@ def _model_at(kind: type[Written], loc: Iterable[int | str]) -> type[Written]:
     return kind
 
 
-def key_elsewhere(kind: type[Written], loc: tuple[int | str, ...]) -> str:
-    """Where an unknown key belongs that is known one level up or down; else an empty string."""
-    key, levels = str(loc[-1]), [(kind, "")]
+def _key_elsewhere(kind: type[Written], root: Node | None, loc: tuple[int | str, ...]) -> str:
+    """Where an unknown key belongs that is known one level up or down; else an empty string.
+
+    Not one level up where it is written there as well: then it means something else here.
+    """
+    key, levels, above = str(loc[-1]), [kind], loc[:0]
     for end in range(1, len(loc)):
         model = _model_at(kind, loc[:end])
-        if model is not levels[-1][0]:
-            levels.append((model, str(loc[end - 1])))
-    if len(levels) > 1 and key in levels[-2][0].known_keys():
-        return f'"{key}" goes one level up, beside "{levels[-1][1]}"'
+        if model is not levels[-1]:
+            levels.append(model)
+            above = loc[: end - 1]
+    written = len(_walk(root, (*above, key))) == len(above) + 2
+    if len(levels) > 1 and key in levels[-2].known_keys() and not written:
+        return f'"{key}" goes one level up, beside "{loc[len(above)]}"'
     below = [
         field.alias or name
-        for name, field in levels[-1][0].model_fields.items()
+        for name, field in levels[-1].model_fields.items()
         if (inner := _inner(field.annotation)) and key in inner.known_keys()
     ]
     return f'"{key}" goes one level down, within {_either(below)}' if below else ""

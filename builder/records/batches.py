@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from builder.problems import Problem
@@ -12,7 +12,7 @@ from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import PantryItem
 from builder.records.slips import slip
-from builder.records.written import Doubted, Value, warning
+from builder.records.written import Doubted, Value, rounded, times, warning
 
 # How many times what is made one ingredient may weigh: solids dry to a fifth, what is poured is
 # reduced to a tenth, and so is what is dried alone. Common practice, no published source.
@@ -31,6 +31,18 @@ DENSITY = 1.0  # [kg/L] of what states none; from memory
 # rice and beans three times. From so many times on little is steeped in much, as for a tea, a
 # brine or a stock of seaweed. Common practice, no published source.
 WATERED, STEEPED = 3.2, 10.0
+# Without dry goods the water is written, or it is that of a soup or a stock. Weighed, a batch
+# makes so many times of what goes in at the most; poured, so many. Common practice, no
+# published source.
+WEIGHED, SOUP = 1.5, 2.0
+# What is mostly poured, and is weighed by the litre so that no air counts, gains hardly anything.
+MOSTLY_POURED = 1.2
+# What takes up water that nobody writes: dry goods, by the words of their ids.
+DRY = frozenset((
+    "barley", "bean", "beans", "bulgur", "chickpea", "chickpeas", "couscous", "farro", "gelatin",
+    "gelatine", "grain", "grains", "grits", "lentil", "lentils", "noodles", "oats", "pasta", "peas",
+    "polenta", "powder", "pulses", "quinoa", "rice", "semolina", "starch", "tapioca", "tea",
+))  # fmt: skip
 # What is poured is measured by the spoon at the least: a share of the batch below which nobody
 # would measure it. Common practice, no published source.
 A_DROP = 0.0005
@@ -38,6 +50,8 @@ A_DROP = 0.0005
 # its cost is in doubt, unless it is as dear as a spice [hours of work for a kilogram]. Common
 # practice, no published source.
 SMALL_PART, MOST_COST, SPICE, EVERYDAY = 1 / 6, 0.75, 12.0, 1.0
+# Nobody puts more of a spice so dear into a batch [kg]. Common practice, no published source.
+PINCH = 0.02
 
 
 def check_batches(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -48,7 +62,7 @@ def check_batches(content: Content, reported: Doubted) -> Iterator[Problem]:
             for name in sorted(weights, key=lambda each: -weights[each])[:1]:
                 yield from _check_heaviest(recipe, recipe.makes, name, weights, made)
             if len(weights) == len(recipe.of):
-                yield from _check_made(recipe, recipe.makes, sum(weights.values()), made)
+                yield from _check_made(recipe, recipe.makes, weights, made)
         yield from _check_drops(recipe, weights)
         yield from _check_costs(content, recipe, weights, reported)
 
@@ -68,11 +82,20 @@ def weights_of(
     return weights, _weight(recipe, makes) if makes else 0.0
 
 
-def _check_made(recipe: PantryItem, makes: Measure, total: float, made: float) -> Iterator[Problem]:
+def _check_made(
+    recipe: PantryItem, makes: Measure, weights: Mapping[str, float], made: float
+) -> Iterator[Problem]:
     """More than any water that is not written could make of the ingredients."""
-    if makes.dimension is Dimension.VOLUME and WATERED * total < made < STEEPED * total:
+    total, poured = sum(weights.values()), makes.dimension is Dimension.VOLUME
+    wet = sum(weights[str(n)] for n, a in recipe.of.items() if a.dimension is Dimension.VOLUME)
+    dry = any(not DRY.isdisjoint(str(name).split("-")) for name in recipe.of)
+    # A note may say what else goes in.
+    most = WATERED if dry or recipe.note else SOUP if poured else WEIGHED
+    if poured and wet > total / 2 and in_mass(recipe, makes) and not (dry or recipe.note):
+        most = MOSTLY_POURED
+    if total > 0 and made > most * total and not (poured and made > STEEPED * total):
         value = Value("pantry.makes", makes, recipe, recipe.path)
-        message = f"{makes.text} is {made / total:.2g} times the weight of all that goes into it"
+        message = f"{makes.text} is {times(made / total, 2)} the weight of all that goes into it"
         yield from warning(value, message, slip(makes, total / made))
 
 
@@ -82,7 +105,7 @@ def _check_drops(recipe: PantryItem, weights: dict[str, float]) -> Iterator[Prob
         weight, total = weights.get(str(name), 0.0), sum(weights.values())
         if amount.dimension is Dimension.VOLUME and 0 < weight < A_DROP * total:
             value = Value("pantry.of", amount, recipe, recipe.path, item=str(name))
-            message = f"{amount.text} is next to nothing of a batch of {total:.3g} kg"
+            message = f"{amount.text} is next to nothing of a batch of {rounded(total)} kg"
             yield from warning(value, message, slip(amount, 0.1 * total / weight))
 
 
@@ -100,6 +123,12 @@ def _check_costs(
         hours = (price or 0.0) / wage.value if wage.value > 0 else 0.0
         is_small = weights[name] < SMALL_PART * total and costs[name] > MOST_COST * cost
         paid = content.pantry[name].price
+        if is_small and paid and hours >= SPICE and weights[name] > PINCH:
+            amount = next(each for key, each in recipe.of.items() if key == name)
+            value = Value("pantry.of", amount, recipe, recipe.path, item=name)
+            share = costs[name] / cost
+            message = f"{amount.text} of {content.pantry[name].title} is {share:.0%} of what "
+            yield from warning(value, f"{message}{recipe.title} costs", slip(amount, 0.01))
         if is_small and paid and EVERYDAY < hours < SPICE:
             value = Value("pantry.price", paid, content.pantry[name], content.pantry[name].path)
             message = (
@@ -127,6 +156,12 @@ def _check_heaviest(
     far = heaviest > (POURED if poured else SOLID) * made
     complete = rest >= ALL_THERE * made and heaviest + rest > TOO_MUCH * made
     if not far and not (complete and not LASTING.isdisjoint(name.split("-"))):
+        return
+    # What is reduced to a third still weighs less than this without the heaviest.
+    if far and rest > (REDUCED * 1.35 if poured else TOO_MUCH) * made:
+        value = Value("pantry.makes", makes, recipe, recipe.path)
+        message = f"{makes.text} is little for the {rounded(heaviest + rest)} kg that go into it"
+        yield from warning(value, message, slip(makes, (heaviest + rest) / made))
         return
     amount = next(amount for key, amount in recipe.of.items() if key == name)
     value = Value("pantry.of", amount, recipe, recipe.path, item=name)

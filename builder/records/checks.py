@@ -15,18 +15,22 @@ from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergen_checks import check_allergens
 from builder.records.amounts import UnitMismatchError, in_base, in_mass, price_in_base, what_weighs
+from builder.records.buffet_checks import check_buffets
 from builder.records.candidate_checks import check_candidates
 from builder.records.content import Content, PriceRow
+from builder.records.covered import check_cover
 from builder.records.editions import check_editions
 from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
 from builder.records.kinds import Cut, Kitchen, PantryItem, Plate, Service, Swap
 from builder.records.listed import listed_candidates
 from builder.records.loads import check_load
+from builder.records.menu_checks import check_menus
 from builder.records.notes import check_notes
 from builder.records.portions import check_portions
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.proportion import check_proportion
+from builder.records.step_checks import check_steps
 from builder.records.terms import check_terms
 from builder.records.twice import check_twice
 from builder.records.weights import check_weights
@@ -40,11 +44,14 @@ def check(content: Content) -> list[Problem]:
         [
             *_check_kitchen(content),
             *check_terms(content),
+            *check_cover(content),
             *_check_cuts(content),
             *_check_cooks(content),
             *_check_pantry(content),
             *_check_circles(content),
             *_check_plates(content),
+            *check_menus(content),
+            *check_buffets(content),
             *_check_swaps(content),
             *_check_services(content),
             *check_heat(content),
@@ -58,6 +65,7 @@ def check(content: Content) -> list[Problem]:
             *check_twice(content),
             *check_notes(content),
             *check_editions(content.kitchen.editions),
+            *check_steps(content),
         ]
     )
     # What is refused at a place is not doubted there as well.
@@ -87,6 +95,8 @@ def _has_file(content: Content, folder: str, record_id: str) -> bool:
 
 def _check_kitchen(content: Content) -> Iterator[Problem]:
     kitchen = content.kitchen
+    if kitchen.cover_cost is not None:
+        yield from _check_amounts(content, kitchen.cover_cost.of)
     if not is_currency(kitchen.currency):
         yield Problem(
             kitchen.currency.place,

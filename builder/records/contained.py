@@ -16,6 +16,7 @@ from builder.display.words import listed
 from builder.records.allergens import Stated, in_full, meaning_of
 from builder.records.base import tidy_key
 from builder.records.content import Content
+from builder.records.covered import cover_items
 from builder.records.kinds import Cut, Kitchen, PantryItem, Plate
 
 Holder: TypeAlias = Cut | PantryItem | Plate
@@ -63,7 +64,7 @@ def contained(content: Content, *roots: Holder) -> Contained:
 
 def parts_of(content: Content, record: Holder) -> Iterator[Cut | PantryItem]:
     """What goes directly into a record: the cut and the pantry items of a plate, ingredients."""
-    amounts = record.with_ if isinstance(record, Plate) else {}
+    amounts = {**record.with_, **cover_items(content, record)} if isinstance(record, Plate) else {}
     for name in record.cooks if isinstance(record, Plate) else ():
         cook = content.cooks.get(name)
         if cook is not None and cook.cut in content.cuts:

@@ -26,6 +26,7 @@ from builder.records.candidates import Candidate, MuscleName
 from builder.records.fields import Date, Id, PricePerUnit, Words
 from builder.records.kinds import (
     RECORDS,
+    Buffet,
     Cook,
     Count,
     Cut,
@@ -34,6 +35,7 @@ from builder.records.kinds import (
     PantryItem,
     Plate,
     Service,
+    SetMenu,
     Swap,
     Tasting,
 )
@@ -99,6 +101,8 @@ class Content:
     services: Mapping[str, Service] = field(default_factory=dict)
     tastings: Mapping[str, Tasting] = field(default_factory=dict)
     counts: Mapping[str, Count] = field(default_factory=dict)
+    menus: Mapping[str, SetMenu] = field(default_factory=dict)
+    buffets: Mapping[str, Buffet] = field(default_factory=dict)
     ballots: Mapping[str, tuple[Branch, ...]] = field(default_factory=dict)
     rules: Mapping[str, Branch] = field(default_factory=dict)
     prices: tuple[PriceRow, ...] = ()
@@ -135,6 +139,8 @@ class Content:
             yield from kind.values()
         yield from self.tastings.values()
         yield from self.counts.values()
+        yield from self.menus.values()
+        yield from self.buffets.values()
 
 
 def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Problem]]:
@@ -183,6 +189,8 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         services=cast("dict[str, Service]", loaded["services"]),
         tastings=cast("dict[str, Tasting]", loaded["tastings"]),
         counts=cast("dict[str, Count]", loaded["counts"]),
+        menus=cast("dict[str, SetMenu]", loaded["menus"]),
+        buffets=cast("dict[str, Buffet]", loaded["buffets"]),
         ballots=ballots,
         rules=rules,
         prices=tuple(prices),

@@ -18,10 +18,13 @@ Group = Literal[
     "prices", "menu prices", "tasting answers", "personal codes",
 ]  # fmt: skip
 GROUPS: tuple[Group, ...] = get_args(Group)
-KINDS = ("cuts", "cooks", "pantry", "plates", "swaps", "services", "tastings", "counts")
+KINDS = (
+    "cuts", "cooks", "pantry", "plates", "menus", "buffets", "swaps", "services", "tastings",
+    "counts",
+)  # fmt: skip
 PARTS = (
-    "notes", "raw files", "forms", "tasting sheets", "allergens", "methods", "data tables",
-    "warnings",
+    "steps", "notes", "raw files", "forms", "tasting sheets", "allergens", "methods",
+    "data tables", "warnings",
 )  # fmt: skip
 OWNER = "owner"
 WHOLE = frozenset(("swaps", "tastings", "counts"))
@@ -29,6 +32,8 @@ WHOLE = frozenset(("swaps", "tastings", "counts"))
 NAMES: Mapping[str, tuple[str, ...]] = {
     "cooks": ("cuts",),
     "plates": ("cuts", "cooks", "pantry"),
+    "menus": ("plates",),
+    "buffets": ("cuts", "cooks", "pantry"),
     "swaps": ("plates",),
     "services": ("plates",),
     "tastings": ("plates",),
@@ -74,12 +79,14 @@ def edition(records: Iterable[str], figures: Iterable[str], also: Iterable[str])
 READY: Mapping[str, Edition] = {
     OWNER: edition(KINDS, GROUPS, PARTS),
     "kitchen": edition(
-        ("cuts", "cooks", "pantry", "plates", "services"),
+        ("cuts", "cooks", "pantry", "plates", "menus", "buffets", "services"),
         ("weights", "cooking", "work"),
-        ("allergens", "forms", "methods"),
+        ("steps", "allergens", "forms", "methods"),
     ),
     "front-of-house": edition(
-        ("cuts", "cooks", "pantry", "plates"), (), ("allergens", "tasting sheets")
+        ("cuts", "cooks", "pantry", "plates", "menus", "buffets"),
+        (),
+        ("allergens", "tasting sheets"),
     ),
 }
 """Three that every kitchen has; its own of the same name goes before."""

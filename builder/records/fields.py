@@ -168,7 +168,8 @@ def _rate(wanted: str, *dimensions: Dimension) -> Callable[[object, ValidationIn
     return read
 
 
-def _money(node: object, info: ValidationInfo) -> Measure:
+def read_money(node: object, info: ValidationInfo) -> Measure:
+    """An amount of money in the kitchen's currency."""
     currency = _currency(info)
     found, text = _read(
         node, "an amount, for example 27.00", lambda line: parse_money(line, currency)
@@ -279,7 +280,7 @@ MonthKey = Annotated[Month, PlainValidator(_month), schema("2026-08", "a month")
 TimeOfDay = Annotated[Clock, PlainValidator(_clock), schema("18:00", "a time of day")]
 Factor = Annotated[Measure, PlainValidator(_factor), schema("0.5", "a number from 0 to 2")]
 Whole = Annotated[Measure, PlainValidator(_whole), schema("40", "a whole number")]
-Money = Annotated[Measure, PlainValidator(_money), schema("27.00", "money")]
+Money = Annotated[Measure, PlainValidator(read_money), schema("27.00", "money")]
 Mass = Annotated[
     Measure,
     PlainValidator(quantity("a weight, for example 1.9 kg", D.MASS)),

@@ -32,6 +32,7 @@ MEDIA_C: Mapping[str, tuple[float, float]] = {
     "poach": BOILING_C,
 }
 _SLIP = 0.8
+_THICKNESS = "the smallest dimension of one piece, such as 60 mm"
 
 
 def check_heat(content: Content) -> Iterator[Problem]:
@@ -39,6 +40,9 @@ def check_heat(content: Content) -> Iterator[Problem]:
     yield from _check_kitchen(content.kitchen)
     for cook in content.cooks.values():
         yield from _check_cook(cook, gear_of(cook, content.kitchen))
+    for item in content.pantry.values():
+        if item.store is not None:
+            yield from _within("stored at", item.store.at, -40, 25, "-40 to 25 °C")
     for service in content.services.values():
         yield from _check_service(content, service)
 
@@ -125,11 +129,6 @@ def _check_gear_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
         yield Problem(cook.how.place, message, hint)
 
 
-def _thickness_hint(piece: Piece) -> str:
-    inches = piece.thickness is not None and re.search("in|f|[\"'″′]", piece.thickness.text)
-    return f"the smallest dimension of one piece, such as {'2.5 in' if inches else '60 mm'}"
-
-
 def _check_oven_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
     """Refuse a water bath whose equipment is an oven: the two heat a piece differently."""
     if gear is not None and re.search("oven|steam", str(gear.kind).lower()):
@@ -139,7 +138,7 @@ def _check_oven_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
 
 
 def _check_piece(piece: Piece) -> Iterator[Problem]:
-    yield from _within("thickness", piece.thickness, 1, 400, "1 to 400 mm", _thickness_hint(piece))
+    yield from _within("thickness", piece.thickness, 1, 400, "1 to 400 mm", _THICKNESS)
     yield from _within("spread", piece.spread, 0, 0.5, "0 to 50 %")
     if piece.thickness is not None and piece.spread is not None:
         thickest = piece.thickness.value * (1 + piece.spread.value)
@@ -147,7 +146,7 @@ def _check_piece(piece: Piece) -> Iterator[Problem]:
         if 1 <= piece.thickness.value <= 400 and not (thinnest >= 1 and thickest <= 400):
             limits = range_words(piece.thickness, 1, 400, "1 to 400 mm")
             message = f"with {piece.spread.text} of spread the pieces are outside {limits}"
-            yield Problem(piece.spread.place, message, _thickness_hint(piece))
+            yield Problem(piece.spread.place, message, _THICKNESS)
     yield from _within("starts at", piece.starts_at, -30, 100, "-30 to 100 °C")
     if piece.shape is not None and piece.shape_factor is not None:
         yield Problem(piece.shape_factor.place, "shape and shape factor say the same", "keep one")
@@ -187,6 +186,9 @@ def _check_after(cook: Cook) -> Iterator[Problem]:
             )
     if cook.store is not None:
         yield from _within("stored at", cook.store.at, -5, 15, "-5 to 15 °C")
+    if cook.hold_source is not None and cook.hold_at is None and "hold_at" not in cook.unread:
+        hint = "write hold at: too, and how long under hold: for:"
+        yield Problem(cook.hold_source.place, "a source, and nothing is held hot", hint)
     if cook.reheat is not None:
         yield from _check_reheating(cook, cook.reheat)
 

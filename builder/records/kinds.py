@@ -12,9 +12,11 @@ from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergens import AllergenList, AllergensStated
 from builder.records.base import Record
+from builder.records.buffets import Buffet
 from builder.records.candidates import Candidate, MuscleName
 from builder.records.clock import StaffedHours, TimeZone
 from builder.records.counts import Count
+from builder.records.covers import Cover, Garnish
 from builder.records.editions import Edition
 from builder.records.equipment import Equipment, Fuel, Targets
 from builder.records.fields import (
@@ -39,6 +41,7 @@ from builder.records.fields import (
     one_of,
     refuse,
 )
+from builder.records.menus import SetMenu
 from builder.records.plans import (
     CUTS,
     FORMS,
@@ -54,6 +57,7 @@ from builder.records.plates import Plate
 from builder.records.services import Service
 from builder.records.species import SPECIES, SPECIES_MEANT
 from builder.records.stages import Stage, StatedPart, WeighingTest
+from builder.records.steps import Steps
 from builder.records.swaps import Swap
 from builder.records.tastings import Tasting
 from builder.records.till import Till
@@ -78,6 +82,7 @@ class Kitchen(Record):
         "fill water": "15 °C", "running hours": "168 h", "weeks open": "48",
         "planning horizon": "3 months",
         "give or take": "{loaded wage: 5 %}",
+        "cover cost": "{of: {sourdough: 60 g, butter: 15 g}, on: [mains]}",
         "covers": "[40, 80, 120]", "sections": "[starters, mains]",
         "equipment": "{bath-40: {kind: water bath, volume: 40 L}}",
         "editions": "{chefs: {records: [cuts, cooks], figures: [weights, cooking]}}",
@@ -107,6 +112,12 @@ class Kitchen(Record):
     targets: Targets | None = Field(None, description="food cost and margin aimed at")
     portions: Basis | None = Field(None, description="cost by whole portions or by weight")
     seasoning: Share | None = Field(None, description="allowance as a share of the other food")
+    garnish: Garnish | None = Field(
+        None, description="trimmings that no plate lists, as money or as a share of the listed food"
+    )
+    cover_cost: Cover | None = Field(
+        None, description="bread, butter, condiments: what every cover gets that no plate lists"
+    )
     authority: Id | None = Field(
         None,
         description="id of the rule set that the cooks are held against, one of the tool's "
@@ -190,7 +201,7 @@ class Cook(Stage, Record):
         "cut": "beef-chuck-roll", "equipment": "bath-40", "load": "7.10 kg", "hands on": "35 min",
         "gas": "1.8 m3", "for": "36 h", "consumables": "{bags: 2.40}",
         "give or take": "{hands on: 10 min}", "hold at": "60 °C",
-        "remainder": "4.00/kg",
+        "remainder": "4.00/kg", "steps": "[Season and bag, {what: Sear, for: 90 s}]",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -229,6 +240,9 @@ class Cook(Stage, Record):
     carve: Stage | None = Field(None, description="carving")
     hold: Stage | None = Field(None, description="holding until service")
     hold_at: Temperature | None = Field(None, description="temperature of the hot holding")
+    hold_source: Words | None = Field(
+        None, description="the clause, or who says, how long and at what it is held"
+    )
     cool: Cooling | None = Field(None, description="where it is chilled and reheated")
     store: Storing | None = Field(
         None, description="where it is kept chilled, in its bag or without"
@@ -237,6 +251,7 @@ class Cook(Stage, Record):
         None,
         description="where it is reheated: for hot holding if hold at is written, else to order",
     )
+    steps: Steps = Field([], description="how it is done, step by step, for one load")
 
     @model_validator(mode="after")
     def _one_energy(self) -> Self:
@@ -263,7 +278,7 @@ class PantryItem(Record):
         "price": "1.10/kg", "of": "{beef-bones: 2 kg, onion: 300 g}", "makes": "1.5 L",
         "yield": "85 %", "hands on": "25 min",
         "give or take": "{price: 8 %}", "each": "60 g", "litre": "1.03 kg",
-        "quart": "2.15 lb",
+        "quart": "2.15 lb", "steps": "[Roast the bones, {what: Simmer, for: 12 h}]",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -293,6 +308,10 @@ class PantryItem(Record):
     may_contain: AllergensStated | None = Field(
         None, description="allergens of which there may be traces, as its label warns, or none"
     )
+    store: Storing | None = Field(
+        None, description="how long it is kept cold once it is made, or opened"
+    )
+    steps: Steps = Field([], description="how it is made, step by step, where it is made")
     note: Words | None = Field(None, description="free text, Markdown")
 
     @cached_property
@@ -322,11 +341,14 @@ class PantryItem(Record):
         return self
 
 
-RECORDS: tuple[type[Record], ...] = (Cut, Cook, PantryItem, Plate, Swap, Service, Tasting, Count)
+RECORDS: tuple[type[Record], ...] = (
+    Cut, Cook, PantryItem, Plate, SetMenu, Buffet, Swap, Service, Tasting, Count,
+)  # fmt: skip
 """The kinds that live in folders, in the order in which they lean on each other."""
 
 __all__ = [
     "RECORDS",
+    "Buffet",
     "Cook",
     "Count",
     "Cut",
@@ -336,6 +358,7 @@ __all__ = [
     "Plate",
     "Record",
     "Service",
+    "SetMenu",
     "Stage",
     "StatedPart",
     "Swap",

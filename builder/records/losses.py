@@ -80,10 +80,15 @@ def check_losses(content: Content, reported: Doubted) -> Iterator[Problem]:
         peers[_kin(own)].append(own)
         yield from _against_tests(own)
         yield from _against_range(own)
-        yield from _among_tests(own)
+        others = [1 - each.loss for each in stages if _is_other(each, own) and each.loss]
+        yield from _among_tests(own, median(others) if others else None)
         yield from _trimmed_for_nothing(own)
     for group in peers.values():
         yield from _against_others(group, reported)
+
+
+def _is_other(each: Own, own: Own) -> bool:
+    return each.key == own.key and each.owner is not own.owner
 
 
 def _own(owner: Cut | Cook, name: str, stage: Stage) -> Own:
@@ -185,17 +190,18 @@ def _is_sound(value: Value, reported: Doubted) -> bool:
     return value.measure.place not in reported
 
 
-def _among_tests(own: Own) -> Iterator[Problem]:
+def _among_tests(own: Own, like: float | None) -> Iterator[Problem]:
     """The one test whose yield is far from the others of its stage.
 
-    Of two that differ it is the one that is farther from what the file states, else the later.
+    Of two that differ it is the one that is farther from what the file states, from what such
+    stages keep elsewhere (`like`), else the later.
     """
     tests = sorted(own.tests, key=lambda test: test.date.day)
     if len(tests) < 2:
         return
     middle = median(map(_yield, tests))
     if len(tests) == 2:
-        like = own.stage.stated_yield
+        like = own.stage.stated_yield or like
         one, other = tests
         if like is not None and abs(_yield(one) - like) > abs(_yield(other) - like):
             one, other = other, one

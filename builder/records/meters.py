@@ -10,12 +10,15 @@ from builder.records.batches import weights_of
 from builder.records.content import Content
 from builder.records.kinds import Cook, Equipment, PantryItem
 from builder.records.slips import slip
-from builder.records.written import Doubted, Value, warning
+from builder.records.ways import BATH
+from builder.records.written import Doubted, Value, rounded, warning
 
 # The most that a batch draws: a kilogram brought to the boil and dried out by half with a gas
 # flame takes about 2.5 kWh, and large equipment goes on drawing several kilowatts. What it
 # usually draws of that. Common practice, no published source.
 KWH_PER_KG, KW, USUAL = 4.0, 8.0, 0.15
+# A bath of water draws no more than its heater, and a kilogram in it takes a fraction.
+BATH_KWH_PER_KG, BATH_KW = 0.5, 2.0
 # Litres of a bath for a kilogram that it holds: meat takes up a litre, and water has to flow
 # round it; usual is three to four. Common practice, no published source.
 LITRES_PER_KG, USUAL_LITRES = (1.05, 15.0), 3.5
@@ -37,9 +40,10 @@ def _cook(content: Content, cook: Cook, reported: Doubted) -> Iterator[Problem]:
         return
     value = Value("cooks.energy", energy, cook, cook.path)
     weighed = [test.in_.value for test in cook.tests] + ([cook.load.value] if cook.load else [])
-    most = KWH_PER_KG * max(weighed, default=0.0) + KW * time.value
+    per_kg, draws = (BATH_KWH_PER_KG, BATH_KW) if cook.how == BATH else (KWH_PER_KG, KW)
+    most = per_kg * max(weighed, default=0.0) + draws * time.value
     if weighed and energy.value > most:
-        of = cook.load.text if cook.load else f"{median(weighed):.3g} kg"
+        of = cook.load.text if cook.load else f"{rounded(median(weighed))} kg"
         message = f"{energy.text} is a great deal for {of} in {time.text}"
         yield from warning(value, message, slip(energy, most * USUAL / energy.value))
     gear = content.kitchen.equipment.get(cook.equipment) if cook.equipment else None
@@ -57,7 +61,9 @@ def _recipe(content: Content, recipe: PantryItem, reported: Doubted) -> Iterator
     most = KWH_PER_KG * (sum(weights.values()) + made)
     if weights and energy.value > most:
         value = Value("pantry.energy", energy, recipe, recipe.path)
-        message = f"{energy.text} is a great deal for {sum(weights.values()):.3g} kg of ingredients"
+        message = (
+            f"{energy.text} is a great deal for {rounded(sum(weights.values()))} kg of ingredients"
+        )
         yield from warning(value, message, slip(energy, most * USUAL / energy.value))
 
 

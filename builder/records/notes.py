@@ -17,6 +17,8 @@ from builder.reading.source import BREAK
 from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.content import Content
+from builder.records.step_checks import Stepped, stepped_of
+from builder.records.steps import Step
 
 
 class _AnyLink(MarkdownIt):
@@ -73,12 +75,21 @@ def web_links(content: Content) -> set[str]:
 
 
 def pictures_in(content: Content) -> Iterator[ContentFile]:
-    """The files of the pictures that notes show."""
+    """The files of the pictures that notes and steps show."""
     for _, note in notes(content):
         if "![" in note:
             for token in inner(tokens_of(content, note), "image"):
-                if found := picture_file(content, token):
+                if found := picture_file(content, href_of(token)):
                     yield found
+    for _, step in steps_of(content):
+        if step.picture and (found := picture_file(content, step.picture.file)):
+            yield found
+
+
+def steps_of(content: Content) -> Iterator[tuple[Stepped, Step]]:
+    """Every step of a cook, a sub-recipe or a plate, with its record."""
+    for record in stepped_of(content):
+        yield from ((record, step) for step in record.steps)
 
 
 def href_of(token: Token) -> str:
@@ -86,9 +97,9 @@ def href_of(token: Token) -> str:
     return str(token.attrGet("href") or token.attrGet("src") or "")
 
 
-def picture_file(content: Content, token: Token) -> ContentFile | None:
-    """The file of the content folder that a picture names."""
-    path = unquote(href_of(token))
+def picture_file(content: Content, address: str) -> ContentFile | None:
+    """The file of the content folder that a picture's address names."""
+    path = unquote(address)
     return content.files.get(path) if path.startswith(f"{PICTURES}/") else None
 
 
@@ -107,7 +118,15 @@ def check_notes(content: Content) -> Iterator[Problem]:
         for token in _links(content, note):
             yield from _check_link(content, token, where)
         for token in inner(tokens_of(content, note), "image") if "![" in note else ():
-            yield from _check_picture(content, token, where)
+            written = unquote(href_of(token))
+            place = where.place(written)
+            if not token.content.strip():
+                message = "this picture has no words for who can't see it"
+                yield Problem(place, message, f"write ![what it shows]({written})")
+            yield from _check_picture(content, written, place)
+    for _, step in steps_of(content):
+        if step.picture:
+            yield from _check_picture(content, str(step.picture.file), step.picture.file.place)
     yield from _check_unused(content)
 
 
@@ -116,7 +135,7 @@ def _check_unused(content: Content) -> Iterator[Problem]:
     for path, file in content.files.items():
         if file.folder == PICTURES and path not in shown:
             hint = f"write ![what it shows]({path}) in one, or delete it"
-            message = "no note shows this picture"
+            message = "no note or step shows this picture"
             yield Problem(Place(path), message, hint, Severity.WARNING, content.kitchen.path)
 
 
@@ -176,13 +195,9 @@ def _link_hint(content: Content, written: str) -> str:
     return "a note links to records, as in [[cuts/beef-chuck-roll]], to http, https and mailto"
 
 
-def _check_picture(content: Content, token: Token, where: _Finder) -> Iterator[Problem]:
-    written = unquote(href_of(token))
-    place = where.place(written)
-    file = picture_file(content, token)
-    if not token.content.strip():
-        message = "this picture has no words for who can't see it"
-        yield Problem(place, message, f"write ![what it shows]({written})")
+def _check_picture(content: Content, written: str, place: Place) -> Iterator[Problem]:
+    """A picture that is not there, or is none; `written` is its address."""
+    file = picture_file(content, written)
     if file is None:
         if written not in content.refused:
             message = f'there is no picture "{written}" in the content folder'

@@ -14,7 +14,7 @@ from pydantic import ConfigDict, TypeAdapter, ValidationError
 
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.base import Record, tidy_key
-from builder.records.kinds import Cook, Cut, Kitchen, Plate, Service, Swap, Tasting
+from builder.records.kinds import Buffet, Cook, Cut, Kitchen, Plate, Service, SetMenu, Swap, Tasting
 
 R = TypeVar("R", bound=Record)
 
@@ -26,6 +26,8 @@ STAND_INS: Mapping[type[Record], Mapping[str, object]] = {
     Cook: {"cut": Text("-"), "how": Text("-")},
     Plate: {"menu": Text("-"), "price": Text("1")},
     Swap: {"benchmark": Text("-"), "challengers": [Text("+")]},
+    SetMenu: {"price": Text("1")},
+    Buffet: {"price": Text("1")},
     Service: {"day": Text("monday"), "at": Text("12:00"), "plates": {}},
     Tasting: {"test": Text("scores"), "samples": {}, "tasters": Text("1")},
 }

@@ -292,18 +292,18 @@ def _worths(content: Content) -> Iterator[History]:
 def against_sales(content: Content, reported: Doubted) -> Iterator[Problem]:
     """A forecast against the plate's own months, a swap's against its benchmark's."""
     for plate in content.plates.values():
-        week = _week(plate, reported)
+        week = weekly_sales(plate, reported)
         if plate.forecast and week:
             value = Value("plates.forecast", plate.forecast, plate, plate.path)
             yield from far(value, week, FORECAST, f"{plate.title}'s weeks sold")
     for swap in content.swaps.values():
         benchmark = content.plates.get(swap.benchmark)
-        if swap.forecast and benchmark and (week := _week(benchmark, reported)):
+        if swap.forecast and benchmark and (week := weekly_sales(benchmark, reported)):
             value = Value("swaps.forecast", swap.forecast, swap, swap.path)
             yield from far(value, week, FORECAST, f"{benchmark.title}'s weeks sold")
 
 
-def _week(plate: Plate, reported: Doubted) -> float:
+def weekly_sales(plate: Plate, reported: Doubted) -> float:
     """What a plate sold a week [portions]; 0 where fewer than two months are known."""
     months = [m.value for m in plate.sold.values() if m.value > 0 and m.place not in reported]
     return _middle(months) / WEEKS_A_MONTH if len(months) > 1 else 0.0

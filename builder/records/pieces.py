@@ -27,6 +27,9 @@ LONG_H = 1.0
 # practice, no published source.
 UNWARMED, ENDLESS = 0.15, 500.0
 LOAD = 6.0
+# A joint in the dry heat of an oven, from so much on [kg], is so thick at the least against the
+# edge of its cube. Common practice, no published source.
+JOINT, FLAT = 0.7, 0.35
 
 
 def check_pieces(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -34,6 +37,8 @@ def check_pieces(content: Content, reported: Doubted) -> Iterator[Problem]:
     for cook in content.cooks.values():
         if cook.piece is not None and cook.piece.thickness is not None:
             yield from _check_piece(cook, cook.piece, reported)
+        elif cook.piece is not None:
+            yield from _check_joint(cook, cook.piece, reported)
         weighed = [test.in_.value for test in cook.tests if test.in_.place not in reported]
         if cook.load is not None and weighed:
             value = Value("cooks.load", cook.load, cook, cook.path)
@@ -53,6 +58,19 @@ def _check_piece(cook: Cook, piece: Piece, reported: Doubted) -> Iterator[Proble
     if time is not None and time.place not in reported and cook.how in MODELLED:
         number = time.value * DIFFUSIVITY / (across / 2) ** 2
         yield from _against_time(cook, thickness, time, number)
+
+
+def _check_joint(cook: Cook, piece: Piece, reported: Doubted) -> Iterator[Problem]:
+    """The time of a joint whose thickness nobody measured."""
+    weight, time = piece.weight, cook.for_
+    if weight is None or time is None or {weight.place, time.place} & reported:
+        return
+    if weight.value >= JOINT and {"oven", "braise", "roast"} & set(cook.how.lower().split()):
+        thick = FLAT * (weight.value / DENSITY) ** (1 / 3)
+        if 0 < time.value * DIFFUSIVITY / (thick / 2) ** 2 < UNWARMED:
+            value = Value("cooks.for", time, cook, cook.path)
+            message = f"{time.text} hardly begins to warm a piece of {weight.text}"
+            yield from warning(value, message, slip(time, 60.0) if "min" in time.text else "")
 
 
 def _against_weight(

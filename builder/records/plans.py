@@ -19,6 +19,7 @@ from builder.records.fields import (
     Measure,
     Share,
     Temperature,
+    Words,
     any_of,
     one_of,
     quantity,
@@ -105,7 +106,7 @@ class Reheating(Written):
 
 
 class Storing(Written):
-    """How long a chilled cook is kept, in its bag or without."""
+    """How long what is cooked or made is kept cold, in its bag or without."""
 
     examples: ClassVar[Mapping[str, str]] = {
         "at": "3 °C", "for": "5 d",
@@ -113,6 +114,9 @@ class Storing(Written):
 
     at: Temperature = Field(description="temperature of the cold room")
     for_: Hours = Field(description="longest time that it is kept")
+    source: Words | None = Field(
+        None, description="the clause, or who says so; the kitchen, if left out"
+    )
 
 
 _WEIGHT = quantity("a weight, for example 7.5 kg", Dimension.MASS)

@@ -11,6 +11,7 @@ from builder.quantities import Dimension
 from builder.reading.tree import Row
 from builder.records.allergens import AllergensStated
 from builder.records.base import Record, Written
+from builder.records.covers import Garnish, PlateCover
 from builder.records.fields import (
     Amount,
     Hours,
@@ -20,10 +21,12 @@ from builder.records.fields import (
     Money,
     MonthKey,
     PortionSize,
+    Share,
     Whole,
     Words,
     refuse,
 )
+from builder.records.steps import Steps
 from builder.records.tolerances import PlateTolerance
 
 
@@ -86,6 +89,7 @@ class Plate(Record):
         "hands on": "4 min", "weighed portions": "[182 g, 176 g, 185 g]",
         "sold": "{2026-08: 380}", "forecast": "60",
         "evidence": "chuck-durations", "give or take": "{portion: 5 g}",
+        "steps": "[Slice, {what: Sauce, amounts: {bone-sauce: 60 ml}}]",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called on the menu")
@@ -99,6 +103,15 @@ class Plate(Record):
     with_: dict[Id, Amount] = Field({}, description="pantry items by id, with their amounts")
     price: Money = Field(description="price on the menu")
     hands_on: Hours | None = Field(None, description="active work to finish and plate one")
+    seasoning: Share | None = Field(
+        None, description="its own allowance as a share of the other food, over the kitchen's"
+    )
+    garnish: Garnish | None = Field(
+        None, description="its own trimmings that are not listed, over the kitchen's"
+    )
+    cover_cost: PlateCover | None = Field(
+        None, description="none where its guest gets no cover, or an amount instead of it"
+    )
     sold: dict[MonthKey, Whole] = Field({}, description="plates sold, by month")
     forecast: Whole | None = Field(None, description="plates a week that are expected")
     weighed_portions: list[Mass] = Field(
@@ -114,6 +127,7 @@ class Plate(Record):
     may_contain: AllergensStated | None = Field(
         None, description="allergens of which there may be traces, beyond its parts'"
     )
+    steps: Steps = Field([], description="how one is put together on the pass, step by step")
     note: Words | None = Field(None, description="free text, Markdown")
 
     @model_validator(mode="after")

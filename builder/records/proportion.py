@@ -37,9 +37,18 @@ from builder.records.peers import (
 )
 from builder.records.pieces import check_pieces
 from builder.records.slips import slip, slip_into
+from builder.records.takings import check_takings
 from builder.records.tariffs import check_tariffs
 from builder.records.weighings import check_weighings
-from builder.records.written import Doubted, Value, believed, general_key, values_of, warning
+from builder.records.written import (
+    Doubted,
+    Value,
+    believed,
+    general_key,
+    rounded,
+    values_of,
+    warning,
+)
 
 # Hours of work that the middle plate of a menu costs. Common practice, no published source.
 PLATE_OF_WAGE = (0.2, 8.0)
@@ -83,6 +92,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         against_the_other,
         against_last,
         against_sales,
+        check_takings,
         check_pieces,
         check_tested_loads,
         against_price,
@@ -135,23 +145,42 @@ def _is_spice(content: Content, written: Value, hours: float) -> bool:
 
 
 def _by_weight(written: Value) -> Measure:
-    """The price of a cut that is priced each, by weight where the weight of one is known."""
+    """The price of what is priced each, by weight where the weight of one is known."""
     owner, measure = written.owner, written.measure
-    each = owner.each if isinstance(owner, Cut) and written.key == "cuts.price" else None
+    priced = isinstance(owner, Cut | PantryItem) and written.key.endswith("s.price")
+    priced = priced or written.key == "pantry.price"
+    each = owner.each if isinstance(owner, Cut | PantryItem) and priced else None
     if each is None or each.value <= 0 or measure.dimension is not Dimension.COUNT:
         return measure
     return replace(measure, value=measure.value / each.value, dimension=Dimension.MASS)
 
 
 def _ranges(written: Value) -> Iterator[PlausibleRange]:
-    """The ranges of a value's key; of a way of cooking and of a kind of equipment, too."""
+    """The ranges of a value's key; of a way of cooking, a kind of equipment, a species, too.
+
+    What is bought by a common name has the range of that instead of any item's.
+    """
     key, known = general_key(written.key), plausible_ranges()
-    yield from known.get(key, ())
-    if isinstance(written.owner, Cook) and key == "cooks.for":
-        way = written.owner.how.lower().replace(",", " ").split()
-        yield from known.get(f"{key} ({way[0]})", ()) if way else ()
-    if isinstance(written.owner, Equipment):
-        yield from known.get(f"{key} ({str(written.owner.kind).lower()})", ())
+    named = [limits for kind in _kinds(written) for limits in known.get(f"{key} ({kind})", ())]
+    is_item = isinstance(written.owner, PantryItem) and bool(named)
+    yield from () if is_item else known.get(key, ())
+    yield from named
+
+
+def _kinds(written: Value) -> list[str]:
+    match written.owner:
+        case Cook() as cook:
+            return cook.how.lower().replace(",", " ").split()[:1]
+        case Equipment() as gear:
+            return [str(gear.kind).lower()]
+        case Cut() as cut:
+            return [str(cut.species)]
+        case PantryItem() as item:
+            last = item.id.rpartition("-")[2]
+            return [last, last.removesuffix("s"), last.removesuffix("es")][
+                : 3 if "s" in last else 1
+            ]
+    return []
 
 
 def _like(
@@ -190,7 +219,7 @@ def _wage(content: Content, _reported: Doubted) -> Iterator[Problem]:
         yield from warning(
             value,
             f"{wage.text} is far from what the menu charges: the middle plate costs "
-            f"{ratio:.2g} hours of it",
+            f"{rounded(ratio, 2)} hours of it",
             slip(wage, ratio / middle),
         )
 
@@ -198,6 +227,8 @@ def _wage(content: Content, _reported: Doubted) -> Iterator[Problem]:
 def _in_unit(measure: Measure, limits: PlausibleRange, wage: float) -> float | None:
     """A value in the unit of a range; None where it is of another kind, or no wage is known."""
     unit = limits.unit
+    if unit == ("share" if measure.dimension is None else "wage hours"):
+        return None  # money where a share has its range, or the other way round
     if unit.startswith("wage hours"):
         per = unit.partition("/")[2]
         if _BASE_UNITS.get(measure.dimension) != (per or None) if measure.dimension else per:

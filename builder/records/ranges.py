@@ -1,4 +1,4 @@
-"""What a value may be, named in the unit that its file writes it in."""
+"""What a value may be, in metric units; messages bring it to the kitchen's own."""
 
 from __future__ import annotations
 
@@ -9,17 +9,27 @@ from builder.quantities import QuantityError, convert, find_unit, parse_quantity
 from builder.records.fields import Measure
 
 _FIGURES = 3
+_CUSTOMARY = {"lb", "oz", "fl oz", "cup", "qt", "gal", "pt", "in", "ft", "°F"}
 
 
 def range_words(measure: Measure, low: float, high: float, words: str) -> str:
     """The range `low` to `high` [base unit] in the unit that the measure is written in.
 
-    `words` name it in usual units; they count where the file writes one of these, or none.
-    A limit is rounded inwards, so that what is named is allowed.
+    `words` name it in usual units; they count where the file writes one of these, or none, or
+    one that is not metric.
     """
     unit = _unit(measure.text)
-    if not unit or unit in words.split():
-        return words
+    return (
+        words if unit in _CUSTOMARY or unit in ("", *words.split()) else limits_in(unit, low, high)
+    )
+
+
+def limits_in(unit: str, low: float, high: float) -> str:
+    """The range in a unit; a limit is rounded inwards, so that what is named is allowed.
+
+    >>> limits_in("gal", 1, 2000), limits_in("in", 1, 400)
+    ('0.265 to 528 gal', '0.0394 to 15.7 in')
+    """
     return f"{_rounded(convert(low, unit), math.ceil)} to {_rounded(convert(high, unit))} {unit}"
 
 

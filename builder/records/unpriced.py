@@ -14,7 +14,18 @@ from builder.display.words import listed
 from builder.problems import Problem, Severity
 from builder.records.base import Record
 from builder.records.content import Content, PriceRow
-from builder.records.kinds import Cook, Count, Cut, PantryItem, Plate, Service, Swap, Tasting
+from builder.records.kinds import (
+    Buffet,
+    Cook,
+    Count,
+    Cut,
+    PantryItem,
+    Plate,
+    Service,
+    SetMenu,
+    Swap,
+    Tasting,
+)
 from builder.records.pricing import first_to_come
 from builder.records.uses import MENU, Uses, swaps_of
 
@@ -23,6 +34,7 @@ PAGES = (MENU, "prices")
 _COUNTED = (
     ("cooks", "cook"), ("pantry", "pantry item"), ("plates", "plate"), ("swaps", "swap"),
     ("services", "service"), ("tastings", "tasting"), ("counts", "count"),
+    ("menus", "set menu"), ("buffets", "buffet"),
 )  # fmt: skip
 
 
@@ -112,6 +124,16 @@ def without_records(content: Content, gone: set[str]) -> Content:
             for name, count in _without(content.counts, gone).items()
             if gone.isdisjoint(count.named_paths)
         },
+        menus={
+            name: menu
+            for name, menu in _without(content.menus, gone).items()
+            if gone.isdisjoint(f"plates/{plate}" for plate in menu.plate_ids)
+        },
+        buffets={
+            name: buffet
+            for name, buffet in _without(content.buffets, gone).items()
+            if gone.isdisjoint(buffet.named_paths)
+        },
     )
     left = {record.path for record in kept.records()}
     titles = {r.path: str(getattr(r, "title", r.id)) for r in content.records()}
@@ -156,7 +178,14 @@ def _left_out(
     content: Content, kept: Content, record: Cut | PantryItem, row: PriceRow, resting: set[str]
 ) -> Problem:
     plates = {path for path in resting if path.startswith("plates/")}
-    for group in (content.swaps, content.services, content.tastings, content.counts):
+    for group in (
+        content.swaps,
+        content.services,
+        content.tastings,
+        content.counts,
+        content.menus,
+        content.buffets,
+    ):
         for other in group.values():
             if other.path in kept.left_out and _names_any(other, resting, plates):
                 resting = resting | {other.path}
@@ -179,8 +208,10 @@ def _names_any(record: Record, resting: set[str], plates: set[str]) -> bool:
             return not plates.isdisjoint(
                 f"plates/{name}" for name in (record.benchmark, *record.challengers)
             )
-        case Count():
+        case Count() | Buffet():
             return not resting.isdisjoint(record.named_paths)
+        case SetMenu():
+            return not plates.isdisjoint(f"plates/{name}" for name in record.plate_ids)
         case Service():
             return not plates.isdisjoint(f"plates/{name}" for name in record.plates)
         case _:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from builder.records.content import Content
+from builder.records.covered import cover_items
 from builder.records.kinds import Cook, PantryItem, Plate
 
 R = TypeVar("R")
@@ -37,7 +38,11 @@ class Uses:
             grouped((str(cook.equipment), cook) for cook in cooks if cook.equipment),
             grouped((str(cook), plate) for plate in plates for cook in plate.cooks),
             grouped((str(cut), plate) for plate in plates for cut in plate.raw_cuts),
-            grouped((str(name), plate) for plate in plates for name in plate.with_),
+            grouped(
+                (str(name), plate)
+                for plate in plates
+                for name in {**plate.with_, **cover_items(content, plate)}
+            ),
             grouped((str(name), item) for item in content.pantry.values() for name in item.of),
         )
 

@@ -124,8 +124,17 @@ def times(ratio: float, figures: int = 3) -> str:
     >>> times(1053.2), times(0.4651), times(13.4, 2)
     ('1050 times', '1/2.15 of', '13 times')
     """
-    shown = float(f"{max(ratio, 1 / ratio):.{figures}g}")
-    return f"{shown:.15g} times" if ratio > 1 else f"1/{shown:.15g} of"
+    shown = rounded(max(ratio, 1 / ratio), figures)
+    return f"{shown} times" if ratio > 1 else f"1/{shown} of"
+
+
+def rounded(x: float, figures: int = 3) -> str:
+    """A number to some figures, never by powers of ten.
+
+    >>> rounded(1234.0), rounded(0.0456, 2)
+    ('1230', '0.046')
+    """
+    return f"{float(f'{x:.{figures}g}'):.15g}"
 
 
 def is_far(value: float, middle: float, apart: float) -> bool:

@@ -14,6 +14,7 @@ from builder.reading.names import slug, why_no_file_name
 from builder.records.base import title_of
 from builder.records.content import Content, load
 from builder.records.kinds import (
+    Buffet,
     Cook,
     Count,
     Cut,
@@ -21,6 +22,7 @@ from builder.records.kinds import (
     Plate,
     Record,
     Service,
+    SetMenu,
     Swap,
     Tasting,
 )
@@ -29,6 +31,7 @@ from builder.starter.schemas import header
 KINDS: Mapping[str, type[Record]] = {
     "cut": Cut, "cook": Cook, "pantry": PantryItem, "recipe": PantryItem, "plate": Plate,
     "swap": Swap, "service": Service, "tasting": Tasting, "count": Count,
+    "menu": SetMenu, "combo": SetMenu, "counter": Buffet, "buffet": Buffet,
 }  # fmt: skip
 """What can be made, with the kind of record; a recipe is a pantry item that is made."""
 

@@ -54,7 +54,7 @@ def kendalls_w(scores: ArrayLike) -> Concordance:
     rows = complete_rows(table)
     tasters, samples = rows.shape
     if tasters < 2 or samples < 2:
-        return Concordance(tasters, samples, None, "agreement needs two tasters and two samples")
+        return Concordance(tasters, samples, None, "agreement needs two who had every sample")
     centred = rank_within_tasters(rows) - (samples + 1) / 2
     # J² (p³ − p) − J Σ T is 12 J times the squares of all centred ranks.
     squares = float((centred**2).sum())
@@ -128,7 +128,8 @@ def _taster(taster: int, centred: FloatArray, alpha: float) -> TasterAgreement:
         return TasterAgreement(taster, own.size, None, None, standing)
     rest = np.nanmean(others[:, there], axis=0)
     if _flat(rest):
-        return TasterAgreement(taster, own.size, None, None, Standing.NOT_SHOWN)
+        standing = _standing(1.0, 1.0, own.size, alpha)
+        return TasterAgreement(taster, own.size, None, None, standing)
     values = _correlations(own, rest)
     p_value = float((values >= values[0] - _HAIR).mean())
     opposite = float((values <= values[0] + _HAIR).mean())

@@ -93,6 +93,8 @@ def concordance_sentence(concordance: Concordance) -> str:
     >>> concordance_sentence(Concordance(8, 4, 0.62, ""))
     '8 tasters: agreement on ranks 0.62 of 1 (Kendall).'
     """
+    if not concordance.tasters:
+        return "No taster had every sample, as agreement on ranks asks."
     start = f"{tasters_in_words(concordance.tasters)}: "
     if concordance.w is None:
         return f"{start}{concordance.note}."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache, reduce
 from itertools import permutations
@@ -87,18 +88,25 @@ def _orders(row: int, count: int) -> NDArray[np.intp]:
     return np.argsort(words, axis=1)
 
 
-def permuted_sums(centred: FloatArray, most: int = MOST_DRAWS) -> FloatArray:
-    """Column sums over random rearrangements within rows [draws by samples].
+def permuted_rows(centred: FloatArray, most: int = MOST_DRAWS) -> Iterator[FloatArray]:
+    """Each row in random rearrangements [draws by samples].
 
-    centred: values less their row's mean, NaN where missing; a missing cell stays empty.
+    centred: values less their row's mean, NaN where missing; a missing cell stays empty: 0.
     """
-    sums = np.zeros((min(most, _draws(centred.size)), centred.shape[1]))
+    draws = min(most, _draws(centred.size))
     for number, row in enumerate(centred):
         there = ~np.isnan(row)
+        rows = np.zeros((draws, len(row)))
         if there.any():
-            moved = np.sort(row[there]).take(_orders(number, int(there.sum()))[: len(sums)])
-            sums[:, slice(None) if there.all() else there] += moved
-    return sums
+            orders = _orders(number, int(there.sum()))[:draws]
+            rows[:, slice(None) if there.all() else there] = np.sort(row[there]).take(orders)
+        yield rows
+
+
+def permuted_sums(centred: FloatArray, most: int = MOST_DRAWS) -> FloatArray:
+    """Column sums over random rearrangements within rows [draws by samples]."""
+    none = np.zeros((min(most, _draws(centred.size)), centred.shape[1]))
+    return sum(permuted_rows(centred, most), none)
 
 
 @lru_cache(maxsize=64)

@@ -180,6 +180,7 @@ def shortlist(
     questions: Sequence[Question],
     alpha: float = 0.05,
     margin: Margin | None = None,
+    means: Sequence[float | None] | None = None,
 ) -> Shortlist:
     """Rule out durations, as far as a panel can, and name the one that came closest.
 
@@ -193,7 +194,8 @@ def shortlist(
 
     hours: one per column [h], above 0, rising. scores: tasters by durations [points], NaN where
     missing, None where nothing is scored. questions: see there. alpha: [1], above 0, below 1.
-    margin: against the benchmark, None where none was stated.
+    margin: against the benchmark, None where none was stated. means: [points], of a table that
+    holds other samples too; those of `scores` if None.
     Raises ValueError outside those ranges.
 
     >>> texture = [[-1, 0, 1], [0, 0, 1], [-1, 0, 1], [0, 0, 1], [0, -1, 1], [0, 0, 1], [0, 0, 1]]
@@ -214,8 +216,8 @@ def shortlist(
         faults = _with_margin(faults, margin.worse, level * (1 + _HAIR))
     if scores is not None:
         faults = _with_scores(faults, scores, level * (1 + _HAIR))
-    means, scored = _means(scores, len(times))
-    rows = zip(times, means, scored, counts, faults, strict=True)
+    of_scores, scored = _means(scores, len(times))
+    rows = zip(times, of_scores if means is None else means, scored, counts, faults, strict=True)
     judged = tuple(Judged(place, float(row[0]), *row[1:]) for place, row in enumerate(rows))
     left = tuple(each.place for each in judged if not each.out)
     closest = _closest([judged[place] for place in left] or judged, limits)

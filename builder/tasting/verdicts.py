@@ -186,7 +186,7 @@ def share_sentence(
     >>> from builder.tasting.discrimination import share_who_can_tell
     >>> from builder.tasting.protocols import TRIANGLE
     >>> share_sentence(share_who_can_tell(8, 12, TRIANGLE), TRIANGLE)
-    '12 tasters: 50 % can tell, between 9 % and 82 % (each limit 95 %).'
+    '12 tasters: an estimated 50 % can tell, between 9 % and 82 % (each limit 95 %).'
     """
     if protocol.two_sided:
         return _lead_sentence(share, names)
@@ -200,7 +200,7 @@ def share_sentence(
     if not share.estimate:
         return f"{start} no more correct than guessing brings; {_limits(share)[1]} can tell."
     low, high = percent_in_words(share.at_least), percent_in_words(share.at_most)
-    who = f"{start} {percent_in_words(share.estimate)} can tell"
+    who = f"{start} an estimated {percent_in_words(share.estimate)} can tell"
     if share.confidence == share.at_most_confidence:
         limits = f"(each limit {percent_in_words(share.confidence)})"
         return f"{who}, between {low} and {high} {limits}."
@@ -229,7 +229,7 @@ def _lead_sentence(share: ShareWhoCanTell, names: Sequence[str]) -> str:
     start = f"{tasters_in_words(share.tasters)}: {ahead} and {behind} level"
     if share.estimate:
         lead = percent_in_words(abs(share.estimate))
-        start = f"{tasters_in_words(share.tasters)}: {ahead} leads {behind} by {lead}"
+        start = f"{tasters_in_words(share.tasters)}: {ahead} leads {behind} by an estimated {lead}"
     return f"{start}, the true lead between {low} and {high} {limits}."
 
 
@@ -312,7 +312,7 @@ def _too_few(test: FriedmanTest, against: BenchmarkRanks, names: Sequence[str], 
     """Why none is told apart from the benchmark by ranks."""
     benchmark = names[against.benchmark]
     if against.tasters < test.tasters:
-        had_all = f"only {against.tasters} had every sample"
+        had_all = f"{f'only {against.tasters}' if against.tasters else 'nobody'} had every sample"
         return f"; by ranks none alone is told apart from {benchmark}, for {had_all}"
     return f"; fewer than {fewest} can't tell any from {benchmark}, even if all agree"
 

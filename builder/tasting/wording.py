@@ -85,10 +85,15 @@ def hours_in_words(hours: float) -> str:
 
 
 def counted_once(sentences: Iterable[str]) -> str:
-    """Join sentences; a count of tasters that was said already is not said again.
+    """Join sentences; a count of tasters that was said already is not said again."""
+    return " ".join(each_counted_once(sentences))
 
-    >>> counted_once(["9 tasters: it rises.", "9 tasters, 4 correct: no.", "8 tasters: d."])
-    '9 tasters: it rises. 4 correct: no. 8 tasters: d.'
+
+def each_counted_once(sentences: Iterable[str]) -> list[str]:
+    """The sentences, without a count of tasters that one before has said.
+
+    >>> each_counted_once(["9 tasters: it rises.", "9 tasters, 4 correct: no.", "8 tasters: d."])
+    ['9 tasters: it rises.', '4 correct: no.', '8 tasters: d.']
     """
     said, known = [], ""
     for sentence in sentences:
@@ -98,4 +103,4 @@ def counted_once(sentences: Iterable[str]) -> str:
             rest = rest[0].upper() + rest[1:]
         said.append(rest or sentence)
         known = found[1] if found else known
-    return " ".join(said)
+    return said

@@ -78,7 +78,7 @@ def servable_weight(ap_weight: Column, overall_yield: Column) -> Column:
     return ap_weight * overall_yield
 
 
-@formula(BATCH, unit="money", source=YIELD_TEST)
+@formula(BATCH, unit="money", source=YIELD_TEST, as_sure_as="net_cost")
 def ap_cost(ap_weight: Column, ap_price: Column) -> Column:
     """What the batch costs as purchased."""
     return ap_weight * ap_price
@@ -143,7 +143,7 @@ def cost_per_kg_out(
     return (ap_cost - credits_before - step_credit) / step_weight_out
 
 
-@formula(STEP, unit="money/kg", source=YIELD_TEST)
+@formula(STEP, unit="money/kg", source=YIELD_TEST, as_sure_as="cost_per_kg_out")
 def cost_per_kg_in(ap_cost: Column, credits_before: Column, step_weight_in: Column) -> Column:
     """What a kilogram costs as it goes into the stage, credits so far taken off."""
     return (ap_cost - credits_before) / step_weight_in
@@ -155,7 +155,7 @@ def rise_per_kg(cost_per_kg_in: Column, stage_yield: Column) -> Column:
     return cost_per_kg_in / stage_yield - cost_per_kg_in
 
 
-@formula(STEP, unit="money/kg", source=YIELD_TEST)
+@formula(STEP, unit="money/kg", source=YIELD_TEST, as_sure_as="cost_per_kg_out")
 def credit_per_kg_out(step_credit: Column, step_weight_out: Column) -> Column:
     """What the stage's by-products take off each kilogram that goes on."""
     return step_credit / step_weight_out

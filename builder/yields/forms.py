@@ -58,7 +58,7 @@ def cost_factor_per_usable_kg(cost_per_usable_kg: Column, ap_price: Column) -> C
     return cost_per_usable_kg / ap_price
 
 
-@formula(STAGE, unit="money", source=YIELD_TEST)
+@formula(STAGE, unit="money", source=YIELD_TEST, as_sure_as="price_into_stage")
 def tested_cost(tested_in: Column, price_into_stage: Column) -> Column:
     """Total cost of what went into all tests of the stage."""
     return tested_in * price_into_stage
@@ -80,13 +80,13 @@ def tested_loss(tested_in: Column, tested_out: Column, tested_parts: Column) -> 
     return tested_in - tested_out - tested_parts
 
 
-@formula(STAGE, unit="money", source=YIELD_TEST)
+@formula(STAGE, unit="money", source=YIELD_TEST, as_sure_as="price_into_stage")
 def tested_usable_value(tested_cost: Column, tested_credits: Column) -> Column:
     """Value of the usable weight of all tests: total cost less the worth of the other parts."""
     return tested_cost - tested_credits
 
 
-TEST.lookups("stage", STAGE, "ap_price", "price_into_stage")
+TEST.lookups("stage", STAGE, "ap_price", "price_into_stage", "cost_factor_per_usable_kg")
 TEST.total("parts_value", PART, "part_value", "test", "Worth of all by-products of this test")
 
 
@@ -96,25 +96,25 @@ def loss_ratio(loss_weight: Column, weight_in: Column) -> Column:
     return loss_weight / weight_in
 
 
-@formula(TEST, unit="money", source=YIELD_TEST)
+@formula(TEST, unit="money", source=YIELD_TEST, as_sure_as="price_into_stage")
 def test_cost(weight_in: Column, price_into_stage: Column) -> Column:
     """Total cost of what went into the test, at today's price."""
     return weight_in * price_into_stage
 
 
-@formula(TEST, unit="money", source=YIELD_TEST)
+@formula(TEST, unit="money", source=YIELD_TEST, as_sure_as="price_into_stage")
 def usable_value(test_cost: Column, parts_value: Column) -> Column:
     """Value of the usable weight of one test: total cost less the worth of the other parts."""
     return test_cost - parts_value
 
 
-@formula(TEST, unit="money/kg", source=YIELD_TEST)
+@formula(TEST, unit="money/kg", source=YIELD_TEST, as_sure_as="price_into_stage")
 def test_cost_per_usable_kg(usable_value: Column, weight_out: Column) -> Column:
     """What a usable kilogram costs by one test."""
     return usable_value / weight_out
 
 
-@formula(TEST, unit="factor", source=YIELD_TEST)
+@formula(TEST, unit="factor", source=YIELD_TEST, as_sure_as="cost_factor_per_usable_kg")
 def test_cost_factor(test_cost_per_usable_kg: Column, ap_price: Column) -> Column:
     """Cost of a usable kilogram by one test over its AP price."""
     return test_cost_per_usable_kg / ap_price

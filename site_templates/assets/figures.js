@@ -39,7 +39,7 @@ globalThis.Figures = (() => {
       for (const [file, ...way] of files) this.files.set(file, way);
       this.loaded.add(shard);
       this.grouped.clear();
-      for (const [table, { at, homes, given, links, origins, spreads }] of Object.entries(rows))
+      for (const [table, { at, homes, given, links, origins, spreads, points }] of Object.entries(rows))
         at.forEach((row, n) => {
           const [page, key = "", label = "", unit = "kg"] = homes[n];
           const [path, title] = pages[page];
@@ -51,6 +51,7 @@ globalThis.Figures = (() => {
             if (file !== undefined) found.origins[name] = [files[file]?.[0], ...rest];
           }
           for (const name in spreads ?? {}) if (spreads[name][n]) (found.spreads ??= {})[name] = spreads[name][n];
+          if (points?.[n]) found.points = points[n];
           this.tables[table].set(row, found);
           this.named.set(this.name(found), found);
         });

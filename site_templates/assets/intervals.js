@@ -135,23 +135,29 @@ globalThis.Intervals = (() => {
     return normal(-point(drawnPoints(low, high, drawn, steep), before - (now * was) / is, steep));
   }
 
-  /* The chance that a plate stays in its class, as if how it sells and what it earns were apart;
-     it goes on from the drawn one by as much as this chance moves. */
-  function classChance(values, written, sides, drawn) {
-    const [was, is] = [written, values].map((each) => quantile(within(stays(each, written, sides))));
-    return Number.isNaN(is) ? NaN : normal(quantile(within(drawn)) + is - was);
+  /* The shares of the draws at which the builder says how far a plate lay beyond a line. */
+  const BELOW = [0.01, 0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95, 0.99].map(quantile);
+
+  /* The chance that a plate stays in its class: the drawn one, as much more or less often as each
+     of the two distributions, moved and made wider as in `chance`, lies on the same side. */
+  function classChance(values, written, sides, points, drawn) {
+    const [was, is] = [written, values].map((each) =>
+      sides.reduce((product, side, n) => product * onSide(each, written, side, points?.[n] ?? []), 1));
+    return was > 0 ? Math.min(1, (drawn * is) / was) : is;
   }
 
-  function stays(values, written, sides) {
-    return sides.reduce((product, [flag, over]) => {
-      const [side, distance, wide] = [written.value(...flag), values.value(...over), width(values, over)];
-      const same = wide > 0 ? normal(((side ? 1 : -1) * 2 * Z * distance) / wide) : Number(values.value(...flag) === side);
-      return product * (Number.isNaN(values.value(...flag)) ? NaN : same);
-    }, 1);
+  function onSide(values, written, [flag, over], points) {
+    const [side, now] = [written.value(...flag), values.value(...flag)];
+    if (Number.isNaN(now)) return NaN;
+    const [was, is] = [written, values].map((each) => width(each, over));
+    const wider = was > 0 && is > 0 ? is / was : 1;
+    const known = points.map((x, n) => [x, BELOW[n]]).filter(([x]) => x !== null);
+    const z = point(known, written.value(...over) - values.value(...over) / wider, NaN);
+    return Number.isNaN(z) ? Number(now === side) : normal(side ? -z : z);
   }
 
   /* Units of what is never below nothing: prices, wages, shares. A straight line may go there. */
-  const FLOORED = new Set(["money/kg", "money/h", "money up", "share"]);
+  const FLOORED = new Set(["money/kg", "money/h", "money/unit", "money up", "share", "factor"]);
 
   /* What an end or a chance, as it was drawn, becomes where inputs are tried. */
   function followed(values, table, figure, row, drawn) {
@@ -161,7 +167,7 @@ globalThis.Intervals = (() => {
     const written = (values.book.written ??= new Figures.Values(values.book));
     const rests = follows === "class" ? nodes.slice(2) : nodes.slice(0, 1);
     if (rests.every((node) => written.value(...node) === values.value(...node) && width(written, node) === width(values, node))) return drawn;
-    if (follows === "class") return classChance(values, written, [[nodes[0], nodes[2]], [nodes[1], nodes[3]]], drawn);
+    if (follows === "class") return classChance(values, written, [[nodes[0], nodes[2]], [nodes[1], nodes[3]]], values.book.row(table, row).points, drawn);
     if (follows === "chance") return chance(values, written, [nodes[0], nodes.at(-1)], drawn);
     const [before, now] = [written, values].map((each) => each.value(...nodes[0]));
     const [was, is] = [written, values].map((each) => width(each, nodes[0]));
@@ -174,7 +180,7 @@ globalThis.Intervals = (() => {
     const { unit } = values.book.model[table].figures[figure];
     const value = values.value(table, figure, row);
     const apart = numbers.isNear(unit) ? wide(values, table, figure, row) : NaN;
-    if (Number.isFinite(apart)) return numbers.shown(`${unit} near`, value, "kg", value + apart);
+    if (Number.isFinite(apart)) return numbers.shown(`${unit} near`, value, values.book.row(table, row).unit, value + apart);
     return numbers.shown(unit, value, values.book.row(table, row).unit, limitOf(values, table, figure, row));
   }
 

@@ -123,9 +123,9 @@ globalThis.Live = (() => {
   const reference = (cell) => [...book.methods.get(/([^/]+)\.html$/.exec(cell.pathname)[1]), Number(cell.dataset.f)];
   const shown = (values, ...node) => Intervals.shown(numbers, values, ...node);
 
-  function follow() {
+  function follow(wanted = () => true) {
     const news = [];
-    for (const cell of cells()) {
+    for (const cell of [...cells()].filter(wanted)) {
       const node = reference(cell);
       const [before, after] = [written, moved].map((values) => shown(values, ...node));
       news.push([cell, before, after, moved.value(...reference(cell)) - written.value(...reference(cell))]);
@@ -227,15 +227,17 @@ globalThis.Live = (() => {
     withRows(() => Panel.open(reference(cell), cell)).catch(() => location.assign(cell.href));
   });
 
-  for (const strip of document.querySelectorAll("details.try"))
+  for (const strip of document.querySelectorAll("details:is(.try, .made)"))
     strip.addEventListener("toggle", () => strip.open && withRows(() => Panel.fill(strip)));
 
-  /* Paper shows what is written, and nothing of what was tried on the screen. */
+  /* Paper shows what is written, and nothing of what was tried on the screen, but for amounts: a
+     batch made to size is printed as it is made. */
+  const asWritten = (cell) => !["scale", "scaled"].includes(reference(cell)[0]);
   const printed = (values) => {
     if (!tried.size || !book) return;
     const now = moved;
     moved = values ?? now;
-    follow();
+    follow(asWritten);
     moved = now;
   };
   window.addEventListener("beforeprint", () => printed(written));

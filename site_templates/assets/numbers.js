@@ -142,7 +142,7 @@ globalThis.Numbers = (() => {
     function amount(x, per) {
       if (per === "kg") return weight(x);
       if (per === "L") return sized(x, "volume");
-      return `${number(x, 2)} each`;
+      return per === "portions" ? number(x, Number.isInteger(x) ? 0 : 2) : `${number(x, 2)} each`;
     }
 
     const chance = (x) => (x < 0.001 ? `p < ${number(0.001, 3)}` : `p = ${number(x, x >= 0.1 ? 2 : 3)}`);
@@ -193,6 +193,8 @@ globalThis.Numbers = (() => {
 
     const shareNear = (x, _, other) => percent(x, Math.max(places(100 * Math.abs(x - other), 1), 0));
 
+    const factorNear = (x, _, other) => number(x, Math.max(places(Math.abs(x - other), 4), 0));
+
     function timesInTen(x) {
       const rare = (n) => `${x > 0.5 ? `more than ${number(n - 1, 0)} times` : "less than once"} in ${number(n, 0)}`;
       if (x >= 0.995 || x < 0.005) return rare(100);
@@ -211,7 +213,10 @@ globalThis.Numbers = (() => {
       "week near": weeksNear,
       "money/kg near": (x, _, other) => rateNear(x, style.per.kg, other),
       "money/h near": (x, _, other) => rateNear(x, "h", other),
+      "money/unit near": (x, unit, other) => rateNear(x, per(unit), other),
       "share near": shareNear,
+      "factor near": factorNear,
+      "portion factor near": (x, _, other) => factorNear(convert(x, style.per.kg), "", convert(other, style.per.kg)),
       "times in 10": timesInTen,
       money,
       "money up": money,

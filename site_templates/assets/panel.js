@@ -139,7 +139,8 @@ globalThis.Panel = (() => {
   /* A box and a slider for one input; both move the page while they are moved. */
   function field(node, words, stand = node) {
     const id = `try-${node.join("-")}-${Math.floor(performance.now() * 1000)}`;
-    const { label: unit, text, size, parse } = Live.box(node, stand);
+    let { label: unit, text, size, parse } = Live.box(node, stand);
+    const named = make("span", { className: "unit", textContent: unit });
     const input = make("input", { id, inputMode: "decimal", autocomplete: "off", value: text, size: 8 });
     const base = Live.value(stand, Live.written);
     const now = Live.value(stand);
@@ -165,7 +166,18 @@ globalThis.Panel = (() => {
         input.value = Live.box(node, stand).written(Number(slider.value));
         attempt(Number(slider.value) * size);
       });
-    return make("p", { className: "field" }, make("label", { htmlFor: id, textContent: words }), input, make("span", { className: "unit", textContent: unit }), slider, take, wrong);
+    const made = make("p", { className: "field" }, make("label", { htmlFor: id, textContent: words }), input, named, slider, take, wrong);
+    /* What the box stands in for has followed another box. */
+    made.follow = () => {
+      if (slider && document.activeElement === slider) return;
+      ({ label: unit, text, size, parse } = Live.box(node, stand));
+      input.value = text;
+      named.textContent = unit;
+      const value = Live.value(stand);
+      if (slider && value > 0) Object.assign(slider, ends(node, NaN, value, size), { value: value / size });
+      take.hidden = !Live.isTried(node);
+    };
+    return made;
   }
 
   /* A slider from half of what is written to twice, in steps of a two-hundredth. */
@@ -177,7 +189,7 @@ globalThis.Panel = (() => {
 
   const refresh = () => {
     if (!panel.hidden && path.length) open(path.at(-1));
-    document.querySelectorAll("details.try[open]").forEach(fill);
+    document.querySelectorAll("details:is(.try, .made)[open]").forEach(fill);
   };
 
   /* The strip: one field for each input that the page names. */
@@ -243,6 +255,9 @@ globalThis.Panel = (() => {
     if (event.key === "Escape" && !panel.hidden && !document.querySelector("dialog[open]")) close();
   });
   document.addEventListener("tried", redraw);
+  document.addEventListener("tried", () => {
+    for (const box of document.querySelectorAll("details.made[open] .field")) box.follow?.();
+  });
 
   return { open, fill, bar: show };
 })();

@@ -21,12 +21,12 @@ def test_the_best_by_money_and_chance_comes_first(tmp_path: Path) -> None:
         for cut in (first, second)
     }
     assert worth[first] >= worth[second] > 0
-    assert try_next_page(view).lead.startswith(f"Try {first.capitalize()} next")
+    assert try_next_page(view).answer.startswith(f"Try {first.capitalize()} next")
 
 
 def test_a_kitchen_without_candidates_is_told_how_to_name_one(tmp_path: Path) -> None:
     page = try_next_page(View.of(kitchen(tmp_path), []))
-    assert "candidate: ribeye-steak" in page.lead
+    assert "candidate: ribeye-steak" in page.answer
 
 
 def test_what_stands_in_is_listed_as_not_known(tmp_path: Path) -> None:

@@ -44,6 +44,21 @@ def fewest(pieces: Sequence[float], room: float) -> int:
     return best
 
 
+def test_loads_that_only_touch_are_not_in_one_another_s_way() -> None:
+    first, second = booking("a", 5), booking("b", 5, at=65, start=24)
+    assert not first.overlaps(second)
+    assert not second.overlaps(first)
+    late = booking("c", 5, at=65, start=23)
+    assert first.overlaps(late)
+    assert late.overlaps(first)
+
+
+def test_the_heaviest_piece_goes_in_first_however_much_a_load_weighs() -> None:
+    """Two of 6 kg and two of 4 kg: 6 and 4 in each of two baths of 10 kg."""
+    loads = [booking("a", 6), booking("b", 6), booking("c", 8, 2)]
+    assert taken_at_once(loads, 10) == fewest([6, 6, 4, 4], 10) == 2
+
+
 @given(
     st.lists(
         st.tuples(st.sampled_from([1.0, 2.0, 3.0, 5.0, 14.0]), st.integers(1, 3)),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -182,6 +183,18 @@ def test_a_roast_may_be_reheated_by_the_table_that_it_was_cooked_by() -> None:
     for time, verdict in ((60.0, cooked), (enough + 1, short), (enough + 1, None)):
         refused = judge_reheating(again, time, FOOD_CODE, cooked=verdict)
         assert (refused.outcome, refused.clause) == (Outcome.DOES_NOT_MEET, "3-403.11")
+
+
+@pytest.mark.parametrize("thickness", [40, 50, 60])
+def test_a_reheating_that_is_long_enough_is_never_printed_as_too_long(thickness: float) -> None:
+    """131 °F for 89 min [read]: what is left for the way there is the plan's time less the hold."""
+    again = CoreEstimate(Piece(thickness, start_c=3), WATER_BATH, 57)
+    time = again.reach_min(c(131)).high + 89 + 0.5
+    found = judge_reheating(again, time, FOOD_CODE, cooked=roast(57, 30))
+    assert found.outcome is Outcome.MEETS
+    printed = re.search(r"after about ([\d.]+)\sh at the slow end", found.reasons[0])
+    assert printed
+    assert float(printed[1]) * 60 <= time - 89 + 3  # half of a printed tenth of an hour
 
 
 def test_what_is_served_to_order_may_be_reheated_to_any_temperature() -> None:

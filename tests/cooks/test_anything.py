@@ -131,13 +131,13 @@ def outcome(cook: Keys, bath: Keys, authority: str) -> tuple[Costed | None, list
 def check_computed(costed: Costed, problems: list[Problem]) -> None:
     """Every page about the cook is made, and its energy is a number."""
     view = View.of(costed, problems)
-    assert all(page.lead for page in schedule_pages(view))
+    assert all(page.answer for page in schedule_pages(view))
     for cook in costed.content.cooks.values():
-        assert cook_page(view, cook).lead
-        assert log_page(view, cook).lead
-    assert all(prep_page(view, plan).lead for plan in costed.services.values())
-    assert cook_list_page(view).lead
-    assert equipment_page(view).lead
+        assert cook_page(view, cook).answer
+        assert log_page(view, cook).answer
+    assert all(prep_page(view, plan).answer for plan in costed.services.values())
+    assert cook_list_page(view).answer
+    assert equipment_page(view).answer
     used = costed.figures.value("batch", "batch_energy", 0)
     assert math.isnan(used) or 0 <= used < math.inf
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -189,3 +190,11 @@ def test_a_rule_file_that_cannot_be_read_is_reported_once(tmp_path: Path) -> Non
 
 def test_a_slip_is_looked_for_in_every_way_of_cooking_that_is_modelled() -> None:
     assert set(HOT_MEDIA) == set(MODELLED)
+
+
+def test_a_key_that_is_written_one_level_up_too_is_not_sent_there(tmp_path: Path) -> None:
+    """The way of cooking is above already; a chilling has keys of its own."""
+    text = re.sub(r"cool: .*\n", "", FILES[COOK])
+    files = {**FILES, COOK: text + "cool: {how: ice bath, to: 3 °C, within: 2 h}\n"}
+    [problem] = [p for p in problems(tmp_path, files) if 'unknown key "how"' in p.message]
+    assert problem.hint == "keys that fit: to, within, in"

@@ -63,9 +63,9 @@ def table(page: Page, table_id: str) -> Table:
 def test_the_lead_says_whether_the_rule_is_met(site: Pages) -> None:
     page, _ = site["cooks/chuck-30h.html"]
     # It is stored for too long: that comes first, and the rule is met by the cook alone.
-    assert page.lead.startswith("Storing does not meet US model Food Code")
+    assert page.answer.startswith("Storing does not meet US model Food Code")
     verdict = f"The cook itself meets US model Food Code, 2017 and later (3-401.11(B)): {DEFERS}."
-    assert page.lead.endswith(verdict)
+    assert page.answer.endswith(verdict)
 
 
 def test_the_curve_carries_its_band_the_threshold_and_the_moment(site: Pages) -> None:
@@ -139,7 +139,7 @@ def test_the_log_sheet_prints_the_threshold(site: Pages) -> None:
 
 def test_a_limit_on_hours_forbids_the_plan(forbidden: Pages) -> None:
     page, text = forbidden["cooks/chuck-30h.html"]
-    assert "The plan does not meet Victoria, low-temperature cooking limit" in page.lead
+    assert "The plan does not meet Victoria, low-temperature cooking limit" in page.answer
     assert "30 h between 55 °C and 60 °C, of 6 h allowed in all" in text
     assert "Food Code" not in text
 
@@ -153,7 +153,7 @@ def test_a_limit_on_hours_warns_at_the_line_that_states_them() -> None:
 
 def test_a_hotter_cook_passes_through_and_is_covered_by_no_hold(forbidden: Pages) -> None:
     page, text = forbidden["cooks/chuck-62.html"]
-    assert "The plan is not covered by Victoria" in page.lead
+    assert "The plan is not covered by Victoria" in page.answer
     assert "no published rule covers this" in text.lower()
 
 
@@ -172,8 +172,8 @@ def test_what_the_file_leaves_out_is_said_in_the_lead_and_not_called_uncovered(
     found = pages(kitchen)
     page, text = found["cooks/chuck-30h.html"]
     rules = "US model Food Code, 2017 and later"
-    assert f"The plan can't be held against {rules}: " in page.lead
-    assert words in page.lead
+    assert f"The plan can't be held against {rules}: " in page.answer
+    assert words in page.answer
     assert "not covered" not in text
     assert "1 waits for keys" in found["cooks.html"][1]
     # Where the food is known the log still says what its clause asks of the core.
@@ -185,7 +185,7 @@ def test_what_the_file_leaves_out_is_said_in_the_lead_and_not_called_uncovered(
 def test_what_no_rule_covers_is_said_to_be_not_covered(tmp_path: Path) -> None:
     dry = ("how: water bath", "sealed: no\nhow: water bath")
     page, text = pages(costed(tmp_path, changed(COOK, dry)))["cooks/chuck-30h.html"]
-    assert "The plan is not covered by US model Food Code, 2017 and later" in page.lead
+    assert "The plan is not covered by US model Food Code, 2017 and later" in page.answer
     assert "asks for a sealed bag or 90% humid" in text
 
 
@@ -193,7 +193,7 @@ def test_a_plan_too_short_does_not_meet(tmp_path: Path) -> None:
     page, text = pages(costed(tmp_path, changed(COOK, ("for: 30 h", "for: 3 h"))))[
         "cooks/chuck-30h.html"
     ]
-    assert "The plan does not meet US model Food Code" in page.lead
+    assert "The plan does not meet US model Food Code" in page.answer
     assert "Too short by" in text
 
 
@@ -216,7 +216,7 @@ def test_a_seared_steak_is_covered_by_its_surface(tmp_path: Path) -> None:
         ("counts as: roast", "counts as: steak\nseared: yes"),
     )
     page, text = pages(costed(tmp_path, files))["cooks/chuck-30h.html"]
-    assert "The plan meets US model Food Code, 2017 and later (3-401.11(C))" in page.lead
+    assert "The plan meets US model Food Code, 2017 and later (3-401.11(C))" in page.answer
     assert "not for a highly susceptible population" in text
 
 
@@ -310,7 +310,7 @@ def test_a_roasts_hot_holding_is_for_a_roast_cooked_by_its_clause(tmp_path: Path
 def test_a_reheating_starts_as_cold_as_it_was_stored(tmp_path: Path, store: str) -> None:
     files = changed(COOK, more=CHILLED.format(store=store) + AGAIN)
     kitchen = costed(tmp_path, files)
-    assert pages(kitchen)["cooks/chuck-30h.html"][0].lead
+    assert pages(kitchen)["cooks/chuck-30h.html"][0].answer
     found = kitchen.heat.reheating(
         kitchen.content.cooks["chuck-30h"], kitchen.content.cuts["chuck"]
     )

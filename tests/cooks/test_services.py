@@ -123,11 +123,11 @@ def test_pages_of_the_week_and_of_a_service(tmp_path: Path) -> None:
     found = pages(costed(tmp_path, files))
     page, text = found["services/friday.html"]
     assert (
-        page.lead
+        page.answer
         == "20 covers on Friday at 18:00; the first start is Thursday at 12:00: cook, Chuck 30h."
     )
     assert "Thu 12:00" in text
-    assert "nothing clashes" in found["schedule.html"][0].lead
+    assert "nothing clashes" in found["schedule.html"][0].answer
     assert "3 pieces, 7.20 kg" in found["forms/friday-prep.html"][1].replace("\xa0", " ")
 
 
@@ -135,7 +135,7 @@ def test_a_forecast_that_does_not_fit_is_reported_at_the_bath(tmp_path: Path) ->
     (found,) = [p for p in problems(tmp_path, FILES) if p.record == "equipment"]
     assert str(found.place) == f"{KITCHEN}:7:3"
     assert "books 279 h of 168 h, so it needs 2 of it" in found.message
-    lead = pages(costed(tmp_path / "again", FILES))["equipment.html"][0].lead
+    lead = pages(costed(tmp_path / "again", FILES))["equipment.html"][0].answer
     assert lead == "bath does not hold what a week's forecast asks of it."
 
 
@@ -145,9 +145,9 @@ def test_a_start_a_week_and_more_before_says_so(tmp_path: Path) -> None:
     files[COOK] += CHILLED
     found = pages(costed(tmp_path, files))
     page, text = found["services/friday.html"]
-    assert "the first start is Tuesday at 08:30, 10 days before: cook" in page.lead
+    assert "the first start is Tuesday at 08:30, 10 days before: cook" in page.answer
     assert "Tue 08:30, 10 days before" in text
-    assert "Tue 08:30, 10 days before" in found["schedule.html"][0].lead
+    assert "Tue 08:30, 10 days before" in found["schedule.html"][0].answer
     assert "Tue 08:30, 10 days before" in found["forms/friday-prep.html"][1]
 
 
@@ -175,7 +175,7 @@ def test_a_cook_without_its_hours_has_no_start_and_says_so(tmp_path: Path) -> No
     assert warning.message == "no start is given for Chuck 30h: its hours are not written"
     assert COOK in warning.hint
     printed = pages(found)
-    lead = printed["services/friday.html"][0].lead
+    lead = printed["services/friday.html"][0].answer
     assert lead.startswith("40 covers on Friday at 18:00; of what has its hours written the first")
     assert lead.endswith("; no start is given for Chuck 30h: its hours are not written.")
     assert (

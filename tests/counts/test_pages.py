@@ -91,7 +91,7 @@ def test_pages_say_it_in_words(tmp_path: Path) -> None:
     assert "dropped" in words
     assert "not counted" in words
     assert not re.search(r"\bnan\b|\bNone\b|\binf\b", words)
-    assert str(page.lead) in str(every.lead)
+    assert str(page.answer) in str(every.answer)
     home = text_of(html_of(home_page(found)))
     assert "The last count" in home
     assert "more than the plates sold should cost" in home
@@ -101,5 +101,5 @@ def test_pages_say_it_in_words(tmp_path: Path) -> None:
 def test_a_kitchen_that_counts_nothing_is_shown_how(tmp_path: Path) -> None:
     found = view(tmp_path, None)
     [page] = count_pages(found)
-    assert "counts/" in page.lead
+    assert "counts/" in page.answer
     assert "The last count" not in text_of(html_of(home_page(found)))

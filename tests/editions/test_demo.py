@@ -103,7 +103,7 @@ def test_the_kitchen_reads_what_it_works_by(files: dict[str, Files]) -> None:
 def test_the_front_of_house_reads_what_guests_ask(files: dict[str, Files]) -> None:
     site = files["front-of-house"]
     plate = site["plates/chuck-steak.html"].decode()
-    assert "Contains milk, celery and sulphites." in plate
+    assert "Contains gluten (rye and wheat), milk, celery and sulphites." in plate
     assert "Chuck roll 30h, Bone sauce, Mashed potato and Buttered greens" in plate
     assert "served without a cook" in site["plates/oysters.html"].decode()
     assert {"forms/allergens.html", "forms/lamb-second-try-ballots.html"} <= site.keys()

@@ -52,6 +52,7 @@ tests:
   - {date: 2026-09-12, in: 7.51 kg, out: 5.93 kg, parts: {juices: [1.04 kg, 0.60/kg]}}
 finish: 3 %
 carve: {loss: 2 %, parts: {ends: [1 %, 5.00/kg]}}
+steps: [{what: Bag, amounts: {chuck: 7 kg}}, Cook]
 """,
     "cooks/chuck-braise.yaml": """\
 cut: chuck

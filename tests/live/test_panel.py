@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from urllib.parse import unquote
 
@@ -11,7 +12,7 @@ from playwright.sync_api import Browser, Locator, Page, expect
 from builder.costing.model import MODEL
 from builder.pages.whereabouts import method_path
 from tests.site.conftest import demo, script_cache  # noqa: F401 - fixtures
-from tests.site.opened import opened, violations
+from tests.site.opened import opened, until, violations
 from tests.site.sites import BuiltSite, text_of
 
 pytestmark = pytest.mark.browser
@@ -117,7 +118,7 @@ def test_an_input_that_nothing_is_computed_from_again_is_not_tried(
     browser: Browser, home: str
 ) -> None:
     with opened(browser, home, f"{COOK}?try=batch:cooks/chuck-roll-30h.thickness*50") as page:
-        page.wait_for_function("document.documentElement.classList.contains('trying') === false")
+        until(page, "!document.documentElement.classList.contains('trying')")
         expect(page.locator("#tried")).to_be_hidden()
 
 
@@ -204,7 +205,7 @@ def test_pictures_follow(browser: Browser, home: str) -> None:
         picture = "document.querySelector('#waterfall .plot svg').innerHTML"
         before = page.evaluate(picture)
         attempt(page, "Portion", "360")
-        page.wait_for_function(f"(before) => {picture} !== before", arg=before)
+        until(page, f"{picture} !== {json.dumps(before)}")
 
 
 def test_a_text_that_is_no_number_is_refused_and_moves_nothing(browser: Browser, home: str) -> None:
@@ -363,5 +364,5 @@ def test_a_what_if_goes_along_to_a_file_s_line_and_through_search(
 )
 def test_what_is_no_input_is_not_tried(name: str, browser: Browser, home: str) -> None:
     with opened(browser, home, f"{PLATE}?try={name}*1") as page:
-        page.wait_for_function("document.documentElement.classList.contains('trying') === false")
+        until(page, "!document.documentElement.classList.contains('trying')")
         expect(page.locator("#tried")).to_be_hidden()

@@ -13,7 +13,7 @@ import pytest
 
 from builder.costing.actions import Action, new_prices, ranked, swaps, weighings, worth_of_action
 from builder.costing.costed import Costed
-from builder.pages.home import home_page
+from builder.pages.home import _answer, home_page
 from builder.pages.home_actions import actions, actions_table
 from tests.kitchens import read, write
 from tests.live.test_recomputed import KITCHENS, view_of
@@ -119,11 +119,19 @@ def test_the_sum_on_the_first_page_is_that_of_its_rows_as_printed(name: str) -> 
         for row in actions_table(view, found).rows
         if not str(row.cells[0].text).startswith("Weigh")
     ]
-    lead = home_page(view).lead
+    lead = home_page(view).answer
     if printed:
         things, worth = AMOUNT.findall(lead)[:2]
         assert int(things) == len(printed)
         assert number(worth) == pytest.approx(sum(printed), abs=0.001)
+
+
+def test_what_brings_no_money_is_counted_as_something_to_do() -> None:
+    view = view_of(KITCHENS["demo"])
+    found = [action for action in actions(view) if action.kind == "weigh"][:1]
+    assert found
+    assert _answer(view, found, [])[0] == "1 thing to do."
+    assert _answer(view, [], [])[0] != "1 thing to do."
 
 
 def test_a_weighing_says_what_its_next_test_narrows() -> None:

@@ -5,16 +5,19 @@ The shares are worked out by hand beside their checks.
 
 from __future__ import annotations
 
+import csv
+import io
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
 
-from builder.pages.components import Chart, Page, Part
+from builder.pages.components import Chart, Page, Part, Table
 from builder.pages.cooking_forms import cooking_losses
 from builder.pages.cooks import cook_page
 from builder.pages.counts import count_pages
+from builder.pages.data import data_files
 from builder.pages.menu import menu_page
 from builder.pages.plates import plate_page
 from builder.pages.swaps import swap_pages
@@ -66,7 +69,7 @@ def test_a_loss_that_nobody_knows_makes_every_cost_doubtful(
 ) -> None:
     words, problems = site(tmp_path, {file: FILES[file].replace(old, new)})
     why = f"the loss at the {stage} is not known, so none is counted"
-    assert f"at a cost that is in doubt: {why}." in words["cooks/a.html"]
+    assert f"What it costs is in doubt: {why}." in words["cooks/a.html"]
     assert f"What One costs is in doubt: {why}." in words["plates/one.html"]
     assert f"saves against Two is in doubt: {why}." in words["swaps/swap.html"]
     assert "What 1 plate costs is in doubt." in words["menu.html"]
@@ -214,6 +217,104 @@ def test_a_count_over_a_doubtful_cost_says_so_first(tmp_path: Path) -> None:
     assert lead in words["counts.html"]
     sure, _ = site(tmp_path / "sure", SOLD)
     assert "in doubt" not in sure["counts/week.html"]
+
+
+def tables_of(page: Page | Part) -> Iterator[Table]:
+    for each in page.sections:
+        if isinstance(each, Part):
+            yield from tables_of(each)
+        elif isinstance(each, Table):
+            yield each
+
+
+def doubts_in(view: View, table: str) -> dict[str, str]:
+    """The reasons in the last column of a table of data, by the row's id."""
+    text = dict(data_files(view))[f"data/{table}.csv"]
+    rows = csv.DictReader(io.StringIO(text.decode() if isinstance(text, bytes) else text))
+    return {row["id"]: row["in_doubt"] for row in rows}
+
+
+def test_every_row_of_a_count_that_rests_on_a_doubtful_cost_is_marked(tmp_path: Path) -> None:
+    """One cut's by-products are worth more than it costs; another's cut is sure."""
+    files = {
+        **SOLD,
+        **WORTH,
+        "cuts/y.yaml": "name: Loin\nspecies: beef\nprice: 20/kg\ntrim: {loss: 5 %}\n",
+        "cooks/b.yaml": "name: Roast\ncut: y\nhow: oven\nload: 4 kg\nloss: 20 %\n",
+        "plates/three.yaml": "name: Three\nmenu: mains\ncook: b\nportion: 200 g\nprice: 30\n",
+        "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {one: 20, three: 10}\n"
+        "cuts: {x: {used: 7 kg}, y: {used: 3 kg}}\n"
+        "cooks: {a: {thrown: {dropped: 0.2 kg}}, b: {thrown: {dropped: 0.1 kg}}}\n",
+    }
+    view = view_of(tmp_path, files)
+    page = next(p for p in count_pages(view) if p.path == "counts/week.html")
+    tables = {each.id: each for each in tables_of(page)}
+    for table, doubtful, sure, amounts in (
+        ("by-cut", "Shank", "Loin", 8),
+        ("by-plate", "One", "Three", 3),
+        ("thrown-rows", "Braise", "Roast", 1),
+    ):
+        notes = {
+            str(row.cells[0].text): [str(cell.note) for cell in row.cells].count("in doubt")
+            for row in tables[table].rows
+        }
+        assert notes == {doubtful: amounts, sure: 0}, table
+    why = "the by-products of Braise are counted as worth more than its meat costs"
+    trim = "the by-products of its trim are worth more than the cut costs"
+    assert doubts_in(view, "count_cuts") == {"week/x": trim, "week/y": ""}
+    assert doubts_in(view, "count_cooks") == {"week/a": why, "week/b": ""}
+    assert doubts_in(view, "count_thrown") == {"week/1": why, "week/2": ""}
+
+
+def test_only_the_portion_whose_cost_is_in_doubt_is_marked(tmp_path: Path) -> None:
+    files = {
+        **WORTH,
+        "cuts/y.yaml": "name: Loin\nspecies: beef\nprice: 20/kg\ntrim: {loss: 5 %}\n",
+        "cooks/b.yaml": "name: Roast\ncut: y\nhow: oven\nload: 4 kg\nloss: 20 %\n",
+        "plates/three.yaml": "name: Three\nmenu: mains\nprice: 30\nportions:\n"
+        "  - {cook: b, portion: 200 g}\n  - {cook: a, portion: 50 g}\n",
+        "plates/four.yaml": "name: Four\nmenu: mains\nprice: 30\nportions:\n"
+        "  - {cook: a, portion: 50 g}\n  - {cook: b, portion: 200 g}\n",
+    }
+    view = view_of(tmp_path, files)
+    for name, doubtful, sure in (
+        ("three", "Further portions", "Protein"),
+        ("four", "Protein", "Further portions"),
+    ):
+        page = plate_page(view, view.costed.content.plates[name])
+        [lines] = [each for each in tables_of(page) if each.id == "cost-lines"]
+        notes = {str(row.cells[0].text): str(row.cells[1].note) for row in lines.rows}
+        assert (notes[doubtful], notes[sure], notes["Food cost"]) == ("in doubt", "", "in doubt")
+    assert {row: bool(why) for row, why in doubts_in(view, "portions").items()} == {
+        "three/2": True,
+        "four/2": False,
+    }
+
+
+def test_a_cut_served_without_a_cook_marks_the_plates_whose_cost_is_in_doubt(
+    tmp_path: Path,
+) -> None:
+    """Oysters are in no doubt, and the plate that they share with a doubtful braise is."""
+    files = {
+        **WORTH,
+        "cuts/o.yaml": "name: Oyster\nspecies: other\nprice: 1.60/each\neach: 90 g\n"
+        "trim: {loss: 80 %}\n",
+        "plates/three.yaml": "name: Three\nmenu: mains\ncut: o\nportion: 6 pieces\nprice: 40\n",
+        "plates/four.yaml": "name: Four\nmenu: mains\nprice: 30\nportions:\n"
+        "  - {cook: a, portion: 200 g}\n  - {cut: o, portion: 1 piece}\n",
+    }
+    words, _ = site(tmp_path, files)
+    plates = words["cuts/o.html"].split("Served without a cook", 1)[1]
+    assert re.search(r"Four \S+, in doubt", plates)
+    assert not re.search(r"Three \S+, in doubt", plates)
+
+
+def test_savings_that_are_in_doubt_are_counted_where_savings_are(tmp_path: Path) -> None:
+    words, _ = site(tmp_path, WORTH)
+    assert "No swap earns more today. What 1 challenger saves is in doubt." in words["index.html"]
+    assert "What 1 challenger saves is in doubt." in words["swaps.html"]
+    sure, _ = site(tmp_path / "sure", {})
+    assert "is in doubt" not in sure["swaps.html"]
 
 
 def test_no_page_prints_the_marks_of_a_link(tmp_path: Path) -> None:

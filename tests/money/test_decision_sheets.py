@@ -23,9 +23,8 @@ def test_every_challenger_has_a_sheet_that_leads_with_the_swap_page_s_sentence()
     benchmark = view.costed.content.plates[swap.benchmark]
     for form, name in zip(forms, swap.challengers, strict=True):
         plate = view.costed.content.plates[name]
-        assert form.blocks[0] == FormNote(
-            verdict(view, plate, benchmark, view.swap(swap, name)), strong=True
-        )
+        said = verdict(view, plate, benchmark, view.swap(swap, name))
+        assert form.blocks[0] == FormNote(" ".join(said), strong=True)
         assert plate.title in form.title and benchmark.title in form.title
 
 

@@ -42,10 +42,10 @@ def test_process_that_is_not_known_is_empty_and_what_is_known_is_summed(tmp_path
 
 def test_the_lead_of_a_swap_names_what_it_leaves_out_of_either_side(tmp_path: Path) -> None:
     found = pages(costed(tmp_path, {**FILES, **SIDES}))
-    lead = found["swaps/swap.html"][0].lead
+    lead = found["swaps/swap.html"][0].answer
     assert "This leaves out what is not known in full: " in lead
     assert "labour and equipment of Second" in lead
-    assert "labour, equipment and process in the accompaniments of Chuck plate" in lead
+    assert "labour, equipment and the cooking of the sides of Chuck plate" in lead
 
 
 def test_loads_that_nobody_counted_are_not_nothing(tmp_path: Path) -> None:
@@ -125,6 +125,6 @@ def test_hours_that_no_file_states_are_never_nothing(tmp_path: Path) -> None:
 
 def test_what_both_sides_of_a_swap_leave_out_is_said_once(tmp_path: Path) -> None:
     plain = {name: SIDES[name] for name in ("plates/second.yaml", "swaps/swap.yaml")}
-    lead = pages(costed(tmp_path, {**FILES, **plain}))["swaps/swap.html"][0].lead
+    lead = pages(costed(tmp_path, {**FILES, **plain}))["swaps/swap.html"][0].answer
     assert lead.count("labour and equipment") == 1
     assert "labour and equipment of Second and Chuck plate" in lead

@@ -104,7 +104,7 @@ def test_work_and_energy_that_cost_nothing_say_why(tmp_path: Path) -> None:
     view = view_of(tmp_path / "priced", {"kitchen.yaml": priced, "cooks/a.yaml": timed})
     page = plate_page(view, view.costed.content.plates["one"])
     assert notes(page) == []
-    assert "known" not in page.lead
+    assert "known" not in page.answer
 
 
 def test_a_cost_that_is_not_known_is_no_nothing(tmp_path: Path) -> None:
@@ -118,7 +118,7 @@ def test_a_cost_that_is_not_known_is_no_nothing(tmp_path: Path) -> None:
     for label in ("Direct labour", "Energy", "Equipment charge"):
         assert reported[label] == "not known"
     assert reported["Full plate cost"] == reported["Food cost"]
-    assert "labour, energy and equipment not known in full" in page.lead
+    assert "labour, energy and equipment not known in full" in page.answer
     assert "as far as known, add up to $2.97" in str(chart(page, "waterfall").summary)
     row = view.costed.rows.plates["one"]
     for figure in ("labour_cost", "energy_per_plate", "equipment_per_plate"):
@@ -192,7 +192,7 @@ def test_the_menu_names_its_month_and_what_food_came_to(tmp_path: Path) -> None:
     assert found["Plates sold in Sep 2026"] == found["Sold in Sep 2026"] == "30"
     assert found["Sales ex tax"] == "$600.00"
     assert found["Food cost % as sold"] == "11.9%"
-    assert "As it sold in Sep 2026, food comes to 11.9% of sales by the recipes." in page.lead
+    assert "As it sold in Sep 2026, food comes to 11.9% of sales by the recipes." in page.answer
     counted, not_counted = (
         tiles(plate_page(view, view.costed.content.plates[name])) for name in ("two", "one")
     )
@@ -204,7 +204,7 @@ def test_a_menu_that_nobody_counted_says_nothing_of_sales(tmp_path: Path) -> Non
     plates = {f"plates/{name}.yaml": "menu: mains\nprice: 9\n" for name in ("one", "two")}
     page = menu_page(view_of(tmp_path, plates))
     costs = "What 2 plates cost is in doubt."
-    assert page.lead == f"2 plates, with all costs side by side. {costs}"
+    assert page.answer == f"2 plates, with all costs side by side. {costs}"
     assert tiles(page) == {}
 
 
@@ -259,10 +259,22 @@ def test_a_week_is_called_what_it_is_counted_from(
     changes: Mapping[str, str], lead: str, tmp_path: Path
 ) -> None:
     files = {path: FILES[path] + more for path, more in changes.items()}
-    assert equipment_page(view_of(tmp_path, files)).lead.startswith(lead)
+    assert equipment_page(view_of(tmp_path, files)).answer.startswith(lead)
 
 
 def test_without_a_count_no_hours_are_booked(tmp_path: Path) -> None:
     bare = {f"plates/{n}.yaml": FILES[f"plates/{n}.yaml"].split("sold")[0] for n in ("one", "two")}
-    lead = equipment_page(view_of(tmp_path, bare)).lead
-    assert lead == "No plate has a forecast or a count of its sales, so no hours are booked."
+    lead = equipment_page(view_of(tmp_path, bare)).answer
+    assert (
+        lead
+        == "No plate that uses it has a forecast or a count of its sales, so no hours are booked."
+    )
+
+
+def test_a_forecast_of_what_no_equipment_cooks_books_no_hours(tmp_path: Path) -> None:
+    """Of two plates only the one with a forecast is cooked on nothing that the kitchen names."""
+    files = {f"plates/{n}.yaml": FILES[f"plates/{n}.yaml"].split("sold")[0] for n in ("one", "two")}
+    files["cooks/bare.yaml"] = FILES["cooks/a.yaml"].replace("equipment: pot\n", "")
+    files["plates/two.yaml"] = "menu: mains\ncook: bare\nportion: 200 g\nprice: 20\nforecast: 40\n"
+    lead = equipment_page(view_of(tmp_path, files)).answer
+    assert lead.startswith("No plate that uses it has a forecast")

@@ -123,11 +123,11 @@ def test_what_a_portion_takes_of_its_batch() -> None:
     assert one(plates.energy_used_per_plate(column(8), column(16))) == 0.5
     assert one(plates.energy_used_per_plate(column(8), column(np.nan))) == 0
     assert one(plates.consumables_per_plate(column(6), column(16))) == 0.375
-    hours = plates.labour_hours(*map(column, (2, 16, 0.25, 0.5, 0)))
+    hours = plates.labour_hours(*map(column, (2, 16, 0.25, 0.5, 0, 0)))
     assert one(hours) == 0.875
     assert one(plates.ap_weight_per_portion(column(10), column(16))) == 0.625
     assert one(plates.remainder_weight(column(9.5), column(30), column(0.3))) == pytest.approx(0.5)
-    assert one(plates.seasoning_cost(*map(column, (0.04, 5, 2, 0)))) == pytest.approx(0.28)
+    assert one(plates.seasoning_cost(*map(column, (0.04, 5, 2, 0, 0)))) == pytest.approx(0.28)
     assert one(plates.margin_after_prime(column(30), column(12.5))) == 17.5
     for included, factor in ((1, 1.25), (0, 1)):
         assert one(plates.price_factor(column(0.25), column(included))) == factor
@@ -138,9 +138,9 @@ def test_what_one_plate_saves_on_another() -> None:
         assert one(saved(column(9), column(2.5))) == 6.5
     assert one(swaps.cook_loss(column(0.7))) == pytest.approx(0.3)
     # A quarter more for seasoning: 1.25 x (12 - 8) over 10 portions, 1.25 x 6.00/kg x 0.3 kg.
-    credit = partition.later_credit(column(12), column(8), column(0.25), column(10))
+    credit = partition.later_credit(column(12), column(8), column(1.25), column(10))
     assert one(credit) == 0.5
-    assert one(partition.spare_portion_worth(column(6), column(0.3), column(0.25))) == 2.25
+    assert one(partition.spare_portion_worth(column(6), column(0.3), column(1.25))) == 2.25
     # A plate of 11.00 with half a kilogram of a cut of 8.00: 7.00 without the cut.
     for unpriced in (swaps.challenger_cost_unpriced, swaps.benchmark_cost_unpriced):
         assert one(unpriced(column(11), column(0.5), column(8))) == 7
@@ -198,11 +198,13 @@ def test_a_candidate_s_portion_is_its_meat_its_work_and_its_process() -> None:
 
 
 def test_all_that_stands_beside_a_cook_is_added_up() -> None:
-    # (1 + 2 %) of 1.50 + 0.50, 6 + 3 + 1.2 min at 20 an hour, 0.40 + 0.10 of energy and supplies.
+    # 1.5 times 1.50 + 0.50, 0.20 with a quarter of seasoning, a cover of 0.75; 6 + 3 + 1.2 + 1.8
+    # min at 20 an hour; 0.40 + 0.10 + 0.05 of energy and supplies.
     found = partition.cost_beside_cook(
-        *map(column, (1.5, 0.02, 0.1, 0.05, 20, 0.4)), *map(column, (0.5, 0.02, 0.1))
+        *map(column, (1.5, 1.5, 0.1, 0.05, 20, 0.4)),
+        *map(column, (0.5, 0.02, 0.1, 0.25, 0.2, 0.75, 0.03, 0.05)),
     )
-    assert one(found) == pytest.approx(1.02 * 2 + 3.4 + 0.5)
+    assert one(found) == pytest.approx(3 + 0.25 + 0.75 + 4 + 0.55)
 
 
 DRAWN = np.concatenate([np.arange(1.0, 96.0), np.full(5, np.nan)])[None]

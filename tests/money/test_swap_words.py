@@ -182,14 +182,14 @@ def test_what_the_owner_gets_leads_and_the_price_that_would_bring_it(
     price: str, earns: str
 ) -> None:
     page = page_of(kitchen(plates__small=PLATE.format(cook="a", portion=160, price=price)))
-    assert page.lead.startswith(earns)
-    assert ("At a menu price of $19.30 it would earn as much." in page.lead) is (price == "19")
+    assert page.answer.startswith(earns)
+    assert ("At a menu price of $19.30 it would earn as much." in page.answer) is (price == "19")
 
 
 @pytest.mark.parametrize(
     ("currency", "says"),
     [
-        ("JPY", "Small earns as much a plate as Large; its food costs as much."),
+        ("JPY", "Small earns as much a plate as Large. Its food costs as much."),
         ("KWD", "Small earns KWD0.004 more a plate than Large"),
     ],
 )
@@ -198,7 +198,7 @@ def test_a_saving_below_the_smallest_coin_is_none(currency: str, says: str) -> N
     small = PLATE.format(cook="a", portion="199.75", price=20)
     by_weight = KITCHEN.format(currency=currency) + "portions: by weight\n"
     page = page_of(kitchen(kitchen=by_weight, plates__small=small))
-    assert page.lead.startswith(says)
+    assert page.answer.startswith(says)
 
 
 @pytest.mark.parametrize(
@@ -223,7 +223,7 @@ def test_a_saving_a_year_names_the_count_that_it_rests_on(
     plain = kitchen()
     more = {key: plain[f"{key.replace('__', '/')}.yaml"] + text for key, text in files.items()}
     page = page_of(kitchen(**more))
-    assert lead in page.lead
+    assert lead in page.answer
     assert (
         note_of(page, "Margin change a year") == f"{note}; energy and equipment not known in full"
     )
@@ -237,7 +237,7 @@ def test_a_saving_without_any_count_says_so() -> None:
         for name, size in (("large", 200), ("small", 160))
     }
     page = page_of(kitchen(**uncounted))
-    assert "a year" not in page.lead
+    assert "a year" not in page.answer
     words = "no forecast is written and no sales are counted"
     assert (
         note_of(page, "Margin change a year") == f"{words}; energy and equipment not known in full"

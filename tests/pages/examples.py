@@ -18,6 +18,7 @@ from builder.pages.components import (
     FormField,
     FormFields,
     FormGrid,
+    FormLabels,
     FormLines,
     FormNote,
     FormScale,
@@ -26,11 +27,14 @@ from builder.pages.components import (
     LinkList,
     Notice,
     Notices,
+    PaperLabel,
     Part,
     Prose,
     Row,
     Section,
     SourceListing,
+    StepLine,
+    StepList,
     Table,
     Term,
     Tries,
@@ -277,6 +281,26 @@ FORM = Form(
     "Sheet 1",
 )
 
+LABELS = Form(
+    "labels",
+    "Labels: chuck roll 30h",
+    (
+        FormLabels(
+            (
+                PaperLabel("Chuck roll 30h", (("Made", "Fri 18:00"), ("Use by", ""))),
+                PaperLabel("Bone sauce", (("Made", ""), ("Use by", "")), ("Contains milk.",)),
+            )
+        ),
+    ),
+)
+STEPS = StepList(
+    (
+        StepLine("Season and bag", ("20 min",), (("Chuck roll", "7.10 kg"),), "Raw meat"),
+        StepLine("Carve across the grain"),
+    ),
+    "Steps of chuck roll 30h",
+)
+
 EXAMPLES: dict[str, Section] = {
     "figures": FIGURES,
     "files to copy": Copyable(
@@ -297,5 +321,7 @@ EXAMPLES: dict[str, Section] = {
     "links": LINKS,
     "prose": PROSE,
     "form": FORM,
+    "labels": LABELS,
+    "steps": STEPS,
     "part": Part("part", "A part", (PROSE, Part("inner", "Inside", (DEFINITIONS,))), "About it."),
 }

@@ -72,6 +72,10 @@ load: 7.1 kg
 tests:
   - {date: 2026-09-05, in: 7.10 kg, out: 5.68 kg, parts: {juices: [0.92 kg, 0.60/kg]}}
 finish: {how: sear, loss: 3 %}
+store: {at: 3 °C, for: 5 d, source: the head chef}
+steps:
+  - {what: Season and bag, amounts: {chuck-roll: 7.1 kg}}
+  - {what: Hold in the bath, at: 57 °C, for: 30 h, caution: Lids away from you}
 """,
     "cooks/ribeye-grill.yaml": "cut: ribeye\nhow: grill\nload: 5 kg\nloss: 18 %\n",
     "pantry/bones.yaml": "price: 2.5/kg\n",

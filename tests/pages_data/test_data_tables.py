@@ -31,7 +31,10 @@ FIELD_TYPES = {
 COOLED = "piece: {thickness: 60 mm}\ncool: {in: ice bath, to: 5 °C, within: 6 h}\n"
 SERVED = {
     **SMALL,
-    "kitchen.yaml": SMALL["kitchen.yaml"] + "authority: us-food-code-2017\n",
+    "kitchen.yaml": SMALL["kitchen.yaml"]
+    + "authority: us-food-code-2017\ncover cost: {of: {bones: 20 g}, on: [starters]}\n",
+    "menus/set.yaml": "price: 60\ncourses: {first: {broth: 50 %}, main: {chuck-steak: equal}}\n",
+    "buffets/counter.yaml": "price: 60/kg\ncooks: {chuck-30h: 1 kg}\nitems: {bones: 50 g}\n",
     "cooks/chuck-30h.yaml": SMALL["cooks/chuck-30h.yaml"] + COOLED,
     "plates/chuck-steak.yaml": SMALL["plates/chuck-steak.yaml"].replace(
         "cook: chuck-30h\nportion: 180 g\n",
@@ -190,6 +193,11 @@ def test_every_record_has_its_row() -> None:
         # Trim of the chuck, energy of its cook, the ribeye's price by three changes; and
         # the published yield of the candidate.
         "spreads": 4, "spread_factors": 3, "candidates": 1, "sales": 1,
+        "cover_items": 1, "set_menus": 1, "set_menu_courses": 2, "set_menu_plates": 2,
+        "buffets": 1, "buffet_dishes": 2,
+        # Of two cooks three amounts and the portions of a plate, of two recipes what they make and
+        # an ingredient; of three plates the portions, with three cuts and two sides; and a step's.
+        "recipe_steps": 2, "keeping": 1, "scaled": 2 * (3 + 1) + 2 * 2 + (3 + 3 + 2) + 1,
         "counts": 1, "count_cuts": 2, "count_cooks": 1, "count_plates": 2, "count_thrown": 2,
     }  # fmt: skip
 

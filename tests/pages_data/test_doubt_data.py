@@ -59,12 +59,12 @@ def test_by_products_worth_more_than_the_cut_reach_every_table_that_rests_on_the
     view = view_of(tmp_path, {**WHOLE, **WORTH})
     found = doubts(view, *MARKED)
     cut = found.pop("cuts x")
-    assert found.pop("stages cuts/x/trim") == cut
+    assert found.pop("stages cuts/x/trim") == found.pop("count_cuts week/x") == cut
     assert cut == "the by-products of its trim are worth more than the cut costs"
     assert set(found.values()) == {SOURCED}
     assert {key.partition(" ")[0] for key in found} == {
         "cooks", "steps", "plates", "orders", "swaps", "swap_limits", "kitchen", "menu_sections",
-        "counts", "count_plates",
+        "counts", "count_cooks", "count_plates",
     }  # fmt: skip
     # The other plate rests on nothing that is in doubt.
     assert "plates two" not in found
@@ -84,7 +84,7 @@ def test_a_table_says_it_in_the_words_of_its_page(tmp_path: Path) -> None:
         if "counts week" in found:
             assert f"should cost is in doubt: {found['counts week']}." in words["counts/week.html"]
         if "cooks a" in found:
-            assert f"a cost that is in doubt: {found['cooks a']}." in words["cooks/a.html"]
+            assert f"What it costs is in doubt: {found['cooks a']}." in words["cooks/a.html"]
 
 
 def test_a_loss_that_nobody_knows_is_in_doubt_from_its_stage_on(tmp_path: Path) -> None:

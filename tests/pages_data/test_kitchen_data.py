@@ -230,7 +230,7 @@ def words_of(note: str) -> str:
 def test_limits_are_the_lines_of_the_page_and_the_columns_of_the_swaps(kitchen: str) -> None:
     view = KITCHENS[kitchen]()
     lines, swaps = table_of(view, "swap_limits"), table_of(view, "swaps")
-    by_swap = {swap["id"]: swap for swap in swaps}
+    by_swap, seen = {swap["id"]: swap for swap in swaps}, Counter[str]()
     for swap, challenger in view.costed.rows.swaps:
         plate = view.costed.content.plates[challenger]
         row = view.swap(view.costed.content.swaps[swap], challenger)
@@ -249,9 +249,15 @@ def test_limits_are_the_lines_of_the_page_and_the_columns_of_the_swaps(kitchen: 
             for line in found
         ]
         for line in found:
-            assert line["limit"] == by_swap[line["swap"]][line["id"].rpartition("/")[2]]
+            column = line["id"].rpartition("/")[2]
+            equal = column.replace("break_even", "equal_margin")
+            for end in ("", "_low", "_high"):
+                assert line[f"limit{end}"] == by_swap[line["swap"]][f"{column}{end}"]
+                assert line[f"equal_margin{end}"] in {by_swap[line["swap"]][f"{equal}{end}"], ""}
+                seen[f"equal_margin{end}"] += line[f"equal_margin{end}"] != ""
             money = line["input"] != "Cook loss"
             assert line["unit"].startswith("CAD/") if money else line["unit"] == "share of 1"
+    assert kitchen != "demo" or all(seen[f"equal_margin{end}"] for end in ("", "_low", "_high"))
 
 
 def test_an_input_is_quoted_as_it_is_written() -> None:

@@ -116,7 +116,7 @@ def test_a_written_figure_shows_the_line_that_it_was_written_on() -> None:
 
 
 def test_a_written_figure_without_a_default_says_so() -> None:
-    lead = str(PAGES["methods/cut-ap-price.html"].lead)
+    lead = str(PAGES["methods/cut-ap-price.html"].answer)
     assert lead.endswith("left out, it is not known.")
 
 
@@ -124,7 +124,7 @@ def test_the_index_names_every_figure_with_how_it_comes_about() -> None:
     text = text_of(html("methods.html"))
     assert "sum of step credit over every step" in text
     written = sum(isinstance(GRAPH.definition(node).how, Given) for node in GRAPH.nodes)
-    assert f"one of {len(GRAPH.nodes)} figures: {written} are written" in text
+    assert f"one of {len(GRAPH.nodes)} figures. {written} are written" in text
 
 
 def test_a_function_page_has_its_doctest_and_its_users() -> None:
@@ -176,6 +176,6 @@ def test_a_docstring_of_one_sentence_has_no_details() -> None:
 
 def test_a_value_that_nobody_writes_itself_is_read_off_the_files() -> None:
     """A flag is in no file as a number; a price is."""
-    assert "It is read off the kitchen's files" in PAGES["methods/step-before-cook.html"].lead
-    assert "It is read off the kitchen's files" in PAGES["methods/kitchen-tax-included.html"].lead
-    assert "It is written in the kitchen's files" in PAGES["methods/cut-ap-price.html"].lead
+    assert "It is read off the kitchen's files" in PAGES["methods/step-before-cook.html"].answer
+    assert "It is read off the kitchen's files" in PAGES["methods/kitchen-tax-included.html"].answer
+    assert "It is written in the kitchen's files" in PAGES["methods/cut-ap-price.html"].answer

@@ -242,6 +242,47 @@ def two_entrees() -> Files:
     }
 
 
+def forequarter() -> Files:
+    """The rib of a forequarter, with garnish and seasoning; a second plate has its own, ours."""
+    parts = (
+        "ground beef: [18 lb, 1.89/lb], stew meat: [13 lb, 2.25/lb], fat: [10 lb, 0.20/lb], "
+        "briskets: [12 lb, 1.95/lb], scrap: [4 lb, 0/lb]"
+    )
+    test = f"in: 81 lb, out: 24 lb, parts: {{{parts}}}"
+    return {
+        **kitchen("portions: by weight\nseasoning: 10 %\ntargets: {food cost: 30.5 %}\n"),
+        "cuts/forequarter.yaml": trimmed("4.50/lb", test),
+        "cooks/rib.yaml": bare_cook("forequarter", "24 lb"),
+        "plates/rib.yaml": plate("rib", "7 oz") + "garnish: 1.40\n",
+        "plates/plain-rib.yaml": plate("rib", "7 oz") + "garnish: 20 %\nseasoning: 5 %\n",
+    }
+
+
+def steak_with_cover() -> Files:
+    """A main of 6 at 18.00, with what its guest gets beside it at 1; a side bears none of it."""
+    return {
+        **kitchen("cover cost: {money: 1.00, on: [entrees]}\n"),
+        **entree("steak", "6.00", "18.00"),
+        **entree("to-go", "6.00", "18.00", "cover cost: none\n"),
+        "plates/side.yaml": "menu: sides\nwith: {steak: 1 each}\nprice: 18.00\n",
+    }
+
+
+def fixed_price() -> Files:
+    """Seven dishes of a fixed-price menu; what each costs alone stands in as its price."""
+    dishes = {
+        "soup": "0.78", "salad": "0.65", "chicken": "3.78", "vegetable": "0.53", "starch": "0.39",
+        "roll-and-butter": "0.32", "dessert": "1.15",
+    }  # fmt: skip
+    files = dict(kitchen("targets: {food cost: 35 %}\n"))
+    for name, cost in dishes.items():
+        files.update(entree(name, cost, cost))
+    plates = f"plates: [{', '.join(dishes)}]\n"
+    files["menus/dinner.yaml"] = f"price: 25.00\n{plates}"
+    files["menus/early.yaml"] = f"price: 20.00\n{plates}"
+    return files
+
+
 EXAMPLES: Mapping[str, Files] = {
     "rib of beef": rib("3.19/lb"),
     "rib of beef, cost to the cent": rib("123.61/38.75 lb"),
@@ -254,4 +295,7 @@ EXAMPLES: Mapping[str, Files] = {
     "household joints": household_joints(),
     "menu of entrees": menu(),
     "two entrees": two_entrees(),
+    "fixed price": fixed_price(),
+    "forequarter": forequarter(),
+    "steak with its cover": steak_with_cover(),
 }

@@ -30,6 +30,8 @@ def row_of(costed: Costed, table: str, record: str) -> int:
     match table:
         case "batch":
             return rows.cooks[record]
+        case "set_menu":
+            return rows.menus[record].row
         case "plate":
             return rows.plates[record]
         case "section":

@@ -13,7 +13,7 @@ def test_pages_show_the_title_and_data_keep_the_key() -> None:
     assert titles["bath-40"] == "Old bath of 40 L"
     assert titles["grill"] == "grill"
     page = equipment_page(view)
-    assert "bath-" not in str(page.lead)
+    assert "bath-" not in str(page.answer)
 
 
 def test_a_key_without_a_title_is_written_in_words() -> None:

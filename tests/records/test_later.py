@@ -79,7 +79,7 @@ def test_a_cost_without_its_weighings_is_in_doubt_wherever_it_is_read(tmp_path: 
     assert costed is not None
     words = {path: text for path, (_, text) in pages(costed, problems).items()}
     why = "the cook of Chuck was not weighed by Aug 15, 2026, so no loss is counted"
-    assert f"at a cost that is in doubt: {why}" in words["cooks/chuck.html"]
+    assert f"What it costs is in doubt: {why}" in words["cooks/chuck.html"]
     assert "what it costs servable is in doubt" in words["cuts/chuck.html"]
     assert f"What Chuck costs is in doubt: {why}" in words["plates/chuck.html"]
     assert "What 2 plates cost is in doubt." in words["menu.html"]

@@ -18,7 +18,7 @@ MASH = "pantry/mash.yaml"
     ("price", "amount", "hint"),
     [
         ("7.20/L", "200 ml", "litre: 1.02 kg"),
-        ("7.20/qt", "1 cup", "quart: 2.15 lb"),
+        ("7.20/qt", "1 cup", "quart: 975 g"),
         ("0.40/each", "4 each", "each: 120 g"),
         ("free/each", "4 each", "each: 120 g"),
     ],

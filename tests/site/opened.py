@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
@@ -67,10 +68,26 @@ def unfold(page: Page) -> None:
 
 def drawn(page: Page) -> None:
     """Wait until every picture that is not folded away is drawn, or has failed to be."""
-    page.wait_for_function(
-        "() => ![...document.querySelectorAll('figure[data-kind]:not([data-drawn])')]"
-        ".some((figure) => figure.checkVisibility())"
+    until(
+        page,
+        "![...document.querySelectorAll('figure[data-kind]:not([data-drawn])')]"
+        ".some((figure) => figure.checkVisibility())",
     )
+
+
+def until(page: Page, condition: str, *, seconds: float = 30) -> None:
+    """Wait until an expression of JavaScript is true.
+
+    The library's own wait polls by `eval` inside the page, which the pages' policy forbids as
+    soon as the expression is not true at once; this asks from outside.
+
+    Raises:
+        AssertionError: it is still false after `seconds`.
+    """
+    deadline = time.monotonic() + seconds
+    while not page.evaluate(condition):
+        assert time.monotonic() < deadline, f"never true: {condition}"
+        page.wait_for_timeout(50)
 
 
 def violations(page: Page, *rules: str) -> list[tuple[str, list[str]]]:

@@ -15,7 +15,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.picture import SIZE, take
-from tests.site.opened import drawn, opened, violations
+from tests.site.opened import drawn, opened, until, violations
 from tests.site.sites import ROOT, BuiltSite, examples, kinds_of, pages_of, typical
 
 pytestmark = pytest.mark.browser
@@ -76,7 +76,7 @@ def test_a_box_is_a_stop_for_the_keyboard_only_where_it_scrolls(
     with opened(browser, home, "menu.html", width=1600) as page:
         assert {tuple(each) for each in page.evaluate(stops)} == {(-1, False)}
         page.set_viewport_size({"width": 360, "height": 900})
-        page.wait_for_function("document.querySelector('.scroll').tabIndex === 0")
+        until(page, "document.querySelector('.scroll').tabIndex === 0")
         assert {tuple(each) for each in page.evaluate(stops)} <= {(-1, False), (0, True)}
 
 

@@ -207,6 +207,8 @@ def test_a_warning_stands_on_its_page_and_at_home(command: Command, demo: BuiltS
         page = file.replace(".yaml", ".html") if "/" in file else ""
         pages = ["index.html", page] if page.endswith(".html") else ["index.html"]
         homeless += [(page, message) for page in pages if not warned(demo, page, place)]
+    # What fails in a cook leads its page and is not said again in a notice.
+    homeless = [each for each in homeless if 'class="lead alarm"' not in demo.text(each[0])]
     assert len(warnings) >= 5
     assert homeless == []
 

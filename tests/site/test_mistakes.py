@@ -27,6 +27,8 @@ ONE_EACH = {
     "services/friday.yaml": "day: ¦Fryday\nat: 18:00\nplates: {steak: 20}\n",
     "swaps/one.yaml": "benchmark: steak\nchallengers: [steak]\nforecast: ¦12.5\n",
     "tastings/first.yaml": "¦tasterss: 3\n",
+    "menus/lunch.yaml": "price: ¦cheap\nplates: [steak]\n",
+    "buffets/counter.yaml": "price: 24.00/kg\n¦cookss: {braise: 1 kg}\n",
     "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {steak: ¦many}\n",
     "sales/september.csv": "date,plate,count\n2026-09-21,steak,¦many\n",
 }
@@ -39,6 +41,8 @@ LEADING_NOWHERE = {
     "prices/list.csv": "date,item,price\n2026-09-01,¦brisket,9.00/kg\n",
     "services/friday.yaml": "day: Friday\nat: 18:00\nplates: {¦stake: 20}\n",
     "swaps/one.yaml": "benchmark: ¦stake\nchallengers: [steak]\n",
+    "menus/lunch.yaml": "price: 19.00\nplates: [¦stake]\n",
+    "buffets/counter.yaml": "price: 24.00/kg\ncooks: {¦brais: 1 kg}\n",
     "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {¦stake: 20}\n",
     "sales/september.csv": "date,plate,count\n2026-09-21,¦stake,20\n",
 }

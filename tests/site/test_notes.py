@@ -139,7 +139,7 @@ def test_a_picture_in_no_note_is_doubted(command: Command, tmp_path: Path) -> No
     ran = command("check", root)
     assert ran.code == 0
     assert (
-        f"{PICTURE}: warning: no note shows this picture\n    write ![what it shows]"
+        f"{PICTURE}: warning: no note or step shows this picture\n    write ![what it shows]"
         in ran.reported
     )
 

@@ -19,6 +19,8 @@ PLACES = {
     "plates": ["plates/beef-cheek-plate.yaml"], "swaps": ["swaps/cheek.yaml"],
     "services": ["services/friday.yaml"], "tastings": ["tastings/cheek.yaml"],
     "counts": ["counts/january.yaml"],
+    "menus": ["menus/sunday.yaml", "menus/roll.yaml"],
+    "buffets": ["buffets/counter.yaml", "buffets/sunday.yaml"],
     "prices": ["prices/quill.csv"], "sales": ["sales/september.csv"], "rules": ["rules/house.yaml"],
 }  # fmt: skip
 

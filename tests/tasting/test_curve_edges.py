@@ -120,3 +120,29 @@ def test_a_curve_that_bends_beyond_the_durations_tried_only_rises_or_falls(
     assert curve is not None
     assert curve.shape is shape
     assert (np.sign(bend * (hours - peak)) > 0).all() == (shape is Shape.RISING)
+
+
+def test_window_limits_are_those_of_a_bootstrap_written_apart() -> None:
+    """Tasters find it too soft from one duration on, so resampled shares rise by themselves.
+
+    10 tasters: 0, 1, 3 and 6 too soft. Quantiles of 4,000 panels drawn with another generator;
+    half an hour covers four standard errors of both.
+    """
+    hours = np.array([24.0, 36, 48, 60])
+    turns = np.array([1, 2, 2, 3, 3, 3, 9, 9, 9, 9])
+    answers = (np.arange(4) >= turns[:, None]).astype(float)
+    window = right_window(answers, hours.tolist(), limit=0.25, confidence=0.8)
+    picks = np.random.default_rng(1).integers(0, 10, (4000, 10))
+    ends = []
+    for shares in answers[picks].mean(axis=1):
+        past = shares > 0.25 + 1e-9
+        if not past.any():
+            ends.append(np.inf)
+            continue
+        first = int(np.argmax(past))
+        way = (0.25 - shares[first - 1]) / (shares[first] - shares[first - 1])
+        between = hours[first - 1] + way * (hours[first] - hours[first - 1])
+        ends.append(between)
+    high = np.quantile(ends, 0.9, method="closest_observation")
+    assert high > 48
+    assert window.end.upper == pytest.approx(high, abs=0.5)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from scipy.stats import binom, binomtest
 
-from builder.tasting.agreement import taster_agreement
+from builder.tasting.agreement import Standing, taster_agreement
 from builder.tasting.codes import blind_codes, codes_by_taster, usable_codes
 from builder.tasting.comparisons import equivalence_within_margin, no_worse_by_margin
 from builder.tasting.discrimination import (
@@ -141,3 +141,9 @@ def test_the_power_either_way_is_that_of_all_outcomes(tasters: int, share: float
     power = sum(float(binom.pmf(k, tasters, chance)) for k in shown)
     found = difference_test_power(tasters, share, PAIRED_EITHER_WAY, 0.1)
     assert found == pytest.approx(power, rel=1e-9)
+
+
+def test_two_samples_are_too_few_though_the_rest_of_the_panel_is_level() -> None:
+    """The others give 66 and 72, 70 and 64: level on average, and two orders prove nothing."""
+    panel = taster_agreement([[75.0, 72.0], [66.0, 72.0], [70.0, 64.0]])
+    assert {line.standing for line in panel} == {Standing.TOO_FEW}

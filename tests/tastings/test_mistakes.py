@@ -39,6 +39,16 @@ def only(problems: list[Problem]) -> Problem:
     return errors[0]
 
 
+def test_every_taster_with_a_missing_answer_is_named_at_once() -> None:
+    yaml = SCORES.replace(", long: [8, right]}", "}").replace("short: [6, -1], ", "")
+    _, problems = trial(yaml)
+    assert [str(p.place).rsplit("/")[-1] for p in problems] == ["trial.yaml:8:3", "trial.yaml:10:3"]
+    assert [p.message for p in problems] == [
+        "T1 has no answer on long",
+        "T3 has no answer on short",
+    ]
+
+
 @pytest.mark.parametrize(
     ("old", "new", "place", "message", "hint"),
     [

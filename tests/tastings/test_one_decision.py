@@ -213,6 +213,55 @@ def test_every_group_that_is_told_apart_is_in_the_lead() -> None:
     assert "24 h and 72 h above 48 h and D; D above 48 h" in words
 
 
+def _three_of_four_each() -> str:
+    """A benchmark and three durations, three of the four to each of twelve tasters."""
+    names, means = ("rib", "a", "b", "c"), (85, 35, 80, 70)
+    lines = ""
+    for taster in range(12):
+        served = {
+            name: str(mean + (7 * taster + 5 * column) % 11)
+            for column, (name, mean) in enumerate(zip(names, means, strict=True))
+        }
+        served[names[taster % 4]] = "–"
+        lines += f"  T{taster + 1}: {{{', '.join(f'{n}: {s}' for n, s in served.items())}}}\n"
+    head = BESIDE.replace("b: c48}", "b: c48, c: c72}")
+    return f"{head}tasters: 12\nscores:\n{lines}"
+
+
+def test_the_mean_in_the_lead_is_the_mean_in_the_table() -> None:
+    view = view_of(_three_of_four_each())
+    result, page = (
+        view.costed.tastings["trial"],
+        by_path(tasting_pages(view))["tastings/trial.html"],
+    )
+    found = result.attributes[0]
+    assert found.anova is not None and found.study is not None
+    mean, apart = found.anova.adjusted_means[2], found.study.best_tried.means[1]
+    assert mean is not None and apart is not None and abs(mean - apart) > 0.1
+    assert f"48 h came closest: liking {mean:.1f} of 100" in headline(result)
+    assert f"{mean:.1f}" in text_of(html_of(page))
+
+
+def test_nobody_who_had_every_sample_is_said_in_words() -> None:
+    page = by_path(tasting_pages(view_of(_three_of_four_each())))["tastings/trial.html"]
+    words = text_of(html_of(page))
+    assert "for nobody had every sample" in words
+    assert "No taster had every sample, as agreement on ranks asks." in words
+    assert not re.search(r"\b0 (tasters|had)", words)
+
+
+def test_without_a_benchmark_too_it_is_said_which_of_the_tests_counts() -> None:
+    """Five of six put b higher: means differ by their test, the two alone are not told apart."""
+    scores = [(7, 8), (6, 8), (7, 7), (5, 8), (6, 7), (7, 9)]
+    lines = "".join(f"  T{n + 1}: {{a: {a}, b: {b}}}\n" for n, (a, b) in enumerate(scores))
+    yaml = "test: scores\nsamples: {a: c18, b: c24}\nattributes: {liking: 9-point}\ntasters: 6\n"
+    page = by_path(tasting_pages(view_of(f"{yaml}scores:\n{lines}")))["tastings/trial.html"]
+    words = text_of(html_of(page))
+    assert "mean liking differs between samples" in words
+    assert "no two samples are told apart" in words
+    assert "Where tests disagree, the comparison of all pairs counts" in words
+
+
 # The stated risks
 
 

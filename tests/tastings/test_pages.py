@@ -66,7 +66,7 @@ def test_words_that_no_page_says(path: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_the_lead_is_the_verdict(name: str) -> None:
     page, result = pages()[f"tastings/{name}.html"], demo().costed.tastings[name]
-    assert f"{result.count} tasters" in page.lead
+    assert f"{result.count} tasters" in page.answer
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -133,8 +133,8 @@ def test_search_finds_a_tasting_by_what_was_served() -> None:
 
 def test_a_swap_leads_with_money_and_mouth() -> None:
     page = site()["swaps/pork-butt-for-loin.html"]
-    assert "more a plate than" in page.lead
-    assert "10 tasters, butt beside loin: above it in tenderness" in page.lead
+    assert "more a plate than" in page.answer
+    assert "10 tasters, butt beside loin: above it in tenderness" in page.answer
     assert "tasters" in [s.id for s in page.sections if isinstance(s, Part)]
 
 
@@ -147,7 +147,7 @@ def test_links_on_a_swap_s_page_lead_somewhere(path: str) -> None:
 
 def test_a_swap_without_a_tasting_says_so() -> None:
     page = site()["swaps/turkey-for-chicken.html"]
-    assert page.lead.endswith("No tasting yet.")
+    assert page.answer.endswith("No tasting yet.")
 
 
 def test_a_plate_says_which_duration_the_evidence_supports() -> None:
@@ -227,3 +227,10 @@ def test_the_search_finds_a_temperature_as_pages_write_it_and_as_the_file_does()
     words = {path: text.replace(NBSP, " ") for path, text in found.items()}
     assert "57.2 °C 135 °F" in words["cooks/chuck-24h.html"]
     assert "bath 57 °C" in words["cooks/chuck-36h.html"]
+
+
+def test_one_tasting_is_counted_in_the_singular() -> None:
+    view, _ = trial(SCORES)
+    assert view is not None
+    words = text_of(html_of(by_path(tasting_pages(view))["tastings.html"]))
+    assert "1 tasting held, 0 planned; 3 ballots" in words

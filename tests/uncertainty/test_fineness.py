@@ -28,8 +28,14 @@ from tests.live.test_recomputed import KITCHENS, view_of
 from tests.site.sites import text_of
 from tests.uncertainty.drawn import Values
 
-READ = ("index", "menu", "swaps", "plates/", "try-next")
-TABLES = {"plate", "swap", "section", "kitchen", "candidate"}
+READ = (
+    "index", "menu", "swaps", "plates", "try-next", "cuts", "cooks", "pantry", "forms", "prices",
+)  # fmt: skip
+TABLES = {
+    "plate", "portion", "swap", "section", "kitchen", "candidate", "batch", "step", "stage",
+    "test", "pantry", "ingredient", "accompaniment",
+}  # fmt: skip
+MONEY = {"money", "money up", "share", "factor", "portion factor"}
 # One batch's own: with another yield a whole portion more or less is left over.
 LEFT_OVER = {("plate", "remainder_credit")}
 # What a candidate starts from, as it is listed or published.
@@ -102,7 +108,7 @@ def test_no_figure_is_finer_than_its_draws(name: str) -> None:
     for path, node, row, text in figures(view, pages(view)):
         definition = view.definition(*node)
         entered = isinstance(definition.how, Given | Applied)
-        money = definition.unit.partition("/")[0] in {"money", "money up", "share"}
+        money = definition.unit.partition("/")[0] in MONEY
         if not money or entered or node in LEFT_OVER | LISTED or node[0] not in TABLES:
             continue
         width = in_print(view, node, text, drawn_widths(view, node)[row])
@@ -117,6 +123,10 @@ def test_no_figure_is_finer_than_its_draws(name: str) -> None:
         ("kitchen", "menu_margin"),
     } <= seen
     assert name != "demo" or {table for table, _ in seen} == TABLES
+    assert {
+        ("batch", "cost_per_servable_kg"), ("batch", "cost_factor_per_kg"), ("batch", "net_cost"),
+        ("batch", "ap_cost"), ("step", "cost_per_kg_out"),
+    } <= seen  # fmt: skip
 
 
 FILES = {

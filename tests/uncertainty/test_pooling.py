@@ -6,6 +6,7 @@ F distribution; Bancroft 1944 [from memory] for pooling after an F-test.
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 
 import numpy as np
@@ -61,6 +62,13 @@ def test_a_stage_that_spreads_more_than_its_like_comes_to_its_own_with_tests() -
     assert all(before < after for before, after in pairwise(held))
     assert held[0] < 0.5
     assert held[-1] == pytest.approx(0.9, abs=BY_CHANCE)
+
+
+def test_what_the_method_page_says_of_an_odd_stage_is_what_is_simulated() -> None:
+    said = re.search(r"(\d+), (\d+), (\d+) and (\d+)\s+intervals in 100", is_unlike.__doc__ or "")
+    assert said
+    for tests, share in enumerate(said.groups(), start=1):
+        assert share_held(tests, 10, 2.0) == pytest.approx(int(share) / 100, abs=0.02)
 
 
 @pytest.mark.parametrize("others", [1, 2, 4, 20])

@@ -35,11 +35,14 @@ from builder.pages.components.sheets import (
     FormField,
     FormFields,
     FormGrid,
+    FormLabels,
     FormLines,
     FormNote,
     FormScale,
     FormTicks,
+    PaperLabel,
 )
+from builder.pages.components.steps import StepLine, StepList
 from builder.pages.components.tables import (
     Cell,
     Column,
@@ -80,6 +83,7 @@ __all__ = [
     "FormField",
     "FormFields",
     "FormGrid",
+    "FormLabels",
     "FormLines",
     "FormNote",
     "FormScale",
@@ -91,6 +95,7 @@ __all__ = [
     "Notice",
     "Notices",
     "Page",
+    "PaperLabel",
     "Part",
     "Prose",
     "Row",
@@ -98,6 +103,8 @@ __all__ = [
     "Section",
     "Site",
     "SourceListing",
+    "StepLine",
+    "StepList",
     "Table",
     "Term",
     "Text",
@@ -133,6 +140,7 @@ Section: TypeAlias = (
     | Copyable
     | SourceListing
     | Form
+    | StepList
     | Tries
     | Part
 )
@@ -142,9 +150,11 @@ Section: TypeAlias = (
 class Page:
     """One page of the site, at `path` below its root.
 
-    `lead` answers the page's question in words; `kind` says above the title
-    what is shown; `nav` is the address of the menu entry that it belongs to.
-    A `sheet` prints nothing but its forms.
+    `lead` answers the page's question in one sentence of about twenty words, `also` says in
+    paragraphs below it, more quietly, what belongs to that; `kind` says above the title what is
+    shown; `nav` is the address of the menu entry that it belongs to. A `sheet` prints nothing but
+    its forms, which show what is written unless it `follows` what is tried. With `alarm` the lead
+    says what fails.
     """
 
     path: str
@@ -156,6 +166,14 @@ class Page:
     nav: str = ""
     aside: tuple[Term, ...] = ()
     sheet: bool = False
+    follows: bool = False
+    also: tuple[Text, ...] = ()
+    alarm: bool = False
+
+    @property
+    def answer(self) -> str:
+        """The lead and what belongs to it."""
+        return " ".join((self.lead, *self.also))
 
 
 @dataclass(frozen=True, slots=True)

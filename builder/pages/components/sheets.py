@@ -76,7 +76,25 @@ class FormScale:
     length_mm: float = 100.0
 
 
-FormBlock: TypeAlias = FormFields | FormGrid | FormTicks | FormLines | FormNote | FormScale | Chart
+@dataclass(frozen=True, slots=True)
+class PaperLabel:
+    """A label to cut out: a name, what is known or written by hand, then small print."""
+
+    title: Text
+    fields: tuple[tuple[Text, Text], ...]
+    notes: tuple[Text, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FormLabels:
+    """Labels side by side in two columns, with lines to cut along; eight fill a sheet."""
+
+    items: tuple[PaperLabel, ...]
+
+
+FormBlock: TypeAlias = (
+    FormFields | FormGrid | FormLabels | FormTicks | FormLines | FormNote | FormScale | Chart
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,7 +51,10 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table; sortable and filterable tables keep their state in the address."""
+    """A table; sortable and filterable tables keep their state in the address.
+
+    Of one to `pick` from, two to five rows can be seen side by side.
+    """
 
     id: str
     caption: Text
@@ -60,5 +63,6 @@ class Table:
     foot: tuple[Row, ...] = ()
     sortable: bool = False
     filterable: bool = False
+    pick: bool = False
     about: Text = ""
     empty: Text = "Nothing recorded yet."

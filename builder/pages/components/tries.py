@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.pages.components.tables import Table
 from builder.pages.components.words import Text
 
 
@@ -18,7 +19,11 @@ class TryLine:
 
 @dataclass(frozen=True, slots=True)
 class Tries:
-    """The inputs that matter most on a page; they show only where scripts run."""
+    """The inputs that matter most on a page; they show only where scripts run.
+
+    With a `table` of what all become, the boxes follow each other, and paper shows what is tried.
+    """
 
     lines: tuple[TryLine, ...]
-    title: Text = "Try another price, yield or wage"
+    summary: Text = "Try another price, yield or wage"
+    table: Table | None = None

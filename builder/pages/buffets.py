@@ -1,0 +1,333 @@
+"""The pages of counters and buffets: what a weight sold or a guest costs and leaves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.costing.left_out import process_left_out
+from builder.display.words import listed
+from builder.pages import withheld
+from builder.pages.allergens import LIST_PAGE, sentences
+from builder.pages.components import (
+    Cell,
+    Column,
+    Figures,
+    FigureTile,
+    Link,
+    Notice,
+    Page,
+    Part,
+    Row,
+    Table,
+    Tone,
+    TryLine,
+)
+from builder.pages.figure_names import BuffetFigure, DishFigure
+from builder.pages.how_sure import how_sure_part, sure_tile
+from builder.pages.listings import listing
+from builder.pages.parts import (
+    ALLERGENS,
+    links,
+    note,
+    page_of,
+    paragraph,
+    part,
+    present,
+    record_cell,
+)
+from builder.pages.targets import against_target, is_over
+from builder.pages.tries import cut_inputs, tries
+from builder.pages.unknown import IN_DOUBT, NOT_KNOWN, doubted
+from builder.pages.view import F, FigureRow, View
+from builder.pages.warned import notices_of
+from builder.records.buffets import Buffet
+from builder.records.contained import contained
+from builder.records.kinds import Cook, PantryItem
+
+PATH = "buffets.html"
+NAV = "~/menu.html"
+NOT_IN_FULL = "not known in full"
+_NOTHING = (
+    "Nothing is sold by weight yet; a file under buffets/ names what is put out and its price, by "
+    "weight or a guest, and this page shows what it costs and leaves."
+)
+
+_HELD = (
+    "How hot or cold food stands while it is put out, and for how long, local code and the "
+    "licensed authority decide; log it."
+)
+
+
+class Seen:
+    """A counter or a buffet with its rows."""
+
+    def __init__(self, view: View, buffet: Buffet) -> None:
+        self.view, self.buffet = view, buffet
+        rows, content = view.costed.rows.buffets[buffet.id], view.costed.content
+        self.row: FigureRow[BuffetFigure] = FigureRow(view, "buffet", rows.row)
+        self.dishes: list[tuple[Cook | PantryItem, FigureRow[DishFigure]]] = [
+            *((content.cooks[name], self._dish(row)) for name, row in rows.cooks.items()),
+            *((content.pantry[name], self._dish(row)) for name, row in rows.items.items()),
+        ]
+        self.cooks = [each for each, _ in self.dishes if isinstance(each, Cook)]
+        doubts = view.costed.doubts.cooks
+        self.doubt = next((doubts[cook.id] for cook in self.cooks if doubts[cook.id]), "")
+
+        found = (self.left_out(record) for record, _ in self.dishes)
+        self.missing = "; ".join(dict.fromkeys(filter(None, found)))
+
+    def left_out(self, record: Cook | PantryItem) -> str:
+        """Why the process of a dish is not known in full; empty where it is."""
+        return withheld.seen(process_left_out, self.view.costed, record) or ""
+
+    def _dish(self, row: int) -> FigureRow[DishFigure]:
+        return FigureRow(self.view, "dish", row)
+
+    @property
+    def titles(self) -> list[str]:
+        """What is put out, by name."""
+        return [record.title for record, _ in self.dishes]
+
+    @property
+    def over_target(self) -> bool:
+        """Whether food is a larger share of what is paid than is aimed at."""
+        return is_over(self.row)
+
+
+def buffet_pages(view: View) -> Iterator[Page]:
+    """The list of counters and buffets, and a page for each."""
+    found = [Seen(view, buffet) for buffet in view.costed.content.buffets.values()]
+    yield _list_page(found)
+    for seen in found:
+        yield _buffet_page(seen)
+
+
+def buffets_part(view: View) -> Part | None:
+    """Counters and buffets in one table, for the menu's page; None where there is none."""
+    found = [Seen(view, buffet) for buffet in view.costed.content.buffets.values()]
+    return part("buffets", "Counters and buffets", _list_table(found)) if found else None
+
+
+def _list_table(found: list[Seen]) -> Table:
+    columns = (
+        Column("what", "Counter or buffet"),
+        Column("price", "Price", numeric=True),
+        Column("cost", "Food, by weight taken", numeric=True),
+        Column("guest", "Food a guest", numeric=True),
+        Column("share", "Food cost %", numeric=True),
+        Column("week", "Margin a week", numeric=True),
+    )
+    rows = tuple(Row(_list_cells(seen)) for seen in found)
+    return Table("buffets", "Counters and buffets", columns, rows, empty="Nothing is written yet.")
+
+
+def _list_cells(seen: Seen) -> tuple[Cell, ...]:
+    row, by_weight = seen.row, seen.buffet.by_weight
+    doubt = IN_DOUBT if seen.doubt else ""
+    kind = "by weight" if by_weight else "a guest"
+    return (
+        Cell(seen.buffet.title, href=f"~/{page_of(seen.buffet)}", note=kind),
+        row.cell("price_per_kg" if by_weight else "guest_price"),
+        row.cell("cost_per_kg_sold", note=doubt),
+        Cell("–") if by_weight else row.cell("food_cost", note=doubt),
+        row.cell("food_cost_share", tone=_tone(seen), note=doubt),
+        row.cell("week_margin", note=doubt),
+    )
+
+
+def _list_page(found: list[Seen]) -> Page:
+    lead = f"{len(found)} sold by weight or put out{withheld.seen(_over_words, found) or ''}."
+    return Page(
+        path=PATH,
+        title="Counters and buffets",
+        lead=lead if found else _NOTHING,
+        kind="Sold by weight, or put out at a price a guest",
+        crumbs=(Link("Menu", NAV),),
+        nav=NAV,
+        sections=(_list_table(found),),
+    )
+
+
+def _over_words(found: list[Seen]) -> str:
+    return f"; {sum(seen.over_target for seen in found)} above the food cost aimed at"
+
+
+def _tone(seen: Seen) -> Tone:
+    return "loss" if withheld.seen(is_over, seen.row) else ""
+
+
+def _buffet_page(seen: Seen) -> Page:
+    view, buffet = seen.view, seen.buffet
+    return Page(
+        path=page_of(buffet),
+        title=buffet.title,
+        lead=withheld.seen(_lead, seen) or f"{buffet.title}: {listed(seen.titles)}.",
+        also=withheld.seen(_left, seen) or (),
+        kind="Sold by weight" if buffet.by_weight else "Buffet",
+        crumbs=(Link("Menu", NAV), Link("Counters and buffets", f"~/{PATH}")),
+        nav=NAV,
+        sections=present(
+            view.notices(buffet.path),
+            withheld.seen(notices_of, view, seen.cooks),
+            Notice(_HELD, "caution"),
+            withheld.seen(_key_figures, seen),
+            tries(_tries(seen)),
+            withheld.seen(_dishes_part, seen),
+            withheld.seen(_price_part, seen),
+            withheld.seen(_sure_part, seen),
+            withheld.seen(_allergens_part, seen),
+            note(view, buffet.note),
+            listing(view, buffet),
+        ),
+    )
+
+
+def _key_figures(seen: Seen) -> Figures:
+    return doubted(_tiles(seen), seen.doubt)
+
+
+def _sure_part(seen: Seen) -> Part | None:
+    return how_sure_part(seen.view, seen.row, "food_cost", "the food put out", doubt=seen.doubt)
+
+
+def _lead(seen: Seen) -> str:
+    row, title = seen.row, seen.buffet.title
+    if row.hides("food_cost"):
+        raise withheld.WithheldError
+    if seen.doubt:
+        return f"What {title} costs is in doubt: {seen.doubt}."
+    share = row.text("food_cost_share")
+    target = against_target(row)
+    if seen.buffet.by_weight:
+        cost, margin = row.texts("cost_per_kg_sold", "margin_per_kg")
+        return f"{title}: food for {cost} sold leaves {margin}; food cost {share}{target}."
+    food, margin = row.texts("food_cost", "contribution_margin")
+    return (
+        f"A guest of {title} costs {food} of food and leaves {margin}; food cost {share}{target}."
+    )
+
+
+def _left(seen: Seen) -> tuple[str, ...]:
+    if seen.doubt or not seen.buffet.left:
+        return ()
+    return (f"{seen.row.text('left_share')} of what is put out is left.",)
+
+
+_BY_WEIGHT: tuple[tuple[BuffetFigure, str], ...] = (
+    ("cost_per_kg_sold", "Food, by weight sold"),
+    ("margin_per_kg", "Margin, by weight sold"),
+)
+_A_GUEST: tuple[tuple[BuffetFigure, str], ...] = (
+    ("food_cost", "Food a guest"),
+    ("contribution_margin", "Contribution margin a guest"),
+    ("cost_per_kg_sold", "Food, by weight eaten"),
+)
+
+
+def _tiles(seen: Seen) -> Iterator[FigureTile]:
+    row = seen.row
+    for figure, label in _BY_WEIGHT if seen.buffet.by_weight else _A_GUEST:
+        yield sure_tile(row, figure, row.tile(figure, label=label))
+    share = row.tile("food_cost_share", label="Food cost %", tone=_tone(seen))
+    yield sure_tile(row, "food_cost_share", share)
+    if row.known("week_margin"):
+        yield row.tile("week_margin", label="Contribution a week")
+
+
+def _tries(seen: Seen) -> Iterator[TryLine]:
+    row = seen.row
+    if seen.buffet.by_weight:
+        yield TryLine("Price by weight", row.name("price_per_kg"))
+    else:
+        yield TryLine("Price a guest", row.name("guest_price"))
+    yield TryLine("Share that is left", row.name("left_share"))
+    for record, dish in seen.dishes:
+        figure: DishFigure = "stated_weight" if isinstance(record, Cook) else "quantity"
+        yield TryLine(f"{record.title}: put out", dish.name(figure))
+    yield from cut_inputs(seen.view, [cook.cut for cook in seen.cooks])
+
+
+def _dishes_part(seen: Seen) -> Part:
+    columns = (
+        Column("dish", "Put out"),
+        Column("weight", "Weight", numeric=True),
+        Column("food", "Food", numeric=True),
+        Column("labour", "Labour", numeric=True),
+        Column("process", "Process", numeric=True),
+    )
+    body = tuple(
+        Row(
+            (
+                record_cell(record),
+                dish.cell("weight"),
+                dish.cell("dish_food", note=_doubt_note(seen, record)),
+                dish.cell("dish_labour"),
+                _process_cell(dish, "dish_process", seen.left_out(record)),
+            )
+        )
+        for record, dish in seen.dishes
+    )
+    row = seen.row
+    cells = row.cells("put_out", "dishes_food", "dishes_labour")
+    process = _process_cell(row, "dishes_process", seen.missing)
+    total = Row((Cell("All that is put out"), *cells, process), "total")
+    what = "In any one mix that is sold" if seen.buffet.by_weight else "A guest"
+    about = f"Process is not known in full: {seen.missing}." if seen.missing else ""
+    table = Table("dishes", f"{what}, what is put out", columns, body, (total,), about=about)
+    return part("dishes", "What is put out", table)
+
+
+def _process_cell(row: FigureRow[F], figure: F, missing: str) -> Cell:
+    """A process cost; a sum of nothing, where a part of it is not known, is not known."""
+    if missing and not row.hides(figure) and not row.number(figure) > 0:
+        return Cell(NOT_KNOWN)
+    return row.cell(figure, note=NOT_IN_FULL if missing else "")
+
+
+def _doubt_note(seen: Seen, record: Cook | PantryItem) -> str:
+    doubtful = isinstance(record, Cook) and seen.view.costed.doubts.cooks[record.id]
+    return IN_DOUBT if doubtful else ""
+
+
+def _price_part(seen: Seen) -> Part:
+    row, weight = seen.row, seen.buffet.by_weight
+    share = row.text("food_cost_target")
+    lines: list[tuple[BuffetFigure, str]] = [
+        ("taken_weight", "Sold of what is put out" if weight else "Eaten by a guest"),
+        ("left_cost", "Food that is left over, less its worth"),
+        ("food_cost", "Food put out, with seasoning, less what is left is worth"),
+        ("cost_per_kg_sold", "Food, by weight taken"),
+        ("full_cost_per_kg_sold", "Food, labour and process, by weight taken"),
+        ("price_per_kg_ex_tax", "Price by weight, ex tax"),
+        ("margin_per_kg", "Margin by weight sold"),
+        ("price_ex_tax", "Paid for it, ex tax"),
+        ("contribution_margin", "Contribution margin of it"),
+    ]
+    if weight:
+        lines.append(("price_per_kg_for_food_cost", f"Price by weight for a {share} food cost"))
+    else:
+        lines.append(("price_for_food_cost", f"Price a guest for a {share} food cost"))
+    there = (each for each in lines if not row.hides(each[0]))
+    known = ((figure, label) for figure, label in there if row.known(figure))
+    rests = {"full_cost_per_kg_sold"} if seen.missing else set()
+    body = tuple(
+        Row((Cell(label), row.cell(figure, note=NOT_IN_FULL if figure in rests else "")))
+        for figure, label in known
+    )
+    columns = (Column("what", "Cost, price and margin"), Column("amount", "Amount", numeric=True))
+    return part("price", "What it earns", Table("price-table", "Cost and margin", columns, body))
+
+
+def _allergens_part(seen: Seen) -> Part:
+    view = seen.view
+    cuts = view.costed.content.cuts
+    holders = [cuts[each.cut] if isinstance(each, Cook) else each for each, _ in seen.dishes]
+    words = list(sentences(contained(view.costed.content, *holders)))
+    several = f"Dishes stand side by side: {listed(seen.titles)}."
+    return part(
+        "allergens",
+        "Allergens",
+        *(paragraph(text) for text in [*words, *([several] if len(holders) > 1 else [])]),
+        Notice(ALLERGENS, "caution"),
+        links("See also", [Link("All plates by allergen", f"~/{LIST_PAGE}")]),
+    )

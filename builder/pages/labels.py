@@ -1,0 +1,123 @@
+"""Labels to print and cut out: name, made, use by, allergens, initials; several a sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from builder.costing.service_steps import COOK
+from builder.costing.services import PlannedCook, ServicePlan
+from builder.pages.allergens import ALL_STATED
+from builder.pages.components import Form, FormLabels, FormNote, Link, Page, PaperLabel
+from builder.pages.form_pieces import chunks, sheet_key, sheet_title
+from builder.pages.keeping import KITCHEN_STATES, lasting
+from builder.pages.parts import page_of
+from builder.pages.schedule import when
+from builder.pages.view import View
+from builder.records.contained import contained, in_words
+from builder.records.kinds import Cook, PantryItem
+from builder.records.services import Service
+
+A_SHEET, A_SHEET_LONG = 8, 6
+# Longer lists of allergens take a line more than the lowest label has.
+_LONG = 150
+_UNKNOWN = "Not every part states its allergens: ask before it is served."
+_NOTE = (
+    "Write what is blank by hand, and check the allergens against today's deliveries. Local code "
+    "decides what a label says and how long food is kept."
+)
+Labelled = Cook | PantryItem
+
+
+def label_path(record: Labelled | Service) -> str:
+    """The page of a record's labels."""
+    return f"forms/{record.path}-labels.html"
+
+
+def label_pages(view: View, record: Labelled) -> Iterator[Page]:
+    """A sheet of labels for a cook or a sub-recipe; none for what is bought."""
+    if isinstance(record, PantryItem) and not record.of:
+        return
+    one = _label(view, record)
+    listed = "~/cooks.html" if isinstance(record, Cook) else "~/pantry.html"
+    yield _page(record, f"Labels: {record.title}", [one] * _a_sheet([one]), listed)
+
+
+def service_label_page(view: View, plan: ServicePlan) -> Page:
+    """Labels for a service: each cook a label a piece, each sub-recipe of its plates one."""
+    content = view.costed.content
+    found = [label for planned in plan.cooks for label in _of_cook(view, plan, planned)]
+    plates = (content.plates[name] for name in plan.service.plates)
+    items = dict.fromkeys(str(name) for plate in plates for name in plate.with_)
+    found += [_label(view, content.pantry[name]) for name in items if content.pantry[name].of]
+    title = f"Labels: {plan.service.title}"
+    return _page(plan.service, title, found, "~/schedule.html")
+
+
+def _page(record: Labelled | Service, title: str, labels: list[PaperLabel], listed: str) -> Page:
+    sheets = list(chunks(labels, _a_sheet(labels)))
+    forms = tuple(
+        Form(
+            sheet_key("labels", number),
+            sheet_title(title, number, len(sheets)),
+            (FormLabels(sheet), FormNote(_NOTE)),
+            reference=record.file,
+            close=True,
+        )
+        for number, sheet in enumerate(sheets, start=1)
+    )
+    return Page(
+        path=label_path(record),
+        title=title,
+        lead="To cut out along the dashes; a sheet prints on one page of A4 or Letter.",
+        kind="Form",
+        crumbs=(Link(record.title, f"~/{page_of(record)}"),),
+        nav=listed,
+        sections=forms,
+        sheet=True,
+    )
+
+
+def _a_sheet(labels: list[PaperLabel]) -> int:
+    """How many labels a sheet has: fewer of those with much print."""
+    longest = max((len(" ".join(each.notes)) for each in labels), default=0)
+    return A_SHEET if longest <= _LONG else A_SHEET_LONG
+
+
+def _of_cook(view: View, plan: ServicePlan, planned: PlannedCook) -> Iterator[PaperLabel]:
+    """A label for each piece, a sheet of them at the most, dated where the hours are known."""
+    cook = planned.cook
+    done = [step.end for step in planned.steps if step.step.name == COOK and planned.is_timed]
+    made, use_by = "", ""
+    if done:
+        end = plan.by_the_clock(done[0])
+        made = when(end)
+        if cook.store is not None:
+            last = end + timedelta(hours=cook.store.for_.value)
+            days = (last.date() - end.date()).days
+            use_by = f"{when(last)}, {days} days on" if days > 1 else when(last)
+    for _ in range(min(max(planned.pieces, 1), A_SHEET)):
+        yield _label(view, cook, made, use_by)
+
+
+def _label(view: View, record: Labelled, made: str = "", use_by: str = "") -> PaperLabel:
+    fields = (("Made", made), ("Use by", use_by), ("Initials", ""))
+    return PaperLabel(record.title, fields, tuple(_small_print(view, record)))
+
+
+def _small_print(view: View, record: Labelled) -> Iterator[str]:
+    """How it is kept, where that is stated, then its allergens."""
+    content, style = view.costed.content, view.style
+    if record.store is not None:
+        at = style.temperature(record.store.at.value)
+        lasts = lasting(style, record.store.for_.value)
+        yield f"Keep at {at}, at most {lasts}: {record.store.source or KITCHEN_STATES}."
+    found = contained(content, content.cuts[record.cut] if isinstance(record, Cook) else record)
+    if found.contains:
+        yield f"Contains {in_words(found.contains)}."
+    if found.may:
+        yield f"May contain {in_words(found.may)}."
+    if found.unstated:
+        yield _UNKNOWN
+    elif not found.contains:
+        yield ALL_STATED

@@ -1,0 +1,116 @@
+"""Set menus, their courses and plates, and what every cover gets, as open data."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.view import View
+from builder.reading.names import slug
+
+_Rows = Iterator[tuple[int, Texts]]
+
+
+def _menus(view: View) -> _Rows:
+    for menu in view.costed.content.menus.values():
+        yield view.costed.rows.menus[menu.id].row, (menu.id, menu.title)
+
+
+def _courses(view: View) -> _Rows:
+    for menu, rows in view.costed.rows.menus.items():
+        for course, row in rows.courses.items():
+            yield row, (f"{menu}/{slug(course)}", menu, course)
+
+
+def _choices(view: View) -> _Rows:
+    for menu, rows in view.costed.rows.menus.items():
+        for (course, plate), row in rows.choices.items():
+            name = f"{menu}/{slug(course)}"
+            yield row, (f"{name}/{plate}", name, plate)
+
+
+def _cover(view: View) -> _Rows:
+    for item, row in view.costed.rows.cover.items():
+        yield row, (item, item, view.per("cover_item", row))
+
+
+def _buffets(view: View) -> _Rows:
+    for buffet in view.costed.content.buffets.values():
+        by = "weight" if buffet.by_weight else "guest"
+        yield view.costed.rows.buffets[buffet.id].row, (buffet.id, buffet.title, by)
+
+
+def _dishes(view: View) -> _Rows:
+    for buffet, rows in view.costed.rows.buffets.items():
+        for name, row in rows.cooks.items():
+            yield row, (f"{buffet}/cooks/{name}", buffet, name, None, None)
+        for name, row in rows.items.items():
+            yield row, (f"{buffet}/items/{name}", buffet, None, name, view.per("dish", row))
+
+
+MENU_RESOURCES: tuple[Resource, ...] = (
+    Resource(
+        "cover_items",
+        "Pantry items that every cover gets",
+        "cover_item",
+        (
+            Field("id", "Name of the item's file"),
+            Field("item", "Pantry item", refers="pantry"),
+            Field("priced_by", "Unit that the item is priced by: kg, L or each"),
+        ),
+        _cover,
+    ),
+    Resource(
+        "set_menus",
+        "Set menus and combos, a guest",
+        "set_menu",
+        (Field("id", "Name of the menu's file"), Field("name", "What it is called")),
+        _menus,
+    ),
+    Resource(
+        "set_menu_courses",
+        "Courses of set menus, a guest",
+        "course",
+        (
+            Field("id", "Set menu and course"),
+            Field("menu", "Set menu", refers="set_menus"),
+            Field("course", "What the course is called"),
+        ),
+        _courses,
+    ),
+    Resource(
+        "set_menu_plates",
+        "Plates of set menus, with the share of guests that takes each",
+        "choice",
+        (
+            Field("id", "Set menu, course and plate"),
+            Field("course", "Course of the set menu", refers="set_menu_courses"),
+            Field("plate", "Plate", refers="plates"),
+        ),
+        _choices,
+    ),
+    Resource(
+        "buffets",
+        "Counters that sell by weight, and buffets",
+        "buffet",
+        (
+            Field("id", "Name of the file"),
+            Field("name", "What it is called"),
+            Field("sold_by", "What the price is for: weight or guest"),
+        ),
+        _buffets,
+    ),
+    Resource(
+        "buffet_dishes",
+        "What counters and buffets put out",
+        "dish",
+        (
+            Field("id", "Counter or buffet, and dish"),
+            Field("buffet", "Counter or buffet", refers="buffets"),
+            Field("cook", "Cook that is put out", refers="cooks"),
+            Field("item", "Pantry item that is put out", refers="pantry"),
+            Field("priced_by", "Unit that the item is priced by: kg, L or each"),
+        ),
+        _dishes,
+    ),
+)

@@ -1,0 +1,77 @@
+"""The kitchen's own units in messages and in what hints give as an example or a limit.
+
+Checks write usual units, for most of them run before a style is known. What is of the other system
+of units is written by the kitchen's style here, once; what a file says stays.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from builder.display.scales import STEPS, UnitSystem, step_for
+from builder.display.style import NBSP, Style
+from builder.quantities import Dimension, Quantity, parse_quantity
+from builder.records.ranges import limits_in
+
+Written = Callable[[str], bool]
+"""Whether a text, a number with its unit, is what the file has."""
+
+_NUMBER = r"-?\d+(?:\.\d+)?"
+_UNIT = r"(?:fl oz|kg|g|lb|oz|L|mL|ml|qt|gal|pt|mm|cm|in|°C|°F)(?![\w/²³°])"
+_FOUND = re.compile(
+    r"(?<![\w.,/-])(?:"
+    # A limit in both units, as its source prints it.
+    rf"{_NUMBER} °[CF] ?(?:/|\(|or) ?{_NUMBER} °[CF]"
+    rf"|(?P<low>{_NUMBER}) to (?P<high>{_NUMBER}) (?P<of>{_UNIT})"
+    rf"|(?P<one>(?:\d+ lb )?{_NUMBER} (?P<unit>{_UNIT})))"
+    # How far weights miss each other is in the units of these weights.
+    r"(?! (?:more|less) than in\b)"
+)
+_OWN = {
+    UnitSystem.METRIC: {"kg", "g", "L", "mL", "ml", "mm", "cm", "°C"},
+    UnitSystem.US_CUSTOMARY: {"lb", "oz", "fl oz", "qt", "gal", "pt", "in", "°F"},
+}
+_IN_HINTS = re.compile(r"(?:such as|for example|wanted:) [^;(]*")
+
+
+def in_kitchen_units(text: str, style: Style, is_written: Written = lambda _: False) -> str:
+    """A text with its weights, volumes, lengths and temperatures in the style's units.
+
+    >>> customary = Style.of("en_US", "USD", "us customary")
+    >>> in_kitchen_units("outside 1 to 2000 L, for 10.7 kg at 57 °C", customary)
+    'outside 0.265 to 528 gal, for 23 lb 9.4 oz at 134.6 °F'
+    >>> in_kitchen_units("60 °F, of 130 °F / 54.4 °C", Style.of("en_CA", "CAD"))
+    '15.6 °C, of 130 °F / 54.4 °C'
+    """
+
+    def turned(found: re.Match[str]) -> str:
+        unit = found["unit"] or found["of"]
+        if unit is None or unit in _OWN[style.units] or is_written(found[0]):
+            return found[0]
+        if found["one"]:
+            return _in_style(parse_quantity(found["one"]), style).replace(NBSP, " ")
+        low, high = (parse_quantity(f"{found[end]} {unit}") for end in ("low", "high"))
+        own = step_for(high.value, STEPS[style.units][high.dimension]).unit
+        return limits_in(own, low.value, high.value)
+
+    return _FOUND.sub(turned, text)
+
+
+def hint_in_units(hint: str, style: Style) -> str:
+    """A hint with its examples and limits in the style's units; what was written stays.
+
+    >>> hint_in_units("did you mean 9 oz? wanted: 2 to 4 oz", Style.of("en_CA", "CAD"))
+    'did you mean 9 oz? wanted: 56.7 to 113 g'
+    """
+    return _IN_HINTS.sub(lambda found: in_kitchen_units(found[0], style), hint)
+
+
+def _in_style(value: Quantity, style: Style) -> str:
+    write = {
+        Dimension.MASS: style.weight,
+        Dimension.VOLUME: style.volume,
+        Dimension.LENGTH: style.length,
+        Dimension.TEMPERATURE: style.temperature,
+    }
+    return write[value.dimension](value.value)

@@ -1,0 +1,336 @@
+"""The pages of set menus and combos: what a guest costs and leaves, course by course."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from builder.display.words import listed
+from builder.pages import withheld
+from builder.pages.components import (
+    Cell,
+    Chart,
+    Column,
+    Figures,
+    Link,
+    Page,
+    Part,
+    Row,
+    Table,
+    Term,
+    Text,
+    Tone,
+    TryLine,
+)
+from builder.pages.figure_names import SetMenuFigure
+from builder.pages.how_sure import COARSE_SUMS, between, how_sure_part, sure_tile
+from builder.pages.listings import listing
+from builder.pages.menu_courses import Seen, allergens_part, anchor, course_part, dearest
+from builder.pages.parts import (
+    note,
+    number_of,
+    page_of,
+    part,
+    present,
+)
+from builder.pages.targets import against_target, is_over
+from builder.pages.tries import menu_inputs, tries
+from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart
+from builder.pages.values import capital
+from builder.pages.view import F, FigureRow, View
+from builder.pages.warned import notices_of
+from builder.pages.waterfalls import Bar, waterfall
+from builder.records.menus import EVERY_GUEST
+
+PATH = "set-menus.html"
+NAV = "~/menu.html"
+_NOTHING = (
+    "No set menu or combo is written yet; a file under menus/ names its price and its plates, and "
+    "this page shows what a guest costs and leaves."
+)
+
+
+def set_menu_pages(view: View) -> Iterator[Page]:
+    """The list of set menus, and a page for each."""
+    found = [Seen(view, menu) for menu in view.costed.content.menus.values()]
+    yield _list_page(found)
+    for seen in found:
+        yield _menu_page(seen)
+
+
+def set_menus_part(view: View) -> Part | None:
+    """The set menus in one table, for the menu's page; None where there is none."""
+    found = [Seen(view, menu) for menu in view.costed.content.menus.values()]
+    return part("set-menus", "Set menus", _list_table(found)) if found else None
+
+
+# The list
+
+
+def _list_table(found: list[Seen]) -> Table:
+    columns = (
+        Column("menu", "Set menu"),
+        Column("price", "A guest pays", numeric=True),
+        Column("food", "Food", numeric=True),
+        Column("full", "Full cost", numeric=True),
+        Column("margin", "Contribution margin", numeric=True),
+        Column("share", "Food cost %", numeric=True),
+        Column("guests", "Guests a week", numeric=True),
+        Column("week", "Margin a week", numeric=True),
+    )
+    body = tuple(Row(_list_cells(seen)) for seen in found)
+    return Table(
+        "set-menus",
+        "Every set menu",
+        columns,
+        body,
+        sortable=len(body) > 1,
+        empty="Nothing is written yet.",
+    )
+
+
+def _list_cells(seen: Seen) -> tuple[Cell, ...]:
+    row, tone = seen.row, _tone(seen)
+    doubt = IN_DOUBT if seen.doubt else ""
+    kind = "combo" if seen.is_combo else number_of(len(seen.courses), "course")
+    return (
+        Cell(seen.menu.title, seen.menu.title.lower(), f"~/{page_of(seen.menu)}", note=kind),
+        row.cell("menu_price"),
+        row.cell("food_cost", note=doubt),
+        row.cell("full_cost", note=doubt),
+        row.cell("contribution_margin", note=doubt),
+        row.cell("food_cost_share", tone=tone, note=doubt),
+        row.cell("guests"),
+        row.cell("week_margin", note=doubt),
+    )
+
+
+def _list_page(found: list[Seen]) -> Page:
+    count = number_of(len(found), "set menu")
+    lead = withheld.seen(_over_words, found, count)
+    lead = lead or f"{capital(count)}, each one price for several plates."
+    return Page(
+        path=PATH,
+        title="Set menus",
+        lead=lead if found else _NOTHING,
+        kind="One price a guest",
+        crumbs=(Link("Menu", NAV),),
+        nav=NAV,
+        sections=(_list_table(found),),
+    )
+
+
+def _over_words(found: list[Seen], count: str) -> str:
+    """How many are above the food cost aimed at, where one is."""
+    if not found or not found[0].row.known("food_cost_target"):
+        return ""
+    over, aimed = sum(seen.over_target for seen in found), found[0].row.text("food_cost_target")
+    return f"Food cost is above the {aimed} of the price aimed at on {over} of {count}."
+
+
+# A menu
+
+
+def _menu_page(seen: Seen) -> Page:
+    view, menu = seen.view, seen.menu
+    cooks = [view.costed.content.cooks[name] for plate in seen.plates for name in plate.cooks]
+    return Page(
+        path=page_of(menu),
+        title=menu.title,
+        lead=withheld.seen(_lead, seen) or _served_words(seen),
+        kind="Combo" if seen.is_combo else "Set menu",
+        crumbs=(Link("Menu", NAV), Link("Set menus", f"~/{PATH}")),
+        nav=NAV,
+        aside=tuple(_facts(seen)),
+        sections=present(
+            view.notices(menu.path),
+            withheld.seen(notices_of, view, cooks, seen.plates),
+            withheld.seen(_key_figures, seen),
+            tries(_tries(seen)),
+            withheld.seen(_cost_part, seen),
+            *(withheld.seen(course_part, seen, course) for course in seen.courses),
+            withheld.seen(_price_part, seen),
+            withheld.seen(_sure_part, seen),
+            withheld.seen(allergens_part, seen),
+            note(view, menu.note),
+            listing(view, menu),
+        ),
+    )
+
+
+def _sure_part(seen: Seen) -> Part | None:
+    label = "the food of a guest"
+    return how_sure_part(seen.view, seen.row, "food_cost", label, doubt=seen.doubt)
+
+
+def _served_words(seen: Seen) -> str:
+    """What is on a menu, for whoever does not see what it costs."""
+    return f"{seen.menu.title}: {listed([plate.title for plate in seen.plates])}."
+
+
+def _lead(seen: Seen) -> str:
+    if seen.row.hides("food_cost"):
+        raise withheld.WithheldError
+    if seen.doubt:
+        return f"What {seen.menu.title} costs is in doubt: {seen.doubt}."
+    food, margin, share = seen.row.texts("food_cost", "contribution_margin", "food_cost_share")
+    return (
+        f"A guest of {seen.menu.title} eats food for {food} and leaves {margin}; "
+        f"food cost {share}{against_target(seen.row)}."
+    )
+
+
+def _facts(seen: Seen) -> Iterator[Term]:
+    style, menu = seen.view.style, seen.menu
+    if seen.view.grants("menu prices"):
+        yield Term("A guest pays", style.money(menu.price.value))
+    if seen.view.grants("sales") and menu.guests:
+        yield Term("Guests a week", style.count(menu.guests.value))
+
+
+def _tone(seen: Seen) -> Tone:
+    return "loss" if withheld.seen(is_over, seen.row) else ""
+
+
+def _key_figures(seen: Seen) -> Figures:
+    row = seen.row
+    without = f"{seen.missing} not known in full" if seen.missing else ""
+    tiles = [
+        sure_tile(row, "food_cost", row.tile("food_cost", label="Food a guest")),
+        sure_tile(row, "full_cost", row.tile("full_cost", label="Full cost a guest", note=without)),
+        sure_tile(
+            row,
+            "contribution_margin",
+            row.tile("contribution_margin", note="a guest: price ex tax less food"),
+        ),
+        sure_tile(
+            row,
+            "food_cost_share",
+            row.tile("food_cost_share", label="Food cost %", tone=_tone(seen)),
+        ),
+    ]
+    if row.known("week_margin"):
+        tiles.append(row.tile("week_margin", label="Contribution a week"))
+    found = doubted(tiles, seen.doubt).tiles
+    apart = row.tile("off_prices_apart", label="Less than its plates on their own")
+    return Figures((*found, row.tile("price_ex_tax", label="Price ex tax"), apart))
+
+
+def _tries(seen: Seen) -> Iterator[TryLine]:
+    yield TryLine("Price a guest", seen.row.name("guest_price"))
+    for (course, name), row in seen.choices.items():
+        plate = seen.view.costed.content.plates[name]
+        own = f"{capital(course)}, {plate.title}"
+        if row.known("stated_share") and course != EVERY_GUEST:
+            yield TryLine(f"{own}: share of guests", row.name("stated_share"))
+        if row.number("supplement") > 0:
+            yield TryLine(f"{own}: supplement", row.name("supplement"))
+    if seen.row.known("guests"):
+        yield TryLine("Guests a week", seen.row.name("guests"))
+    yield from menu_inputs(seen.view, seen.plates)
+
+
+def _cost_part(seen: Seen) -> Part:
+    columns = (
+        Column("course", "Course"),
+        Column("taken", "Guests who take it", numeric=True),
+        Column("food", "Food", numeric=True),
+        Column("work", "Labour", numeric=True),
+        Column("process", "Process", numeric=True),
+        Column("dearest", "Costs most"),
+    )
+    body = [
+        Row(
+            (
+                Cell(capital(name), href=f"#{anchor(seen, name)}"),
+                Cell("every plate") if name == EVERY_GUEST else row.cell("taken"),
+                row.cell("course_food", note=IN_DOUBT if seen.doubt else ""),
+                row.cell("course_labour"),
+                row.cell("course_process"),
+                Cell(dearest(seen, name)),
+            )
+        )
+        for name, row in seen.courses.items()
+    ]
+    row = seen.row
+    if seen.menu.cover_cost or row.number("bears_cover") > 0:
+        body.append(
+            Row((Cell("Cover"), Cell(""), row.cell("cover_cost"), Cell(""), Cell(""), Cell("")))
+        )
+    total = Row(
+        (
+            Cell("A guest"),
+            Cell(""),
+            row.cell("food_cost", note=IN_DOUBT if seen.doubt else ""),
+            row.cell("labour_cost"),
+            row.cell("process_per_plate"),
+            Cell(""),
+        ),
+        "total",
+    )
+    about = COARSE_SUMS if math.isfinite(seen.view.width("set_menu", "food_cost", row.row)) else ""
+    table = Table("courses", "What a guest costs", columns, tuple(body), (total,), about=about)
+    return part("costs", "What a guest costs", _waterfall(seen), table)
+
+
+def _waterfall(seen: Seen) -> Chart:
+    bars = [_bar(capital(name), row, "course_food") for name, row in seen.courses.items()]
+    totals: tuple[tuple[SetMenuFigure, str, bool], ...] = (
+        ("cover_cost", "Cover", False),
+        ("food_cost", "Food cost", True),
+        ("labour_cost", "Direct labour", False),
+        ("process_per_plate", "Process", False),
+        ("full_cost", "Full cost", True),
+    )
+    for figure, label, total in totals:
+        if total or abs(seen.row.number(figure)) > 5e-4:
+            bars.append(_bar(label, seen.row, figure, total=total))
+    known = ", as far as known," if seen.missing else ""
+    found = waterfall(
+        "waterfall",
+        "What makes up the cost of a guest",
+        f"Courses, labour and process{known} add up to {seen.row.text('full_cost')} a guest.",
+        f"{seen.view.costed.content.kitchen.currency} a guest",
+        bars,
+    )
+    return doubted_chart(found, seen.doubt)
+
+
+def _bar(label: str, row: FigureRow[F], figure: F, *, total: bool = False) -> Bar:
+    own = row.name(figure)
+    return Bar(label, row.number(figure), row.text(figure), ((1.0, own),), own, total=total)
+
+
+def _price_part(seen: Seen) -> Part:
+    row = seen.row
+    tax = "with" if row.number("tax_included") > 0 else "without"
+    share, margin = row.texts("food_cost_target", "margin_target")
+    lines: list[tuple[SetMenuFigure, str]] = [
+        ("guest_price", f"Price a guest ({tax} tax)"),
+        ("supplements", "Supplements, on average"),
+        ("menu_price", "What a guest pays on average"),
+        ("prices_apart", "The same plates on their own"),
+        ("price_ex_tax", "Price ex tax"),
+        ("contribution_margin", "Contribution margin (after food)"),
+        ("margin_after_prime", "Margin after prime cost"),
+        ("margin_after_full", "Margin after full cost"),
+        ("price_for_food_cost", f"Price a guest for a {share} food cost"),
+        ("price_for_margin", f"Price a guest for a margin of {margin}"),
+    ]
+    body = tuple(
+        Row((Cell(label), row.cell(figure, note=_price_note(seen, figure))))
+        for figure, label in lines
+        if not row.hides(figure) and row.known(figure)
+    )
+    columns = (Column("what", "Price and margin"), Column("money", "Amount", numeric=True))
+    return part("price", "What it earns", Table("price-table", "Price and margin", columns, body))
+
+
+_PRICES = frozenset(("guest_price", "supplements", "menu_price", "prices_apart", "price_ex_tax"))
+
+
+def _price_note(seen: Seen, figure: SetMenuFigure) -> Text:
+    if figure in _PRICES:
+        return ""
+    asked = figure in {"price_for_food_cost", "price_for_margin"}
+    return IN_DOUBT if seen.doubt else between(seen.row, figure) if asked else ""

@@ -1,0 +1,129 @@
+"""The steps of a cook, a sub-recipe or a plate on one sheet, for the wall."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from builder.pages.components import (
+    Cell,
+    Column,
+    Form,
+    FormField,
+    FormFields,
+    FormGrid,
+    FormNote,
+    Link,
+    Page,
+    Row,
+)
+from builder.pages.form_pieces import sheet_key, sheet_title, value
+from builder.pages.parts import HOT, gear_name, page_of
+from builder.pages.steps import amounts_of, facts_of, made_words, spec_path
+from builder.pages.view import View
+from builder.pages.warned import cook_warnings
+from builder.records.kinds import Cook, Plate
+from builder.records.step_checks import Stepped
+
+# Letters of a line of the column of what is done, and lines that a sheet has room for.
+_LETTERS, _ROOM = 46, 34
+_SMALL_LETTERS, _SMALL_ROOM = 58, 58
+_COLUMNS = (
+    Column("what", "What"),
+    Column("time", "Time", numeric=True),
+    Column("at", "At", numeric=True),
+    Column("amounts", "Amounts"),
+)
+
+
+def spec_pages(view: View, record: Stepped) -> Iterator[Page]:
+    """The spec sheet of a record that has steps."""
+    if not record.steps:
+        return
+    listed = f"~/{'menu' if isinstance(record, Plate) else record.folder}.html"
+    yield Page(
+        path=spec_path(record),
+        title=f"Spec sheet: {record.title}",
+        lead="Its steps in their order; a sheet prints on one page of A4 or Letter.",
+        kind="Form",
+        crumbs=(Link(record.title, f"~/{page_of(record)}"),),
+        nav=listed,
+        sections=tuple(_forms(view, record)),
+        sheet=True,
+        follows=True,
+    )
+
+
+def _forms(view: View, record: Stepped) -> Iterator[Form]:
+    rows = [(row, text) for row, text in _rows(view, record)]
+    head, foot = _head(view, record), _foot(view, record)
+    room = sum(len(note.text) // 100 + 1 for note in foot)
+    small = sum(_lines(text, _LETTERS) for _, text in rows) + room > _ROOM
+    letters, most = (_SMALL_LETTERS, _SMALL_ROOM) if small else (_LETTERS, _ROOM)
+    sheets: list[list[Row]] = [[]]
+    left = most - room
+    for row, text in rows:
+        lines = _lines(text, letters)
+        if lines > left and sheets[-1]:
+            sheets.append([])
+            left = most - room
+        sheets[-1].append(row)
+        left -= lines
+    for number, sheet in enumerate(sheets, start=1):
+        grid = FormGrid("Steps", _COLUMNS, tuple(sheet), small="print" if small else "")
+        yield Form(
+            sheet_key("steps", number),
+            sheet_title(f"Spec sheet: {record.title}", number, len(sheets)),
+            (head, grid, *foot),
+            reference=record.file,
+            close=True,
+        )
+
+
+def _lines(texts: tuple[str, str, int], letters: int) -> int:
+    """Lines that a step takes: what is done and its caution, or its amounts one by one."""
+    what, caution, amounts = texts
+    return max(math.ceil(len(what) / letters) + math.ceil(len(caution) / letters), amounts) + 1
+
+
+def _rows(view: View, record: Stepped) -> Iterator[tuple[Row, tuple[str, str, int]]]:
+    for number, step in enumerate(record.steps, start=1):
+        facts = iter(facts_of(view, step))
+        time = next(facts) if step.for_ else ""
+        at = next(facts) if step.at else ""
+        amounts = list(amounts_of(view, record, number))
+        words = Markup("<br>").join(Markup("{} {}").format(*each) for each in amounts)
+        caution = Markup("<strong>{}</strong>").format(step.caution) if step.caution else ""
+        what = Cell(f"{number}. {step.what}", note=caution)
+        yield (
+            Row((what, Cell(time), Cell(at), Cell(words))),
+            (str(step.what), str(step.caution or ""), len(amounts)),
+        )
+
+
+def _head(view: View, record: Stepped) -> FormFields:
+    made = made_words(view, record)
+    fields = [FormField("Amounts for", made, width="half")]
+    if isinstance(record, Cook):
+        row = view.costed.rows.cooks[record.id]
+        set_to = value(view, ("batch", "cook_temperature", row))
+        lasts = value(view, ("batch", "cook_hours", row))
+        fields = [
+            FormField(view.costed.content.cuts[record.cut].title, made),
+            FormField("How", str(record.how), width="quarter"),
+            FormField("Equipment", gear_name(view, record.equipment or ""), width="quarter"),
+            FormField("Set to", set_to, width="quarter"),
+            FormField("For", lasts, width="quarter"),
+        ]
+    return FormFields((*fields, FormField("Date", width="quarter")))
+
+
+def _foot(view: View, record: Stepped) -> tuple[FormNote, ...]:
+    """What does not meet a rule, in bold, then the usual cautions."""
+    warned = cook_warnings(view, record) if isinstance(record, Cook) else ()
+    return (*(FormNote(text, strong=True) for text in warned), FormNote(f"{HOT} {_DEFERS}"))
+
+
+_DEFERS = "Log the core with a probe where meat is cooked; local code decides."

@@ -1,0 +1,24 @@
+"""A food cost beside the one that is aimed at: of a plate, a set menu, a buffet."""
+
+from __future__ import annotations
+
+from typing import TypeAlias
+
+from builder.pages.figure_names import BuffetFigure, PlateFigure, SetMenuFigure
+from builder.pages.view import FigureRow
+
+Aiming: TypeAlias = FigureRow[PlateFigure] | FigureRow[SetMenuFigure] | FigureRow[BuffetFigure]
+"""A row with a food cost as a share of its price, and perhaps a target for it."""
+
+
+def is_over(row: Aiming) -> bool:
+    """Whether food is a larger share of the price than is aimed at, both as they are printed."""
+    return row.as_read("food_cost_share") > row.as_read("food_cost_target")
+
+
+def against_target(row: Aiming) -> str:
+    """The end of a sentence that says the share; empty where nothing is aimed at."""
+    if not row.known("food_cost_target"):
+        return ""
+    word = "above" if is_over(row) else "within"
+    return f", {word} the {row.text('food_cost_target')} aimed at"

@@ -1,0 +1,48 @@
+"""What is wrong with a buffet or a counter among the other records."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.problems import Problem, did_you_mean
+from builder.records.amounts import UnitMismatchError, in_base, in_mass, what_weighs
+from builder.records.buffets import Buffet
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import PantryItem
+
+
+def check_buffets(content: Content) -> Iterator[Problem]:
+    """Dishes that are not there or have no weight, and a price of nothing."""
+    for buffet in content.buffets.values():
+        if not buffet.named_paths and not buffet.unread & {"cooks", "items"}:
+            hint = "write cooks: or items: with the weights put out"
+            yield Problem(buffet.price.place, "nothing is put out", hint)
+        if buffet.price.value <= 0:
+            yield Problem(buffet.price.place, "what is put out is sold for more than nothing")
+        for name in buffet.cooks:
+            if name not in content.cooks and not content.has_file("cooks", name):
+                hint = did_you_mean(name, content.cooks) or f"make the file cooks/{name}.yaml"
+                yield Problem(name.place, f'there is no cook "{name}"', hint)
+        yield from _check_items(content, buffet)
+
+
+def _check_items(content: Content, buffet: Buffet) -> Iterator[Problem]:
+    for name, amount in buffet.items.items():
+        item = content.pantry.get(name)
+        if item is None and not content.has_file("pantry", name):
+            hint = did_you_mean(name, content.pantry) or f"make the file pantry/{name}.yaml"
+            yield Problem(name.place, f'there is no pantry item "{name}"', hint)
+        elif item is not None and not item.unread:
+            yield from _check_amount(name, item, amount)
+
+
+def _check_amount(name: str, item: PantryItem, amount: Measure) -> Iterator[Problem]:
+    try:
+        in_base(item, amount)
+    except UnitMismatchError as error:
+        yield Problem(amount.place, f"{amount.text} does not fit how {name} is priced", str(error))
+        return
+    if in_mass(item, amount) is None:
+        message = f"{amount.text} of {name} has no weight"
+        yield Problem(amount.place, message, what_weighs(item, amount))

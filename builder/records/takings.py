@@ -1,0 +1,111 @@
+"""What is counted, weighed and booked in a week against what the plates usually sell and yield."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from statistics import median
+
+from builder.problems import Problem
+from builder.records.amounts import price_per_kg
+from builder.records.content import Content
+from builder.records.counts import Count, CountedCut
+from builder.records.kinds import Plate
+from builder.records.peers import all_prices_of, weekly_sales
+from builder.records.services import Service
+from builder.records.slips import slip
+from builder.records.written import Doubted, Value, far, is_far, is_far_from, times, warning
+
+# How many times apart a period's count may lie from the plate's weeks, a service from a whole
+# week of it, what was paid from the prices known, and one weighed portion from the others.
+# Common practice, no published source.
+WEEKS_APART, SERVICE, PAID, PORTIONS = 6.0, 3.0, 3.0, 3.0
+# The least that comes of a cook: published cooking yields of meat lie between a half and 95 %,
+# and a brisket loses bones and fat besides. Common practice, no published source.
+LEAST_MADE = 0.25
+DAYS_A_WEEK = 7
+
+
+def check_takings(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """Warn of counts and covers that no week of the plate is like, and of weights beside them."""
+    for count in content.counts.values():
+        yield from _sold(content, count, reported)
+        yield from _weighed(count)
+        for name, cut in count.cuts.items():
+            yield from _paid(content, count, name, cut, reported)
+        yield from _made(count)
+    for service in content.services.values():
+        yield from _covers(content, service, reported)
+
+
+def _week(plate: Plate | None, reported: Doubted) -> float:
+    """What a plate sells a week by its months, else by its forecast; 0 where neither is known."""
+    if plate is None:
+        return 0.0
+    forecast = plate.forecast
+    stated = forecast.value if forecast and forecast.place not in reported else 0.0
+    return weekly_sales(plate, reported) or stated
+
+
+def _sold(content: Content, count: Count, reported: Doubted) -> Iterator[Problem]:
+    """A period's count; a day or two prove little, so only a week or more is compared."""
+    days = (count.to.day - count.from_.day).days + 1 if count.from_ and count.to else 0
+    for name, counted in count.plates.items():
+        plate = content.plates.get(name)
+        week = _week(plate, reported)
+        if plate and days >= DAYS_A_WEEK and week:
+            value = Value("counts.sold", counted.sold, count, count.path)
+            usual = week * days / DAYS_A_WEEK
+            yield from far(value, usual, WEEKS_APART, f"{plate.title}'s weeks")
+
+
+def _weighed(count: Count) -> Iterator[Problem]:
+    """One portion among others of the same plate."""
+    for counted in count.plates.values():
+        for each in counted.weighed_portions:
+            others = [other.value for other in counted.weighed_portions if other is not each]
+            if len(others) > 1 and is_far_from(each.value, others, PORTIONS):
+                value = Value("counts.weighed portions", each, count, count.path)
+                yield from far(value, median(others), PORTIONS, "the other portions weighed")
+
+
+def _paid(
+    content: Content, count: Count, name: str, counted: CountedCut, reported: Doubted
+) -> Iterator[Problem]:
+    """What was paid for a delivery against the cut's prices."""
+    cut, paid, bought = content.cuts.get(name), counted.paid, counted.bought
+    if cut is None or paid is None or bought is None or not bought.value > 0:
+        return
+    found = [each.measure for each in all_prices_of(content, cut)]
+    prices = [price_per_kg(cut, price) for price in found if price.place not in reported]
+    if not prices or not is_far(paid.value / bought.value, median(prices), PAID):
+        return
+    ratio = paid.value / bought.value / median(prices)
+    message = f"{paid.text} for {bought.text} is {times(ratio)} the price of {cut.title}"
+    meant = slip(bought, ratio)
+    # Ten times as much bought is as likely as ten times as much paid: the count's stock says.
+    there = counted.opening.value if counted.opening else 0.0
+    measure = bought if ratio < 1 and bought.value > PAID * there else paid
+    value = Value("counts.paid", measure, count, count.path)
+    yield from warning(value, message, meant if measure is bought else slip(paid, 1 / ratio))
+
+
+def _made(count: Count) -> Iterator[Problem]:
+    """What came of a cook, by what went in."""
+    for counted in count.cooks.values():
+        used, made = counted.used, counted.made
+        if used and made and 0 < made.value < LEAST_MADE * used.value:
+            value = Value("counts.made", made, count, count.path)
+            message = f"{made.text} of {used.text} is {made.value / used.value:.0%} of what went in"
+            yield from warning(value, message, slip(made, 0.7 * used.value / made.value))
+
+
+def _covers(content: Content, service: Service, reported: Doubted) -> Iterator[Problem]:
+    """One service against a whole week of the plate."""
+    for name, serving in service.plates.items():
+        plate = content.plates.get(name)
+        week = _week(plate, reported)
+        if plate and week and serving.covers.value > SERVICE * week:
+            value = Value("services.plates.covers", serving.covers, service, service.path)
+            ratio = serving.covers.value / week
+            message = f"{serving.covers.text} in one service is {times(ratio)} what {plate.title} "
+            yield from warning(value, f"{message}sells in a week", slip(serving.covers, 1 / ratio))

@@ -1,0 +1,1 @@
+"""Set menus, combos, and what comes with a cover."""

@@ -1,0 +1,147 @@
+"""Pages, search and data of set menus and covers: what is printed leads to its figure."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from builder.build import compute_content
+from builder.pages.components import Page, Table, walk
+from builder.pages.data import data_files
+from builder.pages.kitchen_page import kitchen_page
+from builder.pages.menu import menu_page
+from builder.pages.plates import plate_page
+from builder.pages.search import search_records
+from builder.pages.set_menus import set_menu_pages
+from builder.pages.view import View
+from tests.kitchens import TODAY, write
+from tests.menus.kitchens import BASE
+from tests.pages_data.kitchens import html_of, text_of
+
+
+def view_of(root: Path, **files: str) -> View:
+    named = {name.replace("__", "/") + ".yaml": text for name, text in files.items()}
+    costed, problems = compute_content(write(root, {**BASE, **named}), None, TODAY)
+    assert costed is not None, problems
+    return View.of(costed, problems)
+
+
+@pytest.fixture(scope="module")
+def view(tmp_path_factory: pytest.TempPathFactory) -> View:
+    return view_of(tmp_path_factory.mktemp("kitchen"))
+
+
+def page_of(view: View, title: str) -> Page:
+    return next(page for page in set_menu_pages(view) if page.title == title)
+
+
+def words(page: Page) -> str:
+    return text_of(html_of(page))
+
+
+def table(page: Page, name: str) -> Table:
+    return next(s for s in walk(page.sections) if isinstance(s, Table) and s.id == name)
+
+
+def cells(found: Table) -> list[list[str]]:
+    return [[str(cell.text) for cell in row.cells] for row in (*found.rows, *found.foot)]
+
+
+def test_a_set_menu_leads_with_what_a_guest_leaves_and_holds_it_to_the_target(view: View) -> None:
+    page = page_of(view, "Sunday")
+    # 1.32 + 0.66 + 2.75 + 1.80 + 3.30 + 0.60 of 31.00 without tax.
+    assert page.answer == (
+        "A guest of Sunday eats food for $10.43 and leaves $20.57; food cost 33.6%, "
+        "above the 30.0% aimed at."
+    )
+    text = words(page)
+    assert "In equal parts, as nothing is written of who takes which: Pie and Roast." in text
+    assert "20.0% of the guests take none of it." in text
+
+
+def test_every_amount_of_a_course_leads_to_its_figure_and_the_dearest_is_named(view: View) -> None:
+    page = page_of(view, "Sunday")
+    starter, main, cover, guest = cells(table(page, "courses"))
+    assert starter[:3] == ["Starter", "80.0%", "$1.98"]
+    assert "Soup" in starter[5]
+    assert "Roast" in main[5]
+    assert cover[2] == "$0.60"
+    assert guest[2] == "$10.43"
+    for name in ("courses", "course-1-plates", "course-2-plates", "price-table"):
+        rows = table(page, name).rows
+        assert all(cell.href for row in rows for cell in row.cells if cell.text.startswith("$"))
+    # A supplement pays for the dearer starter: 3.30 less 5.00 without tax.
+    assert [row[4] for row in cells(table(page, "course-1-plates"))] == ["$2.20", "−$1.70"]
+
+
+def test_allergens_are_those_that_any_choice_may_come_with(view: View) -> None:
+    text = words(page_of(view, "Sunday"))
+    assert "May come with gluten (wheat), eggs and milk." in text
+    # The bread of the cover comes with the stew and the pie, not with the roast.
+    assert "Every plate of the course" not in text
+    assert "May contain sesame." in text
+    combo = words(page_of(view, "Lunch"))
+    assert "Contains eggs." in combo
+
+
+def test_what_no_choice_avoids_is_said(tmp_path: Path) -> None:
+    menu = BASE["menus/sunday.yaml"].replace("roast: equal", "")
+    text = words(page_of(view_of(tmp_path, menus__sunday=menu), "Sunday"))
+    assert "Every plate of the course main contains gluten (wheat) and milk." in text
+    assert "The guests that are left take Pie." in text
+
+
+def test_lists_search_and_data_hold_every_menu(view: View) -> None:
+    listed = next(iter(set_menu_pages(view)))
+    assert [row[0] for row in cells(table(listed, "set-menus"))] == ["Lunch", "Sunday"]
+    assert (
+        "Food cost is above the 30.0% of the price aimed at on 1 of 2 set menus." in listed.answer
+    )
+    assert "Sunday" in words(menu_page(view))
+    found = {title: (kind, path) for title, kind, path, _ in search_records(view)}
+    assert found["Sunday"] == ("set menu", "menus/sunday.html")
+    assert found["Lunch"] == ("combo", "menus/lunch.html")
+    files = data_files(view)
+    menus = files["data/set_menus.csv"].decode()
+    assert menus.splitlines()[0].startswith("id,name,as_of,guest_price,guests")
+    assert len(menus.splitlines()) == 3
+    assert "sunday/main/pie" in files["data/set_menu_plates.csv"].decode()
+    assert "butter,butter,kg" in files["data/cover_items.csv"].decode()
+
+
+def test_a_kitchen_without_set_menus_says_how_to_write_one(tmp_path: Path) -> None:
+    files = {path: text for path, text in BASE.items() if not path.startswith("menus/")}
+    costed, problems = compute_content(write(tmp_path, files), None, TODAY)
+    assert costed is not None, problems
+    [page] = set_menu_pages(View.of(costed, problems))
+    assert "a file under menus/" in page.answer
+
+
+def test_a_plate_shows_its_garnish_and_its_cover_and_one_without_shows_neither(view: View) -> None:
+    plates = view.costed.content.plates
+    pie = [row[0] for row in cells(table(plate_page(view, plates["pie"]), "cost-lines"))]
+    assert pie[2:5] == [
+        "Garnish that is not listed",
+        "Seasoning allowance",
+        "Cover: bread, condiments",
+    ]
+    soup = [row[0] for row in cells(table(plate_page(view, plates["soup"]), "cost-lines"))]
+    assert "Garnish that is not listed" not in soup
+    assert "Cover: bread, condiments" not in soup
+
+
+def test_the_kitchen_s_page_shows_what_a_cover_costs_and_who_bears_it(view: View) -> None:
+    page = kitchen_page(view)
+    assert [row[3] for row in cells(table(page, "cover-items"))] == ["$0.40", "$0.20", "$0.60"]
+    text = words(page)
+    assert "Borne by the plates of mains." in text
+    assert "Stew" in text
+    assert "Roast" not in text.split("Plates that bear it")[-1].split("Equipment")[0]
+
+
+def test_a_plate_in_doubt_puts_its_menu_in_doubt(tmp_path: Path) -> None:
+    found = view_of(tmp_path, pantry__leek="price: 0.00/each\nallergens: none\n")
+    page = page_of(found, "Sunday")
+    assert page.answer.startswith("What Sunday costs is in doubt: the food on Soup costs nothing")
+    assert "in doubt" in words(page)

@@ -1,0 +1,39 @@
+"""What leads a page is one thought of some twenty words, without a symbol of statistics."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from builder.pages.components import Page
+from builder.pages.site import site_pages
+from tests.pages_data.kitchens import html_of, text_of
+from tests.pages_data.opened import demo_view
+
+# Twenty words by the house's rules for words; a name of five words may be in the sentence twice.
+MOST = 26
+SYMBOLS = re.compile(r"\bp [=<>]|\bd′|\bn =|\bF\(|χ")
+PAGES = [page for page in site_pages(demo_view()) if not page.path.startswith("methods/")]
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.path)
+def test_a_lead_is_short_and_says_no_symbol(page: Page) -> None:
+    assert 1 <= len(str(page.lead).split()) <= MOST
+    assert not SYMBOLS.search(str(page.lead))
+
+
+def test_what_fails_leads_and_what_may_be_done_follows() -> None:
+    (page,) = [page for page in PAGES if page.path == "cooks/eye-of-round-18h.html"]
+    assert page.lead == ("The plan does not meet US model Food Code, 2017 and later (3-401.11(B)).")
+    assert page.also[0].startswith("At 53.5\xa0°C this cook never brings the core to 130 °F / 54.4")
+    assert "the licensed authority decide" in page.also[0]
+    text = text_of(html_of(page))
+    assert page.alarm and text.count("this cook never brings the core") == 2
+
+
+def test_of_two_challengers_the_one_that_earns_more_leads() -> None:
+    (page,) = [page for page in PAGES if page.path == "swaps/shoulder-or-neck-for-rack.html"]
+    assert page.lead.startswith("Lamb shoulder with gratin earns $1.85 less a plate")
+    assert any(text.startswith("Lamb neck with gratin earns $8.83 less") for text in page.also)
+    assert page.answer == " ".join((page.lead, *page.also))

@@ -1,0 +1,143 @@
+"""Steps, keeping times, labels and spec sheets on pages, on paper and in the search."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from pathlib import Path
+
+import pytest
+from markupsafe import Markup
+from PIL import Image
+from playwright.sync_api import Browser
+
+from builder.build import compute_content
+from builder.pages.components import Form, FormLabels, Page, StepList, Table, walk
+from builder.pages.keeping import KITCHEN_STATES
+from builder.pages.rendering import assets, render
+from builder.pages.search import search_records
+from builder.pages.site import site_assets, site_pages
+from builder.pages.view import View
+from tests.kitchens import write
+from tests.pages_data.kitchens import SITE, SMALL, by_path, view_of
+
+SERVICE = "day: friday\nat: 18:00\nplates: {chuck-steak: 30}\n"
+LONG = ", ".join(["turn it over and look at it again"] * 4)
+STEPS = ", ".join([f'"{LONG}"'] * 9)
+KITCHEN = {
+    **SMALL,
+    "kitchen.yaml": SMALL["kitchen.yaml"] + "authority: us-food-code-2017\n",
+    "pantry/bones.yaml": "price: 2.5/kg\nallergens: [celery, milk, mustard]\n",
+    "pantry/sauce.yaml": SMALL["pantry/sauce.yaml"]
+    + f"store: {{at: 3 °C, for: 4 d}}\nsteps: [{STEPS}]\n",
+    "services/friday.yaml": SERVICE,
+}
+
+
+def pages_of(view: View) -> dict[str, Page]:
+    return by_path(site_pages(view))
+
+
+PAGES = pages_of(view_of(KITCHEN))
+
+
+def labels(path: str) -> list[tuple[str, dict[str, str], str]]:
+    blocks = (b for form in PAGES[path].sections if isinstance(form, Form) for b in form.blocks)
+    return [
+        (str(each.title), {str(k): str(v) for k, v in each.fields}, " ".join(each.notes))
+        for block in blocks
+        if isinstance(block, FormLabels)
+        for each in block.items
+    ]
+
+
+def test_a_cook_s_page_has_its_steps_with_times_from_their_lines() -> None:
+    [steps] = [s for s in walk(PAGES["cooks/chuck-30h.html"].sections) if isinstance(s, StepList)]
+    assert [line.what for line in steps.lines] == ["Season and bag", "Hold in the bath"]
+    found = steps.lines[1].facts
+    facts = [str(Markup(fact).striptags()).replace("\N{NO-BREAK SPACE}", " ") for fact in found]
+    assert facts == ["30 h", "57 °C"]
+    facts = [
+        Markup(fact).striptags().replace("\N{NO-BREAK SPACE}", " ") for fact in steps.lines[1].facts
+    ]
+    assert facts == ["30 h", "57 °C"]
+    assert "chuck-30h.html#L" in steps.lines[1].facts[0]
+    assert steps.lines[1].caution == "Lids away from you"
+    assert "=scaled.scaled_amount." in steps.lines[0].amounts[0][1]
+
+
+@pytest.mark.parametrize(
+    ("path", "source", "rule"),
+    [
+        ("cooks/chuck-30h.html", "the head chef", "3-502.12(D)"),
+        ("pantry/sauce.html", KITCHEN_STATES, "meets: 3-501.17"),
+    ],
+)
+def test_keeping_names_who_says_so_and_the_clause(path: str, source: str, rule: str) -> None:
+    tables = {s.id: s for s in walk(PAGES[path].sections) if isinstance(s, Table)}
+    _, _, _, says, clause = tables["keeping-table"].rows[0].cells
+    assert says.text == source
+    assert rule in clause.text
+    assert clause.href == "~/rules.html#limits"
+
+
+def test_labels_leave_lines_to_write_on_and_name_allergens() -> None:
+    found = labels("forms/pantry/sauce-labels.html")
+    assert len(found) == 8
+    title, fields, notes = found[0]
+    assert title == "Sauce"
+    assert fields == {"Made": "", "Use by": "", "Initials": ""}
+    assert f"at most 4 days: {KITCHEN_STATES}." in notes
+    assert "Contains milk, celery and mustard." in notes
+
+
+def test_a_service_s_labels_are_dated_from_it() -> None:
+    """Served on Friday at 18:00 straight from the cook, kept 5 days: Wednesday."""
+    found = labels("forms/services/friday-labels.html")
+    by_title = {title: fields for title, fields, _ in found}
+    assert by_title["Chuck 30h"]["Made"].startswith("Fri ")
+    assert by_title["Chuck 30h"]["Use by"].startswith("Wed ")
+    assert by_title["Chuck 30h"]["Use by"].endswith("5 days on")
+    assert by_title["Sauce"]["Made"] == ""
+
+
+def test_search_finds_words_of_steps() -> None:
+    words = {path: text for _, _, path, text in search_records(view_of(KITCHEN))}
+    assert "Season and bag" in words["cooks/chuck-30h.html"]
+    assert "Lids away from you" in words["cooks/chuck-30h.html"]
+    assert "turn it over" in words["pantry/sauce.html"]
+
+
+def test_a_step_s_picture_is_published_bare_with_its_words(tmp_path: Path) -> None:
+    plate = SMALL["plates/chuck-steak.yaml"]
+    step = 'steps: [{what: Slice, picture: [pictures/plate.png, Five "slices"]}]\n'
+    write(tmp_path, {**SMALL, "plates/chuck-steak.yaml": plate + step})
+    (tmp_path / "pictures").mkdir()
+    Image.new("RGB", (40, 30), "red").save(tmp_path / "pictures" / "plate.png")
+    costed, problems = compute_content(tmp_path, None, date(2026, 10, 1))
+    assert costed is not None, problems
+    assert not [p for p in problems if "picture" in p.message]
+    view = View.of(costed, problems)
+    html = render(pages_of(view)["plates/chuck-steak.html"], SITE).decode()
+    assert 'src="../assets/pictures/plate.png"' in html
+    assert 'alt="Five &#34;slices&#34;"' in html
+    assert "assets/pictures/plate.png" in site_assets(view, tmp_path / "cache")
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize(
+    "name",
+    ["cooks/chuck-30h-spec", "pantry/sauce-spec", "pantry/sauce-labels", "services/friday-labels"],
+)
+def test_a_sheet_takes_one_page(browser: Browser, tmp_path: Path, name: str, paper: str) -> None:
+    page = PAGES[f"forms/{name}.html"]
+    for path, data in {page.path: render(page, SITE), **assets()}.items():
+        (tmp_path / path).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / path).write_bytes(data)
+    tab = browser.new_page()
+    tab.goto((tmp_path / page.path).as_uri())
+    printed = tab.pdf(format=paper)
+    tab.close()
+    forms = sum(isinstance(section, Form) for section in page.sections)
+    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == forms
