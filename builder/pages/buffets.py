@@ -272,7 +272,8 @@ def _dishes_part(seen: Seen) -> Part:
     process = _process_cell(row, "dishes_process", seen.missing)
     total = Row((Cell("All that is put out"), *cells, process), "total")
     what = "In any one mix that is sold" if seen.buffet.by_weight else "A guest"
-    about = f"Process is not known in full: {seen.missing}." if seen.missing else ""
+    there = seen.missing and not row.hides("dishes_process")
+    about = f"Process is not known in full: {seen.missing}." if there else ""
     table = Table("dishes", f"{what}, what is put out", columns, body, (total,), about=about)
     return part("dishes", "What is put out", table)
 
@@ -289,7 +290,7 @@ def _doubt_note(seen: Seen, record: Cook | PantryItem) -> str:
     return IN_DOUBT if doubtful else ""
 
 
-def _price_part(seen: Seen) -> Part:
+def _price_part(seen: Seen) -> Part | None:
     row, weight = seen.row, seen.buffet.by_weight
     share = row.text("food_cost_target")
     lines: list[tuple[BuffetFigure, str]] = [
@@ -308,7 +309,9 @@ def _price_part(seen: Seen) -> Part:
     else:
         lines.append(("price_for_food_cost", f"Price a guest for a {share} food cost"))
     there = (each for each in lines if not row.hides(each[0]))
-    known = ((figure, label) for figure, label in there if row.known(figure))
+    known = [(figure, label) for figure, label in there if row.known(figure)]
+    if {figure for figure, _ in known} <= {"taken_weight"}:
+        return None
     rests = {"full_cost_per_kg_sold"} if seen.missing else set()
     body = tuple(
         Row((Cell(label), row.cell(figure, note=NOT_IN_FULL if figure in rests else "")))

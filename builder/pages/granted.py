@@ -130,7 +130,7 @@ class Granted:
             case Part():
                 return self._part(it)
             case Table():
-                return self.table(it)
+                return self.table(it) or self._ways(it)
             case Chart():
                 return self._chart(it)
             case Form():
@@ -238,6 +238,13 @@ class Granted:
             return None
         caption, about = self.words(it.caption), self.words(it.about)
         return replace(it, columns=columns, rows=rows, foot=foot, caption=caption, about=about)
+
+    def _ways(self, it: Table) -> LinkList | None:
+        """What is left of a table of records of which all but the names is withheld."""
+        firsts = [row.cells[0] for row in it.rows if row.kind == ""]
+        links = [Link(cell.text, cell.href) for cell in firsts if cell.href.startswith("~/")]
+        ways = tuple(self._links(links))
+        return LinkList(ways, self.words(it.caption)) if ways else None
 
     def _grid(
         self, columns: Sequence[Column], rows: Sequence[Row], foot: Sequence[Row]

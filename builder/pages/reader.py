@@ -58,6 +58,7 @@ _GROUP_OF_INPUT: dict[Node, Group] = {
     ("pantry", "recipe_hands_on"): "work", ("plate", "plating"): "work",
     ("order", "covers"): "work", ("serving", "covers"): "work",
     ("further_order", "covers"): "work",
+    ("kitchen", "kitchen_garnish_share"): "prices", ("plate", "plate_garnish_share"): "prices",
     ("set_menu", "guest_price"): "menu prices", ("choice", "supplement"): "menu prices",
     ("buffet", "guest_price"): "menu prices", ("buffet", "price_per_kg"): "menu prices",
     ("choice", "stated_share"): "sales", ("buffet", "sold_a_week"): "sales",
@@ -259,9 +260,10 @@ OWNER = Reader("owner", frozenset(GROUPS))
 
 def reads_files(reader: Reader) -> bool:
     """Whether a reader is shown the lines of files: any key and name may be in one."""
-    return reader.sees_records and reader.parts.issuperset(("raw files", "notes", "allergens"))
+    parts = ("raw files", "notes", "steps", "allergens")
+    return reader.sees_records and reader.parts.issuperset(parts)
 
 
 def reads_warnings(reader: Reader) -> bool:
     """Whether a reader is shown the warnings of the build: any of them may name an amount."""
-    return "warnings" in reader.parts and reader.sees_records and "notes" in reader.parts
+    return reader.sees_records and reader.parts.issuperset(("warnings", "notes", "steps"))

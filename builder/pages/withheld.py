@@ -348,7 +348,7 @@ def costed_for(costed: Costed, reader: Reader) -> Costed:
         },
         tastings=_tastings(costed, reader),
         findings=costed.findings if "tasting answers" in reader.groups else Findings((), {}),
-        uncertainty=_uncertainty(costed, hidden),
+        uncertainty=costed.uncertainty if reader.sees_records else _uncertainty(costed, hidden),
         counts=costed.counts if "counts" in reader.kinds else {},
         candidates=costed.candidates if reader.sees_figures else Candidates(),
     )
@@ -386,8 +386,8 @@ def _doubts(costed: Costed, content: Content, reader: Reader) -> Doubts:
 
 
 def _uncertainty(costed: Costed, hidden: Container[Node]) -> Uncertainty | None:
-    if costed.uncertainty is None or not hidden:
-        return costed.uncertainty
+    if costed.uncertainty is None:
+        return None
     spreads = {
         node: {row: replace(spread, shared=()) for row, spread in rows.items()}
         for node, rows in costed.uncertainty.spreads.items()

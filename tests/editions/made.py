@@ -37,8 +37,22 @@ _KEYS: Mapping[str, str] = {
     "in": "weights", "load": "weights", "loss": "weights", "purge": "weights",
     "portion": "weights", "with": "weights", "of": "weights", "makes": "weights",
     "at": "cooking", "for": "cooking", "hands on": "work", "covers": "work",
-    "allergens": "allergens",
+    "allergens": "allergens", "steps": "steps", "cover cost": "prices", "garnish": "prices",
+    "seasoning": "weights", "source": "cooking",
 }  # fmt: skip
+_OFFERED: Mapping[str, str] = {
+    "price": "menu prices", "supplement": "menu prices", "share": "sales", "guests": "sales",
+    "sells": "sales", "left": "weights", "left worth": "prices", "cooks": "weights",
+    "items": "weights", "cover cost": "prices", "note": "notes",
+}  # fmt: skip
+# Keys of a step that are withheld with what they say, or with the steps.
+_IN_STEPS: Mapping[str, tuple[str, str]] = {
+    "for": ("cooking", "a step's time"), "at": ("cooking", "a step's heat"),
+    "amounts": ("weights", "a step's amounts"),
+}  # fmt: skip
+_FREE_TEXT = frozenset(
+    ("notes", "suppliers", "swaps", "counts", "tastings", "menus", "buffets", "steps")
+)
 
 
 def another(
@@ -53,6 +67,8 @@ def another(
     if "tasting sheets" in groups:
         # Ballots say which tasting they are of, and how far what is tasted is cooked.
         groups |= {"tastings", "cooking"}
+    if "steps" in groups:
+        groups |= {own for group, own in _IN_STEPS.values() if group in groups}
     for file in sorted(root.rglob("*")):
         target = to / file.relative_to(root)
         if file.is_dir():
@@ -60,7 +76,8 @@ def another(
         elif file.suffix == ".yaml":
             tree = yaml.load(file.read_text(), Loader=yaml.BaseLoader)
             kind = file.parent.name if file.parent != root else ""
-            moved = _moved(tree, kind, "", groups, factor)
+            hidden = kind in {"menus", "buffets"} and kind not in groups
+            moved = _moved(tree, kind, "", set() if hidden else groups, factor)
             target.write_text(yaml.safe_dump(moved, allow_unicode=True, sort_keys=False))
         elif file.suffix == ".csv" and file.parent.name in {"prices", "sales"}:
             target.write_text(_moved_rows(file.read_text(), file.parent.name, groups, factor))
@@ -75,8 +92,10 @@ def _moved(tree: Any, kind: str, group: str, groups: Collection[str], factor: fl
             return ["celery"]
         case dict():
             return {
-                key: _moved(value, kind, _group(key, kind) or group, groups, factor)
+                key: _moved(value, kind, _group(key, kind, group) or group, groups, factor)
                 for key, value in tree.items()
+                # A picture in a step that is withheld is none.
+                if not (key == "picture" and group == "steps" and group not in groups)
             }
         case list():
             return [_moved(value, kind, group, groups, factor) for value in tree]
@@ -84,8 +103,12 @@ def _moved(tree: Any, kind: str, group: str, groups: Collection[str], factor: fl
             return _text(tree, group, groups, factor)
 
 
-def _group(key: str, kind: str) -> str:
+def _group(key: str, kind: str, within: str) -> str:
     key = key.lower().replace("-", " ")
+    if within == "steps":
+        return _IN_STEPS[key][1] if key in _IN_STEPS else within
+    if kind in {"menus", "buffets"}:
+        return kind if key == "name" else _OFFERED.get(key, "")
     if kind == "" and key in {"energy", "gas"}:
         return "prices"
     if kind == "plates" and key == "price":
@@ -104,11 +127,14 @@ def _text(text: str, group: str, groups: Collection[str], factor: float) -> str:
         text = _RATE.sub(lambda found: _times(found[0], factor), text)
     if not group or group in groups:
         return text
-    if group in {"notes", "suppliers", "swaps", "counts", "tastings"}:
+    if group in _FREE_TEXT:
         return f"Quite another {group} {factor}"
     if _RATE.search(text):
         return text if group == "prices" else _RATE.sub(lambda m: _times(m[0], factor), text)
-    return _NUMBER.sub(lambda found: _times(found[0], factor), text)
+    # Shares of guests may come to no more than all of them, a step's amounts to the recipe's.
+    less = (group == "sales" and "%" in text) or group == "a step's amounts"
+    by = 1 / factor if less else factor
+    return _NUMBER.sub(lambda found: _times(found[0], by), text)
 
 
 def _times(number: str, factor: float) -> str:
@@ -170,10 +196,12 @@ tax: 5.7 %
 loaded wage: 24.7193/h
 energy: 0.148371/kWh
 gas: 0.0521937/kWh
-targets: {food cost: 31.7 %, margin: 116.37}
+targets: {food cost: 31.7 %, margin: 118.91}
 weeks open: 47
 covers: [20, 60]
 sections: [mains, starters]
+garnish: 4.31
+cover cost: {of: {butter: 13 g, bread: 47 g}, on: [mains]}
 authority: us-food-code-2017
 equipment:
   bath-40: {kind: water bath, volume: 40 L, holds: 12 kg, price: 1157.39, service life: 14000}
@@ -205,12 +233,22 @@ remainder: 3.91573/kg
 tests:
   - {date: 2026-09-05, in: 7.10 kg, out: 5.68 kg, parts: {juices: [0.92 kg, 0.617391/kg]}}
 finish: {how: sear, loss: 3 %}
+store: {at: 3 °C, for: 71 h, source: The Bandersnatch guide}
+hold-at: 61 °C
+hold: {how: hold, loss: 1 %, for: 3 h}
+steps:
+  - Bag it frumiously
+  - {what: Sear, for: 97 s, at: 231.7 °C, amounts: {chuck-roll: 5.3 kg}, caution: The Jubjub spits}
 """,
     "cooks/ribeye-grill.yaml": "cut: ribeye\nhow: grill\nload: 5 kg\nloss: 18 %\n",
     "pantry/bones.yaml": "price: 2.51937/kg\nsupplier: Ossington Bones\nallergens: none\n",
+    "pantry/bread.yaml": "price: 5.71937/kg\nallergens: [wheat]\n",
     "pantry/butter.yaml": "price: 9.31759/kg\nallergens: [milk]\n",
     "pantry/stock.yaml": "of: {bones: 5 kg}\nmakes: 4 L\nhands on: 20 min\n",
-    "pantry/sauce.yaml": "of: {stock: 2 L, butter: 100 g}\nmakes: 600 ml\n",
+    "pantry/sauce.yaml": (
+        "of: {stock: 2 L, butter: 100 g}\nmakes: 600 ml\nlitre: 1.07 kg\nstore: {at: 4 °C, for: 50 h}\n"
+        "steps: [Boil it uffishly, {what: Mount, amounts: {butter: 83 g}}]\n"
+    ),
     "plates/chuck-steak.yaml": """
 menu: mains
 cook: chuck-30h
@@ -220,6 +258,7 @@ hands-on: 3 min
 price: 127.37
 sold: {2026-08: 4127, 2026-09: 4391}
 forecast: 973
+steps: [{what: Slice it brilligly, amounts: {chuck-30h: 173 g}}, {what: Sauce, for: 19 s}]
 """,
     "plates/ribeye-steak.yaml": """
 menu: mains
@@ -227,9 +266,42 @@ cook: ribeye-grill
 portion: 200 g
 price: 141.73
 sold: {2026-08: 3719}
+cover cost: 14.37
+garnish: 3.7 %
+seasoning: 1.9 %
 note: See [[swaps/chuck-for-ribeye]].
 """,
     "plates/broth.yaml": "menu: starters\nwith: {stock: 250 ml}\nprice: 139.17\n",
+    "plates/two-cuts.yaml": """
+menu: mains
+portions: [{cook: chuck-30h, portion: 97 g}, {cook: ribeye-grill, portion: 89 g}]
+cover cost: none
+price: 151.37
+""",
+    "menus/sunday.yaml": """
+name: The Galumph dinner
+price: 163.19
+guests: 317
+courses:
+  first: {broth: equal}
+  main: {chuck-steak: {share: 37 %}, ribeye-steak: {share: 23 %, supplement: 17.93}}
+""",
+    "menus/combo.yaml": "name: Galumph lunch\nprice: 149.73\nplates: [chuck-steak, broth]\n",
+    "buffets/counter.yaml": """
+name: The Vorpal counter
+price: 71.93/kg
+cooks: {chuck-30h: 1.1 kg}
+items: {sauce: 310 ml}
+left: 7.3 %
+left worth: 3.17193/kg
+sells: 417 kg
+""",
+    "buffets/party.yaml": """
+name: The Vorpal party
+price: 173.91
+cooks: {chuck-30h: 237 g}
+guests: 613
+""",
     "swaps/chuck-for-ribeye.yaml": (
         "name: Zuccotto against the ribeye\nbenchmark: ribeye-steak\nchallengers: [chuck-steak]\n"
     ),

@@ -6,7 +6,7 @@ import math
 import re
 from collections.abc import Collection, Iterator, Mapping
 
-from builder.pages.reader import Reader
+from builder.pages.reader import Reader, reads_files
 from builder.pages.view import View
 from builder.records.content import Content
 
@@ -32,7 +32,8 @@ def names_withheld(content: Content, reader: Reader, paths: Collection[str]) -> 
             yield from filter(lambda part: len(part) > 24, re.split(r"[.\n;:\[\]]+ ?", str(note)))
     if "suppliers" not in reader.groups:
         yield from {str(row.supplier) for row in content.prices if row.supplier}
-    yield from (path for path in content.files if path.startswith(("prices/", "sales/")))
+    if not reads_files(reader):
+        yield from (path for path in content.files if path.startswith(("prices/", "sales/")))
 
 
 def amounts_in(data: bytes) -> set[bytes]:
