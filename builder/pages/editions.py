@@ -320,10 +320,7 @@ def _home(view: View, there: Collection[str]) -> Page:
     day = view.style.date(content.as_of)
     found = [
         *(("Plates: " + section, plates) for section, plates in _sections(view).items()),
-        *(
-            (capital(kind), getattr(content, kind).values())
-            for kind in ("menus", "buffets", "cooks", "cuts", "pantry")
-        ),
+        *((title, getattr(content, kind).values()) for kind, title in _LISTED.items()),
     ]
     lists = (
         Part(

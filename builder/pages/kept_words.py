@@ -30,9 +30,9 @@ def kept_words(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
     yield from _groups(model, reader, edition)
     yield from _figures(model, reader)
     if "raw files" in reader.parts and not reads_files(reader):
-        yield "raw files are not shown: a file may hold any figure, and notes"
+        yield "raw files are not shown: a file may hold any figure, notes and steps"
     if "warnings" in reader.parts and not reads_warnings(reader):
-        yield "warnings are not shown: one may name any figure and record"
+        yield "warnings are not shown: one may name any figure, record and step"
     if "methods" in reader.parts and not reader.kinds.issuperset(("cuts", *NAMES["plates"])):
         yield "methods are not shown: their examples are of cuts, cooks, pantry items and plates"
 

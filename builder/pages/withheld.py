@@ -300,7 +300,9 @@ def _barred(value: object, kind: str, name: str) -> object:
     if (kind, name) not in _THERE:
         return _ABSENT.get(name, BARRED)
     barred: Any = BARRED
-    return replace(value, value=barred, text=barred) if isinstance(value, Measure) else None
+    if not isinstance(value, Measure):
+        return None
+    return replace(value, value=barred, text=barred, resolution=barred)
 
 
 def _granted(grant: str, reader: Reader) -> bool:

@@ -246,7 +246,8 @@ steps:
     "pantry/butter.yaml": "price: 9.31759/kg\nallergens: [milk]\n",
     "pantry/stock.yaml": "of: {bones: 5 kg}\nmakes: 4 L\nhands on: 20 min\n",
     "pantry/sauce.yaml": (
-        "of: {stock: 2 L, butter: 100 g}\nmakes: 600 ml\nlitre: 1.07 kg\nstore: {at: 4 °C, for: 50 h}\n"
+        "of: {stock: 2 L, butter: 100 g}\nmakes: 600 ml\nlitre: 1.07 kg\n"
+        "store: {at: 4 °C, for: 50 h}\n"
         "steps: [Boil it uffishly, {what: Mount, amounts: {butter: 83 g}}]\n"
     ),
     "plates/chuck-steak.yaml": """

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import html
 from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 
 from builder.costing.costed import Costed
+from builder.pages.allergens import sentences
 from builder.pages.view import View
+from builder.records.contained import contained, in_words
 from builder.records.editions import READY
 from tests.editions.made import SMALL, Kitchen, another, computed, files_of, named, written
 from tests.editions.searched import (
@@ -108,6 +111,66 @@ def test_the_front_of_house_reads_what_guests_ask(files: dict[str, Files]) -> No
     assert "served without a cook" in site["plates/oysters.html"].decode()
     assert {"forms/allergens.html", "forms/lamb-second-try-ballots.html"} <= site.keys()
     assert not [path for path in site if path.startswith(("tastings", "data/", "methods"))]
+
+
+@pytest.mark.parametrize("name", EDITIONS)
+def test_allergens_are_those_that_the_owner_reads(
+    name: str, demo: Kitchen, files: dict[str, Files]
+) -> None:
+    """Of every plate, bread of the cover included, set menu and buffet."""
+    content = demo[0].content
+    for plate in content.plates.values():
+        page = words_of(files[name][f"plates/{plate.id}.html"])
+        assert [each for each in sentences(contained(content, plate)) if each not in page] == []
+    for menu in content.menus.values():
+        found = contained(content, *(content.plates[plate] for plate in menu.plate_ids))
+        assert in_words(found.contains) in words_of(files[name][f"menus/{menu.id}.html"])
+    party = content.buffets["staff-party"]
+    dishes = [content.cuts[content.cooks[cook].cut] for cook in party.cooks]
+    found = contained(content, *dishes, *(content.pantry[item] for item in party.items))
+    assert in_words(found.contains) in words_of(files[name]["buffets/staff-party.html"])
+
+
+def words_of(page: bytes) -> str:
+    return html.unescape(page.decode())
+
+
+def test_the_kitchen_has_steps_spec_sheets_and_labels(files: dict[str, Files]) -> None:
+    site, floor = files["kitchen"], files["front-of-house"]
+    sheets = (
+        "forms/cooks/chuck-roll-30h-labels.html", "forms/pantry/bone-sauce-labels.html",
+        "forms/services/friday-dinner-labels.html", "forms/cooks/chuck-roll-30h-spec.html",
+        "forms/pantry/bone-sauce-spec.html", "forms/plates/chuck-steak-spec.html",
+    )  # fmt: skip
+    assert {*sheets} <= site.keys()
+    assert not {*sheets} & floor.keys()
+    sauce = words_of(site["pantry/bone-sauce.html"])
+    for words in ("Pour on the wine", "20\u00a0min", "made to size", "4 days", "Wine flares"):
+        assert words in sauce
+    assert "Keep at 3\u00a0°C, at most" in words_of(site["forms/cooks/chuck-roll-30h-labels.html"])
+    assert holding(floor, {"Pour on the wine", "Wine flares", "Five slices"}) == {}
+
+
+def test_a_picture_is_in_the_files_only_where_its_step_is(files: dict[str, Files]) -> None:
+    picture = "assets/pictures/chuck-steak-plating.png"
+    assert picture in files["kitchen"]
+    assert picture not in files["front-of-house"]
+
+
+@pytest.mark.parametrize("name", EDITIONS)
+def test_set_menus_and_buffets_are_shown_without_their_money(
+    name: str, files: dict[str, Files]
+) -> None:
+    site = files[name]
+    menu = words_of(site["menus/sunday-three-courses.html"])
+    assert "Half a dozen oysters" in menu
+    assert "every plate of the course side contains milk" in menu.lower()
+    assert "menus/sunday-three-courses.html" in words_of(site["set-menus.html"])
+    party = words_of(site["buffets/staff-party.html"])
+    assert "Turkey thigh 14h" in party
+    assert ("All that is put out" in party) == (name == "kitchen")
+    for page in (menu, party):
+        assert not [word for word in ("Food cost", "Guests a week", "margin") if word in page]
 
 
 @pytest.mark.parametrize("name", EDITIONS)

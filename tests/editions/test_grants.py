@@ -9,6 +9,8 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
+from builder.costing.model import MODEL
+from builder.pages.data import NEEDS, RESOURCES
 from builder.pages.editions import reader_of
 from builder.pages.reader import Reader
 from builder.pages.view import View
@@ -119,6 +121,15 @@ def test_keys_that_may_be_read_are_keys_of_a_record() -> None:
         assert keys.keys() <= kinds[name].model_fields.keys(), name
         for grant in keys.values():
             assert grant in ("", *GROUPS, *PARTS, *KINDS), (name, grant)
+
+
+def test_every_table_has_its_grant() -> None:
+    """One that is new is refused until somebody says what it needs."""
+    assert NEEDS.keys() == {resource.name for resource in RESOURCES}
+    nobody = reader_of("nobody", edition((), (), ()))
+    kitchens = {table for table in MODEL.tables if nobody.has_rows(table)}
+    assert kitchens == {"kitchen", "equipment"}
+    assert {need for needs in NEEDS.values() for need in needs} <= {*GROUPS, *KINDS, *PARTS}
 
 
 def _all(kind: type[Written]) -> list[type[Written]]:

@@ -156,7 +156,7 @@ def test_the_build_says_which_and_why() -> None:
         line.startswith("food cost: ") and "made from" in line and "(prices)" in line
         for line in lines
     )
-    assert "raw files are not shown: a file may hold any figure, and notes" in lines
+    assert "raw files are not shown: a file may hold any figure, notes and steps" in lines
     assert any(line.startswith("swaps are not shown: ") for line in lines)
     without = edition(["plates"], GROUPS, ())
     assert list(kept_words(MODEL, reader_of("waiter", without), without)) == [
