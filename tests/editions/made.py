@@ -348,6 +348,33 @@ cuts: {chuck-roll: {opening: 9.4 kg, bought: 374.8 kg, paid: 5193.17, closing: 1
 """A kitchen with a record of every kind, its amounts odd and its words found nowhere else."""
 
 
+# What a kitchen may have or not; a file by its name alone, a key with its file.
+OPTIONAL: tuple[tuple[str, str], ...] = (
+    *((name, "") for name in SMALL if name.startswith(("menus/", "buffets/", "plates/two-cuts"))),
+    *(("kitchen.yaml", key) for key in ("garnish", "cover cost", "loaded wage", "energy",
+                                        "targets", "covers", "authority", "tax")),
+    *(("cooks/chuck-30h.yaml", key) for key in ("hands-on", "piece", "consumables", "remainder",
+                                                "finish", "store", "steps")),
+    *(("pantry/sauce.yaml", key) for key in ("store", "steps")), ("pantry/bread.yaml", "allergens"),
+    *(("plates/chuck-steak.yaml", key) for key in ("hands-on", "sold", "forecast", "steps")),
+    *(("plates/ribeye-steak.yaml", key) for key in ("cover cost", "garnish", "seasoning", "sold")),
+    *(("buffets/counter.yaml", key) for key in ("left", "left worth", "sells", "items")),
+    ("buffets/party.yaml", "guests"), ("menus/sunday.yaml", "guests"),
+)  # fmt: skip
+
+
+def without(left_out: Collection[tuple[str, str]], *, customary: bool) -> Mapping[str, str]:
+    """The small kitchen without some of what is optional, in either system of units."""
+    files = {name: text for name, text in SMALL.items() if (name, "") not in left_out}
+    for name, key in left_out:
+        if key and name in files:
+            tree = yaml.load(files[name], Loader=yaml.BaseLoader)
+            tree.pop(key)
+            files[name] = yaml.safe_dump(tree, allow_unicode=True, sort_keys=False)
+    units = "units: US customary\n" if customary else ""
+    return {**files, "kitchen.yaml": files["kitchen.yaml"] + units}
+
+
 def written(files: Mapping[str, str], root: Path) -> Path:
     """Write a kitchen's files."""
     for name, text in files.items():

@@ -19,7 +19,16 @@ from builder.publish.links import broken_links
 from builder.records.base import Written
 from builder.records.editions import GROUPS, KINDS, PARTS, edition
 from builder.records.notes import web_links
-from tests.editions.made import SMALL, Kitchen, another, computed, files_of, written
+from tests.editions.made import (
+    OPTIONAL,
+    SMALL,
+    Kitchen,
+    another,
+    computed,
+    files_of,
+    without,
+    written,
+)
 from tests.editions.searched import forms_of, holding, names_withheld, numbers, with_numbers
 
 # Words that stand in one key of one file each, with what has to be granted to read them.
@@ -79,6 +88,31 @@ def test_nothing_that_is_not_granted_is_anywhere(
     assert files_of(other, reader, cache) == files
 
 
+@settings(max_examples=15, phases=(Phase.explicit, Phase.generate))
+@given(
+    reader=readers(),
+    factor=st.floats(1.05, 1.6),
+    left_out=st.sets(st.sampled_from(OPTIONAL)),
+    customary=st.booleans(),
+)
+def test_nothing_withheld_moves_a_byte_whatever_a_kitchen_writes(
+    reader: Reader, factor: float, left_out: set[tuple[str, str]], customary: bool, cache: Path
+) -> None:
+    """With other values behind what is withheld the site is the same, so it tells of none."""
+    if reader.is_owner:
+        return
+    with TemporaryDirectory() as folder:
+        files = without(sorted(left_out), customary=customary)
+        root = written(files, Path(folder) / "as-written")
+        one, other = (
+            computed(another(root, made(Path(folder) / str(by)), reader, by)) for by in (1, factor)
+        )
+    site = files_of(one, reader, cache)
+    assert broken_links(site, web_links(one[0].content)) == []
+    assert holding(site, words_withheld(one, reader, site)) == {}
+    assert files_of(other, reader, cache) == site
+
+
 def made(folder: Path) -> Path:
     folder.mkdir()
     return folder
@@ -88,16 +122,21 @@ def searched(
     kitchen: Kitchen, reader: Reader, files: dict[str, bytes], scripts: set[bytes]
 ) -> dict[str, object]:
     """The files that hold a name or a value that is withheld."""
-    granted = {*reader.kinds, *reader.groups, *reader.parts}
-    if "steps" not in granted and "cooking" in granted:
+    if "steps" not in reader.parts and "cooking" in reader.groups:
         # How long each step takes is its own, though other hours are shown.
         assert holding(files, {"231.7", "97\u00a0s", "19\u00a0s"}) == {}
+    sought = numbers(forms_of(View.of(*kitchen), reader)) - scripts
+    words = words_withheld(kitchen, reader, files)
+    return {**holding(files, words), **with_numbers(files, sought)}
+
+
+def words_withheld(kitchen: Kitchen, reader: Reader, files: dict[str, bytes]) -> set[str]:
+    """The names and remarks that may be in no file of a reader's site."""
+    granted = {*reader.kinds, *reader.groups, *reader.parts}
     words = {word for word, by in WORDS.items() if not granted.intersection(by)}
     # Shorter ones are words of any kitchen's pages, such as stock.
     names = names_withheld(kitchen[0].content, reader, files.keys())
-    words |= {name for name in names if len(name) > 9}
-    sought = numbers(forms_of(View.of(*kitchen), reader)) - scripts
-    return {**holding(files, words), **with_numbers(files, sought)}
+    return words | {name for name in names if len(name) > 9}
 
 
 def test_the_words_are_there_to_be_found(cache: Path, tmp_path: Path) -> None:
