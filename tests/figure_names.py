@@ -1,7 +1,8 @@
 """The names of all figures as types, for the type check: `python -m tests.figure_names`.
 
 A page asks a row for a figure by name, and a name that the row's table does not have
-fails in the type check. This writes the names down; a test holds them to the model.
+fails in the type check. This writes the names down, of the tables that a page asks; a test holds
+them to the model.
 """
 
 from __future__ import annotations
@@ -23,14 +24,20 @@ from typing import Literal, TypeAlias
 
 def source() -> str:
     """The whole module as it should be."""
-    return _HEAD + "".join(map(_alias, MODEL.tables.values()))
+    pages = "".join(path.read_text() for path in sorted(FILE.parent.rglob("*.py")) if path != FILE)
+    asked = (table for table in MODEL.tables.values() if _name(table) in pages)
+    return _HEAD + "".join(map(_alias, asked))
+
+
+def _name(table: Table) -> str:
+    return f"{table.name.title().replace('_', '')}Figure"
 
 
 def _alias(table: Table) -> str:
     # By name: a table takes its figures in the order in which their modules are imported first.
     names = ", ".join(f'"{name}"' for name in sorted(table.figures))
     lines = textwrap.fill(names, 96, initial_indent="    ", subsequent_indent="    ")
-    return f"\n{table.name.title().replace('_', '')}Figure: TypeAlias = Literal[\n{lines},\n]\n"
+    return f"\n{_name(table)}: TypeAlias = Literal[\n{lines},\n]\n"
 
 
 if __name__ == "__main__":

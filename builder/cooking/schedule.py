@@ -75,11 +75,12 @@ class Booking:
     """One cook's use of one piece of equipment, from `start` up to `end`.
 
     `pieces` is 0 where no piece's weight is known: the load then parts at any weight.
+    `temperature_c` is None where it is not known, or each load has a heat of its own.
     """
 
     cook: str
     equipment: str
-    temperature_c: float
+    temperature_c: float | None
     start: datetime
     end: datetime
     load_kg: float = 0.0
@@ -90,7 +91,8 @@ class Booking:
             raise ValueError(f"{self.cook} ends on {self.equipment} no later than it starts")
         require_within(f"load of {self.cook}", self.load_kg, 0, inf, "kg")
         require_within(f"pieces of {self.cook}", self.pieces, 0, inf, "pieces")
-        require_within(f"temperature of {self.cook}", self.temperature_c, -273.15, inf, "°C")
+        if self.temperature_c is not None:
+            require_within(f"temperature of {self.cook}", self.temperature_c, -273.15, inf, "°C")
 
     def overlaps(self, other: Booking) -> bool:
         """Tell whether both keep the same equipment at one moment; ends may touch."""
@@ -98,7 +100,9 @@ class Booking:
         return same and self.start < other.end and other.start < self.end
 
     def same_temperature(self, other: Booking) -> bool:
-        """Tell whether one setting serves both."""
+        """Tell whether one setting serves both, as far as is known."""
+        if self.temperature_c is None or other.temperature_c is None:
+            return True
         return abs(self.temperature_c - other.temperature_c) <= SAME_TEMPERATURE_K
 
 
@@ -201,6 +205,7 @@ def taken_at_once(bookings: Sequence[Booking], holds_kg: float | None) -> int:
 
     One for each temperature, and more where the pieces of that temperature do not fit in
     (the largest first, each where there is room). Without `holds_kg` [kg] all fit in.
+    Those without a temperature go in where they take the fewest more.
 
     >>> monday = datetime(2026, 9, 28)
     >>> day = (monday, monday + timedelta(days=1))
@@ -209,13 +214,20 @@ def taken_at_once(bookings: Sequence[Booking], holds_kg: float | None) -> int:
     (3, 2)
     """
     groups: list[list[Booking]] = []
+    unknown = [booking for booking in bookings if booking.temperature_c is None]
     for booking in bookings:
+        if booking.temperature_c is None:
+            continue
         alike = next((g for g in groups if g[0].same_temperature(booking)), None)
         if alike is None:
             groups.append([booking])
         else:
             alike.append(booking)
-    return sum(_filled_by(group, holds_kg) for group in groups)
+    alone = [_filled_by(group, holds_kg) for group in groups]
+    if not unknown:
+        return sum(alone)
+    joined = [_filled_by([*g, *unknown], holds_kg) - n for g, n in zip(groups, alone, strict=True)]
+    return sum(alone) + min([*joined, _filled_by(unknown, holds_kg)])
 
 
 def _filled_by(bookings: Sequence[Booking], holds_kg: float | None) -> int:

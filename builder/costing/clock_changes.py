@@ -6,7 +6,9 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
-from builder.costing.services import DAY_AND_TIME, WEEK, ServicePlan, elapsed
+from builder.costing.services import WEEK, ServicePlan, elapsed
+from builder.costing.wording import style_of
+from builder.display.style import Style
 from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
 from builder.records.zones import zones_of
@@ -15,11 +17,12 @@ _HOUR, _MINUTE = timedelta(hours=1), timedelta(minutes=1)
 _HINT = "the starts are counted in hours as they pass; look at every clock time of that night"
 
 
-def check_clock_changes(plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
+def check_clock_changes(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
     """Warn of each service whose run-up goes through a change of the clocks."""
+    style = style_of(content.kitchen)
     for plan in plans.values():
         for at, by in clock_changes(_first(plan), plan.at):
-            yield Problem(plan.service.at.place, _words(at, by), _HINT, Severity.WARNING,
+            yield Problem(plan.service.at.place, _words(style, at, by), _HINT, Severity.WARNING,
                           plan.service.path)  # fmt: skip
 
 
@@ -28,7 +31,7 @@ def check_time_zone(content: Content, plans: Mapping[str, ServicePlan]) -> Itera
 
     Which change: of the locale's country, or of some that have one where no country is named.
     """
-    kitchen = content.kitchen
+    kitchen, style = content.kitchen, style_of(content.kitchen)
     nights = [plan for plan in plans.values() if _first(plan).date() < plan.at.date()]
     if kitchen.time_zone is not None or not nights:
         return
@@ -40,8 +43,8 @@ def check_time_zone(content: Content, plans: Mapping[str, ServicePlan]) -> Itera
         for at, _ in clock_changes(*ends):
             service, *others = (plan.service for plan in nights)
             message = (
-                f"no time zone is written, and the clocks change on {at:{DAY_AND_TIME}} "
-                f"({at:%Y-%m-%d}) in {name}: a start of the night may be an hour off"
+                f"no time zone is written, and the clocks change on {style.day_and_time(at)} "
+                f"({style.date(at.date())}) in {name}: a start of the night may be an hour off"
             )
             hint = f"add time zone: {name}, or the place that keeps your clock"
             yield Problem(Place(kitchen.file), message, hint, Severity.WARNING, service.path,
@@ -53,11 +56,12 @@ def _first(plan: ServicePlan) -> datetime:
     return next((step.start for step, _ in plan.starts()), plan.at)
 
 
-def _words(at: datetime, by: timedelta) -> str:
+def _words(style: Style, at: datetime, by: timedelta) -> str:
     way = "back" if by < timedelta() else "forward"
     minutes = abs(by) // _MINUTE
+    moment = f"{style.day_and_time(at)} ({style.date(at.date())})"
     return (
-        f"the clocks go {way} by {minutes} minutes on {at:{DAY_AND_TIME}} ({at:%Y-%m-%d}), "
+        f"the clocks go {way} by {minutes} minutes on {moment}, "
         "between the first start and the service"
     )
 

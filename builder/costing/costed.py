@@ -18,6 +18,7 @@ from builder.costing.fill import Filler, Rows
 from builder.costing.findings import Findings, add_findings
 from builder.costing.heat import Heat
 from builder.costing.menu_doubts import check_dear_menus
+from builder.costing.order_rows import OrderRows, add_orders
 from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.spread_checks import check_spreads
 from builder.costing.staffing import check_staffed
@@ -59,6 +60,7 @@ class Costed:
     uncertainty: Uncertainty | None = None
     counts: Mapping[str, CountRows] = field(default_factory=dict)
     candidates: Candidates = field(default_factory=Candidates)
+    orders: Mapping[str, OrderRows] = field(default_factory=dict)
 
 
 def cost(content: Content) -> Costed:
@@ -69,6 +71,7 @@ def cost(content: Content) -> Costed:
     analyses = tasting_analyses(content)
     findings = add_findings(book, analyses)
     counts = add_counts(book, content, rows)
+    orders = add_orders(book, content, rows)
     candidates = add_candidates(book, content, rows, filler.prices, analyses, heat)
     figures, uncertainty = how_sure(content, compute(book), rows, filler.prices, candidates)
     return Costed(
@@ -85,6 +88,7 @@ def cost(content: Content) -> Costed:
         uncertainty,
         counts,
         candidates,
+        orders,
     )
 
 
@@ -131,7 +135,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     spreads = costed.uncertainty.spreads if costed.uncertainty else {}
     yield from check_spreads(costed.content, costed.rows, costed.prices, spreads, reported)
     yield from check_services(costed.content, costed.services)
-    yield from check_clock_changes(costed.services)
+    yield from check_clock_changes(costed.content, costed.services)
     yield from check_time_zone(costed.content, costed.services)
     yield from check_staffed(costed.content, costed.services, costed.heat)
     yield from _check_equipment(costed)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+from bisect import insort
+from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import replace
-from statistics import median
+from dataclasses import dataclass, replace
 
 from builder.costing.doubts import Doubts
 from builder.costing.wording import style_of
@@ -18,7 +19,7 @@ from builder.records.peers import all_prices_of
 from builder.records.portions import cut_of
 from builder.records.slips import slip
 from builder.records.uses import MENU, swaps_of
-from builder.records.written import Value, is_far, times, warning
+from builder.records.written import Value, is_far, middle_of, times, warning, without
 
 # What food usually costs of a price, where the kitchen aims at no share of its own, and what it
 # costs of hardly any. Common practice, no published source.
@@ -33,14 +34,16 @@ def check_dear(content: Content, doubts: Doubts, reported: Collection[Place]) ->
     its section, where nothing that the plate rests on is reported already.
     """
     shares = {plate.id: doubts.share(plate) for plate in content.plates.values()}
+    others = _Others.of(content, shares)
+    places = set(reported)
     for plate in content.plates.values():
-        if set(_rests_on(content, plate)) & set(reported):
+        if places.intersection(_rests_on(content, plate)):
             continue
         share = shares[plate.id]
         if DEAR < share < math.inf:
             yield from _dear(content, plate, share)
         elif share > 0:
-            yield from _far_above(content, plate, shares)
+            yield from _far_above(content, plate, shares[plate.id], others)
 
 
 def _rests_on(content: Content, plate: Plate) -> Iterator[Place]:
@@ -64,19 +67,34 @@ def _of_item(content: Content, item: PantryItem | None, depth: int = 9) -> Itera
         yield from _of_item(content, content.pantry.get(name), depth - 1)
 
 
-def _far_above(content: Content, plate: Plate, shares: Mapping[str, float]) -> Iterator[Problem]:
+@dataclass(frozen=True, slots=True)
+class _Others:
+    """What all plates have, in ascending order: prices by section, shares of food above nothing."""
+
+    prices: Mapping[str, list[float]]
+    shares: list[float]
+
+    @classmethod
+    def of(cls, content: Content, shares: Mapping[str, float]) -> _Others:
+        prices: dict[str, list[float]] = defaultdict(list)
+        for plate in content.plates.values():
+            insort(prices[str(plate.menu)], plate.price.value)
+        return cls(prices, sorted(share for share in shares.values() if share > 0))
+
+
+def _far_above(content: Content, plate: Plate, own: float, all_: _Others) -> Iterator[Problem]:
     """A price far above the others of its section, whose food is a far smaller part of it."""
     price = plate.price
-    section = [p for p in content.plates.values() if p.menu == plate.menu and p is not plate]
-    rest = [share for name, share in shares.items() if name != plate.id and share > 0]
-    middle = median(p.price.value for p in section) if section else 0.0
+    section = without(all_.prices[str(plate.menu)], price.value)
+    rest = without(all_.shares, own)
+    middle = middle_of(section) if section else 0.0
     if not rest or price.value < middle or not is_far(price.value, middle, ABOVE_OTHERS):
         return
-    if shares[plate.id] < LEAST * min(rest):
+    if own < LEAST * rest[0]:
         style, ratio = style_of(content.kitchen), price.value / middle
         message = f"{price.text} is {times(ratio, 2)} the middle of the other prices in its section"
-        message += f", and its food costs {style.percent(shares[plate.id])} of it without tax"
-        factor = shares[plate.id] / median(rest)
+        message += f", and its food costs {style.percent(own)} of it without tax"
+        factor = own / middle_of(rest)
         hint = turned(price.text, factor) or slip(price, factor)
         yield from _of_price(content, plate, message, hint)
 

@@ -146,7 +146,7 @@ def _out_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
     less = [each for each in found.judged if each.faults == ((Fault.LESS, None),)]
     if less and main is not None:
         names = listed([_other_words(result, each) for each in less])
-        yield f"{names} {'is' if len(less) == 1 else 'are'} out: lower {main.name} than others."
+        yield f"{names} {'is' if len(less) == 1 else 'are'} out: lower {main.name} than another."
     if not any(each.out for each in found.judged):
         yield _none_out(found, "duration" if result.series else "sample")
 

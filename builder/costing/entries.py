@@ -7,7 +7,9 @@ from builder.data import cooking_yields
 from builder.engine.book import Entry, Origin
 from builder.problems import Place
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Equipment, Kitchen
+from builder.records.kinds import Cook, Cut, Equipment, Kitchen, PantryItem
+from builder.records.pricing import CurrentPrice
+from builder.records.sold_in import sold_in
 from builder.records.stages import Stage
 
 
@@ -81,3 +83,16 @@ def published_yield(stage: Stage) -> Entry | None:
     return (
         Entry(given.value, Origin(given.origin.place, source, given.origin.text)) if given else None
     )
+
+
+def sold_values(record: Cut | PantryItem, current: CurrentPrice | None) -> dict[str, Entry | None]:
+    """What an item is sold in, its smallest order and its deposit."""
+    sold = current.sold_as if current else None
+    if sold is None:
+        return {}
+    found = sold_in(record, sold)
+    return {
+        "sold_in": entry(sold.step, found.step),
+        "least_order": entry(sold.minimum, found.least),
+        "deposit": entry(sold.deposit),
+    }

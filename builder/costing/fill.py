@@ -23,6 +23,7 @@ from builder.costing.entries import (
     load_of,
     noted,
     published_yield,
+    sold_values,
 )
 from builder.costing.heat import Heat
 from builder.costing.heat_rows import cooling_rows, heat_values
@@ -117,6 +118,7 @@ class Filler:
         self._kitchen()
         for cut in self.content.cuts.values():
             values = {"ap_price": self._cut_price(cut)}
+            values |= sold_values(cut, self.prices.get(cut.id))
             self.rows.cuts[cut.id] = self.book.add(CUT, values=values, who=Identity(cut.path))
             for name, stage in stages_of(cut):
                 self._stage(Link(name, stage, cut, Phase.BEFORE))
@@ -286,6 +288,7 @@ class Filler:
             "recipe_hands_on": entry(item.hands_on),
             "recipe_energy": entry(item.energy),
             "burns_gas": noted(1.0, Place(item.file), "fuel: gas") if item.fuel == "gas" else None,
+            **sold_values(item, current),
         }
         self.rows.pantry[item.id] = self.book.add(
             PANTRY, {"kitchen": 0}, values, Identity(item.path)

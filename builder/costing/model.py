@@ -13,6 +13,7 @@ from builder.money import actions as _actions  # noqa: F401 - declares what acti
 from builder.money import actuals as _actuals  # noqa: F401 - declares what was used and thrown
 from builder.money import batch_intervals as _batch_intervals  # noqa: F401 - declares how sure what plates rest on is
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment holds
+from builder.money import decisions as _decisions  # noqa: F401 - declares what a decision promised
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares where margins meet
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
 from builder.money.buffets import BUFFET, DISH
@@ -22,6 +23,7 @@ from builder.money.covers import COVER_ITEM
 from builder.money.further_sales import FURTHER_SALE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import FURTHER_ORDER, ORDER, SECTION
+from builder.money.ordering import ORDER_LINE, ORDER_NEED, PREPARATION, SERVICE_ORDER
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.portions import PORTION
@@ -73,6 +75,10 @@ MODEL = Model(
         LOADING,
         SERVING,
         JOB,
+        SERVICE_ORDER,
+        ORDER_LINE,
+        PREPARATION,
+        ORDER_NEED,
         FINDING,
         COUNT,
         USAGE,

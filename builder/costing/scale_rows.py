@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Protocol
@@ -75,6 +76,10 @@ class _Filler:
     def __init__(self, book: Book, content: Content, rows: KnownRows) -> None:
         self.book, self.content, self.rows = book, content, rows
         self.found = ScaleRows()
+        self.portions_of: dict[str, list[tuple[Plate, str, int]]] = defaultdict(list)
+        for plate in content.plates.values():
+            for portion, table, row in rows.portions(plate):
+                self.portions_of[str(portion.cook)].append((plate, table, row))
 
     def add(self, record: Stepped, amounts: Callable[..., Iterator[ScaledRow]]) -> None:
         """One record: its amounts, then those of its steps."""
@@ -100,12 +105,10 @@ class _Filler:
             ("served", "To serve"),
         ):
             yield self._part(cook, scale, link, words, "kg", {link: batch})
-        for plate in self.content.plates.values():
-            for portion, table, row in self.rows.portions(plate):
-                if portion.cook == cook.id:
-                    link = "main_portion" if table == "plate" else "further_portion"
-                    words, key = f"Portions of {plate.title}", f"{link}.{plate.id}"
-                    yield self._part(cook, scale, key, words, PORTIONS, {link: row}, plate.path)
+        for plate, table, row in self.portions_of[cook.id]:
+            link = "main_portion" if table == "plate" else "further_portion"
+            words, key = f"Portions of {plate.title}", f"{link}.{plate.id}"
+            yield self._part(cook, scale, key, words, PORTIONS, {link: row}, plate.path)
 
     def of_recipe(self, item: PantryItem, scale: int) -> Iterator[ScaledRow]:
         """What it makes, and every ingredient."""

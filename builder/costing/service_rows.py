@@ -25,9 +25,13 @@ from builder.records.services import Service
 
 @dataclass(slots=True)
 class ServiceRows:
-    """Rows by service: what goes in by its key, steps by what they are called there."""
+    """Rows by service: what goes in by its key, steps by what they are called there.
+
+    Of a plate the row of its first cooked portion is in `servings`.
+    """
 
     loadings: dict[tuple[str, str], int] = field(default_factory=dict)
+    servings: dict[tuple[str, str], int] = field(default_factory=dict)
     jobs: dict[tuple[str, str], int] = field(default_factory=dict)
 
 
@@ -42,7 +46,7 @@ def service_rows(
     rows = ServiceRows()
     for service in content.services.values():
         for cooked in by_cook(content, service):
-            loading = _loading(book, service, cooked, cooks[cooked.cook.id], plates, further)
+            loading = _loading(book, service, cooked, cooks[cooked.cook.id], plates, further, rows)
             rows.loadings[service.id, cooked.key] = loading
             _cook_jobs(book, service, cooked, loading, rows)
         for number, step in enumerate(staff_steps(service), start=1):
@@ -58,6 +62,7 @@ def _loading(
     batch: int,
     plates: Mapping[str, int],
     further: Mapping[str, Sequence[Further]],
+    rows: ServiceRows,
 ) -> int:
     first = cooked.servings[0][0]
     who = Identity(service.path, f"loading.{cooked.key}", f"loading for {first.title}")
@@ -67,7 +72,8 @@ def _loading(
         links["plate"] = -1 if number else plates[plate.id]
         key, values = f"plates.{plate.id}", {"covers": entry(serving.covers)}
         who = Identity(service.path, f"{key}.{number + 1}" if number else key, plate.title)
-        book.add(SERVING, {"loading": row, **links}, values, who)
+        added = book.add(SERVING, {"loading": row, **links}, values, who)
+        rows.servings.setdefault((service.id, plate.id), added)
     return row
 
 

@@ -42,7 +42,6 @@ from builder.records.services import Service, Serving
 WEEK = timedelta(days=7)
 # Equipment on which each pan has a heat of its own.
 BURNERS = frozenset(("burner", "burners", "hob", "range", "stove"))
-DAY_AND_TIME = "%a %H:%M"
 CLOCK_STEP_MIN = 5
 
 
@@ -180,9 +179,13 @@ class Wanted:
     planned: PlannedCook
 
 
-def _one_heat_c(cook: Cook, gear: Equipment) -> float:
-    """The heat of all that is in the equipment at once [°C]; each burner of a range has its own."""
-    return cook.at.value if cook.at and BURNERS.isdisjoint(str(gear.kind).lower().split()) else 0.0
+def _one_heat_c(cook: Cook, gear: Equipment) -> float | None:
+    """The heat of all that is in the equipment at once [°C].
+
+    None where the file states none, or each burner of a range has its own.
+    """
+    shared = BURNERS.isdisjoint(str(gear.kind).lower().split())
+    return cook.at.value if cook.at and shared else None
 
 
 def bookings(content: Content, plans: Mapping[str, ServicePlan]) -> list[Wanted]:
@@ -310,7 +313,7 @@ def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     """A clash in one sentence."""
     style = style_of(content.kitchen)
     start, end = (whose[0].plan.by_the_clock(moment) for moment in (clash.start, clash.end))
-    span = f"from {start:{DAY_AND_TIME}} to {end:{DAY_AND_TIME}}"
+    span = f"from {style.day_and_time(start)} to {style.day_and_time(end)}"
     cooks = " and ".join(
         f"{w.planned.cook.title} ({heat_words(style, w.planned.cook)}, for {w.plan.service.title})"
         for w in whose
@@ -333,7 +336,7 @@ def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
 
 def heat_words(style: Style, cook: Cook) -> str:
     """The temperature of a cook's equipment, as the kitchen writes it."""
-    return style.temperature(cook.at.value) if cook.at else "at any heat"
+    return style.temperature(cook.at.value) if cook.at else "no temperature stated"
 
 
 def _hint(content: Content, clash: Clash, whose: list[Wanted]) -> str:

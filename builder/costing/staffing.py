@@ -12,7 +12,7 @@ from builder.costing.cautions import findings
 from builder.costing.heat import Heat
 from builder.costing.plans import modelled
 from builder.costing.service_steps import COOK, steps_of
-from builder.costing.services import DAY_AND_TIME, PlannedCook, ServicePlan, on_the_clock
+from builder.costing.services import PlannedCook, ServicePlan, on_the_clock
 from builder.costing.wording import style_of
 from builder.display.style import NBSP, Style
 from builder.display.words import listed
@@ -45,7 +45,9 @@ def check_staffed(
     style = style_of(content.kitchen)
     for plan in plans.values():
         if late := unattended(staffed, plan.staff):
-            yield _warning(plan, plan.service.title, late, "move the service, or shorten its steps")
+            yield _warning(
+                style, plan, plan.service.title, late, "move the service, or shorten its steps"
+            )
         for planned in plan.cooks:
             if late := unattended(staffed, planned.steps):
                 cut = content.cuts[planned.cook.cut]
@@ -53,16 +55,16 @@ def check_staffed(
                 hint = _proposal(style, staffed, plan, planned, held_back) or _NO_WAY.format(
                     _ahead(planned.cook)
                 )
-                yield _warning(plan, planned.cook.title, late, hint, planned)
+                yield _warning(style, plan, planned.cook.title, late, hint, planned)
 
 
 def _warning(
-    plan: ServicePlan, title: str, late: list[TimedStep], hint: str,
+    style: Style, plan: ServicePlan, title: str, late: list[TimedStep], hint: str,
     planned: PlannedCook | None = None,
 ) -> Problem:  # fmt: skip
     """The problem at the plate's line of the service, or at its hour for the staff's own steps."""
     at = planned.servings[0][1].covers if planned else plan.service.at
-    reported = ", ".join(f"{each.step.name} {each.start:{DAY_AND_TIME}}" for each in late)
+    reported = ", ".join(f"{each.step.name} {style.day_and_time(each.start)}" for each in late)
     message = f"{title} needs hands outside the staffed hours: {reported}"
     return Problem(at.place, message, hint, Severity.WARNING, plan.service.path)
 
@@ -129,7 +131,7 @@ def _proposal(
                 if not words and (why := held_back(_cook_hours(steps))):
                     # A still longer one passes no better.
                     return f"{_HELD_BACK}{why}; or {_ahead(planned.cook)}"
-                first = f"start it on {timed[0].start:{DAY_AND_TIME}} and "
+                first = f"start it on {style.day_and_time(timed[0].start)} and "
                 return first + words if words else _overnight_words(style, planned, timed)
     return None
 
@@ -196,8 +198,9 @@ def _with(steps: list[ScheduleStep], one: ScheduleStep, minutes: float) -> list[
 def _overnight_words(style: Style, planned: PlannedCook, timed: Iterable[TimedStep]) -> str:
     cook = next(each for each in timed if each.step.name == COOK)
     now = planned.cook.for_
+    hours = style.duration(cook.step.duration_min / 60)
     return (
-        f"cook it overnight: in on {cook.start:{DAY_AND_TIME}}, before the staff leave, out on "
-        f"{cook.end:{DAY_AND_TIME}}, {style.duration(cook.step.duration_min / 60)} instead of "
+        f"cook it overnight: in on {style.day_and_time(cook.start)}, before the staff leave, "
+        f"out on {style.day_and_time(cook.end)}, {hours} instead of "
         f"{now.text if now else 'none'}; taste whether it bears the longer cook"
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from builder.costing.decision_rows import decision_values
 from builder.costing.entries import entry, noted
 from builder.costing.portion_rows import Further
 from builder.engine.book import Book, Entry, Identity
@@ -35,6 +36,7 @@ def swap_rows(
                 "kitchen": 0,
             }
             values = _values(content, swap, name, challenger, benchmark)
+            values |= decision_values(content, swap, challenger)
             who = Identity(swap.path, str(name), challenger.title)
             row = found[swap.id, str(name)] = book.add(SWAP, links, values, who)
             _moved_rows(book, content, swap, (challenger, benchmark), row, further)

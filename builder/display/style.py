@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime, time
 from functools import lru_cache
 
 from babel import Locale
 from babel.core import UnknownLocaleError
-from babel.dates import format_date, format_skeleton
+from babel.dates import format_date, format_skeleton, format_time
 from babel.numbers import get_currency_precision, is_currency
 
 from builder.display.numerals import MINUS, MISSING, NumberFormat, is_missing
 from builder.display.scales import STEPS, UNIT, UnitSystem, step_for
 from builder.quantities import Dimension, convert, find_unit
 
-NBSP = "\N{NO-BREAK SPACE}"
+NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 # Pounds and ounces are read up to this weight; above it only pounds.
 _POUNDS_ONLY_FROM = 100
 
@@ -226,6 +226,33 @@ class Style:
     def date(self, day: date | None) -> str:
         """Write a date in the locale's medium form."""
         return MISSING if day is None else _date(day, self.locale)
+
+    def clock(self, moment: time) -> str:
+        """Write a time of the day as the locale's clock, of 12 or of 24 hours, has it.
+
+        >>> Style.of("en_GB", "GBP").clock(time(17, 5))
+        '17:05'
+        >>> Style.of("en_US", "USD").clock(time(17, 5)).replace(NBSP, " ")
+        '5:05 PM'
+        """
+        return format_time(moment, "short", locale=self.locale).replace(NARROW_NBSP, NBSP)
+
+    @property
+    def day_periods(self) -> tuple[str, str] | None:
+        """Return the locale's words for before and after noon; None with a clock of 24 hours."""
+        found = _locale(self.locale)
+        if "a" not in found.time_formats["short"].pattern:
+            return None
+        words = found.day_periods["format"]["abbreviated"]
+        return words["am"], words["pm"]
+
+    def day_and_time(self, moment: datetime) -> str:
+        """Write a moment of the week, its day in the language of the pages.
+
+        >>> Style.of("en_GB", "GBP").day_and_time(datetime(2026, 10, 2, 18, 0))
+        'Fri 18:00'
+        """
+        return f"{moment:%a} {self.clock(moment.time())}"
 
     def month(self, month: tuple[int, int] | None) -> str:
         """Write a month, given as (year, month), in the locale's short form."""

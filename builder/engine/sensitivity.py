@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache, partial
 
 import numpy as np
 from scipy.sparse import csr_array, eye_array
@@ -66,6 +67,7 @@ class Sensitivity:
         (table,) = {node[0] for node in targets}
         self._spreads = spreads
         self._rests = _rests_on(figures, table, targets)
+        self._rests_without = cache(partial(_rests_on, figures, table, targets))
         self._colours, self._inputs = self._coloured(figures.size(table))
         colours = max(self._colours.values(), default=-1) + 1
         moved = figures.moved(dict(self._columns(figures, colours))) if colours else figures
@@ -85,12 +87,16 @@ class Sensitivity:
         moving = (reach for reach in found if reach.moves)
         return sorted(moving, key=lambda reach: -reach.width if reach.ends_are_known else -math.inf)
 
-    def fixed(self, nodes: Iterable[Node], row: int) -> list[tuple[Node, int]]:
-        """Of some inputs those without a spread that a target row rests on."""
+    def fixed(self, nodes: Iterable[Node], row: int, without: str = "") -> list[tuple[Node, int]]:
+        """Of some inputs those without a spread that a target row rests on.
+
+        `without`: a table that the row takes nothing of, so that no way leads through it.
+        """
+        found = self._rests_without(without) if without else self._rests
         return [
             (node, at)
             for node in nodes
-            if (rests := self._rests.get(node[0])) is not None
+            if (rests := found.get(node[0])) is not None
             for at in np.flatnonzero(rests[:, [row]].toarray()).tolist()
             if at not in self._spreads.get(node, {})
         ]
@@ -139,12 +145,14 @@ def _pair(values: Column, colour: int) -> tuple[float, float]:
     return float(values[2 * colour]), float(values[2 * colour + 1])
 
 
-def _rests_on(figures: Figures, table: str, targets: Iterable[Node]) -> dict[str, csr_array]:
+def _rests_on(
+    figures: Figures, table: str, targets: Iterable[Node], without: str = ""
+) -> dict[str, csr_array]:
     """By table which target rows (columns) rest on which of its rows (rows)."""
     model: Model = figures.model
     needed = model.upstream(targets) | set(targets)
     found = {table: csr_array(eye_array(figures.size(table), dtype=bool))}
-    ways = sorted(set(edges(model, needed)))
+    ways = sorted(way for way in set(edges(model, needed)) if without not in way[1])
     before = -1
     while before != (before := sum(matrix.nnz for matrix in found.values())):
         for up, (child, link, parent) in ways:

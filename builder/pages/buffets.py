@@ -25,16 +25,8 @@ from builder.pages.components import (
 from builder.pages.figure_names import BuffetFigure, DishFigure
 from builder.pages.how_sure import how_sure_part, sure_tile
 from builder.pages.listings import listing
-from builder.pages.parts import (
-    ALLERGENS,
-    links,
-    note,
-    page_of,
-    paragraph,
-    part,
-    present,
-    record_cell,
-)
+from builder.pages.parts import ALLERGENS, links, page_of, paragraph, part, present, record_cell
+from builder.pages.remarks import remarks
 from builder.pages.targets import against_target, is_over
 from builder.pages.tries import cut_inputs, tries
 from builder.pages.unknown import IN_DOUBT, NOT_KNOWN, doubted
@@ -176,7 +168,7 @@ def _buffet_page(seen: Seen) -> Page:
             withheld.seen(_price_part, seen),
             withheld.seen(_sure_part, seen),
             withheld.seen(_allergens_part, seen),
-            note(view, buffet.note),
+            *remarks(view, buffet),
             listing(view, buffet),
         ),
     )

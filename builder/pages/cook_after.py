@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from builder.cooking.cooling import AfterCookVerdict, StageCheck
+from builder.cooking.verdicts import Outcome
 from builder.costing.heat import Chilling
 from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone
 from builder.pages.heat_words import span, spread
@@ -48,9 +49,9 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
 
 def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
     reasons = " ".join(f"{capital(reason)}." for reason in verdict.reasons)
-    yield Notices(
-        (Notice(f"{subject} {verdict.sentence}.", "caution"), Notice(reasons, "note")),
-    )
+    meets, words = verdict.outcome is Outcome.MEETS, f"{subject} {verdict.sentence}."
+    first = Notice(words, "note") if meets else Notice(words, "caution")
+    yield Notices((first, Notice(reasons, "note")))
 
 
 def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> Table:

@@ -39,7 +39,6 @@ from builder.pages.parts import (
     HOT,
     gear_name,
     links,
-    note,
     page_of,
     part,
     present,
@@ -47,6 +46,7 @@ from builder.pages.parts import (
     record_link,
 )
 from builder.pages.portions import portion_of, size_words
+from builder.pages.remarks import remarks
 from builder.pages.stages import basis, tests_table
 from builder.pages.steps import steps_part
 from builder.pages.tries import cook_tries, tries
@@ -101,7 +101,7 @@ def cook_page(view: View, cook: Cook) -> Page:
             _cautions(),
             seen(_weighings, view, cook),
             _forms(cook),
-            note(view, cook.note),
+            *remarks(view, cook),
             listing(view, cook),
         ),
     )

@@ -29,7 +29,7 @@ PARTS: tuple[tuple[CountFigure, UsageFigure, str, str], ...] = (
     ("portion_effect", "portion_effect", "Portion", "Portions weighed against portions stated."),
     ("yield_effect", "yield_effect", "Yield", "Made over used against the yield of the tests."),
     ("thrown_effect", "thrown_effect", "Thrown away", "As weighed, with a reason each."),
-    ("unexplained", "unexplained", "Unexplained", "Used, but not sold, kept or thrown away."),
+    ("unexplained", "unexplained", "Unexplained", "Used, less what was sold, kept or thrown away."),
     ("price_effect", "price_effect", "Price", "Paid against the price that plates are costed at."),
 )
 
@@ -195,7 +195,8 @@ def cooks_table(seen: Seen) -> Table:
     )
     about = (
         "Not found: there at the start or made, but neither sold, left nor thrown away; what is "
-        "left of a piece after its whole portions is in it."
+        "left of a piece after its whole portions is in it. Below nothing, more went out than is "
+        "known to have been there."
     )
     return Table("by-cook", "Cooks", (Column("cook", "Cook"), *columns.values()), body, about=about)
 

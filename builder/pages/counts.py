@@ -32,7 +32,8 @@ from builder.pages.count_tables import (
 )
 from builder.pages.figure_names import CountFigure
 from builder.pages.listings import listing
-from builder.pages.parts import note, page_of, part, present
+from builder.pages.parts import page_of, part, present
+from builder.pages.remarks import remarks
 from builder.pages.tries import tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, plates_doubt
 from builder.pages.view import View
@@ -140,7 +141,7 @@ def _count_page(seen: Seen) -> Page:
             part("plates", "By plate", plates_table(seen)),
             part("cooks", "Into the cook and out", cooks_table(seen)),
             part("thrown", "Thrown away", thrown_table(seen)) if seen.rows.wastes else None,
-            note(seen.view, count.note),
+            *remarks(seen.view, count),
             listing(seen.view, count),
         ),
     )

@@ -8,17 +8,10 @@ from builder.pages.allergens import allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.how_sure import jump_words, sure_tile
 from builder.pages.listings import listing
-from builder.pages.parts import (
-    links,
-    note,
-    number_of,
-    page_of,
-    part,
-    present,
-    record_cell,
-    record_link,
-)
+from builder.pages.parts import links, number_of, page_of, part, present, record_cell, record_link
 from builder.pages.portions import size_words
+from builder.pages.remarks import remarks
+from builder.pages.service_orders import item_orders_part, sold_facts
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
 from builder.pages.try_next import PATH, TITLE
@@ -62,10 +55,11 @@ def cut_page(view: View, cut: Cut) -> Page:
             tries(cut_tries(view, cut)),
             _cooks_section(view, cut, cooks),
             seen(_uncooked_part, view, cut),
+            seen(item_orders_part, view, cut),
             seen(_weighings, view, cut),
             _forms(cut, cooks),
             allergens_part(view, cut),
-            note(view, cut.note),
+            *remarks(view, cut),
             listing(view, cut),
         ),
     )
@@ -133,6 +127,7 @@ def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
         facts.append(Term("Supplier", current.supplier))
     if view.grants("prices") and current and current.since:
         facts.append(Term("Price since", view.style.date(current.since), "~/prices.html"))
+    facts += sold_facts(view, cut)
     return tuple(facts)
 
 

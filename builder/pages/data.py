@@ -36,6 +36,7 @@ from builder.pages.downloads import Field, Resource
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
 from builder.pages.menu_data import MENU_RESOURCES
 from builder.pages.method_graph import MethodGraph
+from builder.pages.order_data import ORDER_RESOURCES
 from builder.pages.parts import part
 from builder.pages.sale_data import SALE_RESOURCES
 from builder.pages.schedule_data import SCHEDULE_RESOURCES
@@ -55,6 +56,7 @@ RESOURCES = (
     *KITCHEN_RESOURCES,
     *ALLERGEN_RESOURCES,
     *SCHEDULE_RESOURCES,
+    *ORDER_RESOURCES,
     *STEP_RESOURCES,
     *TASTING_RESOURCES,
     *SPREAD_RESOURCES,
@@ -72,6 +74,8 @@ NEEDS: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("portions", "accompaniments"), ("plates", "weights")),
     "orders": ("plates", "weights", "work"), "plate_allergens": ("plates", "allergens"),
     "allergens": ("plates", "allergens"),
+    "service_orders": ("services", "weights", "work"),
+    **dict.fromkeys(("order_lines", "service_recipes"), ("services", "weights", "work")),
     "schedule_steps": ("services", "cooking", "work", "weights"),
     **dict.fromkeys(("tastings", "comparisons"), ("tastings", "tasting answers")),
     **dict.fromkeys(("scores", "findings"), ("tastings", "tasting answers", "personal codes")),

@@ -21,6 +21,7 @@ from builder.pages.data import data_files, data_page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.equipment import equipment_page
 from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_page
+from builder.pages.free_pages import INDEX, free_pages
 from builder.pages.granted import Granted
 from builder.pages.home import home_page
 from builder.pages.kitchen_page import kitchen_page, prices_page
@@ -38,6 +39,7 @@ from builder.pages.rules_page import rules_page
 from builder.pages.sales import sales_pages
 from builder.pages.schedule import schedule_pages
 from builder.pages.search import PAGES, search_records
+from builder.pages.service_orders import order_page, order_path
 from builder.pages.set_menus import set_menu_pages
 from builder.pages.sheet_offers import Offer, sheet_offers
 from builder.pages.site import BATCH, ROBOTS, Batch, Group, frame, notices_page, plain_assets
@@ -160,6 +162,9 @@ def _offers(view: View) -> Iterator[Offer]:
         offers.append(_whole(view, rules_page, "rules.html", "Rules"))
     if view.grants(*_COOKING, "weights", "work", "sales"):
         offers.append(_whole(view, equipment_page, "equipment.html", "Equipment"))
+    if content.pages:
+        paths = (INDEX, *(f"{path}.html" for path in content.pages))
+        offers.append(Offer(paths, lambda: free_pages(view)))
     if view.grants("data tables"):
         offers.append(_whole(view, data_page, "data.html", "Tables to download"))
     offers.append(Offer(("notices.html",), lambda: [notices_page()]))
@@ -286,6 +291,10 @@ def _form_offers(view: View) -> Iterator[Offer]:
             yield from _each(
                 view, (), None, "", prep_page, view.costed.services,
                 lambda plan: f"forms/{plan.service.id}-prep.html",
+            )  # fmt: skip
+            yield from _each(
+                view, (), None, "", order_page, view.costed.services,
+                lambda plan: order_path(plan.service),
             )  # fmt: skip
     if view.grants("tasting sheets", "allergens", "plates") and not view.reader.sees_records:
         yield from _each(

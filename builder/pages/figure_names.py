@@ -19,7 +19,7 @@ EquipmentFigure: TypeAlias = Literal[
 ]
 
 CutFigure: TypeAlias = Literal[
-    "ap_price",
+    "ap_price", "deposit", "least_order", "sold_in",
 ]
 
 StageFigure: TypeAlias = Literal[
@@ -67,9 +67,9 @@ BatchFigure: TypeAlias = Literal[
     "loads_shared", "losses_ratio", "losses_weight", "measured_energy", "modelled_energy",
     "modelled_energy_high", "modelled_energy_low", "net_cost", "net_cost_high", "net_cost_low",
     "overall_yield", "piece_weight", "pieces", "pieces_a_load", "plates_of_cook",
-    "remainder_worth", "servable_weight", "shape_factor", "standby_power", "start_temperature",
-    "thickness", "thickness_spread", "time_to_core_fast", "time_to_core_slow",
-    "time_to_core_typical", "turn_round", "weekly_loads", "yield_to_load",
+    "remainder_worth", "servable_weight", "shape_factor", "sold_in", "standby_power",
+    "start_temperature", "thickness", "thickness_spread", "time_to_core_fast",
+    "time_to_core_slow", "time_to_core_typical", "turn_round", "weekly_loads", "yield_to_load",
 ]
 
 StepFigure: TypeAlias = Literal[
@@ -87,17 +87,14 @@ CoolingFigure: TypeAlias = Literal[
     "thickness", "thickness_spread",
 ]
 
-ConsumableFigure: TypeAlias = Literal[
-    "consumable_price",
-]
-
 PantryFigure: TypeAlias = Literal[
-    "burns_gas", "electricity_price", "food_per_unit", "food_per_unit_high",
+    "burns_gas", "deposit", "electricity_price", "food_per_unit", "food_per_unit_high",
     "food_per_unit_low", "gas_price", "hours_per_unit", "ingredients_food", "ingredients_hours",
     "ingredients_known_process", "ingredients_mass", "ingredients_process",
-    "known_process_per_unit", "makes", "process_per_unit", "process_per_unit_high",
-    "process_per_unit_low", "purchase_price", "recipe_energy", "recipe_energy_price",
-    "recipe_hands_on", "recipe_yield", "stated_makes", "usable_yield",
+    "known_process_per_unit", "least_order", "makes", "process_per_unit",
+    "process_per_unit_high", "process_per_unit_low", "purchase_price", "recipe_energy",
+    "recipe_energy_price", "recipe_hands_on", "recipe_yield", "sold_in", "stated_makes",
+    "usable_yield",
 ]
 
 IngredientFigure: TypeAlias = Literal[
@@ -153,8 +150,9 @@ PlateFigure: TypeAlias = Literal[
     "process_per_plate", "process_without_cover", "protein_cost", "protein_cost_high",
     "protein_cost_low", "remainder_credit", "remainder_weight", "remainder_worth",
     "reprice_a_month", "seasoning_cost", "seasoning_share", "section_sold", "sells_and_earns",
-    "sells_earns_little", "servable_weight", "sold", "spare_portion_worth", "stated_portion",
-    "tax_included", "tax_rate", "weekly_count", "weekly_loads", "weeks_open", "whole_portions",
+    "sells_earns_little", "servable_weight", "sold", "sold_in", "spare_portion_worth",
+    "stated_portion", "tax_included", "tax_rate", "weekly_count", "weekly_loads", "weeks_open",
+    "whole_portions",
 ]
 
 AccompanimentFigure: TypeAlias = Literal[
@@ -174,19 +172,20 @@ PortionFigure: TypeAlias = Literal[
     "portion_pieces", "portion_process", "portions_a_load", "portions_a_week",
     "portions_by_weight", "portions_charged", "portions_per_piece", "protein_cost",
     "remainder_credit", "remainder_weight", "remainder_worth", "seasoning_share",
-    "servable_weight", "stated_portion", "weekly_count", "weekly_loads", "whole_portions",
+    "servable_weight", "sold_in", "stated_portion", "weekly_count", "weekly_loads",
+    "whole_portions",
 ]
 
 OrderFigure: TypeAlias = Literal[
     "ap_weight", "covers", "overall_yield", "pieces", "pieces_to_cook", "portion",
-    "portion_size_from", "portions_from", "portions_per_piece", "quantity_to_buy",
-    "quantity_to_buy_whole",
+    "portion_size_from", "portions_from", "portions_per_piece", "quantity_as_sold",
+    "quantity_to_buy", "quantity_to_buy_whole", "sold_in",
 ]
 
 FurtherOrderFigure: TypeAlias = Literal[
     "ap_weight", "covers", "overall_yield", "pieces", "pieces_to_cook", "portion",
-    "portion_size_from", "portions_from", "portions_per_piece", "quantity_to_buy",
-    "quantity_to_buy_whole",
+    "portion_size_from", "portions_from", "portions_per_piece", "quantity_as_sold",
+    "quantity_to_buy", "quantity_to_buy_whole", "sold_in",
 ]
 
 SetMenuFigure: TypeAlias = Literal[
@@ -238,10 +237,6 @@ DishFigure: TypeAlias = Literal[
     "loaded_wage", "quantity", "servable_weight", "stated_weight", "weight",
 ]
 
-ScaleFigure: TypeAlias = Literal[
-    "batch_factor", "smallest_wanted",
-]
-
 ScaledFigure: TypeAlias = Literal[
     "asked_amount", "batch_factor", "further_portions", "line_quantity", "loaded_weight",
     "main_portions", "makes", "own_amount", "raw_of_further", "raw_of_main", "raw_weight",
@@ -272,7 +267,8 @@ SwapFigure: TypeAlias = Literal[
     "challenger_prime_cost", "challenger_seasoning_share", "chance_earns_more",
     "chance_food_cheaper", "coins_in_unit", "cook_batch_cost", "cook_dependent_cost",
     "cook_dependent_gap", "cook_loss", "cook_yield", "cost_beside_cook", "count_whole",
-    "counts_pieces", "equal_margin_ap_price", "equal_margin_ap_price_high",
+    "counts_pieces", "decided_food_saving", "decided_forecast", "decided_margin_change",
+    "earned_since", "equal_margin_ap_price", "equal_margin_ap_price_high",
     "equal_margin_ap_price_low", "equal_margin_cook_loss", "equal_margin_cook_loss_high",
     "equal_margin_cook_loss_low", "equal_margin_cook_loss_whole",
     "equal_margin_cook_loss_whole_high", "equal_margin_cook_loss_whole_low",
@@ -286,15 +282,11 @@ SwapFigure: TypeAlias = Literal[
     "portions_at_break_even", "portions_by_weight", "portions_to_break_even",
     "portions_to_equal_margin", "price_ex_tax", "price_factor", "price_for_equal_margin",
     "price_for_equal_margin_high", "price_for_equal_margin_low", "price_slope", "prime_saving",
-    "same_cook", "same_cut", "saving", "saving_a_week", "saving_a_week_high",
+    "promised_since", "same_cook", "same_cut", "saving", "saving_a_week", "saving_a_week_high",
     "saving_a_week_low", "saving_a_year", "saving_a_year_high", "saving_a_year_low",
-    "saving_by_weight", "saving_high", "saving_low", "spare_portion_worth", "swap_count",
-    "swap_forecast", "uncooked", "weeks_open",
-]
-
-MovedFigure: TypeAlias = Literal[
-    "ap_weight_per_portion", "moved_cook", "on_challenger", "weight_on_benchmark",
-    "weight_on_challenger",
+    "saving_by_weight", "saving_high", "saving_low", "sold_a_week_since", "sold_since",
+    "spare_portion_worth", "swap_count", "swap_forecast", "uncooked", "weeks_open",
+    "weeks_since",
 ]
 
 CandidateFigure: TypeAlias = Literal[
@@ -311,24 +303,19 @@ CandidateFigure: TypeAlias = Literal[
     "trimmed_share_before", "trimmed_yield", "work_cost",
 ]
 
-LoadingFigure: TypeAlias = Literal[
-    "batches_shared", "load", "pieces", "pieces_shared", "pieces_to_cook", "raw_weight",
+ServiceOrderFigure: TypeAlias = Literal[
+    "deposits_paid", "goods_cost", "goods_left_over", "paid_today",
 ]
 
-ServingFigure: TypeAlias = Literal[
-    "batches_taken", "covers", "further_by_weight", "further_per_piece", "pieces_taken",
-    "portions_by_weight", "portions_per_piece",
+OrderLineFigure: TypeAlias = Literal[
+    "amount_needed", "amount_ordered", "amount_used", "cut_deposit", "cut_least_order",
+    "cut_price", "cut_sold_in", "deposits", "item_deposit", "item_least_order", "item_price",
+    "item_sold_in", "left_over", "left_over_cost", "line_cost", "packs_ordered", "price_paid",
+    "step_size", "usable_yield",
 ]
 
-JobFigure: TypeAlias = Literal[
-    "hours", "pieces_to_cook", "raw_weight",
-]
-
-FindingFigure: TypeAlias = Literal[
-    "above", "adjusted_p_value", "alike", "answers", "at_least", "at_most", "below",
-    "confidence", "correct", "critical_number", "degrees_of_freedom",
-    "error_degrees_of_freedom", "estimate", "guess", "highest", "limit", "lower", "lowest",
-    "margin", "p_value", "risk", "spread", "statistic", "tasters", "upper",
+PreparationFigure: TypeAlias = Literal[
+    "amount_made", "makes",
 ]
 
 CountFigure: TypeAlias = Literal[
@@ -366,15 +353,6 @@ SaleFigure: TypeAlias = Literal[
     "remainder_worth", "sales", "servable_as_made", "servable_weight", "theoretical_food",
     "theoretical_protein", "weighed_portion", "weight_served", "whole_portions", "yield_effect",
     "yield_ratio",
-]
-
-FurtherSaleFigure: TypeAlias = Literal[
-    "ap_price", "ap_taken", "ap_weight", "cost_as_made", "cost_as_weighed", "cost_taken",
-    "counted_portion", "counts_pieces", "credit_taken", "net_cost", "pieces", "plates_sold",
-    "portion", "portion_effect", "portion_pieces", "portions_as_made", "portions_as_weighed",
-    "portions_per_piece", "protein_cost", "remainder_worth", "servable_as_made",
-    "servable_weight", "theoretical_protein", "weighed_portion", "weight_served",
-    "yield_effect", "yield_ratio",
 ]
 
 WasteFigure: TypeAlias = Literal[

@@ -79,6 +79,13 @@ _HELD: dict[Node, str] = {
     COOK_YIELD: "its published cooking yield",
     LISTED_PRICE: "the listed price",
 }
+# What a plate may write instead of the kitchen's.
+_PLATE_S_OWN: dict[Node, Node] = {
+    ("kitchen", "seasoning_share"): ("plate", "plate_seasoning"),
+    ("kitchen", "kitchen_garnish"): ("plate", "plate_garnish"),
+    ("kitchen", "kitchen_garnish_share"): ("plate", "plate_garnish_share"),
+}
+_COVER_COST: Node = ("kitchen", "stated_cover_cost")
 # What says that an input is sure.
 _SURE: dict[Basis, str] = {
     Basis.TESTS: "the tests agree",
@@ -95,7 +102,11 @@ _NAMED = 3
 def held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:
     """Inputs with nothing behind a spread, and those that something says are sure, by name."""
     held: dict[str, dict[Node, list[int]]] = {}
-    for node, at in sensitivity.fixed(_HELD, row.row):
+    bears = _bears_cover(sensitivity, row)
+    unused = {node for node in _PLATE_S_OWN if _is_overruled(sensitivity, row, node)}
+    unused |= set() if bears else {_COVER_COST}
+    found = sensitivity.fixed(_HELD.keys() - unused, row.row, "" if bears else "cover_item")
+    for node, at in found:
         if _is_used(sensitivity, row, node, at):
             why = _SURE[sure[node, at]] if (node, at) in sure else "nothing says how far off"
             held.setdefault(why, {}).setdefault(node, []).append(at)
@@ -103,6 +114,22 @@ def held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:
     return "".join(
         f" Held at what is written, as {why}: {'; '.join(_names(row.view, found, several))}."
         for why, found in sorted(held.items())
+    )
+
+
+def _bears_cover(sensitivity: Sensitivity, row: FigureRow[F]) -> bool:
+    """Whether the row takes the kitchen's cover: a set menu its own, else any of its plates."""
+    bearer = "set_menu" if row.table == "set_menu" else "plate"
+    reached = sensitivity.fixed([(bearer, "bears_cover")], row.row)
+    return any(row.view.costed.figures.value(*node, at) > 0 for node, at in reached)
+
+
+def _is_overruled(sensitivity: Sensitivity, row: FigureRow[F], node: Node) -> bool:
+    """Whether every plate that the row rests on writes its own instead of the kitchen's."""
+    own = _PLATE_S_OWN.get(node)
+    reached = sensitivity.fixed([own], row.row) if own else []
+    return bool(reached) and not any(
+        math.isnan(row.view.costed.figures.value(*plates, at)) for plates, at in reached
     )
 
 

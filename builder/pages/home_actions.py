@@ -126,6 +126,7 @@ def _weigh_row(view: View, action: Action) -> Row:
     # Both ends of what it narrows: an estimate, so written as coarsely as an interval.
     money = view.shown("money/month near", action.money, "kg", -action.money)
     low, high = row.texts("contribution_margin_low", "contribution_margin_high")
+    span = low if low == high else f"{low} to {high}"
     narrower = view.style.percent(action.narrower, 0)
     return Row(
         (
@@ -133,7 +134,7 @@ def _weigh_row(view: View, action: Action) -> Row:
             Cell(f"±{money}", href=row.href("contribution_margin_low")),
             Cell(f"{narrower} narrower"),
             Cell(
-                f"one more test should narrow what {action.plate.title} earns, now {low} to {high} "
+                f"one more test should narrow what {action.plate.title} earns, now {span} "
                 f"a plate, by about {narrower}"
             ),
         )

@@ -73,7 +73,7 @@ def between(row: FigureRow[F], figure: F) -> Text:
         return ""
     low, high = (_end(row, f"{figure}_{end}") for end in ("low", "high"))
     if low and high:
-        return Markup("{} to {}, 9 times in 10").format(low, high)
+        return sure_words(low, high, alike=low.striptags() == high.striptags())
     if low:
         return Markup("at least {}, 19 times in 20; no upper end, {}").format(low, _ENDLESS)
     if high:
@@ -81,11 +81,18 @@ def between(row: FigureRow[F], figure: F) -> Text:
     return _LOST if math.isfinite(row.view.width(row.table, figure, row.row)) else ""
 
 
-def _end(row: FigureRow[F], figure: str) -> Text:
+def sure_words(low: Text, high: Text, *, alike: bool) -> Markup:
+    """Both ends of a 90 % interval; one of them where the digits shown don't tell them apart."""
+    if alike:
+        return Markup("{}, hardly uncertain").format(low)
+    return Markup("{} to {}, 9 times in 10").format(low, high)
+
+
+def _end(row: FigureRow[F], figure: str) -> Markup:
     """An end of an interval with the way to it; empty where it is not known."""
     table, at = row.table, row.row
     if not math.isfinite(row.view.number(table, figure, at)):
-        return ""
+        return Markup()
     link = Markup('<a href="{}">{}</a>')
     return link.format(row.view.href(table, figure, at), row.view.text(table, figure, at))
 
@@ -157,12 +164,13 @@ def _picture(
     view: View, row: FigureRow[F], figure: F, label: str, reaches: Sequence[Reach], name: str
 ) -> Chart:
     first = reaches[0]
-    ends = _then(view, row, figure, first)
+    low, high = _then(view, row, figure, first)
+    moved = "by less than is shown" if low == high else f"from {low} to {high}"
     return Chart(
         f"{name}-picture",
         "range-bars",
         f"What moves {label} most",
-        f"{input_name(view, first)} moves it most, from {ends[0]} to {ends[1]}.",
+        f"{input_name(view, first)} moves it most, {moved}.",
         tuple(_bars(view, row, figure, _seen(view, row, figure, reaches))),
         _table(view, row, figure, label, reaches, name),
         units={"value": f"{capital(label)}, {view.costed.content.kitchen.currency}"},
@@ -220,7 +228,7 @@ def _table(
 
 def _to(ends: tuple[Text, Text]) -> Text:
     """Both ends of an interval, which follow no what-if, as the picture beside them doesn't."""
-    return as_written(" to ".join(ends))
+    return as_written(" to ".join(dict.fromkeys(ends)))
 
 
 def yearly_count_words(row: SwapRow) -> str:

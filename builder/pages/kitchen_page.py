@@ -22,13 +22,13 @@ from builder.pages.listings import listing
 from builder.pages.parts import (
     gear_name,
     links,
-    note,
     number_of,
     part,
     present,
     record_cell,
     written_cell,
 )
+from builder.pages.remarks import remarks
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.kinds import Cut, Equipment, PantryItem
@@ -70,7 +70,7 @@ def kitchen_page(view: View) -> Page:
                 _equipment(view),
                 links("Further", [Link("Equipment", "~/equipment.html", "its week: who books it")]),
             ),
-            note(view, kitchen.note),
+            *remarks(view, kitchen),
             listing(view, kitchen),
         ),
     )

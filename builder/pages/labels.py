@@ -91,11 +91,13 @@ def _of_cook(view: View, plan: ServicePlan, planned: PlannedCook) -> Iterator[Pa
     made, use_by = "", ""
     if done:
         end = plan.by_the_clock(done[0])
-        made = when(end)
+        made = when(view.style, end)
         if cook.store is not None:
             last = end + timedelta(hours=cook.store.for_.value)
             days = (last.date() - end.date()).days
-            use_by = f"{when(last)}, {days} days on" if days > 1 else when(last)
+            use_by = (
+                f"{when(view.style, last)}, {days} days on" if days > 1 else when(view.style, last)
+            )
     for _ in range(min(max(planned.pieces, 1), A_SHEET)):
         yield _label(view, cook, made, use_by)
 

@@ -175,7 +175,7 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
     rows = tuple(
         Row(
             (
-                Cell(when(step.start) + days_before(step.start, plan.at)),
+                Cell(when(view.style, step.start) + days_before(step.start, plan.at)),
                 Cell(
                     f"{planned.cook.title}: {step.step.name}"
                     + (f", {gear_name(view, step.step.equipment)}" if step.step.equipment else "")
@@ -235,7 +235,7 @@ def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
     reported = [text for cook in cooks.values() for text in cook_warnings(view, cook, plan.service)]
     reported += uncooked_words(view, (content.plates[name] for name in plan.service.plates))
     return (
-        FormFields((FormField("Date"), FormField("Served", when(plan.at)))),
+        FormFields((FormField("Date"), FormField("Served", when(view.style, plan.at)))),
         FormTicks("On the menu", served),
         *(FormNote(text, strong=True) for text in reported),
     )

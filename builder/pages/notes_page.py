@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
+from builder.pages.components import Cell, Column, Link, Page, Part, Prose, Row, Table
 from builder.reading.limits import LIMITS
 from builder.reading.pictures import HIGHEST, MOST_PIXELS, WIDEST
 
@@ -13,9 +13,42 @@ PATH = "writing/notes.html"
 _WRITTEN = (
     ("**bold**, *slanted*, - a list", "Markdown, as CommonMark has it"),
     ("[[cuts/beef-chuck-roll]]", "a link to the page of that record, under its name"),
+    ("[[beef-chuck-roll]], [[Beef chuck roll]]", "the same by id or name, where only one has it"),
+    ("[[cuts/beef-chuck-roll|the roll]]", "the same under other words; in a table write \\|"),
+    ("[[notes/opening-list]]", "a link to a free page of notes/"),
+    ("| Station | Start |", "a table, with | --- | ---: | below its heading"),
     ("[the table](https://example.org)", "a link to the web: http, https or mailto"),
     ("![The whole cut](pictures/chuck.jpg)", "a picture of the folder pictures/"),
     ("<b>HTML</b>", "the same signs, as text"),
+)
+
+
+_FREE_PAGE = """\
+---
+title: The Friday push
+---
+
+Who does what from two o'clock, when [[services/friday-dinner]] is full.
+
+| Station | Start |
+| --- | ---: |
+| [[beef-chuck-roll\\|Plancha]] | 17:30 |
+"""
+_LOGGED = (
+    (
+        "log: [{date: 2026-09-03, who: JB, what: Cooked 30 h, why: tasters found no difference}]",
+        "what was decided about a record, newest first",
+    ),
+    (
+        "decided: {date: 2026-09-03, who: JB, why: it earns more, margin change: 1.20, "
+        "food saved: 6.10, forecast: 50}",
+        "what was decided on a swap, its figures of that day beside today's and what was sold",
+    ),
+    ("taken: no", "within decided: the benchmark stays"),
+)
+_INITIALS = (
+    "who: takes initials only, up to four capitals: names of people do not belong on a site. What "
+    "was sold since is taken from whole months after the day, else from counted periods."
 )
 
 
@@ -28,7 +61,7 @@ def notes_page(crumbs: tuple[Link, ...], nav: str) -> Page:
     )
     return Page(
         path=PATH,
-        title="Notes and pictures",
+        title="Notes, pictures and logs",
         lead="A note is free text in Markdown. A link that leads nowhere, or a picture that can't "
         "be shown, is told with its line.",
         kind="Writing the files",
@@ -37,8 +70,39 @@ def notes_page(crumbs: tuple[Link, ...], nav: str) -> Page:
         sections=(
             Part("words", "What a note may hold", (Table("in-notes", "Notes", columns, rows),)),
             Part("pictures", "Pictures", (_pictures(),)),
+            Part("free-pages", "Free pages", (_free_pages(), _example())),
+            Part("logs", "Logs and decisions", (_logs(),)),
         ),
     )
+
+
+def _free_pages() -> Table:
+    about = (
+        ("where", "in notes/ or folders within it, files that end in .md, named as records are"),
+        (
+            "title",
+            "title: between two lines of three hyphens, else the first # heading, else the id",
+        ),
+        ("first words", "a first paragraph of 24 words or fewer leads the page"),
+        ("links", "one that leads nowhere, or may be several pages, is a warning at its line"),
+        ("mentioned on", "every record and free page lists at its foot what links to it"),
+    )
+    rows = tuple(Row((Cell(what.capitalize()), Cell(words))) for what, words in about)
+    columns = (Column("what", "What"), Column("how", "How"))
+    return Table("free-pages-table", "Free pages", columns, rows)
+
+
+def _example() -> Prose:
+    return Prose(Markup("<pre><code>{}</code></pre>").format(_FREE_PAGE))
+
+
+def _logs() -> Table:
+    columns = (Column("written", "Written"), Column("shown", "On the page"))
+    rows = tuple(
+        Row((Cell(Markup("<code>{}</code>").format(written)), Cell(shown)))
+        for written, shown in _LOGGED
+    )
+    return Table("logs-table", "In any record, and in a swap", columns, rows, about=_INITIALS)
 
 
 def _pictures() -> Table:

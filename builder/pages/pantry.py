@@ -17,7 +17,6 @@ from builder.pages.listings import listing
 from builder.pages.parts import (
     amounts,
     links,
-    note,
     number_of,
     page_of,
     part,
@@ -25,6 +24,8 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
+from builder.pages.remarks import remarks
+from builder.pages.service_orders import item_orders_part, sold_facts
 from builder.pages.steps import steps_part
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
@@ -55,9 +56,10 @@ def item_page(view: View, item: PantryItem) -> Page:
             seen(steps_part, view, item),
             seen(keeping_part, view, item),
             seen(_used_part, view, item) if view.grants("plates") else None,
+            seen(item_orders_part, view, item),
             allergens_part(view, item),
             _forms(item),
-            note(view, item.note),
+            *remarks(view, item),
             listing(view, item),
         ),
     )
@@ -81,10 +83,13 @@ def _lead(view: View, item: PantryItem) -> str:
 def _facts(view: View, item: PantryItem) -> tuple[Term, ...]:
     current = view.costed.prices.get(item.id) if view.grants("suppliers") else None
     if current is None or not current.supplier:
-        return ()
+        return tuple(sold_facts(view, item))
     dated = view.grants("prices") and current.since
     since = f", since {view.style.date(current.since)}" if dated and current.since else ""
-    return (Term("Supplier", current.supplier + since, "~/prices.html"),)
+    return (
+        Term("Supplier", current.supplier + since, "~/prices.html"),
+        *sold_facts(view, item),
+    )
 
 
 def _key_figures(view: View, item: PantryItem) -> Figures:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from markdown_it.token import Token
 from markupsafe import Markup
 
 from builder.pages.components import (
@@ -22,13 +21,11 @@ from builder.pages.values import measured
 from builder.pages.view import AccompanimentRow, CoverItemRow, IngredientRow, View
 from builder.pages.withheld import WITHHELD
 from builder.reading.folder import ContentFile
-from builder.reading.pictures import picture_of
 from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.equipment import gear_title
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, PantryItem, Plate
-from builder.records.notes import MARKDOWN, href_of, inner, is_web, picture_file, tokens_of
 
 PICTURES_IN_SITE = "assets/pictures"
 
@@ -81,37 +78,6 @@ def record_link(record: Cut | Cook | PantryItem | Plate, about: str = "", figure
 def links(label: str, found: Iterable[Link], empty: str = "Nothing here yet.") -> LinkList:
     """A list of links."""
     return LinkList(tuple(found), label, empty)
-
-
-def note(view: View, written: str | None) -> Part | None:
-    """The record's free note: Markdown, its [[links]] followed, HTML shown as text."""
-    if not view.grants("notes") or not written:
-        return None
-    content = view.costed.content
-    tokens = tokens_of(content, str(written))
-    for link in inner(tokens, "link_open"):
-        # A build with any other address publishes nothing; here it could only be an attack.
-        if not is_web(href_of(link)) and not href_of(link).startswith("~/"):
-            link.attrSet("href", "#")
-        elif is_web(href_of(link)):
-            link.attrSet("rel", "noopener")
-    for image in inner(tokens, "image"):
-        if file := picture_file(content, href_of(image)):
-            _show(image, file)
-    html = MARKDOWN.renderer.render(tokens, MARKDOWN.options, {})
-    return Part("note", "Note", (Prose(Markup(html)),))
-
-
-def _show(image: Token, file: ContentFile) -> None:
-    """Let a note's picture be the one in the site, its room kept while it loads."""
-    picture = picture_of(file)
-    image.attrs = {
-        "src": f"~/{picture_path(file)}",
-        "alt": "",  # filled in from the token's text
-        "width": picture.width,
-        "height": picture.height,
-        "loading": "lazy",
-    }
 
 
 def picture_path(file: ContentFile) -> str:

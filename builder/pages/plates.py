@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.left_out import left_out
-from builder.display.words import listed
 from builder.pages import portions
 from builder.pages.allergens import allergens_part
 from builder.pages.components import (
@@ -30,7 +29,8 @@ from builder.pages.held import held_counts
 from builder.pages.how_sure import between, plate_sure_part, sums_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
-from builder.pages.parts import amounts, note, page_of, part, present, written_cell
+from builder.pages.parts import amounts, page_of, part, present, written_cell
+from builder.pages.remarks import remarks
 from builder.pages.sales import plate_sales
 from builder.pages.steps import steps_part
 from builder.pages.targets import against_target
@@ -49,7 +49,6 @@ from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
 from builder.pages.withheld import seen
 from builder.records.kinds import Plate
-from builder.records.portions import source_of
 
 NAV = "~/menu.html"
 EX_TAX = "Price ex tax"
@@ -58,7 +57,7 @@ UNWEIGHED = " No weight of a piece is written, so nothing is rounded to whole pi
 
 def plate_page(view: View, plate: Plate) -> Page:
     """One plate of the menu, which is their list."""
-    lead, *also = seen(_answer, view, plate) or [_served_words(view, plate)]
+    lead, *also = seen(_answer, view, plate) or [portions.served_words(view, plate)]
     return Page(
         path=page_of(plate),
         title=plate.title,
@@ -83,25 +82,17 @@ def plate_page(view: View, plate: Plate) -> Page:
             seen(_sales_part, view, plate),
             seen(plate_evidence, view, plate),
             allergens_part(view, plate),
-            note(view, plate.note),
+            *remarks(view, plate),
             listing(view, plate),
         ),
     )
-
-
-def _served_words(view: View, plate: Plate) -> str:
-    """What is on a plate, for whoever does not see what it costs."""
-    content = view.costed.content
-    cooked = [source_of(content, portion).title for portion in plate.served]
-    found = [*cooked, *(content.pantry[name].title for name in plate.with_)]
-    return f"{plate.title}: {listed(found)}." if found else ""
 
 
 def _answer(view: View, plate: Plate) -> list[str]:
     """What a plate leaves of its price, and what it costs."""
     row = view.plate(plate)
     if row.hides("full_cost"):
-        return [_served_words(view, plate)]
+        return [portions.served_words(view, plate)]
     if doubt := view.costed.doubts.plates[plate.id]:
         return [f"What {plate.title} costs is in doubt: {doubt}."]
     full, food, margin, share = row.texts(
@@ -332,10 +323,12 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
         ),
         "pieces_to_cook": Column("pieces", "Whole pieces", numeric=True),
         "quantity_to_buy_whole": Column("whole", "Buy, whole pieces", numeric=True),
+        "quantity_as_sold": Column("sold", "Buy, as sold", numeric=True),
         "portion_size_from": Column("size", "Portion if one batch must do", numeric=True),
     }
     left = set() if pieces else {"pieces", "whole"}
     left |= set() if plate.cook else {"size"}
+    left |= set() if first.known("quantity_as_sold") else {"sold"}
     shown = {k: c for k, c in columns.items() if c.key not in left}
     body = tuple(Row(row.cells(*shown)) for row in orders)
     about = (

@@ -181,6 +181,8 @@ def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
             shown |= {
                 "pieces_to_cook": "Whole pieces", "quantity_to_buy_whole": "Buy, whole pieces",
             }  # fmt: skip
+        if rows[0].known("quantity_as_sold"):
+            shown["quantity_as_sold"] = "Buy, as sold"
         columns = (Column(key.replace("_", "-"), label, True) for key, label in shown.items())
         yield Table(
             f"orders-{number}",
@@ -225,3 +227,11 @@ def _ahead(view: View, plate: Plate, serving: Serving) -> Cell:
 
 def _main(view: View, plate: Plate) -> Cell:
     return view.plate(plate).cell("portion", note=portion_note(view, plate))
+
+
+def served_words(view: View, plate: Plate) -> str:
+    """What is on a plate, for whoever does not see what it costs."""
+    content = view.costed.content
+    cooked = [source_of(content, portion).title for portion in plate.served]
+    found = [*cooked, *(content.pantry[name].title for name in plate.with_)]
+    return f"{plate.title}: {listed(found)}." if found else ""

@@ -66,6 +66,7 @@ _GROUP_OF_INPUT: dict[Node, Group] = {
     ("plate", "days_in_month"): "sales", ("sale", "plates_sold"): "sales",
     ("taking", "till_count"): "sales", ("taking", "till_priced"): "sales",
     ("taking", "till_taken"): "sales",
+    ("swap", "sold_since"): "sales", ("swap", "weeks_since"): "sales",
 }  # fmt: skip
 # Groups that go with an input's own: the builder works it out from others, or it tells of two.
 _ALSO_NEEDS: dict[Node, tuple[Group, ...]] = {
@@ -199,7 +200,10 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("scale", "scaled"), ("plates", "steps")),
     **dict.fromkeys(("set_menu", "course", "choice"), ("menus",)),
     **dict.fromkeys(("buffet", "dish"), ("buffets",)),
-    **dict.fromkeys(("loading", "serving", "job"), ("services",)),
+    **dict.fromkeys(
+        ("loading", "serving", "job", "service_order", "order_line", "order_need", "preparation"),
+        ("services",),
+    ),
     **dict.fromkeys(("swap", "moved"), ("swaps",)),
     **dict.fromkeys(
         ("count", "usage", "output", "sale", "further_sale", "waste"), ("counts",)

@@ -105,7 +105,11 @@ def _index(kinds: list[_Kind]) -> Page:
             "planning horizon, give or take and weighed portions, with an example each",
         ),
         Link("Allergens", f"~/{ALLERGENS}", "the words that are read, and the laws' lists"),
-        Link("Notes and pictures", f"~/{NOTES}", "what a note may hold, and which pictures"),
+        Link(
+            "Notes, pictures and logs",
+            f"~/{NOTES}",
+            "notes and free pages, their links and pictures; logs and decisions",
+        ),
         Link("rules/ID.yaml", f"~/{RULES}", "a rule set of the kitchen's own, with an example"),
         Link(
             "Published yields",

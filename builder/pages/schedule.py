@@ -17,19 +17,13 @@ from builder.costing.services import (
     kept_hours,
     week_clashes,
 )
+from builder.display.style import Style
 from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
 from builder.pages.listings import listing
-from builder.pages.parts import (
-    gear_name,
-    links,
-    note,
-    number_of,
-    page_of,
-    part,
-    present,
-    record_cell,
-)
+from builder.pages.parts import gear_name, links, number_of, page_of, part, present, record_cell
 from builder.pages.portions import served_table
+from builder.pages.remarks import remarks
+from builder.pages.service_orders import order_part, order_path
 from builder.pages.untimed import load_words, untimed_row, untimed_words
 from builder.pages.values import capital
 from builder.pages.view import View
@@ -39,7 +33,6 @@ from builder.records.kinds import Plate
 PATH = "schedule.html"
 NAV = f"~/{PATH}"
 STAFF = "Staff"
-WHEN = "%a %H:%M"
 _OF_WHAT_IS_TIMED = "of what has its hours written "
 _CLOCK = (
     "No clock is read: the days are those of the week for which the site is computed, and every "
@@ -58,13 +51,9 @@ def schedule_pages(view: View) -> Iterator[Page]:
         yield _service_page(view, plan)
 
 
-def when(moment: datetime) -> str:
-    """A moment as the week's day and time.
-
-    >>> when(datetime(2026, 10, 2, 18, 0))
-    'Fri 18:00'
-    """
-    return f"{moment:{WHEN}}{' (the second time)' if moment.fold else ''}"
+def when(style: Style, moment: datetime) -> str:
+    """A moment as the week's day and time, and which one where the clock shows it twice."""
+    return f"{style.day_and_time(moment)}{' (the second time)' if moment.fold else ''}"
 
 
 def days_before(moment: datetime, served: datetime) -> str:
@@ -93,7 +82,9 @@ def _week_page(view: View) -> Page:
         sections=present(
             *(view.notices(plan.service.path) for plan in plans),
             notices_of(view, (p.cook for plan in plans for p in plan.cooks)),
-            part("services", "Services", _services_table(plans), about=_clock_words(view)),
+            part(
+                "services", "Services", _services_table(view.style, plans), about=_clock_words(view)
+            ),
             part(
                 "equipment",
                 "Who has the equipment",
@@ -121,19 +112,19 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
     first = "nothing has to start before"
     if starts:
         timed = _OF_WHAT_IS_TIMED if any(plan.untimed for plan in plans) else ""
-        first = f"{timed}the first start is {_first_of(starts)}"
+        first = f"{timed}the first start is {_first_of(view.style, starts)}"
     reported = {0: "nothing clashes", 1: "one clash to fix"}
     count = f"{len(plans)} service{'s' if len(plans) > 1 else ''} a week"
     return f"{count}; {first}; {reported.get(clashes, f'{clashes} clashes to fix')}."
 
 
-def _first_of(starts: list[tuple[datetime, datetime]]) -> str:
+def _first_of(style: Style, starts: list[tuple[datetime, datetime]]) -> str:
     """The first of several starts, each with the service that it is for."""
     start, served = min(starts, key=lambda pair: elapsed(pair[0]))
-    return when(start) + days_before(start, served)
+    return when(style, start) + days_before(start, served)
 
 
-def _services_table(plans: list[ServicePlan]) -> Table:
+def _services_table(style: Style, plans: list[ServicePlan]) -> Table:
     columns = (
         Column("service", "Service"),
         Column("at", "Served"),
@@ -144,9 +135,9 @@ def _services_table(plans: list[ServicePlan]) -> Table:
         Row(
             (
                 Cell(plan.service.title, href=f"~/{page_of(plan.service)}"),
-                Cell(when(plan.at), sort=plan.at.isoformat()),
+                Cell(when(style, plan.at), sort=plan.at.isoformat()),
                 Cell(str(_covers(plan)), sort=_covers(plan)),
-                Cell(_first(plan)),
+                Cell(_first(style, plan)),
             )
         )
         for plan in sorted(plans, key=lambda plan: plan.at)
@@ -158,13 +149,13 @@ def _covers(plan: ServicePlan) -> int:
     return sum(int(serving.covers.value) for serving in plan.service.plates.values())
 
 
-def _first(plan: ServicePlan) -> str:
+def _first(style: Style, plan: ServicePlan) -> str:
     step = next(plan.starts(), None)
     rest = untimed_words(plan)
     if step is None:
         return capital(rest) or "–"
     start = step[0].start
-    first = f"{when(start)}{days_before(start, plan.at)}, {step[0].step.name}"
+    first = f"{when(style, start)}{days_before(start, plan.at)}, {step[0].step.name}"
     return f"{first}; {rest}" if rest else first
 
 
@@ -243,8 +234,8 @@ def _booking_row(view: View, wanted: Wanted) -> Row:
             Cell(gear_name(view, booking.equipment)),
             record_cell(wanted.planned.cook, note=wanted.plan.service.title),
             Cell(heat_words(view.style, wanted.planned.cook)),
-            Cell(when(wanted.plan.by_the_clock(booking.start))),
-            Cell(when(wanted.plan.by_the_clock(booking.end))),
+            Cell(when(view.style, wanted.plan.by_the_clock(booking.start))),
+            Cell(when(view.style, wanted.plan.by_the_clock(booking.end))),
             Cell(view.style.weight(booking.load_kg)),
         )
     )
@@ -262,36 +253,41 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
     return Page(
         path=page_of(service),
         title=service.title,
-        lead=_lead(plan),
+        lead=_lead(view.style, plan),
         kind="Service",
         crumbs=(Link("Schedule", NAV),),
         nav=NAV,
         sections=present(
             view.notices(service.path),
             notices_of(view, (p.cook for p in plan.cooks), _served(view, plan)),
-            part("timeline", "From the first start to the first plate", _timeline(plan)),
+            part(
+                "timeline", "From the first start to the first plate", _timeline(view.style, plan)
+            ),
             part("starts", "What starts when", starts_table(view, plan)),
             part("plates", "What is served", served_table(view, plan.service)),
+            order_part(view, plan),
             part("forms", "To print", _forms(plan)),
-            note(view, service.note),
+            *remarks(view, service),
             listing(view, service),
         ),
     )
 
 
-def _lead(plan: ServicePlan) -> str:
+def _lead(style: Style, plan: ServicePlan) -> str:
     first = next(plan.starts(), None)
-    at, rest = f"{plan.at:%A at %H:%M}", untimed_words(plan)
+    at, rest = f"{plan.at:%A} at {style.clock(plan.at.time())}", untimed_words(plan)
     if first is None:
         return f"{_covers(plan)} covers on {at}; {rest or 'nothing has to start before'}."
     step, planned = first
     what = f"{step.step.name}, {planned.cook.title}" if planned else step.step.name
-    first_at = f"{step.start:%A at %H:%M}{days_before(step.start, plan.at)}"
+    first_at = (
+        f"{step.start:%A} at {style.clock(step.start.time())}{days_before(step.start, plan.at)}"
+    )
     timed, what = (_OF_WHAT_IS_TIMED, f"{what}; {rest}") if rest else ("", what)
     return f"{_covers(plan)} covers on {at}; {timed}the first start is {first_at}: {what}."
 
 
-def _timeline(plan: ServicePlan) -> Chart | None:
+def _timeline(style: Style, plan: ServicePlan) -> Chart | None:
     rows: list[dict[str, Value]] = [
         {
             "lane": planned.cook.title if planned else STAFF,
@@ -305,8 +301,10 @@ def _timeline(plan: ServicePlan) -> Chart | None:
     if not rows:
         return None
     title = f"Every step that leads to {plan.service.title}"
-    summary = f"{len(rows)} steps, each cook in a lane of its own, all ending by {when(plan.at)}."
-    return Chart("steps", "timeline", title, summary, tuple(rows), _steps_table(plan))
+    summary = (
+        f"{len(rows)} steps, each cook in a lane of its own, all ending by {when(style, plan.at)}."
+    )
+    return Chart("steps", "timeline", title, summary, tuple(rows), _steps_table(style, plan))
 
 
 def _kind(step: TimedStep) -> str:
@@ -315,7 +313,7 @@ def _kind(step: TimedStep) -> str:
     return "by hand" if step.step.hands_on else "by itself"
 
 
-def _steps_table(plan: ServicePlan) -> Table:
+def _steps_table(style: Style, plan: ServicePlan) -> Table:
     columns = (Column("lane", "Cook"), Column("step", "Step"), Column("from", "From"),
                Column("to", "To"))  # fmt: skip
     body = tuple(
@@ -323,8 +321,8 @@ def _steps_table(plan: ServicePlan) -> Table:
             (
                 Cell(planned.cook.title if planned else STAFF),
                 Cell(step.step.name),
-                Cell(when(step.start)),
-                Cell(when(step.end)),
+                Cell(when(style, step.start)),
+                Cell(when(style, step.end)),
             )
         )
         for step, planned in plan.starts()
@@ -355,9 +353,10 @@ def _start_row(
     view: View, step: TimedStep, planned: PlannedCook | None, served: datetime, job: int
 ) -> Row:
     loaded = planned is not None and step.step.name == COOK
+    start = when(view.style, step.start) + days_before(step.start, served)
     return Row(
         (
-            Cell(when(step.start) + days_before(step.start, served), sort=step.start.isoformat()),
+            Cell(start, sort=step.start.isoformat()),
             Cell(step.step.name.capitalize()),
             record_cell(planned.cook) if planned else Cell(STAFF),
             Cell(
@@ -378,6 +377,7 @@ def _served(view: View, plan: ServicePlan) -> Iterator[Plate]:
 
 def _forms(plan: ServicePlan) -> LinkList:
     found = [Link("Prep sheet", f"~/forms/{plan.service.id}-prep.html")]
+    found += [Link("Order", f"~/{order_path(plan.service)}", "supplier by supplier")]
     found += [Link("Labels", f"~/forms/{plan.service.path}-labels.html", "one a piece")]
     found += [
         Link(f"Log sheet, {planned.cook.title}", f"~/forms/{planned.cook.id}-log.html")

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.data.synonyms import other_words
+from builder.pages.free_pages import INDEX as NOTES
+from builder.pages.free_pages import TITLE as NOTES_TITLE
+from builder.pages.free_pages import folder_title, words_of
 from builder.pages.menu import class_of, over_target
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import page_of
@@ -89,10 +92,21 @@ def _records(view: View) -> Iterator[Found]:
     for count in content.counts.values():
         counted = " ".join(content.plates[plate].title for plate in count.plates)
         yield count.title, "count", page_of(count), counted
+    yield from _notes(view)
     yield from ((title, "page", path, words) for title, path, words in PAGES)
     if content.till:
         yield "Sales", "page", "sales.html", "till counted price taken month"
     yield from _methods(view)
+
+
+def _notes(view: View) -> Iterator[Found]:
+    """The free pages by all their words, and their list."""
+    pages = view.costed.content.pages
+    for page in pages.values():
+        words = f"{folder_title(page)} {words_of(view, page)}".strip()
+        yield page.title, "note", f"{page.path}.html", words
+    if pages:
+        yield NOTES_TITLE, "page", NOTES, "free pages folders"
 
 
 def _methods(view: View) -> Iterator[Found]:

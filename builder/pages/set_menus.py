@@ -27,12 +27,13 @@ from builder.pages.how_sure import COARSE_SUMS, between, how_sure_part, sure_til
 from builder.pages.listings import listing
 from builder.pages.menu_courses import Seen, allergens_part, anchor, course_part, dearest
 from builder.pages.parts import (
-    note,
+    as_written,
     number_of,
     page_of,
     part,
     present,
 )
+from builder.pages.remarks import remarks
 from builder.pages.targets import against_target, is_over
 from builder.pages.tries import menu_inputs, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart
@@ -152,7 +153,7 @@ def _menu_page(seen: Seen) -> Page:
             withheld.seen(_price_part, seen),
             withheld.seen(_sure_part, seen),
             withheld.seen(allergens_part, seen),
-            note(view, menu.note),
+            *remarks(view, menu),
             listing(view, menu),
         ),
     )
@@ -183,7 +184,7 @@ def _lead(seen: Seen) -> str:
 def _facts(seen: Seen) -> Iterator[Term]:
     style, menu = seen.view.style, seen.menu
     if seen.view.grants("menu prices"):
-        yield Term("A guest pays", style.money(menu.price.value))
+        yield Term("Price a guest", style.money(menu.price.value))
     if seen.view.grants("sales") and menu.guests:
         yield Term("Guests a week", style.count(menu.guests.value))
 
@@ -212,7 +213,12 @@ def _key_figures(seen: Seen) -> Figures:
     if row.known("week_margin"):
         tiles.append(row.tile("week_margin", label="Contribution a week"))
     found = doubted(tiles, seen.doubt).tiles
-    apart = row.tile("off_prices_apart", label="Less than its plates on their own")
+    dearer = row.as_read("off_prices_apart") < 0
+    apart = row.tile(
+        "off_prices_apart",
+        label="Less than its plates on their own",
+        note=as_written("below nothing: a guest pays more than for them") if dearer else "",
+    )
     return Figures((*found, row.tile("price_ex_tax", label="Price ex tax"), apart))
 
 

@@ -24,6 +24,9 @@ from builder.pages.data import data_files, data_page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.equipment import equipment_page
 from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_page
+from builder.pages.free_pages import NAV as NOTES
+from builder.pages.free_pages import TITLE as NOTES_TITLE
+from builder.pages.free_pages import free_pages
 from builder.pages.home import home_page
 from builder.pages.kitchen_page import kitchen_page, prices_page
 from builder.pages.labels import label_pages, service_label_page
@@ -40,6 +43,7 @@ from builder.pages.rules_page import rules_page
 from builder.pages.sales import sales_pages
 from builder.pages.schedule import schedule_pages
 from builder.pages.search import search_records
+from builder.pages.service_orders import order_page
 from builder.pages.set_menus import set_menu_pages
 from builder.pages.spec_sheets import spec_pages
 from builder.pages.swaps import swap_pages
@@ -117,6 +121,7 @@ def page_groups(view: View) -> list[Group]:
         *_batches(partial(cooking_loss_page, view), cooks),
         *_batches(partial(log_page, view), cooks),
         *_batches(partial(prep_page, view), services),
+        *_batches(partial(order_page, view), services),
         *_batches(partial(service_label_page, view), services),
         *_several(partial(label_pages, view), [*cooks, *items]),
         *_several(partial(spec_pages, view), [*cooks, *items, *plates]),
@@ -154,6 +159,7 @@ def _lists(view: View) -> list[Batch]:
         schedule_pages,
         count_pages,
         allergen_pages,
+        free_pages,
     )
     return [
         # Alone in its batch, each: the menu of a large kitchen is a large page.
@@ -212,7 +218,7 @@ def frame(view: View) -> Site:
     day = view.style.date(view.costed.content.as_of)
     return Site(
         name=str(kitchen.name),
-        nav=NAV,
+        nav=(*NAV, Link(NOTES_TITLE, NOTES)) if view.costed.content.pages else NAV,
         banner=str(kitchen.about or ""),
         colophon=(
             f"Computed by shankbook {__version__} as of {day}.",
@@ -222,6 +228,7 @@ def frame(view: View) -> Site:
         language="en",
         decimal=decimal,
         group=group,
+        periods=view.style.day_periods,
     )
 
 

@@ -6,6 +6,7 @@ import math
 
 from builder.costing.weekly_counts import counts_of
 from builder.display.numerals import MINUS
+from builder.pages.how_sure import sure_words
 from builder.pages.unknown import left_out_words, plate_doubt
 from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
@@ -96,9 +97,8 @@ def _equal_words(row: SwapRow) -> str:
     sure = ""
     if row.known("price_for_equal_margin_low"):
         upper = row.known("price_for_equal_margin_high")
-        sure = (
-            f" ({low} to {high}, 9 times in 10)" if upper else f" (at least {low}, 19 times in 20)"
-        )
+        words = sure_words(low, high, alike=low == high)
+        sure = f" ({words})" if upper else f" (at least {low}, 19 times in 20)"
     return f"At a menu price of {equal}{sure} it would earn as much."
 
 

@@ -23,14 +23,16 @@ from builder.pages.components import (
     Tone,
 )
 from builder.pages.cost_lines import not_there
+from builder.pages.decided import decided_part, decided_words
 from builder.pages.decision_sheets import TITLE as DECISION
 from builder.pages.decision_sheets import sheet_path
 from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.how_sure import how_sure_part, sums_words, sure_tile, yearly_count_words
 from builder.pages.listings import listing
 from builder.pages.menu import SURE
-from builder.pages.parts import links, note, number_of, page_of, part, present
+from builder.pages.parts import links, number_of, page_of, part, present
 from builder.pages.portions import portion_note
+from builder.pages.remarks import remarks
 from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
 from builder.pages.swap_words import answer, cheaper, count_words, doubt_of
@@ -68,12 +70,13 @@ def _swap_page(view: View, swap: Swap) -> Page:
     benchmark = view.costed.content.plates[swap.benchmark]
     found = pairs(view, swap)
     faults = _benchmark_faults(view, benchmark, [plate for plate, _ in found])
+    decided = filter(None, (decided_words(view, swap, plate, benchmark) for plate, _ in found))
     lead, *also = *faults, *answer(view, found, benchmark)
     return Page(
         path=page_of(swap),
         title=swap.title,
         lead=lead,
-        also=(*also, swap_mouth(view, swap)),
+        also=(*also, swap_mouth(view, swap), *decided),
         alarm=bool(faults or any(plate_faults(view, plate) for plate, _ in found)),
         kind="Swap",
         crumbs=(Link("Swaps", NAV),),
@@ -84,6 +87,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
             links("To print", [Link(DECISION, f"~/{sheet_path(swap)}", "one page, to sign")]),
             tries(swap_tries(view, swap)),
             *(_challenger_part(view, plate, benchmark, row) for plate, row in found),
+            *(decided_part(view, swap, plate, benchmark) for plate, _ in found),
             swap_evidence(view, swap),
             swap_allergens(view, [plate for plate, _ in found], benchmark),
             part(
@@ -92,7 +96,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
                 cost_stack(view, [benchmark, *(plate for plate, _ in found)]),
                 _side_by_side(view, [benchmark, *(plate for plate, _ in found)]),
             ),
-            note(view, swap.note),
+            *remarks(view, swap),
             listing(view, swap),
         ),
     )

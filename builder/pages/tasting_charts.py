@@ -21,6 +21,7 @@ from builder.display.words import listed
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
 from builder.pages.tasting_pieces import (
     UNKNOWN,
+    choice_cell,
     finding_cell,
     points,
     sample_cell,
@@ -288,7 +289,7 @@ def _right_row(view: View, result: TastingResult, found: RightResult, column: in
 
 def share_interval(view: View, result: TastingResult, choice: ChoiceResult) -> Chart:
     """The share who can tell with its limits, against the kitchen's own limit."""
-    title, limit = share_title(choice), result.can_tell
+    title, limit = share_title(result, choice), result.can_tell
     cells = share_cells(view, result, choice)
     low, mid, high = (float(cell.sort or 0.0) for cell in cells)
     names = result.words_of(choice.first), result.words_of(choice.second)
@@ -299,7 +300,7 @@ def share_interval(view: View, result: TastingResult, choice: ChoiceResult) -> C
         Column("high", "High", numeric=True),
         Column("limit", "The kitchen's limit", numeric=True),
     )
-    matters = finding_cell(view, result, "limit", "share")
+    matters = choice_cell(view, result, choice, "limit", "share")
     row = Row((Cell(title), *cells, replace(matters, text=percent_in_words(limit))))
     two_sided = choice.protocol.two_sided
     return Chart(

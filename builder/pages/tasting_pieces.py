@@ -75,18 +75,29 @@ def named_cell(result: TastingResult, name: str) -> Cell:
     return Cell(name) if column is None else replace(sample_cell(result, column), note="")
 
 
-def share_title(choice: ChoiceResult) -> str:
+def choice_cell(
+    view: View, result: TastingResult, choice: ChoiceResult, figure: str, test: str
+) -> Cell:
+    """A figure of a test of choices; in a pair that asks either way it is about a sample."""
+    about = choice.shown.ahead if test == "share" else choice.first
+    return finding_cell(
+        view, result, figure, test, about=about if choice.protocol.two_sided else ""
+    )
+
+
+def share_title(result: TastingResult, choice: ChoiceResult) -> str:
     """The share who can tell, or in a pair that asks either way the lead of who is ahead."""
     if not choice.protocol.two_sided:
         return "Share who can tell"
-    ahead, behind = (name.replace("-", " ") for name in (choice.shown.ahead, choice.shown.behind))
+    ahead, behind = map(result.words_of, (choice.shown.ahead, choice.shown.behind))
     return f"Lead of {ahead} over {behind}"
 
 
 def share_cells(view: View, result: TastingResult, choice: ChoiceResult) -> tuple[Cell, Cell, Cell]:
     """Low, estimate and high of the share: the tests' own bounds; either way, two limits."""
     low, high = ("lower", "upper") if choice.protocol.two_sided else ("at_least", "at_most")
-    cells = (finding_cell(view, result, name, "share") for name in (low, "estimate", high))
+    names = (low, "estimate", high)
+    cells = (choice_cell(view, result, choice, name, "share") for name in names)
     first, mid, last = (
         replace(cell, text=percent_in_words(float(cell.sort or 0.0))) for cell in cells
     )

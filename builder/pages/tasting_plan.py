@@ -125,7 +125,7 @@ def before(view: View, tasting: Tasting, minutes: float) -> str:
     minutes = math.ceil(minutes / CLOCK_STEP_MIN - 1e-9) * CLOCK_STEP_MIN
     if tasting.date is not None and tasting.serve_at is not None:
         at = datetime.combine(tasting.date.day, tasting.serve_at.hour) - timedelta(minutes=minutes)
-        return f"{view.style.date(at.date())}, {at:%H:%M}"
+        return f"{view.style.date(at.date())}, {view.style.clock(at.time())}"
     return f"{view.style.duration(minutes / 60)} before" if minutes else "at service"
 
 

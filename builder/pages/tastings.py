@@ -31,14 +31,15 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.marks import with_marks
-from builder.pages.parts import note, number_of, page_of, paragraph, part, present, record_link
+from builder.pages.parts import number_of, page_of, paragraph, part, present, record_link
+from builder.pages.remarks import remarks
 from builder.pages.tasting_charts import right_bars, share_interval
 from builder.pages.tasting_listings import listings
 from builder.pages.tasting_panel import answers_part, panel_part
 from builder.pages.tasting_pieces import (
     NAV,
     challengers,
-    finding_cell,
+    choice_cell,
     kitchen_spread,
     method_href,
     page_path,
@@ -96,7 +97,7 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
             plan_part(view, result),
             _used_part(view, result),
             answers_part(view, result) if result.held else None,
-            note(view, tasting.note),
+            *remarks(view, tasting),
             listings(view, result),
         ),
     )
@@ -129,7 +130,7 @@ def _tiles(view: View, result: TastingResult) -> Figures:
         low, mid, high = share_cells(view, result, result.choice)
         note = f"{low.text} to {high.text}"
         tiles.append(
-            FigureTile(share_title(result.choice), mid.text, trace_href=mid.href, note=note)
+            FigureTile(share_title(result, result.choice), mid.text, trace_href=mid.href, note=note)
         )
     found = (margin_stated(result.tasting, each) for each in result.tasting.scored.values())
     stated = {margin: measure for measure, margin in found if measure is not None}
@@ -148,28 +149,29 @@ def _choice_part(view: View, result: TastingResult) -> Part | None:
         return None
     columns = (
         Column("test", "Test"),
-        Column("correct", _counted(choice), numeric=True),
+        Column("correct", _counted(result, choice), numeric=True),
         Column("tasters", "Tasters", numeric=True),
         Column("limit", "Would be enough", numeric=True),
         Column("chance", "Chance"),
     )
-    rows = [_test_row(view, result, "difference", _enough(choice))]
+    rows = [_test_row(view, result, choice, "difference", _enough(choice))]
     if choice.similarity is not None:
         most = choice.similarity.maximum_correct
         shown = most is not None and choice.similarity.can_be_shown
         least = ceil(choice.similarity.tasters * choice.protocol.guess)
         words = f"{least} to {most}" if shown else "no number"
-        rows.append(_test_row(view, result, "similarity", words))
+        rows.append(_test_row(view, result, choice, "similarity", words))
     table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))
-    words = counted_once([*choice_sentences(result), distance_sentence(choice.distance)])
+    pair = (choice.first, choice.second) if choice.protocol.two_sided else ()
+    distance = distance_sentence(choice.distance, [result.words_of(name) for name in pair])
+    words = counted_once([*choice_sentences(result), distance])
     title = "Which is chosen?" if choice.protocol.two_sided else "Can guests tell?"
     return part("can-tell", title, share_interval(view, result, choice), table, paragraph(words))
 
 
-def _counted(choice: ChoiceResult) -> str:
+def _counted(result: TastingResult, choice: ChoiceResult) -> str:
     """What the answers are counted as."""
-    two_sided = choice.protocol.two_sided
-    return f"Chose {choice.first.replace('-', ' ')}" if two_sided else "Correct"
+    return f"Chose {result.words_of(choice.first)}" if choice.protocol.two_sided else "Correct"
 
 
 def _enough(choice: ChoiceResult) -> str:
@@ -181,9 +183,12 @@ def _enough(choice: ChoiceResult) -> str:
     return f"{fewest} or more{either}"
 
 
-def _test_row(view: View, result: TastingResult, test: str, limit: str) -> Row:
+def _test_row(
+    view: View, result: TastingResult, choice: ChoiceResult, test: str, limit: str
+) -> Row:
     names = ("correct", "tasters", "critical_number", "p_value")
-    correct, tasters, enough, chance = (finding_cell(view, result, name, test) for name in names)
+    cells = (choice_cell(view, result, choice, name, test) for name in names)
+    correct, tasters, enough, chance = cells
     return Row((Cell(test), correct, tasters, replace(enough, text=limit), chance))
 
 

@@ -130,10 +130,9 @@ def _amount(style: Style, value: float, per: str) -> str:
             return style.weight(value)
         case "L":
             return style.volume(value)
-        case "portions":
-            return style.count(value) if value == round(value) else style.number(value, 2)
         case _:
-            return f"{style.number(value, 2)} each"
+            counted = style.count(value) if value == round(value) else style.number(value, 2)
+            return counted if per == "portions" else f"{counted} each"
 
 
 def _chance(style: Style, p_value: float) -> str:

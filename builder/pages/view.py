@@ -39,11 +39,12 @@ from builder.pages.figure_rows import (
     TakingRow,
     TestRow,
 )
+from builder.pages.item_units import item_row
 from builder.pages.reader import OWNER, Reader, reads_files, reads_warnings
 from builder.pages.values import as_read, capital, in_mass_unit, is_written_near, shown
 from builder.pages.whereabouts import Whereabouts, reference
 from builder.pages.widths import is_end, width_of
-from builder.pages.withheld import WITHHELD, WithheldError, costed_for
+from builder.pages.withheld import NOT_HERE, WITHHELD, WithheldError, costed_for
 from builder.problems import Place, Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
@@ -96,7 +97,8 @@ class View:
             (record, problem) for problem in reported for record in (problem.record, *problem.also)
         )
         uses = Uses.of(costed.content)
-        where = Whereabouts(costed, lists=reads_files(reader))
+        elsewhere = "" if reader.is_owner else NOT_HERE
+        where = Whereabouts(costed, lists=reads_files(reader), elsewhere=elsewhere)
         return cls(costed, style, where, reported, units, kept, uses, by_record, reader, hidden)
 
     def grants(self, *names: str) -> bool:
@@ -250,14 +252,8 @@ class View:
             return self.costed.findings.rows[row].unit
         if table == SCALED.name:
             return self.costed.rows.scaling.units[row]
-        figures = self.costed.figures
-        if table in {"ingredient", "accompaniment", "cover_item"} or (
-            table == "dish" and figures.linked(table, "item", row) >= 0
-        ):
-            row = figures.linked(table, "item", row)
-        elif table != "pantry":
-            return "kg"
-        return self.units[row]
+        item = item_row(self.costed.figures, table, row)
+        return "kg" if item < 0 else self.units[item]
 
     def href(self, table: str, figure: str, row: int) -> str:
         """The reference to a figure, through lookups to where it is made.

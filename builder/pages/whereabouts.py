@@ -5,6 +5,8 @@ from __future__ import annotations
 from builder.costing.costed import Costed
 from builder.engine.model import Node
 from builder.reading.names import slug
+from builder.records.links import Links, owners
+from builder.records.notes import mentions
 
 # An export of a till with more lines is not listed: the page would be megabytes of them.
 MOST_LINES = 2_000
@@ -15,11 +17,12 @@ RowKey = tuple[str, int]
 class Whereabouts:
     """Which page is a record's, what it is called, and which lists a file."""
 
-    def __init__(self, costed: Costed, *, lists: bool = True) -> None:
+    def __init__(self, costed: Costed, *, lists: bool = True, elsewhere: str = "") -> None:
         self.lists = lists
+        self.links = Links.of(costed.content, elsewhere)
+        self.mentions = mentions(self.links)
         self._titles = {
-            f"{record.path}.html": getattr(record, "title", "")
-            for record in costed.content.records()
+            f"{each.path}.html": getattr(each, "title", "") for each in owners(costed.content)
         }
         self._pages = {
             record.file: f"{record.path}.html" for record in costed.content.records()

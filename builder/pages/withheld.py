@@ -24,15 +24,15 @@ from builder.engine.book import Origin
 from builder.engine.figures import Figures
 from builder.engine.model import Node
 from builder.pages.reader import Reader, reads_files
+from builder.pages.weight_doubts import NoDoubts, WeightDoubts
 from builder.reading.folder import PICTURES
 from builder.records.base import Written
-from builder.records.chains import Link as ChainLink
 from builder.records.content import Content
 from builder.records.editions import KINDS
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Cut, Kitchen
+from builder.records.kinds import Kitchen
 from builder.records.pricing import CurrentPrice
-from builder.records.stages import Stage
+from builder.records.sold_as import SoldAs
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -42,7 +42,7 @@ WITHHELD = "\ufdd0"
 
 
 NOT_HERE = "(not in this edition)"
-"""Stands in a note for a record that its reader is not granted."""
+"""Stands in a note for what its reader is not granted, or what is nowhere."""
 
 
 class WithheldError(Exception):
@@ -107,56 +107,15 @@ class SeenFigures(Figures):
         return super().origin(node, row)
 
 
-class WeightDoubts(Doubts):
-    """Doubts of weights alone: those of money are left out."""
-
-    def __init__(self, content: Content, figures: Figures, rows: Any) -> None:
-        super().__init__(content, figures, rows)
-        self.below_nothing = dict.fromkeys(self.below_nothing, "")
-        self.cooks = {
-            cook.id: self._not_weighed(cook) or self._unknown(cook)
-            for cook in content.cooks.values()
-        }
-        self.plates = {
-            plate.id: next(filter(None, (self.cooks[cook] for cook in plate.cooks)), "")
-            for plate in content.plates.values()
-        }
-
-    def _money(self, table: str, figure: str, row: int) -> float:
-        del table, figure, row
-        return 1.0
-
-
-class NoDoubts(WeightDoubts):
-    """Where no figure is shown that could be in doubt."""
-
-    def __init__(self, content: Content) -> None:
-        self.below_nothing = dict.fromkeys(content.cooks, "")
-        self.cooks, self.plates = self.below_nothing, dict.fromkeys(content.plates, "")
-
-    def not_known(self, link: ChainLink) -> bool:
-        """Nothing is said of a stage."""
-        del link
-        return False
-
-    def of_cut(self, cut: Cut) -> str:
-        """Nothing is said of a cut."""
-        del cut
-        return ""
-
-    def of_stage(self, owner: Cut | Cook, name: str, stage: Stage) -> str:
-        """Nothing is said of a stage."""
-        del owner, name, stage
-        return ""
-
-
+# Keys of free words, in whatever record they are; each needs notes.
+_REMARKS = ("note", "log", "decided")
 # Keys that whoever is granted a kind of record may read, by type; the others are barred. Beside
 # a key the group of figures, or the part, that has to be granted as well.
 _FREE = ""
 _STAGE: dict[str, str] = {
     "how": _FREE, "leave": _FREE, "for_": "cooking", "tests": "weights", "loss": "weights",
     "gain": "weights", "yield_": "weights", "published": "weights", "parts": "weights",
-    "give_or_take": "weights", "note": "notes",
+    "give_or_take": "weights",
 }  # fmt: skip
 _CUT_CHAIN = dict.fromkeys(("purge", "trim", "portion_cut"), "weights")
 _COOK_CHAIN = dict.fromkeys(("cure", "finish", "rest", "carve", "hold"), "weights")
@@ -168,7 +127,7 @@ KEYS: Mapping[str, Mapping[str, str]] = {
              "sections", "equipment"), _FREE),
         "cover_cost": "plates", "garnish": "prices",
         "allergens": "allergens", "portions": "weights", "covers": "work", "staffed": "work",
-        "room": "cooking", "fill_water": "cooking", "running_hours": "cooking", "note": "notes",
+        "room": "cooking", "fill_water": "cooking", "running_hours": "cooking",
     },
     "Equipment": {
         "title": _FREE, "kind": _FREE,
@@ -180,7 +139,7 @@ KEYS: Mapping[str, Mapping[str, str]] = {
     "AllergenList": {"law": _FREE, "own": _FREE},
     "Cut": {
         **dict.fromkeys(("name", "imps", "species", "muscle"), _FREE), "supplier": "suppliers",
-        "price": "prices", "each": "weights", **_CUT_CHAIN, **_ALLERGENS, "note": "notes",
+        "price": "prices", "each": "weights", **_CUT_CHAIN, **_ALLERGENS,
     },
     "Cook": {
         **_STAGE, **_CUT_CHAIN, **_COOK_CHAIN, **dict.fromkeys(("name", "cut", "equipment"), _FREE),
@@ -194,23 +153,22 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         "name": _FREE, "supplier": "suppliers", "price": "prices", "of": _FREE,
         **dict.fromkeys(("makes", "yield_", "each", "litre", "quart"), "weights"),
         **dict.fromkeys(("energy", "fuel", "store"), "cooking"), "hands_on": "work",
-        **_ALLERGENS, "steps": "steps", "note": "notes",
+        **_ALLERGENS, "steps": "steps",
     },
     "Plate": {
         **dict.fromkeys(("name", "menu", "cook", "cut", "with_", "portions"), _FREE),
         "portion": "weights", "price": "menu prices", "hands_on": "work", "sold": "sales",
-        "forecast": "sales", "weighed_portions": "weights", **_ALLERGENS, "note": "notes",
+        "forecast": "sales", "weighed_portions": "weights", **_ALLERGENS,
         "seasoning": "weights", "garnish": "prices", "cover_cost": "prices", "steps": "steps",
     },
     "SetMenu": {
         **dict.fromkeys(("name", "plates", "courses"), _FREE), "price": "menu prices",
-        "guests": "sales", "cover_cost": "prices", "note": "notes",
+        "guests": "sales", "cover_cost": "prices",
     },
     "Choice": {"share": "sales", "supplement": "menu prices"},
     "Buffet": {
         **dict.fromkeys(("name", "cooks", "items"), _FREE), "price": "menu prices",
         "left": "weights", "left_worth": "prices", "sells": "sales", "guests": "sales",
-        "note": "notes",
     },
     "Cover": {"money": "prices", "of": _FREE, "on": _FREE},
     "Step": {
@@ -219,14 +177,15 @@ KEYS: Mapping[str, Mapping[str, str]] = {
     },
     "Picture": {"file": _FREE, "shows": _FREE},
     "Portion": {"cook": _FREE, "cut": _FREE, "portion": "weights"},
-    "Service": {**dict.fromkeys(("name", "day", "at", "plates", "steps"), _FREE), "note": "notes"},
+    "Service": {**dict.fromkeys(("name", "day", "at", "plates", "steps"), _FREE)},
+    "LogEntry": dict.fromkeys(("date", "who", "what", "why"), _FREE),
     "Serving": {"covers": "work", "ahead": "cooking"},
     "StaffStep": {"what": _FREE, "for_": _FREE},
     "Stage": _STAGE,
     "StageTolerance": {"loss": _FREE},
     "CookTolerance": {"loss": _FREE, "hands_on": "work", "energy": "cooking"},
     "WeighingTest": {
-        "date": _FREE, "in_": _FREE, "out": _FREE, "parts": _FREE, "loss": _FREE, "note": "notes",
+        "date": _FREE, "in_": _FREE, "out": _FREE, "parts": _FREE, "loss": _FREE,
     },
     "WeighedPart": {"weight": _FREE, "worth": "prices"},
     "StatedPart": {"share": _FREE, "worth": "prices"},
@@ -255,7 +214,7 @@ _THERE = frozenset(
 )  # fmt: skip
 # What claims nothing where it is absent; of the rest absence would be a statement.
 _ABSENT: Mapping[str, object] = {
-    "note": None, "evidence": None, "candidate": None, "steps": []
+    "note": None, "log": (), "decided": None, "evidence": None, "candidate": None, "steps": []
 }  # fmt: skip
 _OWN_NAMES = ("id", "file", "unread", "path", "listed_by")
 
@@ -281,9 +240,9 @@ def _record(record: Written, reader: Reader) -> Written:
     twin = record.model_copy()
     kept = {name: record.__dict__[name] for name in _OWN_NAMES if name in record.__dict__}
     for name in type(record).model_fields:
-        grant = keys.get(name)
+        grant = "notes" if name in _REMARKS else keys.get(name)
         if grant is None and reader.sees_records:
-            grant = "notes" if name == "note" else _FREE
+            grant = _FREE
         if grant is None or not _granted(grant, reader):
             kept[name] = _barred(record.__dict__[name], kind, name)
         elif (kind, name) in _AMOUNTS and not _granted(_AMOUNTS[kind, name], reader):
@@ -322,10 +281,13 @@ def content_for(content: Content, reader: Reader) -> Content:
     files = {
         path: file for path, file in content.files.items() if lists or path.startswith(PICTURES)
     }
-    gone = {
-        record.path: NOT_HERE for record in content.records() if record.folder not in reader.kinds
+    later = {
+        path: title
+        for path, title in content.left_out.items()
+        if path.partition("/")[0] in reader.kinds
     }
-    kept = replace(content, kitchen=kitchen, files=files, left_out=gone, **kinds)
+    pages = content.pages if "notes" in reader.parts else {}
+    kept = replace(content, kitchen=kitchen, files=files, left_out=later, pages=pages, **kinds)
     if reader.sees_records:
         return kept
     return replace(kept, ballots={}, prices=(), sales=(), till={})
@@ -363,7 +325,15 @@ def _price(current: CurrentPrice, reader: Reader) -> CurrentPrice:
         current.price if prices else barred,
         current.supplier if suppliers else barred,
         current.since if prices else barred,
+        _sold_as(current.sold_as, reader),
     )
+
+
+def _sold_as(sold: SoldAs | None, reader: Reader) -> SoldAs | None:
+    """How an item is sold: sizes are weights, a deposit is a price."""
+    if sold is None or "weights" not in reader.groups:
+        return None
+    return sold if "prices" in reader.groups else sold.model_copy(update={"deposit": None})
 
 
 def _tastings(costed: Costed, reader: Reader) -> Mapping[str, TastingResult]:

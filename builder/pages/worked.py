@@ -86,10 +86,10 @@ def quoted(title: str) -> str:
 
 
 PRICES = """\
-date,item,price,supplier,note
-2026-08-03,beef-cheek,«13.10/kg|5.95/lb»,Quill Meats,
-2026-09-07,beef-cheek,«13.50/kg|6.10/lb»,Quill Meats,up with the week's auction
-2026-09-07,red-wine,«54.00/case of 6 x 1 L|54.00/case of 6 x 1 L»,Quill Meats,
+date,item,price,supplier,sold as,minimum,deposit,note
+2026-08-03,beef-cheek,«13.10/kg|5.95/lb»,Quill Meats,,,,
+2026-09-07,beef-cheek,«13.50/kg|6.10/lb»,Quill Meats,«case of 10 kg|case of 20 lb»,,,dearer
+2026-09-07,red-wine,54.00/crate,Quill Meats,crate of 6 x 1 L,2 crates,4.50,
 """
 SALES = """\
 Day,Item,Qty,Amount,Table
@@ -115,7 +115,9 @@ _KINDS = {
 }  # fmt: skip
 _ABOUT = {
     "prices": "One price of one item a row, in any order; the newest on or before the day counts. "
-    "A supplier's list is a file. Cells are parted by commas, semicolons or tabs.",
+    "A supplier's list is a file. Cells are parted by commas, semicolons or tabs. A price may be "
+    "for a pack, 54.00/crate, whose size sold as says here or in the item's own file. Orders of "
+    "services are rounded up to what is sold; a deposit is named apart and in no cost of a plate.",
     "sales": "An export of the till: a row a sale, or a plate and day. Further columns are passed "
     "over, and kitchen.yaml says once, under till:, which heading is which. A file with a wrong "
     "row is refused whole, with every wrong row at its line.",

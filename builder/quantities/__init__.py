@@ -3,19 +3,27 @@
 from builder.quantities.clocks import parse_clock
 from builder.quantities.dates import YEARS, is_plausible, parse_date, parse_month
 from builder.quantities.errors import QuantityError
-from builder.quantities.measures import Quantity, parse_quantity, written_like
+from builder.quantities.measures import (
+    PACK_WORDS,
+    Quantity,
+    pack_word,
+    parse_quantity,
+    written_like,
+)
 from builder.quantities.money import (
     UNKNOWN_CURRENCY,
     Money,
     Rate,
     is_free,
     parse_money,
+    parse_pack_price,
     parse_rate,
 )
 from builder.quantities.numbers import parse_factor, parse_whole
 from builder.quantities.units import UNITS, Dimension, Unit, convert, find_unit
 
 __all__ = [
+    "PACK_WORDS",
     "UNITS",
     "UNKNOWN_CURRENCY",
     "YEARS",
@@ -29,11 +37,13 @@ __all__ = [
     "find_unit",
     "is_free",
     "is_plausible",
+    "pack_word",
     "parse_clock",
     "parse_date",
     "parse_factor",
     "parse_money",
     "parse_month",
+    "parse_pack_price",
     "parse_quantity",
     "parse_rate",
     "parse_whole",

@@ -33,9 +33,12 @@ _PART = re.compile(
 )
 # A number that is padded with zeros, which may lack its decimal point.
 _PADDED = re.compile(r"[-−]?0[0-9]")
+PACK_WORDS = (
+    "case|box|carton|crate|bag|sack|pack|tray|flat|tin|can|jar|bottle|tub|bunch|keg|barrel|drum"
+)
 _PACK = re.compile(
-    r"""(?:(?P<packs>[1-9][0-9]*)\s+)?
-    (?:case|box|carton|crate|bag|sack|pack|tray|flat|tin|can|jar|bottle|tub|bunch)(?:s|es)?\s+of\s+
+    rf"""(?:(?P<packs>[1-9][0-9]*)\s+)?
+    (?P<word>{PACK_WORDS})(?:s|es)?\s+of\s+
     (?:(?P<inner>[1-9][0-9]*)\s*[x×]\s*)?(?P<content>.+)""",
     re.VERBOSE | re.IGNORECASE,
 )
@@ -147,6 +150,16 @@ def _check_compound(parts: list[Exact], text: str) -> None:
             raise QuantityError(f"only the last number of {quoted(text)} may have decimals")
         if small.value >= large.unit.factor:
             raise QuantityError(f"{quoted(text)} holds more {small.written} than 1 {large.written}")
+
+
+def pack_word(text: str) -> str:
+    """What a pack is called, such as "case" of "case of 6 x 2.5 kg"; empty of another text.
+
+    >>> pack_word("2 Kegs of 30 L"), pack_word("20 kg")
+    ('keg', '')
+    """
+    found = _PACK.fullmatch(one_short_line(text))
+    return found["word"].lower() if found else ""
 
 
 def _pack(match: re.Match[str]) -> Exact | None:

@@ -12,7 +12,7 @@ from functools import lru_cache
 from babel.numbers import get_currency_precision, get_currency_symbol
 
 from builder.quantities.errors import QuantityError, one_short_line, quoted
-from builder.quantities.measures import Quantity, exact, parse_quantity
+from builder.quantities.measures import PACK_WORDS, Quantity, exact, parse_quantity
 from builder.quantities.refusals import NOUNS, unclear_number, unknown_unit, wrong_price
 from builder.quantities.units import Dimension, find_unit, units_that_fit
 
@@ -29,6 +29,9 @@ _A_UNIT = re.compile(r"(?P<amount>.*[0-9].*)\s+(?:an?|each|every)\s+(?P<unit>\S+
 _COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")
 _NO_MONEY = re.compile(r"(?P<per>(?:/|per\b)\s*)?(?P<unit>\S.*)")
 _PER = re.compile(r"\s*/\s*|\s+per\s+")
+_PACK_PRICE = re.compile(
+    rf"(?P<amount>.+?)(?P<rest>(?:\s*/\s*|\s+per\s+)(?P<pack>{PACK_WORDS})(?:s|es)?)", re.IGNORECASE
+)
 FREE = "free"
 _EXAMPLE = "an amount, for example 14.80"
 
@@ -218,3 +221,19 @@ def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -
         raise QuantityError(f"{quoted(line)} does not say per what", hint)
     per, divisor = _per(per_text[0], wanted, line.removesuffix(per_text[0]))
     return Rate(amount, per, float(Fraction(amount) / divisor), line)
+
+
+def parse_pack_price(text: str, currency: str | None = None) -> tuple[float, str] | None:
+    """Read a price of a pack whose size is not in it: the amount, and what the pack is called.
+
+    None for any other text. Raises QuantityError when the amount is not clear.
+
+    >>> parse_pack_price("42.00 per case"), parse_pack_price("42.00/case of 10 kg")
+    ((42.0, 'case'), None)
+    """
+    found = _PACK_PRICE.fullmatch(one_short_line(text))
+    if found is None:
+        return None
+    return float(_amount(found["amount"], currency, Sought(PRICED, found["rest"]))), found[
+        "pack"
+    ].lower()

@@ -26,6 +26,10 @@ YAML = (".yaml", ".yml")
 CSV = (".csv",)
 PICTURES = "pictures"
 PICTURE = (".png", ".jpg", ".jpeg")
+PAGES = "notes"
+"""The sub-folder of free pages, which may hold folders of its own."""
+PAGE = (".md",)
+_DEEPEST = 4
 _ANY_LETTERS = 'such as "beef-cheek"; name: in the file may have any letters'
 
 
@@ -100,6 +104,7 @@ class _Walk:
         self.problems: list[Problem] = []
         self.refused: set[str] = set()
         self.total = 0
+        self.inner: dict[str, list[os.DirEntry[str]]] = {}
 
     def folder(self) -> Folder:
         """Walk the top, then each known sub-folder."""
@@ -114,7 +119,7 @@ class _Walk:
         known = [entry.name for entry in entries if self.is_known_folder(entry)]
         self.read_files("", [entry for entry in entries if entry.name not in known])
         for name in known:
-            self.read_files(name, list(self.entries(name)))
+            self.read_tree(name)
         self.check_top()
         self.files.sort(key=lambda file: file.path)
         return Folder(tuple(self.files), tuple(in_order(self.problems)), frozenset(self.refused))
@@ -145,8 +150,29 @@ class _Walk:
         self.refuse(entry.name, "this folder is not one that is read", hint)
         return False
 
+    def read_tree(self, folder: str) -> None:
+        """Read a known sub-folder and, of free pages, the folders inside it."""
+        self.read_files(folder, list(self.entries(folder)))
+        for inner in self.inner.pop(folder, ()):
+            if self.is_folder_of_pages(f"{folder}/{inner.name}", inner):
+                self.read_tree(f"{folder}/{inner.name}")
+
+    def is_folder_of_pages(self, path: str, entry: os.DirEntry[str]) -> bool:
+        """Whether a folder of free pages is well named and not too deep; report it if not."""
+        if not is_id(entry.name) or why_no_file_name(entry.name):
+            better = slug(entry.name)
+            hint = f'rename it to "{better}"' if better else _ANY_LETTERS
+            self.refuse(path, "a folder's name is lowercase letters, digits and hyphens", hint)
+        elif entry.is_symlink():
+            self.refuse(path, "a symbolic link to a folder is not followed", "move its files here")
+        elif path.count("/") > _DEEPEST:
+            self.refuse(path, f"folders here go {_DEEPEST} deep", "move its files up")
+        else:
+            return True
+        return False
+
     def entries(self, folder: str) -> Iterator[os.DirEntry[str]]:
-        """The entries of a known sub-folder, without folders inside it."""
+        """The entries of a known sub-folder; folders inside it are kept apart or refused."""
         try:
             listed = _listed(self.root / folder)
         except OSError as error:
@@ -155,13 +181,17 @@ class _Walk:
         for entry in listed:
             if not _is_dir(entry):
                 yield entry
-            elif not is_ignored(entry.name):
+            elif is_ignored(entry.name):
+                continue
+            elif folder.partition("/")[0] == PAGES:
+                self.inner.setdefault(folder, []).append(entry)
+            else:
                 path = f"{folder}/{entry.name}"
                 self.refuse(path, "a folder in here is not read", f"move its files up to {folder}/")
 
     def read_files(self, folder: str, entries: list[os.DirEntry[str]]) -> None:
         """Read the entries that are content, once the names are known to differ."""
-        suffixes = tuple(self.folders[folder]) if folder else YAML
+        suffixes = tuple(self.folders[folder.partition("/")[0]]) if folder else YAML
         wanted = [entry for entry in entries if self.is_content(folder, entry, suffixes)]
         first: dict[str, str] = {}
         for entry in sorted(wanted, key=_valid_first):
@@ -171,7 +201,7 @@ class _Walk:
 
     def is_content(self, folder: str, entry: os.DirEntry[str], suffixes: tuple[str, ...]) -> bool:
         """Whether an entry has an ending that is read here; a stray file gets a warning."""
-        if is_ignored(entry.name) or _is_dir(entry):
+        if is_ignored(entry.name, suffixes) or _is_dir(entry):
             return False
         suffix = PurePosixPath(entry.name).suffix
         if suffix.lower() in suffixes:

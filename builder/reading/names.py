@@ -13,7 +13,7 @@ _TAKEN = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]|blank", re.ASCII)
 # What an editor or Windows, which hides endings, adds unseen.
 _ADDED = (".txt", ".text", ".yaml", ".yml", ".csv")
 _LEFTOVERS = (".bak", ".orig", ".swp", ".swo", ".tmp", ".md")
-_LEFTOVER_NAMES = {"thumbs.db", "desktop.ini", "readme", "readme.txt"}
+_LEFTOVER_NAMES = {"thumbs.db", "desktop.ini", "readme", "readme.txt", "readme.md"}
 
 
 def is_id(name: str) -> bool:
@@ -62,18 +62,22 @@ def slug(name: str) -> str:
     return "-".join(re.findall(r"[a-z0-9]+", ascii_name.lower()))
 
 
-def is_ignored(name: str) -> bool:
+def is_ignored(name: str, read: Collection[str] = ()) -> bool:
     """Whether a file is passed over in silence: hidden, a README, or an editor's leftover.
+
+    Endings that are `read` are no leftovers.
 
     >>> [n for n in (".git", "README.md", "a.yaml~", "#a.yaml#", "a.yaml") if not is_ignored(n)]
     ['a.yaml']
+    >>> is_ignored("a.md"), is_ignored("a.md", (".md",)), is_ignored("README.md", (".md",))
+    (True, False, True)
     """
     lower = name.lower()
     return (
         name.startswith((".", "~$"))
         or name.endswith("~")
         or (name.startswith("#") and name.endswith("#"))
-        or lower.endswith(_LEFTOVERS)
+        or lower.endswith(tuple(ending for ending in _LEFTOVERS if ending not in read))
         or lower in _LEFTOVER_NAMES
     )
 

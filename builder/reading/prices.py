@@ -8,7 +8,9 @@ from builder.reading.limits import LIMITS, Limits
 from builder.reading.tree import Branch
 
 REQUIRED = ("date", "item", "price")
-OPTIONAL = ("supplier", "candidate", "muscle", "note")
+OPTIONAL = (
+    "supplier", "sold as", "minimum", "deposit", "candidate", "muscle", "note",
+)  # fmt: skip
 
 
 def parse_prices(

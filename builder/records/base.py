@@ -13,7 +13,8 @@ from pydantic_core import ErrorDetails
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.other_words import another_word
 from builder.reading.tree import Branch, Node, Row, Text
-from builder.records.fields import Date, refuse
+from builder.records.fields import Date, Words, refuse
+from builder.records.initials import Initials
 
 LONGEST_QUOTED = 60
 
@@ -82,6 +83,19 @@ class Written(BaseModel):
         return f"keys that fit: {', '.join(cls.known_keys())}"
 
 
+class LogEntry(Written):
+    """Something that was decided about a record, and why."""
+
+    examples: ClassVar[Mapping[str, str]] = {
+        "what": "Cooked 30 h instead of 42 h", "why": "tasters could not tell them apart",
+    }  # fmt: skip
+
+    date: Date = Field(description="the day on which it was decided")
+    who: Initials = Field(description="the decider's own initials, never a name")
+    what: Words = Field(description="what was decided or changed")
+    why: Words = Field(description="the reason for it")
+
+
 class Record(Written):
     """A file of its own: its id is the file's name, its page the id's path."""
 
@@ -91,6 +105,9 @@ class Record(Written):
         None,
         description="day on which somebody looked over what is written here: values that are "
         "out of proportion are then believed, but for prices, tests and months after it",
+    )
+    log: list[LogEntry] = Field(
+        [], description="what was decided about it, when, by whom and why, in any order"
     )
 
     # Set once by `named`. They are no keys of the file, so they are no fields; a cached

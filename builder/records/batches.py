@@ -94,9 +94,25 @@ def _check_made(
     if poured and wet > total / 2 and in_mass(recipe, makes) and not (dry or recipe.note):
         most = MOSTLY_POURED
     if total > 0 and made > most * total and not (poured and made > STEEPED * total):
+        if found := _few_bones(recipe, makes, weights, made):
+            yield from found
+            return
         value = Value("pantry.makes", makes, recipe, recipe.path)
         message = f"{makes.text} is {times(made / total, 2)} the weight of all that goes into it"
         yield from warning(value, message, slip(makes, total / made))
+
+
+def _few_bones(
+    recipe: PantryItem, makes: Measure, weights: Mapping[str, float], made: float
+) -> list[Problem]:
+    """Bones that weigh less than what flavours their stock: theirs is the likelier slip."""
+    bones = [n for n in recipe.of if "bones" in str(n).split("-") and weights.get(str(n), 0) > 0]
+    if len(bones) != 1 or weights[str(bones[0])] > sum(weights.values()) / 2:
+        return []
+    amount = recipe.of[bones[0]]
+    value = Value("pantry.of", amount, recipe, recipe.path, item=str(bones[0]))
+    message = f"{amount.text} of bones is little for a recipe that makes {makes.text}"
+    return list(warning(value, message, slip(amount, made / weights[str(bones[0])])))
 
 
 def _check_drops(recipe: PantryItem, weights: dict[str, float]) -> Iterator[Problem]:

@@ -30,6 +30,7 @@ from builder.records.notes import check_notes
 from builder.records.portions import check_portions
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.proportion import check_proportion
+from builder.records.sold_in import check_sold_as
 from builder.records.step_checks import check_steps
 from builder.records.terms import check_terms
 from builder.records.twice import check_twice
@@ -61,6 +62,7 @@ def check(content: Content) -> list[Problem]:
             *bounded(check_old_prices(content)),
             *bounded(check_same_day(content)),
             *bounded(check_no_prices(content)),
+            *bounded(check_sold_as(content)),
             *check_weights(content),
             *check_twice(content),
             *check_notes(content),

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from typing import ClassVar, TypeVar, cast
@@ -12,18 +11,28 @@ from typing import ClassVar, TypeVar, cast
 from babel.numbers import is_currency
 from pydantic import Field
 
-from builder.problems import Place, Problem, bounded, did_you_mean, in_order
+from builder.problems import Place, Problem, bounded, in_order
 from builder.quantities import UNKNOWN_CURRENCY, Dimension, is_free
-from builder.reading.csv_text import parse_csv
-from builder.reading.folder import CSV, PICTURE, PICTURES, YAML, ContentFile, read_folder
+from builder.reading.folder import (
+    CSV,
+    PAGE,
+    PAGES,
+    PICTURE,
+    PICTURES,
+    YAML,
+    ContentFile,
+    read_folder,
+)
 from builder.reading.prices import parse_prices
 from builder.reading.salvage import parse_or_salvage
 from builder.reading.tree import Branch, Node, Text
 from builder.reading.yaml_text import parse_yaml
 from builder.records.allergens import context_of
+from builder.records.ballot_files import load_ballots
 from builder.records.base import Record, Written, read_record, tidy_key
 from builder.records.candidates import Candidate, MuscleName
-from builder.records.fields import Date, Id, PricePerUnit, Words
+from builder.records.fields import Date, Id, Money, Words
+from builder.records.free_pages import FreePage, load_pages
 from builder.records.kinds import (
     RECORDS,
     Buffet,
@@ -40,9 +49,11 @@ from builder.records.kinds import (
     Tasting,
 )
 from builder.records.looked_over import check_looked_over
+from builder.records.pack_prices import sized_prices
 from builder.records.partial import partial_record
 from builder.records.sales import FOLDER as SALES
 from builder.records.sales import MonthSold, Sale, load_sales
+from builder.records.sold_as import Least, PurchasePrice, Sold, SoldAs
 from builder.records.till import NO_TILL
 from builder.records.ways import with_usual_kinds, with_usual_ways
 
@@ -55,6 +66,7 @@ FOLDERS = {
     SALES: CSV,
     "rules": YAML,
     PICTURES: PICTURE,
+    PAGES: PAGE,
 }
 
 
@@ -63,12 +75,18 @@ class PriceRow(Written):
 
     examples: ClassVar[Mapping[str, str]] = {
         "item": "beef-chuck-roll", "price": "7.90/kg", "candidate": "ribeye-steak",
+        "sold as": "case of 10 kg", "minimum": "2 cases", "deposit": "3.00",
     }  # fmt: skip
 
     date: Date = Field(description="the day from which the price holds")
     item: Id = Field(description="id of a cut or a pantry item")
-    price: PricePerUnit = Field(description="as purchased, or free; 0.00 does not count")
+    price: PurchasePrice = Field(description="as purchased, or free; 0.00 does not count")
     supplier: Words | None = Field(None, description="who sells it")
+    sold_as: Sold | None = Field(
+        None, description="case of 10 kg, piece of about 1.8 kg or steps of 500 g, over the file's"
+    )
+    minimum: Least | None = Field(None, description="smallest order, such as 5 kg or 2 cases")
+    deposit: Money | None = Field(None, description="for each pack, given back with the empty")
     candidate: Candidate | None = Field(
         None, description="of a cut without a file: id of the plate that it might replace"
     )
@@ -76,6 +94,14 @@ class PriceRow(Written):
         None, description="of a cut without a file: beef muscle that most of it is"
     )
     note: Words | None = Field(None, description="a remark")
+
+    @property
+    def sold(self) -> SoldAs | None:
+        """How the row says that the item is sold, as far as it does."""
+        own = {"minimum": self.minimum, "deposit": self.deposit}
+        kept = {key: each for key, each in own.items() if each}
+        said = self.sold_as or (SoldAs.model_construct(None) if kept else None)
+        return said.model_copy(update=kept) if said and kept else said
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +129,7 @@ class Content:
     counts: Mapping[str, Count] = field(default_factory=dict)
     menus: Mapping[str, SetMenu] = field(default_factory=dict)
     buffets: Mapping[str, Buffet] = field(default_factory=dict)
+    pages: Mapping[str, FreePage] = field(default_factory=dict)
     ballots: Mapping[str, tuple[Branch, ...]] = field(default_factory=dict)
     rules: Mapping[str, Branch] = field(default_factory=dict)
     prices: tuple[PriceRow, ...] = ()
@@ -163,9 +190,12 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     for kind in RECORDS:
         loaded[kind.folder], found = _load_kind(kind, folder.within(kind.folder), context)
         problems += found
-    ballots, found = _load_ballots(folder.within(Tasting.folder))
+    ballots, found = load_ballots(folder.within(Tasting.folder))
     problems += found
     prices, found = _load_prices(folder.within("prices"), context)
+    problems += found
+    bought = {**loaded["cuts"], **loaded["pantry"]}
+    prices, found = sized_prices(cast("dict[str, Cut | PantryItem]", bought), prices)
     problems += found
     plates = cast("dict[str, Plate]", loaded["plates"])
     names_known = not any(path.startswith("plates") for path in folder.refused)
@@ -175,6 +205,8 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     sales, found = load_sales(exports, till, plates, context, names_known=names_known)
     problems += found
     rules, found = _load_rules(folder.within("rules"))
+    problems += found
+    pages, found = load_pages(folder.files)
     problems += found
     _name_listed_units(cast("dict[str, PantryItem]", loaded["pantry"]), prices)
     kitchen = with_usual_kinds(kitchen)
@@ -191,6 +223,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         counts=cast("dict[str, Count]", loaded["counts"]),
         menus=cast("dict[str, SetMenu]", loaded["menus"]),
         buffets=cast("dict[str, Buffet]", loaded["buffets"]),
+        pages=pages,
         ballots=ballots,
         rules=rules,
         prices=tuple(prices),
@@ -279,61 +312,6 @@ def _load_kind(
         problems += [*reported, *found]
         records[file.id] = record.named(file.id, file.path)
     return records, problems
-
-
-def _load_ballots(
-    files: tuple[ContentFile, ...],
-) -> tuple[dict[str, tuple[Branch, ...]], list[Problem]]:
-    """Read the rows of the tastings' CSV files; each belongs to the YAML file of its name."""
-    ballots: dict[str, tuple[Branch, ...]] = {}
-    problems: list[Problem] = []
-    yaml = {file.id for file in files if file.suffix in YAML}
-    for file in files:
-        if file.suffix not in CSV:
-            continue
-        rows, found = parse_csv(file.path, file.data, ["taster"], None)
-        if [problem.message for problem in found] == [_NO_TASTERS]:
-            rows, found = _as_form(file, found[0])
-        problems += found
-        if rows or not found:
-            ballots[file.id] = tuple(rows)
-        if file.id not in yaml:
-            hint = did_you_mean(file.id, yaml) or f"write {Tasting.folder}/{file.id}.yaml"
-            problems.append(Problem(Place(file.path), "answers without their tasting", hint))
-    return ballots, problems
-
-
-_NO_TASTERS = 'the column "taster" is missing'
-_WHO = {"name", "code", "who", "guest", "person"}
-_LIKE_A_CODE = re.compile(r"[A-Za-z][0-9]{1,3}")
-
-
-def _as_form(file: ContentFile, problem: Problem) -> tuple[list[Branch], list[Problem]]:
-    """A form's export without a column of tasters: say which heading to write anew.
-
-    Its rows are read on as if that heading were written, so that what else is wrong with them is
-    reported in the same round; no rows where no column is clearly the one.
-    """
-    rows, _ = parse_csv(file.path, file.data, (), None)
-    headings = [str(column) for column in (rows[0] if rows else ()) if column != "timestamp"]
-    who = [heading for heading in headings if not _WHO.isdisjoint(heading.split())]
-    clear = who or [each for each in headings if all(_is_code(row.get(each)) for row in rows)]
-    instead = "".join(f' in place of "{heading}"' for heading in [*clear, *headings][:1])
-    hint = problem.hint or f"write Taster{instead}, over private codes such as T1; no names"
-    renamed = [_renamed(row, clear[0], "taster") for row in rows] if clear else []
-    return renamed, [replace(problem, hint=hint)]
-
-
-def _is_code(cell: object) -> bool:
-    return isinstance(cell, Text) and bool(_LIKE_A_CODE.fullmatch(cell))
-
-
-def _renamed(row: Branch, column: str, name: str) -> Branch:
-    renamed = Branch(row.place)
-    for key, cell in row.items():
-        heading = Text(name, key.file, key.line, key.column) if key == column else key
-        renamed[heading] = cell
-    return renamed
 
 
 def _load_rules(files: tuple[ContentFile, ...]) -> tuple[dict[str, Branch], list[Problem]]:

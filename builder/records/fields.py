@@ -373,11 +373,7 @@ PricePerMass = Annotated[
     PlainValidator(_rate("a price, for example 7.90/kg", D.MASS)),
     schema("7.90/kg", "price by weight"),
 ]
-PricePerUnit = Annotated[
-    Measure,
-    PlainValidator(_rate("a price, for example 14.80/kg", D.MASS, D.VOLUME, D.COUNT)),
-    schema("14.80/kg", "price by weight, volume or count"),
-]
+price_per_unit = _rate("a price, for example 14.80/kg", D.MASS, D.VOLUME, D.COUNT)
 PricePerHour = Annotated[
     Measure,
     PlainValidator(_rate("a rate, for example 24.50/h", D.TIME)),

@@ -17,6 +17,9 @@ from builder.records.written import Doubted, Value, warning
 PIECES = 8.0
 # So many of one thing on one plate are counted out; fewer weigh too much each.
 SEVERAL = 3.0
+# What is cooked for one plate weighs so many times as raw, bones and all, at the most what it
+# does once it is served. Common practice, no published source.
+RAW = 2.0
 
 
 def check_helpings(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -24,6 +27,27 @@ def check_helpings(content: Content, reported: Doubted) -> Iterator[Problem]:
     for cut in content.cuts.values():
         yield from _pieces(content, cut, reported)
     yield from _sides(content, reported)
+    yield from _served(content, reported)
+
+
+def _served(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """Pieces on a plate by the weight of one as it goes into the cook."""
+    most = RAW * max(r.high for r in plausible_ranges()["plates.portion"] if r.unit == "kg")
+    doubted: set[str] = set()
+    for plate in content.plates.values():
+        for portion in plate.served:
+            cook = content.cooks.get(str(portion.cook)) if portion.pieces else None
+            weight = cook.piece.weight if cook and cook.piece else None
+            if cook is None or weight is None or portion.pieces is None or cook.id in doubted:
+                continue
+            if {weight.place, portion.pieces.place} & reported:
+                continue
+            if portion.pieces.value * weight.value > most:
+                doubted.add(cook.id)
+                value = Value("cooks.piece.weight", weight, cook, cook.path)
+                served = f"{portion.pieces.text} of {weight.text} each"
+                message = f"{plate.title} serves {served}, which is much for one plate"
+                yield from warning(value, message, slip(weight, 0.1))
 
 
 def _pieces(content: Content, cut: Cut, reported: Doubted) -> Iterator[Problem]:

@@ -31,7 +31,6 @@ from builder.records.fields import (
     PricePerHour,
     PricePerKwh,
     PricePerMass,
-    PricePerUnit,
     Share,
     Temperature,
     Volume,
@@ -55,6 +54,7 @@ from builder.records.plans import (
 )
 from builder.records.plates import Plate
 from builder.records.services import Service
+from builder.records.sold_as import PurchasePrice, Sold
 from builder.records.species import SPECIES, SPECIES_MEANT
 from builder.records.stages import Stage, StatedPart, WeighingTest
 from builder.records.steps import Steps
@@ -160,6 +160,7 @@ class Cut(Record):
     folder: ClassVar[str] = "cuts"
     examples: ClassVar[Mapping[str, str]] = {
         "price": "7.90/kg", "give or take": "{price: 8 %}", "each": "4.2 kg", "purge": "1.5 %",
+        "sold as": "piece of about 1.8 kg",
         "candidate": "{for: ribeye-steak, shape: slab, thickness: 45 mm}",
     }  # fmt: skip
 
@@ -173,10 +174,13 @@ class Cut(Record):
         None, description="plate that it might take the place of, while it is on none itself"
     )
     supplier: Words | None = Field(None, description="who sells it")
-    price: PricePerUnit | None = Field(
+    price: PurchasePrice | None = Field(
         None, description="as purchased, or free; a price list in prices/ wins"
     )
     each: Mass | None = Field(None, description="weight of one, where it is priced each")
+    sold_as: Sold | None = Field(
+        None, description="by the case, by the piece or in steps; as priced, if left out"
+    )
     give_or_take: CutTolerance | None = Field(
         None, description="how far what is written may lie from the true value, 9 times in 10"
     )
@@ -276,6 +280,7 @@ class PantryItem(Record):
     folder: ClassVar[str] = "pantry"
     examples: ClassVar[Mapping[str, str]] = {
         "price": "1.10/kg", "of": "{beef-bones: 2 kg, onion: 300 g}", "makes": "1.5 L",
+        "sold as": "{pack: crate of 12 x 1 L, deposit: 3.00}",
         "yield": "85 %", "hands on": "25 min",
         "give or take": "{price: 8 %}", "each": "60 g", "litre": "1.03 kg",
         "quart": "2.15 lb", "steps": "[Roast the bones, {what: Simmer, for: 12 h}]",
@@ -283,8 +288,11 @@ class PantryItem(Record):
 
     name: Words | None = Field(None, description="what it is called")
     supplier: Words | None = Field(None, description="who sells it")
-    price: PricePerUnit | None = Field(
+    price: PurchasePrice | None = Field(
         None, description="as purchased, or free, where it is bought"
+    )
+    sold_as: Sold | None = Field(
+        None, description="by the case, by the piece or in steps; as priced, if left out"
     )
     of: dict[Id, Amount] = Field({}, description="ingredients by id, where it is made")
     makes: Amount | None = Field(None, description="amount that the ingredients make")

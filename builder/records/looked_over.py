@@ -1,4 +1,4 @@
-"""Days on which somebody looked over a record: one that is still to come proves nothing."""
+"""Days on which somebody looked over a record or decided something: none is still to come."""
 
 from __future__ import annotations
 
@@ -7,13 +7,25 @@ from datetime import date
 
 from builder.problems import Problem
 from builder.records.base import Record
-from builder.records.kinds import Equipment
+from builder.records.kinds import Equipment, Swap
 
 
 def check_looked_over(owners: Iterable[Record | Equipment], last: date) -> Iterator[Problem]:
-    """Refuse a day of checked: that comes after the last day that anything can be of."""
+    """Refuse a day of checked:, log: or decided: after the last day that anything can be of."""
     for owner in owners:
+        yield from _check_decided(owner, last)
         if owner.checked is not None and owner.checked.day > last:
             message = f"checked: {owner.checked.day} is still to come"
             hint = "write the day on which somebody looked over it"
             yield Problem(owner.checked.place, message, hint)
+
+
+def _check_decided(owner: Record | Equipment, last: date) -> Iterator[Problem]:
+    """Refuse what is written as decided on a day that is still to come."""
+    days = [each.date for each in owner.log] if isinstance(owner, Record) else []
+    if isinstance(owner, Swap) and owner.decided:
+        days.append(owner.decided.date)
+    for each in days:
+        if each.day > last:
+            message = f"{each.day} is still to come, so nothing was decided on it"
+            yield Problem(each.place, message, "write the day on which it was decided")

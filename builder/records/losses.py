@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left, insort
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from statistics import median
 
@@ -18,7 +19,15 @@ from builder.records.moves import turned
 from builder.records.slips import slip
 from builder.records.stages import Stage, WeighingTest
 from builder.records.weights import MAY_GAIN
-from builder.records.written import Doubted, Value, is_far, is_far_from, warning
+from builder.records.written import (
+    Doubted,
+    Value,
+    is_far,
+    is_far_from,
+    middle_of,
+    warning,
+    without,
+)
 
 # Shares of weight that two tests of one stage may differ by, and one of several from the middle
 # of the others where they agree, the spread of those so many times as small. Common practice, no
@@ -76,19 +85,24 @@ def check_losses(content: Content, reported: Doubted) -> Iterator[Problem]:
         _own(owner, name, stage) for owner in content.weighed for name, stage in stages_of(owner)
     ]
     peers: dict[tuple[str, ...], list[Own]] = defaultdict(list)
+    yields = _yields(stages)
     for own in stages:
         peers[_kin(own)].append(own)
         yield from _against_tests(own)
         yield from _against_range(own)
-        others = [1 - each.loss for each in stages if _is_other(each, own) and each.loss]
-        yield from _among_tests(own, median(others) if others else None)
+        yield from _among_tests(own, yields[own.key])
         yield from _trimmed_for_nothing(own)
     for group in peers.values():
         yield from _against_others(group, reported)
 
 
-def _is_other(each: Own, own: Own) -> bool:
-    return each.key == own.key and each.owner is not own.owner
+def _yields(stages: Iterable[Own]) -> dict[str, list[float]]:
+    """What each kind of stage keeps, in ascending order."""
+    found: dict[str, list[float]] = defaultdict(list)
+    for own in stages:
+        if loss := own.loss:
+            insort(found[own.key], 1 - loss)
+    return found
 
 
 def _own(owner: Cut | Cook, name: str, stage: Stage) -> Own:
@@ -163,22 +177,23 @@ def _trimmed_for_nothing(own: Own) -> Iterator[Problem]:
 def _against_others(group: Sequence[Own], reported: Doubted) -> Iterator[Problem]:
     losses = [(own, own.loss) for own in group if not own.stated or _is_sound(own.stated, reported)]
     known = [(own, loss) for own, loss in losses if loss is not None and loss > 0]
+    ordered = sorted(loss for _, loss in known)
     for own, loss in known:
-        others = [other for each, other in known if each is not own]
+        others = without(ordered, loss)
         if own.stated is None or len(others) < 2:
             continue
-        if isinstance(own.owner, Cook) and all(abs(loss - o) > COOKS_APART for o in others):
+        if isinstance(own.owner, Cook) and _is_apart(loss, others):
             message = (
-                f"{own.name}: {own.stated.measure.text}, and the like lose {median(others):.1%}"
+                f"{own.name}: {own.stated.measure.text}, and the like lose {middle_of(others):.1%}"
             )
-            hint = turned(own.stated.measure.text, median(others) / loss)
+            hint = turned(own.stated.measure.text, middle_of(others) / loss)
             yield from warning(
-                own.stated, message, hint or _hint(own.stated.measure, loss, median(others))
+                own.stated, message, hint or _hint(own.stated.measure, loss, middle_of(others))
             )
             continue
         if len(others) < FEW:
             continue
-        middle, apart = median(others), CUTS if isinstance(own.owner, Cut) else COOKS
+        middle, apart = middle_of(others), CUTS if isinstance(own.owner, Cut) else COOKS
         if abs(loss - middle) > NEXT_TO_NOTHING and is_far_from(loss, others, apart):
             if not all(is_far(loss, other, NEAREST) for other in others):
                 continue
@@ -186,22 +201,29 @@ def _against_others(group: Sequence[Own], reported: Doubted) -> Iterator[Problem
             yield from warning(own.stated, message, _hint(own.stated.measure, loss, middle))
 
 
+def _is_apart(loss: float, others: Sequence[float]) -> bool:
+    """Whether the nearest of others, in ascending order, is still far in points."""
+    at = bisect_left(others, loss)
+    return all(abs(loss - other) > COOKS_APART for other in others[max(at - 1, 0) : at + 1])
+
+
 def _is_sound(value: Value, reported: Doubted) -> bool:
     return value.measure.place not in reported
 
 
-def _among_tests(own: Own, like: float | None) -> Iterator[Problem]:
+def _among_tests(own: Own, kept: Sequence[float]) -> Iterator[Problem]:
     """The one test whose yield is far from the others of its stage.
 
     Of two that differ it is the one that is farther from what the file states, from what such
-    stages keep elsewhere (`like`), else the later.
+    stages keep elsewhere (`kept`, in ascending order), else the later.
     """
     tests = sorted(own.tests, key=lambda test: test.date.day)
     if len(tests) < 2:
         return
     middle = median(map(_yield, tests))
     if len(tests) == 2:
-        like = own.stage.stated_yield or like
+        others = without(kept, 1 - own.loss) if own.loss else kept
+        like = own.stage.stated_yield or (middle_of(others) if others else None)
         one, other = tests
         if like is not None and abs(_yield(one) - like) > abs(_yield(other) - like):
             one, other = other, one

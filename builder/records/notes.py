@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import PurePosixPath
 from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
+from markdown_it.rules_inline import StateInline
 from markdown_it.token import Token
 
 from builder.problems import Place, Problem, Severity, nearest
@@ -17,6 +18,8 @@ from builder.reading.source import BREAK
 from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.content import Content
+from builder.records.free_pages import FreePage
+from builder.records.links import Link, Links
 from builder.records.step_checks import Stepped, stepped_of
 from builder.records.steps import Step
 
@@ -28,26 +31,61 @@ class _AnyLink(MarkdownIt):
         return True
 
 
-MARKDOWN = _AnyLink("commonmark", {"html": False})
+Owner = Record | FreePage
+"""What a note is part of."""
+
 _LINK = re.compile(r"\[\[([^\[\]\n]*)\]\]")
+_BAR = "\x1f"
+"""Stands for the bar of [[where|words]] while tables are cut at bars."""
 _WEB = re.compile(r"(?:https?://|mailto:)\S", re.IGNORECASE)
 _ADDRESS = re.compile(r"[a-z0-9-]+(?:\.[a-z0-9-]+)*\.[a-z]{2,}(?:/|$)", re.IGNORECASE)
 _ALIKE = 0.8
-_MARKUP = re.compile(r"([\\`*_\[\]<>])")
 
 
-def tokens_of(content: Content, written: str) -> list[Token]:
-    """The Markdown of a note, its [[links]] made links to the pages of their records."""
+def _between_brackets(state: StateInline, silent: bool) -> bool:
+    """Read a [[link]] where Markdown reads links, so that code stays as it is written."""
+    found = _LINK.match(state.src, state.pos, state.posMax)
+    if found is None or state.linkLevel > 0:
+        return False
+    if not silent:
+        link = state.env["links"].read(found[1].replace(_BAR, "|"))
+        state.env["found"].append((found[0].replace(_BAR, "|"), link))
+        _push(state, found[0], link)
+    state.pos = found.end()
+    return True
 
-    def to_page(found: re.Match[str]) -> str:
-        record = content.record(found[1])
-        if record is None:
-            title = content.left_out.get(found[1])
-            return found[0] if title is None else _MARKUP.sub(r"\\\1", title)
-        title = _MARKUP.sub(r"\\\1", str(getattr(record, "title", record.id)))
-        return f"[{title}](<~/{record.path}.html>)"
 
-    return MARKDOWN.parse(_LINK.sub(to_page, written))
+def _push(state: StateInline, raw: str, link: Link) -> None:
+    target = link.target
+    if target is not None and target.there:
+        state.push("link_open", "a", 1).attrs = {"href": f"~/{target.path}.html"}
+    if target:
+        shown = link.words or target.title
+    else:
+        shown = (link.words or elsewhere) if (elsewhere := state.env["links"].elsewhere) else raw
+    state.push("text", "", 0).content = shown
+    if target is not None and target.there:
+        state.push("link_close", "a", -1)
+
+
+MARKDOWN = _AnyLink("commonmark", {"html": False}).enable("table")
+MARKDOWN.inline.ruler.before("link", "between_brackets", _between_brackets)
+
+
+def tokens_of(links: Links, written: str) -> list[Token]:
+    """The Markdown of a note, its [[links]] made links to the pages of what they name."""
+    return _parsed(links, written)[0]
+
+
+def _parsed(links: Links, written: str) -> tuple[list[Token], list[tuple[str, Link]]]:
+    """The tokens of a note, and its [[links]] as they are written."""
+    found: list[tuple[str, Link]] = []
+    barred = _LINK.sub(lambda link: link[0].replace("|", _BAR), written)
+    tokens = MARKDOWN.parse(barred, {"links": links, "found": found})
+    for block in tokens:
+        for token in (block, *(block.children or ())):
+            token.content = token.content.replace(_BAR, "|")
+    return tokens, found
 
 
 def inner(tokens: Iterable[Token], kind: str) -> Iterator[Token]:
@@ -61,24 +99,43 @@ def is_web(href: str) -> bool:
     return _WEB.match(href) is not None
 
 
-def notes(content: Content) -> Iterator[tuple[Record, Text]]:
-    """Every note that a page shows, with its record."""
+def notes(content: Content) -> Iterator[tuple[Owner, Text]]:
+    """Every note that a page shows, with its record, and every free page."""
     for record in (content.kitchen, *content.records()):
         if written := getattr(record, "note", None):
             yield record, written
+    for page in content.pages.values():
+        yield page, page.body
+
+
+def mentions(links: Links) -> dict[str, list[Owner]]:
+    """The records and free pages whose note leads to a path, by that path, each once."""
+    found: dict[str, dict[str, Owner]] = {}
+    for owner, note in notes(links.content):
+        for _, link in _linked(links, note):
+            if link.target and link.target.path != owner.path:
+                found.setdefault(link.target.path, {})[owner.path] = owner
+    return {path: list(each.values()) for path, each in found.items()}
+
+
+def _linked(links: Links, note: str) -> list[tuple[str, Link]]:
+    """The [[links]] of a note as they are written."""
+    return _parsed(links, note)[1] if "[[" in note else []
 
 
 def web_links(content: Content) -> set[str]:
     """The addresses outside the site that notes link to."""
-    hrefs = (href_of(t) for _, note in notes(content) for t in _links(content, note))
+    links = Links.of(content)
+    hrefs = (href_of(t) for _, note in notes(content) for t in _addresses(links, note))
     return {href for href in hrefs if is_web(href)}
 
 
 def pictures_in(content: Content) -> Iterator[ContentFile]:
     """The files of the pictures that notes and steps show."""
+    links = Links.of(content)
     for _, note in notes(content):
         if "![" in note:
-            for token in inner(tokens_of(content, note), "image"):
+            for token in inner(tokens_of(links, note), "image"):
                 if found := picture_file(content, href_of(token)):
                     yield found
     for _, step in steps_of(content):
@@ -103,27 +160,18 @@ def picture_file(content: Content, address: str) -> ContentFile | None:
     return content.files.get(path) if path.startswith(f"{PICTURES}/") else None
 
 
-def _links(content: Content, note: str) -> list[Token]:
+def _addresses(links: Links, note: str) -> list[Token]:
     if "](" not in note and "<" not in note and "]:" not in note:
         return []  # as good as every note: no need to parse it
-    return list(inner(tokens_of(content, note), "link_open"))
+    return list(inner(tokens_of(links, note), "link_open"))
 
 
 def check_notes(content: Content) -> Iterator[Problem]:
     """Say which links of the records' notes lead nowhere, and which pictures can't be shown."""
-    known = {record.path for record in content.records()}
-    for record, note in notes(content):
-        yield from _check_records(content, record, note, known)
-        where = _Finder(content, record, note)
-        for token in _links(content, note):
-            yield from _check_link(content, token, where)
-        for token in inner(tokens_of(content, note), "image") if "![" in note else ():
-            written = unquote(href_of(token))
-            place = where.place(written)
-            if not token.content.strip():
-                message = "this picture has no words for who can't see it"
-                yield Problem(place, message, f"write ![what it shows]({written})")
-            yield from _check_picture(content, written, place)
+    links = Links.of(content)
+    for owner, note in notes(content):
+        yield from _check_links(links, owner, note)
+        yield from _check_addresses(links, owner, note)
     for _, step in steps_of(content):
         if step.picture:
             yield from _check_picture(content, str(step.picture.file), step.picture.file.place)
@@ -139,19 +187,34 @@ def _check_unused(content: Content) -> Iterator[Problem]:
             yield Problem(Place(path), message, hint, Severity.WARNING, content.kitchen.path)
 
 
-def _check_records(
-    content: Content, record: Record, note: Text, known: Collection[str]
-) -> Iterator[Problem]:
-    for link in _LINK.findall(note):
-        if link not in known and not content.has_file(*_folder_and_id(link)):
-            message = f'"[[{link}]]" in this note leads to no record'
-            yield Problem(note.place, message, _hint(link, known), Severity.WARNING, record.path)
+def _check_links(links: Links, owner: Owner, note: Text) -> Iterator[Problem]:
+    """Say which [[links]] lead to no page, or may be several."""
+    where = _Finder(links.content, owner, note)
+    for raw, link in _linked(links, note):
+        place = where.place(raw)
+        if link.target is None and (link.targets or not links.is_unread(link.written)):
+            message, hint = links.problem(link)
+            yield Problem(place, message, hint, Severity.WARNING, owner.path)
+
+
+def _check_addresses(links: Links, owner: Owner, note: Text) -> Iterator[Problem]:
+    """Say which other links are no addresses, and which pictures can't be shown."""
+    where = _Finder(links.content, owner, note)
+    for token in _addresses(links, note):
+        yield from _check_link(links, token, where)
+    for token in inner(tokens_of(links, note), "image") if "![" in note else ():
+        written = unquote(href_of(token))
+        place = where.place(written)
+        if not token.content.strip():
+            message = "this picture has no words for who can't see it"
+            yield Problem(place, message, f"write ![what it shows]({written})")
+        yield from _check_picture(links.content, written, place)
 
 
 class _Finder:
     """Finds where in the file a word of a note is; each next one after the last."""
 
-    def __init__(self, content: Content, record: Record, note: Text) -> None:
+    def __init__(self, content: Content, record: Owner, note: Text) -> None:
         data = content.files[record.file].data
         self.lines = BREAK.split(data.decode("utf-8-sig", "replace"))
         self.note = note.place
@@ -169,24 +232,24 @@ class _Finder:
         return self.note
 
 
-def _check_link(content: Content, token: Token, where: _Finder) -> Iterator[Problem]:
+def _check_link(links: Links, token: Token, where: _Finder) -> Iterator[Problem]:
     href = href_of(token)
     if is_web(href):
         return
-    if href.startswith("~/") and content.record(href[2:].removesuffix(".html")):
+    if href.startswith("~/") and href[2:].removesuffix(".html") in links.by_path:
         return
     written = unquote(href)
     place = where.place(written)
     if place == where.note:  # as it is written, with its %28
         place = where.place(href)
     message = f'"{written}" is no address that a note can link to'
-    yield Problem(place, message, _link_hint(content, written))
+    yield Problem(place, message, _link_hint(links, written))
 
 
-def _link_hint(content: Content, written: str) -> str:
+def _link_hint(links: Links, written: str) -> str:
     """The record that a path names, the web address that lacks its beginning, else the forms."""
     path = re.sub(r"^[./~]+|\.(?:html|ya?ml)(?:#.*)?$", "", written)
-    if content.record(path):
+    if path in links.by_path:
         return f"write [[{path}]]"
     if _ADDRESS.match(written):
         return f"write https://{written}"
@@ -223,20 +286,3 @@ def _picture_hint(content: Content, written: str) -> str:
     if is_web(written):
         return f"a page loads nothing from elsewhere: save it as {PICTURES}/{name}"
     return f"put it into {PICTURES}/, and write {PICTURES}/{name}"
-
-
-def _folder_and_id(link: str) -> tuple[str, str]:
-    folder, _, record_id = link.partition("/")
-    return folder, record_id
-
-
-def _hint(link: str, known: Collection[str]) -> str:
-    """The record of that id in any folder, else the nearest path, else the form."""
-    same = [path for path in sorted(known) if path.partition("/")[2] == link]
-    if same:
-        return " or ".join(f"write [[{path}]]" for path in same[:2])
-    ids = {path.partition("/")[2]: path for path in sorted(known)}
-    near = nearest(link, known) or ids.get(nearest(link, ids))
-    if near:
-        return f'did you mean "[[{near}]]"?'
-    return "write the folder and the id, as in [[cuts/beef-chuck-roll]]"

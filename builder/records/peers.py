@@ -24,10 +24,12 @@ from builder.records.written import (
     general_key,
     is_far,
     is_far_from,
+    middle_of,
     one_of_two,
     times,
     values_in,
     warning,
+    without,
 )
 
 # How many times apart values may lie: of one thing's own history, and of a key's values in the
@@ -96,12 +98,13 @@ def against_peers(content: Content, found: Iterable[Value], reported: Doubted) -
     for (key, kind, _), group in groups.items():
         sound = [value for value in group if value.measure.place not in reported]
         middles = _by_record(sound)
+        ordered = sorted(middles.values())
         for value in sound:
-            others = [middle for record, middle in middles.items() if record != value.record]
+            others = without(ordered, middles[value.record])
             few = 2 if key == "plates.with" else FEW
             if len(others) >= few and is_far_from(value.measure.value, others, PEERS[key]):
                 of = f"the other {len(others)} {NAMES[key]}" + (f" ({kind})" if kind else "")
-                yield from far(value, median(others), PEERS[key], of)
+                yield from far(value, middle_of(others), PEERS[key], of)
 
 
 def _by_record(values: Iterable[Value]) -> dict[str, float]:

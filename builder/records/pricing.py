@@ -12,15 +12,17 @@ from builder.records.content import Content, PriceRow
 from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem
 from builder.records.listed import TRY_NEXT, listed_candidates, page_of_item
+from builder.records.sold_as import SoldAs, settled
 
 
 @dataclass(frozen=True, slots=True)
 class CurrentPrice:
-    """The price that counts, with its supplier and the day from which it holds."""
+    """The price that counts, with its supplier, the day from which it holds and how it is sold."""
 
     price: Measure
     supplier: str
     since: date | None
+    sold_as: SoldAs | None = None
 
 
 def current_prices(content: Content) -> Mapping[str, CurrentPrice]:
@@ -33,9 +35,11 @@ def current_prices(content: Content) -> Mapping[str, CurrentPrice]:
         row = newest.get(record.id)
         supplier = str(record.supplier or "")
         if row is not None:
-            found[record.id] = CurrentPrice(row.price, str(row.supplier or supplier), row.date.day)
+            sold, seller = settled(row.price, row.sold, record.sold_as), row.supplier or supplier
+            found[record.id] = CurrentPrice(row.price, str(seller), row.date.day, sold)
         elif record.price is not None:
-            found[record.id] = CurrentPrice(record.price, supplier, None)
+            sold = settled(record.price, None, record.sold_as)
+            found[record.id] = CurrentPrice(record.price, supplier, None, sold)
     return found
 
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import ClassVar
+from datetime import date
+from typing import ClassVar, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
+from builder.problems import did_you_mean
 from builder.records.base import Record
-from builder.records.fields import Id, Whole, Words
+from builder.records.decisions import Decision
+from builder.records.fields import Id, Whole, Words, refuse
 
 
 class Swap(Record):
@@ -18,6 +21,7 @@ class Swap(Record):
     examples: ClassVar[Mapping[str, str]] = {
         "benchmark": "ribeye-steak", "challengers": "[chuck-steak]",
         "tasting": "chuck-durations", "forecast": "60", "buys": "[bath-40]",
+        "decided": "{date: 2026-09-03, who: JB, why: it earns more, margin change: 1.20}",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what the swap is called")
@@ -26,4 +30,25 @@ class Swap(Record):
     tasting: Id | None = Field(None, description="id of the tasting that compared them")
     forecast: Whole | None = Field(None, description="plates a week in this role")
     buys: list[Id] = Field([], description="equipment bought for the swap, by id")
+    decided: Decision | None = Field(None, description="what was decided, when and on what figures")
     note: Words | None = Field(None, description="free text, Markdown")
+
+    @model_validator(mode="after")
+    def _decided_on_one(self) -> Self:
+        if self.decided is None or not self.challengers:
+            return self
+        plate, known = self.decided.plate, ", ".join(self.challengers)
+        if plate is None and len(self.challengers) > 1:
+            message = "which challenger was decided on is not known"
+            raise refuse(message, f"write plate: and one of {known}", self.decided.date.place)
+        if plate is not None and plate not in self.challengers:
+            hint = did_you_mean(plate, self.challengers) or f"challengers: {known}"
+            raise refuse(f'"{plate}" is no challenger of this swap', hint, plate.place)
+        return self
+
+    def decision(self, challenger: str, as_of: date) -> Decision | None:
+        """What had been decided on a challenger by a day, where anything had."""
+        found = self.decided
+        if found is None or found.date.day > as_of:
+            return None
+        return found if (found.plate or self.challengers[0]) == challenger else None

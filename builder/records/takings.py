@@ -62,7 +62,7 @@ def _weighed(count: Count) -> Iterator[Problem]:
     """One portion among others of the same plate."""
     for counted in count.plates.values():
         for each in counted.weighed_portions:
-            others = [other.value for other in counted.weighed_portions if other is not each]
+            others = sorted(o.value for o in counted.weighed_portions if o is not each)
             if len(others) > 1 and is_far_from(each.value, others, PORTIONS):
                 value = Value("counts.weighed portions", each, count, count.path)
                 yield from far(value, median(others), PORTIONS, "the other portions weighed")

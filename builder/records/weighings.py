@@ -51,7 +51,7 @@ def _against_each_other(
 ) -> Iterator[Problem]:
     """Of more than two tests the one that is far from the others; else what the equipment says."""
     for test in tests:
-        others = [other.in_.value for other in tests if other is not test]
+        others = sorted(other.in_.value for other in tests if other is not test)
         value = _value(owner, test.in_, test)
         if len(others) >= 2:
             if is_far_from(test.in_.value, others, LOADS):
@@ -76,7 +76,7 @@ def _parts(
                 found[str(item)].append((value, part.weight.value / test.in_.value))
     for name, shares in found.items():
         for value, share in shares:
-            others = [other for each, other in shares if each is not value]
+            others = sorted(other for each, other in shares if each is not value)
             if len(others) < FEW or not is_far_from(share, others, SHARES):
                 continue
             middle = median(others)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
-from statistics import median
 
 from builder.problems import Place, Problem, Severity
 from builder.records.base import Record, Written
@@ -145,12 +145,32 @@ def is_far(value: float, middle: float, apart: float) -> bool:
 def is_far_from(value: float, others: Sequence[float], apart: float) -> bool:
     """Whether a value is far from the middle of others, and from all but the farthest of them.
 
-    One slip among the others then makes no true value doubtful.
+    One slip among the others then makes no true value doubtful. The others come in ascending
+    order, so that one of their ends is the farthest.
 
-    >>> is_far_from(1.0, [1.2, 3.0, 5.0, 400.0], 3.5), is_far_from(10.0, [1.2, 1.0, 0.8], 3.5)
+    >>> is_far_from(1.0, [1.2, 3.0, 5.0, 400.0], 3.5), is_far_from(10.0, [0.8, 1.0, 1.2], 3.5)
     (False, True)
     """
-    farthest = max(others, key=lambda other: max(other / value, value / other))
-    rest = list(others)
-    rest.remove(farthest)
-    return all(is_far(value, median(pool), apart) for pool in (others, rest or others))
+    least, most = others[0], others[-1]
+    rest = others[:-1] if most / value >= value / least else others[1:]
+    return all(is_far(value, middle_of(pool), apart) for pool in (others, rest or others))
+
+
+def without(ordered: Sequence[float], one: float) -> list[float]:
+    """Values in ascending order without one of them.
+
+    >>> without([1.0, 2.0, 2.0, 5.0], 2.0)
+    [1.0, 2.0, 5.0]
+    """
+    at = bisect_left(ordered, one)
+    return [*ordered[:at], *ordered[at + 1 :]]
+
+
+def middle_of(ordered: Sequence[float]) -> float:
+    """The median of values in ascending order, which are not sorted once more.
+
+    >>> middle_of([1.0, 2.0, 5.0]), middle_of([1.0, 2.0])
+    (2.0, 1.5)
+    """
+    last = len(ordered) - 1
+    return (ordered[last // 2] + ordered[(last + 1) // 2]) / 2

@@ -111,8 +111,13 @@ def _flat(values: FloatArray) -> bool:
     return values.size < 2 or float(np.ptp(values)) <= _HAIR * max(1.0, np.abs(values).max())
 
 
-def _standing(p_value: float, opposite: float, compared: int, alpha: float) -> Standing:
-    if 1 / factorial(compared) > alpha:
+def _least_chance(compared: int) -> float:
+    """The least chance that any scores of so many samples can have."""
+    return 1 / factorial(compared)
+
+
+def _standing(p_value: float, opposite: float, least: float, alpha: float) -> Standing:
+    if least > alpha:
         return Standing.TOO_FEW
     if p_value <= alpha:
         return Standing.AGREES
@@ -128,12 +133,14 @@ def _taster(taster: int, centred: FloatArray, alpha: float) -> TasterAgreement:
         return TasterAgreement(taster, own.size, None, None, standing)
     rest = np.nanmean(others[:, there], axis=0)
     if _flat(rest):
-        standing = _standing(1.0, 1.0, own.size, alpha)
+        standing = _standing(1.0, 1.0, _least_chance(own.size), alpha)
         return TasterAgreement(taster, own.size, None, None, standing)
     values = _correlations(own, rest)
     p_value = float((values >= values[0] - _HAIR).mean())
     opposite = float((values <= values[0] + _HAIR).mean())
-    standing = _standing(p_value, opposite, own.size, alpha)
+    ends = float(values.max()) - _HAIR, float(values.min()) + _HAIR
+    least = min(float((values >= ends[0]).mean()), float((values <= ends[1]).mean()))
+    standing = _standing(p_value, opposite, least, alpha)
     return TasterAgreement(taster, own.size, float(values[0]), p_value, standing)
 
 
@@ -149,7 +156,7 @@ def taster_agreement(scores: ArrayLike, alpha: float = 0.05) -> tuple[TasterAgre
     Pearson's r between the taster's scores and the mean of the others' scores less their own
     means. p = share of orders of the taster's own scores with r as large: all orders up to 7
     samples, 10,000 fixed random ones above. With three samples or fewer p can't be below
-    1/6: too few to tell.
+    1/6, with four of which two are scored alike not below 1/12: too few to tell.
 
     scores: tasters by samples [points of one scale], NaN where missing. alpha: [1], above 0
     and below 1. Raises ValueError outside that.

@@ -130,7 +130,7 @@ def _standing_words(standing: Standing, count: int) -> str:
     if standing is Standing.CONTRARY:
         return f"{'answers' if count == 1 else 'answer'} the other way round"
     if standing is Standing.TOO_FEW:
-        return "scored too few samples to tell"
+        return "scored too few samples apart to tell"
     return str(standing)
 
 

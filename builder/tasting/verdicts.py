@@ -233,13 +233,15 @@ def _lead_sentence(share: ShareWhoCanTell, names: Sequence[str]) -> str:
     return f"{start}, the true lead between {low} and {high} {limits}."
 
 
-def distance_sentence(distance: DPrime) -> str:
+def distance_sentence(distance: DPrime, names: Sequence[str] = ()) -> str:
     """Say a sensory distance with its limits.
+
+    names: both samples where it has a direction, of the first over the second.
 
     >>> distance_sentence(DPrime(None, None, 2.71, None, 0.95, 12))
     '12 tasters: all answers on one side, so d′ has no finite value; at least 2.7 (95 % limits).'
     """
-    start = f"{tasters_in_words(distance.tasters)}: "
+    start, mark = f"{tasters_in_words(distance.tasters)}: ", " ".join(["d′", *_over(names)])
     limits = f"({percent_in_words(distance.confidence)} limits)"
     ends = [
         f"{name} {points_in_words(end)}"
@@ -247,11 +249,15 @@ def distance_sentence(distance: DPrime) -> str:
         if end is not None
     ]
     if distance.upper == 0:
-        return f"{start}d′ is 0, as nobody did better than guessing brings {limits}."
+        return f"{start}{mark} is 0, as nobody did better than guessing brings {limits}."
     if distance.estimate is None:
-        reason = "all answers on one side, so d′ has no finite value"
+        reason = f"all answers on one side, so {mark} has no finite value"
         return f"{start}{reason}; {listed(ends) or 'without limits'} {limits}."
-    return f"{start}d′ is {points_in_words(distance.estimate)}, {listed(ends)} {limits}."
+    return f"{start}{mark} is {points_in_words(distance.estimate)}, {listed(ends)} {limits}."
+
+
+def _over(names: Sequence[str]) -> tuple[str, ...]:
+    return (f"of {names[0]} over {names[1]}",) if names else ()
 
 
 def needed_sentence(

@@ -60,6 +60,20 @@ globalThis.Pictures = (() => {
     };
   }
 
+  const NAMES = "Sunday Monday Tuesday Wednesday Thursday Friday Saturday".split(" ");
+  const MONTHS = "January February March April May June July August September October November December".split(" ");
+
+  /* Days and months in the language of the pages, the clock as the kitchen reads it. */
+  function times() {
+    const periods = page.dataset.periods?.split("|");
+    const time = periods ? "%-I:%M %p" : "%H:%M";
+    const short = (names) => names.map((name) => name.slice(0, 3));
+    return {
+      dateTime: `%x, ${time}`, date: "%x", time, periods: periods ?? ["AM", "PM"],
+      days: NAMES, shortDays: short(NAMES), months: MONTHS, shortMonths: short(MONTHS),
+    };
+  }
+
   const letters = (width) => (width < NARROW ? 17 : 26);
   /* Pixels for the longest name of a lane, its lines not quite full. */
   const high = (rows, lane, width) => 8 + 13 * Math.ceil((1.2 * longest(rows, lane)) / letters(width));
@@ -86,6 +100,7 @@ globalThis.Pictures = (() => {
         grouping: [3],
         currency: ["", ""],
       },
+      timeFormatLocale: times(),
     };
   }
 

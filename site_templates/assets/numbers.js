@@ -142,7 +142,8 @@ globalThis.Numbers = (() => {
     function amount(x, per) {
       if (per === "kg") return weight(x);
       if (per === "L") return sized(x, "volume");
-      return per === "portions" ? number(x, Number.isInteger(x) ? 0 : 2) : `${number(x, 2)} each`;
+      const counted = number(x, Number.isInteger(x) ? 0 : 2);
+      return per === "portions" ? counted : `${counted} each`;
     }
 
     const chance = (x) => (x < 0.001 ? `p < ${number(0.001, 3)}` : `p = ${number(x, x >= 0.1 ? 2 : 3)}`);

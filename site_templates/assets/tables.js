@@ -1,7 +1,7 @@
 "use strict";
 /* Sorts, filters and pages the lists; the view is kept in the address, so that it can be sent on. */
 (() => {
-  const PAGE = 100;
+  const PAGE = 40;
   const words = new Intl.Collator(document.documentElement.lang, { numeric: true, sensitivity: "base" });
   const { decimal } = document.documentElement.dataset;
   const notOfANumber = new RegExp(`[^-0-9${decimal}]`, "g");

@@ -24,7 +24,13 @@ MONDAY = datetime(2026, 9, 28, 6)
 
 
 def booking(
-    cook: str, load: float, pieces: int = 1, *, at: float = 57, start: int = 0, hours: int = 24
+    cook: str,
+    load: float,
+    pieces: int = 1,
+    *,
+    at: float | None = 57,
+    start: int = 0,
+    hours: int = 24,
 ) -> Booking:
     begin = MONDAY + timedelta(hours=start)
     return Booking(cook, "bath", at, begin, begin + timedelta(hours=hours), load, pieces)
@@ -118,3 +124,14 @@ def test_loads_that_follow_each_other_do_not_fill_a_bath_together() -> None:
     assert hours_kept(after, 12) == 48
     # The hour that both are in takes two baths.
     assert hours_kept(within, 12) == 48
+
+
+def test_a_load_without_a_temperature_is_at_no_other_than_its_neighbour_s() -> None:
+    """It shares what it fits into, and takes its own only where it fits in nowhere."""
+    cold, warm, hot = booking("a", 5, at=None), booking("b", 5), booking("c", 4, at=65)
+    assert find_clashes([cold, warm], {"bath": 12.0}) == ()
+    assert [c.kind for c in find_clashes([cold, warm], {"bath": 9.0})] == [ClashKind.CAPACITY]
+    assert taken_at_once([warm, hot, cold], 12) == 2
+    assert taken_at_once([cold, warm, hot], 9) == 2  # only beside the 4 kg
+    assert taken_at_once([cold, warm, hot], 8) == 3
+    assert taken_at_once([cold], 12) == taken_at_once([cold], None) == 1

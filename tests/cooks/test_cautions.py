@@ -9,6 +9,9 @@ from pathlib import Path
 import pytest
 
 from builder.cooking.rule_library import rule_sets
+from builder.pages.components import Notices
+from builder.pages.cook_after import after_sections
+from builder.pages.view import View
 from tests.cooks.kitchens import COOK, FILES, KITCHEN, changed, costed, pages, problems
 
 AUTHORITIES = [*rule_sets(), ""]
@@ -372,3 +375,21 @@ def test_a_caution_writes_no_minutes_that_the_model_does_not_know(tmp_path: Path
     text = pages(costed(tmp_path / "half", half))["cooks/chuck-30h.html"][1].replace("\xa0", " ")
     assert "51 mm" in text
     assert "50.8 mm" not in text
+
+
+def test_a_verdict_that_meets_is_no_caution(tmp_path: Path) -> None:
+    """One that fails, or is not covered, is: of chilling, keeping, reheating and hot holding."""
+    thin, thick = ("60 mm", "40 mm"), ("60 mm", "110 mm")
+    more = "cool: {to: 5 °C, within: 6 h, in: ice bath}\nhold at: 60 °C\n"
+    for size, expected in ((thin, {"note"}), (thick, {"note", "caution"})):
+        kitchen = costed(tmp_path / size[1], under("us-food-code-2017", size, more=more))
+        (cook,) = (c for c in kitchen.content.cooks.values() if c.cool)
+        cut = kitchen.content.cuts[str(cook.cut)]
+        said = [
+            (notice.severity, str(notice.text))
+            for section in after_sections(View.of(kitchen, []), cook, cut)
+            if isinstance(section, Notices)
+            for notice in section.items[:1]
+        ]
+        assert {severity for severity, _ in said} == expected, said
+        assert all(("meets" in words) is (severity == "note") for severity, words in said), said

@@ -48,10 +48,10 @@ def reported(root: Path, files: Mapping[str, str]) -> list[Problem]:
 @pytest.mark.parametrize(
     ("zone", "day", "start", "served_utc", "way"),
     [
-        ("America/Toronto", "2026-11-01", "Sat 23:00", 17, "back by 60 minutes on Sun 02:00"),
-        ("America/Toronto", "2026-03-08", "Sat 21:00", 16, "forward by 60 minutes on Sun 02:00"),
-        ("Europe/London", "2026-10-25", "Sat 23:00", 12, "back by 60 minutes on Sun 02:00"),
-        ("Europe/London", "2026-03-29", "Sat 21:00", 11, "forward by 60 minutes on Sun 01:00"),
+        ("America/Toronto", "2026-11-01", "Sat 23:00", 17, "back by 60 minutes on Sun 2:00"),
+        ("America/Toronto", "2026-03-08", "Sat 21:00", 16, "forward by 60 minutes on Sun 2:00"),
+        ("Europe/London", "2026-10-25", "Sat 23:00", 12, "back by 60 minutes on Sun 2:00"),
+        ("Europe/London", "2026-03-29", "Sat 21:00", 11, "forward by 60 minutes on Sun 1:00"),
         ("America/Toronto", "2026-11-08", "Sat 22:00", 17, ""),
         ("America/Regina", "2026-11-01", "Sat 22:00", 18, ""),
     ],
@@ -77,11 +77,11 @@ def test_fourteen_hours_over_a_change_of_the_clock_are_fourteen(
 def test_a_week_with_a_change_prints_the_clock_s_own_times(tmp_path: Path) -> None:
     files = kitchen("time zone: America/Toronto", day="2026-11-01", hours="10 h")
     found = pages(costed(tmp_path, files))
-    assert "Sun 02:00" in found["schedule.html"][1]
+    assert "Sun 2:00 a.m." in found["schedule.html"][1]
     assert "Times are those of America/Toronto" in found["schedule.html"][1]
     twice = kitchen("time zone: America/Toronto", day="2026-11-01", hours="11 h", at="12:30")
     text = pages(costed(tmp_path / "twice", twice))["services/sunday.html"][1]
-    assert "Sun 01:30 (the second time)" in text
+    assert "Sun 1:30 a.m. (the second time)" in text
 
 
 def test_a_service_in_the_hour_left_out_is_the_hour_after(tmp_path: Path) -> None:
@@ -96,7 +96,7 @@ def test_without_a_time_zone_the_page_says_what_is_not_counted(tmp_path: Path) -
     assert "The file names no time zone" in pages(found)["schedule.html"][1]
     (asked,) = reported(tmp_path / "again", kitchen("locale: en_CA", day="2026-11-01"))
     assert str(asked.place) == KITCHEN
-    assert "the clocks change on Sun 02:00 (Nov 1, 2026)" in asked.message
+    assert "the clocks change on Sun 2:00 a.m. (Nov 1, 2026)" in plain(asked)
     assert asked.hint.startswith("add time zone: America/")
 
 
@@ -202,6 +202,11 @@ def hint(problem: Problem) -> str:
     return problem.hint.replace("\xa0", " ")
 
 
+def plain(problem: Problem) -> str:
+    """What a problem says, its no-break spaces as plain ones."""
+    return problem.message.replace("\xa0", " ")
+
+
 def test_work_at_night_is_reported_with_a_longer_time_in_the_cold(tmp_path: Path) -> None:
     """Served Sunday 12:00, reheated at 11:00, 8 h in the cold from 03:00, 2 h of ice before.
 
@@ -213,9 +218,11 @@ def test_work_at_night_is_reported_with_a_longer_time_in_the_cold(tmp_path: Path
     files = kitchen(ALL_DAYS, cook=cook, hours="30 h", plates="{chuck-plate: [20, 8 h]}")
     (found,) = reported(tmp_path, files)
     assert str(found.place) == f"{SERVICE}:3:24"
-    assert found.message.endswith("outside the staffed hours: chill Sun 01:00, keep cold Sun 03:00")
+    assert plain(found).endswith(
+        "outside the staffed hours: chill Sun 1:00 a.m., keep cold Sun 3:00 a.m."
+    )
     assert hint(found) == (
-        "start it on Fri 15:00 and keep it 12 h in the cold, of the 3 d that it may be stored; "
+        "start it on Fri 3:00 p.m. and keep it 12 h in the cold, of the 3 d that it may be stored; "
         "write chuck-plate: [20, 12 h]"
     )
     mended = {**files, SERVICE: files[SERVICE].replace("8 h", "12 h")}
@@ -227,17 +234,17 @@ def test_the_cold_is_no_longer_than_the_store_allows(tmp_path: Path) -> None:
     cook = CHILLED + "store: {at: 3 °C, for: 10 h}\n"
     files = kitchen(ALL_DAYS, cook=cook, hours="30 h", plates="{chuck-plate: [20, 8 h]}")
     (found,) = reported(tmp_path, files)
-    assert "start it on Sat 01:00" not in found.hint
+    assert "start it on Sat 1:00 a.m." not in hint(found)
     assert "keep it 12 h" not in hint(found)
 
 
 def test_without_the_cold_an_overnight_cook_is_proposed(tmp_path: Path) -> None:
     """Twelve hours before noon is midnight; the staff leave at 23:00."""
     (found,) = reported(tmp_path, kitchen(ALL_DAYS, hours="12 h"))
-    assert found.message.endswith("cook Sun 00:00")
+    assert plain(found).endswith("cook Sun 12:00 a.m.")
     assert hint(found) == (
-        "cook it overnight: in on Sat 23:00, before the staff leave, "
-        "out on Sun 12:00, 13 h instead of 12 h; taste whether it bears the longer cook"
+        "cook it overnight: in on Sat 11:00 p.m., before the staff leave, "
+        "out on Sun 12:00 p.m., 13 h instead of 12 h; taste whether it bears the longer cook"
     )
 
 
@@ -280,7 +287,7 @@ def test_a_shorter_hold_starts_later(tmp_path: Path) -> None:
     """Four hours of cooking and two of holding start at 6:00; with one of holding at 7:00."""
     files = kitchen(ALL_DAYS, cook="hold: {how: oven, loss: 1 %, for: 2 h}\n", hours="4 h")
     (found,) = reported(tmp_path, files)
-    assert hint(found) == "start it on Sun 07:00 and hold it 1 h instead of 2 h"
+    assert hint(found) == "start it on Sun 7:00 a.m. and hold it 1 h instead of 2 h"
 
 
 def test_where_nothing_helps_the_keys_are_named(tmp_path: Path) -> None:
@@ -294,7 +301,7 @@ def test_the_staff_s_own_steps_count_to_their_end(tmp_path: Path) -> None:
     files = kitchen("staffed: {sunday: 10:30-15:00}", hours="1 h", at="12:00", steps=steps)
     (found,) = reported(tmp_path, files)
     assert str(found.place) == f"{SERVICE}:2:5"
-    assert "draw up the line Sun 10:00" in found.message
+    assert "draw up the line Sun 10:00 a.m." in plain(found)
 
 
 def test_hours_past_midnight_and_round_the_week(tmp_path: Path) -> None:

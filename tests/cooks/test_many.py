@@ -143,7 +143,20 @@ def test_two_temperatures_take_two_baths_and_three_clash(tmp_path: Path) -> None
     three = of_two("chuck-plate: 18, shank-plate: 18, rib-plate: 18")
     assert clashes(tmp_path / "two", two) == []
     (found,) = clashes(tmp_path / "three", three)
-    assert "take 3 of bath at once, of 2, from Thu 12:00 to Fri 19:00" in found
+    assert "take 3 of bath at once, of 2, from Thu 12:00 p.m. to Fri 7:00 p.m." in found
+
+
+def test_a_cook_without_a_temperature_is_booked_at_none(tmp_path: Path) -> None:
+    """Nothing says that it differs from its neighbour; both together are still too much."""
+    files = of_two("chuck-plate: 40, shank-plate: 40", bath=BATH)
+    files["cooks/shank.yaml"] = OTHERS["cooks/shank.yaml"].replace("at: 65 °C\n", "")
+    kitchen = costed(tmp_path / "booked", files)
+    heats = [w.booking.temperature_c for w in bookings(kitchen.content, kitchen.services)]
+    assert sorted(heats, key=str) == [57.0, None]
+    found = clashes(tmp_path / "clashes", files)
+    assert [words for words in found if "at once" in words] == []
+    assert any("(57 °C, for Friday) and Shank (no temperature stated" in w for w in found), found
+    assert "no temperature stated" in pages(kitchen)["schedule.html"][1]
 
 
 def test_a_load_may_lie_in_several_by_whole_pieces(tmp_path: Path) -> None:

@@ -75,7 +75,7 @@ def test_two_temperatures_of_one_bath_clash_on_each_service(tmp_path: Path) -> N
         "services/friday.yaml:3:23",
         "services/saturday.yaml:3:23",
     }
-    assert all("from Fri 00:00 to Fri 19:00" in p.message for p in found)
+    assert all("from Fri 12:00 a.m. to Fri 7:00 p.m." in plain(p) for p in found)
     assert not any(p.is_error for p in found)
 
 
@@ -104,7 +104,7 @@ def test_the_week_comes_round(tmp_path: Path) -> None:
     )
     found = clashes(tmp_path, files)
     assert {p.record for p in found} == {"services/monday", "services/sunday"}
-    assert "from Sun 12:00 to Sun 14:00" in found[0].message
+    assert "from Sun 12:00 p.m. to Sun 2:00 p.m." in plain(found[0])
 
 
 def test_the_turn_round_keeps_the_bath(tmp_path: Path) -> None:
@@ -122,11 +122,11 @@ def test_pages_of_the_week_and_of_a_service(tmp_path: Path) -> None:
     files = kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: 20}\n")
     found = pages(costed(tmp_path, files))
     page, text = found["services/friday.html"]
-    assert (
-        page.answer
-        == "20 covers on Friday at 18:00; the first start is Thursday at 12:00: cook, Chuck 30h."
+    assert page.answer.replace("\xa0", " ") == (
+        "20 covers on Friday at 6:00 p.m.; the first start is Thursday at 12:00 p.m.: "
+        "cook, Chuck 30h."
     )
-    assert "Thu 12:00" in text
+    assert "Thu 12:00 p.m." in text
     assert "nothing clashes" in found["schedule.html"][0].answer
     assert "3 pieces, 7.20 kg" in found["forms/friday-prep.html"][1].replace("\xa0", " ")
 
@@ -145,10 +145,12 @@ def test_a_start_a_week_and_more_before_says_so(tmp_path: Path) -> None:
     files[COOK] += CHILLED
     found = pages(costed(tmp_path, files))
     page, text = found["services/friday.html"]
-    assert "the first start is Tuesday at 08:30, 10 days before: cook" in page.answer
-    assert "Tue 08:30, 10 days before" in text
-    assert "Tue 08:30, 10 days before" in found["schedule.html"][0].answer
-    assert "Tue 08:30, 10 days before" in found["forms/friday-prep.html"][1]
+    assert "the first start is Tuesday at 8:30 a.m., 10 days before: cook" in page.answer.replace(
+        "\xa0", " "
+    )
+    assert "Tue 8:30 a.m., 10 days before" in text
+    assert "Tue 8:30 a.m., 10 days before" in found["schedule.html"][0].answer.replace("\xa0", " ")
+    assert "Tue 8:30 a.m., 10 days before" in found["forms/friday-prep.html"][1]
 
 
 def test_longer_in_the_cold_than_it_is_stored_is_reported(tmp_path: Path) -> None:
@@ -175,8 +177,10 @@ def test_a_cook_without_its_hours_has_no_start_and_says_so(tmp_path: Path) -> No
     assert warning.message == "no start is given for Chuck 30h: its hours are not written"
     assert COOK in warning.hint
     printed = pages(found)
-    lead = printed["services/friday.html"][0].answer
-    assert lead.startswith("40 covers on Friday at 18:00; of what has its hours written the first")
+    lead = printed["services/friday.html"][0].answer.replace("\xa0", " ")
+    assert lead.startswith(
+        "40 covers on Friday at 6:00 p.m.; of what has its hours written the first"
+    )
     assert lead.endswith("; no start is given for Chuck 30h: its hours are not written.")
     assert (
         "Not known Cook Chuck 30h Not written bath 3 pieces" in printed["services/friday.html"][1]

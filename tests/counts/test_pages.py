@@ -98,6 +98,14 @@ def test_pages_say_it_in_words(tmp_path: Path) -> None:
     assert ("A week", "count", "counts/w.html") in [each[:3] for each in search_records(found)]
 
 
+def test_what_is_unexplained_may_be_below_nothing(tmp_path: Path) -> None:
+    """Words beside a number of either sign hold for both."""
+    _, page = count_pages(view(tmp_path))
+    text = text_of(html_of(page))
+    assert "Used, less what was sold, kept or thrown away." in text
+    assert "Below nothing, more went out than is known to have been there." in text
+
+
 def test_a_kitchen_that_counts_nothing_is_shown_how(tmp_path: Path) -> None:
     found = view(tmp_path, None)
     [page] = count_pages(found)

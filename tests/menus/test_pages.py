@@ -60,6 +60,17 @@ def test_a_set_menu_leads_with_what_a_guest_leaves_and_holds_it_to_the_target(vi
     assert "20.0% of the guests take none of it." in text
 
 
+def test_what_a_guest_pays_is_one_amount_wherever_it_is_said(view: View) -> None:
+    """One guest in five takes the starter for $5.00 more: the price alone is not what is paid."""
+    page = page_of(view, "Sunday")
+    paid = next(row for row in cells(table(page, "price-table")) if "pays on average" in row[0])[1]
+    listed = next(p for p in set_menu_pages(view) if p.path == "set-menus.html")
+    row = next(r for r in cells(table(listed, "set-menus")) if r[0] == "Sunday")
+    facts = {term.term: term.text for term in page.aside}
+    assert row[1] == paid != facts["Price a guest"]
+    assert "A guest pays" not in facts
+
+
 def test_every_amount_of_a_course_leads_to_its_figure_and_the_dearest_is_named(view: View) -> None:
     page = page_of(view, "Sunday")
     starter, main, cover, guest = cells(table(page, "courses"))
@@ -145,3 +156,39 @@ def test_a_plate_in_doubt_puts_its_menu_in_doubt(tmp_path: Path) -> None:
     page = page_of(found, "Sunday")
     assert page.answer.startswith("What Sunday costs is in doubt: the food on Soup costs nothing")
     assert "in doubt" in words(page)
+
+
+def test_what_a_plate_takes_nothing_of_is_not_held(tmp_path: Path) -> None:
+    """Bread and butter come with mains only; a pie writes a seasoning of its own."""
+    kitchen = f"{BASE['kitchen.yaml']}give or take: {{loaded wage: 5 %}}\n"
+    view = view_of(tmp_path, kitchen=kitchen)
+
+    def held(path: str) -> str:
+        plate = view.costed.content.plates[path]
+        return words(plate_page(view, plate)).partition("Held at what is written")[2]
+
+    soup, stew, pie, roast = map(held, ("soup", "stew", "pie", "roast"))
+    assert "the price of Leek;" in soup
+    assert "the prices of Beef, Butter and Flour;" in stew
+    assert "the price of Beef;" in roast
+    assert ["the amounts of the cover" in each for each in (soup, stew, roast)] == [0, 1, 0]
+    assert ["the seasoning allowance" in each for each in (stew, pie)] == [1, 0]
+
+
+def test_a_cover_in_money_is_held_only_where_it_is_borne(tmp_path: Path) -> None:
+    money = "cover cost: {money: 0.60, on: [mains]}\ngive or take: {loaded wage: 5 %}\n"
+    kitchen = BASE["kitchen.yaml"].partition("cover cost")[0] + money
+    view = view_of(tmp_path, kitchen=kitchen)
+    found = [
+        "the cover cost" in words(plate_page(view, view.costed.content.plates[name]))
+        for name in ("soup", "stew")
+    ]
+    assert found == [False, True]
+
+
+def test_a_set_menu_that_is_dearer_than_its_plates_says_so(tmp_path: Path) -> None:
+    """Lunch's plates are 24.20 on their own."""
+    dear = {"menus__lunch": "price: 27.00\nplates: [soup, salad]\n"}
+    said = "below nothing: a guest pays more than for them"
+    assert said in words(page_of(view_of(tmp_path / "dear", **dear), "Lunch"))
+    assert said not in words(page_of(view_of(tmp_path / "cheap"), "Lunch"))

@@ -1,7 +1,12 @@
-"""A small site of invented pages that shows every component; the browser tests open it."""
+"""A small site of invented pages that shows every component; the browser tests open it.
+
+`python -m tests.pages.gallery FOLDER` writes it, to look at what a component became.
+"""
 
 from __future__ import annotations
 
+import sys
+import tempfile
 from dataclasses import replace
 from pathlib import Path
 
@@ -14,6 +19,7 @@ from tests.pages.examples import (
     BALANCE,
     DEFINITIONS,
     EMPTY,
+    EXAMPLES,
     FIGURES,
     FORM,
     LINKS,
@@ -32,6 +38,7 @@ SITE = Site(
         Link("Plates", "~/plates/index.html"),
         Link("Pictures", "~/pictures/all/index.html"),
         Link("Forms", "~/forms/yield.html"),
+        Link("Components", "~/components.html"),
         Link("Notices", "~/notices.html"),
     ),
     "An invented kitchen: every name, price and weighing here is made up.",
@@ -67,6 +74,19 @@ PLATE = Page(
     True,
 )
 
+COMPONENTS = Page(
+    "components.html",
+    "Components",
+    "Every component by itself, with invented data.",
+    tuple(
+        Part(f"a-{at}", name.capitalize(), (example,))
+        for at, (name, example) in enumerate(EXAMPLES.items())
+        # The one notice is among the notices.
+        if name != "notice"
+    ),
+    "Gallery",
+)
+
 PAGES = (
     Page(
         "index.html",
@@ -81,6 +101,7 @@ PAGES = (
         "September 2026",
     ),
     PLATE,
+    COMPONENTS,
     Page("pictures/all/index.html", "Pictures", "One of every kind.", CHARTS, "Gallery"),
     Page(
         "forms/yield.html",
@@ -125,3 +146,8 @@ def write(folder: Path, cache: Path) -> Path:
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_bytes(data)
     return folder / "index.html"
+
+
+if __name__ == "__main__":
+    with tempfile.TemporaryDirectory() as scripts:
+        print("open", write(Path(sys.argv[1]), Path(scripts)))

@@ -184,6 +184,7 @@ def test_every_record_has_its_row() -> None:
         "cooling": 4,
         "pantry": 3, "ingredients": 2, "plates": 3, "accompaniments": 2, "swaps": 1, "kitchen": 1,
         "menu_sections": 2, "portions": 1, "orders": 6, "swap_limits": 3, "schedule_steps": 2,
+        "service_orders": 1, "order_lines": 3, "service_recipes": 2,
         "tastings": 1, "comparisons": 1, "scores": 6,
         # Two samples, three tasters, one attribute: ANOVA 2, Friedman, agreement; by sample mean
         # and mean rank; by taster agreement and scale; the challenger five ways.

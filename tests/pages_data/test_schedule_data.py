@@ -29,7 +29,7 @@ def test_steps_are_the_lines_of_the_service_pages() -> None:
         assert [cells[1].text for cells in shown] == [line["step"].capitalize() for line in found]
         for cells, line in zip(shown, found, strict=True):
             start = datetime.fromisoformat(line["start"])
-            assert f"{start:%a %H:%M}" == cells[0].text
+            assert view.style.day_and_time(start) == cells[0].text
             assert cells[2].text == titles.get(line["cook"], "Staff")
             assert cells[3].text == view.style.duration(number(line["hours"]))
             assert cells[4].text == called.get(line["equipment"], "–")

@@ -45,7 +45,7 @@ TOGETHER: dict[tuple[str, str], dict[str, str] | None] = {
 }
 INSTEAD = {
     ("Sample", "plate"), ("Portion", "cut"), ("Attribute", "words"),
-    ("Cover", "of"),
+    ("Cover", "of"), ("SoldAs", "piece"), ("SoldAs", "steps"),
     ("Count", "from"), ("Count", "to"), ("CountedCut", "opening"), ("CountedCut", "closing"),
 }  # fmt: skip
 """Keys that stand instead of the ones in the shortest file."""

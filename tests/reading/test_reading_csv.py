@@ -88,7 +88,7 @@ REFUSED = [
     ("2026-09-01,chuck,13.60/kg\n", 1, 1, "first row must name the columns", "date,item,price"),
     ("sep=,\ndate,item,price\n", 1, 1, "first row must name the columns", "date,item,price"),
     ("date,item,prise\n", 1, 11, 'unknown column "prise"', 'did you mean "price"?'),
-    ("date,item,price,zzz\n", 1, 17, 'unknown column "zzz"', "allowed: candidate, date, item"),
+    ("date,item,price,zzz\n", 1, 17, 'unknown column "zzz"', "allowed: candidate, date, deposit"),
     ("date,item,price,item\n", 1, 17, '"item" is given twice: first at p.csv:1:6', ""),
     ("date,,item,price\n", 1, 6, "a column without a name", "delete"),
     ("\ndate,item\n", 2, 1, 'the column "price" is missing', ""),

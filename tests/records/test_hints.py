@@ -111,7 +111,7 @@ WAYS = [
     (KITCHEN, "units: metric", "units: {}", "us", 'did you mean "us customary"?'),
     ("prices/list.csv", "date,item,price", "date,item,{}", "cost",
      'did you mean "price"? allowed: '
-     'candidate, date, item, muscle, note, price, supplier'),
+     'candidate, date, deposit, item, minimum, muscle, note, price, sold as, supplier'),
     *((COOK, "piece: {weight", "form: {}\npiece: {{weight", text, hint) for text, hint in (
         ("pumped", 'did you mean "injected"?'),
         ("brined", "write injected if a needle or a vacuum brought it in, intact if the piece "
@@ -123,7 +123,7 @@ WAYS = [
       for key, meant in (("temperature", "at"), ("duration", "for"), ("method", "how"))),
     *(("prices/list.csv", "date,item,price", "date,item,price,{}", name,
        f'did you mean "{meant}"? allowed: '
-     'candidate, date, item, muscle, note, price, supplier')
+     'candidate, date, deposit, item, minimum, muscle, note, price, sold as, supplier')
       for name, meant in (("vendor", "supplier"), ("suplier", "supplier"), ("comment", "note"))),
 ]  # fmt: skip
 TASTING = "test: scores\nsamples: {a: chuck-30h}\ntasters: 2\nattributes: {flavour: 0-5}\n"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -16,7 +17,7 @@ from tests.kitchens.small import SMALL
     [
         ("see [[cuts/ribeye]] and [[cooks/chuck-30h]]", []),
         ("see [[cuts/ribey]]", ['did you mean "[[cuts/ribeye]]"?']),
-        ("see [[ribeye]]", ["write [[cuts/ribeye]]"]),
+        ("see [[ribeye]], [[Ribeye|it]] and [[Chuck, 30 h]]", []),
         ("see [[ribey]]", ['did you mean "[[cuts/ribeye]]"?']),
         ("see [[zzzz]]", ["write the folder and the id, as in [[cuts/beef-chuck-roll]]"]),
         (
@@ -33,8 +34,12 @@ def test_a_link_to_no_record_is_a_warning_on_its_page(
     _, problems = read(write(tmp_path, {**SMALL, "cuts/chuck.yaml": cut}))
     found = [problem for problem in problems if "leads to no record" in problem.message]
     assert [problem.hint for problem in found] == hints
+    # The note's text begins in column 8, behind its quote; each link is reported where it is.
+    starts = [match.start() for match in re.finditer(r"\[\[", note)] if hints else []
+    places = [f"cuts/chuck.yaml:1:{8 + start}" for start in starts]
+    assert [str(problem.place) for problem in found] == places
     for problem in found:
-        assert (str(problem.place), problem.record) == ("cuts/chuck.yaml:1:7", "cuts/chuck")
+        assert problem.record == "cuts/chuck"
         assert problem.severity is Severity.WARNING
 
 
@@ -58,6 +63,23 @@ def test_a_link_that_a_browser_would_run_is_an_error_at_its_line(tmp_path: Path,
     assert found.is_error
     assert found.place.file == "cuts/chuck.yaml"
     assert found.place.line in {4, 6}
+
+
+def test_a_link_that_two_records_answer_to_names_both(tmp_path: Path) -> None:
+    cut = "note: see [[Mash]]\n" + SMALL["cuts/chuck.yaml"]
+    _, problems = read(write(tmp_path, {**SMALL, "cuts/chuck.yaml": cut}))
+    (found,) = [problem for problem in problems if "may be 2 pages" in problem.message]
+    assert str(found.place) == "cuts/chuck.yaml:1:11"
+    assert found.hint == "write [[pantry/mash]] or [[plates/mash]]"
+    assert found.severity is Severity.WARNING
+
+
+def test_a_path_wins_over_a_name_and_code_is_no_link(tmp_path: Path) -> None:
+    note = "note: 'see [[pantry/mash]], `[[nowhere]]` and \\[[nowhere]]'\n"
+    _, problems = read(
+        write(tmp_path, {**SMALL, "cuts/chuck.yaml": note + SMALL["cuts/chuck.yaml"]})
+    )
+    assert not [problem for problem in problems if "[[" in problem.message]
 
 
 @pytest.mark.parametrize("name", ["chuck.gif", "chuck.webp", "chuck.HEIC"])

@@ -31,6 +31,7 @@ ONE_EACH = {
     "buffets/counter.yaml": "price: 24.00/kg\n¦cookss: {braise: 1 kg}\n",
     "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {steak: ¦many}\n",
     "sales/september.csv": "date,plate,count\n2026-09-21,steak,¦many\n",
+    "notes/opening.md": "---\n¦titel: Opening\n---\nBaths on.\n",
 }
 LEADING_NOWHERE = {
     "kitchen.yaml": "name: K\ncurrency: CAD\nloaded wage: 24/h\nauthority: ¦hous\n",

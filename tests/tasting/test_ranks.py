@@ -264,6 +264,16 @@ def test_three_samples_are_too_few_to_judge_a_taster() -> None:
     assert standings == {Standing.TOO_FEW}
 
 
+def test_four_samples_of_which_two_are_alike_never_show_that_a_taster_agrees() -> None:
+    """Of 24 orders of 1, 2, 2, 3 two give every row of scores: p is 1/12 at the least."""
+    scores = [[1, 2, 2, 3], [1, 2, 2, 3], [1, 2, 3, 4]]
+    panel = taster_agreement(scores)
+    assert [line.p_value for line in panel] == pytest.approx([1 / 12, 1 / 12, 1 / 12])
+    assert {line.standing for line in panel} == {Standing.TOO_FEW}
+    apart = taster_agreement([[1, 2, 3, 4], [1, 3, 2, 4], [1, 2, 3, 4]])
+    assert apart[0].p_value == pytest.approx(1 / 12)  # the others' tie leaves two orders alike
+
+
 def test_an_undecided_taster_is_neither_agreeing_nor_contrary() -> None:
     scores = [[10, 30, 50, 70, 90], [20, 30, 60, 70, 80], [50, 10, 90, 20, 60]]
     line = taster_agreement(scores)[2]

@@ -147,6 +147,25 @@ def test_a_lead_is_that_of_the_sample_ahead() -> None:
     assert float(found["upper"]) == pytest.approx(2 * limits.high - 1)
 
 
+def test_a_pair_that_asks_either_way_prints_what_its_findings_hold() -> None:
+    """Seven of eight chose b: tile, picture and tables say what the sentence says."""
+    yaml = "test: paired\nasks: tenderness\nsamples: {a: chuck-24h, b: chuck-36h}\ntasters: 8\n"
+    yaml += "answers: {T1: b, T2: b, T3: b, T4: b, T5: a, T6: b, T7: b, T8: b}\n"
+    view, problems = computed({"tastings/trial.yaml": yaml})
+    assert view is not None, problems
+    page = by_path(tasting_pages(view))["tastings/trial.html"]
+    shown = {table.id: [str(cell.text) for cell in table.rows[0].cells] for table in tables(page)}
+    low, high = (2 * limit - 1 for limit in binomtest(7, 8).proportion_ci(0.95, method="exact"))
+    minus = f"\N{MINUS SIGN}{round(-100 * low)}%"  # a lead that may be none
+    assert shown["share-rows"][1:] == [minus, "75%", f"{round(100 * high)}%", "30%"]
+    assert shown["tests"] == ["difference", "1", "8", "8 or more, or 0 or fewer", "p = 0.070"]
+    tiles = {t.label: t for s in walk(page.sections) if isinstance(s, Figures) for t in s.tiles}
+    lead = next(tile for label, tile in tiles.items() if label.startswith("Lead of"))
+    assert str(lead.value) == "75%"
+    assert lead.trace_href
+    assert "d′ of a over b is −1.6" in text_of(html_of(page))
+
+
 # Numbers of the pages lead to their figures
 
 

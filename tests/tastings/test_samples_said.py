@@ -65,7 +65,7 @@ def test_challengers_at_unlike_temperatures_get_an_answer_to_what_was_asked() ->
     said = lead(tasted(TEXTURE, EIGHT, BENCH))
     assert said.startswith("8 tasters: c24 came closest: all 8 found texture right; liking 75.2")
     assert "C12 is out: too firm to 7 of 8." in said
-    assert "C36 (5 of 8 right) is out: lower liking than others." in said
+    assert "C36 (5 of 8 right) is out: lower liking than another." in said
     assert "nothing is said of hours between them" in said
     assert "Next: taste c24 again (" in said
     assert "C24 beside bench: within 15 points of 100 of it" in said

@@ -25,6 +25,8 @@ from builder.quantities import find_unit
 from tests.kitchens import costed_from, write
 from tests.live.engine import computed, every_figure, load
 from tests.live.test_recomputed import KITCHENS, view_of
+from tests.pages_data.kitchens import SMALL
+from tests.pages_data.kitchens import view_of as small
 from tests.site.sites import text_of
 from tests.uncertainty.drawn import Values
 
@@ -230,6 +232,20 @@ def test_limits_are_printed_within_their_intervals() -> None:
                 assert f"{ends[0]} to {ends[1]}, 9 times in 10" in page
                 seen += 1
     assert seen
+
+
+def test_ends_that_print_alike_are_one_figure() -> None:
+    """A wage known to a thousandth moves a plate by less than a cent."""
+    sure = "give or take: {loaded wage: 0.1 %}\n"
+    view = small({**SMALL, "kitchen.yaml": SMALL["kitchen.yaml"] + sure})
+    seen = view.plate(view.costed.content.plates["broth"])
+    value, low, high = seen.texts("full_cost", "full_cost_low", "full_cost_high")
+    assert value == low == high
+    assert seen.number("full_cost_low") < seen.number("full_cost_high")
+    text = text_of(pages(view)["plates/broth.html"])
+    assert f"{value}, hardly uncertain" in text
+    assert "Loaded wage moves it most, by less than is shown." in text
+    assert f"{low} to {high}" not in text
 
 
 def test_the_crossing_picture_and_its_rows_write_alike() -> None:

@@ -45,7 +45,7 @@ def timeline() -> alt.LayerChart:
     when = alt.X(
         "start:T",
         title=None,
-        axis=alt.Axis(format="%a %H:%M", labelOverlap=True, labelSeparation=10),
+        axis=alt.Axis(format="%a %X", labelOverlap=True, labelSeparation=10),
     )
     long = "scale('x', datum.end) - scale('x', datum.start) > 6.5 * length(datum.task) + 10"
     bars = base.mark_bar().encode(
@@ -54,8 +54,8 @@ def timeline() -> alt.LayerChart:
         color=alt.Color("kind:N", sort=None, scale=alt.Scale(range=PARTS[1:])),
         tooltip=[
             alt.Tooltip("task:N"),
-            alt.Tooltip("start:T", format="%a %H:%M"),
-            alt.Tooltip("end:T", format="%a %H:%M"),
+            alt.Tooltip("start:T", format="%a %X"),
+            alt.Tooltip("end:T", format="%a %X"),
         ],
     )
     # Clipped, or words that are not shown would still ask for room beyond the last step.

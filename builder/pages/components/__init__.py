@@ -195,6 +195,8 @@ class Site:
     noindex: bool = False
     live: bool = True
     guarded: str = ""
+    # The words for before and after noon where clocks have twelve hours.
+    periods: tuple[str, str] | None = None
 
 
 def walk(sections: Iterable[Section]) -> Iterator[Section]:

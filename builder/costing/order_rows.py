@@ -1,0 +1,117 @@
+"""Rows of what the services order: a line for each cut and bought item, with what takes of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from builder.costing.entries import entry
+from builder.costing.fill import Rows
+from builder.costing.service_steps import by_cook
+from builder.engine.book import Book, Identity
+from builder.money.ordering import ORDER_LINE, ORDER_NEED, PREPARATION, SERVICE_ORDER
+from builder.money.service import SERVING
+from builder.records.content import Content
+from builder.records.covered import cover_items
+from builder.records.kinds import Cut, PantryItem, Plate
+from builder.records.services import Service
+
+
+@dataclass(slots=True)
+class OrderRows:
+    """Rows of one service's order: its own, and those of its lines by the ids of what they are of.
+
+    `made` are the sub-recipes that its plates take.
+    """
+
+    row: int
+    cuts: dict[str, int] = field(default_factory=dict)
+    items: dict[str, int] = field(default_factory=dict)
+    made: dict[str, int] = field(default_factory=dict)
+
+
+def add_orders(book: Book, content: Content, rows: Rows) -> dict[str, OrderRows]:
+    """Add the order of every service, by its id."""
+    return {
+        service.id: _Order(book, content, rows, service).fill()
+        for service in content.services.values()
+    }
+
+
+class _Order:
+    """One filling of one service's order."""
+
+    def __init__(self, book: Book, content: Content, rows: Rows, service: Service) -> None:
+        self.book, self.content, self.kitchen, self.service = book, content, rows, service
+        self.needs = 0
+        who = Identity(service.path, "order", f"order for {service.title}")
+        self.rows = OrderRows(book.add(SERVICE_ORDER, who=who))
+
+    def fill(self) -> OrderRows:
+        """Add what goes into its cooks, then what each of its plates takes."""
+        for cooked in by_cook(self.content, self.service):
+            loading = self.kitchen.services.loadings[self.service.id, cooked.key]
+            self._need(self._cut(str(cooked.cook.cut)), {"loading": loading}, cooked.cook.title)
+        for plate in self.service.plates:
+            self._plate(self.content.plates[plate])
+        done: set[str] = set()
+        while left := [name for name in self.rows.made if name not in done]:
+            for name in left:
+                self._ingredients(name)
+            done.update(left)
+        return self.rows
+
+    def _plate(self, plate: Plate) -> None:
+        serving = {"serving": self._serving(plate)}
+        for portion, table, row in self.kitchen.portions(plate):
+            if portion.cut is not None:
+                self._need(self._cut(str(portion.cut)), serving | {table: row}, plate.title)
+        for name, side in self.kitchen.sides[plate.id].items():
+            self._need(self._item(name), serving | {"side": side}, plate.title)
+        for named in cover_items(self.content, plate):
+            link = {"cover_item": self.kitchen.cover[str(named)]}
+            self._need(self._item(str(named)), serving | link, f"{plate.title}, its cover")
+
+    def _serving(self, plate: Plate) -> int:
+        """The row that counts its covers; of a plate without a cook one of its own."""
+        known = self.kitchen.services.servings.get((self.service.id, plate.id))
+        if known is not None:
+            return known
+        covers = next(s.covers for name, s in self.service.plates.items() if name == plate.id)
+        who = Identity(self.service.path, f"plates.{plate.id}", plate.title)
+        return self.book.add(SERVING, {}, {"covers": entry(covers)}, who)
+
+    def _ingredients(self, name: str) -> None:
+        item, within = self.content.pantry[name], {"within": self.rows.made[name]}
+        for ingredient, row in self.kitchen.lines[name].items():
+            self._need(self._item(ingredient), within | {"ingredient": row}, item.title)
+
+    def _cut(self, name: str) -> dict[str, int]:
+        """The link to the line of a cut."""
+        if name not in self.rows.cuts:
+            links = {"order": self.rows.row, "cut": self.kitchen.cuts[name]}
+            who = self._who("order.cuts", self.content.cuts[name])
+            self.rows.cuts[name] = self.book.add(ORDER_LINE, links, who=who)
+        return {"line": self.rows.cuts[name]}
+
+    def _item(self, name: str) -> dict[str, int]:
+        """The link to the line of a bought item, or to what is made of a sub-recipe."""
+        item, row = self.content.pantry[name], self.kitchen.pantry[name]
+        if item.of:
+            if name not in self.rows.made:
+                who = self._who("made", item)
+                self.rows.made[name] = self.book.add(PREPARATION, {"item": row}, who=who)
+            return {"preparation": self.rows.made[name]}
+        if name not in self.rows.items:
+            links = {"order": self.rows.row, "item": row}
+            who = self._who("order.items", item)
+            self.rows.items[name] = self.book.add(ORDER_LINE, links, who=who)
+        return {"line": self.rows.items[name]}
+
+    def _who(self, key: str, record: Cut | PantryItem) -> Identity:
+        return Identity(self.service.path, f"{key}.{record.id}", record.title)
+
+    def _need(self, of: Mapping[str, int], links: Mapping[str, int], title: str) -> None:
+        self.needs += 1
+        who = Identity(self.service.path, f"need.{self.needs}", title)
+        self.book.add(ORDER_NEED, {**of, **links}, who=who)

@@ -1,0 +1,79 @@
+"""What was decided on a swap: when, by whom, why, and what became of what it promised."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from builder.pages.components import Cell, Column, Part, Prose, Row, Table, Text
+from builder.pages.figure_names import SwapFigure
+from builder.pages.parts import paragraph
+from builder.pages.swap_words import doubt_of
+from builder.pages.view import SwapRow, View
+from builder.records.decisions import Decision
+from builder.records.kinds import Plate, Swap
+
+_LINES: tuple[tuple[str, SwapFigure, SwapFigure], ...] = (
+    ("Margin change a plate", "decided_margin_change", "margin_change"),
+    ("Food cost saved a plate", "decided_food_saving", "food_saving"),
+    ("Plates a week", "decided_forecast", "sold_a_week_since"),
+    ("Margin change of all plates since", "promised_since", "earned_since"),
+)
+
+
+def decided_part(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> Part | None:
+    """The decision on a challenger, planned against actual; None where there is none yet."""
+    decision = swap.decision(plate.id, view.costed.content.as_of)
+    if decision is None:
+        return None
+    day = view.style.date(decision.date.day)
+    said = f"{decision.who} decided on {day}: {_outcome(decision, plate, benchmark)}"
+    doubt = doubt_of(view, plate, benchmark)
+    words = paragraph(f"{said} Why: {decision.why.rstrip('.')}.")
+    return Part("decided", "Decided", (words, _compared(view.swap(swap, plate.id), plate, doubt)))
+
+
+def decided_words(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> str:
+    """A sentence that says the decision on a challenger; empty where there is none yet."""
+    decision = swap.decision(plate.id, view.costed.content.as_of)
+    if decision is None:
+        return ""
+    day = view.style.date(decision.date.day)
+    return f"Decided on {day}: {_outcome(decision, plate, benchmark)}"
+
+
+def _outcome(decision: Decision, plate: Plate, benchmark: Plate) -> str:
+    if decision.taken:
+        return f"{plate.title} takes the place of {benchmark.title}."
+    return f"{benchmark.title} stays; {plate.title} does not take its place."
+
+
+def _compared(row: SwapRow, plate: Plate, doubt: str) -> Table | Prose:
+    """Each figure of the decision beside the one of today; what it does not state is left out."""
+    lines = [line for line in _LINES if row.known(line[1])]
+    if not lines:
+        return paragraph("The decision states no figure to compare with today's.")
+    columns = (
+        Column("what", "Figure"),
+        Column("planned", "When decided", numeric=True),
+        Column("now", "Now", numeric=True),
+    )
+    rows = tuple(_row(row, *line) for line in lines)
+    caption = f"{plate.title}, planned and actual"
+    return Table("decided-table", caption, columns, rows, about=_about(row, doubt))
+
+
+def _row(row: SwapRow, label: str, planned: SwapFigure, now: SwapFigure) -> Row:
+    cells = (row.cell(each) if row.known(each) else Cell("–") for each in (planned, now))
+    return Row((Cell(label), *cells))
+
+
+def _about(row: SwapRow, doubt: str) -> Text:
+    """What was counted since, and whether what is known today is in doubt."""
+    doubtful = f" What is said of today is in doubt: {doubt}." if doubt else ""
+    if not row.known("sold_since"):
+        return f"No whole month, and no counted period, has been sold since.{doubtful}"
+    count, weeks = row.traced("sold_since"), row.traced("weeks_since")
+    return Markup(
+        "Sold since: {} plates in {}. The last line takes all of them at today's costs and "
+        "prices.{}"
+    ).format(count, weeks, doubtful)

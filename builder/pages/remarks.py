@@ -1,0 +1,85 @@
+"""What people wrote about a record beside its figures: its note, its log, and who mentions it.
+
+These are the only parts of a record's page that hold free words, and are made here alone.
+"""
+
+from __future__ import annotations
+
+from builder.pages.components import Cell, Column, Link, Part, Prose, Row, Table
+from builder.pages.parts import links
+from builder.pages.prose import html_of, tokens_shown
+from builder.pages.view import View
+from builder.records.base import LogEntry, Record
+from builder.records.fields import Day
+from builder.records.free_pages import FreePage
+from builder.records.kinds import (
+    Buffet,
+    Cook,
+    Count,
+    Cut,
+    Kitchen,
+    PantryItem,
+    Plate,
+    Service,
+    SetMenu,
+    Swap,
+    Tasting,
+)
+
+Noted = (
+    Buffet | Cook | Count | Cut | Kitchen | PantryItem | Plate | Service | SetMenu | Swap | Tasting
+)
+
+
+def remarks(view: View, record: Noted) -> tuple[Part | None, ...]:
+    """The free note of a record, its log, and the pages whose notes lead to it."""
+    return _note(view, record.note), _log(view, record), mentioned_on(view, record)
+
+
+def mentioned_on(view: View, owner: Record | FreePage) -> Part | None:
+    """The records and free pages whose notes lead to this one."""
+    found = view.where.mentions.get(owner.path)
+    if not found:
+        return None
+    named = sorted(found, key=lambda each: str(each.title).casefold())
+    to_each = (Link(str(each.title), f"~/{each.path}.html") for each in named)
+    return Part("mentioned-on", "Mentioned on", (links("Mentioned on", to_each),))
+
+
+def by_line(view: View, day: Day, who: str) -> str:
+    """When something was decided, and by whom."""
+    return f"{view.style.date(day.day)}, {who}"
+
+
+def _note(view: View, written: str | None) -> Part | None:
+    """The record's free note: Markdown, its [[links]] followed, HTML shown as text."""
+    if not written:
+        return None
+    return Part("note", "Note", (Prose(html_of(tokens_shown(view, str(written), 3))),))
+
+
+def _log(view: View, record: Noted) -> Part | None:
+    """What was decided about the record by the day of the site, newest first."""
+    if not record.log:
+        return None
+    as_of = view.costed.content.as_of
+    shown = sorted(
+        (each for each in record.log if each.date.day <= as_of),
+        key=lambda each: (each.date.day, each.date.place),
+        reverse=True,
+    )
+    later = len(record.log) - len(shown)
+    day = view.style.date(as_of)
+    about = f"What was decided after {day} is left out: {later}." if later else ""
+    columns = (Column("day", "Decided"), Column("what", "What"), Column("why", "Why"))
+    rows = tuple(_log_row(view, each) for each in shown)
+    table = Table("log-table", "What was decided, newest first", columns, rows, about=about)
+    return Part("log", "Log", (table,))
+
+
+def _log_row(view: View, each: LogEntry) -> Row:
+    place = each.date.place
+    day = Cell(
+        by_line(view, each.date, each.who), href=view.where.line_href(place.file, place.line)
+    )
+    return Row((day, Cell(str(each.what)), Cell(str(each.why))))

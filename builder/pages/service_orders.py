@@ -1,0 +1,324 @@
+"""What a service orders, on its page and on paper; on an item's page how it is sold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from markupsafe import Markup
+
+from builder.costing.services import WEEK, ServicePlan, elapsed
+from builder.pages.components import (
+    Cell,
+    Column,
+    Figures,
+    Form,
+    FormGrid,
+    FormNote,
+    Link,
+    Page,
+    Part,
+    Row,
+    Table,
+    Term,
+)
+from builder.pages.figure_names import OrderLineFigure, PreparationFigure, ServiceOrderFigure
+from builder.pages.keeping import lasting
+from builder.pages.parts import page_of, part, record_cell
+from builder.pages.values import capital, measured
+from builder.pages.view import FigureRow, View
+from builder.quantities import Dimension
+from builder.records.fields import Measure
+from builder.records.kinds import Cut, PantryItem
+from builder.records.services import Service
+from builder.records.sold_as import PackSize, SoldAs
+
+Item = Cut | PantryItem
+Line = FigureRow[OrderLineFigure]
+_ABOUT = (
+    "What all plates take is added up, then rounded up once to what is sold. A portion costs what "
+    "it uses, whatever is left over. Seasoning and garnish that no plate lists are not in it."
+)
+_DEPOSITS = "Deposits come back with the empties and are in no cost of a plate."
+_A_PIECE = "A piece costs what it weighs; its usual weight is used here."
+_LINES_A_SHEET = 24
+
+
+def order_path(service: Service) -> str:
+    """The sheet of a service's order."""
+    return f"forms/{service.id}-order.html"
+
+
+def order_lines(view: View, service: Service) -> Iterator[tuple[Item, Line]]:
+    """What a service orders, supplier by supplier, each with its figures."""
+    rows, content = view.costed.orders[service.id], view.costed.content
+    found: list[tuple[Item, int]] = [(content.cuts[name], row) for name, row in rows.cuts.items()]
+    found += [(content.pantry[name], row) for name, row in rows.items.items()]
+    for item, row in sorted(found, key=lambda pair: (supplier_of(view, pair[0]), pair[0].title)):
+        yield item, FigureRow(view, "order_line", row)
+
+
+def order_part(view: View, plan: ServicePlan) -> Part | None:
+    """What a service orders, what is left over and what it costs today."""
+    lines = list(order_lines(view, plan.service))
+    if not lines:
+        return None
+    row: FigureRow[ServiceOrderFigure] = FigureRow(
+        view, "service_order", view.costed.orders[plan.service.id].row
+    )
+    tiles = [row.tile("goods_cost", label="Goods")]
+    if _has_deposits(row):
+        tiles.append(row.tile("deposits_paid", label="Deposits", note="come back with the empties"))
+        tiles.append(row.tile("paid_today", label="To pay today"))
+    tiles.append(row.tile("goods_left_over", label="Left over", note="of the goods"))
+    return part(
+        "order",
+        "What to order",
+        Figures(tuple(tiles)),
+        _table(view, plan, lines),
+        _made_table(view, plan.service),
+        about=_ABOUT,
+    )
+
+
+def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Table:
+    sold = [sold_of(view, item) for item, _ in lines]
+    paid = any(each and each.deposit for each in sold)
+    columns = (
+        Column("item", "Item"),
+        Column("order", "Order", numeric=True),
+        Column("sold", "Sold as"),
+        Column("amount", "Comes to", numeric=True),
+        Column("needed", "Needed", numeric=True),
+        Column("left", "Left over", numeric=True),
+        Column("goods", "Goods", numeric=True),
+        *([Column("deposit", "Deposit", numeric=True)] if paid else []),
+        *_supplier_column(view),
+    )
+    body = tuple(_row(view, plan, item, line, paid=paid) for item, line in lines)
+    about = [_A_PIECE] if any(each and each.piece for each in sold) else []
+    about += [_DEPOSITS] if paid else []
+    return Table("order-lines", "The order", columns, body, about=" ".join(about), sortable=True)
+
+
+def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool) -> Row:
+    deposit = line.cell("deposits") if line.number("deposits") > 0 else Cell("–")
+    return Row(
+        (
+            record_cell(item),
+            _packs(line),
+            Cell(capital(sold_words(view, sold_of(view, item))) or "Any amount"),
+            *line.cells("amount_ordered", "amount_needed"),
+            _left(view, plan, item, line),
+            line.cell("line_cost"),
+            *([deposit] if paid else []),
+            *_supplier_cell(view, item),
+        )
+    )
+
+
+def _supplier_column(view: View) -> tuple[Column, ...]:
+    return (Column("supplier", "Supplier"),) if view.grants("suppliers") else ()
+
+
+def _supplier_cell(view: View, item: Item) -> tuple[Cell, ...]:
+    return (Cell(supplier_of(view, item) or "–"),) if view.grants("suppliers") else ()
+
+
+def _has_deposits(row: FigureRow[ServiceOrderFigure]) -> bool:
+    return not row.hides("deposits_paid") and row.number("deposits_paid") > 0
+
+
+def _packs(line: Line) -> Cell:
+    return line.cell("packs_ordered") if line.known("packs_ordered") else Cell("–")
+
+
+def _left(view: View, plan: ServicePlan, item: Item, line: Line) -> Cell:
+    """What is left over, what that cost, and whether it keeps until a service uses it."""
+    if not line.number("left_over") > 0:
+        return line.cell("left_over") if line.known("packs_ordered") else Cell("–")
+    cost = "" if line.hides("left_over_cost") else line.traced("left_over_cost")
+    notes = cost, keeping_words(view, plan, item)
+    return line.cell("left_over", note=Markup("; ").join(filter(None, notes)))
+
+
+def keeping_words(view: View, plan: ServicePlan, item: Item) -> str:
+    """That what is left over does not keep until the week's next service that uses it, if so."""
+    if isinstance(item, Cut) or not view.grants("cooking") or (store := item.store) is None:
+        return ""
+    gap_h = _next_use(view, plan, item) / timedelta(hours=1)
+    if gap_h <= store.for_.value:
+        return ""
+    keeps, until = (lasting(view.style, hours) for hours in (store.for_.value, gap_h))
+    return f"keeps {keeps}; no service uses it for {until}"
+
+
+def _next_use(view: View, plan: ServicePlan, item: PantryItem) -> timedelta:
+    """Time to the next service that takes the item; the same one comes round in a week."""
+    served = (
+        other.at
+        for name, other in view.costed.services.items()
+        if item.id in view.costed.orders[name].items
+    )
+    gaps = ((elapsed(at) - elapsed(plan.at)) % WEEK for at in served)
+    return min((gap for gap in gaps if gap), default=WEEK)
+
+
+def _made_table(view: View, service: Service) -> Table | None:
+    made = view.costed.orders[service.id].made
+    if not made:
+        return None
+    columns = Column("item", "Sub-recipe"), Column("amount", "Needed", numeric=True)
+    body = []
+    for name, number in made.items():
+        row: FigureRow[PreparationFigure] = FigureRow(view, "preparation", number)
+        body.append(Row((record_cell(view.costed.content.pantry[name]), row.cell("amount_made"))))
+    return Table("order-made", "Sub-recipes that it takes", columns, tuple(body))
+
+
+def supplier_of(view: View, item: Item) -> str:
+    """Who sells an item; empty where nobody says, or the reader may not see it."""
+    current = view.costed.prices.get(item.id) if view.grants("suppliers") else None
+    return current.supplier if current else ""
+
+
+# How an item is sold
+
+
+def sold_of(view: View, item: Item) -> SoldAs | None:
+    """How an item is sold today; None where nobody says."""
+    current = view.costed.prices.get(item.id)
+    return current.sold_as if current else None
+
+
+def sold_words(view: View, sold: SoldAs | None) -> str:
+    """How an item is sold, in a few words; empty where nobody says."""
+    if sold is None:
+        return ""
+    parts = []
+    if isinstance(sold.pack, PackSize):
+        parts.append(f"{sold.pack.word} of {_size(view, sold.pack)}")
+    elif sold.piece:
+        parts.append(f"piece of about {measured(view.style, sold.piece)}")
+    elif sold.steps:
+        parts.append(f"steps of {_size(view, sold.steps)}")
+    if sold.minimum:
+        plain = sold.minimum.dimension is None or sold.minimum.dimension is Dimension.COUNT
+        least = sold.minimum.text if plain else measured(view.style, sold.minimum)
+        parts.append(f"at least {least}")
+    return ", ".join(parts)
+
+
+def _size(view: View, size: Measure) -> str:
+    text = measured(view.style, size)
+    return text.removesuffix(" each") if size.dimension is Dimension.COUNT else text
+
+
+def sold_facts(view: View, item: Item) -> Iterator[Term]:
+    """How an item is sold, and the deposit on it."""
+    sold = sold_of(view, item)
+    if sold and (words := sold_words(view, sold)):
+        yield Term("Sold as", capital(words))
+    if sold and sold.deposit:
+        word = sold.pack.word if isinstance(sold.pack, PackSize) else "pack"
+        yield Term("Deposit", f"{view.style.money(sold.deposit.value)} a {word}, comes back")
+
+
+def item_orders_part(view: View, item: Item) -> Part | None:
+    """What each service of the week orders of an item; None where none does."""
+    columns = (
+        Column("service", "Service"),
+        Column("needed", "Needed", numeric=True),
+        Column("order", "Order", numeric=True),
+        Column("amount", "Comes to", numeric=True),
+        Column("left", "Left over", numeric=True),
+    )
+    body = tuple(
+        Row(
+            (
+                Cell(plan.service.title, href=f"~/{page_of(plan.service)}#order"),
+                line.cell("amount_needed"),
+                _packs(line),
+                line.cell("amount_ordered"),
+                _left(view, plan, item, line),
+            )
+        )
+        for plan in view.costed.services.values()
+        for found, line in order_lines(view, plan.service)
+        if found is item
+    )
+    table = Table("ordered", "Orders of the week's services", columns, body)
+    return part("orders", "What services order", table) if body else None
+
+
+# On paper
+
+
+def order_page(view: View, plan: ServicePlan) -> Page:
+    """The sheet of a service's order, supplier by supplier."""
+    service = plan.service
+    return Page(
+        path=order_path(service),
+        title=f"Order, {service.title}",
+        lead="What to order, to tick off when it is in.",
+        kind="Form",
+        crumbs=(
+            Link("Schedule", "~/schedule.html"),
+            Link(service.title, f"~/{page_of(service)}"),
+        ),
+        nav="~/schedule.html",
+        sections=tuple(_forms(view, service)),
+        sheet=True,
+    )
+
+
+def _forms(view: View, service: Service) -> Iterator[Form]:
+    columns = (
+        *_supplier_column(view),
+        Column("item", "Item"),
+        Column("order", "Order"),
+        Column("amount", "Comes to"),
+        Column("goods", "Goods"),
+        Column("in", "In, initials"),
+    )
+    rows = tuple(
+        Row(
+            (
+                *_supplier_cell(view, item),
+                Cell(item.title),
+                Cell(_order_words(view, item, line)),
+                *(Cell(line.text(name)) for name in ("amount_ordered", "line_cost")),
+                Cell(""),
+            )
+        )
+        for item, line in order_lines(view, service)
+    )
+    sheets = [rows[n : n + _LINES_A_SHEET] for n in range(0, len(rows), _LINES_A_SHEET)]
+    for number, sheet in enumerate(sheets or [()], start=1):
+        count = f", {number} of {len(sheets)}" if len(sheets) > 1 else ""
+        yield Form(
+            f"order-{number}",
+            f"Order{count}",
+            (FormGrid("To order", columns, sheet), FormNote(_paid_words(view, service))),
+            service.title,
+        )
+
+
+def _order_words(view: View, item: Item, line: Line) -> str:
+    sold = sold_of(view, item)
+    if sold is None or sold.step is None:
+        return ""
+    plain = SoldAs.model_construct(None, pack=sold.pack, piece=sold.piece, steps=sold.steps)
+    return f"{line.text('packs_ordered')} × {sold_words(view, plain)}"
+
+
+def _paid_words(view: View, service: Service) -> str:
+    row: FigureRow[ServiceOrderFigure] = FigureRow(
+        view, "service_order", view.costed.orders[service.id].row
+    )
+    goods, deposits, paid = row.texts("goods_cost", "deposits_paid", "paid_today")
+    if row.hides("goods_cost"):
+        return ""
+    if not _has_deposits(row):
+        return f"The goods cost {goods}."
+    return f"The goods cost {goods}, deposits {deposits}: {paid} to pay today. {_DEPOSITS}"

@@ -1,0 +1,1 @@
+"""What services order, in the packs that are sold."""

@@ -1,0 +1,124 @@
+"""Pages, sheets and tables of data of what services order."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+import pytest
+
+from builder.build import compute_content
+from builder.pages.components import Page, Table, walk
+from builder.pages.cuts import cut_page
+from builder.pages.data import data_files
+from builder.pages.pantry import item_page
+from builder.pages.schedule import schedule_pages
+from builder.pages.service_orders import keeping_words, order_page
+from builder.pages.view import View
+from tests.kitchens import TODAY, write
+from tests.ordering.kitchens import BASE
+from tests.pages_data.kitchens import html_of, text_of
+
+MONDAY = "day: monday\nat: 12:00\nplates: {pie: 2}\n"
+
+
+def view_of(root: Path, **services: str) -> View:
+    named = {f"services/{name}.yaml": text for name, text in services.items()}
+    costed, problems = compute_content(write(root, {**BASE, **named}), None, TODAY)
+    assert costed is not None, problems
+    return View.of(costed, problems)
+
+
+@pytest.fixture(scope="module")
+def view(tmp_path_factory: pytest.TempPathFactory) -> View:
+    return view_of(tmp_path_factory.mktemp("kitchen"))
+
+
+def service_page(view: View, title: str = "Friday") -> Page:
+    return next(page for page in schedule_pages(view) if page.title == title)
+
+
+def words(page: Page) -> str:
+    return text_of(html_of(page))
+
+
+def cells(page: Page, name: str) -> list[list[str]]:
+    found = next(s for s in walk(page.sections) if isinstance(s, Table) and s.id == name)
+    return [[str(cell.text).replace("\xa0", " ") for cell in row.cells] for row in found.rows]
+
+
+def test_the_page_of_a_service_says_what_to_order_and_what_is_left_over(view: View) -> None:
+    page = service_page(view)
+    rows = {row[0]: row[1:-1] for row in cells(page, "order-lines")}
+    assert rows == {
+        "Carrot": ["–", "At least 3.00 kg", "3.60 kg", "3.60 kg", "–", "$7.20", "–"],
+        "Cream": ["1", "Crate of 6.00 L", "6.00 L", "3.60 L", "2.40 L", "$30.00", "$4.50"],
+        "Flour": [
+            "4", "Steps of 5.00 kg, at least 20.00 kg", "20.00 kg", "5.28 kg", "14.72 kg",
+            "$20.00", "–",
+        ],
+        "Oyster": ["3", "Case of 24", "7.20 kg", "6.00 kg", "1.20 kg", "$144.00", "–"],
+        "Shoulder": [
+            "7", "Piece of about 2.00 kg", "14.00 kg", "12.80 kg", "1.20 kg", "$168.00", "–",
+        ],
+    }  # fmt: skip
+    assert cells(page, "order-made") == [["Bread", "4.00 kg"]]
+    text = words(page)
+    assert "A piece costs what it weighs" in text
+    assert "Deposits come back with the empties and are in no cost of a plate." in text
+    assert "To pay today $373.70" in text
+
+
+def test_what_does_not_keep_until_a_service_uses_it_is_said(view: View, tmp_path: Path) -> None:
+    """Cream keeps 3 d; Friday 18:00 to Monday noon is 66 h, to the next Friday 7 d."""
+    cream = view.costed.content.pantry["cream"]
+    assert keeping_words(view, view.costed.services["friday"], cream) == (
+        "keeps 3 days; no service uses it for 7 days"
+    )
+    assert "keeps 3 days; no service uses it for 7 days" in words(service_page(view))
+    soon = view_of(tmp_path, monday=MONDAY)
+    plans = soon.costed.services
+    assert keeping_words(soon, plans["friday"], soon.costed.content.pantry["cream"]) == ""
+    assert keeping_words(soon, plans["monday"], soon.costed.content.pantry["cream"]) != ""
+
+
+def test_the_page_of_an_item_says_how_it_is_sold_and_what_services_order(view: View) -> None:
+    cream = words(item_page(view, view.costed.content.pantry["cream"]))
+    assert "Sold as Crate of 6.00 L" in cream
+    assert "Deposit $4.50 a crate, comes back" in cream
+    assert "What services order" in cream
+    shoulder = cut_page(view, view.costed.content.cuts["shoulder"])
+    assert cells(shoulder, "ordered") == [["Friday", "12.80 kg", "7", "14.00 kg", "1.20 kg"]]
+
+
+def test_the_sheet_to_print_has_every_line_and_the_money_of_today(view: View) -> None:
+    text = words(order_page(view, view.costed.services["friday"]))
+    for line in ("1 × crate of 6.00 L", "7 × piece of about 2.00 kg", "4 × steps of 5.00 kg"):
+        assert line in text
+    assert "The goods cost $369.20, deposits $4.50: $373.70 to pay today." in text
+
+
+def test_the_tables_of_data_hold_orders_lines_and_sub_recipes(view: View) -> None:
+    files = data_files(view)
+
+    def rows(name: str) -> list[dict[str, str]]:
+        return list(csv.DictReader(io.StringIO(files[f"data/{name}.csv"].decode())))
+
+    [order] = rows("service_orders")
+    assert order["id"] == "friday"
+    assert float(order["paid_today"]) == pytest.approx(373.70)
+    lines = {row["id"]: row for row in rows("order_lines")}
+    assert set(lines) == {
+        f"friday/{path}"
+        for path in (
+            "cuts/shoulder", "cuts/oyster", "pantry/cream", "pantry/flour", "pantry/carrot",
+        )
+    }  # fmt: skip
+    cream = lines["friday/pantry/cream"]
+    assert (cream["counted_in"], cream["sold_as"]) == ("L", "crate of 6 x 1 L")
+    assert float(cream["left_over"]) == pytest.approx(2.4)
+    [bread] = rows("service_recipes")
+    assert bread["item"] == "bread"
+    assert float(bread["amount_made"]) == pytest.approx(4.0)
+    assert {row["id"]: row["deposit"] for row in rows("pantry")}["cream"] == "4.5"
