@@ -102,7 +102,6 @@ def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Tab
 
 
 def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool) -> Row:
-    deposit = line.cell("deposits") if line.number("deposits") > 0 else Cell("–")
     return Row(
         (
             record_cell(item),
@@ -111,7 +110,7 @@ def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool) -
             *line.cells("amount_ordered", "amount_needed"),
             _left(view, plan, item, line),
             line.cell("line_cost"),
-            *([deposit] if paid else []),
+            *([_deposit(line)] if paid else []),
             *_supplier_cell(view, item),
         )
     )
@@ -127,6 +126,10 @@ def _supplier_cell(view: View, item: Item) -> tuple[Cell, ...]:
 
 def _has_deposits(row: FigureRow[ServiceOrderFigure]) -> bool:
     return not row.hides("deposits_paid") and row.number("deposits_paid") > 0
+
+
+def _deposit(line: Line) -> Cell:
+    return line.cell("deposits") if line.number("deposits") > 0 else Cell("–")
 
 
 def _packs(line: Line) -> Cell:

@@ -35,10 +35,10 @@ _KEYS: Mapping[str, str] = {
     "buys": "margins", "paid": "prices", "sold": "sales", "forecast": "sales",
     "weeks open": "sales", "tax": "menu prices", "food cost": "margins",
     "in": "weights", "load": "weights", "loss": "weights", "purge": "weights",
-    "portion": "weights", "with": "weights", "of": "weights", "makes": "weights",
+    "sold as": "weights", "portion": "weights", "with": "weights", "of": "weights", "makes": "weights",
     "at": "cooking", "for": "cooking", "hands on": "work", "covers": "work",
     "allergens": "allergens", "steps": "steps", "cover cost": "prices", "garnish": "prices",
-    "seasoning": "weights", "source": "cooking",
+    "seasoning": "weights", "source": "cooking", "log": "notes", "decided": "notes",
 }  # fmt: skip
 _OFFERED: Mapping[str, str] = {
     "price": "menu prices", "supplement": "menu prices", "share": "sales", "guests": "sales",
@@ -49,6 +49,9 @@ _OFFERED: Mapping[str, str] = {
 _IN_STEPS: Mapping[str, tuple[str, str]] = {
     "for": ("cooking", "a step's time"), "at": ("cooking", "a step's heat"),
     "amounts": ("weights", "a step's amounts"),
+}  # fmt: skip
+ANOTHER_ENTRY = {
+    "date": "2026-09-02", "who": "ZZ", "what": "Quite another entry", "why": "of another cook",
 }  # fmt: skip
 _FREE_TEXT = frozenset(
     ("notes", "suppliers", "swaps", "counts", "tastings", "menus", "buffets", "steps")
@@ -79,6 +82,11 @@ def another(
             hidden = kind in {"menus", "buffets"} and kind not in groups
             moved = _moved(tree, kind, "", set() if hidden else groups, factor)
             target.write_text(yaml.safe_dump(moved, allow_unicode=True, sort_keys=False))
+        elif file.suffix == ".md" and "notes" not in groups:
+            name, text = file.name, file.read_text()
+            if factor != 1:
+                name, text = f"another-{name}", f"# Another {file.stem}\n\nIn words {factor}.\n"
+            target.with_name(name).write_text(text)
         elif file.suffix == ".csv" and file.parent.name in {"prices", "sales"}:
             target.write_text(_moved_rows(file.read_text(), file.parent.name, groups, factor))
         else:
@@ -90,6 +98,8 @@ def _moved(tree: Any, kind: str, group: str, groups: Collection[str], factor: fl
     match tree:
         case str() | list() if group == "allergens" and group not in groups and factor != 1:
             return ["celery"]
+        case list() if group == "notes" and group not in groups and factor != 1:
+            return [ANOTHER_ENTRY]
         case dict():
             return {
                 key: _moved(value, kind, _group(key, kind, group) or group, groups, factor)
@@ -109,20 +119,26 @@ def _group(key: str, kind: str, within: str) -> str:
         return _IN_STEPS[key][1] if key in _IN_STEPS else within
     if kind in {"menus", "buffets"}:
         return kind if key == "name" else _OFFERED.get(key, "")
+    if within == "weights" and key in {"steps", "deposit"}:  # of how an item is sold
+        return "prices" if key == "deposit" else within
     if kind == "" and key in {"energy", "gas"}:
         return "prices"
     if kind == "plates" and key == "price":
         return "menu prices"
     if kind == "services":
         return "work" if key == "plates" else ""
+    if within in {"log", "notes"}:
+        return "notes" if key in {"what", "why"} else "as it is"
     if kind in {"swaps", "counts", "tastings"} and key != "name":
-        return _KEYS.get(key, "") if key in {"note", "buys", "paid"} else ""
+        return _KEYS.get(key, "") if key in {"note", "log", "decided", "buys", "paid"} else ""
     if kind in {"swaps", "counts", "tastings"} and key == "name":
         return kind
     return _KEYS.get(key, "")
 
 
 def _text(text: str, group: str, groups: Collection[str], factor: float) -> str:
+    if factor == 1 or group == "as it is":
+        return text
     if "prices" not in groups and group in {"", "prices", "weights"}:
         text = _RATE.sub(lambda found: _times(found[0], factor), text)
     if not group or group in groups:
@@ -134,7 +150,9 @@ def _text(text: str, group: str, groups: Collection[str], factor: float) -> str:
     # Shares of guests may come to no more than all of them, a step's amounts to the recipe's.
     less = (group == "sales" and "%" in text) or group == "a step's amounts"
     by = 1 / factor if less else factor
-    return _NUMBER.sub(lambda found: _times(found[0], by), text)
+    # What is in the pack of a price is a weight.
+    count = 1 if group == "prices" and "/" in text else 0
+    return _NUMBER.sub(lambda found: _times(found[0], by), text, count=count)
 
 
 def _times(number: str, factor: float) -> str:
@@ -144,6 +162,8 @@ def _times(number: str, factor: float) -> str:
 
 def _moved_rows(text: str, folder: str, groups: Collection[str], factor: float) -> str:
     """Rows of a price list or of a till, with other amounts and another supplier."""
+    if factor == 1:
+        return text
     head, *rows = csv.reader(io.StringIO(text))
     moved = []
     for row in rows:
@@ -203,6 +223,7 @@ sections: [mains, starters]
 garnish: 4.31
 cover cost: {of: {butter: 13 g, bread: 47 g}, on: [mains]}
 authority: us-food-code-2017
+log: [{date: 2026-08-21, who: YX, what: Hired the Manxome crew, why: a lilliburlero summer}]
 equipment:
   bath-40: {kind: water bath, volume: 40 L, holds: 12 kg, price: 1157.39, service life: 14000}
 note: Keep the word zibellino in the office.
@@ -212,11 +233,15 @@ name: Chuck roll
 species: beef
 supplier: Marrowgate Stores
 purge: 1.2 %
+sold as: {piece: about 9.173 kg, minimum: 18.346 kg}
+log:
+  - {date: 2026-09-11, who: YX, what: Changed to Tulgey trim, why: less is lost on slithy days}
+  - {date: 2026-09-12, who: XY, what: Tulgey trim stays, why: the mome raths like it}
 trim:
   tests:
     - {date: 2026-09-03, in: 8.42 kg, out: 7.10 kg, parts: {grind: [0.74 kg, 8.1379/kg]}}
     - {date: 2026-09-10, in: 8.10 kg, out: 6.90 kg, parts: {grind: [0.70 kg, 8.1379/kg]}}
-note: The word quincunx is for the chef.
+note: "The word quincunx is for the chef. See [[menus/sunday]], [[Uncommon chowder]]."
 """,
     "cuts/ribeye.yaml": "species: beef\nprice: 37.9153/kg\nallergens: none\n",
     "cooks/chuck-30h.yaml": """
@@ -242,8 +267,11 @@ steps:
 """,
     "cooks/ribeye-grill.yaml": "cut: ribeye\nhow: grill\nload: 5 kg\nloss: 18 %\n",
     "pantry/bones.yaml": "price: 2.51937/kg\nsupplier: Ossington Bones\nallergens: none\n",
-    "pantry/bread.yaml": "price: 5.71937/kg\nallergens: [wheat]\n",
-    "pantry/butter.yaml": "price: 9.31759/kg\nallergens: [milk]\n",
+    "pantry/bread.yaml": "price: 5.71937/kg\nallergens: [wheat]\nsold as: steps of 913 g\n",
+    "pantry/butter.yaml": (
+        "price: 9.31759/kg\nallergens: [milk]\n"
+        "sold as: {pack: case of 4.817 kg, minimum: 2 cases, deposit: 61.79}\n"
+    ),
     "pantry/stock.yaml": "of: {bones: 5 kg}\nmakes: 4 L\nhands on: 20 min\n",
     "pantry/sauce.yaml": (
         "of: {stock: 2 L, butter: 100 g}\nmakes: 600 ml\nlitre: 1.07 kg\n"
@@ -305,8 +333,18 @@ guests: 613
 """,
     "swaps/chuck-for-ribeye.yaml": (
         "name: Zuccotto against the ribeye\nbenchmark: ribeye-steak\nchallengers: [chuck-steak]\n"
+        "decided: {date: 2026-08-01, who: YX, why: Snickersnee earns more, margin change: 314.17,\n"
+        "  food saved: 713.19, forecast: 977}\n"
     ),
     "services/friday.yaml": "day: friday\nat: 18:00\nplates: {chuck-steak: 43, ribeye-steak: 17}\n",
+    "notes/opening.md": (
+        "# Uncommon chowder\n\nThe Calloh list of [[chuck-roll]], [[The Vorpal counter]],\n"
+        "[[plates/broth|the soup]] and [[notes/house/closing]]; [[swaps/chuck-for-ribeye]] led.\n"
+        "\n| Callay | [[ribeye-steak\\|steak]] |\n| --- | ---: |\n| first | 17:41 |\n"
+    ),
+    "notes/house/closing.md": (
+        "---\ntitle: Frabjous closing\n---\n\nBeamish words on [[sauce]]. [[notes/opening]].\n"
+    ),
     "tastings/blind-try.yaml": """
 name: Periwinkle panel
 test: scores

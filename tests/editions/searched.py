@@ -30,6 +30,12 @@ def names_withheld(content: Content, reader: Reader, paths: Collection[str]) -> 
         note = getattr(record, "note", None)
         if note and "notes" not in reader.parts:
             yield from filter(lambda part: len(part) > 24, re.split(r"[.\n;:\[\]]+ ?", str(note)))
+        if "notes" not in reader.parts:
+            for entry in getattr(record, "log", ()):
+                yield from (str(entry.what), str(entry.why))
+    if "notes" not in reader.parts:
+        yield from (name for page in content.pages.values() for name in (page.title, page.path))
+        yield from (str(swap.decided.why) for swap in content.swaps.values() if swap.decided)
     if "suppliers" not in reader.groups:
         yield from {str(row.supplier) for row in content.prices if row.supplier}
     if not reads_files(reader):

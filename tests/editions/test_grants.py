@@ -38,7 +38,12 @@ WORDS = {
     "Periwinkle": ("tastings", "tasting sheets"), "Jabberwock": ("counts",),
     "nobody guesses": (), "Q71": ("tastings",), "Galumph": ("menus",), "Vorpal": ("buffets",),
     "frumiously": ("steps",), "uffishly": ("steps",), "brilligly": ("steps",),
-    "Jubjub": ("steps",), "Bandersnatch": ("cooking",), "Bag it": ("steps",),
+    **dict.fromkeys(
+        ("Manxome", "lilliburlero", "Tulgey", "slithy", "mome raths", "Uncommon chowder", "Calloh",
+         "Callay", "Frabjous", "Beamish"),
+        ("notes",),
+    ),
+    "Snickersnee": ("notes",), "Jubjub": ("steps",), "Bandersnatch": ("cooking",), "Bag it": ("steps",),
 }  # fmt: skip
 
 
