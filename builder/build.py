@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -19,10 +19,11 @@ from builder.costing.costed import Costed, check_figures, check_records, cost
 from builder.costing.history_text import history_bytes
 from builder.costing.later import without_later
 from builder.costing.moves import with_history
+from builder.pages.components import Site
 from builder.pages.kept_apart import files_apart, has_keys_apart
 from builder.pages.messages import in_kitchen_style
 from builder.pages.reader import OWNER
-from builder.pages.site import frame, page_groups, site_assets
+from builder.pages.site import ROBOTS, Group, frame, page_groups, site_assets
 from builder.pages.view import View
 from builder.printing import Printed, printer, workers_for
 from builder.problems import Problem, ShankbookError, in_order
@@ -91,7 +92,7 @@ def build(
     other, or where the site can't be published; the site that is there already
     stays as it was.
     """
-    _refuse_nesting(root.resolve(), output.resolve())
+    refuse_nesting(root.resolve(), output.resolve())
     progress = progress or Quiet()
     keys = keys_folder(output)
     settle_pair(output, keys)
@@ -99,13 +100,37 @@ def build(
         costed, problems = compute_content(root, as_of, today)
     if costed is None or any(problem.is_error for problem in problems):
         return Outcome(tuple(problems))
-    before, warnings = read_history(output, costed.content)
-    view = View.of(with_history(costed, before), problems)
-    files = _checked_files(view, cache or cache_folder(), progress)
+    view = View.of(costed, problems)
     if has_keys_apart(view):
-        _refuse_nesting(root.resolve(), keys.resolve())
+        refuse_nesting(root.resolve(), keys.resolve())
+    return build_site(view, output, progress, cache or cache_folder())
+
+
+@dataclass(frozen=True, slots=True)
+class Printable:
+    """A site to be printed: its pages, what is around them, its other files."""
+
+    groups: Sequence[Group]
+    around: Site
+    assets: Callable[[], Mapping[str, bytes]]
+
+
+def build_site(
+    view: View, output: Path, progress: Progress, cache: Path, *, edition: bool = False
+) -> Outcome:
+    """Publish the owner's site, and beside it the keys of blind tastings that are ahead.
+
+    As one `edition` of several it asks search engines to keep away.
+    """
+    keys = keys_folder(output)
+    before, warnings = read_history(output, view.costed.content)
+    view = View.of(with_history(view.costed, before), view.problems)
+    around = replace(frame(view), noindex=edition)
+    extra = {"robots.txt": ROBOTS} if edition else {}
+    site = Printable(page_groups(view), around, lambda: {**site_assets(view, cache), **extra})
+    files = checked_files(view, site, progress)
     report = publish_pair(files, output, lambda: _keys(view, keys), keys)
-    return Outcome((*problems, *warnings), report, keys if has_keys_apart(view) else None)
+    return Outcome((*view.problems, *warnings), report, keys if has_keys_apart(view) else None)
 
 
 def keys_folder(output: Path) -> Path:
@@ -121,7 +146,7 @@ def _keys(view: View, folder: Path) -> dict[str, bytes]:
     return files_apart(view, frame(view)) if has_keys_apart(view) or ours else {}
 
 
-def _refuse_nesting(content: Path, output: Path) -> None:
+def refuse_nesting(content: Path, output: Path) -> None:
     """Pages among the records would be read as records, and records swapped with the pages."""
     if output.is_relative_to(content):
         raise ShankbookError(
@@ -131,13 +156,13 @@ def _refuse_nesting(content: Path, output: Path) -> None:
         raise ShankbookError(f"{output} holds the content folder; name another for the site")
 
 
-def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tuple[str, bytes]]:
+def checked_files(view: View, site: Printable, progress: Progress) -> Iterator[tuple[str, bytes]]:
     """Print every file; at the end, and before anything is swapped, check every link."""
     links = LinkCheck(web_links(view.costed.content))
-    for page in _pages(view, progress):
+    for page in _pages(site, progress):
         links.add(page.path, page.links)
         yield page.path, page.data
-    for path, data in site_assets(view, cache).items():
+    for path, data in site.assets().items():
         links.add(path, open_links(path, data))
         yield path, data
     if view.costed.history.now is not None and view.reader == OWNER:
@@ -151,13 +176,12 @@ def _checked_files(view: View, cache: Path, progress: Progress) -> Iterator[tupl
         )
 
 
-def _pages(view: View, progress: Progress) -> Iterator[Printed]:
-    groups = page_groups(view)
-    batches = [batch for group in groups for batch in group.batches]
-    workers = workers_for(sum(group.size for group in groups))
-    with printer(batches, frame(view), workers) as printed:
+def _pages(site: Printable, progress: Progress) -> Iterator[Printed]:
+    batches = [batch for group in site.groups for batch in group.batches]
+    workers = workers_for(sum(group.size for group in site.groups))
+    with printer(batches, site.around, workers) as printed:
         first = 0
-        for group in groups:
+        for group in site.groups:
             numbers = range(first, first := first + len(group.batches))
             with progress.stage(group.name, total=group.size) as step:
                 for pages in printed(numbers):

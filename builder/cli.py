@@ -87,7 +87,14 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"shankbook {__version__}")
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
-    _add(commands, "build", _build, "compute the content and publish the site", output=True)
+    build = _add(commands, "build", _build, "compute the content and publish the site", output=True)
+    build.add_argument(
+        "--edition",
+        action="append",
+        metavar="NAME",
+        help="for one kind of reader: owner, kitchen, front-of-house or one of kitchen.yaml; "
+        "several, or all, go into folders side by side",
+    )
     _add(commands, "check", _check, "tell every problem of the content, publish nothing")
     preview = _add(commands, "preview", _preview, "build, serve here, follow changes", output=True)
     preview.add_argument("--port", type=int, default=8000, help="port on this machine (8000)")
@@ -179,6 +186,8 @@ def _day(text: str) -> date:
 
 
 def _build(options: argparse.Namespace) -> int:
+    if getattr(options, "edition", None):
+        return _build_editions(options)
     # Imported here, like below: --help must not wait for the numeric libraries.
     from builder.build import build  # noqa: PLC0415
     from builder.progress import progress_on  # noqa: PLC0415
@@ -201,6 +210,29 @@ def _build(options: argparse.Namespace) -> int:
         f"{len(report.deleted)} deleted\n"
         f"open {(options.output / 'index.html').resolve()}"
     )
+    return DONE
+
+
+def _build_editions(options: argparse.Namespace) -> int:
+    from builder.editions import LOGIN, build_editions, lines_of  # noqa: PLC0415
+    from builder.progress import progress_on  # noqa: PLC0415
+
+    problems, published = build_editions(
+        options.content,
+        options.output,
+        options.edition,
+        options.as_of,
+        date.today(),
+        progress_on(sys.stderr),
+    )
+    _tell(problems)
+    if not published:
+        _say("nothing published; the sites that were there are as they were")
+        return CONTENT_ERRORS
+    for each in published:
+        for line in lines_of(each):
+            _say(line)
+    _say(LOGIN)
     return DONE
 
 

@@ -25,7 +25,7 @@ WRITTEN = [
 ORDER = (
     "problems", "progress", "engine", "quantities", "display", "data", "reading", "cooking",
     "tasting", "yields", "money", "records", "costing", "pages", "publish", "preview", "starter",
-    "printing", "build", "cli", "__main__",
+    "printing", "build", "editions", "cli", "__main__",
 )  # fmt: skip
 
 

@@ -24,7 +24,8 @@ def has_own_seed(content: Content, tasting: Tasting) -> bool:
 
     A file's name is in its address, and another tasting's seed in its file once it is over.
     """
-    known = {tasting.id, *(o.draws_from for o in content.tastings.values() if o is not tasting)}
+    others = (other for other in content.tastings.values() if other.id != tasting.id)
+    known = {tasting.id, *(other.draws_from for other in others)}
     return tasting.seed is not None and str(tasting.seed) not in known
 
 

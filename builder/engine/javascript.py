@@ -10,10 +10,10 @@ from __future__ import annotations
 import ast
 import json
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Container, Iterator
 
 from builder.engine.methods import METHODS
-from builder.engine.model import Model
+from builder.engine.model import Model, Node
 from builder.engine.tables import (
     Applied,
     Body,
@@ -96,21 +96,29 @@ def _lines(body: Body) -> Iterator[str]:
                 raise TypeError(f"a formula can't hold {ast.dump(statement)}")
 
 
-def model_script(model: Model, say: Callable[[str], str] = str) -> str:
+def model_script(
+    model: Model, say: Callable[[str], str] = str, hidden: Container[Node] = ()
+) -> str:
     """Write every table with its links and figures as one object literal.
 
-    `say` puts the words of figures and formulas into the kitchen's own.
+    `say` puts the words of figures and formulas into the kitchen's own; `hidden` are left out.
     """
     tables = (
         f"{json.dumps(name)}:{{links:{_json(table.links)},figures:{{"
-        + ",".join(f"{json.dumps(f.name)}:{_figure(model, f, say)}" for f in table.figures.values())
+        + ",".join(
+            f"{json.dumps(f.name)}:{_figure(model, f, say, hidden)}"
+            for f in table.figures.values()
+            if (f.table, f.name) not in hidden
+        )
         + "}}"
         for name, table in model.tables.items()
     )
     return "{" + ",".join(tables) + "}"
 
 
-def _figure(model: Model, definition: FigureDef, say: Callable[[str], str]) -> str:
+def _figure(
+    model: Model, definition: FigureDef, say: Callable[[str], str], hidden: Container[Node]
+) -> str:
     packed: Packed = {
         "unit": definition.unit,
         "label": say(definition.label),
@@ -119,9 +127,9 @@ def _figure(model: Model, definition: FigureDef, say: Callable[[str], str]) -> s
     }
     if isinstance(definition.how, Given) and not model.moves((definition.table, definition.name)):
         packed["fixed"] = True
-    if definition.limit:
+    if definition.limit and (definition.table, definition.limit) not in hidden:
         packed["limit"] = definition.limit
-    if definition.as_sure_as:
+    if definition.as_sure_as and (definition.table, definition.as_sure_as) not in hidden:
         packed["asSureAs"] = definition.as_sure_as
     if "words" in packed:
         packed["words"] = say(str(packed["words"]))

@@ -64,8 +64,8 @@ def interval_90(values: Column) -> Column:
     Formula: the 5 % and the 95 % quantile of the draws.
 
     Parameters: draws, shape (rows, draws); gives (2, rows). Not known where no draw moves the
-    figure. An end is open, at plus or minus infinity, where the draws there have no end; both are where more than
-    5 % of the draws have no value.
+    figure. An end is open, at plus or minus infinity, where the draws there have no end; both are
+    where more than 5 % of the draws have no value.
     """
     ends = np.full((2, len(values)), np.nan)
     known = ~np.isnan(values)

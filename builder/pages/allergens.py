@@ -11,6 +11,7 @@ from builder.pages.components import Cell, Column, Link, Notice, Part, Row, Tabl
 from builder.pages.parts import ALLERGENS, links, page_of, paragraph, part
 from builder.pages.values import capital
 from builder.pages.view import View
+from builder.pages.withheld import WITHHELD
 from builder.records.contained import Contained, Holder, Kind, contained, in_words
 from builder.records.kinds import Plate
 
@@ -18,8 +19,10 @@ LIST_PAGE = "allergens.html"
 ALL_STATED = "Every part states its allergens, and none is named."
 
 
-def allergens_part(view: View, record: Holder) -> Part:
+def allergens_part(view: View, record: Holder) -> Part | None:
     """What is known of allergens, who states it, and the caution that belongs to it."""
+    if not _are_granted(view):
+        return None
     found = contained(view.costed.content, record)
     return part(
         "allergens",
@@ -29,6 +32,11 @@ def allergens_part(view: View, record: Holder) -> Part:
         Notice(ALLERGENS, "caution"),
         links("See also", [Link("All plates by allergen", f"~/{LIST_PAGE}")]),
     )
+
+
+def _are_granted(view: View) -> bool:
+    """Whether a reader sees allergens: the records that state them, or do not, are named."""
+    return view.grants("allergens", "cuts", "pantry", "plates")
 
 
 def sentences(found: Contained) -> Iterator[str]:
@@ -45,6 +53,8 @@ def sentences(found: Contained) -> Iterator[str]:
 
 def short_words(view: View, record: Holder) -> str:
     """What a cell of a list says of a record's allergens."""
+    if not _are_granted(view):
+        return WITHHELD
     found = contained(view.costed.content, record)
     stated = in_words(found.contains) or ("" if found.unstated else "none stated")
     may = f"may contain {in_words(found.may)}" if found.may else ""

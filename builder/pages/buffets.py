@@ -6,10 +6,12 @@ from collections.abc import Iterator
 
 from builder.costing.left_out import process_left_out
 from builder.display.words import listed
+from builder.pages import withheld
 from builder.pages.allergens import LIST_PAGE, sentences
 from builder.pages.components import (
     Cell,
     Column,
+    Figures,
     FigureTile,
     Link,
     Notice,
@@ -69,10 +71,15 @@ class Seen:
 
     def left_out(self, record: Cook | PantryItem) -> str:
         """Why the process of a dish is not known in full; empty where it is."""
-        return process_left_out(self.view.costed, record)
+        return withheld.seen(process_left_out, self.view.costed, record) or ""
 
     def _dish(self, row: int) -> FigureRow[DishFigure]:
         return FigureRow(self.view, "dish", row)
+
+    @property
+    def titles(self) -> list[str]:
+        """What is put out, by name."""
+        return [record.title for record, _ in self.dishes]
 
     @property
     def over_target(self) -> bool:
@@ -122,8 +129,7 @@ def _list_cells(seen: Seen) -> tuple[Cell, ...]:
 
 
 def _list_page(found: list[Seen]) -> Page:
-    over = sum(seen.over_target for seen in found)
-    lead = f"{len(found)} sold by weight or put out; {over} above the food cost aimed at."
+    lead = f"{len(found)} sold by weight or put out{withheld.seen(_over_words, found) or ''}."
     return Page(
         path=PATH,
         title="Counters and buffets",
@@ -135,8 +141,12 @@ def _list_page(found: list[Seen]) -> Page:
     )
 
 
+def _over_words(found: list[Seen]) -> str:
+    return f"; {sum(seen.over_target for seen in found)} above the food cost aimed at"
+
+
 def _tone(seen: Seen) -> Tone:
-    return "loss" if seen.over_target else ""
+    return "loss" if withheld.seen(is_over, seen.row) else ""
 
 
 def _buffet_page(seen: Seen) -> Page:
@@ -144,29 +154,39 @@ def _buffet_page(seen: Seen) -> Page:
     return Page(
         path=page_of(buffet),
         title=buffet.title,
-        lead=_lead(seen),
-        also=_left(seen),
+        lead=withheld.seen(_lead, seen) or f"{buffet.title}: {listed(seen.titles)}.",
+        also=withheld.seen(_left, seen) or (),
         kind="Sold by weight" if buffet.by_weight else "Buffet",
         crumbs=(Link("Menu", NAV), Link("Counters and buffets", f"~/{PATH}")),
         nav=NAV,
         sections=present(
             view.notices(buffet.path),
-            notices_of(view, seen.cooks),
+            withheld.seen(notices_of, view, seen.cooks),
             Notice(_HELD, "caution"),
-            doubted(_tiles(seen), seen.doubt),
+            withheld.seen(_key_figures, seen),
             tries(_tries(seen)),
-            _dishes_part(seen),
-            _price_part(seen),
-            how_sure_part(view, seen.row, "food_cost", "the food put out", doubt=seen.doubt),
-            _allergens_part(seen),
+            withheld.seen(_dishes_part, seen),
+            withheld.seen(_price_part, seen),
+            withheld.seen(_sure_part, seen),
+            withheld.seen(_allergens_part, seen),
             *remarks(view, buffet),
             listing(view, buffet),
         ),
     )
 
 
+def _key_figures(seen: Seen) -> Figures:
+    return doubted(_tiles(seen), seen.doubt)
+
+
+def _sure_part(seen: Seen) -> Part | None:
+    return how_sure_part(seen.view, seen.row, "food_cost", "the food put out", doubt=seen.doubt)
+
+
 def _lead(seen: Seen) -> str:
     row, title = seen.row, seen.buffet.title
+    if row.hides("food_cost"):
+        raise withheld.WithheldError
     if seen.doubt:
         return f"What {title} costs is in doubt: {seen.doubt}."
     share = row.text("food_cost_share")
@@ -245,14 +265,15 @@ def _dishes_part(seen: Seen) -> Part:
     process = _process_cell(row, "dishes_process", seen.missing)
     total = Row((Cell("All that is put out"), *cells, process), "total")
     what = "In any one mix that is sold" if seen.buffet.by_weight else "A guest"
-    about = f"Process is not known in full: {seen.missing}." if seen.missing else ""
+    there = seen.missing and not row.hides("dishes_process")
+    about = f"Process is not known in full: {seen.missing}." if there else ""
     table = Table("dishes", f"{what}, what is put out", columns, body, (total,), about=about)
     return part("dishes", "What is put out", table)
 
 
 def _process_cell(row: FigureRow[F], figure: F, missing: str) -> Cell:
     """A process cost; a sum of nothing, where a part of it is not known, is not known."""
-    if missing and not row.number(figure) > 0:
+    if missing and not row.hides(figure) and not row.number(figure) > 0:
         return Cell(NOT_KNOWN)
     return row.cell(figure, note=NOT_IN_FULL if missing else "")
 
@@ -262,7 +283,7 @@ def _doubt_note(seen: Seen, record: Cook | PantryItem) -> str:
     return IN_DOUBT if doubtful else ""
 
 
-def _price_part(seen: Seen) -> Part:
+def _price_part(seen: Seen) -> Part | None:
     row, weight = seen.row, seen.buffet.by_weight
     share = row.text("food_cost_target")
     lines: list[tuple[BuffetFigure, str]] = [
@@ -280,7 +301,10 @@ def _price_part(seen: Seen) -> Part:
         lines.append(("price_per_kg_for_food_cost", f"Price by weight for a {share} food cost"))
     else:
         lines.append(("price_for_food_cost", f"Price a guest for a {share} food cost"))
-    known = ((figure, label) for figure, label in lines if row.known(figure))
+    there = (each for each in lines if not row.hides(each[0]))
+    known = [(figure, label) for figure, label in there if row.known(figure)]
+    if {figure for figure, _ in known} <= {"taken_weight"}:
+        return None
     body = tuple(
         Row((Cell(label), row.cell(figure, note=_price_note(seen, figure))))
         for figure, label in known
@@ -300,7 +324,7 @@ def _allergens_part(seen: Seen) -> Part:
     cuts = view.costed.content.cuts
     holders = [cuts[each.cut] if isinstance(each, Cook) else each for each, _ in seen.dishes]
     words = list(sentences(contained(view.costed.content, *holders)))
-    several = f"Dishes stand side by side: {listed([each.title for each, _ in seen.dishes])}."
+    several = f"Dishes stand side by side: {listed(seen.titles)}."
     return part(
         "allergens",
         "Allergens",

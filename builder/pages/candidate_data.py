@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.reader import MONEY
 from builder.pages.view import View
 
 
@@ -51,6 +52,6 @@ CANDIDATE_RESOURCES: tuple[Resource, ...] = (
             Field("durations", "Hours to be tried first, the costs are of the middle one"),
         ),
         _candidates,
-        ("money", "cooking", "weights"),
+        (*MONEY, "cooking", "weights"),
     ),
 )

@@ -54,9 +54,10 @@ from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubted, 
 from builder.pages.values import in_mass_unit, paragraph_of
 from builder.pages.view import StepRow, View
 from builder.pages.warned import found_of, leading, notices_of
+from builder.pages.withheld import WithheldError, each_seen, seen
 from builder.records.chains import Link as ChainLink
 from builder.records.chains import stages_of
-from builder.records.kinds import Cook
+from builder.records.kinds import Cook, Plate
 
 NAV = "~/cooks.html"
 _COUNTED = (
@@ -75,8 +76,8 @@ FOOD_SAFETY = (
 def cook_page(view: View, cook: Cook) -> Page:
     """One way to cook a cut."""
     cut = view.costed.content.cuts[cook.cut]
-    found = list(found_of(view, cook))
-    lead, *also = _answer(view, cook, found)
+    found = seen(_found, view, cook) or []
+    lead, *also = seen(_answer, view, cook, found) or [f"{cut.title}, {cook.how}."]
     return Page(
         path=page_of(cook),
         title=cook.title,
@@ -86,19 +87,19 @@ def cook_page(view: View, cook: Cook) -> Page:
         kind="Cook",
         crumbs=(Link("Cooks", NAV), Link(cut.title, f"~/{page_of(cut)}")),
         nav=NAV,
-        aside=_facts(view, cook),
+        aside=seen(_facts, view, cook) or (),
         sections=present(
             view.notices(cook.path, [(each.place, each.hint) for each in found]),
-            _key_figures(view, cook),
+            seen(_key_figures, view, cook),
             tries(cook_tries(view, cook)),
-            *heat_parts(view, cook),
-            steps_part(view, cook),
-            _weights_part(view, cook),
-            money_part(view, cook),
-            _plates_part(view, cook),
-            *work_parts(view, cook),
+            *each_seen(heat_parts(view, cook)),
+            seen(steps_part, view, cook),
+            seen(_weights_part, view, cook),
+            seen(money_part, view, cook),
+            seen(_plates_part, view, cook) if view.grants("plates") else None,
+            *each_seen(work_parts(view, cook)),
             _cautions(),
-            _weighings(view, cook),
+            seen(_weighings, view, cook),
             _forms(cook),
             *remarks(view, cook),
             listing(view, cook),
@@ -106,19 +107,20 @@ def cook_page(view: View, cook: Cook) -> Page:
     )
 
 
+def _found(view: View, cook: Cook) -> list[Finding]:
+    return list(found_of(view, cook))
+
+
 def _answer(view: View, cook: Cook, found: list[Finding]) -> list[str]:
     """What fails, what is left to serve and at what cost, what the rules say of it."""
     row = view.batch(cook)
-    bought, servable, cost, factor = row.texts(
-        "ap_weight", "servable_weight", "cost_per_servable_kg", "cost_factor_per_kg"
-    )
+    if row.hides("servable_weight"):
+        raise WithheldError
+    bought, servable = row.texts("ap_weight", "servable_weight")
     cut = view.costed.content.cuts[cook.cut].title
     first, verdict = leading(found), verdict_of(view, cook)
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
-    priced = f"What is served costs {cost}, {factor} times the purchase price."
-    if doubt := view.costed.doubts.cooks[cook.id]:
-        priced = f"What it costs is in doubt: {doubt}."
-    left = f"{cut}: buy {bought}, serve {servable}. {priced}"
+    left = f"{cut}: buy {bought}, serve {servable}. {_priced(view, cook)}".strip()
     # Beside what fails after it, a rule that is met is said of the cook alone.
     met = verdict_words(view, cook).replace(
         "The plan meets", "The cook itself meets" if first else "The plan meets"
@@ -126,12 +128,23 @@ def _answer(view: View, cook: Cook, found: list[Finding]) -> list[str]:
     return [*first, left, *([] if failed else [met])]
 
 
+def _priced(view: View, cook: Cook) -> str:
+    """What a servable kilogram costs; nothing where it is not shown."""
+    row = view.batch(cook)
+    if row.hides("cost_per_servable_kg"):
+        return ""
+    if doubt := view.costed.doubts.cooks[cook.id]:
+        return f"What it costs is in doubt: {doubt}."
+    cost, factor = row.texts("cost_per_servable_kg", "cost_factor_per_kg")
+    return f"What is served costs {cost}, {factor} times the purchase price."
+
+
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
     style, row = view.style, view.batch(cook)
     facts = [Term("How", str(cook.how))]
     written = ("At", row.traced("cook_temperature")), ("For", row.traced("cook_hours"))
     facts += [Term(term, text) for term, text in written if text]
-    if cook.piece and cook.piece.thickness:
+    if view.grants("cooking") and cook.piece and cook.piece.thickness:
         factor = cook.piece.shape_factor
         by_factor = f"shape factor {style.numerals(factor.value, 2, trim=True)}" if factor else ""
         shape = cook.piece.shape or by_factor or "piece"
@@ -236,6 +249,7 @@ def _stage_cells(
 ) -> Iterator[tuple[Cell, ...]]:
     for (_, row), doubt in zip(steps, chain_doubts(view, cook), strict=True):
         in_, out, cost = (IN_DOUBT if each else "" for each in doubt)
+        credited = not row.hides("step_credit") and row.number("step_credit") > 0
         credit = in_ or (cost and credit_note(view, cook))
         yield (
             row.cell("step_weight_in", note=in_),
@@ -243,7 +257,7 @@ def _stage_cells(
             row.cell("step_byproducts", note=in_),
             row.cell("step_loss", note=out),
             row.cell("stage_yield", note="" if doubt.came_in else out),
-            row.cell("step_credit", note=credit if row.number("step_credit") > 0 else ""),
+            row.cell("step_credit", note=credit if credited else ""),
             row.cell("cost_per_kg_out", note=cost),
         )
 
@@ -253,12 +267,18 @@ def _plates_part(view: View, cook: Cook) -> Part:
     found = (
         record_link(
             plate,
-            f"portion of {size_words(view, portion_of(plate, cook))}",
+            _portion_words(view, plate, cook),
             full_cost_words(view, plate),
         )
         for plate in plates
     )
     return part("plates", "On the menu", links("Plates of this cook", found, "No plate uses it."))
+
+
+def _portion_words(view: View, plate: Plate, cook: Cook) -> str:
+    if not view.grants("weights"):
+        return ""
+    return f"portion of {size_words(view, portion_of(plate, cook))}"
 
 
 def _cautions() -> Part:
@@ -287,14 +307,14 @@ def _forms(cook: Cook) -> Part:
 def cook_list_page(view: View) -> Page:
     """The list of cooks."""
     cooks = list(view.costed.content.cooks.values())
-    table = cooks_table(view, cooks, "cooks", "Every cook")
+    table = seen(cooks_table, view, cooks, "cooks", "Every cook")
     return Page(
         path="cooks.html",
         title="Cooks",
         lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable.",
-        also=_beside(view, cooks),
+        also=seen(_beside, view, cooks) or (),
         nav=NAV,
-        sections=present(notices_of(view, cooks), table, _rule_part(view, cooks)),
+        sections=present(seen(notices_of, view, cooks), table, seen(_rule_part, view, cooks)),
     )
 
 

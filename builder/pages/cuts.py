@@ -18,6 +18,7 @@ from builder.pages.try_next import PATH, TITLE
 from builder.pages.unknown import IN_DOUBT, cook_note, full_cost_words, loss_note
 from builder.pages.view import View
 from builder.pages.warned import notices_of
+from builder.pages.withheld import WITHHELD, WithheldError, seen
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut, Plate
 from builder.records.listed import benchmark_of
@@ -37,7 +38,7 @@ def _uncooked(view: View, cut: Cut) -> list[Plate]:
 def cut_page(view: View, cut: Cut) -> Page:
     """A cut: what is left after trim, and how it is cooked."""
     cooks = _cooks_of(view, cut)
-    lead, *also = _answer(view, cut, cooks)
+    lead, *also = seen(_answer, view, cut, cooks) or [_how_used(view, cut, cooks)]
     return Page(
         path=page_of(cut),
         title=cut.title,
@@ -49,13 +50,13 @@ def cut_page(view: View, cut: Cut) -> Page:
         aside=_facts(view, cut),
         sections=present(
             view.notices(cut.path),
-            notices_of(view, cooks, _uncooked(view, cut)),
-            _key_figures(view, cut),
+            seen(notices_of, view, cooks, _uncooked(view, cut)),
+            seen(_key_figures, view, cut),
             tries(cut_tries(view, cut)),
-            _cooks_part(view, cooks) if cooks or not _uncooked(view, cut) else None,
-            _uncooked_part(view, cut),
-            item_orders_part(view, cut),
-            _weighings(view, cut),
+            _cooks_section(view, cut, cooks),
+            seen(_uncooked_part, view, cut),
+            seen(item_orders_part, view, cut),
+            seen(_weighings, view, cut),
             _forms(cut, cooks),
             allergens_part(view, cut),
             *remarks(view, cut),
@@ -64,8 +65,29 @@ def cut_page(view: View, cut: Cut) -> Page:
     )
 
 
+def _cooks_section(view: View, cut: Cut, cooks: list[Cook]) -> Part | None:
+    if not view.grants("cooks") or (_uncooked(view, cut) and not cooks):
+        return None
+    return seen(_cooks_part, view, cooks)
+
+
+def _how_used(view: View, cut: Cut, cooks: list[Cook]) -> str:
+    """What becomes of a cut, where what it costs is not shown."""
+    if not view.grants("cooks", "plates"):
+        return ""
+    if cooks:
+        return f"{cut.title} is cooked as {listed([cook.title for cook in cooks])}."
+    served = listed([plate.title for plate in _uncooked(view, cut)])
+    how = f"is served without a cook in {served}" if served else "has no cook yet"
+    return f"{cut.title} {how}."
+
+
 def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
+    if view.cut(cut).hides("ap_price"):
+        raise WithheldError
     price = view.cut(cut).text("ap_price")
+    if not view.grants("cooks", "plates"):
+        return [f"{cut.title} is bought at {price}."]
     if not cooks:
         served = listed([plate.title for plate in _uncooked(view, cut)])
         how = f"it is served without a cook in {served}" if served else "no cook uses it yet"
@@ -101,9 +123,9 @@ def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
     if cut.id in view.costed.candidates.rows:
         plate = view.costed.content.plates[benchmark_of(cut)]
         facts.append(Term("Candidate for", plate.title, f"~/{PATH}#{cut.id}"))
-    if current and current.supplier:
+    if view.grants("suppliers") and current and current.supplier:
         facts.append(Term("Supplier", current.supplier))
-    if current and current.since:
+    if view.grants("prices") and current and current.since:
         facts.append(Term("Price since", view.style.date(current.since), "~/prices.html"))
     facts += sold_facts(view, cut)
     return tuple(facts)
@@ -111,7 +133,8 @@ def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
 
 def _key_figures(view: View, cut: Cut) -> Figures:
     row = view.cut(cut)
-    tiles = [row.tile("ap_price", label="AP price", note=jump_words(view, AP_PRICE, row.row))]
+    jump = seen(jump_words, view, AP_PRICE, row.row) or ""
+    tiles = [row.tile("ap_price", label="AP price", note=jump)]
     for name, stage in stages_of(cut):
         stage_row = view.stage(cut.path, name)
         unknown = "" if stage.has_figure else IN_DOUBT
@@ -122,7 +145,7 @@ def _key_figures(view: View, cut: Cut) -> Figures:
                 note="; ".join(filter(None, (unknown, basis(view, stage_row, stage)))),
             )
         )
-    if trimmed := list(stages_of(cut)):
+    if (trimmed := list(stages_of(cut))) and view.grants("prices", "food cost"):
         name, _ = trimmed[-1]
         last = view.stage(cut.path, name)
         doubt = view.costed.doubts.of_cut(cut)
@@ -144,6 +167,8 @@ def _key_figures(view: View, cut: Cut) -> Figures:
 def _cooks_part(view: View, cooks: list[Cook]) -> Part:
     table = cooks_table(view, cooks, "cooks-of-this-cut", "Cooks of this cut", with_cut=False)
     used = [plate for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ())]
+    if not view.grants("plates"):
+        return part("cooks", "How it is cooked", table)
     names = listed([plate.title for plate in used])
     about = f"On the menu in {names}." if used else "No plate on the menu uses it."
     return part("cooks", "How it is cooked", table, about=about)
@@ -153,7 +178,11 @@ def _uncooked_part(view: View, cut: Cut) -> Part | None:
     """The plates that serve it as it is, each with its portion and cost."""
     plates = _uncooked(view, cut)
     found = (
-        record_link(plate, f"portion of {size_words(view, portion)}", full_cost_words(view, plate))
+        record_link(
+            plate,
+            f"portion of {size_words(view, portion)}" if view.grants("weights") else "",
+            full_cost_words(view, plate),
+        )
         for plate in plates
         for portion in plate.served
         if portion.cut == cut.id
@@ -247,8 +276,7 @@ def cut_list_page(view: View) -> Page:
     return Page(
         path="cuts.html",
         title="Cuts",
-        lead=f"The kitchen buys {number_of(len(cuts), 'cut')}; the last column says what each "
-        "comes to by weight once it can be served.",
+        lead=f"The kitchen buys {number_of(len(cuts), 'cut')}{_list_words(view)}.",
         nav=NAV,
         sections=(
             Table(
@@ -265,19 +293,38 @@ def cut_list_page(view: View) -> Page:
     )
 
 
-def _list_row(view: View, cut: Cut) -> Row:
-    cooks = _cooks_of(view, cut)
+def _list_words(view: View) -> str:
+    if ("batch", "cost_per_servable_kg") in view.hidden:
+        return ""
+    return "; the last column says what each comes to by weight once it can be served"
+
+
+def _best(view: View, cooks: list[Cook]) -> Cell:
+    """What the cheapest servable kilogram of a cut costs."""
+    if ("batch", "cost_per_servable_kg") in view.hidden:
+        return Cell(WITHHELD)
     batches = [view.batch(cook) for cook in _trusted(view, cooks)]
     best = min(batches, key=lambda b: b.number("cost_per_servable_kg"), default=None)
+    return Cell("–") if best is None else best.cell("cost_per_servable_kg")
+
+
+def _supplier(view: View, cut: Cut) -> str:
+    if not view.grants("suppliers"):
+        return WITHHELD
     current = view.costed.prices.get(cut.id)
+    return (current.supplier if current else "") or "–"
+
+
+def _list_row(view: View, cut: Cut) -> Row:
+    cooks = _cooks_of(view, cut)
     return Row(
         (
             record_cell(cut),
             Cell(str(cut.imps or "–"), sort=str(cut.imps or "")),
             Cell(str(cut.species), sort=str(cut.species)),
-            Cell((current.supplier if current else "") or "–"),
+            Cell(_supplier(view, cut)),
             view.cut(cut).cell("ap_price"),
-            Cell(str(len(cooks)), sort=len(cooks)),
-            Cell("–") if best is None else best.cell("cost_per_servable_kg"),
+            Cell(str(len(cooks)), sort=len(cooks)) if view.grants("cooks") else Cell(WITHHELD),
+            _best(view, cooks),
         )
     )

@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 import numpy as np
 import pandas as pd
@@ -45,7 +45,9 @@ from builder.pages.step_data import STEP_RESOURCES
 from builder.pages.tasting_data import TASTING_RESOURCES
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
+from builder.pages.withheld import seen
 from builder.reading.names import slug
+from builder.records.editions import KINDS
 
 FOLDER = "data"
 DESCRIPTOR = "datapackage.json"
@@ -63,6 +65,31 @@ RESOURCES = (
     *CANDIDATE_RESOURCES,
     *MENU_RESOURCES,
 )
+# What a table has to be granted for, by name: kinds of record, groups of figures, parts.
+NEEDS: Mapping[str, tuple[str, ...]] = {
+    "cuts": ("cuts",), "cooks": ("cooks",), "pantry": ("pantry",), "plates": ("plates",),
+    **dict.fromkeys(("stages", "tests", "parts"), ("cuts", "cooks", "weights")),
+    "equipment": ("cooks", "cooking"), "steps": ("cooks", "weights"),
+    "cooling": ("cooks", "cooking"), "ingredients": ("pantry", "weights"),
+    **dict.fromkeys(("portions", "accompaniments"), ("plates", "weights")),
+    "orders": ("plates", "weights", "work"), "plate_allergens": ("plates", "allergens"),
+    "allergens": ("plates", "allergens"),
+    "service_orders": ("services", "weights", "work"),
+    **dict.fromkeys(("order_lines", "service_recipes"), ("services", "weights", "work")),
+    "schedule_steps": ("services", "cooking", "work", "weights"),
+    **dict.fromkeys(("tastings", "comparisons"), ("tastings", "tasting answers")),
+    **dict.fromkeys(("scores", "findings"), ("tastings", "tasting answers", "personal codes")),
+    "swaps": ("swaps",), "kitchen": (), "menu_sections": ("plates", "sales", "margins"),
+    "swap_limits": ("swaps", "margins"), "sales": ("plates", "sales"),
+    **dict.fromkeys(("recipe_steps", "keeping"), ("plates", "cooking", "steps")),
+    "scaled": ("plates", "weights", "steps"), "cover_items": ("plates", "weights"),
+    "set_menus": ("menus",), "set_menu_plates": ("menus",),
+    "set_menu_courses": ("menus",), "buffets": ("buffets",), "buffet_dishes": ("buffets",),
+    **dict.fromkeys(("spreads", "spread_factors", "candidates"), KINDS),
+    **dict.fromkeys(
+        ("counts", "count_cuts", "count_cooks", "count_plates", "count_thrown"), ("counts",)
+    ),
+}  # fmt: skip
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20
 _PROFILES = "https://datapackage.org/profiles/2.0"
@@ -82,7 +109,18 @@ def data_files(view: View) -> dict[str, bytes]:
 
 def _resources(view: View) -> list[Resource]:
     """The tables that the reader may see."""
-    return [each for each in RESOURCES if view.reader.sees_all(each.groups)]
+    return [
+        each
+        for each in RESOURCES
+        if view.reader.sees_all(each.groups)
+        and view.grants(*NEEDS[each.name])
+        and (view.reader.is_owner or seen(_counted, view, each) is not None)
+    ]
+
+
+def _counted(view: View, resource: Resource) -> int:
+    """How many rows a table has; raises where a text of it may not be read."""
+    return sum(1 for _ in resource.rows(view))
 
 
 def _texts(view: View, resource: Resource) -> list[Field]:
@@ -109,7 +147,7 @@ def frame_of(view: View, resource: Resource) -> pd.DataFrame:
     }
     last = {}
     if doubt := _doubt(view, resource):
-        reasons = [_plain(doubt, doubt_of_row(view, resource, texts)) for _, texts in found]
+        reasons = [_plain(doubt, reason) for reason in _reasons(view, resource)]
         last[doubt.name] = pd.Series(reasons, dtype="object")
     return pd.DataFrame({**texts, _AS_OF.name: day, **figures, **last})
 
@@ -117,7 +155,14 @@ def frame_of(view: View, resource: Resource) -> pd.DataFrame:
 def _doubt(view: View, resource: Resource) -> Field | None:
     """The column of doubts, where the table has one and the reader may see it."""
     field = doubt_field(resource)
-    return field if field and view.reader.sees_all(field.groups) else None
+    if field is None or not view.reader.sees_all(field.groups):
+        return None
+    return field if view.reader.is_owner or seen(_reasons, view, resource) is not None else None
+
+
+def _reasons(view: View, resource: Resource) -> list[str | None]:
+    """Why each row is in doubt; raises where a reason rests on what the reader may not see."""
+    return [doubt_of_row(view, resource, texts) for _, texts in resource.rows(view)]
 
 
 def _plain(field: Field, text: str | None) -> str | None:
@@ -225,7 +270,7 @@ def _text_field(field: Field) -> Json:
 
 def data_page(view: View) -> Page:
     """What each table holds, column by column, with the way to its file."""
-    graph, resources = MethodGraph(view.costed.figures.model), _resources(view)
+    graph, resources = MethodGraph(view.costed.figures.model, view.hidden), _resources(view)
     return Page(
         path="data.html",
         title="Tables to download",
@@ -262,7 +307,7 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
     )
     if doubt := _doubt(view, resource):
         rows += (_text_row(doubt),)
-    count = sum(1 for _ in resource.rows(view))
+    count = _counted(view, resource)
     return part(
         resource.name,
         resource.title,

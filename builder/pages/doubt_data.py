@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from builder.costing.duration_words import unlike_words
 from builder.costing.tasting_grades import few_words
 from builder.pages.downloads import Field, Resource, Texts
-from builder.pages.reader import Group
+from builder.pages.reader import MONEY
 from builder.pages.swap_words import doubt_of
 from builder.pages.unknown import (
     chain_doubts,
@@ -21,6 +21,7 @@ from builder.pages.view import View
 from builder.pages.warned import pair_fault_words
 from builder.reading.names import slug
 from builder.records.chains import stages_of
+from builder.records.editions import Group
 
 Record = Mapping[str, str | None]
 """The texts of a row by the names of their columns."""
@@ -30,7 +31,7 @@ _ABOUT = "Why figures of the row are in doubt or not known in full; empty where 
 
 def doubt_field(resource: Resource) -> Field | None:
     """The column of a table whose rows can be in doubt; None of any other."""
-    groups: tuple[Group, ...] = () if resource.name == "tastings" else ("money",)
+    groups: tuple[Group, ...] = () if resource.name == "tastings" else tuple(MONEY)
     return Field("in_doubt", _ABOUT, groups=groups) if resource.name in _DOUBTS else None
 
 

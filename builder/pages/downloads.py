@@ -9,10 +9,11 @@ from typing import Literal
 
 from builder.pages.menu import class_of
 from builder.pages.parts import gear_name
-from builder.pages.reader import Group
 from builder.pages.view import View
+from builder.pages.withheld import seen
 from builder.reading.names import slug
 from builder.records.chains import stages_of
+from builder.records.editions import Group
 from builder.records.kinds import Cook
 
 Texts = tuple[str | None, ...]
@@ -53,13 +54,13 @@ def _text(value: object) -> str | None:
 
 
 def _since(view: View, item: str) -> str | None:
-    price = view.costed.prices.get(item)
+    price = view.costed.prices.get(item) if view.grants("prices") else None
     day: date | None = price.since if price else None
     return day.isoformat() if day else None
 
 
 def _supplier(view: View, item: str) -> str | None:
-    price = view.costed.prices.get(item)
+    price = view.costed.prices.get(item) if view.grants("suppliers") else None
     return _text(price.supplier) if price else None
 
 
@@ -71,11 +72,14 @@ def _cuts(view: View) -> Iterator[tuple[int, Texts]]:
 
 def _cooks(view: View) -> Iterator[tuple[int, Texts]]:
     for cook in view.costed.content.cooks.values():
-        texts = (str(cook.cut), str(cook.how), _text(cook.equipment), *_verdict(view, cook))
+        heat: Texts = (None,) * 4
+        if view.grants("cooking"):
+            heat = (_text(cook.equipment), *_verdict(view, cook))
+        texts = (str(cook.cut), str(cook.how), *heat)
         yield view.costed.rows.cooks[cook.id], (cook.id, cook.title, *texts)
 
 
-def _verdict(view: View, cook: Cook) -> Texts:
+def _verdict(view: View, cook: Cook) -> tuple[str | None, str | None, str | None]:
     """The rule set, what it says of the plan, and the clause that says it."""
     verdict = view.costed.heat.verdict(cook, view.costed.content.cuts[cook.cut])
     if verdict is None:
@@ -156,7 +160,7 @@ def _ingredients(view: View) -> Iterator[tuple[int, Texts]]:
 
 def _plates(view: View) -> Iterator[tuple[int, Texts]]:
     for plate in view.costed.content.plates.values():
-        found = class_of(view, plate)
+        found = seen(class_of, view, plate)
         texts = (plate.title, str(plate.menu), _text(plate.cook), _text(found), _text(plate.cut))
         yield view.costed.rows.plates[plate.id], (plate.id, *texts)
 
@@ -188,7 +192,7 @@ _SINCE = Field(
     "price_since",
     "Day from which the price holds, where a price list gives it",
     "date",
-    groups=("money",),
+    groups=("prices",),
 )
 _PRICED_BY = Field("priced_by", "Unit that the item is priced by: kg, L or each")
 
@@ -266,10 +270,19 @@ RESOURCES: tuple[Resource, ...] = (
             _NAME,
             Field("cut", "Cut that is cooked", refers="cuts"),
             Field("how", "How it is cooked"),
-            Field("equipment", "Equipment in the kitchen's file", refers="equipment"),
-            Field("rule_set", "Rule set that the kitchen names"),
-            Field("verdict", "What the rule set says of the plan: arithmetic on published tables"),
-            Field("clause", "Clause that the verdict rests on"),
+            Field(
+                "equipment",
+                "Equipment in the kitchen's file",
+                refers="equipment",
+                groups=("cooking",),
+            ),
+            Field("rule_set", "Rule set that the kitchen names", groups=("cooking",)),
+            Field(
+                "verdict",
+                "What the rule set says of the plan: arithmetic on published tables",
+                groups=("cooking",),
+            ),
+            Field("clause", "Clause that the verdict rests on", groups=("cooking",)),
         ),
         _cooks,
     ),
@@ -330,7 +343,7 @@ RESOURCES: tuple[Resource, ...] = (
             Field(
                 "menu_class",
                 "Class of the plate in its section, as it sold; empty without one",
-                groups=("money", "sales"),
+                groups=("margins", "sales"),
             ),
             Field("cut", "Cut on the plate, where its main portion has no cook", refers="cuts"),
         ),

@@ -14,6 +14,7 @@ from builder.pages.figure_names import PlateFigure
 from builder.pages.portions import share
 from builder.pages.unknown import doubt_note
 from builder.pages.view import View
+from builder.pages.withheld import WITHHELD
 from builder.quantities import Dimension
 from builder.records.kinds import Cook, Cut, Plate
 
@@ -67,6 +68,8 @@ def price_unit(view: View) -> str:
 
 def value(view: View, key: Key) -> str:
     """A figure that leads to its trace; nothing where it is not known, so that one can write."""
+    if key[:2] in view.hidden:
+        return WITHHELD
     if not math.isfinite(view.number(*key)):
         return ""
     link: str = Markup('<a href="{}">{}</a>').format(view.href(*key), view.text(*key))
@@ -90,7 +93,8 @@ def line(view: View, label: str, *keys: Key | str, total: bool = False, href: st
 
 
 def _cell(view: View, key: Key) -> Cell:
-    return view.cell(*key) if math.isfinite(view.number(*key)) else Cell("")
+    shown = key[:2] in view.hidden or math.isfinite(view.number(*key))
+    return view.cell(*key) if shown else Cell("")
 
 
 def noted_row(row: Row, *notes: str) -> Row:

@@ -30,7 +30,7 @@ from builder.pages.components import (
 )
 from builder.pages.held import FORECAST, held_words
 from builder.pages.parts import as_written, number_of, part
-from builder.pages.unknown import doubted_chart
+from builder.pages.unknown import doubted_chart, plate_doubt
 from builder.pages.values import capital, written_unit
 from builder.pages.view import F, FigureRow, SwapRow, View
 from builder.pages.whereabouts import reference
@@ -109,6 +109,12 @@ def sums_words(view: View, plates: Iterable[Plate]) -> str:
     """Why sums are written coarser than their lines, where they are."""
     widths = [view.width("plate", "full_cost", view.plate(plate).row) for plate in plates]
     return COARSE_SUMS if any(map(math.isfinite, widths)) else ""
+
+
+def plate_sure_part(view: View, plate: Plate) -> Part | None:
+    """What moves the full cost of a plate."""
+    doubt = plate_doubt(view, plate)
+    return how_sure_part(view, view.plate(plate), "full_cost", "the full plate cost", doubt=doubt)
 
 
 def how_sure_part(

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from builder.engine.tables import Given
 from builder.engine.units import unit_words
 from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.reader import MONEY
 from builder.pages.swap_limits import Limit, limits_of
 from builder.pages.swaps import pairs
 from builder.pages.view import SwapRow, View
@@ -171,6 +172,6 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
             ),
         ),
         _limits,
-        groups=("money", "labour", "sales", "weights"),
+        groups=(*MONEY, "work", "sales", "weights"),
     ),
 )

@@ -62,8 +62,10 @@ def _shards(view: View) -> list[_Shard]:
     by_page: dict[str, list[tuple[str, int]]] = defaultdict(list)
     figures = view.costed.figures
     for table in figures.model.tables:
+        if not view.figures_of(table):
+            continue
         for row in range(figures.size(table)):
-            by_page[f"{figures.identity(table, row).owner}.html"].append((table, row))
+            by_page[_page_of(view, table, row)].append((table, row))
     shards = [_Shard()]
     for path in sorted(by_page):
         if shards[-1].size >= SHARD_ROWS:
@@ -74,6 +76,12 @@ def _shards(view: View) -> list[_Shard]:
             shard.rows[table].append(row)
         shard.size += len(by_page[path])
     return shards
+
+
+def _page_of(view: View, table: str, row: int) -> str:
+    """The page of a row; the front page where its own is not for the reader."""
+    page = f"{view.costed.figures.identity(table, row).owner}.html"
+    return page if view.reader.sees_records or view.where.title(page) else "index.html"
 
 
 def _shard_script(view: View, number: int, shard: _Shard) -> bytes:
@@ -96,6 +104,8 @@ def _table(view: View, shard: _Shard, table: Table, rows: Sequence[int]) -> Json
     origins = {
         name: [
             _origin(shard, table.figures[name].how, figures.origin((table.name, name), row))
+            if view.where.lists
+            else None
             for row in rows
         ]
         for name in given
@@ -177,7 +187,7 @@ def _home(shard: _Shard, view: View, table: str, row: int) -> list[object]:
     who = view.costed.figures.identity(table, row)
     per = view.per(table, row)
     reported: list[object] = [
-        _number(shard.pages, f"{who.owner}.html"),
+        _number(shard.pages, _page_of(view, table, row)),
         who.key,
         who.label,
         "" if per == "kg" else per,
@@ -211,9 +221,8 @@ def _origin(shard: _Shard, how: How, origin: Origin) -> list[object] | None:
 
 def _model_script(view: View, shards: Sequence[_Shard]) -> bytes:
     figures, say = view.costed.figures, partial(in_mass_unit, view.style)
-    most = max(
-        (figures.value("stage", "tests_count", r) for r in range(figures.size("stage"))), default=0
-    )
+    counts = () if ("stage", "tests_count") in view.hidden else range(figures.size("stage"))
+    most = max((figures.value("stage", "tests_count", r) for r in counts), default=0)
     table = t_975(np.arange(1.0, int(most) + 1)).tolist()
     index = {
         "runs": dict(_runs(view, shards)),
@@ -223,7 +232,7 @@ def _model_script(view: View, shards: Sequence[_Shard]) -> bytes:
     return (
         "const T_975=" + json.dumps(table) + ";\n"
         "const CALLS={t_975:(n)=>T_975[n-1]??NaN};\n"
-        f"Live.begin({model_script(figures.model, say)},"
+        f"Live.begin({model_script(figures.model, say, view.hidden)},"
         f"{_json(index)},{_json(style_data(view.style))});\n"
     ).encode()
 
@@ -255,6 +264,8 @@ def _local(view: View, shards: Sequence[_Shard]) -> Iterator[str]:
     }
     for table in figures.model.tables.values():
         for link, target in table.links.items():
+            if not (view.figures_of(table.name) and view.figures_of(target)):
+                continue
             pairs = (
                 (row, figures.linked(table.name, link, row))
                 for row in range(figures.size(table.name))

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from builder.display.words import listed
+from builder.pages import withheld
 from builder.pages.allergens import LIST_PAGE, sentences, short_words
 from builder.pages.components import Cell, Column, Link, Notice, Part, Row, Table, Text
 from builder.pages.figure_names import ChoiceFigure, CourseFigure, SetMenuFigure
@@ -17,6 +18,7 @@ from builder.pages.parts import (
     paragraph,
     part,
     record_cell,
+    record_link,
 )
 from builder.pages.targets import is_over
 from builder.pages.unknown import missing_words, plates_doubt
@@ -46,8 +48,8 @@ class Seen:
         }
         plates = view.costed.content.plates
         self.plates = [plates[name] for name in menu.plate_ids]
-        self.doubt = plates_doubt(view, self.plates)
-        self.missing = missing_words(view, self.plates)
+        self.doubt = withheld.seen(plates_doubt, view, self.plates) or ""
+        self.missing = withheld.seen(missing_words, view, self.plates) or ""
 
     @property
     def is_combo(self) -> bool:
@@ -83,6 +85,10 @@ def dearest(seen: Seen, course: str) -> Text:
 def course_part(seen: Seen, course: str) -> Part:
     """A course, plate by plate: who takes it, what it costs, what its guest adds."""
     found = seen.of_course(course)
+    name = anchor(seen, course)
+    if all(found[0][1].hides(figure) for figure in _SHOWN):
+        served = links(capital(course), [record_link(plate) for plate, _ in found])
+        return part(name, capital(course), served)
     columns = (
         Column("plate", "Plate"),
         Column("share", "Guests who take it", numeric=True),
@@ -97,7 +103,7 @@ def course_part(seen: Seen, course: str) -> Part:
         Row(
             (
                 record_cell(plate),
-                row.cell("share", note="" if row.known("stated_share") else _EQUAL_PART),
+                row.cell("share", note=_share_note(row)),
                 row.cell("plate_food"),
                 row.cell("supplement"),
                 row.cell("food_after_supplement"),
@@ -108,14 +114,28 @@ def course_part(seen: Seen, course: str) -> Part:
         )
         for plate, row in found
     )
+    table = Table(f"{name}-plates", f"{capital(course)}, by plate", columns, body)
+    about = withheld.seen(_share_words, seen, course)
+    return part(name, capital(course), table, about=about or "")
+
+
+# Where none of these is shown, nothing is left to say of a plate but its name.
+_SHOWN: tuple[ChoiceFigure, ...] = ("share", "plate_food", "supplement", "plate_price")
+
+
+def _share_note(row: FigureRow[ChoiceFigure]) -> str:
+    return "" if row.hides("stated_share") or row.known("stated_share") else _EQUAL_PART
+
+
+def _share_words(seen: Seen, course: str) -> str:
+    """Which plates are taken in equal parts, and how many guests take none."""
+    found = seen.of_course(course)
     equal = [plate.title for plate, row in found if not row.known("stated_share")]
     rest = 1 - seen.courses[course].number("taken")
     words = [(_EQUAL if len(equal) > 1 else _REST).format(listed(equal))] if equal else []
     if course != EVERY_GUEST and rest > 1e-9:
         words.append(f"{seen.view.style.percent(rest)} of the guests take none of it.")
-    name = anchor(seen, course)
-    table = Table(f"{name}-plates", f"{capital(course)}, by plate", columns, body)
-    return part(name, capital(course), table, about=" ".join(words))
+    return " ".join(words)
 
 
 def allergens_part(seen: Seen) -> Part:

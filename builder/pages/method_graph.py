@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from functools import cached_property
 
 from builder.costing import actions as _actions  # noqa: F401 - declares sourced functions
@@ -15,15 +15,19 @@ from builder.tasting import shortlist as _shortlist  # noqa: F401 - likewise
 
 
 class MethodGraph:
-    """The definitions of a model with lookups followed to where a figure is made."""
+    """The definitions of a model with lookups followed to where a figure is made.
 
-    def __init__(self, model: Model) -> None:
+    Without those that are `hidden` from a reader.
+    """
+
+    def __init__(self, model: Model, hidden: Container[Node] = ()) -> None:
         self.model = model
+        self._hidden = hidden
         self.nodes: tuple[Node, ...] = tuple(
             (table.name, figure.name)
             for table in model.tables.values()
             for figure in table.figures.values()
-            if not isinstance(figure.how, Lookup)
+            if not isinstance(figure.how, Lookup) and (table.name, figure.name) not in hidden
         )
 
     def definition(self, node: Node) -> FigureDef:
@@ -38,7 +42,8 @@ class MethodGraph:
 
     def needs(self, node: Node) -> tuple[Node, ...]:
         """What a figure is made from, each once."""
-        return tuple(dict.fromkeys(self.home(need) for need in self.model.needs[node]))
+        needs = dict.fromkeys(self.home(need) for need in self.model.needs[node])
+        return tuple(need for need in needs if need not in self._hidden)
 
     @cached_property
     def users(self) -> Mapping[Node, tuple[Node, ...]]:

@@ -50,7 +50,7 @@ _MOST_SHOWN = 20
 
 def method_pages(view: View) -> Iterator[Page]:
     """The index of methods, a page for each, and the list of their sources."""
-    graph = MethodGraph(view.costed.figures.model)
+    graph = MethodGraph(view.costed.figures.model, view.hidden)
     yield _index(view, graph)
     titles = _titles(view)
     for node in graph.nodes:
@@ -244,7 +244,9 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
     if row is None:
         return None
     who = view.costed.figures.identity(node[0], row)
-    owner = titles[f"{who.owner}.html"]
+    owner = titles.get(f"{who.owner}.html", "")
+    if not owner:
+        return None
     title = f"{owner}, {who.label}" if who.label else owner
     figures = view.costed.figures
     keys = dict.fromkeys(figures.source(*made) for made in figures.made_from(node, row))
@@ -281,7 +283,7 @@ def _example_row(view: View, node: Node) -> int | None:
 
 
 def _place(view: View, node: Node, row: int) -> Place | None:
-    if not isinstance(view.definition(*node).how, Given):
+    if not isinstance(view.definition(*node).how, Given) or not view.where.lists:
         return None
     place = view.costed.figures.origin(node, row).place
     return place if place and place.line else None

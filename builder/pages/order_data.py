@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.pages.downloads import Field, Resource, Texts
-from builder.pages.service_orders import order_lines, sold_of
+from builder.pages.service_orders import order_lines, sold_of, supplier_of
 from builder.pages.view import View
 from builder.records.kinds import Cut
 from builder.records.sold_as import SoldAs
@@ -21,7 +21,6 @@ def _orders(view: View) -> _Rows:
 def _lines(view: View) -> _Rows:
     for service in view.costed.content.services.values():
         for item, line in order_lines(view, service):
-            current = view.costed.prices.get(item.id)
             is_cut = isinstance(item, Cut)
             yield (
                 line.row,
@@ -30,7 +29,7 @@ def _lines(view: View) -> _Rows:
                     service.id,
                     item.id if is_cut else None,
                     None if is_cut else item.id,
-                    (current.supplier or None) if current else None,
+                    supplier_of(view, item) or None,
                     _as_written(sold_of(view, item)),
                     view.per("order_line", line.row),
                 ),
@@ -61,7 +60,7 @@ ORDER_RESOURCES: tuple[Resource, ...] = (
         "service_order",
         (Field("id", "Name of the service's file"), Field("name", "What the service is called")),
         _orders,
-        groups=("money", "weights"),
+        groups=("prices", "food cost"),
     ),
     Resource(
         "order_lines",

@@ -30,6 +30,7 @@ from builder.pages.steps import steps_part
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import View
+from builder.pages.withheld import WITHHELD, seen
 from builder.reading.tree import Text
 from builder.records.covered import cover_items
 from builder.records.fields import Measure
@@ -43,19 +44,19 @@ def item_page(view: View, item: PantryItem) -> Page:
     return Page(
         path=page_of(item),
         title=item.title,
-        lead=_lead(view, item),
+        lead=seen(_lead, view, item) or "",
         kind="Sub-recipe" if item.of else "Pantry item",
         crumbs=(Link("Pantry", NAV),),
         nav=NAV,
         aside=_facts(view, item),
         sections=present(
             view.notices(item.path),
-            _key_figures(view, item),
-            _lines_part(view, item),
-            steps_part(view, item),
-            keeping_part(view, item),
-            _used_part(view, item),
-            item_orders_part(view, item),
+            seen(_key_figures, view, item),
+            seen(_lines_part, view, item),
+            seen(steps_part, view, item),
+            seen(keeping_part, view, item),
+            seen(_used_part, view, item) if view.grants("plates") else None,
+            seen(item_orders_part, view, item),
             allergens_part(view, item),
             _forms(item),
             *remarks(view, item),
@@ -67,6 +68,8 @@ def item_page(view: View, item: PantryItem) -> Page:
 def _lead(view: View, item: PantryItem) -> str:
     row = view.item(item)
     cost = row.text("food_per_unit")
+    if row.hides("food_per_unit"):
+        return f"Made from {number_of(len(item.of), 'ingredient')}." if item.of else ""
     if not item.of:
         bought = row.text("purchase_price")
         usable = row.text("usable_yield")
@@ -78,10 +81,11 @@ def _lead(view: View, item: PantryItem) -> str:
 
 
 def _facts(view: View, item: PantryItem) -> tuple[Term, ...]:
-    current = view.costed.prices.get(item.id)
+    current = view.costed.prices.get(item.id) if view.grants("suppliers") else None
     if current is None or not current.supplier:
         return tuple(sold_facts(view, item))
-    since = f", since {view.style.date(current.since)}" if current.since else ""
+    dated = view.grants("prices") and current.since
+    since = f", since {view.style.date(current.since)}" if dated and current.since else ""
     return (
         Term("Supplier", current.supplier + since, "~/prices.html"),
         *sold_facts(view, item),
@@ -101,10 +105,11 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
         }
     else:
         names |= {"purchase_price": "As purchased", "usable_yield": "Usable"}
-    unknown = made_without_energy(view.costed, [item.id])
+    names = {name: label for name, label in names.items() if not row.hides(name)}
+    unknown = seen(made_without_energy, view.costed, [item.id])
     notes: dict[PantryFigure, str] = {
         "process_per_unit": f"the energy of {unknown} is not known" if unknown else "",
-        "purchase_price": jump_words(view, PANTRY_PRICE, row.row),
+        "purchase_price": seen(jump_words, view, PANTRY_PRICE, row.row) or "",
     }
     tiles = [
         sure_tile(row, name, row.tile(name, label=label, note=notes.get(name, "")))
@@ -124,7 +129,9 @@ def _lines_part(view: View, item: PantryItem) -> Part | None:
     lines = view.lines(item)
     columns, body = amounts(view, "ingredient", item.of, lines)
     row = view.item(item)
-    stated = all(line.known("hours_per_unit") for line in lines.values())
+    stated = row.hides("ingredients_hours") or all(
+        line.known("hours_per_unit") for line in lines.values()
+    )
     total = Row(
         (
             Cell("All ingredients"),
@@ -169,6 +176,8 @@ def _on(view: View, plate: Plate) -> Mapping[Text, Measure]:
 
 
 def _amount_of(view: View, amounts: Mapping[Text, Measure], name: str) -> str:
+    if not view.grants("weights"):
+        return ""
     return next(measured(view.style, amount) for key, amount in amounts.items() if key == name)
 
 
@@ -188,7 +197,7 @@ def pantry_list_page(view: View) -> Page:
             (
                 record_cell(item),
                 Cell("made" if item.of else "bought"),
-                Cell(str(item.supplier or "–")),
+                Cell(str(item.supplier or "–") if view.grants("suppliers") else WITHHELD),
                 view.item(item).cell("food_per_unit"),
                 view.item(item).cell("hours_per_unit"),
                 Cell(short_words(view, item)),

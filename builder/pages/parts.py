@@ -19,6 +19,7 @@ from builder.pages.components import (
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import AccompanimentRow, CoverItemRow, IngredientRow, View
+from builder.pages.withheld import WITHHELD
 from builder.reading.folder import ContentFile
 from builder.reading.tree import Text
 from builder.records.base import Record
@@ -102,7 +103,7 @@ def amounts(
         Row(
             (
                 record_cell(view.costed.content.pantry[name]),
-                Cell(measured(view.style, amount), href=rows[name].href("quantity")),
+                _amount(view, amount, rows[name]),
                 *rows[name].cells("food_per_unit", "food"),
                 _work(rows[name]),
             )
@@ -113,7 +114,17 @@ def amounts(
     return columns, body
 
 
+def _amount(
+    view: View, amount: Measure, row: IngredientRow | AccompanimentRow | CoverItemRow
+) -> Cell:
+    if row.hides("quantity"):
+        return Cell(WITHHELD)
+    return Cell(measured(view.style, amount), href=row.href("quantity"))
+
+
 def _work(row: IngredientRow | AccompanimentRow | CoverItemRow) -> Cell:
+    if row.hides("hours"):
+        return Cell(WITHHELD)
     return row.cell("hours") if row.known("hours_per_unit") else Cell(NOT_KNOWN)
 
 

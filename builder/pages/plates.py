@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from builder.costing.left_out import left_out
 from builder.pages import portions
 from builder.pages.allergens import allergens_part
@@ -24,7 +26,7 @@ from builder.pages.components import (
 from builder.pages.cost_lines import not_there
 from builder.pages.figure_names import OrderFigure, PlateFigure
 from builder.pages.held import held_counts
-from builder.pages.how_sure import between, how_sure_part, sums_words, sure_tile
+from builder.pages.how_sure import between, plate_sure_part, sums_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
 from builder.pages.parts import amounts, page_of, part, present, written_cell
@@ -45,6 +47,7 @@ from builder.pages.unknown import (
 from builder.pages.view import View
 from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
+from builder.pages.withheld import seen
 from builder.records.kinds import Plate
 
 NAV = "~/menu.html"
@@ -54,7 +57,7 @@ UNWEIGHED = " No weight of a piece is written, so nothing is rounded to whole pi
 
 def plate_page(view: View, plate: Plate) -> Page:
     """One plate of the menu, which is their list."""
-    lead, *also = _answer(view, plate)
+    lead, *also = seen(_answer, view, plate) or [portions.served_words(view, plate)]
     return Page(
         path=page_of(plate),
         title=plate.title,
@@ -63,27 +66,21 @@ def plate_page(view: View, plate: Plate) -> Page:
         kind=f"Plate, {plate.menu}",
         crumbs=(Link("Menu", NAV),),
         nav=NAV,
-        aside=_facts(view, plate),
+        aside=tuple(_facts(view, plate)),
         sections=present(
             view.notices(plate.path),
-            plate_warnings(view, plate),
-            _key_figures(view, plate),
+            seen(plate_warnings, view, plate),
+            seen(_key_figures, view, plate),
             tries(plate_tries(view, plate)),
-            _cost_part(view, plate),
-            steps_part(view, plate),
-            _sides_part(view, plate),
-            _portions_part(view, plate),
-            _price_part(view, plate),
-            how_sure_part(
-                view,
-                view.plate(plate),
-                "full_cost",
-                "the full plate cost",
-                doubt=plate_doubt(view, plate),
-            ),
-            _buying_part(view, plate),
-            _sales_part(view, plate),
-            plate_evidence(view, plate),
+            seen(_cost_part, view, plate),
+            seen(steps_part, view, plate),
+            seen(_sides_part, view, plate),
+            seen(_portions_part, view, plate),
+            seen(_price_part, view, plate),
+            seen(plate_sure_part, view, plate),
+            seen(_buying_part, view, plate),
+            seen(_sales_part, view, plate),
+            seen(plate_evidence, view, plate),
             allergens_part(view, plate),
             *remarks(view, plate),
             listing(view, plate),
@@ -94,6 +91,8 @@ def plate_page(view: View, plate: Plate) -> Page:
 def _answer(view: View, plate: Plate) -> list[str]:
     """What a plate leaves of its price, and what it costs."""
     row = view.plate(plate)
+    if row.hides("full_cost"):
+        return [portions.served_words(view, plate)]
     if doubt := view.costed.doubts.plates[plate.id]:
         return [f"What {plate.title} costs is in doubt: {doubt}."]
     full, food, margin, share = row.texts(
@@ -108,9 +107,10 @@ def _answer(view: View, plate: Plate) -> list[str]:
     ]
 
 
-def _facts(view: View, plate: Plate) -> tuple[Term, ...]:
-    price = Term("On the menu at", view.style.money(plate.price.value))
-    return price, *portions.facts(view, plate)
+def _facts(view: View, plate: Plate) -> Iterator[Term]:
+    if view.grants("menu prices"):
+        yield Term("On the menu at", view.style.money(plate.price.value))
+    yield from portions.facts(view, plate)
 
 
 def _key_figures(view: View, plate: Plate) -> Figures:
@@ -201,7 +201,9 @@ def _sides_part(view: View, plate: Plate) -> Part | None:
         return None
     rows = view.sides(plate)
     columns, body = amounts(view, "accompaniment", plate.with_, rows)
-    table = Table("sides", "Amounts and what they cost", columns, body)
+    hidden = ("accompaniment", "food") in view.hidden
+    caption = "Amounts" if hidden else "Amounts and what they cost"
+    table = Table("sides", caption, columns, body)
     return part("accompaniments", "What accompanies it", table)
 
 
@@ -248,7 +250,8 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
         ),
     )
     used = "whole portions" if whole else "weight"
-    about = f"The menu uses the cost by {used}." + ("" if pieces else UNWEIGHED)
+    costed = "" if row.hides("protein_cost") else f"The menu uses the cost by {used}."
+    about = costed + ("" if pieces else UNWEIGHED)
     table = Table("portion-lines", "Portions by weight and whole", columns, body, about=about)
     doubt = plate_doubt(view, plate)
     loss = view.costed.doubts.loss(view.costed.content.cooks[plate.cook]) if plate.cook else doubt
@@ -275,9 +278,9 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     return part("portions", "Portions", several, batch, tiles)
 
 
-def _price_part(view: View, plate: Plate) -> Part:
+def _price_part(view: View, plate: Plate) -> Part | None:
     row = view.plate(plate)
-    tax = row.number("tax_included") > 0
+    tax = row.hides("tax_included") or row.number("tax_included") > 0
     share, margin = row.texts("food_cost_target", "margin_target")
     lines: list[tuple[PlateFigure, str]] = [
         ("menu_price", f"Price on the menu ({'with' if tax else 'without'} tax)"),
@@ -291,8 +294,10 @@ def _price_part(view: View, plate: Plate) -> Part:
     body = tuple(
         Row((Cell(label), row.cell(figure, note=_price_note(view, plate, figure))))
         for figure, label in lines
-        if row.known(figure)
+        if not row.hides(figure) and row.known(figure)
     )
+    if not body:
+        return None
     columns = (Column("what", "Price and margin"), Column("money", "Amount", numeric=True))
     return part("price", "What it earns", Table("price-table", "Price and margin", columns, body))
 

@@ -115,7 +115,8 @@ def facts(view: View, plate: Plate) -> Iterator[Term]:
         source = source_of(view.costed.content, portion)
         label = "Cook" if portion.cook else "Cut, no cook"
         yield Term(label, source.title, f"~/{page_of(source)}")
-        yield Term("Portion", size_words(view, portion))
+        if view.grants("weights"):
+            yield Term("Portion", size_words(view, portion))
 
 
 def source_note(view: View, source: Cook | Cut) -> str:
@@ -226,3 +227,11 @@ def _ahead(view: View, plate: Plate, serving: Serving) -> Cell:
 
 def _main(view: View, plate: Plate) -> Cell:
     return view.plate(plate).cell("portion", note=portion_note(view, plate))
+
+
+def served_words(view: View, plate: Plate) -> str:
+    """What is on a plate, for whoever does not see what it costs."""
+    content = view.costed.content
+    cooked = [source_of(content, portion).title for portion in plate.served]
+    found = [*cooked, *(content.pantry[name].title for name in plate.with_)]
+    return f"{plate.title}: {listed(found)}." if found else ""

@@ -58,8 +58,10 @@ def render(page: Page, site: Site) -> bytes:
         site=site,
         here=f"~/{page.path}",
         csp=CSP,
-        scripts=_scripts(page),
+        scripts=_scripts(page, live=site.live),
     )
+    if site.guarded and site.guarded in html:
+        raise ValueError(f"{page.path}: a text that is withheld reached the page")
     html = _REFERENCE.sub(_to_figure, html).replace(f'="~/{page.path}#', '="#')
     return html.replace('="~/', f'="{root_of(page.path)}').encode()
 
@@ -120,16 +122,16 @@ def _template() -> Template:
     return environment().get_template("base.html")
 
 
-def _scripts(page: Page) -> list[str]:
+def _scripts(page: Page, *, live: bool) -> list[str]:
     every = list(walk(page.sections))
     charts = any(isinstance(section, Chart) for section in every)
     lists = any(isinstance(s, Table) and (s.sortable or s.filterable) for s in every)
     picks = any(isinstance(section, Table) and section.pick for section in every)
     copies = any(isinstance(section, Copyable) for section in every)
-    live = [*["copy.js"] * copies, *["live.js"] * (page.follows or not page.sheet)]
+    moved = [*["copy.js"] * copies, *["live.js"] * (live and (page.follows or not page.sheet))]
     # Rows are offered to be picked before a long list is cut into pages.
     listed = [*["pick.js"] * picks, *["tables.js"] * lists]
-    return ["page.js", "search.js", *listed, *["charts.js"] * charts, *live]
+    return ["page.js", "search.js", *listed, *["charts.js"] * charts, *moved]
 
 
 def table_rows(columns: Sequence[Column], rows: Sequence[Row], sortable: bool = False) -> Markup:

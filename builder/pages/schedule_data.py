@@ -62,6 +62,6 @@ SCHEDULE_RESOURCES: tuple[Resource, ...] = (
             Field("equipment", "Equipment that it keeps", refers="equipment"),
         ),
         _steps,
-        groups=("labour", "cooking"),
+        groups=("work", "cooking"),
     ),
 )

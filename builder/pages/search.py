@@ -14,6 +14,7 @@ from builder.pages.parts import page_of
 from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
+from builder.pages.withheld import seen
 from builder.records.contained import Holder, contained
 from builder.records.content import Content
 from builder.records.fields import Measure
@@ -112,7 +113,7 @@ def _notes(view: View) -> Iterator[Found]:
 def _methods(view: View) -> Iterator[Found]:
     """What a figure is: its name finds the page with its formula."""
     model = view.costed.figures.model
-    for node in MethodGraph(model).nodes:
+    for node in MethodGraph(model, view.hidden).nodes:
         title = capital(in_mass_unit(view.style, model.definition(node).label))
         yield title, "method", method_path(node), ""
 
@@ -129,7 +130,8 @@ def _plate_words(view: View, plate: Plate) -> str:
     cuts = [cut_of(content, portion) for portion in plate.served]
     named = [str(plate.menu), *sides, *(each.title for each in (*cooks, *cuts))]
     named += dict.fromkeys(_supplier(view, cut) for cut in cuts)
-    named += [class_of(view, plate), "over target" if over_target(view, plate) else ""]
+    over = "over target" if seen(over_target, view, plate) else ""
+    named += [seen(class_of, view, plate) or "", over]
     named += [*_allergen_words(view, plate), *_step_words(plate)]
     return " ".join(filter(None, named))
 
@@ -140,12 +142,16 @@ def _put_out(content: Content, buffet: Buffet) -> str:
 
 
 def _supplier(view: View, record: Cut | PantryItem) -> str:
+    if not view.grants("suppliers"):
+        return ""
     current = view.costed.prices.get(record.id)
     return current.supplier if current else ""
 
 
 def _allergen_words(view: View, record: Holder) -> Iterator[str]:
     """The allergens and kinds that a record contains or may contain, each once."""
+    if not view.grants("allergens"):
+        return
     found = contained(view.costed.content, record)
     kinds = (*found.contains, *found.may)
     yield from dict.fromkeys(word for kind in kinds for word in kind if word)
@@ -168,7 +174,8 @@ def _cut_words(view: View, cut: Cut) -> str:
 
 def _cook_words(view: View, cook: Cook) -> str:
     cut = view.costed.content.cuts[cook.cut]
-    words = [cut.title, str(cook.how), *_temperature_words(view, cook.at)]
+    at = cook.at if view.grants("cooking") else None
+    words = [cut.title, str(cook.how), *_temperature_words(view, at)]
     return " ".join([*words, *_step_words(cook)])
 
 

@@ -54,7 +54,7 @@ def order_lines(view: View, service: Service) -> Iterator[tuple[Item, Line]]:
     rows, content = view.costed.orders[service.id], view.costed.content
     found: list[tuple[Item, int]] = [(content.cuts[name], row) for name, row in rows.cuts.items()]
     found += [(content.pantry[name], row) for name, row in rows.items.items()]
-    for item, row in sorted(found, key=lambda pair: (_supplier(view, pair[0]), pair[0].title)):
+    for item, row in sorted(found, key=lambda pair: (supplier_of(view, pair[0]), pair[0].title)):
         yield item, FigureRow(view, "order_line", row)
 
 
@@ -67,7 +67,7 @@ def order_part(view: View, plan: ServicePlan) -> Part | None:
         view, "service_order", view.costed.orders[plan.service.id].row
     )
     tiles = [row.tile("goods_cost", label="Goods")]
-    if row.number("deposits_paid") > 0:
+    if _has_deposits(row):
         tiles.append(row.tile("deposits_paid", label="Deposits", note="come back with the empties"))
         tiles.append(row.tile("paid_today", label="To pay today"))
     tiles.append(row.tile("goods_left_over", label="Left over", note="of the goods"))
@@ -93,7 +93,7 @@ def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Tab
         Column("left", "Left over", numeric=True),
         Column("goods", "Goods", numeric=True),
         *([Column("deposit", "Deposit", numeric=True)] if paid else []),
-        Column("supplier", "Supplier"),
+        *_supplier_column(view),
     )
     body = tuple(_row(view, plan, item, line, paid=paid) for item, line in lines)
     about = [_A_PIECE] if any(each and each.piece for each in sold) else []
@@ -102,7 +102,6 @@ def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Tab
 
 
 def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool) -> Row:
-    deposit = line.cell("deposits") if line.number("deposits") > 0 else Cell("–")
     return Row(
         (
             record_cell(item),
@@ -111,10 +110,26 @@ def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool) -
             *line.cells("amount_ordered", "amount_needed"),
             _left(view, plan, item, line),
             line.cell("line_cost"),
-            *([deposit] if paid else []),
-            Cell(_supplier(view, item) or "–"),
+            *([_deposit(line)] if paid else []),
+            *_supplier_cell(view, item),
         )
     )
+
+
+def _supplier_column(view: View) -> tuple[Column, ...]:
+    return (Column("supplier", "Supplier"),) if view.grants("suppliers") else ()
+
+
+def _supplier_cell(view: View, item: Item) -> tuple[Cell, ...]:
+    return (Cell(supplier_of(view, item) or "–"),) if view.grants("suppliers") else ()
+
+
+def _has_deposits(row: FigureRow[ServiceOrderFigure]) -> bool:
+    return not row.hides("deposits_paid") and row.number("deposits_paid") > 0
+
+
+def _deposit(line: Line) -> Cell:
+    return line.cell("deposits") if line.number("deposits") > 0 else Cell("–")
 
 
 def _packs(line: Line) -> Cell:
@@ -125,13 +140,14 @@ def _left(view: View, plan: ServicePlan, item: Item, line: Line) -> Cell:
     """What is left over, what that cost, and whether it keeps until a service uses it."""
     if not line.number("left_over") > 0:
         return line.cell("left_over") if line.known("packs_ordered") else Cell("–")
-    notes = line.traced("left_over_cost"), keeping_words(view, plan, item)
+    cost = "" if line.hides("left_over_cost") else line.traced("left_over_cost")
+    notes = cost, keeping_words(view, plan, item)
     return line.cell("left_over", note=Markup("; ").join(filter(None, notes)))
 
 
 def keeping_words(view: View, plan: ServicePlan, item: Item) -> str:
     """That what is left over does not keep until the week's next service that uses it, if so."""
-    if isinstance(item, Cut) or (store := item.store) is None:
+    if isinstance(item, Cut) or not view.grants("cooking") or (store := item.store) is None:
         return ""
     gap_h = _next_use(view, plan, item) / timedelta(hours=1)
     if gap_h <= store.for_.value:
@@ -163,8 +179,9 @@ def _made_table(view: View, service: Service) -> Table | None:
     return Table("order-made", "Sub-recipes that it takes", columns, tuple(body))
 
 
-def _supplier(view: View, item: Item) -> str:
-    current = view.costed.prices.get(item.id)
+def supplier_of(view: View, item: Item) -> str:
+    """Who sells an item; empty where nobody says, or the reader may not see it."""
+    current = view.costed.prices.get(item.id) if view.grants("suppliers") else None
     return current.supplier if current else ""
 
 
@@ -260,7 +277,7 @@ def order_page(view: View, plan: ServicePlan) -> Page:
 
 def _forms(view: View, service: Service) -> Iterator[Form]:
     columns = (
-        Column("supplier", "Supplier"),
+        *_supplier_column(view),
         Column("item", "Item"),
         Column("order", "Order"),
         Column("amount", "Comes to"),
@@ -270,7 +287,7 @@ def _forms(view: View, service: Service) -> Iterator[Form]:
     rows = tuple(
         Row(
             (
-                Cell(_supplier(view, item) or "–"),
+                *_supplier_cell(view, item),
                 Cell(item.title),
                 Cell(_order_words(view, item, line)),
                 *(Cell(line.text(name)) for name in ("amount_ordered", "line_cost")),
@@ -304,6 +321,8 @@ def _paid_words(view: View, service: Service) -> str:
         view, "service_order", view.costed.orders[service.id].row
     )
     goods, deposits, paid = row.texts("goods_cost", "deposits_paid", "paid_today")
-    if not row.number("deposits_paid") > 0:
+    if row.hides("goods_cost"):
+        return ""
+    if not _has_deposits(row):
         return f"The goods cost {goods}."
     return f"The goods cost {goods}, deposits {deposits}: {paid} to pay today. {_DEPOSITS}"

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from builder.display.words import listed
+from builder.pages import withheld
 from builder.pages.components import (
     Cell,
     Chart,
@@ -32,7 +34,7 @@ from builder.pages.parts import (
     present,
 )
 from builder.pages.remarks import remarks
-from builder.pages.targets import against_target
+from builder.pages.targets import against_target, is_over
 from builder.pages.tries import menu_inputs, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart
 from builder.pages.values import capital
@@ -105,13 +107,9 @@ def _list_cells(seen: Seen) -> tuple[Cell, ...]:
 
 
 def _list_page(found: list[Seen]) -> Page:
-    over = sum(seen.over_target for seen in found)
-    aimed = found[0].row.text("food_cost_target") if found else ""
-    known = bool(found) and found[0].row.known("food_cost_target")
     count = number_of(len(found), "set menu")
-    lead = f"{capital(count)}, each one price for several plates."
-    if known:
-        lead = f"Food cost is above the {aimed} of the price aimed at on {over} of {count}."
+    lead = withheld.seen(_over_words, found, count)
+    lead = lead or f"{capital(count)}, each one price for several plates."
     return Page(
         path=PATH,
         title="Set menus",
@@ -123,6 +121,14 @@ def _list_page(found: list[Seen]) -> Page:
     )
 
 
+def _over_words(found: list[Seen], count: str) -> str:
+    """How many are above the food cost aimed at, where one is."""
+    if not found or not found[0].row.known("food_cost_target"):
+        return ""
+    over, aimed = sum(seen.over_target for seen in found), found[0].row.text("food_cost_target")
+    return f"Food cost is above the {aimed} of the price aimed at on {over} of {count}."
+
+
 # A menu
 
 
@@ -132,28 +138,40 @@ def _menu_page(seen: Seen) -> Page:
     return Page(
         path=page_of(menu),
         title=menu.title,
-        lead=_lead(seen),
+        lead=withheld.seen(_lead, seen) or _served_words(seen),
         kind="Combo" if seen.is_combo else "Set menu",
         crumbs=(Link("Menu", NAV), Link("Set menus", f"~/{PATH}")),
         nav=NAV,
-        aside=_facts(seen),
+        aside=tuple(_facts(seen)),
         sections=present(
             view.notices(menu.path),
-            notices_of(view, cooks, seen.plates),
-            _key_figures(seen),
+            withheld.seen(notices_of, view, cooks, seen.plates),
+            withheld.seen(_key_figures, seen),
             tries(_tries(seen)),
-            _cost_part(seen),
-            *(course_part(seen, course) for course in seen.courses),
-            _price_part(seen),
-            how_sure_part(view, seen.row, "food_cost", "the food of a guest", doubt=seen.doubt),
-            allergens_part(seen),
+            withheld.seen(_cost_part, seen),
+            *(withheld.seen(course_part, seen, course) for course in seen.courses),
+            withheld.seen(_price_part, seen),
+            withheld.seen(_sure_part, seen),
+            withheld.seen(allergens_part, seen),
             *remarks(view, menu),
             listing(view, menu),
         ),
     )
 
 
+def _sure_part(seen: Seen) -> Part | None:
+    label = "the food of a guest"
+    return how_sure_part(seen.view, seen.row, "food_cost", label, doubt=seen.doubt)
+
+
+def _served_words(seen: Seen) -> str:
+    """What is on a menu, for whoever does not see what it costs."""
+    return f"{seen.menu.title}: {listed([plate.title for plate in seen.plates])}."
+
+
 def _lead(seen: Seen) -> str:
+    if seen.row.hides("food_cost"):
+        raise withheld.WithheldError
     if seen.doubt:
         return f"What {seen.menu.title} costs is in doubt: {seen.doubt}."
     food, margin, share = seen.row.texts("food_cost", "contribution_margin", "food_cost_share")
@@ -163,15 +181,16 @@ def _lead(seen: Seen) -> str:
     )
 
 
-def _facts(seen: Seen) -> tuple[Term, ...]:
+def _facts(seen: Seen) -> Iterator[Term]:
     style, menu = seen.view.style, seen.menu
-    price = Term("Price a guest", style.money(menu.price.value))
-    guests = [Term("Guests a week", style.count(menu.guests.value))] if menu.guests else []
-    return price, *guests
+    if seen.view.grants("menu prices"):
+        yield Term("Price a guest", style.money(menu.price.value))
+    if seen.view.grants("sales") and menu.guests:
+        yield Term("Guests a week", style.count(menu.guests.value))
 
 
 def _tone(seen: Seen) -> Tone:
-    return "loss" if seen.over_target else ""
+    return "loss" if withheld.seen(is_over, seen.row) else ""
 
 
 def _key_figures(seen: Seen) -> Figures:
@@ -307,7 +326,7 @@ def _price_part(seen: Seen) -> Part:
     body = tuple(
         Row((Cell(label), row.cell(figure, note=_price_note(seen, figure))))
         for figure, label in lines
-        if row.known(figure)
+        if not row.hides(figure) and row.known(figure)
     )
     columns = (Column("what", "Price and margin"), Column("money", "Amount", numeric=True))
     return part("price", "What it earns", Table("price-table", "Price and margin", columns, body))

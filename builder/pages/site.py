@@ -63,6 +63,7 @@ Batch = Callable[[], Iterable[Page]]
 # Pages of a batch: few enough to share out evenly, enough to be worth the post.
 BATCH = 25
 
+ROBOTS = b"User-agent: *\nDisallow: /\n"
 CAUTION = (
     "Figures are arithmetic on what the kitchen has written down; food safety and allergens are "
     "decided by local code, the licensed authority and whoever is responsible in the kitchen."
@@ -168,7 +169,7 @@ def _lists(view: View) -> list[Batch]:
         # Alone in its batch, each: the menu of a large kitchen is a large page.
         *(partial(map, make, [view]) for make in lists),
         *(partial(pages, view) for pages in several),
-        lambda: [_notices_page()],
+        lambda: [notices_page()],
     ]
 
 
@@ -195,6 +196,13 @@ def site_assets(view: View, cache: Path) -> dict[str, bytes]:
         **live_assets(view),
         **data_files(view),
         FEED: feed(view),
+        **plain_assets(view, cache),
+    }
+
+
+def plain_assets(view: View, cache: Path) -> dict[str, bytes]:
+    """Styles, scripts and pictures."""
+    return {
         **assets(),
         **chart_assets(cache),
         **{picture_path(file): picture_of(file).data for file in pictures_in(view.costed.content)},
@@ -230,7 +238,8 @@ def frame(view: View) -> Site:
     )
 
 
-def _notices_page() -> Page:
+def notices_page() -> Page:
+    """Who wrote the scripts that others wrote, and on what terms."""
     # Imported late: it asks the chart libraries for their versions, and a build that finds
     # its chart scripts in the cache has no other need to load them.
     from builder.pages.charts.notices import third_party  # noqa: PLC0415

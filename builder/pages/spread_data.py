@@ -9,6 +9,7 @@ from builder.engine.draws import Spread, spread_name
 from builder.engine.model import Node
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
+from builder.records.editions import GROUPS
 
 
 def _inputs(view: View) -> Iterator[tuple[str, Node, int, Spread]]:
@@ -71,7 +72,7 @@ SPREAD_RESOURCES: tuple[Resource, ...] = (
             Field("seed_name", "Text that the order of the draws is seeded with"),
         ),
         _spreads,
-        ("money", "labour", "sales", "suppliers", "weights", "cooking"),
+        tuple(g for g in GROUPS if g != "tasting answers"),
     ),
     Resource(
         "spread_factors",
@@ -84,6 +85,6 @@ SPREAD_RESOURCES: tuple[Resource, ...] = (
             Field("loading", "Change of the price's logarithm for one of the factor", "number"),
         ),
         _factors,
-        ("money", "labour", "sales", "suppliers", "weights", "cooking"),
+        tuple(g for g in GROUPS if g != "tasting answers"),
     ),
 )

@@ -85,7 +85,9 @@ def made_words(view: View, record: Stepped) -> Markup:
 
 
 def facts_of(view: View, step: Step) -> tuple[str, ...]:
-    """Time and temperature of a step, with the way to their lines."""
+    """Time and temperature of a step, with the way to their lines; none where not granted."""
+    if not view.grants("cooking"):
+        return ()
     style = view.style
     found = (
         (step.for_, style.duration(step.for_.value) if step.for_ else ""),

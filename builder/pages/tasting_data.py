@@ -152,7 +152,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("verdict", "What the tasting supports, in words"),
         ),
         _tastings,
-        groups=("tastings",),
+        groups=("tasting answers",),
     ),
     Resource(
         "scores",
@@ -170,7 +170,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("points", "Score in points of 100 by its ballot's scale", "number"),
         ),
         _answers,
-        groups=("tastings",),
+        groups=("tasting answers",),
     ),
     Resource(
         "comparisons",
@@ -194,7 +194,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("tasters_enough", _ENOUGH),
         ),
         _comparisons,
-        groups=("tastings",),
+        groups=("tasting answers",),
     ),
     Resource(
         "findings",
@@ -213,6 +213,6 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("tasters_enough", f"{_ENOUGH}; none where no benchmark is meant"),
         ),
         _findings,
-        groups=("tastings",),
+        groups=("tasting answers",),
     ),
 )

@@ -10,8 +10,10 @@ from builder.pages.view import View
 from builder.reading.names import slug
 
 
-def listings(view: View, result: TastingResult) -> Part:
-    """The tasting's files as they were written."""
+def listings(view: View, result: TastingResult) -> Part | None:
+    """The tasting's files as they were written; None where no file is shown."""
+    if not view.where.lists:
+        return None
     files, tasting = view.costed.content.files, result.tasting
     lines = _lines(view, tasting.file)
     if tasting.seed is not None and not session_is_over(view, result):

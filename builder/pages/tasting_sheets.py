@@ -58,18 +58,17 @@ def sheet_pages(view: View) -> Iterator[Page]:
     for result in view.costed.tastings.values():
         if not has_sheets(view, result):
             continue
-        plans = result.plan.ballots
-        ballots = _two_to_a_page([form for b in plans for form in _ballot(view, result, b)])
-        page = _page(
-            result,
-            "ballots",
-            "Ballots",
-            ballots,
-            f"A ballot for each taster. {_drawn(view, result)}",
-        )
-        yield with_marks(page, view.style)
+        yield ballot_page(view, result)
         if session_is_over(view, result):
             yield from key_pages(view, result)
+
+
+def ballot_page(view: View, result: TastingResult) -> Page:
+    """The ballots of a tasting."""
+    plans = result.plan.ballots
+    ballots = _two_to_a_page([form for b in plans for form in _ballot(view, result, b)])
+    about = f"A ballot for each taster. {_drawn(view, result)}"
+    return with_marks(_page(result, "ballots", "Ballots", ballots, about), view.style)
 
 
 def _drawn(view: View, result: TastingResult) -> str:

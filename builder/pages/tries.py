@@ -10,6 +10,7 @@ from builder.pages.figure_names import KitchenFigure, PlateFigure, PortionFigure
 from builder.pages.portions import further_row
 from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
+from builder.pages.withheld import each_seen
 from builder.records.chains import stages_of
 from builder.records.covered import bears_cover
 from builder.records.kinds import Cook, Cut, Plate, Swap
@@ -23,7 +24,7 @@ MOST_PRICES = 40
 
 def tries(lines: Iterable[TryLine]) -> Tries | None:
     """The strip of a page, each input once; None where there is nothing to move."""
-    found = {line.figure: line for line in lines}
+    found = {line.figure: line for line in each_seen(lines)}
     return Tries(tuple(found.values())) if found else None
 
 

@@ -29,7 +29,7 @@ _NAMES = {
 
 def cost_cell(row: FigureRow[F], figure: F) -> Cell:
     """A cost with the link to its trace, or that it is not known."""
-    return row.cell(figure) if row.known(figure) else Cell(NOT_KNOWN)
+    return row.cell(figure) if row.hides(figure) or row.known(figure) else Cell(NOT_KNOWN)
 
 
 def doubted(tiles: Iterable[FigureTile], doubt: str, *, but: tuple[str, ...] = ()) -> Figures:
@@ -82,6 +82,8 @@ def named(view: View, plate: Plate) -> str:
 def plate_cost(view: View, figure: PlateFigure, plate: Plate) -> Cell:
     """A cost of a plate; a sum of nothing, where a part of it is not known, is not known."""
     row = view.plate(plate)
+    if row.hides(figure):
+        return row.cell(figure)
     if figure in left_out(view.costed, plate) and not row.number(figure) > 0:
         return Cell(NOT_KNOWN)
     return row.cell(figure, note=doubt_note(view, plate, figure))
@@ -115,7 +117,8 @@ def chain_doubts(view: View, cook: Cook) -> Iterator[ChainDoubt]:
     goes_on = cost = False
     for link, row in view.steps(cook):
         came_in, goes_on = goes_on, goes_on or view.costed.doubts.not_known(link)
-        cost = goes_on or cost or row.as_read("cost_per_kg_out") < 0
+        hidden = row.hides("cost_per_kg_out")
+        cost = goes_on or cost or (not hidden and row.as_read("cost_per_kg_out") < 0)
         yield ChainDoubt(came_in, goes_on, cost)
 
 

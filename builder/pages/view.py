@@ -4,11 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache, partial
-from typing import Generic, TypeAlias, TypeVar
-
-from markupsafe import Markup
 
 from builder.costing.costed import Costed
 from builder.costing.wording import style_of
@@ -17,34 +14,37 @@ from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
 from builder.money.scaling import SCALED
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
-from builder.pages.figure_names import (
-    AccompanimentFigure,
-    BatchFigure,
-    ByproductFigure,
-    CandidateFigure,
-    CoolingFigure,
-    CoverItemFigure,
-    CutFigure,
-    EquipmentFigure,
-    IngredientFigure,
-    KitchenFigure,
-    OrderFigure,
-    PantryFigure,
-    PartFigure,
-    PlateFigure,
-    ScaledFigure,
-    SectionFigure,
-    StageFigure,
-    StepFigure,
-    SwapFigure,
-    TakingFigure,
-    TestFigure,
+from builder.pages.figure_rows import (
+    AccompanimentRow,
+    BatchRow,
+    ByproductRow,
+    CandidateRow,
+    CoolingRow,
+    CoverItemRow,
+    CutRow,
+    EquipmentRow,
+    F,
+    FigureRow,
+    IngredientRow,
+    KitchenRow,
+    OrderRow,
+    PantryRow,
+    PartRow,
+    PlateRow,
+    ScaledAmountRow,
+    SectionRow,
+    StageRow,
+    StepRow,
+    SwapRow,
+    TakingRow,
+    TestRow,
 )
 from builder.pages.item_units import item_row
-from builder.pages.reader import OWNER, Reader
+from builder.pages.reader import OWNER, Reader, reads_files, reads_warnings
 from builder.pages.values import as_read, capital, in_mass_unit, is_written_near, shown
 from builder.pages.whereabouts import Whereabouts, reference
 from builder.pages.widths import is_end, width_of
+from builder.pages.withheld import NOT_HERE, WITHHELD, WithheldError, costed_for
 from builder.problems import Place, Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
@@ -53,90 +53,13 @@ from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap
 from builder.records.uses import Uses, grouped
 from builder.tasting.findings import FINDING
 
-F = TypeVar("F", bound=str)
+__all__ = [
+    "AccompanimentRow", "BatchRow", "ByproductRow", "CandidateRow", "CoolingRow", "CoverItemRow",
+    "CutRow", "EquipmentRow", "F", "FigureRow", "IngredientRow", "KitchenRow", "OrderRow",
+    "PantryRow", "PartRow", "PlateRow", "ScaledAmountRow", "SectionRow", "StageRow", "StepRow",
+    "SwapRow", "TakingRow", "TestRow", "View",
+]  # fmt: skip
 _BASE = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
-
-
-@dataclass(frozen=True, slots=True)
-class FigureRow(Generic[F]):
-    """One row of a table, seen by a kitchen's view; `F` are the names of its figures."""
-
-    view: View
-    table: str
-    row: int
-
-    def number(self, figure: F) -> float:
-        """A figure's value as computed; NaN where it is not known."""
-        return self.view.number(self.table, figure, self.row)
-
-    def known(self, figure: F) -> bool:
-        """Whether a figure has a value, and a finite one."""
-        return math.isfinite(self.number(figure))
-
-    def as_read(self, figure: F) -> float:
-        """A figure's value to the last place that pages print: what verdicts compare."""
-        return self.view.as_read(self.table, figure, self.row)
-
-    def text(self, figure: F) -> Text:
-        """A figure as text in its unit."""
-        return self.view.text(self.table, figure, self.row)
-
-    def texts(self, *figures: F) -> tuple[Text, ...]:
-        """Several figures as texts."""
-        return tuple(self.text(figure) for figure in figures)
-
-    def numbers(self, *figures: F) -> tuple[float, ...]:
-        """Several figures' values."""
-        return tuple(self.number(figure) for figure in figures)
-
-    def href(self, figure: F) -> str:
-        """The reference to a figure, through lookups to where it is made."""
-        return self.view.href(self.table, figure, self.row)
-
-    def traced(self, figure: F, words: str = "") -> str:
-        """A figure in a sentence, or words for it, that lead to its trace; empty if not known."""
-        if not self.known(figure):
-            return ""
-        return Markup('<a href="{}">{}</a>').format(self.href(figure), words or self.text(figure))
-
-    def name(self, figure: F) -> str:
-        """A figure of this row as the page's scripts call it."""
-        return f"{self.table}.{figure}.{self.row}"
-
-    def cell(self, figure: F, *, tone: Tone = "", note: Text = "") -> Cell:
-        """A table cell: text, sort value, and the reference to its figure."""
-        return self.view.cell(self.table, figure, self.row, tone=tone, note=note)
-
-    def cells(self, *figures: F) -> tuple[Cell, ...]:
-        """Table cells of several figures."""
-        return tuple(self.cell(figure) for figure in figures)
-
-    def tile(self, figure: F, *, label: Text = "", tone: Tone = "", note: Text = "") -> FigureTile:
-        """A key figure with the reference to it."""
-        return self.view.tile(self.table, figure, self.row, label=label, tone=tone, note=note)
-
-
-CoverItemRow: TypeAlias = FigureRow[CoverItemFigure]
-AccompanimentRow: TypeAlias = FigureRow[AccompanimentFigure]
-CandidateRow: TypeAlias = FigureRow[CandidateFigure]
-CoolingRow: TypeAlias = FigureRow[CoolingFigure]
-IngredientRow: TypeAlias = FigureRow[IngredientFigure]
-BatchRow: TypeAlias = FigureRow[BatchFigure]
-ByproductRow: TypeAlias = FigureRow[ByproductFigure]
-CutRow: TypeAlias = FigureRow[CutFigure]
-EquipmentRow: TypeAlias = FigureRow[EquipmentFigure]
-KitchenRow: TypeAlias = FigureRow[KitchenFigure]
-OrderRow: TypeAlias = FigureRow[OrderFigure]
-PantryRow: TypeAlias = FigureRow[PantryFigure]
-PartRow: TypeAlias = FigureRow[PartFigure]
-PlateRow: TypeAlias = FigureRow[PlateFigure]
-ScaledAmountRow: TypeAlias = FigureRow[ScaledFigure]
-TakingRow: TypeAlias = FigureRow[TakingFigure]
-SectionRow: TypeAlias = FigureRow[SectionFigure]
-StageRow: TypeAlias = FigureRow[StageFigure]
-StepRow: TypeAlias = FigureRow[StepFigure]
-SwapRow: TypeAlias = FigureRow[SwapFigure]
-TestRow: TypeAlias = FigureRow[TestFigure]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -152,22 +75,38 @@ class View:
     uses: Uses
     by_record: Mapping[str, Sequence[Problem]]
     reader: Reader = OWNER
+    hidden: Collection[Node] = field(default=frozenset())
 
     @classmethod
     def of(cls, costed: Costed, problems: Iterable[Problem], reader: Reader = OWNER) -> View:
-        """Look at a computed kitchen with its own locale, currency and units."""
+        """Look at a computed kitchen with its own locale, currency and units.
+
+        A reader who is not granted everything looks at one in which the rest is barred.
+        """
+        hidden = reader.hidden(costed.figures.model)
+        pantry = costed.content.pantry.values()
+        if not reader.is_owner:
+            costed = costed_for(costed, reader)
         style = style_of(costed.content.kitchen)
-        units = tuple(_BASE[base_dimension(item)] for item in costed.content.pantry.values())
+        units = tuple(_BASE[base_dimension(item)] for item in pantry)
         # A page says the same value in its tables and in its trace: recent texts are kept.
         kept = lru_cache(maxsize=1 << 13)(partial(shown, style))
-        reported = tuple(problems)
+        reported = tuple(problems) if reads_warnings(reader) else ()
         # Sorted out once: asking every page for its own would look at all of them each time.
         by_record = grouped(
             (record, problem) for problem in reported for record in (problem.record, *problem.also)
         )
         uses = Uses.of(costed.content)
-        where = Whereabouts(costed)
-        return cls(costed, style, where, reported, units, kept, uses, by_record, reader)
+        elsewhere = "" if reader.is_owner else NOT_HERE
+        where = Whereabouts(costed, lists=reads_files(reader), elsewhere=elsewhere)
+        return cls(costed, style, where, reported, units, kept, uses, by_record, reader, hidden)
+
+    def grants(self, *names: str) -> bool:
+        """Whether groups of figures, kinds of record and parts are all granted to the reader."""
+        reader = self.reader
+        return all(
+            name in reader.groups or name in reader.kinds or name in reader.parts for name in names
+        )
 
     def figures_of(self, table: str) -> list[FigureDef]:
         """The figures of a table that the reader may see, in order of declaration."""
@@ -271,8 +210,14 @@ class View:
         return as_read(self.style, unit, self.number(table, figure, row), width)
 
     def width(self, table: str, figure: str, row: int) -> float:
-        """How wide the interval is of a figure, or of what it rests on; NaN without one."""
-        return width_of(self.costed.figures, (table, figure), row)
+        """How wide the interval is of a figure, or of what it rests on; NaN without one.
+
+        One that rests on what the reader may not see is none: digits would tell of it.
+        """
+        try:
+            return width_of(self.costed.figures, (table, figure), row)
+        except WithheldError:
+            return math.nan
 
     def definition(self, table: str, figure: str) -> FigureDef:
         """A figure's definition."""
@@ -280,6 +225,8 @@ class View:
 
     def text(self, table: str, figure: str, row: int) -> Text:
         """A figure as text in its unit, no finer than its interval is wide where it has one."""
+        if (table, figure) in self.hidden:
+            return WITHHELD
         definition = self.definition(table, figure)
         value, per = self.number(table, figure, row), self.per(table, row)
         width = self.width(table, figure, row)
@@ -289,7 +236,7 @@ class View:
 
     def _limit(self, definition: FigureDef, row: int) -> float | None:
         """What a figure is not written across; of the only end of an interval the plain value."""
-        if not definition.limit:
+        if not definition.limit or (definition.table, definition.limit) in self.hidden:
             return None
         limit = self.number(definition.table, definition.limit, row)
         if math.isfinite(limit) or not is_end(definition):
@@ -314,11 +261,15 @@ class View:
         Empty for a lookup that has no row to look in. A page makes of it a link to the
         figure's method, which opens the figure itself where scripts run.
         """
+        if (table, figure) in self.hidden:
+            return ""
         node, row = self.costed.figures.source((table, figure), row)
         return "" if isinstance(self.definition(*node).how, Lookup) else reference(node, row)
 
     def cell(self, table: str, figure: str, row: int, *, tone: Tone = "", note: Text = "") -> Cell:
         """A table cell: text, sort value, and the reference to its figure."""
+        if (table, figure) in self.hidden:
+            return Cell(WITHHELD)
         number = self.number(table, figure, row)
         known = math.isfinite(number)
         return Cell(
@@ -344,6 +295,8 @@ class View:
         note: Text = "",
     ) -> FigureTile:
         """A key figure with the reference to it."""
+        if (table, figure) in self.hidden:
+            return FigureTile(WITHHELD, WITHHELD)
         known = math.isfinite(self.number(table, figure, row))
         return FigureTile(
             label=label or capital(self.label(table, figure)),
@@ -362,6 +315,8 @@ class View:
         if isinstance(how, Lookup):
             return f"no {how.link}", ""
         if not isinstance(how, Given):
+            return "", ""
+        if not self.where.lists:
             return "", ""
         origin = self.costed.figures.origin(node, row)
         place = origin.place

@@ -9,6 +9,7 @@ from builder.pages.components import Notice, Notices
 from builder.pages.parts import page_of
 from builder.pages.values import capital
 from builder.pages.view import View
+from builder.pages.withheld import seen
 from builder.records.kinds import Cook, Plate, Service
 
 # Clause 3-603.11 as state texts that adopt the code print it (secondary); who is most at risk:
@@ -122,7 +123,7 @@ def notices_of(view: View, cooks: Iterable[Cook], plates: Iterable[Plate] = ()) 
     reported = tuple(
         Notice(text, href=f"~/{page_of(cook)}")
         for cook in {cook.id: cook for cook in cooks}.values()
-        for text in cook_warnings(view, cook)
+        for text in seen(cook_warnings, view, cook) or ()
     )
     found = *reported, *_uncooked(view, plates)
     return Notices(found) if found else None

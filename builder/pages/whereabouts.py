@@ -17,8 +17,9 @@ RowKey = tuple[str, int]
 class Whereabouts:
     """Which page is a record's, what it is called, and which lists a file."""
 
-    def __init__(self, costed: Costed) -> None:
-        self.links = Links.of(costed.content)
+    def __init__(self, costed: Costed, *, lists: bool = True, elsewhere: str = "") -> None:
+        self.lists = lists
+        self.links = Links.of(costed.content, elsewhere)
         self.mentions = mentions(self.links)
         self._titles = {
             f"{each.path}.html": getattr(each, "title", "") for each in owners(costed.content)
@@ -51,6 +52,8 @@ class Whereabouts:
 
     def listed(self, file: str) -> tuple[str, str]:
         """The page that lists a content file, and what its lines' anchors begin with."""
+        if not self.lists:
+            return "", ""
         page = self._pages.get(file, "prices.html" if file.startswith("prices/") else "")
         return page, f"{slug(file)}-" if file.endswith(".csv") else ""
 

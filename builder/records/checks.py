@@ -19,6 +19,7 @@ from builder.records.buffet_checks import check_buffets
 from builder.records.candidate_checks import check_candidates
 from builder.records.content import Content, PriceRow
 from builder.records.covered import check_cover
+from builder.records.editions import check_editions
 from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
 from builder.records.kinds import Cut, Kitchen, PantryItem, Plate, Service, Swap
@@ -65,6 +66,7 @@ def check(content: Content) -> list[Problem]:
             *check_weights(content),
             *check_twice(content),
             *check_notes(content),
+            *check_editions(content.kitchen.editions),
             *check_steps(content),
         ]
     )

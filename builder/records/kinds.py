@@ -17,6 +17,7 @@ from builder.records.candidates import Candidate, MuscleName
 from builder.records.clock import StaffedHours, TimeZone
 from builder.records.counts import Count
 from builder.records.covers import Cover, Garnish
+from builder.records.editions import Edition
 from builder.records.equipment import Equipment, Fuel, Targets
 from builder.records.fields import (
     Amount,
@@ -84,6 +85,7 @@ class Kitchen(Record):
         "cover cost": "{of: {sourdough: 60 g, butter: 15 g}, on: [mains]}",
         "covers": "[40, 80, 120]", "sections": "[starters, mains]",
         "equipment": "{bath-40: {kind: water bath, volume: 40 L}}",
+        "editions": "{chefs: {records: [cuts, cooks], figures: [weights, cooking]}}",
         "authority": "us-food-code-2017",
     }  # fmt: skip
 
@@ -146,6 +148,9 @@ class Kitchen(Record):
     sections: list[Words] = Field([], description="menu sections in the order of the menu")
     equipment: dict[Text, Equipment] = Field({}, description="equipment by id")
     till: Till | None = Field(None, description="how the exports of the till in sales/ are written")
+    editions: dict[Text, Edition] = Field(
+        {}, description="sites for readers who do not see all, by name, with what each is granted"
+    )
     note: Words | None = Field(None, description="free text, Markdown")
 
 

@@ -47,10 +47,14 @@ class Links:
     content: Content
     by_path: Mapping[str, Target]
     by_name: Mapping[str, Mapping[str, Target]]
+    elsewhere: str = ""
 
     @classmethod
-    def of(cls, content: Content) -> Links:
-        """Gather every record and free page of a kitchen, those of a later day too."""
+    def of(cls, content: Content, elsewhere: str = "") -> Links:
+        """Gather every record and free page of a kitchen, those of a later day too.
+
+        `elsewhere` is shown for what none of them is; empty where that is as it is written.
+        """
         targets = [Target(path, title, False) for path, title in content.left_out.items()]
         targets += [Target(each.path, str(each.title)) for each in owners(content)]
         by_name: dict[str, dict[str, Target]] = {}
@@ -58,7 +62,7 @@ class Links:
             for name in (each.path.rpartition("/")[2], each.title, each.path.removeprefix(PAGES)):
                 by_name.setdefault(_folded(name), {})[each.path] = each
         by_name.pop("", None)
-        return cls(content, {each.path: each for each in targets}, by_name)
+        return cls(content, {each.path: each for each in targets}, by_name, elsewhere)
 
     def read(self, written: str) -> Link:
         """The link of what is written between the brackets: `where`, or `where|words`."""

@@ -59,7 +59,10 @@ def _push(state: StateInline, raw: str, link: Link) -> None:
     target = link.target
     if target is not None and target.there:
         state.push("link_open", "a", 1).attrs = {"href": f"~/{target.path}.html"}
-    shown = link.words or target.title if target else raw
+    if target:
+        shown = link.words or target.title
+    else:
+        shown = (link.words or elsewhere) if (elsewhere := state.env["links"].elsewhere) else raw
     state.push("text", "", 0).content = shown
     if target is not None and target.there:
         state.push("link_close", "a", -1)

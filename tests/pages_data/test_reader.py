@@ -13,8 +13,10 @@ from builder.costing.model import MODEL
 from builder.engine.tables import Entered
 from builder.pages.data import RESOURCES, data_files
 from builder.pages.live import live_assets
-from builder.pages.reader import _GROUP_OF_INPUT, OWNER, Group, Reader
+from builder.pages.reader import _GROUP_OF_INPUT, OWNER, Reader
+from builder.pages.reader import MONEY as MONEY_GROUPS
 from builder.pages.view import View
+from builder.records.editions import Group
 from tests.pages_data.kitchens import SMALL, view_of
 
 ALL = view_of(SMALL)
@@ -57,7 +59,7 @@ def columns(view: View) -> dict[str, list[str]]:
 
 def test_without_money_no_input_of_money_is_packed() -> None:
     assert packed(ALL) & set(MONEY)
-    left = packed(seen_without("money"))
+    left = packed(seen_without(*MONEY_GROUPS))
     assert not left & set(MONEY)
     assert ("test", "weight_in") in left
     assert ("plate", "sold") in left
@@ -68,14 +70,14 @@ def test_without_money_no_amount_is_in_any_byte() -> None:
         rows = (data for path, data in live_assets(view).items() if "rows-" in path)
         return b"".join((*rows, *data_files(view).values())).decode()
 
-    whole, left = texts(ALL), texts(seen_without("money", "suppliers"))
+    whole, left = texts(ALL), texts(seen_without(*MONEY_GROUPS, "suppliers"))
     assert [amount for amount in AMOUNTS if amount not in whole] == []
     assert [amount for amount in (*AMOUNTS, "South Yard") if amount in left] == []
 
 
 def test_without_money_no_column_follows_from_money() -> None:
     follow = MODEL.downstream(MONEY) | set(MONEY)
-    left = columns(seen_without("money"))
+    left = columns(seen_without(*MONEY_GROUPS))
     for resource in RESOURCES:
         names = left.get(f"data/{resource.name}.csv", [])
         assert not {(resource.table, name) for name in names} & follow

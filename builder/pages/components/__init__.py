@@ -178,7 +178,11 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """What every page shares; `banner` is on top of each of them."""
+    """What every page shares; `banner` is on top of each of them.
+
+    `noindex`: search engines are asked to keep away; `live`: figures can be moved and opened;
+    `guarded`: a text that no page may hold, where its reader is not granted everything.
+    """
 
     name: str
     nav: tuple[Link, ...] = ()
@@ -188,6 +192,9 @@ class Site:
     language: str = "en"
     decimal: str = "."
     group: str = ","
+    noindex: bool = False
+    live: bool = True
+    guarded: str = ""
     # The words for before and after noon where clocks have twelve hours.
     periods: tuple[str, str] | None = None
     feed: str = ""

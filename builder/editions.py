@@ -1,0 +1,142 @@
+"""Sites for several kinds of readers from one computation, each in a folder of its own."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from builder.build import (
+    Outcome,
+    Printable,
+    build_site,
+    cache_folder,
+    checked_files,
+    compute_content,
+    refuse_nesting,
+)
+from builder.costing.costed import Costed
+from builder.pages.editions import EditionSite, reader_of
+from builder.pages.kept_words import kept_words
+from builder.pages.view import View
+from builder.problems import Problem, ShankbookError, did_you_mean
+from builder.progress import Progress, Quiet
+from builder.publish import publish
+from builder.publish.manifest import MANIFEST
+from builder.records.editions import OWNER, Edition, editions_of, folder_of
+
+ALL = "all"
+LOGIN = (
+    "a static site has no login: whoever has the address reads all of it. Give each edition a "
+    "host or a path of its own, and put what is not for everybody behind a login of the web server"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Published:
+    """An edition in its folder: what came of it, and what was granted and is not shown."""
+
+    name: str
+    folder: Path
+    outcome: Outcome
+    kept: tuple[str, ...] = ()
+
+
+def build_editions(
+    root: Path,
+    output: Path,
+    names: Sequence[str],
+    as_of: date | None,
+    today: date,
+    progress: Progress | None = None,
+    cache: Path | None = None,
+) -> tuple[list[Problem], list[Published]]:
+    """Compute a content folder once and publish some of its editions, or all.
+
+    One goes into `output`; of several the owner's does, and the others into folders beside it.
+    Raises ShankbookError for a name that is no edition, and what `build` raises.
+    """
+    progress = progress or Quiet()
+    with progress.stage("reading and computing"):
+        costed, problems = compute_content(root, as_of, today)
+    if costed is None or any(problem.is_error for problem in problems):
+        return problems, []
+    editions = editions_of(costed.content.kitchen.editions)
+    wanted = _wanted(names, editions)
+    folders = _folders(wanted, editions, output)
+    _refuse(root, list(folders.values()))
+    made = _Made(root, costed, problems, progress, cache or cache_folder())
+    return problems, [made.edition(name, editions[name], folders[name]) for name in wanted]
+
+
+def _wanted(names: Sequence[str], editions: Mapping[str, Edition]) -> list[str]:
+    if ALL in names:
+        return list(editions)
+    for name in names:
+        if name not in editions:
+            hint = did_you_mean(name, editions) or f"there are {', '.join(editions)}"
+            raise ShankbookError(f'there is no edition "{name}"; {hint}')
+    return list(dict.fromkeys(names))
+
+
+def _folders(
+    names: Sequence[str], editions: Mapping[str, Edition], output: Path
+) -> dict[str, Path]:
+    output = Path(os.path.abspath(output))  # noqa: PTH100 - resolve() would follow the last link
+    if len(names) == 1:
+        return {names[0]: output}
+    return {name: output.with_name(folder_of(name, editions[name], output.name)) for name in names}
+
+
+def _refuse(root: Path, folders: Sequence[Path]) -> None:
+    """No site in the content, in another site, or in the folder of another."""
+    if len({folder.resolve() for folder in folders}) < len(folders):
+        raise ShankbookError("two editions have one folder; give each a folder: of its own")
+    for folder in folders:
+        refuse_nesting(root.resolve(), folder.resolve())
+        above = [parent for parent in folder.resolve().parents if (parent / MANIFEST).exists()]
+        below = [found.parent for found in folder.glob(f"*/{MANIFEST}")]
+        if nested := [*above, *below]:
+            raise ShankbookError(
+                f"{folder} and the site in {nested[0]} lie in each other; whoever gets the outer "
+                "folder gets both, so name one beside it"
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """What every edition of a build is made from."""
+
+    root: Path
+    costed: Costed
+    problems: Sequence[Problem]
+    progress: Progress
+    cache: Path
+
+    def edition(self, name: str, edition: Edition, folder: Path) -> Published:
+        """Print one edition and publish it."""
+        if name == OWNER:
+            view = View.of(self.costed, self.problems)
+            outcome = build_site(view, folder, self.progress, self.cache, edition=True)
+            return Published(name, folder, outcome)
+        reader = reader_of(name, edition)
+        view = View.of(self.costed, self.problems, reader)
+        site = EditionSite(view)
+        printable = Printable(site.groups(), site.frame(), lambda: site.assets(self.cache))
+        report = publish(checked_files(view, printable, self.progress), folder)
+        kept = tuple(kept_words(self.costed.figures.model, reader, edition))
+        return Published(name, folder, Outcome(tuple(self.problems), report), kept)
+
+
+def lines_of(published: Published) -> Iterator[str]:
+    """What the build says of an edition."""
+    report = published.outcome.report
+    if report is not None:
+        counts = f"{len(report.written)} files written, {len(report.unchanged)} unchanged"
+        yield f"edition {published.name}: {counts}, {len(report.deleted)} deleted"
+        yield f"    open {published.folder / 'index.html'}"
+    if published.outcome.keys is not None:
+        yield f"    keys of blind tastings ahead, not in the site: {published.outcome.keys}"
+    yield from (f"    {line}" for line in published.kept)

@@ -1,0 +1,135 @@
+"""Editions: for whom a site is printed, and what each of them is granted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Annotated, ClassVar, Literal, get_args
+
+from pydantic import Field, PlainValidator
+
+from builder.problems import Problem, did_you_mean
+from builder.reading.names import is_id, same_name, why_no_file_name
+from builder.reading.tree import Text
+from builder.records.base import Written
+from builder.records.fields import Words, any_of
+
+Group = Literal[
+    "weights", "cooking", "work", "food cost", "labour", "margins", "sales", "suppliers",
+    "prices", "menu prices", "tasting answers", "personal codes",
+]  # fmt: skip
+GROUPS: tuple[Group, ...] = get_args(Group)
+KINDS = (
+    "cuts", "cooks", "pantry", "plates", "menus", "buffets", "swaps", "services", "tastings",
+    "counts",
+)  # fmt: skip
+PARTS = (
+    "steps", "notes", "raw files", "forms", "tasting sheets", "allergens", "methods",
+    "data tables", "warnings",
+)  # fmt: skip
+OWNER = "owner"
+WHOLE = frozenset(("swaps", "tastings", "counts"))
+"""Kinds of record that are shown with every kind and every group of figures only."""
+NAMES: Mapping[str, tuple[str, ...]] = {
+    "cooks": ("cuts",),
+    "plates": ("cuts", "cooks", "pantry"),
+    "menus": ("plates",),
+    "buffets": ("cuts", "cooks", "pantry"),
+    "swaps": ("plates",),
+    "services": ("plates",),
+    "tastings": ("plates",),
+    "counts": ("plates",),
+}
+"""Kinds of record with the kinds that they name: without these they can't be shown."""
+
+
+class Edition(Written):
+    """What one kind of reader is granted; nothing else is anywhere in their site."""
+
+    examples: ClassVar[Mapping[str, str]] = {
+        "folder": "chefs", "records": "[cuts, cooks]", "figures": "[weights, cooking]",
+        "with": "[notes, forms]",
+    }  # fmt: skip
+
+    folder: Words | None = Field(
+        None, description="folder of the site beside the owner's, where several are built at once"
+    )
+    records: Annotated[tuple[Text, ...], PlainValidator(any_of(*KINDS))] | None = Field(
+        None, description=f"kinds of record, any of {', '.join(KINDS)}"
+    )
+    figures: Annotated[tuple[Text, ...], PlainValidator(any_of(*GROUPS))] | None = Field(
+        None, description=f"groups of figures, any of {', '.join(GROUPS)}"
+    )
+    with_: Annotated[tuple[Text, ...], PlainValidator(any_of(*PARTS))] | None = Field(
+        None, description=f"what else, any of {', '.join(PARTS)}"
+    )
+
+    @property
+    def grants_nothing(self) -> bool:
+        """Whether it says nothing of what is granted: a ready edition in a folder of its own."""
+        return self.records is None and self.figures is None and self.with_ is None
+
+
+def edition(records: Iterable[str], figures: Iterable[str], also: Iterable[str]) -> Edition:
+    """An edition that no file holds."""
+    granted = {"records": records, "figures": figures, "with_": also}
+    words = {key: tuple(map(Text, names)) for key, names in granted.items()}
+    return Edition.model_construct(None, folder=None, **words)
+
+
+READY: Mapping[str, Edition] = {
+    OWNER: edition(KINDS, GROUPS, PARTS),
+    "kitchen": edition(
+        ("cuts", "cooks", "pantry", "plates", "menus", "buffets", "services"),
+        ("weights", "cooking", "work"),
+        ("steps", "allergens", "forms", "methods"),
+    ),
+    "front-of-house": edition(
+        ("cuts", "cooks", "pantry", "plates", "menus", "buffets"),
+        (),
+        ("allergens", "tasting sheets"),
+    ),
+}
+"""Three that every kitchen has; its own of the same name goes before."""
+
+
+def editions_of(written: Mapping[Text, Edition]) -> dict[str, Edition]:
+    """Every edition of a kitchen by its name, with what it grants."""
+    found = dict(READY)
+    for name, own in written.items():
+        ready = READY.get(str(name))
+        if ready is not None and own.grants_nothing:
+            found[str(name)] = ready.model_copy(update={"folder": own.folder})
+        else:
+            found[str(name)] = own
+    return found
+
+
+def folder_of(name: str, granted: Edition, output: str) -> str:
+    """The name of an edition's folder beside the owner's, of which the name is `output`."""
+    if granted.folder is not None:
+        return str(granted.folder)
+    return output if name == OWNER else f"{output}-{name}"
+
+
+def check_editions(written: Mapping[Text, Edition]) -> Iterator[Problem]:
+    """Names that name no folder, folders that two editions share, an owner who sees less."""
+    taken: dict[str, str] = {}
+    for name, own in written.items():
+        if not is_id(name) or why_no_file_name(name):
+            hint = "write lower-case letters, digits and single hyphens, such as head-chef"
+            yield Problem(name.place, f'"{name}" is no name for an edition', hint)
+        if name == OWNER and not own.grants_nothing:
+            hint = "take its records, figures and with out, or give it another name"
+            yield Problem(name.place, "the owner's edition holds everything", hint)
+        if own.grants_nothing and name not in READY:
+            hint = did_you_mean(name, READY) or "write records:, figures: and with: as wanted"
+            yield Problem(name.place, f"nothing is granted to the edition {name}", hint)
+        folder = own.folder
+        if folder is None:
+            continue
+        if not is_id(folder) or folder.endswith("-keys"):
+            hint = "write a name without dots and slashes, such as chefs"
+            yield Problem(folder.place, f'"{folder}" is no folder beside the owner\'s', hint)
+        if (other := taken.setdefault(same_name(folder), str(name))) != name:
+            hint = "every edition has a folder of its own"
+            yield Problem(folder.place, f"the edition {other} has this folder, too", hint)

@@ -1,0 +1,173 @@
+"""Any grants on a kitchen with a record of every kind: nothing else is in any byte."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pytest
+from hypothesis import Phase, given, settings
+from hypothesis import strategies as st
+
+from builder.costing.model import MODEL
+from builder.pages.data import NEEDS, RESOURCES
+from builder.pages.editions import reader_of
+from builder.pages.reader import Reader
+from builder.pages.view import View
+from builder.pages.withheld import KEYS
+from builder.publish.links import broken_links
+from builder.records.base import Written
+from builder.records.editions import GROUPS, KINDS, PARTS, edition
+from builder.records.notes import web_links
+from tests.editions.made import Kitchen, another, computed, files_of
+from tests.editions.searched import forms_of, holding, names_withheld, numbers, with_numbers
+from tests.editions.small import OPTIONAL, SMALL, without, written
+
+# Words that stand in one key of one file each, with what has to be granted to read them.
+WORDS = {
+    "zibellino": ("notes", "raw files"), "quincunx": ("notes",), "Ossington": ("suppliers",),
+    "Marrowgate": ("suppliers",), "Zuccotto": ("swaps",), "Oubliette": ("tastings",),
+    "Periwinkle": ("tastings", "tasting sheets"), "Jabberwock": ("counts",),
+    "nobody guesses": (), "Q71": ("tastings",), "Galumph": ("menus",), "Vorpal": ("buffets",),
+    "frumiously": ("steps",), "uffishly": ("steps",), "brilligly": ("steps",),
+    **dict.fromkeys(
+        ("Manxome", "lilliburlero", "Tulgey", "slithy", "mome raths", "Uncommon chowder", "Calloh",
+         "Callay", "Frabjous", "Beamish"),
+        ("notes",),
+    ),
+    "Snickersnee": ("notes",), "Jubjub": ("steps",), "Bandersnatch": ("cooking",),
+    "Bag it": ("steps",),
+}  # fmt: skip
+
+
+def most(names: tuple[str, ...]) -> st.SearchStrategy[frozenset[str]]:
+    """Some of the names: all but a few, or a few."""
+    few = st.frozensets(st.sampled_from(names), max_size=len(names))
+    return st.one_of(few, few.map(lambda left: frozenset(names) - left), st.just(frozenset(names)))
+
+
+@st.composite
+def readers(draw: st.DrawFn) -> Reader:
+    granted = (sorted(draw(most(names))) for names in (KINDS, GROUPS, PARTS))
+    return reader_of("somebody", edition(*granted))
+
+
+@pytest.fixture(scope="module")
+def cache(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("scripts")
+
+
+@pytest.fixture(scope="module")
+def scripts(cache: Path, tmp_path_factory: pytest.TempPathFactory) -> set[bytes]:
+    """Numbers that are there without any figure, though all of them are others: the scripts'."""
+    nobody = reader_of("nobody", edition(("cuts", "cooks", "pantry", "plates"), (), ("methods",)))
+    root = written(SMALL, tmp_path_factory.mktemp("kitchen"))
+    everything = numbers(forms_of(View.of(*computed(root)), nobody))
+    other = computed(another(root, tmp_path_factory.mktemp("other"), nobody, 1.31))
+    return set().union(*with_numbers(files_of(other, nobody, cache), everything).values())
+
+
+@settings(max_examples=25, phases=(Phase.explicit, Phase.generate))
+@given(reader=readers(), factor=st.floats(1.05, 1.6))
+def test_nothing_that_is_not_granted_is_anywhere(
+    reader: Reader, factor: float, cache: Path, scripts: set[bytes]
+) -> None:
+    if reader.is_owner:
+        return
+    with TemporaryDirectory() as folder:
+        root = written(SMALL, Path(folder) / "as-written")
+        # Both are written out by one hand, as a listing shows how a file is written.
+        one, other = (
+            computed(another(root, made(Path(folder) / str(by)), reader, by)) for by in (1, factor)
+        )
+    files = files_of(one, reader, cache)
+    assert broken_links(files, web_links(one[0].content)) == []
+    assert searched(one, reader, files, scripts) == {}
+    assert files_of(other, reader, cache) == files
+
+
+@settings(max_examples=15, phases=(Phase.explicit, Phase.generate))
+@given(
+    reader=readers(),
+    factor=st.floats(1.05, 1.6),
+    left_out=st.sets(st.sampled_from(OPTIONAL)),
+    customary=st.booleans(),
+)
+def test_nothing_withheld_moves_a_byte_whatever_a_kitchen_writes(
+    reader: Reader, factor: float, left_out: set[tuple[str, str]], customary: bool, cache: Path
+) -> None:
+    """With other values behind what is withheld the site is the same, so it tells of none."""
+    if reader.is_owner:
+        return
+    with TemporaryDirectory() as folder:
+        files = without(sorted(left_out), customary=customary)
+        root = written(files, Path(folder) / "as-written")
+        one, other = (
+            computed(another(root, made(Path(folder) / str(by)), reader, by)) for by in (1, factor)
+        )
+    site = files_of(one, reader, cache)
+    assert broken_links(site, web_links(one[0].content)) == []
+    assert holding(site, words_withheld(one, reader, site)) == {}
+    assert files_of(other, reader, cache) == site
+
+
+def made(folder: Path) -> Path:
+    folder.mkdir()
+    return folder
+
+
+def searched(
+    kitchen: Kitchen, reader: Reader, files: dict[str, bytes], scripts: set[bytes]
+) -> dict[str, object]:
+    """The files that hold a name or a value that is withheld."""
+    if "steps" not in reader.parts and "cooking" in reader.groups:
+        # How long each step takes is its own, though other hours are shown.
+        assert holding(files, {"231.7", "97\u00a0s", "19\u00a0s"}) == {}
+    sought = numbers(forms_of(View.of(*kitchen), reader)) - scripts
+    words = words_withheld(kitchen, reader, files)
+    return {**holding(files, words), **with_numbers(files, sought)}
+
+
+def words_withheld(kitchen: Kitchen, reader: Reader, files: dict[str, bytes]) -> set[str]:
+    """The names and remarks that may be in no file of a reader's site."""
+    granted = {*reader.kinds, *reader.groups, *reader.parts}
+    words = {word for word, by in WORDS.items() if not granted.intersection(by)}
+    # Shorter ones are words of any kitchen's pages, such as stock.
+    names = names_withheld(kitchen[0].content, reader, files.keys())
+    return words | {name for name in names if len(name) > 9}
+
+
+def test_the_words_are_there_to_be_found(cache: Path, tmp_path: Path) -> None:
+    """The search finds all of it where it is: in the site of one who lacks only the forms."""
+    kitchen = computed(written(SMALL, tmp_path))
+    parts = [part for part in PARTS if part != "forms"]
+    reader = reader_of("almost", edition(KINDS, GROUPS, parts))
+    files = files_of(kitchen, reader, cache)
+    found = set().union(*holding(files, WORDS).values())
+    assert found == set(WORDS) - {"nobody guesses"}
+    nobody = reader_of("nobody", edition((), (), ()))
+    sought = numbers(forms_of(View.of(*kitchen), nobody))
+    there = set().union(*with_numbers(files, sought).values())
+    # Of several forms of a value a site has one or two.
+    assert len(there) > len(sought) / 3
+
+
+def test_keys_that_may_be_read_are_keys_of_a_record() -> None:
+    kinds = {kind.__name__: kind for kind in _all(Written)}
+    for name, keys in KEYS.items():
+        assert keys.keys() <= kinds[name].model_fields.keys(), name
+        for grant in keys.values():
+            assert grant in ("", *GROUPS, *PARTS, *KINDS), (name, grant)
+
+
+def test_every_table_has_its_grant() -> None:
+    """One that is new is refused until somebody says what it needs."""
+    assert NEEDS.keys() == {resource.name for resource in RESOURCES}
+    nobody = reader_of("nobody", edition((), (), ()))
+    kitchens = {table for table in MODEL.tables if nobody.has_rows(table)}
+    assert kitchens == {"kitchen", "equipment"}
+    assert {need for needs in NEEDS.values() for need in needs} <= {*GROUPS, *KINDS, *PARTS}
+
+
+def _all(kind: type[Written]) -> list[type[Written]]:
+    return [kind, *(each for below in kind.__subclasses__() for each in _all(below))]
