@@ -39,6 +39,7 @@ def test_no_page_complains_scrolls_sideways_or_fails_the_checker(
         with opened(browser, site.as_uri(), path) as page:
             failed = violations(page)
             page.set_viewport_size({"width": 360, "height": 900})
+            failed += violations(page, "target-size")
             wide = page.evaluate("document.documentElement.scrollWidth")
             if trouble := [*failed, *([f"{wide} px wide"] if wide > 360 else [])]:
                 found[path] = trouble
