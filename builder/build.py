@@ -143,7 +143,7 @@ def _keys(view: View, folder: Path) -> dict[str, bytes]:
     """The keys of blind tastings that are ahead; those of others leave the folder."""
     with reported(folder):
         ours = folder.is_dir() and read_manifest(folder) is not None
-    return files_apart(view, frame(view)) if has_keys_apart(view) or ours else {}
+    return files_apart(view, replace(frame(view), feed="")) if has_keys_apart(view) or ours else {}
 
 
 def refuse_nesting(content: Path, output: Path) -> None:

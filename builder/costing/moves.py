@@ -35,6 +35,8 @@ from builder.engine.book import Identity
 from builder.engine.figures import Figures
 from builder.engine.methods import method
 from builder.engine.model import Node
+from builder.records.base import Record
+from builder.records.kinds import Tasting
 
 # Older entries leave the page and the feed.
 MOST_ENTRIES = 20
@@ -74,15 +76,17 @@ def snapshot_of(costed: Costed) -> Snapshot:
         __version__,
         content.as_of,
         str(content.kitchen.name),
-        {each.path: (each.title, _hash(costed, each.file)) for each in content.records()},
+        {each.path: (each.title, _hash(costed, each)) for each in content.records()},
         {table: _kept(figures, table, names) for table, names in tables.items()},
         {f"plates/{name}": _results(figures, row) for name, row in costed.rows.plates.items()},
     )
 
 
-def _hash(costed: Costed, file: str) -> str:
+def _hash(costed: Costed, record: Record) -> str:
+    """The hash of a record's file; none of a tasting's, from which its seed could be tried out."""
     files = costed.content.files
-    return files[file].digest if file in files else ""
+    hidden = isinstance(record, Tasting) or record.file not in files
+    return "" if hidden else files[record.file].digest
 
 
 def _kept(figures: Figures, table: str, names: list[str]) -> KeptRows:

@@ -55,7 +55,11 @@ class Barred:
     def _refuse(self, *_: object, **__: object) -> NoReturn:
         raise WithheldError
 
-    __getattr__ = __bool__ = __iter__ = __len__ = __contains__ = __getitem__ = _refuse
+    def __getattr__(self, name: str) -> NoReturn:
+        # Python itself looks for names of its own kind, and takes their absence for an answer.
+        raise AttributeError(name) if name.startswith("__") else WithheldError
+
+    __bool__ = __iter__ = __len__ = __contains__ = __getitem__ = _refuse
     __str__ = __repr__ = __format__ = __float__ = __int__ = __index__ = __call__ = _refuse
     __add__ = __radd__ = __sub__ = __rsub__ = __mul__ = __rmul__ = __truediv__ = _refuse
     __lt__ = __gt__ = __le__ = __ge__ = __eq__ = __ne__ = __hash__ = _refuse

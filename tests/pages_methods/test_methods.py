@@ -124,7 +124,8 @@ def test_the_index_names_every_figure_with_how_it_comes_about() -> None:
     text = text_of(html("methods.html"))
     assert "sum of step credit over every step" in text
     written = sum(isinstance(GRAPH.definition(node).how, Given) for node in GRAPH.nodes)
-    assert f"one of {len(GRAPH.nodes)} figures. {written} are written" in text
+    assert f"{len(GRAPH.nodes)} figures are behind the numbers of this site." in text
+    assert f"{written} are written in the kitchen's files" in text
 
 
 def test_a_function_page_has_its_doctest_and_its_users() -> None:
