@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
@@ -22,7 +22,6 @@ from builder.costing.moves import with_history
 from builder.pages.components import Site
 from builder.pages.kept_apart import files_apart, has_keys_apart
 from builder.pages.messages import in_kitchen_style
-from builder.pages.reader import OWNER
 from builder.pages.site import ROBOTS, Group, frame, page_groups, site_assets
 from builder.pages.view import View
 from builder.printing import Printed, printer, workers_for
@@ -100,10 +99,7 @@ def build(
         costed, problems = compute_content(root, as_of, today)
     if costed is None or any(problem.is_error for problem in problems):
         return Outcome(tuple(problems))
-    view = View.of(costed, problems)
-    if has_keys_apart(view):
-        refuse_nesting(root.resolve(), keys.resolve())
-    return build_site(view, output, progress, cache or cache_folder())
+    return build_site(root, costed, problems, output, progress, cache or cache_folder())
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,21 +112,32 @@ class Printable:
 
 
 def build_site(
-    view: View, output: Path, progress: Progress, cache: Path, *, edition: bool = False
+    root: Path,
+    costed: Costed,
+    problems: Iterable[Problem],
+    output: Path,
+    progress: Progress,
+    cache: Path,
+    *,
+    edition: bool = False,
 ) -> Outcome:
     """Publish the owner's site, and beside it the keys of blind tastings that are ahead.
 
     As one `edition` of several it asks search engines to keep away.
     """
     keys = keys_folder(output)
-    before, warnings = read_history(output, view.costed.content)
-    view = View.of(with_history(view.costed, before), view.problems)
-    around = replace(frame(view), noindex=edition)
+    before, warnings = read_history(output, costed.content)
+    view = View.of(with_history(costed, before), problems)
+    apart = has_keys_apart(view)
+    if apart:
+        refuse_nesting(root.resolve(), keys.resolve())
     extra = {"robots.txt": ROBOTS} if edition else {}
+    extra[HISTORY] = history_bytes(view.costed.history)
+    around = replace(frame(view), noindex=edition)
     site = Printable(page_groups(view), around, lambda: {**site_assets(view, cache), **extra})
     files = checked_files(view, site, progress)
     report = publish_pair(files, output, lambda: _keys(view, keys), keys)
-    return Outcome((*view.problems, *warnings), report, keys if has_keys_apart(view) else None)
+    return Outcome((*view.problems, *warnings), report, keys if apart else None)
 
 
 def keys_folder(output: Path) -> Path:
@@ -143,7 +150,7 @@ def _keys(view: View, folder: Path) -> dict[str, bytes]:
     """The keys of blind tastings that are ahead; those of others leave the folder."""
     with reported(folder):
         ours = folder.is_dir() and read_manifest(folder) is not None
-    return files_apart(view, replace(frame(view), feed="")) if has_keys_apart(view) or ours else {}
+    return files_apart(view, frame(view)) if has_keys_apart(view) or ours else {}
 
 
 def refuse_nesting(content: Path, output: Path) -> None:
@@ -165,8 +172,6 @@ def checked_files(view: View, site: Printable, progress: Progress) -> Iterator[t
     for path, data in site.assets().items():
         links.add(path, open_links(path, data))
         yield path, data
-    if view.costed.history.now is not None and view.reader == OWNER:
-        yield HISTORY, history_bytes(view.costed.history)
     if broken := links.broken():
         reported = (
             f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MAX_LINKS_REPORTED]

@@ -118,8 +118,10 @@ class _Made:
     def edition(self, name: str, edition: Edition, folder: Path) -> Published:
         """Print one edition and publish it."""
         if name == OWNER:
-            view = View.of(self.costed, self.problems)
-            outcome = build_site(view, folder, self.progress, self.cache, edition=True)
+            outcome = build_site(
+                self.root, self.costed, self.problems, folder, self.progress, self.cache,
+                edition=True,
+            )  # fmt: skip
             return Published(name, folder, outcome)
         reader = reader_of(name, edition)
         view = View.of(self.costed, self.problems, reader)

@@ -20,7 +20,6 @@ from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.pages.menu import CLASSES
 from builder.pages.method_graph import function_path
 from builder.pages.parts import links, number_of, paragraph, part
-from builder.pages.reader import OWNER
 from builder.pages.values import as_read, capital
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
@@ -64,7 +63,7 @@ class Walk:
 
 def changes_page(view: View) -> Page:
     """Every entry that is kept, the newest first."""
-    entries = entries_for(view)
+    entries = view.costed.history.entries
     return Page(
         path=PATH,
         title="What changed",
@@ -73,11 +72,6 @@ def changes_page(view: View) -> Page:
         crumbs=(),
         sections=(*(_entry_part(view, entry) for entry in entries), _further()),
     )
-
-
-def entries_for(view: View) -> tuple[Entry, ...]:
-    """The entries that are kept, for the owner; nobody else reads of every cost."""
-    return view.costed.history.entries if view.reader == OWNER else ()
 
 
 def lead(view: View, entry: Entry) -> str:

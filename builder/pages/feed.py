@@ -15,7 +15,6 @@ from builder.pages.changes import (
     class_name,
     class_reason,
     compared_with,
-    entries_for,
     figure_name,
     is_seen,
     lead,
@@ -31,7 +30,7 @@ _ATOM = "http://www.w3.org/2005/Atom"
 
 def feed(view: View) -> bytes:
     """The feed as XML; names are made from content, so that no host name is needed."""
-    entries, name = entries_for(view), str(view.costed.content.kitchen.name)
+    entries, name = view.costed.history.entries, str(view.costed.content.kitchen.name)
     days = [entry.day for entry in entries] or [_first_day(view)]
     root = ET.Element("feed", xmlns=_ATOM)
     _common(root, feed_id(name), f"{name}: what changed", max(days), PATH)

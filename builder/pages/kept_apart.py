@@ -30,7 +30,7 @@ def _is_apart(view: View, result: TastingResult) -> bool:
 
 def files_apart(view: View, around: Site) -> dict[str, bytes]:
     """The files of the folder beside the site, by path; an index alone where nothing is ahead."""
-    site = replace(around, nav=(), footer=(), banner="")
+    site = replace(around, nav=(), footer=(), banner="", feed="")
     pages = list(_pages(view))
     index = Page(
         path=INDEX,

@@ -17,6 +17,7 @@ from builder.costing.candidates import Candidates
 from builder.costing.costed import Costed
 from builder.costing.doubts import Doubts
 from builder.costing.findings import Findings
+from builder.costing.history import History
 from builder.costing.tasting_results import TastingResult
 from builder.costing.uncertainty import Uncertainty
 from builder.engine.arith import Column
@@ -319,6 +320,8 @@ def costed_for(costed: Costed, reader: Reader) -> Costed:
         uncertainty=costed.uncertainty if reader.sees_records else _uncertainty(costed, hidden),
         counts=costed.counts if "counts" in reader.kinds else {},
         candidates=costed.candidates if reader.sees_figures else Candidates(),
+        # What changed says every cost and why it moved: for the owner alone.
+        history=History(),
     )
 
 
