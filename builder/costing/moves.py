@@ -226,7 +226,8 @@ def replaced_in_turn(figures: Figures, changes: Changes) -> Iterator[tuple[Cause
 def _old_values(figures: Figures, old: Snapshot, renamed: Mapping[str, str]) -> Changes:
     """The columns of inputs with their earlier values, where they differ from those of today."""
     changes: Changes = {}
-    before = {table: _rows_before(figures, table, renamed) for table, _ in CAUSE_OF}
+    tables = {table for table, _ in CAUSE_OF}
+    before = {table: _rows_before(figures, table, renamed, old) for table in tables}
     for node, cause in CAUSE_OF.items():
         now = figures.column(*node)[:, :1]
         earlier = _earlier(now, node, before[node[0]], old)
@@ -241,19 +242,26 @@ def _old_values(figures: Figures, old: Snapshot, renamed: Mapping[str, str]) -> 
     return changes
 
 
-def _rows_before(figures: Figures, table: str, renamed: Mapping[str, str]) -> list[Identity]:
-    """Who the rows of a table were before records were renamed: keys name records, too."""
+def _rows_before(
+    figures: Figures, table: str, renamed: Mapping[str, str], old: Snapshot
+) -> list[tuple[Identity, int | None]]:
+    """Who the rows of a table were before records were renamed, and which of the kept rows each is.
+
+    Keys name records, too.
+    """
+    kept = old.inputs[table].rows if table in old.inputs else ()
+    at = {name: row for row, name in enumerate(kept)}
     ids = {path.partition("/")[2]: was.partition("/")[2] for path, was in renamed.items()}
     rows = [figures.identity(table, row) for row in range(figures.size(table))]
-    if not renamed:
-        return rows
-    return [
-        Identity(
-            renamed.get(who.owner, who.owner),
-            ".".join(ids.get(each, each) for each in who.key.split(".")),
-        )
-        for who in rows
-    ]
+    if renamed:
+        rows = [
+            Identity(
+                renamed.get(who.owner, who.owner),
+                ".".join(ids.get(each, each) for each in who.key.split(".")),
+            )
+            for who in rows
+        ]
+    return [(who, at.get(_name(who))) for who in rows]
 
 
 def _weights(figures: Figures, now: Column, earlier: Column) -> Column:
@@ -264,17 +272,16 @@ def _weights(figures: Figures, now: Column, earlier: Column) -> Column:
     return np.where((rows >= 0)[:, None], weights * factor[rows], weights) if len(now) else weights
 
 
-def _earlier(now: Column, node: Node, rows: list[Identity], old: Snapshot) -> Column:
+def _earlier(
+    now: Column, node: Node, rows: list[tuple[Identity, int | None]], old: Snapshot
+) -> Column:
     """The earlier values of a column; of a row that is new in a new record the present one."""
     table, figure = node
-    kept = old.inputs.get(table, KeptRows((), {}))
-    values = kept.columns.get(figure, (None,) * len(kept.rows))
-    known = dict(zip(kept.rows, values, strict=False))
+    values = old.inputs[table].columns.get(figure) if table in old.inputs else None
     column = now.copy()
-    for row, who in enumerate(rows):
-        name = _name(who)
-        if name in known:
-            value = known[name]
+    for row, (who, kept) in enumerate(rows):
+        if kept is not None:
+            value = values[kept] if values else None
             column[row] = math.nan if value is None else value
         elif node in ABSENT and who.owner in old.records:
             column[row] = ABSENT[node]

@@ -37,6 +37,7 @@ from builder.pages.labels import label_path
 from builder.pages.listings import listing
 from builder.pages.parts import (
     HOT,
+    form_path,
     gear_name,
     links,
     page_of,
@@ -297,9 +298,9 @@ def _weighings(view: View, cook: Cook) -> Part:
 def _forms(cook: Cook) -> Part:
     found = [
         Link("Labels", f"~/{label_path(cook)}", "made, use by, allergens, initials"),
-        Link("Log sheet", f"~/forms/{cook.id}-log.html", "time, core, initials"),
-        Link("Cooking loss test", f"~/forms/{cook.id}-cooking-loss.html"),
-        Link("Butcher's yield test", f"~/forms/{cook.cut}-yield-test.html"),
+        Link("Log sheet", f"~/{form_path(cook.id, 'log')}", "time, core, initials"),
+        Link("Cooking loss test", f"~/{form_path(cook.id, 'cooking-loss')}"),
+        Link("Butcher's yield test", f"~/{form_path(cook.cut, 'yield-test')}"),
     ]
     return part("forms", "To print", links("Printed forms", found))
 

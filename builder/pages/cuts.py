@@ -8,7 +8,16 @@ from builder.pages.allergens import allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.how_sure import jump_words, sure_tile
 from builder.pages.listings import listing
-from builder.pages.parts import links, number_of, page_of, part, present, record_cell, record_link
+from builder.pages.parts import (
+    form_path,
+    links,
+    number_of,
+    page_of,
+    part,
+    present,
+    record_cell,
+    record_link,
+)
 from builder.pages.portions import size_words
 from builder.pages.remarks import remarks
 from builder.pages.service_orders import item_orders_part, sold_facts
@@ -250,9 +259,12 @@ def _forms(cut: Cut, cooks: list[Cook]) -> Part:
         links(
             "Printed forms",
             [
-                Link("Butcher's yield test", f"~/forms/{cut.id}-yield-test.html"),
+                Link("Butcher's yield test", f"~/{form_path(cut.id, 'yield-test')}"),
                 *(
-                    Link(f"Cooking loss test: {cook.title}", f"~/forms/{cook.id}-cooking-loss.html")
+                    Link(
+                        f"Cooking loss test: {cook.title}",
+                        f"~/{form_path(cook.id, 'cooking-loss')}",
+                    )
                     for cook in cooks
                 ),
             ],

@@ -25,7 +25,7 @@ from builder.pages.components import (
 from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.form_pieces import line, noted_row
 from builder.pages.how_sure import between
-from builder.pages.parts import ALLERGENS, gear_name, page_of
+from builder.pages.parts import ALLERGENS, form_path, gear_name, page_of
 from builder.pages.portions import portion_note
 from builder.pages.stages import basis
 from builder.pages.swap_limits import limit_cell, limits_of, margin_cell
@@ -61,7 +61,7 @@ _LANE = 18
 
 def sheet_path(swap: Swap) -> str:
     """The page of a swap's decision sheets."""
-    return f"forms/{swap.id}-decision.html"
+    return form_path(swap.id, "decision")
 
 
 def decision_page(view: View, swap: Swap) -> Page:

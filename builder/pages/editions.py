@@ -31,7 +31,7 @@ from builder.pages.menu import menu_page
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.methods import method_pages
 from builder.pages.pantry import item_page, pantry_list_page
-from builder.pages.parts import links, page_of, part, present
+from builder.pages.parts import form_path, links, page_of, part, present
 from builder.pages.plates import plate_page
 from builder.pages.reader import Reader, settled
 from builder.pages.rendering import search_data
@@ -252,7 +252,7 @@ def _whole_offers(view: View) -> Iterator[Offer]:
     if view.grants("forms"):
         yield from _each(
             view, (), None, "", decision_page, content.swaps,
-            lambda swap: f"forms/{swap.id}-decision.html",
+            lambda swap: form_path(swap.id, "decision"),
         )  # fmt: skip
 
 
@@ -291,7 +291,7 @@ def _form_offers(view: View) -> Iterator[Offer]:
         if view.grants("services", "weights", "cooking", "work"):
             yield from _each(
                 view, (), None, "", prep_page, view.costed.services,
-                lambda plan: f"forms/{plan.service.id}-prep.html",
+                lambda plan: form_path(plan.service.id, "prep"),
             )  # fmt: skip
             yield from _each(
                 view, (), None, "", order_page, view.costed.services,
@@ -311,9 +311,7 @@ def _forms(
     records: Mapping[str, K],
     what: str,
 ) -> Iterator[Offer]:
-    return _each(
-        view, needs, None, "", make, records, lambda record: f"forms/{record.id}-{what}.html"
-    )
+    return _each(view, needs, None, "", make, records, lambda record: form_path(record.id, what))
 
 
 # The front page

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from builder.pages.components import Form, Link, Page
 from builder.pages.cooking_forms import TITLE as COOKING_LOSS
 from builder.pages.cooking_forms import cooking_losses, open_cooking_loss
-from builder.pages.parts import page_of
+from builder.pages.parts import form_path, page_of
 from builder.pages.view import View
 from builder.pages.yield_forms import TITLE as YIELD_TEST
 from builder.pages.yield_forms import open_yield_test, yield_tests
@@ -22,13 +22,13 @@ def blank_form_pages(view: View) -> Iterator[Page]:
 
 def yield_test_page(view: View, cut: Cut) -> Page:
     """The butcher's yield test of a cut."""
-    path = f"forms/{cut.id}-yield-test.html"
+    path = form_path(cut.id, "yield-test")
     return _filled(path, YIELD_TEST, cut, tuple(yield_tests(view, cut)))
 
 
 def cooking_loss_page(view: View, cook: Cook) -> Page:
     """The cooking loss test of a cook."""
-    path = f"forms/{cook.id}-cooking-loss.html"
+    path = form_path(cook.id, "cooking-loss")
     return _filled(path, COOKING_LOSS, cook, tuple(cooking_losses(view, cook)))
 
 

@@ -11,7 +11,7 @@ from builder.pages.allergens import ALL_STATED
 from builder.pages.components import Form, FormLabels, FormNote, Link, Page, PaperLabel
 from builder.pages.form_pieces import chunks, sheet_key, sheet_title
 from builder.pages.keeping import KITCHEN_STATES, lasting
-from builder.pages.parts import page_of
+from builder.pages.parts import form_path, page_of
 from builder.pages.schedule import when
 from builder.pages.view import View
 from builder.records.contained import contained, in_words
@@ -31,7 +31,7 @@ Labelled = Cook | PantryItem
 
 def label_path(record: Labelled | Service) -> str:
     """The page of a record's labels."""
-    return f"forms/{record.path}-labels.html"
+    return form_path(record.path, "labels")
 
 
 def label_pages(view: View, record: Labelled) -> Iterator[Page]:
@@ -95,9 +95,7 @@ def _of_cook(view: View, plan: ServicePlan, planned: PlannedCook) -> Iterator[Pa
         if cook.store is not None:
             last = end + timedelta(hours=cook.store.for_.value)
             days = (last.date() - end.date()).days
-            use_by = (
-                f"{when(view.style, last)}, {days} days on" if days > 1 else when(view.style, last)
-            )
+            use_by = when(view.style, last) + (f", {days} days on" if days > 1 else "")
     for _ in range(min(max(planned.pieces, 1), A_SHEET)):
         yield _label(view, cook, made, use_by)
 

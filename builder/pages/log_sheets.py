@@ -22,9 +22,9 @@ from builder.pages.components import (
     Row,
 )
 from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
-from builder.pages.form_pieces import value
+from builder.pages.form_pieces import chunks, sheet_title, value
 from builder.pages.labels import label_path
-from builder.pages.parts import gear_name, page_of
+from builder.pages.parts import form_path, gear_name, page_of
 from builder.pages.portions import all_words, size_words, uncooked_orders
 from builder.pages.schedule import days_before, when
 from builder.pages.untimed import load_words
@@ -43,7 +43,7 @@ def log_page(view: View, cook: Cook) -> Page:
     if cook.cool is not None:
         forms.append(_cooling_log(view, cook))
     return Page(
-        path=f"forms/{cook.id}-log.html",
+        path=form_path(cook.id, "log"),
         title=f"Log sheet, {cook.title}",
         lead="Time, core and initials, from the cold start to the end of the hold.",
         kind="Form",
@@ -150,7 +150,7 @@ def prep_page(view: View, plan: ServicePlan) -> Page:
     """The prep sheet of a service."""
     service = plan.service
     return Page(
-        path=f"forms/{service.id}-prep.html",
+        path=form_path(service.id, "prep"),
         title=f"Prep sheet, {service.title}",
         lead="Every start in its order, to tick off.",
         kind="Form",
@@ -203,11 +203,11 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
         Row((Cell("–"), Cell(f"{cut.title}: served without a cook"), Cell(load), Cell("")))
         for cut, load in uncooked_orders(view, plan.service)
     )
-    sheets = [rows[n : n + _STARTS_A_SHEET] for n in range(0, len(rows), _STARTS_A_SHEET)]
-    for number, sheet in enumerate(sheets or [()], start=1):
+    sheets = list(chunks(rows, _STARTS_A_SHEET))
+    for number, sheet in enumerate(sheets, start=1):
         yield Form(
             f"prep-{number}",
-            "Prep sheet" if len(sheets) < 2 else f"Prep sheet, {number} of {len(sheets)}",
+            sheet_title("Prep sheet", number, len(sheets)),
             (
                 *_prep_head(view, plan),
                 FormGrid("Starts in their order", columns, sheet),

@@ -43,6 +43,15 @@ def page_of(record: Record) -> str:
     return f"{record.path}.html"
 
 
+def form_path(name: str, what: str) -> str:
+    """The page of something to print, by a record's id or path and what is printed.
+
+    >>> form_path("chuck-roll-30h", "log"), form_path("pantry/bone-sauce", "labels")
+    ('forms/chuck-roll-30h-log.html', 'forms/pantry/bone-sauce-labels.html')
+    """
+    return f"forms/{name}-{what}.html"
+
+
 def gear_name(view: View, key: str) -> str:
     """What a piece of equipment is called on pages and sheets."""
     return gear_title(view.costed.content.kitchen.equipment, key)

@@ -21,7 +21,16 @@ from builder.display.style import Style
 from builder.display.words import listed
 from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
 from builder.pages.listings import listing
-from builder.pages.parts import gear_name, links, number_of, page_of, part, present, record_cell
+from builder.pages.parts import (
+    form_path,
+    gear_name,
+    links,
+    number_of,
+    page_of,
+    part,
+    present,
+    record_cell,
+)
 from builder.pages.portions import served_table
 from builder.pages.remarks import remarks
 from builder.pages.service_orders import order_part, order_path
@@ -377,11 +386,11 @@ def _served(view: View, plan: ServicePlan) -> Iterator[Plate]:
 
 
 def _forms(plan: ServicePlan) -> LinkList:
-    found = [Link("Prep sheet", f"~/forms/{plan.service.id}-prep.html")]
+    found = [Link("Prep sheet", f"~/{form_path(plan.service.id, 'prep')}")]
     found += [Link("Order", f"~/{order_path(plan.service)}", "supplier by supplier")]
-    found += [Link("Labels", f"~/forms/{plan.service.path}-labels.html", "one a piece")]
+    found += [Link("Labels", f"~/{form_path(plan.service.path, 'labels')}", "one a piece")]
     found += [
-        Link(f"Log sheet, {planned.cook.title}", f"~/forms/{planned.cook.id}-log.html")
+        Link(f"Log sheet, {planned.cook.title}", f"~/{form_path(planned.cook.id, 'log')}")
         for planned in plan.cooks
     ]
     return links("Printed forms", dict.fromkeys(found))

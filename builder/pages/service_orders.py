@@ -23,8 +23,9 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.figure_names import OrderLineFigure, PreparationFigure, ServiceOrderFigure
+from builder.pages.form_pieces import chunks, sheet_title
 from builder.pages.keeping import lasting
-from builder.pages.parts import page_of, part, record_cell
+from builder.pages.parts import form_path, page_of, part, record_cell
 from builder.pages.values import capital, measured
 from builder.pages.view import FigureRow, View
 from builder.quantities import Dimension
@@ -46,7 +47,7 @@ _LINES_A_SHEET = 24
 
 def order_path(service: Service) -> str:
     """The sheet of a service's order."""
-    return f"forms/{service.id}-order.html"
+    return form_path(service.id, "order")
 
 
 def order_lines(view: View, service: Service) -> Iterator[tuple[Item, Line]]:
@@ -56,6 +57,13 @@ def order_lines(view: View, service: Service) -> Iterator[tuple[Item, Line]]:
     found += [(content.pantry[name], row) for name, row in rows.items.items()]
     for item, row in sorted(found, key=lambda pair: (supplier_of(view, pair[0]), pair[0].title)):
         yield item, FigureRow(view, "order_line", row)
+
+
+def _line_of(view: View, service: Service, item: Item) -> Line | None:
+    """The figures of one item in a service's order; None where it orders none."""
+    rows = view.costed.orders[service.id]
+    row = (rows.cuts if isinstance(item, Cut) else rows.items).get(item.id)
+    return None if row is None else FigureRow(view, "order_line", row)
 
 
 def order_part(view: View, plan: ServicePlan) -> Part | None:
@@ -198,18 +206,22 @@ def sold_words(view: View, sold: SoldAs | None) -> str:
     """How an item is sold, in a few words; empty where nobody says."""
     if sold is None:
         return ""
-    parts = []
-    if isinstance(sold.pack, PackSize):
-        parts.append(f"{sold.pack.word} of {_size(view, sold.pack)}")
-    elif sold.piece:
-        parts.append(f"piece of about {measured(view.style, sold.piece)}")
-    elif sold.steps:
-        parts.append(f"steps of {_size(view, sold.steps)}")
+    one = _one_words(view, sold)
+    parts = [f"steps of {one}" if sold.steps else one] if one else []
     if sold.minimum:
         plain = sold.minimum.dimension is None or sold.minimum.dimension is Dimension.COUNT
         least = sold.minimum.text if plain else measured(view.style, sold.minimum)
         parts.append(f"at least {least}")
     return ", ".join(parts)
+
+
+def _one_words(view: View, sold: SoldAs) -> str:
+    """What an order has a whole number of: a pack, a piece or a step; empty where of nothing."""
+    if isinstance(sold.pack, PackSize):
+        return f"{sold.pack.word} of {_size(view, sold.pack)}"
+    if sold.piece:
+        return f"piece of about {measured(view.style, sold.piece)}"
+    return _size(view, sold.steps) if sold.steps else ""
 
 
 def _size(view: View, size: Measure) -> str:
@@ -247,8 +259,7 @@ def item_orders_part(view: View, item: Item) -> Part | None:
             )
         )
         for plan in view.costed.services.values()
-        for found, line in order_lines(view, plan.service)
-        if found is item
+        if (line := _line_of(view, plan.service, item)) is not None
     )
     table = Table("ordered", "Orders of the week's services", columns, body)
     return part("orders", "What services order", table) if body else None
@@ -296,12 +307,11 @@ def _forms(view: View, service: Service) -> Iterator[Form]:
         )
         for item, line in order_lines(view, service)
     )
-    sheets = [rows[n : n + _LINES_A_SHEET] for n in range(0, len(rows), _LINES_A_SHEET)]
-    for number, sheet in enumerate(sheets or [()], start=1):
-        count = f", {number} of {len(sheets)}" if len(sheets) > 1 else ""
+    sheets = list(chunks(rows, _LINES_A_SHEET))
+    for number, sheet in enumerate(sheets, start=1):
         yield Form(
             f"order-{number}",
-            f"Order{count}",
+            sheet_title("Order", number, len(sheets)),
             (FormGrid("To order", columns, sheet), FormNote(_paid_words(view, service))),
             service.title,
         )
@@ -311,9 +321,7 @@ def _order_words(view: View, item: Item, line: Line) -> str:
     sold = sold_of(view, item)
     if sold is None or sold.step is None:
         return ""
-    plain = SoldAs.model_construct(None, pack=sold.pack, piece=sold.piece, steps=sold.steps)
-    words = sold_words(view, plain).removeprefix("steps of ")
-    return f"{line.text('packs_ordered')} × {words}"
+    return f"{line.text('packs_ordered')} × {_one_words(view, sold)}"
 
 
 def _paid_words(view: View, service: Service) -> str:

@@ -19,7 +19,7 @@ from builder.pages.components import (
     Tries,
     TryLine,
 )
-from builder.pages.parts import links, part, picture_path
+from builder.pages.parts import form_path, links, part, picture_path
 from builder.pages.view import FigureRow, ScaledAmountRow, View
 from builder.reading.pictures import picture_of
 from builder.records.fields import Measure
@@ -49,7 +49,7 @@ def steps_part(view: View, record: Stepped) -> Part | Tries | None:
 
 def spec_path(record: Stepped) -> str:
     """The page of a record's spec sheet."""
-    return f"forms/{record.path}-spec.html"
+    return form_path(record.path, "spec")
 
 
 def step_list(view: View, record: Stepped) -> StepList:

@@ -10,7 +10,7 @@ from builder.costing.tasting_words import spread_so_far
 from builder.engine.methods import METHODS
 from builder.pages.components import Cell
 from builder.pages.method_graph import function_path
-from builder.pages.parts import page_of
+from builder.pages.parts import form_path, page_of
 from builder.pages.view import View
 from builder.tasting.findings import FINDING
 from builder.tasting.wording import percent_in_words, points_in_words
@@ -36,7 +36,7 @@ def has_sheets(view: View, result: TastingResult) -> bool:
 
 def sheet_path(result: TastingResult, sheet: str) -> str:
     """The page of one of its printed sheets."""
-    return f"forms/{result.tasting.id}-{sheet}.html"
+    return form_path(result.tasting.id, sheet)
 
 
 def method_href(name: str) -> str:
