@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from bisect import insort
 from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -77,8 +76,8 @@ class _Others:
     @classmethod
     def of(cls, content: Content, shares: Mapping[str, float]) -> _Others:
         prices: dict[str, list[float]] = defaultdict(list)
-        for plate in content.plates.values():
-            insort(prices[str(plate.menu)], plate.price.value)
+        for plate in sorted(content.plates.values(), key=lambda plate: plate.price.value):
+            prices[str(plate.menu)].append(plate.price.value)
         return cls(prices, sorted(share for share in shares.values() if share > 0))
 
 

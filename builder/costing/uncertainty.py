@@ -201,8 +201,10 @@ def _of_section(
             drawn[SOLD] = partial(_some_of, sold, some)
         columns = part.computed(drawn)
         total += chance_of_class(columns[CLASS[0]][at], columns[CLASS[1]][at], plain)
-        for side, node in enumerate(BEYOND):
-            points[:, side] += _points(columns[node][at])
+        # Open one way in one part of the draws and the other way in another, it is not known.
+        with np.errstate(invalid="ignore"):
+            for side, node in enumerate(BEYOND):
+                points[:, side] += _points(columns[node][at])
     return total / (DRAWS // _AT_ONCE), points / (DRAWS // _AT_ONCE)
 
 

@@ -160,6 +160,19 @@ def with_intervals(table: Table, names: tuple[str, ...]) -> None:
             )
 
 
+def with_chance_over_target(table: Table) -> None:
+    """Declare how likely the food cost of a table's rows is above the share aimed at."""
+    table.applied(
+        "chance_over_target",
+        "times in 10",
+        "Chance that the food cost % is above the share aimed at",
+        chance_above_nothing,
+        "food_cost_over",
+        "food_cost_share",
+        follows="chance",
+    )
+
+
 with_intervals(PLATE, PLATE_INTERVALS)
 with_intervals(SWAP, SWAP_INTERVALS)
 PLATE.applied(
@@ -173,15 +186,7 @@ PLATE.applied(
     "earns_by",
     follows="class",
 )
-PLATE.applied(
-    "chance_over_target",
-    "times in 10",
-    "Chance that the food cost % is above the share aimed at",
-    chance_above_nothing,
-    "food_cost_over",
-    "food_cost_share",
-    follows="chance",
-)
+with_chance_over_target(PLATE)
 SWAP.applied(
     "chance_earns_more",
     "times in 10",

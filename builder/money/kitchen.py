@@ -32,6 +32,12 @@ KITCHEN.given(
     "count_whole", "flag", "1 where plates are costed by whole portions", 1.0, "portions come whole"
 )
 
+FOR_PRICES = (
+    "loaded_wage", "tax_rate", "tax_included", "food_cost_target", "margin_target",
+    "coins_in_unit",
+)  # fmt: skip
+"""What a plate or a set menu asks of its kitchen to be priced."""
+
 EQUIPMENT.given("purchase_price", "money", "What the equipment cost to buy")
 EQUIPMENT.given("service_life", "h", "Hours of use that it is expected to last")
 EQUIPMENT.given("stated_charge", "money/h", "Charge for an hour of use, as the kitchen states it")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, known, or_else, whole, whole_up
 from builder.engine.tables import Table, formula
-from builder.money.kitchen import KITCHEN, PROCESS
+from builder.money.kitchen import FOR_PRICES, KITCHEN, PROCESS
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.portions import FROM_BATCH, PORTION
 from builder.yields.chain import BATCH
@@ -35,17 +35,7 @@ PLATE.given("stated_portion", "kg", "Weight of the cooked portion, where it is w
 PLATE.given("portion_pieces", "factor", "Servable pieces in a portion, where it is written so")
 PLATE.given("menu_price", "money", "Price on the menu")
 PLATE.given("plating", "h", "Active work to finish and plate one portion")
-PLATE.lookups(
-    "kitchen",
-    KITCHEN,
-    "loaded_wage",
-    "tax_rate",
-    "tax_included",
-    "food_cost_target",
-    "margin_target",
-    "coins_in_unit",
-    "count_whole",
-)
+PLATE.lookups("kitchen", KITCHEN, *FOR_PRICES, "count_whole")
 PLATE.lookups("batch", BATCH, *FROM_BATCH)
 PLATE.total(
     "accompaniments_food", ACCOMPANIMENT, "food", "plate", "Food cost of the accompaniments"

@@ -8,8 +8,8 @@ from builder.engine.arith import Column, either, known, most, or_else, whole_up
 from builder.engine.tables import Fold, Table, formula
 from builder.money import actions as _actions  # noqa: F401 - declares the monthly counts
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - before its intervals
-from builder.money.intervals import chance_above_nothing, with_intervals
-from builder.money.kitchen import KITCHEN, PROCESS
+from builder.money.intervals import with_chance_over_target, with_intervals
+from builder.money.kitchen import FOR_PRICES, KITCHEN, PROCESS
 from builder.money.plates import PLATE, PRICING
 
 FIXED_PRICE: Final = (
@@ -142,16 +142,7 @@ SET_MENU.given("plate_cover", "money", "Cover cost of its own; 0 where it bears 
 SET_MENU.given(
     "bears_cover", "flag", "1 where it bears the kitchen's cover cost", 0.0, "it does not"
 )
-SET_MENU.lookups(
-    "kitchen",
-    KITCHEN,
-    "loaded_wage",
-    "tax_rate",
-    "tax_included",
-    "food_cost_target",
-    "margin_target",
-    "coins_in_unit",
-)
+SET_MENU.lookups("kitchen", KITCHEN, *FOR_PRICES)
 for _name in ("cover_cost", "cover_hours", "cover_process"):
     SET_MENU.lookup(f"kitchen_{_name}", "kitchen", KITCHEN, _name)
 SET_MENU.total("courses_food", COURSE, "course_food", "menu", "Food of all courses a guest")
@@ -263,12 +254,4 @@ SET_MENU_INTERVALS: Final = (
     "margin_after_prime", "margin_after_full", "price_for_food_cost", "price_for_margin",
 )  # fmt: skip
 with_intervals(SET_MENU, SET_MENU_INTERVALS)
-SET_MENU.applied(
-    "chance_over_target",
-    "times in 10",
-    "Chance that the food cost % is above the share aimed at",
-    chance_above_nothing,
-    "food_cost_over",
-    "food_cost_share",
-    follows="chance",
-)
+with_chance_over_target(SET_MENU)

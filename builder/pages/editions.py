@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -42,7 +42,7 @@ from builder.pages.search import PAGES, search_records
 from builder.pages.service_orders import order_page, order_path
 from builder.pages.set_menus import set_menu_pages
 from builder.pages.sheet_offers import Offer, sheet_offers
-from builder.pages.site import BATCH, ROBOTS, Batch, Group, frame, notices_page, plain_assets
+from builder.pages.site import ROBOTS, Batch, Group, chunked, frame, notices_page, plain_assets
 from builder.pages.swaps import swap_pages
 from builder.pages.tasting_pieces import has_sheets, page_path, session_is_over, sheet_path
 from builder.pages.tasting_sheets import ballot_page
@@ -104,11 +104,10 @@ class EditionSite:
 
     def groups(self) -> list[Group]:
         """The pages in batches."""
-        chunks = [self._offers[at : at + BATCH] for at in range(0, len(self._offers), BATCH)]
-        batches: list[Batch] = [self._batch(chunk) for chunk in chunks]
+        batches: list[Batch] = [self._batch(chunk) for chunk in chunked(self._offers)]
         return [Group(f"edition {self.view.reader.name}", len(self._offers), batches)]
 
-    def _batch(self, offers: list[Offer]) -> Batch:
+    def _batch(self, offers: Sequence[Offer]) -> Batch:
         return lambda: (self.granted.page(page) for offer in offers for page in offer.make())
 
     def assets(self, cache: Path) -> dict[str, bytes]:

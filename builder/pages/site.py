@@ -174,14 +174,17 @@ def _lists(view: View) -> list[Batch]:
 
 
 def _batches(make: Callable[[R], Page], records: Sequence[R]) -> list[Batch]:
-    chunks = (records[start : start + BATCH] for start in range(0, len(records), BATCH))
-    return [partial(map, make, chunk) for chunk in chunks]
+    return [partial(map, make, chunk) for chunk in chunked(records)]
 
 
 def _several(make: Callable[[R], Iterable[Page]], records: Sequence[R]) -> list[Batch]:
     """Batches of records that have several pages each, or none."""
-    chunks = [records[start : start + BATCH] for start in range(0, len(records), BATCH)]
-    return [partial(_each, make, chunk) for chunk in chunks]
+    return [partial(_each, make, chunk) for chunk in chunked(records)]
+
+
+def chunked(records: Sequence[R]) -> Iterator[Sequence[R]]:
+    """Records as many at a time as a batch has."""
+    return (records[start : start + BATCH] for start in range(0, len(records), BATCH))
 
 
 def _each(make: Callable[[R], Iterable[Page]], records: Sequence[R]) -> Iterator[Page]:

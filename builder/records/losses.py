@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_left, insort
+from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -90,7 +90,7 @@ def check_losses(content: Content, reported: Doubted) -> Iterator[Problem]:
         peers[_kin(own)].append(own)
         yield from _against_tests(own)
         yield from _against_range(own)
-        yield from _among_tests(own, yields[own.key])
+        yield from _among_tests(own, yields.get(own.key, []))
         yield from _trimmed_for_nothing(own)
     for group in peers.values():
         yield from _against_others(group, reported)
@@ -101,8 +101,8 @@ def _yields(stages: Iterable[Own]) -> dict[str, list[float]]:
     found: dict[str, list[float]] = defaultdict(list)
     for own in stages:
         if loss := own.loss:
-            insort(found[own.key], 1 - loss)
-    return found
+            found[own.key].append(1 - loss)
+    return {key: sorted(kept) for key, kept in found.items()}
 
 
 def _own(owner: Cut | Cook, name: str, stage: Stage) -> Own:
