@@ -13,6 +13,7 @@ from builder.money.ordering import ORDER_LINE, ORDER_NEED, PREPARATION, SERVICE_
 from builder.money.service import SERVING
 from builder.records.content import Content
 from builder.records.covered import cover_items
+from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem, Plate
 from builder.records.services import Service
 
@@ -52,8 +53,8 @@ class _Order:
         for cooked in by_cook(self.content, self.service):
             loading = self.kitchen.services.loadings[self.service.id, cooked.key]
             self._need(self._cut(str(cooked.cook.cut)), {"loading": loading}, cooked.cook.title)
-        for plate in self.service.plates:
-            self._plate(self.content.plates[plate])
+        for plate, served in self.service.plates.items():
+            self._plate(self.content.plates[plate], served.covers)
         done: set[str] = set()
         while left := [name for name in self.rows.made if name not in done]:
             for name in left:
@@ -61,8 +62,8 @@ class _Order:
             done.update(left)
         return self.rows
 
-    def _plate(self, plate: Plate) -> None:
-        serving = {"serving": self._serving(plate)}
+    def _plate(self, plate: Plate, covers: Measure) -> None:
+        serving = {"serving": self._serving(plate, covers)}
         for portion, table, row in self.kitchen.portions(plate):
             if portion.cut is not None:
                 self._need(self._cut(str(portion.cut)), serving | {table: row}, plate.title)
@@ -72,12 +73,11 @@ class _Order:
             link = {"cover_item": self.kitchen.cover[str(named)]}
             self._need(self._item(str(named)), serving | link, f"{plate.title}, its cover")
 
-    def _serving(self, plate: Plate) -> int:
+    def _serving(self, plate: Plate, covers: Measure) -> int:
         """The row that counts its covers; of a plate without a cook one of its own."""
         known = self.kitchen.services.servings.get((self.service.id, plate.id))
         if known is not None:
             return known
-        covers = next(s.covers for name, s in self.service.plates.items() if name == plate.id)
         who = Identity(self.service.path, f"plates.{plate.id}", plate.title)
         return self.book.add(SERVING, {}, {"covers": entry(covers)}, who)
 
