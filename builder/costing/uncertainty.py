@@ -8,6 +8,7 @@ from functools import partial
 from itertools import chain
 
 import numpy as np
+from numpy.typing import NDArray
 
 from builder.costing.candidates import Candidates, candidate_spreads
 from builder.costing.fill import Rows
@@ -98,12 +99,10 @@ def how_sure(
 
 
 def _results(figures: Figures, spreads: Spreads) -> tuple[dict[Node, Column], ClassPoints]:
-    margins: dict[int, Column] = {}
-    plates = drawn_ends(figures, spreads, "plate", PLATE_INTERVALS, margins)
+    plates, points = drawn_plates(figures, spreads, figures)
     costs = (drawn_ends(figures, spreads, *each) for each in COST_INTERVALS.items())
     period = {node: each for node, each in spreads.items() if node not in _AHEAD}
     counts = (drawn_ends(figures, period, *each) for each in COUNT_INTERVALS.items())
-    chances, points = class_chances(figures, spreads, margins, figures)
     results = {
         **{node: column for found in chain(costs, counts) for node, column in found.items()},
         **drawn_ends(figures, spreads, "swap", SWAP_INTERVALS),
@@ -112,9 +111,31 @@ def _results(figures: Figures, spreads: Spreads) -> tuple[dict[Node, Column], Cl
         **drawn_ends(figures, spreads, "buffet", BUFFET_INTERVALS),
         **plates,
         ("plate", "reprice_a_month"): _raises(figures, plates),
-        ("plate", "class_chance"): chances,
     }
     return results, points
+
+
+def drawn_plates(
+    figures: Figures, spreads: Spreads, shown: Figures
+) -> tuple[dict[Node, Column], ClassPoints]:
+    """Ends and chances of plates, and how often each falls into the class that is shown.
+
+    With the points of their distances from the dividing lines. A section at a time, for no
+    class needs another section's draws.
+    """
+    ends = Ends(figures, "plate", PLATE_INTERVALS)
+    chances = np.full((figures.size("plate"), 1), np.nan)
+    points: dict[int, Column] = {}
+    sections = figures.links("plate", "section")
+    for section in (-1, *range(figures.size("section"))):
+        rows = np.flatnonzero(sections == section)
+        margins = Margins(figures, rows)
+        ends.draw(figures, spreads, rows, margins)
+        if section >= 0 and margins.moved:
+            plain = shown.column(*CLASS[0])[rows], shown.column(*CLASS[1])[rows]
+            chances[rows, 0], distances = _of_section(figures, spreads, margins, plain)
+            points.update(zip(rows.tolist(), distances, strict=True))
+    return {**ends.columns, ("plate", "class_chance"): chances}, points
 
 
 def _raises(figures: Figures, ends: Mapping[Node, Column]) -> Column:
@@ -131,72 +152,89 @@ def _raises(figures: Figures, ends: Mapping[Node, Column]) -> Column:
 
 
 def drawn_ends(
-    figures: Figures,
-    spreads: Spreads,
-    table: str,
-    names: tuple[str, ...],
-    margins: dict[int, Column] | None = None,
+    figures: Figures, spreads: Spreads, table: str, names: tuple[str, ...]
 ) -> dict[Node, Column]:
-    """The ends of a table's figures, and the chances; draws of margins are kept by row."""
-    size = figures.size(table)
-    chances = {
-        name: figure
-        for name, figure in CHANCES.items()
-        if name in figures.model.tables[table].figures
-    }
-    ends = [f"{name}_{end}" for name in names for end in ("low", "high")]
-    found = {name: np.full((size, 1), np.nan) for name in (*ends, *chances)}
-
-    def summary(rows: RowNumbers, columns: Mapping[Node, Column]) -> None:
-        for name in names:
-            low, high = interval_90(columns[table, name])
-            found[f"{name}_low"][rows, 0] = low
-            found[f"{name}_high"][rows, 0] = high
-        for name, figure in chances.items():
-            found[name][rows, 0] = chance_above_nothing(columns[table, figure])
-        if margins is not None and (column := columns[MARGIN]).shape[1] > 1:
-            margins.update(zip(rows.tolist(), column.astype(np.float32), strict=True))
-
-    targets = [(table, name) for name in dict.fromkeys((*names, *chances.values()))]
-    for _ in drawn_targets(figures, spreads, targets, np.arange(size), DRAWS, summary):
-        pass
-    return {(table, name): column for name, column in found.items()}
+    """The ends of a table's figures, and the chances, each of shape (rows, 1)."""
+    ends = Ends(figures, table, names)
+    ends.draw(figures, spreads, np.arange(figures.size(table)))
+    return ends.columns
 
 
-def class_chances(
-    figures: Figures, spreads: Spreads, margins: Mapping[int, Column], shown: Figures
-) -> tuple[Column, ClassPoints]:
-    """How often plates fall into the classes that are shown, (rows, 1), and their distances.
+class Margins:
+    """The draws of some plates' margins, at half the memory of other columns.
 
-    Section by section, for its dividing lines rest on all its plates.
+    `rows`: the plates, ascending. `moved`: whether a draw moves any of them.
     """
-    chances = np.full((figures.size("plate"), 1), np.nan)
-    points: dict[int, Column] = {}
-    for section in range(figures.size("section")):
-        rows = figures.children("plate", "section", section)
-        if any(row in margins for row in rows):
-            plain = shown.column(*CLASS[0])[rows], shown.column(*CLASS[1])[rows]
-            found = _of_section(figures, spreads, margins, np.array(rows), plain)
-            chances[rows, 0] = found[0]
-            points.update(zip(rows, found[1], strict=True))
-    return chances, points
+
+    def __init__(self, figures: Figures, rows: RowNumbers) -> None:
+        self.rows = rows
+        self.moved = False
+        plain = figures.column(*MARGIN)[rows].astype(np.float32)
+        self._draws: NDArray[np.float32] = np.repeat(plain, DRAWS, axis=1)
+
+    def keep(self, rows: RowNumbers, column: Column) -> None:
+        """Enter the draws of some of the plates, (rows, draws) or (rows, 1)."""
+        self.moved = self.moved or column.shape[1] > 1
+        self._draws[np.searchsorted(self.rows, rows)] = column
+
+    def some(self, draws: slice, rows: RowNumbers) -> Column:
+        """Some of the draws of some of the plates."""
+        return self._draws[np.searchsorted(self.rows, rows), draws].astype(np.float64)
+
+
+class Ends:
+    """The ends of a table's figures and its chances, entered as their rows are drawn."""
+
+    def __init__(self, figures: Figures, table: str, names: tuple[str, ...]) -> None:
+        known = figures.model.tables[table].figures
+        self._table, self._names = table, names
+        self._chances = {name: figure for name, figure in CHANCES.items() if name in known}
+        ends = [f"{name}_{end}" for name in names for end in ("low", "high")]
+        self.columns: dict[Node, Column] = {
+            (table, name): np.full((figures.size(table), 1), np.nan)
+            for name in (*ends, *self._chances)
+        }
+
+    def draw(
+        self, figures: Figures, spreads: Spreads, rows: RowNumbers, margins: Margins | None = None
+    ) -> None:
+        """Draw some rows and enter what comes of them; `margins` keeps their margins."""
+
+        def summary(some: RowNumbers, drawn: Mapping[Node, Column]) -> None:
+            self._enter(some, drawn)
+            if margins is not None:
+                margins.keep(some, drawn[MARGIN])
+
+        names = dict.fromkeys((*self._names, *self._chances.values()))
+        targets = [(self._table, name) for name in names]
+        for _ in drawn_targets(figures, spreads, targets, rows, DRAWS, summary):
+            pass
+
+    def _enter(self, rows: RowNumbers, drawn: Mapping[Node, Column]) -> None:
+        table = self._table
+        for name in self._names:
+            ends = interval_90(drawn[table, name])
+            for end, column in zip(("low", "high"), ends, strict=True):
+                self.columns[table, f"{name}_{end}"][rows, 0] = column
+        for name, figure in self._chances.items():
+            self.columns[table, name][rows, 0] = chance_above_nothing(drawn[table, figure])
 
 
 def _of_section(
-    figures: Figures,
-    spreads: Spreads,
-    margins: Mapping[int, Column],
-    rows: RowNumbers,
-    plain: tuple[Column, Column],
+    figures: Figures, spreads: Spreads, margins: Margins, plain: tuple[Column, Column]
 ) -> tuple[Column, Column]:
-    """Chances, (rows,), and distances, (rows, 2, points): means over the parts of all draws."""
+    """How often plates fall into the classes shown, (rows,), and distances, (rows, 2, points).
+
+    Means over the parts of all draws. The dividing lines of a section rest on all its plates.
+    """
+    rows = margins.rows
     part = Slice(figures, {"plate": rows}, (*CLASS, *BEYOND))
     at = np.searchsorted(part.rows["plate"], rows)
     sold = drawn_columns(figures, SOLD, spreads.get(SOLD, {}), DRAWS)(part.rows["plate"])
     total, points = np.zeros(len(rows)), np.zeros((len(rows), 2, len(POINTS)))
     for first in range(0, DRAWS, _AT_ONCE):
         some = slice(first, first + _AT_ONCE)
-        drawn: dict[Node, Drawn] = {MARGIN: partial(_margins, figures, margins, some)}
+        drawn: dict[Node, Drawn] = {MARGIN: partial(margins.some, some)}
         if sold is not None:
             drawn[SOLD] = partial(_some_of, sold, some)
         columns = part.computed(drawn)
@@ -220,14 +258,3 @@ def _points(draws: Column) -> Column:
 
 def _some_of(column: Column, some: slice, _: RowNumbers) -> Column:
     return column[:, some]
-
-
-def _margins(
-    figures: Figures, margins: Mapping[int, Column], some: slice, rows: RowNumbers
-) -> Column:
-    """Some draws of the margins of some plates; plain where no draw moves one."""
-    column = np.repeat(figures.column(*MARGIN)[rows], some.stop - some.start, axis=1)
-    for at, row in enumerate(rows.tolist()):
-        if row in margins:
-            column[at] = margins[row][some]
-    return column

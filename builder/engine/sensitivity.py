@@ -20,7 +20,7 @@ from builder.engine.book import Links
 from builder.engine.draws import Spread, Spreads
 from builder.engine.figures import Figures
 from builder.engine.model import Model, Node
-from builder.engine.slices import RowNumbers, edges
+from builder.engine.slices import Drawn, RowNumbers, Slice, edges
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,9 +70,10 @@ class Sensitivity:
         self._rests_without = cache(partial(_rests_on, figures, table, targets))
         self._colours, self._inputs = self._coloured(figures.size(table))
         colours = max(self._colours.values(), default=-1) + 1
-        moved = figures.moved(dict(self._columns(figures, colours))) if colours else figures
+        # A slice lets its columns go one by one: all at once are the most that a build holds.
+        part = Slice(figures, {table: np.arange(figures.size(table))}, targets)
         self._plain = {node: figures.column(*node)[:, 0] for node in targets}
-        self._values = {node: moved.column(*node) for node in targets}
+        self._values = part.computed(dict(self._columns(figures, colours)))
 
     def of(self, target: Node, row: int) -> list[Reach]:
         """What moves a row's target, the widest first; inputs that do not move it are left out."""
@@ -129,14 +130,19 @@ class Sensitivity:
                 if users:
                     yield node, row, users
 
-    def _columns(self, figures: Figures, colours: int) -> Iterator[tuple[Node, Column]]:
-        """Each input's column, its low and high end in the two columns of its colour."""
-        for node, spreads in self._spreads.items():
-            column = np.repeat(figures.column(*node), 2 * colours, axis=1)
-            for row, spread in spreads.items():
-                if (colour := self._colours.get((node, row))) is not None:
-                    column[row, 2 * colour : 2 * colour + 2] = spread.ends
-            yield node, column
+    def _columns(self, figures: Figures, colours: int) -> Iterator[tuple[Node, Drawn]]:
+        """How to move each input."""
+        for node in self._spreads if colours else ():
+            yield node, partial(self._moved, figures, node, colours)
+
+    def _moved(self, figures: Figures, node: Node, colours: int, rows: RowNumbers) -> Column | None:
+        """An input's column, its low and high end in the two columns of its colour."""
+        column = np.repeat(figures.column(*node)[rows], 2 * colours, axis=1)
+        spreads = self._spreads[node]
+        for at, row in enumerate(rows.tolist()):
+            if (colour := self._colours.get((node, row))) is not None:
+                column[at, 2 * colour : 2 * colour + 2] = spreads[row].ends
+        return column
 
 
 def _pair(values: Column, colour: int) -> tuple[float, float]:

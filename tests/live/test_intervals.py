@@ -13,7 +13,7 @@ from scipy.stats import norm
 
 from builder.costing.next_weighing import combined_width, swing_of
 from builder.costing.spreads import AP_PRICE, SOLD
-from builder.costing.uncertainty import class_chances, drawn_ends
+from builder.costing.uncertainty import drawn_ends, drawn_plates
 from builder.engine.draws import Z_90, Spread, Spreads
 from builder.engine.figures import Figures
 from builder.engine.sensitivity import Reach, Sensitivity
@@ -198,7 +198,7 @@ def test_the_chance_of_a_class_is_near_what_is_drawn_anew(
     column[::every] *= factor
     now = before.moved({moved: column})
     spreads = about(known.spreads, moved, now)
-    anew, _ = class_chances(now, spreads, drawn_margins(now, spreads), before)
+    anew = drawn_plates(now, spreads, before)[0]["plate", "class_chance"]
     rows = np.flatnonzero(np.isfinite(before.column("plate", "class_chance")[:, 0])).tolist()
     moves = [
         (f"{'.'.join(moved)}.{n}", float(x)) for n, x in enumerate(column[:, 0]) if np.isfinite(x)
@@ -224,12 +224,6 @@ def about(spreads: Spreads, moved: tuple[str, str], now: Figures) -> Spreads:
 
     rows = {row: scaled(s, now.value(*moved, row)) for row, s in spreads.get(moved, {}).items()}
     return {**spreads, moved: rows}
-
-
-def drawn_margins(figures: Figures, spreads: Spreads) -> dict[int, Any]:
-    margins: dict[int, Any] = {}
-    drawn_ends(figures, spreads, "plate", ("contribution_margin",), margins)
-    return margins
 
 
 def test_a_price_tried_far_from_its_list_keeps_an_interval(blank: Page) -> None:
