@@ -11,21 +11,22 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 import platformdirs
 
 from builder.costing.costed import Costed, check_figures, check_records, cost
+from builder.costing.history import Earlier
 from builder.costing.history_text import history_bytes
 from builder.costing.later import without_later
-from builder.costing.moves import with_history
+from builder.costing.moves import snapshot_of, with_history
 from builder.pages.components import Site
 from builder.pages.kept_apart import files_apart, has_keys_apart
 from builder.pages.messages import in_kitchen_style
 from builder.pages.site import ROBOTS, Group, frame, page_groups, site_assets
 from builder.pages.view import View
 from builder.printing import Printed, printer, workers_for
-from builder.problems import Problem, ShankbookError, in_order
+from builder.problems import Place, Problem, Severity, ShankbookError, in_order
 from builder.progress import Progress, Quiet
 from builder.publish import LinkCheck, Report, open_links
 from builder.publish.history import read_history
@@ -33,6 +34,7 @@ from builder.publish.manifest import read_manifest
 from builder.publish.pair import publish_pair, settle_pair
 from builder.publish.paths import HISTORY
 from builder.publish.work import reported
+from builder.reading.revisions import checked_out
 from builder.records.content import load
 from builder.records.counted import with_till_counts
 from builder.records.notes import web_links
@@ -84,8 +86,12 @@ def build(
     today: date,
     progress: Progress | None = None,
     cache: Path | None = None,
+    since: str = "",
 ) -> Outcome:
     """Compute a content folder and publish its site; an error publishes nothing.
+
+    What changed is compared with the build before, or with the content at the revision `since`
+    of its git repository.
 
     Raises ShankbookError where the folder can't be read, where one folder lies in the
     other, or where the site can't be published; the site that is there already
@@ -99,7 +105,35 @@ def build(
         costed, problems = compute_content(root, as_of, today)
     if costed is None or any(problem.is_error for problem in problems):
         return Outcome(tuple(problems))
-    return build_site(root, costed, problems, output, progress, cache or cache_folder())
+    earlier, doubts = earlier_content(root, since, progress)
+    problems = [*problems, *doubts]
+    return build_site(root, costed, problems, output, progress, cache or cache_folder(), earlier)
+
+
+def earlier_content(
+    root: Path, revision: str, progress: Progress
+) -> tuple[Earlier | None, list[Problem]]:
+    """A content folder computed as it was at a revision, by its own day; a warning if it can't be.
+
+    None without a revision. Raises ShankbookError where git has none of that name.
+    """
+    if not revision:
+        return None, []
+    with progress.stage(f"computing revision {revision}"), checked_out(root, revision) as found:
+        folder, made = found
+        costed, problems = compute_content(folder, None, made.day)
+    if costed is None:
+        first = next(problem for problem in problems if problem.is_error)
+        message = f"revision {revision} has errors, so nothing is compared with it"
+        hint = f"there: {first.place}: {first.message}"
+        return None, [Problem(Place("What changed"), message, hint, Severity.WARNING)]
+    renamed = {_record(new): _record(old) for new, old in made.renamed.items()}
+    return Earlier(snapshot_of(costed), revision, renamed), []
+
+
+def _record(file: str) -> str:
+    """The path of the record in a file."""
+    return str(PurePosixPath(file).with_suffix(""))
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +152,7 @@ def build_site(
     output: Path,
     progress: Progress,
     cache: Path,
+    earlier: Earlier | None = None,
     *,
     edition: bool = False,
 ) -> Outcome:
@@ -127,7 +162,7 @@ def build_site(
     """
     keys = keys_folder(output)
     before, warnings = read_history(output, costed.content)
-    view = View.of(with_history(costed, before), problems)
+    view = View.of(with_history(costed, before, earlier), problems)
     apart = has_keys_apart(view)
     if apart:
         refuse_nesting(root.resolve(), keys.resolve())

@@ -95,6 +95,13 @@ def _parser() -> argparse.ArgumentParser:
         help="for one kind of reader: owner, kitchen, front-of-house or one of kitchen.yaml; "
         "several, or all, go into folders side by side",
     )
+    build.add_argument(
+        "--since",
+        default="",
+        metavar="REVISION",
+        help='what "What changed" compares with: the content at a revision of its git repository, '
+        "such as HEAD~1 or v1 (else the build before into the same folder)",
+    )
     _add(commands, "check", _check, "tell every problem of the content, publish nothing")
     preview = _add(commands, "preview", _preview, "build, serve here, follow changes", output=True)
     preview.add_argument("--port", type=int, default=8000, help="port on this machine (8000)")
@@ -193,7 +200,12 @@ def _build(options: argparse.Namespace) -> int:
     from builder.progress import progress_on  # noqa: PLC0415
 
     outcome = build(
-        options.content, options.output, options.as_of, date.today(), progress_on(sys.stderr)
+        options.content,
+        options.output,
+        options.as_of,
+        date.today(),
+        progress_on(sys.stderr),
+        since=getattr(options, "since", ""),
     )
     _tell(outcome.problems)
     if outcome.report is None:
@@ -224,6 +236,7 @@ def _build_editions(options: argparse.Namespace) -> int:
         options.as_of,
         date.today(),
         progress_on(sys.stderr),
+        since=options.since,
     )
     _tell(problems)
     if not published:

@@ -15,9 +15,11 @@ from builder.build import (
     cache_folder,
     checked_files,
     compute_content,
+    earlier_content,
     refuse_nesting,
 )
 from builder.costing.costed import Costed
+from builder.costing.history import Earlier
 from builder.pages.editions import EditionSite, reader_of
 from builder.pages.kept_words import kept_words
 from builder.pages.view import View
@@ -52,6 +54,7 @@ def build_editions(
     today: date,
     progress: Progress | None = None,
     cache: Path | None = None,
+    since: str = "",
 ) -> tuple[list[Problem], list[Published]]:
     """Compute a content folder once and publish some of its editions, or all.
 
@@ -67,7 +70,10 @@ def build_editions(
     wanted = _wanted(names, editions)
     folders = _folders(wanted, editions, output)
     _refuse(root, list(folders.values()))
-    made = _Made(root, costed, problems, progress, cache or cache_folder())
+    # What changed is for the owner alone.
+    earlier, doubts = earlier_content(root, since if OWNER in wanted else "", progress)
+    problems = [*problems, *doubts]
+    made = _Made(root, costed, problems, progress, cache or cache_folder(), earlier)
     return problems, [made.edition(name, editions[name], folders[name]) for name in wanted]
 
 
@@ -114,13 +120,14 @@ class _Made:
     problems: Sequence[Problem]
     progress: Progress
     cache: Path
+    earlier: Earlier | None
 
     def edition(self, name: str, edition: Edition, folder: Path) -> Published:
         """Print one edition and publish it."""
         if name == OWNER:
             outcome = build_site(
                 self.root, self.costed, self.problems, folder, self.progress, self.cache,
-                edition=True,
+                self.earlier, edition=True,
             )  # fmt: skip
             return Published(name, folder, outcome)
         reader = reader_of(name, edition)

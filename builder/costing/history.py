@@ -52,6 +52,15 @@ class Snapshot:
 
 
 @dataclass(frozen=True, slots=True)
+class Earlier:
+    """A kitchen at a revision, to compare with; `renamed` are earlier paths by today's."""
+
+    snapshot: Snapshot
+    revision: str
+    renamed: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
 class Move:
     """A figure of a plate that moved; `stations` is what it comes to after each replacement.
 
@@ -104,7 +113,8 @@ class RecordMove:
 class Entry:
     """What changed from one build to another; `left_out` plates are counted only.
 
-    `id` names it for good, a UUID made from the rest and from the entry before."""
+    `id` names it for good, a UUID made from the rest and from the entry before. `revision` is
+    what was compared with, where that was no build."""
 
     since: date
     day: date
@@ -114,6 +124,7 @@ class Entry:
     left_out: int = 0
     other_tool: bool = False
     id: str = ""
+    revision: str = ""
 
     @property
     def says_something(self) -> bool:

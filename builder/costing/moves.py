@@ -20,6 +20,7 @@ from builder.costing.history import (
     Cause,
     ClassCause,
     ClassMove,
+    Earlier,
     Entry,
     Flags,
     History,
@@ -51,19 +52,30 @@ Plates = Mapping[str, tuple[int, str]]
 """Of each plate that was there before its row and its earlier path."""
 
 
-def with_history(costed: Costed, before: History) -> Costed:
-    """Enter what changed since the build before; nothing new where nothing changed."""
+def with_history(costed: Costed, before: History, since: Earlier | None = None) -> Costed:
+    """Enter what changed since the build before; nothing new where nothing changed.
+
+    With `since` a revision takes the place of the build before, and of all builds after it.
+    """
     now = snapshot_of(costed)
-    old = before.now
+    old, entries = before.now, before.entries
+    if since is not None:
+        old = since.snapshot
+        entries = tuple(each for each in entries if each.day <= old.day)
     if old is None:
-        return replace(costed, history=History(now, before.entries))
-    entry = compared(costed, old, now)
+        return replace(costed, history=History(now, entries))
+    entry = _since(costed, since, now) if since else compared(costed, old, now)
     if not entry.says_something:
         # The day stays that of the first build with these figures.
-        return replace(costed, history=History(replace(now, day=old.day), before.entries))
-    after = before.entries[0].id if before.entries else feed_id(now.kitchen)
+        return replace(costed, history=History(replace(now, day=old.day), entries))
+    after = entries[0].id if entries else feed_id(now.kitchen)
     entry = replace(entry, id=entry_id(entry, after))
-    return replace(costed, history=History(now, (entry, *before.entries)[:MOST_ENTRIES]))
+    return replace(costed, history=History(now, (entry, *entries)[:MOST_ENTRIES]))
+
+
+def _since(costed: Costed, since: Earlier, now: Snapshot) -> Entry:
+    entry = compared(costed, since.snapshot, now, since.renamed)
+    return replace(entry, revision=since.revision)
 
 
 def snapshot_of(costed: Costed) -> Snapshot:
@@ -108,9 +120,11 @@ def _number(value: float) -> Number:
     return value if math.isfinite(value) else None
 
 
-def compared(costed: Costed, old: Snapshot, now: Snapshot) -> Entry:
-    """Everything that changed from one snapshot to another."""
-    renamed = _renamed(old, now)
+def compared(
+    costed: Costed, old: Snapshot, now: Snapshot, known: Mapping[str, str] | None = None
+) -> Entry:
+    """Everything that changed between two snapshots; `known` are new names, of edited files too."""
+    renamed = _renamed(old, now, known or {})
     plates = {
         path: (costed.rows.plates[path.partition("/")[2]], renamed.get(path, path))
         for path in now.plates
@@ -136,11 +150,14 @@ def _size(move: Move) -> float:
     return abs(move.after - move.before)
 
 
-def _renamed(old: Snapshot, now: Snapshot) -> dict[str, str]:
-    """Earlier paths of records whose file has another name and the same content."""
-    gone = {_file(old, path): path for path in old.records if path not in now.records}
-    new = (path for path in now.records if path not in old.records)
-    return {path: gone.pop(_file(now, path)) for path in new if _file(now, path) in gone}
+def _renamed(old: Snapshot, now: Snapshot, known: Mapping[str, str]) -> dict[str, str]:
+    """Earlier paths of records whose file has another name: as known, or of the same content."""
+    gone = {path for path in old.records if path not in now.records}
+    new = [path for path in now.records if path not in old.records]
+    found = {path: known[path] for path in new if known.get(path) in gone}
+    same = {_file(old, path): path for path in old.records if path in gone - {*found.values()}}
+    rest = (path for path in new if path not in found)
+    return found | {path: same.pop(_file(now, path)) for path in rest if _file(now, path) in same}
 
 
 def _file(snapshot: Snapshot, path: str) -> tuple[str, str]:

@@ -78,8 +78,9 @@ def lead(view: View, entry: Entry) -> str:
     """One sentence on an entry."""
     moved = _plates(view, entry)
     plates = number_of(moved, "plate") if moved else "no plate"
+    since = "content" if entry.revision else "build"
     return (
-        f"Since the build of {view.style.date(entry.since)}, {plates} moved in cost or margin "
+        f"Since the {since} of {view.style.date(entry.since)}, {plates} moved in cost or margin "
         f"and {len(entry.classes) or 'none'} in class."
     )
 
@@ -92,6 +93,8 @@ def anchor(entry: Entry) -> str:
 def compared_with(view: View, entry: Entry) -> str:
     """Which two builds an entry compares, in a sentence."""
     day, since = view.style.date(entry.day), view.style.date(entry.since)
+    if entry.revision:
+        return f"The content of {day}, compared with revision {entry.revision} of {since}."
     if entry.day == entry.since:
         return f"The build of {day}, compared with an earlier one of the same day."
     return f"The build of {day}, compared with the build of {since}."
