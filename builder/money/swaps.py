@@ -152,6 +152,23 @@ def payback(invested: Column, saving_a_week: Column) -> Column:
     return invested / either(pays, saving_a_week, float("nan"))
 
 
+@formula(
+    SWAP,
+    unit="week",
+    source="simple payback: common practice, no published source",
+    as_sure_as="margin_change_a_year",
+)
+def payback_by_margin(invested: Column, margin_change: Column, swap_count: Column) -> Column:
+    """Weeks of margin gained that pay for equipment bought for the swap.
+
+    What the menu prices give up is off the gain, and so is the equipment's own charge a plate.
+    Not known where nothing is bought, or no more is earned.
+    """
+    gain = margin_change * swap_count
+    pays = (gain > 0) & (invested > 0)
+    return invested / either(pays, gain, float("nan"))
+
+
 @formula(SWAP, unit="kg", source=LINEAR)
 def challenger_price_slope(
     challenger_food_factor: Column,

@@ -7,11 +7,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from builder.display.chances import interval_places
+from builder.display.style import per_unit
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import SwapFigure
 from builder.pages.how_sure import between
 from builder.pages.parts import as_written
+from builder.pages.values import as_read
 from builder.pages.view import SwapRow, View
+from builder.quantities import Dimension
 from builder.records.chains import Phase
 from builder.records.kinds import Plate
 from builder.records.portions import cut_of
@@ -114,7 +117,9 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     elif math.isfinite(limit) and price > 0:
         width = view.width("swap", "break_even_ap_price", row.row)
         places = max(interval_places(100 * width / price, 1), 0)
-        words = f"{view.style.signed_percent(limit / price - 1, places)} from today's price"
+        today, then = (_as_printed(view, row, each) for each in ("ap_price", "break_even_ap_price"))
+        change = then / today - 1 if today else limit / price - 1
+        words = f"{view.style.signed_percent(change, places)} from today's price"
     elif math.isfinite(limit):
         words = "it costs nothing today"
     elif abs(slope) <= 1e-12:
@@ -137,6 +142,13 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
         margin="equal_margin_ap_price",
         unequal=unequal,
     )
+
+
+def _as_printed(view: View, row: SwapRow, figure: SwapFigure) -> float:
+    """A price per unit of weight as its cell writes it, so that a change is one of what is read."""
+    per = per_unit(view.style.unit(Dimension.MASS))
+    width = view.width("swap", figure, row.row) * per
+    return as_read(view.style, "money", row.number(figure) * per, width)
 
 
 def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
@@ -186,7 +198,7 @@ def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:
     limit = row.number(figure)
     if not math.isfinite(limit):
         return ""
-    points = (limit - 1 + row.number("cook_yield")) * 100
+    points = (row.as_read(figure) - row.as_read("cook_loss")) * 100
     side = "more" if points >= 0 else "less"
     places = max(interval_places(100 * view.width("swap", figure, row.row), 1), 0)
     return f"{view.style.number(abs(points), places)} points {side} than today's loss"
@@ -205,8 +217,9 @@ def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
     portions = row.number("portions_at_break_even")
     if row.number("portions_to_break_even") <= 1:
         return f"{points}; a piece must still give its one portion"
-    counted = view.style.count(portions)
-    return f"{points}; a piece then gives {counted} portion{'' if portions == 1 else 's'}"
+    counted = f"{view.style.count(portions)} portion{'' if portions == 1 else 's'}"
+    still = "still " if row.number(figure) > row.number("cook_loss") else ""
+    return f"{points}; a piece then {still}gives {counted}"
 
 
 def _wage_limit(view: View, row: SwapRow) -> Limit:

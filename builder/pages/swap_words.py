@@ -6,6 +6,7 @@ import math
 
 from builder.costing.weekly_counts import counts_of
 from builder.display.numerals import MINUS
+from builder.pages.components import FigureTile
 from builder.pages.how_sure import sure_words
 from builder.pages.unknown import left_out_words, plate_doubt
 from builder.pages.values import capital
@@ -136,3 +137,16 @@ def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
 def cheaper(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> bool:
     """Whether a challenger costs less, to the coin, on costs that can be trusted."""
     return not doubt_of(view, plate, benchmark) and row.as_read("saving") > 0
+
+
+def payback_tile(row: SwapRow, unknown: str) -> FigureTile:
+    """When what a swap brings has paid for what it buys: the margin, where prices are known."""
+    change = row.as_read("margin_change")
+    if math.isnan(change):
+        label = "The full plate cost saved pays for the equipment in"
+        return row.tile("payback", label=label, note=unknown)
+    if change <= 0:
+        label, why = "The margin gained pays for the equipment", "as it earns no more"
+        return FigureTile(label, "never", note="; ".join(filter(None, (why, unknown))))
+    label = "The margin gained pays for the equipment in"
+    return row.tile("payback_by_margin", label=label, note=unknown)

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import re
 
+import pytest
+from markupsafe import Markup
+
 from builder.costing.costed import check_figures
 from builder.costing.left_out import made_without_energy
 from builder.engine.methods import METHODS
@@ -12,12 +15,19 @@ from builder.pages.cooks import cook_page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.docstrings import summary
 from builder.pages.schedule import schedule_pages
-from builder.pages.swaps import swap_pages
+from builder.pages.swap_limits import limits
+from builder.pages.swaps import pairs, swap_pages
+from tests.live.test_recomputed import KITCHENS, view_of
 from tests.pages_data.kitchens import by_path, html_of, text_of
 from tests.pages_data.opened import demo_view
 
 VIEW = demo_view()
 CONTENT = VIEW.costed.content
+
+
+def first_number(words: str) -> float:
+    (found, *_) = re.findall(r"\d[\d,]*(?:\.\d+)?", words)
+    return float(found.replace(",", ""))
 
 
 def plain(words: str) -> str:
@@ -68,13 +78,46 @@ def test_several_of_which_nothing_is_known_are_listed_as_several() -> None:
 
 
 def test_a_payback_says_what_pays() -> None:
-    """The equipment's price over the cost saved: what menu prices give up is not taken off."""
+    """The equipment's price over the margin gained: what menu prices give up is off it."""
     swap = CONTENT.swaps["duck-leg-for-breast"]
     page = by_path(swap_pages(VIEW))["swaps/duck-leg-for-breast.html"]
     said = plain(text_of(html_of(page)))
     row = VIEW.swap(swap, "duck-leg-plate")
-    by_hand = row.number("invested") / (row.number("saving") * row.number("swap_count"))
-    assert f"The full plate cost saved pays for the equipment in {by_hand:.1f} weeks" in said
+    by_hand = row.number("invested") / (row.number("margin_change") * row.number("swap_count"))
+    # The gain is known to some 35 %, either way, so its weeks to tens.
+    assert f"The margin gained pays for the equipment in {round(by_hand, -1):.0f} weeks" in said
+
+
+ROWS = re.compile(r"(?P<points>[\d.]+) points (more|less) than today's loss|(?P<share>[+−][\d.]+)%")
+
+
+@pytest.mark.parametrize("name", ["demo", "published", "starter"])
+def test_how_far_a_limit_lies_off_is_the_difference_of_what_is_printed(name: str) -> None:
+    view = view_of(KITCHENS[name])
+    seen = 0
+    for swap in view.costed.content.swaps.values():
+        for plate, row in pairs(view, swap):
+            for line in limits(view, plate, row, "").rows:
+                found = ROWS.match(plain(Markup(line.cells[0].note).striptags()))
+                if found is None:
+                    continue
+                now, limit = (first_number(str(line.cells[at].text)) for at in (1, -1))
+                said = found["points"] or found["share"].lstrip("+−")
+                off = limit - now if found["points"] else 100 * (limit / now - 1)
+                half = 0.5 / 10 ** len(said.partition(".")[2])
+                assert abs(abs(off) - float(said)) <= half + 1e-9, (plate.id, now, limit, said)
+                seen += 1
+    assert seen > (3 if name == "demo" else 0)
+
+
+def test_what_a_piece_gives_at_more_loss_is_what_it_still_gives() -> None:
+    """A piece of 13 portions that loses a little more still gives 13."""
+    swap = CONTENT.swaps["chuck-for-eye-of-round"]
+    [(plate, row)] = pairs(VIEW, swap)
+    notes = [
+        plain(Markup(line.cells[0].note).striptags()) for line in limits(VIEW, plate, row, "").rows
+    ]
+    assert any("more than today's loss; a piece then still gives 13 portions" in n for n in notes)
 
 
 def test_no_summary_of_a_method_gives_the_shape_of_an_array() -> None:
