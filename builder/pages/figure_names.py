@@ -288,9 +288,9 @@ SwapFigure: TypeAlias = Literal[
     "price_for_equal_margin_high", "price_for_equal_margin_low", "price_slope", "prime_saving",
     "promised_since", "same_cook", "same_cut", "saving", "saving_a_week", "saving_a_week_high",
     "saving_a_week_low", "saving_a_year", "saving_a_year_high", "saving_a_year_low",
-    "saving_by_weight", "saving_high", "saving_low", "sold_a_week_since", "sold_since",
-    "spare_portion_worth", "swap_count", "swap_forecast", "uncooked", "weeks_open",
-    "weeks_since",
+    "saving_beside_loss", "saving_by_weight", "saving_high", "saving_low", "sold_a_week_since",
+    "sold_since", "spare_portion_worth", "swap_count", "swap_forecast", "uncooked",
+    "weeks_open", "weeks_since",
 ]
 
 CandidateFigure: TypeAlias = Literal[

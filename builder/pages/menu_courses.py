@@ -24,7 +24,7 @@ from builder.pages.targets import is_over
 from builder.pages.unknown import missing_words, plates_doubt
 from builder.pages.values import capital
 from builder.pages.view import FigureRow, View
-from builder.records.contained import Kind, contained, in_words
+from builder.records.contained import Contained, Kind, contained, in_words
 from builder.records.kinds import Plate, SetMenu
 from builder.records.menus import EVERY_GUEST
 
@@ -145,7 +145,7 @@ def allergens_part(seen: Seen) -> Part:
     if seen.is_combo:
         words = list(sentences(found))
     else:
-        words = [f"May come with {in_words(found.contains)}."] if found.contains else []
+        words = _come_with(seen, found)
         words += [each for each in sentences(found) if not each.startswith("Contains ")]
         words += _unavoidable(seen)
     columns = (
@@ -168,10 +168,23 @@ def allergens_part(seen: Seen) -> Part:
     )
 
 
+def _come_with(seen: Seen, found: Contained) -> list[str]:
+    """What no guest gets around, as every one takes a plate with it, and what one may."""
+    whole = [c for c, row in seen.courses.items() if row.number("taken") > 1 - 1e-9]
+    sure = [kind for kind in found.contains if any(kind in _shared(seen, c) for c in whole)]
+    rest = [kind for kind in found.contains if kind not in sure]
+    kinds = (("Comes with", sure), ("May come with", rest))
+    return [f"{verb} {in_words(those)}." for verb, those in kinds if those]
+
+
+def _shared(seen: Seen, course: str) -> list[Kind]:
+    """What every plate of a course contains."""
+    each = [contained(seen.view.costed.content, p).contains for p, _ in seen.of_course(course)]
+    return [kind for kind in each[0] if all(kind in other for other in each)]
+
+
 def _unavoidable(seen: Seen) -> Iterator[str]:
     """Courses of which every plate contains an allergen."""
     for course in seen.courses:
-        each = [contained(seen.view.costed.content, p).contains for p, _ in seen.of_course(course)]
-        shared: list[Kind] = [kind for kind in each[0] if all(kind in other for other in each)]
-        if shared:
+        if shared := _shared(seen, course):
             yield f"Every plate of the course {course} contains {in_words(shared)}."

@@ -28,6 +28,11 @@ _ABOUT = (
 # The saving alone: what ends a gain in margin may well be known beside it.
 _ENDS_NOTHING, _SAVES_NOTHING = "no {} can end the saving", "no {} is {} enough to save"
 _WHATEVER = "never, whatever the {}"
+_WHOLE: SwapFigure = "break_even_cook_loss_whole"
+_STEPS = (
+    " By whole portions it is the most that may be lost: with the next portion that a piece does "
+    "not give the cost jumps."
+)
 _MARGINS = " Margins are after full plate cost, each plate at its own menu price."
 
 
@@ -67,8 +72,10 @@ def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
         *([Column("margin", "Margins are equal at", numeric=True)] if priced else []),
         Column("limit", "Saving is zero at", numeric=True),
     )
-    body = tuple(_limit_row(row, limit, priced) for limit in limits_of(view, plate, row))
-    about = _ABOUT + (_MARGINS if priced else "") + rests_on
+    found = list(limits_of(view, plate, row))
+    body = tuple(_limit_row(row, limit, priced) for limit in found)
+    steps = any(limit.limit == _WHOLE and row.known(_WHOLE) for limit in found)
+    about = _ABOUT + (_STEPS if steps else "") + (_MARGINS if priced else "") + rests_on
     name, caption = f"limits-{plate.id}", f"Break-even of {plate.title}"
     return Table(name, caption, columns, body, about=about)
 
@@ -172,7 +179,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     tries = _yield_of_cook(view, plate)
     figure: SwapFigure
     if row.number("counts_pieces") > 0:
-        figure = "break_even_cook_loss_whole"
+        figure = _WHOLE
         tries = ""  # by whole portions the saving jumps past nothing, so nothing shows it
         words = _whole_words(view, row, figure)
         margin: SwapFigure = "equal_margin_cook_loss_whole"
@@ -180,7 +187,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         unequal = words if row.number("same_cook") > 0 else _WHATEVER.format("loss")
         yield Limit(f"Cook loss{of}", "cook_loss", figure, 1.0, words, "", basis, margin, unequal)
     figure = "break_even_cook_loss"
-    words = _points(view, row, figure) or _no_loss(row.number("saving_by_weight"))
+    words = _points(view, row, figure) or _no_loss(row.number("saving_beside_loss"))
     slope = row.number("cook_dependent_gap")
     equal: SwapFigure = "equal_margin_cook_loss"
     unequal = _WHATEVER.format("loss")

@@ -83,9 +83,9 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> li
     change = row.as_read("margin_change")
     if not math.isfinite(change):
         return [f"What {plate.title} saves against {benchmark.title} is not known."]
-    earns, food = _earns_words(view, plate, benchmark, row, change), _food_words(row)
     equal = _equal_words(row) if change < 0 < row.as_read("food_saving") else ""
-    return [f"{earns}.", f"{food}.", *([equal] if equal else [])]
+    found = *_earns_words(view, plate, benchmark, row, change), f"{_food_words(row)}.", equal
+    return [each for each in found if each]
 
 
 def _equal_words(row: SwapRow) -> str:
@@ -103,15 +103,30 @@ def _equal_words(row: SwapRow) -> str:
     return f"At a menu price of {equal}{sure} it would earn as much."
 
 
-def _earns_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow, change: float) -> str:
-    """What the owner gets: the change of margin a plate and a year, at both menu prices."""
+def _earns_words(
+    view: View, plate: Plate, benchmark: Plate, row: SwapRow, change: float
+) -> tuple[str, ...]:
+    """What the owner gets: the change of margin a plate and a year, at both menu prices.
+
+    Where its interval holds the other side, too, the sentence that leads says that instead of
+    the year, which follows.
+    """
     if not change:
-        return f"{plate.title} earns as much a plate as {benchmark.title}"
-    amount, side = row.text("margin_change").lstrip(MINUS), "more" if change > 0 else "less"
-    year = row.text("margin_change_a_year").lstrip(MINUS)
-    known = row.known("margin_change_a_year")
-    yearly = f", {year} a year at {count_words(view, benchmark, row)}" if known else ""
-    return f"{plate.title} earns {amount} {side} a plate than {benchmark.title}{yearly}"
+        return (f"{plate.title} earns as much a plate as {benchmark.title}.",)
+    amount = row.text("margin_change").lstrip(MINUS)
+    side, other = ("more", "less") if change > 0 else ("less", "more")
+    earns = f"{plate.title} earns {amount} {side} a plate than {benchmark.title}"
+    year = f"{row.text('margin_change_a_year').lstrip(MINUS)} a year"
+    at = f" at {count_words(view, benchmark, row)}" if row.known("margin_change_a_year") else ""
+    if is_open(row):
+        return f"{earns} as written, but may earn {other}.", f"That is {year}{at}." if at else ""
+    return (f"{earns}, {year}{at}." if at else f"{earns}.",)
+
+
+def is_open(row: SwapRow) -> bool:
+    """Whether the interval of the margin change has both a gain and a loss in it."""
+    low, high = row.numbers("margin_change_low", "margin_change_high")
+    return low < 0 < high and math.isfinite(high - low)
 
 
 def _food_words(row: SwapRow) -> str:
@@ -146,7 +161,7 @@ def payback_tile(row: SwapRow, unknown: str) -> FigureTile:
         label = "The full plate cost saved pays for the equipment in"
         return row.tile("payback", label=label, note=unknown)
     if change <= 0:
-        label, why = "The margin gained pays for the equipment", "as it earns no more"
-        return FigureTile(label, "never", note="; ".join(filter(None, (why, unknown))))
+        label, why = "The margin gained pays for the equipment", "it earns no more"
+        return FigureTile(label, "not as priced", note="; ".join(filter(None, (why, unknown))))
     label = "The margin gained pays for the equipment in"
     return row.tile("payback_by_margin", label=label, note=unknown)

@@ -124,6 +124,20 @@ def test_a_plate_of_whole_portions_has_equal_margins_at_a_loss_by_weight_too() -
     assert margins(page)["Cook loss, by weight"][0] != NONE
 
 
+def test_a_plate_without_a_piece_weight_meets_what_the_benchmark_costs_on_the_menu() -> None:
+    """By hand: a batch costs 70. Large of 210 g is charged on 19 whole portions of 4 kg.
+
+    Small of 160 g is charged by weight, so it costs as much where 5 kg leave 19 x 160 g, 60.8 %.
+    """
+    files = kitchen(
+        cooks__b=COOK.replace("piece: {weight: 5 kg}\n", ""),
+        plates__large=PLATE.format(cook="a", portion=210, price=20),
+        plates__small=PLATE.format(cook="b", portion=160, price=20),
+    )
+    limit, words = limits(page_of(files))["Cook loss, by weight"]
+    assert (limit, words) == ("39.2%", "19.2 points more than today's loss")
+
+
 def test_a_plate_without_a_cut_says_so_and_has_no_cook_loss() -> None:
     page = page_of(kitchen(plates__small="menu: mains\nprice: 20\nhands-on: 15 min\n"))
     found = limits(page)

@@ -14,9 +14,11 @@ from builder.pages.components import Chart, Form, FormNote
 from builder.pages.cooks import cook_page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.docstrings import summary
+from builder.pages.plates import plate_page
 from builder.pages.schedule import schedule_pages
 from builder.pages.swap_limits import limits
 from builder.pages.swaps import pairs, swap_pages
+from builder.records.kinds import Swap
 from tests.live.test_recomputed import KITCHENS, view_of
 from tests.pages_data.kitchens import by_path, html_of, text_of
 from tests.pages_data.opened import demo_view
@@ -108,6 +110,26 @@ def test_how_far_a_limit_lies_off_is_the_difference_of_what_is_printed(name: str
                 assert abs(abs(off) - float(said)) <= half + 1e-9, (plate.id, now, limit, said)
                 seen += 1
     assert seen > (3 if name == "demo" else 0)
+
+
+@pytest.mark.parametrize("swap", CONTENT.swaps.values(), ids=lambda swap: swap.id)
+def test_a_gain_that_may_be_a_loss_is_not_said_as_sure(swap: Swap) -> None:
+    """The words follow the interval of the tile: both signs in it, or one."""
+    said = plain(text_of(html_of(by_path(swap_pages(VIEW))[f"swaps/{swap.id}.html"])))
+    for plate, row in pairs(VIEW, swap):
+        low, high = row.numbers("margin_change_low", "margin_change_high")
+        words = re.findall(rf"{plate.title} earns [^.]*[.]\d\d (?:more|less) a plate[^.]*\.", said)
+        assert words
+        assert all(("as written, but may earn" in each) == (low < 0 < high) for each in words)
+
+
+def test_a_portion_of_pieces_is_of_no_size_that_a_batch_decides() -> None:
+    """A leg stays a leg: 60 legs for 180 guests are not 62 g each."""
+    said = plain(text_of(html_of(plate_page(VIEW, CONTENT.plates["duck-leg-plate"]))))
+    assert "Portion if one batch must do" not in said
+    assert "as purchased gives 60 portions." in said
+    said = plain(text_of(html_of(plate_page(VIEW, CONTENT.plates["chuck-steak"]))))
+    assert "Portion if one batch must do" in said
 
 
 def test_what_a_piece_gives_at_more_loss_is_what_it_still_gives() -> None:
