@@ -139,7 +139,12 @@ def _equipment(view: View) -> Table:
         Column("life", "Hours of use", numeric=True, about="that it is expected to last"),
         Column("charge", "Charge", numeric=True, about="what an hour of use costs"),
         Column("standby", "Standby", numeric=True, about="mean draw at temperature, measured"),
-        Column("cooks", "Cooks", numeric=True, about="number of cooks that use it"),
+        Column(
+            "cooks",
+            "Cooks",
+            numeric=True,
+            about="cooks done in it, chilling not counted",
+        ),
     )
     gear = view.costed.content.kitchen.equipment
     rows = tuple(_gear_row(view, str(name), item) for name, item in gear.items())

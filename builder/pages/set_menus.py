@@ -243,7 +243,7 @@ def _cost_part(seen: Seen) -> Part:
         Column("food", "Food", numeric=True),
         Column("work", "Labour", numeric=True),
         Column("process", "Process", numeric=True),
-        Column("dearest", "Costs most"),
+        Column("dearest", "Costs most after supplement"),
     )
     body = [
         Row(

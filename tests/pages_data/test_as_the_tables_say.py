@@ -12,8 +12,10 @@ from builder.costing.left_out import made_without_energy
 from builder.engine.methods import METHODS
 from builder.pages.components import Chart, Form, FormNote
 from builder.pages.cooks import cook_page
+from builder.pages.cuts import cut_list_page, cut_page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.docstrings import summary
+from builder.pages.pantry import item_page
 from builder.pages.plates import plate_page
 from builder.pages.schedule import schedule_pages
 from builder.pages.swap_limits import limits
@@ -130,6 +132,25 @@ def test_a_portion_of_pieces_is_of_no_size_that_a_batch_decides() -> None:
     assert "as purchased gives 60 portions." in said
     said = plain(text_of(html_of(plate_page(VIEW, CONTENT.plates["chuck-steak"]))))
     assert "Portion if one batch must do" in said
+
+
+def test_a_cut_is_bought_as_its_price_is_written_and_served_as_it_is_on_the_menu() -> None:
+    """Legs cost 4.70 each; of seven cooks of chuck three are on plates, the 24 h one cheapest."""
+    legs = cut_page(VIEW, CONTENT.cuts["duck-leg"])
+    assert legs.lead.startswith("Duck leg is bought at $4.70 each ($17.74/kg)")
+    row = VIEW.batch(CONTENT.cooks["chuck-roll-24h"])
+    cost = row.text("cost_per_servable_kg")
+    lead = cut_page(VIEW, CONTENT.cuts["beef-chuck-roll"]).lead
+    assert lead.endswith(f" comes to {cost} servable as Chuck roll 24h.")
+    said = plain(text_of(html_of(cut_list_page(VIEW))))
+    assert f"$13.60/kg 7 {cost}" in said
+
+
+def test_what_is_used_whole_is_not_said_to_cost_what_it_costs() -> None:
+    """All of the anchovies is used, 81 % of the potatoes."""
+    anchovies, potatoes = (item_page(VIEW, CONTENT.pantry[i]) for i in ("anchovies", "potatoes"))
+    assert anchovies.lead == "Bought at $34.00/kg, all of it used."
+    assert "81.0% of it is used, so that it costs" in potatoes.lead
 
 
 def test_what_a_piece_gives_at_more_loss_is_what_it_still_gives() -> None:
