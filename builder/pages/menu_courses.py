@@ -145,9 +145,8 @@ def allergens_part(seen: Seen) -> Part:
     if seen.is_combo:
         words = list(sentences(found))
     else:
-        words = _come_with(seen, found)
+        words = list(_come_with(seen, found))
         words += [each for each in sentences(found) if not each.startswith("Contains ")]
-        words += _unavoidable(seen)
     columns = (
         Column("course", "Course"),
         Column("plate", "Plate"),
@@ -168,13 +167,13 @@ def allergens_part(seen: Seen) -> Part:
     )
 
 
-def _come_with(seen: Seen, found: Contained) -> list[str]:
-    """What no guest gets around, as every one takes a plate with it, and what one may."""
-    whole = [c for c, row in seen.courses.items() if row.number("taken") > 1 - 1e-9]
-    sure = [kind for kind in found.contains if any(kind in _shared(seen, c) for c in whole)]
-    rest = [kind for kind in found.contains if kind not in sure]
-    kinds = (("Comes with", sure), ("May come with", rest))
-    return [f"{verb} {in_words(those)}." for verb, those in kinds if those]
+def _come_with(seen: Seen, found: Contained) -> Iterator[str]:
+    """What every plate of a course contains, then what else a guest may come across."""
+    yield from _unavoidable(seen)
+    shared = [kind for course in seen.courses for kind in _shared(seen, course)]
+    rest = [kind for kind in found.contains if kind not in shared]
+    if rest:
+        yield f"May {'also ' if shared else ''}come with {in_words(rest)}."
 
 
 def _shared(seen: Seen, course: str) -> list[Kind]:
