@@ -34,13 +34,15 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[st
 def answer(view: View, found: list[tuple[Plate, SwapRow]], benchmark: Plate) -> list[str]:
     """What a swap comes to: a sentence that leads, then a paragraph for each challenger.
 
-    The challenger that fails leads, else the one that earns most.
+    The challenger that fails leads, else the one that earns most of those without a doubt.
     """
 
-    def first(each: tuple[Plate, SwapRow]) -> tuple[bool, float]:
+    def first(each: tuple[Plate, SwapRow]) -> tuple[bool, bool, float]:
         plate, row = each
         change = row.as_read("margin_change")
-        return not plate_faults(view, plate), -change if math.isfinite(change) else math.inf
+        doubtful = bool(doubt_of(view, plate, benchmark))
+        gain = -change if math.isfinite(change) else math.inf
+        return not plate_faults(view, plate), doubtful, gain
 
     (lead, *rest), *others = (
         verdict(view, plate, benchmark, row) for plate, row in sorted(found, key=first)

@@ -200,6 +200,19 @@ def test_what_the_owner_gets_leads_and_the_price_that_would_bring_it(
     assert ("At a menu price of $19.30 it would earn as much." in page.answer) is (price == "19")
 
 
+def test_a_challenger_in_doubt_does_not_lead_one_that_is_known() -> None:
+    """A cook of which nobody wrote the loss leaves most, so that its plate seems to earn most."""
+    files = kitchen(
+        cooks__b=COOK.replace("loss: 20 %\n", ""),
+        plates__small=PLATE.format(cook="a", portion=160, price=20),
+        plates__unsure=PLATE.format(cook="b", portion=160, price=20),
+        swaps__swap="benchmark: large\nchallengers: [unsure, small]\n",
+    )
+    page = page_of(files)
+    assert page.lead.startswith("Small earns $0.70 more a plate than Large")
+    assert any(text.startswith("What Unsure saves against Large is in doubt") for text in page.also)
+
+
 @pytest.mark.parametrize(
     ("currency", "says"),
     [
