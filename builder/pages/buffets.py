@@ -142,7 +142,8 @@ def _list_page(found: list[Seen]) -> Page:
 
 
 def _over_words(found: list[Seen]) -> str:
-    return f"; {sum(seen.over_target for seen in found)} above the food cost aimed at"
+    over = sum(seen.over_target for seen in found)
+    return f"; {over or 'none'} above the food cost aimed at"
 
 
 def _tone(seen: Seen) -> Tone:

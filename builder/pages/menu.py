@@ -180,7 +180,7 @@ def _answer(view: View) -> list[str]:
         return [f"{number_of(len(plates), 'plate')}, with all costs side by side.", *also]
     aimed = view.kitchen.text("food_cost_target")
     return [
-        f"Food cost is above the {aimed} of the price aimed at on {over} of "
+        f"Food cost is above the {aimed} of the price aimed at on {over or 'none'} of "
         f"{number_of(len(plates), 'plate')}.",
         *also,
     ]

@@ -126,7 +126,7 @@ def _over_words(found: list[Seen], count: str) -> str:
     if not found or not found[0].row.known("food_cost_target"):
         return ""
     over, aimed = sum(seen.over_target for seen in found), found[0].row.text("food_cost_target")
-    return f"Food cost is above the {aimed} of the price aimed at on {over} of {count}."
+    return f"Food cost is above the {aimed} of the price aimed at on {over or 'none'} of {count}."
 
 
 # A menu
