@@ -73,7 +73,7 @@ def _lead(view: View) -> str:
         verb = "does" if len(over) == 1 else "do"
         names = ", ".join(gear_name(view, name) for name in over)
         return f"{names} {verb} not hold what {week} asks of it."
-    known = [name for name in rows if view.equipment(name).known("use")]
+    known = [name for name in rows if _is_counted(view, name)]
     if not known:
         return "How much of the equipment's week is used is not known."
     busiest = max(known, key=lambda name: view.equipment(name).number("use"))
