@@ -99,8 +99,8 @@ def read_back(unit: str, text: str) -> tuple[float, float]:
 def agrees(unit: str, text: str, value: float, width: float = math.nan) -> bool:
     """Whether a text is the value to half its last digit; an estimate lies on its own side.
 
-    Money and weeks with an interval, `width` wide, have two digits of that, and coins of noughts after it;
-    what is asked for is not below the value.
+    Money and weeks with an interval, `width` wide, have two digits of that, coins
+    of noughts after it; what is asked for is not below the value.
     """
     found, half = read_back(unit, text)
     name, _, way = unit.partition(" ")
