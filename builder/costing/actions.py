@@ -53,8 +53,8 @@ def worth_of_action(money: float, chance: float) -> float:
     more, if as many are sold, and the chance that the food cost is above the target. Of a
     weighing it is what the next test takes off half the interval of a month's margin, which
     is as good as certain. Plates that sell fewer than ten a month are not ranked, nor is a
-    swap that loses margin, saves nothing, or either of whose cooks does not meet the rules, nor
-    what rests on a cost in doubt.
+    swap that loses margin, saves nothing, is decided on already, or either of whose cooks does
+    not meet the rules, nor what rests on a cost in doubt.
 
     Formula: money x chance.
 

@@ -325,8 +325,8 @@ def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     gear = content.kitchen.equipment[name] if name else None
     if clash.kind is ClashKind.NUMBER:
         there = gear.how_many.text if gear and gear.how_many else "1"
-        take = "takes" if len(whose) == 1 else "take"
-        return f"{cooks} {take} {clash.needed} of {title} at once, of {there}, {span}"
+        need, are = "needs" if len(whose) == 1 else "need", "is" if there == "1" else "are"
+        return f"{title}: {cooks} {need} {clash.needed} at once, {span}; there {are} {there}"
     holds = gear.holds if gear else None
     room = f", which holds {style.weight(holds.value)}" if holds else ""
     load = style.weight(clash.load_kg)

@@ -37,19 +37,19 @@ def equal_margin_wage(loaded_wage: Column, margin_change: Column, extra_hours: C
 
 @formula(SWAP, unit="factor", source="root of a / y + b = 0 [our derivation]")
 def equal_margin_yield_factor(
-    cook_dependent_gap: Column, saving_by_weight: Column, saving: Column, margin_change: Column
+    cook_dependent_gap: Column, saving_beside_loss: Column, saving: Column, margin_change: Column
 ) -> Column:
-    """Factor on the cook's yield at which both plates, costed by weight, leave the same margin.
+    """Factor on the cook's yield at which both plates leave the same margin.
 
-    Not known where no yield brings them there.
+    Costed as the saving is that a loss moves. Not known where no yield brings them there.
     """
-    left = cook_dependent_gap + saving_by_weight - saving + margin_change
+    left = cook_dependent_gap + saving_beside_loss - saving + margin_change
     return cook_dependent_gap / either(cook_dependent_gap * left > 1e-12, left, float("nan"))
 
 
 @formula(SWAP, unit="share", source="root of a / y + b = 0 [our derivation]")
 def equal_margin_cook_loss(cook_yield: Column, equal_margin_yield_factor: Column) -> Column:
-    """Cook loss of the challenger at which both plates, costed by weight, leave the same margin.
+    """Cook loss of the challenger by weight at which both plates leave the same margin.
 
     All that does not go on from the cook counts as its loss. Not known where no loss from
     nothing up brings them there.

@@ -152,6 +152,23 @@ def payback(invested: Column, saving_a_week: Column) -> Column:
     return invested / either(pays, saving_a_week, float("nan"))
 
 
+@formula(
+    SWAP,
+    unit="week",
+    source="simple payback: common practice, no published source",
+    as_sure_as="margin_change_a_year",
+)
+def payback_by_margin(invested: Column, margin_change: Column, swap_count: Column) -> Column:
+    """Weeks of margin gained that pay for equipment bought for the swap.
+
+    What the menu prices give up is off the gain, and so is the equipment's own charge a plate.
+    Not known where nothing is bought, or no more is earned.
+    """
+    gain = margin_change * swap_count
+    pays = (gain > 0) & (invested > 0)
+    return invested / either(pays, gain, float("nan"))
+
+
 @formula(SWAP, unit="kg", source=LINEAR)
 def challenger_price_slope(
     challenger_food_factor: Column,
@@ -261,13 +278,23 @@ def cook_dependent_gap(
     return either(moved_cooks + uncooked > 0, float("nan"), own - same_cook * other)
 
 
+@formula(SWAP, unit="money", source=DIFFERENCE)
+def saving_beside_loss(saving: Column, saving_by_weight: Column, counts_pieces: Column) -> Column:
+    """Saving that a challenger's loss by weight moves.
+
+    Both plates by weight where the menu counts the challenger's portions whole, else the
+    challenger by weight, as it is on the menu, against the benchmark as it is on the menu.
+    """
+    return either(counts_pieces > 0, saving_by_weight, saving)
+
+
 @formula(SWAP, unit="factor", source="root of a / y + b = 0 [our derivation]")
-def break_even_yield_factor(cook_dependent_gap: Column, saving_by_weight: Column) -> Column:
-    """Factor on the cook's yield at which the saving by weight is zero.
+def break_even_yield_factor(cook_dependent_gap: Column, saving_beside_loss: Column) -> Column:
+    """Factor on the cook's yield at which the saving, the challenger by weight, is zero.
 
     Not known where no yield can end it.
     """
-    left = cook_dependent_gap + saving_by_weight
+    left = cook_dependent_gap + saving_beside_loss
     return cook_dependent_gap / either(cook_dependent_gap * left > 1e-12, left, float("nan"))
 
 
@@ -279,7 +306,7 @@ def cook_loss(cook_yield: Column) -> Column:
 
 @formula(SWAP, unit="share", source="root of a / y + b = 0 [our derivation]")
 def break_even_cook_loss(cook_yield: Column, break_even_yield_factor: Column) -> Column:
-    """Cook loss of the challenger at which the saving by weight is zero.
+    """Cook loss of the challenger by weight at which the saving is zero.
 
     All that does not go on from the cook counts as its loss; what its by-products are worth
     stands still. Not known where no loss from nothing up brings the saving to zero.

@@ -105,7 +105,7 @@ def _list_table(found: list[Seen]) -> Table:
     columns = (
         Column("what", "Counter or buffet"),
         Column("price", "Price", numeric=True),
-        Column("cost", "Food, by weight taken", numeric=True),
+        Column("cost", "Food, by weight sold or eaten", numeric=True),
         Column("guest", "Food a guest", numeric=True),
         Column("share", "Food cost %", numeric=True),
         Column("week", "Margin a week", numeric=True),
@@ -142,7 +142,8 @@ def _list_page(found: list[Seen]) -> Page:
 
 
 def _over_words(found: list[Seen]) -> str:
-    return f"; {sum(seen.over_target for seen in found)} above the food cost aimed at"
+    over = sum(seen.over_target for seen in found)
+    return f"; {over or 'none'} above the food cost aimed at"
 
 
 def _tone(seen: Seen) -> Tone:
@@ -285,13 +286,13 @@ def _doubt_note(seen: Seen, record: Cook | PantryItem) -> str:
 
 def _price_part(seen: Seen) -> Part | None:
     row, weight = seen.row, seen.buffet.by_weight
-    share = row.text("food_cost_target")
+    share, by = row.text("food_cost_target"), "by weight sold" if weight else "by weight eaten"
     lines: list[tuple[BuffetFigure, str]] = [
         ("taken_weight", "Sold of what is put out" if weight else "Eaten by a guest"),
         ("left_cost", "Food that is left over, less its worth"),
-        ("food_cost", "Food put out, with seasoning, less what is left is worth"),
-        ("cost_per_kg_sold", "Food, by weight taken"),
-        ("full_cost_per_kg_sold", "Food, labour and process, by weight taken"),
+        ("food_cost", "Food put out, with seasoning, less the worth of what is left"),
+        ("cost_per_kg_sold", f"Food, {by}"),
+        ("full_cost_per_kg_sold", f"Food, labour and process, {by}"),
         ("price_per_kg_ex_tax", "Price by weight, ex tax"),
         ("margin_per_kg", "Margin by weight sold"),
         ("price_ex_tax", "Paid for it, ex tax"),

@@ -226,7 +226,7 @@ def _class_table(view: View, entry: Entry) -> Table:
 
 def _record_table(view: View, entry: Entry) -> Table:
     rows = (
-        Row((_named(view, each.path, each.title), Cell(WHAT[each.what]), Cell(each.before or "–")))
+        Row((_named(view, each.path, each.title), Cell(_what(each)), Cell(_before(each) or "–")))
         for each in entry.records
     )
     columns = ("Record", "What", "Earlier name")
@@ -238,15 +238,25 @@ def _record_table(view: View, entry: Entry) -> Table:
     )
 
 
+def _before(move: RecordMove) -> str:
+    """The earlier name of a record; none where only its file has another one."""
+    return "" if move.before == move.title else move.before
+
+
+def _what(move: RecordMove) -> str:
+    of_file = move.what == "renamed" and not _before(move)
+    return "File renamed" if of_file else WHAT[move.what]
+
+
 def _columns(labels: Sequence[str]) -> tuple[Column, ...]:
     return tuple(Column(label.lower().replace(" ", "-"), label) for label in labels)
 
 
 def record_line(move: RecordMove) -> str:
     """A record that came, went or has another name, in a line of a feed."""
-    if move.what == "renamed":
+    if move.what == "renamed" and _before(move):
         return f"Renamed: {move.before} is now {move.title}."
-    return f"{WHAT[move.what]}: {move.title}."
+    return f"{_what(move)}: {move.title}."
 
 
 def _further() -> Part:

@@ -39,7 +39,7 @@ from builder.pages.remarks import remarks
 from builder.pages.tries import tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, plates_doubt
 from builder.pages.values import shown
-from builder.pages.view import View
+from builder.pages.view import FigureRow, View
 from builder.pages.waterfalls import Bar, waterfall
 
 PATH = "counts.html"
@@ -164,8 +164,14 @@ def _lead(seen: Seen) -> Text:
     amount = _amount(seen, "difference")
     return (
         f"Food cost {actual} of sales against {planned} on paper: {amount} "
-        f"{'more' if by > 0 else 'less'} than the plates sold should cost."
+        f"{'more' if by > 0 else 'less'} than the plates sold should cost{_chance(row)}."
     )
+
+
+def _chance(row: FigureRow[CountFigure]) -> str:
+    """That the difference may as well be none, where its interval says so."""
+    low, high = row.numbers("difference_low", "difference_high")
+    return "; that may be chance" if low < 0 < high else ""
 
 
 def _doubt(seen: Seen) -> str:
@@ -210,7 +216,7 @@ def _tiles(seen: Seen) -> Figures:
         ),
         sure_tile(row, "difference", row.tile("difference")),
     )
-    sales = row.tile("sales", label="Sales ex tax")
+    sales = row.tile("sales", label="Sales ex tax", note="at today's menu prices")
     return Figures((*doubted(costs, _doubt(seen)).tiles, sales))
 
 

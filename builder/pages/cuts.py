@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.costing.spreads import AP_PRICE
 from builder.display.words import listed
 from builder.pages.allergens import allergens_part
-from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
+from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term, Text
 from builder.pages.how_sure import jump_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import (
@@ -28,11 +28,13 @@ from builder.pages.unknown import IN_DOUBT, cook_note, full_cost_words, loss_not
 from builder.pages.view import View
 from builder.pages.warned import notices_of
 from builder.pages.withheld import WITHHELD, WithheldError, seen
+from builder.quantities import Dimension
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut, Plate
 from builder.records.listed import benchmark_of
 
 NAV = "~/cuts.html"
+_CHEAPEST = "cost of servable weight, of the cooks on the menu where there are any"
 
 
 def _cooks_of(view: View, cut: Cut) -> list[Cook]:
@@ -94,7 +96,7 @@ def _how_used(view: View, cut: Cut, cooks: list[Cook]) -> str:
 def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
     if view.cut(cut).hides("ap_price"):
         raise WithheldError
-    price = view.cut(cut).text("ap_price")
+    price = _bought(view, cut)
     if not view.grants("cooks", "plates"):
         return [f"{cut.title} is bought at {price}."]
     if not cooks:
@@ -104,7 +106,7 @@ def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
     cooks = _trusted(view, cooks)
     if not cooks:
         return [f"{cut.title} is bought at {price}; what it costs servable is in doubt."]
-    best = min(cooks, key=lambda cook: view.batch(cook).number("cost_per_servable_kg"))
+    best = min(_sold(view, cooks), key=lambda c: view.batch(c).number("cost_per_servable_kg"))
     row = view.batch(best)
     cheapest, share, factor = row.texts(
         "cost_per_servable_kg", "overall_yield", "cost_factor_per_kg"
@@ -115,6 +117,21 @@ def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
         f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}.",
         f"{share} of the weight reaches the plate{times}.",
     ]
+
+
+def _bought(view: View, cut: Cut) -> Text:
+    """The price of a cut by weight, after the one by the piece where it is bought so."""
+    by_weight, current = view.cut(cut).text("ap_price"), view.costed.prices.get(cut.id)
+    if current is None or current.price.dimension is not Dimension.COUNT:
+        return by_weight
+    return f"{view.style.money(current.price.value)} each ({by_weight})"
+
+
+def _sold(view: View, cooks: list[Cook]) -> list[Cook]:
+    """Of some cooks those on plates of the menu; all of them where none is, or nobody may know."""
+    if not view.grants("plates"):
+        return cooks
+    return [cook for cook in cooks if view.uses.plates_of_cook.get(cook.id)] or cooks
 
 
 def _trusted(view: View, cooks: list[Cook]) -> list[Cook]:
@@ -282,7 +299,7 @@ def cut_list_page(view: View) -> Page:
         Column("supplier", "Supplier"),
         Column("price", "AP price", numeric=True),
         Column("cooks", "Cooks", numeric=True),
-        Column("best", "Cheapest servable", numeric=True, about="cost of servable weight"),
+        Column("best", "Cheapest servable", numeric=True, about=_CHEAPEST),
     )
     body = tuple(_list_row(view, cut) for cut in cuts)
     return Page(
@@ -315,7 +332,7 @@ def _best(view: View, cooks: list[Cook]) -> Cell:
     """What the cheapest servable kilogram of a cut costs."""
     if ("batch", "cost_per_servable_kg") in view.hidden:
         return Cell(WITHHELD)
-    batches = [view.batch(cook) for cook in _trusted(view, cooks)]
+    batches = [view.batch(cook) for cook in _sold(view, _trusted(view, cooks))]
     best = min(batches, key=lambda b: b.number("cost_per_servable_kg"), default=None)
     return Cell("–") if best is None else best.cell("cost_per_servable_kg")
 

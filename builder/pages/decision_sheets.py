@@ -24,7 +24,7 @@ from builder.pages.components import (
 )
 from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.form_pieces import line, noted_row
-from builder.pages.how_sure import between
+from builder.pages.how_sure import LOST, between
 from builder.pages.parts import ALLERGENS, form_path, gear_name, page_of
 from builder.pages.portions import portion_note
 from builder.pages.stages import basis
@@ -196,8 +196,8 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
 
 
 def _point(cell: Cell) -> Cell:
-    """A limit for paper, or why there is none; the interval of one is on the swap's page."""
-    return cell if cell.text == "–" else replace(cell, note="")
+    """A limit for paper, or why there is none or no interval; this is on the swap's page."""
+    return cell if cell.text == "–" or cell.note == LOST else replace(cell, note="")
 
 
 def _capacity(view: View, plate: Plate) -> str:

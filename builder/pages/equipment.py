@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.costing.weekly_counts import counts_of
+from builder.display.words import listed
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.pages.figure_names import BatchFigure, EquipmentFigure
 from builder.pages.parts import gear_name, links, part, present, record_cell
@@ -72,11 +73,14 @@ def _lead(view: View) -> str:
         verb = "does" if len(over) == 1 else "do"
         names = ", ".join(gear_name(view, name) for name in over)
         return f"{names} {verb} not hold what {week} asks of it."
-    busiest = max(rows, key=lambda name: view.equipment(name).number("use"))
+    known = [name for name in rows if _is_counted(view, name)]
+    if not known:
+        return "How much of the equipment's week is used is not known."
+    busiest = max(known, key=lambda name: view.equipment(name).number("use"))
     used = view.equipment(busiest).text("use")
-    return (
-        f"Everything holds {week}; {gear_name(view, busiest)} is the busiest, {used} of its hours."
-    )
+    unknown = listed([gear_name(view, name) for name in rows if name not in known])
+    what = f"All but {unknown}, whose use is not known, hold" if unknown else "Everything holds"
+    return f"{what} {week}; {gear_name(view, busiest)} is the busiest, {used} of its hours."
 
 
 def _week_table(view: View, names: list[str]) -> Table:

@@ -281,16 +281,16 @@ SwapFigure: TypeAlias = Literal[
     "food_saving_low", "invested", "later_credit", "loaded_wage", "loss_moves_portions",
     "margin_change", "margin_change_a_month", "margin_change_a_year",
     "margin_change_a_year_high", "margin_change_a_year_low", "margin_change_high",
-    "margin_change_low", "moved_cooks", "payback", "pieces", "portion_pieces",
-    "portion_weights_to_break_even", "portion_weights_to_equal_margin",
+    "margin_change_low", "moved_cooks", "payback", "payback_by_margin", "pieces",
+    "portion_pieces", "portion_weights_to_break_even", "portion_weights_to_equal_margin",
     "portions_at_break_even", "portions_by_weight", "portions_to_break_even",
     "portions_to_equal_margin", "price_ex_tax", "price_factor", "price_for_equal_margin",
     "price_for_equal_margin_high", "price_for_equal_margin_low", "price_slope", "prime_saving",
     "promised_since", "same_cook", "same_cut", "saving", "saving_a_week", "saving_a_week_high",
     "saving_a_week_low", "saving_a_year", "saving_a_year_high", "saving_a_year_low",
-    "saving_by_weight", "saving_high", "saving_low", "sold_a_week_since", "sold_since",
-    "spare_portion_worth", "swap_count", "swap_forecast", "uncooked", "weeks_open",
-    "weeks_since",
+    "saving_beside_loss", "saving_by_weight", "saving_high", "saving_low", "sold_a_week_since",
+    "sold_since", "spare_portion_worth", "swap_count", "swap_forecast", "uncooked",
+    "weeks_open", "weeks_since",
 ]
 
 CandidateFigure: TypeAlias = Literal[

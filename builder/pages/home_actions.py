@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 
 from builder.costing.actions import Action, new_prices, ranked, swaps, weighings
 from builder.display.chances import month_as_read
+from builder.display.words import listed
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.how_sure import input_name
 from builder.pages.menu import class_doubt, class_of
@@ -24,22 +26,53 @@ def actions(view: View) -> list[Action]:
         (swap, plate)
         for swap in view.costed.content.swaps.values()
         for plate, row in pairs(view, swap)
-        if saves(view, swap, plate, row)
+        if saves(view, swap, plate, row) and not swap.decision(plate.id, view.costed.content.as_of)
     ]
     costed = view.costed
     return ranked([*swaps(costed, paying), *new_prices(costed), *weighings(costed)])
 
 
 def worth_words(view: View, found: Sequence[Action]) -> str:
-    """How many of the listed rows pay, and the sum of what they say a month."""
-    rows = [_as_read(view, each) for each in found[:MOST] if each.kind != "weigh"]
+    """How many of the listed rows pay, and the sum of what they say a month.
+
+    A plate that makes room for another brings nothing by a new price of its own, nor by a second
+    swap, so of rows on one plate the largest counts.
+    """
+    rows = _paying(found)
     if not rows:
         return ""
-    whole = all(amount.is_integer() for amount in rows)
-    worth = view.style.amounts(math.fsum(rows), 0 if whole else view.style.places)
+    best: dict[str, float] = {}
+    for each in rows:
+        sold = _sold_today(each)
+        best[sold] = max(best.get(sold, 0.0), _as_read(view, each))
+    whole = all(amount.is_integer() for amount in best.values())
+    worth = view.style.amounts(math.fsum(best.values()), 0 if whole else view.style.places)
     return (
         f"{number_of(len(rows), 'thing')} to do, worth about {worth} a month "
         f"{'if all of it works out' if len(rows) > 1 else 'if it works out'}."
+    )
+
+
+def _paying(found: Sequence[Action]) -> list[Action]:
+    """The listed rows that bring money."""
+    return [each for each in found[:MOST] if each.kind != "weigh"]
+
+
+def _sold_today(action: Action) -> str:
+    """The plate whose guests an action is about: the one repriced, or the one that makes room."""
+    return action.swap.benchmark if action.swap else action.plate.id
+
+
+def _either_words(view: View, found: Sequence[Action]) -> str:
+    """Which plates have several rows that rule each other out."""
+    times = Counter(map(_sold_today, _paying(found)))
+    plates = view.costed.content.plates
+    twice = [plates[name].title for name, count in times.items() if count > 1]
+    if not twice:
+        return ""
+    return (
+        f"Of several lines on one plate ({listed(twice)}) only one can be done: the sum takes the "
+        "largest."
     )
 
 
@@ -66,7 +99,12 @@ def actions_table(view: View, found: Sequence[Action]) -> Table:
         "What to do, the most money first",
         columns,
         tuple(_row(view, action) for action in found[:MOST]),
-        about=f"{left} more are worth less." if left > 0 else "",
+        about=" ".join(
+            filter(
+                None,
+                (_either_words(view, found), f"{left} more are worth less." if left > 0 else ""),
+            )
+        ),
         empty="Nothing is worth doing today, as far as the files say.",
     )
 

@@ -43,7 +43,7 @@ COARSE_SUMS = (
     "last digit."
 )
 _ENDLESS = "for a piece may give no whole portion"
-_LOST = "no interval: more than once in 20 it has no value"
+LOST = "not known within ends: more than once in 20 there is no such value"
 _LEFT_OUT = " Chances leave such cases out."
 _NAMES: dict[Node, str] = {
     YIELD: "yield of {label}",
@@ -78,7 +78,7 @@ def between(row: FigureRow[F], figure: F) -> Text:
         return Markup("at least {}, 19 times in 20; no upper end, {}").format(low, _ENDLESS)
     if high:
         return Markup("at most {}, 19 times in 20; no lower end, {}").format(high, _ENDLESS)
-    return _LOST if math.isfinite(row.view.width(row.table, figure, row.row)) else ""
+    return LOST if math.isfinite(row.view.width(row.table, figure, row.row)) else ""
 
 
 def sure_words(low: Text, high: Text, *, alike: bool) -> Markup:

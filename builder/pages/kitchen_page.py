@@ -139,7 +139,12 @@ def _equipment(view: View) -> Table:
         Column("life", "Hours of use", numeric=True, about="that it is expected to last"),
         Column("charge", "Charge", numeric=True, about="what an hour of use costs"),
         Column("standby", "Standby", numeric=True, about="mean draw at temperature, measured"),
-        Column("cooks", "Cooks", numeric=True, about="number of cooks that use it"),
+        Column(
+            "cooks",
+            "Cooks",
+            numeric=True,
+            about="cooks done in it, chilling not counted",
+        ),
     )
     gear = view.costed.content.kitchen.equipment
     rows = tuple(_gear_row(view, str(name), item) for name, item in gear.items())
@@ -175,17 +180,14 @@ def prices_page(view: View) -> Page:
     priced = list(_priced(view))
     lists = _lists(view)
     day = view.style.date(view.costed.content.as_of)
-    files = (
-        f"{len(lists)} price lists" if len(lists) > 1 else "the price list" if lists else "no list"
-    )
+    files = f"{len(lists)} price lists" if len(lists) > 1 else "the price list"
+    own = "the one in the item's own file"
+    newest = f"It is the newest price in {files} on or before that day, else {own}."
     return Page(
         path=PRICES,
         title="Prices",
         lead=f"What {number_of(len(priced), 'item')} bought cost as of {day}.",
-        also=(
-            f"It is the newest price in {files} on or before that day, else the one in the item's "
-            "own file.",
-        ),
+        also=(newest if lists else f"It is {own}, as there is no price list.",),
         nav=f"~/{PRICES}",
         sections=present(view.notices("prices"), _prices_table(view, priced), *lists),
     )

@@ -127,6 +127,10 @@ def month_words(view: View) -> str:
     return view.style.month((month.year, month.month))
 
 
+# What the till took may be less; its own page says so.
+_SALES, _AT_MENU = "Sales ex tax", "at today's menu prices"
+
+
 def _counted(view: View) -> bool:
     return view.kitchen.number("menu_sold") > 0
 
@@ -142,7 +146,7 @@ def _whole_menu(view: View) -> Figures | None:
     return Figures(
         (
             view.kitchen.tile("menu_sold", label=f"Plates sold in {month_words(view)}"),
-            view.kitchen.tile("menu_sales", label="Sales ex tax"),
+            view.kitchen.tile("menu_sales", label=_SALES, note=_AT_MENU),
             *doubted(costs, sold_doubt(view, view.costed.content.plates.values())).tiles,
         ),
         f"The menu in {month_words(view)}",
@@ -176,7 +180,7 @@ def _answer(view: View) -> list[str]:
         return [f"{number_of(len(plates), 'plate')}, with all costs side by side.", *also]
     aimed = view.kitchen.text("food_cost_target")
     return [
-        f"Food cost is above the {aimed} of the price aimed at on {over} of "
+        f"Food cost is above the {aimed} of the price aimed at on {over or 'none'} of "
         f"{number_of(len(plates), 'plate')}.",
         *also,
     ]
@@ -205,7 +209,7 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Chart | Fig
     yield Figures(
         (
             row.tile("section_sold", label=f"Sold in {month_words(view)}"),
-            row.tile("section_sales", label="Sales ex tax"),
+            row.tile("section_sales", label=_SALES, note=_AT_MENU),
             *doubted(tiles, sold_doubt(view, plates), but=("Dividing mix",)).tiles,
         ),
         f"{name.capitalize()} in {month_words(view)}",

@@ -24,7 +24,7 @@ from builder.pages.targets import is_over
 from builder.pages.unknown import missing_words, plates_doubt
 from builder.pages.values import capital
 from builder.pages.view import FigureRow, View
-from builder.records.contained import Kind, contained, in_words
+from builder.records.contained import Contained, Kind, contained, in_words
 from builder.records.kinds import Plate, SetMenu
 from builder.records.menus import EVERY_GUEST
 
@@ -145,9 +145,8 @@ def allergens_part(seen: Seen) -> Part:
     if seen.is_combo:
         words = list(sentences(found))
     else:
-        words = [f"May come with {in_words(found.contains)}."] if found.contains else []
+        words = list(_come_with(seen, found))
         words += [each for each in sentences(found) if not each.startswith("Contains ")]
-        words += _unavoidable(seen)
     columns = (
         Column("course", "Course"),
         Column("plate", "Plate"),
@@ -168,10 +167,23 @@ def allergens_part(seen: Seen) -> Part:
     )
 
 
+def _come_with(seen: Seen, found: Contained) -> Iterator[str]:
+    """What every plate of a course contains, then what else a guest may come across."""
+    yield from _unavoidable(seen)
+    shared = [kind for course in seen.courses for kind in _shared(seen, course)]
+    rest = [kind for kind in found.contains if kind not in shared]
+    if rest:
+        yield f"May {'also ' if shared else ''}come with {in_words(rest)}."
+
+
+def _shared(seen: Seen, course: str) -> list[Kind]:
+    """What every plate of a course contains."""
+    each = [contained(seen.view.costed.content, p).contains for p, _ in seen.of_course(course)]
+    return [kind for kind in each[0] if all(kind in other for other in each)]
+
+
 def _unavoidable(seen: Seen) -> Iterator[str]:
     """Courses of which every plate contains an allergen."""
     for course in seen.courses:
-        each = [contained(seen.view.costed.content, p).contains for p, _ in seen.of_course(course)]
-        shared: list[Kind] = [kind for kind in each[0] if all(kind in other for other in each)]
-        if shared:
+        if shared := _shared(seen, course):
             yield f"Every plate of the course {course} contains {in_words(shared)}."

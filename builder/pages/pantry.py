@@ -73,6 +73,8 @@ def _lead(view: View, item: PantryItem) -> str:
     if not item.of:
         bought = row.text("purchase_price")
         usable = row.text("usable_yield")
+        if row.as_read("usable_yield") == 1:
+            return f"Bought at {bought}, all of it used."
         return f"Bought at {bought}; {usable} of it is used, so that it costs {cost}."
     made = row.text("makes")
     return (

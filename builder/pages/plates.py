@@ -262,7 +262,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     costs = (
         row.tile("credit_per_portion", label="Less credits a portion"),
         row.tile("protein_cost", label="Protein on the plate"),
-        row.tile("cost_factor_per_portion"),
+        row.tile("cost_factor_per_portion", note="by weight" if whole else ""),
     )
     tiles = Figures(
         (
@@ -327,13 +327,14 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
         "portion_size_from": Column("size", "Portion if one batch must do", numeric=True),
     }
     left = set() if pieces else {"pieces", "whole"}
-    left |= set() if plate.cook else {"size"}
+    of_pieces = view.plate(plate).known("portion_pieces")
+    left |= set() if plate.cook and not of_pieces else {"size"}
     left |= set() if first.known("quantity_as_sold") else {"sold"}
     shown = {k: c for k, c in columns.items() if c.key not in left}
     body = tuple(Row(row.cells(*shown)) for row in orders)
     about = (
         f"One batch of {first.text('ap_weight')} as purchased gives "
-        f"{first.text('portions_from')} portions by weight."
+        f"{first.text('portions_from')} portions{'' if of_pieces else ' by weight'}."
         f"{portions.shared_cook(view, plate, plate.cook) if pieces else UNWEIGHED}"
         if plate.cook
         else ""

@@ -51,8 +51,11 @@ def menu_sales(view: View) -> Part | None:
         return None
     differing = [s for s in found if _differs(s[2])]
     words = view.style.month((view.costed.menu_month.year, view.costed.menu_month.month))
-    but = f"all but {number_of(len(differing), 'plate')}" if differing else "every plate"
-    about = f"The till took the menu's price for {but} in {words}."
+    counted = number_of(len(found), "plate")
+    price, of = "the menu's price", "each plate"
+    if differing:
+        price, of = "another price than the menu's", f"{len(differing)} of {counted}"
+    about = f"The till took {price} for {of} that it counted in {words}."
     table = _table(view, "till-differs", differing) if differing else None
     return part(
         "till",

@@ -126,7 +126,7 @@ def _over_words(found: list[Seen], count: str) -> str:
     if not found or not found[0].row.known("food_cost_target"):
         return ""
     over, aimed = sum(seen.over_target for seen in found), found[0].row.text("food_cost_target")
-    return f"Food cost is above the {aimed} of the price aimed at on {over} of {count}."
+    return f"Food cost is above the {aimed} of the price aimed at on {over or 'none'} of {count}."
 
 
 # A menu
@@ -243,7 +243,7 @@ def _cost_part(seen: Seen) -> Part:
         Column("food", "Food", numeric=True),
         Column("work", "Labour", numeric=True),
         Column("process", "Process", numeric=True),
-        Column("dearest", "Costs most"),
+        Column("dearest", "Costs most after supplement"),
     )
     body = [
         Row(

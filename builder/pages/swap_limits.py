@@ -7,11 +7,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from builder.display.chances import interval_places
+from builder.display.style import per_unit
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import SwapFigure
 from builder.pages.how_sure import between
 from builder.pages.parts import as_written
+from builder.pages.values import as_read
 from builder.pages.view import SwapRow, View
+from builder.quantities import Dimension
 from builder.records.chains import Phase
 from builder.records.kinds import Plate
 from builder.records.portions import cut_of
@@ -25,6 +28,11 @@ _ABOUT = (
 # The saving alone: what ends a gain in margin may well be known beside it.
 _ENDS_NOTHING, _SAVES_NOTHING = "no {} can end the saving", "no {} is {} enough to save"
 _WHATEVER = "never, whatever the {}"
+_WHOLE: SwapFigure = "break_even_cook_loss_whole"
+_STEPS = (
+    " By whole portions it is the most that may be lost: with the next portion that a piece does "
+    "not give the cost jumps."
+)
 _MARGINS = " Margins are after full plate cost, each plate at its own menu price."
 
 
@@ -64,8 +72,10 @@ def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
         *([Column("margin", "Margins are equal at", numeric=True)] if priced else []),
         Column("limit", "Saving is zero at", numeric=True),
     )
-    body = tuple(_limit_row(row, limit, priced) for limit in limits_of(view, plate, row))
-    about = _ABOUT + (_MARGINS if priced else "") + rests_on
+    found = list(limits_of(view, plate, row))
+    body = tuple(_limit_row(row, limit, priced) for limit in found)
+    steps = any(limit.limit == _WHOLE and row.known(_WHOLE) for limit in found)
+    about = _ABOUT + (_STEPS if steps else "") + (_MARGINS if priced else "") + rests_on
     name, caption = f"limits-{plate.id}", f"Break-even of {plate.title}"
     return Table(name, caption, columns, body, about=about)
 
@@ -114,7 +124,9 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     elif math.isfinite(limit) and price > 0:
         width = view.width("swap", "break_even_ap_price", row.row)
         places = max(interval_places(100 * width / price, 1), 0)
-        words = f"{view.style.signed_percent(limit / price - 1, places)} from today's price"
+        today, then = (_as_printed(view, row, each) for each in ("ap_price", "break_even_ap_price"))
+        change = then / today - 1 if today else limit / price - 1
+        words = f"{view.style.signed_percent(change, places)} from today's price"
     elif math.isfinite(limit):
         words = "it costs nothing today"
     elif abs(slope) <= 1e-12:
@@ -139,6 +151,13 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     )
 
 
+def _as_printed(view: View, row: SwapRow, figure: SwapFigure) -> float:
+    """A price per unit of weight as its cell writes it, so that a change is one of what is read."""
+    per = per_unit(view.style.unit(Dimension.MASS))
+    width = view.width("swap", figure, row.row) * per
+    return as_read(view.style, "money", row.number(figure) * per, width)
+
+
 def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     """By whole portions where the plate is costed so, and by weight."""
     yield_now = row.number("cook_yield")
@@ -160,7 +179,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     tries = _yield_of_cook(view, plate)
     figure: SwapFigure
     if row.number("counts_pieces") > 0:
-        figure = "break_even_cook_loss_whole"
+        figure = _WHOLE
         tries = ""  # by whole portions the saving jumps past nothing, so nothing shows it
         words = _whole_words(view, row, figure)
         margin: SwapFigure = "equal_margin_cook_loss_whole"
@@ -168,7 +187,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         unequal = words if row.number("same_cook") > 0 else _WHATEVER.format("loss")
         yield Limit(f"Cook loss{of}", "cook_loss", figure, 1.0, words, "", basis, margin, unequal)
     figure = "break_even_cook_loss"
-    words = _points(view, row, figure) or _no_loss(row.number("saving_by_weight"))
+    words = _points(view, row, figure) or _no_loss(row.number("saving_beside_loss"))
     slope = row.number("cook_dependent_gap")
     equal: SwapFigure = "equal_margin_cook_loss"
     unequal = _WHATEVER.format("loss")
@@ -186,7 +205,7 @@ def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:
     limit = row.number(figure)
     if not math.isfinite(limit):
         return ""
-    points = (limit - 1 + row.number("cook_yield")) * 100
+    points = (row.as_read(figure) - row.as_read("cook_loss")) * 100
     side = "more" if points >= 0 else "less"
     places = max(interval_places(100 * view.width("swap", figure, row.row), 1), 0)
     return f"{view.style.number(abs(points), places)} points {side} than today's loss"
@@ -205,8 +224,9 @@ def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
     portions = row.number("portions_at_break_even")
     if row.number("portions_to_break_even") <= 1:
         return f"{points}; a piece must still give its one portion"
-    counted = view.style.count(portions)
-    return f"{points}; a piece then gives {counted} portion{'' if portions == 1 else 's'}"
+    counted = f"{view.style.count(portions)} portion{'' if portions == 1 else 's'}"
+    still = "still " if row.number(figure) > row.number("cook_loss") else ""
+    return f"{points}; a piece then {still}gives {counted}"
 
 
 def _wage_limit(view: View, row: SwapRow) -> Limit:

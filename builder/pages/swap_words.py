@@ -6,6 +6,7 @@ import math
 
 from builder.costing.weekly_counts import counts_of
 from builder.display.numerals import MINUS
+from builder.pages.components import FigureTile
 from builder.pages.how_sure import sure_words
 from builder.pages.unknown import left_out_words, plate_doubt
 from builder.pages.values import capital
@@ -33,13 +34,15 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[st
 def answer(view: View, found: list[tuple[Plate, SwapRow]], benchmark: Plate) -> list[str]:
     """What a swap comes to: a sentence that leads, then a paragraph for each challenger.
 
-    The challenger that fails leads, else the one that earns most.
+    The challenger that fails leads, else the one that earns most of those without a doubt.
     """
 
-    def first(each: tuple[Plate, SwapRow]) -> tuple[bool, float]:
+    def first(each: tuple[Plate, SwapRow]) -> tuple[bool, bool, float]:
         plate, row = each
         change = row.as_read("margin_change")
-        return not plate_faults(view, plate), -change if math.isfinite(change) else math.inf
+        doubtful = bool(doubt_of(view, plate, benchmark))
+        gain = -change if math.isfinite(change) else math.inf
+        return not plate_faults(view, plate), doubtful, gain
 
     (lead, *rest), *others = (
         verdict(view, plate, benchmark, row) for plate, row in sorted(found, key=first)
@@ -82,9 +85,9 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> li
     change = row.as_read("margin_change")
     if not math.isfinite(change):
         return [f"What {plate.title} saves against {benchmark.title} is not known."]
-    earns, food = _earns_words(view, plate, benchmark, row, change), _food_words(row)
     equal = _equal_words(row) if change < 0 < row.as_read("food_saving") else ""
-    return [f"{earns}.", f"{food}.", *([equal] if equal else [])]
+    found = *_earns_words(view, plate, benchmark, row, change), f"{_food_words(row)}.", equal
+    return [each for each in found if each]
 
 
 def _equal_words(row: SwapRow) -> str:
@@ -102,15 +105,30 @@ def _equal_words(row: SwapRow) -> str:
     return f"At a menu price of {equal}{sure} it would earn as much."
 
 
-def _earns_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow, change: float) -> str:
-    """What the owner gets: the change of margin a plate and a year, at both menu prices."""
+def _earns_words(
+    view: View, plate: Plate, benchmark: Plate, row: SwapRow, change: float
+) -> tuple[str, ...]:
+    """What the owner gets: the change of margin a plate and a year, at both menu prices.
+
+    Where its interval holds the other side, too, the sentence that leads says that instead of
+    the year, which follows.
+    """
     if not change:
-        return f"{plate.title} earns as much a plate as {benchmark.title}"
-    amount, side = row.text("margin_change").lstrip(MINUS), "more" if change > 0 else "less"
-    year = row.text("margin_change_a_year").lstrip(MINUS)
-    known = row.known("margin_change_a_year")
-    yearly = f", {year} a year at {count_words(view, benchmark, row)}" if known else ""
-    return f"{plate.title} earns {amount} {side} a plate than {benchmark.title}{yearly}"
+        return (f"{plate.title} earns as much a plate as {benchmark.title}.",)
+    amount = row.text("margin_change").lstrip(MINUS)
+    side, other = ("more", "less") if change > 0 else ("less", "more")
+    earns = f"{plate.title} earns {amount} {side} a plate than {benchmark.title}"
+    year = f"{row.text('margin_change_a_year').lstrip(MINUS)} a year"
+    at = f" at {count_words(view, benchmark, row)}" if row.known("margin_change_a_year") else ""
+    if is_open(row):
+        return f"{earns} as written, but may earn {other}.", f"That is {year}{at}." if at else ""
+    return (f"{earns}, {year}{at}." if at else f"{earns}.",)
+
+
+def is_open(row: SwapRow) -> bool:
+    """Whether the interval of the margin change has both a gain and a loss in it."""
+    low, high = row.numbers("margin_change_low", "margin_change_high")
+    return low < 0 < high and math.isfinite(high - low)
 
 
 def _food_words(row: SwapRow) -> str:
@@ -136,3 +154,16 @@ def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
 def cheaper(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> bool:
     """Whether a challenger costs less, to the coin, on costs that can be trusted."""
     return not doubt_of(view, plate, benchmark) and row.as_read("saving") > 0
+
+
+def payback_tile(row: SwapRow, unknown: str) -> FigureTile:
+    """When what a swap brings has paid for what it buys: the margin, where prices are known."""
+    change = row.as_read("margin_change")
+    if math.isnan(change):
+        label = "The full plate cost saved pays for the equipment in"
+        return row.tile("payback", label=label, note=unknown)
+    if change <= 0:
+        label, why = "The margin gained pays for the equipment", "it earns no more"
+        return FigureTile(label, "not as priced", note="; ".join(filter(None, (why, unknown))))
+    label = "The margin gained pays for the equipment in"
+    return row.tile("payback_by_margin", label=label, note=unknown)

@@ -35,7 +35,7 @@ from builder.pages.portions import portion_note
 from builder.pages.remarks import remarks
 from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
-from builder.pages.swap_words import answer, cheaper, count_words, doubt_of
+from builder.pages.swap_words import answer, cheaper, count_words, doubt_of, payback_tile
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.tries import swap_tries, tries
 from builder.pages.unknown import (
@@ -208,8 +208,7 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
         ),
     ]
     if row.number("invested") > 0:
-        paid = "The full plate cost saved pays for the equipment in"
-        tiles.append(row.tile("payback", label=paid, note=unknown))
+        tiles.append(payback_tile(row, unknown))
     return doubted(tiles, doubt_of(view, challenger, benchmark))
 
 

@@ -54,8 +54,8 @@ def as_read(style: Style, unit: str, value: float, width: float = math.nan) -> f
     than its interval is wide; values in other units are left as they are.
     """
     if unit.partition("/")[0] == "money" and unit.partition("/")[2] in {"", "week", "year"}:
-        rounded = coarse(value, interval_places(width, style.places))
-        return numerals.as_read(rounded, style.places)
+        places = interval_places(width, style.places)
+        return numerals.as_read(coarse(value, places), style.places if places > 0 else 0)
     if unit != "share":
         return value
     return numerals.as_read(value, max(interval_places(width, SHARE_PLACES), 2))

@@ -104,3 +104,13 @@ def test_the_feed_has_what_the_standard_requires(tmp_path: Path) -> None:
         assert len(alternate) == 1
     assert len(names) == 2
     assert "Salt & <pepper>, Food cost" in (entries[0].findtext(f"{ATOM}content") or "")
+
+
+def test_a_file_with_another_name_is_not_another_name_of_its_record(tmp_path: Path) -> None:
+    named = {**BEFORE, "plates/dear.yaml": f"name: Dear\n{BEFORE['plates/dear.yaml']}"}
+    after = {path: text for path, text in named.items() if path != "plates/dear.yaml"}
+    after["plates/dearer.yaml"] = named["plates/dear.yaml"]
+    view = view_of(pair(tmp_path, after, named))
+    (table,) = (each for each in tables(view) if each.caption.startswith("Records"))
+    assert [str(cell.text) for cell in table.rows[0].cells] == ["Dear", "File renamed", "–"]
+    assert b"File renamed: Dear." in feed(view)

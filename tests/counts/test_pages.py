@@ -126,3 +126,17 @@ def test_a_kitchen_that_counts_nothing_is_shown_how(tmp_path: Path) -> None:
     [page] = count_pages(found)
     assert "counts/" in page.answer
     assert "The last count" not in text_of(html_of(home_page(found)))
+
+
+def test_a_difference_that_the_yields_leave_open_may_be_chance(tmp_path: Path) -> None:
+    """As much is used as paper asks for, to a few grams: the interval holds both signs."""
+    plain = "name: A week\nfrom: 2026-09-14\nto: 2026-09-20\nplates: {braise: 40}\ncuts: {}\n"
+    seen = set[bool]()
+    for used in range(6, 16):
+        found = view(tmp_path / str(used), plain.replace("{}", f"{{chuck: {{used: {used} kg}}}}"))
+        row = found.costed.counts["w"].row
+        low, high = (found.number("count", f"difference_{end}", row) for end in ("low", "high"))
+        lead = {page.path: page for page in count_pages(found)}["counts/w.html"].lead
+        assert ("that may be chance" in lead) == (low < 0 < high), (used, low, high, lead)
+        seen.add(low < 0 < high)
+    assert seen == {True, False}

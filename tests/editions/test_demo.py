@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -125,7 +126,9 @@ def test_allergens_are_those_that_the_owner_reads(
         assert [each for each in sentences(contained(content, plate)) if each not in page] == []
     for menu in content.menus.values():
         found = contained(content, *(content.plates[plate] for plate in menu.plate_ids))
-        assert in_words(found.contains) in words_of(files[name][f"menus/{menu.id}.html"])
+        page = words_of(files[name][f"menus/{menu.id}.html"])
+        said = " ".join(re.findall(r"(?:contains|come with|Contains) [^.]*\.", page))
+        assert [kind for kind, _ in found.contains if kind not in said] == []
     party = content.buffets["staff-party"]
     dishes = [content.cuts[content.cooks[cook].cut] for cook in party.cooks]
     found = contained(content, *dishes, *(content.pantry[item] for item in party.items))

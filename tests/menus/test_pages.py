@@ -100,6 +100,8 @@ def test_what_no_choice_avoids_is_said(tmp_path: Path) -> None:
     menu = BASE["menus/sunday.yaml"].replace("roast: equal", "")
     text = words(page_of(view_of(tmp_path, menus__sunday=menu), "Sunday"))
     assert "Every plate of the course main contains gluten (wheat) and milk." in text
+    # What all mains contain is not said again as what a guest may come across.
+    assert "contains gluten (wheat) and milk. May also come with eggs." in text
     assert "The guests that are left take Pie." in text
 
 

@@ -209,6 +209,8 @@ MENU: tuple[Case, ...] = (
 SWAP: tuple[Case, ...] = (
     (swaps.saving, (20, 12), 8),
     (swaps.saving_by_weight, (20, 12), 8),
+    (swaps.saving_beside_loss, (5, 3, 1), 3),
+    (swaps.saving_beside_loss, (5, 3, 0), 5),
     (swaps.margin_change, (9, 4), 5),
     (swaps.price_for_equal_margin, (20, 3.99, 1.25, 20), 20.05),  # 20.0125 in coins of 0.05
     (swaps.price_for_equal_margin, (4, 4, 1.25, 20), 0),
@@ -219,6 +221,9 @@ SWAP: tuple[Case, ...] = (
     (swaps.payback, (1200, 100), 12),
     (swaps.payback, (1200, -100), NAN),
     (swaps.payback, (0, 100), NAN),
+    (swaps.payback_by_margin, (1200, 0.5, 40), 60),
+    (swaps.payback_by_margin, (1200, -0.5, 40), NAN),
+    (swaps.payback_by_margin, (0, 0.5, 40), NAN),
     (swaps.challenger_price_slope, (1.25, 0.4, 0.2), 0.75),
     (swaps.benchmark_price_slope, (1.25, 0.4, 1, 0.2), 0.75),
     (swaps.benchmark_price_slope, (1.25, 0.4, 0, 0.2), 0.25),

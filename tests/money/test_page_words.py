@@ -259,7 +259,25 @@ def test_a_week_is_called_what_it_is_counted_from(
     changes: Mapping[str, str], lead: str, tmp_path: Path
 ) -> None:
     files = {path: FILES[path] + more for path, more in changes.items()}
+    files["kitchen.yaml"] = KITCHEN.replace("price: 90", "price: 90, holds: 4 kg")
+    files["cooks/a.yaml"] = FILES["cooks/a.yaml"] + "for: 2 h\n"
     assert equipment_page(view_of(tmp_path, files)).answer.startswith(lead)
+
+
+def test_what_is_not_known_to_hold_a_week_is_not_said_to_hold_it(tmp_path: Path) -> None:
+    """Of a ring nobody wrote how much goes on at once, so its loads are not known."""
+    ring = KITCHEN.replace("equipment: {", "equipment: {ring: {kind: range}, ")
+    ring = ring.replace("price: 90", "price: 90, holds: 4 kg")
+    assert ring != KITCHEN
+    cook = FILES["cooks/a.yaml"].replace("pot", "ring").replace("how: oven", "how: pan")
+    files = {
+        "kitchen.yaml": ring,
+        "cooks/a.yaml": FILES["cooks/a.yaml"] + "for: 2 h\n",
+        "cooks/b.yaml": cook + "for: 9 min\npiece: {weight: 200 g}\n",
+        "plates/three.yaml": FILES["plates/two.yaml"].replace("cook: a", "cook: b"),
+    }
+    lead = equipment_page(view_of(tmp_path, files)).answer
+    assert lead.startswith("All but ring, whose use is not known, hold a week as in Sep 2026; pot")
 
 
 def test_without_a_count_no_hours_are_booked(tmp_path: Path) -> None:

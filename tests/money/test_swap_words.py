@@ -124,6 +124,20 @@ def test_a_plate_of_whole_portions_has_equal_margins_at_a_loss_by_weight_too() -
     assert margins(page)["Cook loss, by weight"][0] != NONE
 
 
+def test_a_plate_without_a_piece_weight_meets_what_the_benchmark_costs_on_the_menu() -> None:
+    """By hand: a batch costs 70. Large of 210 g is charged on 19 whole portions of 4 kg.
+
+    Small of 160 g is charged by weight, so it costs as much where 5 kg leave 19 x 160 g, 60.8 %.
+    """
+    files = kitchen(
+        cooks__b=COOK.replace("piece: {weight: 5 kg}\n", ""),
+        plates__large=PLATE.format(cook="a", portion=210, price=20),
+        plates__small=PLATE.format(cook="b", portion=160, price=20),
+    )
+    limit, words = limits(page_of(files))["Cook loss, by weight"]
+    assert (limit, words) == ("39.2%", "19.2 points more than today's loss")
+
+
 def test_a_plate_without_a_cut_says_so_and_has_no_cook_loss() -> None:
     page = page_of(kitchen(plates__small="menu: mains\nprice: 20\nhands-on: 15 min\n"))
     found = limits(page)
@@ -184,6 +198,19 @@ def test_what_the_owner_gets_leads_and_the_price_that_would_bring_it(
     page = page_of(kitchen(plates__small=PLATE.format(cook="a", portion=160, price=price)))
     assert page.answer.startswith(earns)
     assert ("At a menu price of $19.30 it would earn as much." in page.answer) is (price == "19")
+
+
+def test_a_challenger_in_doubt_does_not_lead_one_that_is_known() -> None:
+    """A cook of which nobody wrote the loss leaves most, so that its plate seems to earn most."""
+    files = kitchen(
+        cooks__b=COOK.replace("loss: 20 %\n", ""),
+        plates__small=PLATE.format(cook="a", portion=160, price=20),
+        plates__unsure=PLATE.format(cook="b", portion=160, price=20),
+        swaps__swap="benchmark: large\nchallengers: [unsure, small]\n",
+    )
+    page = page_of(files)
+    assert page.lead.startswith("Small earns $0.70 more a plate than Large")
+    assert any(text.startswith("What Unsure saves against Large is in doubt") for text in page.also)
 
 
 @pytest.mark.parametrize(

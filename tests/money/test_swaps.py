@@ -121,7 +121,7 @@ def check_yield(kitchen: Costed, row: int) -> None:
     if not math.isnan(factor):
         now = swap_value(figures, "cook_yield", row)
         moved = with_cook_yield(kitchen, row, now * factor)
-        assert is_nothing(swap_value(moved, "saving_by_weight", row), moved, row)
+        assert is_nothing(swap_value(moved, "saving_beside_loss", row), moved, row)
         loss = swap_value(figures, "break_even_cook_loss", row)
         assert math.isnan(loss) == (now * factor > 1)
         assert math.isnan(loss) or 1 - loss == pytest.approx(now * factor, rel=1e-9)

@@ -4,20 +4,34 @@ from __future__ import annotations
 
 import re
 
+import pytest
+from markupsafe import Markup
+
 from builder.costing.costed import check_figures
 from builder.costing.left_out import made_without_energy
 from builder.engine.methods import METHODS
 from builder.pages.components import Chart, Form, FormNote
 from builder.pages.cooks import cook_page
+from builder.pages.cuts import cut_list_page, cut_page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.docstrings import summary
+from builder.pages.pantry import item_page
+from builder.pages.plates import plate_page
 from builder.pages.schedule import schedule_pages
-from builder.pages.swaps import swap_pages
+from builder.pages.swap_limits import limits
+from builder.pages.swaps import pairs, swap_pages
+from builder.records.kinds import Swap
+from tests.live.test_recomputed import KITCHENS, view_of
 from tests.pages_data.kitchens import by_path, html_of, text_of
 from tests.pages_data.opened import demo_view
 
 VIEW = demo_view()
 CONTENT = VIEW.costed.content
+
+
+def first_number(words: str) -> float:
+    (found, *_) = re.findall(r"\d[\d,]*(?:\.\d+)?", words)
+    return float(found.replace(",", ""))
 
 
 def plain(words: str) -> str:
@@ -68,13 +82,85 @@ def test_several_of_which_nothing_is_known_are_listed_as_several() -> None:
 
 
 def test_a_payback_says_what_pays() -> None:
-    """The equipment's price over the cost saved: what menu prices give up is not taken off."""
+    """The equipment's price over the margin gained: what menu prices give up is off it."""
     swap = CONTENT.swaps["duck-leg-for-breast"]
     page = by_path(swap_pages(VIEW))["swaps/duck-leg-for-breast.html"]
     said = plain(text_of(html_of(page)))
     row = VIEW.swap(swap, "duck-leg-plate")
-    by_hand = row.number("invested") / (row.number("saving") * row.number("swap_count"))
-    assert f"The full plate cost saved pays for the equipment in {by_hand:.1f} weeks" in said
+    by_hand = row.number("invested") / (row.number("margin_change") * row.number("swap_count"))
+    # The gain is known to some 35 %, either way, so its weeks to tens.
+    assert f"The margin gained pays for the equipment in {round(by_hand, -1):.0f} weeks" in said
+
+
+ROWS = re.compile(r"(?P<points>[\d.]+) points (more|less) than today's loss|(?P<share>[+−][\d.]+)%")
+
+
+@pytest.mark.parametrize("name", ["demo", "published", "starter"])
+def test_how_far_a_limit_lies_off_is_the_difference_of_what_is_printed(name: str) -> None:
+    view = view_of(KITCHENS[name])
+    seen = 0
+    for swap in view.costed.content.swaps.values():
+        for plate, row in pairs(view, swap):
+            for line in limits(view, plate, row, "").rows:
+                found = ROWS.match(plain(Markup(line.cells[0].note).striptags()))
+                if found is None:
+                    continue
+                now, limit = (first_number(str(line.cells[at].text)) for at in (1, -1))
+                said = found["points"] or found["share"].lstrip("+−")
+                off = limit - now if found["points"] else 100 * (limit / now - 1)
+                half = 0.5 / 10 ** len(said.partition(".")[2])
+                assert abs(abs(off) - float(said)) <= half + 1e-9, (plate.id, now, limit, said)
+                seen += 1
+    assert seen > (3 if name == "demo" else 0)
+
+
+@pytest.mark.parametrize("swap", CONTENT.swaps.values(), ids=lambda swap: swap.id)
+def test_a_gain_that_may_be_a_loss_is_not_said_as_sure(swap: Swap) -> None:
+    """The words follow the interval of the tile: both signs in it, or one."""
+    said = plain(text_of(html_of(by_path(swap_pages(VIEW))[f"swaps/{swap.id}.html"])))
+    for plate, row in pairs(VIEW, swap):
+        low, high = row.numbers("margin_change_low", "margin_change_high")
+        words = re.findall(rf"{plate.title} earns [^.]*[.]\d\d (?:more|less) a plate[^.]*\.", said)
+        assert words
+        assert all(("as written, but may earn" in each) == (low < 0 < high) for each in words)
+
+
+def test_a_portion_of_pieces_is_of_no_size_that_a_batch_decides() -> None:
+    """A leg stays a leg: 60 legs for 180 guests are not 62 g each."""
+    said = plain(text_of(html_of(plate_page(VIEW, CONTENT.plates["duck-leg-plate"]))))
+    assert "Portion if one batch must do" not in said
+    assert "as purchased gives 60 portions." in said
+    said = plain(text_of(html_of(plate_page(VIEW, CONTENT.plates["chuck-steak"]))))
+    assert "Portion if one batch must do" in said
+
+
+def test_a_cut_is_bought_as_its_price_is_written_and_served_as_it_is_on_the_menu() -> None:
+    """Legs cost 4.70 each; of seven cooks of chuck three are on plates, the 24 h one cheapest."""
+    legs = cut_page(VIEW, CONTENT.cuts["duck-leg"])
+    assert legs.lead.startswith("Duck leg is bought at $4.70 each ($17.74/kg)")
+    row = VIEW.batch(CONTENT.cooks["chuck-roll-24h"])
+    cost = row.text("cost_per_servable_kg")
+    lead = cut_page(VIEW, CONTENT.cuts["beef-chuck-roll"]).lead
+    assert lead.endswith(f" comes to {cost} servable as Chuck roll 24h.")
+    said = plain(text_of(html_of(cut_list_page(VIEW))))
+    assert f"$13.60/kg 7 {cost}" in said
+
+
+def test_what_is_used_whole_is_not_said_to_cost_what_it_costs() -> None:
+    """All of the anchovies is used, 81 % of the potatoes."""
+    anchovies, potatoes = (item_page(VIEW, CONTENT.pantry[i]) for i in ("anchovies", "potatoes"))
+    assert anchovies.lead == "Bought at $34.00/kg, all of it used."
+    assert "81.0% of it is used, so that it costs" in potatoes.lead
+
+
+def test_what_a_piece_gives_at_more_loss_is_what_it_still_gives() -> None:
+    """A piece of 13 portions that loses a little more still gives 13."""
+    swap = CONTENT.swaps["chuck-for-eye-of-round"]
+    [(plate, row)] = pairs(VIEW, swap)
+    notes = [
+        plain(Markup(line.cells[0].note).striptags()) for line in limits(VIEW, plate, row, "").rows
+    ]
+    assert any("more than today's loss; a piece then still gives 13 portions" in n for n in notes)
 
 
 def test_no_summary_of_a_method_gives_the_shape_of_an_array() -> None:

@@ -192,7 +192,7 @@ def moved_to(view: View, line: dict[str, str], by: float = 1.0) -> Figures:
 def saved(figures: Figures, view: View, line: dict[str, str]) -> float:
     """What a swap saves a plate, on the basis of a limit."""
     swap, challenger, _ = line["id"].split("/")
-    figure = "saving_by_weight" if line["basis"] == "by weight" else "saving"
+    figure = "saving_beside_loss" if line["basis"] == "by weight" else "saving"
     return figures.value("swap", figure, view.costed.rows.swaps[swap, challenger])
 
 

@@ -23,7 +23,7 @@ def test_a_kitchen_that_states_nothing_says_so() -> None:
     page = kitchen_page(view)
     html_of(page)
     assert page.answer == "No wage is stated; menu prices bear no sales tax."
-    assert "no list" in html_of(prices_page(view))
+    assert "as there is no price list" in html_of(prices_page(view))
 
 
 def test_no_anchor_on_the_kitchen_page_is_missing() -> None:

@@ -234,7 +234,7 @@ def test_pages_show_the_price_taken_where_it_differs(tmp_path: Path) -> None:
     assert outcome.report is not None, outcome.problems
     site = tmp_path / "site"
     found = {name: (site / name).read_text() for name in PAGES}
-    assert "all but 1 plate" in found["menu.html"]
+    assert "another price than the menu&#39;s for 1 of " in found["menu.html"]
     assert "$13.33" in found["menu.html"]
     assert "$13.33" in found["plates/chuck.html"]
     assert "till-differs" not in found["plates/stew.html"]

@@ -90,7 +90,7 @@ def read_back(unit: str, text: str) -> tuple[float, float]:
     for sign, number, digits, word in parts:
         value += float(f"{sign}{number}") * SIZES[word]
         # Amounts of which nobody knows the coins are rounded to tens, hundreds and so on.
-        noughts = len(number) - len(number.rstrip("0")) if unit.startswith("money") else 0
+        noughts = len(number) - len(number.rstrip("0")) if unit.startswith(("money", "week")) else 0
         places = len(digits) or -noughts
         half = 0.5 * 10.0**-places * SIZES[word]
     return value, half
@@ -99,12 +99,12 @@ def read_back(unit: str, text: str) -> tuple[float, float]:
 def agrees(unit: str, text: str, value: float, width: float = math.nan) -> bool:
     """Whether a text is the value to half its last digit; an estimate lies on its own side.
 
-    Money with an interval, `width` wide, has two digits of that, and coins of noughts after it;
-    what is asked for is not below the value.
+    Money and weeks with an interval, `width` wide, have two digits of that, coins
+    of noughts after it; what is asked for is not below the value.
     """
     found, half = read_back(unit, text)
     name, _, way = unit.partition(" ")
-    if name.startswith("money") and width > 0:
+    if name.startswith(("money", "week")) and width > 0:
         half = max(half, 0.5 * 10.0 ** (math.floor(math.log10(width)) - 1))
     if name == "money" and way.startswith("up"):
         return -1e-9 <= found - value < 2 * half

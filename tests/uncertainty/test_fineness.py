@@ -199,7 +199,7 @@ def test_money_with_both_ends_open_has_two_digits(tmp_path: Path) -> None:
     for name in lost:
         digits = re.sub(r"\D", "", str(view.text("swap", name, 0))).strip("0")
         assert len(digits) <= 2, (name, view.text("swap", name, 0))
-    assert "no interval: more than once in 20 it has no value" in text_of(
+    assert "not known within ends: more than once in 20 there is no such value" in text_of(
         pages(view)["swaps/s.html"]
     )
 
