@@ -231,7 +231,9 @@ def judge(
 
 
 def _not_covered(rule_set: RuleSet, reason: str) -> Verdict:
-    return Verdict(Outcome.NOT_COVERED, rule_set, (f"no published rule covers this: {reason}",))
+    return Verdict(
+        Outcome.NOT_COVERED, rule_set, (f"no rule of this set covers the plan: {reason}",)
+    )
 
 
 def waiting(rule_set: RuleSet, why: str) -> Verdict:

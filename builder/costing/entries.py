@@ -76,7 +76,8 @@ def published_yield(stage: Stage) -> Entry | None:
         return None
     if published.table is not None:
         found = cooking_yields()[published.table]
-        reason = f"{found.description}, {found.how}: {found.source} (n = {found.samples})"
+        n = f" (n = {found.samples})" if found.samples else ""
+        reason = f"{found.description}, {found.how}: {found.source}{n}"
         return noted(found.value, published.table.place, reason)
     given = entry(published.yield_)
     source = str(published.source or "")

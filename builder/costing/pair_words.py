@@ -41,7 +41,7 @@ def _unplaced(reported: Sequence[Pair], names: Sequence[str]) -> str:
     placed = {column for pair in reported for column in (pair.first, pair.second)}
     rest = [name for column, name in enumerate(names) if column not in placed]
     verb = "is" if len(rest) == 1 else "are"
-    return f"; {listed(rest)} {verb} told apart from none" if rest else ""
+    return f"; {listed(rest)} {verb} told apart from no single one" if rest else ""
 
 
 def _reported(pair: Pair, alpha: float) -> bool:

@@ -255,6 +255,7 @@ class Question:
     needed: TastersNeeded
     method: str
     reached: str = "chance of showing it"
+    limits: str = ""
 
 
 def questions(result: TastingResult, spread: float = USUAL_SPREAD) -> Iterator[Question]:
@@ -277,7 +278,9 @@ def _choice_questions(result: TastingResult) -> Iterator[Question]:
             tasters_for_similarity(result.can_tell, protocol, 1 - result.power),
             "tasters_for_similarity",
             # Of fewer correct than guessing brings no likeness is claimed.
-            "chance that few enough are correct, unless fewer are than guessing brings",
+            "chance that few enough are correct, unless fewer are than guessing brings, as in about"
+            " half of all panels",
+            "unless fewer are correct than guessing brings, as in about half of all panels",
         )
 
 

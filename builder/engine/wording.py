@@ -49,8 +49,8 @@ def how_it_is_made(definition: FigureDef) -> str:
             return formula_text(body)
         case Lookup(table=table, figure=figure):
             return f"{in_words(figure)} of the {table}"
-        case Total(fold=Fold.COUNT, table=table):
-            return f"number of rows of {table}"
+        case Total(fold=Fold.COUNT, table=table, figure=figure):
+            return f"number of rows of {table} whose {in_words(figure)} is known"
         case Total(fold=fold, table=table, figure=figure):
             return f"{fold.value} of {in_words(figure)} over every {table}"
         case Running(fold=fold, figure=figure):

@@ -43,8 +43,9 @@ from builder.records.kinds import Cook, Cut
 
 RULES = "~/rules.html"
 NOT_MODELLED = (
-    "The core is estimated, not measured: such an estimate is good to about ±{} and knows "
-    "nothing of bags that touch or float, bone, or a bath that sags under a cold load. "
+    "The core is estimated, not measured: such an estimate is easily {} off, and its ends stand "
+    "beside it. It knows nothing of bags that touch or float, bone, or a bath that sags under a "
+    "cold load. "
     "The slow end counts here; log the core with a calibrated probe."
 )
 MELTS = (

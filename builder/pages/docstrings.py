@@ -10,7 +10,11 @@ from markupsafe import Markup, escape
 from builder.pages.components import Prose
 
 _BLANK = re.compile(r"\n\s*\n")
-_LABEL = re.compile(r"([A-Z][A-Za-z ]{2,30}):(?=\s)")
+# What a docstring sets apart; any other words before a colon are part of a sentence.
+_LABEL = re.compile(
+    r"(Formula|Parameters|Returns|Valid range|Errors|Departs from the source|Departure|Draws)"
+    r":(?=\s)"
+)
 _CODE = re.compile(r"``?([^`\n]+)``?")
 
 

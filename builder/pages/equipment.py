@@ -18,6 +18,7 @@ SHARING = (
     "cooks of one temperature that lie in one bath together; the schedule knows, and counts such "
     "hours once."
 )
+NOT_BOOKED = "Chilling and reheating are in no count: the files name no equipment for them."
 
 
 def equipment_page(view: View) -> Page:
@@ -37,7 +38,7 @@ def equipment_page(view: View) -> Page:
                 "The week",
                 _week_table(view, gear),
                 links("Further", [Link("Schedule", "~/schedule.html", "hours booked by the day")]),
-                about=SHARING,
+                about=f"{SHARING} {NOT_BOOKED}",
             ),
             *(_gear_part(view, name) for name in gear if _cooks(view, name)),
         ),

@@ -99,7 +99,7 @@ def _index(view: View, graph: MethodGraph) -> Page:
         title="Methods",
         lead=f"{len(graph.nodes)} figures are behind the numbers of this site.",
         also=(
-            f"{written} are written in the kitchen's files, read off them or, left out, a default; "
+            f"{written} are written in the kitchen's files, come from them or have a default; "
             f"{len(graph.nodes) - written} follow from those.",
         ),
         nav=NAV,
@@ -178,22 +178,29 @@ def _figure_page(view: View, graph: MethodGraph, node: Node, titles: Mapping[str
 def _lead(view: View, definition: FigureDef) -> str:
     sentence = f"{definition.about.rstrip('.')}."
     if isinstance(definition.how, Given):
-        made = "read off" if _is_implied(view, definition) else "written in"
+        made = "is written in" if _is_written(view, definition) else "comes from"
         if definition.how.default is None:
-            return f"{sentence} It is {made} the kitchen's files; left out, it is not known."
+            return f"{sentence} It {made} the kitchen's files; left out, it is not known."
         return (
-            f"{sentence} It is {made} the kitchen's files; left out, it is "
+            f"{sentence} It {made} the kitchen's files; left out, it is "
             f"{definition.how.default:g} ({definition.how.reason or 'the default'})."
         )
     return sentence
 
 
-def _is_implied(view: View, definition: FigureDef) -> bool:
-    """Whether nobody writes the number itself: it follows from what the records say."""
+def _is_written(view: View, definition: FigureDef) -> bool:
+    """Whether the kitchen writes the number itself, or nothing shows that it would not.
+
+    What follows from other words, or was reckoned before, has a reason in place of a text; a flag
+    is never written as 1 or 0.
+    """
     figures, node = view.costed.figures, (definition.table, definition.name)
     origins = [figures.origin(node, row) for row in range(figures.size(definition.table))]
-    implied = any(origin.place and origin.reason for origin in origins)
-    return implied and not any(origin.text for origin in origins)
+    if any(origin.text for origin in origins):
+        return True
+    default = definition.how.reason if isinstance(definition.how, Given) else ""
+    absent = {"", "default", "not given", default}
+    return definition.unit != "flag" and all(origin.reason in absent for origin in origins)
 
 
 def _aside(view: View, definition: FigureDef) -> tuple[Term, ...]:

@@ -262,7 +262,7 @@ def _rules_page(view: View) -> Page:
         title="rules/ID.yaml",
         lead="A rule set of the kitchen's own: what an authority's text says of times and "
         "temperatures, row by row.",
-        also=("The tool holds plans against it and adds nothing.",),
+        also=("The tool holds plans against it and adds no rule of its own, only cautions.",),
         kind="Writing the files",
         crumbs=_CRUMBS,
         nav=NAV,
@@ -308,7 +308,9 @@ def _yields_table(view: View) -> Table:
                 Cell(found.description),
                 Cell(found.how),
                 Cell(view.style.percent(found.value), found.value),
-                Cell(view.style.count(found.samples), found.samples),
+                Cell(view.style.count(found.samples), found.samples)
+                if found.samples
+                else Cell("not stated", 0),
             )
         )
         for found in published

@@ -20,6 +20,7 @@ from builder.costing.services import (
 from builder.display.style import Style
 from builder.display.words import listed
 from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
+from builder.pages.equipment import NOT_BOOKED
 from builder.pages.listings import listing
 from builder.pages.parts import (
     form_path,
@@ -233,7 +234,7 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
         columns,
         body,
         about="Cooks of one temperature share while their pieces fit in; turn-round included. "
-        "A load that fills two counts twice.",
+        f"A load that fills two counts twice. {NOT_BOOKED}",
     )
 
 

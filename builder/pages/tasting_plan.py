@@ -168,7 +168,7 @@ def _needed_row(question: Question) -> Row:
             Cell(question.words),
             Cell(str(needed.at_least or more), needed.at_least, href),
             Cell(str(needed.first or more), needed.first),
-            Cell(percent_in_words(needed.power), needed.power),
+            Cell(percent_in_words(needed.power), needed.power, note=question.limits),
         )
     )
 

@@ -93,6 +93,8 @@ def _margin_words(line: Beside) -> str:
 
 
 _CHANCE = "of such a difference if there is none, all counted"
+# Rank sums are rearranged within tasters as if all samples were alike, not only these two.
+_CHANCE_OF_RANKS = "of such a difference if no two samples differ, all counted"
 
 
 def _means_table(view: View, result: TastingResult, found: AttributeResult) -> Table:
@@ -166,7 +168,7 @@ def _ranks_table(view: View, result: TastingResult, found: AttributeResult) -> T
             Column("above", "Above the benchmark", numeric=True, about="tasters"),
             Column("alike", "Alike", numeric=True, about="tasters"),
             Column("below", "Below", numeric=True, about="tasters"),
-            Column("chance", "Chance", about=_CHANCE),
+            Column("chance", "Chance", about=_CHANCE_OF_RANKS),
         )
     return Table(
         f"ranks-{slug(found.name)}",

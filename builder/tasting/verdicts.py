@@ -33,6 +33,10 @@ SAMPLES = ("the first sample", "the second")
 """What the samples of a pair are called where their names are not known."""
 
 
+# No likeness is claimed of fewer correct answers than guessing brings.
+_UNLESS = ", unless fewer are correct than guessing brings, as in about half of such panels"
+
+
 class Grade(StrEnum):
     """What a test supports, no more."""
 
@@ -149,12 +153,12 @@ def similarity_verdict(test: SimilarityTest, power: float = 0.8) -> Verdict:
     if not test.can_be_shown and more:
         sentence = (
             f"{start}: {tasters_in_words(test.tasters)} can never show that fewer than {limit} can"
-            f" tell; {more} more would do if nobody can."
+            f" tell; {more} more would do if nobody can{_UNLESS}."
         )
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     if more:
         aim = f"to show that fewer than {limit} can tell"
-        sentence = f"{start}: {aim}, {more_would_do(more)} if nobody can."
+        sentence = f"{start}: {aim}, {more_would_do(more)} if nobody can{_UNLESS}."
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     reach = f"; {_out_of_reach(needed)}" if more is None else ""
     sentence = f"{start}: it is not shown that fewer than {limit} can tell ({chance}){reach}."
@@ -338,20 +342,23 @@ def _against(against: BenchmarkRanks, names: Sequence[str], alpha: float) -> str
 def trend_sentence(test: PageTrend, attribute: str, order: str, alpha: float = 0.05) -> str:
     """Say whether scores rise along an order stated beforehand.
 
+    A trend by ranks says nothing of every step: a peak near the end has one, too.
+
     >>> from builder.tasting.ranks import page_trend
     >>> trend_sentence(page_trend([[1, 2, 3, 4]] * 5), "tenderness", "duration")
-    '5 tasters: tenderness rises with duration (p < 0.001).'
+    '5 tasters: tenderness rises with duration on the whole (p < 0.001).'
     >>> trend_sentence(page_trend([[4, 3, 2, 1]] * 5), "liking", "duration")
-    '5 tasters: liking falls with duration (p < 0.001, counted for rise and fall).'
+    '5 tasters: liking falls with duration on the whole (p < 0.001, counted for rise and fall).'
     """
     start = f"{tasters_in_words(test.tasters)}: "
     if test.note:
         return f"{start}{test.note}, so no trend of {attribute} is shown."
     chance = chance_in_words(test.p_value)
     if test.p_value <= alpha:
-        return f"{start}{attribute} rises with {order} ({chance})."
+        return f"{start}{attribute} rises with {order} on the whole ({chance})."
     both_ways = min(1.0, 2 * test.falling)
     if both_ways <= alpha:
         chance = chance_in_words(both_ways)
-        return f"{start}{attribute} falls with {order} ({chance}, counted for rise and fall)."
+        counted = f"({chance}, counted for rise and fall)"
+        return f"{start}{attribute} falls with {order} on the whole {counted}."
     return f"{start}no rise of {attribute} with {order} shown ({chance})."

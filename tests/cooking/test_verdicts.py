@@ -82,7 +82,7 @@ def test_a_hold_is_counted_from_the_core() -> None:
 def test_below_the_first_row_of_a_text_that_leaves_others_open_no_rule_covers(bath: float) -> None:
     found = verdict(bath, 72, APPENDIX_A)
     assert found.outcome is Outcome.NOT_COVERED
-    assert found.reasons[0].startswith("no published rule covers this")
+    assert found.reasons[0].startswith("no rule of this set covers the plan")
     assert found.clause == ""
 
 

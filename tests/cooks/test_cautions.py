@@ -303,7 +303,7 @@ def test_where_an_authority_is_silent_the_page_says_so(tmp_path: Path) -> None:
     )
     assert f"{name} has no clause here for cooling; local code decides" in cook
     assert f"{name} has no clause here for reheating; local code decides" in cook
-    assert "no published rule covers" not in cook
+    assert "no rule of this set covers" not in cook
     assert f"{name} has no clause here" in log
     assert rules.count("no clause here; local code decides") == 2
 

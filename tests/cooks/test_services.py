@@ -129,6 +129,8 @@ def test_pages_of_the_week_and_of_a_service(tmp_path: Path) -> None:
     assert "Thu 12:00 p.m." in text
     assert "nothing clashes" in found["schedule.html"][0].answer
     assert "3 pieces, 7.20 kg" in found["forms/friday-prep.html"][1].replace("\xa0", " ")
+    for name in ("schedule.html", "equipment.html"):
+        assert "Chilling and reheating are in no count" in found[name][1]
 
 
 def test_a_forecast_that_does_not_fit_is_reported_at_the_bath(tmp_path: Path) -> None:

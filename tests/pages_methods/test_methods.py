@@ -171,12 +171,35 @@ def test_docstrings_become_paragraphs_labels_and_code() -> None:
     )
 
 
+def test_words_before_a_colon_that_are_no_label_keep_it() -> None:
+    prose = details("""Once.
+
+    What is over stays: it is not thrown away.
+    Returns: what is left.
+    """)
+    assert prose is not None
+    assert str(prose.html) == (
+        "<p>What is over stays: it is not thrown away.</p>\n"
+        "<p><strong>Returns</strong> what is left.</p>"
+    )
+
+
 def test_a_docstring_of_one_sentence_has_no_details() -> None:
     assert details("Only this.") is None
 
 
-def test_a_value_that_nobody_writes_itself_is_read_off_the_files() -> None:
+def test_a_value_that_nobody_writes_itself_comes_from_the_files() -> None:
     """A flag is in no file as a number; a price is."""
-    assert "It is read off the kitchen's files" in PAGES["methods/step-before-cook.html"].answer
-    assert "It is read off the kitchen's files" in PAGES["methods/kitchen-tax-included.html"].answer
+    assert "It comes from the kitchen's files" in PAGES["methods/step-before-cook.html"].answer
+    assert "It comes from the kitchen's files" in PAGES["methods/kitchen-tax-included.html"].answer
+    assert "It comes from the kitchen's files" in PAGES["methods/swap-uncooked.html"].answer
+    assert "It comes from the kitchen's files" in PAGES["methods/batch-modelled-energy.html"].answer
     assert "It is written in the kitchen's files" in PAGES["methods/cut-ap-price.html"].answer
+
+
+def test_a_count_of_rows_says_which_rows_count() -> None:
+    """Plates of a section, and those of them that have a count, are two numbers."""
+    assert "number of rows of plate whose sold is known" in text_of(
+        html("methods/section-items.html")
+    )
+    assert html("methods/section-plates.html") != html("methods/section-items.html")

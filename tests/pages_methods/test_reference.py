@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 import yaml
 
+from builder.costing.entries import published_yield
 from builder.pages.reference import reference_pages
 from builder.pages.shapes import Key, keys_of, models_within, shape_of, shortest
 from builder.pages.units_page import exact_text, in_base
@@ -186,10 +187,27 @@ def test_no_factor_is_rounded(unit: object) -> None:
     assert Fraction(exact_text(factor)) == factor
 
 
+@pytest.mark.parametrize(
+    ("entry", "samples"),
+    [("usda 13806", "(n = 20)"), ("usda lamb-roasts-all-samples-baked", "")],
+)
+def test_a_published_yield_without_a_number_of_samples_names_none(entry: str, samples: str) -> None:
+    """The first has 20 in Release 2, 2014; Handbook 102 of 1975 gives none [mirror, read]."""
+    tree, _ = parse_yaml("example.yaml", f"published: {entry}\n".encode())
+    stage, found = read_record(Stage, tree, "example.yaml", {"currency": "CAD"})
+    assert (found, stage is None) == ([], False)
+    stands_in = published_yield(stage) if stage else None
+    assert stands_in is not None
+    assert stands_in.origin.reason.endswith(samples)
+    assert ("(n = " in stands_in.origin.reason) == bool(samples)
+
+
 def test_published_yields_are_listed_with_their_source() -> None:
     text = text_of(html_of(PAGES["writing/published-yields.html"]))
     # Release 2, 2014: brisket, flat half, braised [read in a mirror transcription].
     assert (
         "usda 13806 Beef, brisket, flat half, sep lean+fat, 1/8in trim, all grades braised" in text
     )
+    # Agriculture Handbook 102 of 1975 gives no number of samples, which is not a number of 0.
+    assert "Lamb, retail cuts, roasts, all samples baked or roasted 74.0% not stated" in text
     assert "69.0%" in text

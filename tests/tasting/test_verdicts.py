@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.stats import binomtest
+from scipy.stats import binom, binomtest, page_trend_test
 
 from builder.tasting.agreement import kendalls_w, taster_agreement
 from builder.tasting.comparisons import (
@@ -26,7 +26,7 @@ from builder.tasting.discrimination import (
     share_who_can_tell,
 )
 from builder.tasting.margin_verdicts import no_worse_verdict
-from builder.tasting.needed import tasters_for_difference
+from builder.tasting.needed import tasters_for_difference, tasters_for_similarity
 from builder.tasting.panel_sentences import (
     anova_sentence,
     concordance_sentence,
@@ -176,6 +176,13 @@ def test_a_difference_that_is_not_shown_is_never_likeness() -> None:
     assert "no proof of likeness" in many.sentence
 
 
+def test_a_trend_is_one_on_the_whole_for_a_peak_has_one_too() -> None:
+    """Most at the third of four, and Page's L is large all the same [scipy's page_trend_test]."""
+    peaked = [[1, 2, 4, 3], [1, 3, 4, 2], [1, 2, 4, 3], [1, 3, 4, 2], [1, 2, 4, 3], [2, 1, 4, 3]]
+    assert page_trend_test(peaked).pvalue < 0.05
+    assert " on the whole (" in trend_sentence(page_trend(peaked), "liking", "cooking time")
+
+
 def test_six_guests_cannot_show_similarity() -> None:
     """ISO 4120's tables start far above six tasters for similarity (from memory)."""
     for correct in range(1, 5):
@@ -184,6 +191,21 @@ def test_six_guests_cannot_show_similarity() -> None:
         assert verdict.grade is Grade.NOT_ENOUGH
         assert verdict.more is not None
         assert verdict.more > 30
+
+
+@pytest.mark.parametrize("protocol", [TRIANGLE, DUO_TRIO])
+def test_what_more_tasters_would_do_is_only_said_of_half_of_the_panels(protocol: Protocol) -> None:
+    """Where nobody can tell, about half of all panels guess below chance [exact binomial]."""
+    needed = tasters_for_similarity(0.3, protocol, 0.1)
+    assert needed.first is not None
+    for panel in range(needed.first, needed.first + 30):
+        fewer = binom.cdf(math.ceil(panel * protocol.guess) - 1, panel, protocol.guess)
+        assert 0.42 < fewer < 0.58
+    verdict = similarity_verdict(discrimination_similarity(5, 9, protocol, 0.3))
+    assert verdict.sentence.endswith(
+        "more would do if nobody can, unless fewer are correct than guessing brings, as in about"
+        " half of such panels."
+    )
 
 
 def test_similarity_is_said_as_a_limit() -> None:

@@ -166,7 +166,7 @@ def test_scores_that_fall_are_not_called_no_rise() -> None:
     found = page_trend(scores)
     assert 2 * found.falling == pytest.approx(expected)
     said = trend_sentence(found, "liking", "cooking time")
-    assert said.startswith("5 tasters: liking falls with cooking time (p = 0.00")
+    assert said.startswith("5 tasters: liking falls with cooking time on the whole (p = 0.00")
     assert trend_sentence(found, "liking", "cooking time", expected * 0.99).startswith(
         "5 tasters: no rise of liking"
     )
