@@ -239,8 +239,8 @@ class Reader:
 
     @property
     def sees_records(self) -> bool:
-        """Whether every figure of every kind of record is granted."""
-        return self.sees_figures and self.kinds >= frozenset(KINDS)
+        """Whether every figure of every kind of record is granted, and what is in them."""
+        return self.sees_figures and self.kinds >= frozenset(KINDS) and "allergens" in self.parts
 
     def hidden(self, model: Model) -> frozenset[Node]:
         """The figures that may not be seen, for what they are or for the records they are of."""

@@ -82,7 +82,7 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> li
     change = row.as_read("margin_change")
     if not math.isfinite(change):
         return [f"What {plate.title} saves against {benchmark.title} is not known."]
-    earns, food = _earns_words(view, plate, benchmark, row, change), _food_words(row)
+    earns, food = _earns_words(view, plate, benchmark, row, change), food_words(row)
     equal = _equal_words(row) if change < 0 < row.as_read("food_saving") else ""
     return [f"{earns}.", f"{food}.", *([equal] if equal else [])]
 
@@ -113,7 +113,8 @@ def _earns_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow, chang
     return f"{plate.title} earns {amount} {side} a plate than {benchmark.title}{yearly}"
 
 
-def _food_words(row: SwapRow) -> str:
+def food_words(row: SwapRow) -> str:
+    """What a challenger's food costs beside the benchmark's."""
     saving = row.as_read("food_saving")
     if not saving:
         return "Its food costs as much"

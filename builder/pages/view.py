@@ -41,10 +41,11 @@ from builder.pages.figure_rows import (
 )
 from builder.pages.item_units import item_row
 from builder.pages.reader import OWNER, Reader, reads_files, reads_warnings
+from builder.pages.seen_kitchen import costed_for
 from builder.pages.values import as_read, capital, in_mass_unit, is_written_near, shown
 from builder.pages.whereabouts import Whereabouts, reference
 from builder.pages.widths import is_end, width_of
-from builder.pages.withheld import NOT_HERE, WITHHELD, WithheldError, costed_for
+from builder.pages.withheld import NOT_HERE, WITHHELD, WithheldError
 from builder.problems import Place, Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension

@@ -27,8 +27,10 @@ PARTS = (
     "data tables", "warnings",
 )  # fmt: skip
 OWNER = "owner"
-WHOLE = frozenset(("swaps", "tastings", "counts"))
+WHOLE = frozenset(("counts",))
 """Kinds of record that are shown with every kind and every group of figures only."""
+FIGURES: Mapping[str, tuple[Group, ...]] = {"tastings": ("cooking",)}
+"""Groups of figures without which a kind of record says nothing: a sample is its hours."""
 NAMES: Mapping[str, tuple[str, ...]] = {
     "cooks": ("cuts",),
     "plates": ("cuts", "cooks", "pantry"),
