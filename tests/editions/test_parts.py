@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection
+from importlib.metadata import version
 from pathlib import Path
 
 import pytest
 
+from builder import __version__
 from builder.pages.editions import reader_of
 from builder.records.editions import GROUPS, edition
 from tests.editions.made import Kitchen, computed, files_of
@@ -103,3 +105,17 @@ def test_a_chef_sees_weights_and_the_tasting_and_no_money(kitchen: Kitchen, cach
     for path, data in files.items():
         assert not amounts_in(data) or path.startswith(("assets/", "methods")), path
     assert "Allergens" not in page
+
+
+def test_every_edition_says_what_it_carries_and_on_what_terms(
+    kitchen: Kitchen, cache: Path
+) -> None:
+    bare = reader_of("nobody", edition((), (), ()))
+    for files in (files_of(kitchen, bare, cache), site(kitchen, cache, KITCHEN)):
+        page = words(files["notices.html"])
+        assert f"Made by shankbook {__version__}." in page
+        for name, licence in (("Vega-Lite", "BSD-3-Clause"), ("D3 modules", "ISC")):
+            assert f"{name} " in page
+            assert licence in page
+        assert f"Packed by vl-convert {version('vl-convert-python')}" in page
+        assert b'href="notices.html"' in files["index.html"]
