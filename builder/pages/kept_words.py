@@ -34,7 +34,7 @@ def kept_words(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
     if "raw files" in reader.parts and not reads_files(reader):
         yield "raw files are not shown: a file may hold any figure, notes and steps"
     if "warnings" in reader.parts and not reads_warnings(reader):
-        yield "warnings are not shown: one may name any figure, record and step"
+        yield "of warnings those alone are shown whose sentence rests on what is granted"
     if "methods" in reader.parts and not reader.kinds.issuperset(("cuts", *NAMES["plates"])):
         yield "methods are not shown: their examples are of cuts, cooks, pantry items and plates"
 

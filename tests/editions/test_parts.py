@@ -11,7 +11,8 @@ import pytest
 
 from builder import __version__
 from builder.pages.editions import reader_of
-from builder.records.editions import GROUPS, edition
+from builder.pages.reader import reads_warning
+from builder.records.editions import GROUPS, KINDS, edition
 from tests.editions.made import Kitchen, computed, files_of
 from tests.editions.searched import amounts_in
 from tests.editions.small import SMALL, written
@@ -119,3 +120,26 @@ def test_every_edition_says_what_it_carries_and_on_what_terms(
             assert licence in page
         assert f"Packed by vl-convert {version('vl-convert-python')}" in page
         assert b'href="notices.html"' in files["index.html"]
+
+
+def test_a_warning_is_there_where_all_that_it_rests_on_is(kitchen: Kitchen, cache: Path) -> None:
+    def seen(figures: Collection[str], also: Collection[str]) -> str:
+        files = site(kitchen, cache, figures, also)
+        return words(files["cooks/chuck-30h.html"])
+
+    cooked, weighed = "be held against US model Food Code", "one test only, so no interval"
+    page = seen(("weights", "cooking"), ("warnings",))
+    assert cooked in page
+    assert weighed in page
+    page = seen(("weights",), ("warnings",))
+    assert cooked not in page
+    assert weighed in page
+    assert weighed not in seen(("weights", "cooking"), ())
+
+
+def test_a_warning_of_which_nobody_says_what_it_rests_on_is_withheld(kitchen: Kitchen) -> None:
+    [unsaid] = [problem for problem in kitchen[1] if problem.needs is None]
+    assert "forecast books" in unsaid.message
+    reader = reader_of("somebody", edition(KINDS, GROUPS, ("warnings", "steps", "allergens")))
+    assert not reads_warning(reader, unsaid)
+    assert all(reads_warning(reader, each) for each in kitchen[1] if each.needs is not None)

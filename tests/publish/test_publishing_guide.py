@@ -38,7 +38,7 @@ def test_every_step_is_known_and_the_base_is_a_distribution_without_a_host() -> 
 def test_the_image_holds_the_site_alone_and_runs_without_root() -> None:
     last = max(number for number, (step, _) in enumerate(STEPS) if step == "FROM")
     copied = [rest for step, rest in STEPS[last:] if step == "COPY"]
-    assert copied == ["--from=build /work/site /site"]
+    assert copied == ["--from=build /kitchen/site /site"]
     [user] = [rest for step, rest in STEPS[last:] if step == "USER"]
     assert all(int(part) > 0 for part in user.split(":"))
     command = json.loads(of("CMD")[0])
