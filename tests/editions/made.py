@@ -85,7 +85,9 @@ def another(
                 text = re.sub(r"\bQ7", "Z9", text)
             tree = yaml.load(text, Loader=yaml.BaseLoader)
             hidden = kind in {"menus", "buffets"} and kind not in groups
-            moved = _moved(tree, kind, "", set() if hidden else groups, factor)
+            # Answers are turned round on a scale of nine points alone; others stay as they are.
+            same = set() if "{tenderness: 9-point}" in text else {"tasting answers"}
+            moved = _moved(tree, kind, "", set() if hidden else groups | same, factor)
             target.write_text(yaml.safe_dump(moved, allow_unicode=True, sort_keys=False))
         elif file.suffix == ".md" and "notes" not in groups:
             name, text = file.name, file.read_text()
