@@ -56,7 +56,9 @@ class Problem:
 
     `record` is the id path of the page that a warning belongs to, such as
     "cuts/beef-chuck-roll"; empty when it concerns the whole kitchen. `also` holds further
-    pages on which it shows, because what they say rests on it.
+    pages on which it shows, because what they say rests on it. `needs`: kinds of record, groups
+    of figures and parts that its sentence, and that it is there at all, rest on; None where
+    nobody has said so, which is taken as all of them.
     """
 
     place: Place
@@ -65,6 +67,7 @@ class Problem:
     severity: Severity = Severity.ERROR
     record: str = ""
     also: tuple[str, ...] = ()
+    needs: tuple[str, ...] | None = None
 
     @property
     def is_error(self) -> bool:

@@ -186,6 +186,7 @@ def _check_pieces(costed: Costed) -> Iterator[Problem]:
                 "add piece: {weight: ...}, the raw weight of one piece as it goes into the cook",
                 Severity.WARNING,
                 cook.path,
+                needs=("cooks", "plates", "weights", "cooking"),
             )
 
 

@@ -274,6 +274,10 @@ def week_clashes(content: Content, wanted: list[Wanted]) -> list[tuple[Clash, li
     return list(found.values())
 
 
+SERVED = ("services", "weights", "cooking", "work")
+"""What a warning of a service's plan rests on."""
+
+
 def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
     """Warn of a cook without a start, and of two cooks that want one bath at once.
 
@@ -295,6 +299,7 @@ def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterat
                 _hint(content, clash, whose),
                 Severity.WARNING,
                 service.path,
+                needs=SERVED,
             )
 
 
@@ -306,6 +311,7 @@ def _check_timed(plan: ServicePlan) -> Iterator[Problem]:
             f"write how long it cooks in {planned.cook.file}, for example for: 30 h",
             Severity.WARNING,
             plan.service.path,
+            needs=SERVED,
         )
 
 

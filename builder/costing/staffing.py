@@ -12,7 +12,7 @@ from builder.costing.cautions import findings
 from builder.costing.heat import Heat
 from builder.costing.plans import modelled
 from builder.costing.service_steps import COOK, steps_of
-from builder.costing.services import PlannedCook, ServicePlan, on_the_clock
+from builder.costing.services import SERVED, PlannedCook, ServicePlan, on_the_clock
 from builder.costing.wording import style_of
 from builder.display.style import NBSP, Style
 from builder.display.words import listed
@@ -66,7 +66,7 @@ def _warning(
     at = planned.servings[0][1].covers if planned else plan.service.at
     reported = ", ".join(f"{each.step.name} {style.day_and_time(each.start)}" for each in late)
     message = f"{title} needs hands outside the staffed hours: {reported}"
-    return Problem(at.place, message, hint, Severity.WARNING, plan.service.path)
+    return Problem(at.place, message, hint, Severity.WARNING, plan.service.path, needs=SERVED)
 
 
 def unattended(staffed: Staffed, steps: Iterable[TimedStep]) -> list[TimedStep]:

@@ -7,16 +7,21 @@ from collections.abc import Iterator
 from builder.cooking.verdicts import Outcome
 from builder.costing.cautions import RECKONED, failure, reported_findings
 from builder.costing.heat import Heat
+from builder.costing.services import SERVED
 from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, PantryItem, Service
+
+# What such a warning rests on.
+_COOKED, _MADE = ("cooks", "cooking"), ("pantry", "cooking")
+_FOUND = ("cooks", *SERVED)
 
 
 def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
     """Warn of each cook, cooling, storing, reheating and holding that does not meet its rule."""
     for cook in content.cooks.values():
         for found in reported_findings(cook, content, heat):
-            yield Problem(found.place, found.message, found.hint, Severity.WARNING, cook.path)
+            yield _warn(found.place, found.message, found.hint, cook.path, _FOUND)
         yield from _unjudged(cook, content.cuts[cook.cut], heat)
     for item in content.pantry.values():
         yield from _kept_made(item, heat)
@@ -30,11 +35,11 @@ def _unjudged(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Problem]:
     if keys and rules:
         message = f"this cook can't be held against {rules.name}: keys are missing"
         hint = f"add {', '.join(keys)}"
-        yield Problem(Place(cook.file), message, hint, Severity.WARNING, cook.path)
+        yield _warn(Place(cook.file), message, hint, cook.path, _COOKED)
     stored = heat.storing(cook, cut)
     if rules and stored and stored.waits and cook.store and cook.cool is None:
         message = f"storing can't be held against {rules.name} ({stored.clause}): {_UNCOOLED}"
-        yield Problem(cook.store.for_.place, message, _COOL, Severity.WARNING, cook.path)
+        yield _warn(cook.store.for_.place, message, _COOL, cook.path, _COOKED)
 
 
 def _kept_made(item: PantryItem, heat: Heat) -> Iterator[Problem]:
@@ -45,7 +50,11 @@ def _kept_made(item: PantryItem, heat: Heat) -> Iterator[Problem]:
     if stored.outcome is Outcome.DOES_NOT_MEET:
         message = f"storing {failure(stored)}, where it is food that has to be kept cold"
         hint = "keep it less long, or write source: with who says so"
-        yield Problem(item.store.for_.place, message, hint, Severity.WARNING, item.path)
+        yield _warn(item.store.for_.place, message, hint, item.path, _MADE)
+
+
+def _warn(place: Place, message: str, hint: str, record: str, needs: tuple[str, ...]) -> Problem:
+    return Problem(place, message, hint, Severity.WARNING, record, needs=needs)
 
 
 _UNCOOLED = "the file does not say how the cook is cooled"
@@ -63,4 +72,4 @@ def _kept_ahead(content: Content, heat: Heat, service: Service) -> Iterator[Prob
             kept = heat.kept_cold(cook, content.cuts[cook.cut], serving.ahead.value)
             if kept is not None and kept.outcome is Outcome.DOES_NOT_MEET:
                 what = f"{plate.title}, kept ahead, {failure(kept)}"
-                yield Problem(serving.ahead.place, what, RECKONED, Severity.WARNING, service.path)
+                yield _warn(serving.ahead.place, what, RECKONED, service.path, SERVED)

@@ -95,8 +95,10 @@ def _named(records: Iterable[Holder]) -> Cell:
     return Cell(Markup(", ").join(found))
 
 
-def swap_allergens(view: View, plates: Iterable[Plate], benchmark: Plate) -> Part:
+def swap_allergens(view: View, plates: Iterable[Plate], benchmark: Plate) -> Part | None:
     """What guests with an allergy have to hear of a swap: allergens gained, lost and unknown."""
+    if not _are_granted(view):
+        return None
     old = contained(view.costed.content, benchmark)
     found = [(plate, contained(view.costed.content, plate)) for plate in plates]
     return part(

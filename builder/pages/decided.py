@@ -6,7 +6,7 @@ from markupsafe import Markup
 
 from builder.pages.components import Cell, Column, Part, Prose, Row, Table, Text
 from builder.pages.figure_names import SwapFigure
-from builder.pages.parts import paragraph
+from builder.pages.parts import paragraph, part
 from builder.pages.swap_words import doubt_of
 from builder.pages.view import SwapRow, View
 from builder.records.decisions import Decision
@@ -29,7 +29,7 @@ def decided_part(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> Part
     said = f"{decision.who} decided on {day}: {_outcome(decision, plate, benchmark)}"
     doubt = doubt_of(view, plate, benchmark)
     words = paragraph(f"{said} Why: {decision.why.rstrip('.')}.")
-    return Part("decided", "Decided", (words, _compared(view.swap(swap, plate.id), plate, doubt)))
+    return part("decided", "Decided", words, _compared(view.swap(swap, plate.id), plate, doubt))
 
 
 def decided_words(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> str:
@@ -47,10 +47,12 @@ def _outcome(decision: Decision, plate: Plate, benchmark: Plate) -> str:
     return f"{benchmark.title} stays; {plate.title} does not take its place."
 
 
-def _compared(row: SwapRow, plate: Plate, doubt: str) -> Table | Prose:
+def _compared(row: SwapRow, plate: Plate, doubt: str) -> Table | Prose | None:
     """Each figure of the decision beside the one of today; what it does not state is left out."""
-    lines = [line for line in _LINES if row.known(line[1])]
+    lines = [line for line in _LINES if not row.hides(line[1]) and row.known(line[1])]
     if not lines:
+        if any(row.hides(figure) for _, figure, _ in _LINES):
+            return None
         return paragraph("The decision states no figure to compare with today's.")
     columns = (
         Column("what", "Figure"),
@@ -63,13 +65,18 @@ def _compared(row: SwapRow, plate: Plate, doubt: str) -> Table | Prose:
 
 
 def _row(row: SwapRow, label: str, planned: SwapFigure, now: SwapFigure) -> Row:
-    cells = (row.cell(each) if row.known(each) else Cell("–") for each in (planned, now))
+    cells = (
+        row.cell(each) if row.hides(each) or row.known(each) else Cell("–")
+        for each in (planned, now)
+    )
     return Row((Cell(label), *cells))
 
 
 def _about(row: SwapRow, doubt: str) -> Text:
     """What was counted since, and whether what is known today is in doubt."""
     doubtful = f" What is said of today is in doubt: {doubt}." if doubt else ""
+    if row.hides("sold_since") or row.hides("weeks_since"):
+        return doubtful.strip()
     if not row.known("sold_since"):
         return f"No whole month, and no counted period, has been sold since.{doubtful}"
     count, weeks = row.traced("sold_since"), row.traced("weeks_since")

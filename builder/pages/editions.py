@@ -44,7 +44,7 @@ from builder.pages.set_menus import set_menu_pages
 from builder.pages.sheet_offers import Offer, sheet_offers
 from builder.pages.site import ROBOTS, Batch, Group, chunked, frame, notices_page, plain_assets
 from builder.pages.swaps import swap_pages
-from builder.pages.tasting_pieces import has_sheets, page_path, session_is_over, sheet_path
+from builder.pages.tasting_pieces import page_path, sheet_path, sheets_of
 from builder.pages.tasting_sheets import ballot_page
 from builder.pages.tastings import tasting_pages
 from builder.pages.try_next import try_next_page
@@ -54,7 +54,7 @@ from builder.pages.whereabouts import method_path
 from builder.pages.withheld import WITHHELD, WithheldError
 from builder.reading.names import slug
 from builder.records.base import Record
-from builder.records.editions import GROUPS, KINDS, NAMES, WHOLE, Edition
+from builder.records.editions import FIGURES, GROUPS, KINDS, NAMES, WHOLE, Edition
 from builder.records.kinds import Cook, Cut, Plate
 
 HOME = "index.html"
@@ -77,6 +77,7 @@ def reader_of(name: str, edition: Edition) -> Reader:
             kinds.discard(kind)
     groups = settled(MODEL, frozenset(g for g in GROUPS if g in (edition.figures or ())))
     parts = frozenset(map(str, edition.with_ or ()))
+    kinds -= {kind for kind, needed in FIGURES.items() if not groups.issuperset(needed)}
     if len(groups) < len(GROUPS) or len(kinds) < len(KINDS) or "allergens" not in parts:
         kinds -= WHOLE
     return Reader(name, groups, frozenset(kinds), parts)
@@ -153,6 +154,8 @@ def _offers(view: View) -> Iterator[Offer]:
         *_each(view, ("plates",), None, "", plate_page, content.plates),
         *_several(view, ("menus",), set_menu_pages, "set-menus.html", content.menus),
         *_several(view, ("buffets",), buffet_pages, "buffets.html", content.buffets),
+        *_several(view, ("swaps",), swap_pages, "swaps.html", content.swaps),
+        *_tasting_offers(view),
         *_service_offers(view),
         *_allergen_offers(view),
         *_form_offers(view),
@@ -243,11 +246,9 @@ def _whole_offers(view: View) -> Iterator[Offer]:
         (try_next_page, "try-next.html", "Which cut to try next"),
     ):
         yield _whole(view, make, path, title)
-    yield Offer(("swaps.html", *map(page_of, content.swaps.values())), lambda: swap_pages(view))
     yield Offer(("counts.html", *map(page_of, content.counts.values())), lambda: count_pages(view))
     if content.till:
         yield Offer(("sales.html",), lambda: sales_pages(view))
-    yield Offer(tuple(_tasting_paths(view)), lambda: tasting_pages(view))
     if view.grants("forms"):
         yield from _each(
             view, (), None, "", decision_page, content.swaps,
@@ -255,15 +256,22 @@ def _whole_offers(view: View) -> Iterator[Offer]:
         )  # fmt: skip
 
 
+def _tasting_offers(view: View) -> Iterator[Offer]:
+    """Tastings with their sheets, or the ballots alone, for whoever hands them out."""
+    if view.grants("tastings"):
+        yield Offer(tuple(_tasting_paths(view)), lambda: tasting_pages(view))
+    elif view.grants("tasting sheets", "allergens", "plates"):
+        yield from _each(
+            view, (), None, "", ballot_page, view.costed.tastings,
+            lambda result: sheet_path(result, "ballots"),
+        )  # fmt: skip
+
+
 def _tasting_paths(view: View) -> Iterator[str]:
     yield "tastings.html"
     for result in view.costed.tastings.values():
         yield page_path(result)
-        if has_sheets(view, result):
-            yield sheet_path(result, "ballots")
-            if session_is_over(view, result):
-                yield sheet_path(result, "trays")
-                yield sheet_path(result, "key")
+        yield from (sheet_path(result, sheet) for sheet in sheets_of(view, result))
 
 
 def _service_offers(view: View) -> Iterator[Offer]:
@@ -296,11 +304,6 @@ def _form_offers(view: View) -> Iterator[Offer]:
                 view, (), None, "", order_page, view.costed.services,
                 lambda plan: order_path(plan.service),
             )  # fmt: skip
-    if view.grants("tasting sheets", "allergens", "plates") and not view.reader.sees_records:
-        yield from _each(
-            view, (), None, "", ballot_page, view.costed.tastings,
-            lambda result: sheet_path(result, "ballots"),
-        )  # fmt: skip
 
 
 def _forms(
@@ -317,7 +320,7 @@ def _forms(
 
 _LISTED = {
     "menus": "Set menus", "buffets": "Counters and buffets", "cooks": "Cooks", "cuts": "Cuts",
-    "pantry": "Pantry",
+    "pantry": "Pantry", "swaps": "Swaps", "tastings": "Tastings",
 }  # fmt: skip
 
 
@@ -337,7 +340,8 @@ def _home(view: View, there: Collection[str]) -> Page:
         if records and page_of(next(iter(records))) in there
     )
     sheets = [Link(f"Ballots: {result.tasting.title}", f"~/{sheet_path(result, 'ballots')}")
-              for result in view.costed.tastings.values()]  # fmt: skip
+              for result in view.costed.tastings.values()
+              if sheet_path(result, "ballots") in there]  # fmt: skip
     pages = [Link(title, f"~/{path}") for title, path, _ in PAGES if path in there]
     return Page(
         path=HOME,

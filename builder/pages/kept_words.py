@@ -16,7 +16,7 @@ from builder.pages.reader import (
     reads_files,
     reads_warnings,
 )
-from builder.records.editions import GROUPS, NAMES, WHOLE, Edition, Group
+from builder.records.editions import FIGURES, GROUPS, NAMES, WHOLE, Edition, Group
 
 
 def kept_words(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
@@ -24,6 +24,8 @@ def kept_words(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
     for kind in sorted({str(kind) for kind in edition.records or ()} - reader.kinds):
         missing = [name for name in NAMES[kind] if name not in reader.kinds]
         why = f"they name {listed(missing)}, which are not granted"
+        if not missing and kind in FIGURES:
+            why = f"they say nothing without {listed(FIGURES[kind])}"
         if kind in WHOLE:
             why = "with them go all kinds of record, all groups of figures and allergens"
         yield f"{kind} are not shown: {why}"
@@ -32,7 +34,7 @@ def kept_words(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
     if "raw files" in reader.parts and not reads_files(reader):
         yield "raw files are not shown: a file may hold any figure, notes and steps"
     if "warnings" in reader.parts and not reads_warnings(reader):
-        yield "warnings are not shown: one may name any figure, record and step"
+        yield "of warnings those alone are shown whose sentence rests on what is granted"
     if "methods" in reader.parts and not reader.kinds.issuperset(("cuts", *NAMES["plates"])):
         yield "methods are not shown: their examples are of cuts, cooks, pantry items and plates"
 

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from builder.engine.model import Model, Node
 from builder.engine.tables import Entered, FigureDef
 from builder.engine.units import FIGURE_UNITS
+from builder.problems import Problem
 from builder.records.editions import GROUPS, KINDS, PARTS, Group
 from builder.tasting.findings import FINDING
 
@@ -239,8 +240,8 @@ class Reader:
 
     @property
     def sees_records(self) -> bool:
-        """Whether every figure of every kind of record is granted."""
-        return self.sees_figures and self.kinds >= frozenset(KINDS)
+        """Whether every figure of every kind of record is granted, and what is in them."""
+        return self.sees_figures and self.kinds >= frozenset(KINDS) and "allergens" in self.parts
 
     def hidden(self, model: Model) -> frozenset[Node]:
         """The figures that may not be seen, for what they are or for the records they are of."""
@@ -270,5 +271,19 @@ def reads_files(reader: Reader) -> bool:
 
 
 def reads_warnings(reader: Reader) -> bool:
-    """Whether a reader is shown the warnings of the build: any of them may name an amount."""
+    """Whether a reader is shown every warning of the build."""
     return reader.sees_records and reader.parts.issuperset(("warnings", "notes", "steps"))
+
+
+def reads_warning(reader: Reader, problem: Problem) -> bool:
+    """Whether a reader is shown a warning: all that its sentence rests on may be seen.
+
+    One of which nobody has said what it rests on may name any figure, record and step.
+    """
+    if reads_warnings(reader):
+        return True
+    granted = reader.kinds | reader.groups | reader.parts
+    return (
+        "warnings" in reader.parts and problem.needs is not None
+        and granted.issuperset(problem.needs)
+    )  # fmt: skip

@@ -17,7 +17,7 @@ from builder.pages.allergen_matrix import allergen_pages
 from builder.pages.buffets import buffet_pages
 from builder.pages.changes import changes_page
 from builder.pages.charts.assets import chart_assets
-from builder.pages.components import Link, Page, Site
+from builder.pages.components import Link, Page, Part, Site
 from builder.pages.cooks import cook_list_page, cook_page
 from builder.pages.counts import count_pages
 from builder.pages.cuts import cut_list_page, cut_page
@@ -37,7 +37,7 @@ from builder.pages.log_sheets import log_page, prep_page
 from builder.pages.menu import menu_page
 from builder.pages.methods import method_pages
 from builder.pages.pantry import item_page, pantry_list_page
-from builder.pages.parts import picture_path
+from builder.pages.parts import paragraph, part, picture_path
 from builder.pages.plates import plate_page
 from builder.pages.reference import reference_pages
 from builder.pages.rendering import assets, search_data
@@ -241,8 +241,21 @@ def frame(view: View) -> Site:
     )
 
 
+def _own_notice() -> Part:
+    """The tool itself: its pages' own scripts and styles come with the site."""
+    return part(
+        "shankbook",
+        "The tool",
+        paragraph(
+            f"Made by shankbook {__version__}. Its scripts and styles in this site are under the "
+            "MIT licence, copyright the shankbook authors. Words, weighings and pictures are the "
+            "kitchen's own; published figures name their source on the page where they are used."
+        ),
+    )
+
+
 def notices_page() -> Page:
-    """Who wrote the scripts that others wrote, and on what terms."""
+    """What the site was made by and carries: versions, and on what terms each may be used."""
     # Imported late: it asks the chart libraries for their versions, and a build that finds
     # its chart scripts in the cache has no other need to load them.
     from builder.pages.charts.notices import third_party  # noqa: PLC0415
@@ -251,5 +264,5 @@ def notices_page() -> Page:
         path="notices.html",
         title="Notices",
         lead="The pictures are drawn by scripts that others wrote; here is who, and on what terms.",
-        sections=third_party(),
+        sections=(_own_notice(), *third_party()),
     )

@@ -7,6 +7,7 @@ import math
 from builder.costing.weekly_counts import counts_of
 from builder.display.numerals import MINUS
 from builder.pages.components import FigureTile
+from builder.pages.figure_names import SwapFigure
 from builder.pages.how_sure import sure_words
 from builder.pages.unknown import left_out_words, plate_doubt
 from builder.pages.values import capital
@@ -86,7 +87,7 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> li
     if not math.isfinite(change):
         return [f"What {plate.title} saves against {benchmark.title} is not known."]
     equal = _equal_words(row) if change < 0 < row.as_read("food_saving") else ""
-    found = *_earns_words(view, plate, benchmark, row, change), f"{_food_words(row)}.", equal
+    found = *_earns_words(view, plate, benchmark, row, change), f"{food_words(row)}.", equal
     return [each for each in found if each]
 
 
@@ -131,7 +132,8 @@ def is_open(row: SwapRow) -> bool:
     return low < 0 < high and math.isfinite(high - low)
 
 
-def _food_words(row: SwapRow) -> str:
+def food_words(row: SwapRow) -> str:
+    """What a challenger's food costs beside the benchmark's."""
     saving = row.as_read("food_saving")
     if not saving:
         return "Its food costs as much"
@@ -156,14 +158,20 @@ def cheaper(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> bool:
     return not doubt_of(view, plate, benchmark) and row.as_read("saving") > 0
 
 
-def payback_tile(row: SwapRow, unknown: str) -> FigureTile:
-    """When what a swap brings has paid for what it buys: the margin, where prices are known."""
+def payback_tiles(row: SwapRow, unknown: str) -> list[FigureTile]:
+    """When what a swap brings has paid for what it buys: the margin, where prices are known.
+
+    None where nothing is bought, or the reader may not see it.
+    """
     change = row.as_read("margin_change")
+    figure: SwapFigure = "payback" if math.isnan(change) else "payback_by_margin"
+    if row.hides(figure) or row.hides("invested") or not row.number("invested") > 0:
+        return []
     if math.isnan(change):
         label = "The full plate cost saved pays for the equipment in"
-        return row.tile("payback", label=label, note=unknown)
-    if change <= 0:
+    elif change <= 0:
         label, why = "The margin gained pays for the equipment", "it earns no more"
-        return FigureTile(label, "not as priced", note="; ".join(filter(None, (why, unknown))))
-    label = "The margin gained pays for the equipment in"
-    return row.tile("payback_by_margin", label=label, note=unknown)
+        return [FigureTile(label, "not as priced", note="; ".join(filter(None, (why, unknown))))]
+    else:
+        label = "The margin gained pays for the equipment in"
+    return [row.tile(figure, label=label, note=unknown)]

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from builder.display.words import listed
 from builder.pages.allergens import swap_allergens
 from builder.pages.components import (
     Cell,
@@ -16,26 +17,31 @@ from builder.pages.components import (
     Page,
     Part,
     Row,
-    RowKind,
     Section,
     Table,
     Text,
     Tone,
 )
-from builder.pages.cost_lines import not_there
 from builder.pages.decided import decided_part, decided_words
 from builder.pages.decision_sheets import TITLE as DECISION
 from builder.pages.decision_sheets import sheet_path
-from builder.pages.figure_names import PlateFigure, SwapFigure
-from builder.pages.how_sure import how_sure_part, sums_words, sure_tile, yearly_count_words
+from builder.pages.figure_names import SwapFigure
+from builder.pages.how_sure import how_sure_part, sure_tile, yearly_count_words
 from builder.pages.listings import listing
 from builder.pages.menu import SURE
 from builder.pages.parts import links, number_of, page_of, part, present
-from builder.pages.portions import portion_note
 from builder.pages.remarks import remarks
 from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
-from builder.pages.swap_words import answer, cheaper, count_words, doubt_of, payback_tile
+from builder.pages.swap_sides import side_by_side
+from builder.pages.swap_words import (
+    answer,
+    cheaper,
+    count_words,
+    doubt_of,
+    food_words,
+    payback_tiles,
+)
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.tries import swap_tries, tries
 from builder.pages.unknown import (
@@ -43,11 +49,10 @@ from builder.pages.unknown import (
     doubted,
     left_out_words,
     missing_words,
-    plate_cost,
 )
 from builder.pages.view import SwapRow, View
 from builder.pages.warned import pair_fault_words, plate_faults, uncooked
-from builder.records.chains import ORDER, stages_of
+from builder.pages.withheld import seen
 from builder.records.kinds import Plate, Swap
 
 NAV = "~/swaps.html"
@@ -69,37 +74,45 @@ def pairs(view: View, swap: Swap) -> list[tuple[Plate, SwapRow]]:
 def _swap_page(view: View, swap: Swap) -> Page:
     benchmark = view.costed.content.plates[swap.benchmark]
     found = pairs(view, swap)
-    faults = _benchmark_faults(view, benchmark, [plate for plate, _ in found])
-    decided = filter(None, (decided_words(view, swap, plate, benchmark) for plate, _ in found))
-    lead, *also = *faults, *answer(view, found, benchmark)
+    plates = [plate for plate, _ in found]
+    faults = seen(_benchmark_faults, view, benchmark, plates) or []
+    decided = filter(None, (decided_words(view, swap, plate, benchmark) for plate in plates))
+    lead, *also = *faults, *(seen(answer, view, found, benchmark) or _is_for(found, benchmark))
     return Page(
         path=page_of(swap),
         title=swap.title,
         lead=lead,
         also=(*also, swap_mouth(view, swap), *decided),
-        alarm=bool(faults or any(plate_faults(view, plate) for plate, _ in found)),
+        alarm=bool(faults or any(seen(plate_faults, view, plate) for plate in plates)),
         kind="Swap",
         crumbs=(Link("Swaps", NAV),),
         nav=NAV,
         sections=present(
             view.notices(swap.path),
-            uncooked(view, [plate for plate, _ in found]),
+            uncooked(view, plates),
             links("To print", [Link(DECISION, f"~/{sheet_path(swap)}", "one page, to sign")]),
             tries(swap_tries(view, swap)),
             *(_challenger_part(view, plate, benchmark, row) for plate, row in found),
-            *(decided_part(view, swap, plate, benchmark) for plate, _ in found),
+            *(seen(decided_part, view, swap, plate, benchmark) for plate in plates),
             swap_evidence(view, swap),
-            swap_allergens(view, [plate for plate, _ in found], benchmark),
+            swap_allergens(view, plates, benchmark),
             part(
                 "side-by-side",
                 "Side by side",
-                cost_stack(view, [benchmark, *(plate for plate, _ in found)]),
-                _side_by_side(view, [benchmark, *(plate for plate, _ in found)]),
+                seen(cost_stack, view, [benchmark, *plates]),
+                seen(side_by_side, view, [benchmark, *plates]),
             ),
             *remarks(view, swap),
             listing(view, swap),
         ),
     )
+
+
+def _is_for(found: list[tuple[Plate, SwapRow]], benchmark: Plate) -> list[str]:
+    """What a swap is about, and what its food saves, where the margin is not for the reader."""
+    named = listed([plate.title for plate, _ in found])
+    food = [f"{p.title}: {food_words(r).lower()}." for p, r in found if not r.hides("food_saving")]
+    return [f"{named} instead of {benchmark.title}.", *food]
 
 
 def _benchmark_faults(view: View, benchmark: Plate, challengers: list[Plate]) -> list[str]:
@@ -153,18 +166,20 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -
     return part(
         plate.id,
         f"{plate.title} instead of {benchmark.title}",
-        _key_figures(view, plate, benchmark, row),
-        limits(view, plate, row, _limit_words(view, plate, benchmark)),
-        crossover(view, plate, benchmark, row),
-        how_sure_part(
-            view,
-            row,
-            "margin_change",
-            "the margin change",
-            plate,
-            doubt=doubt_of(view, plate, benchmark),
-        ),
+        seen(_key_figures, view, plate, benchmark, row),
+        seen(_limits, view, plate, benchmark, row),
+        seen(crossover, view, plate, benchmark, row),
+        seen(_sure_part, view, plate, benchmark, row),
     )
+
+
+def _limits(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Table:
+    return limits(view, plate, row, _limit_words(view, plate, benchmark))
+
+
+def _sure_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part | None:
+    doubt = doubt_of(view, plate, benchmark)
+    return how_sure_part(view, row, "margin_change", "the margin change", plate, doubt=doubt)
 
 
 def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
@@ -176,13 +191,14 @@ def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
 
 
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) -> Figures:
-    count = count_words(view, benchmark, row)
+    count = seen(count_words, view, benchmark, row)
     at = f"at {count}" if count else "no forecast is written and no sales are counted"
-    year = "; ".join(filter(None, (at, yearly_count_words(row))))
-    fault = pair_fault_words(view, challenger, benchmark)
+    spread_as = seen(yearly_count_words, row) or ""
+    year = "; ".join(filter(None, (at, spread_as)))
+    fault = seen(pair_fault_words, view, challenger, benchmark) or ""
     doubtful = bool(doubt_of(view, challenger, benchmark) or fault)
     change: Tone = "" if doubtful else tone(row, "margin_change")
-    missing = missing_words(view, [benchmark, challenger])
+    missing = seen(missing_words, view, [benchmark, challenger]) or ""
     unknown = "; ".join(filter(None, (fault, f"{missing} not known in full" if missing else "")))
     tiles = [
         _sure(
@@ -204,120 +220,34 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
             row,
             "saving_a_year",
             "Saved a year",
-            "; ".join(filter(None, (yearly_count_words(row), unknown))),
+            "; ".join(filter(None, (spread_as, unknown))),
         ),
     ]
-    if row.number("invested") > 0:
-        tiles.append(payback_tile(row, unknown))
+    tiles += payback_tiles(row, unknown)
     return doubted(tiles, doubt_of(view, challenger, benchmark))
 
 
 def _sure(row: SwapRow, figure: SwapFigure, label: str, note: Text, tone: Tone = "") -> FigureTile:
-    return sure_tile(row, figure, row.tile(figure, label=label, note=note, tone=tone))
+    tile = row.tile(figure, label=label, note=note, tone=tone)
+    return tile if row.hides(figure) else seen(sure_tile, row, figure, tile) or tile
 
 
 def _chance(row: SwapRow, figure: SwapFigure) -> Text:
     """A chance with the way to it; empty where it is not known."""
     above = "it earns more" if figure == "chance_earns_more" else "it is cheaper"
-    return Markup("{} {}").format(row.traced(figure), above) if row.known(figure) else ""
+    there = not row.hides(figure) and row.known(figure)
+    return Markup("{} {}").format(row.traced(figure), above) if there else ""
 
 
 def tone(row: SwapRow, figure: SwapFigure) -> Tone:
     """How an amount of a swap is coloured; one that reads as nothing, or may be either, is not."""
+    if row.hides(figure) or row.hides("chance_earns_more"):
+        return ""
     amount = row.as_read(figure)
     chance = row.number("chance_earns_more")
     if figure == "margin_change" and 1 - SURE < chance < SURE:
         return ""
     return "gain" if amount > 0 else "loss" if amount < 0 else ""
-
-
-_LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
-    ("ap_price", "AP price", ""),
-    ("overall_yield", "EP / AP", ""),
-    ("cost_per_servable_kg", "Cost of servable weight", ""),
-    ("portion", "Portion", ""),
-    ("ap_weight_per_portion", "AP weight a portion", ""),
-    ("ap_cost_per_portion", "Meat as purchased, a portion", ""),
-    ("credit_per_portion", "Less credits for by-products and what is left over", ""),
-    ("protein_cost", "Protein", "subtotal"),
-    ("portion_cost_by_weight", "Protein if costed by weight", ""),
-    ("portion_cost_whole", "Protein if costed by whole portions", ""),
-    ("further_food", "Further portions", ""),
-    ("accompaniments_food", "Accompaniments", ""),
-    ("garnish_cost", "Garnish that is not listed", ""),
-    ("seasoning_cost", "Seasoning allowance", ""),
-    ("cover_cost", "Cover: bread, condiments", ""),
-    ("food_cost", "Food cost", "subtotal"),
-    ("labour_hours", "Active work", ""),
-    ("labour_cost", "Direct labour", ""),
-    ("prime_cost", "Prime cost", "subtotal"),
-    ("energy_per_plate", "Energy", ""),
-    ("consumables_per_plate", "Consumables", ""),
-    ("equipment_per_plate", "Equipment charge", ""),
-    ("accompaniments_known_process", "Process in the accompaniments", ""),
-    ("further_process", "Process in the further portions", ""),
-    ("cover_process", "Process in the cover", ""),
-    ("full_cost", "Full plate cost", "subtotal"),
-    ("price_ex_tax", "Price ex tax", ""),
-    ("contribution_margin", "Contribution margin", ""),
-    ("margin_after_full", "Margin after full plate cost", ""),
-    ("food_cost_share", "Food cost %", ""),
-)
-
-
-def _side_by_side(view: View, plates: list[Plate]) -> Table:
-    columns = (
-        Column("what", "Stage"),
-        *(Column(plate.id, plate.title, numeric=True) for plate in plates),
-    )
-    hidden = not_there(view, plates)
-    money = tuple(
-        Row((Cell(label), *(_line_cell(view, figure, plate) for plate in plates)), kind)
-        for figure, label, kind in _LINES
-        if figure not in hidden
-    )
-    return Table(
-        "side-by-side-table",
-        "Every stage of weight and money, side by side",
-        columns,
-        (*_stage_rows(view, plates), *money),
-        about=f"The benchmark is first.{_left_out_words(view, plates)} {sums_words(view, plates)}",
-    )
-
-
-def _line_cell(view: View, figure: PlateFigure, plate: Plate) -> Cell:
-    if figure == "portion" and plate.served:
-        return view.plate(plate).cell(figure, note=portion_note(view, plate))
-    return plate_cost(view, figure, plate)
-
-
-def _left_out_words(view: View, plates: list[Plate]) -> str:
-    """What is not in the full costs, plate by plate, so that a saving is read with it."""
-    reported = left_out_words(view, plates)
-    rest = "left out of the full plate cost as far as not known"
-    return f" Not known in full, and {rest}: {reported}." if reported else ""
-
-
-def _stage_rows(view: View, plates: list[Plate]) -> Iterator[Row]:
-    """The yield of each stage that any of the plates passes, in the order of the chain."""
-    yields = [_yields(view, plate) for plate in plates]
-    for name in ORDER:
-        if any(name in found for found in yields):
-            cells = (found.get(name, Cell("–")) for found in yields)
-            yield Row((Cell(f"Yield: {name}"), *cells))
-
-
-def _yields(view: View, plate: Plate) -> dict[str, Cell]:
-    """The yields of the stages that a plate's main portion passes."""
-    content = view.costed.content
-    if plate.cook:
-        steps = view.steps(content.cooks[plate.cook])
-        return {link.name: row.cell("stage_yield") for link, row in steps}
-    stages = stages_of(content.cuts[plate.cut]) if plate.cut else ()
-    return {
-        name: view.stage(content.cuts[str(plate.cut)].path, name).cell("stage_yield")
-        for name, _ in stages
-    }
 
 
 def _list_page(view: View) -> Page:
@@ -332,14 +262,11 @@ def _list_page(view: View) -> Page:
     )
     swaps, plates = list(view.costed.content.swaps.values()), view.costed.content.plates
     found = [(swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)]
-    shared = _missing_everywhere(
-        view, [(plates[swap.benchmark], plate) for swap, plate, _ in found]
-    )
+    both = [(plates[swap.benchmark], plate) for swap, plate, _ in found]
+    shared = seen(_missing_everywhere, view, both) or ""
     body = tuple(_list_row(view, swap, plate, row, shared) for swap, plate, row in found)
     about = f"All of it leaves out what is not known in full: {shared}." if shared else ""
-    counted = [row for swap, plate, row in found if saves(view, swap, plate, row)]
-    less = sum(row.as_read("margin_change") < 0 for row in counted)
-    unsettled = left_out_savings(view)
+    unsettled = seen(left_out_savings, view)
     table: Section = Table(
         "swaps",
         "Swaps",
@@ -352,12 +279,22 @@ def _list_page(view: View) -> Page:
     return Page(
         path="swaps.html",
         title="Swaps",
-        lead=f"{len(counted)} of {number_of(len(body), 'challenger')} cost less a plate than the "
-        f"benchmark they would replace; {less or 'none'} of these "
-        f"earn{'' if less > 1 else 's'} less, as priced on the menu.",
+        lead=seen(_list_lead, view, found)
+        or f"{number_of(len(body), 'challenger')}, each beside the plate that it might replace.",
         also=(unsettled,) if unsettled else (),
         nav=NAV,
         sections=(table,),
+    )
+
+
+def _list_lead(view: View, found: list[tuple[Swap, Plate, SwapRow]]) -> str:
+    """How many challengers save, and how many of these earn less."""
+    counted = [row for swap, plate, row in found if saves(view, swap, plate, row)]
+    less = sum(row.as_read("margin_change") < 0 for row in counted)
+    return (
+        f"{len(counted)} of {number_of(len(found), 'challenger')} cost less a plate than the "
+        f"benchmark they would replace; {less or 'none'} of these "
+        f"earn{'' if less > 1 else 's'} less, as priced on the menu."
     )
 
 
@@ -375,9 +312,9 @@ def _missing_everywhere(view: View, pairs_of: list[tuple[Plate, Plate]]) -> str:
 
 def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow, shared: str) -> Row:
     benchmark = view.costed.content.plates[swap.benchmark]
-    doubt, fault = doubt_of(view, plate, benchmark), pair_fault_words(view, plate, benchmark)
+    doubt, fault = doubt_of(view, plate, benchmark), seen(pair_fault_words, view, plate, benchmark)
     change: Tone = "" if doubt or fault else tone(row, "margin_change")
-    missing = missing_words(view, [plate, benchmark])
+    missing = seen(missing_words, view, [plate, benchmark])
     unknown = f"{missing} not known in full" if missing and not shared else ""
     doubtful = IN_DOUBT if doubt else ""
     note = doubtful or unknown

@@ -50,14 +50,15 @@ def score_dots(view: View, result: TastingResult, found: AttributeResult) -> Cha
     """Each taster's score over duration, the benchmark's band behind."""
     if not result.series or found.attribute is None:
         return None
-    name = f"dots-{slug(found.name)}"
+    name, by_taster = f"dots-{slug(found.name)}", view.grants("personal codes")
+    dots = _dots(result, found) if by_taster else ()
     return Chart(
         name,
         "score-dots",
-        f"{found.name.capitalize()} by taster over cooking time",
+        f"{found.name.capitalize()}{' by taster' * by_taster} over cooking time",
         _dots_summary(result, found),
-        (*_band(result, found), *_dots(result, found), *_means(result, found)),
-        _dots_table(view, result, found, f"{name}-rows"),
+        (*_band(result, found), *dots, *_means(result, found)),
+        _dots_table(view, result, found, f"{name}-rows") if by_taster else None,
         units={"duration": HOURS, "score": f"{found.name}, points of 100"},
     )
 

@@ -148,7 +148,11 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("held", "yes, or no where it is planned"),
             Field("tasters", "Tasters who answered; planned: who are asked", "number"),
             Field("benchmark", "Sample that the others stand beside"),
-            Field("seed", "Word that codes and orders are drawn from, once the session is over"),
+            Field(
+                "seed",
+                "Word that codes and orders are drawn from, once the session is over",
+                groups=("personal codes",),
+            ),
             Field("verdict", "What the tasting supports, in words"),
         ),
         _tastings,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.costing.decisions import judged_at
 from builder.costing.tasting_grades import against_benchmark
-from builder.costing.tasting_results import TastingResult
+from builder.costing.tasting_results import Served, TastingResult
 from builder.costing.tasting_words import headline, supported, window_words
 from builder.display.words import listed
 from builder.pages.components import Chart, Link, LinkList, Notice, Part, Section
@@ -21,6 +21,8 @@ from builder.tasting.wording import counted_once, hours_in_words, tasters_in_wor
 
 def swap_mouth(view: View, swap: Swap) -> str:
     """What tasters found, in the lead of a swap: its challengers, else the whole tasting."""
+    if not _are_granted(view):
+        return ""
     result = _of_swap(view, swap)
     if result is None:
         return "No tasting yet."
@@ -61,7 +63,12 @@ def swap_pictures(view: View, swap: Swap) -> list[Chart]:
 
 
 def _of_swap(view: View, swap: Swap) -> TastingResult | None:
-    return view.costed.tastings[swap.tasting] if swap.tasting else None
+    return view.costed.tastings[swap.tasting] if _are_granted(view) and swap.tasting else None
+
+
+def _are_granted(view: View) -> bool:
+    """Whether a reader sees what tasters found."""
+    return view.grants("tastings", "tasting answers")
 
 
 def _pictures(view: View, result: TastingResult) -> Iterator[Section | None]:
@@ -80,12 +87,14 @@ def _link(result: TastingResult) -> LinkList:
 
 def _columns(result: TastingResult, plate: Plate) -> list[int]:
     """The challengers of a tasting that are this plate, or its cook."""
-    return [
-        column
-        for column in challengers(result)
-        if (sample := result.samples[column]).plate == plate
-        or (sample.cook is not None and sample.cook.id == plate.cook)
-    ]
+    return [column for column in challengers(result) if _is_of(result.samples[column], plate)]
+
+
+def _is_of(sample: Served, plate: Plate) -> bool:
+    """Whether a sample is this plate, or its cook."""
+    if sample.plate is not None:
+        return sample.plate.id == plate.id
+    return sample.cook is not None and sample.cook.id == plate.cook
 
 
 # Plates
@@ -93,7 +102,7 @@ def _columns(result: TastingResult, plate: Plate) -> list[int]:
 
 def plate_evidence(view: View, plate: Plate) -> Part | None:
     """Which duration the evidence supports for a plate's cook, and whether it uses that one."""
-    results = list(_of_plate(view, plate))
+    results = list(_of_plate(view, plate)) if _are_granted(view) else []
     if not results:
         return None
     sections: list[Section] = []

@@ -34,6 +34,20 @@ def has_sheets(view: View, result: TastingResult) -> bool:
     return session_is_over(view, result) or has_own_seed(view.costed.content, result.tasting)
 
 
+def sheets_of(view: View, result: TastingResult) -> tuple[str, ...]:
+    """The sheets of a tasting that are in the site, by the end of their path.
+
+    The key and the tray map wait for the end of the session. Whoever is granted no answers gets
+    the ballots of what is ahead alone: those of a session that is over have its tasters' codes.
+    """
+    if not view.grants("tasting sheets", "allergens") or not has_sheets(view, result):
+        return ()
+    if not session_is_over(view, result):
+        return ("ballots",)
+    whole = view.grants("tasting answers", "personal codes")
+    return ("ballots", "trays", "key") if whole else ()
+
+
 def sheet_path(result: TastingResult, sheet: str) -> str:
     """The page of one of its printed sheets."""
     return form_path(result.tasting.id, sheet)

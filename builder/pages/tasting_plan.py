@@ -26,8 +26,10 @@ from builder.pages.tasting_pieces import (
     points,
     session_is_over,
     sheet_path,
+    sheets_of,
 )
 from builder.pages.view import View
+from builder.pages.withheld import WITHHELD
 from builder.records.tastings import Tasting
 from builder.tasting.needed import TastersNeeded
 from builder.tasting.wording import percent_in_words, tasters_in_words
@@ -63,14 +65,18 @@ def plan_part(view: View, result: TastingResult) -> Section:
 
 def _sheets(view: View, result: TastingResult) -> Iterator[Section]:
     over = session_is_over(view, result)
+    if not view.grants("tasting sheets", "allergens"):
+        return
     if not has_sheets(view, result):
         yield paragraph(
             "No ballots, tray map and key yet: the codes need a seed of their own in the file, "
             "words that nobody guesses."
         )
         return
+    if not (there := sheets_of(view, result)):
+        return
     links = [Link("Ballots", f"~/{sheet_path(result, 'ballots')}", "two to a page, to cut apart")]
-    if over:
+    if "key" in there:
         links += [
             Link("Tray map", f"~/{sheet_path(result, 'trays')}", "for whoever serves"),
             Link("Key", f"~/{sheet_path(result, 'key')}", "for the kitchen, apart from the rest"),
@@ -92,17 +98,20 @@ def cooking_rows(view: View, result: TastingResult) -> Iterator[Row]:
                 named_cell(result, line.sample),
                 Cell(str(line.servings), line.servings),
                 Cell(view.style.weight(line.servable / 1000), line.servable),
-                Cell(
-                    view.style.weight(line.raw / 1000),
-                    line.raw,
-                    method_href("tasting_weight_to_cook"),
-                ),
+                _raw(view, line.raw),
                 Cell(before(view, result.tasting, line.start), -line.start)
                 if line.timed
                 else Cell("no time stated"),
                 Cell(before(view, result.tasting, line.out), -line.out),
             )
         )
+
+
+def _raw(view: View, grams: float) -> Cell:
+    """What goes into the cook: it follows from the yields, so it is for whoever sees weights."""
+    if not view.grants("weights"):
+        return Cell(WITHHELD)
+    return Cell(view.style.weight(grams / 1000), grams, method_href("tasting_weight_to_cook"))
 
 
 def timetable_rows(view: View, result: TastingResult) -> Iterator[Row]:

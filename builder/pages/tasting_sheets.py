@@ -26,7 +26,7 @@ from builder.pages.components import (
 )
 from builder.pages.marks import with_marks
 from builder.pages.tasting_key import cooking_form, key_forms
-from builder.pages.tasting_pieces import NAV, has_sheets, page_path, session_is_over, sheet_path
+from builder.pages.tasting_pieces import NAV, page_path, session_is_over, sheet_path, sheets_of
 from builder.pages.tasting_plan import moment
 from builder.pages.view import View
 from builder.records.contained import Holder, contained, in_words
@@ -56,10 +56,10 @@ PINK_BELOW = 70.0
 def sheet_pages(view: View) -> Iterator[Page]:
     """The printed sheets of every tasting; key and trays only once nobody has to be kept blind."""
     for result in view.costed.tastings.values():
-        if not has_sheets(view, result):
-            continue
-        yield ballot_page(view, result)
-        if session_is_over(view, result):
+        found = sheets_of(view, result)
+        if "ballots" in found:
+            yield ballot_page(view, result)
+        if "key" in found:
             yield from key_pages(view, result)
 
 

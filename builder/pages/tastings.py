@@ -92,11 +92,11 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
             _right_part(view, result),
             *(attribute_part(view, result, found) for found in result.attributes),
             _sure_part(result),
-            panel_part(view, result) if result.attributes else None,
+            panel_part(view, result) if result.attributes and _has_codes(view) else None,
             tasters_part(view, result),
             plan_part(view, result),
             _used_part(view, result),
-            answers_part(view, result) if result.held else None,
+            answers_part(view, result) if result.held and _has_codes(view) else None,
             *remarks(view, tasting),
             listings(view, result),
         ),
@@ -106,13 +106,25 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
 def _facts(view: View, result: TastingResult) -> tuple[Term, ...]:
     tasting = result.tasting
     facts = [Term("Asked", str(tasting.question))] if tasting.question else []
-    facts.append(Term("Held" if result.held else "Planned", moment(view, tasting) or "no date"))
+    facts.append(Term(_state(view, result), moment(view, tasting) or "no date"))
     for sample in result.samples:
         record = sample.plate or sample.cook
         mark = "benchmark" if sample.name == tasting.benchmark else ""
         href = f"~/{page_of(record)}" if record else ""
         facts.append(Term(sample.words, sample.title, href, mark))
     return tuple(facts)
+
+
+def _state(view: View, result: TastingResult) -> str:
+    """What is said of its day; whoever sees no answers is not told whether there are any."""
+    if not view.grants("tasting answers"):
+        return "Day"
+    return "Held" if result.held else "Planned"
+
+
+def _has_codes(view: View) -> bool:
+    """Whether a reader sees which taster gave which answer."""
+    return view.grants("personal codes")
 
 
 def _tiles(view: View, result: TastingResult) -> Figures:
@@ -268,19 +280,27 @@ def _list_page(view: View) -> Page:
         Column("samples", "Samples", numeric=True),
         Column("verdict", "What it supports"),
     )
+    rows = tuple(_list_row(view, result) for result in results)
+    table = Table(
+        "tastings", "Tastings", columns, rows, sortable=len(rows) > 1, filterable=len(rows) > 8
+    )
+    return Page(
+        path=PATH, title="Tastings", lead=_list_lead(view, results), nav=NAV, sections=(table,)
+    )
+
+
+def _list_lead(view: View, results: list[TastingResult]) -> str:
+    """How many there are; of answers only where these may be seen."""
+    if not view.grants("tasting answers"):
+        return f"{number_of(len(results), 'tasting')}, each as it is planned."
     held = [result for result in results if result.held]
     people = sum(result.count for result in held)
-    lead = (
+    return (
         f"{number_of(len(held), 'tasting')} held, {len(results) - len(held)} planned; "
         f"{number_of(people, 'ballot')}, all under private codes."
         if results
         else "No tasting yet: a file in tastings/ plans one, before anybody cooks."
     )
-    rows = tuple(_list_row(view, result) for result in results)
-    table = Table(
-        "tastings", "Tastings", columns, rows, sortable=len(rows) > 1, filterable=len(rows) > 8
-    )
-    return Page(path=PATH, title="Tastings", lead=lead, nav=NAV, sections=(table,))
 
 
 def _list_row(view: View, result: TastingResult) -> Row:

@@ -13,6 +13,7 @@ from builder.display.words import listed
 from builder.pages.components import Cell, Chart, Figures, FigureTile
 from builder.pages.figure_names import PlateFigure
 from builder.pages.view import F, FigureRow, View
+from builder.pages.withheld import WITHHELD, seen
 from builder.records.kinds import Cook, Cut, Plate
 
 NOT_KNOWN = "not known"
@@ -84,7 +85,10 @@ def plate_cost(view: View, figure: PlateFigure, plate: Plate) -> Cell:
     row = view.plate(plate)
     if row.hides(figure):
         return row.cell(figure)
-    if figure in left_out(view.costed, plate) and not row.number(figure) > 0:
+    known = seen(left_out, view.costed, plate) if figure in _NAMES else {}
+    if known is None:
+        return Cell(WITHHELD)
+    if figure in known and not row.number(figure) > 0:
         return Cell(NOT_KNOWN)
     return row.cell(figure, note=doubt_note(view, plate, figure))
 

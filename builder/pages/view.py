@@ -40,11 +40,12 @@ from builder.pages.figure_rows import (
     TestRow,
 )
 from builder.pages.item_units import item_row
-from builder.pages.reader import OWNER, Reader, reads_files, reads_warnings
+from builder.pages.reader import OWNER, Reader, reads_files, reads_warning
+from builder.pages.seen_kitchen import costed_for
 from builder.pages.values import as_read, capital, in_mass_unit, is_written_near, shown
 from builder.pages.whereabouts import Whereabouts, reference
 from builder.pages.widths import is_end, width_of
-from builder.pages.withheld import NOT_HERE, WITHHELD, WithheldError, costed_for
+from builder.pages.withheld import NOT_HERE, WITHHELD, WithheldError
 from builder.problems import Place, Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
@@ -91,7 +92,7 @@ class View:
         units = tuple(_BASE[base_dimension(item)] for item in pantry)
         # A page says the same value in its tables and in its trace: recent texts are kept.
         kept = lru_cache(maxsize=1 << 13)(partial(shown, style))
-        reported = tuple(problems) if reads_warnings(reader) else ()
+        reported = tuple(problem for problem in problems if reads_warning(reader, problem))
         # Sorted out once: asking every page for its own would look at all of them each time.
         by_record = grouped(
             (record, problem) for problem in reported for record in (problem.record, *problem.also)

@@ -27,8 +27,40 @@ PARTS = (
     "data tables", "warnings",
 )  # fmt: skip
 OWNER = "owner"
-WHOLE = frozenset(("swaps", "tastings", "counts"))
+# What the words of a kitchen mean here, where their spelling is near to something else.
+_GROUPS_MEANT: Mapping[str, str] = {
+    **dict.fromkeys(("wage", "wages", "pay", "salary", "salaries", "loaded wage"), "labour"),
+    **dict.fromkeys(("cost", "costs", "food costs"), "food cost"),
+    **dict.fromkeys(("profit", "profits", "earnings", "contribution"), "margins"),
+    **dict.fromkeys(("revenue", "turnover", "takings"), "sales"),
+    **dict.fromkeys(("yield", "yields", "losses", "portions", "amounts"), "weights"),
+    **dict.fromkeys(("hours", "minutes", "hands on", "covers"), "work"),
+    **dict.fromkeys(("temperature", "temperatures", "times", "heat"), "cooking"),
+    **dict.fromkeys(("vendors", "vendor"), "suppliers"),
+    **dict.fromkeys(("answers", "scores", "results", "verdicts"), "tasting answers"),
+    **dict.fromkeys(("codes", "tasters", "names"), "personal codes"),
+    **dict.fromkeys(KINDS, "it under records:"), **dict.fromkeys(PARTS, "it under with:"),
+}  # fmt: skip
+_KINDS_MEANT: Mapping[str, str] = {
+    **dict.fromkeys(("ingredients", "items", "recipes", "sub recipes"), "pantry"),
+    **dict.fromkeys(("dishes", "dish"), "plates"), **dict.fromkeys(("meat", "meats"), "cuts"),
+    **dict.fromkeys(("combos", "set menus"), "menus"), "counters": "buffets",
+    **dict.fromkeys(("schedule", "prep", "orders"), "services"), "panels": "tastings",
+    **dict.fromkeys(("stock", "inventory", "stocktakes"), "counts"),
+    **dict.fromkeys(GROUPS, "it under figures:"), **dict.fromkeys(PARTS, "it under with:"),
+}  # fmt: skip
+_PARTS_MEANT: Mapping[str, str] = {
+    **dict.fromkeys(("recipes", "recipe"), "steps"), "remarks": "notes", "log": "notes",
+    **dict.fromkeys(("files", "file", "lines"), "raw files"), "ballots": "tasting sheets",
+    **dict.fromkeys(("labels", "spec sheets", "sheets"), "forms"),
+    **dict.fromkeys(("formulas", "formula"), "methods"),
+    **dict.fromkeys(("csv", "data", "downloads", "tables"), "data tables"),
+    **dict.fromkeys(KINDS, "it under records:"), **dict.fromkeys(GROUPS, "it under figures:"),
+}  # fmt: skip
+WHOLE = frozenset(("counts",))
 """Kinds of record that are shown with every kind and every group of figures only."""
+FIGURES: Mapping[str, tuple[Group, ...]] = {"tastings": ("cooking",)}
+"""Groups of figures without which a kind of record says nothing: a sample is its hours."""
 NAMES: Mapping[str, tuple[str, ...]] = {
     "cooks": ("cuts",),
     "plates": ("cuts", "cooks", "pantry"),
@@ -53,15 +85,15 @@ class Edition(Written):
     folder: Words | None = Field(
         None, description="folder of the site beside the owner's, where several are built at once"
     )
-    records: Annotated[tuple[Text, ...], PlainValidator(any_of(*KINDS))] | None = Field(
-        None, description=f"kinds of record, any of {', '.join(KINDS)}"
-    )
-    figures: Annotated[tuple[Text, ...], PlainValidator(any_of(*GROUPS))] | None = Field(
-        None, description=f"groups of figures, any of {', '.join(GROUPS)}"
-    )
-    with_: Annotated[tuple[Text, ...], PlainValidator(any_of(*PARTS))] | None = Field(
-        None, description=f"what else, any of {', '.join(PARTS)}"
-    )
+    records: (
+        Annotated[tuple[Text, ...], PlainValidator(any_of(*KINDS, meant=_KINDS_MEANT))] | None
+    ) = Field(None, description=f"kinds of record, any of {', '.join(KINDS)}")
+    figures: (
+        Annotated[tuple[Text, ...], PlainValidator(any_of(*GROUPS, meant=_GROUPS_MEANT))] | None
+    ) = Field(None, description=f"groups of figures, any of {', '.join(GROUPS)}")
+    with_: (
+        Annotated[tuple[Text, ...], PlainValidator(any_of(*PARTS, meant=_PARTS_MEANT))] | None
+    ) = Field(None, description=f"what else, any of {', '.join(PARTS)}")
 
     @property
     def grants_nothing(self) -> bool:

@@ -194,4 +194,5 @@ def _first_place(owner: Cut | Cook, stage: Stage) -> Place:
 
 
 def _warn(owner: Cut | Cook, place: Place, message: str, hint: str) -> Problem:
-    return Problem(place, message, hint, Severity.WARNING, owner.path)
+    kind = owner.folder
+    return Problem(place, message, hint, Severity.WARNING, owner.path, needs=(kind, "weights"))

@@ -54,6 +54,7 @@ _IN_STEPS: Mapping[str, tuple[str, str]] = {
 ANOTHER_ENTRY = {
     "date": "2026-09-02", "who": "ZZ", "what": "Quite another entry", "why": "of another cook",
 }  # fmt: skip
+_ANSWERS = frozenset(("scores", "ranks", "answers", "correct"))
 _FREE_TEXT = frozenset(
     ("notes", "suppliers", "swaps", "counts", "tastings", "menus", "buffets", "steps")
 )
@@ -78,10 +79,15 @@ def another(
         if file.is_dir():
             target.mkdir(parents=True, exist_ok=True)
         elif file.suffix == ".yaml":
-            tree = yaml.load(file.read_text(), Loader=yaml.BaseLoader)
             kind = file.parent.name if file.parent != root else ""
+            text = file.read_text()
+            if kind == "tastings" and factor != 1 and "personal codes" not in groups:
+                text = re.sub(r"\bQ7", "Z9", text)
+            tree = yaml.load(text, Loader=yaml.BaseLoader)
             hidden = kind in {"menus", "buffets"} and kind not in groups
-            moved = _moved(tree, kind, "", set() if hidden else groups, factor)
+            # Answers are turned round on a scale of nine points alone; others stay as they are.
+            same = set() if "{tenderness: 9-point}" in text else {"tasting answers"}
+            moved = _moved(tree, kind, "", set() if hidden else groups | same, factor)
             target.write_text(yaml.safe_dump(moved, allow_unicode=True, sort_keys=False))
         elif file.suffix == ".md" and "notes" not in groups:
             name, text = file.name, file.read_text()
@@ -130,6 +136,8 @@ def _group(key: str, kind: str, within: str) -> str:
         return "work" if key == "plates" else ""
     if within in {"log", "notes"}:
         return "notes" if key in {"what", "why"} else "as it is"
+    if kind == "tastings" and (key in _ANSWERS or within == "tasting answers"):
+        return "tasting answers"
     if kind in {"swaps", "counts", "tastings"} and key != "name":
         return _KEYS.get(key, "") if key in {"note", "log", "decided", "buys", "paid"} else ""
     if kind in {"swaps", "counts", "tastings"} and key == "name":
@@ -144,6 +152,8 @@ def _text(text: str, group: str, groups: Collection[str], factor: float) -> str:
         text = _RATE.sub(lambda found: _times(found[0], factor), text)
     if not group or group in groups:
         return text
+    if group == "tasting answers":
+        return str(10 - int(text))  # on the other side of a scale of nine points
     if group in _FREE_TEXT:
         return f"Quite another {group} {factor}"
     if _RATE.search(text):

@@ -133,6 +133,7 @@ guests: 613
 """,
     "swaps/chuck-for-ribeye.yaml": (
         "name: Zuccotto against the ribeye\nbenchmark: ribeye-steak\nchallengers: [chuck-steak]\n"
+        "tasting: held-try\n"
         "decided: {date: 2026-08-01, who: YX, why: Snickersnee earns more, margin change: 314.17,\n"
         "  food saved: 713.19, forecast: 977}\n"
     ),

@@ -118,6 +118,12 @@ WRONG = [
     ("  waiters: {folder: ../x, records: cuts}\n", "is no folder beside the owner's"),
     ("  waiters: {folder: for-chefs, records: cuts}\n", "the edition chefs has this folder, too"),
     ("  waiters: {figures: [wages]}\n", '"wages" is not known here'),
+    ("  waiters: {figures: [wages]}\n", 'did you mean "labour"?'),
+    ("  waiters: {figures: [profit]}\n", 'did you mean "margins"?'),
+    ("  waiters: {figures: [tastings]}\n", "write it under records:"),
+    ("  waiters: {records: [ingredients]}\n", 'did you mean "pantry"?'),
+    ("  waiters: {records: cuts, with: [recipes]}\n", 'did you mean "steps"?'),
+    ("  waiters: {records: cuts, with: [weights]}\n", "write it under figures:"),
 ]
 
 

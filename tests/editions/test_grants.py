@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from builder.costing.model import MODEL
 from builder.pages.data import NEEDS, RESOURCES
 from builder.pages.editions import reader_of
+from builder.pages.granted_keys import KEYS
 from builder.pages.reader import Reader
 from builder.pages.view import View
-from builder.pages.withheld import KEYS
 from builder.publish.links import broken_links
 from builder.records.base import Written
 from builder.records.editions import GROUPS, KINDS, PARTS, edition
@@ -28,7 +28,7 @@ WORDS = {
     "zibellino": ("notes", "raw files"), "quincunx": ("notes",), "Ossington": ("suppliers",),
     "Marrowgate": ("suppliers",), "Zuccotto": ("swaps",), "Oubliette": ("tastings",),
     "Periwinkle": ("tastings", "tasting sheets"), "Jabberwock": ("counts",),
-    "nobody guesses": (), "Q71": ("tastings",), "Galumph": ("menus",), "Vorpal": ("buffets",),
+    "nobody guesses": (), "Q71": ("personal codes",), "Galumph": ("menus",), "Vorpal": ("buffets",),
     "frumiously": ("steps",), "uffishly": ("steps",), "brilligly": ("steps",),
     **dict.fromkeys(
         ("Manxome", "lilliburlero", "Tulgey", "slithy", "mome raths", "Uncommon chowder", "Calloh",

@@ -16,7 +16,7 @@ from builder.engine.tables import Applied, Entered, Given
 from builder.pages.editions import reader_of
 from builder.pages.kept_words import kept_words
 from builder.pages.reader import group_of, kept_back, own_group
-from builder.records.editions import GROUPS, KINDS, Group, edition
+from builder.records.editions import GROUPS, KINDS, NAMES, Group, edition
 from tests.editions.made import computed
 from tests.editions.small import SMALL, written
 
@@ -158,7 +158,10 @@ def test_the_build_says_which_and_why() -> None:
         for line in lines
     )
     assert "raw files are not shown: a file may hold any figure, notes and steps" in lines
-    assert any(line.startswith("swaps are not shown: ") for line in lines)
+    assert any(line.startswith("counts are not shown: ") for line in lines)
+    cold = edition(["tastings", *NAMES["plates"], "plates"], ["weights"], ())
+    lines = list(kept_words(MODEL, reader_of("waiter", cold), cold))
+    assert lines[0] == "tastings are not shown: they say nothing without cooking"
     without = edition(["plates"], GROUPS, ())
     assert list(kept_words(MODEL, reader_of("waiter", without), without)) == [
         "plates are not shown: they name cuts, cooks and pantry, which are not granted"

@@ -1,0 +1,106 @@
+"""The plates of a swap side by side: every stage of weight, and every line of money."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.pages.components import Cell, Column, Row, RowKind, Table
+from builder.pages.cost_lines import not_there
+from builder.pages.figure_names import PlateFigure
+from builder.pages.how_sure import sums_words
+from builder.pages.portions import portion_note
+from builder.pages.unknown import left_out_words, plate_cost
+from builder.pages.view import View
+from builder.pages.withheld import seen
+from builder.records.chains import ORDER, stages_of
+from builder.records.kinds import Plate
+
+_LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
+    ("ap_price", "AP price", ""),
+    ("overall_yield", "EP / AP", ""),
+    ("cost_per_servable_kg", "Cost of servable weight", ""),
+    ("portion", "Portion", ""),
+    ("ap_weight_per_portion", "AP weight a portion", ""),
+    ("ap_cost_per_portion", "Meat as purchased, a portion", ""),
+    ("credit_per_portion", "Less credits for by-products and what is left over", ""),
+    ("protein_cost", "Protein", "subtotal"),
+    ("portion_cost_by_weight", "Protein if costed by weight", ""),
+    ("portion_cost_whole", "Protein if costed by whole portions", ""),
+    ("further_food", "Further portions", ""),
+    ("accompaniments_food", "Accompaniments", ""),
+    ("garnish_cost", "Garnish that is not listed", ""),
+    ("seasoning_cost", "Seasoning allowance", ""),
+    ("cover_cost", "Cover: bread, condiments", ""),
+    ("food_cost", "Food cost", "subtotal"),
+    ("labour_hours", "Active work", ""),
+    ("labour_cost", "Direct labour", ""),
+    ("prime_cost", "Prime cost", "subtotal"),
+    ("energy_per_plate", "Energy", ""),
+    ("consumables_per_plate", "Consumables", ""),
+    ("equipment_per_plate", "Equipment charge", ""),
+    ("accompaniments_known_process", "Process in the accompaniments", ""),
+    ("further_process", "Process in the further portions", ""),
+    ("cover_process", "Process in the cover", ""),
+    ("full_cost", "Full plate cost", "subtotal"),
+    ("price_ex_tax", "Price ex tax", ""),
+    ("contribution_margin", "Contribution margin", ""),
+    ("margin_after_full", "Margin after full plate cost", ""),
+    ("food_cost_share", "Food cost %", ""),
+)
+
+
+def side_by_side(view: View, plates: list[Plate]) -> Table:
+    """The plates of a swap line by line, the benchmark first."""
+    columns = (
+        Column("what", "Stage"),
+        *(Column(plate.id, plate.title, numeric=True) for plate in plates),
+    )
+    hidden = not_there(view, plates)
+    money = tuple(
+        Row((Cell(label), *(_line_cell(view, figure, plate) for plate in plates)), kind)
+        for figure, label, kind in _LINES
+        if figure not in hidden
+    )
+    return Table(
+        "side-by-side-table",
+        "Every stage of weight and money, side by side",
+        columns,
+        (*_stage_rows(view, plates), *money),
+        about=f"The benchmark is first.{seen(_left_out_words, view, plates) or ''} "
+        f"{sums_words(view, plates)}".strip(),
+    )
+
+
+def _line_cell(view: View, figure: PlateFigure, plate: Plate) -> Cell:
+    if figure == "portion" and plate.served:
+        return view.plate(plate).cell(figure, note=portion_note(view, plate))
+    return plate_cost(view, figure, plate)
+
+
+def _left_out_words(view: View, plates: list[Plate]) -> str:
+    """What is not in the full costs, plate by plate, so that a saving is read with it."""
+    reported = left_out_words(view, plates)
+    rest = "left out of the full plate cost as far as not known"
+    return f" Not known in full, and {rest}: {reported}." if reported else ""
+
+
+def _stage_rows(view: View, plates: list[Plate]) -> Iterator[Row]:
+    """The yield of each stage that any of the plates passes, in the order of the chain."""
+    yields = [_yields(view, plate) for plate in plates]
+    for name in ORDER:
+        if any(name in found for found in yields):
+            cells = (found.get(name, Cell("–")) for found in yields)
+            yield Row((Cell(f"Yield: {name}"), *cells))
+
+
+def _yields(view: View, plate: Plate) -> dict[str, Cell]:
+    """The yields of the stages that a plate's main portion passes."""
+    content = view.costed.content
+    if plate.cook:
+        steps = view.steps(content.cooks[plate.cook])
+        return {link.name: row.cell("stage_yield") for link, row in steps}
+    stages = stages_of(content.cuts[plate.cut]) if plate.cut else ()
+    return {
+        name: view.stage(content.cuts[str(plate.cut)].path, name).cell("stage_yield")
+        for name, _ in stages
+    }
