@@ -61,7 +61,7 @@ def test_typing_on_after_enter_takes_it_back(browser: Browser, site: Path) -> No
         page.keyboard.press("Enter")
         page.keyboard.type("eriac")
         held[0].continue_()
-        expect(page.get_by_role("option").first).to_contain_text("Celeriac")
+        expect(page.locator("[role=option]").first).to_contain_text("Celeriac")
         assert page.url.endswith("plates/index.html")
 
 
@@ -76,7 +76,7 @@ def test_closing_takes_enter_back_and_the_records_are_asked_for_once(
         page.wait_for_timeout(200)
         assert len(held) == 1
         held[0].continue_()
-        expect(page.get_by_role("option").first).to_contain_text("Celeriac")
+        expect(page.locator("[role=option]").first).to_contain_text("Celeriac")
         assert page.url.endswith("plates/index.html")
 
 
