@@ -112,7 +112,7 @@ def _index(view: View, graph: MethodGraph) -> Page:
                 )
             ),
             Table("figures", "Figures", columns, rows, sortable=True, filterable=True),
-            _functions_table(),
+            Part("sourced", "Statistics and physics", (_functions_table(),)),
         ),
     )
 

@@ -1,16 +1,18 @@
-"""What the search finds: every record by its name, numbers, supplier and ingredients; methods."""
+"""What the search finds: records by name, numbers, supplier and ingredients, logs, methods."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from builder.data.synonyms import other_words
+from builder.pages.decided import decided_words
 from builder.pages.free_pages import INDEX as NOTES
 from builder.pages.free_pages import TITLE as NOTES_TITLE
 from builder.pages.free_pages import folder_title, words_of
 from builder.pages.menu import class_of, over_target
 from builder.pages.method_graph import MethodGraph
 from builder.pages.parts import page_of
+from builder.pages.remarks import Noted
 from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
@@ -94,6 +96,7 @@ def _records(view: View) -> Iterator[Found]:
         counted = " ".join(content.plates[plate].title for plate in count.plates)
         yield count.title, "count", page_of(count), counted
     yield from _notes(view)
+    yield from _written_down(view)
     yield from ((title, "page", path, words) for title, path, words in PAGES)
     if content.till:
         yield "Sales", "page", "sales.html", "till counted price taken month"
@@ -108,6 +111,38 @@ def _notes(view: View) -> Iterator[Found]:
         yield page.title, "note", f"{page.path}.html", words
     if pages:
         yield NOTES_TITLE, "page", NOTES, "free pages folders"
+
+
+def _written_down(view: View) -> Iterator[Found]:
+    """What was decided about records, each entry by itself: it leads to its part of the page."""
+    content = view.costed.content
+    for record in content.records():
+        if isinstance(record, Noted):
+            yield from seen(_logged, view, record) or ()
+    for swap in content.swaps.values():
+        yield from seen(_decisions, view, swap) or ()
+
+
+def _logged(view: View, record: Noted) -> list[Found]:
+    as_of = view.costed.content.as_of
+    path = f"{page_of(record)}#log"
+    return [
+        (str(each.what), "log", path, f"{record.title} {each.why}")
+        for each in record.log
+        if each.date.day <= as_of
+    ]
+
+
+def _decisions(view: View, swap: Swap) -> list[Found]:
+    plates = view.costed.content.plates
+    found: list[Found] = []
+    for name in swap.challengers:
+        decision = swap.decision(name, view.costed.content.as_of)
+        said = decided_words(view, swap, plates[name], plates[swap.benchmark])
+        if decision is not None:
+            words = f"{swap.title} {decision.why}"
+            found.append((said, "decision", f"{page_of(swap)}#decided", words))
+    return found
 
 
 def _methods(view: View) -> Iterator[Found]:

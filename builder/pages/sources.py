@@ -78,7 +78,7 @@ def sources_page(graph: MethodGraph, style: Style) -> Page:
         nav="~/methods.html",
         sections=(
             Table("sources", "Sources and rules", columns, rows, sortable=True, filterable=True),
-            *parts,
+            Part("citing", "What each source is cited by", parts),
         ),
     )
 

@@ -1,8 +1,11 @@
 "use strict";
-/* Search from every page: "/" opens it; the records come with search-data.js on first use. */
+/* Search from every page: "/" opens it; the records come with search-data.js on first use.
+   What is searched is in the address while the box is open, ?search=milk&search.kind=Plate, so
+   that it can be sent on, and Back from a page that was found leads to the results again. */
 (() => {
   const root = document.documentElement.dataset.root;
   const LIMIT = 30;
+  const KIND_OF = 1;
   const TITLE = 0, EXTRA = 0.5, KIND = 1;
   const EXACT = 0, PREFIX = 1, TYPO = 3;
 
@@ -106,15 +109,36 @@
   });
   const label = make("label", { for: "search-input" }, "Search by name, cut number, supplier or ingredient");
   const close = make("button", { type: "button" }, "Close ", make("kbd", { "aria-hidden": "true" }, "Esc"));
+  const only = make("select", { "aria-label": "Kind of page" });
   const list = make("ul", { id: "search-results", role: "listbox", "aria-label": "Results" });
   const status = make("p", { role: "status" });
   const dialog = make("dialog", { class: "search", "aria-label": "Search" },
-    make("div", { class: "ask" }, label, input, close), list, status);
+    make("div", { class: "ask" }, label, input, close), only, list, status);
   let index = null;
   let active = -1;
   /* Enter came before the records: it is obeyed as soon as they are here. */
   let waiting = false;
   let loading = false;
+  /* The kind that alone is shown; "" shows all. */
+  let kind = "";
+
+  function read() {
+    const query = new URLSearchParams(location.search);
+    input.value = query.get("search") ?? "";
+    kind = query.get("search.kind") ?? "";
+    if (input.value) open();
+    else if (dialog.open) dialog.close();
+  }
+
+  function write() {
+    const query = new URLSearchParams(location.search);
+    for (const [name, value] of [["search", input.value.trim()], ["search.kind", kind]]) {
+      if (value && dialog.open) query.set(name, value);
+      else query.delete(name);
+    }
+    const search = query.toString();
+    history.replaceState(history.state, "", `${location.pathname}${search && `?${search}`}${location.hash}`);
+  }
 
   function load() {
     return new Promise((done, failed) => {
@@ -129,6 +153,7 @@
     if (!dialog.isConnected) document.body.append(dialog);
     if (!dialog.open) dialog.showModal();
     input.select();
+    if (index) show();
     if (index || loading) return;
     loading = true;
     status.textContent = "Reading the list of pages …";
@@ -151,12 +176,24 @@
 
   function show() {
     if (!index) return;
-    const found = index.find(input.value);
+    const all = index.find(input.value);
+    offer(all);
+    const found = all.filter((record) => !kind || record[KIND_OF] === kind);
     list.replaceChildren(...found.slice(0, LIMIT).map(option));
     input.setAttribute("aria-expanded", String(found.length > 0));
     list.hidden = !found.length;
     status.textContent = input.value.trim() ? report(found.length) : "";
     choose(found.length ? 0 : -1);
+  }
+
+  /* Only kinds that were found are offered, and the chosen one, so that it can be taken back. */
+  function offer(found) {
+    const counts = new Map(kind ? [[kind, 0]] : []);
+    for (const record of found) counts.set(record[KIND_OF], (counts.get(record[KIND_OF]) ?? 0) + 1);
+    const each = Array.from(counts, ([name, count]) => make("option", { value: name }, `${name} (${count})`));
+    only.replaceChildren(make("option", { value: "" }, "All kinds"), ...each);
+    only.value = kind;
+    only.hidden = counts.size < 2 && !kind;
   }
 
   function report(count) {
@@ -177,7 +214,6 @@
 
   function go(item) {
     if (!item) return;
-    dialog.close();
     location.href = globalThis.Live?.carried(item.dataset.url) ?? item.dataset.url;
   }
 
@@ -204,11 +240,23 @@
   document.querySelectorAll("[data-search]").forEach((button) => button.addEventListener("click", open));
   input.addEventListener("input", () => {
     waiting = false;
+    kind = "";
     show();
+    write();
+  });
+  only.addEventListener("change", () => {
+    kind = only.value;
+    show();
+    write();
   });
   input.addEventListener("keydown", key);
   close.addEventListener("click", () => dialog.close());
-  dialog.addEventListener("close", () => (waiting = false));
+  dialog.addEventListener("close", () => {
+    waiting = false;
+    write();
+  });
+  window.addEventListener("popstate", read);
   list.addEventListener("click", (event) => go(event.target.closest("[role=option]")));
   dialog.addEventListener("click", (event) => event.target === dialog && dialog.close());
+  read();
 })();

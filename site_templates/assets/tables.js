@@ -1,7 +1,8 @@
 "use strict";
 /* Sorts, filters and pages the lists; the view is kept in the address, so that it can be sent on. */
 (() => {
-  const PAGE = 40;
+  /* A list of up to so many rows is whole; a longer one is turned in short pages. */
+  const WHOLE = 40, PAGE = 25;
   const words = new Intl.Collator(document.documentElement.lang, { numeric: true, sensitivity: "base" });
   const { decimal } = document.documentElement.dataset;
   const notOfANumber = new RegExp(`[^-0-9${decimal}]`, "g");
@@ -85,7 +86,8 @@
 
     apply() {
       this.view = this.sorted(this.matching());
-      const pages = Math.max(1, Math.ceil(this.view.length / PAGE));
+      this.size = this.view.length > WHOLE ? PAGE : WHOLE;
+      const pages = Math.max(1, Math.ceil(this.view.length / this.size));
       this.state.page = Math.min(Math.max(1, this.state.page), pages);
       this.mark();
       this.show();
@@ -138,14 +140,14 @@
     }
 
     show() {
-      const from = (this.state.page - 1) * PAGE;
-      const part = this.view.slice(from, from + PAGE);
+      const from = (this.state.page - 1) * this.size;
+      const part = this.view.slice(from, from + this.size);
       this.body.replaceChildren(...(part.length ? part : [this.nothing()]));
       this.table.classList.add("ready");
       const total = this.view.length;
-      this.pager.hidden = total <= PAGE;
+      this.pager.hidden = total <= WHOLE;
       this.back.disabled = from === 0;
-      this.next.disabled = from + PAGE >= total;
+      this.next.disabled = from + this.size >= total;
       this.where.textContent = `${from + 1}–${from + part.length} of ${total}`;
       const rows = this.rows.length === 1 ? "row" : "rows";
       if (this.count)

@@ -134,7 +134,7 @@ def test_search_leads_there(
     with opened(browser, home, PLATE) as page:
         page.keyboard.press("/")
         page.keyboard.type(typed)
-        options = page.get_by_role("option")
+        options = page.locator("[role=option]")
         wanted = options.filter(has_text=name).filter(has_text=re.compile(rf"{kind}$"))
         expect(wanted).to_have_count(1)
         while page.locator("[role=option][aria-selected=true]").inner_text() != wanted.inner_text():
@@ -148,7 +148,7 @@ def test_enter_alone_takes_the_nearest(browser: Browser, home: str) -> None:
     with opened(browser, home, "index.html") as page:
         page.keyboard.press("/")
         page.keyboard.type("beef chukc")
-        expect(page.get_by_role("option").first).to_contain_text("Beef chuck roll")
+        expect(page.locator("[role=option]").first).to_contain_text("Beef chuck roll")
         page.keyboard.press("Enter")
         arrive(page, home, "cuts/beef-chuck-roll.html")
 

@@ -1,0 +1,58 @@
+"""How tall every page of the demo is before anything on it is opened."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.site.opened import drawn, opened
+from tests.site.sites import BuiltSite, pages_of
+
+MOST = {1280: 2500, 360: 6000}
+SHARES = 12
+TALL = "document.documentElement.scrollHeight"
+
+
+@pytest.mark.parametrize("share", range(SHARES))
+def test_every_page_is_short_before_anything_is_opened(
+    browser: Browser, demo: BuiltSite, share: int
+) -> None:
+    paths = sorted(pages_of(demo.folder))[share::SHARES]
+    too_tall = []
+    with opened(browser, demo.home("file"), paths[0], unfolded=False) as page:
+        for path in paths:
+            page.goto(f"{demo.home('file')}/{path}")
+            for width, most in MOST.items():
+                page.set_viewport_size({"width": width, "height": 900})
+                drawn(page)
+                height = page.evaluate(TALL)
+                too_tall += [(path, width, height)] if height > most else []
+            page.set_viewport_size({"width": 1280, "height": 900})
+    assert too_tall == []
+
+
+def test_sheets_lie_side_by_side_and_a_key_moves_along_them(
+    browser: Browser, demo: BuiltSite
+) -> None:
+    path = "forms/lamb-first-try-ballots.html"
+    with opened(browser, demo.home("file"), path, unfolded=False) as page:
+        sheets = page.locator(".sheets > .form")
+        assert sheets.count() > 2
+        tops = sheets.evaluate_all("all => all.map((it) => it.getBoundingClientRect().top)")
+        assert len(set(tops)) == 1
+        page.locator(".sheets").focus()
+        page.keyboard.press("ArrowRight")
+        page.wait_for_function("() => document.querySelector('.sheets').scrollLeft > 0")
+
+
+def test_why_something_is_to_be_done_is_a_line_of_its_own_on_a_phone(
+    browser: Browser, demo: BuiltSite
+) -> None:
+    with opened(browser, demo.home("file"), "index.html", width=360, unfolded=False) as page:
+        row = page.locator("#to-do tbody tr").first
+        first, why = row.locator("> *").first.bounding_box(), row.locator("td").last.bounding_box()
+        assert first is not None
+        assert why is not None
+        assert why["y"] >= first["y"] + first["height"]
+        assert why["width"] > 300
+        assert page.get_by_role("row").nth(1).get_by_role("cell").count() > 0
