@@ -163,7 +163,7 @@ def payback_tiles(row: SwapRow, unknown: str) -> list[FigureTile]:
 
     None where nothing is bought, or the reader may not see it.
     """
-    change = row.as_read("margin_change")
+    change = math.nan if row.hides("margin_change") else row.as_read("margin_change")
     figure: SwapFigure = "payback" if math.isnan(change) else "payback_by_margin"
     if row.hides(figure) or row.hides("invested") or not row.number("invested") > 0:
         return []
