@@ -9,6 +9,7 @@ from builder.problems import Place
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Equipment, Kitchen, PantryItem
 from builder.records.pricing import CurrentPrice
+from builder.records.sizes import Counted
 from builder.records.sold_in import sold_in
 from builder.records.stages import Stage
 
@@ -22,7 +23,8 @@ def entry(measure: Measure | None, value: float | None = None) -> Entry | None:
     if measure is None:
         return None
     number = measure.value if value is None else value
-    return Entry(number, Origin(measure.place, text=measure.text))
+    text = measure.counted if isinstance(measure, Counted) else measure.text
+    return Entry(number, Origin(measure.place, text=text))
 
 
 def noted(value: float, place: Place | None, reason: str) -> Entry:

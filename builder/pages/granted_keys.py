@@ -36,15 +36,15 @@ KEYS: Mapping[str, Mapping[str, str]] = {
     "AllergenList": {"law": FREE, "own": FREE},
     "Cut": {
         **dict.fromkeys(("name", "imps", "species", "muscle"), FREE), "supplier": "suppliers",
-        "price": "prices", "each": "weights", **_CUT_CHAIN, **_ALLERGENS,
+        "price": "prices", "each": "weights", "slices": "weights", **_CUT_CHAIN, **_ALLERGENS,
     },
     "Cook": {
         **_STAGE, **_CUT_CHAIN, **_COOK_CHAIN, **dict.fromkeys(("name", "cut", "equipment"), FREE),
         **dict.fromkeys(
             ("at", "core", "form", "counts_as", "seared", "sealed", "piece", "energy",
              "gas", "hold_at", "hold_source", "cool", "store", "reheat"), "cooking"),
-        "load": "weights", "hands_on": "work", "consumables": "prices", "remainder": "prices",
-        "steps": "steps",
+        "load": "weights", "slices": "weights", "hands_on": "work", "consumables": "prices",
+        "remainder": "prices", "steps": "steps",
     },
     "PantryItem": {
         "name": FREE, "supplier": "suppliers", "price": "prices", "of": FREE,

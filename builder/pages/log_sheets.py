@@ -31,6 +31,7 @@ from builder.pages.untimed import load_words
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings, uncooked_words
 from builder.records.kinds import Cook, Plate
+from builder.records.plates import counted_text
 
 _LOG_ROWS = 16
 _COOLING_ROWS = 8
@@ -221,7 +222,7 @@ def _with_portions(view: View, plate: Plate) -> str:
     """A plate with what the cooks' rows don't say: several portions, pieces, what is uncooked."""
     if plate.further:
         return f"{plate.title}: {all_words(view, plate)}"
-    main = size_words(view, plate.served[0]) if plate.cut or plate.portion_pieces else ""
+    main = size_words(view, plate.served[0]) if plate.cut or counted_text(plate.portion) else ""
     return ", ".join(filter(None, (plate.title, main)))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from math import ceil
 from typing import TypeAlias
 
 from builder.costing.portion_rows import Further
@@ -15,7 +16,7 @@ from builder.pages.unknown import IN_DOUBT, cook_note, cost_cell, loss_note
 from builder.pages.values import measured
 from builder.pages.view import FigureRow, View
 from builder.records.kinds import Cook, Cut, Plate, Service
-from builder.records.plates import Portion
+from builder.records.plates import Portion, counted_text
 from builder.records.portions import source_of
 from builder.records.services import Serving
 
@@ -65,8 +66,8 @@ _MAIN = (
 
 
 def size_words(view: View, portion: Portion) -> str:
-    """A portion's size: its weight, or its pieces as they are written."""
-    return str(portion.pieces.text) if portion.pieces else measured(view.style, portion.portion)
+    """A portion's size: its weight, or its pieces or slices as they are written."""
+    return portion.counted or measured(view.style, portion.portion)
 
 
 def further_words(view: View, plate: Plate) -> str:
@@ -76,8 +77,7 @@ def further_words(view: View, plate: Plate) -> str:
 
 def portion_note(view: View, plate: Plate) -> str:
     """What the weight of a main portion leaves unsaid: its pieces, and what lies beside it."""
-    pieces = str(plate.portion_pieces.text) if plate.portion_pieces else ""
-    return ", ".join(filter(None, (pieces, further_words(view, plate))))
+    return ", ".join(filter(None, (counted_text(plate.portion), further_words(view, plate))))
 
 
 def all_words(view: View, plate: Plate) -> str:
@@ -105,7 +105,8 @@ def uncooked_orders(view: View, service: Service) -> Iterator[tuple[Cut, str]]:
                 taken = covers * row.number("ap_weight_per_portion")
                 weight[key] = weight.get(key, 0.0) + taken
     for key, taken in weight.items():
-        counted = f"{view.style.count(pieces[key])} pieces, " if pieces[key] else ""
+        whole = ceil(round(pieces[key], 6))
+        counted = f"{view.style.count(whole)} pieces, " if whole else ""
         yield view.costed.content.cuts[key], f"{counted}{view.style.weight(taken)}"
 
 
@@ -145,7 +146,7 @@ def _row(view: View, portion: Portion, row: PortionRow) -> Row:
     if isinstance(source, Cook):
         weights = loss_note(view, source)
     notes: dict[PortionFigure, str] = {"protein_cost": doubt, "ap_weight_per_portion": weights}
-    size = row.cell("portion", note=size_words(view, portion) if portion.pieces else "")
+    size = row.cell("portion", note=portion.counted)
     figures = (
         Cell("–")
         if portion.cut is not None and figure in _OF_A_BATCH

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut
+from builder.records.stage_order import AFTER, BEFORE, BEFORE_ON_COOK, ORDER, stages_of
 from builder.records.stages import Stage
+
+__all__ = [
+    "AFTER", "BEFORE", "BEFORE_ON_COOK", "ORDER", "Link", "Phase", "chain", "kind_of_stage",
+    "stages_of",
+]  # fmt: skip
 
 
 class Phase(StrEnum):
@@ -32,22 +37,6 @@ class Link:
     def key(self) -> tuple[str, str]:
         """The stage's identity: the same trimming serves every cook of a cut."""
         return self.owner.path, self.name
-
-
-BEFORE = ("purge", "trim", "portion cut")
-BEFORE_ON_COOK = ("cure",)
-AFTER = ("finish", "rest", "carve", "hold")
-ORDER = (*BEFORE, *BEFORE_ON_COOK, "cook", *AFTER)
-"""Every stage of a chain, in order."""
-
-
-def stages_of(owner: Cut | Cook) -> Iterator[tuple[str, Stage]]:
-    """The stages that a cut's or a cook's file writes, in the order of the chain."""
-    names = BEFORE if isinstance(owner, Cut) else ORDER
-    for name in names:
-        stage = owner if name == "cook" else getattr(owner, name.replace(" ", "_"))
-        if isinstance(stage, Stage):
-            yield name, stage
 
 
 def kind_of_stage(owner: Cut | Cook, name: str) -> str:

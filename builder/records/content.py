@@ -30,6 +30,7 @@ from builder.reading.yaml_text import parse_yaml
 from builder.records.allergens import context_of
 from builder.records.ballot_files import load_ballots
 from builder.records.base import Record, Written, read_record, tidy_key
+from builder.records.by_count import settle_counts
 from builder.records.candidates import Candidate, MuscleName
 from builder.records.fields import Date, Id, Money, Words
 from builder.records.free_pages import FreePage, load_pages
@@ -49,6 +50,7 @@ from builder.records.kinds import (
     Tasting,
 )
 from builder.records.looked_over import check_looked_over
+from builder.records.own_words import PIECE_NAMES
 from builder.records.pack_prices import sized_prices
 from builder.records.partial import partial_record
 from builder.records.sales import FOLDER as SALES
@@ -190,14 +192,18 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     for kind in RECORDS:
         loaded[kind.folder], found = _load_kind(kind, folder.within(kind.folder), context)
         problems += found
+        if kind is Cook:
+            context[PIECE_NAMES] = _names_of_pieces(loaded[kind.folder])
+    cuts, cooks = (cast("dict[str, Cut]", loaded["cuts"]), cast("dict[str, Cook]", loaded["cooks"]))
+    plates = cast("dict[str, Plate]", loaded["plates"])
+    problems += settle_counts(cuts, cooks, plates)
     ballots, found = load_ballots(folder.within(Tasting.folder))
     problems += found
     prices, found = _load_prices(folder.within("prices"), context)
     problems += found
-    bought = {**loaded["cuts"], **loaded["pantry"]}
+    bought = {**cuts, **loaded["pantry"]}
     prices, found = sized_prices(cast("dict[str, Cut | PantryItem]", bought), prices)
     problems += found
-    plates = cast("dict[str, Plate]", loaded["plates"])
     names_known = not any(path.startswith("plates") for path in folder.refused)
     # How the till writes is half of what its exports say.
     exports = () if "till" in kitchen.unread else folder.within(SALES)
@@ -213,8 +219,8 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     content = Content(
         kitchen=kitchen,
         as_of=as_of or _day_of(kitchen, today),
-        cuts=cast("dict[str, Cut]", loaded["cuts"]),
-        cooks=with_usual_ways(cast("dict[str, Cook]", loaded["cooks"])),
+        cuts=cuts,
+        cooks=with_usual_ways(cooks),
         pantry=cast("dict[str, PantryItem]", loaded["pantry"]),
         plates=plates,
         swaps=cast("dict[str, Swap]", loaded["swaps"]),
@@ -308,10 +314,24 @@ def _load_kind(
         if file.suffix in CSV:
             continue
         tree, reported = parse_or_salvage(file.path, file.data)
-        record, found = _record(kind, tree, file, context, reported)
+        own = {**context, PIECE_NAMES: _name_of_piece(tree)} if kind is Cook else context
+        record, found = _record(kind, tree, file, own, reported)
         problems += [*reported, *found]
         records[file.id] = record.named(file.id, file.path)
     return records, problems
+
+
+def _name_of_piece(tree: Node | None) -> str:
+    """What a cook's file calls its piece, looked up in the raw tree: tests come before it."""
+    for step in ("piece", "name"):
+        keys = tree if isinstance(tree, Branch) else Branch(Place(""))
+        tree = next((value for key, value in keys.items() if tidy_key(key) == step), None)
+    return str(tree) if isinstance(tree, Text) else ""
+
+
+def _names_of_pieces(cooks: Mapping[str, Record]) -> str:
+    pieces = (cook.piece for cook in cooks.values() if isinstance(cook, Cook))
+    return "\n".join(str(piece.name) for piece in pieces if piece and piece.name)
 
 
 def _load_rules(files: tuple[ContentFile, ...]) -> tuple[dict[str, Branch], list[Problem]]:

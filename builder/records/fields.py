@@ -19,7 +19,6 @@ from builder.problems import Place, did_you_mean
 from builder.quantities import (
     YEARS,
     Dimension,
-    Quantity,
     QuantityError,
     is_plausible,
     parse_clock,
@@ -31,7 +30,6 @@ from builder.quantities import (
     parse_rate,
     parse_whole,
 )
-from builder.quantities.units import USUAL
 from builder.reading.tree import Blank, Branch, Row, Text
 
 T = TypeVar("T")
@@ -106,7 +104,8 @@ def scalar(node: object, wanted: str) -> Text:
     raise refuse(SINGLE, f"write {wanted}", place)
 
 
-def _read(node: object, wanted: str, parse: Callable[[str], T]) -> tuple[T, Text]:
+def read_with(node: object, wanted: str, parse: Callable[[str], T]) -> tuple[T, Text]:
+    """Read a text, with the reader's own message and hint where it can't be."""
     text = scalar(node, wanted)
     try:
         return parse(text), text
@@ -138,7 +137,7 @@ def quantity(
     """Make a reader for a quantity of some dimensions, at most `most` in the base unit."""
 
     def read(node: object) -> Measure:
-        found, text = _read(node, wanted, lambda line: parse_quantity(line, *dimensions))
+        found, text = read_with(node, wanted, lambda line: parse_quantity(line, *dimensions))
         if found.value > most:
             hint = "; ".join(filter(None, (_in_hours(text, found.value, most), limit)))
             raise refuse(f"{text} is more than can be", hint, text.place)
@@ -160,7 +159,7 @@ def _in_hours(text: str, hours: float, most: float) -> str:
 def _rate(wanted: str, *dimensions: Dimension) -> Callable[[object, ValidationInfo], Measure]:
     def read(node: object, info: ValidationInfo) -> Measure:
         currency = _currency(info)
-        found, text = _read(
+        found, text = read_with(
             node, wanted, lambda line: parse_rate(line, *dimensions, currency=currency)
         )
         return Measure(found.value_per_base, text.place, str(text), found.per.dimension)
@@ -171,7 +170,7 @@ def _rate(wanted: str, *dimensions: Dimension) -> Callable[[object, ValidationIn
 def read_money(node: object, info: ValidationInfo) -> Measure:
     """An amount of money in the kitchen's currency."""
     currency = _currency(info)
-    found, text = _read(
+    found, text = read_with(
         node, "an amount, for example 27.00", lambda line: parse_money(line, currency)
     )
     return Measure(found.value, text.place, str(text))
@@ -183,7 +182,7 @@ def _currency(info: ValidationInfo) -> str | None:
 
 
 def _day(node: object) -> Day:
-    found, text = _read(node, "a date, for example 2026-09-03", parse_date)
+    found, text = read_with(node, "a date, for example 2026-09-03", parse_date)
     return Day(_plausible(found, text), text.place)
 
 
@@ -194,22 +193,22 @@ def _plausible(day: date, text: Text) -> date:
 
 
 def _month(node: object) -> Month:
-    (year, month), text = _read(node, "a month, for example 2026-08", parse_month)
+    (year, month), text = read_with(node, "a month, for example 2026-08", parse_month)
     return Month(_plausible(date(year, month, 1), text), text.place)
 
 
 def _clock(node: object) -> Clock:
-    found, text = _read(node, "a time of day, for example 18:00", parse_clock)
+    found, text = read_with(node, "a time of day, for example 18:00", parse_clock)
     return Clock(found, text.place, str(text))
 
 
 def _factor(node: object) -> Measure:
-    found, text = _read(node, "a number from 0 to 2", parse_factor)
+    found, text = read_with(node, "a number from 0 to 2", parse_factor)
     return Measure(found, text.place, str(text))
 
 
 def _whole(node: object) -> Measure:
-    found, text = _read(node, "a whole number, for example 412", parse_whole)
+    found, text = read_with(node, "a whole number, for example 412", parse_whole)
     return Measure(float(found), text.place, str(text), Dimension.COUNT)
 
 
@@ -292,28 +291,6 @@ Amount = Annotated[
         quantity("an amount, for example 180 g, 60 ml or 2 each", D.MASS, D.VOLUME, D.COUNT)
     ),
     schema("60 ml", "weight, volume or count"),
-]
-_A_PORTION = "a weight or a number of pieces, for example 180 g or 1 piece"
-
-
-def _in_portions(node: object) -> Measure:
-    """A portion's size; what counts in a portion are pieces, never dozens or cases."""
-    found, text = _read(node, _A_PORTION, _portion)
-    return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
-
-
-def _portion(line: str) -> Quantity:
-    try:
-        return parse_quantity(line, D.MASS, D.COUNT)
-    except QuantityError as error:
-        hint = error.hint.replace(USUAL[D.COUNT], "piece")
-        raise QuantityError(error.message, hint) from error
-
-
-PortionSize = Annotated[
-    Measure,
-    PlainValidator(_in_portions),
-    schema("180 g", "weight, or number of servable pieces"),
 ]
 Volume = Annotated[
     Measure,

@@ -47,13 +47,13 @@ from builder.records.plans import (
     Cooling,
     CountsAs,
     Forms,
-    Load,
     Piece,
     Reheating,
     Storing,
 )
 from builder.records.plates import Plate
 from builder.records.services import Service
+from builder.records.sizes import SliceSize, WeighedIn
 from builder.records.sold_as import PurchasePrice, Sold
 from builder.records.species import SPECIES, SPECIES_MEANT
 from builder.records.stages import Stage, StatedPart, WeighingTest
@@ -160,7 +160,7 @@ class Cut(Record):
     folder: ClassVar[str] = "cuts"
     examples: ClassVar[Mapping[str, str]] = {
         "price": "7.90/kg", "give or take": "{price: 8 %}", "each": "4.2 kg", "purge": "1.5 %",
-        "sold as": "piece of about 1.8 kg",
+        "slices": "28 g", "sold as": "piece of about 1.8 kg",
         "candidate": "{for: ribeye-steak, shape: slab, thickness: 45 mm}",
     }  # fmt: skip
 
@@ -178,6 +178,9 @@ class Cut(Record):
         None, description="as purchased, or free; a price list in prices/ wins"
     )
     each: Mass | None = Field(None, description="weight of one, where it is priced each")
+    slices: SliceSize | None = Field(
+        None, description="what one slice weighs, or how many one gives, where nothing cooks it"
+    )
     sold_as: Sold | None = Field(
         None, description="by the case, by the piece or in steps; as priced, if left out"
     )
@@ -203,7 +206,7 @@ class Cook(Stage, Record):
     short_for: ClassVar[tuple[str, ...]] = ()
     examples: ClassVar[Mapping[str, str]] = {
         "cut": "beef-chuck-roll", "equipment": "bath-40", "load": "7.10 kg", "hands on": "35 min",
-        "gas": "1.8 m3", "for": "36 h", "consumables": "{bags: 2.40}",
+        "slices": "28 g", "gas": "1.8 m3", "for": "36 h", "consumables": "{bags: 2.40}",
         "give or take": "{hands on: 10 min}", "hold at": "60 °C",
         "remainder": "4.00/kg", "steps": "[Season and bag, {what: Sear, for: 90 s}]",
     }  # fmt: skip
@@ -226,7 +229,12 @@ class Cook(Stage, Record):
     )
     piece: Piece | None = Field(None, description="shape, thickness, start and weight of a piece")
     equipment: Id | None = Field(None, description="id of equipment in kitchen.yaml")
-    load: Load | None = Field(None, description="raw weight that goes in at once")
+    load: WeighedIn | None = Field(
+        None, description="raw weight that goes in at once, or its number of pieces"
+    )
+    slices: SliceSize | None = Field(
+        None, description="what one slice weighs as it is served, or how many a piece gives"
+    )
     hands_on: Hours | None = Field(None, description="active work for the whole batch")
     energy: Energy | None = Field(None, description="energy for the batch, read from a meter")
     gas: Volume | None = Field(None, description="gas for the batch, read from a meter")

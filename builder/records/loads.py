@@ -12,6 +12,7 @@ from builder.records.content import Content
 from builder.records.equipment import Equipment
 from builder.records.fields import Measure
 from builder.records.kinds import Cook
+from builder.records.sizes import Counted
 from builder.records.slips import slip
 from builder.records.written import Doubted, Value, warning
 
@@ -26,11 +27,16 @@ def check_load(content: Content, cook: Cook) -> Iterator[Problem]:
     if holds and holds.value <= 0:
         return  # reported where it is written
     if cook.load and gear and holds and cook.load.value > holds.value:
-        message = f"{cook.load.text} is more than {cook.equipment} holds"
+        message = f"{_written(cook.load)} is more than {cook.equipment} holds"
         hint = _hint(cook.load, cook.equipment, gear, holds)
         yield Problem(cook.load.place, message, hint)
     elif cook.piece and cook.piece.weight:
         yield from _check_piece(cook, cook.piece.weight, holds)
+
+
+def _written(load: Measure) -> str:
+    """A load with its weight, and with its number where that is what the file says."""
+    return f"{load.counted}, {load.text}," if isinstance(load, Counted) else load.text
 
 
 def _hint(load: Measure, name: Text | None, gear: Equipment, holds: Measure) -> str:

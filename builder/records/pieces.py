@@ -11,6 +11,7 @@ from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook
 from builder.records.plans import MODELLED, Piece
+from builder.records.sizes import Counted
 from builder.records.slips import slip
 from builder.records.written import Doubted, Value, far, warning
 
@@ -45,8 +46,19 @@ def check_pieces(content: Content, reported: Doubted) -> Iterator[Problem]:
             yield from _check_joint(cook, cook.piece, reported)
         weighed = [test.in_.value for test in cook.tests if test.in_.place not in reported]
         if cook.load is not None and weighed:
-            value = Value("cooks.load", cook.load, cook, cook.path)
-            yield from far(value, median(weighed), LOAD, "the weights of its tests")
+            yield from _check_load(cook, cook.load, median(weighed), reported)
+
+
+def _check_load(cook: Cook, load: Measure, tested: float, reported: Doubted) -> Iterator[Problem]:
+    """The load against its tests; of a number of pieces it is the weight of one."""
+    one = cook.piece.weight if cook.piece else None
+    if not isinstance(load, Counted) or one is None:
+        value = Value("cooks.load", load, cook, cook.path)
+        yield from far(value, tested, LOAD, "the weights of its tests")
+    elif one.value > 0 and load.value > 0 and one.place not in reported:
+        value = Value("cooks.piece.weight", one, cook, cook.path)
+        each = tested * one.value / load.value
+        yield from far(value, each, LOAD, f"its tests, each of {load.counted}")
 
 
 def _check_piece(cook: Cook, piece: Piece, reported: Doubted) -> Iterator[Problem]:

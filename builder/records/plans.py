@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from contextlib import suppress
 from typing import Annotated, ClassVar
 
-from pydantic import Field, PlainValidator, ValidationInfo
+from pydantic import Field, PlainValidator
 
-from builder.quantities import Dimension, QuantityError, parse_quantity, written_like
 from builder.reading.tree import Text
 from builder.records.base import Written
 from builder.records.fields import (
@@ -16,15 +14,11 @@ from builder.records.fields import (
     Hours,
     Length,
     Mass,
-    Measure,
     Share,
     Temperature,
     Words,
     any_of,
     one_of,
-    quantity,
-    refuse,
-    schema,
 )
 
 FORMS = ("intact", "ground", "injected", "tenderised", "stuffed")
@@ -62,6 +56,7 @@ class Piece(Written):
 
     examples: ClassVar[Mapping[str, str]] = {
         "spread": "10 %", "starts at": "4 °C", "weight": "1.2 kg",
+        "name": "leg",
     }  # fmt: skip
 
     shape: Shape | None = Field(None, description=f"one of {', '.join(SHAPES)}")
@@ -78,6 +73,9 @@ class Piece(Written):
     weight: Mass | None = Field(
         None,
         description="raw weight of one piece or bag; without it nothing is counted in whole ones",
+    )
+    name: Words | None = Field(
+        None, description="what one is called, such as leg, so that 1 leg is a portion"
     )
 
 
@@ -117,22 +115,3 @@ class Storing(Written):
     source: Words | None = Field(
         None, description="the clause, or who says so; the kitchen, if left out"
     )
-
-
-_WEIGHT = quantity("a weight, for example 7.5 kg", Dimension.MASS)
-
-
-def _load(node: object, info: ValidationInfo) -> Measure:
-    """A weight; of a number of pieces the hint says what they weigh, where one's weight is read."""
-    piece, text = (info.data or {}).get("piece"), node if isinstance(node, Text) else Text("")
-    with suppress(QuantityError):
-        count = parse_quantity(text, Dimension.COUNT)
-        if isinstance(piece, Piece) and piece.weight is not None:
-            one = piece.weight
-            total = written_like(one.text, count.value * one.value)
-            message = f'"{text}" is a number of pieces; this asks for a weight'
-            raise refuse(message, f"write {total}, {count.value:g} times {one.text}", text.place)
-    return _WEIGHT(node)
-
-
-Load = Annotated[Measure, PlainValidator(_load), schema("7.5 kg", "weight")]

@@ -20,19 +20,28 @@ from builder.records.fields import (
     Measure,
     Money,
     MonthKey,
-    PortionSize,
     Share,
     Whole,
     Words,
     refuse,
 )
+from builder.records.sizes import Counted, PortionSize, is_sliced
 from builder.records.steps import Steps
 from builder.records.tolerances import PlateTolerance
 
 
 def pieces_of(portion: Measure | None) -> Measure | None:
     """A portion where it is written by servable pieces."""
-    return portion if portion and portion.dimension is Dimension.COUNT else None
+    of_pieces = portion and portion.dimension is Dimension.COUNT and not is_sliced(portion)
+    return portion if of_pieces else None
+
+
+def counted_text(portion: Measure | None) -> str:
+    """A portion as it is written, where that is a number of pieces or slices."""
+    if isinstance(portion, Counted):
+        return portion.counted
+    pieces = pieces_of(portion)
+    return str(pieces.text) if pieces else ""
 
 
 def _some(node: object) -> object:
@@ -59,7 +68,7 @@ class Portion(Written):
 
     cook: Id | None = Field(None, description="id of its cook")
     cut: Id | None = Field(None, description="id of a cut without a cook: oysters, a ham, tartare")
-    portion: PortionSize = Field(description="servable weight, or servable pieces")
+    portion: PortionSize = Field(description="servable weight, pieces or slices")
 
     @model_validator(mode="after")
     def _of_one(self) -> Self:
@@ -77,6 +86,11 @@ class Portion(Written):
     def pieces(self) -> Measure | None:
         """The portion where it is written by servable pieces."""
         return pieces_of(self.portion)
+
+    @property
+    def counted(self) -> str:
+        """The portion as it is written, where that is a number of pieces or slices."""
+        return counted_text(self.portion)
 
 
 class Plate(Record):
@@ -96,7 +110,7 @@ class Plate(Record):
     menu: Words = Field(description="section of the menu")
     cook: Id | None = Field(None, description="id of the cook on the plate")
     cut: Id | None = Field(None, description="id of a cut without a cook, instead of one")
-    portion: PortionSize | None = Field(None, description="servable weight, or servable pieces")
+    portion: PortionSize | None = Field(None, description="servable weight, pieces or slices")
     portions: Annotated[list[Portion], BeforeValidator(_some)] = Field(
         [], description="instead of cook and portion: several, the main one first"
     )

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.problems import Problem, Severity
+from builder.records.by_count import says_no_weight, weight_hint
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Plate
 from builder.records.plates import Portion
-
-_PIECE = "piece: {weight: 250 g}"
 
 
 def source_of(content: Content, portion: Portion) -> Cook | Cut:
@@ -59,9 +58,5 @@ def _weight_wanted(content: Content, portion: Portion) -> str:
     """Where to write what a piece weighs; empty where it is written, or can't be read."""
     cook = content.cooks.get(portion.cook) if portion.cook else None
     cut = content.cuts.get(portion.cut) if portion.cut else None
-    if cook and not {"piece", "piece.*"} & cook.unread:
-        there = cook.piece is not None and cook.piece.weight is not None
-        return "" if there else f"write its raw weight in {cook.file}, such as {_PIECE}"
-    if cut and "each" not in cut.unread and cut.each is None:
-        return f"write what one weighs in {cut.file}, such as each: 90 g"
-    return ""
+    source = cook or cut
+    return weight_hint(source) if source and says_no_weight(source) else ""

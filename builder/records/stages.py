@@ -21,6 +21,7 @@ from builder.records.fields import (
     Words,
     refuse,
 )
+from builder.records.sizes import WeighedIn
 from builder.records.tolerances import StageTolerance
 
 
@@ -65,7 +66,9 @@ class WeighingTest(Written):
     }  # fmt: skip
 
     date: Date = Field(description="the day of the weighing")
-    in_: Mass = Field(description="weight that went into the stage")
+    in_: WeighedIn = Field(
+        description="weight that went into the stage, or a number of whole pieces"
+    )
     out: Mass = Field(description="weight that went on from it")
     parts: dict[Text, WeighedPart] = Field({}, description="by-products that were kept, by name")
     loss: Mass | None = Field(
