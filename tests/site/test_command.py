@@ -231,10 +231,10 @@ def test_a_preview_waits_for_a_build_of_the_same_site(
 
     busy = iter([False, True, True])
 
-    def build_when_free(*arguments: Any) -> Outcome:
+    def build_when_free(*arguments: Any, **named: Any) -> Outcome:
         if next(busy, False):
             raise BusyError("another build is writing this site")
-        return build(*arguments)
+        return build(*arguments, **named)
 
     def steps(rebuild: Rebuild) -> None:
         assert rebuild()

@@ -227,7 +227,9 @@ def test_published_prices_reach_the_pages(published: BuiltSite) -> None:
 def test_the_search_knows_every_page_that_somebody_may_look_for(demo: BuiltSite) -> None:
     """All but the sheets of records, the method pages, the chapters on writing, and home."""
     text = demo.text("assets/search-data.js")
-    known = {path for _, _, path, _ in json.loads(text.partition("=")[2].rstrip(";\n"))}
+    known = {
+        path.partition("#")[0] for _, _, path, _ in json.loads(text.partition("=")[2].rstrip(";\n"))
+    }
     wanted = {
         page
         for page in pages_of(demo.folder)
