@@ -155,7 +155,8 @@ def _renamed(old: Snapshot, now: Snapshot, known: Mapping[str, str]) -> dict[str
     gone = {path for path in old.records if path not in now.records}
     new = [path for path in now.records if path not in old.records]
     found = {path: known[path] for path in new if known.get(path) in gone}
-    same = {_file(old, path): path for path in old.records if path in gone - {*found.values()}}
+    gone -= set(found.values())
+    same = {_file(old, path): path for path in old.records if path in gone}
     rest = (path for path in new if path not in found)
     return found | {path: same.pop(_file(now, path)) for path in rest if _file(now, path) in same}
 
