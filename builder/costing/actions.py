@@ -13,7 +13,7 @@ from builder.engine.methods import method
 from builder.engine.sensitivity import Reach
 from builder.records.kinds import Plate, Swap
 
-Kind = Literal["swap", "reprice", "weigh"]
+Kind = Literal["swap", "stop", "reprice", "promote", "drop", "weigh", "fix"]
 # Plates that sell fewer a month say too little to act on.
 FEWEST_A_MONTH = 10.0
 
@@ -22,8 +22,9 @@ FEWEST_A_MONTH = 10.0
 class Action:
     """Something to do, whose money [a month] comes with some chance; not known is NaN.
 
-    `plate` is what is sold, repriced or made sure of, `swap` the swap that is made; `weigh` the
-    input to weigh, and `narrower` the share that its next test takes off the interval.
+    `plate` is what is sold, repriced or made sure of, `swap` the swap that is made or taken back;
+    `weigh` the input to weigh, and `narrower` the share that its next test takes off the
+    interval; `doubt` is why what is written of the plate can't be trusted.
     """
 
     kind: Kind
@@ -33,6 +34,7 @@ class Action:
     swap: Swap | None = None
     weigh: Reach | None = None
     narrower: float = math.nan
+    doubt: str = ""
 
     @property
     def worth(self) -> float:
@@ -49,12 +51,17 @@ def worth_of_action(money: float, chance: float) -> float:
     """Money a month at stake times the chance that it comes; actions are ranked by it.
 
     Of a swap the money is the change of the margin after full cost a month, and the chance that
-    it is above nothing. Of a new price it is what the price that the target asks for brings
-    more, if as many are sold, and the chance that the food cost is above the target. Of a
-    weighing it is what the next test takes off half the interval of a month's margin, which
-    is as good as certain. Plates that sell fewer than ten a month are not ranked, nor is a
-    swap that loses margin, saves nothing, is decided on already, or either of whose cooks does
-    not meet the rules, nor what rests on a cost in doubt.
+    it is above nothing; of one that is made and loses, what going back brings, and the chance
+    that it loses. Of a new price it is what the price to write brings more, if as many are sold,
+    and the chance that the food cost is above the target. Of a plate that earns and sells little
+    it is what as many as its section asks of each would bring, of one that does neither what its
+    guests bring on the section's other plates; the chance is that of its class. Of a weighing it
+    is what the next test takes off half the interval of a month's margin, which is as good as
+    certain. Plates that sell fewer than ten a month are not repriced, dropped or weighed for, nor
+    is a swap listed that loses margin, saves nothing, is decided on already, or either of whose
+    cooks does not meet the rules, nor what rests on a cost in doubt: to mend that comes before
+    all else, the largest sales that rest on it first. A service whose first step begins by
+    tomorrow comes before that.
 
     Formula: money x chance.
 
@@ -68,9 +75,12 @@ def worth_of_action(money: float, chance: float) -> float:
 
 
 def ranked(actions: Iterable[Action]) -> list[Action]:
-    """Actions that are worth something, the best first; ties in the order given."""
+    """Actions that are worth something, the best first; ties in the order given.
+
+    What is in doubt comes before the rest: other numbers wait for it.
+    """
     worthy = (action for action in actions if action.worth > 0)
-    return sorted(worthy, key=lambda action: -action.worth)
+    return sorted(worthy, key=lambda action: (action.kind != "fix", -action.worth))
 
 
 def new_prices(costed: Costed) -> Iterator[Action]:

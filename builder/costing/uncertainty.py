@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import chain
@@ -21,7 +21,7 @@ from builder.engine.model import Node
 from builder.engine.sampling import drawn_columns, drawn_targets
 from builder.engine.sensitivity import Sensitivity
 from builder.engine.slices import Drawn, RowNumbers, Slice
-from builder.money.actions import raise_a_month
+from builder.money.actions import lost_sales_of_raise, price_to_write, raise_a_month
 from builder.money.batch_intervals import COST_INTERVALS
 from builder.money.buffets import BUFFET_INTERVALS
 from builder.money.candidates import CANDIDATE_INTERVALS
@@ -93,6 +93,7 @@ def how_sure(
     menus = Sensitivity(figures, spreads, [("set_menu", name) for name in SET_MENU_INTERVALS])
     buffets = Sensitivity(figures, spreads, [("buffet", name) for name in BUFFET_INTERVALS])
     results, points = _results(figures, spreads)
+    results |= _raises(figures, results, [each.value for each in content.kitchen.price_endings])
     return figures.with_results(results), Uncertainty(
         spreads, sure, jumps, plates, swaps, tried, menus, buffets, points
     )
@@ -110,7 +111,6 @@ def _results(figures: Figures, spreads: Spreads) -> tuple[dict[Node, Column], Cl
         **drawn_ends(figures, spreads, "set_menu", SET_MENU_INTERVALS),
         **drawn_ends(figures, spreads, "buffet", BUFFET_INTERVALS),
         **plates,
-        ("plate", "reprice_a_month"): _raises(figures, plates),
     }
     return results, points
 
@@ -138,17 +138,26 @@ def drawn_plates(
     return {**ends.columns, ("plate", "class_chance"): chances}, points
 
 
-def _raises(figures: Figures, ends: Mapping[Node, Column]) -> Column:
-    """What new prices bring, each as it is printed."""
-    asked, price, factor, count, coins = (
+def _raises(
+    figures: Figures, ends: Mapping[Node, Column], endings: Sequence[float]
+) -> dict[Node, Column]:
+    """New prices to write, what each brings, and how many guests each may lose."""
+    asked, price, factor, count, coins, margin = (
         figures.column("plate", name)
         for name in (
             "price_for_food_cost", "menu_price", "price_factor", "monthly_count", "coins_in_unit",
+            "margin_a_month",
         )
     )  # fmt: skip
     low, high = (ends["plate", f"price_for_food_cost_{end}"] for end in ("low", "high"))
     width = np.vectorize(interval_width, otypes=[float])(asked, low, high)
-    return raise_a_month(asked, price, factor, count, width, coins)
+    write = price_to_write(asked, price, width, coins, endings)
+    brings = raise_a_month(write, price, factor, count)
+    return {
+        ("plate", "price_to_write"): write,
+        ("plate", "reprice_a_month"): brings,
+        ("plate", "reprice_lost_sales"): lost_sales_of_raise(brings, margin),
+    }
 
 
 def drawn_ends(

@@ -21,9 +21,9 @@ _LOCAL_SIGNS = {
     "CHF": "Fr.", "CZK": "Kč", "DKK": "kr", "ISK": "kr", "NOK": "kr", "PLN": "zł", "SEK": "kr",
 }  # fmt: skip
 _AMOUNT = re.compile(
-    r"(?P<before>[^0-9.,\s+\-−]*)\s*(?P<number>[0-9]+(?:\.[0-9]+)?)\s*(?P<after>.*)"
+    r"(?P<before>[^0-9.,\s+\-−]*)\s*(?P<number>[0-9]+(?:\.[0-9]+)?|\.[0-9]+)\s*(?P<after>.*)"
 )
-_DIGITS = re.compile(r"[0-9]+(?:\.[0-9]+)?")
+_DIGITS = re.compile(r"(?<![.,0-9])[0-9]+(?:\.[0-9]+)?")
 _HUNDREDTHS = {"p", "pence", "c", "¢", "ct", "cent", "cents"}
 _A_UNIT = re.compile(r"(?P<amount>.*[0-9].*)\s+(?:an?|each|every)\s+(?P<unit>\S+)", re.IGNORECASE)
 _COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")

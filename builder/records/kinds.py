@@ -83,7 +83,7 @@ class Kitchen(Record):
         "planning horizon": "3 months",
         "give or take": "{loaded wage: 5 %}",
         "cover cost": "{of: {sourdough: 60 g, butter: 15 g}, on: [mains]}",
-        "covers": "[40, 80, 120]", "sections": "[starters, mains]",
+        "covers": "[40, 80, 120]", "price endings": "[.50, .95]", "sections": "[starters, mains]",
         "equipment": "{bath-40: {kind: water bath, volume: 40 L}}",
         "editions": "{chefs: {records: [cuts, cooks], figures: [weights, cooking]}}",
         "authority": "us-food-code-2017",
@@ -136,6 +136,9 @@ class Kitchen(Record):
         None, description="hours a week in which equipment may run, with nobody there too"
     )
     weeks_open: Whole | None = Field(None, description="weeks a year that it serves")
+    price_endings: list[Money] = Field(
+        [], description="how prices on the menu end, such as .50 and .95, or 4 and 9"
+    )
     planning_horizon: TimeAhead | None = Field(
         None,
         description="how far ahead costs are judged: prices may move as they did so far over so "

@@ -25,6 +25,7 @@ LB = Fraction("0.45359237")  # NIST Handbook 44, Appendix C, exact
     ("text", "value"),
     [
         ("14.80/kg", Fraction("14.80")),
+        (".50/kg", Fraction("0.50")),
         ("3.19/lb", Fraction("3.19") / LB),
         ("3.19 / lb", Fraction("3.19") / LB),
         ("3.19 per lb", Fraction("3.19") / LB),
@@ -131,6 +132,7 @@ def test_any_text_is_a_rate_or_refused(text: str) -> None:
         ("27.00", "CAD", "27.00"),
         ("27", "CAD", "27"),
         ("$27.50", "CAD", "27.50"),
+        (".50", "CAD", "0.50"),
         ("27 €", "EUR", "27"),
         ("185 kr", "SEK", "185"),
         ("2700", "JPY", "2700"),
@@ -159,7 +161,7 @@ def test_money(text: str, currency: str, amount: str) -> None:
         ("010", "CAD", "zero"),
         ("1e3", "CAD", "power of ten"),
         ("12:30", "CAD", "clock"),
-        (".50", "CAD", "not an amount"),
+        ("..5", "CAD", "not an amount"),
         ("٢٧", "CAD", "not an amount"),
     ],
 )

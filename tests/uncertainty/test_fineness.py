@@ -308,7 +308,7 @@ def test_a_row_of_inputs_moves_what_is_printed_and_the_others_are_counted(tmp_pa
 
 def test_a_raise_says_what_its_chance_is_of(tmp_path: Path) -> None:
     text = text_of(pages(kitchen(tmp_path, cuts_d=FILES["cuts/d.yaml"]))["index.html"])
-    assert re.search(r"in 100? ?that food costs more than the target", text)
+    assert re.search(r"in 100? ?it is over the target", text)
 
 
 def test_what_a_swap_holds_is_named_with_its_record(tmp_path: Path) -> None:

@@ -1,0 +1,206 @@
+"""The rows of the first page's list of what to do: one line each."""
+
+from __future__ import annotations
+
+import math
+
+from builder.costing.actions import Action
+from builder.costing.due import Due
+from builder.display.chances import money_a_month, times_in_ten
+from builder.pages.components import Cell, Row
+from builder.pages.figure_names import PlateFigure
+from builder.pages.how_sure import input_name
+from builder.pages.parts import page_of, record_cell
+from builder.pages.view import PlateRow, View
+
+EARNS_SELLS_LITTLE = "that it earns and sells little"
+NEITHER = "that it does neither"
+
+
+def action_row(view: View, action: Action) -> Row:
+    """One thing to do: what, money a month, how sure, why."""
+    match action.kind:
+        case "swap":
+            return _swap_row(view, action)
+        case "reprice":
+            return _reprice_row(view, action)
+        case "weigh":
+            return _weigh_row(view, action)
+        case "promote":
+            return _promote_row(view, action)
+        case "drop":
+            return _drop_row(view, action)
+        case "stop":
+            return _stop_row(view, action)
+        case "fix":
+            return _fix_row(view, action)
+
+
+def due_row(view: View, due: Due) -> Row:
+    """A service that has to be ordered for and begun."""
+    service = due.plan.service
+    served, start = view.style.day_and_time(due.served), view.style.day_and_time(due.start)
+    return Row(
+        (
+            Cell(f"Order for {service.title}, served {served}", href=f"~/{page_of(service)}"),
+            Cell("due"),
+            Cell(""),
+            Cell(f"its first step starts {start}"),
+        )
+    )
+
+
+def month_width(view: View, action: Action) -> float:
+    """How wide the interval is of what an action brings a month; NaN without one.
+
+    What the other plates of a section earn is an average of many: next to one plate's margin
+    its own interval is left out.
+    """
+    row = view.plate(action.plate).row
+    if action.swap:
+        pair = view.swap(action.swap, action.plate.id).row
+        return view.width("swap", "margin_change_a_month", pair)
+    if action.kind not in ("promote", "drop"):
+        return math.nan
+    margin, others = view.plate(action.plate).numbers("contribution_margin", "others_margin")
+    plates = action.money / abs(margin - others)
+    return view.width("plate", "contribution_margin", row) * plates
+
+
+def _gain(view: View, action: Action, figure: PlateFigure) -> Cell:
+    text = money_a_month(view.style, action.money, action.money + month_width(view, action))
+    return Cell(text, href=view.plate(action.plate).href(figure), tone="gain")
+
+
+def _swap_row(view: View, action: Action) -> Row:
+    assert action.swap is not None
+    row = view.swap(action.swap, action.plate.id)
+    benchmark = view.costed.content.plates[action.swap.benchmark]
+    return Row(
+        (
+            Cell(
+                f"Swap {benchmark.title} for {action.plate.title}",
+                href=f"~/{page_of(action.swap)}",
+            ),
+            row.cell("margin_change_a_month", tone="gain"),
+            row.cell("chance_earns_more", note="that it earns more"),
+            Cell(
+                f"{row.text('margin_change')} more margin a plate, "
+                f"{row.text('food_saving')} less food"
+            ),
+        )
+    )
+
+
+def _reprice_row(view: View, action: Action) -> Row:
+    row = view.plate(action.plate)
+    asked, now, share, target = row.texts(
+        "price_to_write", "menu_price", "food_cost_share", "food_cost_target"
+    )
+    link = record_cell(action.plate)
+    return Row(
+        (
+            Cell(f"Raise {action.plate.title} to {asked}", href=link.href),
+            row.cell("reprice_a_month", tone="gain"),
+            row.cell("chance_over_target", note="it is over the target"),
+            Cell(f"now {now}; food cost {share} against {target}{_pays_words(view, row)}"),
+        )
+    )
+
+
+def _pays_words(view: View, row: PlateRow) -> str:
+    """How many guests the new price may lose, in whole percents that still pay."""
+    lost = row.number("reprice_lost_sales")
+    if not math.isfinite(lost):
+        return ""
+    most = view.style.percent(math.floor(100 * lost) / 100, 0)
+    return f"; pays while no more than {most} fewer are sold"
+
+
+def _weigh_row(view: View, action: Action) -> Row:
+    assert action.weigh is not None
+    row = view.plate(action.plate)
+    who = view.costed.figures.identity(action.weigh.node[0], action.weigh.row)
+    # Both ends of what it narrows: an estimate, so written as coarsely as an interval.
+    money = view.shown("money/month near", action.money, "kg", -action.money)
+    low, high = row.texts("contribution_margin_low", "contribution_margin_high")
+    span = low if low == high else f"{low} to {high}"
+    narrower = view.style.percent(action.narrower, 0)
+    return Row(
+        (
+            Cell(f"Weigh {input_name(view, action.weigh)}", href=f"~/{who.owner}.html"),
+            Cell(f"±{money}", href=row.href("contribution_margin_low")),
+            Cell(f"{narrower} narrower"),
+            Cell(
+                f"one more test should narrow what {action.plate.title} earns, now {span} "
+                f"a plate, by about {narrower}"
+            ),
+        )
+    )
+
+
+def _promote_row(view: View, action: Action) -> Row:
+    row = view.plate(action.plate)
+    sold, line, earns, others = row.texts(
+        "sold", "sold_at_the_line", "contribution_margin", "others_margin"
+    )
+    return Row(
+        (
+            Cell(f"Sell more of {action.plate.title}", href=record_cell(action.plate).href),
+            _gain(view, action, "promote_a_month"),
+            row.cell("class_chance", note=EARNS_SELLS_LITTLE),
+            Cell(
+                f"earns {earns} a plate, the others of its section {others}; sold {sold}, and "
+                f"{line} would be its share"
+            ),
+        )
+    )
+
+
+def _drop_row(view: View, action: Action) -> Row:
+    row = view.plate(action.plate)
+    sold, earns, others = row.texts("sold", "contribution_margin", "others_margin")
+    return Row(
+        (
+            Cell(f"Drop {action.plate.title}", href=record_cell(action.plate).href),
+            _gain(view, action, "drop_a_month"),
+            row.cell("class_chance", note=NEITHER),
+            Cell(
+                f"earns {earns} a plate, the others of its section {others}, which its {sold} "
+                "guests would take"
+            ),
+        )
+    )
+
+
+def _stop_row(view: View, action: Action) -> Row:
+    assert action.swap is not None
+    row = view.swap(action.swap, action.plate.id)
+    benchmark = view.costed.content.plates[action.swap.benchmark]
+    back = money_a_month(view.style, action.money, action.money + month_width(view, action))
+    loses = times_in_ten(view.style, action.chance)
+    return Row(
+        (
+            Cell(
+                f"Stop {action.plate.title} in place of {benchmark.title}",
+                href=f"~/{page_of(action.swap)}",
+            ),
+            Cell(back, href=row.href("margin_change_a_month"), tone="gain"),
+            Cell(loses, href=row.href("chance_earns_more"), note="that it loses"),
+            Cell(f"decided on, and today {row.text('margin_change')} margin a plate"),
+        )
+    )
+
+
+def _fix_row(view: View, action: Action) -> Row:
+    sales = view.shown("money/month", action.money, "kg", math.nan)
+    return Row(
+        (
+            Cell(
+                f"Fix what is written for {action.plate.title}", href=record_cell(action.plate).href
+            ),
+            Cell(sales, note="of sales rest on it"),
+            Cell("in doubt"),
+            Cell(action.doubt),
+        )
+    )

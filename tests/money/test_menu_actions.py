@@ -1,0 +1,154 @@
+"""Plates to sell more of or to drop, swaps to stop, doubts to mend, services that are due.
+
+Every amount is worked out by hand beside its check. That a plate's guests go to its section's
+other plates alike is our rule, no published source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from builder.costing.actions import ranked
+from builder.costing.costed import Costed
+from builder.costing.due import due_services
+from builder.costing.menu_actions import drops, fixes, promotions, stops
+from builder.money.actions import price_to_write
+from builder.pages.home import home_page
+from tests.kitchens import read, write
+from tests.live.test_recomputed import view_of
+from tests.pages_data.kitchens import html_of, text_of
+
+# Food at 10 a kilogram, nothing lost; 30 days, so a count is what was sold in September.
+DAYS = ("Friday", "Monday", "Thursday")
+PLATE = "name: {}\nmenu: mains\ncook: a\nportion: {} g\nprice: {}\nsold: {{2026-09: {}}}\n"
+FILES: Mapping[str, str] = {
+    "kitchen.yaml": "name: K\ncurrency: CAD\nweeks open: 48\nas of: 2026-10-01\n"
+    "portions: by weight\n",
+    "cuts/x.yaml": "name: Shank\nspecies: beef\nprice: 10/kg\n",
+    "cooks/a.yaml": "name: Braise\ncut: x\nhow: oven\nload: 4 kg\nloss: 0 %\n",
+    # Margins 8, 4, 14, 2; 100, 120, 20, 40 sold: 1,640 over 280 is a line of 5.86.
+    "plates/both.yaml": PLATE.format("Both", 200, 10, 100),
+    "plates/sells.yaml": PLATE.format("Sells", 200, 6, 120),
+    "plates/earns.yaml": PLATE.format("Earns", 200, 16, 20),
+    "plates/neither.yaml": PLATE.format("Neither", 200, 4, 40),
+}  # fmt: skip
+
+
+def kitchen(root: Path, files: Mapping[str, str] | None = None) -> Costed:
+    costed, problems = read(write(root, {**FILES, **(files or {})}))
+    assert costed is not None, problems
+    return costed
+
+
+def test_a_plate_that_earns_is_worth_what_its_share_would_bring(tmp_path: Path) -> None:
+    """A share of 70 % / 4 of 280 is 49 plates, 29 more; the others earn 1,360 / 260 = 5.23."""
+    (found,) = promotions(kitchen(tmp_path))
+    assert found.plate.id == "earns"
+    assert found.money == pytest.approx(29 * (14 - 1360 / 260))
+
+
+def test_a_plate_that_does_neither_is_worth_what_its_guests_would_bring(tmp_path: Path) -> None:
+    """Its 40 guests would leave 1,560 / 240 = 6.50 each instead of 2.00."""
+    (found,) = drops(kitchen(tmp_path))
+    assert found.plate.id == "neither"
+    assert found.money == pytest.approx(40 * (1560 / 240 - 2))
+
+
+def test_a_plate_that_hardly_sold_is_not_dropped(tmp_path: Path) -> None:
+    few = {"plates/neither.yaml": PLATE.format("Neither", 200, 4, 9)}
+    assert not list(drops(kitchen(tmp_path, few)))
+
+
+def test_a_section_of_one_plate_asks_for_nothing(tmp_path: Path) -> None:
+    root = write(tmp_path, FILES)
+    for name in ("both", "sells", "neither"):
+        (root / f"plates/{name}.yaml").unlink()
+    costed, problems = read(root)
+    assert costed is not None, problems
+    assert not [*promotions(costed), *drops(costed)]
+
+
+def test_a_swap_that_was_made_and_loses_is_stopped(tmp_path: Path) -> None:
+    """Sells earns 4.00 where Both earned 8.00: 4.00 x 50 a week x 4 weeks a month."""
+    swap = "benchmark: both\nchallengers: [sells]\nforecast: 50\n"
+    made = "decided: {date: 2026-09-03, who: JB, why: cheaper}\n"
+    (found,) = stops(kitchen(tmp_path / "made", {"swaps/s.yaml": swap + made}))
+    assert found.money == pytest.approx(4 * 50 * 4)
+    assert not list(stops(kitchen(tmp_path / "open", {"swaps/s.yaml": swap})))
+    refused = made.replace("}", ", taken: no}")
+    assert not list(stops(kitchen(tmp_path / "refused", {"swaps/s.yaml": swap + refused})))
+    earns = swap.replace("both", "sells").replace("[sells]", "[both]") + made
+    assert not list(stops(kitchen(tmp_path / "earns", {"swaps/s.yaml": earns})))
+
+
+def test_what_is_in_doubt_comes_first_and_is_ranked_for_nothing_else(tmp_path: Path) -> None:
+    """A cook of no known loss: its three plates sell for 10 x 100 + 6 x 120 + 16 x 20 a month."""
+    late = {
+        "cooks/b.yaml": "name: Roast\ncut: x\nhow: oven\nload: 4 kg\nloss: 0 %\n",
+        "cooks/a.yaml": FILES["cooks/a.yaml"].replace("loss: 0 %\n", ""),
+        "plates/neither.yaml": FILES["plates/neither.yaml"].replace("cook: a", "cook: b"),
+    }
+    costed = kitchen(tmp_path, late)
+    actions = ranked([*fixes(costed), *promotions(costed), *drops(costed)])
+    assert [action.kind for action in actions] == ["fix"]
+    weeks = 7 / 30 * 48 / 12
+    assert actions[0].money == pytest.approx((1000 + 720 + 320) * weeks)
+    page = text_of(html_of(home_page(view_of(tmp_path))))
+    assert "Fix what is written for Both" in page
+
+
+def test_a_service_is_due_the_day_before_its_first_step(tmp_path: Path) -> None:
+    """1 October 2026 is a Thursday; a cook of 20 h for Friday at 18:00 starts on Thursday."""
+    cook = FILES["cooks/a.yaml"] + "for: 20 h\n"
+    service = "name: {0}\nday: {0}\nat: 18:00\nplates: {{both: 10}}\n"
+    files = {
+        "cooks/a.yaml": cook,
+        **{
+            f"services/{day.lower()}.yaml": service.format(day)
+            for day in ("Friday", "Monday", "Thursday")
+        },
+    }
+    found = list(due_services(kitchen(tmp_path, files)))
+    # Thursday's began on Wednesday, Monday's begins on Sunday.
+    assert [each.plan.service.name for each in found] == ["Friday"]
+    assert found[0].start.date() == date(2026, 10, 1)
+    assert found[0].served.date() == date(2026, 10, 2)
+    page = text_of(html_of(home_page(view_of(tmp_path))))
+    assert "Order for Friday, served Fri 6:00 p.m." in page
+
+
+@pytest.mark.parametrize(
+    ("endings", "asked", "written"),
+    [
+        ((0.50, 0.95), 13.00, 13.50),
+        ((0.50, 0.95), 13.51, 13.95),
+        ((0.50, 0.95), 13.96, 14.50),
+        ((0.50, 0.95), 13.95, 13.95),
+        ((0.0,), 13.01, 14.00),
+        ((4.0, 9.0), 30.0, 34.0),
+        ((4.0, 9.0), 34.5, 39.0),
+        ((80.0,), 1281.0, 1380.0),
+    ],
+)
+def test_a_price_is_written_with_the_kitchens_endings(
+    endings: tuple[float, ...], asked: float, written: float
+) -> None:
+    one, now, width, coins = (np.array([[x]]) for x in (asked, 1.0, np.nan, 100.0))
+    assert price_to_write(one, now, width, coins, endings)[0, 0] == pytest.approx(written)
+    enough = np.array([[asked]])
+    assert np.isnan(price_to_write(one, enough, width, coins, endings)[0, 0])
+
+
+def test_the_first_page_writes_the_price_with_its_ending(tmp_path: Path) -> None:
+    """Food of 2.00 at 30 % asks for 6.67: 6.95, which is 0.95 more than today, 120 a month."""
+    asked = FILES["kitchen.yaml"] + "targets: {food cost: 30 %}\nprice endings: [.50, .95]\n"
+    view = view_of(write(tmp_path, {**FILES, "kitchen.yaml": asked}))
+    row = view.plate(view.costed.content.plates["sells"])
+    assert row.number("price_to_write") == pytest.approx(6.95)
+    assert row.number("reprice_a_month") == pytest.approx(0.95 * row.number("monthly_count"))
+    assert "Raise Sells to $6.95" in text_of(html_of(home_page(view)))
