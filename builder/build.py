@@ -126,7 +126,7 @@ def earlier_content(
         first = next(problem for problem in problems if problem.is_error)
         message = f"revision {revision} has errors, so nothing is compared with it"
         hint = f"there: {first.place}: {first.message}"
-        return None, [Problem(Place("What changed"), message, hint, Severity.WARNING)]
+        return None, [Problem(Place("What changed"), message, hint, Severity.WARNING, needs=None)]
     renamed = {_record(new): _record(old) for new, old in made.renamed.items()}
     return Earlier(snapshot_of(costed), revision, renamed), []
 

@@ -105,6 +105,8 @@ def _parser() -> argparse.ArgumentParser:
     _add(commands, "check", _check, "tell every problem of the content, publish nothing")
     preview = _add(commands, "preview", _preview, "build, serve here, follow changes", output=True)
     preview.add_argument("--port", type=int, default=8000, help="port on this machine (8000)")
+    # It builds the owner's site, against the build before.
+    preview.set_defaults(edition=None, since="")
     _add_new(commands)
     schemas = commands.add_parser("schemas", help="write schemas for editors into CONTENT/.schema")
     schemas.add_argument("content", type=_folder, help="content folder")
@@ -193,7 +195,7 @@ def _day(text: str) -> date:
 
 
 def _build(options: argparse.Namespace) -> int:
-    if getattr(options, "edition", None):
+    if options.edition:
         return _build_editions(options)
     # Imported here, like below: --help must not wait for the numeric libraries.
     from builder.build import build  # noqa: PLC0415
@@ -205,7 +207,7 @@ def _build(options: argparse.Namespace) -> int:
         options.as_of,
         date.today(),
         progress_on(sys.stderr),
-        since=getattr(options, "since", ""),
+        since=options.since,
     )
     _tell(outcome.problems)
     if outcome.report is None:

@@ -43,4 +43,5 @@ def check_seed(content: Content, tasting: Tasting, held: bool) -> Iterator[Probl
         _HINT.replace("add", "write another", 1) if seed else _HINT,
         Severity.WARNING,
         tasting.path,
+        needs=None,  # it helps to guess the seed
     )

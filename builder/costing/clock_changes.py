@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
-from builder.costing.services import WEEK, ServicePlan, elapsed
+from builder.costing.services import SERVED, WEEK, ServicePlan, elapsed
 from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.problems import Place, Problem, Severity
@@ -23,7 +23,7 @@ def check_clock_changes(content: Content, plans: Mapping[str, ServicePlan]) -> I
     for plan in plans.values():
         for at, by in clock_changes(_first(plan), plan.at):
             yield Problem(plan.service.at.place, _words(style, at, by), _HINT, Severity.WARNING,
-                          plan.service.path)  # fmt: skip
+                          plan.service.path, needs=SERVED)  # fmt: skip
 
 
 def check_time_zone(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
@@ -48,7 +48,7 @@ def check_time_zone(content: Content, plans: Mapping[str, ServicePlan]) -> Itera
             )
             hint = f"add time zone: {name}, or the place that keeps your clock"
             yield Problem(Place(kitchen.file), message, hint, Severity.WARNING, service.path,
-                          tuple(other.path for other in others))  # fmt: skip
+                          tuple(other.path for other in others), SERVED)  # fmt: skip
             return
 
 

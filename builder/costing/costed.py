@@ -212,6 +212,7 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
             "correct the stated figure, or weigh again",
             Severity.WARNING,
             owner.path,
+            needs=("cuts", "cooks", "weights"),
         )
 
 
@@ -241,4 +242,5 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
             "move a cook to other equipment, share a temperature, or buy another",
             Severity.WARNING,
             "equipment",
+            needs=("cooks", "plates", "weights", "cooking", "work", "sales"),
         )

@@ -100,4 +100,5 @@ def _check_use(count: Count, figures: Figures, rows: CountRows) -> Iterator[Prob
                 "look at the units, and at plates that are not listed here",
                 Severity.WARNING,
                 count.path,
+                needs=("counts", "cuts", "weights", "sales"),
             )

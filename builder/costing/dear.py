@@ -111,5 +111,6 @@ def _of_price(content: Content, plate: Plate, message: str, hint: str) -> Iterat
     """The warning at a plate's price, on every page that rests on it."""
     value = Value("plates.price", plate.price, plate, plate.path)
     also = (MENU, *swaps_of(content, [plate]))
-    for problem in warning(value, message, hint):
+    # A price that two suppliers have on one day is reported, and then no plate of it is.
+    for problem in warning(value, message, hint, "suppliers"):
         yield replace(problem, also=also)

@@ -137,6 +137,10 @@ def _not_known(stage: str, owner: Cut | Cook) -> str:
     return f"the loss at the {stage} of {owner.title} is not known, so none is counted"
 
 
+# What a warning of a doubtful cost rests on.
+_OF_COSTS = ("cuts", "cooks", "pantry", "plates", "weights", "prices", "food cost")
+
+
 def check_doubts(
     content: Content, figures: Figures, rows: Rows, doubts: Doubts
 ) -> Iterator[Problem]:
@@ -174,10 +178,12 @@ def _check_cook(
     elif cook.remainder is not None and cook.remainder.value > cost:
         message = "what is left over is worth more than a servable kilogram costs"
         hint = "look at its worth"
-        yield Problem(cook.remainder.place, message, hint, Severity.WARNING, cook.path, also)
+        place, path = cook.remainder.place, cook.path
+        yield Problem(place, message, hint, Severity.WARNING, path, also, _OF_COSTS)
 
 
 def _warning(
     owner: Cut | Cook | Plate, message: str, hint: str, also: tuple[str, ...] = ()
 ) -> Problem:
-    return Problem(Place(owner.file), message, hint, Severity.WARNING, owner.path, also)
+    place = Place(owner.file)
+    return Problem(place, message, hint, Severity.WARNING, owner.path, also, _OF_COSTS)

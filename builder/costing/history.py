@@ -53,11 +53,14 @@ class Snapshot:
 
 @dataclass(frozen=True, slots=True)
 class Earlier:
-    """A kitchen at a revision, to compare with; `renamed` are earlier paths by today's."""
+    """A kitchen to compare with: at the build before, or at a `revision`.
+
+    `renamed` are earlier paths by today's, where something beside the files' content says so.
+    """
 
     snapshot: Snapshot
-    revision: str
-    renamed: Mapping[str, str]
+    revision: str = ""
+    renamed: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,10 @@ class Later:
         if not (any(answers) or tasting.correct or self.content.ballots.get(tasting.id)):
             return False
         also = tuple(path for name, path in self._linked() if name == tasting.id)
-        self._warn(held.place, tasting.title, "tasting", [str(held.day)], "", also)
+        self._warn(
+            held.place, tasting.title, "tasting", [str(held.day)], "", also,
+            needs=("tastings", "tasting answers"),
+        )  # fmt: skip
         return True
 
     def _is_ahead(self, count: Count) -> bool:
@@ -73,7 +76,7 @@ class Later:
         end = count.end
         if end is None or not self._is_to_come(end.day):
             return False
-        self._warn(end.place, count.title, "count", [str(end.day)], "", ())
+        self._warn(end.place, count.title, "count", [str(end.day)], "", (), needs=("counts",))
         return True
 
     def _linked(self) -> Iterator[tuple[str, str]]:
@@ -115,7 +118,10 @@ class Later:
         rest = "" if known else "; the stage is counted as no loss"
         if not known:
             self.unweighed[owner.path] = (*self.unweighed.get(owner.path, ()), name)
-        self._warn(later[0].date.place, what, "weighing", days, owner.path, also, rest)
+        self._warn(
+            later[0].date.place, what, "weighing", days, owner.path, also, rest,
+            needs=("cuts", "cooks", "weights"),
+        )  # fmt: skip
 
     def _counted(self, plate: Plate) -> Plate:
         """A plate with the months that had begun by the day."""
@@ -123,7 +129,10 @@ class Later:
         if not later:
             return plate
         months = [str(month) for month in later]
-        self._warn(later[0].place, plate.title, "count", months, plate.path, (MENU,))
+        self._warn(
+            later[0].place, plate.title, "count", months, plate.path, (MENU,),
+            needs=("plates", "sales"),
+        )  # fmt: skip
         kept = {month: count for month, count in plate.sold.items() if month not in later}
         return plate.model_copy(update={"sold": kept})
 
@@ -136,7 +145,8 @@ class Later:
         for file, rows in later.items():
             days = sorted({str(row.day) for row in rows})
             span = days if len(days) == 1 else [f"{days[0]} to {days[-1]}"]
-            self._warn(rows[0].place, file, "sale", span, "", (MENU,), last=days[-1])
+            # It names a file, so it is for whoever is granted everything.
+            self._warn(rows[0].place, file, "sale", span, "", (MENU,), last=days[-1], needs=None)
 
     def _warn(
         self,
@@ -148,6 +158,8 @@ class Later:
         also: tuple[str, ...],
         rest: str = "",
         last: str = "",
+        *,
+        needs: tuple[str, ...] | None,
     ) -> None:
         """Name what is left out, and the day that would count it."""
         one = len(days) == 1 and last in {"", *days}
@@ -157,7 +169,7 @@ class Later:
             f"{self.content.as_of}, the day of the build, and {gone} left out{rest}"
         )
         hint = f"compute for {last or max(days)} or later to count {'it' if one else 'them'}"
-        self.problems.append(Problem(place, message, hint, Severity.WARNING, path, also))
+        self.problems.append(Problem(place, message, hint, Severity.WARNING, path, also, needs))
 
 
 def without_later(content: Content, today: date) -> tuple[Content, list[Problem]]:

@@ -27,4 +27,5 @@ def check_dear_menus(
         part = style_of(content.kitchen).percent(share)
         message = f"the food of a guest costs {part} of what guests pay without tax"
         value = Value("menus.price", menu.price, menu, menu.path)
-        yield from warning(value, message, "look at the price and at who takes what")
+        hint = "look at the price and at who takes what"
+        yield from warning(value, message, hint, "suppliers")

@@ -57,25 +57,20 @@ def with_history(costed: Costed, before: History, since: Earlier | None = None) 
 
     With `since` a revision takes the place of the build before, and of all builds after it.
     """
-    now = snapshot_of(costed)
-    old, entries = before.now, before.entries
-    if since is not None:
-        old = since.snapshot
-        entries = tuple(each for each in entries if each.day <= old.day)
-    if old is None:
+    now, entries = snapshot_of(costed), before.entries
+    earlier = since or (Earlier(before.now) if before.now else None)
+    if earlier is None:
         return replace(costed, history=History(now, entries))
-    entry = _since(costed, since, now) if since else compared(costed, old, now)
+    day = earlier.snapshot.day
+    if earlier.revision:
+        entries = tuple(each for each in entries if each.day <= day)
+    entry = compared(costed, earlier, now)
     if not entry.says_something:
         # The day stays that of the first build with these figures.
-        return replace(costed, history=History(replace(now, day=old.day), entries))
+        return replace(costed, history=History(replace(now, day=day), entries))
     after = entries[0].id if entries else feed_id(now.kitchen)
     entry = replace(entry, id=entry_id(entry, after))
     return replace(costed, history=History(now, (entry, *entries)[:MOST_ENTRIES]))
-
-
-def _since(costed: Costed, since: Earlier, now: Snapshot) -> Entry:
-    entry = compared(costed, since.snapshot, now, since.renamed)
-    return replace(entry, revision=since.revision)
 
 
 def snapshot_of(costed: Costed) -> Snapshot:
@@ -120,11 +115,10 @@ def _number(value: float) -> Number:
     return value if math.isfinite(value) else None
 
 
-def compared(
-    costed: Costed, old: Snapshot, now: Snapshot, known: Mapping[str, str] | None = None
-) -> Entry:
-    """Everything that changed between two snapshots; `known` are new names, of edited files too."""
-    renamed = _renamed(old, now, known or {})
+def compared(costed: Costed, earlier: Earlier, now: Snapshot) -> Entry:
+    """Everything that changed between an earlier kitchen and the present one."""
+    old = earlier.snapshot
+    renamed = _renamed(old, now, earlier.renamed)
     plates = {
         path: (costed.rows.plates[path.partition("/")[2]], renamed.get(path, path))
         for path in now.plates
@@ -141,6 +135,7 @@ def compared(
         tuple(_record_moves(old, now, renamed)),
         len(named) - len(shown),
         old.tool != now.tool,
+        revision=earlier.revision,
     )
 
 

@@ -167,6 +167,7 @@ def _gaps(
             "add prices in between, or write give or take: {price: ...} with what it may move",
             Severity.WARNING,
             item.path,
+            needs=(item.folder, "prices", "weights"),
         )
 
 
@@ -209,7 +210,8 @@ def _portions(plate: Plate, say: Style) -> Iterator[Problem]:
     if n == 1:
         message = f"{plate.weighed_portions[0].text}: one weighed portion gives no spread"
         place = plate.weighed_portions[0].place
-        yield Problem(place, message, "weigh two or more", Severity.WARNING, plate.path)
+        hint, needs = "weigh two or more", ("plates", "weights")
+        yield Problem(place, message, hint, Severity.WARNING, plate.path, needs=needs)
         return
     mean = fmean(weights)
     reach = quantile(0.975, n - 1) * stdev(weights) / math.sqrt(n)

@@ -223,4 +223,5 @@ def _check_panel(tasting: Tasting, ballots: Ballots) -> Iterator[Problem]:
 
 
 def _warning(tasting: Tasting, place: Place, message: str, hint: str) -> Problem:
-    return Problem(place, message, hint, Severity.WARNING, tasting.path)
+    needs = ("tastings", "tasting answers", "personal codes")
+    return Problem(place, message, hint, Severity.WARNING, tasting.path, needs=needs)

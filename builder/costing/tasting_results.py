@@ -177,7 +177,8 @@ class TastingAnalysis:
 
     `decision`: what is out, may be right, came closest and comes next, by place in `judged`; None
     without answers on it. Whatever is said of durations comes from it, and of challengers that
-    are no series, for more than the time differs.
+    are no series, for more than the time differs. `answers_kept`: there are answers, and the reader
+    of an edition may not see them.
     """
 
     tasting: Tasting
@@ -189,6 +190,7 @@ class TastingAnalysis:
     rights: tuple[RightResult, ...] = ()
     choice: ChoiceResult | None = None
     decision: Shortlist | None = None
+    answers_kept: bool = False
 
     def alike(self, column: int) -> tuple[int, ...]:
         """Columns of the same course and duration, the benchmark left out."""

@@ -98,11 +98,16 @@ def headline(result: TastingResult, spread: float | None = None) -> str:
     return " ".join(headlines(result, spread))
 
 
+_HELD_UNSEEN = "This tasting was held; what tasters found is not in this edition."
+
+
 def headlines(result: TastingResult, spread: float | None = None) -> list[str]:
     """The sentences of the verdict, or of what is planned, the one that leads first.
 
     spread: of tasters' differences in the kitchen's tastings so far [points of 100].
     """
+    if result.answers_kept:
+        return [_HELD_UNSEEN]
     if not result.held:
         return planned(result, spread or USUAL_SPREAD)
     return each_counted_once(filter(None, _sentences(result)))

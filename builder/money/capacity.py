@@ -118,7 +118,7 @@ BATCH.total(
 )
 
 
-BATCH.total("plates_of_cook", PLATE, "menu_price", "batch", "Plates of this cook", fold=Fold.COUNT)
+BATCH.total("plates_of_cook", PLATE, "count_whole", "batch", "Plates of this cook", fold=Fold.COUNT)
 BATCH.total(
     "further_loads",
     PORTION,

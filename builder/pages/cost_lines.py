@@ -1,13 +1,39 @@
-"""Which lines of a plate's cost pages show: those that no plate of a table has are left out."""
+"""The lines of a plate's cost, as its page and a swap's show them.
+
+Those that no plate of a table has are left out.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TypeAlias
 
+from builder.pages.components import RowKind
 from builder.pages.figure_names import PlateFigure
 from builder.pages.view import View
 from builder.records.covered import bears_cover, cover_items
 from builder.records.kinds import Plate
+
+CostLine: TypeAlias = tuple[PlateFigure, str, RowKind]
+COST_LINES: tuple[CostLine, ...] = (
+    ("protein_cost", "Protein", ""),
+    ("further_food", "Further portions", ""),
+    ("accompaniments_food", "Accompaniments", ""),
+    ("garnish_cost", "Garnish that is not listed", ""),
+    ("seasoning_cost", "Seasoning allowance", ""),
+    ("cover_cost", "Cover: bread, condiments", ""),
+    ("food_cost", "Food cost", "subtotal"),
+    ("labour_cost", "Direct labour", ""),
+    ("prime_cost", "Prime cost", "subtotal"),
+    ("energy_per_plate", "Energy", ""),
+    ("consumables_per_plate", "Consumables", ""),
+    ("equipment_per_plate", "Equipment charge", ""),
+    ("accompaniments_known_process", "Process in the accompaniments", ""),
+    ("further_process", "Process in the further portions", ""),
+    ("cover_process", "Process in the cover", ""),
+    ("full_cost", "Full plate cost", "total"),
+)
+"""What a plate costs, line by line: the figure, what the line says, and whether it is a sum."""
 
 
 def not_there(view: View, plates: Iterable[Plate]) -> frozenset[PlateFigure]:

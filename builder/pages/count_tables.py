@@ -94,8 +94,16 @@ def cuts_table(seen: Seen) -> Table:
         _cut_row(cuts[name], usage, IN_DOUBT if use_doubt(seen.view, cuts[name], cooks) else "")
         for name, usage in seen.usages().items()
     )
-    about = "Weights are as purchased; costs are of the meat, less its by-products."
-    return Table("by-cut", "What parts actual from theoretical, by cut", columns, body, about=about)
+    about, caption = "Weights are as purchased.", "Cuts, as weighed"
+    if not _is_without_costs(seen):
+        about = "Weights are as purchased; costs are of the meat, less its by-products."
+        caption = "What parts actual from theoretical, by cut"
+    return Table("by-cut", caption, columns, body, about=about)
+
+
+def _is_without_costs(seen: Seen) -> bool:
+    """Whether the reader may not see what parts actual from theoretical cost."""
+    return ("count", "difference") in seen.view.hidden
 
 
 def _cut_row(cut: Cut, usage: FigureRow[UsageFigure], doubt: str) -> Row:
@@ -113,7 +121,10 @@ def _cut_row(cut: Cut, usage: FigureRow[UsageFigure], doubt: str) -> Row:
 
 
 def _used_cell(usage: FigureRow[UsageFigure]) -> Cell:
-    return usage.cell("used") if usage.known("counted_use") else Cell("–", note="not counted")
+    if not usage.known("counted_use"):
+        return Cell("–", note="not counted")
+    # What is used of a cut that nobody counted rests on what was sold.
+    return usage.cell("counted_use" if usage.hides("used") else "used")
 
 
 def _part_cell(usage: FigureRow[UsageFigure], figure: UsageFigure, doubt: str) -> Cell:
@@ -138,6 +149,8 @@ def plates_table(seen: Seen) -> Table:
         _plate_row(seen.view, plates[name], sales[str(name)], len(counted.weighed_portions))
         for name, counted in seen.count.plates.items()
     )
+    if _is_without_costs(seen):
+        return Table("by-plate", "Plates, as weighed", columns, body)
     about = (
         "What was thrown away, the price and what is unexplained belong to a cut, not to a plate."
     )
@@ -202,7 +215,7 @@ def cooks_table(seen: Seen) -> Table:
 
 
 def thrown_table(seen: Seen) -> Table:
-    """What was thrown away and why, the dearest first."""
+    """What was thrown away and why, the dearest first, or the heaviest."""
     columns = (
         Column("what", "What"),
         Column("why", "Why"),
@@ -218,11 +231,17 @@ def thrown_table(seen: Seen) -> Table:
                 waste.cell("cost_of_thrown", note=source_note(seen.view, owner)),
             )
         )
-        for (path, reason), waste in sorted(
-            seen.wastes().items(), key=lambda each: -each[1].number("cost_of_thrown")
-        )
+        for (path, reason), waste in sorted(seen.wastes().items(), key=_most_first)
     )
-    return Table("thrown-rows", "Thrown away, the dearest first", columns, body)
+    hidden = any(waste.hides("cost_of_thrown") for waste in seen.wastes().values())
+    first = "heaviest" if hidden else "dearest"
+    return Table("thrown-rows", f"Thrown away, the {first} first", columns, body)
+
+
+def _most_first(each: tuple[tuple[str, str], FigureRow[WasteFigure]]) -> float:
+    _, waste = each
+    hidden = waste.hides("cost_of_thrown")
+    return -waste.number("thrown_weight" if hidden else "cost_of_thrown")
 
 
 def _owner(seen: Seen, path: str) -> Cook | Cut:

@@ -7,11 +7,13 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from builder.pages import withheld
 from builder.pages.components import (
     Cell,
     Chart,
     Column,
     Figures,
+    FigureTile,
     Link,
     Page,
     Part,
@@ -98,8 +100,8 @@ def _list_page(found: list[Seen]) -> Page:
     return Page(
         path=PATH,
         title="Counts",
-        lead=f"{found[0].count.title}: {_lead(found[0])}" if found else _NOTHING,
-        also=_largest(found[0]) if found else (),
+        lead=_newest(found[0]) if found else _NOTHING,
+        also=_also(found[0]) if found else (),
         kind="Actual against theoretical food cost",
         nav=NAV,
         sections=(
@@ -130,25 +132,40 @@ def _count_page(seen: Seen) -> Page:
     return Page(
         path=page_of(count),
         title=count.title,
-        lead=_lead(seen),
-        also=_largest(seen),
+        lead=withheld.seen(_lead, seen) or f"As it was counted, {seen.days}.",
+        also=_also(seen),
         kind="Count",
         crumbs=(Link("Counts", NAV),),
         nav=NAV,
         aside=(Term("Counted", seen.days), Term("Plates sold", seen.row.text("plates_sold"))),
         sections=present(
             seen.view.notices(count.path),
-            _tiles(seen),
+            withheld.seen(_tiles, seen),
             tries(_moved(seen)),
-            part("difference", "Where the difference is", _picture(seen), _parts_table(seen)),
-            part("cuts", "By cut", cuts_table(seen)),
-            part("plates", "By plate", plates_table(seen)),
-            part("cooks", "Into the cook and out", cooks_table(seen)),
+            withheld.seen(_difference_part, seen),
+            part("cuts", "By cut", withheld.seen(cuts_table, seen)),
+            part("plates", "By plate", withheld.seen(plates_table, seen)),
+            part("cooks", "Into the cook and out", withheld.seen(cooks_table, seen)),
             part("thrown", "Thrown away", thrown_table(seen)) if seen.rows.wastes else None,
             *remarks(seen.view, count),
             listing(seen.view, count),
         ),
     )
+
+
+def _difference_part(seen: Seen) -> Part:
+    title = "Where the difference is"
+    return part("difference", title, _picture(seen), _parts_table(seen))
+
+
+def _newest(seen: Seen) -> Text:
+    """What the newest count says; of which days it is, where costs are not for the reader."""
+    said = withheld.seen(_lead, seen)
+    return f"{seen.count.title}: {said}" if said else f"{seen.count.title}, {seen.days}."
+
+
+def _also(seen: Seen) -> tuple[str, ...]:
+    return withheld.seen(_largest, seen) or ()
 
 
 def _lead(seen: Seen) -> Text:
@@ -214,10 +231,15 @@ def _tiles(seen: Seen) -> Figures:
             label="Actual food cost",
             note=f"{row.text('actual_share')} of sales",
         ),
-        sure_tile(row, "difference", row.tile("difference")),
+        _difference_tile(row),
     )
     sales = row.tile("sales", label="Sales ex tax", note="at today's menu prices")
     return Figures((*doubted(costs, _doubt(seen)).tiles, sales))
+
+
+def _difference_tile(row: FigureRow[CountFigure]) -> FigureTile:
+    tile = row.tile("difference")
+    return tile if row.hides("difference") else sure_tile(row, "difference", tile)
 
 
 def _moved(seen: Seen) -> Iterator[TryLine]:

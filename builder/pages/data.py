@@ -80,7 +80,7 @@ NEEDS: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("tastings", "comparisons"), ("tastings", "tasting answers")),
     **dict.fromkeys(("scores", "findings"), ("tastings", "tasting answers", "personal codes")),
     "swaps": ("swaps",), "kitchen": (), "menu_sections": ("plates", "sales", "margins"),
-    "swap_limits": ("swaps", "margins"), "sales": ("plates", "sales"),
+    "swap_limits": ("swaps", "margins"), "sales": ("plates", "sales", "menu prices"),
     **dict.fromkeys(("recipe_steps", "keeping"), ("plates", "cooking", "steps")),
     "scaled": ("plates", "weights", "steps"), "cover_items": ("plates", "weights"),
     "set_menus": ("menus",), "set_menu_plates": ("menus",),
@@ -125,7 +125,11 @@ def _counted(view: View, resource: Resource) -> int:
 
 def _texts(view: View, resource: Resource) -> list[Field]:
     """The columns of text of a table that the reader may see."""
-    return [each for each in resource.fields if view.reader.sees_all(each.groups)]
+    return [
+        each
+        for each in resource.fields
+        if view.reader.sees_all(each.groups) and (view.where.lists or not each.names_file)
+    ]
 
 
 def frame_of(view: View, resource: Resource) -> pd.DataFrame:

@@ -24,7 +24,8 @@ Rows = Callable[[View], Iterator[tuple[int, Texts]]]
 class Field:
     """A column of text; `refers` names the table whose id it holds.
 
-    Only a reader who may see all of `groups` gets it.
+    Only a reader who may see all of `groups` gets it, and one who may see the content files where
+    it names one.
     """
 
     name: str
@@ -32,6 +33,7 @@ class Field:
     kind: Literal["string", "date", "datetime", "number"] = "string"
     refers: str = ""
     groups: tuple[Group, ...] = ()
+    names_file: bool = False
 
 
 @dataclass(frozen=True, slots=True)

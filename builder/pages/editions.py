@@ -54,7 +54,7 @@ from builder.pages.whereabouts import method_path
 from builder.pages.withheld import WITHHELD, WithheldError
 from builder.reading.names import slug
 from builder.records.base import Record
-from builder.records.editions import FIGURES, GROUPS, KINDS, NAMES, WHOLE, Edition
+from builder.records.editions import FIGURES, GROUPS, NAMES, Edition
 from builder.records.kinds import Cook, Cut, Plate
 
 HOME = "index.html"
@@ -68,19 +68,16 @@ K = TypeVar("K", Cut, Cook)
 def reader_of(name: str, edition: Edition) -> Reader:
     """Who reads an edition: kinds of record that name others are granted with these only.
 
-    What weighs costs against each other everywhere is granted with everything only, and a group
-    of figures that would give another away is not granted.
+    A group of figures that would give another away is not granted.
     """
     kinds = {str(kind) for kind in edition.records or ()}
     for kind, named in NAMES.items():
         if not kinds.issuperset(named):
             kinds.discard(kind)
     groups = settled(MODEL, frozenset(g for g in GROUPS if g in (edition.figures or ())))
+    lacking = {name for name, needed in FIGURES.items() if not groups.issuperset(needed)}
     parts = frozenset(map(str, edition.with_ or ()))
-    kinds -= {kind for kind, needed in FIGURES.items() if not groups.issuperset(needed)}
-    if len(groups) < len(GROUPS) or len(kinds) < len(KINDS) or "allergens" not in parts:
-        kinds -= WHOLE
-    return Reader(name, groups, frozenset(kinds), parts)
+    return Reader(name, groups - lacking, frozenset(kinds - lacking), parts)
 
 
 class EditionSite:
@@ -155,10 +152,12 @@ def _offers(view: View) -> Iterator[Offer]:
         *_several(view, ("menus",), set_menu_pages, "set-menus.html", content.menus),
         *_several(view, ("buffets",), buffet_pages, "buffets.html", content.buffets),
         *_several(view, ("swaps",), swap_pages, "swaps.html", content.swaps),
+        *_several(view, ("counts",), count_pages, "counts.html", content.counts),
         *_tasting_offers(view),
         *_service_offers(view),
         *_allergen_offers(view),
         *_form_offers(view),
+        *_money_offers(view),
         *(_whole_offers(view) if view.reader.sees_records else ()),
     ]
     if view.grants(*_COOKING):
@@ -240,20 +239,28 @@ def _whole_offers(view: View) -> Iterator[Offer]:
     """What weighs costs and answers against each other."""
     content = view.costed.content
     for make, path, title in (
-        (menu_page, "menu.html", "Menu"),
         (kitchen_page, "kitchen.html", "Kitchen"),
         (prices_page, "prices.html", "Prices"),
         (try_next_page, "try-next.html", "Which cut to try next"),
     ):
         yield _whole(view, make, path, title)
-    yield Offer(("counts.html", *map(page_of, content.counts.values())), lambda: count_pages(view))
-    if content.till:
-        yield Offer(("sales.html",), lambda: sales_pages(view))
     if view.grants("forms"):
         yield from _each(
             view, (), None, "", decision_page, content.swaps,
             lambda swap: form_path(swap.id, "decision"),
         )  # fmt: skip
+
+
+# With any of these the menu says more of a plate than its name.
+_ON_MENU = ("menu prices", "sales", "food cost", "margins")
+
+
+def _money_offers(view: View) -> Iterator[Offer]:
+    """The menu as far as its money may be seen, and what the till took."""
+    if view.grants("plates") and any(map(view.grants, _ON_MENU)):
+        yield _whole(view, menu_page, "menu.html", "Menu")
+    if view.costed.content.till:
+        yield Offer(("sales.html",), lambda: sales_pages(view))
 
 
 def _tasting_offers(view: View) -> Iterator[Offer]:
@@ -320,7 +327,7 @@ def _forms(
 
 _LISTED = {
     "menus": "Set menus", "buffets": "Counters and buffets", "cooks": "Cooks", "cuts": "Cuts",
-    "pantry": "Pantry", "swaps": "Swaps", "tastings": "Tastings",
+    "pantry": "Pantry", "swaps": "Swaps", "tastings": "Tastings", "counts": "Counts",
 }  # fmt: skip
 
 

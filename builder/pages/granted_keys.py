@@ -93,6 +93,13 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("date", "who", "why", "plate", "taken"), FREE),
         "margin_change": "margins", "food_saved": "food cost", "forecast": "sales",
     },
+    "Count": dict.fromkeys(("name", "date", "from_", "to", "plates", "cuts", "cooks"), FREE),
+    "CountedPlate": {"sold": "sales", "weighed_portions": "weights"},
+    "CountedCut": {
+        **dict.fromkeys(("used", "opening", "bought", "closing", "thrown"), "weights"),
+        "paid": "prices",
+    },
+    "CountedCook": dict.fromkeys(("used", "made", "opening", "left", "thrown"), "weights"),
     "Service": {**dict.fromkeys(("name", "day", "at", "plates", "steps"), FREE)},
     "LogEntry": dict.fromkeys(("date", "who", "what", "why"), FREE),
     "Serving": {"covers": "work", "ahead": "cooking"},

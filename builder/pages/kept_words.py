@@ -16,7 +16,7 @@ from builder.pages.reader import (
     reads_files,
     reads_warnings,
 )
-from builder.records.editions import FIGURES, GROUPS, NAMES, WHOLE, Edition, Group
+from builder.records.editions import FIGURES, GROUPS, NAMES, Edition, Group
 
 
 def kept_words(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
@@ -26,8 +26,6 @@ def kept_words(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
         why = f"they name {listed(missing)}, which are not granted"
         if not missing and kind in FIGURES:
             why = f"they say nothing without {listed(FIGURES[kind])}"
-        if kind in WHOLE:
-            why = "with them go all kinds of record, all groups of figures and allergens"
         yield f"{kind} are not shown: {why}"
     yield from _groups(model, reader, edition)
     yield from _figures(model, reader)
@@ -42,6 +40,9 @@ def kept_words(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
 def _groups(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
     """The groups that would give another away."""
     granted = frozenset(group for group in GROUPS if group in (edition.figures or ()))
+    for group in sorted(granted & FIGURES.keys() - reader.groups):
+        granted -= {group}
+        yield f"{group} are not shown: they say nothing without {listed(FIGURES[group])}"
     while granted - reader.groups:
         hidden = kept_back(model, granted)
         node, group = next(

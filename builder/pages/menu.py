@@ -29,6 +29,7 @@ from builder.pages.targets import is_over
 from builder.pages.tries import menu_tries, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate_doubt, sold_doubt
 from builder.pages.view import View
+from builder.pages.withheld import WITHHELD, seen
 from builder.reading.names import slug
 from builder.records.kinds import Plate
 from builder.records.uses import MENU
@@ -44,7 +45,9 @@ CLASSES = dict(
 def menu_page(view: View) -> Page:
     """Every plate by section."""
     names = _sections(view)
-    lead, *also = _answer(view)
+    plates = view.costed.content.plates
+    lead = seen(_answer, view) or f"{number_of(len(plates), 'plate')}, section by section."
+    also = filter(None, (seen(_in_doubt, view), seen(_as_sold, view)))
     return Page(
         path=PATH,
         title="Menu",
@@ -53,16 +56,13 @@ def menu_page(view: View) -> Page:
         nav=f"~/{PATH}",
         sections=present(
             view.notices(MENU),
-            _whole_menu(view),
+            seen(_whole_menu, view),
             tries(menu_tries(view)),
             _table(view, [plate for name in names for plate in _plates(view, name)]),
-            *(
-                part(slug(name), name.capitalize(), *_section(view, name, _plates(view, name)))
-                for name in names
-            ),
+            *(part(slug(name), name.capitalize(), *_section_parts(view, name)) for name in names),
             set_menus_part(view),
             buffets_part(view),
-            menu_sales(view),
+            seen(menu_sales, view),
         ),
     )
 
@@ -164,32 +164,56 @@ def _plates(view: View, section: str) -> list[Plate]:
     return [plate for plate in view.costed.content.plates.values() if plate.menu == section]
 
 
-def _answer(view: View) -> list[str]:
+def _answer(view: View) -> str:
     plates = list(view.costed.content.plates.values())
     over = sum(over_target(view, plate) for plate in plates)
-    target = view.costed.figures.value("kitchen", "food_cost_target", 0)
-    share = view.kitchen.text("menu_food_share")
-    as_sold = (
-        f"As it sold in {month_words(view)}, food comes to {share} of sales by the recipes"
-        f"{f', which is {IN_DOUBT}' if sold_doubt(view, plates) else ''}."
-        if _counted(view)
-        else ""
-    )
-    also = filter(None, (_in_doubt(view), as_sold))
-    if not math.isfinite(target):
-        return [f"{number_of(len(plates), 'plate')}, with all costs side by side.", *also]
+    if not view.kitchen.known("food_cost_target"):
+        return f"{number_of(len(plates), 'plate')}, with all costs side by side."
     aimed = view.kitchen.text("food_cost_target")
-    return [
+    return (
         f"Food cost is above the {aimed} of the price aimed at on {over or 'none'} of "
-        f"{number_of(len(plates), 'plate')}.",
-        *also,
-    ]
+        f"{number_of(len(plates), 'plate')}."
+    )
+
+
+def _as_sold(view: View) -> str:
+    """What food came to of sales as the menu sold; nothing where nothing is counted."""
+    if not _counted(view):
+        return ""
+    share = view.kitchen.text("menu_food_share")
+    doubt = sold_doubt(view, view.costed.content.plates.values())
+    return (
+        f"As it sold in {month_words(view)}, food comes to {share} of sales by the recipes"
+        f"{f', which is {IN_DOUBT}' if doubt else ''}."
+    )
 
 
 def _in_doubt(view: View) -> str:
+    """How many plates' costs are in doubt; nothing for a reader who sees no cost."""
+    if not view.grants("food cost"):
+        return ""
     count = sum(map(bool, view.costed.doubts.plates.values()))
     verb = "costs" if count == 1 else "cost"
     return f"What {number_of(count, 'plate')} {verb} is in doubt." if count else ""
+
+
+def _section_parts(view: View, name: str) -> Iterator[Chart | Figures]:
+    """A section's picture and figures; what sold alone, where margins are not for the reader."""
+    parts = seen(lambda: list(_section(view, name, _plates(view, name))))
+    if parts is None:
+        yield from seen(lambda: list(_section_sold(view, name))) or ()
+    else:
+        yield from parts
+
+
+def _section_sold(view: View, name: str) -> Iterator[Figures]:
+    row = view.section(name)
+    if row.number("section_sold") > 0:
+        tiles = (
+            row.tile("section_sold", label=f"Sold in {month_words(view)}"),
+            row.tile("section_sales", label=_SALES, note=_AT_MENU),
+        )
+        yield Figures(tiles, f"{name.capitalize()} in {month_words(view)}")
 
 
 def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Chart | Figures]:
@@ -219,9 +243,10 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Chart | Fig
 def _table(view: View, plates: list[Plate]) -> Table:
     columns = (
         Column("plate", "Plate"),
+        *((Column("price", "Menu price", numeric=True),) if _is_without_margins(view) else ()),
         Column("margin", "Contribution margin", numeric=True),
         Column("share", "Food cost %", numeric=True),
-        Column("sold", "Sold", True, f"in {month_words(view)}" if _counted(view) else ""),
+        Column("sold", "Sold", True, seen(_when_sold, view) or ""),
         Column("section", "Section"),
         Column("class", "Class"),
         Column("do", "Do"),
@@ -235,28 +260,48 @@ def _table(view: View, plates: list[Plate]) -> Table:
         filterable=len(plates) > 8,
         pick=len(plates) > 1,
         empty="No plate is written yet.",
-        about=held_counts(view, plates),
+        about=seen(held_counts, view, plates) or "",
     )
+
+
+def _when_sold(view: View) -> str:
+    return f"in {month_words(view)}" if _counted(view) else ""
+
+
+def _is_without_margins(view: View) -> bool:
+    """Whether the reader may not see what a plate leaves; what it is sold for is then beside it."""
+    return ("plate", "contribution_margin") in view.hidden
 
 
 def _row(view: View, plate: Plate) -> Row:
     row = view.plate(plate)
-    over = over_target(view, plate)
+    over = seen(over_target, view, plate)
     tone: Tone = "loss" if over else ""
     doubtful = IN_DOUBT if plate_doubt(view, plate) else ""
+    to_do: Text = WITHHELD
+    if over is not None and not row.hides("is_popular"):
+        to_do = "" if doubtful else as_written(_to_do(view, plate, over=over))
     # What is over says so in its last column, but where that is empty for a doubt.
     note = as_written("; ".join(filter(None, ("over" if over and doubtful else "", doubtful))))
     return Row(
         (
             record_cell(plate),
+            *(row.cells("menu_price") if _is_without_margins(view) else ()),
             row.cell("contribution_margin", note=doubtful),
             row.cell("food_cost_share", tone=tone, note=note),
             row.cell("sold"),
             Cell(str(plate.menu)),
-            Cell(class_words(view, plate), sort=class_of(view, plate)),
-            Cell("" if doubtful else as_written(_to_do(view, plate, over=over))),
+            _class_cell(view, plate),
+            Cell(to_do),
         )
     )
+
+
+def _class_cell(view: View, plate: Plate) -> Cell:
+    row = view.plate(plate)
+    if row.hides("is_popular") or row.hides("earns_above"):
+        return Cell(WITHHELD)
+    return Cell(class_words(view, plate), sort=class_of(view, plate))
 
 
 def _to_do(view: View, plate: Plate, *, over: bool) -> str:

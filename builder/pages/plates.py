@@ -16,14 +16,13 @@ from builder.pages.components import (
     Page,
     Part,
     Row,
-    RowKind,
     Section,
     Table,
     Term,
     Text,
     Tone,
 )
-from builder.pages.cost_lines import not_there
+from builder.pages.cost_lines import COST_LINES, not_there
 from builder.pages.figure_names import OrderFigure, PlateFigure
 from builder.pages.held import held_counts
 from builder.pages.how_sure import between, plate_sure_part, sums_words, sure_tile
@@ -141,33 +140,13 @@ def _key_figures(view: View, plate: Plate) -> Figures:
     )
 
 
-_COSTS: tuple[tuple[PlateFigure, str, RowKind], ...] = (
-    ("protein_cost", "Protein", ""),
-    ("further_food", "Further portions", ""),
-    ("accompaniments_food", "Accompaniments", ""),
-    ("garnish_cost", "Garnish that is not listed", ""),
-    ("seasoning_cost", "Seasoning allowance", ""),
-    ("cover_cost", "Cover: bread, condiments", ""),
-    ("food_cost", "Food cost", "subtotal"),
-    ("labour_cost", "Direct labour", ""),
-    ("prime_cost", "Prime cost", "subtotal"),
-    ("energy_per_plate", "Energy", ""),
-    ("consumables_per_plate", "Consumables", ""),
-    ("equipment_per_plate", "Equipment charge", ""),
-    ("accompaniments_known_process", "Process in the accompaniments", ""),
-    ("further_process", "Process in the further portions", ""),
-    ("cover_process", "Process in the cover", ""),
-    ("full_cost", "Full plate cost", "total"),
-)
-
-
 def _cost_part(view: View, plate: Plate) -> Part:
     columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
     missing = left_out(view.costed, plate)
     hidden = not_there(view, [plate])
     body = tuple(
         Row((Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)), kind)
-        for figure, label, kind in _COSTS
+        for figure, label, kind in COST_LINES
         if figure not in hidden
     )
     table = Table(
@@ -179,7 +158,7 @@ def _cost_part(view: View, plate: Plate) -> Part:
 def _waterfall(view: View, plate: Plate) -> Chart:
     row = view.plate(plate)
     bars: list[Bar] = []
-    for figure, label, kind in _COSTS:
+    for figure, label, kind in COST_LINES:
         value, own = row.number(figure), row.name(figure)
         if kind or abs(value) > 5e-4:
             text = row.text(figure)

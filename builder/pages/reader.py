@@ -98,7 +98,7 @@ def own_group(model: Model, node: Node) -> Group | None:
     """The group that a figure needs beside those of what it is made from; None of most.
 
     One of money is a food cost, with the wage in it labour, and with a menu price a margin, unless
-    all that it is made from is of one group.
+    all that it is made from is of one group; what counts times menu prices come to are sales.
     """
     definition = model.definition(node)
     above = [model.definition(each) for each in model.upstream([node])]
@@ -109,6 +109,8 @@ def own_group(model: Model, node: Node) -> Group | None:
     found = {group_of(each) for each in above if isinstance(each.how, Entered)}
     if len(found) == 1:
         return next(iter(found))
+    if found == {"menu prices", "sales"}:
+        return "sales"
     order: tuple[Group, ...] = ("margins", "menu prices", "labour")
     first = next((group for group in order if group in found), None)
     return "margins" if first == "menu prices" else first or "food cost"
@@ -189,7 +191,6 @@ def _rank(model: Model, node: Node) -> int:
 
 
 # Kinds of record that the rows of each table belong to, and parts, all of which have to be granted.
-_WHOLE = KINDS
 _TABLES: Mapping[str, tuple[str, ...]] = {
     "kitchen": (), "equipment": (),
     **dict.fromkeys(("cut", "stage", "test", "byproduct", "part"), ("cuts",)),
@@ -211,8 +212,31 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
         ("count", "usage", "output", "sale", "further_sale", "waste"), ("counts",)
     ),
     "finding": ("tastings",),
-    **dict.fromkeys(("section", "taking", "candidate"), _WHOLE),
+    **dict.fromkeys(("section", "taking"), ("plates",)), "candidate": KINDS,
 }  # fmt: skip
+
+
+# Inputs that are made from records of another kind than their row is of.
+_MADE_FROM_KINDS: Mapping[Node, str] = dict.fromkeys(
+    (("swap", "sold_since"), ("swap", "weeks_since")), "counts"
+)
+
+
+def _has_rows(table: str, granted: frozenset[str]) -> bool:
+    return granted.issuperset(_TABLES[table])
+
+
+def _is_of_records(node: Node, granted: frozenset[str]) -> bool:
+    """Whether a figure is of records that are granted, and made from no others."""
+    return _has_rows(node[0], granted) and _MADE_FROM_KINDS.get(node, "") in {"", *granted}
+
+
+@lru_cache(maxsize=64)
+def _hidden(model: Model, groups: frozenset[Group], granted: frozenset[str]) -> frozenset[Node]:
+    """What is kept back, the figures of records that are not granted, and what is made of these."""
+    of_others = {node: Kept() for node in model.needs if not _is_of_records(node, granted)}
+    hidden = {**of_others, **kept_back(model, groups)}
+    return frozenset({**hidden, **_made_from(model, hidden)})
 
 
 @dataclass(frozen=True, slots=True)
@@ -245,12 +269,11 @@ class Reader:
 
     def hidden(self, model: Model) -> frozenset[Node]:
         """The figures that may not be seen, for what they are or for the records they are of."""
-        of_records = {node for node in model.needs if not self.has_rows(node[0])}
-        return frozenset(kept_back(model, self.groups)) | of_records
+        return _hidden(model, self.groups, self.kinds | self.parts)
 
     def has_rows(self, table: str) -> bool:
         """Whether the records, and the part of them, are granted that a table's rows are of."""
-        return (self.kinds | self.parts).issuperset(_TABLES[table])
+        return _has_rows(table, self.kinds | self.parts)
 
     def sees_all(self, groups: Collection[Group]) -> bool:
         """Whether every one of the groups may be seen."""
@@ -258,7 +281,7 @@ class Reader:
 
     def sees(self, model: Model, node: Node) -> bool:
         """Whether a figure may be seen: it, and every input that it is computed from."""
-        return node not in kept_back(model, self.groups) and self.has_rows(node[0])
+        return node not in self.hidden(model)
 
 
 OWNER = Reader("owner", frozenset(GROUPS))
@@ -268,6 +291,11 @@ def reads_files(reader: Reader) -> bool:
     """Whether a reader is shown the lines of files: any key and name may be in one."""
     parts = ("raw files", "notes", "steps", "allergens")
     return reader.sees_records and reader.parts.issuperset(parts)
+
+
+def reads_till(reader: Reader) -> bool:
+    """Whether a reader is shown what the till counted and took."""
+    return "plates" in reader.kinds and reader.sees_all(("sales", "menu prices"))
 
 
 def reads_warnings(reader: Reader) -> bool:

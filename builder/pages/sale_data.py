@@ -25,7 +25,7 @@ SALE_RESOURCES: tuple[Resource, ...] = (
             Field("plate", "Plate that was sold", refers="plates"),
             Field("month", "Month that it was sold in, such as 2026-09"),
             Field("days", "Days of the month that the till's exports cover", "number"),
-            Field("file", "Export with the first of its rows"),
+            Field("file", "Export with the first of its rows", names_file=True),
         ),
         _sales,
         groups=("sales",),

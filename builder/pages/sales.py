@@ -7,6 +7,7 @@ from datetime import date
 
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, SourceListing, Table
 from builder.pages.parts import links, number_of, part, present, record_cell
+from builder.pages.reader import reads_till
 from builder.pages.view import TakingRow, View
 from builder.reading.names import slug
 from builder.records.kinds import Plate
@@ -73,6 +74,9 @@ def plate_sales(view: View, plate: Plate) -> Table | None:
 
 
 def _sold(view: View) -> Iterator[Sold]:
+    """Every plate and month of the till; none for a reader who may not see what it took."""
+    if not reads_till(view.reader):
+        return
     plates = view.costed.content.plates
     for (name, month), row in view.costed.rows.takings.items():
         yield plates[name], month, view.taking(row)

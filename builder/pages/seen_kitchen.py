@@ -16,7 +16,7 @@ from builder.costing.history import History
 from builder.costing.tasting_results import Served, TastingResult
 from builder.costing.uncertainty import Uncertainty
 from builder.engine.model import Node
-from builder.pages.reader import Reader, reads_files
+from builder.pages.reader import Reader, reads_files, reads_till
 from builder.pages.weight_doubts import NoDoubts, WeightDoubts
 from builder.pages.whereabouts import RowKey
 from builder.pages.withheld import BARRED, WITHHELD, SeenFigures, redacted
@@ -51,7 +51,8 @@ def content_for(content: Content, reader: Reader) -> Content:
     kept = replace(content, kitchen=kitchen, files=files, left_out=later, pages=pages, **kinds)
     if reader.sees_records:
         return kept
-    return replace(kept, ballots={}, prices=(), sales=(), till={})
+    till = content.till if reads_till(reader) else {}
+    return replace(kept, ballots={}, prices=(), sales=(), till=till)
 
 
 def costed_for(costed: Costed, reader: Reader) -> Costed:
@@ -74,7 +75,8 @@ def costed_for(costed: Costed, reader: Reader) -> Costed:
         tastings=_tastings(costed, content, reader),
         findings=costed.findings if "tasting answers" in reader.groups else Findings((), {}),
         uncertainty=costed.uncertainty if reader.sees_records else _uncertainty(costed, hidden),
-        counts=costed.counts if "counts" in reader.kinds else {},
+        menu_month=costed.menu_month if "sales" in reader.groups else barred,
+        counts={name: costed.counts[name] for name in content.counts},
         candidates=costed.candidates if reader.sees_figures else Candidates(),
         # What changed says every cost and why it moved: for the owner alone.
         history=History(),
@@ -104,28 +106,35 @@ def _tastings(costed: Costed, content: Content, reader: Reader) -> Mapping[str, 
     if reader.sees_records:
         return costed.tastings
     if "tastings" in reader.kinds:
-        return {name: _tasting(costed.tastings[name], content, reader) for name in content.tastings}
+        return {name: _tasting(costed, name, content, reader) for name in content.tastings}
     if "tasting sheets" not in reader.parts:
         return {}
-    return {
-        name: result
-        for name, result in costed.tastings.items()
-        if not is_over(costed.content, result.tasting, result.held)
-        and has_own_seed(costed.content, result.tasting)
-    }
+    return {name: r for name, r in costed.tastings.items() if _has_ballots(costed, r)}
 
 
-def _tasting(result: TastingResult, content: Content, reader: Reader) -> TastingResult:
+def _has_ballots(costed: Costed, result: TastingResult) -> bool:
+    """Whether ballots can be handed out: it is ahead, and its codes can't be worked out."""
+    over = is_over(costed.content, result.tasting, result.held)
+    return not over and has_own_seed(costed.content, result.tasting)
+
+
+def _tasting(costed: Costed, name: str, content: Content, reader: Reader) -> TastingResult:
     """A tasting as it was planned, with what tasters found and their codes where these may be seen.
 
     Without the codes no answer of a single taster is there to be looked up.
     """
-    samples = tuple(_served(sample, content) for sample in result.samples)
+    result = costed.tastings[name]
+    says_core = "tasting sheets" in reader.parts and _has_ballots(costed, result)
+    samples = tuple(_served(sample, content, says_core) for sample in result.samples)
     seen = replace(result, tasting=content.tastings[result.tasting.id], samples=samples)
+    if "cooking" not in reader.groups:
+        # Which samples are a series of hours, and are called by them, is told by their cooks.
+        samples = tuple(replace(sample, called="") for sample in samples)
+        seen = replace(seen, samples=samples, series=())
     if "tasting answers" not in reader.groups:
         return replace(
             seen, tasters=(), ballots=Ballots(), attributes=(), rights=(), choice=None,
-            decision=None,
+            decision=None, answers_kept=result.held,
         )  # fmt: skip
     if "personal codes" not in reader.groups:
         return replace(seen, tasters=(WITHHELD,) * len(result.tasters), ballots=Ballots())
@@ -140,8 +149,11 @@ def _of_tasters(costed: Costed, reader: Reader) -> frozenset[RowKey]:
     return frozenset((FINDING.name, number) for number, row in rows if row.about.taster)
 
 
-def _served(sample: Served, content: Content) -> Served:
+def _served(sample: Served, content: Content, says_core: bool) -> Served:
+    """A sample with its redacted records; a ballot says how far its meat is cooked all the same."""
     cook = content.cooks[sample.cook.id] if sample.cook else None
+    if cook and sample.cook and says_core:
+        cook = cook.model_copy(update={"at": sample.cook.at, "core": sample.cook.core})
     return replace(
         sample, cook=cook, plate=content.plates[sample.plate.id] if sample.plate else None
     )

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from builder.pages.components import Cell, Column, Row, RowKind, Table
-from builder.pages.cost_lines import not_there
+from builder.pages.components import Cell, Column, Row, Table
+from builder.pages.cost_lines import COST_LINES, CostLine, not_there
 from builder.pages.figure_names import PlateFigure
 from builder.pages.how_sure import sums_words
 from builder.pages.portions import portion_note
@@ -15,7 +15,7 @@ from builder.pages.withheld import seen
 from builder.records.chains import ORDER, stages_of
 from builder.records.kinds import Plate
 
-_LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
+_WEIGHTS: tuple[CostLine, ...] = (
     ("ap_price", "AP price", ""),
     ("overall_yield", "EP / AP", ""),
     ("cost_per_servable_kg", "Cost of servable weight", ""),
@@ -23,30 +23,30 @@ _LINES: tuple[tuple[PlateFigure, str, RowKind], ...] = (
     ("ap_weight_per_portion", "AP weight a portion", ""),
     ("ap_cost_per_portion", "Meat as purchased, a portion", ""),
     ("credit_per_portion", "Less credits for by-products and what is left over", ""),
-    ("protein_cost", "Protein", "subtotal"),
-    ("portion_cost_by_weight", "Protein if costed by weight", ""),
-    ("portion_cost_whole", "Protein if costed by whole portions", ""),
-    ("further_food", "Further portions", ""),
-    ("accompaniments_food", "Accompaniments", ""),
-    ("garnish_cost", "Garnish that is not listed", ""),
-    ("seasoning_cost", "Seasoning allowance", ""),
-    ("cover_cost", "Cover: bread, condiments", ""),
-    ("food_cost", "Food cost", "subtotal"),
-    ("labour_hours", "Active work", ""),
-    ("labour_cost", "Direct labour", ""),
-    ("prime_cost", "Prime cost", "subtotal"),
-    ("energy_per_plate", "Energy", ""),
-    ("consumables_per_plate", "Consumables", ""),
-    ("equipment_per_plate", "Equipment charge", ""),
-    ("accompaniments_known_process", "Process in the accompaniments", ""),
-    ("further_process", "Process in the further portions", ""),
-    ("cover_process", "Process in the cover", ""),
-    ("full_cost", "Full plate cost", "subtotal"),
+)
+# What is said between the costs, before the line of a figure.
+_BETWEEN: Mapping[PlateFigure, tuple[CostLine, ...]] = {
+    "further_food": (
+        ("portion_cost_by_weight", "Protein if costed by weight", ""),
+        ("portion_cost_whole", "Protein if costed by whole portions", ""),
+    ),
+    "labour_cost": (("labour_hours", "Active work", ""),),
+}
+_MARGINS: tuple[CostLine, ...] = (
     ("price_ex_tax", "Price ex tax", ""),
     ("contribution_margin", "Contribution margin", ""),
     ("margin_after_full", "Margin after full plate cost", ""),
     ("food_cost_share", "Food cost %", ""),
 )
+
+
+def _lines() -> Iterator[CostLine]:
+    """Every line of weight and money in its order; protein sums up what is above it."""
+    yield from _WEIGHTS
+    for figure, label, kind in COST_LINES:
+        yield from _BETWEEN.get(figure, ())
+        yield figure, label, "subtotal" if kind or figure == "protein_cost" else ""
+    yield from _MARGINS
 
 
 def side_by_side(view: View, plates: list[Plate]) -> Table:
@@ -58,7 +58,7 @@ def side_by_side(view: View, plates: list[Plate]) -> Table:
     hidden = not_there(view, plates)
     money = tuple(
         Row((Cell(label), *(_line_cell(view, figure, plate) for plate in plates)), kind)
-        for figure, label, kind in _LINES
+        for figure, label, kind in _lines()
         if figure not in hidden
     )
     return Table(

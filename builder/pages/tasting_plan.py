@@ -37,15 +37,6 @@ from builder.tasting.wording import percent_in_words, tasters_in_words
 
 def plan_part(view: View, result: TastingResult) -> Section:
     """How it is served, to whom, and what is cooked for it."""
-    columns = (
-        Column("sample", "Sample"),
-        Column("servings", "Servings", numeric=True),
-        Column("servable", "Servable weight", numeric=True, about="with what is cooked on top"),
-        Column("raw", "Into the cook", numeric=True),
-        Column("start", "Starts"),
-        Column("out", "Out of the heat"),
-    )
-    steps = (Column("when", "When"), Column("what", "What"), Column("sample", "Sample"))
     session = about(view.style, result.plan.session)
     rules = session_rules(result.tasting)
     portion = view.style.weight(rules.portion / 1000)
@@ -58,9 +49,25 @@ def plan_part(view: View, result: TastingResult) -> Section:
             f"between two; the session takes {session}."
         ),
         *_sheets(view, result),
-        Table("cooking", "What to cook", columns, tuple(cooking_rows(view, result))),
-        Table("timetable", "When", steps, tuple(timetable_rows(view, result))),
+        *_cooked(view, result),
     )
+
+
+def _cooked(view: View, result: TastingResult) -> Iterator[Table]:
+    """What is cooked for it and when, for whoever may see times."""
+    if not view.grants("cooking"):
+        return
+    columns = (
+        Column("sample", "Sample"),
+        Column("servings", "Servings", numeric=True),
+        Column("servable", "Servable weight", numeric=True, about="with what is cooked on top"),
+        Column("raw", "Into the cook", numeric=True),
+        Column("start", "Starts"),
+        Column("out", "Out of the heat"),
+    )
+    steps = (Column("when", "When"), Column("what", "What"), Column("sample", "Sample"))
+    yield Table("cooking", "What to cook", columns, tuple(cooking_rows(view, result)))
+    yield Table("timetable", "When", steps, tuple(timetable_rows(view, result)))
 
 
 def _sheets(view: View, result: TastingResult) -> Iterator[Section]:

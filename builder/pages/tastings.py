@@ -106,7 +106,7 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
 def _facts(view: View, result: TastingResult) -> tuple[Term, ...]:
     tasting = result.tasting
     facts = [Term("Asked", str(tasting.question))] if tasting.question else []
-    facts.append(Term(_state(view, result), moment(view, tasting) or "no date"))
+    facts.append(Term(_state(result), moment(view, tasting) or "no date"))
     for sample in result.samples:
         record = sample.plate or sample.cook
         mark = "benchmark" if sample.name == tasting.benchmark else ""
@@ -115,11 +115,9 @@ def _facts(view: View, result: TastingResult) -> tuple[Term, ...]:
     return tuple(facts)
 
 
-def _state(view: View, result: TastingResult) -> str:
-    """What is said of its day; whoever sees no answers is not told whether there are any."""
-    if not view.grants("tasting answers"):
-        return "Day"
-    return "Held" if result.held else "Planned"
+def _state(result: TastingResult) -> str:
+    """What is said of its day."""
+    return "Held" if result.held or result.answers_kept else "Planned"
 
 
 def _has_codes(view: View) -> bool:
@@ -292,7 +290,11 @@ def _list_page(view: View) -> Page:
 def _list_lead(view: View, results: list[TastingResult]) -> str:
     """How many there are; of answers only where these may be seen."""
     if not view.grants("tasting answers"):
-        return f"{number_of(len(results), 'tasting')}, each as it is planned."
+        over = sum(result.answers_kept for result in results)
+        if not over:
+            return f"{number_of(len(results), 'tasting')}, each as it is planned."
+        count = f"{number_of(over, 'tasting')} held, {len(results) - over} planned"
+        return f"{count}; what tasters found is not in this edition."
     held = [result for result in results if result.held]
     people = sum(result.count for result in held)
     return (

@@ -41,4 +41,4 @@ def _is_foreign(history: History, content: Content) -> bool:
 def _ignored(why: str) -> tuple[History, list[Problem]]:
     hint = "the page What changed begins afresh with this build"
     message = f"the record of the build before {why}, so nothing is compared with it"
-    return History(), [Problem(Place(HISTORY), message, hint, Severity.WARNING)]
+    return History(), [Problem(Place(HISTORY), message, hint, Severity.WARNING, needs=None)]

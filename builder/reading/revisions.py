@@ -14,7 +14,12 @@ from pathlib import Path
 from builder.problems import ShankbookError
 
 # Set in hooks, and then about another folder than the one that is asked about.
-_OF_ANOTHER = ("GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE", "GIT_PREFIX")
+_OF_ANOTHER = (
+    "GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE", "GIT_PREFIX", "GIT_OBJECT_DIRECTORY",
+    "GIT_ALTERNATE_OBJECT_DIRECTORIES",
+)  # fmt: skip
+# An index that is out of date is not written anew in passing.
+_QUIET = {"GIT_OPTIONAL_LOCKS": "0"}
 _LIKE_ENOUGH = "--find-renames=50%"
 
 
@@ -45,7 +50,7 @@ def checked_out(root: Path, name: str) -> Iterator[tuple[Path, Revision]]:
         # Below the top git would check out what lies below the same folder of the tree.
         top = Path(_run(root, failed, "rev-parse", "--show-toplevel"))
         _run(top, failed, "checkout-index", "--all", f"--prefix={folder}/", **index)
-        yield folder, Revision(name, _day(root, commit), _renamed(root, commit))
+        yield folder, Revision(name, _day(root, commit), _renamed(root, commit, Path(work)))
 
 
 def _commit(root: Path, name: str) -> str:
@@ -59,11 +64,25 @@ def _day(root: Path, commit: str) -> date:
     return date.fromisoformat(day)
 
 
-def _renamed(root: Path, commit: str) -> dict[str, str]:
-    """Earlier names by today's, of files that are alike, from the content folder on."""
+def _renamed(root: Path, commit: str, work: Path) -> dict[str, str]:
+    """Earlier names by today's, of files that are alike, from the content folder on.
+
+    Files that git has not been told of are among them, so today's are written down as git does,
+    into an index and a store of objects in the folder `work`.
+    """
+    objects, own = root / _run(root, "", "rev-parse", "--git-path", "objects"), work / "objects"
+    own.mkdir()
+    aside = {
+        "GIT_INDEX_FILE": str(work / "today"),
+        "GIT_OBJECT_DIRECTORY": str(own),
+        "GIT_ALTERNATE_OBJECT_DIRECTORIES": str(objects.resolve()),
+    }
+    failed = f"the files of {root} can't be compared"
+    _run(root, failed, "read-tree", commit, **aside)
+    _run(root, failed, "add", "--all", "--", ".", **aside)
     found = _run(
-        root, "", "diff", _LIKE_ENOUGH, "--diff-filter=R", "--name-status", "-z", "--relative",
-        commit, "--", ".",
+        root, failed, "diff", "--cached", _LIKE_ENOUGH, "--diff-filter=R", "--name-status", "-z",
+        "--relative", commit, "--", ".", **aside,
     )  # fmt: skip
     fields = found.split("\0")
     return dict(zip(fields[2::3], fields[1::3], strict=False))
@@ -75,7 +94,7 @@ def _run(root: Path, failure: str, *arguments: str, **extra: str) -> str:
     try:
         # Without a shell; what a user writes comes after --end-of-options.
         done = subprocess.run(
-            ["git", "-C", str(root), *arguments], env={**kept, **extra},
+            ["git", "-C", str(root), *arguments], env={**kept, **_QUIET, **extra},
             capture_output=True, text=True, check=False,
         )  # fmt: skip
     except OSError as error:

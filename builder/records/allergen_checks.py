@@ -49,6 +49,7 @@ def _check_empty(record: Holder) -> Iterator[Problem]:
                 f"write {key}: none if somebody looked and there is none",
                 Severity.WARNING,
                 record.path,
+                needs=(record.folder, "allergens"),
             )
 
 

@@ -77,4 +77,5 @@ def _on_a_plate(content: Content, cut: Cut, plate: str) -> Problem:
         "take candidate: out, or name the swap in swaps/",
         Severity.WARNING,
         cut.path,
+        needs=None,  # candidates weigh every cost against the others
     )

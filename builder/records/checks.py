@@ -290,13 +290,9 @@ def _check_plate_numbers(content: Content, plate: Plate) -> Iterator[Problem]:
     if plate.price.value <= 0:
         yield Problem(plate.price.place, "a plate is sold for more than nothing")
     if not (plate.cook or plate.cut or plate.with_):
-        yield Problem(
-            Place(plate.file),
-            "nothing is on this plate, so its food costs nothing",
-            "write cook: and portion:, or with:",
-            Severity.WARNING,
-            plate.path,
-        )
+        message = "nothing is on this plate, so its food costs nothing"
+        hint, place, needs = "write cook: and portion:, or with:", Place(plate.file), ("plates",)
+        yield Problem(place, message, hint, Severity.WARNING, plate.path, needs=needs)
     for month in plate.sold:
         if month.first > content.as_of:
             yield Problem(month.place, f"{month} has not begun by {content.as_of}")

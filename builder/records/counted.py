@@ -102,6 +102,7 @@ def _check_differs(plate: Plate, month: MonthSold) -> Iterator[Problem]:
                 Severity.WARNING,
                 plate.path,
                 (MENU,),
+                ("plates", "sales"),
             )
 
 
@@ -140,6 +141,7 @@ def _check_overlaps(content: Content) -> Iterator[Problem]:
                 "where they are of one till, take the days out of one of them",
                 Severity.WARNING,
                 also=(MENU,),
+                needs=None,  # it names a file
             )
 
 
@@ -160,4 +162,5 @@ def _check_part_months(
             "export the rest of the month",
             Severity.WARNING,
             also=(MENU,),
+            needs=("plates", "sales"),
         )

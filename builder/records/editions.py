@@ -57,10 +57,9 @@ _PARTS_MEANT: Mapping[str, str] = {
     **dict.fromkeys(("csv", "data", "downloads", "tables"), "data tables"),
     **dict.fromkeys(KINDS, "it under records:"), **dict.fromkeys(GROUPS, "it under figures:"),
 }  # fmt: skip
-WHOLE = frozenset(("counts",))
-"""Kinds of record that are shown with every kind and every group of figures only."""
-FIGURES: Mapping[str, tuple[Group, ...]] = {"tastings": ("cooking",)}
-"""Groups of figures without which a kind of record says nothing: a sample is its hours."""
+FIGURES: Mapping[str, tuple[Group, ...]] = {"counts": ("weights",), "tasting answers": ("cooking",)}
+"""Groups of figures without which a kind of record, or a group, says nothing: what was counted are
+weights, and tasters answered on so many hours."""
 NAMES: Mapping[str, tuple[str, ...]] = {
     "cooks": ("cuts",),
     "plates": ("cuts", "cooks", "pantry"),
@@ -69,7 +68,7 @@ NAMES: Mapping[str, tuple[str, ...]] = {
     "swaps": ("plates",),
     "services": ("plates",),
     "tastings": ("plates",),
-    "counts": ("plates",),
+    "counts": ("cuts", "cooks", "plates"),
 }
 """Kinds of record with the kinds that they name: without these they can't be shown."""
 
@@ -111,12 +110,12 @@ def edition(records: Iterable[str], figures: Iterable[str], also: Iterable[str])
 READY: Mapping[str, Edition] = {
     OWNER: edition(KINDS, GROUPS, PARTS),
     "kitchen": edition(
-        ("cuts", "cooks", "pantry", "plates", "menus", "buffets", "services"),
+        ("cuts", "cooks", "pantry", "plates", "menus", "buffets", "services", "tastings"),
         ("weights", "cooking", "work"),
-        ("steps", "allergens", "forms", "methods"),
+        ("steps", "allergens", "forms", "methods", "tasting sheets"),
     ),
     "front-of-house": edition(
-        ("cuts", "cooks", "pantry", "plates", "menus", "buffets"),
+        ("cuts", "cooks", "pantry", "plates", "menus", "buffets", "tastings"),
         (),
         ("allergens", "tasting sheets"),
     ),

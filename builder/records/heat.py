@@ -81,6 +81,7 @@ def _doubted(record: Record, word: Text, computed: Iterable[str]) -> Iterator[Pr
             f'did you mean "{near}"?',
             Severity.WARNING,
             record.path,
+            needs=("cooks",),
         )
 
 
@@ -238,4 +239,5 @@ def _check_ahead(service: Service, plate: Plate, cook: Cook, ahead: Measure) -> 
             f"cook it later, or look at store: at {cook.store.for_.place}",
             Severity.WARNING,
             service.path,
+            needs=("services", "cooks", "cooking"),
         )

@@ -171,7 +171,7 @@ def _trimmed_for_nothing(own: Own) -> Iterator[Problem]:
         message = (
             f"{own.name}: {stated.measure.text} is much for a trimming of which nothing is kept"
         )
-        yield from warning(stated, message, _hint(stated.measure, loss, loss / 10))
+        yield from warning(stated, message, _hint(stated.measure, loss, loss / 10), "notes")
 
 
 def _against_others(group: Sequence[Own], reported: Doubted) -> Iterator[Problem]:

@@ -18,6 +18,7 @@ from builder.reading.source import BREAK
 from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.content import Content
+from builder.records.editions import KINDS
 from builder.records.free_pages import FreePage
 from builder.records.links import Link, Links
 from builder.records.step_checks import Stepped, stepped_of
@@ -184,7 +185,8 @@ def _check_unused(content: Content) -> Iterator[Problem]:
         if file.folder == PICTURES and path not in shown:
             hint = f"write ![what it shows]({path}) in one, or delete it"
             message = "no note or step shows this picture"
-            yield Problem(Place(path), message, hint, Severity.WARNING, content.kitchen.path)
+            owner, needs = content.kitchen.path, ("notes", "steps", *KINDS)
+            yield Problem(Place(path), message, hint, Severity.WARNING, owner, needs=needs)
 
 
 def _check_links(links: Links, owner: Owner, note: Text) -> Iterator[Problem]:
@@ -194,7 +196,9 @@ def _check_links(links: Links, owner: Owner, note: Text) -> Iterator[Problem]:
         place = where.place(raw)
         if link.target is None and (link.targets or not links.is_unread(link.written)):
             message, hint = links.problem(link)
-            yield Problem(place, message, hint, Severity.WARNING, owner.path)
+            # Where a link leads hangs on the names of all records.
+            needs = ("notes", *KINDS)
+            yield Problem(place, message, hint, Severity.WARNING, owner.path, needs=needs)
 
 
 def _check_addresses(links: Links, owner: Owner, note: Text) -> Iterator[Problem]:

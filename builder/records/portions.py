@@ -42,6 +42,7 @@ def _twice(plate: Plate, title: str, portion: Portion) -> Problem:
         "write one portion of it, with all its weight or pieces",
         Severity.WARNING,
         plate.path,
+        needs=("plates", "cuts", "cooks"),
     )
 
 

@@ -92,12 +92,24 @@ def check_no_prices(content: Content) -> Iterator[Problem]:
         if record and is_no_price(row.price):
             message = f"{record.title}: {row.price.text} is no price, so this row does not count"
             hint = "take the row out; where it costs nothing write free"
-            yield Problem(row.price.place, message, hint, Severity.WARNING, record.path)
+            yield _no_price(record, row.price, message, hint)
     for record in records.values():
         if record.price and is_no_price(record.price):
             message = f"{record.title}: {record.price.text} counts as free"
             hint = "write free, or the price that it is bought at"
-            yield Problem(record.price.place, message, hint, Severity.WARNING, record.path)
+            yield _no_price(record, record.price, message, hint)
+
+
+def _no_price(record: Cut | PantryItem, price: Measure, message: str, hint: str) -> Problem:
+    # A price as it is written may name its pack, which is a weight.
+    needs = (record.folder, "prices", "weights")
+    return Problem(price.place, message, hint, Severity.WARNING, record.path, needs=needs)
+
+
+def _lists_of(path: str) -> tuple[str, ...]:
+    """What a warning of an item's price lists rests on, by the item's page."""
+    kind = path.partition("/")[0]
+    return ("cuts" if path == TRY_NEXT else kind, "prices", "suppliers")
 
 
 def check_same_day(content: Content) -> Iterator[Problem]:
@@ -119,6 +131,7 @@ def check_same_day(content: Content) -> Iterator[Problem]:
             hint,
             Severity.WARNING,
             path,
+            needs=_lists_of(path),
         )
 
 
@@ -133,10 +146,12 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
     for item, row in _newest_rows(content).items():
         listed = newest_list.get(row.supplier or "")
         if listed and row.date.day < listed and (item, listed) not in passed_over:
+            path = page_of_item(content, item)
             yield Problem(
                 row.price.place,
                 f"{item}: its supplier's list of {listed} is newer than this of {row.date.day}",
                 "ask for today's price",
                 Severity.WARNING,
-                page_of_item(content, item),
+                path,
+                needs=_lists_of(path),
             )

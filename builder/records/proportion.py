@@ -68,6 +68,8 @@ _BASE_UNITS = {
     Dimension.TIME: "h",
     Dimension.ENERGY: "kWh",
 }
+# What a day that is doubted rests on: all days that something was weighed, tasted or priced on.
+_OF_DAYS = ("cuts", "cooks", "pantry", "tastings", "weights", "prices")
 Check = Callable[[Content, Doubted], Iterator[Problem]]
 
 
@@ -284,4 +286,5 @@ def _old(day: Day, record: str, content: Content, years: Counter[int]) -> Iterat
             f"if the year slipped, write {nearest}",
             Severity.WARNING,
             record,
+            needs=_OF_DAYS,
         )

@@ -118,7 +118,8 @@ def _check_steps(record: Cut | PantryItem, sold: SoldAs) -> Iterator[Problem]:
         return
     hint = f"write minimum: {_whole_up(sold, int(count) + 1)}, or the size that it is sold in"
     message = f"{sold.minimum.text} is {count:.4g} times {sold.step.text}, no whole number"
-    yield Problem(sold.minimum.place, message, hint, Severity.WARNING, record.path)
+    needs = (record.folder, "weights")
+    yield Problem(sold.minimum.place, message, hint, Severity.WARNING, record.path, needs=needs)
 
 
 def _whole_up(sold: SoldAs, count: int) -> str:
@@ -147,4 +148,5 @@ def _check_price(record: Cut | PantryItem, price: Measure, sold: SoldAs) -> Iter
             "keep one of them, or write both alike",
             Severity.WARNING,
             record.path,
+            needs=(record.folder, "weights", "prices"),
         )

@@ -19,20 +19,25 @@ def check_terms(content: Content) -> Iterator[Problem]:
         )
     if kitchen.loaded_wage is None and _works(content):
         hint = "write loaded wage:, such as loaded wage: 24.50/h"
-        yield _uncharged(kitchen, "work is timed, but no wage is stated", hint)
+        yield _uncharged(kitchen, "work is timed, but no wage is stated", hint, _WORK)
     used = set(_fuels(content))
     if kitchen.energy is None and "electricity" in used:
         hint = "write energy:, such as energy: 0.14/kWh"
-        yield _uncharged(kitchen, "electricity is used, but has no tariff", hint)
+        yield _uncharged(kitchen, "electricity is used, but has no tariff", hint, _FUEL)
     if kitchen.gas is None and "gas" in used:
         hint = "write gas:, such as gas: 0.052/kWh"
-        yield _uncharged(kitchen, "gas is used, but has no tariff", hint)
+        yield _uncharged(kitchen, "gas is used, but has no tariff", hint, _FUEL)
 
 
-def _uncharged(kitchen: Kitchen, what: str, hint: str) -> Problem:
+# What such a warning rests on.
+_WORK = ("cooks", "pantry", "plates", "work", "labour")
+_FUEL = ("cooks", "pantry", "cooking", "prices")
+
+
+def _uncharged(kitchen: Kitchen, what: str, hint: str, needs: tuple[str, ...]) -> Problem:
     place = Place(kitchen.file)
     message = f"{what}: its cost is not known and left out"
-    return Problem(place, message, hint, Severity.WARNING, kitchen.path)
+    return Problem(place, message, hint, Severity.WARNING, kitchen.path, needs=needs)
 
 
 def _works(content: Content) -> bool:

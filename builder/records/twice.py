@@ -39,6 +39,7 @@ def _again(
         f"{hint}, or correct its day or its weights",
         Severity.WARNING,
         owner.path,
+        needs=None,  # it names a line of a file
     )
 
 

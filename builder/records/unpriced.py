@@ -14,6 +14,7 @@ from builder.display.words import listed
 from builder.problems import Problem, Severity
 from builder.records.base import Record
 from builder.records.content import Content, PriceRow
+from builder.records.editions import KINDS
 from builder.records.kinds import (
     Buffet,
     Cook,
@@ -197,7 +198,8 @@ def _left_out(
     rest = f", with {listed(counts)} that can't be costed without it" if counts else ""
     message = f"{record.title} has no price before {row.date.day} and is left out{rest}"
     hint = f"compute for {row.date.day} or later, or add the price of {content.as_of}"
-    return Problem(row.price.place, message, hint, Severity.WARNING, "", PAGES)
+    needs = (*KINDS, "prices")
+    return Problem(row.price.place, message, hint, Severity.WARNING, "", PAGES, needs)
 
 
 def _names_any(record: Record, resting: set[str], plates: set[str]) -> bool:

@@ -194,5 +194,6 @@ def _first_place(owner: Cut | Cook, stage: Stage) -> Place:
 
 
 def _warn(owner: Cut | Cook, place: Place, message: str, hint: str) -> Problem:
-    kind = owner.folder
-    return Problem(place, message, hint, Severity.WARNING, owner.path, needs=(kind, "weights"))
+    # The interval of one test comes from the stages of all cuts and cooks.
+    needs = ("cuts", "cooks", "weights")
+    return Problem(place, message, hint, Severity.WARNING, owner.path, needs=needs)

@@ -95,13 +95,52 @@ def believed(owner: Record | Equipment, day: date | None) -> bool:
     return owner.checked is not None and (day is None or day <= owner.checked.day)
 
 
-def warning(written: Value, message: str, hint: str = "") -> Iterator[Problem]:
-    """The warning of a value, unless its file says that it was checked."""
+# Of cuts, cooks and equipment what is weighed, timed or measured: the checks hold it against
+# nothing else than such values.
+_MEASURED = frozenset(
+    ("in", "out", "tests", "loss", "yield", "gain", "load", "weight", "thickness", "each",
+     "slices", "for", "at", "core", "hands on", "energy", "gas", "volume", "holds", "purge")
+)  # fmt: skip
+_MEASURED_OF = ("cuts", "cooks", "kitchen.equipment")
+_WEIGHED_AGAINST = ("cuts", "cooks", "plates", "weights", "cooking", "work")
+# All other values may be held against any of these: a price against the wage, the wage against
+# the menu; and a note may say what else goes into a recipe.
+_ANY_AGAINST = (
+    "cuts", "cooks", "pantry", "plates", "weights", "cooking", "work", "food cost", "labour",
+    "margins", "sales", "prices", "menu prices", "notes",
+)  # fmt: skip
+_TASTED = ("tastings", "tasting answers", "personal codes")
+
+
+def rests_on(written: Value) -> tuple[str, ...]:
+    """What a warning that a value is out of proportion rests on.
+
+    With what the value is compared, and with what the checks before have taken out of that.
+    """
+    folder, _, last = general_key(written.key).rpartition(".")
+    # A candidate's and a consumable's figures are of no weighing.
+    measured = folder.startswith(_MEASURED_OF) and "candidate" not in folder
+    if measured and last in _MEASURED and "consumables" not in folder:
+        return _WEIGHED_AGAINST
+    kind = written.record.partition("/")[0] if "/" in written.record else ""
+    return (*_ANY_AGAINST, *(_TASTED if kind == "tastings" else filter(None, (kind,))))
+
+
+def warning(
+    written: Value, message: str, hint: str = "", *also: str, names_line: bool = False
+) -> Iterator[Problem]:
+    """The warning of a value, unless its file says that it was checked.
+
+    also: what its sentence rests on beside what the value does. One that names a line of a file
+    is for whoever is granted everything.
+    """
     if believed(written.owner, written.day):
         return
     quiet = "if it is right, write checked: and the day in this file"
     hint = f"{hint}; {quiet}" if hint else quiet
-    yield Problem(written.measure.place, message, hint, Severity.WARNING, written.record)
+    place, record = written.measure.place, written.record
+    needs = None if names_line else (*rests_on(written), *also)
+    yield Problem(place, message, hint, Severity.WARNING, record, needs=needs)
 
 
 def far(written: Value, middle: float, apart: float, of: str) -> Iterator[Problem]:
@@ -115,7 +154,7 @@ def far(written: Value, middle: float, apart: float, of: str) -> Iterator[Proble
 def one_of_two(written: Value, other: Measure) -> Iterator[Problem]:
     """Warn of two values that are far apart where nothing says which of them is right."""
     message = f"{written.measure.text} and {other.text} at {other.place} are far apart"
-    yield from warning(written, message, "one of them may be a slip")
+    yield from warning(written, message, "one of them may be a slip", names_line=True)
 
 
 def times(ratio: float, figures: int = 3) -> str:

@@ -94,6 +94,21 @@ def test_a_file_that_was_renamed_and_edited_is_renamed(tmp_path: Path) -> None:
     assert move.before == pytest.approx(17.5) and move.after == pytest.approx(19.5)
 
 
+@pytest.mark.parametrize("told", [False, True])
+def test_a_file_renamed_and_edited_without_a_commit_is_renamed(tmp_path: Path, told: bool) -> None:
+    """Whether git was told of the new name with `git add` or not."""
+    content = committed(tmp_path)
+    before = content / "plates" / "dear.yaml"
+    after = before.with_name("dearer.yaml")
+    text = before.read_text(encoding="utf-8").replace("price: 20", "price: 22")
+    before.rename(after).write_text(text, "utf-8")
+    if told:
+        git(content, "add", "--intent-to-add", ".")
+    entry = entry_of(history(content, tmp_path / "site"))
+    assert entry.records == (RecordMove("renamed", "plates/dearer", "Dearer", "Dear"),)
+    assert [move.figure for move in entry.moves] == ["contribution_margin"]
+
+
 def test_older_entries_stay_and_later_ones_are_in_the_comparison(tmp_path: Path) -> None:
     content, site = committed(tmp_path), tmp_path / "site"
     before = edited(("cuts/x.yaml", "10/kg", "9/kg"))
@@ -112,11 +127,26 @@ def test_older_entries_stay_and_later_ones_are_in_the_comparison(tmp_path: Path)
 def test_the_repository_is_left_as_it_was(tmp_path: Path) -> None:
     content = committed(tmp_path)
     (content / "cuts" / "y.yaml").write_text("species: beef\nprice: 1/kg\n", "utf-8")
-    before = git(content, "status", "--porcelain"), git(content, "ls-files", "--stage")
+    (content / "kitchen.yaml").touch()  # git's index is out of date then
+    before = _bytes_of(content.parent / ".git")
     with checked_out(content, "HEAD") as (folder, _):
         assert sorted(path.name for path in (folder / "cuts").iterdir()) == ["x.yaml"]
     assert not folder.exists()
-    assert (git(content, "status", "--porcelain"), git(content, "ls-files", "--stage")) == before
+    assert _bytes_of(content.parent / ".git") == before
+
+
+def _bytes_of(folder: Path) -> dict[Path, bytes]:
+    return {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def test_files_that_git_is_to_ignore_are_no_new_names(tmp_path: Path) -> None:
+    content = committed(tmp_path)
+    (content.parent / ".gitignore").write_text("*.bak\n", "utf-8")
+    plate = content / "plates" / "dear.yaml"
+    plate.with_suffix(".bak").write_text(plate.read_text("utf-8"), "utf-8")
+    plate.unlink()
+    with checked_out(content, "HEAD") as (_, revision):
+        assert revision.renamed == {}
 
 
 def test_a_hook_of_another_repository_does_not_lead_astray(

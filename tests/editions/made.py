@@ -54,7 +54,21 @@ _IN_STEPS: Mapping[str, tuple[str, str]] = {
 ANOTHER_ENTRY = {
     "date": "2026-09-02", "who": "ZZ", "what": "Quite another entry", "why": "of another cook",
 }  # fmt: skip
+_COUNTED: Mapping[str, str] = {
+    "name": "counts", "plates": "sales", "sold": "sales", "paid": "prices", "note": "notes",
+    "log": "notes",
+    **dict.fromkeys(
+        ("weighed portions", "used", "made", "opening", "bought", "closing", "left", "thrown"),
+        "weights",
+    ),
+}  # fmt: skip
 _ANSWERS = frozenset(("scores", "ranks", "answers", "correct"))
+# Columns of price lists and of the till's exports with what has to be granted to see them; a
+# count without a price is a plate's own.
+_AMOUNTS: Mapping[tuple[str, str], str] = {
+    ("price", "prices"): "prices", ("price", "sales"): "till", ("amount", "sales"): "till",
+    ("count", "sales"): "sales", ("qty", "sales"): "sales",
+}  # fmt: skip
 _FREE_TEXT = frozenset(
     ("notes", "suppliers", "swaps", "counts", "tastings", "menus", "buffets", "steps")
 )
@@ -71,7 +85,11 @@ def another(
     groups = {*reader.groups, *reader.parts, *reader.kinds, *kept}
     if "tasting sheets" in groups:
         # Ballots say which tasting they are of, and how far what is tasted is cooked.
-        groups |= {"tastings", "cooking"}
+        groups |= {"tastings", "core"}
+    if "cooking" in groups:
+        groups |= {"core"}
+    if groups.issuperset(("plates", "sales", "menu prices")):
+        groups |= {"till"}
     if "steps" in groups:
         groups |= {own for group, own in _IN_STEPS.values() if group in groups}
     for file in sorted(root.rglob("*")):
@@ -84,7 +102,7 @@ def another(
             if kind == "tastings" and factor != 1 and "personal codes" not in groups:
                 text = re.sub(r"\bQ7", "Z9", text)
             tree = yaml.load(text, Loader=yaml.BaseLoader)
-            hidden = kind in {"menus", "buffets"} and kind not in groups
+            hidden = kind in {"menus", "buffets", "counts"} and kind not in groups
             # Answers are turned round on a scale of nine points alone; others stay as they are.
             same = set() if "{tenderness: 9-point}" in text else {"tasting answers"}
             moved = _moved(tree, kind, "", set() if hidden else groups | same, factor)
@@ -130,6 +148,10 @@ def _group(key: str, kind: str, within: str) -> str:
         return "prices" if key == "deposit" else within
     if kind == "" and key in {"energy", "gas"}:
         return "prices"
+    if kind == "counts":
+        return _COUNTED.get(key, "")
+    if kind == "cooks" and key in {"at", "core"}:
+        return "core"
     if kind == "plates" and key == "price":
         return "menu prices"
     if kind == "services":
@@ -138,9 +160,9 @@ def _group(key: str, kind: str, within: str) -> str:
         return "notes" if key in {"what", "why"} else "as it is"
     if kind == "tastings" and (key in _ANSWERS or within == "tasting answers"):
         return "tasting answers"
-    if kind in {"swaps", "counts", "tastings"} and key != "name":
+    if kind in {"swaps", "tastings"} and key != "name":
         return _KEYS.get(key, "") if key in {"note", "log", "decided", "buys", "paid"} else ""
-    if kind in {"swaps", "counts", "tastings"} and key == "name":
+    if kind in {"swaps", "tastings"} and key == "name":
         return kind
     return _KEYS.get(key, "")
 
@@ -153,7 +175,8 @@ def _text(text: str, group: str, groups: Collection[str], factor: float) -> str:
     if not group or group in groups:
         return text
     if group == "tasting answers":
-        return str(10 - int(text))  # on the other side of a scale of nine points
+        # On the other side of a scale of nine points.
+        return str(10 - int(text)) if text.isdigit() else text
     if group in _FREE_TEXT:
         return f"Quite another {group} {factor}"
     if _RATE.search(text):
@@ -183,7 +206,7 @@ def _moved_rows(text: str, folder: str, groups: Collection[str], factor: float) 
             low = name.lower()
             if low in {"supplier", "note"} and "suppliers" not in groups:
                 cells[name] = f"Quite another {low}" if value else value
-            elif low in {"price", "amount", "qty"} and folder not in groups:
+            elif (low, folder) in _AMOUNTS and _AMOUNTS[low, folder] not in groups:
                 cells[name] = _NUMBER.sub(lambda found: _times(found[0], factor), value, count=1)
         moved.append(list(cells.values()))
     out = io.StringIO()

@@ -175,9 +175,17 @@ scores:
 name: Jabberwock week
 from: 2026-09-21
 to: 2026-09-27
-plates: {chuck-steak: {sold: 1013}}
+plates: {chuck-steak: {sold: 1013, weighed portions: [181.7 g, 179.3 g]}, ribeye-steak: 613}
 cuts: {chuck-roll: {opening: 9.4 kg, bought: 374.8 kg, paid: 5193.17, closing: 11.2 kg}}
+cooks: {chuck-30h: {used: 261.73 kg, made: 211.19 kg, left: 1.37 kg, thrown: {gimbled: 2.83 kg}}}
 """,
+    "sales/2026-09.csv": (
+        "date,plate,count,price\n"
+        "2026-09-02,chuck-steak,2011,126.13\n"
+        "2026-09-15,broth,3313,138.71\n"
+        "2026-09-16,ribeye-steak,2917,141.73\n"
+        "2026-09-28,chuck-steak,2380,127.37\n"
+    ),
     "prices/marrowgate.csv": (
         "date,item,price,supplier\n"
         "2026-08-03,chuck-roll,13.6193/kg,Marrowgate Stores\n"
@@ -200,17 +208,19 @@ OPTIONAL: tuple[tuple[str, str], ...] = (
     *(("buffets/counter.yaml", key) for key in ("left", "left worth", "sells", "items")),
     *(("cuts/chuck-roll.yaml", key) for key in ("sold as", "log")), ("notes/opening.md", ""),
     ("pantry/butter.yaml", "sold as"), ("pantry/bread.yaml", "sold as"),
-    ("buffets/party.yaml", "guests"), ("menus/sunday.yaml", "guests"),
+    ("sales/2026-09.csv", ""), ("buffets/party.yaml", "guests"), ("menus/sunday.yaml", "guests"),
 )  # fmt: skip
 
 
-def without(left_out: Collection[tuple[str, str]], *, customary: bool) -> Mapping[str, str]:
-    """The small kitchen without some of what is optional, in either system of units."""
-    files = {name: text for name, text in SMALL.items() if (name, "") not in left_out}
+def without(
+    left_out: Collection[tuple[str, str]], *, customary: bool, files: Mapping[str, str] = SMALL
+) -> Mapping[str, str]:
+    """The small kitchen, or one like it, without some of what is optional, in either system."""
+    files = {name: text for name, text in files.items() if (name, "") not in left_out}
     for name, key in left_out:
         if key and name in files:
             tree = yaml.load(files[name], Loader=yaml.BaseLoader)
-            tree.pop(key)
+            tree.pop(key, None)
             files[name] = yaml.safe_dump(tree, allow_unicode=True, sort_keys=False)
     units = "units: US customary\n" if customary else ""
     return {**files, "kitchen.yaml": files["kitchen.yaml"] + units}

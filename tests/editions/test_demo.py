@@ -50,7 +50,7 @@ def test_no_name_of_what_is_withheld_is_in_any_byte(
     name: str, demo: Kitchen, files: dict[str, Files]
 ) -> None:
     words = set(names_withheld(demo[0].content, named(demo, name), files[name].keys()))
-    assert {"Harrow Lane Meats", "chuck-durations"} <= words
+    assert {"Harrow Lane Meats", "chuck-for-ribeye"} <= words
     assert holding(files[name], words) == {}
 
 
@@ -112,7 +112,23 @@ def test_the_front_of_house_reads_what_guests_ask(files: dict[str, Files]) -> No
     assert "Chuck roll 30h, Bone sauce, Mashed potato and Buttered greens" in plate
     assert "served without a cook" in site["plates/oysters.html"].decode()
     assert {"forms/allergens.html", "forms/lamb-second-try-ballots.html"} <= site.keys()
-    assert not [path for path in site if path.startswith(("tastings", "data/", "methods"))]
+    assert not [path for path in site if path.startswith(("data/", "methods", "counts"))]
+
+
+@pytest.mark.parametrize("name", EDITIONS)
+def test_tastings_are_planned_and_what_tasters_found_is_left_out(
+    name: str, files: dict[str, Files]
+) -> None:
+    site = files[name]
+    ahead = words_of(site["tastings/lamb-second-try.html"])
+    assert "Planned: 18 tasters" in ahead
+    assert 'href="../forms/lamb-second-try-ballots.html"' in ahead
+    held = words_of(site["tastings/chuck-durations.html"])
+    assert "This tasting was held; what tasters found is not in this edition." in held
+    assert ("What to cook" in held) == (name == "kitchen")
+    assert "Planned:" not in held
+    sheets = ("-key.html", "-trays.html")
+    assert not [path for path in site if path.endswith(sheets)]
 
 
 @pytest.mark.parametrize("name", EDITIONS)

@@ -19,25 +19,10 @@ from builder.publish.links import broken_links
 from builder.records.base import Written
 from builder.records.editions import GROUPS, KINDS, PARTS, edition
 from builder.records.notes import web_links
-from tests.editions.made import Kitchen, another, computed, files_of
-from tests.editions.searched import forms_of, holding, names_withheld, numbers, with_numbers
+from tests.editions.made import another, computed, files_of
+from tests.editions.proved import WORDS, of_scripts, searched, words_withheld
+from tests.editions.searched import forms_of, holding, numbers, with_numbers
 from tests.editions.small import OPTIONAL, SMALL, without, written
-
-# Words that stand in one key of one file each, with what has to be granted to read them.
-WORDS = {
-    "zibellino": ("notes", "raw files"), "quincunx": ("notes",), "Ossington": ("suppliers",),
-    "Marrowgate": ("suppliers",), "Zuccotto": ("swaps",), "Oubliette": ("tastings",),
-    "Periwinkle": ("tastings", "tasting sheets"), "Jabberwock": ("counts",),
-    "nobody guesses": (), "Q71": ("personal codes",), "Galumph": ("menus",), "Vorpal": ("buffets",),
-    "frumiously": ("steps",), "uffishly": ("steps",), "brilligly": ("steps",),
-    **dict.fromkeys(
-        ("Manxome", "lilliburlero", "Tulgey", "slithy", "mome raths", "Uncommon chowder", "Calloh",
-         "Callay", "Frabjous", "Beamish"),
-        ("notes",),
-    ),
-    "Snickersnee": ("notes",), "Jubjub": ("steps",), "Bandersnatch": ("cooking",),
-    "Bag it": ("steps",),
-}  # fmt: skip
 
 
 def most(names: tuple[str, ...]) -> st.SearchStrategy[frozenset[str]]:
@@ -59,12 +44,7 @@ def cache(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def scripts(cache: Path, tmp_path_factory: pytest.TempPathFactory) -> set[bytes]:
-    """Numbers that are there without any figure, though all of them are others: the scripts'."""
-    nobody = reader_of("nobody", edition(("cuts", "cooks", "pantry", "plates"), (), ("methods",)))
-    root = written(SMALL, tmp_path_factory.mktemp("kitchen"))
-    everything = numbers(forms_of(View.of(*computed(root)), nobody))
-    other = computed(another(root, tmp_path_factory.mktemp("other"), nobody, 1.31))
-    return set().union(*with_numbers(files_of(other, nobody, cache), everything).values())
+    return of_scripts(tmp_path_factory.mktemp("kitchens"), cache)
 
 
 @settings(max_examples=25, phases=(Phase.explicit, Phase.generate))
@@ -114,27 +94,6 @@ def test_nothing_withheld_moves_a_byte_whatever_a_kitchen_writes(
 def made(folder: Path) -> Path:
     folder.mkdir()
     return folder
-
-
-def searched(
-    kitchen: Kitchen, reader: Reader, files: dict[str, bytes], scripts: set[bytes]
-) -> dict[str, object]:
-    """The files that hold a name or a value that is withheld."""
-    if "steps" not in reader.parts and "cooking" in reader.groups:
-        # How long each step takes is its own, though other hours are shown.
-        assert holding(files, {"231.7", "97\u00a0s", "19\u00a0s"}) == {}
-    sought = numbers(forms_of(View.of(*kitchen), reader)) - scripts
-    words = words_withheld(kitchen, reader, files)
-    return {**holding(files, words), **with_numbers(files, sought)}
-
-
-def words_withheld(kitchen: Kitchen, reader: Reader, files: dict[str, bytes]) -> set[str]:
-    """The names and remarks that may be in no file of a reader's site."""
-    granted = {*reader.kinds, *reader.groups, *reader.parts}
-    words = {word for word, by in WORDS.items() if not granted.intersection(by)}
-    # Shorter ones are words of any kitchen's pages, such as stock.
-    names = names_withheld(kitchen[0].content, reader, files.keys())
-    return words | {name for name in names if len(name) > 9}
 
 
 def test_the_words_are_there_to_be_found(cache: Path, tmp_path: Path) -> None:

@@ -17,10 +17,12 @@ pytestmark = pytest.mark.browser
 HAS = {
     "kitchen": {
         "index.html", "cuts", "cooks", "pantry", "plates", "menus", "buffets", "services",
-        "methods", "allergens.html", "forms log", "forms/cooks", "forms/plates", "forms/services",
+        "methods", "allergens.html", "tastings", "forms log", "forms/cooks", "forms/plates",
+        "forms/services",
     },
     "front-of-house": {
         "index.html", "cuts", "cooks", "pantry", "plates", "menus", "buffets", "allergens.html",
+        "tastings",
     },
 }  # fmt: skip
 """Kinds of page that an edition must have, as `examples` names them; it may have more."""

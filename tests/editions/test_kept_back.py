@@ -16,7 +16,7 @@ from builder.engine.tables import Applied, Entered, Given
 from builder.pages.editions import reader_of
 from builder.pages.kept_words import kept_words
 from builder.pages.reader import group_of, kept_back, own_group
-from builder.records.editions import GROUPS, KINDS, NAMES, Group, edition
+from builder.records.editions import GROUPS, KINDS, NAMES, PARTS, Group, edition
 from tests.editions.made import computed
 from tests.editions.small import SMALL, written
 
@@ -150,6 +150,26 @@ def test_the_price_on_the_menu_is_no_margin() -> None:
     assert not alone.sees(MODEL, ("plate", "contribution_margin"))
 
 
+def test_what_plates_sell_at_their_menu_prices_are_sales() -> None:
+    hidden = kept_back(MODEL, frozenset(("menu prices", "sales")))
+    assert (
+        not {("plate", "month_sales"), ("plate", "sold"), ("kitchen", "menu_sales")} & hidden.keys()
+    )
+    assert {("plate", "month_margin"), ("kitchen", "menu_margin")} <= hidden.keys()
+
+
+def test_what_is_made_from_records_that_are_not_granted_is_hidden() -> None:
+    """Sums over plates, hours that they book, and what was sold by the counts."""
+    kinds = [kind for kind in KINDS if kind != "plates" and "plates" not in NAMES.get(kind, ())]
+    hidden = reader_of("cook", edition(kinds, GROUPS, PARTS)).hidden(MODEL)
+    assert {("kitchen", "menu_sold"), ("equipment", "hours_booked")} <= hidden
+    assert ("batch", "cost_per_servable_kg") not in hidden
+    kinds = [kind for kind in KINDS if kind != "counts"]
+    hidden = reader_of("chef", edition(kinds, GROUPS, PARTS)).hidden(MODEL)
+    assert ("swap", "sold_since") in hidden
+    assert ("swap", "saving") not in hidden
+
+
 def test_the_build_says_which_and_why() -> None:
     granted = edition(KINDS, [group for group in GROUPS if group != "prices"], ["raw files"])
     lines = list(kept_words(MODEL, reader_of("chef", granted), granted))
@@ -158,10 +178,12 @@ def test_the_build_says_which_and_why() -> None:
         for line in lines
     )
     assert "raw files are not shown: a file may hold any figure, notes and steps" in lines
-    assert any(line.startswith("counts are not shown: ") for line in lines)
-    cold = edition(["tastings", *NAMES["plates"], "plates"], ["weights"], ())
+    cold = edition(["tastings", *NAMES["plates"], "plates"], ["weights", "tasting answers"], ())
     lines = list(kept_words(MODEL, reader_of("waiter", cold), cold))
-    assert lines[0] == "tastings are not shown: they say nothing without cooking"
+    assert lines[0] == "tasting answers are not shown: they say nothing without cooking"
+    weightless = edition(["counts", *NAMES["plates"], "plates"], ["sales"], ())
+    lines = list(kept_words(MODEL, reader_of("waiter", weightless), weightless))
+    assert lines[0] == "counts are not shown: they say nothing without weights"
     without = edition(["plates"], GROUPS, ())
     assert list(kept_words(MODEL, reader_of("waiter", without), without)) == [
         "plates are not shown: they name cuts, cooks and pantry, which are not granted"

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import os
 import shutil
+import subprocess
+import sys
+import sysconfig
+import venv
 from pathlib import Path
 from zipfile import ZipFile
 
@@ -16,8 +21,8 @@ PACKAGED = ("builder", "site_templates", "pyproject.toml", "README.md", "LICENSE
 
 
 @pytest.fixture(scope="module")
-def unpacked(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The files of a wheel that is made from a copy, so that nothing is left in the tree."""
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A wheel that is made from a copy, so that nothing is left in the tree."""
     folder = tmp_path_factory.mktemp("wheel")
     for name in PACKAGED:
         source, target = ROOT / name, folder / "source" / name
@@ -30,10 +35,16 @@ def unpacked(tmp_path_factory: pytest.TempPathFactory) -> Path:
         "--wheel-dir", folder, folder / "source",
     )  # fmt: skip
     assert made.code == 0, made.reported
-    (wheel,) = folder.glob("*.whl")
+    (found,) = folder.glob("*.whl")
+    return found
+
+
+@pytest.fixture(scope="module")
+def unpacked(wheel: Path) -> Path:
+    """The files of the wheel."""
     with ZipFile(wheel) as archive:
-        archive.extractall(folder / "unpacked")
-    return folder / "unpacked"
+        archive.extractall(wheel.parent / "unpacked")
+    return wheel.parent / "unpacked"
 
 
 def published(root: Path, code: Path, cache: Path) -> dict[str, bytes]:
@@ -58,3 +69,28 @@ def test_a_wheel_has_the_package_and_its_licence_and_nothing_else(unpacked: Path
     (metadata,) = found - {"builder", "site_templates"}
     assert metadata.endswith(".dist-info")
     assert list((unpacked / metadata).rglob("LICENSE"))
+
+
+def test_installed_in_an_environment_of_its_own_it_builds_the_demo(
+    wheel: Path, tmp_path: Path
+) -> None:
+    """With the packages that it needs, which are those of this environment, and nothing else."""
+    venv.create(tmp_path / "venv", with_pip=False)
+    python = tmp_path / "venv" / "bin" / "python"
+    pip = [sys.executable, "-m", "pip", "--python", str(python), "install", "--quiet"]
+    subprocess.run([*pip, "--no-deps", "--no-index", str(wheel)], check=True)
+    (packages,) = (tmp_path / "venv" / "lib").glob("python*/site-packages")
+    # A .pth in it adds the folder alone: this project's own link to its source is not followed.
+    (packages / "needed.pth").write_text(f"{sysconfig.get_path('purelib')}\n")
+    where = tmp_path / "elsewhere"
+    shutil.copytree(ROOT / "content", where / "kitchen")
+    env = {**os.environ, "XDG_CACHE_HOME": str(tmp_path / "cache")}
+    env.pop("PYTHONPATH", None)
+    found = subprocess.run(
+        [str(python), "-c", "import builder; print(builder.__file__)"],
+        cwd=where, env=env, check=True, capture_output=True, text=True,
+    )  # fmt: skip
+    assert Path(found.stdout.strip()).is_relative_to(packages)
+    build = [str(python.with_name("shankbook")), "build", "kitchen", "site"]
+    subprocess.run(build, cwd=where, env=env, check=True, capture_output=True)
+    assert "Chuck steak" in (where / "site" / "index.html").read_text(encoding="utf-8")
