@@ -12,6 +12,7 @@ from builder.costing.candidates import Candidates, add_candidates
 from builder.costing.clock_changes import check_clock_changes, check_time_zone
 from builder.costing.count_checks import check_count_figures, check_counts
 from builder.costing.count_rows import CountRows, add_counts
+from builder.costing.count_till import check_against_till
 from builder.costing.dear import check_dear
 from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
@@ -106,6 +107,7 @@ def check_records(content: Content) -> list[Problem]:
         *check_rules(content),
         *check_tastings(content),
         *check_counts(content),
+        *check_against_till(content),
     ]
     return in_order(problem for problem in found if _is_sure(content, problem))
 
