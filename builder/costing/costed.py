@@ -19,6 +19,7 @@ from builder.costing.fill import Filler, Rows
 from builder.costing.findings import Findings, add_findings
 from builder.costing.heat import Heat
 from builder.costing.history import History
+from builder.costing.long_work import check_long_work
 from builder.costing.menu_doubts import check_dear_menus
 from builder.costing.order_rows import OrderRows, add_orders
 from builder.costing.services import ServicePlan, check_services, service_plans
@@ -131,6 +132,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     yield from check_step_figures(costed.content, costed.figures, costed.rows)
     yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
     yield from check_dear(costed.content, costed.doubts, reported)
+    yield from check_long_work(costed.content, costed.figures, costed.rows, reported)
     yield from check_dear_menus(
         costed.content, costed.figures, costed.rows, costed.doubts, reported
     )
