@@ -45,7 +45,7 @@ def check_long_work(
 
 
 def _most(content: Content, plate: Plate, hours: float) -> Value:
-    """The plate's own work where it is most of all `hours`, else that of its cook, else its price."""
+    """The plate's own work where it is most of all `hours`, else its cook's, else its price."""
     if plate.hands_on is not None and plate.hands_on.value > hours / 2:
         return Value("plates.hands on", plate.hands_on, plate, plate.path)
     cook = content.cooks.get(plate.cook) if plate.cook else None

@@ -33,13 +33,16 @@ def found(root: Path, folder: Path, changes: dict[str, tuple[str, str]]) -> list
 
 
 SLIPS = {
-    "butter for grams": (STARTER, "pantry/bone-sauce.yaml", "butter: 100 g", "butter: 2.8 kg", "puts"),
-    "a gallon of cream": (DEMO, "pantry/gratin.yaml", "cream: 1.8 L", "cream: 1.8 gal", "of cream puts"),
-    "ten times the butter": (DEMO, "pantry/mash.yaml", "5 kg, butter: 700 g", "5 kg, butter: 7 kg", "of butter puts"),
+    "butter for grams": (
+        STARTER, "pantry/bone-sauce.yaml", "butter: 100 g", "butter: 2.8 kg", "puts"),
+    "a gallon of cream": (
+        DEMO, "pantry/gratin.yaml", "cream: 1.8 L", "cream: 1.8 gal", "of cream puts"),
+    "ten times the butter": (
+        DEMO, "pantry/mash.yaml", "5 kg, butter: 700 g", "5 kg, butter: 7 kg", "butter puts"),
     "work of a plate": (
         STARTER, "plates/chuck-steak.yaml", "hands-on: 3 min", "hands-on: 30 min", "the work for"),
     "work of a plate, in cups and pounds": (
-        CUSTOMARY, "plates/chuck-steak.yaml", "hands-on: 3 min", "hands-on: 40 min", "the work for"),
+        CUSTOMARY, "plates/chuck-steak.yaml", "on: 3 min", "on: 40 min", "the work for"),
     "a steak of kilograms": (
         STARTER, "cooks/ribeye-grill.yaml", "weight: 250 g", "weight: 2500 g", "far outside"),
     "a sauce boat": (STARTER, "plates/chuck-steak.yaml", "60 ml", "600 ml", "far apart"),
