@@ -95,13 +95,14 @@ def _scope(fields: Fields) -> Scope:
 
 
 def _hold_table(value: object, path: Path) -> HoldTable:
-    keys = (*SCOPE, "sealed or humid", "asks", "rows", "lower needs")
+    keys = (*SCOPE, "sealed or humid", "asks", "rows", "lower needs", "taken as")
     fields, cite = _clause(value, path, keys)
     rows = _each(fields, "rows", _row)
     _check_rows(rows, fields.at("rows"))
     moist = fields.flag("sealed or humid", default=False)
     lower = fields.text("lower needs", "")
-    return HoldTable(*cite, _scope(fields), moist, fields.texts("asks"), rows, lower)
+    taken = fields.text("taken as", "")
+    return HoldTable(*cite, _scope(fields), moist, fields.texts("asks"), rows, lower, taken)
 
 
 def _row(value: object, path: Path) -> HoldRow:

@@ -51,7 +51,8 @@ class HoldTable(Clause):
     clause wants, in words, for the kitchen to see to. `lower_needs` names what lets a
     kitchen cook these foods below the first row: a clause that has it is the least that
     its authority allows, so that a colder cook does not meet it. Without it a colder cook
-    is covered by no row.
+    is covered by no row. `taken_as` says what a food is taken for where the code parts what a
+    file can't, in a sentence of its own.
     """
 
     scope: Scope
@@ -59,6 +60,7 @@ class HoldTable(Clause):
     asks: tuple[str, ...]
     rows: tuple[HoldRow, ...]
     lower_needs: str = ""
+    taken_as: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,12 +12,14 @@ from builder.costing.candidates import Candidates, add_candidates
 from builder.costing.clock_changes import check_clock_changes, check_time_zone
 from builder.costing.count_checks import check_count_figures, check_counts
 from builder.costing.count_rows import CountRows, add_counts
+from builder.costing.count_till import check_against_till
 from builder.costing.dear import check_dear
 from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
 from builder.costing.findings import Findings, add_findings
 from builder.costing.heat import Heat
 from builder.costing.history import History
+from builder.costing.long_work import check_long_work
 from builder.costing.menu_doubts import check_dear_menus
 from builder.costing.order_rows import OrderRows, add_orders
 from builder.costing.services import ServicePlan, check_services, service_plans
@@ -106,6 +108,7 @@ def check_records(content: Content) -> list[Problem]:
         *check_rules(content),
         *check_tastings(content),
         *check_counts(content),
+        *check_against_till(content),
     ]
     return in_order(problem for problem in found if _is_sure(content, problem))
 
@@ -129,6 +132,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     yield from check_step_figures(costed.content, costed.figures, costed.rows)
     yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
     yield from check_dear(costed.content, costed.doubts, reported)
+    yield from check_long_work(costed.content, costed.figures, costed.rows, reported)
     yield from check_dear_menus(
         costed.content, costed.figures, costed.rows, costed.doubts, reported
     )

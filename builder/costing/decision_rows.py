@@ -26,14 +26,18 @@ def decision_values(content: Content, swap: Swap, plate: Plate) -> dict[str, Ent
         "decided_food_saving": entry(decided.food_saved),
         "decided_forecast": entry(decided.forecast),
     }
-    since = decided.date.day
-    found = list(_months(content, plate, since)) or list(_counts(content, plate, since))
+    found = sold_since(content, plate, decided.date.day)
     if found and decided.taken:
         plates, days = sum(each[0] for each in found), sum(each[1] for each in found)
         place, reason = found[0][2], f"sold in {', '.join(each[3] for each in found)}"
         values["sold_since"] = noted(plates, place, reason)
         values["weeks_since"] = noted(days / 7, place, reason)
     return values
+
+
+def sold_since(content: Content, plate: Plate, since: date) -> list[Sold]:
+    """What was sold of a plate from a day on: whole months, else what was counted."""
+    return list(_months(content, plate, since)) or list(_counts(content, plate, since))
 
 
 def _months(content: Content, plate: Plate, since: date) -> Iterator[Sold]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from decimal import Decimal
-from math import ceil, isfinite, isnan, nan
+from math import ceil, isclose, isfinite, isnan, nan
 
 from builder.display.numerals import MISSING
 from builder.display.style import Style, per_unit
@@ -125,11 +125,14 @@ def rate_near(style: Style, x: float, other: float | None, unit: str) -> str:
 def money_a_month(style: Style, x: float, other: float | None = None) -> str:
     """An amount to three figures, without coins from ten up: nobody knows a month closer.
 
-    Nor is it written finer than its interval, whose other end is `other`.
+    Nor is it written finer than its interval, whose other end is `other`, but for the digits
+    without which twelve of it would not be the year that is written beside it.
 
     >>> style = Style.of("en_CA", "CAD")
     >>> money_a_month(style, 3334.6), money_a_month(style, -65.974), money_a_month(style, 27.4, 940)
     ('$3,330', '−$66', '$30')
+    >>> money_a_month(style, 27.4, 147), money_near(style, 12 * 27.4, 12 * 147)
+    ('$27', '$300')
     """
     width = abs(x - other) if other is not None else nan
     places = style.places if _month_places(style, x, width) > 0 else 0
@@ -142,13 +145,27 @@ def month_as_read(style: Style, x: float, width: float = nan) -> float:
     >>> [month_as_read(Style.of("en_CA", "CAD"), x) for x in (3334.6, -65.974, 3.456)]
     [3330.0, -66.0, 3.46]
     """
-    places = _month_places(style, x, width)
-    return coarse(x, places) if places else float(round(x))
+    return _as_read(x, _month_places(style, x, width))
 
 
 def _month_places(style: Style, x: float, width: float) -> int:
     size = _tens(x)
-    return interval_places(width, style.places if size < 1 else min(2 - size, 0))
+    finest = style.places if size < 1 else min(2 - size, 0)
+    places = interval_places(width, finest)
+    year = interval_places(12 * width, style.places)
+    while isfinite(width) and places < finest and not _same_year(x, places, year):
+        places += 1
+    return places
+
+
+def _same_year(x: float, places: int, year: int) -> bool:
+    """Whether twelve of an amount as it is rounded are the year as that is rounded."""
+    return isclose(_as_read(12 * _as_read(x, places), year), _as_read(12 * x, year), abs_tol=_HAIR)
+
+
+def _as_read(x: float, places: int) -> float:
+    """As `coarse`, without coins where no decimals are left."""
+    return coarse(x, places) if places or not isfinite(x) else float(round(x))
 
 
 def weeks_near(style: Style, x: float, other: float | None) -> str:

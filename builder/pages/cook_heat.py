@@ -122,6 +122,8 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
     asked = view.costed.heat.asks_what_it_is(cook, cut_of(view, cook))
     if cook.counts_as is None and asked and verdict.outcome is Outcome.MEETS:
         further.append(UNNAMED)
+    if verdict.target and verdict.target.table.taken_as:
+        further.append(verdict.target.table.taken_as)
     if verdict.asks:
         further.append(f"The clause also asks: {'; '.join(verdict.asks)}.")
     notes = [Notice(text, "note") for text in further]

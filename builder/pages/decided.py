@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from builder.costing.decision_rows import sold_since
 from builder.pages.components import Cell, Column, Part, Prose, Row, Table, Text
 from builder.pages.figure_names import SwapFigure
 from builder.pages.parts import paragraph, part
@@ -28,7 +29,9 @@ def decided_part(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> Part
     day = view.style.date(decision.date.day)
     said = f"{decision.who} decided on {day}: {_outcome(decision, plate, benchmark)}"
     doubt = doubt_of(view, plate, benchmark)
-    words = paragraph(f"{said} Why: {decision.why.rstrip('.')}.")
+    why = f"Why: {decision.why.rstrip('.')}."
+    still = _still_sold(view, view.swap(swap, plate.id), decision, benchmark)
+    words = paragraph(" ".join(filter(None, (said, why, still))))
     return part("decided", "Decided", words, _compared(view.swap(swap, plate.id), plate, doubt))
 
 
@@ -38,13 +41,25 @@ def decided_words(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> str
     if decision is None:
         return ""
     day = view.style.date(decision.date.day)
-    return f"Decided on {day}: {_outcome(decision, plate, benchmark)}"
+    still = _still_sold(view, view.swap(swap, plate.id), decision, benchmark)
+    return f"Decided on {day}: {_outcome(decision, plate, benchmark)} {still}".rstrip()
 
 
 def _outcome(decision: Decision, plate: Plate, benchmark: Plate) -> str:
     if decision.taken:
-        return f"{plate.title} takes the place of {benchmark.title}."
+        return f"{plate.title} instead of {benchmark.title}."
     return f"{benchmark.title} stays; {plate.title} does not take its place."
+
+
+def _still_sold(view: View, row: SwapRow, decision: Decision, benchmark: Plate) -> str:
+    """That a benchmark sells on though its place is taken; what it sold before says nothing."""
+    if not decision.taken or row.hides("sold_since"):
+        return ""
+    found = sold_since(view.costed.content, benchmark, decision.date.day)
+    if not (count := sum(each[0] for each in found)):
+        return ""
+    plates = view.style.number(count, 0)
+    return f"{benchmark.title} is still served: {plates} sold since."
 
 
 def _compared(row: SwapRow, plate: Plate, doubt: str) -> Table | Prose | None:

@@ -75,11 +75,11 @@ def weights_of(
     """
     makes = recipe.makes if recipe.makes and recipe.makes.place not in reported else None
     weights = {
-        str(name): _weight(content.pantry[name], amount)
+        str(name): weight_of(content.pantry[name], amount)
         for name, amount in recipe.of.items()
         if name in content.pantry and amount.place not in reported
     }
-    return weights, _weight(recipe, makes) if makes else 0.0
+    return weights, weight_of(recipe, makes) if makes else 0.0
 
 
 def _check_made(
@@ -159,7 +159,7 @@ def _price_per_kg(item: PantryItem, reported: Doubted) -> float | None:
     """What a kilogram is bought for; None where it is made, not known or in doubt."""
     if item.price is None or item.price.place in reported or item.price.dimension is None:
         return None
-    one = _weight(item, replace(item.price, value=1.0))
+    one = weight_of(item, replace(item.price, value=1.0))
     return item.price.value / one if one > 0 else None
 
 
@@ -187,7 +187,7 @@ def _check_heaviest(
     yield from warning(value, message, hint)
 
 
-def _weight(item: PantryItem, amount: Measure) -> float:
+def weight_of(item: PantryItem, amount: Measure) -> float:
     """The weight [kg], of a volume without a density as that of water; 0 where it is not known."""
     mass = in_mass(item, amount)
     poured = amount.value * DENSITY if amount.dimension is Dimension.VOLUME else 0.0

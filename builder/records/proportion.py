@@ -27,6 +27,7 @@ from builder.records.loads import check_tested_loads
 from builder.records.losses import check_losses
 from builder.records.meters import check_meters
 from builder.records.moves import against_last
+from builder.records.pairs import check_pairs
 from builder.records.peers import (
     against_history,
     against_peers,
@@ -36,6 +37,7 @@ from builder.records.peers import (
     listed_prices,
 )
 from builder.records.pieces import check_pieces
+from builder.records.rich import check_rich
 from builder.records.slips import slip, slip_into
 from builder.records.takings import check_takings
 from builder.records.tariffs import check_tariffs
@@ -89,8 +91,10 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         check_weighings,
         check_batches,
         check_helpings,
+        check_rich,
         check_meters,
         lambda content, reported: against_peers(content, found, reported),
+        check_pairs,
         against_the_other,
         against_last,
         against_sales,
@@ -172,7 +176,8 @@ def _ranges(written: Value) -> Iterator[PlausibleRange]:
 def _kinds(written: Value) -> list[str]:
     match written.owner:
         case Cook() as cook:
-            return cook.how.lower().replace(",", " ").split()[:1]
+            way = cook.how.lower().replace(",", " ").split()[:1]
+            return [*way, *([str(cook.counts_as)] if cook.counts_as else [])]
         case Equipment() as gear:
             return [str(gear.kind).lower()]
         case Cut() as cut:

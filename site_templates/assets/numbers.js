@@ -178,12 +178,22 @@ globalThis.Numbers = (() => {
 
     const rateNear = (x, unit, other) => `${moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor)}/${unit}`;
 
-    /* To three figures, without coins from ten up, and no finer than its interval is wide. */
+    function asRead(x, found) {
+      const step = 10 ** -found;
+      return found > 0 ? Math.sign(x) * Number(fixed(x, found)) : nearest(x / step) * step;
+    }
+
+    /* To three figures, without coins from ten up, and no finer than its interval is wide, but for
+       the digits without which twelve of it would not be the year that is written beside it. */
     function moneyAMonth(x, _, other = NaN) {
       const size = x ? Number(Math.abs(x).toExponential().split("e")[1]) : 0;
-      const found = places(Math.abs(x - other), size < 1 ? style.places : Math.min(2 - size, 0));
-      const step = 10 ** -found;
-      return written(found > 0 ? Math.sign(x) * Number(fixed(x, found)) : nearest(x / step) * step, style.amounts, found > 0 ? style.places : 0);
+      const finest = size < 1 ? style.places : Math.min(2 - size, 0);
+      const width = Math.abs(x - other);
+      const year = places(12 * width, style.places);
+      const sameYear = (each) => Math.abs(asRead(12 * asRead(x, each), year) - asRead(12 * x, year)) < HAIR;
+      let found = places(width, finest);
+      while (Number.isFinite(width) && found < finest && !sameYear(found)) found += 1;
+      return written(asRead(x, found), style.amounts, found > 0 ? style.places : 0);
     }
 
     function weeksNear(x, _, other) {

@@ -90,6 +90,19 @@ def test_time_and_ratio_are_each_others_inverse(shape: float, biot: float, ratio
     assert core_ratio(time[None], shape, biot)[0] == pytest.approx(ratio, rel=1e-8)
 
 
+def test_the_first_moments_of_a_piece_that_hardly_takes_heat() -> None:
+    """A plate at Biot 0.01: the core waits for the heat to come through, then follows the mean.
+
+    As a body of one temperature it has exp(-Bi Fo) left, which lags by half of Bi at most, for
+    the core is as far behind the surface (lumped capacity, textbook: error below Bi / 2).
+    """
+    left = np.array([0.9995, 0.999, 0.99, 0.9, 0.5])
+    found = fourier_to_ratio(left, 0.0, 0.01)
+    assert np.isfinite(found).all()
+    lag = found - -np.log(left) / 0.01
+    assert ((lag > 0) & (lag < 0.5 + -np.log(left))).all(), lag
+
+
 def test_columns_give_what_single_pieces_give() -> None:
     shapes, biots = np.array([0, 0.28, 1, 2.0]), np.array([0.3, 4, 9, 30.0])
     times = np.linspace(0, 1, 30)

@@ -358,3 +358,15 @@ def test_without_a_bag_the_day_of_preparation_is_day_one(
     found = judge_unsealed_storing(store, days, FOOD_CODE)
     assert (found.outcome, found.clause) == (outcome, "3-501.17")
     assert judge_unsealed_storing(store, days, UK).outcome is Outcome.NOT_COVERED
+
+
+def test_a_steak_is_not_reheated_by_the_table_of_another_clause() -> None:
+    """3-403.11(E) [read] is for roasts of 3-401.11(B); a pork steak is of (A)(1)."""
+    steak = Food(Species.PORK, cut=Cut.STEAK)
+    heat = CoreEstimate(Piece(30, start_c=4), WATER_BATH, 66)
+    cooked = judge(CookPlan(steak, 66, 300), heat, FOOD_CODE)
+    assert (cooked.outcome, cooked.clause) == (Outcome.MEETS, "3-401.11(A)(1)")
+    again = CoreEstimate(Piece(30, start_c=3), WATER_BATH, 66)
+    found = judge_reheating(again, 300, FOOD_CODE, cooked=cooked, foods=[steak])
+    assert (found.outcome, found.clause) == (Outcome.DOES_NOT_MEET, "3-403.11")
+    assert len(found.reasons) == 1

@@ -9,7 +9,7 @@ from math import ceil
 import pytest
 
 from builder.cooking.foods import Cut, Food, Form, Species
-from builder.cooking.rule_fields import RuleSetError
+from builder.cooking.rule_fields import RuleSetError, seconds, temperature_c
 from builder.cooking.rule_library import rule_sets
 from builder.cooking.rule_parsing import parse_rule_set
 from builder.cooking.rules import HoldRow
@@ -270,3 +270,32 @@ def test_what_follows_a_cook_has_its_clauses() -> None:
     assert keeping is not None
     assert (keeping.clause, keeping.first_day_counts) == ("3-501.17", True)
     assert keeping.longest_days(fahrenheit("41")) == 7
+
+
+def test_the_coldest_that_a_rule_may_name_is_minus_40() -> None:
+    """-40 is the one temperature that both scales write alike: -40 x 1.8 + 32 = -40."""
+    assert temperature_c("-40 °C", ()) == -40
+    assert temperature_c("-40 °F", ()) == pytest.approx(-40, abs=1e-12)
+    assert temperature_c("150 °C", ()) == 150
+    for outside in ("-40.1 °C", "150.1 °C"):
+        with pytest.raises(RuleSetError, match="outside -40 to 150"):
+            temperature_c(outside, ())
+
+
+def test_the_longest_hold_is_400_days() -> None:
+    assert (seconds("0 s", ()), seconds("400 d", ())) == (0, 400 * 86400)
+    with pytest.raises(RuleSetError, match="outside 0 s to 400 d"):
+        seconds("401 d", ())
+
+
+def test_game_is_taken_as_wild_and_the_rule_says_so() -> None:
+    """3-401.11(A)(3), wild game 165 °F [secondary]; game raised for food is in (A)(1) [memory]."""
+    [game] = [
+        table for table in FOOD_CODE.holds if Species.GAME in table.scope.species and table.taken_as
+    ]
+    assert (game.clause, game.rows[0].printed) == ("3-401.11(A)(3)", ("165 °F", "73.9 °C"))
+    assert "taken as wild" in game.taken_as
+    assert FOOD_CODE.tables_for(Food(Species.GAME)) == (game,)
+    poultry = FOOD_CODE.tables_for(Food(Species.POULTRY))
+    assert [table.rows for table in poultry] == [game.rows]
+    assert not any(table.taken_as for table in poultry)

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.costing.spreads import SOLD
+from builder.display.chances import interval_places, money_a_month, money_near
 from builder.display.ends import own_ends
 from builder.display.style import Style
 from builder.engine.draws import Spreads
@@ -80,3 +81,25 @@ def test_ends_of_minutes_lie_within_a_tenth_of_their_interval(low: float, wide: 
         parts = re.findall(r"([0-9.]+)\s*([a-z]+)", text)
         read = sum(float(size) * sizes[unit] for size, unit in parts)
         assert abs(read - end) <= max(wide / 10, 0.5 if wide >= 5 else 0.0) + 1e-6, text
+
+
+@given(x=st.floats(-4000.0, 4000.0), relative=st.floats(0.05, 8.0))
+def test_twelve_months_as_written_are_the_year_as_written(x: float, relative: float) -> None:
+    """To three figures of a month: twelve of it, rounded as the year is, are the year."""
+    style, wide = STYLES[0], abs(x) * relative
+    month = number(money_a_month(style, x, x + wide))
+    year_places = interval_places(12 * wide, 2)
+    year = number(money_near(style, 12 * x, 12 * (x + wide)))
+    if abs(12 * month - year) > 0.5 * 10.0 ** max(-year_places, 0) + 1e-6:
+        # Only digits beyond three figures, or coins from ten up, would bring them together.
+        assert month >= 9.5
+        assert (
+            abs(month - abs(x)) <= 0.5 * 10.0 ** max(math.floor(math.log10(abs(x))) - 2, 0) + 1e-6
+        )
+
+
+def test_a_month_follows_from_its_year() -> None:
+    """30 a month (two digits of its interval) beside 300 a year would not: 12 x 30 is 360."""
+    assert money_near(STYLES[0], 328.8, 328.8 + 1440) == "£300"
+    assert money_a_month(STYLES[0], 27.4, 27.4 + 120) == "£27"
+    assert money_a_month(STYLES[0], 25.2, 25.2 + 120) == "£25"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from pathlib import Path
 
 import pytest
@@ -64,10 +65,26 @@ def test_counted_periods_stand_in_where_no_whole_month_was_sold(tmp_path: Path) 
 def test_the_page_says_who_decided_what_and_why(tmp_path: Path) -> None:
     page = page_of(decided(tmp_path, "2026-08-31", f", {FIGURES}"))
     text = text_of(html_of(page))
-    assert "JB decided on Aug 31, 2026: Braise takes the place of Chuck steak." in text
+    assert "JB decided on Aug 31, 2026: Braise instead of Chuck steak." in text
     assert "Why: one bath fewer" in text
     assert "Plates a week 30.0 a week 35.0 a week" in text
     assert any("Decided on Aug 31, 2026" in str(also) for also in page.also)
+
+
+def test_the_page_says_that_the_benchmark_sells_on(tmp_path: Path) -> None:
+    """Sold after the decision says it, a month that began before it does not."""
+    steak = SMALL["plates/chuck-steak.yaml"]
+    for months, words in (
+        ("{2026-08: 61, 2026-09: 46}", "Chuck steak is still served: 46 sold since."),
+        ("{2026-08: 61}", ""),
+        ("{2026-08: 61, 2026-09: 0}", ""),
+    ):
+        changed = {"plates/chuck-steak.yaml": re.sub("sold: .*", f"sold: {months}", steak)}
+        page = page_of(decided(tmp_path, "2026-08-31", f", {FIGURES}", changed))
+        also = " ".join(map(str, page.also))
+        for text in (text_of(html_of(page)), also):
+            assert words in text
+            assert ("is still served" in text) == bool(words)
 
 
 def test_a_swap_that_was_not_taken_counts_no_sales(tmp_path: Path) -> None:

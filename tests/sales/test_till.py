@@ -245,3 +245,57 @@ def test_pages_show_the_price_taken_where_it_differs(tmp_path: Path) -> None:
         ("chuck/2026-09", 6.0),
         ("stew/2026-09", 7.0),
     ]
+
+
+def rows(days: str, plate: str = "chuck", each: int = 2) -> str:
+    """An export with so many of a plate on each day of September."""
+    lines = [f"2026-09-{day:0>2},{plate},{each},15.00" for day in days.split()]
+    return "\n".join(["Day,Item,Qty,Each", *lines, ""])
+
+
+DAILY, WEEKLY = " ".join(map(str, range(1, 31))), "6 13 20 27"
+# From the 21st to the 27th: seven daily rows of 2, or one row of the week.
+PERIODS = {
+    "counted as the till does": ("21", "27", DAILY, 14, ""),
+    "another number": ("21", "27", DAILY, 15, "15 are counted, but the till sold 14"),
+    "another week": ("14", "20", WEEKLY, 5, "5 are counted, but the till sold 2"),
+    "the week of a row": ("21", "27", WEEKLY, 2, ""),
+    "part of a row's week": ("22", "27", WEEKLY, 5, ""),
+    "the first row, of which the days are not known": ("1", "6", WEEKLY, 5, ""),
+    "a day off": (
+        "21",
+        "27",
+        DAILY.replace(" 23 ", " "),
+        14,
+        "14 are counted, but the till sold 12",
+    ),
+    "ten days that are not exported": ("8", "27", "7 8 9 20 21 22 23 24 25 26 27", 40, ""),
+    "longer than the export": ("21", "30", "20 21 22 23 24 25", 40, ""),
+}
+
+
+@pytest.mark.parametrize("case", PERIODS)
+def test_a_count_is_held_against_the_till(tmp_path: Path, case: str) -> None:
+    first, last, days, counted, words = PERIODS[case]
+    count = f"from: 2026-09-{first:0>2}\nto: 2026-09-{last:0>2}\nplates: {{chuck: {counted}}}\n"
+    own = FILES["plates/chuck.yaml"].replace("sold: {2026-07: 6, 2026-08: 8}\n", "")
+    changes = {
+        "counts/week.yaml": count,
+        "sales/september.csv": rows(days),
+        "plates/chuck.yaml": own,
+    }
+    costed, problems = on(tmp_path, changes)
+    assert costed is not None
+    found = [p for p in problems if p.place.file == "counts/week.yaml"]
+    assert [p.message.partition(" on these days")[0] for p in found] == [
+        f"chuck: {words}" for words in [words] if words
+    ]
+    if words:
+        assert not found[0].is_error
+        assert found[0].record == "counts/week"
+
+
+def test_a_plate_that_the_till_never_had_is_no_contradiction(tmp_path: Path) -> None:
+    count = "from: 2026-09-21\nto: 2026-09-27\nplates: {stew: 9}\n"
+    _, problems = on(tmp_path, {"counts/week.yaml": count, "sales/september.csv": rows(DAILY)})
+    assert [p for p in problems if p.place.file == "counts/week.yaml"] == []

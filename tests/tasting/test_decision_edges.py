@@ -14,7 +14,7 @@ from scipy.stats import binom
 from scipy.stats import t as student
 
 from builder.tasting.agreement import Standing, taster_agreement
-from builder.tasting.comparisons import benchmark_differences
+from builder.tasting.comparisons import benchmark_differences, fewest_for_signs
 from builder.tasting.discrimination import discrimination_difference, discrimination_similarity
 from builder.tasting.durations import duration_curve
 from builder.tasting.following import FollowingKind
@@ -231,3 +231,10 @@ def test_tasters_are_asked_for_where_sixteen_times_as_many_would_do(
     assert study.next_cook is not None
     assert (study.next_cook.tasters is not None) is tasters
     assert study.next_cook.hours == (() if tasters else (6.0, 64.0))
+
+
+def test_fewest_tasters_at_exactly_their_own_chance() -> None:
+    """All of n agreeing is one pattern of 2^n: five on one side are 1/32, on either side 1/16."""
+    assert fewest_for_signs(1 / 32, two_sided=False) == 5
+    assert fewest_for_signs(1 / 16) == 5
+    assert fewest_for_signs(1 / 33, two_sided=False) == 6

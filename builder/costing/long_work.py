@@ -1,0 +1,54 @@
+"""Plates whose work costs most of what guests pay, and takes long: likelier a slip."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterator
+from dataclasses import replace
+
+from builder.costing.fill import Rows
+from builder.costing.wording import style_of
+from builder.engine.figures import Figures
+from builder.problems import Place, Problem
+from builder.records.content import Content
+from builder.records.kinds import Plate
+from builder.records.slips import slip
+from builder.records.uses import MENU, swaps_of
+from builder.records.written import Value, warning
+
+# Work of one plate, with what was cooked ahead for it: the part of a price that it costs, and so
+# many hours, only together in doubt. What it usually costs. Common practice, no published source.
+DEAR, LONG, USUAL = 0.5, 8 / 60, 0.1
+
+
+def check_long_work(
+    content: Content, figures: Figures, rows: Rows, reported: Collection[Place]
+) -> Iterator[Problem]:
+    """Warn of plates on which the work costs half of what guests pay without tax, or more.
+
+    The warning is at the key that brings most of the work.
+    """
+    for plate in content.plates.values():
+        row = rows.plates[plate.id]
+        hours, cost, price = (
+            figures.value("plate", name, row)
+            for name in ("labour_hours", "labour_cost", "price_ex_tax")
+        )
+        value = _most(content, plate, hours)
+        if value.measure.place not in reported and hours > LONG and DEAR < cost / price < math.inf:
+            part = style_of(content.kitchen).percent(cost / price)
+            message = f"the work for {plate.title} costs {part} of what guests pay without tax"
+            also = (MENU, *swaps_of(content, [plate]))
+            hint = slip(value.measure, USUAL * price / cost)
+            found = warning(value, message, f"{hint} look at hands-on".strip())
+            yield from (replace(problem, also=also) for problem in found)
+
+
+def _most(content: Content, plate: Plate, hours: float) -> Value:
+    """The plate's own work where it is most of all `hours`, else its cook's, else its price."""
+    if plate.hands_on is not None and plate.hands_on.value > hours / 2:
+        return Value("plates.hands on", plate.hands_on, plate, plate.path)
+    cook = content.cooks.get(plate.cook) if plate.cook else None
+    if cook is not None and cook.hands_on is not None:
+        return Value("cooks.hands on", cook.hands_on, cook, cook.path)
+    return Value("plates.price", plate.price, plate, plate.path)
