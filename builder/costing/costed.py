@@ -229,7 +229,7 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         key = next(key for key in costed.content.kitchen.equipment if key == name)
         cooks = {cook.id for cook in content.cooks.values() if cook.equipment == name}
         booking = [plate for plate in content.plates.values() if cooks.intersection(plate.cooks)]
-        week = counts_of(booking, costed.menu_month).week(style)
+        week = counts_of(booking, costed.menu_month, content.menus.values()).week(style)
         asked = f"so it needs {needed:.0f} of it" if needed < inf else "and a load takes longer"
         asked += f" where there are {there:.0f}" if there > 1 and needed < inf else ""
         whole = style.duration(available * there)
