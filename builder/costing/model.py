@@ -30,7 +30,7 @@ from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.portions import PORTION
 from builder.money.sales import TAKING
 from builder.money.scaling import SCALE, SCALED
-from builder.money.service import JOB, LOADING, SERVING
+from builder.money.service import JOB, LOADING, MENU_SERVING, SERVING
 from builder.money.set_menus import CHOICE, COURSE, SET_MENU
 from builder.money.swap_portions import MOVED
 from builder.money.swaps import SWAP
@@ -75,6 +75,7 @@ MODEL = Model(
         CANDIDATE,
         LOADING,
         SERVING,
+        MENU_SERVING,
         JOB,
         SERVICE_ORDER,
         ORDER_LINE,

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from builder.costing.entries import entry
 from builder.costing.fill import Rows
+from builder.costing.service_rows import serving_row
 from builder.costing.service_steps import by_cook
 from builder.engine.book import Book, Identity
 from builder.money.ordering import ORDER_LINE, ORDER_NEED, PREPARATION, SERVICE_ORDER
 from builder.money.service import SERVING
+from builder.reading.tree import Text
 from builder.records.content import Content
-from builder.records.covered import cover_items
+from builder.records.covered import cover_items, menu_cover_items
 from builder.records.fields import Measure
+from builder.records.guests import own_covers
 from builder.records.kinds import Cut, PantryItem, Plate
-from builder.records.services import Service
+from builder.records.menus import SetMenu
+from builder.records.services import Service, Serving
 
 
 @dataclass(slots=True)
@@ -54,7 +58,9 @@ class _Order:
             loading = self.kitchen.services.loadings[self.service.id, cooked.key]
             self._need(self._cut(str(cooked.cook.cut)), {"loading": loading}, cooked.cook.title)
         for plate, served in self.service.plates.items():
-            self._plate(self.content.plates[plate], served.covers)
+            self._plate(self.content.plates[plate], served)
+        for menu, guests in self.service.menus.items():
+            self._cover_of_guests(self.content.menus[menu], guests)
         done: set[str] = set()
         while left := [name for name in self.rows.made if name not in done]:
             for name in left:
@@ -62,24 +68,39 @@ class _Order:
             done.update(left)
         return self.rows
 
-    def _plate(self, plate: Plate, covers: Measure) -> None:
-        serving = {"serving": self._serving(plate, covers)}
+    def _plate(self, plate: Plate, served: Serving) -> None:
+        serving = {"serving": self._serving(plate, served)}
         for portion, table, row in self.kitchen.portions(plate):
             if portion.cut is not None:
                 self._need(self._cut(str(portion.cut)), serving | {table: row}, plate.title)
         for name, side in self.kitchen.sides[plate.id].items():
             self._need(self._item(name), serving | {"side": side}, plate.title)
-        for named in cover_items(self.content, plate):
-            link = {"cover_item": self.kitchen.cover[str(named)]}
-            self._need(self._item(str(named)), serving | link, f"{plate.title}, its cover")
+        if own := own_covers(served.covers):
+            self._cover(cover_items(self.content, plate), f"plates.{plate.id}", own, plate.title)
 
-    def _serving(self, plate: Plate, covers: Measure) -> int:
+    def _cover_of_guests(self, menu: SetMenu, guests: Measure) -> None:
+        """The cover comes once a guest, however many plates of the menu bear one."""
+        items = menu_cover_items(self.content, menu)
+        self._cover(items, f"menus.{menu.id}", guests, menu.title)
+
+    def _cover(self, items: Iterable[Text], key: str, covers: Measure, title: str) -> None:
+        """What comes with so many covers."""
+        named = [str(name) for name in items]
+        if not named:
+            return
+        who = Identity(self.service.path, f"{key}.cover", f"{title}, its cover")
+        serving = self.book.add(SERVING, {}, {"own_covers": entry(covers)}, who)
+        for name in named:
+            links = {"serving": serving, "cover_item": self.kitchen.cover[name]}
+            self._need(self._item(name), links, f"{title}, its cover")
+
+    def _serving(self, plate: Plate, served: Serving) -> int:
         """The row that counts its covers; of a plate without a cook one of its own."""
         known = self.kitchen.services.servings.get((self.service.id, plate.id))
         if known is not None:
             return known
-        who = Identity(self.service.path, f"plates.{plate.id}", plate.title)
-        return self.book.add(SERVING, {}, {"covers": entry(covers)}, who)
+        key, services = f"plates.{plate.id}", self.kitchen.services
+        return serving_row(self.book, services, self.service, plate, served, {}, key)
 
     def _ingredients(self, name: str) -> None:
         item, within = self.content.pantry[name], {"within": self.rows.made[name]}

@@ -307,6 +307,15 @@ CandidateFigure: TypeAlias = Literal[
     "trimmed_share_before", "trimmed_yield", "work_cost",
 ]
 
+ServingFigure: TypeAlias = Literal[
+    "batches_taken", "covers", "further_by_weight", "further_per_piece", "own_covers",
+    "pieces_taken", "portions_by_weight", "portions_per_piece", "taken_by_guests",
+]
+
+MenuServingFigure: TypeAlias = Literal[
+    "menu_guests", "share", "taken_by_guests",
+]
+
 ServiceOrderFigure: TypeAlias = Literal[
     "deposits_paid", "goods_cost", "goods_left_over", "paid_today",
 ]

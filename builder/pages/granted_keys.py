@@ -63,7 +63,7 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("name", "plates", "courses"), FREE), "price": "menu prices",
         "guests": "sales", "cover_cost": "prices",
     },
-    "Choice": {"share": "sales", "supplement": "menu prices"},
+    "Choice": {"share": "work", "supplement": "menu prices"},
     "Buffet": {
         **dict.fromkeys(("name", "cooks", "items"), FREE), "price": "menu prices",
         "left": "weights", "left_worth": "prices", "sells": "sales", "guests": "sales",
@@ -93,7 +93,7 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("date", "who", "why", "plate", "taken"), FREE),
         "margin_change": "margins", "food_saved": "food cost", "forecast": "sales",
     },
-    "Service": {**dict.fromkeys(("name", "day", "at", "plates", "steps"), FREE)},
+    "Service": {**dict.fromkeys(("name", "day", "at", "plates", "steps"), FREE), "menus": "work"},
     "LogEntry": dict.fromkeys(("date", "who", "what", "why"), FREE),
     "Serving": {"covers": "work", "ahead": "cooking"},
     "StaffStep": {"what": FREE, "for_": FREE},

@@ -32,13 +32,14 @@ from builder.pages.parts import (
     present,
     record_cell,
 )
-from builder.pages.portions import served_table
 from builder.pages.remarks import remarks
+from builder.pages.served import covers_of, guests_table, served_table
 from builder.pages.service_orders import order_part, order_path
 from builder.pages.untimed import load_words, untimed_row, untimed_words
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import notices_of
+from builder.pages.withheld import seen
 from builder.records.kinds import Plate
 
 PATH = "schedule.html"
@@ -147,17 +148,13 @@ def _services_table(style: Style, plans: list[ServicePlan]) -> Table:
             (
                 Cell(plan.service.title, href=f"~/{page_of(plan.service)}"),
                 Cell(when(style, plan.at), sort=plan.at.isoformat()),
-                Cell(str(_covers(plan)), sort=_covers(plan)),
+                Cell(str(covers_of(plan.service)), sort=covers_of(plan.service)),
                 Cell(_first(style, plan)),
             )
         )
         for plan in sorted(plans, key=lambda plan: plan.at)
     )
     return Table("services-table", "Services of the week", columns, body)
-
-
-def _covers(plan: ServicePlan) -> int:
-    return sum(int(serving.covers.value) for serving in plan.service.plates.values())
 
 
 def _first(style: Style, plan: ServicePlan) -> str:
@@ -275,7 +272,12 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
                 "timeline", "From the first start to the first plate", _timeline(view.style, plan)
             ),
             part("starts", "What starts when", starts_table(view, plan)),
-            part("plates", "What is served", served_table(view, plan.service)),
+            part(
+                "plates",
+                "What is served",
+                served_table(view, plan.service),
+                seen(guests_table, view, plan.service),
+            ),
             order_part(view, plan),
             part("forms", "To print", _forms(plan)),
             *remarks(view, service),
@@ -287,15 +289,16 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
 def _lead(style: Style, plan: ServicePlan) -> str:
     first = next(plan.starts(), None)
     at, rest = f"{plan.at:%A} at {style.clock(plan.at.time())}", untimed_words(plan)
+    covers = f"{covers_of(plan.service)} covers on {at}"
     if first is None:
-        return f"{_covers(plan)} covers on {at}; {rest or 'nothing has to start before'}."
+        return f"{covers}; {rest or 'nothing has to start before'}."
     step, planned = first
     what = f"{step.step.name}, {planned.cook.title}" if planned else step.step.name
     first_at = (
         f"{step.start:%A} at {style.clock(step.start.time())}{days_before(step.start, plan.at)}"
     )
     timed, what = (_OF_WHAT_IS_TIMED, f"{what}; {rest}") if rest else ("", what)
-    return f"{_covers(plan)} covers on {at}; {timed}the first start is {first_at}: {what}."
+    return f"{covers}; {timed}the first start is {first_at}: {what}."
 
 
 def _timeline(style: Style, plan: ServicePlan) -> Chart | None:

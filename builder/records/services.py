@@ -50,13 +50,19 @@ class Service(Record):
     folder: ClassVar[str] = "services"
     examples: ClassVar[Mapping[str, str]] = {
         "plates": "{chuck-steak: 40, shank: [25, 2 d]}",
+        "menus": "{sunday-three-courses: 70}",
         "steps": "[{what: set the pass, for: 30 min}]",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what the service is called")
     day: Day = Field(description="day of the week")
     at: TimeOfDay = Field(description="when the first plate goes out")
-    plates: dict[Id, Serving] = Field(description="plates by id, with their covers")
+    plates: dict[Id, Serving] = Field({}, description="plates by id, with their covers")
+    menus: dict[Id, Whole] = Field(
+        {},
+        description="set menus by id, with their guests: what these take by the menu's shares is "
+        "added to the plates, up to whole ones; a plate's own line may say 0 and its time ahead",
+    )
     steps: list[StaffStep] = Field([], description="the staff's steps before it, in order")
     note: Words | None = Field(None, description="free text, Markdown")
 
