@@ -22,6 +22,7 @@ from builder.money.candidates import CANDIDATE
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
 from builder.money.covers import COVER_ITEM
 from builder.money.further_sales import FURTHER_SALE
+from builder.money.guest_sales import GUEST_SALE, MENU_SALE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import FURTHER_ORDER, ORDER, SECTION
 from builder.money.ordering import ORDER_LINE, ORDER_NEED, PREPARATION, SERVICE_ORDER
@@ -86,6 +87,8 @@ MODEL = Model(
         USAGE,
         OUTPUT,
         SALE,
+        MENU_SALE,
+        GUEST_SALE,
         FURTHER_SALE,
         WASTE,
     ]

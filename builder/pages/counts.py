@@ -28,6 +28,7 @@ from builder.pages.count_tables import (
     Seen,
     cooks_table,
     cuts_table,
+    menus_table,
     plates_table,
     thrown_table,
 )
@@ -142,7 +143,7 @@ def _count_page(seen: Seen) -> Page:
             tries(_moved(seen)),
             part("difference", "Where the difference is", _picture(seen), _parts_table(seen)),
             part("cuts", "By cut", cuts_table(seen)),
-            part("plates", "By plate", plates_table(seen)),
+            part("plates", "By plate", plates_table(seen), menus_table(seen)),
             part("cooks", "Into the cook and out", cooks_table(seen)),
             part("thrown", "Thrown away", thrown_table(seen)) if seen.rows.wastes else None,
             *remarks(seen.view, count),
@@ -224,7 +225,10 @@ def _moved(seen: Seen) -> Iterator[TryLine]:
     """What a reader may try: what was sold, delivered, and left in stock."""
     content = seen.view.costed.content
     for name, sale in seen.sales().items():
-        yield TryLine(f"{content.plates[name].title}: sold", sale.name("plates_sold"))
+        if sale.number("sold_alone") > 0:
+            yield TryLine(f"{content.plates[name].title}: sold", sale.name("sold_alone"))
+    for name, guests in seen.menus().items():
+        yield TryLine(f"{content.menus[name].title}: guests", guests.name("guests_served"))
     for name, usage in seen.usages().items():
         title = content.cuts[name].title
         if usage.known("stated_used"):

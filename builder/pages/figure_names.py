@@ -333,9 +333,10 @@ PreparationFigure: TypeAlias = Literal[
 
 CountFigure: TypeAlias = Literal[
     "actual_food", "actual_food_high", "actual_food_low", "actual_share", "actual_share_high",
-    "actual_share_low", "difference", "difference_high", "difference_low", "plates_sold",
-    "portion_effect", "portion_effect_high", "portion_effect_low", "price_effect", "sales",
-    "theoretical_food", "theoretical_food_high", "theoretical_food_low", "theoretical_share",
+    "actual_share_low", "difference", "difference_high", "difference_low", "menu_covers",
+    "menu_sales", "plate_sales", "plates_food", "plates_sold", "portion_effect",
+    "portion_effect_high", "portion_effect_low", "price_effect", "sales", "theoretical_food",
+    "theoretical_food_high", "theoretical_food_low", "theoretical_share",
     "theoretical_share_high", "theoretical_share_low", "thrown_effect", "thrown_effect_high",
     "thrown_effect_low", "unexplained", "unexplained_high", "unexplained_low", "yield_effect",
     "yield_effect_high", "yield_effect_low",
@@ -367,13 +368,18 @@ OutputFigure: TypeAlias = Literal[
 
 SaleFigure: TypeAlias = Literal[
     "ap_price", "ap_taken", "ap_weight", "cost_as_made", "cost_as_weighed", "cost_taken",
-    "counted_portion", "counts_pieces", "credit_taken", "food_cost", "net_cost", "pieces",
-    "plates_sold", "portion", "portion_effect", "portion_effect_high", "portion_effect_low",
-    "portion_pieces", "portions_as_made", "portions_as_weighed", "portions_per_piece",
-    "price_ex_tax", "protein_cost", "remainder_worth", "sales", "servable_as_made",
-    "servable_weight", "theoretical_food", "theoretical_food_high", "theoretical_food_low",
-    "theoretical_protein", "weighed_portion", "weight_served", "whole_portions", "yield_effect",
-    "yield_effect_high", "yield_effect_low", "yield_ratio",
+    "counted_portion", "counts_pieces", "credit_taken", "food_cost", "food_without_cover",
+    "net_cost", "pieces", "plates_sold", "portion", "portion_effect", "portion_effect_high",
+    "portion_effect_low", "portion_pieces", "portions_as_made", "portions_as_weighed",
+    "portions_per_piece", "price_ex_tax", "protein_cost", "remainder_worth", "sales",
+    "servable_as_made", "servable_weight", "sold_alone", "taken_by_guests", "theoretical_food",
+    "theoretical_food_high", "theoretical_food_low", "theoretical_protein", "weighed_portion",
+    "weight_served", "whole_portions", "yield_effect", "yield_effect_high", "yield_effect_low",
+    "yield_ratio",
+]
+
+MenuSaleFigure: TypeAlias = Literal[
+    "cover_cost", "guest_covers", "guest_sales", "guests_served", "price_ex_tax",
 ]
 
 WasteFigure: TypeAlias = Literal[

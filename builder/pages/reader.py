@@ -66,7 +66,8 @@ _GROUP_OF_INPUT: dict[Node, Group] = {
     ("buffet", "guest_price"): "menu prices", ("buffet", "price_per_kg"): "menu prices",
     ("choice", "stated_share"): "work", ("buffet", "sold_a_week"): "sales",
     ("kitchen", "weeks_open"): "sales", ("plate", "sold"): "sales",
-    ("plate", "days_in_month"): "sales", ("sale", "plates_sold"): "sales",
+    ("plate", "days_in_month"): "sales", ("sale", "sold_alone"): "sales",
+    ("menu_sale", "guests_served"): "sales",
     ("taking", "till_count"): "sales", ("taking", "till_priced"): "sales",
     ("taking", "till_taken"): "sales",
     ("swap", "sold_since"): "sales", ("swap", "weeks_since"): "sales",
@@ -212,7 +213,10 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
     ),
     **dict.fromkeys(("swap", "moved"), ("swaps",)),
     **dict.fromkeys(
-        ("count", "usage", "output", "sale", "further_sale", "waste"), ("counts",)
+        (
+            "count", "usage", "output", "sale", "further_sale", "menu_sale", "guest_sale", "waste",
+        ),
+        ("counts",),
     ),
     "finding": ("tastings",),
     **dict.fromkeys(("section", "taking", "candidate"), _WHOLE),

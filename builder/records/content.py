@@ -200,7 +200,8 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     problems += settle_counts(cuts, cooks, plates)
     menus = cast("dict[str, SetMenu]", loaded["menus"])
     services = cast("dict[str, Service]", loaded["services"])
-    settle_guests(services, menus, plates)
+    counts = cast("dict[str, Count]", loaded["counts"])
+    settle_guests(services, counts, menus, plates)
     ballots, found = load_ballots(folder.within(Tasting.folder))
     problems += found
     prices, found = _load_prices(folder.within("prices"), context)
@@ -230,7 +231,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         swaps=cast("dict[str, Swap]", loaded["swaps"]),
         services=services,
         tastings=cast("dict[str, Tasting]", loaded["tastings"]),
-        counts=cast("dict[str, Count]", loaded["counts"]),
+        counts=counts,
         menus=menus,
         buffets=cast("dict[str, Buffet]", loaded["buffets"]),
         pages=pages,

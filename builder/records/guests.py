@@ -8,7 +8,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.reading.tree import Text
-from builder.records.fields import Measure
+from builder.records.counts import Count, CountedPlate
+from builder.records.fields import Id, Measure
 from builder.records.menus import SetMenu
 from builder.records.plates import Plate
 from builder.records.services import Service, Serving
@@ -29,9 +30,20 @@ def own_covers(covers: Measure) -> Measure | None:
 
 
 def settle_guests(
-    services: Mapping[str, Service], menus: Mapping[str, SetMenu], plates: Mapping[str, Plate]
+    services: Mapping[str, Service],
+    counts: Mapping[str, Count],
+    menus: Mapping[str, SetMenu],
+    plates: Mapping[str, Plate],
 ) -> None:
-    """Add what guests take to the plates of every service."""
+    """Add what guests take to the plates of every service, and list it in every count."""
+    for count in counts.values():
+        _, named = _taken(count.menus, menus)
+        guests_only = {
+            name: _unsold(guests)
+            for name, guests in named.items()
+            if name in plates and name not in count.plates
+        }
+        count.__dict__["plates"] = {**count.plates, **guests_only}
     for service in services.values():
         served = with_guests(service, menus)
         service.__dict__["plates"] = {
@@ -47,7 +59,7 @@ def with_guests(service: Service, menus: Mapping[str, SetMenu]) -> dict[Text, Se
     A plate that only guests take goes straight to the plate; a line of its own says how long it
     lies in the cold before.
     """
-    taken, named = _taken(service, menus)
+    taken, named = _taken(service.menus, menus)
     found: dict[Text, Serving] = {}
     for name, serving in service.plates.items():
         own = own_covers(serving.covers)
@@ -60,13 +72,19 @@ def with_guests(service: Service, menus: Mapping[str, SetMenu]) -> dict[Text, Se
     return found
 
 
+def _unsold(guests: Measure) -> CountedPlate:
+    """A plate that only guests of set menus took: none was sold on its own."""
+    none = WithGuests(0.0, guests.place, "0", guests.dimension)
+    return CountedPlate.model_construct(None, sold=none, weighed_portions=[])
+
+
 def _taken(
-    service: Service, menus: Mapping[str, SetMenu]
+    invited: Mapping[Id, Measure], menus: Mapping[str, SetMenu]
 ) -> tuple[Mapping[str, float], Mapping[Text, Measure]]:
     """Plates that guests take, not yet whole, and the guests that first name each of them."""
     taken: dict[str, float] = defaultdict(float)
     named: dict[Text, Measure] = {}
-    for menu, guests in service.menus.items():
+    for menu, guests in invited.items():
         for _, plate, share in menus[menu].shares if menu in menus and guests.value > 0 else ():
             taken[str(plate)] += guests.value * share
             named.setdefault(plate, guests)

@@ -12,8 +12,9 @@ from builder.records.menus import SetMenu
 
 def check_menus(content: Content) -> Iterator[Problem]:
     """Plates that are not there or stand twice, a price of nothing, guests of no menu."""
-    for service in content.services.values():
-        yield from _check_guests(content, service.menus)
+    invited = [service.menus for service in content.services.values()]
+    for guests in (*invited, *(count.menus for count in content.counts.values())):
+        yield from _check_guests(content, guests)
     for menu in content.menus.values():
         yield from _check_plates(content, menu)
         if not menu.plates and not menu.courses and not menu.unread & {"plates", "courses"}:

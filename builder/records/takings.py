@@ -53,8 +53,9 @@ def _sold(content: Content, count: Count, reported: Doubted) -> Iterator[Problem
     for name, counted in count.plates.items():
         plate = content.plates.get(name)
         week = _week(plate, reported)
-        if plate and days >= DAYS_A_WEEK and week:
-            value = Value("counts.sold", counted.sold, count, count.path)
+        sold = own_covers(counted.sold)
+        if plate and days >= DAYS_A_WEEK and week and sold:
+            value = Value("counts.sold", sold, count, count.path)
             usual = week * days / DAYS_A_WEEK
             yield from far(value, usual, WEEKS_APART, f"{plate.title}'s weeks")
 
