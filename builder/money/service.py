@@ -13,6 +13,9 @@ from builder.money.set_menus import CHOICE, FIXED_PRICE
 from builder.yields.chain import BATCH
 
 WHOLE_PLATES: Final = "our rule: what guests are expected to take is made ready in whole portions"
+LOADS_WRITTEN: Final = (
+    "our rule: no more goes in at once than a cook's own load, where nobody says what is held"
+)
 
 LOADING = Table("loading", "What goes into a cook for a service")
 SERVING = Table("serving", "A portion of a plate of a service, with its covers")
@@ -20,7 +23,7 @@ JOB = Table("job", "A step of a service's plan")
 MENU_SERVING = Table("menu_serving", "What guests of a set menu take of a plate in a service")
 
 LOADING.link("batch", BATCH)
-LOADING.lookups("batch", BATCH, "load", "pieces")
+LOADING.lookups("batch", BATCH, "load", "pieces", "holds")
 SERVING.link("loading", LOADING)
 SERVING.link("plate", PLATE)
 SERVING.link("portion", PORTION)
@@ -87,6 +90,15 @@ def raw_weight(
     return or_else(pieces_to_cook * load / pieces, batches_shared * load)
 
 
+@formula(LOADING, unit="count", source=LOADS_WRITTEN)
+def loads_as_written(raw_weight: Column, load: Column, holds: Column) -> Column:
+    """Whole loads of the weight that the cook's file has, where what its equipment holds is not.
+
+    Not known, and not needed, where the equipment's file says what it holds.
+    """
+    return either(known(holds), float("nan"), whole_up(raw_weight / load))
+
+
 JOB.link("loading", LOADING)
 JOB.given("hours", "h", "How long the step takes")
-JOB.lookups("loading", LOADING, "pieces_to_cook", "raw_weight")
+JOB.lookups("loading", LOADING, "pieces_to_cook", "raw_weight", "loads_as_written")

@@ -19,11 +19,10 @@ from builder.costing.services import (
 )
 from builder.display.style import Style
 from builder.display.words import listed
-from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
+from builder.pages.components import Cell, Chart, Column, Link, Page, Row, Table, Value
 from builder.pages.equipment import NOT_BOOKED
 from builder.pages.listings import listing
 from builder.pages.parts import (
-    form_path,
     gear_name,
     links,
     number_of,
@@ -33,9 +32,9 @@ from builder.pages.parts import (
     record_cell,
 )
 from builder.pages.remarks import remarks
-from builder.pages.served import covers_of, guests_table, served_table
-from builder.pages.service_orders import order_part, order_path
-from builder.pages.untimed import load_words, untimed_row, untimed_words
+from builder.pages.served import covers_of, forms_links, guests_table, served_table
+from builder.pages.service_orders import order_part
+from builder.pages.untimed import load_words, unheld_words, untimed_row, untimed_words
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import notices_of
@@ -279,7 +278,7 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
                 seen(guests_table, view, plan.service),
             ),
             order_part(view, plan),
-            part("forms", "To print", _forms(plan)),
+            part("forms", "To print", forms_links(plan)),
             *remarks(view, service),
             listing(view, service),
         ),
@@ -328,8 +327,8 @@ def _kind(step: TimedStep) -> str:
 
 
 def _steps_table(style: Style, plan: ServicePlan) -> Table:
-    columns = (Column("lane", "Cook"), Column("step", "Step"), Column("from", "From"),
-               Column("to", "To"))  # fmt: skip
+    names = {"lane": "Cook", "step": "Step", "from": "From", "to": "To"}
+    columns = tuple(Column(key, label) for key, label in names.items())
     body = tuple(
         Row(
             (
@@ -360,7 +359,9 @@ def starts_table(view: View, plan: ServicePlan) -> Table:
         for key, step, planned in plan.jobs()
     )
     body += tuple(untimed_row(view, planned) for planned in plan.untimed)
-    return Table("starts-table", "Starts in their order", columns, body)
+    return Table(
+        "starts-table", "Starts in their order", columns, body, about=unheld_words(view, plan)
+    )
 
 
 def _start_row(
@@ -387,14 +388,3 @@ def _start_row(
 
 def _served(view: View, plan: ServicePlan) -> Iterator[Plate]:
     return (view.costed.content.plates[name] for name in plan.service.plates)
-
-
-def _forms(plan: ServicePlan) -> LinkList:
-    found = [Link("Prep sheet", f"~/{form_path(plan.service.id, 'prep')}")]
-    found += [Link("Order", f"~/{order_path(plan.service)}", "supplier by supplier")]
-    found += [Link("Labels", f"~/{form_path(plan.service.path, 'labels')}", "one a piece")]
-    found += [
-        Link(f"Log sheet, {planned.cook.title}", f"~/{form_path(planned.cook.id, 'log')}")
-        for planned in plan.cooks
-    ]
-    return links("Printed forms", dict.fromkeys(found))

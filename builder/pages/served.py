@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.costing.services import ServicePlan
 from builder.display.words import listed
-from builder.pages.components import Cell, Column, Row, Table
+from builder.pages.components import Cell, Column, Link, LinkList, Row, Table
 from builder.pages.figure_names import MenuServingFigure, ServingFigure
-from builder.pages.parts import number_of, page_of, record_cell
+from builder.pages.parts import form_path, links, number_of, page_of, record_cell
 from builder.pages.portions import portion_note
+from builder.pages.service_orders import order_path
 from builder.pages.view import FigureRow, View
 from builder.records.fields import Measure
 from builder.records.guests import own_covers
@@ -97,3 +99,15 @@ def covers_of(service: Service) -> int:
     """Plates of their own and guests of set menus, each of whom is one cover."""
     own = (own_covers(serving.covers) for serving in service.plates.values())
     return sum(int(each.value) for each in (*own, *service.menus.values()) if each)
+
+
+def forms_links(plan: ServicePlan) -> LinkList:
+    """The sheets of a service, to print."""
+    found = [Link("Prep sheet", f"~/{form_path(plan.service.id, 'prep')}")]
+    found += [Link("Order", f"~/{order_path(plan.service)}", "supplier by supplier")]
+    found += [Link("Labels", f"~/{form_path(plan.service.path, 'labels')}", "one a piece")]
+    found += [
+        Link(f"Log sheet, {planned.cook.title}", f"~/{form_path(planned.cook.id, 'log')}")
+        for planned in plan.cooks
+    ]
+    return links("Printed forms", dict.fromkeys(found))
