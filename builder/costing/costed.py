@@ -19,7 +19,7 @@ from builder.costing.findings import Findings, add_findings
 from builder.costing.heat import Heat
 from builder.costing.history import History
 from builder.costing.menu_doubts import check_dear_menus
-from builder.costing.order_rows import OrderRows, add_orders
+from builder.costing.order_rows import OrderRows, add_orders, check_on_hand
 from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.spread_checks import check_spreads
 from builder.costing.staffing import check_staffed
@@ -137,6 +137,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     spreads = costed.uncertainty.spreads if costed.uncertainty else {}
     yield from check_spreads(costed.content, costed.rows, costed.prices, spreads, reported)
     yield from check_services(costed.content, costed.services)
+    yield from check_on_hand(costed.content, costed.orders)
     yield from check_clock_changes(costed.content, costed.services)
     yield from check_time_zone(costed.content, costed.services)
     yield from check_staffed(costed.content, costed.services, costed.heat)

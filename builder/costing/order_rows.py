@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from builder.costing.entries import entry
 from builder.costing.fill import Rows
 from builder.costing.service_rows import serving_row
 from builder.costing.service_steps import by_cook
-from builder.engine.book import Book, Identity
+from builder.engine.book import Book, Entry, Identity
 from builder.money.ordering import ORDER_LINE, ORDER_NEED, PREPARATION, SERVICE_ORDER
 from builder.money.service import SERVING
+from builder.problems import Problem, Severity
 from builder.reading.tree import Text
 from builder.records.content import Content
 from builder.records.covered import cover_items, menu_cover_items
@@ -20,6 +22,10 @@ from builder.records.guests import own_covers
 from builder.records.kinds import Cut, PantryItem, Plate
 from builder.records.menus import SetMenu
 from builder.records.services import Service, Serving
+from builder.records.sold_in import in_its_unit
+from builder.records.stock import item_of
+
+_NO_VALUES: Mapping[str, Entry | None] = MappingProxyType({})
 
 
 @dataclass(slots=True)
@@ -61,6 +67,8 @@ class _Order:
             self._plate(self.content.plates[plate], served)
         for menu, guests in self.service.menus.items():
             self._cover_of_guests(self.content.menus[menu], guests)
+        for extra, amount in self.service.besides.items():
+            self._besides(str(extra), amount)
         done: set[str] = set()
         while left := [name for name in self.rows.made if name not in done]:
             for name in left:
@@ -102,6 +110,20 @@ class _Order:
         key, services = f"plates.{plate.id}", self.kitchen.services
         return serving_row(self.book, services, self.service, plate, served, {}, key)
 
+    def _besides(self, name: str, amount: Measure) -> None:
+        """What is ordered besides what plates take."""
+        item = item_of(self.content, name)
+        if item is not None:
+            of = self._cut(name) if isinstance(item, Cut) else self._item(name)
+            values = {"amount_besides": entry(amount, in_its_unit(item, amount))}
+            self._need(of, {}, f"{item.title}, besides", values)
+
+    def _at_hand(self, item: Cut | PantryItem) -> dict[str, Entry | None]:
+        """The stock of an item, in its unit."""
+        found = (each for name, each in self.service.on_hand.items() if name == item.id)
+        amount = next(found, None)
+        return {"on_hand": entry(amount, in_its_unit(item, amount))} if amount else {}
+
     def _ingredients(self, name: str) -> None:
         item, within = self.content.pantry[name], {"within": self.rows.made[name]}
         for ingredient, row in self.kitchen.lines[name].items():
@@ -111,8 +133,9 @@ class _Order:
         """The link to the line of a cut."""
         if name not in self.rows.cuts:
             links = {"order": self.rows.row, "cut": self.kitchen.cuts[name]}
-            who = self._who("order.cuts", self.content.cuts[name])
-            self.rows.cuts[name] = self.book.add(ORDER_LINE, links, who=who)
+            cut = self.content.cuts[name]
+            who, values = self._who("order.cuts", cut), self._at_hand(cut)
+            self.rows.cuts[name] = self.book.add(ORDER_LINE, links, values, who)
         return {"line": self.rows.cuts[name]}
 
     def _item(self, name: str) -> dict[str, int]:
@@ -120,19 +143,41 @@ class _Order:
         item, row = self.content.pantry[name], self.kitchen.pantry[name]
         if item.of:
             if name not in self.rows.made:
-                who = self._who("made", item)
-                self.rows.made[name] = self.book.add(PREPARATION, {"item": row}, who=who)
+                who, values = self._who("made", item), self._at_hand(item)
+                self.rows.made[name] = self.book.add(PREPARATION, {"item": row}, values, who)
             return {"preparation": self.rows.made[name]}
         if name not in self.rows.items:
             links = {"order": self.rows.row, "item": row}
-            who = self._who("order.items", item)
-            self.rows.items[name] = self.book.add(ORDER_LINE, links, who=who)
+            who, values = self._who("order.items", item), self._at_hand(item)
+            self.rows.items[name] = self.book.add(ORDER_LINE, links, values, who)
         return {"line": self.rows.items[name]}
 
     def _who(self, key: str, record: Cut | PantryItem) -> Identity:
         return Identity(self.service.path, f"{key}.{record.id}", record.title)
 
-    def _need(self, of: Mapping[str, int], links: Mapping[str, int], title: str) -> None:
+    def _need(
+        self,
+        of: Mapping[str, int],
+        links: Mapping[str, int],
+        title: str,
+        values: Mapping[str, Entry | None] = _NO_VALUES,
+    ) -> None:
         self.needs += 1
         who = Identity(self.service.path, f"need.{self.needs}", title)
-        self.book.add(ORDER_NEED, {**of, **links}, who=who)
+        self.book.add(ORDER_NEED, {**of, **links}, values, who)
+
+
+def check_on_hand(content: Content, orders: Mapping[str, OrderRows]) -> Iterator[Problem]:
+    """Stock of what the service does not take: nothing is taken off for it."""
+    for service in content.services.values():
+        rows = orders[service.id]
+        for name, amount in service.on_hand.items():
+            if name not in {**rows.cuts, **rows.items, **rows.made}:
+                yield Problem(
+                    amount.place,
+                    f"no plate of this service takes {name}, so nothing is taken off for it",
+                    "take it out, or add the plate that takes it",
+                    Severity.WARNING,
+                    service.path,
+                    needs=("services", "weights"),
+                )

@@ -321,14 +321,14 @@ ServiceOrderFigure: TypeAlias = Literal[
 ]
 
 OrderLineFigure: TypeAlias = Literal[
-    "amount_needed", "amount_ordered", "amount_used", "cut_deposit", "cut_least_order",
-    "cut_price", "cut_sold_in", "deposits", "item_deposit", "item_least_order", "item_price",
-    "item_sold_in", "left_over", "left_over_cost", "line_cost", "packs_ordered", "price_paid",
-    "step_size", "usable_yield",
+    "amount_needed", "amount_ordered", "amount_short", "amount_used", "cut_deposit",
+    "cut_least_order", "cut_price", "cut_sold_in", "deposits", "from_stock", "item_deposit",
+    "item_least_order", "item_price", "item_sold_in", "left_over", "left_over_cost",
+    "line_cost", "on_hand", "packs_ordered", "price_paid", "step_size", "usable_yield",
 ]
 
 PreparationFigure: TypeAlias = Literal[
-    "amount_made", "makes",
+    "amount_made", "amount_wanted", "makes", "on_hand",
 ]
 
 CountFigure: TypeAlias = Literal[

@@ -139,7 +139,7 @@ def test_a_warning_is_there_where_all_that_it_rests_on_is(kitchen: Kitchen, cach
 
 def test_a_warning_of_which_nobody_says_what_it_rests_on_is_withheld(kitchen: Kitchen) -> None:
     [unsaid] = [problem for problem in kitchen[1] if problem.needs is None]
-    assert "forecast books" in unsaid.message
+    assert "a week's forecast" in unsaid.message
     reader = reader_of("somebody", edition(KINDS, GROUPS, ("warnings", "steps", "allergens")))
     assert not reads_warning(reader, unsaid)
     assert all(reads_warning(reader, each) for each in kitchen[1] if each.needs is not None)

@@ -9,12 +9,12 @@ import pytest
 from builder.costing.costed import Costed
 from builder.pages.counts import count_pages
 from builder.pages.view import View
-from tests.kitchens import costed_from, read, write
+from tests.kitchens import costed_from, write
 from tests.menus.test_guests import BRAISED
 from tests.moving import with_row
 from tests.pages_data.kitchens import html_of, text_of
 from tests.records.mistakes import Mistake
-from tests.records.test_mistakes import made, name
+from tests.records.test_mistakes import check_one_error, name
 
 COUNT = "counts/week.yaml"
 COUNTED = {
@@ -103,10 +103,4 @@ MISTAKES = [
 
 @pytest.mark.parametrize("mistake", MISTAKES, ids=name)
 def test_a_mistake_is_one_error_at_its_place(mistake: Mistake, tmp_path: Path) -> None:
-    text, place = made(mistake, COUNTED[mistake.file])
-    costed, problems = read(write(tmp_path, {**COUNTED, mistake.file: text}))
-    assert costed is None
-    errors = [problem for problem in problems if problem.is_error]
-    assert [str(error.place).startswith(place) for error in errors] == [True], errors
-    assert mistake.message in errors[0].message
-    assert mistake.hint in errors[0].hint
+    check_one_error(mistake, COUNTED, tmp_path)

@@ -15,7 +15,7 @@ from tests.menus.test_guests import BRAISED
 from tests.moving import with_row
 from tests.pages_data.kitchens import html_of, text_of
 from tests.records.mistakes import Mistake
-from tests.records.test_mistakes import made, name
+from tests.records.test_mistakes import check_one_error, name
 
 SERVICE = "services/sunday.yaml"
 SERVED = {
@@ -125,13 +125,7 @@ MISTAKES = [
 
 @pytest.mark.parametrize("mistake", MISTAKES, ids=name)
 def test_a_mistake_is_one_error_at_its_place(mistake: Mistake, tmp_path: Path) -> None:
-    text, place = made(mistake, SERVED[mistake.file])
-    costed, problems = read(write(tmp_path, {**SERVED, mistake.file: text}))
-    assert costed is None
-    errors = [problem for problem in problems if problem.is_error]
-    assert [str(error.place).startswith(place) for error in errors] == [True], errors
-    assert mistake.message in errors[0].message
-    assert mistake.hint in errors[0].hint
+    check_one_error(mistake, SERVED, tmp_path)
 
 
 def test_a_service_without_a_plate_and_a_menu_is_an_error(tmp_path: Path) -> None:
