@@ -67,6 +67,7 @@ KEYS: Mapping[str, Mapping[str, str]] = {
     "Buffet": {
         **dict.fromkeys(("name", "cooks", "items"), FREE), "price": "menu prices",
         "left": "weights", "left_worth": "prices", "sells": "sales", "guests": "sales",
+        "give_or_take": "weights",
     },
     "Cover": {"money": "prices", "of": FREE, "on": FREE},
     "Step": {
