@@ -21,7 +21,7 @@ from builder.costing.heat import Heat
 from builder.costing.history import History
 from builder.costing.long_work import check_long_work
 from builder.costing.menu_doubts import check_dear_menus
-from builder.costing.order_rows import OrderRows, add_orders
+from builder.costing.order_rows import OrderRows, add_orders, check_on_hand
 from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.spread_checks import check_spreads
 from builder.costing.staffing import check_staffed
@@ -141,6 +141,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     spreads = costed.uncertainty.spreads if costed.uncertainty else {}
     yield from check_spreads(costed.content, costed.rows, costed.prices, spreads, reported)
     yield from check_services(costed.content, costed.services)
+    yield from check_on_hand(costed.content, costed.orders)
     yield from check_clock_changes(costed.content, costed.services)
     yield from check_time_zone(costed.content, costed.services)
     yield from check_staffed(costed.content, costed.services, costed.heat)
@@ -234,7 +235,7 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         key = next(key for key in costed.content.kitchen.equipment if key == name)
         cooks = {cook.id for cook in content.cooks.values() if cook.equipment == name}
         booking = [plate for plate in content.plates.values() if cooks.intersection(plate.cooks)]
-        week = counts_of(booking, costed.menu_month).week(style)
+        week = counts_of(booking, costed.menu_month, content.menus.values()).week(style)
         asked = f"so it needs {needed:.0f} of it" if needed < inf else "and a load takes longer"
         asked += f" where there are {there:.0f}" if there > 1 and needed < inf else ""
         whole = style.duration(available * there)

@@ -13,12 +13,14 @@ from builder.engine.book import Book, Entry, Identity
 from builder.engine.tables import Table
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
 from builder.money.further_sales import FURTHER_SALE
+from builder.money.guest_sales import GUEST_SALE, MENU_SALE
 from builder.reading.names import slug
 from builder.reading.tree import Text
 from builder.records.amounts import price_per_kg
 from builder.records.content import Content
 from builder.records.counts import Count, CountedCook, CountedCut, CountedPlate
 from builder.records.fields import Measure
+from builder.records.guests import own_covers
 from builder.records.portions import cut_of, source_of
 from builder.records.pricing import CurrentPrice, current_prices
 
@@ -32,6 +34,7 @@ class CountRows:
     outputs: dict[str, int] = field(default_factory=dict)
     sales: dict[str, int] = field(default_factory=dict)
     wastes: dict[tuple[str, str], int] = field(default_factory=dict)
+    menus: dict[str, int] = field(default_factory=dict)
 
 
 def add_counts(book: Book, content: Content, rows: Rows) -> dict[str, CountRows]:
@@ -69,6 +72,8 @@ class _CountFiller:
             self._output(str(name), cook)
         for name, plate in self.count.plates.items():
             self._sale(str(name), plate)
+        for name, guests in self.count.menus.items():
+            self._guests(str(name), guests)
         return self.rows
 
     def _usage(self, name: str, counted: CountedCut | None = None) -> int:
@@ -115,7 +120,7 @@ class _CountFiller:
         weighed, mean = counted.weighed_portions, counted.mean_portion
         reason = f"mean of {len(weighed)} weighed portions"
         values = {
-            "plates_sold": entry(counted.sold),
+            "sold_alone": entry(own_covers(counted.sold)),
             "weighed_portion": noted(mean, weighed[0].place, reason) if mean else None,
         }
         links = {
@@ -139,6 +144,19 @@ class _CountFiller:
         }
         title = source_of(self.content, own).title
         self._add(FURTHER_SALE, links, {}, "plates", key, title)
+
+    def _guests(self, name: str, guests: Measure) -> None:
+        """The guests of a set menu, and the plates of it that are in the count."""
+        menu, rows = self.content.menus[name], self.kitchen_rows.menus[name]
+        links = {"count": self.rows.row, "menu": rows.row}
+        values = {"guests_served": entry(guests)}
+        paid = self.rows.menus[name] = self._add(
+            MENU_SALE, links, values, "menus", name, menu.title
+        )
+        for number, ((_, plate), choice) in enumerate(rows.choices.items(), start=1):
+            taken = {"menu_sale": paid, "sale": self.rows.sales[plate], "choice": choice}
+            title = self.content.plates[plate].title
+            self._add(GUEST_SALE, taken, {}, "menus", f"{name}.{number}", title)
 
     def _wastes(
         self,

@@ -10,6 +10,7 @@ from builder.costing.entries import entry, noted
 from builder.engine.book import Entry
 from builder.problems import Place
 from builder.records.content import Content
+from builder.records.guests import own_covers
 from builder.records.kinds import Plate, Swap
 
 Sold = tuple[float, int, Place, str]
@@ -55,6 +56,12 @@ def _counts(content: Content, plate: Plate, since: date) -> Iterator[Sold]:
     known = [(first.day, end.day, each) for first, end, each in spans if first and end]
     for first, end, count in sorted(known, key=lambda each: each[:2]):
         sold = count.plates.get(plate.id)  # type: ignore[call-overload]
-        if sold and since <= first and end <= content.as_of and first > last:
+        if (
+            sold
+            and own_covers(sold.sold)
+            and since <= first
+            and end <= content.as_of
+            and first > last
+        ):
             yield sold.sold.value, (end - first).days + 1, sold.sold.place, count.title
             last = end

@@ -134,8 +134,10 @@ class Filler:
             self._plate(plate)
         rows = self.rows
         rows.swaps = swap_rows(self.book, self.content, rows.plates, rows.further)
-        rows.services = service_rows(self.book, self.content, rows.cooks, rows.plates, rows.further)
         rows.menus = menu_rows(self.book, self.content, rows.plates)
+        rows.services = service_rows(
+            self.book, self.content, rows.cooks, rows.plates, rows.further, rows.menus
+        )
         rows.buffets = buffet_rows(self.book, self.content, rows.cooks, rows.pantry)
         rows.scaling = scale_rows(self.book, self.content, rows)
         rows.takings = sale_rows(self.book, self.content, rows.plates)

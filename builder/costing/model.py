@@ -23,6 +23,7 @@ from builder.money.candidates import CANDIDATE
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
 from builder.money.covers import COVER_ITEM
 from builder.money.further_sales import FURTHER_SALE
+from builder.money.guest_sales import GUEST_SALE, MENU_SALE
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import FURTHER_ORDER, ORDER, SECTION
 from builder.money.ordering import ORDER_LINE, ORDER_NEED, PREPARATION, SERVICE_ORDER
@@ -31,7 +32,7 @@ from builder.money.plates import ACCOMPANIMENT, PLATE
 from builder.money.portions import PORTION
 from builder.money.sales import TAKING
 from builder.money.scaling import SCALE, SCALED
-from builder.money.service import JOB, LOADING, SERVING
+from builder.money.service import JOB, LOADING, MENU_SERVING, SERVING
 from builder.money.set_menus import CHOICE, COURSE, SET_MENU
 from builder.money.swap_portions import MOVED
 from builder.money.swaps import SWAP
@@ -76,6 +77,7 @@ MODEL = Model(
         CANDIDATE,
         LOADING,
         SERVING,
+        MENU_SERVING,
         JOB,
         SERVICE_ORDER,
         ORDER_LINE,
@@ -86,6 +88,8 @@ MODEL = Model(
         USAGE,
         OUTPUT,
         SALE,
+        MENU_SALE,
+        GUEST_SALE,
         FURTHER_SALE,
         WASTE,
     ]

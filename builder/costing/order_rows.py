@@ -2,20 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from builder.costing.entries import entry
 from builder.costing.fill import Rows
+from builder.costing.service_rows import serving_row
 from builder.costing.service_steps import by_cook
-from builder.engine.book import Book, Identity
+from builder.engine.book import Book, Entry, Identity
 from builder.money.ordering import ORDER_LINE, ORDER_NEED, PREPARATION, SERVICE_ORDER
 from builder.money.service import SERVING
+from builder.problems import Problem, Severity
+from builder.reading.tree import Text
 from builder.records.content import Content
-from builder.records.covered import cover_items
+from builder.records.covered import cover_items, menu_cover_items
 from builder.records.fields import Measure
+from builder.records.guests import own_covers
 from builder.records.kinds import Cut, PantryItem, Plate
-from builder.records.services import Service
+from builder.records.menus import SetMenu
+from builder.records.services import Service, Serving
+from builder.records.sold_in import in_its_unit
+from builder.records.stock import item_of
+
+_NO_VALUES: Mapping[str, Entry | None] = MappingProxyType({})
 
 
 @dataclass(slots=True)
@@ -54,7 +64,11 @@ class _Order:
             loading = self.kitchen.services.loadings[self.service.id, cooked.key]
             self._need(self._cut(str(cooked.cook.cut)), {"loading": loading}, cooked.cook.title)
         for plate, served in self.service.plates.items():
-            self._plate(self.content.plates[plate], served.covers)
+            self._plate(self.content.plates[plate], served)
+        for menu, guests in self.service.menus.items():
+            self._cover_of_guests(self.content.menus[menu], guests)
+        for extra, amount in self.service.besides.items():
+            self._besides(str(extra), amount)
         done: set[str] = set()
         while left := [name for name in self.rows.made if name not in done]:
             for name in left:
@@ -62,24 +76,53 @@ class _Order:
             done.update(left)
         return self.rows
 
-    def _plate(self, plate: Plate, covers: Measure) -> None:
-        serving = {"serving": self._serving(plate, covers)}
+    def _plate(self, plate: Plate, served: Serving) -> None:
+        serving = {"serving": self._serving(plate, served)}
         for portion, table, row in self.kitchen.portions(plate):
             if portion.cut is not None:
                 self._need(self._cut(str(portion.cut)), serving | {table: row}, plate.title)
         for name, side in self.kitchen.sides[plate.id].items():
             self._need(self._item(name), serving | {"side": side}, plate.title)
-        for named in cover_items(self.content, plate):
-            link = {"cover_item": self.kitchen.cover[str(named)]}
-            self._need(self._item(str(named)), serving | link, f"{plate.title}, its cover")
+        if own := own_covers(served.covers):
+            self._cover(cover_items(self.content, plate), f"plates.{plate.id}", own, plate.title)
 
-    def _serving(self, plate: Plate, covers: Measure) -> int:
+    def _cover_of_guests(self, menu: SetMenu, guests: Measure) -> None:
+        """The cover comes once a guest, however many plates of the menu bear one."""
+        items = menu_cover_items(self.content, menu)
+        self._cover(items, f"menus.{menu.id}", guests, menu.title)
+
+    def _cover(self, items: Iterable[Text], key: str, covers: Measure, title: str) -> None:
+        """What comes with so many covers."""
+        named = [str(name) for name in items]
+        if not named:
+            return
+        who = Identity(self.service.path, f"{key}.cover", f"{title}, its cover")
+        serving = self.book.add(SERVING, {}, {"own_covers": entry(covers)}, who)
+        for name in named:
+            links = {"serving": serving, "cover_item": self.kitchen.cover[name]}
+            self._need(self._item(name), links, f"{title}, its cover")
+
+    def _serving(self, plate: Plate, served: Serving) -> int:
         """The row that counts its covers; of a plate without a cook one of its own."""
         known = self.kitchen.services.servings.get((self.service.id, plate.id))
         if known is not None:
             return known
-        who = Identity(self.service.path, f"plates.{plate.id}", plate.title)
-        return self.book.add(SERVING, {}, {"covers": entry(covers)}, who)
+        key, services = f"plates.{plate.id}", self.kitchen.services
+        return serving_row(self.book, services, self.service, plate, served, {}, key)
+
+    def _besides(self, name: str, amount: Measure) -> None:
+        """What is ordered besides what plates take."""
+        item = item_of(self.content, name)
+        if item is not None:
+            of = self._cut(name) if isinstance(item, Cut) else self._item(name)
+            values = {"amount_besides": entry(amount, in_its_unit(item, amount))}
+            self._need(of, {}, f"{item.title}, besides", values)
+
+    def _at_hand(self, item: Cut | PantryItem) -> dict[str, Entry | None]:
+        """The stock of an item, in its unit."""
+        found = (each for name, each in self.service.on_hand.items() if name == item.id)
+        amount = next(found, None)
+        return {"on_hand": entry(amount, in_its_unit(item, amount))} if amount else {}
 
     def _ingredients(self, name: str) -> None:
         item, within = self.content.pantry[name], {"within": self.rows.made[name]}
@@ -90,8 +133,9 @@ class _Order:
         """The link to the line of a cut."""
         if name not in self.rows.cuts:
             links = {"order": self.rows.row, "cut": self.kitchen.cuts[name]}
-            who = self._who("order.cuts", self.content.cuts[name])
-            self.rows.cuts[name] = self.book.add(ORDER_LINE, links, who=who)
+            cut = self.content.cuts[name]
+            who, values = self._who("order.cuts", cut), self._at_hand(cut)
+            self.rows.cuts[name] = self.book.add(ORDER_LINE, links, values, who)
         return {"line": self.rows.cuts[name]}
 
     def _item(self, name: str) -> dict[str, int]:
@@ -99,19 +143,41 @@ class _Order:
         item, row = self.content.pantry[name], self.kitchen.pantry[name]
         if item.of:
             if name not in self.rows.made:
-                who = self._who("made", item)
-                self.rows.made[name] = self.book.add(PREPARATION, {"item": row}, who=who)
+                who, values = self._who("made", item), self._at_hand(item)
+                self.rows.made[name] = self.book.add(PREPARATION, {"item": row}, values, who)
             return {"preparation": self.rows.made[name]}
         if name not in self.rows.items:
             links = {"order": self.rows.row, "item": row}
-            who = self._who("order.items", item)
-            self.rows.items[name] = self.book.add(ORDER_LINE, links, who=who)
+            who, values = self._who("order.items", item), self._at_hand(item)
+            self.rows.items[name] = self.book.add(ORDER_LINE, links, values, who)
         return {"line": self.rows.items[name]}
 
     def _who(self, key: str, record: Cut | PantryItem) -> Identity:
         return Identity(self.service.path, f"{key}.{record.id}", record.title)
 
-    def _need(self, of: Mapping[str, int], links: Mapping[str, int], title: str) -> None:
+    def _need(
+        self,
+        of: Mapping[str, int],
+        links: Mapping[str, int],
+        title: str,
+        values: Mapping[str, Entry | None] = _NO_VALUES,
+    ) -> None:
         self.needs += 1
         who = Identity(self.service.path, f"need.{self.needs}", title)
-        self.book.add(ORDER_NEED, {**of, **links}, who=who)
+        self.book.add(ORDER_NEED, {**of, **links}, values, who)
+
+
+def check_on_hand(content: Content, orders: Mapping[str, OrderRows]) -> Iterator[Problem]:
+    """Stock of what the service does not take: nothing is taken off for it."""
+    for service in content.services.values():
+        rows = orders[service.id]
+        for name, amount in service.on_hand.items():
+            if name not in {**rows.cuts, **rows.items, **rows.made}:
+                yield Problem(
+                    amount.place,
+                    f"no plate of this service takes {name}, so nothing is taken off for it",
+                    "take it out, or add the plate that takes it",
+                    Severity.WARNING,
+                    service.path,
+                    needs=("services", "weights"),
+                )

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from builder.cooking.schedule import ScheduleStep
 from builder.costing.entries import entry
+from builder.costing.menu_rows import MenuRows
 from builder.costing.portion_rows import Further
 from builder.costing.service_steps import (
     COOK,
@@ -17,18 +18,28 @@ from builder.costing.service_steps import (
     steps_of,
 )
 from builder.engine.book import Book, Entry, Identity, Origin
-from builder.money.service import JOB, LOADING, SERVING
+from builder.money.service import JOB, LOADING, MENU_SERVING, SERVING
 from builder.problems import Place
 from builder.records.content import Content
-from builder.records.services import Service
+from builder.records.fields import Measure
+from builder.records.guests import own_covers
+from builder.records.kinds import Plate
+from builder.records.services import Service, Serving
+
+Taken = Mapping[str, Sequence[tuple[int, Measure]]]
+"""By plate the row of each choice of a set menu, with its menu's guests in the service."""
 
 
 @dataclass(slots=True)
 class ServiceRows:
     """Rows by service: what goes in by its key, steps by what they are called there.
 
-    Of a plate the row of its first cooked portion is in `servings`.
+    Of a plate the row of its first cooked portion is in `servings`, with what guests take of it
+    by the choice of a set menu in `guests`; `taken` are the choices by which they do.
     """
+
+    taken: Mapping[str, Taken] = field(default_factory=dict)
+    guests: dict[tuple[str, int], int] = field(default_factory=dict)
 
     loadings: dict[tuple[str, str], int] = field(default_factory=dict)
     servings: dict[tuple[str, str], int] = field(default_factory=dict)
@@ -41,9 +52,12 @@ def service_rows(
     cooks: Mapping[str, int],
     plates: Mapping[str, int],
     further: Mapping[str, Sequence[Further]],
+    menus: Mapping[str, MenuRows],
 ) -> ServiceRows:
     """Add the rows of every service."""
-    rows = ServiceRows()
+    rows = ServiceRows(
+        taken={name: _choices(each, menus) for name, each in content.services.items()}
+    )
     for service in content.services.values():
         for cooked in by_cook(content, service):
             loading = _loading(book, service, cooked, cooks[cooked.cook.id], plates, further, rows)
@@ -70,11 +84,40 @@ def _loading(
     for (plate, serving), number in zip(cooked.servings, cooked.numbers, strict=True):
         links = {"portion": further[plate.id][number - 1].row if number else -1}
         links["plate"] = -1 if number else plates[plate.id]
-        key, values = f"plates.{plate.id}", {"covers": entry(serving.covers)}
-        who = Identity(service.path, f"{key}.{number + 1}" if number else key, plate.title)
-        added = book.add(SERVING, {"loading": row, **links}, values, who)
-        rows.servings.setdefault((service.id, plate.id), added)
+        key = f"plates.{plate.id}.{number + 1}" if number else f"plates.{plate.id}"
+        links["loading"] = row
+        serving_row(book, rows, service, plate, serving, links, key)
     return row
+
+
+def serving_row(
+    book: Book,
+    rows: ServiceRows,
+    service: Service,
+    plate: Plate,
+    serving: Serving,
+    links: Mapping[str, int],
+    key: str,
+) -> int:
+    """Add a portion of a plate with its covers, and what guests of set menus take of it."""
+    values = {"own_covers": entry(own_covers(serving.covers))}
+    row = book.add(SERVING, links, values, Identity(service.path, key, plate.title))
+    rows.servings.setdefault((service.id, plate.id), row)
+    taken = rows.taken[service.id].get(plate.id, ())
+    for number, (choice, guests) in enumerate(taken, start=1):
+        who = Identity(service.path, f"{key}.menu.{number}", f"{plate.title}, set menu")
+        both = {"serving": row, "choice": choice}
+        found = book.add(MENU_SERVING, both, {"menu_guests": entry(guests)}, who)
+        rows.guests.setdefault((service.id, choice), found)
+    return row
+
+
+def _choices(service: Service, menus: Mapping[str, MenuRows]) -> Taken:
+    found: dict[str, list[tuple[int, Measure]]] = {}
+    for menu, guests in service.menus.items():
+        for (_, plate), row in menus[menu].choices.items():
+            found.setdefault(plate, []).append((row, guests))
+    return found
 
 
 def _cook_jobs(

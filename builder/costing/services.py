@@ -49,13 +49,16 @@ CLOCK_STEP_MIN = 5
 class PlannedCook:
     """One cook for one service: its plates, what goes in, and each step's moment.
 
-    `pieces` is 0 where no piece's weight is known: then nothing is rounded to whole ones.
+    `pieces` is 0 where no piece's weight is known: then nothing is rounded to whole ones. `loads`
+    of the cook's own weight are made where nobody says what its equipment holds; 0 where somebody
+    does.
     """
 
     cooked: Cooked
     pieces: int
     raw_kg: float
     steps: tuple[TimedStep, ...]
+    loads: int = 0
 
     @property
     def cook(self) -> Cook:
@@ -161,13 +164,14 @@ def _whole_steps(minutes: float) -> int:
 
 def _planned(figures: Figures, loading: int, at: datetime, cooked: Cooked) -> PlannedCook:
     _, serving = cooked.servings[0]
-    pieces, raw_kg = (
-        figures.value("loading", name, loading) for name in ("pieces_to_cook", "raw_weight")
+    pieces, raw_kg, loads = (
+        figures.value("loading", name, loading)
+        for name in ("pieces_to_cook", "raw_weight", "loads_as_written")
     )
     ahead = serving.ahead.value if serving.ahead else 0.0
     steps = on_the_clock(at, steps_of(cooked.cook, ahead))
     whole = 0 if math.isnan(pieces) else int(pieces)
-    return PlannedCook(cooked, whole, raw_kg, steps)
+    return PlannedCook(cooked, whole, raw_kg, steps, 0 if math.isnan(loads) else int(loads))
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ from builder.quantities import Dimension
 from builder.records.chains import kind_of_stage, stages_of
 from builder.records.content import Content
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Cut, Plate
+from builder.records.kinds import Buffet, Cook, Cut, Plate
 from builder.records.pricing import CurrentPrice
 from builder.records.stages import Stage
 
@@ -28,6 +28,9 @@ PANTRY_PRICE: Node = ("pantry", "purchase_price")
 PORTION: Node = ("plate", "stated_portion")
 FURTHER_PORTION: Node = ("portion", "stated_portion")
 SOLD: Node = ("plate", "sold")
+COVER_AMOUNT: Node = ("cover_item", "quantity")
+LEFT: Node = ("buffet", "left_share")
+_MOST_LEFT = 0.99  # what is sold is never nothing
 
 # Yields, portions and prices are drawn down to a tenth of their plain value, for a cost has no
 # meaning without them; work, tariffs and counts to nothing.
@@ -84,6 +87,9 @@ class _Spreads:
             yield from self._work(("pantry", "recipe_hands_on"), row, own.hands_on if own else None)
         for plate in self.content.plates.values():
             yield from self._plate(plate)
+            yield from self._factors(plate)
+        for buffet in self.content.buffets.values():
+            yield from self._left(buffet)
 
     def _kitchen(self) -> Found:
         stated = self.content.kitchen.give_or_take
@@ -93,8 +99,35 @@ class _Spreads:
             ("loaded_wage", stated.loaded_wage),
             ("electricity_price", stated.energy),
             ("gas_price", stated.gas),
+            ("kitchen_garnish_share", stated.garnish),
+            ("kitchen_garnish", stated.garnish),
+            ("stated_cover_cost", stated.cover_cost),
         ):
             yield from self._stated(("kitchen", name), 0, measure)
+        for row in self.rows.cover.values():
+            yield from self._stated(COVER_AMOUNT, row, stated.cover_cost)
+
+    def _factors(self, plate: Plate) -> Found:
+        """A plate's own garnish and cover cost, as it gives or takes them, else as the kitchen."""
+        row, own = self.rows.plates[plate.id], plate.give_or_take
+        all_plates = self.content.kitchen.give_or_take
+        garnish = (own and own.garnish) or (all_plates and all_plates.garnish) or None
+        cover = (own and own.cover_cost) or (all_plates and all_plates.cover_cost) or None
+        for name, measure in (
+            ("plate_garnish_share", garnish),
+            ("plate_garnish", garnish),
+            ("plate_cover", cover),
+        ):
+            yield from self._stated(("plate", name), row, measure)
+
+    def _left(self, buffet: Buffet) -> Found:
+        """What is left of a buffet, in points of what is put out."""
+        stated = buffet.give_or_take.left if buffet.give_or_take else None
+        row = self.rows.buffets[buffet.id].row
+        value = self.figures.value(*LEFT, row)
+        if stated is not None and value > 0:
+            scale = stated.value / Z_90
+            yield LEFT, row, Spread(value, scale, Basis.STATED, low=0.0, high=_MOST_LEFT)
 
     def _price(self, node: Node, row: int, item: str, stated: Measure | None) -> Found:
         if stated is not None:

@@ -19,7 +19,9 @@ from builder.display.words import listed
 from builder.problems import Problem, Severity
 from builder.records.clock import Staffed
 from builder.records.content import Content
+from builder.records.guests import own_covers
 from builder.records.kinds import Cook, Cut
+from builder.records.services import Serving
 
 # A start is looked for by quarters of an hour: a cook a night longer, a week in the cold at most.
 _QUARTER_MIN, _LONGER_MIN, _COLD_MIN = 15, 12 * 60, 7 * 24 * 60
@@ -151,13 +153,19 @@ def _colder(style: Style, planned: PlannedCook) -> Ways:
     for minutes in sorted(times, key=lambda minutes: abs(minutes - now)):
         long = style.duration(minutes / 60)
         written = "; ".join(
-            f"{plate.id}: [{serving.covers.text}, {long.replace(NBSP, ' ')}]"
+            f"{plate.id}: [{_own_text(serving)}, {long.replace(NBSP, ' ')}]"
             for plate, serving in planned.servings
         )
         yield (
             list(steps_of(cook, minutes / 60)),
             f"keep it {long} in the cold{limit}; write {written}",
         )
+
+
+def _own_text(serving: Serving) -> str:
+    """The covers that a plate's own line has; none of its own where guests of a menu take it."""
+    own = own_covers(serving.covers)
+    return own.text if own else "0"
 
 
 def _shorter_hold(style: Style, planned: PlannedCook) -> Ways:

@@ -12,6 +12,7 @@ from builder.engine.arith import Column, either, or_else
 from builder.engine.tables import formula
 from builder.money import further_sales as _further_sales  # noqa: F401 - declares what all portions took
 from builder.money.counted import COUNT, MIXED, OUTPUT, SALE, STOCK, USAGE, VARIANCE, WASTE
+from builder.money.guest_sales import MENU_SALE
 
 USAGE.given("stated_used", "kg", "Weight as purchased that was used, as written")
 USAGE.given("opening", "kg", "Weight in stock when the period began")
@@ -112,8 +113,10 @@ def difference(actual_protein: Column, theoretical_protein: Column) -> Column:
 
 
 COUNT.total("plates_sold", SALE, "plates_sold", "count", "Plates sold in the period")
-COUNT.total("sales", SALE, "sales", "count", "Sales without tax")
-COUNT.total("theoretical_food", SALE, "theoretical_food", "count", "Food cost as costed")
+COUNT.total("plate_sales", SALE, "sales", "count", "Sales of plates on their own, without tax")
+COUNT.total("plates_food", SALE, "theoretical_food", "count", "Food of the plates as costed")
+COUNT.total("menu_sales", MENU_SALE, "guest_sales", "count", "What guests of set menus paid")
+COUNT.total("menu_covers", MENU_SALE, "guest_covers", "count", "Food of these guests' covers")
 for _part, _words in {
     "portion_effect": "What the portions' weights cost",
     "yield_effect": "What the period's yields cost",
@@ -123,6 +126,18 @@ for _part, _words in {
     "difference": "Actual less theoretical food cost",
 }.items():
     COUNT.total(_part, USAGE, _part, "count", _words)
+
+
+@formula(COUNT, unit="money", source=STOCK)
+def sales(plate_sales: Column, menu_sales: Column) -> Column:
+    """Sales without tax: plates on their own, and guests of set menus."""
+    return plate_sales + menu_sales
+
+
+@formula(COUNT, unit="money", source=VARIANCE)
+def theoretical_food(plates_food: Column, menu_covers: Column) -> Column:
+    """Food cost as costed: of all plates, and of the covers of set menus' guests."""
+    return plates_food + menu_covers
 
 
 @formula(COUNT, unit="money", source=STOCK)

@@ -94,9 +94,9 @@ def margin_per_equipment_hour(
 
 
 @formula(PLATE, PORTION, unit="factor", source=PROCESS)
-def loads_for_forecast(weekly_count: Column, portions_a_load: Column) -> Column:
+def loads_for_forecast(plates_to_make: Column, portions_a_load: Column) -> Column:
     """Full loads that a week of the plate takes, not yet whole; not known without a count."""
-    return weekly_count / portions_a_load
+    return plates_to_make / portions_a_load
 
 
 @formula(PLATE, PORTION, unit="factor", source=PROCESS)

@@ -64,7 +64,7 @@ def yield_ratio(counted_yield: Column, standard_yield: Column) -> Column:
     return or_else(counted_yield / standard_yield, 1.0)
 
 
-SALE.given("plates_sold", "count", "Plates sold in the period")
+SALE.given("sold_alone", "count", "Plates sold in the period on their own", 0.0, "none")
 SALE.given("weighed_portion", "kg", "Mean of the portions weighed in the period")
 SALE.lookups(
     "plate",
@@ -88,21 +88,15 @@ SALE.lookup("yield_ratio", "output", OUTPUT, missing=1.0)
 
 
 @formula(SALE, unit="money", source=VARIANCE)
-def theoretical_food(plates_sold: Column, food_cost: Column) -> Column:
-    """What the food of the plates sold costs as the menu costs it."""
-    return plates_sold * food_cost
-
-
-@formula(SALE, unit="money", source=VARIANCE)
 def theoretical_protein(plates_sold: Column, protein_cost: Column) -> Column:
     """What the portions sold cost as the menu costs them, accompaniments and seasoning apart."""
     return plates_sold * protein_cost
 
 
 @formula(SALE, unit="money", source=STOCK)
-def sales(plates_sold: Column, price_ex_tax: Column) -> Column:
-    """Sales of the plate without tax."""
-    return plates_sold * price_ex_tax
+def sales(sold_alone: Column, price_ex_tax: Column) -> Column:
+    """Sales of the plate on its own without tax; guests of set menus pay for their menu."""
+    return sold_alone * price_ex_tax
 
 
 @formula(SALE, unit="kg", source="mean of the weighed portions: arithmetic")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.engine.arith import Column
 from builder.engine.tables import Table, formula
+from builder.money import guest_sales as _guest_sales  # noqa: F401 - declares the plates sold
 from builder.money.counted import OUTPUT, SALE, USAGE, VARIANCE
 from builder.money.portions import PORTION
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from builder.engine.arith import Column, either, known, most, or_else, whole_up
+from builder.engine.arith import Column, either, known, least, most, or_else, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.covers import COVER_ITEM
 from builder.money.menu import FURTHER_ORDER, ORDER
@@ -20,6 +20,7 @@ from builder.yields.chain import BATCH, CUT
 from builder.yields.weighings import YIELD_TEST
 
 PACKS: Final = "sold in whole packs, pieces or steps: common practice, no published source"
+STOCK_FIRST: Final = "stock is used before more is bought: common practice, no published source"
 
 CUT.given("sold_in", "kg", "Weight that it is sold in: a pack, a piece or a step of an order")
 CUT.given("least_order", "kg", "Smallest order", 0.0, "none is stated")
@@ -71,6 +72,7 @@ ORDER_NEED.link("side", ACCOMPANIMENT)
 ORDER_NEED.link("cover_item", COVER_ITEM)
 ORDER_NEED.link("ingredient", INGREDIENT)
 ORDER_NEED.link("within", PREPARATION)
+ORDER_NEED.given("amount_besides", "unit", "Amount used besides what plates take")
 ORDER_NEED.lookup("weight_to_buy", "loading", LOADING)
 ORDER_NEED.lookup("covers", "serving", SERVING)
 ORDER_NEED.lookup("main_weight", "plate", PLATE, "ap_weight_per_portion")
@@ -103,19 +105,34 @@ def amount_taken(
     made_of_it: Column,
     line_quantity: Column,
     recipe_makes: Column,
+    amount_besides: Column,
 ) -> Column:
     """Weight of a cook's whole pieces; of a plate covers times an amount; a recipe's share."""
-    of_recipe = made_of_it * line_quantity / recipe_makes
+    of_recipe = or_else(made_of_it * line_quantity / recipe_makes, amount_besides)
     return or_else(weight_to_buy, or_else(covers * amount_a_cover, of_recipe))
 
 
+for _table in (PREPARATION, ORDER_LINE):
+    _table.given("on_hand", "unit", "Stock at hand before the service", 0.0, "none is written")
 PREPARATION.total(
-    "amount_made",
+    "amount_wanted",
     ORDER_NEED,
     "amount_taken",
     "preparation",
     "Amount that all plates of the service take",
 )
+
+
+@formula(PREPARATION, unit="unit", source=STOCK_FIRST)
+def amount_made(amount_wanted: Column, on_hand: Column) -> Column:
+    """Amount to make: what all plates of the service take, less the stock at hand.
+
+    Never below nothing, and nothing where they are as much but for the last bits of binary
+    arithmetic.
+    """
+    return either(amount_wanted <= on_hand + 1e-9, 0.0, amount_wanted - on_hand)
+
+
 ORDER_LINE.total(
     "amount_used", ORDER_NEED, "amount_taken", "line", "Amount that all plates of the service use"
 )
@@ -142,18 +159,34 @@ def amount_needed(amount_used: Column, usable_yield: Column) -> Column:
     return amount_used / or_else(usable_yield, 1.0)
 
 
+@formula(ORDER_LINE, unit="unit", source=STOCK_FIRST)
+def from_stock(amount_needed: Column, on_hand: Column) -> Column:
+    """What of it is at hand: no more than is needed."""
+    return least(amount_needed, on_hand)
+
+
+@formula(ORDER_LINE, unit="unit", source=STOCK_FIRST)
+def amount_short(amount_needed: Column, on_hand: Column) -> Column:
+    """What has to be bought of it: what is needed less the stock at hand, never below nothing.
+
+    Nothing, too, where they are as much but for the last bits of binary arithmetic: no smallest
+    order is due then.
+    """
+    return either(amount_needed <= on_hand + 1e-9, 0.0, amount_needed - on_hand)
+
+
 @formula(ORDER_LINE, unit="unit", source=PACKS)
 def amount_ordered(
-    amount_needed: Column, step_size: Column, cut_least_order: Column, item_least_order: Column
+    amount_short: Column, step_size: Column, cut_least_order: Column, item_least_order: Column
 ) -> Column:
-    """What is needed, or the smallest order, up to whole packs, pieces or steps; rounded once.
+    """What is short, or the smallest order, up to whole packs, pieces or steps; rounded once.
 
     What is over stays in the store: a portion costs what it uses, not what the order is
     rounded up to.
     """
-    least = most(amount_needed, or_else(cut_least_order, item_least_order))
-    rounded = either(known(step_size), whole_up(least / step_size) * step_size, least)
-    return either(amount_needed > 0, rounded, amount_needed)
+    smallest = most(amount_short, or_else(cut_least_order, item_least_order))
+    rounded = either(known(step_size), whole_up(smallest / step_size) * step_size, smallest)
+    return either(amount_short > 0, rounded, amount_short)
 
 
 @formula(ORDER_LINE, unit="count", source=PACKS)
@@ -163,9 +196,9 @@ def packs_ordered(amount_ordered: Column, step_size: Column) -> Column:
 
 
 @formula(ORDER_LINE, unit="unit", source=PACKS)
-def left_over(amount_ordered: Column, amount_needed: Column) -> Column:
-    """What the service does not need of the order."""
-    return amount_ordered - amount_needed
+def left_over(amount_ordered: Column, amount_short: Column) -> Column:
+    """What the service does not need of the order; stock that it does not need is apart."""
+    return amount_ordered - amount_short
 
 
 @formula(ORDER_LINE, unit="money/unit", source=PACKS)

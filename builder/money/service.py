@@ -2,26 +2,56 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from builder.engine.arith import Column, either, known, or_else, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import PROCESS
 from builder.money.plates import PLATE
 from builder.money.portions import PORTION
+from builder.money.set_menus import CHOICE, FIXED_PRICE
 from builder.yields.chain import BATCH
+
+WHOLE_PLATES: Final = "our rule: what guests are expected to take is made ready in whole portions"
+LOADS_WRITTEN: Final = (
+    "our rule: no more goes in at once than a cook's own load, where nobody says what is held"
+)
 
 LOADING = Table("loading", "What goes into a cook for a service")
 SERVING = Table("serving", "A portion of a plate of a service, with its covers")
 JOB = Table("job", "A step of a service's plan")
+MENU_SERVING = Table("menu_serving", "What guests of a set menu take of a plate in a service")
 
 LOADING.link("batch", BATCH)
-LOADING.lookups("batch", BATCH, "load", "pieces")
+LOADING.lookups("batch", BATCH, "load", "pieces", "holds")
 SERVING.link("loading", LOADING)
 SERVING.link("plate", PLATE)
 SERVING.link("portion", PORTION)
-SERVING.given("covers", "count", "Portions to serve")
+SERVING.given("own_covers", "count", "Portions to serve, as written for the plate", 0.0, "none")
 SERVING.lookups("plate", PLATE, "portions_per_piece", "portions_by_weight")
 SERVING.lookup("further_per_piece", "portion", PORTION, "portions_per_piece")
 SERVING.lookup("further_by_weight", "portion", PORTION, "portions_by_weight")
+MENU_SERVING.link("serving", SERVING)
+MENU_SERVING.link("choice", CHOICE)
+MENU_SERVING.given("menu_guests", "count", "Guests of the set menu in the service")
+MENU_SERVING.lookup("share", "choice", CHOICE)
+
+
+@formula(MENU_SERVING, unit="count", source=FIXED_PRICE)
+def taken_by_guests(menu_guests: Column, share: Column) -> Column:
+    """Portions that the menu's guests take, not yet whole."""
+    return menu_guests * share
+
+
+SERVING.total(
+    "taken_by_guests", MENU_SERVING, "taken_by_guests", "serving", "Portions that guests take"
+)
+
+
+@formula(SERVING, unit="count", source=WHOLE_PLATES)
+def covers(own_covers: Column, taken_by_guests: Column) -> Column:
+    """Portions to serve: as written, and what guests of set menus take, up to whole ones."""
+    return own_covers + whole_up(taken_by_guests)
 
 
 @formula(SERVING, unit="factor", source=PROCESS)
@@ -60,6 +90,15 @@ def raw_weight(
     return or_else(pieces_to_cook * load / pieces, batches_shared * load)
 
 
+@formula(LOADING, unit="count", source=LOADS_WRITTEN)
+def loads_as_written(raw_weight: Column, load: Column, holds: Column) -> Column:
+    """Whole loads of the weight that the cook's file has, where what its equipment holds is not.
+
+    Not known, and not needed, where the equipment's file says what it holds.
+    """
+    return either(known(holds), float("nan"), whole_up(raw_weight / load))
+
+
 JOB.link("loading", LOADING)
 JOB.given("hours", "h", "How long the step takes")
-JOB.lookups("loading", LOADING, "pieces_to_cook", "raw_weight")
+JOB.lookups("loading", LOADING, "pieces_to_cook", "raw_weight", "loads_as_written")

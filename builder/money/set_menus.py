@@ -11,10 +11,15 @@ from builder.money import equal_margin as _equal_margin  # noqa: F401 - before i
 from builder.money.intervals import with_chance_over_target, with_intervals
 from builder.money.kitchen import FOR_PRICES, KITCHEN, PROCESS
 from builder.money.plates import PLATE, PRICING
+from builder.money.portions import PORTION
 
 FIXED_PRICE: Final = (
     "a textbook on menu planning, fig. 7.4, costs of plates over one price [read]; "
     "that each counts by the share of guests that takes it is our derivation"
+)
+BESIDE: Final = (
+    "our rule: a plate's own count is of plates sold at its own price; those that guests of set "
+    "menus take come on top"
 )
 EQUAL: Final = "our rule: guests of whom nothing is written choose in equal parts"
 
@@ -247,6 +252,34 @@ CHOICE.lookup("guests", "course", COURSE)
 def plates_a_week(share: Column, guests: Column) -> Column:
     """Plates a week that the menu's guests take."""
     return share * guests
+
+
+@formula(CHOICE, unit="count/week", source=BESIDE)
+def plates_expected(plates_a_week: Column) -> Column:
+    """Plates a week that the menu's guests take; none where no guests are written."""
+    return or_else(plates_a_week, 0.0)
+
+
+PLATE.total(
+    "menu_plates_a_week",
+    CHOICE,
+    "plates_expected",
+    "plate",
+    "Plates a week that the guests of set menus take",
+)
+
+
+@formula(PLATE, unit="count/week", source=BESIDE)
+def plates_to_make(weekly_count: Column, menu_plates_a_week: Column) -> Column:
+    """Plates a week that the kitchen makes: sold on their own, and those of set menus' guests.
+
+    Not known where neither is.
+    """
+    on_top = or_else(weekly_count, 0.0) + menu_plates_a_week
+    return either(menu_plates_a_week > 0, on_top, weekly_count)
+
+
+PORTION.lookup("plates_to_make", "plate", PLATE)
 
 
 SET_MENU_INTERVALS: Final = (

@@ -181,7 +181,10 @@ def _key_figures(seen: Seen) -> Figures:
 
 
 def _sure_part(seen: Seen) -> Part | None:
-    return how_sure_part(seen.view, seen.row, "food_cost", "the food put out", doubt=seen.doubt)
+    """How sure the food is: of a counter that of what is sold, which what is left moves."""
+    figure: BuffetFigure = "cost_per_kg_sold" if seen.buffet.by_weight else "food_cost"
+    label = "the food of what is sold" if seen.buffet.by_weight else "the food put out"
+    return how_sure_part(seen.view, seen.row, figure, label, doubt=seen.doubt)
 
 
 def _lead(seen: Seen) -> str:

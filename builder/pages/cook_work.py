@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from builder.costing.weekly_counts import counts_of
 from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
 from builder.pages.figure_names import BatchFigure, PlateFigure, PortionFigure
+from builder.pages.menu_guests import adds_guests
 from builder.pages.parts import gear_name, paragraph, part, record_cell
 from builder.pages.portions import share
 from builder.pages.unknown import cost_cell, doubt_note
@@ -77,7 +78,8 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
         yield paragraph(_unbooked(cook))
         return
     several, gear = row.number("how_many") > 1, gear_name(view, cook.equipment or "")
-    counted = counts_of(_plates(view, cook), view.costed.menu_month).words(view.style)
+    menus = view.costed.content.menus.values()
+    counted = counts_of(_plates(view, cook), view.costed.menu_month, menus).words(view.style)
     names: dict[BatchFigure, str] = {
         "cycle_hours": f"A load keeps one ({gear})" if several else f"A load keeps {gear}",
         "weekly_loads": f"Loads {'each' if several else 'it'} could finish in a week",
@@ -102,6 +104,7 @@ def _unbooked(cook: Cook) -> str:
 
 _SHARES: dict[PortionFigure, str] = {
     "weekly_count": "Sold a week",
+    "plates_to_make": "Made a week, set menus' too",
     "portions_a_load": "Portions a load",
     "portions_a_week": "Portions a week, at most",
 }
@@ -113,11 +116,16 @@ _MARGINS: dict[PlateFigure, str] = {
 
 def _plates_table(view: View, cook: Cook, plates: list[Plate]) -> Table:
     """A margin an hour is of a plate's main cook: that of another portion is not its own."""
+    shares = {
+        name: label
+        for name, label in _SHARES.items()
+        if name != "plates_to_make" or adds_guests(view, plates)
+    }
     body = tuple(
         Row(
             (
                 record_cell(plate),
-                *share(view, plate, cook).cells(*_SHARES),
+                *share(view, plate, cook).cells(*shares),
                 *(
                     view.plate(plate).cell(figure, note=doubt_note(view, plate, figure))
                     if plate.cook == cook.id or figure == "contribution_margin"
@@ -132,7 +140,7 @@ def _plates_table(view: View, cook: Cook, plates: list[Plate]) -> Table:
         Column("plate", "Plate"),
         *(
             Column(key.replace("_", "-"), label, numeric=True)
-            for key, label in (*_SHARES.items(), *_MARGINS.items())
+            for key, label in (*shares.items(), *_MARGINS.items())
         ),
     )
     return Table("loads", "What a load gives", columns, body)

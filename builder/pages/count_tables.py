@@ -6,17 +6,20 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TypeAlias
 
+from markupsafe import Markup
+
 from builder.costing.count_rows import CountRows
 from builder.display.words import listed
-from builder.pages.components import Cell, Column, Row, Table
+from builder.pages.components import Cell, Column, Row, Table, Text
 from builder.pages.figure_names import (
     CountFigure,
+    MenuSaleFigure,
     OutputFigure,
     SaleFigure,
     UsageFigure,
     WasteFigure,
 )
-from builder.pages.parts import record_cell
+from builder.pages.parts import page_of, record_cell
 from builder.pages.portions import source_note
 from builder.pages.unknown import IN_DOUBT, plate_doubt, use_doubt
 from builder.pages.view import FigureRow, View
@@ -62,6 +65,11 @@ class Seen:
     def wastes(self) -> dict[tuple[str, str], FigureRow[WasteFigure]]:
         """Figures of what was thrown away, by the record's path and the reason."""
         return {key: FigureRow(self.view, "waste", row) for key, row in self.rows.wastes.items()}
+
+    def menus(self) -> dict[str, FigureRow[MenuSaleFigure]]:
+        """Figures of the guests of each set menu."""
+        found = self.rows.menus.items()
+        return {name: FigureRow(self.view, "menu_sale", row) for name, row in found}
 
     @property
     def last(self) -> date:
@@ -171,7 +179,7 @@ def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: i
     return Row(
         (
             record_cell(plate),
-            sale.cell("plates_sold"),
+            sale.cell("plates_sold", note=_sold_note(sale)),
             sale.cell("theoretical_food", note=doubt),
             sale.cell("portion"),
             mean,
@@ -179,6 +187,38 @@ def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: i
             sale.cell("yield_effect", note="; ".join(filter(None, (doubt, poorer)))),
         )
     )
+
+
+def _sold_note(sale: FigureRow[SaleFigure]) -> Text:
+    """How many of the plates guests of set menus are expected to have taken."""
+    if not sale.number("taken_by_guests") > 0:
+        return ""
+    return Markup("{} by guests of set menus").format(sale.traced("taken_by_guests"))
+
+
+def menus_table(seen: Seen) -> Table | None:
+    """The guests of each set menu, what they paid, and their covers."""
+    columns = (
+        Column("menu", "Set menu"),
+        Column("guests", "Guests", numeric=True),
+        Column("paid", "Sales ex tax", numeric=True),
+        Column("covers", "Food of their covers", numeric=True),
+    )
+    menus = seen.view.costed.content.menus
+    body = tuple(
+        Row(
+            (
+                Cell(menus[name].title, href=f"~/{page_of(menus[name])}"),
+                *row.cells("guests_served", "guest_sales", "guest_covers"),
+            )
+        )
+        for name, row in seen.menus().items()
+    )
+    about = (
+        "Who took what is not counted: plates are taken to be as the menu's shares expect, on top "
+        "of those sold on their own."
+    )
+    return Table("by-menu", "Guests of set menus", columns, body, about=about) if body else None
 
 
 def _fewer(sale: FigureRow[SaleFigure], now: SaleFigure, before: SaleFigure) -> str:

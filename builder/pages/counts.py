@@ -30,6 +30,7 @@ from builder.pages.count_tables import (
     Seen,
     cooks_table,
     cuts_table,
+    menus_table,
     plates_table,
     thrown_table,
 )
@@ -144,7 +145,12 @@ def _count_page(seen: Seen) -> Page:
             tries(_moved(seen)),
             withheld.seen(_difference_part, seen),
             part("cuts", "By cut", withheld.seen(cuts_table, seen)),
-            part("plates", "By plate", withheld.seen(plates_table, seen)),
+            part(
+                "plates",
+                "By plate",
+                withheld.seen(plates_table, seen),
+                withheld.seen(menus_table, seen),
+            ),
             part("cooks", "Into the cook and out", withheld.seen(cooks_table, seen)),
             part("thrown", "Thrown away", thrown_table(seen)) if seen.rows.wastes else None,
             *remarks(seen.view, count),
@@ -246,7 +252,10 @@ def _moved(seen: Seen) -> Iterator[TryLine]:
     """What a reader may try: what was sold, delivered, and left in stock."""
     content = seen.view.costed.content
     for name, sale in seen.sales().items():
-        yield TryLine(f"{content.plates[name].title}: sold", sale.name("plates_sold"))
+        if sale.number("sold_alone") > 0:
+            yield TryLine(f"{content.plates[name].title}: sold", sale.name("sold_alone"))
+    for name, guests in seen.menus().items():
+        yield TryLine(f"{content.menus[name].title}: guests", guests.name("guests_served"))
     for name, usage in seen.usages().items():
         title = content.cuts[name].title
         if usage.known("stated_used"):

@@ -41,6 +41,12 @@ def _plates(view: View) -> _Rows:
             yield row, (f"{count.id}/{name}", count.id, name)
 
 
+def _menus(view: View) -> _Rows:
+    for count, rows in _counts(view):
+        for name, row in rows.menus.items():
+            yield row, (f"{count.id}/{name}", count.id, name)
+
+
 def _thrown(view: View) -> _Rows:
     for count, rows in _counts(view):
         for number, ((path, reason), row) in enumerate(rows.wastes.items(), start=1):
@@ -97,5 +103,12 @@ COUNT_RESOURCES: tuple[Resource, ...] = (
             Field("reason", "Why, as it is written"),
         ),
         _thrown,
+    ),
+    Resource(
+        "count_menus",
+        "Guests of set menus in the counts: what they paid, and their covers",
+        "menu_sale",
+        (Field("id", "Count and set menu"), _COUNT, Field("menu", "Set menu", refers="set_menus")),
+        _menus,
     ),
 )

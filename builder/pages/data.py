@@ -87,7 +87,8 @@ NEEDS: Mapping[str, tuple[str, ...]] = {
     "set_menu_courses": ("menus",), "buffets": ("buffets",), "buffet_dishes": ("buffets",),
     **dict.fromkeys(("spreads", "spread_factors", "candidates"), KINDS),
     **dict.fromkeys(
-        ("counts", "count_cuts", "count_cooks", "count_plates", "count_thrown"), ("counts",)
+        ("counts", "count_cuts", "count_cooks", "count_plates", "count_thrown", "count_menus"),
+        ("counts",),
     ),
 }  # fmt: skip
 # Above this many rows a list gets a box to search it by.

@@ -128,6 +128,22 @@ def _thrown(view: View, row: Record) -> str:
     return view.costed.doubts.of_cut(view.costed.content.cuts[str(row["cut"])])
 
 
+def _order(view: View, row: Record) -> str:
+    content = view.costed.content
+    names = content.services[str(row["id"])].plates
+    return plates_doubt(view, (content.plates[name] for name in names))
+
+
+def _order_line(view: View, row: Record) -> str:
+    """What is bought of a cut rests on the yields of the cooks that the service makes of it."""
+    if not row["cut"]:
+        return ""
+    doubts, content = view.costed.doubts, view.costed.content
+    planned = view.costed.services[str(row["service"])].cooks
+    cooks = (doubts.cooks[each.cook.id] for each in planned if each.cook.cut == row["cut"])
+    return doubts.of_cut(content.cuts[str(row["cut"])]) or next(filter(None, cooks), "")
+
+
 def _buffet(view: View, row: Record) -> str:
     cooks = view.costed.content.buffets[str(row["id"])].cooks
     return next(filter(None, (view.costed.doubts.cooks[name] for name in cooks)), "")
@@ -176,5 +192,7 @@ _DOUBTS: Mapping[str, Callable[[View, Record], str]] = {
     "count_plates": _of_plate("plate"),
     "count_thrown": _thrown,
     "portions": _portion,
+    "service_orders": _order,
+    "order_lines": _order_line,
     "tastings": _tasting,
 }

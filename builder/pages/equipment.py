@@ -6,6 +6,7 @@ from builder.costing.weekly_counts import counts_of
 from builder.display.words import listed
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.pages.figure_names import BatchFigure, EquipmentFigure
+from builder.pages.menu_guests import rule_words
 from builder.pages.parts import gear_name, links, part, present, record_cell
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.view import View
@@ -38,7 +39,7 @@ def equipment_page(view: View) -> Page:
                 "The week",
                 _week_table(view, gear),
                 links("Further", [Link("Schedule", "~/schedule.html", "hours booked by the day")]),
-                about=f"{SHARING} {NOT_BOOKED}",
+                about=f"{SHARING} {NOT_BOOKED} {rule_words(view)}".strip(),
             ),
             *(_gear_part(view, name) for name in gear if _cooks(view, name)),
         ),
@@ -64,7 +65,8 @@ def _lead(view: View) -> str:
         return "No equipment is written in kitchen.yaml, so nothing can be booked."
     on_it = {cook.id for name in rows for cook in _cooks(view, name)}
     plates = [p for p in view.costed.content.plates.values() if on_it.intersection(p.cooks)]
-    week = counts_of(plates, view.costed.menu_month).week(view.style)
+    menus = view.costed.content.menus.values()
+    week = counts_of(plates, view.costed.menu_month, menus).week(view.style)
     if not week:
         return (
             "No plate that uses it has a forecast or a count of its sales, so no hours are booked."

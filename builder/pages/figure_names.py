@@ -139,13 +139,14 @@ PlateFigure: TypeAlias = Literal[
     "loads_for_forecast", "margin_a_month", "margin_after_full", "margin_after_full_high",
     "margin_after_full_low", "margin_after_prime", "margin_after_prime_high",
     "margin_after_prime_low", "margin_per_equipment_hour", "margin_per_equipment_hour_high",
-    "margin_per_equipment_hour_low", "margin_target", "menu_mix", "menu_price", "month_food",
-    "month_margin", "month_sales", "monthly_count", "neither_sells_nor_earns", "net_cost",
-    "others_margin", "overall_yield", "pieces", "pieces_a_load", "plate_cover", "plate_garnish",
-    "plate_garnish_share", "plate_seasoning", "plating", "popular_by", "portion",
-    "portion_cost_by_weight", "portion_cost_whole", "portion_pieces", "portions_a_load",
-    "portions_a_week", "portions_by_weight", "portions_charged", "portions_per_piece",
-    "price_ex_tax", "price_factor", "price_for_food_cost", "price_for_food_cost_high",
+    "margin_per_equipment_hour_low", "margin_target", "menu_mix", "menu_plates_a_week",
+    "menu_price", "month_food", "month_margin", "month_sales", "monthly_count",
+    "neither_sells_nor_earns", "net_cost", "others_margin", "overall_yield", "pieces",
+    "pieces_a_load", "plate_cover", "plate_garnish", "plate_garnish_share", "plate_seasoning",
+    "plates_to_make", "plating", "popular_by", "portion", "portion_cost_by_weight",
+    "portion_cost_whole", "portion_pieces", "portions_a_load", "portions_a_week",
+    "portions_by_weight", "portions_charged", "portions_per_piece", "price_ex_tax",
+    "price_factor", "price_for_food_cost", "price_for_food_cost_high",
     "price_for_food_cost_low", "price_for_margin", "price_for_margin_high",
     "price_for_margin_low", "price_to_write", "prime_cost", "prime_cost_high", "prime_cost_low",
     "process_per_plate", "process_without_cover", "promote_a_month", "protein_cost",
@@ -171,12 +172,12 @@ PortionFigure: TypeAlias = Literal[
     "energy_per_plate", "energy_per_plate_high", "energy_per_plate_low",
     "energy_used_per_plate", "equipment_charge", "equipment_per_plate", "hands_on", "how_many",
     "loads_counted", "loads_for_forecast", "net_cost", "overall_yield", "pieces",
-    "pieces_a_load", "portion", "portion_cost_by_weight", "portion_cost_whole", "portion_hours",
-    "portion_pieces", "portion_process", "portions_a_load", "portions_a_week",
-    "portions_by_weight", "portions_charged", "portions_per_piece", "protein_cost",
-    "remainder_credit", "remainder_weight", "remainder_worth", "seasoning_share",
-    "servable_weight", "sold_in", "stated_portion", "weekly_count", "weekly_loads",
-    "whole_portions",
+    "pieces_a_load", "plates_to_make", "portion", "portion_cost_by_weight",
+    "portion_cost_whole", "portion_hours", "portion_pieces", "portion_process",
+    "portions_a_load", "portions_a_week", "portions_by_weight", "portions_charged",
+    "portions_per_piece", "protein_cost", "remainder_credit", "remainder_weight",
+    "remainder_worth", "seasoning_share", "servable_weight", "sold_in", "stated_portion",
+    "weekly_count", "weekly_loads", "whole_portions",
 ]
 
 OrderFigure: TypeAlias = Literal[
@@ -218,7 +219,7 @@ ChoiceFigure: TypeAlias = Literal[
     "choice_food", "choice_labour", "choice_price", "choice_process", "choice_supplement",
     "equal_share", "food_after_supplement", "guests", "has_equal_part", "known_share",
     "plate_food", "plate_labour", "plate_price", "plate_process", "plates_a_week",
-    "price_factor", "share", "stated_share", "supplement",
+    "plates_expected", "price_factor", "share", "stated_share", "supplement",
 ]
 
 BuffetFigure: TypeAlias = Literal[
@@ -308,26 +309,36 @@ CandidateFigure: TypeAlias = Literal[
     "trimmed_share_before", "trimmed_yield", "work_cost",
 ]
 
+ServingFigure: TypeAlias = Literal[
+    "batches_taken", "covers", "further_by_weight", "further_per_piece", "own_covers",
+    "pieces_taken", "portions_by_weight", "portions_per_piece", "taken_by_guests",
+]
+
+MenuServingFigure: TypeAlias = Literal[
+    "menu_guests", "share", "taken_by_guests",
+]
+
 ServiceOrderFigure: TypeAlias = Literal[
     "deposits_paid", "goods_cost", "goods_left_over", "paid_today",
 ]
 
 OrderLineFigure: TypeAlias = Literal[
-    "amount_needed", "amount_ordered", "amount_used", "cut_deposit", "cut_least_order",
-    "cut_price", "cut_sold_in", "deposits", "item_deposit", "item_least_order", "item_price",
-    "item_sold_in", "left_over", "left_over_cost", "line_cost", "packs_ordered", "price_paid",
-    "step_size", "usable_yield",
+    "amount_needed", "amount_ordered", "amount_short", "amount_used", "cut_deposit",
+    "cut_least_order", "cut_price", "cut_sold_in", "deposits", "from_stock", "item_deposit",
+    "item_least_order", "item_price", "item_sold_in", "left_over", "left_over_cost",
+    "line_cost", "on_hand", "packs_ordered", "price_paid", "step_size", "usable_yield",
 ]
 
 PreparationFigure: TypeAlias = Literal[
-    "amount_made", "makes",
+    "amount_made", "amount_wanted", "makes", "on_hand",
 ]
 
 CountFigure: TypeAlias = Literal[
     "actual_food", "actual_food_high", "actual_food_low", "actual_share", "actual_share_high",
-    "actual_share_low", "difference", "difference_high", "difference_low", "plates_sold",
-    "portion_effect", "portion_effect_high", "portion_effect_low", "price_effect", "sales",
-    "theoretical_food", "theoretical_food_high", "theoretical_food_low", "theoretical_share",
+    "actual_share_low", "difference", "difference_high", "difference_low", "menu_covers",
+    "menu_sales", "plate_sales", "plates_food", "plates_sold", "portion_effect",
+    "portion_effect_high", "portion_effect_low", "price_effect", "sales", "theoretical_food",
+    "theoretical_food_high", "theoretical_food_low", "theoretical_share",
     "theoretical_share_high", "theoretical_share_low", "thrown_effect", "thrown_effect_high",
     "thrown_effect_low", "unexplained", "unexplained_high", "unexplained_low", "yield_effect",
     "yield_effect_high", "yield_effect_low",
@@ -359,13 +370,18 @@ OutputFigure: TypeAlias = Literal[
 
 SaleFigure: TypeAlias = Literal[
     "ap_price", "ap_taken", "ap_weight", "cost_as_made", "cost_as_weighed", "cost_taken",
-    "counted_portion", "counts_pieces", "credit_taken", "food_cost", "net_cost", "pieces",
-    "plates_sold", "portion", "portion_effect", "portion_effect_high", "portion_effect_low",
-    "portion_pieces", "portions_as_made", "portions_as_weighed", "portions_per_piece",
-    "price_ex_tax", "protein_cost", "remainder_worth", "sales", "servable_as_made",
-    "servable_weight", "theoretical_food", "theoretical_food_high", "theoretical_food_low",
-    "theoretical_protein", "weighed_portion", "weight_served", "whole_portions", "yield_effect",
-    "yield_effect_high", "yield_effect_low", "yield_ratio",
+    "counted_portion", "counts_pieces", "credit_taken", "food_cost", "food_without_cover",
+    "net_cost", "pieces", "plates_sold", "portion", "portion_effect", "portion_effect_high",
+    "portion_effect_low", "portion_pieces", "portions_as_made", "portions_as_weighed",
+    "portions_per_piece", "price_ex_tax", "protein_cost", "remainder_worth", "sales",
+    "servable_as_made", "servable_weight", "sold_alone", "taken_by_guests", "theoretical_food",
+    "theoretical_food_high", "theoretical_food_low", "theoretical_protein", "weighed_portion",
+    "weight_served", "whole_portions", "yield_effect", "yield_effect_high", "yield_effect_low",
+    "yield_ratio",
+]
+
+MenuSaleFigure: TypeAlias = Literal[
+    "cover_cost", "guest_covers", "guest_sales", "guests_served", "price_ex_tax",
 ]
 
 WasteFigure: TypeAlias = Literal[

@@ -63,10 +63,11 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("name", "plates", "courses"), FREE), "price": "menu prices",
         "guests": "sales", "cover_cost": "prices",
     },
-    "Choice": {"share": "sales", "supplement": "menu prices"},
+    "Choice": {"share": "work", "supplement": "menu prices"},
     "Buffet": {
         **dict.fromkeys(("name", "cooks", "items"), FREE), "price": "menu prices",
         "left": "weights", "left_worth": "prices", "sells": "sales", "guests": "sales",
+        "give_or_take": "weights",
     },
     "Cover": {"money": "prices", "of": FREE, "on": FREE},
     "Step": {
@@ -100,7 +101,9 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         "paid": "prices",
     },
     "CountedCook": dict.fromkeys(("used", "made", "opening", "left", "thrown"), "weights"),
-    "Service": {**dict.fromkeys(("name", "day", "at", "plates", "steps"), FREE)},
+    "Service": {**dict.fromkeys(("name", "day", "at", "plates", "steps"), FREE), "menus": "work",
+        "on_hand": "weights", "besides": "weights",
+    },
     "LogEntry": dict.fromkeys(("date", "who", "what", "why"), FREE),
     "Serving": {"covers": "work", "ahead": "cooking"},
     "StaffStep": {"what": FREE, "for_": FREE},

@@ -8,9 +8,8 @@ from dataclasses import replace
 
 from markupsafe import Markup
 
-from builder.costing.candidates import COOK_YIELD, LISTED_PRICE, TRIM
 from builder.costing.next_weighing import next_weighing
-from builder.costing.spreads import AP_PRICE, FURTHER_PORTION, PANTRY_PRICE, PORTION, SOLD, YIELD
+from builder.costing.spreads import SOLD, YIELD
 from builder.display.ends import own_ends
 from builder.display.words import listed
 from builder.engine.draws import Basis, Spread
@@ -28,7 +27,8 @@ from builder.pages.components import (
     Text,
     Value,
 )
-from builder.pages.held import FORECAST, held_words
+from builder.pages.held import held_words
+from builder.pages.input_names import INPUT_NAMES
 from builder.pages.parts import as_written, number_of, part
 from builder.pages.unknown import doubted_chart, plate_doubt
 from builder.pages.values import capital, written_unit
@@ -45,26 +45,6 @@ COARSE_SUMS = (
 _ENDLESS = "for a piece may give no whole portion"
 LOST = "not known within ends: more than once in 20 there is no such value"
 _LEFT_OUT = " Chances leave such cases out."
-_NAMES: dict[Node, str] = {
-    YIELD: "yield of {label}",
-    AP_PRICE: "AP price",
-    PANTRY_PRICE: "price",
-    PORTION: "portion",
-    FURTHER_PORTION: "portion of {label}",
-    ("plate", "plating"): "work to plate one",
-    SOLD: "plates sold",
-    FORECAST: "plates forecast",
-    ("batch", "hands_on"): "work on a batch",
-    ("batch", "modelled_energy"): "energy of a batch",
-    ("batch", "measured_energy"): "energy of a batch",
-    ("pantry", "recipe_hands_on"): "work on a batch",
-    ("kitchen", "loaded_wage"): "loaded wage",
-    ("kitchen", "electricity_price"): "electricity tariff",
-    ("kitchen", "gas_price"): "gas tariff",
-    COOK_YIELD: "published cooking yield of {label}",
-    TRIM: "trim of {label}, as of other cuts",
-    LISTED_PRICE: "AP price of {label}",
-}
 
 
 def between(row: FigureRow[F], figure: F) -> Text:
@@ -335,7 +315,7 @@ def _home(view: View, reach: Reach) -> str:
 def input_name(view: View, reach: Reach) -> str:
     """An input in words: whose it is, and what."""
     who = view.costed.figures.identity(reach.node[0], reach.row)
-    what = _NAMES[reach.node].format(label=who.label)
+    what = INPUT_NAMES[reach.node].format(label=who.label)
     owner = "" if reach.node[0] == "kitchen" else view.where.title(f"{who.owner}.html")
     return f"{owner}: {what}" if owner else capital(what)
 

@@ -27,7 +27,7 @@ from builder.pages.labels import label_path
 from builder.pages.parts import form_path, gear_name, page_of
 from builder.pages.portions import all_words, size_words, uncooked_orders
 from builder.pages.schedule import days_before, when
-from builder.pages.untimed import load_words
+from builder.pages.untimed import load_words, unheld_words
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings, uncooked_words
 from builder.records.kinds import Cook, Plate
@@ -239,4 +239,5 @@ def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
         FormFields((FormField("Date"), FormField("Served", when(view.style, plan.at)))),
         FormTicks("On the menu", served),
         *(FormNote(text, strong=True) for text in reported),
+        *(FormNote(text) for text in (unheld_words(view, plan),) if text),
     )

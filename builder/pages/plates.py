@@ -28,6 +28,7 @@ from builder.pages.held import held_counts
 from builder.pages.how_sure import between, plate_sure_part, sums_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import class_words, month_words, over_target
+from builder.pages.menu_guests import week_of_plate
 from builder.pages.parts import amounts, page_of, part, present, written_cell
 from builder.pages.remarks import remarks
 from builder.pages.sales import plate_sales
@@ -343,8 +344,9 @@ def _menu_figures(view: View, plate: Plate) -> Figures | None:
 
 
 def _sales_part(view: View, plate: Plate) -> Part | None:
+    week = seen(week_of_plate, view, plate)
     if not plate.sold:
-        return None
+        return part("sales", "What is sold", week) if week else None
     months = sorted(plate.sold.items(), key=lambda pair: pair[0].first)
     columns = (Column("month", "Month"), Column("sold", "Sold", numeric=True))
     rows = tuple(
@@ -370,4 +372,5 @@ def _sales_part(view: View, plate: Plate) -> Part | None:
             units={"value": "plates a month"},
         )
     about, figures = held_counts(view, [plate]), _menu_figures(view, plate)
-    return part("sales", "What is sold", figures, section, plate_sales(view, plate), about=about)
+    shown = figures, section, week, plate_sales(view, plate)
+    return part("sales", "What is sold", *shown, about=about)

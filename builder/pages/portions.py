@@ -18,7 +18,6 @@ from builder.pages.view import FigureRow, View
 from builder.records.kinds import Cook, Cut, Plate, Service
 from builder.records.plates import Portion, counted_text
 from builder.records.portions import source_of
-from builder.records.services import Serving
 
 PortionRow: TypeAlias = FigureRow[PortionFigure]
 FurtherOrderRow: TypeAlias = FigureRow[FurtherOrderFigure]
@@ -192,42 +191,6 @@ def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
             tuple(Row(row.cells(*shown)) for row in rows),
             about=about,
         )
-
-
-def served_table(view: View, service: Service) -> Table:
-    """The plates of a service, with their covers and portions."""
-    columns = (
-        Column("plate", "Plate"),
-        Column("covers", "Covers", numeric=True),
-        Column("portion", "Portion", numeric=True),
-        Column("ahead", "In the cold before", numeric=True),
-    )
-    body = tuple(
-        Row(
-            (
-                record_cell(view.costed.content.plates[name]),
-                Cell(serving.covers.text),
-                _main(view, view.costed.content.plates[name]),
-                _ahead(view, view.costed.content.plates[name], serving),
-            )
-        )
-        for name, serving in service.plates.items()
-    )
-    return Table("plates-table", "Plates with their covers", columns, body)
-
-
-def _ahead(view: View, plate: Plate, serving: Serving) -> Cell:
-    """How long a plate lies in the cold, with what of it does where that is not all."""
-    if serving.ahead is None:
-        return Cell("–")
-    cooks = [view.costed.content.cooks[name] for name in plate.cooks]
-    chilled = [cook.title for cook in cooks if cook.cool]
-    part = listed(chilled) if len(chilled) < len(plate.served) else ""
-    return Cell(view.style.duration(serving.ahead.value), note=part)
-
-
-def _main(view: View, plate: Plate) -> Cell:
-    return view.plate(plate).cell("portion", note=portion_note(view, plate))
 
 
 def served_words(view: View, plate: Plate) -> str:

@@ -19,11 +19,10 @@ from builder.costing.services import (
 )
 from builder.display.style import Style
 from builder.display.words import listed
-from builder.pages.components import Cell, Chart, Column, Link, LinkList, Page, Row, Table, Value
+from builder.pages.components import Cell, Chart, Column, Link, Page, Row, Table, Value
 from builder.pages.equipment import NOT_BOOKED
 from builder.pages.listings import listing
 from builder.pages.parts import (
-    form_path,
     gear_name,
     links,
     number_of,
@@ -32,13 +31,14 @@ from builder.pages.parts import (
     present,
     record_cell,
 )
-from builder.pages.portions import served_table
 from builder.pages.remarks import remarks
-from builder.pages.service_orders import order_part, order_path
-from builder.pages.untimed import load_words, untimed_row, untimed_words
+from builder.pages.served import covers_of, forms_links, guests_table, served_table
+from builder.pages.service_orders import order_part
+from builder.pages.untimed import load_words, unheld_words, untimed_row, untimed_words
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import notices_of
+from builder.pages.withheld import seen
 from builder.records.kinds import Plate
 
 PATH = "schedule.html"
@@ -147,17 +147,13 @@ def _services_table(style: Style, plans: list[ServicePlan]) -> Table:
             (
                 Cell(plan.service.title, href=f"~/{page_of(plan.service)}"),
                 Cell(when(style, plan.at), sort=plan.at.isoformat()),
-                Cell(str(_covers(plan)), sort=_covers(plan)),
+                Cell(str(covers_of(plan.service)), sort=covers_of(plan.service)),
                 Cell(_first(style, plan)),
             )
         )
         for plan in sorted(plans, key=lambda plan: plan.at)
     )
     return Table("services-table", "Services of the week", columns, body)
-
-
-def _covers(plan: ServicePlan) -> int:
-    return sum(int(serving.covers.value) for serving in plan.service.plates.values())
 
 
 def _first(style: Style, plan: ServicePlan) -> str:
@@ -275,9 +271,14 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
                 "timeline", "From the first start to the first plate", _timeline(view.style, plan)
             ),
             part("starts", "What starts when", starts_table(view, plan)),
-            part("plates", "What is served", served_table(view, plan.service)),
+            part(
+                "plates",
+                "What is served",
+                served_table(view, plan.service),
+                seen(guests_table, view, plan.service),
+            ),
             order_part(view, plan),
-            part("forms", "To print", _forms(plan)),
+            part("forms", "To print", forms_links(plan)),
             *remarks(view, service),
             listing(view, service),
         ),
@@ -287,15 +288,16 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
 def _lead(style: Style, plan: ServicePlan) -> str:
     first = next(plan.starts(), None)
     at, rest = f"{plan.at:%A} at {style.clock(plan.at.time())}", untimed_words(plan)
+    covers = f"{covers_of(plan.service)} covers on {at}"
     if first is None:
-        return f"{_covers(plan)} covers on {at}; {rest or 'nothing has to start before'}."
+        return f"{covers}; {rest or 'nothing has to start before'}."
     step, planned = first
     what = f"{step.step.name}, {planned.cook.title}" if planned else step.step.name
     first_at = (
         f"{step.start:%A} at {style.clock(step.start.time())}{days_before(step.start, plan.at)}"
     )
     timed, what = (_OF_WHAT_IS_TIMED, f"{what}; {rest}") if rest else ("", what)
-    return f"{_covers(plan)} covers on {at}; {timed}the first start is {first_at}: {what}."
+    return f"{covers}; {timed}the first start is {first_at}: {what}."
 
 
 def _timeline(style: Style, plan: ServicePlan) -> Chart | None:
@@ -325,8 +327,8 @@ def _kind(step: TimedStep) -> str:
 
 
 def _steps_table(style: Style, plan: ServicePlan) -> Table:
-    columns = (Column("lane", "Cook"), Column("step", "Step"), Column("from", "From"),
-               Column("to", "To"))  # fmt: skip
+    names = {"lane": "Cook", "step": "Step", "from": "From", "to": "To"}
+    columns = tuple(Column(key, label) for key, label in names.items())
     body = tuple(
         Row(
             (
@@ -357,7 +359,9 @@ def starts_table(view: View, plan: ServicePlan) -> Table:
         for key, step, planned in plan.jobs()
     )
     body += tuple(untimed_row(view, planned) for planned in plan.untimed)
-    return Table("starts-table", "Starts in their order", columns, body)
+    return Table(
+        "starts-table", "Starts in their order", columns, body, about=unheld_words(view, plan)
+    )
 
 
 def _start_row(
@@ -384,14 +388,3 @@ def _start_row(
 
 def _served(view: View, plan: ServicePlan) -> Iterator[Plate]:
     return (view.costed.content.plates[name] for name in plan.service.plates)
-
-
-def _forms(plan: ServicePlan) -> LinkList:
-    found = [Link("Prep sheet", f"~/{form_path(plan.service.id, 'prep')}")]
-    found += [Link("Order", f"~/{order_path(plan.service)}", "supplier by supplier")]
-    found += [Link("Labels", f"~/{form_path(plan.service.path, 'labels')}", "one a piece")]
-    found += [
-        Link(f"Log sheet, {planned.cook.title}", f"~/{form_path(planned.cook.id, 'log')}")
-        for planned in plan.cooks
-    ]
-    return links("Printed forms", dict.fromkeys(found))

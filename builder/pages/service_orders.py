@@ -29,6 +29,7 @@ from builder.pages.parts import form_path, page_of, part, record_cell
 from builder.pages.values import capital, measured
 from builder.pages.view import FigureRow, View
 from builder.quantities import Dimension
+from builder.reading.names import slug
 from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem
 from builder.records.services import Service
@@ -38,8 +39,10 @@ Item = Cut | PantryItem
 Line = FigureRow[OrderLineFigure]
 _ABOUT = (
     "What all plates take is added up, then rounded up once to what is sold. A portion costs what "
-    "it uses, whatever is left over. Seasoning and garnish that no plate lists are not in it."
+    "it uses, whatever is left over. Of seasoning and garnish that no plate lists, only what the "
+    "service names (besides:) is in it."
 )
+_STOCK = "Stock at hand is taken off what is needed before anything is rounded up."
 _DEPOSITS = "Deposits come back with the empties and are in no cost of a plate."
 _A_PIECE = "A piece costs what it weighs; its usual weight is used here."
 _LINES_A_SHEET = 24
@@ -92,30 +95,42 @@ def order_part(view: View, plan: ServicePlan) -> Part | None:
 def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Table:
     sold = [sold_of(view, item) for item, _ in lines]
     paid = any(each and each.deposit for each in sold)
+    stock = _has_stock(lines)
     columns = (
         Column("item", "Item"),
         Column("order", "Order", numeric=True),
         Column("sold", "Sold as"),
         Column("amount", "Comes to", numeric=True),
         Column("needed", "Needed", numeric=True),
+        *([Column("stock", "From stock", numeric=True)] if stock else []),
         Column("left", "Left over", numeric=True),
         Column("goods", "Goods", numeric=True),
         *([Column("deposit", "Deposit", numeric=True)] if paid else []),
         *_supplier_column(view),
     )
-    body = tuple(_row(view, plan, item, line, paid=paid) for item, line in lines)
-    about = [_A_PIECE] if any(each and each.piece for each in sold) else []
+    body = tuple(_row(view, plan, item, line, paid=paid, stock=stock) for item, line in lines)
+    about = [_STOCK] if stock else []
+    about += [_A_PIECE] if any(each and each.piece for each in sold) else []
     about += [_DEPOSITS] if paid else []
     return Table("order-lines", "The order", columns, body, about=" ".join(about), sortable=True)
 
 
-def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool) -> Row:
+def _has_stock(lines: list[tuple[Item, Line]]) -> bool:
+    return any(line.number("from_stock") > 0 for _, line in lines)
+
+
+def _stock(line: Line) -> Cell:
+    return line.cell("from_stock") if line.number("from_stock") > 0 else Cell("–")
+
+
+def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool, stock: bool) -> Row:
     return Row(
         (
             record_cell(item),
             _packs(line),
             Cell(capital(sold_words(view, sold_of(view, item))) or "Any amount"),
             *line.cells("amount_ordered", "amount_needed"),
+            *([_stock(line)] if stock else []),
             _left(view, plan, item, line),
             line.cell("line_cost"),
             *([_deposit(line)] if paid else []),
@@ -179,12 +194,24 @@ def _made_table(view: View, service: Service) -> Table | None:
     made = view.costed.orders[service.id].made
     if not made:
         return None
-    columns = Column("item", "Sub-recipe"), Column("amount", "Needed", numeric=True)
-    body = []
-    for name, number in made.items():
-        row: FigureRow[PreparationFigure] = FigureRow(view, "preparation", number)
-        body.append(Row((record_cell(view.costed.content.pantry[name]), row.cell("amount_made"))))
-    return Table("order-made", "Sub-recipes that it takes", columns, tuple(body))
+    rows: dict[str, FigureRow[PreparationFigure]] = {
+        name: FigureRow(view, "preparation", number) for name, number in made.items()
+    }
+    stock = any(row.number("on_hand") > 0 for row in rows.values())
+    figures: dict[PreparationFigure, str] = (
+        {"amount_wanted": "Needed", "on_hand": "At hand", "amount_made": "To make"}
+        if stock
+        else {"amount_made": "Needed"}
+    )
+    columns = (
+        Column("item", "Sub-recipe"),
+        *(Column(slug(name), label, numeric=True) for name, label in figures.items()),
+    )
+    body = tuple(
+        Row((record_cell(view.costed.content.pantry[name]), *row.cells(*figures)))
+        for name, row in rows.items()
+    )
+    return Table("order-made", "Sub-recipes that it takes", columns, body)
 
 
 def supplier_of(view: View, item: Item) -> str:
@@ -287,9 +314,12 @@ def order_page(view: View, plan: ServicePlan) -> Page:
 
 
 def _forms(view: View, service: Service) -> Iterator[Form]:
+    lines = list(order_lines(view, service))
+    stock = _has_stock(lines)
     columns = (
         *_supplier_column(view),
         Column("item", "Item"),
+        *([Column("stock", "From stock")] if stock else []),
         Column("order", "Order"),
         Column("amount", "Comes to"),
         Column("goods", "Goods"),
@@ -300,12 +330,13 @@ def _forms(view: View, service: Service) -> Iterator[Form]:
             (
                 *_supplier_cell(view, item),
                 Cell(item.title),
+                *([Cell(_stock_words(line))] if stock else []),
                 Cell(_order_words(view, item, line)),
                 *(Cell(line.text(name)) for name in ("amount_ordered", "line_cost")),
                 Cell(""),
             )
         )
-        for item, line in order_lines(view, service)
+        for item, line in lines
     )
     sheets = list(chunks(rows, _LINES_A_SHEET))
     for number, sheet in enumerate(sheets, start=1):
@@ -315,6 +346,10 @@ def _forms(view: View, service: Service) -> Iterator[Form]:
             (FormGrid("To order", columns, sheet), FormNote(_paid_words(view, service))),
             service.title,
         )
+
+
+def _stock_words(line: Line) -> str:
+    return line.text("from_stock") if line.number("from_stock") > 0 else "–"
 
 
 def _order_words(view: View, item: Item, line: Line) -> str:

@@ -26,6 +26,7 @@ from builder.pages.figure_names import SetMenuFigure
 from builder.pages.how_sure import COARSE_SUMS, between, how_sure_part, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu_courses import Seen, allergens_part, anchor, course_part, dearest
+from builder.pages.menu_guests import week_of_menu
 from builder.pages.parts import (
     as_written,
     number_of,
@@ -150,6 +151,7 @@ def _menu_page(seen: Seen) -> Page:
             tries(_tries(seen)),
             withheld.seen(_cost_part, seen),
             *(withheld.seen(course_part, seen, course) for course in seen.courses),
+            withheld.seen(week_of_menu, seen),
             withheld.seen(_price_part, seen),
             withheld.seen(_sure_part, seen),
             withheld.seen(allergens_part, seen),

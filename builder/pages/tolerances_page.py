@@ -73,9 +73,10 @@ def _give_or_take(style: Style) -> Part:
     return _part(
         "give-or-take",
         "give or take",
-        "In the kitchen's file, a cut, a stage, a cook, a pantry item or a plate: nine times in "
-        "ten the true value is this near to the one written. A share, or an amount of the same "
-        "unit. A loss is given or taken in points of the weight in.",
+        "In the kitchen's file, a cut, a stage, a cook, a pantry item, a plate or a buffet: nine "
+        "times in ten the true value is this near to the one written. A share, or an amount of "
+        "the same unit. A loss is given or taken in points of the weight in, what a buffet leaves "
+        "in points of what is put out.",
         f"{_LINE}\ngive or take: {{loaded wage: 3 %, energy: 15 %, portion: 4 g}}",
         f"The loss in the sear is {style.percent(low, 0)} to {style.percent(high, 0)}, 9 times in "
         "10. The second line is for the kitchen's file. Tests of a stage, and like stages "

@@ -6,8 +6,13 @@ from builder.costing.service_steps import COOK
 from builder.costing.services import PlannedCook, ServicePlan
 from builder.display.words import listed
 from builder.pages.components import Cell, Row
-from builder.pages.parts import gear_name, record_cell
+from builder.pages.parts import gear_name, number_of, record_cell
 from builder.pages.view import View
+
+_UNHELD = (
+    "What {} holds is not written (holds: in kitchen.yaml). Loads of {} are no larger than in its "
+    "own file, and the times are of one load."
+)
 
 
 def untimed_words(plan: ServicePlan) -> str:
@@ -32,8 +37,28 @@ def untimed_row(view: View, planned: PlannedCook) -> Row:
 
 
 def load_words(view: View, planned: PlannedCook) -> str:
-    """How many pieces go in, and what they weigh raw; the weight alone without a piece weight."""
-    if not planned.pieces:
-        return view.style.weight(planned.raw_kg)
-    pieces = "piece" if planned.pieces == 1 else "pieces"
-    return f"{planned.pieces} {pieces}, {view.style.weight(planned.raw_kg)}"
+    """How many pieces go in, and what they weigh raw; the weight alone without a piece weight.
+
+    Where nobody says what the equipment holds, in as many loads as the cook's own weight makes.
+    """
+    found = view.style.weight(planned.raw_kg)
+    if planned.pieces:
+        found = f"{number_of(planned.pieces, 'piece')}, {found}"
+    if planned.loads < 2:
+        return found
+    return f"{found}, in {planned.loads} loads of up to {view.style.weight(_load(view, planned))}"
+
+
+def _load(view: View, planned: PlannedCook) -> float:
+    return view.batch(planned.cook).number("load")
+
+
+def unheld_words(view: View, plan: ServicePlan) -> str:
+    """That nobody says what some equipment holds, where a cook needs several loads for it."""
+    several = [planned for planned in plan.cooks if planned.loads > 1]
+    if not several:
+        return ""
+    named = listed([planned.cook.title for planned in several])
+    gear = (planned.cook.equipment for planned in several)
+    held = listed(list(dict.fromkeys(gear_name(view, each) for each in gear if each)))
+    return _UNHELD.format(held or "the equipment", named)

@@ -23,6 +23,7 @@ from builder.records.fields import (
     refuse,
     schema,
 )
+from builder.records.tolerances import BuffetTolerance
 
 _BY_WEIGHT: TypeAdapter[Measure] = TypeAdapter(PricePerMass)
 
@@ -46,6 +47,7 @@ class Buffet(Record):
     examples: ClassVar[Mapping[str, str]] = {
         "cooks": "{brisket-36h: 1 kg}", "items": "{slaw: 300 g}", "left": "8 %",
         "left worth": "6.00/kg", "sells": "25 kg", "guests": "80",
+        "give or take": "{left: 3 %}",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -58,6 +60,9 @@ class Buffet(Record):
     left_worth: PricePerMass | None = Field(None, description="what a weight of that is worth")
     sells: Mass | None = Field(None, description="weight a week that is expected to be sold")
     guests: Whole | None = Field(None, description="guests a week that are expected")
+    give_or_take: BuffetTolerance | None = Field(
+        None, description="how far what is written may lie off, 9 times in 10"
+    )
     note: Words | None = Field(None, description="free text, Markdown")
 
     @property

@@ -32,6 +32,7 @@ from builder.records.pricing import check_no_prices, check_old_prices, check_sam
 from builder.records.proportion import check_proportion
 from builder.records.sold_in import check_sold_as
 from builder.records.step_checks import check_steps
+from builder.records.stock import check_stock
 from builder.records.terms import check_terms
 from builder.records.twice import check_twice
 from builder.records.weights import check_weights
@@ -55,6 +56,7 @@ def check(content: Content) -> list[Problem]:
             *check_buffets(content),
             *_check_swaps(content),
             *_check_services(content),
+            *check_stock(content),
             *check_heat(content),
             *bounded(check_allergens(content)),
             *_check_prices(content),
@@ -83,16 +85,12 @@ def unknown_id(
 
     A record whose file is there but could not be read has its own problem already.
     """
-    if _has_file(content, folder, text):
+    if content.has_file(folder, text):
         return
     hint = did_you_mean(text, known) or (
         f"make the file {folder}/{text}.yaml" if folder else f"known: {', '.join(known)}"
     )
     yield Problem(text.place, f'there is no {what} "{text}"', hint)
-
-
-def _has_file(content: Content, folder: str, record_id: str) -> bool:
-    return content.has_file(folder, record_id)
 
 
 def _check_kitchen(content: Content) -> Iterator[Problem]:
@@ -361,7 +359,7 @@ def _check_rows(content: Content, rows: Iterable[PriceRow]) -> Iterator[Problem]
         if cut is None and item is None:
             if row.item in candidates or row.candidate is not None:
                 continue  # a cut without a file: a row of it says what it is
-            if _has_file(content, "cuts", row.item) or _has_file(content, "pantry", row.item):
+            if content.has_file("cuts", row.item) or content.has_file("pantry", row.item):
                 continue
             hint = (
                 did_you_mean(row.item, [*content.cuts, *content.pantry]) or "an id of a cut or item"

@@ -34,6 +34,7 @@ from builder.records.by_count import settle_counts
 from builder.records.candidates import Candidate, MuscleName
 from builder.records.fields import Date, Id, Money, Words
 from builder.records.free_pages import FreePage, load_pages
+from builder.records.guests import settle_guests
 from builder.records.kinds import (
     RECORDS,
     Buffet,
@@ -197,6 +198,10 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     cuts, cooks = (cast("dict[str, Cut]", loaded["cuts"]), cast("dict[str, Cook]", loaded["cooks"]))
     plates = cast("dict[str, Plate]", loaded["plates"])
     problems += settle_counts(cuts, cooks, plates)
+    menus = cast("dict[str, SetMenu]", loaded["menus"])
+    services = cast("dict[str, Service]", loaded["services"])
+    counts = cast("dict[str, Count]", loaded["counts"])
+    settle_guests(services, counts, menus, plates)
     ballots, found = load_ballots(folder.within(Tasting.folder))
     problems += found
     prices, found = _load_prices(folder.within("prices"), context)
@@ -224,10 +229,10 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         pantry=cast("dict[str, PantryItem]", loaded["pantry"]),
         plates=plates,
         swaps=cast("dict[str, Swap]", loaded["swaps"]),
-        services=cast("dict[str, Service]", loaded["services"]),
+        services=services,
         tastings=cast("dict[str, Tasting]", loaded["tastings"]),
-        counts=cast("dict[str, Count]", loaded["counts"]),
-        menus=cast("dict[str, SetMenu]", loaded["menus"]),
+        counts=counts,
+        menus=menus,
         buffets=cast("dict[str, Buffet]", loaded["buffets"]),
         pages=pages,
         ballots=ballots,

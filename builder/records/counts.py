@@ -120,6 +120,7 @@ class Count(Record):
     examples: ClassVar[Mapping[str, str]] = {
         "from": "2026-09-07", "to": "2026-09-13", "date": "2026-09-11",
         "plates": "{chuck-steak: 98, ribeye-steak: {sold: 47, weighed portions: [231 g, 228 g]}}",
+        "menus": "{sunday-three-courses: 68}",
         "cuts": "{beef-chuck-roll: {opening: 6.2 kg, bought: 52.4 kg, closing: 9.1 kg}}",
         "cooks": "{chuck-roll-30h: {used: 42.0 kg, made: 31.6 kg, thrown: {dropped: 0.8 kg}}}",
     }  # fmt: skip
@@ -129,6 +130,11 @@ class Count(Record):
     from_: Date | None = Field(None, description="first day of the period")
     to: Date | None = Field(None, description="last day of the period")
     plates: dict[Id, CountedPlate] = Field({}, description="plates by id, with what was sold")
+    menus: dict[Id, Whole] = Field(
+        {},
+        description="set menus by id, with their guests in the period: what these took, by the "
+        "menu's shares, comes on top of plates, which are sold on their own",
+    )
     cuts: dict[Id, CountedCut] = Field({}, description="cuts by id, weighed as purchased")
     cooks: dict[Id, CountedCook] = Field({}, description="cooks by id, what became of them")
     note: Words | None = Field(None, description="free text, Markdown")
@@ -151,7 +157,12 @@ class Count(Record):
     @property
     def named_paths(self) -> set[str]:
         """The paths of all records that it counts."""
-        kinds = {"plates": [*self.plates], "cuts": [*self.cuts], "cooks": [*self.cooks]}
+        kinds = {
+            "plates": [*self.plates],
+            "menus": [*self.menus],
+            "cuts": [*self.cuts],
+            "cooks": [*self.cooks],
+        }
         return {f"{folder}/{name}" for folder, names in kinds.items() for name in names}
 
     @property

@@ -35,6 +35,12 @@ def menu_bears_cover(content: Content, menu: SetMenu) -> bool:
     return any(bears_cover(content, plate) for plate in plates)
 
 
+def menu_cover_items(content: Content, menu: SetMenu) -> Mapping[Text, Measure]:
+    """The pantry items that each guest of a set menu gets as every cover does."""
+    cover = content.kitchen.cover_cost
+    return cover.of if cover and menu_bears_cover(content, menu) else {}
+
+
 def sections_of(content: Content) -> list[str]:
     """The sections of the menu: as the kitchen lists them, else as its plates name them."""
     listed = [str(section) for section in content.kitchen.sections]

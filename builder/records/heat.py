@@ -204,10 +204,9 @@ def _check_reheating(cook: Cook, reheat: Reheating) -> Iterator[Problem]:
 
 
 def _check_service(content: Content, service: Service) -> Iterator[Problem]:
-    if not service.plates:
-        yield Problem(
-            Place(service.file), "a service needs a plate", "such as plates: {chuck-steak: 40}"
-        )
+    if not service.plates and not service.menus and not {"plates", "menus"} & service.unread:
+        hint = "such as plates: {chuck-steak: 40}, or menus: and the guests of one"
+        yield Problem(Place(service.file), "a service needs a plate", hint)
     for name, serving in service.plates.items():
         if serving.covers.value <= 0:
             yield Problem(serving.covers.place, f"no covers of {name}", "take the line out")

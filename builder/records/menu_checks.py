@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from builder.problems import Problem, did_you_mean
 from builder.records.content import Content
+from builder.records.fields import Id, Measure
 from builder.records.menus import SetMenu
 
 
 def check_menus(content: Content) -> Iterator[Problem]:
-    """Plates that are not there, a plate that stands twice, a price of nothing."""
+    """Plates that are not there or stand twice, a price of nothing, guests of no menu."""
+    invited = [service.menus for service in content.services.values()]
+    for guests in (*invited, *(count.menus for count in content.counts.values())):
+        yield from _check_guests(content, guests)
     for menu in content.menus.values():
         yield from _check_plates(content, menu)
         if not menu.plates and not menu.courses and not menu.unread & {"plates", "courses"}:
@@ -29,3 +33,13 @@ def _check_plates(content: Content, menu: SetMenu) -> Iterator[Problem]:
         if (course, str(plate)) in seen:
             yield Problem(plate.place, f'"{plate}" stands twice', "take one of them out")
         seen.add((course, str(plate)))
+
+
+def _check_guests(content: Content, guests: Mapping[Id, Measure]) -> Iterator[Problem]:
+    """Guests of a service or a count: of menus that are there, and some of each."""
+    for name, number in guests.items():
+        if name not in content.menus and not content.has_file("menus", name):
+            hint = did_you_mean(name, content.menus) or f"make the file menus/{name}.yaml"
+            yield Problem(name.place, f'there is no set menu "{name}"', hint)
+        if number.value <= 0:
+            yield Problem(number.place, f"no guests of {name}", "take the line out")

@@ -85,9 +85,26 @@ class SetMenu(Record):
             yield from ((str(course), plate, choice) for plate, choice in choices.items())
 
     @property
+    def shares(self) -> Iterator[tuple[str, Text, float]]:
+        """Every plate with its course and the share of guests that takes it."""
+        for plate in self.plates:
+            yield EVERY_GUEST, plate, 1.0
+        for course, choices in self.courses.items():
+            equal = _equal_share(choices)
+            for plate, choice in choices.items():
+                yield str(course), plate, choice.share.value if choice.share else equal
+
+    @property
     def plate_ids(self) -> tuple[str, ...]:
         """The ids of all its plates, each once."""
         return tuple(dict.fromkeys(str(plate) for _, plate, _ in self.served))
+
+
+def _equal_share(choices: Mapping[Text, Choice]) -> float:
+    """What each plate without a share is taken by: an equal part of the guests that are left."""
+    written = [choice.share.value for choice in choices.values() if choice.share is not None]
+    equal = len(choices) - len(written)
+    return max(1 - sum(written), 0.0) / equal if equal else 0.0
 
 
 def _check_shares(choices: Mapping[Text, Choice]) -> None:

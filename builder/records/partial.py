@@ -28,7 +28,7 @@ STAND_INS: Mapping[type[Record], Mapping[str, object]] = {
     Swap: {"benchmark": Text("-"), "challengers": [Text("+")]},
     SetMenu: {"price": Text("1")},
     Buffet: {"price": Text("1")},
-    Service: {"day": Text("monday"), "at": Text("12:00"), "plates": {}},
+    Service: {"day": Text("monday"), "at": Text("12:00")},
     Tasting: {"test": Text("scores"), "samples": {}, "tasters": Text("1")},
 }
 

@@ -10,7 +10,7 @@ from pydantic import Field, PlainValidator
 
 from builder.reading.tree import Text
 from builder.records.base import Record, Written
-from builder.records.fields import Hours, Id, TimeOfDay, Whole, Words, one_of
+from builder.records.fields import Amount, Hours, Id, TimeOfDay, Whole, Words, one_of
 
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
@@ -50,13 +50,30 @@ class Service(Record):
     folder: ClassVar[str] = "services"
     examples: ClassVar[Mapping[str, str]] = {
         "plates": "{chuck-steak: 40, shank: [25, 2 d]}",
+        "menus": "{sunday-three-courses: 70}",
+        "on hand": "{cream: 2 L, beef-chuck-roll: 4 kg}", "besides": "{salt: 500 g}",
         "steps": "[{what: set the pass, for: 30 min}]",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what the service is called")
     day: Day = Field(description="day of the week")
     at: TimeOfDay = Field(description="when the first plate goes out")
-    plates: dict[Id, Serving] = Field(description="plates by id, with their covers")
+    plates: dict[Id, Serving] = Field({}, description="plates by id, with their covers")
+    menus: dict[Id, Whole] = Field(
+        {},
+        description="set menus by id, with their guests: what these take by the menu's shares is "
+        "added to the plates, up to whole ones; a plate's own line may say 0 and its time ahead",
+    )
+    on_hand: dict[Id, Amount] = Field(
+        {},
+        description="stock at hand, by cut or pantry item: taken off what is needed before it is "
+        "rounded up to what is sold; cuts as purchased",
+    )
+    besides: dict[Id, Amount] = Field(
+        {},
+        description="pantry items, and cuts as purchased, that the service uses besides what its "
+        "plates take, such as the salt and pepper that no plate lists",
+    )
     steps: list[StaffStep] = Field([], description="the staff's steps before it, in order")
     note: Words | None = Field(None, description="free text, Markdown")
 

@@ -89,16 +89,22 @@ def _without_pack(sold: SoldAs) -> Iterator[Problem]:
         yield Problem(least.place, f"how much is in {least.text} is not said", hint)
 
 
+def check_unit(record: Cut | PantryItem, amount: Measure) -> Iterator[Problem]:
+    """An amount that can't be brought to the unit that the item is priced by."""
+    try:
+        in_its_unit(record, amount)
+    except UnitMismatchError as error:
+        message = f"{amount.text} does not fit how {record.id} is priced"
+        yield Problem(amount.place, message, str(error))
+
+
 def _unlike(record: Cut | PantryItem, sold: SoldAs) -> Iterator[Problem]:
     """Sizes that can't be brought to the unit that the item is priced by."""
     for part in (sold.step, sold.minimum):
         if part is None or part.dimension is None or (part is sold.minimum and _in_pieces(sold)):
             continue
-        try:
-            in_its_unit(record, part)
-        except UnitMismatchError as error:
-            message = f"{part.text} does not fit how {record.id} is priced"
-            yield Problem(part.place, message, str(error))
+        if found := list(check_unit(record, part)):
+            yield from found
             return
 
 

@@ -9,6 +9,7 @@ from builder.problems import Problem
 from builder.records.amounts import price_per_kg
 from builder.records.content import Content
 from builder.records.counts import Count, CountedCut
+from builder.records.guests import own_covers
 from builder.records.kinds import Plate
 from builder.records.peers import all_prices_of, weekly_sales
 from builder.records.services import Service
@@ -52,8 +53,9 @@ def _sold(content: Content, count: Count, reported: Doubted) -> Iterator[Problem
     for name, counted in count.plates.items():
         plate = content.plates.get(name)
         week = _week(plate, reported)
-        if plate and days >= DAYS_A_WEEK and week:
-            value = Value("counts.sold", counted.sold, count, count.path)
+        sold = own_covers(counted.sold)
+        if plate and days >= DAYS_A_WEEK and week and sold:
+            value = Value("counts.sold", sold, count, count.path)
             usual = week * days / DAYS_A_WEEK
             yield from far(value, usual, WEEKS_APART, f"{plate.title}'s weeks")
 
@@ -103,9 +105,9 @@ def _covers(content: Content, service: Service, reported: Doubted) -> Iterator[P
     """One service against a whole week of the plate."""
     for name, serving in service.plates.items():
         plate = content.plates.get(name)
-        week = _week(plate, reported)
-        if plate and week and serving.covers.value > SERVICE * week:
-            value = Value("services.plates.covers", serving.covers, service, service.path)
-            ratio = serving.covers.value / week
-            message = f"{serving.covers.text} in one service is {times(ratio)} what {plate.title} "
-            yield from warning(value, f"{message}sells in a week", slip(serving.covers, 1 / ratio))
+        week, covers = _week(plate, reported), own_covers(serving.covers)
+        if plate and week and covers and covers.value > SERVICE * week:
+            value = Value("services.plates.covers", covers, service, service.path)
+            ratio = covers.value / week
+            message = f"{covers.text} in one service is {times(ratio)} what {plate.title} "
+            yield from warning(value, f"{message}sells in a week", slip(covers, 1 / ratio))

@@ -2,7 +2,7 @@
 
 Each says: nine times in ten the true value lies so near. A share of the value (8 %) or, where
 it is a weight or a time, an amount of its own unit (5 g, 10 min). A loss is given or taken
-in points: 22 % give or take 3 % is 19 % to 25 %.
+in points: 22 % give or take 3 % is 19 % to 25 %. So is what a buffet leaves.
 """
 
 from __future__ import annotations
@@ -104,12 +104,15 @@ class PlateTolerance(Written):
     """Of a plate: its mean portion, the work on it, and how many are sold."""
 
     examples: ClassVar[Mapping[str, str]] = {
-        "portion": "5 g", "hands on": "1 min", "count": "25 %",
+        "portion": "5 g", "hands on": "1 min", "count": "25 %", "garnish": "20 %",
+        "cover cost": "10 %",
     }  # fmt: skip
 
     portion: MassOrShare | None = Field(None, description="of the mean portion on the plate")
     hands_on: TimeOrShare | None = Field(None, description="of the work to plate one")
     count: Share | None = Field(None, description="of the plates that are sold or forecast")
+    garnish: Share | None = Field(None, description="of its own garnish")
+    cover_cost: Share | None = Field(None, description="of its own cover cost")
 
 
 class KitchenTolerance(Written):
@@ -117,7 +120,7 @@ class KitchenTolerance(Written):
 
     examples: ClassVar[Mapping[str, str]] = {
         "loaded wage": "5 %", "energy": "15 %", "gas": "15 %", "portion": "6 g",
-        "hands on": "20 %",
+        "hands on": "20 %", "garnish": "20 %", "cover cost": "10 %",
     }  # fmt: skip
 
     loaded_wage: Share | None = Field(None, description="of the loaded wage")
@@ -129,3 +132,19 @@ class KitchenTolerance(Written):
     hands_on: Share | None = Field(
         None, description="of every piece of work that says nothing else"
     )
+    garnish: Share | None = Field(
+        None, description="of the garnish, and of a plate's own that says nothing else"
+    )
+    cover_cost: Share | None = Field(
+        None,
+        description="of the cover cost, or of each amount of its items, and of a plate's own that "
+        "says nothing else",
+    )
+
+
+class BuffetTolerance(Written):
+    """Of a counter or a buffet: what is left of what is put out, in points of it."""
+
+    examples: ClassVar[Mapping[str, str]] = {"left": "3 %"}
+
+    left: Share | None = Field(None, description="of the share that is left, in points of it")

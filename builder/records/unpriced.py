@@ -15,6 +15,7 @@ from builder.problems import Problem, Severity
 from builder.records.base import Record
 from builder.records.content import Content, PriceRow
 from builder.records.editions import KINDS
+from builder.records.guests import with_guests
 from builder.records.kinds import (
     Buffet,
     Cook,
@@ -100,6 +101,11 @@ def without_records(content: Content, gone: set[str]) -> Content:
         for name, tasting in content.tastings.items()
         if gone.isdisjoint((tasting.path, *_served_in(tasting)))
     }
+    menus = {
+        name: menu
+        for name, menu in _without(content.menus, gone).items()
+        if gone.isdisjoint(f"plates/{plate}" for plate in menu.plate_ids)
+    }
     kept = replace(
         content,
         cuts=_without(content.cuts, gone),
@@ -117,7 +123,7 @@ def without_records(content: Content, gone: set[str]) -> Content:
         services={
             name: service
             for name, found in content.services.items()
-            if (service := _service_of(found, gone))
+            if (service := _service_of(found, gone, menus))
         },
         tastings=tastings,
         counts={
@@ -125,11 +131,7 @@ def without_records(content: Content, gone: set[str]) -> Content:
             for name, count in _without(content.counts, gone).items()
             if gone.isdisjoint(count.named_paths)
         },
-        menus={
-            name: menu
-            for name, menu in _without(content.menus, gone).items()
-            if gone.isdisjoint(f"plates/{plate}" for plate in menu.plate_ids)
-        },
+        menus=menus,
         buffets={
             name: buffet
             for name, buffet in _without(content.buffets, gone).items()
@@ -167,12 +169,12 @@ def _swap_of(swap: Swap, gone: set[str]) -> Swap | None:
     return swap.model_copy(update={"challengers": left})
 
 
-def _service_of(service: Service, gone: set[str]) -> Service | None:
-    """A service with the plates that remain; None without any."""
-    left = {
-        name: serving for name, serving in service.plates.items() if f"plates/{name}" not in gone
-    }
-    return service.model_copy(update={"plates": left}) if left else None
+def _service_of(service: Service, gone: set[str], menus: Mapping[str, SetMenu]) -> Service | None:
+    """A service with the plates and set menus that remain; None without any plate."""
+    kept = {name: guests for name, guests in service.menus.items() if name in menus}
+    served = with_guests(service.model_copy(update={"menus": kept}), menus)
+    left = {name: serving for name, serving in served.items() if f"plates/{name}" not in gone}
+    return service.model_copy(update={"plates": left, "menus": kept}) if left else None
 
 
 def _left_out(

@@ -42,7 +42,7 @@ _KEYS: Mapping[str, str] = {
     "seasoning": "weights", "source": "cooking", "log": "notes", "decided": "notes",
 }  # fmt: skip
 _OFFERED: Mapping[str, str] = {
-    "price": "menu prices", "supplement": "menu prices", "share": "sales", "guests": "sales",
+    "price": "menu prices", "supplement": "menu prices", "share": "work", "guests": "sales",
     "sells": "sales", "left": "weights", "left worth": "prices", "cooks": "weights",
     "items": "weights", "cover cost": "prices", "note": "notes",
 }  # fmt: skip

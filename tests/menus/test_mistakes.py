@@ -9,7 +9,7 @@ import pytest
 from tests.kitchens import read, write
 from tests.menus.kitchens import BASE
 from tests.records.mistakes import Mistake
-from tests.records.test_mistakes import made, name
+from tests.records.test_mistakes import check_one_error, made, name
 
 KITCHEN, STEW, SUNDAY, LUNCH = (
     "kitchen.yaml",
@@ -56,13 +56,7 @@ MISTAKES = [
 
 @pytest.mark.parametrize("mistake", MISTAKES, ids=name)
 def test_a_mistake_is_one_error_at_its_place(mistake: Mistake, tmp_path: Path) -> None:
-    text, place = made(mistake, BASE[mistake.file])
-    costed, problems = read(write(tmp_path, {**BASE, mistake.file: text}))
-    assert costed is None
-    [error] = [problem for problem in problems if problem.is_error]
-    assert str(error.place).startswith(place)
-    assert mistake.message in error.message
-    assert mistake.hint in error.hint
+    check_one_error(mistake, BASE, tmp_path)
 
 
 def test_without_mistakes_there_is_no_problem(tmp_path: Path) -> None:

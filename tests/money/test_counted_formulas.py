@@ -10,7 +10,7 @@ import pytest
 
 from builder.costing.model import MODEL
 from builder.engine.arith import Column
-from builder.money import counted, menu, plates, service
+from builder.money import counted, guest_sales, menu, plates, service
 from tests.money.test_single_formulas import column, one
 
 assert MODEL  # tables are declared in its order
@@ -30,7 +30,9 @@ def test_the_yield_of_a_period_beside_the_one_costed() -> None:
 
 
 def test_what_plates_should_have_taken() -> None:
-    assert one(counted.theoretical_food(*columns(30, 4))) == 120
+    # 30 on their own at 4.00, and 10 of set menus without a cover of 0.50.
+    assert one(guest_sales.theoretical_food(*columns(30, 4, 10, 3.5))) == 155
+    assert one(guest_sales.plates_sold(*columns(30, 10))) == 40
     assert one(counted.theoretical_protein(*columns(30, 3))) == 90
     assert one(counted.sales(*columns(30, 20))) == 600
     assert one(counted.counted_portion(*columns(NAN, 0.2, NAN, 0.9))) == 0.2

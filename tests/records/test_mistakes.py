@@ -29,6 +29,17 @@ def made(mistake: Mistake, text: str) -> tuple[str, str]:
     return edited.replace(MARK, ""), f"{mistake.file}:{line}:{column}"
 
 
+def check_one_error(mistake: Mistake, files: Mapping[str, str], root: Path) -> None:
+    """With the mistake in its file there is this one error, at its place, with its hint."""
+    text, place = made(mistake, files[mistake.file])
+    costed, problems = read(write(root, {**files, mistake.file: text}))
+    assert costed is None
+    errors = [problem for problem in problems if problem.is_error]
+    assert [str(error.place).startswith(place) for error in errors] == [True], errors
+    assert mistake.message in errors[0].message
+    assert mistake.hint in errors[0].hint
+
+
 def reported(root: Path, files: Mapping[str, str]) -> list[Problem]:
     _, problems = read(write(root, {**BASE, **files}))
     return problems

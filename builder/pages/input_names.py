@@ -1,0 +1,48 @@
+"""What the inputs that may lie off are called beside the record that each belongs to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from builder.costing.candidates import COOK_YIELD, LISTED_PRICE, TRIM
+from builder.costing.spreads import (
+    AP_PRICE,
+    COVER_AMOUNT,
+    FURTHER_PORTION,
+    LEFT,
+    PANTRY_PRICE,
+    PORTION,
+    SOLD,
+    YIELD,
+)
+from builder.engine.model import Node
+from builder.pages.held import FORECAST
+
+INPUT_NAMES: Mapping[Node, str] = {
+    YIELD: "yield of {label}",
+    AP_PRICE: "AP price",
+    PANTRY_PRICE: "price",
+    PORTION: "portion",
+    FURTHER_PORTION: "portion of {label}",
+    ("plate", "plating"): "work to plate one",
+    SOLD: "plates sold",
+    FORECAST: "plates forecast",
+    ("batch", "hands_on"): "work on a batch",
+    ("batch", "modelled_energy"): "energy of a batch",
+    ("batch", "measured_energy"): "energy of a batch",
+    ("pantry", "recipe_hands_on"): "work on a batch",
+    ("kitchen", "loaded_wage"): "loaded wage",
+    ("kitchen", "electricity_price"): "electricity tariff",
+    ("kitchen", "gas_price"): "gas tariff",
+    ("kitchen", "kitchen_garnish_share"): "garnish",
+    ("kitchen", "kitchen_garnish"): "garnish",
+    ("kitchen", "stated_cover_cost"): "cover cost",
+    ("plate", "plate_garnish_share"): "garnish",
+    ("plate", "plate_garnish"): "garnish",
+    ("plate", "plate_cover"): "cover cost",
+    COVER_AMOUNT: "{label} of a cover",
+    LEFT: "what is left",
+    COOK_YIELD: "published cooking yield of {label}",
+    TRIM: "trim of {label}, as of other cuts",
+    LISTED_PRICE: "AP price of {label}",
+}

@@ -1,0 +1,82 @@
+"""Services whose equipment does not say what it holds: loads as the cook's file has them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from builder.costing.costed import Costed
+from builder.pages.log_sheets import prep_page
+from builder.pages.schedule import schedule_pages
+from builder.pages.view import View
+from tests.kitchens import costed_from, write
+from tests.pages_data.kitchens import html_of, text_of
+
+# 40 covers of 150 g at a yield of 80 %: 7.5 kg raw, three loads of 2.5 kg.
+FILES = {
+    "kitchen.yaml": (
+        "name: Invented kitchen\ncurrency: CAD\nloaded wage: 20.00/h\n"
+        "equipment:\n  stove: {kind: range}\n"
+    ),
+    "cuts/flank.yaml": "species: beef\nprice: 12.00/kg\nallergens: none\n",
+    "cooks/flank-pan.yaml": (
+        "cut: flank\nhow: pan\nequipment: stove\nfor: 10 min\nload: 2.5 kg\nyield: 80 %\n"
+    ),
+    "plates/flank.yaml": "menu: mains\ncook: flank-pan\nportion: 150 g\nprice: 30.00\n",
+    "services/friday.yaml": "day: friday\nat: 18:00\nplates: {flank: 40}\n",
+}
+
+
+def of(root: Path, **changed: str) -> Costed:
+    files = {**FILES, **{name.replace("__", "/") + ".yaml": text for name, text in changed.items()}}
+    return costed_from(write(root, files))
+
+
+def words(costed: Costed) -> tuple[str, str]:
+    """The service's page and its prep sheet."""
+    view = View.of(costed, [])
+    page = next(page for page in schedule_pages(view) if page.title == "Friday")
+    sheet = prep_page(view, costed.services["friday"])
+    shown = [
+        " ".join(text_of(html_of(each)).split()).replace("\xa0", " ") for each in (page, sheet)
+    ]
+    return shown[0], shown[1]
+
+
+@pytest.mark.parametrize(
+    ("covers", "loads"), [("13", 1), ("14", 2), ("26", 2), ("27", 3), ("40", 3), ("41", 4)]
+)
+def test_a_load_is_no_larger_than_the_cooks_own(covers: str, loads: int, tmp_path: Path) -> None:
+    """A load gives 13.33 portions: 2.5 kg x 0.8 / 0.15 kg."""
+    service = FILES["services/friday.yaml"].replace("40", covers)
+    [planned] = of(tmp_path, services__friday=service).services["friday"].cooks
+    assert planned.loads == loads
+
+
+def test_the_page_and_the_sheet_say_how_many_and_what_is_not_known(tmp_path: Path) -> None:
+    for text in words(of(tmp_path)):
+        assert "7.50 kg, in 3 loads of up to 2.50 kg" in text
+        assert "What stove holds is not written (holds: in kitchen.yaml)." in text
+        assert "Loads of Flank pan are no larger than in its own file" in text
+        assert "the times are of one load" in text
+
+
+def test_where_the_kitchen_says_what_it_holds_nothing_is_said(tmp_path: Path) -> None:
+    held = FILES["kitchen.yaml"].replace("{kind: range}", "{kind: range, holds: 8 kg}")
+    costed = of(tmp_path, kitchen=held)
+    assert [planned.loads for planned in costed.services["friday"].cooks] == [0]
+    assert all("loads of up to" not in text for text in words(costed))
+
+
+def test_one_load_is_enough_for_a_few(tmp_path: Path) -> None:
+    service = FILES["services/friday.yaml"].replace("40", "12")
+    for text in words(of(tmp_path, services__friday=service)):
+        assert "loads of up to" not in text
+        assert "is not written" not in text
+
+
+def test_a_cook_without_equipment_is_no_different(tmp_path: Path) -> None:
+    cook = FILES["cooks/flank-pan.yaml"].replace("equipment: stove\n", "")
+    page, _ = words(of(tmp_path, **{"cooks__flank-pan": cook}))
+    assert "What the equipment holds is not written" in page
