@@ -221,6 +221,10 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
         )
 
 
+# What the hours booked of equipment rest on.
+_BOOKS = ("cooks", "plates", "weights", "cooking", "work", "sales")
+
+
 def _check_equipment(costed: Costed) -> Iterator[Problem]:
     """A week's plates that one piece of equipment does not hold."""
     content = costed.content
@@ -235,7 +239,7 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         key = next(key for key in costed.content.kitchen.equipment if key == name)
         cooks = {cook.id for cook in content.cooks.values() if cook.equipment == name}
         booking = [plate for plate in content.plates.values() if cooks.intersection(plate.cooks)]
-        week = counts_of(booking, costed.menu_month, content.menus.values()).week(style)
+        counts = counts_of(booking, costed.menu_month, content.menus.values())
         asked = f"so it needs {needed:.0f} of it" if needed < inf else "and a load takes longer"
         asked += f" where there are {there:.0f}" if there > 1 and needed < inf else ""
         whole = style.duration(available * there)
@@ -243,9 +247,9 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         books = books if booked < inf else f"books more than {whole}"
         yield Problem(
             key.place,
-            f"{gear_title(content.kitchen.equipment, name)}: {week} {books}, {asked}",
+            f"{gear_title(content.kitchen.equipment, name)}: {counts.week(style)} {books}, {asked}",
             "move a cook to other equipment, share a temperature, or buy another",
             Severity.WARNING,
             "equipment",
-            needs=("cooks", "plates", "weights", "cooking", "work", "sales"),
+            needs=(*_BOOKS, "menus") if counts.guests else _BOOKS,
         )

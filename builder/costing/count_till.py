@@ -72,4 +72,5 @@ def _check_plate(
             f"correct it here, or look at {at.file} from line {at.line}",
             Severity.WARNING,
             count.path,
+            needs=("counts", "plates", "sales"),
         )

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from builder.costing.count_rows import CountRows
 from builder.display.words import listed
+from builder.pages import withheld
 from builder.pages.components import Cell, Column, Row, Table, Text
 from builder.pages.figure_names import (
     CountFigure,
@@ -179,7 +180,7 @@ def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: i
     return Row(
         (
             record_cell(plate),
-            sale.cell("plates_sold", note=_sold_note(sale)),
+            sale.cell("plates_sold", note=withheld.seen(_sold_note, sale) or ""),
             sale.cell("theoretical_food", note=doubt),
             sale.cell("portion"),
             mean,

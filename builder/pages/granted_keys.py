@@ -94,7 +94,10 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("date", "who", "why", "plate", "taken"), FREE),
         "margin_change": "margins", "food_saved": "food cost", "forecast": "sales",
     },
-    "Count": dict.fromkeys(("name", "date", "from_", "to", "plates", "cuts", "cooks"), FREE),
+    "Count": {
+        **dict.fromkeys(("name", "date", "from_", "to", "plates", "cuts", "cooks"), FREE),
+        "menus": "sales",
+    },
     "CountedPlate": {"sold": "sales", "weighed_portions": "weights"},
     "CountedCut": {
         **dict.fromkeys(("used", "opening", "bought", "closing", "thrown"), "weights"),

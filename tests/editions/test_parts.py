@@ -98,7 +98,8 @@ def test_what_parts_the_costs_of_a_count_needs_all_that_they_are_made_of(
     kitchen: Kitchen, cache: Path
 ) -> None:
     groups = [group for group in GROUPS if group not in ("suppliers", "labour", "personal codes")]
-    page = words(site(kitchen, cache, groups)[COUNT])
+    seen = reader_of("somebody", edition((*RECORDS, "menus"), groups, ("methods",)))
+    page = words(files_of(kitchen, seen, cache)[COUNT])
     for shown in ("Where the difference is", "Theoretical food cost", "Unexplained", "1,013",
                   "Thrown away, the dearest first"):  # fmt: skip
         assert shown in page
@@ -206,9 +207,10 @@ def test_a_warning_is_there_where_all_that_it_rests_on_is(kitchen: Kitchen, cach
 def test_a_week_that_is_too_full_is_told_to_whoever_sees_what_books_it(
     kitchen: Kitchen, cache: Path
 ) -> None:
-    booked = "forecast books"
-    page = words(site(kitchen, cache, (*KITCHEN, "sales"), ("warnings",))["equipment.html"])
-    assert booked in page
+    booked = "forecast with the guests of set menus books"
+    for kinds, there in ((RECORDS, False), ((*RECORDS, "menus"), True)):
+        somebody = reader_of("somebody", edition(kinds, (*KITCHEN, "sales"), ("warnings",)))
+        assert (booked in words(files_of(kitchen, somebody, cache)["equipment.html"])) is there
     [warning] = [problem for problem in kitchen[1] if booked in problem.message]
     for without in ("sales", "work", "weights"):
         groups = [group for group in GROUPS if group != without]
