@@ -13,16 +13,17 @@ import statsmodels.formula.api as smf  # type: ignore[import-untyped]
 from scipy.stats import binom
 from scipy.stats import t as student
 
-from builder.tasting.agreement import Standing, taster_agreement
+from builder.tasting.agreement import Standing, TasterAgreement, taster_agreement
 from builder.tasting.comparisons import benchmark_differences, fewest_for_signs
 from builder.tasting.discrimination import discrimination_difference, discrimination_similarity
-from builder.tasting.durations import duration_curve
+from builder.tasting.durations import Shape, duration_curve, near_best_window
 from builder.tasting.following import FollowingKind
 from builder.tasting.judged import Question
 from builder.tasting.panel_sentences import (
     anova_sentence,
     differences_sentence,
     repeats_sentence,
+    standing_sentence,
     study_sentence,
 )
 from builder.tasting.protocols import TRIANGLE
@@ -238,3 +239,32 @@ def test_fewest_tasters_at_exactly_their_own_chance() -> None:
     assert fewest_for_signs(1 / 32, two_sided=False) == 5
     assert fewest_for_signs(1 / 16) == 5
     assert fewest_for_signs(1 / 33, two_sided=False) == 6
+
+
+@pytest.mark.parametrize("standing", [Standing.NOT_SHOWN, Standing.CONTRARY])
+def test_one_taster_is_and_several_are(standing: Standing) -> None:
+    """A verb goes with its number; T3 agrees, so that something is said of the others alone."""
+    line = TasterAgreement(0, 9, 0.1, 0.4, standing)
+    agrees = TasterAgreement(2, 9, 0.9, 0.01, Standing.AGREES)
+    one = standing_sentence([line, agrees], ["T1", "", "T3"])
+    two = standing_sentence([line, replace(line, taster=1), agrees], ["T1", "T2", "T3"])
+    verbs = {Standing.NOT_SHOWN: ("is", "are"), Standing.CONTRARY: ("answers", "answer")}[standing]
+    assert one.startswith(f"2 tasters: T1 {verbs[0]} ")
+    assert two.startswith(f"3 tasters: T1 and T2 {verbs[1]} ")
+
+
+def test_a_window_that_ends_just_at_the_longest_is_not_open() -> None:
+    """y = 9 - (x - 2)^2 by hand: within one point from 1 to 3, the durations tried."""
+    curve = duration_curve(
+        [[3, 6, 7, 5], [4, 7, 7, 4], [2, 6, 8, 5], [3, 5, 7, 6]], [12, 24, 36, 48]
+    )
+    assert curve is not None
+    fit = replace(curve.fit, linear=0.0, curvature=-1.0, centre=2.0, half=1.0)
+    by_hand = replace(curve, fit=fit, shape=Shape.PEAK, log_time=False)
+    window = near_best_window(by_hand, 1)
+    assert window is not None
+    assert (window.start, window.end) == (1, 3)
+    assert (window.open_start, window.open_end) == (False, False)
+    wider = near_best_window(by_hand, 1.1)
+    assert wider is not None
+    assert (wider.start, wider.end, wider.open_start, wider.open_end) == (1, 3, True, True)

@@ -210,6 +210,7 @@ def test_impossible_kitchens_are_refused() -> None:
         SessionRules(portion=0)
     with pytest.raises(ValueError, match="servings"):
         tasting_weight_to_cook(-1, 20, 0.1, 0.6)
+    assert tasting_weight_to_cook(0, 20, 0.1, 0.6) == 0  # a sample that nobody is served
 
 
 def test_every_sample_is_cooked_for_its_servings_and_a_share_to_spare() -> None:
