@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from builder.engine.arith import Column, or_else
 from builder.engine.tables import Table, formula
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares equal margins
+from builder.money.intervals import with_intervals
 from builder.money.plates import PLATE
 from builder.money.portions import PORTION
 from builder.money.swaps import LINEAR, SWAP
@@ -83,3 +86,5 @@ def price_slope(
 
 
 MOVED_CUT.borrow(SWAP, "break_even_ap_price", "equal_margin_ap_price")
+CUT_LIMITS: Final = ("break_even_ap_price", "equal_margin_ap_price")
+with_intervals(MOVED_CUT, CUT_LIMITS)

@@ -8,6 +8,7 @@ from dataclasses import replace
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.figure_names import MovedCutFigure
+from builder.pages.how_sure import between
 from builder.pages.parts import as_written, record_cell
 from builder.pages.view import FigureRow, SwapRow, View
 from builder.records.kinds import Cut, Plate
@@ -60,7 +61,9 @@ def _cuts(view: View, swap: SwapRow) -> Iterator[tuple[Cut, FigureRow[MovedCutFi
 def _limit(view: View, cut: Cut, row: FigureRow[MovedCutFigure], figure: MovedCutFigure) -> Cell:
     if not row.known(figure):
         return Cell("–", note=as_written(_NOTHING))
-    return replace(row.cell(figure), tries=view.cut(cut).name("ap_price"))
+    return replace(
+        row.cell(figure, note=between(row, figure)), tries=view.cut(cut).name("ap_price")
+    )
 
 
 def _rows(view: View) -> Iterator[tuple[int, Texts]]:

@@ -294,9 +294,10 @@ SwapFigure: TypeAlias = Literal[
 ]
 
 MovedCutFigure: TypeAlias = Literal[
-    "ap_price", "benchmark_food_factor", "break_even_ap_price", "challenger_food_factor",
-    "equal_margin_ap_price", "margin_change", "price_slope", "saving", "weight_on_benchmark",
-    "weight_on_challenger",
+    "ap_price", "benchmark_food_factor", "break_even_ap_price", "break_even_ap_price_high",
+    "break_even_ap_price_low", "challenger_food_factor", "equal_margin_ap_price",
+    "equal_margin_ap_price_high", "equal_margin_ap_price_low", "margin_change", "price_slope",
+    "saving", "weight_on_benchmark", "weight_on_challenger",
 ]
 
 CandidateFigure: TypeAlias = Literal[
