@@ -71,6 +71,7 @@ class Rows:
     equipment: dict[str, int] = field(default_factory=dict)
     stages: dict[tuple[str, str], int] = field(default_factory=dict)
     swaps: dict[tuple[str, str], int] = field(default_factory=dict)
+    moved_cuts: dict[tuple[str, str, str], int] = field(default_factory=dict)
     steps: dict[str, list[tuple[Link, int]]] = field(default_factory=dict)
     tests: dict[int, list[int]] = field(default_factory=dict)
     parts: dict[int, dict[str, int]] = field(default_factory=dict)
@@ -133,7 +134,9 @@ class Filler:
         for plate in self.content.plates.values():
             self._plate(plate)
         rows = self.rows
-        rows.swaps = swap_rows(self.book, self.content, rows.plates, rows.further)
+        rows.swaps = swap_rows(
+            self.book, self.content, rows.plates, rows.further, rows.cuts, rows.moved_cuts
+        )
         rows.menus = menu_rows(self.book, self.content, rows.plates)
         rows.services = service_rows(
             self.book, self.content, rows.cooks, rows.plates, rows.further, rows.menus

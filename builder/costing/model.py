@@ -34,7 +34,7 @@ from builder.money.sales import TAKING
 from builder.money.scaling import SCALE, SCALED
 from builder.money.service import JOB, LOADING, MENU_SERVING, SERVING
 from builder.money.set_menus import CHOICE, COURSE, SET_MENU
-from builder.money.swap_portions import MOVED
+from builder.money.swap_portions import MOVED, MOVED_CUT
 from builder.money.swaps import SWAP
 from builder.tasting.findings import FINDING
 from builder.yields import forms as _forms  # noqa: F401 - declares what the forms print
@@ -74,6 +74,7 @@ MODEL = Model(
         TAKING,
         SWAP,
         MOVED,
+        MOVED_CUT,
         CANDIDATE,
         LOADING,
         SERVING,

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from builder.costing.decision_rows import decision_values
 from builder.costing.entries import entry, noted
 from builder.costing.portion_rows import Further
 from builder.engine.book import Book, Entry, Identity
-from builder.money.swap_portions import MOVED
+from builder.money.swap_portions import MOVED, MOVED_CUT
 from builder.money.swaps import SWAP
 from builder.problems import Place
 from builder.reading.tree import Text
@@ -23,8 +23,14 @@ def swap_rows(
     content: Content,
     plates: Mapping[str, int],
     further: Mapping[str, Sequence[Further]],
+    cuts: Mapping[str, int],
+    moved_cuts: dict[tuple[str, str, str], int],
 ) -> dict[tuple[str, str], int]:
-    """Add a row for each challenger of each swap, by both their ids."""
+    """Add a row for each challenger of each swap, by both their ids.
+
+    A row for each cut of a challenger beside its main one goes into `moved_cuts`, by these ids
+    and its own.
+    """
     found: dict[tuple[str, str], int] = {}
     for swap in content.swaps.values():
         benchmark = content.plates[swap.benchmark]
@@ -39,7 +45,14 @@ def swap_rows(
             values |= decision_values(content, swap, challenger)
             who = Identity(swap.path, str(name), challenger.title)
             row = found[swap.id, str(name)] = book.add(SWAP, links, values, who)
-            _moved_rows(book, content, swap, (challenger, benchmark), row, further)
+            sides = challenger, benchmark
+            _moved_rows(book, content, swap, sides, row, further)
+            for cut in _other_cuts(content, challenger):
+                title = content.cuts[cut].title
+                who = Identity(swap.path, f"{name}.{cut}", f"{challenger.title}, {title}")
+                moved = book.add(MOVED_CUT, {"swap": row, "cut": cuts[cut]}, who=who)
+                moved_cuts[swap.id, str(name), cut] = moved
+                _cut_rows(book, content, swap, sides, (cut, moved), plates, further)
     return found
 
 
@@ -89,6 +102,35 @@ def _moved_rows(
             key = f"{challenger.id}.{plate.id}.portion.{number}"
             who = Identity(swap.path, key, f"{plate.title}, {source_of(content, portion).title}")
             book.add(MOVED, {"swap": swap_row, "portion": row}, flags, who)
+
+
+def _other_cuts(content: Content, plate: Plate) -> Iterable[str]:
+    """The cuts of a plate's further portions, each once, without its main one."""
+    found = dict.fromkeys(cut_of(content, portion).id for portion in plate.further)
+    return [cut for cut in found if cut != _main_cut(content, plate)]
+
+
+def _cut_rows(
+    book: Book,
+    content: Content,
+    swap: Swap,
+    sides: tuple[Plate, Plate],
+    moved: tuple[str, int],
+    plates: Mapping[str, int],
+    further: Mapping[str, Sequence[Further]],
+) -> None:
+    """Add every portion, the main ones too, of a cut that is not the challenger's main one."""
+    cut, row = moved
+    challenger, _ = sides
+    for plate in sides:
+        flags = {"on_challenger": _flag(swap, plate is challenger, "whose plate it is on")}
+        portions = [("portion", each, n) for n, _, each in _of_cut(content, cut, further[plate.id])]
+        if _main_cut(content, plate) == cut:
+            portions.insert(0, ("plate", plates[plate.id], 1))
+        for link, at, number in portions:
+            key = f"{challenger.id}.{cut}.{plate.id}.portion.{number}"
+            who = Identity(swap.path, key, f"{plate.title}, {content.cuts[cut].title}")
+            book.add(MOVED, {"moved_cut": row, link: at}, flags, who)
 
 
 def _of_cut(

@@ -35,6 +35,7 @@ from builder.money.intervals import (
     interval_90,
 )
 from builder.money.set_menus import SET_MENU_INTERVALS
+from builder.money.swap_portions import CUT_LIMITS
 from builder.records.content import Content
 from builder.records.pricing import CurrentPrice
 
@@ -107,6 +108,7 @@ def _results(figures: Figures, spreads: Spreads) -> tuple[dict[Node, Column], Cl
     results = {
         **{node: column for found in chain(costs, counts) for node, column in found.items()},
         **drawn_ends(figures, spreads, "swap", SWAP_INTERVALS),
+        **drawn_ends(figures, spreads, "moved_cut", CUT_LIMITS),
         **drawn_ends(figures, spreads, "candidate", CANDIDATE_INTERVALS),
         **drawn_ends(figures, spreads, "set_menu", SET_MENU_INTERVALS),
         **drawn_ends(figures, spreads, "buffet", BUFFET_INTERVALS),

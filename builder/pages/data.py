@@ -30,6 +30,7 @@ from builder.pages.components import (
     Table,
 )
 from builder.pages.counts_data import COUNT_RESOURCES
+from builder.pages.cut_limits import CUT_LIMIT_RESOURCES
 from builder.pages.doubt_data import doubt_field, doubt_of_row
 from builder.pages.downloads import RESOURCES as FIGURES
 from builder.pages.downloads import Field, Resource
@@ -54,6 +55,7 @@ DESCRIPTOR = "datapackage.json"
 RESOURCES = (
     *FIGURES,
     *KITCHEN_RESOURCES,
+    *CUT_LIMIT_RESOURCES,
     *ALLERGEN_RESOURCES,
     *SCHEDULE_RESOURCES,
     *ORDER_RESOURCES,
@@ -80,7 +82,8 @@ NEEDS: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("tastings", "comparisons"), ("tastings", "tasting answers")),
     **dict.fromkeys(("scores", "findings"), ("tastings", "tasting answers", "personal codes")),
     "swaps": ("swaps",), "kitchen": (), "menu_sections": ("plates", "sales", "margins"),
-    "swap_limits": ("swaps", "margins"), "sales": ("plates", "sales", "menu prices"),
+    "swap_limits": ("swaps", "margins"), "swap_cut_limits": ("swaps", "margins"),
+    "sales": ("plates", "sales", "menu prices"),
     **dict.fromkeys(("recipe_steps", "keeping"), ("plates", "cooking", "steps")),
     "scaled": ("plates", "weights", "steps"), "cover_items": ("plates", "weights"),
     "set_menus": ("menus",), "set_menu_plates": ("menus",),

@@ -180,6 +180,7 @@ _DOUBTS: Mapping[str, Callable[[View, Record], str]] = {
     "orders": _of_plate("plate"),
     "swaps": _swap,
     "swap_limits": _swap_limit,
+    "swap_cut_limits": _swap_limit,
     "kitchen": _kitchen,
     "menu_sections": _section,
     "candidates": _of_plate("benchmark"),

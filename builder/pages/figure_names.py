@@ -295,6 +295,13 @@ SwapFigure: TypeAlias = Literal[
     "weeks_open", "weeks_since",
 ]
 
+MovedCutFigure: TypeAlias = Literal[
+    "ap_price", "benchmark_food_factor", "break_even_ap_price", "break_even_ap_price_high",
+    "break_even_ap_price_low", "challenger_food_factor", "equal_margin_ap_price",
+    "equal_margin_ap_price_high", "equal_margin_ap_price_low", "margin_change", "price_slope",
+    "saving", "weight_on_benchmark", "weight_on_challenger",
+]
+
 CandidateFigure: TypeAlias = Literal[
     "ap_price", "ap_price_that_saves_nothing", "ap_price_that_saves_nothing_high",
     "ap_price_that_saves_nothing_low", "bath_hours_per_portion", "benchmark_cost_beside_cook",

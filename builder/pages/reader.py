@@ -212,7 +212,7 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
         ),
         ("services",),
     ),
-    **dict.fromkeys(("swap", "moved"), ("swaps",)),
+    **dict.fromkeys(("swap", "moved", "moved_cut"), ("swaps",)),
     **dict.fromkeys(
         (
             "count", "usage", "output", "sale", "further_sale", "menu_sale", "guest_sale", "waste",

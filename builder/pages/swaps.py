@@ -22,6 +22,7 @@ from builder.pages.components import (
     Text,
     Tone,
 )
+from builder.pages.cut_limits import cut_limits
 from builder.pages.decided import decided_part, decided_words
 from builder.pages.decision_sheets import TITLE as DECISION
 from builder.pages.decision_sheets import sheet_path
@@ -168,6 +169,7 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -
         f"{plate.title} instead of {benchmark.title}",
         seen(_key_figures, view, plate, benchmark, row),
         seen(_limits, view, plate, benchmark, row),
+        seen(cut_limits, view, plate, row, _limit_words(view, plate, benchmark)),
         seen(crossover, view, plate, benchmark, row),
         seen(_sure_part, view, plate, benchmark, row),
     )

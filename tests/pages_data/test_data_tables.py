@@ -42,6 +42,7 @@ SERVED = {
     ),
     "services/friday.yaml": "day: friday\nat: 18:00\nplates: {chuck-steak: 30}\n",
     "counts/week.yaml": "from: 2026-09-21\nto: 2026-09-27\nplates: {chuck-steak: 30, broth: 4}\n"
+    "menus: {set: 10}\n"
     "cuts: {chuck-roll: {used: 9 kg}, ribeye: {used: 1 kg, thrown: {gone off: 300 g}}}\n"
     "cooks: {chuck-30h: {used: 7 kg, made: 5.5 kg, thrown: {dropped: 180 g}}}\n",
     "sales/august.csv": "date,plate,count,price\n2026-08-01,chuck-steak,300,27.00\n"
@@ -200,6 +201,7 @@ def test_every_record_has_its_row() -> None:
         # an ingredient; of three plates the portions, with three cuts and two sides; and a step's.
         "recipe_steps": 2, "keeping": 1, "scaled": 2 * (3 + 1) + 2 * 2 + (3 + 3 + 2) + 1,
         "counts": 1, "count_cuts": 2, "count_cooks": 1, "count_plates": 2, "count_thrown": 2,
+        "count_menus": 1, "swap_cut_limits": 1,
     }  # fmt: skip
 
 

@@ -28,7 +28,6 @@ PLANNED = {
     ("schedule.html", "Each for itself"),
     ("schedule.html", "Shared hours once"),
     ("schedule.html", "Covers"),
-    ("services", "Covers"),
     ("services", "In the cold before"),
 }
 # A number that names a cut in the trade, not a value.
