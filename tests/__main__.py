@@ -10,7 +10,7 @@ import subprocess
 import sys
 from collections.abc import Sequence
 
-from tests.browser import chromium
+from tests.browser import chromium, firefox
 
 CHECKS: tuple[Sequence[str], ...] = (
     ("ruff", "check", "."),
@@ -24,6 +24,7 @@ SHARED = ("--numprocesses=auto", "--maxprocesses=4", "--dist=worksteal")
 def main(arguments: Sequence[str]) -> int:
     """Run the checks until one fails and return its exit code."""
     chromium()
+    firefox()
     checks = () if arguments else CHECKS
     for check in (*checks, ("pytest", *(arguments or SHARED))):
         sys.stderr.write(f"\n$ {' '.join(check)}\n")

@@ -1,4 +1,4 @@
-"""Finding a Chromium for the tests, or installing one; never skipping for want of it."""
+"""Finding browsers for the tests, or installing them."""
 
 from __future__ import annotations
 
@@ -6,19 +6,46 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
-MAC_APPS = ("Google Chrome", "Chromium")
-# Each manager with the commands that bring a Chromium; tried where the manager is there.
-MANAGERS: dict[str, Sequence[Sequence[str]]] = {
-    "apt-get": (("apt-get", "update", "-qq"), ("apt-get", "install", "-y", "-qq", "chromium")),
-    "dnf": (("dnf", "install", "-y", "-q", "chromium"),),
-    "apk": (("apk", "add", "--quiet", "chromium"),),
-    "brew": (("brew", "install", "--quiet", "--cask", "chromium"),),
-}
+UPDATE = ("apt-get", "update", "-qq")
+
+
+@dataclass(frozen=True)
+class Kind:
+    """What a browser is called as a program and on a Mac, and the commands that bring it.
+
+    A manager's commands are tried where the manager is there.
+    """
+
+    names: Sequence[str]
+    apps: Mapping[str, str]
+    managers: Mapping[str, Sequence[Sequence[str]]]
+
+
+CHROMIUM = Kind(
+    ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"),
+    {"Google Chrome": "Google Chrome", "Chromium": "Chromium"},
+    {
+        "apt-get": (UPDATE, ("apt-get", "install", "-y", "-qq", "chromium")),
+        "dnf": (("dnf", "install", "-y", "-q", "chromium"),),
+        "apk": (("apk", "add", "--quiet", "chromium"),),
+        "brew": (("brew", "install", "--quiet", "--cask", "chromium"),),
+    },
+)
+FIREFOX = Kind(
+    ("firefox-esr", "firefox"),
+    {"Firefox": "firefox"},
+    {
+        "apt-get": (UPDATE, ("apt-get", "install", "-y", "-qq", "firefox-esr")),
+        "dnf": (("dnf", "install", "-y", "-q", "firefox"),),
+        "apk": (("apk", "add", "--quiet", "firefox-esr"),),
+        "brew": (("brew", "install", "--quiet", "--cask", "firefox"),),
+    },
+)
 # Without these Chromium asks the outside for updates as soon as it starts.
 ARGUMENTS = (
     "--no-sandbox",
@@ -36,27 +63,34 @@ def chromium() -> str | None:
 
     Raises RuntimeError where none is found and none can be installed.
     """
-    found = _installed() or _from_manager()
+    found = installed(CHROMIUM) or _from_manager(CHROMIUM)
     if found is None:
         _download()
     return found
 
 
-def _installed() -> str | None:
-    for name in NAMES:
+@cache
+def firefox() -> str | None:
+    """Return the path of a Firefox, installed if need be; None where no manager brings one."""
+    return installed(FIREFOX) or _from_manager(FIREFOX)
+
+
+def installed(kind: Kind) -> str | None:
+    """Return the path of a browser that is there already."""
+    for name in kind.names:
         if found := shutil.which(name):
             return found
-    for app in MAC_APPS:
-        program = Path("/", "Applications", f"{app}.app", "Contents", "MacOS", app)
-        if program.exists():
-            return str(program)
+    for app, program in kind.apps.items():
+        path = Path("/", "Applications", f"{app}.app", "Contents", "MacOS", program)
+        if path.exists():
+            return str(path)
     return None
 
 
-def _from_manager() -> str | None:
-    for manager, commands in MANAGERS.items():
+def _from_manager(kind: Kind) -> str | None:
+    for manager, commands in kind.managers.items():
         if shutil.which(manager) and all(_run(_allowed(command)) for command in commands):
-            return _installed()
+            return installed(kind)
     return None
 
 
@@ -80,3 +114,4 @@ def _run(command: Sequence[str]) -> bool:
 
 if __name__ == "__main__":
     sys.stdout.write(f"{chromium() or 'the browser library has its own'}\n")
+    sys.stdout.write(f"{firefox() or 'no Firefox'}\n")

@@ -34,7 +34,7 @@ from builder.pages.tasting_evidence import swap_mouth, swap_pictures
 from builder.pages.unknown import IN_DOUBT, doubt_note
 from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
-from builder.pages.warned import uncooked_words
+from builder.pages.warned import plate_faults, uncooked_words
 from builder.records.chains import Phase, stages_of
 from builder.records.kinds import Cook, Cut, Plate, Swap
 from builder.records.portions import cut_of
@@ -86,7 +86,7 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
     row = view.swap(swap, name)
     both = [benchmark, plate]
     blocks: tuple[FormBlock, ...] = (
-        FormNote(" ".join(verdict(view, plate, benchmark, row)), strong=True),
+        *_lead(view, plate, benchmark, row),
         _money(view, plate, benchmark, row),
         _side_by_side(view, both),
         _limits(view, plate, row),
@@ -109,6 +109,15 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
     )
     title = f"{TITLE}: {plate.title} instead of {benchmark.title}"
     return Form(f"decide-{plate.id}", title, blocks, reference=swap.file, close=True)
+
+
+def _lead(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Iterator[FormNote]:
+    """What fails in the cook and what the owner gets in bold, then how sure that is."""
+    words = verdict(view, plate, benchmark, row)
+    bold = max(1, len(plate_faults(view, plate)))
+    yield FormNote(" ".join(words[:bold]), strong=True)
+    if rest := words[bold:]:
+        yield FormNote(" ".join(rest))
 
 
 def _on_paper(chart: Chart) -> Chart:
@@ -197,7 +206,9 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
 
 def _point(cell: Cell) -> Cell:
     """A limit for paper, or why there is none or no interval; this is on the swap's page."""
-    return cell if cell.text == "–" or cell.note == LOST else replace(cell, note="")
+    if cell.text == "–" and cell.note:
+        return replace(cell, text=cell.note, note="")
+    return cell if cell.note == LOST else replace(cell, note="")
 
 
 def _capacity(view: View, plate: Plate) -> str:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
+from markupsafe import Markup
+
 from builder.costing.candidates import COOK_YIELD, LISTED_PRICE
 from builder.costing.spreads import (
     AP_PRICE,
@@ -99,8 +101,11 @@ _SURE: dict[Basis, str] = {
 _NAMED = 3
 
 
-def held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:
-    """Inputs with nothing behind a spread, and those that something says are sure, by name."""
+def held_list(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> Markup:
+    """Inputs with nothing behind a spread, and those that something says are sure, by name.
+
+    A paragraph for each reason; several inputs are a list below it.
+    """
     held: dict[str, dict[Node, list[int]]] = {}
     bears = _bears_cover(sensitivity, row)
     unused = {node for node in _PLATE_S_OWN if _is_overruled(sensitivity, row, node)}
@@ -111,10 +116,22 @@ def held_words(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> str:
             why = _SURE[sure[node, at]] if (node, at) in sure else "nothing says how far off"
             held.setdefault(why, {}).setdefault(node, []).append(at)
     several = _several(row)
-    return "".join(
-        f" Held at what is written, as {why}: {'; '.join(_names(row.view, found, several))}."
-        for why, found in sorted(held.items())
+    return Markup().join(
+        _because(why, list(_names(row.view, found, several))) for why, found in sorted(held.items())
     )
+
+
+def _because(why: str, names: Sequence[str]) -> Markup:
+    if len(names) == 1:
+        return _ONE.format(why, names[0])
+    return _SEVERAL.format(why, Markup().join(_ITEM.format(name) for name in names))
+
+
+_ONE = Markup('\n<p class="written">Held at what is written, as {}: {}.</p>')
+_SEVERAL = Markup(
+    '\n<p class="written">Held at what is written, as {}:</p>\n<ul class="few">\n{}</ul>'
+)
+_ITEM = Markup("<li>{}</li>\n")
 
 
 def _bears_cover(sensitivity: Sensitivity, row: FigureRow[F]) -> bool:

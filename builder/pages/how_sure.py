@@ -27,7 +27,7 @@ from builder.pages.components import (
     Text,
     Value,
 )
-from builder.pages.held import held_words
+from builder.pages.held import FORECAST, held_list
 from builder.pages.input_names import INPUT_NAMES
 from builder.pages.parts import as_written, number_of, part
 from builder.pages.unknown import doubted_chart, plate_doubt
@@ -118,7 +118,7 @@ def how_sure_part(
     kinds |= {"set_menu": known.menus, "buffet": known.buffets}
     sensitivity = kinds[row.table]
     reaches = sensitivity.of((row.table, figure), row.row)
-    held = held_words(sensitivity, known.sure, row)
+    held = held_list(sensitivity, known.sure, row)
     name, title = "how-sure", "How sure"
     if of:
         name, title = f"{name}-{of.id}", f"{title}: {of.title}"
@@ -129,12 +129,12 @@ def how_sure_part(
     reaches = [reach for reach in reaches if reach.ends_are_known]
     if not reaches:
         unknown = endless or f"Nothing says how far off {label} may be, so it has no interval."
-        return part(name, title, _as_written(f"{unknown}{held}"))
+        return part(name, title, _as_written(unknown, held))
     return part(
         name,
         title,
         doubted_chart(_picture(view, row, figure, label, reaches, name), doubt),
-        _as_written(" ".join(f"{endless} {_next_words(view, reaches, label)}{held}".split())),
+        _as_written(f"{endless} {_next_words(view, reaches, label)}".strip(), held),
         about=f"What {label} would be with one input at either end of its own interval and the "
         "others as written.",
     )
@@ -337,9 +337,9 @@ def _is_endless(reach: Reach) -> bool:
     return not reach.ends_are_known
 
 
-def _as_written(words: str) -> Prose:
+def _as_written(words: str, below: Markup) -> Prose:
     """A paragraph that follows no what-if, so that the page marks it while something is tried."""
-    return Prose(Markup('<p class="written">{}</p>').format(words))
+    return Prose(Markup('<p class="written">{}</p>').format(words) + below)
 
 
 def _endless_words(row: FigureRow[F], figure: F, reach: Reach, label: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from markupsafe import Markup
 
@@ -21,14 +22,14 @@ from builder.pages.components import (
 )
 from builder.pages.form_pieces import sheet_key, sheet_title, value
 from builder.pages.parts import HOT, gear_name, page_of
-from builder.pages.steps import amounts_of, facts_of, made_words, spec_path
+from builder.pages.steps import amounts_of, facts_of, made_amount, made_words, spec_path
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings
 from builder.records.kinds import Cook, Plate
 from builder.records.step_checks import Stepped
 
 # Letters of a line of the column of what is done, and lines that a sheet has room for.
-_LETTERS, _ROOM = 46, 34
+_LETTERS, _ROOM = 46, 32
 _SMALL_LETTERS, _SMALL_ROOM = 58, 58
 _COLUMNS = (
     Column("what", "What"),
@@ -72,14 +73,21 @@ def _forms(view: View, record: Stepped) -> Iterator[Form]:
         sheets[-1].append(row)
         left -= lines
     for number, sheet in enumerate(sheets, start=1):
-        grid = FormGrid("Steps", _COLUMNS, tuple(sheet), small="print" if small else "")
+        grid = _filled(FormGrid("Steps", _COLUMNS, tuple(sheet), small="print" if small else ""))
         yield Form(
             sheet_key("steps", number),
             sheet_title(f"Spec sheet: {record.title}", number, len(sheets)),
             (head, grid, *foot),
             reference=record.file,
-            close=True,
+            close=small,
         )
+
+
+def _filled(grid: FormGrid) -> FormGrid:
+    """A grid without the columns in which no row says anything."""
+    kept = [at for at in range(len(grid.columns)) if any(row.cells[at].text for row in grid.rows)]
+    rows = (replace(row, cells=tuple(row.cells[at] for at in kept)) for row in grid.rows)
+    return replace(grid, columns=tuple(grid.columns[at] for at in kept), rows=tuple(rows))
 
 
 def _lines(texts: tuple[str, str, int], letters: int) -> int:
@@ -104,14 +112,16 @@ def _rows(view: View, record: Stepped) -> Iterator[tuple[Row, tuple[str, str, in
 
 
 def _head(view: View, record: Stepped) -> FormFields:
-    made = made_words(view, record)
-    fields = [FormField("Amounts for", made, width="half")]
+    if isinstance(record, Plate):
+        fields = [FormField("Portions", made_amount(view, record), width="half")]
+    else:
+        fields = [FormField("Amounts for", made_words(view, record), width="half")]
     if isinstance(record, Cook):
         row = view.costed.rows.cooks[record.id]
         set_to = value(view, ("batch", "cook_temperature", row))
         lasts = value(view, ("batch", "cook_hours", row))
         fields = [
-            FormField(view.costed.content.cuts[record.cut].title, made),
+            FormField(view.costed.content.cuts[record.cut].title, made_words(view, record)),
             FormField("How", str(record.how), width="quarter"),
             FormField("Equipment", gear_name(view, record.equipment or ""), width="quarter"),
             FormField("Set to", set_to, width="quarter"),

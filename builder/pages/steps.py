@@ -76,12 +76,15 @@ def _for(view: View, record: Stepped) -> str:
 
 def made_words(view: View, record: Stepped) -> Markup:
     """What all amounts of a record are for: into the cook, portions, or what a recipe makes."""
+    words = {Plate: "portions: {}", Cook: "{} into the cook"}.get(type(record), "{}")
+    return Markup(words).format(made_amount(view, record))
+
+
+def made_amount(view: View, record: Stepped) -> str:
+    """How much of a record its amounts are for."""
     rows = view.costed.rows.scaling.amounts[record.path]
-    is_cook = isinstance(record, Cook)
-    words = "portions: {}" if isinstance(record, Plate) else "{} into the cook" if is_cook else "{}"
     # A cook's first amount is what is bought for it.
-    amount = scaled(view, rows[1 if is_cook else 0].row).traced("scaled_amount")
-    return Markup(words).format(amount)
+    return scaled(view, rows[1 if isinstance(record, Cook) else 0].row).traced("scaled_amount")
 
 
 def facts_of(view: View, step: Step) -> tuple[str, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from markupsafe import Markup
 
 from builder.pages.components import (
@@ -133,6 +135,18 @@ MENU = Table(
     filterable=True,
 )
 
+# Rows are picked by the name of the page that they lead to.
+PICKED = replace(
+    MENU,
+    id="picked",
+    caption="Plates to see side by side",
+    rows=tuple(
+        replace(row, cells=(replace(row.cells[0], href=f"~/plates/plate-{n}.html"), *row.cells[1:]))
+        for n, row in enumerate(MENU.rows)
+    ),
+    pick=True,
+)
+
 EMPTY = Table("empty", "Tastings", (Column("tasting", "Tasting"),), ())
 
 
@@ -239,6 +253,7 @@ PROSE = Prose(
         "<p>Ask for the <em>eye side</em>; the blade side has the silver seam. "
         'See <a href="~/cuts/beef-chuck-roll.html">chuck roll</a>.</p>'
         "<ul><li>Trim the day before.</li><li>Bag with 20 g of suet.</li></ul>"
+        '<ul class="few"><li>the portion</li><li>the wage</li><li>what sub-recipes make</li></ul>'
     )
 )
 
@@ -312,6 +327,7 @@ EXAMPLES: dict[str, Section] = {
     "notices": NOTICES,
     "table": STAGES,
     "list": MENU,
+    "rows to pick": PICKED,
     "empty": EMPTY,
     "long": LONG,
     "balance": BALANCE,

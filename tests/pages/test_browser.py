@@ -103,6 +103,18 @@ def test_axe_finds_nothing_in_the_open_search(browser: Browser, site: Path) -> N
         assert violations(page) == []
 
 
+@pytest.mark.parametrize("width", [1280, 360])
+def test_axe_finds_nothing_in_rows_side_by_side(browser: Browser, site: Path, width: int) -> None:
+    path = "components.html?picked.pick=plate-0,plate-2"
+    with opened(browser, site.as_uri(), path, width=width) as page:
+        expect(page.locator(".beside th[scope=col]")).to_have_count(2)
+        boxes = page.locator("input.pick").evaluate_all(
+            "all => all.map((box) => box.getBoundingClientRect().height)"
+        )
+        assert min(boxes) >= 24
+        assert violations(page) == []
+
+
 def test_a_slash_in_a_field_is_a_slash(browser: Browser, site: Path) -> None:
     with opened(browser, site.as_uri(), "index.html") as page:
         page.locator("#menu-filter").press("/")

@@ -21,6 +21,11 @@ WCAG = {
     "preload": False,
 }
 Scheme = Literal["light", "dark"]
+UNFOLD = "document.querySelectorAll('.part > details').forEach((part) => (part.open = true))"
+DRAWN = (
+    "![...document.querySelectorAll('figure[data-kind]:not([data-drawn])')]"
+    ".some((figure) => figure.checkVisibility())"
+)
 
 
 @contextmanager
@@ -63,16 +68,12 @@ def opened(
 
 def unfold(page: Page) -> None:
     """Open all parts of a page."""
-    page.locator(".part > details").evaluate_all("parts => parts.forEach((it) => (it.open = true))")
+    page.evaluate(UNFOLD)
 
 
 def drawn(page: Page) -> None:
     """Wait until every picture that is not folded away is drawn, or has failed to be."""
-    until(
-        page,
-        "![...document.querySelectorAll('figure[data-kind]:not([data-drawn])')]"
-        ".some((figure) => figure.checkVisibility())",
-    )
+    until(page, DRAWN)
 
 
 def until(page: Page, condition: str, *, seconds: float = 30) -> None:

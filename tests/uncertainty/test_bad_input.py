@@ -186,10 +186,10 @@ ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
         },
         "plates/p.html",
         "Held at what is written, as nothing says how far off: the yield of cook, which nobody "
-        "weighed; the price of C; the price of Potato; the amounts of what accompanies it; the "
-        "usable share of pantry items; what sub-recipes make; the seasoning allowance; the work "
-        "on the batch; the work to plate; the work on sub-recipes; the wage; the energy of a "
-        "batch; the electricity tariff; consumables.",
+        "weighed the price of C the price of Potato the amounts of what accompanies it the "
+        "usable share of pantry items what sub-recipes make the seasoning allowance the work "
+        "on the batch the work to plate the work on sub-recipes the wage the energy of a "
+        "batch the electricity tariff consumables",
     ),
     "a year from months": (
         {"plates/p.yaml": (
@@ -209,11 +209,11 @@ ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
     ),
     "one month sold": (
         {"plates/p.yaml": f"{PLATE}sold: {{2026-09: 200}}\n"},
-        "swaps/s.html", "the wage; the plates sold.",
+        "swaps/s.html", "the wage the plates sold Allergens",
     ),
     "a swap's own forecast": (
         {"swaps/s.yaml": "benchmark: p\nchallengers: [q]\nforecast: 25\n"},
-        "swaps/s.html", "the wage; the plates forecast.",
+        "swaps/s.html", "the wage the plates forecast Allergens",
     ),
     "one month sold, and a class": (
         TWO_SOLD, "plates/p.html",
@@ -222,7 +222,9 @@ ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
     "one month sold, and the menu's classes": (
         TWO_SOLD, "menu.html", "Chances of classes take what was sold of P as counted",
     ),
-    "months with nothing sold": ({"plates/p.yaml": PLATE + SOLD}, "swaps/s.html", "the wage."),
+    "months with nothing sold": (
+        {"plates/p.yaml": PLATE + SOLD}, "swaps/s.html", "the portion the wage Allergens",
+    ),
     "a piece without a whole portion": (
         {"cooks/k.yaml": (
             f"{COOK}piece: {{weight: 300 g}}\nloss: 35 %\ngive or take: {{loss: 8 %}}\n"
