@@ -27,7 +27,7 @@ from builder.pages.components import (
     Text,
     Value,
 )
-from builder.pages.held import FORECAST, held_list
+from builder.pages.held import held_list
 from builder.pages.input_names import INPUT_NAMES
 from builder.pages.parts import as_written, number_of, part
 from builder.pages.unknown import doubted_chart, plate_doubt
