@@ -169,7 +169,7 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -
         f"{plate.title} instead of {benchmark.title}",
         seen(_key_figures, view, plate, benchmark, row),
         seen(_limits, view, plate, benchmark, row),
-        seen(cut_limits, view, plate, row, _limit_words(view, plate, benchmark)),
+        seen(_cut_limits, view, plate, benchmark, row),
         seen(crossover, view, plate, benchmark, row),
         seen(_sure_part, view, plate, benchmark, row),
     )
@@ -177,6 +177,10 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -
 
 def _limits(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Table:
     return limits(view, plate, row, _limit_words(view, plate, benchmark))
+
+
+def _cut_limits(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Table | None:
+    return cut_limits(view, plate, row, _limit_words(view, plate, benchmark))
 
 
 def _sure_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part | None:
