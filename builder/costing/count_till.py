@@ -11,6 +11,7 @@ from builder.problems import Problem, Severity
 from builder.records.content import Content
 from builder.records.counted import CLOSED_DAYS
 from builder.records.counts import Count, CountedPlate
+from builder.records.guests import own_covers
 from builder.records.sales import Sale
 
 _DAY = timedelta(days=1)
@@ -24,7 +25,8 @@ def check_against_till(content: Content) -> Iterator[Problem]:
         of_plate[sale.plate].append(sale)
     for count in content.counts.values():
         if count.start and count.end and covers(days, count.start.day, count.end.day):
-            for name, plate in count.plates.items():
+            written = ((n, p) for n, p in count.plates.items() if own_covers(p.sold) is not None)
+            for name, plate in written:
                 yield from _check_plate(count, name, plate, of_plate.get(name, ()))
 
 

@@ -299,3 +299,16 @@ def test_a_plate_that_the_till_never_had_is_no_contradiction(tmp_path: Path) -> 
     count = "from: 2026-09-21\nto: 2026-09-27\nplates: {stew: 9}\n"
     _, problems = on(tmp_path, {"counts/week.yaml": count, "sales/september.csv": rows(DAILY)})
     assert [p for p in problems if p.place.file == "counts/week.yaml"] == []
+
+
+def test_a_plate_that_a_count_has_from_a_set_menu_only_is_not_held_against_the_till(
+    tmp_path: Path,
+) -> None:
+    """What was sold of it on its own was not counted, so the till's number contradicts nothing."""
+    menu = "name: Lunch\nprice: 30\nplates: [chuck]\n"
+    count = "from: 2026-09-21\nto: 2026-09-27\nplates: {stew: 9}\nmenus: {lunch: 4}\n"
+    changes = {"counts/week.yaml": count, "sales/september.csv": rows(DAILY)}
+    costed, problems = on(tmp_path, {**changes, "menus/lunch.yaml": menu})
+    assert costed is not None, problems
+    assert "chuck" in costed.content.counts["week"].plates
+    assert [p for p in problems if p.place.file == "counts/week.yaml"] == []
