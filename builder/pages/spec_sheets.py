@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import TypeAlias
 
 from markupsafe import Markup
 
@@ -22,7 +23,14 @@ from builder.pages.components import (
 )
 from builder.pages.form_pieces import sheet_key, sheet_title, value
 from builder.pages.parts import HOT, gear_name, page_of
-from builder.pages.steps import amounts_of, facts_of, made_amount, made_words, spec_path
+from builder.pages.steps import (
+    amounts_of,
+    facts_of,
+    made_amount,
+    made_words,
+    picture_html,
+    spec_path,
+)
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings
 from builder.records.kinds import Cook, Plate
@@ -31,6 +39,8 @@ from builder.records.step_checks import Stepped
 # Letters of a line of the column of what is done, and lines that a sheet has room for.
 _LETTERS, _ROOM = 46, 32
 _SMALL_LETTERS, _SMALL_ROOM = 58, 58
+# Lines that a picture of 32 mm takes, of either height.
+_PICTURE, _SMALL_PICTURE = 5, 8
 _COLUMNS = (
     Column("what", "What"),
     Column("time", "Time", numeric=True),
@@ -61,12 +71,14 @@ def _forms(view: View, record: Stepped) -> Iterator[Form]:
     rows = [(row, text) for row, text in _rows(view, record)]
     head, foot = _head(view, record), _foot(view, record)
     room = sum(len(note.text) // 100 + 1 for note in foot)
-    small = sum(_lines(text, _LETTERS) for _, text in rows) + room > _ROOM
-    letters, most = (_SMALL_LETTERS, _SMALL_ROOM) if small else (_LETTERS, _ROOM)
+    small = sum(_lines(text, _LETTERS, _PICTURE) for _, text in rows) + room > _ROOM
+    letters, most, picture = (
+        (_SMALL_LETTERS, _SMALL_ROOM, _SMALL_PICTURE) if small else (_LETTERS, _ROOM, _PICTURE)
+    )
     sheets: list[list[Row]] = [[]]
     left = most - room
     for row, text in rows:
-        lines = _lines(text, letters)
+        lines = _lines(text, letters, picture)
         if lines > left and sheets[-1]:
             sheets.append([])
             left = most - room
@@ -90,13 +102,18 @@ def _filled(grid: FormGrid) -> FormGrid:
     return replace(grid, columns=tuple(grid.columns[at] for at in kept), rows=tuple(rows))
 
 
-def _lines(texts: tuple[str, str, int], letters: int) -> int:
-    """Lines that a step takes: what is done and its caution, or its amounts one by one."""
-    what, caution, amounts = texts
-    return max(math.ceil(len(what) / letters) + math.ceil(len(caution) / letters), amounts) + 1
+_Written: TypeAlias = tuple[str, str, int, bool]
+"""What is done, its caution, how many amounts, and whether there is a picture."""
 
 
-def _rows(view: View, record: Stepped) -> Iterator[tuple[Row, tuple[str, str, int]]]:
+def _lines(written: _Written, letters: int, picture: int) -> int:
+    """Lines that a step takes: what is done, picture and caution, or its amounts one by one."""
+    what, caution, amounts, pictured = written
+    words = math.ceil(len(what) / letters) + math.ceil(len(caution) / letters)
+    return max(words + picture * pictured, amounts) + 1
+
+
+def _rows(view: View, record: Stepped) -> Iterator[tuple[Row, _Written]]:
     for number, step in enumerate(record.steps, start=1):
         facts = iter(facts_of(view, step))
         time = next(facts) if step.for_ else ""
@@ -104,10 +121,11 @@ def _rows(view: View, record: Stepped) -> Iterator[tuple[Row, tuple[str, str, in
         amounts = list(amounts_of(view, record, number))
         words = Markup("<br>").join(Markup("{} {}").format(*each) for each in amounts)
         caution = Markup("<strong>{}</strong>").format(step.caution) if step.caution else ""
-        what = Cell(f"{number}. {step.what}", note=caution)
+        picture = picture_html(view, step.picture) if step.picture else Markup()
+        what = Cell(Markup("{}. {}{}").format(number, step.what, picture), note=caution)
         yield (
             Row((what, Cell(time), Cell(at), Cell(words))),
-            (str(step.what), str(step.caution or ""), len(amounts)),
+            (str(step.what), str(step.caution or ""), len(amounts), bool(picture)),
         )
 
 

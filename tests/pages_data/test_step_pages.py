@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
@@ -108,19 +109,30 @@ def test_search_finds_words_of_steps() -> None:
     assert "turn it over" in words["pantry/sauce.html"]
 
 
-def test_a_step_s_picture_is_published_bare_with_its_words(tmp_path: Path) -> None:
+def pictured(folder: Path, steps: int) -> View:
+    """A kitchen whose plate has so many steps, each with a picture."""
     plate = SMALL["plates/chuck-steak.yaml"]
-    step = 'steps: [{what: Slice, picture: [pictures/plate.png, Five "slices"]}]\n'
-    write(tmp_path, {**SMALL, "plates/chuck-steak.yaml": plate + step})
-    (tmp_path / "pictures").mkdir()
-    Image.new("RGB", (40, 30), "red").save(tmp_path / "pictures" / "plate.png")
-    costed, problems = compute_content(tmp_path, None, date(2026, 10, 1))
+    step = '{what: Slice, picture: [pictures/plate.png, Five "slices"]}'
+    listed = f"steps: [{', '.join([step] * steps)}]\n"
+    write(folder, {**SMALL, "plates/chuck-steak.yaml": plate + listed})
+    (folder / "pictures").mkdir()
+    Image.new("RGB", (1200, 900), "red").save(folder / "pictures" / "plate.png")
+    costed, problems = compute_content(folder, None, date(2026, 10, 1))
     assert costed is not None, problems
     assert not [p for p in problems if "picture" in p.message]
-    view = View.of(costed, problems)
-    html = render(pages_of(view)["plates/chuck-steak.html"], SITE).decode()
-    assert 'src="../assets/pictures/plate.png"' in html
-    assert 'alt="Five &#34;slices&#34;"' in html
+    return View.of(costed, problems)
+
+
+def test_a_step_s_picture_is_published_bare_with_its_words(tmp_path: Path) -> None:
+    view = pictured(tmp_path, 1)
+    pages = pages_of(view)
+    for path, up in (
+        ("plates/chuck-steak.html", ".."),
+        ("forms/plates/chuck-steak-spec.html", "../.."),
+    ):
+        html = render(pages[path], SITE).decode()
+        assert f'src="{up}/assets/pictures/plate.png"' in html
+        assert 'alt="Five &#34;slices&#34;"' in html
     assert "assets/pictures/plate.png" in site_assets(view, tmp_path / "cache")
 
 
@@ -131,12 +143,30 @@ def test_a_step_s_picture_is_published_bare_with_its_words(tmp_path: Path) -> No
     ["cooks/chuck-30h-spec", "pantry/sauce-spec", "pantry/sauce-labels", "services/friday-labels"],
 )
 def test_a_sheet_takes_one_page(browser: Browser, tmp_path: Path, name: str, paper: str) -> None:
-    page = PAGES[f"forms/{name}.html"]
-    for path, data in {page.path: render(page, SITE), **assets()}.items():
-        (tmp_path / path).parent.mkdir(parents=True, exist_ok=True)
-        (tmp_path / path).write_bytes(data)
+    prints_as_its_forms(browser, tmp_path, PAGES[f"forms/{name}.html"], assets(), paper)
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("steps", [4, 9])
+def test_pictures_have_room_on_a_sheet(
+    browser: Browser, tmp_path: Path, steps: int, paper: str
+) -> None:
+    view = pictured(tmp_path / "kitchen", steps)
+    page = pages_of(view)["forms/plates/chuck-steak-spec.html"]
+    files = site_assets(view, tmp_path / "cache")
+    prints_as_its_forms(browser, tmp_path / "site", page, files, paper)
+
+
+def prints_as_its_forms(
+    browser: Browser, folder: Path, page: Page, files: Mapping[str, bytes], paper: str
+) -> None:
+    """Each form of a page takes one sheet."""
+    for path, data in {page.path: render(page, SITE), **files}.items():
+        (folder / path).parent.mkdir(parents=True, exist_ok=True)
+        (folder / path).write_bytes(data)
     tab = browser.new_page()
-    tab.goto((tmp_path / page.path).as_uri())
+    tab.goto((folder / page.path).as_uri())
     printed = tab.pdf(format=paper)
     tab.close()
     forms = sum(isinstance(section, Form) for section in page.sections)
