@@ -18,6 +18,7 @@ from builder.money import decisions as _decisions  # noqa: F401 - declares what 
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares where margins meet
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
 from builder.money import menu_actions as _menu_actions  # noqa: F401 - declares what a menu gains
+from builder.money import smaller as _smaller  # noqa: F401 - declares smaller portions
 from builder.money.buffets import BUFFET, DISH
 from builder.money.candidates import CANDIDATE
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE

@@ -97,13 +97,16 @@ def _reprice_row(view: View, action: Action) -> Row:
     asked, now, share, target = row.texts(
         "price_to_write", "menu_price", "food_cost_share", "food_cost_target"
     )
+    also = _pays_words(view, row) + _smaller_words(row)
     link = record_cell(action.plate)
     return Row(
         (
             Cell(f"Raise {action.plate.title} to {asked}", href=link.href),
             row.cell("reprice_a_month", tone="gain"),
             row.cell("chance_over_target", note="it is over the target"),
-            Cell(f"now {now}; food cost {share} against {target}{_pays_words(view, row)}"),
+            Cell(
+                f"now {now}; food cost {share} against {target}{_pays_words(view, row)}{_smaller_words(row)}"
+            ),
         )
     )
 
@@ -115,6 +118,22 @@ def _pays_words(view: View, row: PlateRow) -> str:
         return ""
     most = view.style.percent(math.floor(100 * lost) / 100, 0)
     return f"; pays while no more than {most} fewer are sold"
+
+
+# A portion of which less is left than this is another dish [our rule].
+_SAME_DISH = 0.7
+
+
+def _smaller_words(row: PlateRow) -> str:
+    """The portion that would do instead, where it is still one."""
+    less, now = row.numbers("portion_for_food_cost", "portion")
+    if not now > less >= _SAME_DISH * now:
+        return ""
+    if row.known("portions_for_food_cost"):
+        cut, before = row.texts("portions_for_food_cost", "portions_per_piece")
+        return f"; or {cut} portions of a piece, not {before}"
+    smaller, portion = row.texts("portion_for_food_cost", "portion")
+    return f"; or a portion of {smaller}, not {portion}"
 
 
 def _weigh_row(view: View, action: Action) -> Row:

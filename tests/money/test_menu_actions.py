@@ -152,3 +152,36 @@ def test_the_first_page_writes_the_price_with_its_ending(tmp_path: Path) -> None
     assert row.number("price_to_write") == pytest.approx(6.95)
     assert row.number("reprice_a_month") == pytest.approx(0.95 * row.number("monthly_count"))
     assert "Raise Sells to $6.95" in text_of(html_of(home_page(view)))
+
+
+@pytest.mark.parametrize(
+    ("allowance", "less"),
+    [("", 0.175), ("seasoning: 10 %\ngarnish: 5 %\n", 1.75 / 1.1 / 1.05 / 10)],
+)
+def test_a_smaller_portion_does_instead(tmp_path: Path, allowance: str, less: float) -> None:
+    """Food of 25 % of 7.00 is 1.75, at 10 a kilogram 175 g; allowances are shares of it."""
+    asked = FILES["kitchen.yaml"] + "targets: {food cost: 25 %}\n" + allowance
+    dear = "plates/sells.yaml", PLATE.format("Dear", 200, 7, 120)
+    view = view_of(write(tmp_path / "now", {**FILES, "kitchen.yaml": asked, dear[0]: dear[1]}))
+    row = view.plate(view.costed.content.plates["sells"])
+    assert row.number("portion_for_food_cost") == pytest.approx(less)
+    then = dear[1].replace("200 g", f"{less * 1000:.6f} g")
+    view = view_of(write(tmp_path / "then", {**FILES, "kitchen.yaml": asked, dear[0]: then}))
+    row = view.plate(view.costed.content.plates["sells"])
+    assert row.number("food_cost_share") == pytest.approx(0.25)
+
+
+def test_a_piece_is_cut_into_more_portions_instead(tmp_path: Path) -> None:
+    """A piece of 1 kg gives 4 portions of 250 g at 2.50, 31 % of 8.00; 30 % asks for 5."""
+    files = {
+        **FILES,
+        "kitchen.yaml": FILES["kitchen.yaml"].replace("portions: by weight\n", "")
+        + "targets: {food cost: 30 %}\n",
+        "cooks/a.yaml": FILES["cooks/a.yaml"] + "piece: {weight: 1 kg}\n",
+        "plates/sells.yaml": PLATE.format("Dear", 250, 8, 120),
+    }
+    view = view_of(write(tmp_path, files))
+    row = view.plate(view.costed.content.plates["sells"])
+    assert row.numbers("portions_for_food_cost", "portion_for_food_cost") == pytest.approx((5, 0.2))
+    page = text_of(html_of(home_page(view)))
+    assert "; or 5 portions of a piece, not 4" in page
