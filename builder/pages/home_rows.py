@@ -104,9 +104,7 @@ def _reprice_row(view: View, action: Action) -> Row:
             Cell(f"Raise {action.plate.title} to {asked}", href=link.href),
             row.cell("reprice_a_month", tone="gain"),
             row.cell("chance_over_target", note="it is over the target"),
-            Cell(
-                f"now {now}; food cost {share} against {target}{_pays_words(view, row)}{_smaller_words(row)}"
-            ),
+            Cell(f"now {now}; food cost {share} against {target}{also}"),
         )
     )
 
