@@ -146,8 +146,13 @@ def _group(key: str, kind: str, within: str) -> str:
         return kind if key == "name" else _OFFERED.get(key, "")
     if within == "weights" and key in {"steps", "deposit"}:  # of how an item is sold
         return "prices" if key == "deposit" else within
+    if kind == "" and key == "give or take":
+        return "tolerances"
     if kind == "" and key in {"energy", "gas"}:
         return "prices"
+    if within == "tolerances":
+        # How far the amounts of a cover lie apart, whoever sees these reads.
+        return "weights" if key == "cover cost" else _KEYS.get(key, "") or "as it is"
     if kind == "counts":
         return _COUNTED.get(key, "")
     if kind == "cooks" and key in {"at", "core"}:
