@@ -146,13 +146,10 @@ def _group(key: str, kind: str, within: str) -> str:
         return kind if key == "name" else _OFFERED.get(key, "")
     if within == "weights" and key in {"steps", "deposit"}:  # of how an item is sold
         return "prices" if key == "deposit" else within
-    if kind == "" and key == "give or take":
-        return "tolerances"
+    if kind == "" and (key == "give or take" or within == "tolerances"):
+        return _tolerance_group(key)
     if kind == "" and key in {"energy", "gas"}:
         return "prices"
-    if within == "tolerances":
-        # How far the amounts of a cover lie apart, whoever sees these reads.
-        return "weights" if key == "cover cost" else _KEYS.get(key, "") or "as it is"
     if kind == "counts":
         return _COUNTED.get(key, "")
     if kind == "cooks" and key in {"at", "core"}:
@@ -170,6 +167,14 @@ def _group(key: str, kind: str, within: str) -> str:
     if kind in {"swaps", "tastings"} and key == "name":
         return kind
     return _KEYS.get(key, "")
+
+
+def _tolerance_group(key: str) -> str:
+    """How far what is written lies apart; the amounts of a cover are weights."""
+    if key == "give or take":
+        return "tolerances"
+    other = {"cover cost": "weights", "energy": "prices", "gas": "prices"}
+    return other.get(key) or _KEYS.get(key, "") or "as it is"
 
 
 def _text(text: str, group: str, groups: Collection[str], factor: float) -> str:
