@@ -146,10 +146,8 @@ def _group(key: str, kind: str, within: str) -> str:
         return kind if key == "name" else _OFFERED.get(key, "")
     if within == "weights" and key in {"steps", "deposit"}:  # of how an item is sold
         return "prices" if key == "deposit" else within
-    if kind == "" and (key == "give or take" or within == "tolerances"):
+    if kind == "" and (key in {"energy", "gas", "give or take"} or within == "tolerances"):
         return _tolerance_group(key)
-    if kind == "" and key in {"energy", "gas"}:
-        return "prices"
     if kind == "counts":
         return _COUNTED.get(key, "")
     if kind == "cooks" and key in {"at", "core"}:
