@@ -141,12 +141,12 @@ PlateFigure: TypeAlias = Literal[
     "margin_after_prime_low", "margin_per_equipment_hour", "margin_per_equipment_hour_high",
     "margin_per_equipment_hour_low", "margin_target", "menu_mix", "menu_plates_a_week",
     "menu_price", "month_food", "month_margin", "month_sales", "monthly_count",
-    "neither_sells_nor_earns", "net_cost", "others_margin", "overall_yield", "pieces",
-    "pieces_a_load", "plate_cover", "plate_garnish", "plate_garnish_share", "plate_seasoning",
-    "plates_to_make", "plating", "popular_by", "portion", "portion_cost_by_weight",
-    "portion_cost_whole", "portion_pieces", "portions_a_load", "portions_a_week",
-    "portions_by_weight", "portions_charged", "portions_per_piece", "price_ex_tax",
-    "price_factor", "price_for_food_cost", "price_for_food_cost_high",
+    "neither_sells_nor_earns", "net_cost", "others_margin", "overall_yield", "own_cover",
+    "pieces", "pieces_a_load", "plate_cover", "plate_garnish", "plate_garnish_share",
+    "plate_seasoning", "plates_to_make", "plating", "popular_by", "portion",
+    "portion_cost_by_weight", "portion_cost_whole", "portion_pieces", "portions_a_load",
+    "portions_a_week", "portions_by_weight", "portions_charged", "portions_per_piece",
+    "price_ex_tax", "price_factor", "price_for_food_cost", "price_for_food_cost_high",
     "price_for_food_cost_low", "price_for_margin", "price_for_margin_high",
     "price_for_margin_low", "price_to_write", "prime_cost", "prime_cost_high", "prime_cost_low",
     "process_per_plate", "process_without_cover", "promote_a_month", "protein_cost",
@@ -202,23 +202,23 @@ SetMenuFigure: TypeAlias = Literal[
     "kitchen_cover_hours", "kitchen_cover_process", "labour_cost", "loaded_wage",
     "margin_after_full", "margin_after_full_high", "margin_after_full_low",
     "margin_after_prime", "margin_after_prime_high", "margin_after_prime_low", "margin_target",
-    "menu_price", "off_prices_apart", "plate_cover", "price_ex_tax", "price_factor",
-    "price_for_food_cost", "price_for_food_cost_high", "price_for_food_cost_low",
-    "price_for_margin", "price_for_margin_high", "price_for_margin_low", "prices_apart",
-    "prime_cost", "prime_cost_high", "prime_cost_low", "process_per_plate", "supplements",
-    "tax_included", "tax_rate", "week_margin",
+    "menu_price", "off_prices_apart", "own_cover", "plate_cover", "price_ex_tax",
+    "price_factor", "price_for_food_cost", "price_for_food_cost_high",
+    "price_for_food_cost_low", "price_for_margin", "price_for_margin_high",
+    "price_for_margin_low", "prices_apart", "prime_cost", "prime_cost_high", "prime_cost_low",
+    "process_per_plate", "supplements", "tax_included", "tax_rate", "week_margin",
 ]
 
 CourseFigure: TypeAlias = Literal[
     "cheapest_food", "course_food", "course_labour", "course_prices", "course_process",
     "course_supplements", "dearest_food", "equal_parts", "equal_share", "guests",
-    "known_shares", "taken",
+    "known_shares", "own_cover", "taken",
 ]
 
 ChoiceFigure: TypeAlias = Literal[
     "choice_food", "choice_labour", "choice_price", "choice_process", "choice_supplement",
     "equal_share", "food_after_supplement", "guests", "has_equal_part", "known_share",
-    "plate_food", "plate_labour", "plate_price", "plate_process", "plates_a_week",
+    "own_cover", "plate_food", "plate_labour", "plate_price", "plate_process", "plates_a_week",
     "plates_expected", "price_factor", "share", "stated_share", "supplement",
 ]
 
