@@ -43,7 +43,7 @@ TABLES = {
     "buffet", "dish", "set_menu", "course", "choice",
     *PERIOD,
 }  # fmt: skip
-MONEY = {"money", "money up", "share", "factor", "portion factor"}
+MONEY = {"money", "money up", "share", "share down", "factor", "portion factor"}
 # One batch's own: with another yield a whole portion more or less is left over.
 LEFT_OVER = {("plate", "remainder_credit")}
 # What a candidate starts from, as it is listed or published.
