@@ -106,7 +106,7 @@ def digits_beyond(text: str, width: float) -> int:
 
 def in_print(view: View, node: Node, text: str, width: float) -> float:
     """A width in the unit that the text is in."""
-    if view.definition(*node).unit == "share":
+    if view.definition(*node).unit in {"share", "share down"}:
         return 100 * width
     per = find_unit(text.partition("/")[2])
     return width * float(per.factor) if per and "/" in text else width
