@@ -43,7 +43,8 @@ def _check_cook(content: Content, name: str, counted: CountedCook) -> Iterator[P
     used, made = counted.used, counted.made
     cook = content.cooks.get(name)
     if used and made and made.value > used.value and not (cook and cook.cure):
-        yield Problem(made.place, f"more came out than went in ({used.text})", "without a cure")
+        hint = "look at used and made; only a cook with a cure may gain weight"
+        yield Problem(made.place, f"more came out than went in ({used.text})", hint)
         return
     gone = [each for each in (counted.left, *counted.thrown.values()) if each]
     there = (made.value if made else 0.0) + (counted.opening.value if counted.opening else 0.0)

@@ -77,7 +77,8 @@ class _Others:
     def of(cls, content: Content, shares: Mapping[str, float]) -> _Others:
         prices: dict[str, list[float]] = defaultdict(list)
         for plate in sorted(content.plates.values(), key=lambda plate: plate.price.value):
-            prices[str(plate.menu)].append(plate.price.value)
+            if "price" not in plate.unread:
+                prices[str(plate.menu)].append(plate.price.value)
         return cls(prices, sorted(share for share in shares.values() if share > 0))
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from decimal import Decimal
-from math import ceil, isclose, isfinite, isnan, nan
+from math import ceil, floor, isclose, isfinite, isnan, nan
 
 from builder.display.numerals import MISSING
 from builder.display.style import Style, per_unit
@@ -191,6 +191,28 @@ def share_near(style: Style, x: float, other: float | None) -> str:
     """
     width = 100 * abs(x - other) if other is not None else 0.0
     return style.percent(x, max(interval_places(width, _PERCENT_PLACES), 0))
+
+
+def share_down(style: Style, x: float, other: float | None = None) -> str:
+    """The most that a share may be, as `share_near` writes it, but never above itself.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> share_down(style, 0.1753, 0.284), share_down(style, 0.1753), share_down(style, 0.18)
+    ('17%', '17.5%', '18.0%')
+    """
+    width = abs(x - other) if other is not None else 0.0
+    places = max(interval_places(100 * width, _PERCENT_PLACES), 0)
+    return style.percent(share_rounded_down(x, width), places)
+
+
+def share_rounded_down(x: float, width: float) -> float:
+    """The most that a share may be as `share_down` writes it; `width` is that of its interval.
+
+    >>> share_rounded_down(0.1753, 0.11), share_rounded_down(0.1753, nan)
+    (0.17, 0.175)
+    """
+    steps = 10.0 ** (2 + max(interval_places(100 * width, _PERCENT_PLACES), 0))
+    return floor(x * steps + _HAIR) / steps if isfinite(x) else x
 
 
 def factor_near(style: Style, x: float, other: float | None) -> str:

@@ -105,7 +105,7 @@ def portion_weights_to_equal_margin(
     return least(or_else(paid, portions_to_equal_margin), portions_to_equal_margin)
 
 
-@formula(SWAP, unit="share", source=STEPS)
+@formula(SWAP, unit="share down", source=STEPS)
 def equal_margin_cook_loss_whole(
     cook_yield: Column,
     portion_weights_to_equal_margin: Column,

@@ -68,6 +68,12 @@ def cover_cost(plate_cover: Column, bears_cover: Column, kitchen_cover_cost: Col
     return or_else(plate_cover, either(bears_cover > 0, kitchen_cover_cost, 0.0))
 
 
+@formula(PLATE, unit="money", source=COVER_COST)
+def own_cover(plate_cover: Column) -> Column:
+    """Cover cost that the plate writes for itself; nothing where it writes none."""
+    return or_else(plate_cover, 0.0)
+
+
 @formula(PLATE, unit="h", source=PROCESS)
 def cover_hours(bears_cover: Column, kitchen_cover_hours: Column) -> Column:
     """Work in what comes with the cover."""

@@ -8,6 +8,7 @@ from builder.engine.arith import Column, either, known, most, or_else, whole_up
 from builder.engine.tables import Fold, Table, formula
 from builder.money import actions as _actions  # noqa: F401 - declares the monthly counts
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - before its intervals
+from builder.money.covers import COVER_COST
 from builder.money.intervals import with_chance_over_target, with_intervals
 from builder.money.kitchen import FOR_PRICES, KITCHEN, PROCESS
 from builder.money.plates import PLATE, PRICING
@@ -55,6 +56,7 @@ CHOICE.given("supplement", "money", "What it costs its guest on top of the price
 CHOICE.lookup("plate_food", "plate", PLATE, "food_without_cover")
 CHOICE.lookup("plate_labour", "plate", PLATE, "labour_without_cover")
 CHOICE.lookup("plate_process", "plate", PLATE, "process_without_cover")
+CHOICE.lookup("own_cover", "plate", PLATE)
 CHOICE.lookup("price_factor", "plate", PLATE)
 CHOICE.lookup("plate_price", "plate", PLATE, "menu_price")
 
@@ -140,6 +142,9 @@ COURSE.total(
 COURSE.total(
     "cheapest_food", CHOICE, "plate_food", "course", "Food of its cheapest plate", fold=Fold.LEAST
 )
+COURSE.total(
+    "own_cover", CHOICE, "own_cover", "course", "Dearest own cover of its plates", fold=Fold.MOST
+)
 
 SET_MENU.given("guest_price", "money", "What a guest pays, without supplements")
 SET_MENU.given("guests", "count/week", "Guests a week that the kitchen expects")
@@ -159,7 +164,20 @@ SET_MENU.total("supplements", COURSE, "course_supplements", "menu", "Supplements
 SET_MENU.total(
     "prices_apart", COURSE, "course_prices", "menu", "What the same plates cost on their own"
 )
-SET_MENU.borrow(PLATE, "cover_cost", "cover_hours", "cover_process")
+SET_MENU.total(
+    "own_cover", COURSE, "own_cover", "menu", "Dearest own cover of its plates", fold=Fold.MOST
+)
+SET_MENU.borrow(PLATE, "cover_hours", "cover_process")
+
+
+@formula(SET_MENU, unit="money", source=COVER_COST)
+def cover_cost(
+    plate_cover: Column, bears_cover: Column, kitchen_cover_cost: Column, own_cover: Column
+) -> Column:
+    """What comes with a guest's cover: the menu's own, else the kitchen's where a plate bears it,
+    else the dearest that a plate of it writes for itself.
+    """
+    return or_else(plate_cover, either(bears_cover > 0, kitchen_cover_cost, own_cover))
 
 
 @formula(SET_MENU, unit="money", source=FIXED_PRICE)

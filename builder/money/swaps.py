@@ -379,7 +379,7 @@ def portions_at_break_even(portion_weights_to_break_even: Column) -> Column:
     return whole(portion_weights_to_break_even)
 
 
-@formula(SWAP, unit="share", source=STEPS)
+@formula(SWAP, unit="share down", source=STEPS)
 def break_even_cook_loss_whole(
     cook_yield: Column,
     portion_weights_to_break_even: Column,

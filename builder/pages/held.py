@@ -58,7 +58,7 @@ _HELD: dict[Node, str] = {
     ("dish", "stated_weight"): "the weights put out",
     ("dish", "quantity"): "the weights put out",
     ("buffet", "left_share"): "what is left over",
-    ("buffet", "left_worth"): "what is left over",
+    ("buffet", "left_worth"): "the worth of what is left over",
     ("choice", "stated_share"): "who takes what",
     ("byproduct", "stated_worth"): "the worth of by-products",
     ("part", "worth"): "the worth of by-products",

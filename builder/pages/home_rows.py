@@ -7,11 +7,13 @@ import math
 from builder.costing.actions import Action
 from builder.costing.due import Due
 from builder.display.chances import money_a_month, times_in_ten
+from builder.display.words import listed
 from builder.pages.components import Cell, Row
 from builder.pages.figure_names import PlateFigure
 from builder.pages.how_sure import input_name
 from builder.pages.parts import page_of, record_cell
 from builder.pages.view import PlateRow, View
+from builder.records.kinds import Plate
 
 EARNS_SELLS_LITTLE = "that it earns and sells little"
 NEITHER = "that it does neither"
@@ -139,7 +141,7 @@ def _weigh_row(view: View, action: Action) -> Row:
     row = view.plate(action.plate)
     who = view.costed.figures.identity(action.weigh.node[0], action.weigh.row)
     # Both ends of what it narrows: an estimate, so written as coarsely as an interval.
-    money = view.shown("money/month near", action.money, "kg", -action.money)
+    money = view.shown("money near", action.money, "kg", -action.money)
     low, high = row.texts("contribution_margin_low", "contribution_margin_high")
     span = low if low == high else f"{low} to {high}"
     narrower = view.style.percent(action.narrower, 0)
@@ -184,10 +186,17 @@ def _drop_row(view: View, action: Action) -> Row:
             row.cell("class_chance", note=NEITHER),
             Cell(
                 f"earns {earns} a plate, the others of its section {others}, which its {sold} "
-                "guests would take"
+                f"guests would take{_on_menus(view, action.plate)}"
             ),
         )
     )
+
+
+def _on_menus(view: View, plate: Plate) -> str:
+    """The set menus that would need another plate in its place."""
+    menus = [menu for menu in view.costed.content.menus.values() if plate.id in menu.plate_ids]
+    titles = listed([menu.title for menu in menus])
+    return f"; {titles} would need another plate in its place" if menus else ""
 
 
 def _stop_row(view: View, action: Action) -> Row:

@@ -21,6 +21,7 @@ _MONEY_UNITS = frozenset(
         "portion factor",
         "portion factor near",
         "share near",
+        "share down near",
         "times in 10",
         *(unit for unit in FIGURE_UNITS if unit.startswith("money")),
     )
@@ -34,6 +35,7 @@ _UNITS: dict[Group, tuple[str, ...]] = {
         "L",
         "unit",
         "share",
+        "share down",
         "factor",
         "factor near",
         "count",

@@ -261,7 +261,7 @@ def _cost_part(seen: Seen) -> Part:
         for name, row in seen.courses.items()
     ]
     row = seen.row
-    if seen.menu.cover_cost or row.number("bears_cover") > 0:
+    if seen.menu.cover_cost or row.number("bears_cover") > 0 or _has_cover(row):
         body.append(
             Row((Cell("Cover"), Cell(""), row.cell("cover_cost"), Cell(""), Cell(""), Cell("")))
         )
@@ -279,6 +279,11 @@ def _cost_part(seen: Seen) -> Part:
     about = COARSE_SUMS if math.isfinite(seen.view.width("set_menu", "food_cost", row.row)) else ""
     table = Table("courses", "What a guest costs", columns, tuple(body), (total,), about=about)
     return part("costs", "What a guest costs", _waterfall(seen), table)
+
+
+def _has_cover(row: FigureRow[SetMenuFigure]) -> bool:
+    """Whether the reader may see a cover's cost and there is one."""
+    return not row.hides("cover_cost") and row.number("cover_cost") > 0
 
 
 def _waterfall(seen: Seen) -> Chart:

@@ -16,7 +16,9 @@ from builder.display.chances import (
     money_up,
     portion_factor_near,
     rate_near,
+    share_down,
     share_near,
+    share_rounded_down,
     times_in_ten,
     weeks_near,
 )
@@ -56,6 +58,8 @@ def as_read(style: Style, unit: str, value: float, width: float = math.nan) -> f
     if unit.partition("/")[0] == "money" and unit.partition("/")[2] in {"", "week", "year"}:
         places = interval_places(width, style.places)
         return numerals.as_read(coarse(value, places), style.places if places > 0 else 0)
+    if unit == "share down":
+        return share_rounded_down(value, width)
     if unit != "share":
         return value
     return numerals.as_read(value, max(interval_places(width, SHARE_PLACES), 2))
@@ -167,6 +171,7 @@ _RULES: Mapping[str, Show] = {
     "money/year": _plain(Style.money),
     "money/unit": lambda style, x, per: style.money_per(x, written_unit(style, per)),
     "share": _plain(Style.percent),
+    "share down": _plain(share_down),
     "factor": _plain(lambda style, x: style.number(x, 4)),
     # A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
     "portion factor": _plain(
@@ -205,6 +210,7 @@ _ENDS: Mapping[str, Callable[[Style, float, float | None, str], str]] = {
         style, x, other, written_unit(style, per)
     ),
     "share near": _any_row(share_near),
+    "share down near": _any_row(share_down),
     "factor near": _any_row(factor_near),
     "portion factor near": _any_row(portion_factor_near),
     "week near": _any_row(weeks_near),

@@ -27,8 +27,13 @@ _SHARE = quantity(
 )
 
 
+_NOTHING = frozenset(("none", "no"))
+
+
 def _garnish(node: object, info: ValidationInfo) -> Measure:
-    """A share of the listed food, or money a plate."""
+    """A share of the listed food, or money a plate; none is nothing."""
+    if isinstance(node, Text) and node.strip().lower() in _NOTHING:
+        return Measure(0.0, node.place, str(node))
     if isinstance(node, Text) and "%" in node:
         return _SHARE(node)
     return read_money(node, info)
@@ -36,13 +41,13 @@ def _garnish(node: object, info: ValidationInfo) -> Measure:
 
 def _cover_of_plate(node: object, info: ValidationInfo) -> Measure:
     """Money of its own, or none: nothing."""
-    if isinstance(node, Text) and node.strip().lower() in {"none", "no"}:
+    if isinstance(node, Text) and node.strip().lower() in _NOTHING:
         return Measure(0.0, node.place, str(node))
     return read_money(node, info)
 
 
 Garnish = Annotated[
-    Measure, PlainValidator(_garnish), schema("1.40", "money, or a share of the listed food")
+    Measure, PlainValidator(_garnish), schema("1.40", "money, a share of the listed food, or none")
 ]
 PlateCover = Annotated[
     Measure, PlainValidator(_cover_of_plate), schema("none", "none, or money of its own")

@@ -57,6 +57,8 @@ def _of(node: Written, owner: Record | Equipment, record: str, key: str) -> Iter
 
 def _in(value: object, owner: Record | Equipment, record: str, key: str) -> Iterator[Value]:
     match value:
+        case Measure() if not value.place.file:
+            return  # stands in for a key that could not be read
         case Measure():
             yield Value(key, value, owner, record)
         case Written():

@@ -157,7 +157,7 @@ globalThis.Intervals = (() => {
   }
 
   /* Units of what is never below nothing: prices, wages, shares. A straight line may go there. */
-  const FLOORED = new Set(["money/kg", "money/h", "money/unit", "money up", "share", "factor"]);
+  const FLOORED = new Set(["money/kg", "money/h", "money/unit", "money up", "share", "share down", "factor"]);
 
   /* What an end or a chance, as it was drawn, becomes where inputs are tried. */
   function followed(values, table, figure, row, drawn) {

@@ -204,6 +204,13 @@ globalThis.Numbers = (() => {
 
     const shareNear = (x, _, other) => percent(x, Math.max(places(100 * Math.abs(x - other), 1), 0));
 
+    /* The most that a share may be: never written above itself. */
+    const shareDown = (x, _, other) => {
+      const found = Number.isFinite(other) ? Math.max(places(100 * Math.abs(x - other), 1), 0) : 1;
+      const steps = 10 ** (2 + found);
+      return percent(Math.floor(x * steps + HAIR) / steps, found);
+    };
+
     const factorNear = (x, _, other) => number(x, Math.max(places(Math.abs(x - other), 4), 0));
 
     function timesInTen(x) {
@@ -226,6 +233,7 @@ globalThis.Numbers = (() => {
       "money/h near": (x, _, other) => rateNear(x, "h", other),
       "money/unit near": (x, unit, other) => rateNear(x, per(unit), other),
       "share near": shareNear,
+      "share down near": shareDown,
       "factor near": factorNear,
       "portion factor near": (x, _, other) => factorNear(convert(x, style.per.kg), "", convert(other, style.per.kg)),
       "times in 10": timesInTen,
@@ -238,6 +246,7 @@ globalThis.Numbers = (() => {
       "money/month": moneyAMonth,
       "money/year": money,
       share: (x) => percent(x),
+      "share down": (x) => shareDown(x),
       factor: (x) => number(x, 4),
       "count/week": (x) => `${number(x, 1)} a week`,
       week: (x) => `${number(x, 1)} weeks`,

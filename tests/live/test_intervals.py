@@ -70,7 +70,7 @@ def chance_expected(before: Figures, row: int, at: float) -> float:
     return float(norm.sf(z[side] + slope * (at - x[side])))
 
 
-NEVER_BELOW_NOTHING = {"money/kg", "money/h", "money up", "share"}
+NEVER_BELOW_NOTHING = {"money/kg", "money/h", "money up", "share", "share down"}
 
 
 def both_ends(reach: Reach, plain: float) -> Reach:

@@ -146,6 +146,37 @@ def test_a_combo_may_refuse_the_cover_or_state_its_own(
     assert menu(found, "lunch", "food_cost") == pytest.approx(FOOD["stew"] + FOOD["pie"] + cover)
 
 
+def test_a_plate_may_refuse_the_kitchens_garnish(tmp_path: Path) -> None:
+    """Of the kitchen's 20 % of garnish the stew has none, the soup all."""
+    files = {
+        "kitchen.yaml": BASE["kitchen.yaml"] + "garnish: 20 %\n",
+        "plates/stew.yaml": BASE["plates/stew.yaml"] + "garnish: none\n",
+    }
+    found = costed_from(write(tmp_path, {**BASE, **files}))
+    assert plate(found, "stew", "garnish_cost") == 0
+    assert plate(found, "soup", "garnish_cost") == pytest.approx(0.20 * 2.00)
+
+
+@pytest.mark.parametrize(
+    ("soup", "roast", "cover"),
+    [("0.30", "0.90", 0.90), ("none", "0.40", 0.40), ("2.00", "none", 2)],
+)
+def test_a_guest_gets_the_dearest_own_cover_where_no_plate_bears_the_kitchens(
+    tmp_path: Path, soup: str, roast: str, cover: float
+) -> None:
+    files = {
+        "plates/soup.yaml": BASE["plates/soup.yaml"] + f"cover cost: {soup}\n",
+        "plates/roast.yaml": BASE["plates/roast.yaml"].replace("none", roast),
+        "menus/lunch.yaml": "price: 22.00\nplates: [soup, roast]\n",
+        "menus/dinner.yaml": "price: 44.00\nplates: [soup, stew]\n",
+    }
+    found = costed_from(write(tmp_path, {**BASE, **files}))
+    assert menu(found, "lunch", "cover_cost") == pytest.approx(cover)
+    food = FOOD["soup"] + FOOD["roast"] + cover
+    assert menu(found, "lunch", "food_cost") == pytest.approx(food)
+    assert menu(found, "dinner", "cover_cost") == pytest.approx(COVER)
+
+
 def test_a_cover_as_money_is_what_it_says(tmp_path: Path) -> None:
     kitchen = BASE["kitchen.yaml"].replace("of: {bread: 100 g, butter: 20 g}", "money: 1.25")
     found = costed_from(write(tmp_path, {**BASE, "kitchen.yaml": kitchen}))

@@ -108,3 +108,14 @@ def test_more_than_is_likely_is_doubted(tmp_path: Path) -> None:
     files = {**FILES, BUFFET: FILES[BUFFET].replace("{left: 5 %}", "{left: 60 %}")}
     _, problems = read(write(tmp_path, files))
     assert any("far outside" in each.message for each in problems)
+
+
+def test_what_is_left_is_not_held_where_it_is_drawn(tmp_path: Path) -> None:
+    """Its worth is held, as nothing says how far off; the share is drawn give or take 5 points."""
+    files = {**FILES, BUFFET: FILES[BUFFET] + "left worth: 2.00/kg\n"}
+    view = View.of(costed_from(write(tmp_path, files)), [])
+    [buffet] = [page for page in buffet_pages(view) if page.title == "Table"]
+    words = text_of(html_of(buffet))
+    _, held = words.split("Held at what is written")
+    assert "the worth of what is left over" in held
+    assert held.count("what is left over") == 1

@@ -59,6 +59,17 @@ def test_a_plate_that_does_neither_is_worth_what_its_guests_would_bring(tmp_path
     assert found.money == pytest.approx(40 * (1560 / 240 - 2))
 
 
+def test_a_set_menu_that_has_the_plate_to_drop_is_named(tmp_path: Path) -> None:
+    menu = {"menus/lunch.yaml": "name: Lunch for two\nprice: 18.00\nplates: [both, neither]\n"}
+    words = "Lunch for two would need another plate in its place"
+    kitchen(tmp_path / "with", menu)
+    assert words in text_of(html_of(home_page(view_of(tmp_path / "with"))))
+    kitchen(tmp_path / "without")
+    page = text_of(html_of(home_page(view_of(tmp_path / "without"))))
+    assert "Drop Neither" in page
+    assert words not in page
+
+
 def test_a_plate_that_hardly_sold_is_not_dropped(tmp_path: Path) -> None:
     few = {"plates/neither.yaml": PLATE.format("Neither", 200, 4, 9)}
     assert not list(drops(kitchen(tmp_path, few)))

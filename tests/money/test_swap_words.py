@@ -169,18 +169,26 @@ def test_a_cut_that_costs_nothing_has_a_limit_all_the_same() -> None:
     assert found["AP price of its cut"] == ("$10.00/kg", "it costs nothing today")
 
 
-def test_the_last_portion_of_a_piece_has_to_be_there() -> None:
+@pytest.mark.parametrize(
+    ("portion", "loss", "points"),
+    [
+        (160, "33.3%", "13.3"),
+        # 34.17 %, never rounded up: at 34.2 % only 157.9 g are left.
+        (158, "34.1%", "14.1"),
+    ],
+)
+def test_the_last_portion_of_a_piece_has_to_be_there(portion: int, loss: str, points: str) -> None:
     """By hand: 240 g raw at 20 % loss leaves 192 g for 160 g; a loss of one third leaves 160 g."""
     piece = COOK.replace("weight: 5 kg", "weight: 240 g")
     files = kitchen(
         cooks__b=piece.replace("load: 5 kg", "load: 4.8 kg"),
-        plates__small=PLATE.format(cook="b", portion=160, price=20),
+        plates__small=PLATE.format(cook="b", portion=portion, price=20),
         cuts__x="species: beef\nprice: 1/kg\n",
     )
-    found = limits(page_of(files))
-    limit, words = found["Cook loss, by whole portions"]
-    assert limit == "33.3%"
-    assert words == "13.3 points more than today's loss; a piece must still give its one portion"
+    limit, words = limits(page_of(files))["Cook loss, by whole portions"]
+    assert limit == loss
+    rest = "points more than today's loss; a piece must still give its one portion"
+    assert words == f"{points} {rest}"
 
 
 @pytest.mark.parametrize(

@@ -53,6 +53,17 @@ def test_a_price_far_above_its_section_and_its_food_is_reported(tmp_path: Path) 
     assert warned(tmp_path, others, path) == []
 
 
+def test_prices_that_cannot_be_read_are_no_measure_of_another(tmp_path: Path) -> None:
+    """Three plates priced with a decimal comma: each is an error, and the fourth is in order."""
+    path = "plates/steak.yaml"
+    text = FILES[path].replace("38.00", "38,00")
+    unread = {f"plates/{name}.yaml": text for name in ("chop", "rib", "roast")}
+    costed, problems = read(write(tmp_path, {**FILES, **unread}))
+    assert costed is None
+    plates = [found.place.file for found in problems if found.place.file.startswith("plates/")]
+    assert sorted(plates) == sorted(unread)
+
+
 def test_food_that_costs_most_of_the_price_is_reported(tmp_path: Path) -> None:
     rolls, path = "price: 7.20/{}\neach: 70 g\n", "plates/roll.yaml"
     plate = "menu: small\nwith: {rolls: 1 each}\nprice: 9.50\n"

@@ -43,7 +43,7 @@ TABLES = {
     "buffet", "dish", "set_menu", "course", "choice",
     *PERIOD,
 }  # fmt: skip
-MONEY = {"money", "money up", "share", "factor", "portion factor"}
+MONEY = {"money", "money up", "share", "share down", "factor", "portion factor"}
 # One batch's own: with another yield a whole portion more or less is left over.
 LEFT_OVER = {("plate", "remainder_credit")}
 # What a candidate starts from, as it is listed or published.
@@ -106,7 +106,7 @@ def digits_beyond(text: str, width: float) -> int:
 
 def in_print(view: View, node: Node, text: str, width: float) -> float:
     """A width in the unit that the text is in."""
-    if view.definition(*node).unit == "share":
+    if view.definition(*node).unit in {"share", "share down"}:
         return 100 * width
     per = find_unit(text.partition("/")[2])
     return width * float(per.factor) if per and "/" in text else width
