@@ -22,6 +22,7 @@ from builder.costing.history import History
 from builder.costing.long_work import check_long_work
 from builder.costing.menu_doubts import check_dear_menus
 from builder.costing.order_rows import OrderRows, add_orders, check_on_hand
+from builder.costing.piece_checks import check_pieces
 from builder.costing.services import ServicePlan, check_services, service_plans
 from builder.costing.spread_checks import check_spreads
 from builder.costing.staffing import check_staffed
@@ -128,7 +129,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     `reported` are the places of the problems that the records have shown.
     """
     yield from _check_portions(costed)
-    yield from _check_pieces(costed)
+    yield from check_pieces(costed.content, costed.figures, costed.rows)
     yield from check_step_figures(costed.content, costed.figures, costed.rows)
     yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
     yield from check_dear(costed.content, costed.doubts, reported)
@@ -178,21 +179,6 @@ def _check_portion(costed: Costed, portion: Portion, table: str, row: int) -> It
     what = "one piece" if pieces > 0 else "a batch"
     message = f"a portion of {written.text} is more than {what} gives"
     yield Problem(written.place, message, hint)
-
-
-def _check_pieces(costed: Costed) -> Iterator[Problem]:
-    """A cook on a plate whose pieces nobody has weighed: nothing of it is counted whole."""
-    served = {cook for plate in costed.content.plates.values() for cook in plate.cooks}
-    for cook in costed.content.cooks.values():
-        if cook.id in served and (cook.piece is None or cook.piece.weight is None):
-            yield Problem(
-                Place(cook.file),
-                "no weight of a piece is written, so nothing is rounded to whole pieces or loads",
-                "add piece: {weight: ...}, the raw weight of one piece as it goes into the cook",
-                Severity.WARNING,
-                cook.path,
-                needs=("cooks", "plates", "weights", "cooking"),
-            )
 
 
 def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:

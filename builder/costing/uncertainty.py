@@ -56,6 +56,14 @@ CHANCES = {
     "chance_food_cheaper": "food_saving",
     "chance_saves": "portion_saving",
 }
+ENERGY: frozenset[Node] = frozenset(
+    {
+        ("batch", "modelled_energy"), ("batch", "measured_energy"),
+        ("kitchen", "electricity_price"), ("kitchen", "gas_price"),
+    }
+)  # fmt: skip
+"""Inputs that say little of how sure a plate's money is where nothing else has a spread."""
+
 # Prices move over the time ahead, so a period that is over has nothing of that.
 _AHEAD = {AP_PRICE, PANTRY_PRICE}
 # Draws of a whole section at once.
@@ -94,10 +102,22 @@ def how_sure(
     menus = Sensitivity(figures, spreads, [("set_menu", name) for name in SET_MENU_INTERVALS])
     buffets = Sensitivity(figures, spreads, [("buffet", name) for name in BUFFET_INTERVALS])
     results, points = _results(figures, spreads)
+    cuts = Sensitivity(figures, spreads, [("moved_cut", name) for name in CUT_LIMITS])
+    for sensitivity in (plates, swaps, tried, menus, buffets, cuts):
+        _without_ends(results, sensitivity.moved_only_by(ENERGY))
     results |= _raises(figures, results, [each.value for each in content.kitchen.price_endings])
     return figures.with_results(results), Uncertainty(
         spreads, sure, jumps, plates, swaps, tried, menus, buffets, points
     )
+
+
+def _without_ends(results: dict[Node, Column], rows: Mapping[Node, list[int]]) -> None:
+    """Take back ends and chances that hold every price and yield and let only energy move."""
+    for (table, figure), at in rows.items():
+        chances = [name for name, of in CHANCES.items() if of == figure]
+        for name in (f"{figure}_low", f"{figure}_high", *chances):
+            if (table, name) in results:
+                results[table, name][at] = np.nan
 
 
 def _results(figures: Figures, spreads: Spreads) -> tuple[dict[Node, Column], ClassPoints]:

@@ -78,6 +78,40 @@ def money_near(style: Style, x: float, other: float | None) -> str:
     return _amount_near(style, x, other, coarse)
 
 
+def money_a_year(style: Style, x: float, other: float | None = None) -> str:
+    """An amount a year to three figures, without coins from ten up: nobody knows a year closer.
+
+    Nor is it written finer than its interval, whose other end is `other`, but for the first
+    digit: what is something a month is not written as nothing a year.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> money_a_year(style, 20083.44), money_a_year(style, 328.8, 11280.0)
+    ('$20,100', '$300')
+    """
+    width = abs(x - other) if other is not None else nan
+    places = _year_places(style, x, width)
+    return style.amounts(_as_read(x, places), style.places if places > 0 else 0)
+
+
+def year_as_read(style: Style, x: float, width: float = nan) -> float:
+    """An amount a year as `money_a_year` writes it.
+
+    >>> year_as_read(Style.of("en_CA", "CAD"), -20083.44)
+    -20100.0
+    """
+    return _as_read(x, _year_places(style, x, width))
+
+
+def _year_places(style: Style, x: float, width: float) -> int:
+    """Decimals of an amount a year: of three figures, of its interval, of one figure at least."""
+    return max(interval_places(width, _finest(style, x)), min(-_tens(x), style.places))
+
+
+def _finest(style: Style, x: float) -> int:
+    """Decimals of three figures; none from ten up."""
+    return style.places if _tens(x) < 1 else min(2 - _tens(x), 0)
+
+
 def money_up(style: Style, x: float, other: float | None) -> str:
     """An amount that is asked for, as `money_near` writes it, but never below itself.
 
@@ -149,10 +183,9 @@ def month_as_read(style: Style, x: float, width: float = nan) -> float:
 
 
 def _month_places(style: Style, x: float, width: float) -> int:
-    size = _tens(x)
-    finest = style.places if size < 1 else min(2 - size, 0)
+    finest = _finest(style, x)
     places = interval_places(width, finest)
-    year = interval_places(12 * width, style.places)
+    year = _year_places(style, 12 * x, 12 * width)
     while isfinite(width) and places < finest and not _same_year(x, places, year):
         places += 1
     return places

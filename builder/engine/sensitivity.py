@@ -8,7 +8,7 @@ with twice as many columns as there are colours.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, partial
 
@@ -87,6 +87,17 @@ class Sensitivity:
         ]
         moving = (reach for reach in found if reach.moves)
         return sorted(moving, key=lambda reach: -reach.width if reach.ends_are_known else -math.inf)
+
+    def moved_only_by(self, nodes: Collection[Node]) -> dict[Node, list[int]]:
+        """By target the rows that some of these inputs move, and no other input does."""
+        having = [row for row, found in self._inputs.items() if any(n in nodes for n, _ in found)]
+        found: dict[Node, list[int]] = {}
+        for target in self._plain:
+            for row in having:
+                moving = self.of(target, row)
+                if moving and all(reach.node in nodes for reach in moving):
+                    found.setdefault(target, []).append(row)
+        return found
 
     def fixed(self, nodes: Iterable[Node], row: int, without: str = "") -> list[tuple[Node, int]]:
         """Of some inputs those without a spread that a target row rests on.

@@ -104,7 +104,7 @@ def portions_per_piece(
 
 @formula(PLATE, PORTION, unit="count", source=COME_WHOLE)
 def whole_portions(pieces: Column, portions_per_piece: Column) -> Column:
-    """Whole portions in a batch."""
+    """Portions in a batch: the whole ones of each piece, times its pieces."""
     return pieces * portions_per_piece
 
 

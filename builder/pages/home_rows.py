@@ -112,12 +112,12 @@ def _reprice_row(view: View, action: Action) -> Row:
 
 
 def _pays_words(view: View, row: PlateRow) -> str:
-    """How many guests the new price may lose, in whole percents that still pay."""
+    """How many plates fewer may be sold at the new price, in whole percents that still pay."""
     lost = row.number("reprice_lost_sales")
     if not math.isfinite(lost):
         return ""
     most = view.style.percent(math.floor(100 * lost) / 100, 0)
-    return f"; pays while no more than {most} fewer are sold"
+    return f"; still pays if up to {most} fewer are sold"
 
 
 # A portion of which less is left than this is another dish [our rule].

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from builder.costing.next_weighing import next_weighing
 from builder.costing.spreads import SOLD, YIELD
+from builder.costing.uncertainty import ENERGY
 from builder.display.ends import own_ends
 from builder.display.words import listed
 from builder.engine.draws import Basis, Spread
@@ -97,6 +98,29 @@ def plate_sure_part(view: View, plate: Plate) -> Part | None:
     return how_sure_part(view, view.plate(plate), "full_cost", "the full plate cost", doubt=doubt)
 
 
+def _named(of: Plate | Cut | None) -> tuple[str, str]:
+    return (f"how-sure-{of.id}", f"How sure: {of.title}") if of else ("how-sure", "How sure")
+
+
+def _of_energy_only(
+    view: View,
+    row: FigureRow[F],
+    figure: F,
+    label: str,
+    reaches: Sequence[Reach],
+    held: Markup,
+    of: Plate | Cut | None,
+) -> Part | None:
+    """What is to be said where prices and yields are held, and only energy has a range."""
+    low, high = _then(view, row, figure, reaches[0])
+    moved = "by less than is shown" if low == high else f"from {low} to {high}"
+    words = (
+        f"Little is known of how sure {label} is, so it has no interval: prices and yields are "
+        f"held at what is written. {input_name(view, reaches[0])} alone moves it {moved}."
+    )
+    return part(*_named(of), _as_written(words, held))
+
+
 def how_sure_part(
     view: View,
     row: FigureRow[F],
@@ -119,9 +143,9 @@ def how_sure_part(
     sensitivity = kinds[row.table]
     reaches = sensitivity.of((row.table, figure), row.row)
     held = held_list(sensitivity, known.sure, row)
-    name, title = "how-sure", "How sure"
-    if of:
-        name, title = f"{name}-{of.id}", f"{title}: {of.title}"
+    if reaches and all(reach.node in ENERGY for reach in reaches):
+        return _of_energy_only(view, row, figure, label, reaches, held, of)
+    name, title = _named(of)
     endless = " ".join(
         _endless_words(row, figure, reach, label) for reach in reaches if _is_endless(reach)
     )

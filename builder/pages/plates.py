@@ -44,7 +44,7 @@ from builder.pages.unknown import (
     plate_cost,
     plate_doubt,
 )
-from builder.pages.view import View
+from builder.pages.view import PlateRow, View
 from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
 from builder.pages.withheld import seen
@@ -52,6 +52,9 @@ from builder.records.kinds import Plate
 
 NAV = "~/menu.html"
 EX_TAX = "Price ex tax"
+PART_OF_A_PIECE = (
+    " A load is {} pieces, which is no whole number: the part of a piece counts by its weight."
+)
 UNWEIGHED = " No weight of a piece is written, so nothing is rounded to whole pieces."
 
 
@@ -187,6 +190,14 @@ def _sides_part(view: View, plate: Plate) -> Part | None:
     return part("accompaniments", "What accompanies it", table)
 
 
+def _pieces_words(row: PlateRow) -> str:
+    """What is to be said of the pieces of a load that is not made of whole ones."""
+    if not row.known("portions_per_piece"):
+        return UNWEIGHED
+    pieces = row.number("pieces")
+    return "" if pieces == round(pieces) else PART_OF_A_PIECE.format(row.text("pieces"))
+
+
 def _portions_part(view: View, plate: Plate) -> Part | None:
     if not plate.served:
         return None
@@ -231,7 +242,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     )
     used = "whole portions" if whole else "weight"
     costed = "" if row.hides("protein_cost") else f"The menu uses the cost by {used}."
-    about = costed + ("" if pieces else UNWEIGHED)
+    about = costed + _pieces_words(row)
     table = Table("portion-lines", "Portions by weight and whole", columns, body, about=about)
     doubt = plate_doubt(view, plate)
     loss = view.costed.doubts.loss(view.costed.content.cooks[plate.cook]) if plate.cook else doubt

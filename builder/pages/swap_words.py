@@ -63,8 +63,11 @@ def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
 
 
 def _no_chance(row: SwapRow) -> str:
-    """Why nothing says how often the challenger earns more, where something is not sure."""
-    if not math.isinf(row.number("margin_change_low")):
+    """Why nothing says how often the challenger earns more."""
+    low = row.number("margin_change_low")
+    if math.isnan(low):
+        return "Little is known of how sure this is: prices and yields are held at what is written."
+    if not math.isinf(low):
         return ""
     return (
         "How often it earns more can't be said: as far off as its inputs may be, one of the two "

@@ -12,6 +12,7 @@ from builder.display.chances import (
     factor_near,
     interval_places,
     money_a_month,
+    money_a_year,
     money_near,
     money_up,
     portion_factor_near,
@@ -21,6 +22,7 @@ from builder.display.chances import (
     share_rounded_down,
     times_in_ten,
     weeks_near,
+    year_as_read,
 )
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
 from builder.display.style import Style
@@ -55,7 +57,9 @@ def as_read(style: Style, unit: str, value: float, width: float = math.nan) -> f
     Money is read to the currency's decimals and a share to a tenth of a per cent, neither finer
     than its interval is wide; values in other units are left as they are.
     """
-    if unit.partition("/")[0] == "money" and unit.partition("/")[2] in {"", "week", "year"}:
+    if unit == "money/year":
+        return year_as_read(style, value, width)
+    if unit.partition("/")[0] == "money" and unit.partition("/")[2] in {"", "week"}:
         places = interval_places(width, style.places)
         return numerals.as_read(coarse(value, places), style.places if places > 0 else 0)
     if unit == "share down":
@@ -168,7 +172,7 @@ _RULES: Mapping[str, Show] = {
     "money/kWh": _plain(Style.money_per_kwh),
     "money/week": _plain(Style.money),
     "money/month": _plain(money_a_month),
-    "money/year": _plain(Style.money),
+    "money/year": _plain(money_a_year),
     "money/unit": lambda style, x, per: style.money_per(x, written_unit(style, per)),
     "share": _plain(Style.percent),
     "share down": _plain(share_down),
@@ -201,7 +205,8 @@ _RULES: Mapping[str, Show] = {
 }
 
 _ENDS: Mapping[str, Callable[[Style, float, float | None, str], str]] = {
-    **{f"{unit} near": _any_row(money_near) for unit in ("money", "money/week", "money/year")},
+    **{f"{unit} near": _any_row(money_near) for unit in ("money", "money/week")},
+    "money/year near": _any_row(money_a_year),
     "money up near": _any_row(money_up),
     "money/month near": _any_row(money_a_month),
     "money/kg near": lambda style, x, other, _: rate_near(style, x, other, style.unit(_MASS)),

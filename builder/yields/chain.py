@@ -7,7 +7,7 @@ to buy, later ones forward to what can be served.
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, most, whole
+from builder.engine.arith import Column, either, most, whole, whole_up
 from builder.engine.tables import Fold, Table, formula
 from builder.yields.weighings import BALANCE, STAGE, YIELD_TEST
 
@@ -84,13 +84,17 @@ def ap_cost(ap_weight: Column, ap_price: Column) -> Column:
     return ap_weight * ap_price
 
 
-@formula(BATCH, unit="count", source="our rule: the load holds whole pieces")
+@formula(BATCH, unit="count", source="our rule: a load that is about whole pieces holds them")
 def pieces(load: Column, piece_weight: Column) -> Column:
-    """Pieces in a load: load over piece weight to the nearest whole, at least one.
+    """Pieces in a load: load over piece weight, whole where that is off by a tenth or less.
 
-    Not known without a piece weight.
+    Of any other load a part of a piece counts by its weight: what it gives and costs is in
+    proportion. Not known without a piece weight.
     """
-    return most(whole(load / piece_weight + 0.5), 1.0)
+    held = load / piece_weight
+    nearest = most(whole(held + 0.5), 1.0)
+    off = most(held - nearest, nearest - held)
+    return either(whole_up(10 * off) <= 1, nearest, held)
 
 
 STEP.lookups("batch", BATCH, "ap_weight", "ap_cost")

@@ -183,13 +183,22 @@ globalThis.Numbers = (() => {
       return found > 0 ? Math.sign(x) * Number(fixed(x, found)) : nearest(x / step) * step;
     }
 
+    const tens = (x) => (x ? Number(Math.abs(x).toExponential().split("e")[1]) : 0);
+    const finestOf = (x) => (tens(x) < 1 ? style.places : Math.min(2 - tens(x), 0));
+    /* A year: three figures, no finer than its interval is wide, but for its first digit. */
+    const yearPlaces = (x, width) => Math.max(places(width, finestOf(x)), Math.min(-tens(x), style.places));
+
+    function moneyAYear(x, _, other = NaN) {
+      const found = yearPlaces(x, Math.abs(x - other));
+      return written(asRead(x, found), style.amounts, found > 0 ? style.places : 0);
+    }
+
     /* To three figures, without coins from ten up, and no finer than its interval is wide, but for
        the digits without which twelve of it would not be the year that is written beside it. */
     function moneyAMonth(x, _, other = NaN) {
-      const size = x ? Number(Math.abs(x).toExponential().split("e")[1]) : 0;
-      const finest = size < 1 ? style.places : Math.min(2 - size, 0);
+      const finest = finestOf(x);
       const width = Math.abs(x - other);
-      const year = places(12 * width, style.places);
+      const year = yearPlaces(12 * x, 12 * width);
       const sameYear = (each) => Math.abs(asRead(12 * asRead(x, each), year) - asRead(12 * x, year)) < HAIR;
       let found = places(width, finest);
       while (Number.isFinite(width) && found < finest && !sameYear(found)) found += 1;
@@ -226,7 +235,7 @@ globalThis.Numbers = (() => {
       "money near": moneyNear,
       "money up near": moneyUp,
       "money/week near": moneyNear,
-      "money/year near": moneyNear,
+      "money/year near": moneyAYear,
       "money/month near": moneyAMonth,
       "week near": weeksNear,
       "money/kg near": (x, _, other) => rateNear(x, style.per.kg, other),
@@ -244,7 +253,7 @@ globalThis.Numbers = (() => {
       "money/kWh": (x) => rate(x, "kWh"),
       "money/week": money,
       "money/month": moneyAMonth,
-      "money/year": money,
+      "money/year": moneyAYear,
       share: (x) => percent(x),
       "share down": (x) => shareDown(x),
       factor: (x) => number(x, 4),

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.costing.spreads import SOLD
-from builder.display.chances import interval_places, money_a_month, money_near
+from builder.display.chances import interval_places, money_a_month, money_a_year, year_as_read
 from builder.display.ends import own_ends
 from builder.display.style import Style
 from builder.engine.draws import Spreads
@@ -88,8 +88,10 @@ def test_twelve_months_as_written_are_the_year_as_written(x: float, relative: fl
     """To three figures of a month: twelve of it, rounded as the year is, are the year."""
     style, wide = STYLES[0], abs(x) * relative
     month = number(money_a_month(style, x, x + wide))
-    year_places = interval_places(12 * wide, 2)
-    year = number(money_near(style, 12 * x, 12 * (x + wide)))
+    first_digit = -math.floor(math.log10(abs(12 * x))) if x else 0
+    year_places = max(interval_places(12 * wide, 2), first_digit)
+    year = number(money_a_year(style, 12 * x, 12 * (x + wide)))
+    assert not round(12 * x, 2) or year
     if abs(12 * month - year) > 0.5 * 10.0 ** max(-year_places, 0) + 1e-6:
         # Only digits beyond three figures, or coins from ten up, would bring them together.
         assert month >= 9.5
@@ -100,6 +102,15 @@ def test_twelve_months_as_written_are_the_year_as_written(x: float, relative: fl
 
 def test_a_month_follows_from_its_year() -> None:
     """30 a month (two digits of its interval) beside 300 a year would not: 12 x 30 is 360."""
-    assert money_near(STYLES[0], 328.8, 328.8 + 1440) == "£300"
+    assert money_a_year(STYLES[0], 328.8, 328.8 + 1440) == "£300"
     assert money_a_month(STYLES[0], 27.4, 27.4 + 120) == "£27"
     assert money_a_month(STYLES[0], 25.2, 25.2 + 120) == "£25"
+
+
+def test_a_year_is_not_nothing_beside_a_month() -> None:
+    """27.40 a month within 912 was 30 a month and 0 a year; three figures without an interval."""
+    assert money_a_year(STYLES[0], 328.8, 328.8 + 10944) == "£300"
+    assert money_a_year(STYLES[0], -328.8, -328.8 - 10944) == "\N{MINUS SIGN}£300"
+    assert money_a_month(STYLES[0], 27.4, 27.4 + 912) == "£27"
+    assert money_a_year(STYLES[0], 20083.44) == "£20,100"
+    assert year_as_read(STYLES[0], 328.8, 10944.0) == 300

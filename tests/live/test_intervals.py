@@ -14,7 +14,7 @@ from scipy.stats import norm
 from builder.costing.next_weighing import combined_width, swing_of
 from builder.costing.spreads import AP_PRICE, SOLD
 from builder.costing.uncertainty import drawn_ends, drawn_plates
-from builder.display.chances import money_a_month
+from builder.display.chances import money_a_month, money_a_year
 from builder.engine.draws import Z_90, Spread, Spreads
 from builder.engine.figures import Figures
 from builder.engine.sensitivity import Reach, Sensitivity
@@ -258,7 +258,7 @@ def test_a_price_tried_far_from_its_list_keeps_an_interval(blank: Page) -> None:
         assert high == pytest.approx(moved + (drawn - base) * widths[1] / widths[0], rel=1e-6)
 
 
-def test_a_month_is_written_as_the_builder_writes_it(blank: Page) -> None:
+def test_a_month_and_a_year_are_written_as_the_builder_writes_it(blank: Page) -> None:
     """Three figures, its interval, and the year beside it: 500 amounts drawn by a seed."""
     view = view_of(KITCHENS["demo"])
     load(blank, view)
@@ -267,6 +267,7 @@ def test_a_month_is_written_as_the_builder_writes_it(blank: Page) -> None:
     others = amounts + np.abs(amounts) * 10 ** dice.uniform(-2, 1, 500)
     pairs = list(zip(amounts.tolist(), others.tolist(), strict=True))
     script = """(pairs) => pairs.map(([x, end]) =>
-      Live.numbers.shown("money/month near", x, "", end))"""
+      ["month", "year"].map((of) => Live.numbers.shown(`money/${of} near`, x, "", end)))"""
     found = blank.evaluate(script, pairs)
-    assert found == [money_a_month(view.style, x, end) for x, end in pairs]
+    ways = money_a_month, money_a_year
+    assert found == [[way(view.style, x, end) for way in ways] for x, end in pairs]

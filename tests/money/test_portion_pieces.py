@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 
 from builder.costing.costed import Costed
+from builder.pages.plates import plate_page
+from builder.pages.view import View
 from tests.kitchens import costed_from, read, write
 
 # 10 pieces of 0.25 kg go in; 2 kg come out, so that a piece serves 0.2 kg.
@@ -141,3 +143,39 @@ def test_no_cook_loss_ends_the_saving_of_a_piece(tmp_path: Path) -> None:
     assert all(isnan(figures.value("swap", name, 0)) for name in (*limits, *equal))
     # Eight portions of 20/kg x 2 kg cost 5.00 each; two pieces of 0.25 kg cost so at 10.00/kg.
     assert figures.value("swap", "break_even_ap_price", 0) == pytest.approx(10)
+
+
+# Load, pieces of 250 g in it, what a portion of one piece costs at 6.00/kg and no trim.
+LOADS = [
+    ("2.5 kg", 10.0, 1.50),
+    ("2.48 kg", 10.0, 1.488),  # 9.92: ten that are a little lighter
+    ("2.39 kg", 9.56, 1.50),
+    ("2.6 kg", 10.4, 1.50),
+]
+
+
+@pytest.mark.parametrize(("load", "held", "cost"), LOADS)
+@pytest.mark.parametrize("basis", ["whole", "by weight"])
+def test_a_load_that_is_no_whole_number_of_pieces(
+    load: str, held: float, cost: float, basis: str, tmp_path: Path
+) -> None:
+    """By hand: a part of a piece gives and costs its share of one, so each costs 250 g of leg."""
+    cook = FILES["cooks/legs.yaml"].replace("2.5 kg", load)
+    text = FILES["kitchen.yaml"].replace("portions: whole", f"portions: {basis}")
+    files = {**FILES, "kitchen.yaml": text, "cooks/legs.yaml": cook}
+    files |= {"plates/leg.yaml": PLATE.format("1 piece")}
+    figures = costed_from(write(tmp_path, files)).figures
+    assert figures.value("plate", "pieces", 0) == pytest.approx(held)
+    assert figures.value("plate", "whole_portions", 0) == pytest.approx(held)
+    assert figures.value("plate", "protein_cost", 0) == pytest.approx(cost)
+    assert figures.value("order", "quantity_to_buy_whole", 0) == pytest.approx(7 * cost / 6)
+    told = [each for each in read(tmp_path)[1] if "the part of a piece" in each.message]
+    assert len(told) == (held != round(held))
+    assert all("write whole pieces, such as load: 10 pieces" in each.hint for each in told)
+
+
+def test_a_page_says_that_a_load_has_a_part_of_a_piece(tmp_path: Path) -> None:
+    cook = FILES["cooks/legs.yaml"].replace("2.5 kg", "2.39 kg")
+    view = View.of(kitchen(tmp_path, "1 piece", **{"cooks/legs.yaml": cook}), ())
+    (plate,) = view.costed.content.plates.values()
+    assert "A load is 9.56 pieces, which is no whole number" in str(plate_page(view, plate))

@@ -152,13 +152,15 @@ class ExactChain:
         return (self.ap_cost - self.credits) / self.servable * 1000
 
     @property
-    def pieces(self) -> int:
-        """Whole pieces in the load; only where a piece is weighed."""
+    def pieces(self) -> Fraction:
+        """Pieces in the load, whole where a tenth off or less; only where a piece is weighed."""
         assert self.piece is not None
-        return max(floor(Fraction(self.load, self.piece) + Fraction(1, 2)), 1)
+        held = Fraction(self.load, self.piece)
+        nearest = Fraction(max(floor(held + Fraction(1, 2)), 1))
+        return nearest if abs(held - nearest) <= Fraction(1, 10) else held
 
     @property
-    def whole_portions(self) -> int:
+    def whole_portions(self) -> Fraction:
         return self.pieces * floor(self.servable / self.pieces / self.portion)
 
     @property

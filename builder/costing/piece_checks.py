@@ -1,0 +1,52 @@
+"""Pieces that nobody has weighed, and loads that are no whole number of them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from builder.costing.fill import Rows
+from builder.costing.wording import style_of
+from builder.display.style import Style
+from builder.engine.figures import Figures
+from builder.problems import Place, Problem, Severity
+from builder.quantities import written_like
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import Cook
+
+UNWEIGHED = "no weight of a piece is written, so nothing is rounded to whole pieces or loads"
+_ADD = "add piece: {weight: ...}, the raw weight of one piece as it goes into the cook"
+_NEEDS = ("cooks", "plates", "weights", "cooking")
+
+
+def check_pieces(content: Content, figures: Figures, rows: Rows) -> Iterator[Problem]:
+    """Cooks on a plate whose pieces are not weighed, or whose load has a part of a piece in it."""
+    served = {cook for plate in content.plates.values() for cook in plate.cooks}
+    for cook in content.cooks.values():
+        if cook.id not in served:
+            continue
+        if cook.piece is None or cook.piece.weight is None:
+            yield _warning(cook, Place(cook.file), UNWEIGHED, _ADD)
+            continue
+        load, pieces = (figures.value("batch", f, rows.cooks[cook.id]) for f in ("load", "pieces"))
+        if math.isfinite(pieces) and pieces != round(pieces):
+            place = cook.load.place if cook.load else cook.piece.weight.place
+            style = style_of(content.kitchen)
+            message, hint = _parts(style, cook, cook.piece.weight, load, pieces)
+            yield _warning(cook, place, message, hint)
+
+
+def _parts(style: Style, cook: Cook, one: Measure, load: float, pieces: float) -> tuple[str, str]:
+    """What a load comes to that is no whole number of pieces, and whole loads near it."""
+    stated = cook.load.text if cook.load else written_like(one.text, load, places=2)
+    held = style.number(pieces, 2 if pieces < 10 else 1)
+    message = (
+        f"a load of {stated} is {held} pieces of {one.text}; the part of a piece counts by its "
+        "weight"
+    )
+    return message, f"write whole pieces, such as load: {max(1, round(pieces))} pieces"
+
+
+def _warning(cook: Cook, place: Place, message: str, hint: str) -> Problem:
+    return Problem(place, message, hint, Severity.WARNING, cook.path, needs=_NEEDS)
