@@ -307,7 +307,9 @@ def _class_cell(view: View, plate: Plate) -> Cell:
 def _to_do(view: View, plate: Plate, *, over: bool) -> str:
     """What the class and the target of a plate ask for, in two or three words."""
     if over:
-        return f"raise to {view.plate(plate).text('price_for_food_cost')}"
+        row = view.plate(plate)
+        asked = row.text("price_to_write") if row.known("price_to_write") else ""
+        return f"raise to {asked or row.text('price_for_food_cost')}"
     return "" if class_doubt(view, plate) else TO_DO.get(class_of(view, plate), "")
 
 
