@@ -140,7 +140,7 @@ def price_per_kg_ex_tax(price_per_kg: Column, tax_rate: Column, tax_included: Co
     return either(tax_included > 0, price_per_kg / (1 + tax_rate), price_per_kg)
 
 
-@formula(BUFFET, unit="money", source=PRICING)
+@formula(BUFFET, unit="money", source=PRICING, as_sure_as="taken_weight")
 def price_ex_tax(
     guest_price: Column, tax_rate: Column, tax_included: Column,
     price_per_kg_ex_tax: Column, taken_weight: Column,

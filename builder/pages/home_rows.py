@@ -12,6 +12,7 @@ from builder.pages.components import Cell, Row
 from builder.pages.figure_names import PlateFigure
 from builder.pages.how_sure import input_name
 from builder.pages.parts import page_of, record_cell
+from builder.pages.targets import asked_price
 from builder.pages.view import PlateRow, View
 from builder.records.kinds import Plate
 
@@ -96,9 +97,8 @@ def _swap_row(view: View, action: Action) -> Row:
 
 def _reprice_row(view: View, action: Action) -> Row:
     row = view.plate(action.plate)
-    asked, now, share, target = row.texts(
-        "price_to_write", "menu_price", "food_cost_share", "food_cost_target"
-    )
+    now, share, target = row.texts("menu_price", "food_cost_share", "food_cost_target")
+    asked = asked_price(view, action.plate)
     also = _pays_words(view, row) + _smaller_words(row)
     link = record_cell(action.plate)
     return Row(

@@ -25,7 +25,7 @@ from builder.pages.held import held_counts
 from builder.pages.parts import as_written, number_of, part, present, record_cell
 from builder.pages.sales import menu_sales
 from builder.pages.set_menus import set_menus_part
-from builder.pages.targets import is_over
+from builder.pages.targets import asked_price, is_over
 from builder.pages.tries import menu_tries, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate_doubt, sold_doubt
 from builder.pages.view import View
@@ -307,9 +307,7 @@ def _class_cell(view: View, plate: Plate) -> Cell:
 def _to_do(view: View, plate: Plate, *, over: bool) -> str:
     """What the class and the target of a plate ask for, in two or three words."""
     if over:
-        row = view.plate(plate)
-        asked = row.text("price_to_write") if row.known("price_to_write") else ""
-        return f"raise to {asked or row.text('price_for_food_cost')}"
+        return f"raise to {asked_price(view, plate)}"
     return "" if class_doubt(view, plate) else TO_DO.get(class_of(view, plate), "")
 
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TypeAlias
 
+from builder.pages.components import Text
 from builder.pages.figure_names import BuffetFigure, PlateFigure, SetMenuFigure
-from builder.pages.view import FigureRow
+from builder.pages.view import FigureRow, View
+from builder.records.kinds import Plate
 
 Aiming: TypeAlias = FigureRow[PlateFigure] | FigureRow[SetMenuFigure] | FigureRow[BuffetFigure]
 """A row with a food cost as a share of its price, and perhaps a target for it."""
@@ -22,3 +24,10 @@ def against_target(row: Aiming) -> str:
         return ""
     word = "above" if is_over(row) else "within"
     return f", {word} the {row.text('food_cost_target')} aimed at"
+
+
+def asked_price(view: View, plate: Plate) -> Text:
+    """The menu price that the target of a plate asks for, with one of the kitchen's endings."""
+    row = view.plate(plate)
+    ends = view.costed.content.kitchen.price_endings and row.known("price_to_write")
+    return row.text("price_to_write" if ends else "price_for_food_cost")

@@ -24,7 +24,10 @@ def test_every_challenger_has_a_sheet_that_leads_with_the_swap_page_s_sentence()
     for form, name in zip(forms, swap.challengers, strict=True):
         plate = view.costed.content.plates[name]
         said = verdict(view, plate, benchmark, view.swap(swap, name))
-        assert form.blocks[0] == FormNote(" ".join(said), strong=True)
+        assert form.blocks[:2] == (
+            FormNote(said[0], strong=True),
+            FormNote(" ".join(said[1:])),
+        )
         assert plate.title in form.title and benchmark.title in form.title
 
 
