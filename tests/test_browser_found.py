@@ -6,6 +6,7 @@ import os
 import stat
 import sys
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -31,7 +32,7 @@ def machine(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Machine:
     monkeypatch.setenv("PATH", str(programs))
     monkeypatch.setenv("LOG", str(tmp_path / "log"))
     monkeypatch.setenv("BIN", str(programs))
-    monkeypatch.setattr(browser, "MAC_APPS", ())
+    monkeypatch.setattr(browser, "CHROMIUM", replace(browser.CHROMIUM, apps={}))
 
     def make(**scripts: str) -> Path:
         for name, script in scripts.items():

@@ -140,7 +140,7 @@ def price_per_kg_ex_tax(price_per_kg: Column, tax_rate: Column, tax_included: Co
     return either(tax_included > 0, price_per_kg / (1 + tax_rate), price_per_kg)
 
 
-@formula(BUFFET, unit="money", source=PRICING, as_sure_as="taken_weight")
+@formula(BUFFET, unit="money", source=PRICING)
 def price_ex_tax(
     guest_price: Column, tax_rate: Column, tax_included: Column,
     price_per_kg_ex_tax: Column, taken_weight: Column,
@@ -191,6 +191,6 @@ def week_margin(
 
 BUFFET_INTERVALS: Final = (
     "food_cost", "cost_per_kg_sold", "contribution_margin", "food_cost_share", "margin_per_kg",
-    "price_for_food_cost", "price_per_kg_for_food_cost",
+    "price_for_food_cost", "price_per_kg_for_food_cost", "price_ex_tax",
 )  # fmt: skip
 with_intervals(BUFFET, BUFFET_INTERVALS)

@@ -231,9 +231,9 @@ BuffetFigure: TypeAlias = Literal[
     "food_cost_share_low", "food_cost_target", "full_cost", "full_cost_per_kg_sold",
     "guest_price", "guests", "left_cost", "left_credit", "left_share", "left_worth",
     "loaded_wage", "margin_per_kg", "margin_per_kg_high", "margin_per_kg_low", "price_ex_tax",
-    "price_factor", "price_for_food_cost", "price_for_food_cost_high",
-    "price_for_food_cost_low", "price_per_kg", "price_per_kg_ex_tax",
-    "price_per_kg_for_food_cost", "price_per_kg_for_food_cost_high",
+    "price_ex_tax_high", "price_ex_tax_low", "price_factor", "price_for_food_cost",
+    "price_for_food_cost_high", "price_for_food_cost_low", "price_per_kg",
+    "price_per_kg_ex_tax", "price_per_kg_for_food_cost", "price_per_kg_for_food_cost_high",
     "price_per_kg_for_food_cost_low", "put_out", "seasoning_share", "sold_a_week",
     "taken_weight", "tax_included", "tax_rate", "week_margin",
 ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from builder.cooking.verdicts import DEFERENCE, MEASURE
@@ -35,7 +36,9 @@ from builder.records.plates import counted_text
 
 _LOG_ROWS = 16
 _COOLING_ROWS = 8
-_STARTS_A_SHEET = 24
+_STARTS_A_SHEET, _SMALL_STARTS = 24, 36
+# Lines over the starts that a sheet has room for beside so many of these.
+_HEAD_LINES = 3
 
 
 def log_page(view: View, cook: Cook) -> Page:
@@ -204,18 +207,29 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
         Row((Cell("–"), Cell(f"{cut.title}: served without a cook"), Cell(load), Cell("")))
         for cut, load in uncooked_orders(view, plan.service)
     )
-    sheets = list(chunks(rows, _STARTS_A_SHEET))
+    head = _prep_head(view, plan)
+    taken = max(_lines_of(head) - _HEAD_LINES, 0)
+    small = len(rows) > _STARTS_A_SHEET - taken
+    sheets = list(chunks(rows, (_SMALL_STARTS if small else _STARTS_A_SHEET) - taken))
     for number, sheet in enumerate(sheets, start=1):
         yield Form(
             f"prep-{number}",
             sheet_title("Prep sheet", number, len(sheets)),
             (
-                *_prep_head(view, plan),
-                FormGrid("Starts in their order", columns, sheet),
+                *head,
+                FormGrid("Starts in their order", columns, sheet, small="print" if small else ""),
                 FormLines("Remarks", 2),
             ),
             plan.service.title,
+            close=small,
         )
+
+
+def _lines_of(head: tuple[FormBlock, ...]) -> int:
+    """Lines of a sheet that what is served and what is warned of take."""
+    ticks = sum(len(block.items) for block in head if isinstance(block, FormTicks))
+    notes = [len(block.text) for block in head if isinstance(block, FormNote)]
+    return math.ceil(ticks / 2 + sum(length // 105 + 1.5 for length in notes))
 
 
 def _with_portions(view: View, plate: Plate) -> str:

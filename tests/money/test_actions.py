@@ -148,7 +148,7 @@ def test_a_raise_says_how_many_guests_it_may_lose(tmp_path: Path) -> None:
     row = view.plate(view.costed.content.plates["dear"])
     assert row.number("reprice_lost_sales") == pytest.approx(1 / 6)
     page = text_of(html_of(home_page(view)))
-    assert "now $7.00; food cost 28.6% against 25.0%; pays while no more than 16% fewer" in page
+    assert "now $7.00; food cost 28.6% against 25.0%; still pays if up to 16% fewer" in page
 
 
 def test_lines_on_one_plate_rule_each_other_out(tmp_path: Path) -> None:

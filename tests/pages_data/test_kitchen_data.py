@@ -178,10 +178,10 @@ def moved_to(view: View, line: dict[str, str], by: float = 1.0) -> Figures:
     match line["input"]:
         case "Loaded wage":
             return with_row(figures, ("kitchen", "loaded_wage"), 0, [limit])
-        case "AP price of its cut":
+        case name if name.startswith("AP price of "):
             cut = view.costed.content.cooks[str(plate.cook)].cut
             return with_row(figures, ("cut", "ap_price"), rows.cuts[cut], [limit])
-        case "Cook loss":
+        case name if name.startswith("Cook loss"):
             steps = rows.steps[str(plate.cook)]
             step = next(row for link, row in steps if link.phase is Phase.COOK)
             stage = figures.linked("step", "stage", step)
@@ -218,7 +218,9 @@ def test_a_limit_put_back_leaves_no_saving_and_saves_on_the_side_that_is_reporte
         assert saved(moved_to(view, line, outside), view, line) < 0
         if line["basis"] != "by whole portions":
             assert saved(moved_to(view, line, inside), view, line) > 0
-        tried[f"{line['input']} {line['basis']}".strip()] += 1
+        # Of a challenger of several cuts a limit names the one that it moves.
+        moved = re.sub(r"^(AP price|Cook loss) of .*?(?= by |$)", r"\1", line["input"])
+        tried[f"{moved} {line['basis']}".strip()] += 1
     assert len(tried) == 4 and min(tried.values()) >= 1
 
 
@@ -255,7 +257,7 @@ def test_limits_are_the_lines_of_the_page_and_the_columns_of_the_swaps(kitchen: 
                 assert line[f"limit{end}"] == by_swap[line["swap"]][f"{column}{end}"]
                 assert line[f"equal_margin{end}"] in {by_swap[line["swap"]][f"{equal}{end}"], ""}
                 seen[f"equal_margin{end}"] += line[f"equal_margin{end}"] != ""
-            money = line["input"] != "Cook loss"
+            money = not line["input"].startswith("Cook loss")
             assert line["unit"].startswith("CAD/") if money else line["unit"] == "share of 1"
     assert kitchen != "demo" or all(seen[f"equal_margin{end}"] for end in ("", "_low", "_high"))
 
