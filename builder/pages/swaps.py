@@ -295,13 +295,23 @@ def _list_page(view: View) -> Page:
 
 def _list_lead(view: View, found: list[tuple[Swap, Plate, SwapRow]]) -> str:
     """How many challengers save, and how many of these earn less."""
+    if not found:
+        return "No challenger is held against a benchmark yet."
     counted = [row for swap, plate, row in found if saves(view, swap, plate, row)]
-    less = sum(row.as_read("margin_change") < 0 for row in counted)
-    return (
-        f"{len(counted)} of {number_of(len(found), 'challenger')} cost less a plate than the "
-        f"benchmark they would replace; {less or 'none'} of these "
-        f"earn{'' if less > 1 else 's'} less, as priced on the menu."
+    cost, whose = ("costs", "it") if len(found) == 1 else ("cost", "they")
+    lead = (
+        f"{len(counted)} of {number_of(len(found), 'challenger')} {cost} less a plate than the "
+        f"benchmark {whose} would replace"
     )
+    return lead + (f"; {_earning_words(counted)}, as priced on the menu." if counted else ".")
+
+
+def _earning_words(counted: list[SwapRow]) -> str:
+    """How many of the challengers that save earn less."""
+    less = sum(row.as_read("margin_change") < 0 for row in counted)
+    if len(counted) == 1:
+        return f"it earns {'less' if less else 'no less'}"
+    return f"{less or 'none'} of these earn{'' if less > 1 else 's'} less"
 
 
 def pair_cell(swap: Swap, plate: Plate, benchmark: Plate) -> Cell:

@@ -216,7 +216,9 @@ def test_a_saving_that_reads_as_nothing_is_none(tmp_path: Path) -> None:
         assert ("One earns $0.01 more a plate" in words["swaps/swap.html"]) is saved
         assert ("One earns as much a plate as Two" in words["swaps/swap.html"]) is not saved
         assert ("No swap earns more today" in words["index.html"]) is not saved
-        assert f"{int(saved)} of 1 challenger cost less" in words["swaps.html"]
+        lead = "of 1 challenger costs less a plate than the benchmark it would replace"
+        earns = "; it earns no less, as priced on the menu." if saved else "."
+        assert f"{int(saved)} {lead}{earns}" in words["swaps.html"]
 
 
 # By-products worth more than the cut
@@ -266,7 +268,7 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
         line = rf"{re.escape(label)} −?\$\S+ in doubt"
         assert len(re.findall(line, words["plates/one.html"])) == 1 + ("cost" in label), label
     assert on_the_cut == ("Net cost of a batch" in words["cooks/a.html"].partition("in doubt")[2])
-    assert "0 of 1 challenger cost less" in words["swaps.html"]
+    assert "0 of 1 challenger costs less a plate" in words["swaps.html"]
     assert "No swap earns more today" in words["index.html"]
     assert "Every plate is within" not in words["index.html"]
     asked = re.compile(r"asks for −")
