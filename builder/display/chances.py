@@ -164,7 +164,7 @@ def money_a_month(style: Style, x: float, other: float | None = None) -> str:
 
     >>> style = Style.of("en_CA", "CAD")
     >>> money_a_month(style, 3334.6), money_a_month(style, -65.974), money_a_month(style, 27.4, 940)
-    ('$3,330', '−$66', '$30')
+    ('$3,330', '−$66', '$27')
     >>> money_a_month(style, 27.4, 147), money_near(style, 12 * 27.4, 12 * 147)
     ('$27', '$300')
     """

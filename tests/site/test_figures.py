@@ -100,7 +100,7 @@ def agrees(unit: str, text: str, value: float, width: float = math.nan) -> bool:
     """Whether a text is the value to half its last digit; an estimate lies on its own side.
 
     Money and weeks with an interval, `width` wide, have two digits of that, coins
-    of noughts after it; what is asked for is not below the value.
+    of noughts after it; what is asked for is not below the value, nor above it what may be lost.
     """
     found, half = read_back(unit, text)
     name, _, way = unit.partition(" ")
@@ -108,6 +108,9 @@ def agrees(unit: str, text: str, value: float, width: float = math.nan) -> bool:
         half = max(half, 0.5 * 10.0 ** (math.floor(math.log10(width)) - 1))
     if name == "money" and way.startswith("up"):
         return -1e-9 <= found - value < 2 * half
+    if name == "share" and way.startswith("down"):
+        # What may be lost at the most is never above the value.
+        return -1e-9 <= value - found < 2 * half
     if way not in {"up", "down", "near"} or name.startswith(("money", "share")):
         return abs(found - value) <= half * (1 + 1e-9) + 1e-12
     # Rounded by a quarter at the most, a thickness by a millimetre.
