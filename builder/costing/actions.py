@@ -86,10 +86,8 @@ def ranked(actions: Iterable[Action]) -> list[Action]:
 def new_prices(costed: Costed) -> Iterator[Action]:
     """Plates whose food cost is above the target: the price that the target asks for."""
     for plate in _sold(costed):
-        row = costed.rows.plates[plate.id]
-        over, money, chance = (
-            costed.figures.value("plate", name, row)
-            for name in ("food_cost_over", "reprice_a_month", "chance_over_target")
+        over, money, chance = of_plate(
+            costed, plate, "food_cost_over", "reprice_a_month", "chance_over_target"
         )
         if over > 0:
             yield Action("reprice", plate, money, chance)
@@ -98,10 +96,8 @@ def new_prices(costed: Costed) -> Iterator[Action]:
 def swaps(costed: Costed, paying: Iterable[tuple[Swap, Plate]]) -> Iterator[Action]:
     """Swaps that are known to save on costs that can be trusted, as far as they earn more."""
     for swap, plate in paying:
-        row = costed.rows.swaps[swap.id, plate.id]
-        money, chance, count = (
-            costed.figures.value("swap", name, row)
-            for name in ("margin_change_a_month", "chance_earns_more", "swap_count")
+        money, chance, count = of_swap(
+            costed, swap, plate, "margin_change_a_month", "chance_earns_more", "swap_count"
         )
         if count * 52 / 12 >= FEWEST_A_MONTH:
             yield Action("swap", plate, money, chance, swap)
@@ -116,9 +112,8 @@ def weighings(costed: Costed) -> Iterator[Action]:
         row = costed.rows.plates[plate.id]
         reaches = known.plates.of(("plate", "contribution_margin"), row)
         found = next_weighing(reaches) if reaches else None
-        low, high, count = (
-            costed.figures.value("plate", name, row)
-            for name in ("contribution_margin_low", "contribution_margin_high", "monthly_count")
+        low, high, count = of_plate(
+            costed, plate, "contribution_margin_low", "contribution_margin_high", "monthly_count"
         )
         if found is None or not math.isfinite(high - low):
             continue
@@ -136,3 +131,15 @@ def _sold(costed: Costed) -> Iterator[Plate]:
         count = costed.figures.value("plate", "monthly_count", costed.rows.plates[plate.id])
         if count >= FEWEST_A_MONTH and not costed.doubts.plates[plate.id]:
             yield plate
+
+
+def of_plate(costed: Costed, plate: Plate, *names: str) -> Iterator[float]:
+    """Values of a plate's figures."""
+    row = costed.rows.plates[plate.id]
+    yield from (costed.figures.value("plate", name, row) for name in names)
+
+
+def of_swap(costed: Costed, swap: Swap, plate: Plate, *names: str) -> Iterator[float]:
+    """Values of the figures of a swap's challenger."""
+    row = costed.rows.swaps[swap.id, plate.id]
+    yield from (costed.figures.value("swap", name, row) for name in names)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
@@ -33,10 +34,7 @@ def _next(plan: ServicePlan, as_of: date) -> Due | None:
     starts = [plan.by_the_clock(step.start) for step, _ in plan.starts()]
     if not starts:
         return None
-    first, served = min(starts), plan.at
     # The plan is of this week: a start before the day is that of a service that is under way.
-    while first.date() < as_of:
-        first, served = first + WEEK, served + WEEK
-    while (first - WEEK).date() >= as_of:
-        first, served = first - WEEK, served - WEEK
-    return Due(plan, first, served) if first.date() <= as_of + AHEAD else None
+    later = WEEK * math.ceil((as_of - min(starts).date()) / WEEK)
+    first = min(starts) + later
+    return Due(plan, first, plan.at + later) if first.date() <= as_of + AHEAD else None

@@ -6,7 +6,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterator
 
-from builder.costing.actions import FEWEST_A_MONTH, Action
+from builder.costing.actions import FEWEST_A_MONTH, Action, of_plate, of_swap
 from builder.costing.costed import Costed
 from builder.records.kinds import Plate, Swap
 
@@ -14,7 +14,7 @@ from builder.records.kinds import Plate, Swap
 def promotions(costed: Costed) -> Iterator[Action]:
     """Plates that earn more than their section and sell less than it asks of each."""
     for plate in _trusted(costed):
-        money, chance, sold = _numbers(costed, plate, "promote_a_month", "class_chance", "sold")
+        money, chance, sold = of_plate(costed, plate, "promote_a_month", "class_chance", "sold")
         if math.isfinite(money) and sold > 0:
             yield Action("promote", plate, money, chance)
 
@@ -22,7 +22,7 @@ def promotions(costed: Costed) -> Iterator[Action]:
 def drops(costed: Costed) -> Iterator[Action]:
     """Plates that neither sell nor earn, with enough sold to say so."""
     for plate in _trusted(costed):
-        money, chance, sold = _numbers(costed, plate, "drop_a_month", "class_chance", "sold")
+        money, chance, sold = of_plate(costed, plate, "drop_a_month", "class_chance", "sold")
         if math.isfinite(money) and sold >= FEWEST_A_MONTH:
             yield Action("drop", plate, money, chance)
 
@@ -30,11 +30,7 @@ def drops(costed: Costed) -> Iterator[Action]:
 def stops(costed: Costed) -> Iterator[Action]:
     """Swaps that were decided on and taken, and lose margin today."""
     for swap, plate in _taken(costed):
-        row = costed.rows.swaps[swap.id, plate.id]
-        money, chance = (
-            costed.figures.value("swap", name, row)
-            for name in ("margin_change_a_month", "chance_earns_more")
-        )
+        money, chance = of_swap(costed, swap, plate, "margin_change_a_month", "chance_earns_more")
         trusted = not any(costed.doubts.plates[name] for name in (plate.id, swap.benchmark))
         if money < 0 and trusted:
             yield Action("stop", plate, -money, 1 - chance, swap)
@@ -56,7 +52,7 @@ def fixes(costed: Costed) -> Iterator[Action]:
     resting: dict[str, list[tuple[float, Plate]]] = defaultdict(list)
     for plate in costed.content.plates.values():
         if reason := costed.doubts.plates[plate.id]:
-            price, count = _numbers(costed, plate, "price_ex_tax", "monthly_count")
+            price, count = of_plate(costed, plate, "price_ex_tax", "monthly_count")
             resting[reason].append((price * count, plate))
     for reason, plates in resting.items():
         known = [(sales, plate) for sales, plate in plates if sales > 0]
@@ -75,8 +71,3 @@ def _trusted(costed: Costed) -> Iterator[Plate]:
     for plate in costed.content.plates.values():
         if str(plate.menu) not in doubted:
             yield plate
-
-
-def _numbers(costed: Costed, plate: Plate, *names: str) -> Iterator[float]:
-    row = costed.rows.plates[plate.id]
-    yield from (costed.figures.value("plate", name, row) for name in names)

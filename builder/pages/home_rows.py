@@ -9,12 +9,11 @@ from builder.costing.due import Due
 from builder.display.chances import money_a_month, times_in_ten
 from builder.display.words import listed
 from builder.pages.components import Cell, Row
-from builder.pages.figure_names import PlateFigure
 from builder.pages.how_sure import input_name
-from builder.pages.parts import page_of, record_cell
+from builder.pages.parts import page_of
 from builder.pages.targets import asked_price
 from builder.pages.view import PlateRow, View
-from builder.records.kinds import Plate
+from builder.records.kinds import Plate, Swap
 
 EARNS_SELLS_LITTLE = "that it earns and sells little"
 NEITHER = "that it does neither"
@@ -59,20 +58,26 @@ def month_width(view: View, action: Action) -> float:
     What the other plates of a section earn is an average of many: next to one plate's margin
     its own interval is left out.
     """
-    row = view.plate(action.plate).row
     if action.swap:
         pair = view.swap(action.swap, action.plate.id).row
         return view.width("swap", "margin_change_a_month", pair)
     if action.kind not in ("promote", "drop"):
         return math.nan
-    margin, others = view.plate(action.plate).numbers("contribution_margin", "others_margin")
+    row = view.plate(action.plate)
+    margin, others = row.numbers("contribution_margin", "others_margin")
     plates = action.money / abs(margin - others)
-    return view.width("plate", "contribution_margin", row) * plates
+    return view.width("plate", "contribution_margin", row.row) * plates
 
 
-def _gain(view: View, action: Action, figure: PlateFigure) -> Cell:
+def _do(words: str, record: Plate | Swap) -> Cell:
+    """What to do, and the page of the record that it is about."""
+    return Cell(words, href=f"~/{page_of(record)}")
+
+
+def _gain(view: View, action: Action, href: str) -> Cell:
+    """Money a month that no figure has by itself, no finer than its interval is wide."""
     text = money_a_month(view.style, action.money, action.money + month_width(view, action))
-    return Cell(text, href=view.plate(action.plate).href(figure), tone="gain")
+    return Cell(text, href=href, tone="gain")
 
 
 def _swap_row(view: View, action: Action) -> Row:
@@ -81,10 +86,7 @@ def _swap_row(view: View, action: Action) -> Row:
     benchmark = view.costed.content.plates[action.swap.benchmark]
     return Row(
         (
-            Cell(
-                f"Swap {benchmark.title} for {action.plate.title}",
-                href=f"~/{page_of(action.swap)}",
-            ),
+            _do(f"Swap {benchmark.title} for {action.plate.title}", action.swap),
             row.cell("margin_change_a_month", tone="gain"),
             row.cell("chance_earns_more", note="that it earns more"),
             Cell(
@@ -100,10 +102,9 @@ def _reprice_row(view: View, action: Action) -> Row:
     now, share, target = row.texts("menu_price", "food_cost_share", "food_cost_target")
     asked = asked_price(view, action.plate)
     also = _pays_words(view, row) + _smaller_words(row)
-    link = record_cell(action.plate)
     return Row(
         (
-            Cell(f"Raise {action.plate.title} to {asked}", href=link.href),
+            _do(f"Raise {action.plate.title} to {asked}", action.plate),
             row.cell("reprice_a_month", tone="gain"),
             row.cell("chance_over_target", note="it is over the target"),
             Cell(f"now {now}; food cost {share} against {target}{also}"),
@@ -165,8 +166,8 @@ def _promote_row(view: View, action: Action) -> Row:
     )
     return Row(
         (
-            Cell(f"Sell more of {action.plate.title}", href=record_cell(action.plate).href),
-            _gain(view, action, "promote_a_month"),
+            _do(f"Sell more of {action.plate.title}", action.plate),
+            _gain(view, action, row.href("promote_a_month")),
             row.cell("class_chance", note=EARNS_SELLS_LITTLE),
             Cell(
                 f"earns {earns} a plate, the others of its section {others}; sold {sold}, and "
@@ -181,8 +182,8 @@ def _drop_row(view: View, action: Action) -> Row:
     sold, earns, others = row.texts("sold", "contribution_margin", "others_margin")
     return Row(
         (
-            Cell(f"Drop {action.plate.title}", href=record_cell(action.plate).href),
-            _gain(view, action, "drop_a_month"),
+            _do(f"Drop {action.plate.title}", action.plate),
+            _gain(view, action, row.href("drop_a_month")),
             row.cell("class_chance", note=NEITHER),
             Cell(
                 f"earns {earns} a plate, the others of its section {others}, which its {sold} "
@@ -203,15 +204,11 @@ def _stop_row(view: View, action: Action) -> Row:
     assert action.swap is not None
     row = view.swap(action.swap, action.plate.id)
     benchmark = view.costed.content.plates[action.swap.benchmark]
-    back = money_a_month(view.style, action.money, action.money + month_width(view, action))
     loses = times_in_ten(view.style, action.chance)
     return Row(
         (
-            Cell(
-                f"Stop {action.plate.title} in place of {benchmark.title}",
-                href=f"~/{page_of(action.swap)}",
-            ),
-            Cell(back, href=row.href("margin_change_a_month"), tone="gain"),
+            _do(f"Stop {action.plate.title} in place of {benchmark.title}", action.swap),
+            _gain(view, action, row.href("margin_change_a_month")),
             Cell(loses, href=row.href("chance_earns_more"), note="that it loses"),
             Cell(f"decided on, and today {row.text('margin_change')} margin a plate"),
         )
@@ -222,9 +219,7 @@ def _fix_row(view: View, action: Action) -> Row:
     sales = view.shown("money/month", action.money, "kg", math.nan)
     return Row(
         (
-            Cell(
-                f"Fix what is written for {action.plate.title}", href=record_cell(action.plate).href
-            ),
+            _do(f"Fix what is written for {action.plate.title}", action.plate),
             Cell(sales, note="of sales rest on it"),
             Cell("in doubt"),
             Cell(action.doubt),
