@@ -20,6 +20,7 @@ from builder.costing.history import Earlier
 from builder.costing.history_text import history_bytes
 from builder.costing.later import without_later
 from builder.costing.moves import snapshot_of, with_history
+from builder.language import tr
 from builder.pages.components import Site
 from builder.pages.kept_apart import files_apart, has_keys_apart
 from builder.pages.messages import in_kitchen_style
@@ -119,14 +120,21 @@ def earlier_content(
     """
     if not revision:
         return None, []
-    with progress.stage(f"computing revision {revision}"), checked_out(root, revision) as found:
+    with (
+        progress.stage(tr("computing revision {revision}", revision=revision)),
+        checked_out(root, revision) as found,
+    ):
         folder, made = found
         costed, problems = compute_content(folder, None, made.day)
     if costed is None:
         first = next(problem for problem in problems if problem.is_error)
-        message = f"revision {revision} has errors, so nothing is compared with it"
-        hint = f"there: {first.place}: {first.message}"
-        return None, [Problem(Place("What changed"), message, hint, Severity.WARNING, needs=None)]
+        message = tr(
+            "revision {revision} has errors, so nothing is compared with it", revision=revision
+        )
+        hint = tr("there: {place}: {message}", place=first.place, message=first.message)
+        return None, [
+            Problem(Place(tr("What changed")), message, hint, Severity.WARNING, needs=None)
+        ]
     renamed = {_record(new): _record(old) for new, old in made.renamed.items()}
     return Earlier(snapshot_of(costed), revision, renamed), []
 
@@ -192,10 +200,16 @@ def refuse_nesting(content: Path, output: Path) -> None:
     """Pages among the records would be read as records, and records swapped with the pages."""
     if output.is_relative_to(content):
         raise ShankbookError(
-            f"{output} lies in the content folder; name one beside it, such as {content}-site"
+            tr(
+                "{output} lies in the content folder; name one beside it, such as {content}-site",
+                output=output,
+                content=content,
+            )
         )
     if content.is_relative_to(output):
-        raise ShankbookError(f"{output} holds the content folder; name another for the site")
+        raise ShankbookError(
+            tr("{output} holds the content folder; name another for the site", output=output)
+        )
 
 
 def checked_files(view: View, site: Printable, progress: Progress) -> Iterator[tuple[str, bytes]]:
@@ -212,7 +226,8 @@ def checked_files(view: View, site: Printable, progress: Progress) -> Iterator[t
             f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MAX_LINKS_REPORTED]
         )
         raise ShankbookError(
-            f"{len(broken)} broken links, nothing published:\n" + "\n".join(reported)
+            tr("{broken} broken links, nothing published:\n", broken=len(broken))
+            + "\n".join(reported)
         )
 
 

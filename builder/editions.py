@@ -20,6 +20,7 @@ from builder.build import (
 )
 from builder.costing.costed import Costed
 from builder.costing.history import Earlier
+from builder.language import Deferred, tr
 from builder.pages.editions import EditionSite, reader_of
 from builder.pages.kept_words import kept_words
 from builder.pages.view import View
@@ -30,9 +31,10 @@ from builder.publish.manifest import MANIFEST
 from builder.records.editions import OWNER, Edition, editions_of, folder_of
 
 ALL = "all"
-LOGIN = (
-    "a static site has no login: whoever has the address reads all of it. Give each edition a "
-    "host or a path of its own, and put what is not for everybody behind a login of the web server"
+LOGIN = Deferred(
+    "a static site has no login: whoever has the address reads all of it. "
+    "Give each edition a host or a path of its own, and put what is not for "
+    "everybody behind a login of the web server"
 )
 
 
@@ -82,8 +84,10 @@ def _wanted(names: Sequence[str], editions: Mapping[str, Edition]) -> list[str]:
         return list(editions)
     for name in names:
         if name not in editions:
-            hint = did_you_mean(name, editions) or f"there are {', '.join(editions)}"
-            raise ShankbookError(f'there is no edition "{name}"; {hint}')
+            hint = did_you_mean(name, editions) or tr(
+                "there are {editions}", editions=", ".join(editions)
+            )
+            raise ShankbookError(tr('there is no edition "{name}"; {hint}', name=name, hint=hint))
     return list(dict.fromkeys(names))
 
 
@@ -99,15 +103,19 @@ def _folders(
 def _refuse(root: Path, folders: Sequence[Path]) -> None:
     """No site in the content, in another site, or in the folder of another."""
     if len({folder.resolve() for folder in folders}) < len(folders):
-        raise ShankbookError("two editions have one folder; give each a folder: of its own")
+        raise ShankbookError(tr("two editions have one folder; give each a folder: of its own"))
     for folder in folders:
         refuse_nesting(root.resolve(), folder.resolve())
         above = [parent for parent in folder.resolve().parents if (parent / MANIFEST).exists()]
         below = [found.parent for found in folder.glob(f"*/{MANIFEST}")]
         if nested := [*above, *below]:
             raise ShankbookError(
-                f"{folder} and the site in {nested[0]} lie in each other; whoever gets the outer "
-                "folder gets both, so name one beside it"
+                tr(
+                    "{folder} and the site in {nested} lie in each other; whoever gets the "
+                    "outer folder gets both, so name one beside it",
+                    folder=folder,
+                    nested=nested[0],
+                )
             )
 
 
@@ -143,9 +151,20 @@ def lines_of(published: Published) -> Iterator[str]:
     """What the build says of an edition."""
     report = published.outcome.report
     if report is not None:
-        counts = f"{len(report.written)} files written, {len(report.unchanged)} unchanged"
-        yield f"edition {published.name}: {counts}, {len(report.deleted)} deleted"
-        yield f"    open {published.folder / 'index.html'}"
+        counts = tr(
+            "{written} files written, {unchanged} unchanged",
+            written=len(report.written),
+            unchanged=len(report.unchanged),
+        )
+        yield tr(
+            "edition {published}: {counts}, {deleted} deleted",
+            published=published.name,
+            counts=counts,
+            deleted=len(report.deleted),
+        )
+        yield tr("    open {folder}", folder=published.folder / "index.html")
     if published.outcome.keys is not None:
-        yield f"    keys of blind tastings ahead, not in the site: {published.outcome.keys}"
+        yield tr(
+            "    keys of blind tastings ahead, not in the site: {keys}", keys=published.outcome.keys
+        )
     yield from (f"    {line}" for line in published.kept)

@@ -16,6 +16,7 @@ from scipy.special import gamma, jv
 
 from builder.cooking.ranges import Floats, require_within
 from builder.engine.methods import method
+from builder.language import tr
 
 # Below this Fourier number the core has moved by less than a millionth of the difference.
 CORE_STILL = 0.015
@@ -66,7 +67,7 @@ def conduction_roots(shape_factor: ArrayLike, biot: ArrayLike, terms: int) -> Fl
     1.570796
     """
     shape = require_within("shape factor", shape_factor, 0, 2, "(1)")
-    bi = require_within("Biot number", biot, 1e-4, 1e4, "(1)")
+    bi = require_within(tr("Biot number"), biot, 1e-4, 1e4, "(1)")
     shape, bi = (np.expand_dims(a, -1) for a in np.broadcast_arrays(shape, bi))
     order = (shape - 1) / 2
     z = _first_guess(shape, bi, terms)
@@ -170,7 +171,7 @@ def fourier_to_ratio(ratio: ArrayLike, shape_factor: ArrayLike, biot: ArrayLike)
     """
     left = np.asarray(ratio, dtype=np.float64)
     if not ((left > 0) & (left < 1)).all():
-        raise ValueError("the ratio left at the core lies strictly between 0 and 1 (1)")
+        raise ValueError(tr("the ratio left at the core lies strictly between 0 and 1 (1)"))
     roots, weights = _series(shape_factor, biot, CORE_STILL)
     squares = roots**2
     time = np.log(weights[..., 0] / left) / squares[..., 0]

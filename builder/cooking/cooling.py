@@ -12,6 +12,7 @@ from builder.cooking.rules import CoolingStage, HoldTable, HotHolding, Reheating
 from builder.cooking.verdicts import LOCAL, Outcome, Verdict, worded
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
+from builder.language import Deferred, tr
 from builder.quantities.prints import ROUNDING_C
 
 THINNEST_MM, THICKEST_MM = 1.0, 400.0
@@ -50,7 +51,12 @@ class AfterCookVerdict:
         """The verdict in words, deferring to whoever decides."""
         clause = f" ({self.clause})" if self.clause else ""
         if self.waits:
-            return f"can't be held against {self.rule_set.name}{clause} yet; {LOCAL}"
+            return tr(
+                "can't be held against {rule_set}{clause} yet; {local}",
+                rule_set=self.rule_set.name,
+                clause=clause,
+                local=LOCAL,
+            )
         return worded(self.outcome, f"{self.rule_set.name}{clause}")
 
 
@@ -60,7 +66,11 @@ def _outcome(kept: bool) -> Outcome:
 
 def no_clause(rule_set: RuleSet, what: str) -> AfterCookVerdict:
     """What is said where a rule set names no limit."""
-    reason = f"{rule_set.name} has no clause here for {what}; local code decides"
+    reason = tr(
+        "{rule_set} has no clause here for {what}; local code decides",
+        rule_set=rule_set.name,
+        what=what,
+    )
     return AfterCookVerdict(Outcome.NOT_COVERED, rule_set, "", (reason,))
 
 
@@ -76,13 +86,14 @@ def _stage_check(heat: CoreEstimate, stage: CoolingStage) -> StageCheck:
 def _stage_reason(check: StageCheck, start_c: float, say: Wording) -> str:
     stage = check.stage
     first = say.temperature(min(stage.from_c, start_c))
-    span = f"from {first} to {say.temperature(stage.to_c)}"
+    span = tr("from {first} to {to_c}", first=first, to_c=say.temperature(stage.to_c))
     if check.taken_min is None:
-        return f"the core never cools {span} here"
-    return (
-        f"the core takes {say.estimate(check.taken_min.high, limit=stage.within_min)} {span} "
-        "at the slow end, "
-        f"of {say.minutes(stage.within_min)} allowed"
+        return tr("the core never cools {span} here", span=span)
+    return tr(
+        "the core takes {estimate} {span} at the slow end, of {minutes} allowed",
+        estimate=say.estimate(check.taken_min.high, limit=stage.within_min),
+        span=span,
+        minutes=say.minutes(stage.within_min),
     )
 
 
@@ -103,7 +114,13 @@ def judge_cooling(heat: CoreEstimate, rule_set: RuleSet, say: Wording = METRIC) 
     Errors: ValueError when the surroundings are not colder than the piece.
     """
     if heat.medium_c >= heat.piece.start_c:
-        raise ValueError(f"{heat.medium_c:g} °C does not cool a piece of {heat.piece.start_c:g} °C")
+        raise ValueError(
+            tr(
+                "{medium_c:g} °C does not cool a piece of {start_c:g} °C",
+                medium_c=heat.medium_c,
+                start_c=heat.piece.start_c,
+            )
+        )
     if rule_set.cooling is None:
         return no_clause(rule_set, "cooling")
     checks = tuple(_stage_check(heat, stage) for stage in rule_set.cooling.stages)
@@ -179,17 +196,29 @@ def judge_hot_holding(
     """
     clause = hot_holding_clause(food, rule_set, cooked=bool(cooked))
     if clause is None:
-        return no_clause(rule_set, f"hot holding of {food}")
+        return no_clause(rule_set, tr("hot holding of {food}", food=food))
     # Met by a print alone, the kitchen's own unit would show it short of the limit.
     by_print = clause.least_c - ROUNDING_C <= hold_c < clause.at_c - ROUNDING_C
     asked = clause.printed if by_print else say.temperature(clause.at_c)
-    reason = f"held at {say.temperature(hold_c)}, of at least {asked} asked for"
+    reason = tr(
+        "held at {hold_c}, of at least {asked} asked for",
+        hold_c=say.temperature(hold_c),
+        asked=asked,
+    )
     if by_print:
-        reason += "; it is met as printed in the other unit"
+        reason += tr("; it is met as printed in the other unit")
     kept = hold_c >= clause.least_c - ROUNDING_C
     milder = hot_holding_clause(food, rule_set)
     if not kept and cooked is None and milder and hold_c >= milder.least_c - ROUNDING_C:
-        reasons = (f"{reason}, but for {milder.title}: {milder.printed}", _COOK_NOT_KNOWN)
+        reasons = (
+            tr(
+                "{reason}, but for {milder}: {printed}",
+                reason=reason,
+                milder=milder.title,
+                printed=milder.printed,
+            ),
+            _COOK_NOT_KNOWN,
+        )
         return AfterCookVerdict(Outcome.NOT_COVERED, rule_set, milder.clause, reasons)
     return AfterCookVerdict(_outcome(kept), rule_set, clause.clause, (reason,))
 
@@ -223,7 +252,14 @@ def judge_reheating(
     if milder is None:
         return found
     if tried and not (tried.kept or tried.open):
-        reasons = (f"{found.reasons[0]}; by {milder[0]}, {milder[1]}",)
+        reasons = (
+            tr(
+                "{reasons}; by {milder}, {milder2}",
+                reasons=found.reasons[0],
+                milder=milder[0],
+                milder2=milder[1],
+            ),
+        )
         return replace(found, reasons=reasons)
     not_known = [_COOK_NOT_KNOWN] if cooked.outcome is not Outcome.MEETS else []
     not_known += [_TIME_NOT_KNOWN.format(heat.medium.name)] if tried and not tried.kept else []
@@ -231,12 +267,12 @@ def judge_reheating(
     return AfterCookVerdict(outcome, rule_set, milder[0], (milder[1], *not_known))
 
 
-_COOK_NOT_KNOWN = (
+_COOK_NOT_KNOWN = Deferred(
     "that is for food which was cooked as the rules ask, and the files do not show that this is"
 )
-_TIME_NOT_KNOWN = (
-    "how fast a {} reheats is known too roughly here to say whether the plan's time is enough: "
-    "log the core with a calibrated probe"
+_TIME_NOT_KNOWN = Deferred(
+    "how fast a {} reheats is known too roughly here to say whether the "
+    "plan's time is enough: log the core with a calibrated probe"
 )
 
 
@@ -277,9 +313,20 @@ def _as_cooked(
     row = next(in_time, nearest)
     slow = spans[row].high
     taken = say.estimate(slow, limit=time_min - row.hold_min)
-    core = f"the core reaches {' / '.join(row.printed)} after {taken}"
-    held = f"and {row.printed_hold} are asked for" if row.hold_s else "and no hold is asked"
-    words = f"{core} at the slow end of the plan's {say.minutes(time_min)}, {held}"
+    core = tr(
+        "the core reaches {printed} after {taken}", printed=" / ".join(row.printed), taken=taken
+    )
+    held = (
+        tr("and {printed_hold} are asked for", printed_hold=row.printed_hold)
+        if row.hold_s
+        else tr("and no hold is asked")
+    )
+    words = tr(
+        "{core} at the slow end of the plan's {minutes}, {held}",
+        core=core,
+        minutes=say.minutes(time_min),
+        held=held,
+    )
     fast = min(spans[each].low + each.hold_min for each in reached) <= time_min
     return _Tried(words, slow + row.hold_min <= time_min, fast and heat.medium is not WATER_BATH)
 
@@ -289,7 +336,9 @@ def _to_order(clause: Reheating) -> tuple[str, str] | None:
     if clause.to_order is None:
         return None
     title = clause.to_order.title
-    return clause.to_order.clause, f"{title}; held hot instead, {clause.clause} counts"
+    return clause.to_order.clause, tr(
+        "{title}; held hot instead, {clause} counts", title=title, clause=clause.clause
+    )
 
 
 def _reheated_for_holding(
@@ -297,24 +346,35 @@ def _reheated_for_holding(
 ) -> AfterCookVerdict:
     wanted = say.temperature(clause.at_c)
     if not heat.reaches(clause.at_c):
-        reason = f"a core in {say.temperature(heat.medium_c)} never reaches {wanted}"
+        reason = tr(
+            "a core in {medium_c} never reaches {wanted}",
+            medium_c=say.temperature(heat.medium_c),
+            wanted=wanted,
+        )
         return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
     slow = heat.reach_min(clause.at_c).high
     kept = _outcome(_reheats(clause, slow, time_min))
-    reached = (
-        f"the core reaches {wanted} after {say.estimate(slow, limit=time_min)} at the slow end"
+    reached = tr(
+        "the core reaches {wanted} after {estimate} at the slow end",
+        wanted=wanted,
+        estimate=say.estimate(slow, limit=time_min),
     )
-    asked = f"asked for are {_held_words(clause, say)}"
-    reason = f"{reached}, and the plan takes {say.minutes(time_min)}; {asked}"
+    asked = tr("asked for are {held_words}", held_words=_held_words(clause, say))
+    reason = tr(
+        "{reached}, and the plan takes {minutes}; {asked}",
+        reached=reached,
+        minutes=say.minutes(time_min),
+        asked=asked,
+    )
     return AfterCookVerdict(kept, rule_set, clause.clause, (reason,))
 
 
 def _held_words(clause: Reheating, say: Wording) -> str:
     """What the clause asks of a reheating: its hold, and the time that it may take."""
-    held = f"{clause.hold_s:g} s there"
+    held = tr("{hold_s:g} s there", hold_s=clause.hold_s)
     if clause.within_min is None:
         return held
-    return f"{held}, all within {say.minutes(clause.within_min)}"
+    return tr("{held}, all within {minutes}", held=held, minutes=say.minutes(clause.within_min))
 
 
 def _reheats(clause: Reheating, slow_min: float, time_min: float) -> bool:

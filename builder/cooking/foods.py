@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from builder.language import tr
+
 
 class Species(StrEnum):
     """The animal, as far as the rules tell animals apart."""
@@ -53,9 +55,11 @@ class Food:
     def __post_init__(self) -> None:
         others = sorted(self.forms - {Form.INTACT})
         if not self.forms:
-            raise ValueError("a piece is intact, or says what was done to it")
+            raise ValueError(tr("a piece is intact, or says what was done to it"))
         if Form.INTACT in self.forms and others:
-            raise ValueError(f"a piece marked intact cannot also be {' and '.join(others)}")
+            raise ValueError(
+                tr("a piece marked intact cannot also be {others}", others=" and ".join(others))
+            )
 
     @property
     def ruling_forms(self) -> frozenset[Form]:

@@ -27,6 +27,7 @@ from builder.cooking.thawing import (
     melting_curves,
 )
 from builder.engine.methods import method
+from builder.language import tr
 from builder.quantities.prints import PRINTED_PAIR_C, ROUNDING_C, lower_print, upper_print
 
 # Raw and cooked lean meat [from memory, 1.1e-7 to 1.6e-7 in the literature]. The slow end is
@@ -119,7 +120,7 @@ class CoreEstimate:
         require_within("thickest piece", piece.thickness_mm * (1 + share), 1, 400, "mm")
         require_within("thinnest piece", piece.thickness_mm * (1 - share), 1, 400, "mm")
         if piece.frozen:
-            require_within("around a frozen piece", self.medium_c, COLDEST_MELTING_C, 110, "°C")
+            require_within(tr("around a frozen piece"), self.medium_c, COLDEST_MELTING_C, 110, "°C")
 
     def cases(self) -> Cases:
         """Return the slow, the typical and the fast case, in that order; ice taken as melted."""
@@ -148,7 +149,13 @@ class CoreEstimate:
     def _melted_min(self, target_c: float) -> Range:
         target_c = self.nearest(target_c)
         if not self.reaches(target_c):
-            raise ValueError(f"{self.medium_c:g} °C never brings a core to {target_c:g} °C")
+            raise ValueError(
+                tr(
+                    "{medium_c:g} °C never brings a core to {target_c:g} °C",
+                    medium_c=self.medium_c,
+                    target_c=target_c,
+                )
+            )
         return Range(*sorted(curve.reach_min(target_c) for curve in self.melting()))
 
     def reaches(self, target_c: float) -> bool:

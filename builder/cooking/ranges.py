@@ -8,6 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from builder.language import tr
+
 Floats = NDArray[np.float64]
 
 
@@ -22,7 +24,12 @@ class Range:
     def __post_init__(self) -> None:
         if not self.low <= self.typical <= self.high:
             raise ValueError(
-                f"a range runs low <= typical <= high, not {self.low}, {self.typical}, {self.high}"
+                tr(
+                    "a range runs low <= typical <= high, not {low}, {typical}, {high}",
+                    low=self.low,
+                    typical=self.typical,
+                    high=self.high,
+                )
             )
 
     @classmethod
@@ -60,7 +67,16 @@ def require_within(name: str, value: ArrayLike, low: float, high: float, unit: s
     outside = ~((array >= low) & (array <= high))
     if outside.any():
         worst = float(array[outside].flat[0])
-        raise ValueError(f"{name} {worst:g} {unit} is outside {low:g} to {high:g} {unit}")
+        raise ValueError(
+            tr(
+                "{name} {worst:g} {unit} is outside {low:g} to {high:g} {unit}",
+                name=name,
+                worst=worst,
+                unit=unit,
+                low=low,
+                high=high,
+            )
+        )
     return array
 
 
@@ -70,4 +86,8 @@ def worded_min(minutes: float) -> str:
     >>> worded_min(89.6), worded_min(253), worded_min(360)
     ('90 min', '4.2 h', '6 h')
     """
-    return f"{minutes:.0f} min" if minutes < 120 else f"{round(minutes / 60, 1):g} h"
+    return (
+        tr("{minutes:.0f} min", minutes=minutes)
+        if minutes < 120
+        else f"{round(minutes / 60, 1):g} h"
+    )

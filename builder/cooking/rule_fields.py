@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeVar
 
+from builder.language import tr
 from builder.problems import did_you_mean
 from builder.quantities import Dimension, QuantityError, parse_quantity
 from builder.quantities.prints import PRINTED_PAIR_C
@@ -29,13 +30,15 @@ class RuleSetError(ValueError):
 
     def __str__(self) -> str:
         steps = (f"[{step}]" if isinstance(step, int) else f".{step}" for step in self.path)
-        return f"{''.join(steps).lstrip('.') or 'the rule set'}: {self.message}"
+        return f"{''.join(steps).lstrip('.') or tr('the rule set')}: {self.message}"
 
 
 def measure(value: object, path: Path, dimension: Dimension) -> float:
     """Read a quantity with its unit, in the base unit of its dimension."""
     if not isinstance(value, str):
-        raise RuleSetError(path, f"{value!r} is no {dimension} with a unit")
+        raise RuleSetError(
+            path, tr("{value!r} is no {dimension} with a unit", value=value, dimension=dimension)
+        )
     try:
         return parse_quantity(value, dimension).value
     except QuantityError as error:
@@ -46,7 +49,7 @@ def temperature_c(value: object, path: Path) -> float:
     """Read a temperature [°C], -40 to 150 °C."""
     found = measure(value, path, Dimension.TEMPERATURE)
     if not -40 <= found <= 150:
-        raise RuleSetError(path, f"{value} is outside -40 to 150 °C")
+        raise RuleSetError(path, tr("{value} is outside -40 to 150 °C", value=value))
     return found
 
 
@@ -54,14 +57,14 @@ def seconds(value: object, path: Path) -> float:
     """Read a duration [s], up to 400 days."""
     found = round(measure(value, path, Dimension.TIME) * 3600, 6)
     if not 0 <= found <= 400 * 86400:
-        raise RuleSetError(path, f"{value} is outside 0 s to 400 d")
+        raise RuleSetError(path, tr("{value} is outside 0 s to 400 d", value=value))
     return found
 
 
 def words(value: object, path: Path) -> str:
     """Read a text that is not empty; a bare year is a text too."""
     if isinstance(value, bool) or not isinstance(value, str | int) or not str(value).strip():
-        raise RuleSetError(path, "a text belongs here")
+        raise RuleSetError(path, tr("a text belongs here"))
     return str(value).strip()
 
 
@@ -76,11 +79,13 @@ class Fields:
     def of(cls, value: object, path: Path, known: Sequence[str]) -> Fields:
         """Take a mapping and refuse keys that are not known."""
         if not isinstance(value, Mapping):
-            raise RuleSetError(path, "a mapping of keys to values belongs here")
+            raise RuleSetError(path, tr("a mapping of keys to values belongs here"))
         for key in value:
             if key not in known:
-                hint = did_you_mean(str(key), known) or f"known keys: {', '.join(known)}"
-                raise RuleSetError((*path, str(key)), f"unknown key; {hint}")
+                hint = did_you_mean(str(key), known) or tr(
+                    "known keys: {known}", known=", ".join(known)
+                )
+                raise RuleSetError((*path, str(key)), tr("unknown key; {hint}", hint=hint))
         return cls(value, path)
 
     def at(self, key: str) -> Path:
@@ -112,14 +117,17 @@ class Fields:
         prints = words(self.need(key), self.at(key)).split(" / ")
         found = tuple(temperature_c(text, self.at(key)) for text in prints)
         if max(found) - min(found) > PRINTED_PAIR_C:
-            raise RuleSetError(self.at(key), f"{' and '.join(prints)} are not the same temperature")
+            raise RuleSetError(
+                self.at(key),
+                tr("{prints} are not the same temperature", prints=" and ".join(prints)),
+            )
         return found
 
     def minutes(self, key: str) -> float:
         """Read a duration longer than nothing [min]."""
         found = seconds(self.need(key), self.at(key))
         if not found:
-            raise RuleSetError(self.at(key), "a limit of no time at all")
+            raise RuleSetError(self.at(key), tr("a limit of no time at all"))
         return found / 60
 
     def flag(self, key: str, default: bool) -> bool:
@@ -127,7 +135,7 @@ class Fields:
         value = self.values.get(key, default)
         known = {True: True, False: False, "yes": True, "no": False}
         if not isinstance(value, bool | str) or value not in known:
-            raise RuleSetError(self.at(key), f"{value!r} is neither yes nor no")
+            raise RuleSetError(self.at(key), tr("{value!r} is neither yes nor no", value=value))
         return known[value]
 
     def items(self, key: str) -> Iterator[tuple[object, Path]]:
@@ -136,7 +144,7 @@ class Fields:
         if value is None:
             return
         if isinstance(value, str | bytes) or not isinstance(value, Sequence):
-            raise RuleSetError(self.at(key), "a list belongs here")
+            raise RuleSetError(self.at(key), tr("a list belongs here"))
         for index, item in enumerate(value):
             yield item, (*self.at(key), index)
 
@@ -149,8 +157,12 @@ class Fields:
         known = [member.value for member in kind]
         for item, path in self.items(key):
             if item not in known:
-                hint = did_you_mean(str(item), known) or f"known: {', '.join(known)}"
-                raise RuleSetError(path, f'"{item}" is no {key}; {hint}')
+                hint = did_you_mean(str(item), known) or tr(
+                    "known: {known}", known=", ".join(known)
+                )
+                raise RuleSetError(
+                    path, tr('"{item}" is no {key}; {hint}', item=item, key=key, hint=hint)
+                )
         named = frozenset(kind(str(item)) for item, _ in self.items(key))
         if self.has(key) and not named:
             raise RuleSetError(self.at(key), "names nothing")

@@ -32,6 +32,7 @@ from builder.cooking.rules import (
     StorageLimit,
     SurfaceRule,
 )
+from builder.language import tr
 from builder.quantities.prints import PRINTED_PAIR_C, lower_print, upper_print
 
 T = TypeVar("T")
@@ -69,7 +70,7 @@ def parse_rule_set(data: Mapping[str, object], rule_set_id: str = "") -> RuleSet
         forbids=_each(fields, "forbids", _forbidding),
     )
     if not (rule_set.holds or rule_set.forbids or rule_set.cooling):
-        raise RuleSetError((), "it needs at least one of holds, forbids, cooling")
+        raise RuleSetError((), tr("it needs at least one of holds, forbids, cooling"))
     return rule_set
 
 
@@ -107,11 +108,19 @@ def _hold_table(value: object, path: Path) -> HoldTable:
 
 def _row(value: object, path: Path) -> HoldRow:
     if isinstance(value, str) or not isinstance(value, Sequence) or len(value) < 2:
-        raise RuleSetError(path, "a row is a list: a temperature, once or in both units, a hold")
+        raise RuleSetError(
+            path, tr("a row is a list: a temperature, once or in both units, a hold")
+        )
     *temperatures, hold = value
     found = [temperature_c(t, (*path, i)) for i, t in enumerate(temperatures)]
     if max(found) - min(found) > PRINTED_PAIR_C:
-        raise RuleSetError(path, f"{' and '.join(temperatures)} are not the same temperature")
+        raise RuleSetError(
+            path,
+            tr(
+                "{temperatures} are not the same temperature",
+                temperatures=" and ".join(temperatures),
+            ),
+        )
     last = (*path, len(temperatures))
     printed = tuple(words(t, path) for t in temperatures)
     return HoldRow(
@@ -121,12 +130,12 @@ def _row(value: object, path: Path) -> HoldRow:
 
 def _check_rows(rows: tuple[HoldRow, ...], path: Path) -> None:
     if not rows:
-        raise RuleSetError(path, "it has no rows")
+        raise RuleSetError(path, tr("it has no rows"))
     for index, (row, hotter) in enumerate(pairwise(rows), start=1):
         if hotter.at_c <= row.at_c:
-            raise RuleSetError((*path, index), "each row is hotter than the one before")
+            raise RuleSetError((*path, index), tr("each row is hotter than the one before"))
         if hotter.hold_s > row.hold_s:
-            raise RuleSetError((*path, index), "a hotter row has no longer hold")
+            raise RuleSetError((*path, index), tr("a hotter row has no longer hold"))
 
 
 def _surface(value: object, path: Path) -> SurfaceRule:
@@ -140,7 +149,7 @@ def _surface(value: object, path: Path) -> SurfaceRule:
 def _rising(fields: Fields, low: str, high: str) -> tuple[float, float]:
     below, above = fields.celsius(low), fields.celsius(high)
     if not below < above:
-        raise RuleSetError(fields.at(high), f"{high} has to be above {low}")
+        raise RuleSetError(fields.at(high), tr("{high} has to be above {low}", high=high, low=low))
     return below, above
 
 
@@ -154,7 +163,7 @@ def _cooling(value: object, path: Path) -> Cooling:
     fields, cite = _clause(value, path, ("stages",))
     stages = _each(fields, "stages", _stage)
     if not stages:
-        raise RuleSetError(fields.at("stages"), "it has no stages")
+        raise RuleSetError(fields.at("stages"), tr("it has no stages"))
     return Cooling(*cite, stages)
 
 

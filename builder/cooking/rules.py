@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.cooking.foods import Food, Scope
+from builder.language import tr
 from builder.quantities.prints import ROUNDING_C
 
 # Relative humidity [1] from which an oven counts as a sealed bag does.
@@ -40,7 +41,11 @@ class HoldRow:
         return self.hold_s / 60
 
     def __str__(self) -> str:
-        return f"{' / '.join(self.printed)} for {self.printed_hold}"
+        return tr(
+            "{printed} for {printed_hold}",
+            printed=" / ".join(self.printed),
+            printed_hold=self.printed_hold,
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from itertools import combinations, pairwise
 from math import ceil, floor, inf
 
 from builder.cooking.ranges import require_within
+from builder.language import tr
 from builder.problems import Place
 
 # Two settings closer than this are one temperature to a thermostat [K].
@@ -32,7 +33,9 @@ class ScheduleStep:
     place: Place | None = None
 
     def __post_init__(self) -> None:
-        require_within(f"duration of {self.name}", self.duration_min, 0, 60 * 24 * 28, "min")
+        require_within(
+            tr("duration of {self}", self=self.name), self.duration_min, 0, 60 * 24 * 28, "min"
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,11 +91,19 @@ class Booking:
 
     def __post_init__(self) -> None:
         if (self.start.tzinfo is None) != (self.end.tzinfo is None) or self.end <= self.start:
-            raise ValueError(f"{self.cook} ends on {self.equipment} no later than it starts")
-        require_within(f"load of {self.cook}", self.load_kg, 0, inf, "kg")
-        require_within(f"pieces of {self.cook}", self.pieces, 0, inf, "pieces")
+            raise ValueError(
+                tr(
+                    "{cook} ends on {equipment} no later than it starts",
+                    cook=self.cook,
+                    equipment=self.equipment,
+                )
+            )
+        require_within(tr("load of {cook}", cook=self.cook), self.load_kg, 0, inf, "kg")
+        require_within(tr("pieces of {cook}", cook=self.cook), self.pieces, 0, inf, "pieces")
         if self.temperature_c is not None:
-            require_within(f"temperature of {self.cook}", self.temperature_c, -273.15, inf, "°C")
+            require_within(
+                tr("temperature of {cook}", cook=self.cook), self.temperature_c, -273.15, inf, "°C"
+            )
 
     def overlaps(self, other: Booking) -> bool:
         """Tell whether both keep the same equipment at one moment; ends may touch."""

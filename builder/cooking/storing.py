@@ -6,6 +6,7 @@ from builder.cooking.cooling import AfterCookVerdict, no_clause
 from builder.cooking.rules import Keeping, RuleSet
 from builder.cooking.verdicts import Outcome
 from builder.cooking.wording import METRIC, Wording
+from builder.language import tr
 
 
 def judge_storing(
@@ -25,7 +26,7 @@ def judge_storing(
     """
     clause = rule_set.packaging
     if clause is None:
-        return no_clause(rule_set, "storing in reduced-oxygen packaging")
+        return no_clause(rule_set, tr("storing in reduced-oxygen packaging"))
     found = _kept(store_c, days, rule_set, clause, say)
     if found.outcome is not Outcome.MEETS:
         return found
@@ -72,8 +73,8 @@ def _severity(outcome: Outcome) -> int:
 
 def _before_reason(what: str, outcome: Outcome) -> str:
     if outcome is Outcome.DOES_NOT_MEET:
-        return f"the clause asks for {what}, and this one does not"
-    return f"the clause asks for {what}, and the files do not show that this one does"
+        return tr("the clause asks for {what}, and this one does not", what=what)
+    return tr("the clause asks for {what}, and the files do not show that this one does", what=what)
 
 
 def judge_unsealed_storing(
@@ -81,13 +82,13 @@ def judge_unsealed_storing(
 ) -> AfterCookVerdict:
     """Judge chilled storage [°C, d] without a sealed bag."""
     if rule_set.keeping is None:
-        return no_clause(rule_set, "keeping cooked food cold")
+        return no_clause(rule_set, tr("keeping cooked food cold"))
     return _kept(store_c, days, rule_set, rule_set.keeping, say)
 
 
 def _days(days: float, say: Wording) -> str:
     """Whole days as such; any other time in hours, as the kitchen writes them."""
-    return f"{days:g} days" if days == int(days) else say.minutes(days * 24 * 60)
+    return tr("{days:g} days", days=days) if days == int(days) else say.minutes(days * 24 * 60)
 
 
 def _kept(
@@ -96,18 +97,28 @@ def _kept(
     longest, kept_at = clause.longest_days(store_c), say.temperature(store_c)
     if longest is None:
         warmest = max((limit.at_c for limit in clause.limits), default=store_c)
-        reason = f"kept at {kept_at}, warmer than the {say.temperature(warmest)} of every limit"
+        reason = tr(
+            "kept at {kept_at}, warmer than the {warmest} of every limit",
+            kept_at=kept_at,
+            warmest=say.temperature(warmest),
+        )
         return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
-    kept = f"kept for {_days(days, say)} at {kept_at}"
+    kept = tr("kept for {days} at {kept_at}", days=_days(days, say), kept_at=kept_at)
     if clause.first_day_counts:
         # The day of preparation is day 1: one whole day later is day 2.
         last = int(days) + 1
-        reason = (
-            f"{kept} ends on day {last}; day {longest:g} is the last allowed, the day of "
-            "preparation being day 1"
+        reason = tr(
+            "{kept} ends on day {last}; day {longest:g} is the last allowed, the day "
+            "of preparation being day 1",
+            kept=kept,
+            last=last,
+            longest=longest,
         )
         within = last <= longest
     else:
-        reason, within = f"{kept}, of {longest:g} days allowed", days <= longest
+        reason, within = (
+            tr("{kept}, of {longest:g} days allowed", kept=kept, longest=longest),
+            days <= longest,
+        )
     outcome = Outcome.MEETS if within else Outcome.DOES_NOT_MEET
     return AfterCookVerdict(outcome, rule_set, clause.clause, (reason,))

@@ -20,6 +20,7 @@ from builder.cooking.conduction import conduction_roots
 from builder.cooking.heating import COLDEST_START_C, Cases, time_to_core
 from builder.cooking.ranges import Floats, Range, require_within
 from builder.engine.methods import method
+from builder.language import tr
 
 COLDEST_FROZEN_C = -30.0
 # Surroundings that melt a piece and leave no doubt of it.
@@ -58,7 +59,7 @@ class FrozenCases:
         require_within("frozen start", start, COLDEST_FROZEN_C, COLDEST_START_C, "°C")
         require_within("melting surroundings", medium, COLDEST_MELTING_C, 110, "°C")
         require_within("freezing point", self.freezes_c, -3, -0.5, "°C")
-        require_within("heat of the ice", self.ice_j_m3, 1e7, 3.5e8, "J/m³")
+        require_within(tr("heat of the ice"), self.ice_j_m3, 1e7, 3.5e8, "J/m³")
         require_within("frozen conductivity", self.frozen_w_mk, 0.5, 2.5, "W/mK")
 
     @property

@@ -25,18 +25,20 @@ from builder.cooking.rules import (
 )
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
+from builder.language import Deferred, tr
 from builder.quantities.prints import ROUNDING_C
 
-NOT_HELD = "the plan can't be held against a rule"
-LOCAL = "local code and the licensed authority decide"
+NOT_HELD = Deferred("the plan can't be held against a rule")
+LOCAL = Deferred("local code and the licensed authority decide")
 DEFERENCE = (
     "arithmetic on published tables, not a food-safety plan; log the core with a calibrated "
     f"probe; {LOCAL}"
 )
-UNMODELLED = "this way of cooking is not modelled here"
-MEASURE = (
-    "measure it instead: a calibrated probe in the thickest place of the thickest piece, and "
-    "the time from when the core reaches the temperature that the code asks for until it leaves it"
+UNMODELLED = Deferred("this way of cooking is not modelled here")
+MEASURE = Deferred(
+    "measure it instead: a calibrated probe in the thickest place of the "
+    "thickest piece, and the time from when the core reaches the temperature "
+    "that the code asks for until it leaves it"
 )
 
 
@@ -191,14 +193,19 @@ class Verdict:
     def short(self) -> str:
         """The outcome in a few words, for a table."""
         if not self.modelled:
-            return "is not modelled here"
-        return "waits for keys" if self.waits_for else self.outcome.value.removesuffix(" by")
+            return tr("is not modelled here")
+        return tr("waits for keys") if self.waits_for else self.outcome.value.removesuffix(" by")
 
     @property
     def sentence(self) -> str:
         """The verdict in words, deferring to whoever decides."""
         if why := self.waits_for if self.modelled else UNMODELLED:
-            return f"can't be held against {self.rule_set.name}: {why}; {LOCAL}"
+            return tr(
+                "can't be held against {rule_set}: {why}; {local}",
+                rule_set=self.rule_set.name,
+                why=why,
+                local=LOCAL,
+            )
         clause = f" ({self.clause})" if self.clause else ""
         return worded(self.outcome, f"{self.rule_set.name}{clause}")
 
@@ -223,7 +230,13 @@ def judge(
     Errors: ValueError when the estimate is for another temperature.
     """
     if heat and heat.medium_c != plan.medium_c:
-        raise ValueError(f"the plan is at {plan.medium_c:g} °C, the estimate {heat.medium_c:g} °C")
+        raise ValueError(
+            tr(
+                "the plan is at {medium_c:g} °C, the estimate {medium_c2:g} °C",
+                medium_c=plan.medium_c,
+                medium_c2=heat.medium_c,
+            )
+        )
     verdict = _by_core(plan, heat, rule_set, say)
     if verdict.outcome is not Outcome.MEETS:
         verdict = _by_surface(plan, verdict, say)
@@ -232,7 +245,9 @@ def judge(
 
 def _not_covered(rule_set: RuleSet, reason: str) -> Verdict:
     return Verdict(
-        Outcome.NOT_COVERED, rule_set, (f"no rule of this set covers the plan: {reason}",)
+        Outcome.NOT_COVERED,
+        rule_set,
+        (tr("no rule of this set covers the plan: {reason}", reason=reason),),
     )
 
 
@@ -244,15 +259,18 @@ def waiting(rule_set: RuleSet, why: str) -> Verdict:
 def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: Wording) -> Verdict:
     tables = rule_set.tables_for(plan.food)
     if not tables:
-        return _not_covered(rule_set, f"{rule_set.name} has no hold table for {plan.food}")
+        return _not_covered(
+            rule_set,
+            tr("{rule_set} has no hold table for {food}", rule_set=rule_set.name, food=plan.food),
+        )
     asked = _least_asked(tables)
     if asked and not any(plan.allows(row) for table in tables for row in table.rows):
         reason = _too_cold(plan, asked, say)
         return Verdict(Outcome.DOES_NOT_MEET, rule_set, (reason,), asked=asked)
     fitting = [table for table in tables if plan.moist or not table.moist]
     if not fitting:
-        humid = f"a sealed bag or {say.percent(HUMID)} humidity"
-        return _not_covered(rule_set, f"the table asks for {humid}")
+        humid = tr("a sealed bag or {humid} humidity", humid=say.percent(HUMID))
+        return _not_covered(rule_set, tr("the table asks for {humid}", humid=humid))
     if heat is None:
         return replace(waiting(rule_set, plan.unmodelled), asked=asked)
     checks = _row_checks(plan, heat, fitting)
@@ -272,12 +290,25 @@ def _least_asked(tables: Sequence[HoldTable]) -> Asked | None:
 
 def _too_cold(plan: CookPlan, asked: Asked, say: Wording) -> str:
     """Why the core never comes to the first row, and what a lower cook would need."""
-    printed, lower = " / ".join(asked.row.printed), f"lower needs {asked.table.lower_needs}"
+    printed, lower = (
+        " / ".join(asked.row.printed),
+        tr("lower needs {lower_needs}", lower_needs=asked.table.lower_needs),
+    )
     if plan.core_c is not None and plan.core_c < min(plan.medium_c, asked.row.least_c):
         aimed = say.temperature(plan.core_c)
-        return f"it aims at a core of {aimed}, which is below {printed}; {lower}"
+        return tr(
+            "it aims at a core of {aimed}, which is below {printed}; {lower}",
+            aimed=aimed,
+            printed=printed,
+            lower=lower,
+        )
     around = say.temperature(plan.medium_c)
-    return f"at {around} this cook never brings the core to {printed}; {lower}"
+    return tr(
+        "at {around} this cook never brings the core to {printed}; {lower}",
+        around=around,
+        printed=printed,
+        lower=lower,
+    )
 
 
 def _row_checks(plan: CookPlan, heat: CoreEstimate, tables: Sequence[HoldTable]) -> list[HoldCheck]:
@@ -293,8 +324,14 @@ def _below_first_row(plan: CookPlan, tables: Sequence[HoldTable], say: Wording) 
     first = min((table.rows[0] for table in tables), key=lambda row: row.at_c)
     around, printed = say.temperature(plan.medium_c), " / ".join(first.printed)
     if plan.core_c is not None and plan.core_c < plan.medium_c:
-        return f"a core of {say.temperature(plan.core_c)} is below the first row, {printed}"
-    return f"a core in {around} never reaches the first row, {printed}"
+        return tr(
+            "a core of {core_c} is below the first row, {printed}",
+            core_c=say.temperature(plan.core_c),
+            printed=printed,
+        )
+    return tr(
+        "a core in {around} never reaches the first row, {printed}", around=around, printed=printed
+    )
 
 
 def _come_up(heat: CoreEstimate, clause: ComeUp | None) -> ComeUpCheck | None:
@@ -319,24 +356,45 @@ def _held(hold: HoldCheck, come_up: ComeUpCheck | None, rule_set: RuleSet, say: 
 
 
 def _hold_reason(hold: HoldCheck, say: Wording) -> str:
-    reached = (
-        f"the core reaches {' / '.join(hold.row.printed)} after "
-        f"{say.estimate(hold.reach_min.high, limit=hold.time_min)} at the slow end"
+    reached = tr(
+        "the core reaches {printed} after {estimate} at the slow end",
+        printed=" / ".join(hold.row.printed),
+        estimate=say.estimate(hold.reach_min.high, limit=hold.time_min),
     )
     if hold.reach_min.high > hold.time_min:
-        return f"{reached}, later than the plan's {say.minutes(hold.time_min)}"
-    asked = f"{hold.row.printed_hold} are" if hold.row.hold_s else "no hold is"
+        return tr(
+            "{reached}, later than the plan's {minutes}",
+            reached=reached,
+            minutes=say.minutes(hold.time_min),
+        )
+    asked = (
+        tr("{printed_hold} are", printed_hold=hold.row.printed_hold)
+        if hold.row.hold_s
+        else "no hold is"
+    )
     left = say.estimate(hold.available_min, "down", hold.row.hold_min)
-    return f"{reached}, which leaves {left} where {asked} asked for"
+    return tr(
+        "{reached}, which leaves {left} where {asked} asked for",
+        reached=reached,
+        left=left,
+        asked=asked,
+    )
 
 
 def _late_reason(check: ComeUpCheck, say: Wording) -> str:
     clause = check.clause
-    span = f"{say.temperature(clause.from_c)} to {say.temperature(clause.to_c)}"
+    span = tr(
+        "{from_c} to {to_c}",
+        from_c=say.temperature(clause.from_c),
+        to_c=say.temperature(clause.to_c),
+    )
     taken = say.estimate(check.taken_min, limit=clause.within_min)
-    return (
-        f"the core takes {taken} from {span} at the slow end, "
-        f"longer than {say.minutes(clause.within_min)} ({clause.clause})"
+    return tr(
+        "the core takes {taken} from {span} at the slow end, longer than {minutes} ({clause})",
+        taken=taken,
+        span=span,
+        minutes=say.minutes(clause.within_min),
+        clause=clause.clause,
     )
 
 
@@ -344,12 +402,16 @@ def _by_surface(plan: CookPlan, verdict: Verdict, say: Wording) -> Verdict:
     """Let a surface clause cover a short cook of an intact, seared piece."""
     for clause in verdict.rule_set.surfaces_for(plan.food):
         if plan.time_min <= clause.cook_max_min:
-            reason = f"the surface is seared, as the file states; {_surface_asked(clause, say)}"
+            reason = tr(
+                "the surface is seared, as the file states; {surface_asked}",
+                surface_asked=_surface_asked(clause, say),
+            )
             met = replace(verdict, outcome=Outcome.MEETS, surface=clause, reasons=(reason,))
             return replace(met, waits_for="")
-        reason = (
-            f"{clause.clause} is for a seared surface after a cook of at most "
-            f"{say.minutes(clause.cook_max_min)}"
+        reason = tr(
+            "{clause} is for a seared surface after a cook of at most {minutes}",
+            clause=clause.clause,
+            minutes=say.minutes(clause.cook_max_min),
         )
         return replace(verdict, reasons=(*verdict.reasons, reason))
     return verdict
@@ -357,8 +419,10 @@ def _by_surface(plan: CookPlan, verdict: Verdict, say: Wording) -> Verdict:
 
 def _surface_asked(clause: SurfaceRule, say: Wording) -> str:
     if clause.surface_c is None:
-        return "the clause names no temperature for it"
-    return f"the clause asks {say.temperature(clause.surface_c)} or above of it"
+        return tr("the clause names no temperature for it")
+    return tr(
+        "the clause asks {surface_c} or above of it", surface_c=say.temperature(clause.surface_c)
+    )
 
 
 def minutes_within(plan: CookPlan, heat: CoreEstimate | None, low_c: float, high_c: float) -> float:
@@ -381,10 +445,12 @@ def _by_limit(plan: CookPlan, heat: CoreEstimate | None, verdict: Verdict, say: 
         if spent > clause.total_max_min:
             whole = spent == plan.time_min
             words = say.minutes(spent) if whole else say.estimate(spent, limit=clause.total_max_min)
-            reason = (
-                f"{words} between {say.temperature(clause.low_c)} and "
-                f"{say.temperature(clause.high_c)}, of {say.minutes(clause.total_max_min)} "
-                "allowed in all"
+            reason = tr(
+                "{words} between {low_c} and {high_c}, of {minutes} allowed in all",
+                words=words,
+                low_c=say.temperature(clause.low_c),
+                high_c=say.temperature(clause.high_c),
+                minutes=say.minutes(clause.total_max_min),
             )
             # That no rule covers a plan is no news beside the one that forbids it.
             rest = () if verdict.outcome is Outcome.NOT_COVERED else verdict.reasons

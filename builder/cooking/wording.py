@@ -8,6 +8,7 @@ from typing import Protocol
 
 from builder.cooking.ranges import worded_min
 from builder.display.estimates import Way, rounded_min
+from builder.language import tr
 
 
 def celsius(degrees: float) -> str:
@@ -25,7 +26,7 @@ def about_min(minutes: float, way: Way = "up", limit: float | None = None) -> st
     >>> about_min(253), about_min(83)
     ('about 4.5 h', 'about 90 min')
     """
-    return f"about {worded_min(rounded_min(minutes, way, limit))}"
+    return tr("about {worded_min}", worded_min=worded_min(rounded_min(minutes, way, limit)))
 
 
 class Estimating(Protocol):

@@ -11,6 +11,7 @@ from typing import ParamSpec
 from pydantic_core import PydanticCustomError
 
 from builder.costing.panels import blind_plan, samples_by_code
+from builder.language import tr
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Blank, Branch, Node, Text
 from builder.records.base import tidy_key
@@ -98,11 +99,13 @@ class AnswerReader:
     def taster(self, text: Node | None, at: Place) -> str:
         """A taster of this tasting."""
         if not isinstance(text, Text) or isinstance(text, Blank):
-            raise refuse("no taster is named here", "a private code such as T1", at)
+            raise refuse(tr("no taster is named here"), tr("a private code such as T1"), at)
         found = code(text)
         if found not in self.tasting.tasters:
-            hint = did_you_mean(found, self.tasting.tasters) or "add the code to tasters"
-            raise refuse(f"taster {found} is not one of this tasting", hint, text.place)
+            hint = did_you_mean(found, self.tasting.tasters) or tr("add the code to tasters")
+            raise refuse(
+                tr("taster {found} is not one of this tasting", found=found), hint, text.place
+            )
         self.first.setdefault(str(found), text.place)
         return str(found)
 
@@ -113,8 +116,8 @@ class AnswerReader:
         if BLIND.fullmatch(text):
             return self.decoded(text, taster)
         hint = did_you_mean(text, self.tasting.samples)
-        known = f"samples: {', '.join(self.tasting.samples)}"
-        raise refuse(f'there is no sample "{text}"', hint or known, text.place)
+        known = tr("samples: {samples}", samples=", ".join(self.tasting.samples))
+        raise refuse(tr('there is no sample "{text}"', text=text), hint or known, text.place)
 
     def decoded(self, text: Text, taster: str) -> str:
         """What a code on a taster's tray stands for."""
@@ -122,18 +125,34 @@ class AnswerReader:
         if found := self.by_code[taster].get(text):
             return found
         if text in tray or any(line.code == text and line.warm_up for line in self.plan.key):
-            raise refuse(f"{text} is the warm-up, which is not scored", "leave it out", text.place)
+            raise refuse(
+                tr("{text} is the warm-up, which is not scored", text=text),
+                tr("leave it out"),
+                text.place,
+            )
         near = [other for other in tray if mistakable(text, other)]
-        hint = f"did you mean {near[0]}?" if near else f"on that tray: {', '.join(tray)}"
+        hint = (
+            tr("did you mean {near}?", near=near[0])
+            if near
+            else tr("on that tray: {tray}", tray=", ".join(tray))
+        )
         if any(text in codes for codes in self.by_code.values()):
-            raise refuse(f"{taster} was not served {text}: are codes swapped?", hint, text.place)
-        raise refuse(f"{text} is no code of this tasting", hint, text.place)
+            raise refuse(
+                tr("{taster} was not served {text}: are codes swapped?", taster=taster, text=text),
+                hint,
+                text.place,
+            )
+        raise refuse(tr("{text} is no code of this tasting", text=text), hint, text.place)
 
     def once(self, taster: str, sample: str, place: Place) -> None:
         """Refuse a taster's second answer on a sample."""
         first = self.seen.setdefault((taster, sample), place)
         if first != place:
-            raise refuse(f"{taster} has answered on {sample} already", f"at {first}", place)
+            raise refuse(
+                tr("{taster} has answered on {sample} already", taster=taster, sample=sample),
+                tr("at {first}", first=first),
+                place,
+            )
 
     def columns_fit(self, known: Sequence[str]) -> bool:
         """Report columns that mean nothing here; a name or an address would be one."""
@@ -143,9 +162,11 @@ class AnswerReader:
             if tidy_key(column) not in known and column not in _PASSED_OVER:
                 personal = tidy_key(column) in _PERSONAL
                 hint = "" if personal else did_you_mean(tidy_key(column), known)
-                taken = f"taken: {', '.join(known)}; nothing personal belongs here"
+                taken = tr("taken: {known}; nothing personal belongs here", known=", ".join(known))
                 self.refuse(
-                    column.place, f'the column "{column}" means nothing here', hint or taken
+                    column.place,
+                    tr('the column "{column}" means nothing here', column=column),
+                    hint or taken,
                 )
                 fine = False
         return fine
@@ -155,4 +176,4 @@ class AnswerReader:
         for column in ("sample", "code"):
             if isinstance(found := cells.get(column), Text) and found:
                 return found
-        raise refuse("this row names no sample", "a column sample, or code", row.place)
+        raise refuse(tr("this row names no sample"), tr("a column sample, or code"), row.place)

@@ -11,6 +11,7 @@ from builder.cooking.rule_fields import Path, RuleSetError
 from builder.cooking.rule_library import rule_sets
 from builder.cooking.rule_parsing import parse_rule_set
 from builder.cooking.rules import RuleSet
+from builder.language import tr
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.content import Content
@@ -38,16 +39,18 @@ def check_rules(content: Content) -> Iterator[Problem]:
     named = content.kitchen.authority
     if named is None or named in known or content.has_file("rules", str(named)):
         return
-    hint = did_you_mean(named, known) or f"known: {', '.join(known)}"
-    yield Problem(named.place, f'there is no rule set "{named}"', hint)
+    hint = did_you_mean(named, known) or tr("known: {known}", known=", ".join(known))
+    yield Problem(named.place, tr('there is no rule set "{named}"', named=named), hint)
 
 
 def _known(content: Content) -> tuple[dict[str, RuleSet], list[Problem]]:
     known, problems = dict(rule_sets()), []
     for rule_id, tree in content.rules.items():
         if rule_id in known:
-            hint = "give the file another name"
-            problems.append(Problem(tree.place, f'"{rule_id}" comes with the tool', hint))
+            hint = tr("give the file another name")
+            problems.append(
+                Problem(tree.place, tr('"{rule_id}" comes with the tool', rule_id=rule_id), hint)
+            )
             continue
         found, errors = _parsed(tree, rule_id)
         problems += errors
@@ -68,7 +71,11 @@ def _parsed(tree: Branch, rule_id: str) -> tuple[RuleSet | None, list[Problem]]:
             if not _follows(error, left_out):
                 at_key = error.message.startswith("unknown key")
                 place = _place(left, error.path, at_key=at_key)
-                problems.append(Problem(place, error.message, f"in {_in_words(error.path)}"))
+                problems.append(
+                    Problem(
+                        place, error.message, tr("in {in_words}", in_words=_in_words(error.path))
+                    )
+                )
             if error.message == "missing" and len(error.path) == 1:
                 # At the top only texts must be there, and any will do to go on.
                 left[Text(str(error.path[0]))] = Text("-")
@@ -131,5 +138,5 @@ def _in_words(path: tuple[str | int, ...]) -> str:
     >>> _in_words(("holds", 0, "rows", 2))
     'holds, entry 1, rows, entry 3'
     """
-    steps = (f"entry {step + 1}" if isinstance(step, int) else step for step in path)
-    return ", ".join(steps) or "the file"
+    steps = (tr("entry {step}", step=step + 1) if isinstance(step, int) else step for step in path)
+    return ", ".join(steps) or tr("the file")

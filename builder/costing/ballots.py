@@ -11,6 +11,7 @@ from builder.costing.answers import AnswerReader, Choice, Mark
 from builder.costing.choices import ChoiceReader
 from builder.costing.panels import scale_of
 from builder.costing.wide import FormLayout, is_wide
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Blank, Branch, Node, Row, Text
 from builder.records.base import tidy_key
@@ -20,7 +21,7 @@ from builder.tasting.scales import Scale
 
 _NUMBER = re.compile(r"[+-]?[0-9]{1,4}([.,][0-9]{1,4})?", re.ASCII)
 _NOT_TASTED = {"-", "–", "—", "n/a"}
-_DASH = "write a dash (–) where nothing was tasted"
+_DASH = Deferred("write a dash (–) where nothing was tasted")
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +85,16 @@ class _MarkReader(AnswerReader):
         """A ballot has one scale on all its rows."""
         held = self.scales.setdefault(taster, scale)
         if (held.low, held.high, held.step) != (scale.low, scale.high, scale.step):
-            raise refuse(f"{taster} has the scale {held.name} at {held.place}", "", scale.place)
+            raise refuse(
+                tr(
+                    "{taster} has the scale {held} at {place}",
+                    taster=taster,
+                    held=held.name,
+                    place=held.place,
+                ),
+                "",
+                scale.place,
+            )
 
     def score(self, name: Text, sample: Text, marks: Node) -> None:
         """One entry of the file's own key: a taster's scores on one sample."""
@@ -100,8 +110,13 @@ class _MarkReader(AnswerReader):
         """Scores in the order of the attributes."""
         names = list(self.tasting.attributes)
         if len(marks) != len(names):
-            about = f"{len(marks)} score{'s' * (len(marks) != 1)} for {len(names)} attributes"
-            raise refuse(about, f"in order: {', '.join(names)}", marks.place)
+            about = tr(
+                "{marks} score{s} for {names} attributes",
+                marks=len(marks),
+                s="s" * (len(marks) != 1),
+                names=len(names),
+            )
+            raise refuse(about, tr("in order: {names}", names=", ".join(names)), marks.place)
         branch = Branch(marks.place)
         branch.update(zip(names, marks, strict=True))
         return branch
@@ -110,7 +125,9 @@ class _MarkReader(AnswerReader):
         """A lone score, or a dash for all of them."""
         names = list(self.tasting.attributes)
         if len(names) != 1 and mark.lower() not in _NOT_TASTED:
-            raise refuse(f"one score for {len(names)} attributes", _DASH, mark.place)
+            raise refuse(
+                tr("one score for {names} attributes", names=len(names)), _DASH, mark.place
+            )
         branch = Branch(mark.place)
         branch.update((name, mark) for name in names)
         return branch
@@ -122,17 +139,35 @@ class _MarkReader(AnswerReader):
         for unknown in given.keys() - self.attributes.keys():
             key, _ = given[unknown]
             hint = did_you_mean(unknown, self.attributes) or ", ".join(self.attributes)
-            self.refuse(key.place, f'"{key}" is not scored here', hint)
+            self.refuse(key.place, tr('"{key}" is not scored here', key=key), hint)
         for tidy, (name, attribute) in self.attributes.items():
             if tidy not in given:
-                self.refuse(place, f"{taster} gave {sample} no score for {name}", _DASH)
+                self.refuse(
+                    place,
+                    tr(
+                        "{taster} gave {sample} no score for {name}",
+                        taster=taster,
+                        sample=sample,
+                        name=name,
+                    ),
+                    _DASH,
+                )
                 continue
             self.attempt(self.mark, taster, sample, name, attribute, given[tidy][1])
 
     def mark(self, taster: str, sample: str, name: str, attribute: Attribute, node: Node) -> None:
         """Keep one score."""
         if not isinstance(node, Text) or isinstance(node, Blank):
-            raise refuse(f"{taster} gave {sample} no score for {name}", _DASH, node.place)
+            raise refuse(
+                tr(
+                    "{taster} gave {sample} no score for {name}",
+                    taster=taster,
+                    sample=sample,
+                    name=name,
+                ),
+                _DASH,
+                node.place,
+            )
         if node.lower() in _NOT_TASTED:
             value = None
         elif attribute.words:
@@ -175,11 +210,15 @@ class _MarkReader(AnswerReader):
         """One taster's samples, the highest first; `a = b` where neither is higher."""
         taster = self.taster(name, name.place)
         if not isinstance(order, Row):
-            raise refuse("a list of samples is wanted here", "such as [a, b, c]", order.place)
+            raise refuse(
+                tr("a list of samples is wanted here"), tr("such as [a, b, c]"), order.place
+            )
         for place, group in enumerate(order, start=1):
             if not isinstance(group, Text):
                 raise refuse(
-                    "one sample, or a = b, is wanted here", "such as [a, b = c]", group.place
+                    tr("one sample, or a = b, is wanted here"),
+                    tr("such as [a, b = c]"),
+                    group.place,
                 )
             for part in str(group).split("="):
                 text = Text(part.strip(), group.file, group.line, group.column)
@@ -192,10 +231,14 @@ class _MarkReader(AnswerReader):
         rank = cells.get("rank")
         if not isinstance(rank, Text) or not (rank.isascii() and rank.isdigit()):
             at = rank.place if isinstance(rank, Text) else row.place
-            raise refuse("a rank is 1, 2, 3 ...", "1 for the highest", at)
+            raise refuse(tr("a rank is 1, 2, 3 ..."), tr("1 for the highest"), at)
         most = len(self.tasting.samples)
         if not 1 <= int(rank) <= most:
-            raise refuse(f"rank {rank} of {most} samples", f"1 to {most}", rank.place)
+            raise refuse(
+                tr("rank {rank} of {most} samples", rank=rank, most=most),
+                tr("1 to {most}", most=most),
+                rank.place,
+            )
         self.ranked(taster, self.what(cells, row), int(rank), str(rank))
 
     def ranked(self, taster: str, text: Text, place: int, shown: str) -> None:
@@ -214,16 +257,26 @@ class _MarkReader(AnswerReader):
             served = list(self.by_code[taster].values())
             missing = [sample for sample in served if sample not in answered]
             if missing and len(answered) < len(served) and not wrong:
-                self.refuse(place, f"{taster} has no answer on {', '.join(missing)}", _DASH)
+                self.refuse(
+                    place,
+                    tr(
+                        "{taster} has no answer on {missing}",
+                        taster=taster,
+                        missing=", ".join(missing),
+                    ),
+                    _DASH,
+                )
 
 
 def _score(text: Text, scale: Scale, name: str, attribute: Attribute) -> float:
     if not _NUMBER.fullmatch(text):
-        raise refuse(f'"{text}" is no score', f"{scale.answers}; {_DASH}", text.place)
+        raise refuse(tr('"{text}" is no score', text=text), f"{scale.answers}; {_DASH}", text.place)
     value = float(text.replace(",", "."))
     if not scale.holds(value):
         hint = f"{scale.answers}{_halves(value, scale, name, attribute)}"
-        raise refuse(f"{text} is off the {scale.name} scale", hint, text.place)
+        raise refuse(
+            tr("{text} is off the {scale} scale", text=text, scale=scale.name), hint, text.place
+        )
     return value
 
 
@@ -232,7 +285,11 @@ def _halves(value: float, scale: Scale, name: str, attribute: Attribute) -> str:
     if attribute.half_points or not replace(scale, step=scale.step / 2).holds(value):
         return ""
     written = attribute.scale.name if attribute.scale else scale.name
-    return f"; for half points write {{{name}: {{scale: {written}, half points: yes}}}}"
+    return tr(
+        "; for half points write {{{name}: {{scale: {written}, half points: yes}}}}",
+        name=name,
+        written=written,
+    )
 
 
 def _right(text: Text, attribute: Attribute) -> float:
@@ -247,8 +304,8 @@ def _right(text: Text, attribute: Attribute) -> float:
         return known[word]
     if re.fullmatch(r"[+-]?[0-2]", text):
         return float(text)
-    hint = did_you_mean(word, known) or f"{low}, right, {high}, or -2 to 2"
-    raise refuse(f'"{text}" is no answer here', hint, text.place)
+    hint = did_you_mean(word, known) or tr("{low}, right, {high}, or -2 to 2", low=low, high=high)
+    raise refuse(tr('"{text}" is no answer here', text=text), hint, text.place)
 
 
 def unanswered(tasting: Tasting, ballots: Ballots) -> Iterator[Text]:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
 from builder.records.tastings import Tasting
 
-_HINT = (
-    "add seed: with eight letters or more that nobody guesses; it stays out of the site until "
-    "the session is over"
+_HINT = Deferred(
+    "add seed: with eight letters or more that nobody guesses; it stays out "
+    "of the site until the session is over"
 )
 
 
@@ -34,12 +35,12 @@ def check_seed(content: Content, tasting: Tasting, held: bool) -> Iterator[Probl
     if is_over(content, tasting, held) or has_own_seed(content, tasting):
         return
     seed = tasting.seed
-    why = "this seed names or draws another tasting too" if seed else "no seed is written"
+    why = tr("this seed names or draws another tasting too") if seed else tr("no seed is written")
     if seed == tasting.id:
-        why = "the seed is the file's name"
+        why = tr("the seed is the file's name")
     yield Problem(
         seed.place if seed else Place(tasting.file),
-        f"{why}, so a taster could work out the key: no ballots are printed yet",
+        tr("{why}, so a taster could work out the key: no ballots are printed yet", why=why),
         _HINT.replace("add", "write another", 1) if seed else _HINT,
         Severity.WARNING,
         tasting.path,

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from builder.costing.entries import entry, noted
 from builder.engine.book import Book, Entry, Identity
+from builder.language import tr
 from builder.money.buffets import BUFFET, DISH
 from builder.records.amounts import in_base, in_mass
 from builder.records.buffets import Buffet
@@ -39,7 +40,7 @@ def buffet_rows(
             who = Identity(buffet.path, f"items.{name}", item.title)
             links = {"buffet": row, "batch": -1, "item": pantry[name]}
             mass, base = in_mass(item, amount) or 0.0, in_base(item, amount)
-            reason = f"{amount.text} weighs {mass:.4g} kg"
+            reason = tr("{amount} weighs {mass:.4g} kg", amount=amount.text, mass=mass)
             values = {
                 "quantity": entry(amount, base),
                 "kg_per_unit": noted(mass / base, amount.place, reason),

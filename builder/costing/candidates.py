@@ -20,6 +20,7 @@ from builder.engine.book import Book, Entry, Identity, Origin
 from builder.engine.draws import Basis, Spread
 from builder.engine.figures import Figures
 from builder.engine.model import Node
+from builder.language import tr
 from builder.money.candidates import CANDIDATE
 from builder.records.chains import stages_of
 from builder.records.content import Content
@@ -95,7 +96,7 @@ def _values(trial: Trial, price: CurrentPrice | None, core_h: float) -> dict[str
         "published_cook_yield": noted(published.value, published.place, published_words(published))
         if published
         else None,
-        "trial_hours": noted(trial.middle, None, "the middle one of the durations to be tried"),
+        "trial_hours": noted(trial.middle, None, tr("the middle one of the durations to be tried")),
         "thickness": entry(candidate.thickness) if candidate else None,
         "time_to_core": Entry(core_h, Origin()) if known else None,
     }
@@ -104,7 +105,11 @@ def _values(trial: Trial, price: CurrentPrice | None, core_h: float) -> dict[str
 def trim_words(trial: Trial) -> str:
     """What stands in for a trim that nobody weighed."""
     count = trial.trim.count if trial.trim else 0
-    return f"mean of what trimming leaves of the kitchen's {count} other {trial.cut.species} cuts"
+    return tr(
+        "mean of what trimming leaves of the kitchen's {count} other {species} cuts",
+        count=count,
+        species=trial.cut.species,
+    )
 
 
 def published_words(published: Published) -> str:

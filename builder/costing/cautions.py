@@ -13,13 +13,14 @@ from builder.cooking.cooling import AfterCookVerdict
 from builder.cooking.verdicts import Outcome, Verdict
 from builder.cooking.wording import Wording
 from builder.costing.heat import Heat
+from builder.language import Deferred, tr
 from builder.problems import Place
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Service
 
-DECIDES = "local code and the licensed authority decide"
+DECIDES = Deferred("local code and the licensed authority decide")
 REHEATS = "the reheating"
-RECKONED = "the page says how it was reckoned; the licensed authority decides"
+RECKONED = Deferred("the page says how it was reckoned; the licensed authority decides")
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,11 @@ def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
     """What does not meet the kitchen's rule set, then what is a caution under any."""
     verdict = heat.verdict(cook, cut)
     if verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET:
-        message = f"the plan does not meet {_rule(verdict)}: {verdict.reasons[0]}"
+        message = tr(
+            "the plan does not meet {rule}: {reasons}",
+            rule=_rule(verdict),
+            reasons=verdict.reasons[0],
+        )
         yield Finding(_stated(cook, verdict), message, RECKONED)
     for caution in heat.cautions(cook):
         if not (caution.what is Slow.COMING_UP and verdict and verdict.comes_up_late):
@@ -77,20 +82,32 @@ def _chilled_late(cook: Cook, heat: Heat) -> Iterator[Finding]:
     if took is not None and took.low <= given:
         return
     to, within = heat.say.temperature(cook.cool.to.value), heat.say.minutes(given)
-    late = f"never brings the core to {to}"
+    late = tr("never brings the core to {to}", to=to)
     if took is not None:
         slow = heat.say.estimate(took.high)
-        late = (
-            f"takes {slow} at the slow end, and even at the fast end longer than the {within} that "
-            f"the file gives it to {to}"
+        late = tr(
+            "takes {slow} at the slow end, and even at the fast end longer than the "
+            "{within} that the file gives it to {to}",
+            slow=slow,
+            within=within,
+            to=to,
         )
-    message = f"caution: cooling in the {chilling.where} {late}; {DECIDES}"
+    message = tr(
+        "caution: cooling in the {where} {late}; {decides}",
+        where=chilling.where,
+        late=late,
+        decides=DECIDES,
+    )
     yield Finding(cook.cool.within.place, message, _HINTS[Slow.COOLING])
 
 
 def failure(after: AfterCookVerdict) -> str:
     """What is not met of what follows a cook, and why."""
-    return f"does not meet {_rule(after)}: {_failed_reason(after)}"
+    return tr(
+        "does not meet {rule}: {failed_reason}",
+        rule=_rule(after),
+        failed_reason=_failed_reason(after),
+    )
 
 
 def _rule(verdict: Verdict | AfterCookVerdict) -> str:
@@ -107,7 +124,11 @@ def _stated(cook: Cook, verdict: Verdict) -> Place:
 def _after(cook: Cook, cut: Cut, heat: Heat) -> Iterator[tuple[Place, str, AfterCookVerdict]]:
     """What follows a cook: the line that states it, what it is, and its verdict."""
     if cook.cool is not None and (chilling := heat.chilling(cook)):
-        yield cook.cool.within.place, f"cooling in the {chilling.where}", chilling.verdict
+        yield (
+            cook.cool.within.place,
+            tr("cooling in the {where}", where=chilling.where),
+            chilling.verdict,
+        )
     if cook.store is not None and (stored := heat.storing(cook, cut)):
         yield cook.store.for_.place, "storing", stored
     if cook.reheat is not None and (reheated := heat.reheating(cook, cut)):
@@ -125,16 +146,22 @@ def _failed_reason(verdict: AfterCookVerdict) -> str:
 
 
 def _finding(cook: Cook, caution: Caution, say: Wording) -> Finding:
-    message = f"caution: {caution_words(caution, say)}; {DECIDES}"
+    message = tr(
+        "caution: {caution_words}; {decides}",
+        caution_words=caution_words(caution, say),
+        decides=DECIDES,
+    )
     again = caution.what is Slow.REHEATING
     return Finding(_line(cook, caution.what), message, _HINTS[caution.what], reheats=again)
 
 
 _HINTS = {
-    Slow.COOK: "cook it hotter, or ask the licensed authority before you serve it",
-    Slow.COMING_UP: "use thinner pieces or a hotter bath, and log the core with a probe",
-    Slow.COOLING: "use thinner pieces or colder, moving water, and log the core with a probe",
-    Slow.REHEATING: "use thinner pieces or a hotter bath, and log the core with a probe",
+    Slow.COOK: Deferred("cook it hotter, or ask the licensed authority before you serve it"),
+    Slow.COMING_UP: Deferred("use thinner pieces or a hotter bath, and log the core with a probe"),
+    Slow.COOLING: Deferred(
+        "use thinner pieces or colder, moving water, and log the core with a probe"
+    ),
+    Slow.REHEATING: Deferred("use thinner pieces or a hotter bath, and log the core with a probe"),
 }
 
 
@@ -157,10 +184,25 @@ def caution_words(caution: Caution, say: Wording) -> str:
     if caution.what is Slow.COOK:
         # The cook's own time, which its file states.
         whole = say.minutes(caution.taken_min)
-        return f"{whole} below {high}, where bacteria can grow; no published table goes so low"
+        return tr(
+            "{whole} below {high}, where bacteria can grow; no published table goes so low",
+            whole=whole,
+            high=high,
+        )
     taken = say.estimate(caution.taken_min, limit=PASSED_WITHIN_MIN)
     if not caution.gets_through:
-        return f"{caution.what.value}, the core stays below {high} for {taken} at the slow end"
+        return tr(
+            "{what}, the core stays below {high} for {taken} at the slow end",
+            what=caution.what.value,
+            high=high,
+            taken=taken,
+        )
     first, last = (high, low) if caution.what is Slow.COOLING else (low, high)
-    span = f"from {first} to {last} at the slow end"
-    return f"{caution.what.value}, the core takes {taken} {span}, longer than {limit}"
+    span = tr("from {first} to {last} at the slow end", first=first, last=last)
+    return tr(
+        "{what}, the core takes {taken} {span}, longer than {limit}",
+        what=caution.what.value,
+        taken=taken,
+        span=span,
+        limit=limit,
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.costing.answers import BLIND, AnswerReader, Choice
 from builder.costing.panels import pair_of, protocol_of
+from builder.language import tr
 from builder.problems import did_you_mean
 from builder.reading.tree import Blank, Node, Text
 from builder.records.fields import refuse
@@ -28,10 +29,16 @@ class ChoiceReader(AnswerReader):
         """Keep one taster's choice."""
         taster = self.taster(name, name.place)
         if not isinstance(answer, Text) or isinstance(answer, Blank):
-            raise refuse(f"{taster} has no answer", "correct, wrong, or a code", answer.place)
+            raise refuse(
+                tr("{taster} has no answer", taster=taster),
+                tr("correct, wrong, or a code"),
+                answer.place,
+            )
         if taster in self.choices:
             raise refuse(
-                f"{taster} has answered already", f"at {self.choices[taster].place}", name.place
+                tr("{taster} has answered already", taster=taster),
+                tr("at {place}", place=self.choices[taster].place),
+                name.place,
             )
         self.choices[taster] = Choice(taster, self.hit(answer, taster), str(answer), answer.place)
 
@@ -47,8 +54,8 @@ class ChoiceReader(AnswerReader):
             fits = ["a cup's code"]
             fits += [] if protocol.two_sided else ["correct", "wrong"]
             fits += list(self.tasting.samples) if by_choice else []
-            hint = did_you_mean(answer, fits) or f"one of: {', '.join(fits)}"
-            raise refuse(f'"{answer}" is no answer here', hint, answer.place)
+            hint = did_you_mean(answer, fits) or tr("one of: {fits}", fits=", ".join(fits))
+            raise refuse(tr('"{answer}" is no answer here', answer=answer), hint, answer.place)
         chosen = self.decoded(answer, taster)
         if by_choice:
             return self.wanted(chosen)
@@ -65,5 +72,9 @@ class ChoiceReader(AnswerReader):
         if protocol_of(self.tasting).question is Question.TRIANGLE:
             return tray.count(chosen) == 1
         if answer == self.trays[taster][0]:
-            raise refuse(f"{answer} is the reference itself", "one of the other two", answer.place)
+            raise refuse(
+                tr("{answer} is the reference itself", answer=answer),
+                tr("one of the other two"),
+                answer.place,
+            )
         return chosen == tray[0]

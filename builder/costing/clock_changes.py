@@ -9,12 +9,15 @@ from zoneinfo import ZoneInfo
 from builder.costing.services import SERVED, WEEK, ServicePlan, elapsed
 from builder.costing.wording import style_of
 from builder.display.style import Style
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
 from builder.records.zones import zones_of
 
 _HOUR, _MINUTE = timedelta(hours=1), timedelta(minutes=1)
-_HINT = "the starts are counted in hours as they pass; look at every clock time of that night"
+_HINT = Deferred(
+    "the starts are counted in hours as they pass; look at every clock time of that night"
+)
 
 
 def check_clock_changes(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
@@ -42,11 +45,14 @@ def check_time_zone(content: Content, plans: Mapping[str, ServicePlan]) -> Itera
         ends = first.replace(tzinfo=zone), (monday + WEEK).replace(tzinfo=zone)
         for at, _ in clock_changes(*ends):
             service, *others = (plan.service for plan in nights)
-            message = (
-                f"no time zone is written, and the clocks change on {style.day_and_time(at)} "
-                f"({style.date(at.date())}) in {name}: a start of the night may be an hour off"
+            message = tr(
+                "no time zone is written, and the clocks change on {day_and_time} "
+                "({date}) in {name}: a start of the night may be an hour off",
+                day_and_time=style.day_and_time(at),
+                date=style.date(at.date()),
+                name=name,
             )
-            hint = f"add time zone: {name}, or the place that keeps your clock"
+            hint = tr("add time zone: {name}, or the place that keeps your clock", name=name)
             yield Problem(Place(kitchen.file), message, hint, Severity.WARNING, service.path,
                           tuple(other.path for other in others), SERVED)  # fmt: skip
             return
@@ -60,9 +66,12 @@ def _words(style: Style, at: datetime, by: timedelta) -> str:
     way = "back" if by < timedelta() else "forward"
     minutes = abs(by) // _MINUTE
     moment = f"{style.day_and_time(at)} ({style.date(at.date())})"
-    return (
-        f"the clocks go {way} by {minutes} minutes on {moment}, "
-        "between the first start and the service"
+    return tr(
+        "the clocks go {way} by {minutes} minutes on {moment}, between the first "
+        "start and the service",
+        way=way,
+        minutes=minutes,
+        moment=moment,
     )
 
 

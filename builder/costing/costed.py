@@ -35,6 +35,7 @@ from builder.costing.verdict_checks import check_verdicts
 from builder.costing.weekly_counts import counts_of
 from builder.costing.wording import style_of, wording_of
 from builder.engine.figures import Figures, compute
+from builder.language import tr
 from builder.problems import Place, Problem, Severity, in_order
 from builder.quantities import written_like
 from builder.records.chains import stages_of
@@ -168,16 +169,25 @@ def _check_portion(costed: Costed, portion: Portion, table: str, row: int) -> It
     if not portions / (pieces if pieces > 0 else 1) < 1 - 1e-9:
         return
     written, cook = portion.portion, source_of(costed.content, portion).title
-    hint = f"a batch of {cook} gives {written_like(written.text, servable, places=2)} to serve"
+    hint = tr(
+        "a batch of {cook} gives {written_like} to serve",
+        cook=cook,
+        written_like=written_like(written.text, servable, places=2),
+    )
     if pieces > 0:
         one = written_like(written.text, servable / pieces, places=2)
         several = max(2, round(written.value * pieces / servable))
-        hint = (
-            f"a servable piece of {cook} weighs {one}; "
-            f"where a portion takes several, write portion: {several} pieces"
+        hint = tr(
+            "a servable piece of {cook} weighs {one}; where a portion takes several, "
+            "write portion: {several} pieces",
+            cook=cook,
+            one=one,
+            several=several,
         )
     what = "one piece" if pieces > 0 else "a batch"
-    message = f"a portion of {written.text} is more than {what} gives"
+    message = tr(
+        "a portion of {written} is more than {what} gives", written=written.text, what=what
+    )
     yield Problem(written.place, message, hint)
 
 
@@ -197,10 +207,16 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
             continue
         yield Problem(
             stage.stated.place,
-            f"{name}: {stage.stated.text} is stated, but the tests give a loss of "
-            f"{say.percent(1 - measured)} ({say.percent(1 - high)} to {say.percent(1 - low)}); "
-            "the tests count",
-            "correct the stated figure, or weigh again",
+            tr(
+                "{name}: {stated} is stated, but the tests give a loss of {value} "
+                "({value2} to {value3}); the tests count",
+                name=name,
+                stated=stage.stated.text,
+                value=say.percent(1 - measured),
+                value2=say.percent(1 - high),
+                value3=say.percent(1 - low),
+            ),
+            tr("correct the stated figure, or weigh again"),
             Severity.WARNING,
             owner.path,
             needs=("cuts", "cooks", "weights"),
@@ -226,15 +242,21 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         cooks = {cook.id for cook in content.cooks.values() if cook.equipment == name}
         booking = [plate for plate in content.plates.values() if cooks.intersection(plate.cooks)]
         counts = counts_of(booking, costed.menu_month, content.menus.values())
-        asked = f"so it needs {needed:.0f} of it" if needed < inf else "and a load takes longer"
-        asked += f" where there are {there:.0f}" if there > 1 and needed < inf else ""
+        asked = (
+            tr("so it needs {needed:.0f} of it", needed=needed)
+            if needed < inf
+            else tr("and a load takes longer")
+        )
+        asked += (
+            tr(" where there are {there:.0f}", there=there) if there > 1 and needed < inf else ""
+        )
         whole = style.duration(available * there)
-        books = f"books {style.duration(booked)} of {whole}"
-        books = books if booked < inf else f"books more than {whole}"
+        books = tr("books {booked} of {whole}", booked=style.duration(booked), whole=whole)
+        books = books if booked < inf else tr("books more than {whole}", whole=whole)
         yield Problem(
             key.place,
             f"{gear_title(content.kitchen.equipment, name)}: {counts.week(style)} {books}, {asked}",
-            "move a cook to other equipment, share a temperature, or buy another",
+            tr("move a cook to other equipment, share a temperature, or buy another"),
             Severity.WARNING,
             "equipment",
             needs=(*_BOOKS, "menus") if counts.guests else _BOOKS,

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from builder.costing.count_rows import CountRows
 from builder.engine.figures import Figures
+from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.quantities import written_like
 from builder.records.checks import unknown_id
@@ -22,7 +23,14 @@ def check_counts(content: Content) -> Iterator[Problem]:
         yield from _check_ids(content, count)
         end = count.end
         if end is not None and end.day > content.as_of:
-            yield Problem(end.place, f"{end.day} lies after {content.as_of}, the day of the build")
+            yield Problem(
+                end.place,
+                tr(
+                    "{day} lies after {as_of}, the day of the build",
+                    day=end.day,
+                    as_of=content.as_of,
+                ),
+            )
         for name, cook in count.cooks.items():
             yield from _check_cook(content, name, cook)
 
@@ -43,14 +51,16 @@ def _check_cook(content: Content, name: str, counted: CountedCook) -> Iterator[P
     used, made = counted.used, counted.made
     cook = content.cooks.get(name)
     if used and made and made.value > used.value and not (cook and cook.cure):
-        hint = "look at used and made; only a cook with a cure may gain weight"
-        yield Problem(made.place, f"more came out than went in ({used.text})", hint)
+        hint = tr("look at used and made; only a cook with a cure may gain weight")
+        yield Problem(made.place, tr("more came out than went in ({used})", used=used.text), hint)
         return
     gone = [each for each in (counted.left, *counted.thrown.values()) if each]
     there = (made.value if made else 0.0) + (counted.opening.value if counted.opening else 0.0)
     if made and sum(each.value for each in gone) > there + 1e-9:
         total = written_like(gone[-1].text, there)
-        yield Problem(gone[-1].place, f"more is left and thrown than there was ({total})")
+        yield Problem(
+            gone[-1].place, tr("more is left and thrown than there was ({total})", total=total)
+        )
 
 
 def check_count_figures(
@@ -73,13 +83,13 @@ def _check_portions(count: Count, figures: Figures, rows: CountRows) -> Iterator
             weighed = plate.weighed_portions
             place = weighed[0].place if weighed else plate.sold.place
             mean = written_like(
-                weighed[0].text if weighed else "1 kg",
+                weighed[0].text if weighed else tr("1 kg"),
                 figures.value("sale", "counted_portion", row),
             )
             yield Problem(
                 place,
-                f"a portion of {mean} is more than one piece gave",
-                f"look at the portions of {name}, and at used and made of its cook",
+                tr("a portion of {mean} is more than one piece gave", mean=mean),
+                tr("look at the portions of {name}, and at used and made of its cook", name=name),
             )
 
 
@@ -96,9 +106,14 @@ def _check_use(count: Count, figures: Figures, rows: CountRows) -> Iterator[Prob
             takes = written_like(written.text, explained, places=2)
             yield Problem(
                 written.place,
-                f"{name}: {written_like(written.text, used, places=2)} was used, but what was "
-                f"sold, thrown and kept takes {takes}",
-                "look at the units, and at plates that are not listed here",
+                tr(
+                    "{name}: {written_like} was used, but what was sold, thrown and kept "
+                    "takes {takes}",
+                    name=name,
+                    written_like=written_like(written.text, used, places=2),
+                    takes=takes,
+                ),
+                tr("look at the units, and at plates that are not listed here"),
                 Severity.WARNING,
                 count.path,
                 needs=("counts", "cuts", "weights", "sales"),

@@ -11,6 +11,7 @@ from builder.costing.fill import Rows
 from builder.costing.portion_rows import Further
 from builder.engine.book import Book, Entry, Identity
 from builder.engine.tables import Table
+from builder.language import tr
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
 from builder.money.further_sales import FURTHER_SALE
 from builder.money.guest_sales import GUEST_SALE, MENU_SALE
@@ -118,7 +119,7 @@ class _CountFiller:
         output = self._output(str(plate.cook)) if plate.cook else -1
         usage = self._usage(cut_of(self.content, plate.served[0]).id) if plate.served else -1
         weighed, mean = counted.weighed_portions, counted.mean_portion
-        reason = f"mean of {len(weighed)} weighed portions"
+        reason = tr("mean of {weighed} weighed portions", weighed=len(weighed))
         values = {
             "sold_alone": entry(own_covers(counted.sold)),
             "weighed_portion": noted(mean, weighed[0].place, reason) if mean else None,

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from itertools import pairwise
 
+from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.records.content import Content
 from builder.records.counted import CLOSED_DAYS
@@ -69,9 +70,14 @@ def _check_plate(
         at = (within or sales)[0].place
         yield Problem(
             plate.sold.place,
-            f"{name}: {plate.sold.text} are counted, but the till sold {till:.0f} on these days; "
-            "this count takes what was counted",
-            f"correct it here, or look at {at.file} from line {at.line}",
+            tr(
+                "{name}: {sold} are counted, but the till sold {till:.0f} on these days; "
+                "this count takes what was counted",
+                name=name,
+                sold=plate.sold.text,
+                till=till,
+            ),
+            tr("correct it here, or look at {file} from line {line}", file=at.file, line=at.line),
             Severity.WARNING,
             count.path,
             needs=("counts", "plates", "sales"),

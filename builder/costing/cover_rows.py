@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from builder.costing.entries import entry, noted
 from builder.engine.book import Book, Entry, Identity
+from builder.language import tr
 from builder.money.covers import COVER_ITEM
 from builder.quantities import Dimension
 from builder.records.amounts import in_base, in_mass
@@ -55,7 +56,11 @@ def _garnish(written: Measure | None, whose: str) -> dict[str, Entry | None]:
     if written is None:
         return {}
     share = written.dimension is Dimension.RATIO
-    none = noted(0.0, written.place, f"garnish is written as {'a share' if share else 'money'}")
+    none = noted(
+        0.0,
+        written.place,
+        tr("garnish is written as {a_share}", a_share=tr("a share") if share else tr("money")),
+    )
     by_share, as_money = (entry(written), none) if share else (none, entry(written))
     return {f"{whose}_garnish_share": by_share, f"{whose}_garnish": as_money}
 
@@ -63,7 +68,7 @@ def _garnish(written: Measure | None, whose: str) -> dict[str, Entry | None]:
 def plate_factors(content: Content, plate: Plate) -> dict[str, Entry | None]:
     """A plate's own seasoning, garnish and cover, and whether it bears the kitchen's."""
     bears = bears_cover(content, plate)
-    reason = f"{plate.menu} bears the cover cost"
+    reason = tr("{menu} bears the cover cost", menu=plate.menu)
     return {
         "plate_seasoning": entry(plate.seasoning),
         **_garnish(plate.garnish, "plate"),

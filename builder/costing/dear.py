@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from builder.costing.doubts import Doubts
 from builder.costing.wording import style_of
+from builder.language import tr
 from builder.problems import Place, Problem
 from builder.records.content import Content
 from builder.records.fields import Measure
@@ -92,8 +93,12 @@ def _far_above(content: Content, plate: Plate, own: float, all_: _Others) -> Ite
         return
     if own < LEAST * rest[0]:
         style, ratio = style_of(content.kitchen), price.value / middle
-        message = f"{price.text} is {times(ratio, 2)} the middle of the other prices in its section"
-        message += f", and its food costs {style.percent(own)} of it without tax"
+        message = tr(
+            "{price} is {times} the middle of the other prices in its section",
+            price=price.text,
+            times=times(ratio, 2),
+        )
+        message += tr(", and its food costs {own} of it without tax", own=style.percent(own))
         factor = own / middle_of(rest)
         hint = turned(price.text, factor) or slip(price, factor)
         yield from _of_price(content, plate, message, hint)
@@ -103,8 +108,8 @@ def _dear(content: Content, plate: Plate, share: float) -> Iterator[Problem]:
     aim = content.kitchen.targets.food_cost if content.kitchen.targets else None
     hint = slip(plate.price, share / (aim.value if aim else USUAL_SHARE)) if share > 1 else ""
     part = style_of(content.kitchen).percent(share)
-    message = f"its food costs {part} of what guests pay without tax"
-    look = "look at the price, the portion and the prices of what is on the plate"
+    message = tr("its food costs {part} of what guests pay without tax", part=part)
+    look = tr("look at the price, the portion and the prices of what is on the plate")
     yield from _of_price(content, plate, message, "; ".join(filter(None, (hint, look))))
 
 

@@ -8,6 +8,7 @@ from datetime import date
 
 from builder.costing.entries import entry, noted
 from builder.engine.book import Entry
+from builder.language import tr
 from builder.problems import Place
 from builder.records.content import Content
 from builder.records.guests import own_covers
@@ -30,7 +31,10 @@ def decision_values(content: Content, swap: Swap, plate: Plate) -> dict[str, Ent
     found = sold_since(content, plate, decided.date.day)
     if found and decided.taken:
         plates, days = sum(each[0] for each in found), sum(each[1] for each in found)
-        place, reason = found[0][2], f"sold in {', '.join(each[3] for each in found)}"
+        place, reason = (
+            found[0][2],
+            tr("sold in {found}", found=", ".join(each[3] for each in found)),
+        )
         values["sold_since"] = noted(plates, place, reason)
         values["weeks_since"] = noted(days / 7, place, reason)
     return values

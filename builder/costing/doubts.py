@@ -13,6 +13,7 @@ from builder.costing.fill import Rows
 from builder.costing.wording import style_of
 from builder.display.numerals import as_read
 from builder.engine.figures import Figures
+from builder.language import tr
 from builder.problems import Place, Problem, Severity
 from builder.records.chains import Link as ChainLink
 from builder.records.chains import chain, stages_of
@@ -52,18 +53,26 @@ class Doubts:
     def _of_cook(self, cook: Cook) -> str:
         if self._money("batch", "net_cost", self._rows.cooks[cook.id]) >= 0:
             return ""
-        return f"the by-products of {cook.title} are counted as worth more than its meat costs"
+        return tr(
+            "the by-products of {cook} are counted as worth more than its meat costs",
+            cook=cook.title,
+        )
 
     def _not_weighed(self, cook: Cook) -> str:
         """A stage that was weighed only after the day counts as no loss."""
         for owner in (self._content.cuts[cook.cut], cook):
             for stage in self._content.unweighed.get(owner.path, ()):
-                return f"the {stage} of {owner.title} {self._by_the_day()}"
+                return tr(
+                    "the {stage} of {owner} {by_the_day}",
+                    stage=stage,
+                    owner=owner.title,
+                    by_the_day=self._by_the_day(),
+                )
         return ""
 
     def _by_the_day(self) -> str:
         day = self._style.date(self._content.as_of)
-        return f"was not weighed by {day}, so no loss is counted"
+        return tr("was not weighed by {day}, so no loss is counted", day=day)
 
     def _unknown(self, cook: Cook) -> str:
         """A stage of the cook's chain with no figure at all; what loses nothing says 0 %."""
@@ -80,12 +89,15 @@ class Doubts:
         if reason := next(filter(None, reasons), ""):
             return reason
         if cook := self._left_over_pays(plate):
-            return f"what is left over of {cook} is counted as worth more than its meat costs"
+            return tr(
+                "what is left over of {cook} is counted as worth more than its meat costs",
+                cook=cook,
+            )
         if self.costs_nothing(plate):
-            return f"the food on {plate.title} costs nothing"
+            return tr("the food on {plate} costs nothing", plate=plate.title)
         share = self.too_dear(plate)
-        what = f"{self._style.percent(share)} of what guests pay without tax"
-        return f"the food on {plate.title} costs {what}" if share else ""
+        what = tr("{share} of what guests pay without tax", share=self._style.percent(share))
+        return tr("the food on {plate} costs {what}", plate=plate.title, what=what) if share else ""
 
     def _left_over_pays(self, plate: Plate) -> str:
         """The title of a cook whose portion on the plate costs less than nothing."""
@@ -102,7 +114,11 @@ class Doubts:
     def _of_raw(self, name: str) -> str:
         """Why what a cut without a cook costs on a plate can't be trusted."""
         cut = self._content.cuts[name]
-        return f"of {cut.title}, {reason}" if (reason := self.of_cut(cut)) else ""
+        return (
+            tr("of {cut}, {reason}", cut=cut.title, reason=reason)
+            if (reason := self.of_cut(cut))
+            else ""
+        )
 
     def too_dear(self, plate: Plate) -> float:
         """The food's share of a price below it, where nobody checked the file; 0 for others."""
@@ -123,9 +139,9 @@ class Doubts:
         """Why the figures of one stage can't be trusted, its worth or its weights."""
         row = self._rows.stages[owner.path, name]
         if self._money("stage", "cost_per_usable_kg", row) < 0:
-            return f"the by-products of its {name} are worth more than the cut costs"
+            return tr("the by-products of its {name} are worth more than the cut costs", name=name)
         if name in self._content.unweighed.get(owner.path, ()):
-            return f"its {name} {self._by_the_day()}"
+            return tr("its {name} {by_the_day}", name=name, by_the_day=self._by_the_day())
         return "" if stage.has_figure else _not_known(name, owner)
 
     def costs_nothing(self, plate: Plate) -> bool:
@@ -134,7 +150,11 @@ class Doubts:
 
 
 def _not_known(stage: str, owner: Cut | Cook) -> str:
-    return f"the loss at the {stage} of {owner.title} is not known, so none is counted"
+    return tr(
+        "the loss at the {stage} of {owner} is not known, so none is counted",
+        stage=stage,
+        owner=owner.title,
+    )
 
 
 # What a warning of a doubtful cost rests on.
@@ -153,12 +173,12 @@ def check_doubts(
         reported = any(doubts.cooks[cook.id] for cook in uses.cooks_of_cut.get(cut.id, ()))
         reported = reported or cut.path in content.unweighed
         if not reported and (reason := doubts.of_cut(cut)):
-            yield _warning(cut, reason, "look at their worth")
+            yield _warning(cut, reason, tr("look at their worth"))
     for plate in content.plates.values():
         if doubts.costs_nothing(plate) and (plate.served or plate.with_):
             also = (MENU, *swaps_of(content, [plate]))
-            hint = "look at the prices of what is on it"
-            yield _warning(plate, "the food on this plate costs nothing", hint, also)
+            hint = tr("look at the prices of what is on it")
+            yield _warning(plate, tr("the food on this plate costs nothing"), hint, also)
 
 
 def _check_cook(
@@ -172,12 +192,12 @@ def _check_cook(
     also = (*(plate.path for plate in plates), *swaps_of(content, plates))
     also += (MENU,) if plates else ()
     if doubts.below_nothing[cook.id]:
-        message = "the by-products are worth more than the whole batch costs"
-        hint = "look at their worth"
+        message = tr("the by-products are worth more than the whole batch costs")
+        hint = tr("look at their worth")
         yield _warning(cook, message, hint, (content.cuts[cook.cut].path, *also))
     elif cook.remainder is not None and cook.remainder.value > cost:
-        message = "what is left over is worth more than a servable kilogram costs"
-        hint = "look at its worth"
+        message = tr("what is left over is worth more than a servable kilogram costs")
+        hint = tr("look at its worth")
         place, path = cook.remainder.place, cook.path
         yield Problem(place, message, hint, Severity.WARNING, path, also, _OF_COSTS)
 

@@ -12,6 +12,7 @@ from builder.costing.tasting_results import (
     margin_of,
 )
 from builder.display.words import listed
+from builder.language import tr
 from builder.tasting.following import Following, FollowingKind, complaint_side
 from builder.tasting.judged import Counts, Fault, Judged
 from builder.tasting.panel_sentences import (
@@ -49,7 +50,7 @@ def _decision_sentences(result: TastingResult) -> Iterator[str]:
     yield _next_words(result, found)
     if any(each.out for each in found.judged):
         risk = level_in_words(found.risk)
-        yield f"The risk that a right one is out is {risk} at most, all counted."
+        yield tr("The risk that a right one is out is {risk} at most, all counted.", risk=risk)
 
 
 def _begun(sentence: str) -> str:
@@ -94,13 +95,19 @@ def _of(count: int, answers: int) -> str:
     >>> _of(7, 7), _of(5, 7)
     ('all 7', '5 of 7')
     """
-    return f"all {answers}" if count == answers and count > 1 else f"{count} of {answers}"
+    return (
+        tr("all {answers}", answers=answers)
+        if count == answers and count > 1
+        else tr("{count} of {answers}", count=count, answers=answers)
+    )
 
 
 def _count_words(result: TastingResult, number: int, count: Counts) -> str:
     low, high = _ends(result, number)
     ends = [f"{n} {word}" for n, word in ((count.early, low), (count.late, high)) if n]
-    found = f"{_of(count.right, count.answers)} found {_names(result)[number]} right"
+    found = tr(
+        "{of} found {names} right", of=_of(count.right, count.answers), names=_names(result)[number]
+    )
     return ", ".join([found, *ends])
 
 
@@ -108,15 +115,21 @@ def _mean_words(result: TastingResult, judged: Judged) -> str:
     main = main_study(result)
     if main is None or main.attribute is None or judged.mean is None:
         return ""
-    return f"{main.name} {points_in_words(judged.mean)} of 100"
+    return tr(
+        "{main} {points_in_words} of 100",
+        main=main.name,
+        points_in_words=points_in_words(judged.mean),
+    )
 
 
 def _closest_words(result: TastingResult, found: Shortlist) -> str:
     level = [found.judged[place] for place in found.closest]
     best, tried = level[0], "duration" if result.series else "sample"
-    yet = "" if found.left else f"yet every {tried} tried is out"
+    yet = "" if found.left else tr("yet every {tried} tried is out", tried=tried)
     if yet and not any(count.right for each in level for count in each.counts) and best.counts:
-        return f"no {tried} came close: nobody found any right, and every one is out"
+        return tr(
+            "no {tried} came close: nobody found any right, and every one is out", tried=tried
+        )
     alike = all(each.counts == best.counts for each in level)
     counted = [
         _count_words(result, number, count)
@@ -146,7 +159,12 @@ def _out_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
     less = [each for each in found.judged if each.faults == ((Fault.LESS, None),)]
     if less and main is not None:
         names = listed([_other_words(result, each) for each in less])
-        yield f"{names} {'is' if len(less) == 1 else 'are'} out: lower {main.name} than another."
+        yield tr(
+            "{names} {is_words} out: lower {main} than another.",
+            names=names,
+            is_words=tr("is") if len(less) == 1 else tr("are"),
+            main=main.name,
+        )
     if not any(each.out for each in found.judged):
         yield _none_out(found, "duration" if result.series else "sample")
 
@@ -160,31 +178,49 @@ def _fault_words(
     alike = len(hit) > 1 and len(set(shares)) == 1
     who = listed(shares[:1] if alike else shares)
     each = " each" if alike and " of " in who else ""
-    return f"{names} {'is' if len(hit) == 1 else 'are'} out: {word} to {who}{each}."
+    return tr(
+        "{names} {is_words} out: {word} to {who}{each}.",
+        names=names,
+        is_words=tr("is") if len(hit) == 1 else tr("are"),
+        word=word,
+        who=who,
+        each=each,
+    )
 
 
 def _worse_words(result: TastingResult, main: AttributeResult, worse: Sequence[Judged]) -> str:
     names = listed([_other_words(result, each) for each in worse])
     margin = points_in_words(margin_of(result.tasting, main.attribute) or 0.0).removesuffix(".0")
     verb = "is" if len(worse) == 1 else "are"
-    by_more = f"{result.samples[result.benchmark or 0].words} by more than {margin} points"
-    return f"{names} {verb} out: worse than {by_more} in {main.name}."
+    by_more = tr(
+        "{samples} by more than {margin} points",
+        samples=result.samples[result.benchmark or 0].words,
+        margin=margin,
+    )
+    return tr(
+        "{names} {verb} out: worse than {by_more} in {main}.",
+        names=names,
+        verb=verb,
+        by_more=by_more,
+        main=main.name,
+    )
 
 
 def _none_out(found: Shortlist, what: str) -> str:
     if not found.can_rule_out:
-        return (
-            f"No {what} is out: fewer than"
-            f" {found.fewest} answers can't show one off, even if all agree."
+        return tr(
+            "No {what} is out: fewer than {fewest} answers can't show one off, even if all agree.",
+            what=what,
+            fewest=found.fewest,
         )
-    return f"No {what} is out so far."
+    return tr("No {what} is out so far.", what=what)
 
 
 def _left_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
     others = [found.judged[place] for place in found.left if place not in found.closest]
     names = [_other_words(result, each) for each in others]
     if names:
-        yield f"{listed(names)} may be right too."
+        yield tr("{names} may be right too.", names=listed(names))
     yield from _better_words(result, found, others)
     yield from _low_words(result, found)
     if _names(result):
@@ -196,15 +232,19 @@ def _apart_words(result: TastingResult, name: str, found: Shortlist) -> Iterator
     asked = found.left if len(found.left) > 1 else found.texture_left
     reported = [pair for pair in found.distinguished if set(pair) <= set(asked)]
     if len(asked) > 1 and not reported:
-        yield f"{_hours(result, asked, found)} can't be told apart on {name}."
+        yield tr(
+            "{hours} can't be told apart on {name}.", hours=_hours(result, asked, found), name=name
+        )
     for pair in reported:
-        yield f"{_hours(result, pair, found)} differ in {name}."
+        yield tr("{hours} differ in {name}.", hours=_hours(result, pair, found), name=name)
 
 
 def _other_words(result: TastingResult, judged: Judged) -> str:
     counts = [_of(count.right, count.answers) for count in judged.counts if count.answers]
     hours = _name(result, judged)
-    return f"{hours} ({'; '.join(counts)} right)" if counts else hours
+    return (
+        tr("{hours} ({counts} right)", hours=hours, counts="; ".join(counts)) if counts else hours
+    )
 
 
 def _better_words(
@@ -216,12 +256,16 @@ def _better_words(
         return
     for each in others:
         if each.mean is not None and each.mean - own >= _NOTABLE:
-            means = f"{points_in_words(each.mean)} against {points_in_words(own)}"
-            mean, name = f"mean {main.name}", _name(result, each)
+            means = tr(
+                "{points_in_words} against {points_in_words2}",
+                points_in_words=points_in_words(each.mean),
+                points_in_words2=points_in_words(own),
+            )
+            mean, name = tr("mean {main}", main=main.name), _name(result, each)
             if result.series:
-                yield f"{mean} is higher at {name} ({means})."
+                yield tr("{mean} is higher at {name} ({means}).", mean=mean, name=name, means=means)
             else:
-                yield f"{name} has a higher {mean} ({means})."
+                yield tr("{name} has a higher {mean} ({means}).", name=name, mean=mean, means=means)
 
 
 def _rather_words(result: TastingResult, found: Shortlist) -> str:
@@ -230,10 +274,19 @@ def _rather_words(result: TastingResult, found: Shortlist) -> str:
     for each in found.rather:
         other = found.judged[each.place]
         scored = main is not None and main.attribute is not None and other.mean is not None
-        mean = f" (mean {points_in_words(other.mean or 0.0)})" if scored else ""
-        put = f"{each.above} of {each.both} put {_name(result, other)}"
-        parts.append(f"{put} above it{mean}")
-    return f", though {listed(parts)}" if parts else ""
+        mean = (
+            tr(" (mean {points_in_words})", points_in_words=points_in_words(other.mean or 0.0))
+            if scored
+            else ""
+        )
+        put = tr(
+            "{above} of {both} put {name}",
+            above=each.above,
+            both=each.both,
+            name=_name(result, other),
+        )
+        parts.append(tr("{put} above it{mean}", put=put, mean=mean))
+    return tr(", though {parts}", parts=listed(parts)) if parts else ""
 
 
 def _low_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
@@ -245,11 +298,21 @@ def _low_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
             continue
         if test.tasters < result.fewest and test.mean < -test.margin and main:
             benchmark = result.samples[result.benchmark or 0].words
-            below = f"{points_in_words(-test.mean)} points below {benchmark} in {main.name}"
+            below = tr(
+                "{points_in_words} points below {benchmark} in {main}",
+                points_in_words=points_in_words(-test.mean),
+                benchmark=benchmark,
+                main=main.name,
+            )
             yield (
-                f"{_name(result, found.judged[place])} scores {below}"
-                f" ({tasters_in_words(test.tasters)}), but fewer than {result.fewest} can't show"
-                " it worse, even if all agree."
+                tr(
+                    "{name} scores {below} ({tasters_in_words}), but fewer than {fewest} "
+                    "can't show it worse, even if all agree.",
+                    name=_name(result, found.judged[place]),
+                    below=below,
+                    tasters_in_words=tasters_in_words(test.tasters),
+                    fewest=result.fewest,
+                )
             )
 
 
@@ -259,7 +322,7 @@ def unlike_words(result: TastingResult) -> str:
     timed = {cook.for_.value for cook in cooks if cook.for_}
     heats = {cook.at.value for cook in cooks if cook.at}
     if not result.series and len({cook.cut for cook in cooks}) == 1 and len(timed) > 1 < len(heats):
-        return "the cooks differ in temperature too, so nothing is said of hours between them"
+        return tr("the cooks differ in temperature too, so nothing is said of hours between them")
     return ""
 
 
@@ -275,32 +338,45 @@ def next_words(result: TastingResult) -> str:
 def _next_words(result: TastingResult, found: Shortlist) -> str:
     main, following = main_study(result), found.following
     if not result.series:
-        return f"Next: {_next_sample_words(result, found)}."
+        return tr("Next: {next_sample_words}.", next_sample_words=_next_sample_words(result, found))
     if following is None:
         study = main.study if main else None
         if study is None or study.next_cook is None or main is None or main.attribute is None:
             if len(found.left) == 1:
-                return f"Next: cook durations near {_hours(result, found.left, found)}."
-            return f"Next: taste {_hours(result, found.left, found)} again with more tasters."
+                return tr(
+                    "Next: cook durations near {hours}.", hours=_hours(result, found.left, found)
+                )
+            return tr(
+                "Next: taste {hours} again with more tasters.",
+                hours=_hours(result, found.left, found),
+            )
         said = next_cook_sentence(study.next_cook, study.tasters).partition("next: ")[2]
-        few = "" if found.can_rule_out else f", for {found.fewest} tasters or more"
-        return f"Next: {said.removesuffix('.')}{few}."
+        few = (
+            "" if found.can_rule_out else tr(", for {fewest} tasters or more", fewest=found.fewest)
+        )
+        return tr("Next: {said}{few}.", said=said.removesuffix("."), few=few)
     if following.step is FollowingKind.SETTLED:
-        return f"{_hours(result, found.left, found)} is shown right within your limit."
+        return tr(
+            "{hours} is shown right within your limit.", hours=_hours(result, found.left, found)
+        )
     if following.step is FollowingKind.OTHER:
-        return "Next: change more than the time, such as the temperature."
-    return f"Next: {_step_words(result, found, following)}."
+        return tr("Next: change more than the time, such as the temperature.")
+    return tr("Next: {step_words}.", step_words=_step_words(result, found, following))
 
 
 def _step_words(result: TastingResult, found: Shortlist, following: Following) -> str:
     parts = []
     if following.again:
         parts.append(
-            f"taste {_hours(result, following.again, found)} again{_more_words(following)}"
+            tr(
+                "taste {hours} again{more_words}",
+                hours=_hours(result, following.again, found),
+                more_words=_more_words(following),
+            )
         )
     if following.hours:
         new = listed([hours_in_words(hours) for hours in following.hours])
-        parts.append(f"cook {new}{' as well' if parts else ''}")
+        parts.append(tr("cook {new}{as_well}", new=new, as_well=tr(" as well") if parts else ""))
     return listed(parts)
 
 
@@ -310,22 +386,28 @@ def _next_sample_words(result: TastingResult, found: Shortlist) -> str:
         following = found.following
         more = _more_words(following) if following else " with more tasters"
         if len(found.left) == 1 and following and following.more == 0:
-            return f"cook {_hours(result, found.left, found)}, shown right within your limit"
-        return f"taste {_hours(result, found.left, found)} again{more}"
+            return tr(
+                "cook {hours}, shown right within your limit",
+                hours=_hours(result, found.left, found),
+            )
+        return tr("taste {hours} again{more}", hours=_hours(result, found.left, found), more=more)
     early, late = ([each for each in found.judged if complaint_side(each) == s] for s in (-1, 1))
     if early and late:
         ends = (listed([_name(result, each) for each in some]) for some in (early, late))
-        return f"cook between {' and '.join(ends)}"
+        return tr("cook between {ends}", ends=" and ".join(ends))
     if early or late:
-        return f"cook {'longer or hotter' if early else 'shorter or cooler'} than these"
-    return "try another cook or cut"
+        return tr(
+            "cook {longer_or} than these",
+            longer_or=tr("longer or hotter") if early else tr("shorter or cooler"),
+        )
+    return tr("try another cook or cut")
 
 
 def _more_words(following: Following) -> str:
     if not following.more:
-        return " with more tasters"
+        return tr(" with more tasters")
     who = more_tasters_in_words(following.more)
-    return f" ({who} would settle the closest if none finds it off)"
+    return tr(" ({who} would settle the closest if none finds it off)", who=who)
 
 
 # The same decision in the sections below the lead
@@ -341,7 +423,12 @@ def study_words(result: TastingResult, found: AttributeResult) -> str:
     faults = [fault for each in (decision.judged if decision else ()) for fault, _ in each.faults]
     if all(fault is Fault.LESS for fault in faults):
         return said
-    return f"{said} All counted, {listed(out)} {'is' if len(out) == 1 else 'are'} out."
+    return tr(
+        "{said} All counted, {out} {is_words} out.",
+        said=said,
+        out=listed(out),
+        is_words=tr("is") if len(out) == 1 else tr("are"),
+    )
 
 
 def texture_words(result: TastingResult, right: RightResult) -> str:
@@ -358,5 +445,9 @@ def missing_words(result: TastingResult) -> str:
         return ""
     more = following.more if found.left else None
     closest = hours_in_words(found.judged[found.closest[0]].hours)
-    would = f"; {more} more would settle {closest} if none finds it off" if more else ""
-    return f"not enough tasters to be sure{would}"
+    would = (
+        tr("; {more} more would settle {closest} if none finds it off", more=more, closest=closest)
+        if more
+        else ""
+    )
+    return tr("not enough tasters to be sure{would}", would=would)

@@ -19,6 +19,7 @@ from builder.cooking.energy import (
 from builder.cooking.ranges import Range
 from builder.costing.plans import START_C, core_at_the_end
 from builder.costing.wording import style_of
+from builder.language import tr
 from builder.problems import Place
 from builder.quantities import Dimension
 from builder.records.fields import Measure
@@ -70,7 +71,7 @@ def _gas(cook: Cook) -> Modelled | None:
     if cook.gas is None:
         return None
     kwh = gas_energy(cook.gas.value / _LITRES_PER_M3)
-    reason = f"{cook.gas.text} of gas at 10.6 (9.8 to 11.6) kWh/m³"
+    reason = tr("{gas} of gas at 10.6 (9.8 to 11.6) kWh/m³", gas=cook.gas.text)
     return Modelled(kwh, reason, cook.gas.place)
 
 
@@ -89,19 +90,27 @@ def _bath(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Mode
     )  # fmt: skip
     say = style_of(kitchen)
     litres = say.in_unit(gear.volume.value, say.unit(Dimension.VOLUME), trim=True)
-    water = f"{litres} of water from {say.temperature(fill)}"
-    food = f"{say.weight(load_kg)} from {say.temperature(start)}"
-    heated = f"{water} and {food} to {say.temperature(at.value)}"
-    return Modelled(used.total_kwh, f"{heated}, then {_held(kitchen, gear, used)}", hours.place)
+    water = tr("{litres} of water from {fill}", litres=litres, fill=say.temperature(fill))
+    food = tr("{load_kg} from {start}", load_kg=say.weight(load_kg), start=say.temperature(start))
+    heated = tr("{water} and {food} to {at}", water=water, food=food, at=say.temperature(at.value))
+    return Modelled(
+        used.total_kwh,
+        tr("{heated}, then {held}", heated=heated, held=_held(kitchen, gear, used)),
+        hours.place,
+    )
 
 
 def _held(kitchen: Kitchen, gear: Equipment, used: EnergyUse) -> str:
     """How the bath is held at temperature, in words."""
     if gear.measured_standby is not None:
         said = _standby(kitchen, gear.measured_standby)
-        return f"{said} of measured standby ± {style_of(kitchen).percent(0.1, 0)}"
+        return tr(
+            "{said} of measured standby ± {value}",
+            said=said,
+            value=style_of(kitchen).percent(0.1, 0),
+        )
     lost = style_of(kitchen).energy(used.holding_kwh.typical)
-    return f"modelled losses, {cover_words(gear)} ({lost})"
+    return tr("modelled losses, {cover_words} ({lost})", cover_words=cover_words(gear), lost=lost)
 
 
 def _standby(kitchen: Kitchen, drawn: Measure) -> str:
@@ -114,7 +123,7 @@ def cover_words(gear: Equipment) -> str:
         "open": "open",
         "lid": "with a lid",
         "balls": "with floating balls",
-        "insulated": "insulated, with a lid",
+        "insulated": tr("insulated, with a lid"),
     }
     return words[_cover(gear)]
 
@@ -144,17 +153,24 @@ def _oven(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Mode
     end = max(core_at_the_end(cook), start)
     used = oven_energy(kw, cook.for_.value, food_kg=load_kg, food_c=start, to_c=end)
     say = style_of(kitchen)
-    food = f"{say.weight(load_kg)} from {say.temperature(start)} to {say.temperature(end)}"
-    reason = f"{words} ± {say.percent(0.25, 0)}, and {food}"
+    food = tr(
+        "{load_kg} from {start} to {end}",
+        load_kg=say.weight(load_kg),
+        start=say.temperature(start),
+        end=say.temperature(end),
+    )
+    reason = tr("{words} ± {value}, and {food}", words=words, value=say.percent(0.25, 0), food=food)
     return Modelled(used.total_kwh, reason, cook.for_.place)
 
 
 def _idle(kitchen: Kitchen, gear: Equipment, cook: Cook) -> tuple[float, str] | None:
     if gear.measured_standby is not None:
         said = _standby(kitchen, gear.measured_standby)
-        return gear.measured_standby.value, f"{said} of measured standby"
+        return gear.measured_standby.value, tr("{said} of measured standby", said=said)
     if gear.pans is None or gear.fuel == "gas":
         return None
     kw = combination_oven_idle(int(gear.pans.value), steam="steam" in str(cook.how).lower())
     said = style_of(kitchen).power(kw)
-    return kw, f"{said}, the most that an oven of {gear.pans.text} pans may idle at"
+    return kw, tr(
+        "{said}, the most that an oven of {pans} pans may idle at", said=said, pans=gear.pans.text
+    )

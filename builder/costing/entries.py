@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.costing.energy import modelled_energy
 from builder.data import cooking_yields
 from builder.engine.book import Entry, Origin
+from builder.language import tr
 from builder.problems import Place
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Equipment, Kitchen, PantryItem
@@ -56,8 +57,12 @@ def energy_values(
     kwh = modelled.kwh
     return {
         "modelled_energy": noted(kwh.typical, modelled.place, modelled.reason),
-        "modelled_energy_low": noted(kwh.low, modelled.place, f"low end: {modelled.reason}"),
-        "modelled_energy_high": noted(kwh.high, modelled.place, f"high end: {modelled.reason}"),
+        "modelled_energy_low": noted(
+            kwh.low, modelled.place, tr("low end: {reason}", reason=modelled.reason)
+        ),
+        "modelled_energy_high": noted(
+            kwh.high, modelled.place, tr("high end: {reason}", reason=modelled.reason)
+        ),
     }
 
 
@@ -67,7 +72,7 @@ def load_of(cook: Cook, gear: Equipment | None) -> Entry | None:
         return entry(cook.load)
     if cook.tests:
         mean = sum(test.in_.value for test in cook.tests) / len(cook.tests)
-        return noted(mean, cook.tests[0].in_.place, "mean weight that went into the tests")
+        return noted(mean, cook.tests[0].in_.place, tr("mean weight that went into the tests"))
     return entry(gear.holds) if gear else None
 
 

@@ -37,6 +37,7 @@ from builder.costing.scale_rows import ScaleRows, scale_rows
 from builder.costing.service_rows import ServiceRows, service_rows
 from builder.costing.swap_rows import swap_rows
 from builder.engine.book import Book, Entry, Identity
+from builder.language import tr
 from builder.money.kitchen import CONSUMABLE, EQUIPMENT, KITCHEN
 from builder.money.menu import ORDER, SECTION
 from builder.money.pantry import INGREDIENT, PANTRY
@@ -167,7 +168,7 @@ class Filler:
             "running_hours": entry(kitchen.running_hours),
             "seasoning_share": entry(kitchen.seasoning),
             **kitchen_factors(kitchen),
-            "count_whole": noted(float(whole), place, "portions: whole or by weight"),
+            "count_whole": noted(float(whole), place, tr("portions: whole or by weight")),
         }
         self.book.add(KITCHEN, values=values, who=Identity(kitchen.path))
         for name, gear in kitchen.equipment.items():
@@ -225,7 +226,7 @@ class Filler:
 
     def _step(self, batch: int, link: Link, cook: Cook) -> int:
         stage = self._stage(link)
-        phase = f"{link.name} lies {link.phase.value} the cook"
+        phase = tr("{link} lies {phase} the cook", link=link.name, phase=link.phase.value)
         place = Place(link.owner.file)
         values = {
             "before_cook": noted(float(link.phase is Phase.BEFORE), place, phase),
@@ -268,7 +269,7 @@ class Filler:
     def _test(self, stage_row: int, stage: Stage, number: int, whose: Identity) -> int:
         test = stage.tests[number]
         values = {"weight_in": entry(test.in_), "weight_out": entry(test.out)}
-        who = _below(whose, str(number + 1), f"test {number + 1}")
+        who = _below(whose, str(number + 1), tr("test {number}", number=number + 1))
         row = self.book.add(TEST, {"stage": stage_row}, values, who)
         self.rows.parts[row] = {
             str(name): self.book.add(
@@ -292,7 +293,9 @@ class Filler:
             "recipe_yield": entry(item.yield_) if made else None,
             "recipe_hands_on": entry(item.hands_on),
             "recipe_energy": entry(item.energy),
-            "burns_gas": noted(1.0, Place(item.file), "fuel: gas") if item.fuel == "gas" else None,
+            "burns_gas": noted(1.0, Place(item.file), tr("fuel: gas"))
+            if item.fuel == "gas"
+            else None,
             **sold_values(item, current),
         }
         self.rows.pantry[item.id] = self.book.add(
@@ -356,7 +359,9 @@ class Filler:
             if written.first == month:
                 till = self.content.till.get((plate.id, month))
                 days = till.days if till else monthrange(month.year, month.month)[1]
-                reason = f"days in {written}" + (" that the till's exports cover" if till else "")
+                reason = tr("days in {written}", written=written) + (
+                    tr(" that the till's exports cover") if till else ""
+                )
                 sold = sold_by_till(till) if till else entry(count)
                 return {"sold": sold, "days_in_month": noted(days, written.place, reason)}
         return {}
@@ -365,7 +370,8 @@ class Filler:
         if self.content.kitchen.covers:
             return (entry(covers) for covers in self.content.kitchen.covers)
         return (
-            noted(float(n), None, "shown where kitchen.yaml has no covers") for n in DEFAULT_COVERS
+            noted(float(n), None, tr("shown where kitchen.yaml has no covers"))
+            for n in DEFAULT_COVERS
         )
 
 
@@ -396,4 +402,4 @@ def _below(whose: Identity, key: str, name: str) -> Identity:
 
 
 def _order(plate: Plate, number: int) -> Identity:
-    return Identity(plate.path, f"order.{number}", f"order {number}")
+    return Identity(plate.path, f"order.{number}", tr("order {number}", number=number))

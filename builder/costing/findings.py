@@ -15,6 +15,7 @@ from builder.costing.tasting_results import (
 )
 from builder.engine.book import Book, Entry, Identity, Origin
 from builder.engine.methods import METHODS
+from builder.language import tr
 from builder.problems import Place
 from builder.reading.names import slug
 from builder.records.fields import Measure
@@ -116,7 +117,7 @@ class _Tests:
         places = [choice.place for choice in found.ballots.choices]
         places += [mark.place for mark in found.ballots.marks]
         place = stated.correct.place if stated.correct else next(iter(places), None)
-        self.counted = Origin(place, "counted in the answers")
+        self.counted = Origin(place, tr("counted in the answers"))
 
     def all(self) -> Iterator[Finding]:
         """Every test: choices, then attributes, then just about right."""
@@ -164,7 +165,10 @@ class _Tests:
     def choice(self, choice: ChoiceResult) -> Iterator[Finding]:
         """Can anybody tell, can fewer than the limit, how many can, how far apart."""
         test, distance, lead = choice.difference, choice.distance, choice.shown
-        place, guessing = Place(self.found.tasting.file), f"guessing in a {choice.protocol.name}"
+        place, guessing = (
+            Place(self.found.tasting.file),
+            tr("guessing in a {protocol}", protocol=choice.protocol.name),
+        )
         asked: Values = {
             "tasters": test.tasters,
             "correct": test.correct,
@@ -174,26 +178,49 @@ class _Tests:
         can_tell = _stated(self.found.tasting.can_tell, CAN_TELL)
         about = About("", choice.first, choice.second) if two_sided else About()
         yield self.test(
-            "difference", discrimination_difference, about, **asked, risk=self.alpha,
-            p_value=test.p_value, critical_number=test.minimum_correct,
-        )  # fmt: skip
+            "difference",
+            discrimination_difference,
+            about,
+            **asked,
+            risk=self.alpha,
+            p_value=test.p_value,
+            critical_number=test.minimum_correct,
+        )
         if choice.similarity is not None:
             yield self.test(
-                "similarity", discrimination_similarity, about, **asked,
-                risk=_stated(self.found.tasting.beta, BETA), limit=can_tell,
+                "similarity",
+                discrimination_similarity,
+                about,
+                **asked,
+                risk=_stated(self.found.tasting.beta, BETA),
+                limit=can_tell,
                 p_value=choice.similarity.p_value,
                 critical_number=choice.similarity.maximum_correct,
-            )  # fmt: skip
+            )
         yield self.test(
-            "share", share_who_can_tell, About("", lead.ahead, lead.behind), "share",
-            **{**asked, "correct": lead.chosen}, estimate=lead.estimate, lower=lead.lower,
-            upper=lead.upper, at_least=lead.at_least, at_most=lead.at_most,
-            limit=can_tell, confidence=choice.share.confidence,
-        )  # fmt: skip
+            "share",
+            share_who_can_tell,
+            About("", lead.ahead, lead.behind),
+            "share",
+            **{**asked, "correct": lead.chosen},
+            estimate=lead.estimate,
+            lower=lead.lower,
+            upper=lead.upper,
+            at_least=lead.at_least,
+            at_most=lead.at_most,
+            limit=can_tell,
+            confidence=choice.share.confidence,
+        )
         yield self.test(
-            "distance", sensory_distance, about, **asked, estimate=distance.estimate,
-            lower=distance.lower, upper=distance.upper, confidence=distance.confidence,
-        )  # fmt: skip
+            "distance",
+            sensory_distance,
+            about,
+            **asked,
+            estimate=distance.estimate,
+            lower=distance.lower,
+            upper=distance.upper,
+            confidence=distance.confidence,
+        )
 
     def scored(self, found: AttributeResult) -> Iterator[Finding]:
         """Do samples differ: analysis of variance, ranks, means and mean ranks, all pairs."""
@@ -206,55 +233,89 @@ class _Tests:
                     "mean", scores.score_anova, sample, "points", tasters=tasters, estimate=mean
                 )
         yield self.test(
-            "Friedman", ranks.friedman_test, About(found.name), tasters=friedman.tasters,
-            risk=self.alpha, statistic=friedman.statistic, degrees_of_freedom=friedman.degrees,
-            p_value=friedman.p_value, adjusted_p_value=found.holm_p_value,
-        )  # fmt: skip
+            "Friedman",
+            ranks.friedman_test,
+            About(found.name),
+            tasters=friedman.tasters,
+            risk=self.alpha,
+            statistic=friedman.statistic,
+            degrees_of_freedom=friedman.degrees,
+            p_value=friedman.p_value,
+            adjusted_p_value=found.holm_p_value,
+        )
         for sample, rank in zip(about, friedman.mean_ranks, strict=True):
             yield self.test(
-                "mean rank", ranks.friedman_test, sample, "ranks", tasters=friedman.tasters,
+                "mean rank",
+                ranks.friedman_test,
+                sample,
+                "ranks",
+                tasters=friedman.tasters,
                 estimate=rank,
-            )  # fmt: skip
+            )
         for pair in found.pairs:
             both = About(found.name, self.names[pair.first], self.names[pair.second])
             yield self.test(
-                PAIR, pairs.all_pairs, both, "points apart", estimate=pair.difference,
+                PAIR,
+                pairs.all_pairs,
+                both,
+                "points apart",
+                estimate=pair.difference,
                 adjusted_p_value=pair.adjusted_p_value,
-            )  # fmt: skip
+            )
 
     def anova(self, attribute: str, test: str, table: ScoreAnova) -> Iterator[Finding]:
         """Samples and tasters over the error; repeated, samples over the interaction too."""
-        lines = [("", table.samples, table.error), (", tasters", table.panel, table.error)]
+        lines = [("", table.samples, table.error), (tr(", tasters"), table.panel, table.error)]
         if table.samples_over_tasters is not None and table.interaction is not None:
             over = table.samples_over_tasters, table.interaction
-            lines.append((", samples over tasters", *over))
+            lines.append((tr(", samples over tasters"), *over))
         error = table.error.mean_square
         for more, line, under in lines:
             yield self.test(
-                f"{test}{more}", scores.score_anova, About(attribute), tasters=table.tasters,
-                risk=self.alpha, statistic=line.f_value, degrees_of_freedom=line.degrees,
-                error_degrees_of_freedom=under.degrees, p_value=line.p_value,
+                f"{test}{more}",
+                scores.score_anova,
+                About(attribute),
+                tasters=table.tasters,
+                risk=self.alpha,
+                statistic=line.f_value,
+                degrees_of_freedom=line.degrees,
+                error_degrees_of_freedom=under.degrees,
+                p_value=line.p_value,
                 spread=None if error is None else error**0.5,
-            )  # fmt: skip
+            )
 
     def beside(self, found: AttributeResult) -> Iterator[Finding]:
         """Every challenger beside the benchmark: difference, ranks, no worse, within."""
         about, apart, ranked = self.about(found.name), found.differences, found.ranks
         for line in apart.differences if apart else ():
             yield self.test(
-                "difference", comparisons.benchmark_differences, about[line.sample],
-                "points apart", tasters=line.tasters, risk=self.alpha, estimate=line.mean,
-                spread=line.spread, lower=line.lower, upper=line.upper,
-                confidence=1 - self.found.alpha, p_value=line.p_value,
+                "difference",
+                comparisons.benchmark_differences,
+                about[line.sample],
+                "points apart",
+                tasters=line.tasters,
+                risk=self.alpha,
+                estimate=line.mean,
+                spread=line.spread,
+                lower=line.lower,
+                upper=line.upper,
+                confidence=1 - self.found.alpha,
+                p_value=line.p_value,
                 adjusted_p_value=line.adjusted_p_value,
-            )  # fmt: skip
+            )
         for rank in ranked.comparisons if ranked else ():
             yield self.test(
-                "ranks", ranks.benchmark_ranks, about[rank.sample],
-                tasters=ranked.tasters if ranked else None, risk=self.alpha,
-                statistic=rank.rank_sum_difference, above=rank.above, alike=rank.alike,
-                below=rank.below, adjusted_p_value=rank.adjusted_p_value,
-            )  # fmt: skip
+                "ranks",
+                ranks.benchmark_ranks,
+                about[rank.sample],
+                tasters=ranked.tasters if ranked else None,
+                risk=self.alpha,
+                statistic=rank.rank_sum_difference,
+                above=rank.above,
+                alike=rank.alike,
+                below=rank.below,
+                adjusted_p_value=rank.adjusted_p_value,
+            )
         for column in found.no_worse:
             yield from self.against_margin(found, column, about[column])
 
@@ -263,7 +324,7 @@ class _Tests:
     ) -> Iterator[Finding]:
         """No worse by the margin, worse by it, within it both ways."""
         test, within = found.no_worse[column], found.within[column]
-        shared = "the tasting's risk, shared among the challengers"
+        shared = tr("the tasting's risk, shared among the challengers")
         values: Values = {
             "tasters": test.tasters,
             "margin": self.margin(found.attribute),
@@ -276,14 +337,25 @@ class _Tests:
         }  # fmt: skip
         for words, p_value in (("no worse", test.p_value), ("worse", test.worse_p_value)):
             yield self.test(
-                words, comparisons.no_worse_by_margin, about, "points apart", **values, **bounds,
+                words,
+                comparisons.no_worse_by_margin,
+                about,
+                "points apart",
+                **values,
+                **bounds,
                 p_value=p_value,
-            )  # fmt: skip
+            )
         yield self.test(
-            "within", comparisons.equivalence_within_margin, about, "points apart", **values,
-            lower=within.lower, upper=within.upper, confidence=1 - 2 * within.alpha,
+            "within",
+            comparisons.equivalence_within_margin,
+            about,
+            "points apart",
+            **values,
+            lower=within.lower,
+            upper=within.upper,
+            confidence=1 - 2 * within.alpha,
             p_value=within.p_value,
-        )  # fmt: skip
+        )
 
     def margin(self, attribute: Attribute | None) -> Entry | None:
         """The margin in points of 100 with its place."""
@@ -294,18 +366,27 @@ class _Tests:
         """Trend, and what is found of the durations."""
         if found.trend is not None:
             yield self.test(
-                "trend", ranks.page_trend, About(found.name), tasters=found.trend.tasters,
-                risk=self.alpha, statistic=found.trend.statistic, p_value=found.trend.p_value,
-            )  # fmt: skip
+                "trend",
+                ranks.page_trend,
+                About(found.name),
+                tasters=found.trend.tasters,
+                risk=self.alpha,
+                statistic=found.trend.statistic,
+                p_value=found.trend.p_value,
+            )
         if found.study is None:
             return
         about = [self.about(found.name)[column] for column in self.found.series]
         tasters = found.study.tasters
         for sample, p_value in zip(about, found.study.best_tried.p_values, strict=True):
             yield self.test(
-                "best tried", not_distinguishable_from_best, sample, tasters=tasters,
-                risk=self.alpha, adjusted_p_value=p_value,
-            )  # fmt: skip
+                "best tried",
+                not_distinguishable_from_best,
+                sample,
+                tasters=tasters,
+                risk=self.alpha,
+                adjusted_p_value=p_value,
+            )
         if (curve := found.study.curve) is not None:
             yield from self.curve(curve, about, found.study.hours, tasters)
 
@@ -315,46 +396,83 @@ class _Tests:
         """The best time, whether the curve fits, and the curve at every duration."""
         attribute, (low, high) = About(about[0].attribute), curve.limits or (None, None)
         yield self.test(
-            "best time", durations.duration_curve, attribute, "h", tasters=tasters,
-            estimate=curve.best, lower=low, upper=high, confidence=curve.confidence,
-        )  # fmt: skip
+            "best time",
+            durations.duration_curve,
+            attribute,
+            "h",
+            tasters=tasters,
+            estimate=curve.best,
+            lower=low,
+            upper=high,
+            confidence=curve.confidence,
+        )
         yield self.test(
-            "fit of the curve", durations.curve_misfit, attribute, tasters=tasters,
-            risk=self.alpha, p_value=curve.misfit_p_value,
-        )  # fmt: skip
+            tr("fit of the curve"),
+            durations.curve_misfit,
+            attribute,
+            tasters=tasters,
+            risk=self.alpha,
+            p_value=curve.misfit_p_value,
+        )
         for sample, time in zip(about, hours, strict=True):
             if curve.shortest <= time <= curve.longest:
                 at = curve.at(time)
                 yield self.test(
-                    "curve", durations.duration_curve, sample, "points", tasters=tasters,
-                    estimate=at.mean, lower=at.lower, upper=at.upper, confidence=curve.confidence,
-                )  # fmt: skip
+                    "curve",
+                    durations.duration_curve,
+                    sample,
+                    "points",
+                    tasters=tasters,
+                    estimate=at.mean,
+                    lower=at.lower,
+                    upper=at.upper,
+                    confidence=curve.confidence,
+                )
 
     def panel(self, found: AttributeResult) -> Iterator[Finding]:
         """Do tasters agree, each with the rest, how each uses the scale, own scatter."""
         about = [About(found.name, taster=taster) for taster in self.found.tasters]
         agreed = found.agreement
         yield self.test(
-            "agreement", agreement.kendalls_w, About(found.name), tasters=agreed.tasters,
+            "agreement",
+            agreement.kendalls_w,
+            About(found.name),
+            tasters=agreed.tasters,
             estimate=agreed.w,
-        )  # fmt: skip
+        )
         for line in found.panel:
             yield self.test(
-                "agreement with the rest", agreement.taster_agreement, about[line.taster],
-                risk=self.alpha, estimate=line.correlation, p_value=line.p_value,
-            )  # fmt: skip
+                tr("agreement with the rest"),
+                agreement.taster_agreement,
+                about[line.taster],
+                risk=self.alpha,
+                estimate=line.correlation,
+                p_value=line.p_value,
+            )
         for use in found.use:
             yield self.test(
-                "scale", scales.scale_use, about[use.taster], "points", answers=use.scored,
-                estimate=use.mean, spread=use.spread, lowest=use.lowest, highest=use.highest,
-            )  # fmt: skip
+                "scale",
+                scales.scale_use,
+                about[use.taster],
+                "points",
+                answers=use.scored,
+                estimate=use.mean,
+                spread=use.spread,
+                lowest=use.lowest,
+                highest=use.highest,
+            )
         if found.repeats is not None:
-            yield from self.anova(found.name, "analysis of variance, repeated", found.repeats.anova)
+            yield from self.anova(
+                found.name, tr("analysis of variance, repeated"), found.repeats.anova
+            )
             for own in found.repeats.panel:
                 yield self.test(
-                    "own scatter", scores.taster_anova, about[own.taster], statistic=own.f_value,
+                    "own scatter",
+                    scores.taster_anova,
+                    about[own.taster],
+                    statistic=own.f_value,
                     p_value=own.p_value,
-                )  # fmt: skip
+                )
 
     def right(self, found: RightResult) -> Iterator[Finding]:
         """Shares on each side of right for each sample, and both ends of the window."""
@@ -363,23 +481,37 @@ class _Tests:
             sides = ((low, shares.below), (RIGHT, shares.right), (high, shares.above))
             for words, side in sides:
                 yield self.test(
-                    words, just_about_right_shares, about, "share", tasters=shares.answers,
-                    answers=side.count, estimate=side.share, lower=side.lower, upper=side.upper,
+                    words,
+                    just_about_right_shares,
+                    about,
+                    "share",
+                    tasters=shares.answers,
+                    answers=side.count,
+                    estimate=side.share,
+                    lower=side.lower,
+                    upper=side.upper,
                     confidence=1 - self.found.alpha,
-                )  # fmt: skip
+                )
         if (window := found.window) is None:
             return
         limit = _stated(self.found.tasting.off_texture, OFF_TEXTURE)
         for words, end in (("start", window.start), ("end", window.end)):
             yield self.test(
-                f"{words} of the window", right_window, About(found.name), "h", limit=limit,
-                tasters=window.tasters, estimate=end.hours, lower=end.lower, upper=end.upper,
+                tr("{words} of the window", words=words),
+                right_window,
+                About(found.name),
+                "h",
+                limit=limit,
+                tasters=window.tasters,
+                estimate=end.hours,
+                lower=end.lower,
+                upper=end.upper,
                 confidence=window.confidence,
-            )  # fmt: skip
+            )
 
 
 def _stated(stated: Measure | None, usual: float) -> Entry:
     """A level as the file states it, else what is taken."""
     if stated is None:
-        return Entry(usual, Origin(reason="taken where the file has none"))
+        return Entry(usual, Origin(reason=tr("taken where the file has none")))
     return Entry(stated.value, Origin(stated.place, text=stated.text))

@@ -48,9 +48,12 @@ from builder.costing.plans import (
     possible_foods,
     unstated,
 )
+from builder.language import Deferred
 from builder.records.kinds import Cook, Cut, PantryItem
 
-UNNAMED = "the file does not say how the rules name the piece (counts as: roast, or steak)"
+UNNAMED = Deferred(
+    "the file does not say how the rules name the piece (counts as: roast, or steak)"
+)
 T = TypeVar("T")
 _STORED_C = 3.0
 _ANY_THICKNESS_MM = 50.0

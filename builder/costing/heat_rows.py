@@ -12,10 +12,11 @@ from builder.costing.entries import entry, noted
 from builder.costing.heat import Chilling, Heat
 from builder.costing.plans import nearly_there_c, piece_of, shape_factor
 from builder.engine.book import Entry, Origin
+from builder.language import Deferred, tr
 from builder.records.kinds import Cook, Cut
 
 Values = dict[str, Entry | None]
-_CONSTANT = "common practice, no published source"
+_CONSTANT = Deferred("common practice, no published source")
 
 
 def heat_values(heat: Heat, cook: Cook, cut: Cut) -> Values:
@@ -47,14 +48,16 @@ def _written(cook: Cook) -> Values:
     if piece is None or seen is None:
         return values
     shape = shape_factor(cook)
-    by_name = noted(shape, piece.shape.place if piece.shape else None, f"for a {piece.shape}")
+    by_name = noted(
+        shape, piece.shape.place if piece.shape else None, tr("for a {shape}", shape=piece.shape)
+    )
     return values | {
         "thickness": entry(piece.thickness),
-        "thickness_spread": entry(piece.spread) or noted(0.0, None, "no spread is written"),
+        "thickness_spread": entry(piece.spread) or noted(0.0, None, tr("no spread is written")),
         "start_temperature": entry(piece.starts_at)
-        or noted(seen.start_c, None, "taken where no start is written"),
+        or noted(seen.start_c, None, tr("taken where no start is written")),
         "shape_factor": entry(piece.shape_factor)
-        or (by_name if piece.shape else noted(shape, None, "a slab where no shape is written")),
+        or (by_name if piece.shape else noted(shape, None, tr("a slab where no shape is written"))),
     }
 
 
@@ -83,7 +86,10 @@ def cooling_rows(heat: Heat, cook: Cook) -> Iterator[tuple[str, Values]]:
     """Each stage of each way to cool a cook, in the order of its page, by a name."""
     for chilling in heat.chillings(cook):
         for number, check in enumerate(chilling.verdict.stages, start=1):
-            yield f"{chilling.where}, stage {number}", _stage(chilling, check)
+            yield (
+                tr("{where}, stage {number}", where=chilling.where, number=number),
+                _stage(chilling, check),
+            )
 
 
 def _stage(chilling: Chilling, check: StageCheck) -> Values:

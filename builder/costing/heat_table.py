@@ -10,6 +10,7 @@ from builder.cooking.pieces import core_times
 from builder.cooking.verdicts import judge
 from builder.engine.arith import Column, most
 from builder.engine.tables import Table, formula
+from builder.language import Deferred
 from builder.money import capacity as _capacity  # noqa: F401 - its columns come first
 from builder.yields import forms as _forms  # noqa: F401 - likewise
 from builder.yields.chain import BATCH
@@ -17,7 +18,7 @@ from builder.yields.chain import BATCH
 COOLING = Table("cooling", "One stage of cooling a cook, in one way")
 COOLING.link("batch", BATCH)
 
-_RULE = "the rule set in use; arithmetic on its rows"
+_RULE = Deferred("the rule set in use; arithmetic on its rows")
 _ENDS = (
     ("fast", "h down", "fast end"),
     ("typical", "h near", "typically"),

@@ -12,6 +12,7 @@ from datetime import date
 from typing import TypeVar
 
 from builder.display.words import listed
+from builder.language import tr
 from builder.problems import Place, Problem, Severity
 from builder.records.chains import stages_of
 from builder.records.content import Content
@@ -115,7 +116,7 @@ class Later:
         days = [str(test.date.day) for test in later]
         what = f"{owner.title}, {name}"
         known = stage.stated or stage.published or len(later) < len(stage.tests)
-        rest = "" if known else "; the stage is counted as no loss"
+        rest = "" if known else tr("; the stage is counted as no loss")
         if not known:
             self.unweighed[owner.path] = (*self.unweighed.get(owner.path, ()), name)
         self._warn(
@@ -144,7 +145,9 @@ class Later:
                 later.setdefault(sale.place.file, []).append(sale)
         for file, rows in later.items():
             days = sorted({str(row.day) for row in rows})
-            span = days if len(days) == 1 else [f"{days[0]} to {days[-1]}"]
+            span = (
+                days if len(days) == 1 else [tr("{days} to {days2}", days=days[0], days2=days[-1])]
+            )
             # It names a file, so it is for whoever is granted everything.
             self._warn(rows[0].place, file, "sale", span, "", (MENU,), last=days[-1], needs=None)
 
@@ -164,11 +167,23 @@ class Later:
         """Name what is left out, and the day that would count it."""
         one = len(days) == 1 and last in {"", *days}
         lies, gone = ("lies", "is") if one else ("lie", "are")
-        message = (
-            f"{of}: the {what}{'' if one else 's'} of {listed(days)} {lies} after "
-            f"{self.content.as_of}, the day of the build, and {gone} left out{rest}"
+        message = tr(
+            "{of}: the {what}{s} of {days} {lies} after {as_of}, the day of the "
+            "build, and {gone} left out{rest}",
+            of=of,
+            what=what,
+            s="" if one else "s",
+            days=listed(days),
+            lies=lies,
+            as_of=self.content.as_of,
+            gone=gone,
+            rest=rest,
         )
-        hint = f"compute for {last or max(days)} or later to count {'it' if one else 'them'}"
+        hint = tr(
+            "compute for {last} or later to count {it}",
+            last=last or max(days),
+            it=tr("it") if one else tr("them"),
+        )
         self.problems.append(Problem(place, message, hint, Severity.WARNING, path, also, needs))
 
 

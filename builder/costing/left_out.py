@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from builder.costing.costed import Costed
 from builder.display.words import listed
+from builder.language import tr
 from builder.records.covered import cover_items
 from builder.records.equipment import gear_title
 from builder.records.kinds import Cook, PantryItem, Plate
@@ -46,8 +47,10 @@ def _labour(costed: Costed, plate: Plate, cooks: Iterable[Cook]) -> str:
         *_made(costed.content.pantry, [*plate.with_, *cover_items(costed.content, plate)]),
     ]
     silent = list(dict.fromkeys(each.title for each in timed if each.hands_on is None))
-    untimed = f"{listed(silent)} state{'s' * (len(silent) == 1)} no hands-on time"
-    return "; ".join(["no wage is stated"] * unpaid + [untimed] * bool(silent))
+    untimed = tr(
+        "{silent} state{s} no hands-on time", silent=listed(silent), s="s" * (len(silent) == 1)
+    )
+    return "; ".join([tr("no wage is stated")] * unpaid + [untimed] * bool(silent))
 
 
 def _energy(costed: Costed, cook: Cook) -> str:
@@ -56,24 +59,24 @@ def _energy(costed: Costed, cook: Cook) -> str:
         for name in ("batch_energy", "energy_price")
     )
     if not energy >= 0:
-        return f"nothing written says what {cook.title} draws"
-    return "" if price >= 0 else "no tariff is stated"
+        return tr("nothing written says what {cook} draws", cook=cook.title)
+    return "" if price >= 0 else tr("no tariff is stated")
 
 
 def _equipment(costed: Costed, cook: Cook) -> str:
     if cook.equipment is None:
-        return f"{cook.title} names no equipment"
+        return tr("{cook} names no equipment", cook=cook.title)
     if cook.for_ is None:
-        return f"{cook.title} states no hours"
+        return tr("{cook} states no hours", cook=cook.title)
     row = costed.rows.equipment[cook.equipment]
     stated = costed.figures.value("equipment", "charge_per_hour", row) >= 0
     title = gear_title(costed.content.kitchen.equipment, cook.equipment)
-    return "" if stated else f"neither charge nor service life of {title} is stated"
+    return "" if stated else tr("neither charge nor service life of {title} is stated", title=title)
 
 
 def _unknown_energy(costed: Costed, names: Iterable[str]) -> str:
     unknown = made_without_energy(costed, names)
-    return f"the energy of {unknown} is not known" if unknown else ""
+    return tr("the energy of {unknown} is not known", unknown=unknown) if unknown else ""
 
 
 def made_without_energy(costed: Costed, names: Iterable[str]) -> str:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from builder.costing.fill import Rows
 from builder.costing.wording import style_of
 from builder.engine.figures import Figures
+from builder.language import tr
 from builder.problems import Place, Problem
 from builder.records.content import Content
 from builder.records.kinds import Plate
@@ -37,18 +38,22 @@ def check_long_work(
         value = _most(content, plate, hours)
         if value.measure.place not in reported and hours > LONG and DEAR < cost / price < math.inf:
             part = style_of(content.kitchen).percent(cost / price)
-            message = f"the work for {plate.title} costs {part} of what guests pay without tax"
+            message = tr(
+                "the work for {plate} costs {part} of what guests pay without tax",
+                plate=plate.title,
+                part=part,
+            )
             also = (MENU, *swaps_of(content, [plate]))
             hint = slip(value.measure, USUAL * price / cost)
-            found = warning(value, message, f"{hint} look at hands-on".strip())
+            found = warning(value, message, tr("{hint} look at hands-on", hint=hint).strip())
             yield from (replace(problem, also=also) for problem in found)
 
 
 def _most(content: Content, plate: Plate, hours: float) -> Value:
     """The plate's own work where it is most of all `hours`, else its cook's, else its price."""
     if plate.hands_on is not None and plate.hands_on.value > hours / 2:
-        return Value("plates.hands on", plate.hands_on, plate, plate.path)
+        return Value(tr("plates.hands on"), plate.hands_on, plate, plate.path)
     cook = content.cooks.get(plate.cook) if plate.cook else None
     if cook is not None and cook.hands_on is not None:
-        return Value("cooks.hands on", cook.hands_on, cook, cook.path)
+        return Value(tr("cooks.hands on"), cook.hands_on, cook, cook.path)
     return Value("plates.price", plate.price, plate, plate.path)

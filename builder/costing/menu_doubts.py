@@ -10,6 +10,7 @@ from builder.costing.doubts import Doubts
 from builder.costing.fill import Rows
 from builder.costing.wording import style_of
 from builder.engine.figures import Figures
+from builder.language import tr
 from builder.problems import Place, Problem
 from builder.records.content import Content
 from builder.records.written import Value, warning
@@ -25,7 +26,7 @@ def check_dear_menus(
         if doubtful or menu.price.place in reported or not DEAR < share < math.inf:
             continue
         part = style_of(content.kitchen).percent(share)
-        message = f"the food of a guest costs {part} of what guests pay without tax"
+        message = tr("the food of a guest costs {part} of what guests pay without tax", part=part)
         value = Value("menus.price", menu.price, menu, menu.path)
-        hint = "look at the price and at who takes what"
+        hint = tr("look at the price and at who takes what")
         yield from warning(value, message, hint, "suppliers")

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from builder.costing.entries import entry, noted
 from builder.engine.book import Book, Entry, Identity
+from builder.language import tr
 from builder.money.set_menus import CHOICE, COURSE, SET_MENU
 from builder.reading.names import slug
 from builder.reading.tree import Text
@@ -50,11 +51,13 @@ def _values(content: Content, menu: SetMenu) -> dict[str, Entry | None]:
         "guest_price": entry(menu.price),
         "guests": entry(menu.guests),
         "plate_cover": entry(menu.cover_cost),
-        "bears_cover": noted(1.0, menu.price.place, "a plate of it bears one") if bears else None,
+        "bears_cover": noted(1.0, menu.price.place, tr("a plate of it bears one"))
+        if bears
+        else None,
     }
 
 
 def _taken(plate: Text, choice: Choice | None) -> dict[str, Entry | None]:
     if choice is None:
-        return {"stated_share": noted(1.0, plate.place, "every guest gets it")}
+        return {"stated_share": noted(1.0, plate.place, tr("every guest gets it"))}
     return {"stated_share": entry(choice.share), "supplement": entry(choice.supplement)}

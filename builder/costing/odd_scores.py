@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from builder.costing.answers import Mark
+from builder.language import tr
 from builder.problems import Problem
 from builder.records.fields import Measure
 from builder.records.slips import slip
@@ -35,8 +36,12 @@ def check_odd_scores(tasting: Tasting, marks: Sequence[Mark]) -> Iterator[Proble
             enough = len(own) >= (1 if pointed else FEW) and len(others) >= FEW
             if enough and _is_odd(mark.value, own, others):
                 measure = Measure(mark.value, mark.place, mark.text)
-                message = f"{mark.text} is far below {mark.taster}'s other scores and the other "
-                message += "tasters' of the same sample"
+                message = tr(
+                    "{mark} is far below {taster}'s other scores and the other ",
+                    mark=mark.text,
+                    taster=mark.taster,
+                )
+                message += tr("tasters' of the same sample")
                 value = Value("tastings.scores", measure, tasting, tasting.path)
                 yield from warning(value, message, slip(measure, 10.0))
 

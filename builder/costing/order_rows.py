@@ -11,6 +11,7 @@ from builder.costing.fill import Rows
 from builder.costing.service_rows import serving_row
 from builder.costing.service_steps import by_cook
 from builder.engine.book import Book, Entry, Identity
+from builder.language import tr
 from builder.money.ordering import ORDER_LINE, ORDER_NEED, PREPARATION, SERVICE_ORDER
 from builder.money.service import SERVING
 from builder.problems import Problem, Severity
@@ -55,7 +56,7 @@ class _Order:
     def __init__(self, book: Book, content: Content, rows: Rows, service: Service) -> None:
         self.book, self.content, self.kitchen, self.service = book, content, rows, service
         self.needs = 0
-        who = Identity(service.path, "order", f"order for {service.title}")
+        who = Identity(service.path, "order", tr("order for {service}", service=service.title))
         self.rows = OrderRows(book.add(SERVICE_ORDER, who=who))
 
     def fill(self) -> OrderRows:
@@ -96,11 +97,11 @@ class _Order:
         named = [str(name) for name in items]
         if not named:
             return
-        who = Identity(self.service.path, f"{key}.cover", f"{title}, its cover")
+        who = Identity(self.service.path, f"{key}.cover", tr("{title}, its cover", title=title))
         serving = self.book.add(SERVING, {}, {"own_covers": entry(covers)}, who)
         for name in named:
             links = {"serving": serving, "cover_item": self.kitchen.cover[name]}
-            self._need(self._item(name), links, f"{title}, its cover")
+            self._need(self._item(name), links, tr("{title}, its cover", title=title))
 
     def _serving(self, plate: Plate, served: Serving) -> int:
         """The row that counts its covers; of a plate without a cook one of its own."""
@@ -116,7 +117,7 @@ class _Order:
         if item is not None:
             of = self._cut(name) if isinstance(item, Cut) else self._item(name)
             values = {"amount_besides": entry(amount, in_its_unit(item, amount))}
-            self._need(of, {}, f"{item.title}, besides", values)
+            self._need(of, {}, tr("{item}, besides", item=item.title), values)
 
     def _at_hand(self, item: Cut | PantryItem) -> dict[str, Entry | None]:
         """The stock of an item, in its unit."""
@@ -175,8 +176,11 @@ def check_on_hand(content: Content, orders: Mapping[str, OrderRows]) -> Iterator
             if name not in {**rows.cuts, **rows.items, **rows.made}:
                 yield Problem(
                     amount.place,
-                    f"no plate of this service takes {name}, so nothing is taken off for it",
-                    "take it out, or add the plate that takes it",
+                    tr(
+                        "no plate of this service takes {name}, so nothing is taken off for it",
+                        name=name,
+                    ),
+                    tr("take it out, or add the plate that takes it"),
                     Severity.WARNING,
                     service.path,
                     needs=("services", "weights"),

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from builder.costing.decisions import main_study
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.display.words import listed
+from builder.language import tr
 from builder.tasting.comparisons import fewest_for_signs
 from builder.tasting.pairs import Pair
 from builder.tasting.wording import chance_in_words, tasters_in_words
@@ -20,15 +21,23 @@ def groups_sentence(result: TastingResult, found: AttributeResult) -> str:
     if reported:
         chance = chance_in_words(max(pair.adjusted_p_value for pair in reported))
         groups = f"{'; '.join(_groups(reported, names))}{_unplaced(reported, names)}"
-        counted = f"(every pair counted, {chance} at most)"
+        counted = tr("(every pair counted, {chance} at most)", chance=chance)
         return f"{start}{groups} {counted}{_other_order(found, reported, names)}."
     if found.friedman.p_value <= result.alpha:
         chance = chance_in_words(found.friedman.p_value)
-        return f"{start}ranks differ ({chance}), but no two samples are told apart by means."
+        return tr(
+            "{start}ranks differ ({chance}), but no two samples are told apart by means.",
+            start=start,
+            chance=chance,
+        )
     few = fewest_for_signs(result.alpha)
     if found.friedman.tasters < few:
-        return f"{start}fewer than {few} tasters can't tell even two samples apart by signs."
-    return f"{start}no two samples are told apart; that is no proof of likeness."
+        return tr(
+            "{start}fewer than {few} tasters can't tell even two samples apart by signs.",
+            start=start,
+            few=few,
+        )
+    return tr("{start}no two samples are told apart; that is no proof of likeness.", start=start)
 
 
 def _level(result: TastingResult, found: AttributeResult) -> float:
@@ -41,7 +50,11 @@ def _unplaced(reported: Sequence[Pair], names: Sequence[str]) -> str:
     placed = {column for pair in reported for column in (pair.first, pair.second)}
     rest = [name for column, name in enumerate(names) if column not in placed]
     verb = "is" if len(rest) == 1 else "are"
-    return f"; {listed(rest)} {verb} told apart from no single one" if rest else ""
+    return (
+        tr("; {rest} {verb} told apart from no single one", rest=listed(rest), verb=verb)
+        if rest
+        else ""
+    )
 
 
 def _reported(pair: Pair, alpha: float) -> bool:
@@ -63,15 +76,19 @@ def _groups(reported: Sequence[Pair], names: Sequence[str]) -> Iterator[str]:
     for high, lows in below.items():
         gathered.setdefault(tuple(sorted(lows)), []).append(names[high])
     for under, highs in sorted(gathered.items(), key=lambda item: -len(item[0])):
-        yield f"{listed(highs)} above {listed([names[low] for low in under])}"
+        yield tr(
+            "{highs} above {under}",
+            highs=listed(highs),
+            under=listed([names[low] for low in under]),
+        )
 
 
 def _other_order(found: AttributeResult, reported: Sequence[Pair], names: Sequence[str]) -> str:
     """Pairs whose mean ranks lie the other way round."""
     ranks = found.friedman.mean_ranks
     turned = [
-        f"{names[low]} above {names[high]}"
+        tr("{names} above {names2}", names=names[low], names2=names[high])
         for high, low in map(_ordered, reported)
         if (ranks[high] or 0.0) < (ranks[low] or 0.0)
     ]
-    return f"; by mean ranks {listed(turned)} instead" if turned else ""
+    return tr("; by mean ranks {turned} instead", turned=listed(turned)) if turned else ""

@@ -9,14 +9,17 @@ from builder.costing.fill import Rows
 from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.figures import Figures
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem, Severity
 from builder.quantities import written_like
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook
 
-UNWEIGHED = "no weight of a piece is written, so nothing is rounded to whole pieces or loads"
-_ADD = "add piece: {weight: ...}, the raw weight of one piece as it goes into the cook"
+UNWEIGHED = Deferred(
+    "no weight of a piece is written, so nothing is rounded to whole pieces or loads"
+)
+_ADD = Deferred("add piece: {weight: ...}, the raw weight of one piece as it goes into the cook")
 _NEEDS = ("cooks", "plates", "weights", "cooking")
 
 
@@ -41,11 +44,13 @@ def _parts(style: Style, cook: Cook, one: Measure, load: float, pieces: float) -
     """What a load comes to that is no whole number of pieces, and whole loads near it."""
     stated = cook.load.text if cook.load else written_like(one.text, load, places=2)
     held = style.number(pieces, 2 if pieces < 10 else 1)
-    message = (
-        f"a load of {stated} is {held} pieces of {one.text}; the part of a piece counts by its "
-        "weight"
+    message = tr(
+        "a load of {stated} is {held} pieces of {one}; the part of a piece counts by its weight",
+        stated=stated,
+        held=held,
+        one=one.text,
     )
-    return message, f"write whole pieces, such as load: {max(1, round(pieces))} pieces"
+    return message, tr("write whole pieces, such as load: {max} pieces", max=max(1, round(pieces)))
 
 
 def _warning(cook: Cook, place: Place, message: str, hint: str) -> Problem:

@@ -19,6 +19,7 @@ from builder.cooking.pieces import (
     Piece,
 )
 from builder.cooking.verdicts import CookPlan
+from builder.language import tr
 from builder.records.kinds import Cook, Cut
 
 # The factor that, above 30 mm, gives the published pasteurisation table [secondary].
@@ -116,10 +117,12 @@ def unstated(cook: Cook, cut: Cut, *, by_food: bool = True) -> str:
     it is left out here.
     """
     if cut.species == "other":
-        return "the species of the cut is one that the rules do not name"
+        return tr("the species of the cut is one that the rules do not name")
     if by_food and not cook.form:
-        return "the file does not say what was done to the piece (form: intact, ground ...)"
-    return "" if cook.for_ else "the file does not say how long it cooks (for example for: 30 h)"
+        return tr("the file does not say what was done to the piece (form: intact, ground ...)")
+    return (
+        "" if cook.for_ else tr("the file does not say how long it cooks (for example for: 30 h)")
+    )
 
 
 def possible_foods(cook: Cook, cut: Cut) -> Iterator[Food]:
@@ -142,13 +145,13 @@ def missing_keys(cook: Cook, *, by_food: bool) -> tuple[str, ...]:
     modelled = str(cook.how).lower() in HOT_MEDIA
     keys = (
         (
-            "form: (one or several of intact, ground, injected, tenderised, stuffed)",
+            tr("form: (one or several of intact, ground, injected, tenderised, stuffed)"),
             cook.form or not by_food,
         ),
-        ("counts as: (roast, steak or other)", cook.counts_as or not by_food),
-        ("for: (how long it cooks)", cook.for_),
-        ("at: (how hot the bath or oven is)", cook.at or not modelled),
-        ("piece: {thickness: (its smallest dimension)}", piece or not modelled),
+        (tr("counts as: (roast, steak or other)"), cook.counts_as or not by_food),
+        (tr("for: (how long it cooks)"), cook.for_),
+        (tr("at: (how hot the bath or oven is)"), cook.at or not modelled),
+        (tr("piece: {thickness: (its smallest dimension)}"), piece or not modelled),
     )
     return tuple(key for key, written in keys if not written)
 
@@ -163,14 +166,14 @@ def unmodelled(cook: Cook) -> str:
     """Why the core of a cook has no model, in words, where it has none."""
     if str(cook.how).lower() in HOT_MEDIA:
         if cook.at is None:
-            return "the file does not say how hot it cooks (for example at: 57 °C)"
+            return tr("the file does not say how hot it cooks (for example at: 57 °C)")
         if cook.piece is None or cook.piece.thickness is None:
-            return (
+            return tr(
                 "the file does not say how thick a piece is (for example piece: {thickness: 60 mm})"
             )
         if cook.at.value > _HOTTEST_MEDIUM_C:
-            return "the core is not modelled in steam above 110 °C"
-    return "the core is not modelled for this way of cooking"
+            return tr("the core is not modelled in steam above 110 °C")
+    return tr("the core is not modelled for this way of cooking")
 
 
 def plan_of(cook: Cook, cut: Cut) -> CookPlan:

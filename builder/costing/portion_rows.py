@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from builder.costing.entries import entry
 from builder.engine.book import Book, Entry, Identity
+from builder.language import tr
 from builder.money.menu import FURTHER_ORDER
 from builder.money.portions import PORTION
 from builder.records.content import Content
@@ -58,7 +59,11 @@ def _further(
             FURTHER_ORDER,
             {"portion": row},
             {"covers": each},
-            Identity(plate.path, f"{key}.order.{number}", f"{title}, order {number}"),
+            Identity(
+                plate.path,
+                f"{key}.order.{number}",
+                tr("{title}, order {number}", title=title, number=number),
+            ),
         )
         for number, each in enumerate(covers, start=1)
     ]

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 
 from builder.costing.entries import entry, noted
 from builder.engine.book import Book, Identity
+from builder.language import tr
 from builder.problems import Place
 from builder.reading.names import slug
 from builder.records.chains import stages_of
@@ -38,16 +39,18 @@ def _batch(
 ) -> int:
     """One piece as it is bought, or a kilogram; no stage lies before what goes in."""
     place = Place(cut.file)
-    one = entry(cut.each) if counted else noted(1.0, place, "a kilogram as it is bought")
+    one = entry(cut.each) if counted else noted(1.0, place, tr("a kilogram as it is bought"))
     nothing = noted(0.0, place, "nothing cooks it")
     values = {"load": one, "piece_weight": one if counted else None, "measured_energy": nothing}
     key = "pieces" if counted else "weight"
     links = {"cut": cut_row, "kitchen": 0}
-    row = book.add(BATCH, links, values, Identity(cut.path, f"raw.{key}", f"{cut.title}, uncooked"))
+    row = book.add(
+        BATCH, links, values, Identity(cut.path, f"raw.{key}", tr("{cut}, uncooked", cut=cut.title))
+    )
     for name, _ in stages_of(cut):
         flags = {
-            "before_cook": noted(0.0, place, "it is not cooked"),
-            "after_cook": noted(1.0, place, f"{name} is all that is done to it"),
+            "before_cook": noted(0.0, place, tr("it is not cooked")),
+            "after_cook": noted(1.0, place, tr("{name} is all that is done to it", name=name)),
         }
         who = Identity(cut.path, f"raw.{key}.{slug(name)}", name)
         book.add(STEP, {"batch": row, "stage": stages[cut.path, name]}, flags, who)

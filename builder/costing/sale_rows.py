@@ -7,6 +7,7 @@ from datetime import date
 
 from builder.costing.entries import noted
 from builder.engine.book import Book, Entry, Identity
+from builder.language import tr
 from builder.money.sales import TAKING
 from builder.records.content import Content
 from builder.records.sales import MonthSold
@@ -28,7 +29,9 @@ def _row(book: Book, content: Content, month: MonthSold, plates: Mapping[str, in
     plate = content.plates[month.plate]
     values = {
         "till_count": sold_by_till(month),
-        "till_priced": noted(month.priced, month.place, f"{_rows(month)} with a price"),
+        "till_priced": noted(
+            month.priced, month.place, tr("{rows} with a price", rows=_rows(month))
+        ),
         "till_taken": noted(month.taken, month.place, _rows(month)),
     }
     name = f"{month.month:%Y-%m}"
@@ -38,4 +41,6 @@ def _row(book: Book, content: Content, month: MonthSold, plates: Mapping[str, in
 
 def _rows(month: MonthSold) -> str:
     what = "row" if month.rows == 1 else "rows"
-    return f"sum of {month.rows} {what} of the till, the first of them here"
+    return tr(
+        "sum of {rows} {what} of the till, the first of them here", rows=month.rows, what=what
+    )

@@ -9,6 +9,7 @@ from typing import Protocol
 
 from builder.costing.entries import entry, noted
 from builder.engine.book import Book, Entry, Identity
+from builder.language import tr
 from builder.money.scaling import SCALE, SCALED
 from builder.problems import Place
 from builder.quantities import Dimension
@@ -90,7 +91,10 @@ class _Filler:
         for number, step in enumerate(record.steps, start=1):
             for name, amount in step.amounts.items():
                 part, _ = parts[str(name)]
-                key, label = f"made.step.{number}.{name}", f"{part.title}, step {number}"
+                key, label = (
+                    f"made.step.{number}.{name}",
+                    tr("{part}, step {number}", part=part.title, number=number),
+                )
                 unit = UNITS[base_dimension(part)] if isinstance(part, PantryItem) else "kg"
                 value = in_base(part, amount) if isinstance(part, PantryItem) else amount.value
                 row = self._row(record, scale, key, label, unit, entry(amount, value))
@@ -100,14 +104,14 @@ class _Filler:
         """What is bought, goes in and is served, and the portions of each plate."""
         cut, batch = self.content.cuts[cook.cut], self.rows.cooks[cook.id]
         for link, words in (
-            ("raw", f"{cut.title}, as purchased"),
-            ("loaded", f"{cut.title}, into the cook"),
-            ("served", "To serve"),
+            ("raw", tr("{cut}, as purchased", cut=cut.title)),
+            ("loaded", tr("{cut}, into the cook", cut=cut.title)),
+            ("served", tr("To serve")),
         ):
             yield self._part(cook, scale, link, words, "kg", {link: batch})
         for plate, table, row in self.portions_of[cook.id]:
             link = "main_portion" if table == "plate" else "further_portion"
-            words, key = f"Portions of {plate.title}", f"{link}.{plate.id}"
+            words, key = tr("Portions of {plate}", plate=plate.title), f"{link}.{plate.id}"
             yield self._part(cook, scale, key, words, PORTIONS, {link: row}, plate.path)
 
     def of_recipe(self, item: PantryItem, scale: int) -> Iterator[ScaledRow]:
@@ -118,14 +122,14 @@ class _Filler:
 
     def of_plate(self, plate: Plate, scale: int) -> Iterator[ScaledRow]:
         """Portions, what is bought for each portion, and the pantry items."""
-        one = noted(1.0, Place(plate.file), "the recipe is for one plate")
+        one = noted(1.0, Place(plate.file), tr("the recipe is for one plate"))
         row = self._row(plate, scale, "made.covers", "Portions", PORTIONS, one)
         yield ScaledRow("Portions", row)
         for portion, table, at in self.rows.portions(plate):
             source = source_of(self.content, portion)
             cut = self.content.cuts[source.cut] if isinstance(source, Cook) else source
             link = "raw_main" if table == "plate" else "raw_further"
-            words, key = f"{cut.title}, as purchased", f"{link}.{source.id}"
+            words, key = tr("{cut}, as purchased", cut=cut.title), f"{link}.{source.id}"
             yield self._part(plate, scale, key, words, "kg", {link: at}, cut.path)
         yield from self._of_items(plate, scale, "side", plate.with_, self.rows.sides[plate.id])
 

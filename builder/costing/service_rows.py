@@ -18,6 +18,7 @@ from builder.costing.service_steps import (
     steps_of,
 )
 from builder.engine.book import Book, Entry, Identity, Origin
+from builder.language import tr
 from builder.money.service import JOB, LOADING, MENU_SERVING, SERVING
 from builder.problems import Place
 from builder.records.content import Content
@@ -79,7 +80,9 @@ def _loading(
     rows: ServiceRows,
 ) -> int:
     first = cooked.servings[0][0]
-    who = Identity(service.path, f"loading.{cooked.key}", f"loading for {first.title}")
+    who = Identity(
+        service.path, f"loading.{cooked.key}", tr("loading for {first}", first=first.title)
+    )
     row = book.add(LOADING, {"batch": batch}, who=who)
     for (plate, serving), number in zip(cooked.servings, cooked.numbers, strict=True):
         links = {"portion": further[plate.id][number - 1].row if number else -1}
@@ -105,7 +108,9 @@ def serving_row(
     rows.servings.setdefault((service.id, plate.id), row)
     taken = rows.taken[service.id].get(plate.id, ())
     for number, (choice, guests) in enumerate(taken, start=1):
-        who = Identity(service.path, f"{key}.menu.{number}", f"{plate.title}, set menu")
+        who = Identity(
+            service.path, f"{key}.menu.{number}", tr("{plate}, set menu", plate=plate.title)
+        )
         both = {"serving": row, "choice": choice}
         found = book.add(MENU_SERVING, both, {"menu_guests": entry(guests)}, who)
         rows.guests.setdefault((service.id, choice), found)

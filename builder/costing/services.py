@@ -33,6 +33,7 @@ from builder.costing.service_steps import (
 from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.figures import Figures
+from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.records.content import Content
 from builder.records.equipment import gear_title
@@ -311,8 +312,8 @@ def _check_timed(plan: ServicePlan) -> Iterator[Problem]:
     for planned in plan.untimed:
         yield Problem(
             planned.servings[0][1].covers.place,
-            f"no start is given for {planned.cook.title}: its hours are not written",
-            f"write how long it cooks in {planned.cook.file}, for example for: 30 h",
+            tr("no start is given for {cook}: its hours are not written", cook=planned.cook.title),
+            tr("write how long it cooks in {file}, for example for: 30 h", file=planned.cook.file),
             Severity.WARNING,
             plan.service.path,
             needs=SERVED,
@@ -323,30 +324,58 @@ def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     """A clash in one sentence."""
     style = style_of(content.kitchen)
     start, end = (whose[0].plan.by_the_clock(moment) for moment in (clash.start, clash.end))
-    span = f"from {style.day_and_time(start)} to {style.day_and_time(end)}"
+    span = tr(
+        "from {day_and_time} to {day_and_time2}",
+        day_and_time=style.day_and_time(start),
+        day_and_time2=style.day_and_time(end),
+    )
     cooks = " and ".join(
-        f"{w.planned.cook.title} ({heat_words(style, w.planned.cook)}, for {w.plan.service.title})"
+        tr(
+            "{cook} ({heat_words}, for {service})",
+            cook=w.planned.cook.title,
+            heat_words=heat_words(style, w.planned.cook),
+            service=w.plan.service.title,
+        )
         for w in whose
     )
     title = gear_title(content.kitchen.equipment, clash.equipment)
     if clash.kind is ClashKind.TEMPERATURE:
-        return f"{title} is wanted by {cooks} at once, {span}"
+        return tr(
+            "{title} is wanted by {cooks} at once, {span}", title=title, cooks=cooks, span=span
+        )
     name = whose[0].planned.cook.equipment
     gear = content.kitchen.equipment[name] if name else None
     if clash.kind is ClashKind.NUMBER:
         there = gear.how_many.text if gear and gear.how_many else "1"
         need, are = "needs" if len(whose) == 1 else "need", "is" if there == "1" else "are"
-        return f"{title}: {cooks} {need} {clash.needed} at once, {span}; there {are} {there}"
+        return tr(
+            "{title}: {cooks} {need} {needed} at once, {span}; there {are} {there}",
+            title=title,
+            cooks=cooks,
+            need=need,
+            needed=clash.needed,
+            span=span,
+            are=are,
+            there=there,
+        )
     holds = gear.holds if gear else None
-    room = f", which holds {style.weight(holds.value)}" if holds else ""
+    room = tr(", which holds {holds}", holds=style.weight(holds.value)) if holds else ""
     load = style.weight(clash.load_kg)
     put = "puts" if len(whose) == 1 else "put"
-    return f"{cooks} {put} {load} into {title}{room}, {span}"
+    return tr(
+        "{cooks} {put} {load} into {title}{room}, {span}",
+        cooks=cooks,
+        put=put,
+        load=load,
+        title=title,
+        room=room,
+        span=span,
+    )
 
 
 def heat_words(style: Style, cook: Cook) -> str:
     """The temperature of a cook's equipment, as the kitchen writes it."""
-    return style.temperature(cook.at.value) if cook.at else "no temperature stated"
+    return style.temperature(cook.at.value) if cook.at else tr("no temperature stated")
 
 
 def _hint(content: Content, clash: Clash, whose: list[Wanted]) -> str:
@@ -354,10 +383,14 @@ def _hint(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     gear = content.kitchen.equipment[name] if name else None
     holds = gear.holds.value if gear and gear.holds else 0.0
     if clash.kind is ClashKind.TEMPERATURE:
-        return "start one earlier and chill it, or move it to other equipment"
+        return tr("start one earlier and chill it, or move it to other equipment")
     if clash.kind is ClashKind.NUMBER:
-        return "start one earlier and chill it, bring two to one temperature, or move one"
+        return tr("start one earlier and chill it, bring two to one temperature, or move one")
     if not holds:
-        return "move a part to other equipment"
+        return tr("move a part to other equipment")
     loads, more = math.ceil(clash.load_kg / holds - 1e-9), style.weight(clash.load_kg - holds)
-    return f"cook in {style.count(max(loads, 2))} loads, or move {more} to other equipment"
+    return tr(
+        "cook in {max} loads, or move {more} to other equipment",
+        max=style.count(max(loads, 2)),
+        more=more,
+    )

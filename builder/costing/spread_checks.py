@@ -16,6 +16,7 @@ from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.draws import Z_90, Basis, Spread, Spreads, quantile
 from builder.engine.methods import method
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem, Severity
 from builder.quantities import Dimension
 from builder.records.chains import stages_of
@@ -33,9 +34,9 @@ _NEAR = 0.02
 _LONG_GAP_DAYS = 360
 # What is behind a yield before what is given or taken, and what counts then.
 BEHIND = {
-    Basis.TESTS: ("its {number} tests", "the tests count"),
-    Basis.POOLED: ("its {number} tests and like stages in this kitchen", "they count"),
-    Basis.LIKE: ("like stages in this kitchen", "they count"),
+    Basis.TESTS: (Deferred("its {number} tests"), "the tests count"),
+    Basis.POOLED: (Deferred("its {number} tests and like stages in this kitchen"), "they count"),
+    Basis.LIKE: (Deferred("like stages in this kitchen"), "they count"),
 }
 
 
@@ -120,11 +121,17 @@ def _stages(
         if _contradicted(found, stated.value):
             behind, count = BEHIND[found.basis]
             yield from warning(
-                Value("cooks.give or take.loss", stated, owner, owner.path),
-                f"{name}: {stated.text} is given or taken, but "
-                f"{behind.format(number=say.count(found.count))} leave "
-                f"{say.percent(_reach(found))} either way; {count}",
-                "leave it out, or weigh again",
+                Value(tr("cooks.give or take.loss"), stated, owner, owner.path),
+                tr(
+                    "{name}: {stated} is given or taken, but {behind} leave {reach} either "
+                    "way; {count}",
+                    name=name,
+                    stated=stated.text,
+                    behind=behind.format(number=say.count(found.count)),
+                    reach=say.percent(_reach(found)),
+                    count=count,
+                ),
+                tr("leave it out, or weigh again"),
             )
 
 
@@ -138,10 +145,15 @@ def _price(item: Cut | PantryItem, moves: PriceMoves, say: Style) -> Iterator[Pr
     if _contradicted(listed, stated.value):
         reach = say.percent(math.expm1(_reach(listed)), 0)
         yield from warning(
-            Value(f"{item.folder}.give or take.price", stated, item, item.path),
-            f"{stated.text} is given or taken, but {say.count(len(changes))} changes of its price "
-            f"list lead to {reach} over the planning horizon; what is written counts",
-            "leave it out, so that the list counts",
+            Value(tr("{folder}.give or take.price", folder=item.folder), stated, item, item.path),
+            tr(
+                "{stated} is given or taken, but {changes} changes of its price list "
+                "lead to {reach} over the planning horizon; what is written counts",
+                stated=stated.text,
+                changes=say.count(len(changes)),
+                reach=reach,
+            ),
+            tr("leave it out, so that the list counts"),
         )
 
 
@@ -162,9 +174,14 @@ def _gaps(
         )
         yield Problem(
             row.date.place,
-            f"{item.id}: no price between {say.date(before)} and {say.date(change.listed)}: "
-            "what it did in between is not known, and its interval counts one change",
-            "add prices in between, or write give or take: {price: ...} with what it may move",
+            tr(
+                "{item}: no price between {before} and {listed}: what it did in between "
+                "is not known, and its interval counts one change",
+                item=item.id,
+                before=say.date(before),
+                listed=say.date(change.listed),
+            ),
+            tr("add prices in between, or write give or take: {price: ...} with what it may move"),
             Severity.WARNING,
             item.path,
             needs=(item.folder, "prices", "weights"),
@@ -196,9 +213,19 @@ def _may_be_nothing(
     if (given.value if share else given.value / written.value) < 1:
         return
     yield from warning(
-        Value(f"{owner.folder}.give or take.{key}", given, owner, owner.path),
-        f"{given.text} is given or taken of {key}: {written.text}, so it may be nothing",
-        "write how far off it is 9 times in 10",
+        Value(
+            tr("{folder}.give or take.{key}", folder=owner.folder, key=key),
+            given,
+            owner,
+            owner.path,
+        ),
+        tr(
+            "{given} is given or taken of {key}: {written}, so it may be nothing",
+            given=given.text,
+            key=key,
+            written=written.text,
+        ),
+        tr("write how far off it is 9 times in 10"),
     )
 
 
@@ -208,9 +235,12 @@ def _portions(plate: Plate, say: Style) -> Iterator[Problem]:
         return
     n, written = len(weights), plate.portion.value
     if n == 1:
-        message = f"{plate.weighed_portions[0].text}: one weighed portion gives no spread"
+        message = tr(
+            "{weighed_portions}: one weighed portion gives no spread",
+            weighed_portions=plate.weighed_portions[0].text,
+        )
         place = plate.weighed_portions[0].place
-        hint, needs = "weigh two or more", ("plates", "weights")
+        hint, needs = tr("weigh two or more"), ("plates", "weights")
         yield Problem(place, message, hint, Severity.WARNING, plate.path, needs=needs)
         return
     mean = fmean(weights)
@@ -218,11 +248,16 @@ def _portions(plate: Plate, say: Style) -> Iterator[Problem]:
     if abs(mean - written) > max(reach, _NEAR * written):
         yield from warning(
             Value("plates.portion", plate.portion, plate, plate.path),
-            f"{plate.portion.text} is written, but {say.count(n)} weighed portions weigh "
-            f"{say.weight(mean)} in the mean; costs rest on what is written",
-            f"write portion: {say.weight(mean)}, or serve less"
+            tr(
+                "{portion} is written, but {n} weighed portions weigh {mean} in the "
+                "mean; costs rest on what is written",
+                portion=plate.portion.text,
+                n=say.count(n),
+                mean=say.weight(mean),
+            ),
+            tr("write portion: {mean}, or serve less", mean=say.weight(mean))
             if mean > written
-            else f"write portion: {say.weight(mean)}, or serve more",
+            else tr("write portion: {mean}, or serve more", mean=say.weight(mean)),
         )
 
 
@@ -236,10 +271,15 @@ def _portion_given(plate: Plate, say: Style) -> Iterator[Problem]:
     share = stated.dimension is Dimension.RATIO
     if found and _contradicted(found, stated.value * (written if share else 1.0)):
         yield from warning(
-            Value("plates.give or take.portion", stated, plate, plate.path),
-            f"{stated.text} is given or taken, but {say.count(found.count)} weighed portions "
-            f"leave {say.weight(_reach(found))} either way; the weighed portions count",
-            "leave it out, or weigh more of them",
+            Value(tr("plates.give or take.portion"), stated, plate, plate.path),
+            tr(
+                "{stated} is given or taken, but {count} weighed portions leave {reach} "
+                "either way; the weighed portions count",
+                stated=stated.text,
+                count=say.count(found.count),
+                reach=say.weight(_reach(found)),
+            ),
+            tr("leave it out, or weigh more of them"),
         )
 
 
@@ -249,8 +289,13 @@ def _count_given(plate: Plate, say: Style) -> Iterator[Problem]:
     found = months_spread(1.0, plate)
     if stated and found and _contradicted(found, stated.value):
         yield from warning(
-            Value("plates.give or take.count", stated, plate, plate.path),
-            f"{stated.text} is given or taken, but {say.count(found.count)} months leave "
-            f"{say.percent(_reach(found), 0)} either way; what is written counts",
-            "leave it out, so that the months count",
+            Value(tr("plates.give or take.count"), stated, plate, plate.path),
+            tr(
+                "{stated} is given or taken, but {count} months leave {reach} either "
+                "way; what is written counts",
+                stated=stated.text,
+                count=say.count(found.count),
+                reach=say.percent(_reach(found), 0),
+            ),
+            tr("leave it out, so that the months count"),
         )

@@ -16,6 +16,7 @@ from builder.costing.services import SERVED, PlannedCook, ServicePlan, on_the_cl
 from builder.costing.wording import style_of
 from builder.display.style import NBSP, Style
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.problems import Problem, Severity
 from builder.records.clock import Staffed
 from builder.records.content import Content
@@ -26,15 +27,15 @@ from builder.records.services import Serving
 # A start is looked for by quarters of an hour: a cook a night longer, a week in the cold at most.
 _QUARTER_MIN, _LONGER_MIN, _COLD_MIN = 15, 12 * 60, 7 * 24 * 60
 _HOLD = "hold"
-_NO_WAY = "nothing that the plan allows moves it into them: {}"
-_HELD_BACK = "a longer cook would move it into them, and is not proposed"
-_TOO_LONG = "for so long it does not pass the rules and cautions; put those right first"
-_AS_WRITTEN = (
-    "another warning of this cook, which does not depend on how long it cooks, has to be put right "
-    "first"
+_NO_WAY = Deferred("nothing that the plan allows moves it into them: {}")
+_HELD_BACK = Deferred("a longer cook would move it into them, and is not proposed")
+_TOO_LONG = Deferred("for so long it does not pass the rules and cautions; put those right first")
+_AS_WRITTEN = Deferred(
+    "another warning of this cook, which does not depend on how long it "
+    "cooks, has to be put right first"
 )
-_UNMODELLED = "for this way of cooking is not modelled here"
-_NOT_COVERED = "for no rule here answers for this cook as its file is written"
+_UNMODELLED = Deferred("for this way of cooking is not modelled here")
+_NOT_COVERED = Deferred("for no rule here answers for this cook as its file is written")
 
 
 def check_staffed(
@@ -48,7 +49,7 @@ def check_staffed(
     for plan in plans.values():
         if late := unattended(staffed, plan.staff):
             yield _warning(
-                style, plan, plan.service.title, late, "move the service, or shorten its steps"
+                style, plan, plan.service.title, late, tr("move the service, or shorten its steps")
             )
         for planned in plan.cooks:
             if late := unattended(staffed, planned.steps):
@@ -67,7 +68,9 @@ def _warning(
     """The problem at the plate's line of the service, or at its hour for the staff's own steps."""
     at = planned.servings[0][1].covers if planned else plan.service.at
     reported = ", ".join(f"{each.step.name} {style.day_and_time(each.start)}" for each in late)
-    message = f"{title} needs hands outside the staffed hours: {reported}"
+    message = tr(
+        "{title} needs hands outside the staffed hours: {reported}", title=title, reported=reported
+    )
     return Problem(at.place, message, hint, Severity.WARNING, plan.service.path, needs=SERVED)
 
 
@@ -91,9 +94,11 @@ def _ahead(cook: Cook) -> str:
     written = {"cool:": cook.cool, "store:": cook.store, "reheat:": cook.reheat}
     lacking = [key for key, value in written.items() if value is None]
     if not lacking:
-        return "serve at another time"
+        return tr("serve at another time")
     keys = listed(lacking)
-    return f"serve at another time, or let it be cooked ahead ({keys} in the cook's file)"
+    return tr(
+        "serve at another time, or let it be cooked ahead ({keys} in the cook's file)", keys=keys
+    )
 
 
 def _held_back(cook: Cook, cut: Cut, heat: Heat, hours: float) -> str:
@@ -132,8 +137,16 @@ def _proposal(
             if not unattended(staffed, timed):
                 if not words and (why := held_back(_cook_hours(steps))):
                     # A still longer one passes no better.
-                    return f"{_HELD_BACK}{why}; or {_ahead(planned.cook)}"
-                first = f"start it on {style.day_and_time(timed[0].start)} and "
+                    return tr(
+                        "{held_back}{why}; or {ahead}",
+                        held_back=_HELD_BACK,
+                        why=why,
+                        ahead=_ahead(planned.cook),
+                    )
+                first = tr(
+                    "start it on {day_and_time} and ",
+                    day_and_time=style.day_and_time(timed[0].start),
+                )
                 return first + words if words else _overnight_words(style, planned, timed)
     return None
 
@@ -149,7 +162,11 @@ def _colder(style: Style, planned: PlannedCook) -> Ways:
     now = round(serving.ahead.value * 60) if serving.ahead else 0
     most = min(round(cook.store.for_.value * 60) if cook.store else now, now + _COLD_MIN)
     times = range(now % _QUARTER_MIN or _QUARTER_MIN, most + 1, _QUARTER_MIN)
-    limit = f", of the {cook.store.for_.text} that it may be stored" if cook.store else ""
+    limit = (
+        tr(", of the {for_words} that it may be stored", for_words=cook.store.for_.text)
+        if cook.store
+        else ""
+    )
     for minutes in sorted(times, key=lambda minutes: abs(minutes - now)):
         long = style.duration(minutes / 60)
         written = "; ".join(
@@ -158,7 +175,12 @@ def _colder(style: Style, planned: PlannedCook) -> Ways:
         )
         yield (
             list(steps_of(cook, minutes / 60)),
-            f"keep it {long} in the cold{limit}; write {written}",
+            tr(
+                "keep it {long} in the cold{limit}; write {written}",
+                long=long,
+                limit=limit,
+                written=written,
+            ),
         )
 
 
@@ -175,9 +197,9 @@ def _shorter_hold(style: Style, planned: PlannedCook) -> Ways:
     if hold is None:
         return
     for minutes in range(int(hold.duration_min) - _QUARTER_MIN, -1, -_QUARTER_MIN):
-        words = f"hold it {style.duration(minutes / 60)} instead of " + style.duration(
-            hold.duration_min / 60
-        )
+        words = tr(
+            "hold it {minutes} instead of ", minutes=style.duration(minutes / 60)
+        ) + style.duration(hold.duration_min / 60)
         yield _with(steps, hold, minutes), words
 
 
@@ -207,8 +229,12 @@ def _overnight_words(style: Style, planned: PlannedCook, timed: Iterable[TimedSt
     cook = next(each for each in timed if each.step.name == COOK)
     now = planned.cook.for_
     hours = style.duration(cook.step.duration_min / 60)
-    return (
-        f"cook it overnight: in on {style.day_and_time(cook.start)}, before the staff leave, "
-        f"out on {style.day_and_time(cook.end)}, {hours} instead of "
-        f"{now.text if now else 'none'}; taste whether it bears the longer cook"
+    return tr(
+        "cook it overnight: in on {day_and_time}, before the staff leave, out on "
+        "{day_and_time2}, {hours} instead of {now}; taste whether it bears the "
+        "longer cook",
+        day_and_time=style.day_and_time(cook.start),
+        day_and_time2=style.day_and_time(cook.end),
+        hours=hours,
+        now=now.text if now else tr("none"),
     )

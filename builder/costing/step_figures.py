@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.costing.fill import Rows
 from builder.engine.figures import Figures
+from builder.language import tr
 from builder.problems import Problem
 from builder.quantities import written_like
 from builder.records.content import Content
@@ -20,5 +21,9 @@ def check_step_figures(content: Content, figures: Figures, rows: Rows) -> Iterat
             for amount in step.amounts.values():
                 if amount.value > bought * (1 + ROUNDING):
                     whole = written_like(amount.text, bought, places=2)
-                    message = f"this step takes {amount.text}, and a batch is {whole} as purchased"
-                    yield Problem(amount.place, message, "take less, or mend load:")
+                    message = tr(
+                        "this step takes {amount}, and a batch is {whole} as purchased",
+                        amount=amount.text,
+                        whole=whole,
+                    )
+                    yield Problem(amount.place, message, tr("take less, or mend load:"))

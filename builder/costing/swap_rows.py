@@ -8,6 +8,7 @@ from builder.costing.decision_rows import decision_values
 from builder.costing.entries import entry, noted
 from builder.costing.portion_rows import Further
 from builder.engine.book import Book, Entry, Identity
+from builder.language import tr
 from builder.money.swap_portions import MOVED, MOVED_CUT
 from builder.money.swaps import SWAP
 from builder.problems import Place
@@ -70,9 +71,9 @@ def _values(
         "invested": noted(bought, swap.buys[0].place, "bought: " + ", ".join(swap.buys))
         if swap.buys
         else None,
-        "same_cut": noted(float(same_cut), name.place, "whether both plates use one cut"),
-        "same_cook": noted(float(same_cook), name.place, "whether both plates use one cook"),
-        "uncooked": noted(1.0, name.place, "its main portion has no cook") if raw else None,
+        "same_cut": noted(float(same_cut), name.place, tr("whether both plates use one cut")),
+        "same_cook": noted(float(same_cook), name.place, tr("whether both plates use one cook")),
+        "uncooked": noted(1.0, name.place, tr("its main portion has no cook")) if raw else None,
     }
 
 
@@ -96,8 +97,8 @@ def _moved_rows(
             same = portion.cook is not None and portion.cook == challenger.cook
             own = plate is challenger
             flags = {
-                "on_challenger": _flag(swap, own, "whose plate it is on"),
-                "moved_cook": _flag(swap, same, "whether it is of the main cook"),
+                "on_challenger": _flag(swap, own, tr("whose plate it is on")),
+                "moved_cook": _flag(swap, same, tr("whether it is of the main cook")),
             }
             key = f"{challenger.id}.{plate.id}.portion.{number}"
             who = Identity(swap.path, key, f"{plate.title}, {source_of(content, portion).title}")
@@ -123,7 +124,7 @@ def _cut_rows(
     cut, row = moved
     challenger, _ = sides
     for plate in sides:
-        flags = {"on_challenger": _flag(swap, plate is challenger, "whose plate it is on")}
+        flags = {"on_challenger": _flag(swap, plate is challenger, tr("whose plate it is on"))}
         portions = [("portion", each, n) for n, _, each in _of_cut(content, cut, further[plate.id])]
         if _main_cut(content, plate) == cut:
             portions.insert(0, ("plate", plates[plate.id], 1))

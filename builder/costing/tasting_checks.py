@@ -8,6 +8,7 @@ from builder.costing.ballots import Ballots, read_ballots, unanswered
 from builder.costing.blind import check_seed
 from builder.costing.odd_scores import check_odd_scores
 from builder.costing.panels import MOST_PER_TASTER
+from builder.language import tr
 from builder.problems import Place, Problem, Severity, did_you_mean
 from builder.reading.tree import Text
 from builder.records.checks import unknown_id
@@ -45,8 +46,10 @@ def _check_samples(content: Content, tasting: Tasting) -> Iterator[Problem]:
     for sample in tasting.samples.values():
         if sample.cook is not None and sample.cook not in content.cooks:
             if sample.cook in content.plates:
-                hint = f"for the whole plate write {{plate: {sample.cook}}}"
-                yield Problem(sample.cook.place, f'"{sample.cook}" is a plate, not a cook', hint)
+                hint = tr("for the whole plate write {{plate: {cook}}}", cook=sample.cook)
+                yield Problem(
+                    sample.cook.place, tr('"{cook}" is a plate, not a cook', cook=sample.cook), hint
+                )
             else:
                 yield from unknown_id(content, sample.cook, content.cooks, "cook", "cooks")
         if sample.plate is not None and sample.plate not in content.plates:
@@ -56,13 +59,15 @@ def _check_samples(content: Content, tasting: Tasting) -> Iterator[Problem]:
 def _check_names(_content: Content, tasting: Tasting) -> Iterator[Problem]:
     for name in (tasting.benchmark, tasting.warm_up, tasting.expected):
         if name is not None and name not in tasting.samples:
-            known = f"samples: {', '.join(tasting.samples)}"
+            known = tr("samples: {samples}", samples=", ".join(tasting.samples))
             hint = did_you_mean(name, tasting.samples) or known
-            yield Problem(name.place, f'there is no sample "{name}"', hint)
+            yield Problem(name.place, tr('there is no sample "{name}"', name=name), hint)
     for taster in tasting.scales:
         if taster not in tasting.tasters:
-            hint = did_you_mean(taster, tasting.tasters) or "add the code to tasters"
-            yield Problem(taster.place, f"taster {taster} is not one of this tasting", hint)
+            hint = did_you_mean(taster, tasting.tasters) or tr("add the code to tasters")
+            yield Problem(
+                taster.place, tr("taster {taster} is not one of this tasting", taster=taster), hint
+            )
 
 
 def _of_test(tasting: Tasting) -> str:
@@ -73,16 +78,22 @@ def _check_count(_content: Content, tasting: Tasting) -> Iterator[Problem]:
     count = len(tasting.samples)
     if tasting.is_discrimination and count != 2:
         yield Problem(
-            _samples_at(tasting), f"{_of_test(tasting)} takes two samples, not {count}",
-            "scores or ranks take more",
-        )  # fmt: skip
+            _samples_at(tasting),
+            tr("{of_test} takes two samples, not {count}", of_test=_of_test(tasting), count=count),
+            tr("scores or ranks take more"),
+        )
     elif not 1 <= count <= MOST_SAMPLES:
-        yield Problem(_samples_at(tasting), f"{count} samples", f"1 to {MOST_SAMPLES} are planned")
+        yield Problem(
+            _samples_at(tasting),
+            tr("{count} samples", count=count),
+            tr("1 to {most_samples} are planned", most_samples=MOST_SAMPLES),
+        )
     if tasting.expected is None and str(tasting.test).endswith("-afc"):
         yield Problem(
-            tasting.test.place, f"{_of_test(tasting)} asks which sample has more of something",
-            "write expected: and the sample that should have more",
-        )  # fmt: skip
+            tasting.test.place,
+            tr("{of_test} asks which sample has more of something", of_test=_of_test(tasting)),
+            tr("write expected: and the sample that should have more"),
+        )
 
 
 def _samples_at(tasting: Tasting) -> Place:
@@ -94,16 +105,19 @@ def _check_keys(content: Content, tasting: Tasting) -> Iterator[Problem]:
     test = str(tasting.test)
     if test == SCORES and not tasting.attributes:
         yield Problem(
-            tasting.test.place, "scores need attributes", "such as attributes: {flavour: 0-5}"
+            tasting.test.place,
+            tr("scores need attributes"),
+            tr("such as attributes: {flavour: 0-5}"),
         )
     for key, fits in _TAKEN_BY.items():
         written = getattr(tasting, key)
         if written and not fits(tasting):
             place = written.place if hasattr(written, "place") else next(iter(written)).place
             yield Problem(
-                place, f"a test of {test} has no {key.replace('_', ' ')}",
-                "see test:, and the key it takes",
-            )  # fmt: skip
+                place,
+                tr("a test of {test} has no {key}", test=test, key=key.replace("_", " ")),
+                tr("see test:, and the key it takes"),
+            )
     yield from _check_correct(content, tasting)
 
 
@@ -146,10 +160,15 @@ def _check_correct(content: Content, tasting: Tasting) -> Iterator[Problem]:
     if correct is None:
         return
     if correct.value > most:
-        yield Problem(correct.place, f"{correct.text} correct answers of {most} tasters")
+        yield Problem(
+            correct.place,
+            tr("{correct} correct answers of {most} tasters", correct=correct.text, most=most),
+        )
     if tasting.answers or content.ballots.get(tasting.id):
         yield Problem(
-            correct.place, "the answers are counted from each taster's own", "leave correct out"
+            correct.place,
+            tr("the answers are counted from each taster's own"),
+            tr("leave correct out"),
         )
 
 
@@ -159,21 +178,25 @@ def _check_numbers(_content: Content, tasting: Tasting) -> Iterator[Problem]:
         yield from _within(margin, "a margin", 0.5)
     yield from _within(tasting.alpha, "alpha", 0.4)
     yield from _within(tasting.beta, "beta", 0.4)
-    yield from _within(tasting.can_tell, "the share who can tell", 0.95)
-    yield from _within(tasting.off_texture, "the share who may find texture off", 0.45)
+    yield from _within(tasting.can_tell, tr("the share who can tell"), 0.95)
+    yield from _within(tasting.off_texture, tr("the share who may find texture off"), 0.45)
     if tasting.portion is not None and tasting.portion.value <= 0:
-        yield Problem(tasting.portion.place, "a portion weighs more than nothing")
+        yield Problem(tasting.portion.place, tr("a portion weighs more than nothing"))
     most = tasting.most_samples
     if most is not None and not 2 <= most.value <= MOST_PER_TASTER:
         yield Problem(
-            most.place, f"{most.text} samples to a mouth", f"2 to {MOST_PER_TASTER} can be borne"
+            most.place,
+            tr("{most} samples to a mouth", most=most.text),
+            tr("2 to {most_per_taster} can be borne", most_per_taster=MOST_PER_TASTER),
         )
 
 
 def _within(share: Measure | None, what: str, most: float) -> Iterator[Problem]:
     if share is not None and not 0 < share.value <= most:
         yield Problem(
-            share.place, f"{what} of {share.text}", f"above 0 %, at most {100 * most:g} %"
+            share.place,
+            tr("{what} of {share}", what=what, share=share.text),
+            tr("above 0 %, at most {value:g} %", value=100 * most),
         )
 
 
@@ -189,14 +212,20 @@ def _check_answers(content: Content, tasting: Tasting) -> Iterator[Problem]:
     if tasting.date is not None and held and tasting.date.day > content.as_of:
         yield Problem(
             tasting.date.place,
-            f"answers of {tasting.date.day} lie after {content.as_of}, the day of the build",
+            tr(
+                "answers of {day} lie after {as_of}, the day of the build",
+                day=tasting.date.day,
+                as_of=content.as_of,
+            ),
         )
     unread = ballots.problems or _has_unread_rows(content, tasting)
     if tasting.date is not None and not (held or unread) and tasting.date.day < content.as_of:
         yield _warning(
-            tasting, tasting.date.place, f"planned for {tasting.date.day}, and no answers yet",
-            "write them in, or move the date",
-        )  # fmt: skip
+            tasting,
+            tasting.date.place,
+            tr("planned for {day}, and no answers yet", day=tasting.date.day),
+            tr("write them in, or move the date"),
+        )
     yield from check_seed(content, tasting, held or bool(unread))
     yield from _check_panel(tasting, ballots)
     yield from check_odd_scores(tasting, ballots.marks)
@@ -214,11 +243,14 @@ def _check_panel(tasting: Tasting, ballots: Ballots) -> Iterator[Problem]:
     if absent:
         listed = ", ".join(absent)
         yield _warning(
-            tasting, absent[0].place, f"no answers from {listed}", "they count as not there"
+            tasting,
+            absent[0].place,
+            tr("no answers from {listed}", listed=listed),
+            tr("they count as not there"),
         )
     if ballots.tasters(tasting) and len(ballots.tasters(tasting)) == 1:
         yield _warning(
-            tasting, tasting.tasters[0].place, "one taster is no panel", "ask five or more"
+            tasting, tasting.tasters[0].place, tr("one taster is no panel"), tr("ask five or more")
         )
 
 

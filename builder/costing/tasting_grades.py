@@ -11,6 +11,7 @@ import numpy as np
 from builder.costing.decisions import is_worse
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.tasting.comparisons import Equivalence
 from builder.tasting.judged import is_notable_majority
 from builder.tasting.margin_verdicts import no_worse_verdict
@@ -34,14 +35,14 @@ class Standing(StrEnum):
 MOST_MORE = 100
 """More tasters than a sentence counts: no kitchen seats so many."""
 _SAID = {
-    Standing.ABOVE: "above it in {what}",
-    Standing.BELOW_BY_LESS: "below it, by no more than {margin} points of 100, in {what}",
-    Standing.WITHIN: "within {margin} points of 100 of it, above or below, in {what}",
-    Standing.NO_WORSE: "no worse by more than {margin} points of 100 in {what}",
-    Standing.WORSE: "worse by more than {margin} points of 100 in {what}",
-    Standing.BELOW: "below it in {what}, by how much is not settled",
-    Standing.NOT_SHOWN: "may be worse by more than {margin} points of 100 in {what}",
-    Standing.NOT_ENOUGH: "not settled in {what}",
+    Standing.ABOVE: Deferred("above it in {what}"),
+    Standing.BELOW_BY_LESS: Deferred("below it, by no more than {margin} points of 100, in {what}"),
+    Standing.WITHIN: Deferred("within {margin} points of 100 of it, above or below, in {what}"),
+    Standing.NO_WORSE: Deferred("no worse by more than {margin} points of 100 in {what}"),
+    Standing.WORSE: Deferred("worse by more than {margin} points of 100 in {what}"),
+    Standing.BELOW: Deferred("below it in {what}, by how much is not settled"),
+    Standing.NOT_SHOWN: Deferred("may be worse by more than {margin} points of 100 in {what}"),
+    Standing.NOT_ENOUGH: Deferred("not settled in {what}"),
 }
 _UNSETTLED = {Grade.NOT_SHOWN: Standing.NOT_SHOWN, Grade.NOT_ENOUGH: Standing.NOT_ENOUGH}
 
@@ -114,7 +115,7 @@ def against_benchmark(result: TastingResult, column: int) -> str:
     standings = dict.fromkeys(line.standing for line in found)
     groups = [[line for line in found if line.standing is standing] for standing in standings]
     count = max(line.verdict.tasters for line in found)
-    who = f"{names[column]} beside {names[result.benchmark]}"
+    who = tr("{names} beside {names2}", names=names[column], names2=names[result.benchmark])
     parts = [_part(group, result) for group in groups]
     parts += list(_most_put(result, found[0].attribute, column))
     return f"{tasters_in_words(count)}, {who}: {'; '.join(parts)}."
@@ -128,7 +129,13 @@ def _most_put(result: TastingResult, found: AttributeResult, column: int) -> Ite
     if side and is_notable_majority(against, along):
         word = "below" if side > 0 else "above"
         both = int((~np.isnan(apart)).sum())
-        yield f"{against} of {both} put it {word} in {found.name}, against the mean"
+        yield tr(
+            "{against} of {both} put it {word} in {found}, against the mean",
+            against=against,
+            both=both,
+            word=word,
+            found=found.name,
+        )
 
 
 def _part(group: Sequence[Beside], result: TastingResult) -> str:
@@ -142,11 +149,22 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
     more = max(line.verdict.more or 0 for line in group)
     of_both = "" if result.everybody_gets_all else " of both"
     if more > MOST_MORE:
-        return f"{said} (more than {MOST_MORE} more tasters{of_both} would be needed)"
+        return tr(
+            "{said} (more than {most_more} more tasters{of_both} would be needed)",
+            said=said,
+            most_more=MOST_MORE,
+            of_both=of_both,
+        )
     who = more_tasters_in_words(more)
-    return f"{said} ({who}{of_both} would do if it stays so)" if more else said
+    return (
+        tr("{said} ({who}{of_both} would do if it stays so)", said=said, who=who, of_both=of_both)
+        if more
+        else said
+    )
 
 
 def few_words(result: TastingResult) -> str:
     """What so few tasters can never show."""
-    return f"fewer than {result.fewest} tasters can't settle it, even if all agree"
+    return tr(
+        "fewer than {fewest} tasters can't settle it, even if all agree", fewest=result.fewest
+    )

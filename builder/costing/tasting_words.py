@@ -13,6 +13,7 @@ from builder.costing.panels import protocol_of
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult, margin_of
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.records.tastings import RANKS, Tasting
 from builder.tasting.needed import (
     TastersNeeded,
@@ -46,7 +47,9 @@ USUAL_SPREAD = 20.0
 published source."""
 
 
-_UNRECKONED = "Without a benchmark and a margin, how many tasters it needs can't be reckoned."
+_UNRECKONED = Deferred(
+    "Without a benchmark and a margin, how many tasters it needs can't be reckoned."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +101,7 @@ def headline(result: TastingResult, spread: float | None = None) -> str:
     return " ".join(headlines(result, spread))
 
 
-_HELD_UNSEEN = "This tasting was held; what tasters found is not in this edition."
+_HELD_UNSEEN = Deferred("This tasting was held; what tasters found is not in this edition.")
 
 
 def headlines(result: TastingResult, spread: float | None = None) -> list[str]:
@@ -118,7 +121,10 @@ def _sentences(result: TastingResult) -> Iterator[str]:
         yield from choice_sentences(result)
         return
     if len(result.samples) < 2:
-        yield f"{tasters_in_words(result.count)}: one sample only, so nothing is compared."
+        yield tr(
+            "{tasters_in_words}: one sample only, so nothing is compared.",
+            tasters_in_words=tasters_in_words(result.count),
+        )
         return
     support = supported(result)
     if result.tasting.test == RANKS:
@@ -165,8 +171,18 @@ def _first_words(result: TastingResult, found: AttributeResult) -> str:
     first = [column for column, mean in enumerate(means) if mean is not None
              and round(mean, 6) == max(known)]  # fmt: skip
     names = listed([result.samples[column].words for column in first])
-    mark = f"{points_in_words(max(known))} of 100" if scored else f"mean rank {max(known):.1f}"
-    return f"{tasters_in_words(result.count)}, {found.name}: {names} came first so far ({mark})."
+    mark = (
+        tr("{points_in_words} of 100", points_in_words=points_in_words(max(known)))
+        if scored
+        else tr("mean rank {max:.1f}", max=max(known))
+    )
+    return tr(
+        "{tasters_in_words}, {found}: {names} came first so far ({mark}).",
+        tasters_in_words=tasters_in_words(result.count),
+        found=found.name,
+        names=names,
+        mark=mark,
+    )
 
 
 def _without_margin(result: TastingResult) -> Iterator[str]:
@@ -175,7 +191,7 @@ def _without_margin(result: TastingResult) -> Iterator[str]:
     for found in result.attributes:
         if found.differences is not None:
             yield differences_sentence(found.differences, names, found.name, result.alpha)
-    yield "No margin was stated beforehand, so that any is no worse can't be tested."
+    yield tr("No margin was stated beforehand, so that any is no worse can't be tested.")
 
 
 def window_words(result: TastingResult, right: RightResult) -> str:
@@ -188,15 +204,37 @@ def window_words(result: TastingResult, right: RightResult) -> str:
         return ""
     first = window.tried[0] if window.start.hours is None else window.start.hours
     last = window.tried[1] if window.end.hours is None else window.end.hours
-    few = "; not enough tasters to be sure" if missing_words(result) else ""
+    few = tr("; not enough tasters to be sure") if missing_words(result) else ""
     if window.start.hours is None and window.end.hours is None:
-        tried = f"{hours_in_words(first)} to {hours_in_words(last)}"
-        start = f"{tasters_in_words(window.tasters)}: {right.name} is right wherever it was tried"
-        return f"{start} ({tried}), neither end is located{few}."
-    before = f", {low} before" if window.start.hours is not None else ""
-    after = f", {high} after" if window.end.hours is not None else ""
-    start = f"{tasters_in_words(window.tasters)}: {right.name} is right from"
-    return f"{start} {hours_in_words(first)} to {hours_in_words(last)}{before}{after}{few}."
+        tried = tr(
+            "{hours_in_words} to {hours_in_words2}",
+            hours_in_words=hours_in_words(first),
+            hours_in_words2=hours_in_words(last),
+        )
+        start = tr(
+            "{tasters_in_words}: {right} is right wherever it was tried",
+            tasters_in_words=tasters_in_words(window.tasters),
+            right=right.name,
+        )
+        return tr(
+            "{start} ({tried}), neither end is located{few}.", start=start, tried=tried, few=few
+        )
+    before = tr(", {low} before", low=low) if window.start.hours is not None else ""
+    after = tr(", {high} after", high=high) if window.end.hours is not None else ""
+    start = tr(
+        "{tasters_in_words}: {right} is right from",
+        tasters_in_words=tasters_in_words(window.tasters),
+        right=right.name,
+    )
+    return tr(
+        "{start} {hours_in_words} to {hours_in_words2}{before}{after}{few}.",
+        start=start,
+        hours_in_words=hours_in_words(first),
+        hours_in_words2=hours_in_words(last),
+        before=before,
+        after=after,
+        few=few,
+    )
 
 
 def choice_sentences(result: TastingResult) -> Iterator[str]:
@@ -212,11 +250,14 @@ def choice_sentences(result: TastingResult) -> Iterator[str]:
         assert choice.similarity is not None
         yield from (likeness.sentence, likeness_sentence(choice.similarity))
         chance = chance_in_words(choice.difference.p_value)
-        yield f"No difference is shown ({chance}), which alone would be no proof of likeness."
+        yield tr(
+            "No difference is shown ({chance}), which alone would be no proof of likeness.",
+            chance=chance,
+        )
         return
     if choice.difference.different and not choice.protocol.two_sided:
-        by = f" by {result.tasting.asks}" if result.tasting.asks else ""
-        yield f"Some can tell {names[0]} from {names[1]}{by}."
+        by = tr(" by {asks}", asks=result.tasting.asks) if result.tasting.asks else ""
+        yield tr("Some can tell {names} from {names2}{by}.", names=names[0], names2=names[1], by=by)
     shown = difference_verdict(choice.difference, result.can_tell, result.power, names)
     said_below = choice.share.below_chance and not choice.share.implausible
     can_be_shown = choice.similarity is not None and choice.similarity.can_be_shown
@@ -275,17 +316,23 @@ def questions(result: TastingResult, spread: float = USUAL_SPREAD) -> Iterator[Q
 def _choice_questions(result: TastingResult) -> Iterator[Question]:
     protocol, share = protocol_of(result.tasting), percent_in_words(result.can_tell)
     difference = tasters_for_difference(result.can_tell, protocol, result.alpha, result.power)
-    what = f"a lead of {share}" if protocol.two_sided else f"a difference that {share} can tell"
+    what = (
+        tr("a lead of {share}", share=share)
+        if protocol.two_sided
+        else tr("a difference that {share} can tell", share=share)
+    )
     yield Question(f"{what} ({protocol.name})", difference, "tasters_for_difference")
     if not protocol.two_sided:
         yield Question(
-            f"that fewer than {share} can tell, if nobody can",
+            tr("that fewer than {share} can tell, if nobody can", share=share),
             tasters_for_similarity(result.can_tell, protocol, 1 - result.power),
             "tasters_for_similarity",
             # Of fewer correct than guessing brings no likeness is claimed.
-            "chance that few enough are correct, unless fewer are than guessing brings, as in about"
-            " half of all panels",
-            "unless fewer are correct than guessing brings, as in about half of all panels",
+            tr(
+                "chance that few enough are correct, unless fewer are than guessing "
+                "brings, as in about half of all panels"
+            ),
+            tr("unless fewer are correct than guessing brings, as in about half of all panels"),
         )
 
 
@@ -294,8 +341,12 @@ def _margin_questions(result: TastingResult, spread: float) -> Iterator[Question
     for margin, names in sorted(_by_margin(result.tasting).items()):
         needed = tasters_for_margin(margin, spread, 0.0, alpha, result.power)
         yield Question(
-            f"a sample no worse by more than {points_in_words(margin).removesuffix('.0')} points"
-            f" of 100 in {listed(names)}, if it is as good",
+            tr(
+                "a sample no worse by more than {points_in_words} points of 100 in "
+                "{names}, if it is as good",
+                points_in_words=points_in_words(margin).removesuffix(".0"),
+                names=listed(names),
+            ),
             tasters_of_some(needed, share_who_get_one(result)),
             "tasters_for_margin",
         )
@@ -319,7 +370,11 @@ def planned(result: TastingResult, spread: float = USUAL_SPREAD) -> list[str]:
     """A tasting that is to be held: who, what, and whether they are enough."""
     tasters = len(result.tasting.tasters)
     samples = listed([sample.words for sample in result.samples])
-    start = f"Planned: {tasters_in_words(tasters)} for {samples}."
+    start = tr(
+        "Planned: {tasters_in_words} for {samples}.",
+        tasters_in_words=tasters_in_words(tasters),
+        samples=samples,
+    )
     needed = [_enough(question, tasters) for question in questions(result, spread)]
     ranks = list(_fewest_for_ranks(result))
     return [start, *(needed or ranks or [_UNRECKONED])]
@@ -329,8 +384,8 @@ def _enough(question: Question, tasters: int) -> str:
     sentence = needed_sentence(question.needed, question.words, question.reached)
     most = question.needed.at_least
     if most is not None and tasters >= most:
-        return f"{sentence} The {tasters} asked are enough."
-    return f"{sentence} The {tasters} asked are too few."
+        return tr("{sentence} The {tasters} asked are enough.", sentence=sentence, tasters=tasters)
+    return tr("{sentence} The {tasters} asked are too few.", sentence=sentence, tasters=tasters)
 
 
 def _fewest_for_ranks(result: TastingResult) -> Iterator[str]:
@@ -341,4 +396,8 @@ def _fewest_for_ranks(result: TastingResult) -> Iterator[str]:
     panels = (n for n in range(2, 31) if friedman_limit(count, n, result.alpha) is not None)
     fewest = next(panels, None)
     if fewest is not None:
-        yield f"Fewer than {tasters_in_words(fewest)} can't show any order of {count} samples."
+        yield tr(
+            "Fewer than {tasters_in_words} can't show any order of {count} samples.",
+            tasters_in_words=tasters_in_words(fewest),
+            count=count,
+        )

@@ -30,6 +30,7 @@ from builder.costing.tasting_results import (
     margin_of,
 )
 from builder.engine.figures import Figures
+from builder.language import tr
 from builder.reading.tree import Text
 from builder.records.content import Content
 from builder.records.tastings import SCORES, Attribute, Sample, Tasting
@@ -150,7 +151,7 @@ def called_by_hours(samples: tuple[Served, ...], series: Sequence[int]) -> tuple
 
 
 def _again(time: int) -> str:
-    return "" if time == 1 else " again" if time == 2 else f" again, time {time}"
+    return "" if time == 1 else " again" if time == 2 else tr(" again, time {time}", time=time)
 
 
 # Discrimination
@@ -252,7 +253,7 @@ def _study(
 ) -> DurationStudy:
     """The durations; ranks add up to one number for every taster, so no curve is laid through."""
     study = study_durations(along, hours, bool(found.tasting.log_time), 1 - found.alpha)
-    return study if scored else replace(study, curve=None, next_cook=None, note="by ranks")
+    return study if scored else replace(study, curve=None, next_cook=None, note=tr("by ranks"))
 
 
 def _repeats(found: TastingAnalysis, table: FloatArray) -> Repeats | None:

@@ -14,6 +14,7 @@ from builder.costing.heat import Heat
 from builder.costing.tasting_results import Served, TastingAnalysis
 from builder.data import CookingYield, cooking_yields
 from builder.data.muscles import GRADES, Muscle, muscles
+from builder.language import Deferred
 from builder.problems import Place
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Plate
@@ -32,7 +33,7 @@ USUAL_HOURS: Mapping[str, tuple[float, ...]] = {
 }
 USUAL_WAY, USUAL_AT = "water bath", "57 °C"
 _FEWEST, _MOST = 3, 4
-STATED = "as the file states it"
+STATED = Deferred("as the file states it")
 _LONGER = 4 / 3
 
 

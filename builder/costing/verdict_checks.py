@@ -8,6 +8,7 @@ from builder.cooking.verdicts import Outcome
 from builder.costing.cautions import RECKONED, failure, reported_findings
 from builder.costing.heat import Heat
 from builder.costing.services import SERVED
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, PantryItem, Service
@@ -33,12 +34,17 @@ def _unjudged(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Problem]:
     """One warning for all the keys that keep a cook from being held against the rules."""
     keys, rules = heat.missing_keys(cook, cut), heat.rule_set
     if keys and rules:
-        message = f"this cook can't be held against {rules.name}: keys are missing"
-        hint = f"add {', '.join(keys)}"
+        message = tr("this cook can't be held against {rules}: keys are missing", rules=rules.name)
+        hint = tr("add {keys}", keys=", ".join(keys))
         yield _warn(Place(cook.file), message, hint, cook.path, _COOKED)
     stored = heat.storing(cook, cut)
     if rules and stored and stored.waits and cook.store and cook.cool is None:
-        message = f"storing can't be held against {rules.name} ({stored.clause}): {_UNCOOLED}"
+        message = tr(
+            "storing can't be held against {rules} ({clause}): {uncooled}",
+            rules=rules.name,
+            clause=stored.clause,
+            uncooled=_UNCOOLED,
+        )
         yield _warn(cook.store.for_.place, message, _COOL, cook.path, _COOKED)
 
 
@@ -48,8 +54,10 @@ def _kept_made(item: PantryItem, heat: Heat) -> Iterator[Problem]:
     if item.store is None or item.store.source or stored is None:
         return
     if stored.outcome is Outcome.DOES_NOT_MEET:
-        message = f"storing {failure(stored)}, where it is food that has to be kept cold"
-        hint = "keep it less long, or write source: with who says so"
+        message = tr(
+            "storing {failure}, where it is food that has to be kept cold", failure=failure(stored)
+        )
+        hint = tr("keep it less long, or write source: with who says so")
         yield _warn(item.store.for_.place, message, hint, item.path, _MADE)
 
 
@@ -57,8 +65,8 @@ def _warn(place: Place, message: str, hint: str, record: str, needs: tuple[str, 
     return Problem(place, message, hint, Severity.WARNING, record, needs=needs)
 
 
-_UNCOOLED = "the file does not say how the cook is cooled"
-_COOL = "add cool: (to what temperature, within what time, and in what)"
+_UNCOOLED = Deferred("the file does not say how the cook is cooled")
+_COOL = Deferred("add cool: (to what temperature, within what time, and in what)")
 
 
 def _kept_ahead(content: Content, heat: Heat, service: Service) -> Iterator[Problem]:
@@ -71,5 +79,7 @@ def _kept_ahead(content: Content, heat: Heat, service: Service) -> Iterator[Prob
         for cook in chilled:
             kept = heat.kept_cold(cook, content.cuts[cook.cut], serving.ahead.value)
             if kept is not None and kept.outcome is Outcome.DOES_NOT_MEET:
-                what = f"{plate.title}, kept ahead, {failure(kept)}"
+                what = tr(
+                    "{plate}, kept ahead, {failure}", plate=plate.title, failure=failure(kept)
+                )
                 yield _warn(serving.ahead.place, what, RECKONED, service.path, SERVED)

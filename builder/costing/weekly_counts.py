@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from builder.display.style import Style
+from builder.language import tr
 from builder.records.kinds import Plate
 from builder.records.menus import SetMenu
 
@@ -21,22 +22,36 @@ class Counts:
 
     def words(self, style: Style) -> str:
         """What to call them in a sentence; nothing where no plate is counted."""
-        both = "the forecast count and the guests of set menus"
+        both = tr("the forecast count and the guests of set menus")
         if self.month is None:
-            alone = "the guests of set menus" if self.guests else ""
-            return (both if self.guests else "the forecast count") if self.forecast else alone
+            alone = tr("the guests of set menus") if self.guests else ""
+            return (both if self.guests else tr("the forecast count")) if self.forecast else alone
         month = self._named(style)
-        counted = f"the {'forecast and the ' if self.forecast else ''}count of {month}"
-        return f"{counted} and the guests of set menus" if self.guests else counted
+        counted = tr(
+            "the {forecast_and}count of {month}",
+            forecast_and=tr("forecast and the ") if self.forecast else "",
+            month=month,
+        )
+        return (
+            tr("{counted} and the guests of set menus", counted=counted) if self.guests else counted
+        )
 
     def week(self, style: Style) -> str:
         """A week of them, as the subject of a sentence; nothing where no plate is counted."""
         if self.month is None:
-            alone = "a week of set menus' guests" if self.guests else ""
-            both = "a week's forecast with the guests of set menus"
-            return (both if self.guests else "a week's forecast") if self.forecast else alone
-        counted = f"a week {'as forecast and ' if self.forecast else ''}as in {self._named(style)}"
-        return f"{counted} with the guests of set menus" if self.guests else counted
+            alone = tr("a week of set menus' guests") if self.guests else ""
+            both = tr("a week's forecast with the guests of set menus")
+            return (both if self.guests else tr("a week's forecast")) if self.forecast else alone
+        counted = tr(
+            "a week {as_forecast}as in {named}",
+            as_forecast=tr("as forecast and ") if self.forecast else "",
+            named=self._named(style),
+        )
+        return (
+            tr("{counted} with the guests of set menus", counted=counted)
+            if self.guests
+            else counted
+        )
 
     def _named(self, style: Style) -> str:
         return style.month((self.month.year, self.month.month)) if self.month else ""

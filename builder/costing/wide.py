@@ -7,6 +7,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from builder.language import tr
 from builder.problems import Problem, did_you_mean
 from builder.reading.tree import Blank, Branch, Node, Text
 
@@ -52,7 +53,12 @@ class FormLayout:
         for name in self.samples:
             for asked in self.asked:
                 alone = [name] if len(self.asked) == 1 else []
-                for heading in (f"{name} {asked}", f"{asked} {name}", f"{asked} of {name}", *alone):
+                for heading in (
+                    f"{name} {asked}",
+                    f"{asked} {name}",
+                    tr("{asked} of {name}", asked=asked, name=name),
+                    *alone,
+                ):
                     found.setdefault(folded(heading), set()).add((name, asked))
         return found
 
@@ -68,7 +74,10 @@ class FormLayout:
             if found := self.about(column):
                 same = first.setdefault(f"{self.samples[found[0]]} {found[1]}", column)
                 if same is not column:
-                    yield Problem(column.place, f'"{column}" asks the same as "{same}"')
+                    yield Problem(
+                        column.place,
+                        tr('"{column}" asks the same as "{same}"', column=column, same=same),
+                    )
             elif folded(column) not in (*_WHO, "timestamp"):
                 yield self._unknown(column)
         meant = {column: self._one_meant(column, first) for column in header}
@@ -77,31 +86,38 @@ class FormLayout:
         place = next(iter(header)).place
         if any(meant.values()) and not missing:
             names = (meant[column] or column for column in header)
-            hint = f"write as the first row: {','.join(names)}"
-            yield Problem(place, "headings are written in other words", hint)
+            hint = tr("write as the first row: {names}", names=",".join(names))
+            yield Problem(place, tr("headings are written in other words"), hint)
         elif not asked:
             columns = self._reported(["Taster", *self.wanted], ",")
-            hint = f"a row a taster: {columns}; or a column Sample"
-            yield Problem(place, "no column names a sample", hint)
+            hint = tr("a row a taster: {columns}; or a column Sample", columns=columns)
+            yield Problem(place, tr("no column names a sample"), hint)
         elif missing:
             yield Problem(
-                place, f"no column for {self._reported(missing)}", "add it to the first row"
+                place,
+                tr("no column for {reported}", reported=self._reported(missing)),
+                tr("add it to the first row"),
             )
 
     def _reported(self, names: list[str], comma: str = ", ") -> str:
         return comma.join(names[:_MAX_COLUMNS_NAMED]) + "..." * (len(names) > _MAX_COLUMNS_NAMED)
 
     def _unknown(self, column: Text) -> Problem:
-        taken = f"taken: {self._reported(['taster', *self.wanted])}; nothing personal belongs here"
+        taken = tr(
+            "taken: {reported}; nothing personal belongs here",
+            reported=self._reported(["taster", *self.wanted]),
+        )
         near = did_you_mean(folded(column), map(folded, self.wanted))
         hint = self._renamed(column) or near or taken
-        return Problem(column.place, f'the column "{column}" means nothing here', hint)
+        return Problem(
+            column.place, tr('the column "{column}" means nothing here', column=column), hint
+        )
 
     def _renamed(self, column: Text) -> str:
         """What to write for a heading that names one sample in words of its own."""
         options = self._options(column)
         either = '" or "'.join(options)
-        return f'write "{either}" as its heading' if options else ""
+        return tr('write "{either}" as its heading', either=either) if options else ""
 
     def _one_meant(self, column: Text, known: Container[str]) -> str:
         """The heading that such words can only mean, unless it is there already."""

@@ -7,9 +7,10 @@ from functools import lru_cache, partial
 from builder.cooking.wording import Wording
 from builder.display.estimates import about
 from builder.display.style import Style
+from builder.language import Deferred
 from builder.records.kinds import Kitchen
 
-DEFAULT_LOCALE = "en_CA"
+DEFAULT_LOCALE = Deferred("en_CA")
 
 
 def style_of(kitchen: Kitchen) -> Style:

@@ -11,6 +11,7 @@ from math import ceil, floor, isclose, isfinite, isnan, nan
 
 from builder.display.numerals import MISSING
 from builder.display.style import Style, per_unit
+from builder.language import tr
 from builder.quantities import Dimension, convert
 
 # A percentage is written to a tenth at the finest.
@@ -208,7 +209,7 @@ def weeks_near(style: Style, x: float, other: float | None) -> str:
     '13 weeks'
     """
     places = interval_places(abs(x - other) if other is not None else nan, 1)
-    return f"{style.number(coarse(x, places), max(places, 0))} weeks"
+    return tr("{coarse} weeks", coarse=style.number(coarse(x, places), max(places, 0)))
 
 
 def _tens(x: float) -> int:
@@ -278,10 +279,16 @@ def times_in_ten(style: Style, chance: float) -> str:
     if not isfinite(chance):
         return MISSING
     if chance >= 0.995 or chance < 0.005:
-        more = "more than {} times" if chance > 0.5 else "less than once"
-        return f"{more.format(style.count(99))} in {style.count(100)}"
+        more = tr("more than {} times") if chance > 0.5 else "less than once"
+        return tr(
+            "{value} in {value2}", value=more.format(style.count(99)), value2=style.count(100)
+        )
     if chance >= 0.95 or chance < 0.05:
-        more = "more than {} times" if chance > 0.5 else "less than once"
-        return f"{more.format(style.count(9))} in {style.count(10)}"
+        more = tr("more than {} times") if chance > 0.5 else "less than once"
+        return tr("{value} in {value2}", value=more.format(style.count(9)), value2=style.count(10))
     times = round(chance * 10)
-    return f"{'once' if times == 1 else f'{style.count(times)} times'} in {style.count(10)}"
+    return tr(
+        "{once} in {value}",
+        once=tr("once") if times == 1 else tr("{times} times", times=style.count(times)),
+        value=style.count(10),
+    )

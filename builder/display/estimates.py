@@ -14,6 +14,7 @@ from typing import Literal
 from builder.display.numerals import MISSING
 from builder.display.scales import UnitSystem
 from builder.display.style import NBSP, Style
+from builder.language import tr
 
 Way = Literal["up", "down", "near"]
 """Up for what is waited for, down for what is left or what still fits, near for the typical."""
@@ -72,7 +73,7 @@ def about(style: Style, minutes: float, way: Way = "up", limit: float | None = N
     if not isfinite(minutes):
         return MISSING
     found = rounded_min(minutes, way, limit)
-    return f"about {_words(style, found)}" if found else _words(style, found)
+    return tr("about {words}", words=_words(style, found)) if found else _words(style, found)
 
 
 def about_span(style: Style, low: float, high: float) -> str:
@@ -84,10 +85,10 @@ def about_span(style: Style, low: float, high: float) -> str:
     first, last = rounded_min(low, "down"), rounded_min(high, "up")
     words, until = _words(style, first), _words(style, last)
     if words == until:
-        return f"about {until}"
+        return tr("about {until}", until=until)
     number, _, unit = words.partition(NBSP)
     shared = until.count(NBSP) == 1 and until.endswith(f"{NBSP}{unit}")
-    return f"about {number if shared else words} to {until}"
+    return tr("about {number} to {until}", number=number if shared else words, until=until)
 
 
 def _words(style: Style, minutes: float) -> str:

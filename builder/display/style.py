@@ -13,6 +13,7 @@ from babel.numbers import get_currency_precision, is_currency
 
 from builder.display.numerals import MINUS, MISSING, NumberFormat, is_missing
 from builder.display.scales import STEPS, UNIT, UnitSystem, step_for
+from builder.language import tr
 from builder.quantities import Dimension, convert, find_unit
 
 NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
@@ -35,7 +36,7 @@ def per_unit(unit: str) -> float:
     """What a price per base unit is multiplied by to be one per a named unit."""
     found = find_unit(unit)
     if found is None:
-        raise ValueError(f"unknown unit {unit!r}")
+        raise ValueError(tr("unknown unit {unit!r}", unit=unit))
     return float(found.factor)
 
 
@@ -43,7 +44,9 @@ def _locale(name: str) -> Locale:
     try:
         return Locale.parse(name)
     except (UnknownLocaleError, ValueError) as error:
-        raise ValueError(f'unknown locale "{name}"; write one such as en_CA') from error
+        raise ValueError(
+            tr('unknown locale "{name}"; write one such as en_CA', name=name)
+        ) from error
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +78,12 @@ class Style:
         `currency` is an ISO 4217 code; `units` is "metric" or "us customary".
         """
         if not is_currency(currency):
-            raise ValueError(f'unknown currency "{currency}"; write an ISO 4217 code such as CAD')
+            raise ValueError(
+                tr(
+                    'unknown currency "{currency}"; write an ISO 4217 code such as CAD',
+                    currency=currency,
+                )
+            )
         found = _locale(locale)
         return cls(
             locale=locale,

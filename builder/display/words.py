@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from builder.language import tr
+
 
 def listed(words: Sequence[str]) -> str:
     """Join words as a sentence does.
@@ -13,4 +15,4 @@ def listed(words: Sequence[str]) -> str:
     """
     if len(words) < 2:
         return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"
+    return tr("{words} and {words2}", words=", ".join(words[:-1]), words2=words[-1])

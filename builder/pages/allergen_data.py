@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import Deferred
 from builder.pages.allergen_matrix import Matrix
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.contained import Contained, Holder, in_words, state_of, whole_of
 
-NO_PART = "no part states it"
+NO_PART = Deferred("no part states it")
 
 
 def _plates(view: View) -> Iterator[tuple[int, Texts]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import ceil
 
+from builder.language import Deferred, ntr, tr
 from builder.pages.allergens import LIST_PAGE
 from builder.pages.components import (
     Cell,
@@ -25,7 +26,7 @@ from builder.pages.components import (
     Table,
     Term,
 )
-from builder.pages.parts import ALLERGENS, links, number_of, page_of, part, record_cell
+from builder.pages.parts import ALLERGENS, links, page_of, part, record_cell
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.records.contained import (
@@ -42,10 +43,16 @@ from builder.records.kinds import Plate
 
 SHEET = "forms/allergens.html"
 PLATE_SHEET = "forms/allergens-by-plate.html"
-MARKS: dict[State, str] = {"contains": "Yes", "may contain": "May", "not stated": "?", "": "–"}
-LEGEND = (
-    "Yes: contains it. May: may contain it. ?: somebody has not stated what a part contains, so "
-    "it is not known. –: every part is stated and none names it; that is no promise."
+MARKS: dict[State, str] = {
+    "contains": Deferred("Yes"),
+    "may contain": Deferred("May"),
+    "not stated": "?",
+    "": "–",
+}
+LEGEND = Deferred(
+    "Yes: contains it. May: may contain it. ?: somebody has not stated what "
+    "a part contains, so it is not known. –: every part is stated and none "
+    "names it; that is no promise."
 )
 # What one sheet holds on Letter, the shorter paper, in lines of the small print of the grids.
 _LINES = 41
@@ -58,8 +65,8 @@ def allergen_pages(view: View) -> Iterator[Page]:
     """The page of all plates and its two sheets."""
     matrix = Matrix(view)
     yield _page(matrix)
-    yield _sheet_page(SHEET, "Plates by allergen", tuple(_matrix_forms(view, matrix)))
-    yield _sheet_page(PLATE_SHEET, "Allergens, plate by plate", tuple(_lists(view, matrix)))
+    yield _sheet_page(SHEET, tr("Plates by allergen"), tuple(_matrix_forms(view, matrix)))
+    yield _sheet_page(PLATE_SHEET, tr("Allergens, plate by plate"), tuple(_lists(view, matrix)))
 
 
 class Matrix:
@@ -84,8 +91,8 @@ class Matrix:
     def columns(self) -> tuple[Column, ...]:
         """The plate, then an allergen a column, then how many parts state nothing."""
         names = (Column(f"a{n}", capital(name), numeric=True) for n, name in enumerate(self.names))
-        unknown = Column("unknown", "Parts not stated", numeric=True)
-        return (Column("plate", "Plate"), *names, unknown)
+        unknown = Column("unknown", tr("Parts not stated"), numeric=True)
+        return (Column("plate", tr("Plate")), *names, unknown)
 
     def rows(self) -> Iterator[tuple[Plate, Contained, Row]]:
         """A row a plate."""
@@ -104,15 +111,15 @@ def _mark(state: State) -> Cell:
 def _page(matrix: Matrix) -> Page:
     return Page(
         path=LIST_PAGE,
-        title="Allergens",
+        title=tr("Allergens"),
         lead=_lead(matrix),
-        also=(f"The pages list {_list_words(matrix.list)}.",),
-        crumbs=(Link("Menu", "~/menu.html"),),
+        also=(tr("The pages list {list_words}.", list_words=_list_words(matrix.list)),),
+        crumbs=(Link(tr("Menu"), "~/menu.html"),),
         nav="~/menu.html",
         sections=(
             Notices((Notice(ALLERGENS, "caution"),)),
-            part("matrix", "Plates by allergen", _table(matrix), _print_links()),
-            part("by-plate", "Plate by plate", _by_plate(matrix)),
+            part("matrix", tr("Plates by allergen"), _table(matrix), _print_links()),
+            part("by-plate", tr("Plate by plate"), _by_plate(matrix)),
             _list_part(matrix),
         ),
     )
@@ -121,18 +128,21 @@ def _page(matrix: Matrix) -> Page:
 def _lead(matrix: Matrix) -> str:
     open_ = sum(bool(found.unstated) for found in matrix.found)
     return (
-        f"{number_of(open_, 'plate')} of {len(matrix.plates)} cannot be answered for in full: a "
-        "part of each states nothing."
+        tr(
+            "{plates} of {plates2} cannot be answered for in full: a part of each states nothing.",
+            plates=ntr("{count} plate", "{count} plates", open_),
+            plates2=len(matrix.plates),
+        )
         if open_
-        else "Every part of every plate states its allergens."
+        else tr("Every part of every plate states its allergens.")
     )
 
 
 def _list_words(chosen: KitchenList) -> str:
     if chosen.law is None:
-        return "the kitchen's own allergens"
+        return tr("the kitchen's own allergens")
     own = len(chosen.rows) > len(chosen.law.rows)
-    return f"{chosen.law.title}{' and the kitchen’s own' if own else ''}"
+    return f"{chosen.law.title}{(tr(' and the kitchen’s own') if own else '')}"
 
 
 def _table(matrix: Matrix) -> Table:
@@ -150,10 +160,10 @@ def _table(matrix: Matrix) -> Table:
 
 def _print_links() -> LinkList:
     return links(
-        "To print",
+        tr("To print"),
         (
-            Link("Plates by allergen", f"~/{SHEET}", "the matrix, for the front of house"),
-            Link("Plate by plate", f"~/{PLATE_SHEET}", "a list for each plate"),
+            Link(tr("Plates by allergen"), f"~/{SHEET}", tr("the matrix, for the front of house")),
+            Link(tr("Plate by plate"), f"~/{PLATE_SHEET}", tr("a list for each plate")),
         ),
     )
 
@@ -175,7 +185,7 @@ def _list_rows(matrix: Matrix) -> tuple[Row, ...]:
         Row(
             (
                 record_cell(plate),
-                Cell(in_words(found.contains) or ("–" if found.unstated else "none stated")),
+                Cell(in_words(found.contains) or ("–" if found.unstated else tr("none stated"))),
                 Cell(in_words(found.may) or "–"),
                 Cell(", ".join(record.title for record in found.unstated) or "–"),
             )
@@ -187,24 +197,28 @@ def _list_rows(matrix: Matrix) -> tuple[Row, ...]:
 def _list_part(matrix: Matrix) -> Part:
     law, chosen = matrix.list.law, matrix.list
     if law is None:
-        return part("list", "Which allergens are listed", Definitions(_own_terms(matrix)))
-    why = f"kitchen.yaml names no list, so this is {law.title}, {chosen.why}; allergens: names one"
+        return part("list", tr("Which allergens are listed"), Definitions(_own_terms(matrix)))
+    why = tr(
+        "kitchen.yaml names no list, so this is {law}, {why}; allergens: names one",
+        law=law.title,
+        why=chosen.why,
+    )
     terms = [
-        Term("Law", law.source, note=f"status: {law.status}"),
-        *([Term("By default", why)] if chosen.why else []),
+        Term(tr("Law"), law.source, note=tr("status: {status}", status=law.status)),
+        *([Term(tr("By default"), why)] if chosen.why else []),
         *(Term(capital(row.name), row.law, note=row.clause) for row in law.rows),
         *_own_terms(matrix),
     ]
-    return part("list", "Which allergens are listed", Definitions(tuple(terms)))
+    return part("list", tr("Which allergens are listed"), Definitions(tuple(terms)))
 
 
 def _own_terms(matrix: Matrix) -> tuple[Term, ...]:
     law = [row.name for row in matrix.list.law.rows] if matrix.list.law else []
     own = [name for name in matrix.list.rows if name not in law]
     return (
-        *(Term(capital(name), "the kitchen's own list, in kitchen.yaml") for name in own),
+        *(Term(capital(name), tr("the kitchen's own list, in kitchen.yaml")) for name in own),
         *(
-            Term(capital(name), "stated in a file, though the list does not name it")
+            Term(capital(name), tr("stated in a file, though the list does not name it"))
             for name in matrix.others
         ),
     )
@@ -217,10 +231,12 @@ def _sheet_page(path: str, title: str, forms: tuple[Form, ...]) -> Page:
     return Page(
         path=path,
         title=title,
-        lead=f"{number_of(len(forms), 'sheet')} for the front of house, each on one page of A4 "
-        "or Letter.",
+        lead=tr(
+            "{sheets} for the front of house, each on one page of A4 or Letter.",
+            sheets=ntr("{count} sheet", "{count} sheets", len(forms)),
+        ),
         kind="Form",
-        crumbs=(Link("Allergens", f"~/{LIST_PAGE}"),),
+        crumbs=(Link(tr("Allergens"), f"~/{LIST_PAGE}"),),
         nav="~/menu.html",
         sections=forms,
         sheet=True,
@@ -231,10 +247,10 @@ def _matrix_forms(view: View, matrix: Matrix) -> Iterator[Form]:
     letters = max(1.0, (_WIDTH_MM - _COLUMN_MM * (len(matrix.names) + 1)) / _LETTER_MM)
     rows = [(row, ceil(len(plate.title) / letters)) for plate, _, row in matrix.rows()]
     grids = [
-        FormGrid("Plates by allergen", matrix.columns(), sheet, small="upright")
+        FormGrid(tr("Plates by allergen"), matrix.columns(), sheet, small="upright")
         for sheet in _sheets(rows, _LINES)
     ]
-    yield from _forms(view, matrix, "allergens", "Plates by allergen", grids, LEGEND)
+    yield from _forms(view, matrix, "allergens", tr("Plates by allergen"), grids, LEGEND)
 
 
 def _lists(view: View, matrix: Matrix) -> Iterator[Form]:
@@ -249,11 +265,11 @@ def _lists(view: View, matrix: Matrix) -> Iterator[Form]:
         for row in _list_rows(matrix)
     ]
     grids = [
-        FormGrid("Allergens of each plate", _LIST_COLUMNS, sheet, small="print")
+        FormGrid(tr("Allergens of each plate"), _LIST_COLUMNS, sheet, small="print")
         for sheet in _sheets(rows, _LIST_LINES)
     ]
-    note = "Not stated: what these parts contain is not known. An empty list is no promise."
-    yield from _forms(view, matrix, "plate", "Allergens, plate by plate", grids, note)
+    note = tr("Not stated: what these parts contain is not known. An empty list is no promise.")
+    yield from _forms(view, matrix, "plate", tr("Allergens, plate by plate"), grids, note)
 
 
 def _sheets(rows: Sequence[tuple[Row, int]], most: int) -> list[tuple[Row, ...]]:
@@ -274,7 +290,7 @@ def _forms(
 ) -> Iterator[Form]:
     day = view.style.date(view.costed.content.as_of)
     for number, grid in enumerate(grids, start=1):
-        of = f", {number} of {len(grids)}" if len(grids) > 1 else ""
+        of = tr(", {number} of {grids}", number=number, grids=len(grids)) if len(grids) > 1 else ""
         yield Form(
             f"{name}-{number}",
             f"{title}{of}",
@@ -282,8 +298,8 @@ def _forms(
                 FormNote(ALLERGENS, strong=True),
                 grid,
                 FormNote(legend),
-                FormFields((FormField("Checked by"), FormField("Date"))),
+                FormFields((FormField(tr("Checked by")), FormField("Date"))),
             ),
-            f"{view.costed.content.kitchen.name}, as of {day}",
+            tr("{kitchen}, as of {day}", kitchen=view.costed.content.kitchen.name, day=day),
             capital(_list_words(matrix.list)),
         )

@@ -6,35 +6,39 @@ from markupsafe import Markup
 
 from builder.data.allergens import Law, laws, vocabulary
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Prose, Row, Table
 from builder.pages.parts import part
 from builder.records.allergens import in_full
 
 PATH = "writing/allergens.html"
-EXAMPLE = """\
-# kitchen.yaml: the list that the pages show
-allergens: {law: eu, own: {buckwheat: [soba, kasha]}}
-
-# pantry/sourdough.yaml
-price: 6.40/kg
-allergens: [wheat, rye]       # kinds count as gluten and stay named
-may contain: [sesame]         # traces, as the label warns
-
-# pantry/potatoes.yaml
-price: 1.60/kg
-allergens: none               # somebody looked: there is none
-
-# pantry/toast.yaml: made, so its ingredients count by themselves
-of: {sourdough: 1 kg, butter: 100 g}
-makes: 20 each"""
+EXAMPLE = Deferred(
+    "# kitchen.yaml: the list that the pages show\nallergens: {law: eu, own: "
+    "{buckwheat: [soba, kasha]}}\n\n# pantry/sourdough.yaml\nprice: 6.40/kg\n"
+    "allergens: [wheat, rye]       # kinds count as gluten and stay named\n"
+    "may contain: [sesame]         # traces, as the label warns\n\n# "
+    "pantry/potatoes.yaml\nprice: 1.60/kg\nallergens: none               # "
+    "somebody looked: there is none\n\n# pantry/toast.yaml: made, so its "
+    "ingredients count by themselves\nof: {sourdough: 1 kg, butter: 100 g}\n"
+    "makes: 20 each"
+)
 RULES = (
-    "Write allergens: on what is bought: cuts and pantry items. Sub-recipes and plates take on all "
-    "that goes into them; their own allergens: adds to it.",
-    "Left out is not stated, and every plate that it goes into says so. Only none says none.",
-    "Seasoning, frying fat and garnish count once they are written: under with:, or under the "
-    "plate's own allergens:.",
-    "A cut of fish is fish, whether its file says so or not; none under anything that contains an "
-    "allergen is refused.",
+    Deferred(
+        "Write allergens: on what is bought: cuts and pantry items. Sub-recipes "
+        "and plates take on all that goes into them; their own allergens: adds "
+        "to it."
+    ),
+    Deferred(
+        "Left out is not stated, and every plate that it goes into says so. Only none says none."
+    ),
+    Deferred(
+        "Seasoning, frying fat and garnish count once they are written: under "
+        "with:, or under the plate's own allergens:."
+    ),
+    Deferred(
+        "A cut of fish is fish, whether its file says so or not; none under "
+        "anything that contains an allergen is refused."
+    ),
 )
 
 
@@ -42,15 +46,17 @@ def allergen_words_page(crumbs: tuple[Link, ...], nav: str) -> Page:
     """What a file may write for an allergen, and what each law lists."""
     return Page(
         path=PATH,
-        title="Allergens",
-        lead="Say of everything bought what it contains, or none. What nobody stated stays unknown "
-        "as far as the plate.",
+        title=tr("Allergens"),
+        lead=tr(
+            "Say of everything bought what it contains, or none. What nobody stated "
+            "stays unknown as far as the plate."
+        ),
         kind="Writing the files",
         crumbs=crumbs,
         nav=nav,
         sections=(
-            part("example", "An example", _example()),
-            part("words", "Words that are read", _words(), _unclear()),
+            part("example", tr("An example"), _example()),
+            part("words", tr("Words that are read"), _words(), _unclear()),
             *(_law_part(law) for law in laws().values()),
         ),
     )
@@ -68,7 +74,7 @@ def _words() -> Table:
     rows = tuple(
         Row((Cell(in_full(*meaning)), Cell(", ".join(words)))) for meaning, words in found.items()
     )
-    columns = (Column("means", "Allergen"), Column("words", "Written as"))
+    columns = (Column("means", tr("Allergen")), Column("words", tr("Written as")))
     return Table("allergen-words", "Words for allergens", columns, rows, filterable=True)
 
 
@@ -76,15 +82,18 @@ def _unclear() -> Table:
     rows = tuple(
         Row((Cell(word), Cell(listed(meant)))) for word, meant in vocabulary().unclear.items()
     )
-    columns = (Column("word", "Written"), Column("meant", "Write one of these, by the label"))
+    columns = (
+        Column("word", tr("Written")),
+        Column("meant", tr("Write one of these, by the label")),
+    )
     return Table("unclear-words", "Words that are refused", columns, rows)
 
 
 def _law_part(law: Law) -> Part:
     columns = (
-        Column("name", "Allergen"),
-        Column("law", "As the law lists it, in short"),
-        Column("clause", "Where"),
+        Column("name", tr("Allergen")),
+        Column("law", tr("As the law lists it, in short")),
+        Column("clause", tr("Where")),
     )
     rows = tuple(Row((Cell(row.name), Cell(row.law), Cell(row.clause))) for row in law.rows)
     table = Table(

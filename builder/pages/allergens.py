@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from markupsafe import Markup
 
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Notice, Part, Row, Table
 from builder.pages.parts import ALLERGENS, links, page_of, paragraph, part
 from builder.pages.values import capital
@@ -16,7 +17,7 @@ from builder.records.contained import Contained, Holder, Kind, contained, in_wor
 from builder.records.kinds import Plate
 
 LIST_PAGE = "allergens.html"
-ALL_STATED = "Every part states its allergens, and none is named."
+ALL_STATED = Deferred("Every part states its allergens, and none is named.")
 
 
 def allergens_part(view: View, record: Holder) -> Part | None:
@@ -26,11 +27,11 @@ def allergens_part(view: View, record: Holder) -> Part | None:
     found = contained(view.costed.content, record)
     return part(
         "allergens",
-        "Allergens",
+        tr("Allergens"),
         *(paragraph(text) for text in sentences(found)),
         _sources(found, record),
         Notice(ALLERGENS, "caution"),
-        links("See also", [Link("All plates by allergen", f"~/{LIST_PAGE}")]),
+        links(tr("See also"), [Link(tr("All plates by allergen"), f"~/{LIST_PAGE}")]),
     )
 
 
@@ -42,11 +43,14 @@ def _are_granted(view: View) -> bool:
 def sentences(found: Contained) -> Iterator[str]:
     """What it contains, may contain, and what states nothing, a sentence each."""
     if found.contains:
-        yield f"Contains {in_words(found.contains)}."
+        yield tr("Contains {in_words}.", in_words=in_words(found.contains))
     if found.may:
-        yield f"May contain {in_words(found.may)}."
+        yield tr("May contain {in_words}.", in_words=in_words(found.may))
     if found.unstated:
-        yield f"{unstated_words(found)}, so what else is in it is not known."
+        yield tr(
+            "{unstated_words}, so what else is in it is not known.",
+            unstated_words=unstated_words(found),
+        )
     elif not found.contains:
         yield ALL_STATED
 
@@ -57,7 +61,7 @@ def short_words(view: View, record: Holder) -> str:
         return WITHHELD
     found = contained(view.costed.content, record)
     stated = in_words(found.contains) or ("" if found.unstated else "none stated")
-    may = f"may contain {in_words(found.may)}" if found.may else ""
+    may = tr("may contain {in_words}", in_words=in_words(found.may)) if found.may else ""
     unknown = "not stated" if found.unstated == (record,) else "part not stated"
     return "; ".join(filter(None, (stated, may, unknown if found.unstated else "")))
 
@@ -68,19 +72,28 @@ def unstated_words(found: Contained) -> str:
     A long list is cut short, as a sentence has to be read.
     """
     titles = [record.title for record in found.unstated]
-    shown = titles if len(titles) < 5 else [*titles[:3], f"{len(titles) - 3} others"]
-    return f"No allergens are stated for {listed(shown)}"
+    shown = (
+        titles if len(titles) < 5 else [*titles[:3], tr("{titles} others", titles=len(titles) - 3)]
+    )
+    return tr("No allergens are stated for {shown}", shown=listed(shown))
 
 
 def _sources(found: Contained, record: Holder) -> Table | None:
     rows = [
         *_source_rows(found.contains, "contains"),
         *_source_rows(found.may, "may contain"),
-        *(Row((Cell("Any other"), Cell("not stated"), _named([each]))) for each in found.unstated),
+        *(
+            Row((Cell(tr("Any other")), Cell(tr("not stated")), _named([each])))
+            for each in found.unstated
+        ),
     ]
     if not rows or found.unstated == (record,):
         return None
-    columns = (Column("what", "Allergen"), Column("state", "In it"), Column("by", "From"))
+    columns = (
+        Column("what", tr("Allergen")),
+        Column("state", tr("In it")),
+        Column("by", tr("From")),
+    )
     return Table("allergen-sources", "Where it comes from", columns, tuple(rows))
 
 
@@ -103,7 +116,7 @@ def swap_allergens(view: View, plates: Iterable[Plate], benchmark: Plate) -> Par
     found = [(plate, contained(view.costed.content, plate)) for plate in plates]
     return part(
         "allergens",
-        "Allergens",
+        tr("Allergens"),
         *(
             section
             for plate, new in found
@@ -124,15 +137,15 @@ def change_words(view: View, plate: Plate, benchmark: Plate) -> str:
 
 def _changes(plate: Plate, benchmark: Plate, new: Contained, old: Contained) -> Table:
     kinds = [
-        ("Gained", _without(new.contains, old.contains)),
-        ("Lost", _without(old.contains, new.contains)),
-        ("In both", [kind for kind in new.contains if kind in old.contains]),
-        ("May contain, not before", _without(new.may, {**old.contains, **old.may})),
-        ("May have contained, not now", _without(old.may, {**new.contains, **new.may})),
+        (tr("Gained"), _without(new.contains, old.contains)),
+        (tr("Lost"), _without(old.contains, new.contains)),
+        (tr("In both"), [kind for kind in new.contains if kind in old.contains]),
+        (tr("May contain, not before"), _without(new.may, {**old.contains, **old.may})),
+        (tr("May have contained, not now"), _without(old.may, {**new.contains, **new.may})),
     ]
     rows = [Row((Cell(what), Cell(in_words(found)))) for what, found in kinds if found]
     rows += [
-        Row((Cell(f"Not stated in {each.title}"), _named(found.unstated)))
+        Row((Cell(tr("Not stated in {each}", each=each.title)), _named(found.unstated)))
         for each, found in ((plate, new), (benchmark, old))
         if found.unstated
     ]
@@ -155,13 +168,33 @@ def _change_words(plate: Plate, benchmark: Plate, new: Contained, old: Contained
     title, against = plate.title, benchmark.title
     words = []
     if gained:
-        known = " where it was not stated" if old.unstated else ""
-        words.append(f"{title} brings in {in_words(gained)}{known}.")
+        known = tr(" where it was not stated") if old.unstated else ""
+        words.append(
+            tr(
+                "{title} brings in {in_words}{known}.",
+                title=title,
+                in_words=in_words(gained),
+                known=known,
+            )
+        )
     if lost:
-        known = " as far as it is stated" if new.unstated else ""
-        words.append(f"{title} does without the {in_words(lost)} of {against}{known}.")
+        known = tr(" as far as it is stated") if new.unstated else ""
+        words.append(
+            tr(
+                "{title} does without the {in_words} of {against}{known}.",
+                title=title,
+                in_words=in_words(lost),
+                against=against,
+                known=known,
+            )
+        )
     if not words:
-        words.append(f"No stated allergen changes with {title}.")
+        words.append(tr("No stated allergen changes with {title}.", title=title))
     if new.unstated:
-        words.append(f"{unstated_words(new)}: find out before it goes on the menu.")
+        words.append(
+            tr(
+                "{unstated_words}: find out before it goes on the menu.",
+                unstated_words=unstated_words(new),
+            )
+        )
     return " ".join(words)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from builder.language import Deferred, tr
 from builder.pages.components import Part, Prose
 from builder.pages.parts import paragraph
 from builder.records.base import Written
@@ -29,7 +30,7 @@ T1,correct
 T2,wrong
 T3,547
 """
-HALVES = "attributes: {liking: {scale: 0-5, half points: yes}}"
+HALVES = Deferred("attributes: {liking: {scale: 0-5, half points: yes}}")
 
 
 def answers_parts(model: type[Written]) -> Iterator[Part]:
@@ -37,31 +38,43 @@ def answers_parts(model: type[Written]) -> Iterator[Part]:
     if model is Tasting:
         yield Part(
             "answers",
-            "Answers in a CSV file",
+            tr("Answers in a CSV file"),
             (
                 paragraph(
-                    "Answers go into the YAML file, or into tastings/ID.csv beside it. The CSV has "
-                    "one of two layouts; a column Timestamp is passed over, and nothing personal "
-                    "belongs in either. A dash is an answer too: not tasted."
+                    tr(
+                        "Answers go into the YAML file, or into tastings/ID.csv beside it. The "
+                        "CSV has one of two layouts; a column Timestamp is passed over, and "
+                        "nothing personal belongs in either. A dash is an answer too: not tasted."
+                    )
                 ),
                 paragraph(
-                    "A row for each taster and sample. Sample holds the sample's name; a column "
-                    "Code may hold the blind code instead. A test of ranks has a column Rank."
+                    tr(
+                        "A row for each taster and sample. Sample holds the sample's name; a "
+                        "column Code may hold the blind code instead. A test of ranks has a "
+                        "column Rank."
+                    )
                 ),
                 _code(LONG),
                 paragraph(
-                    "A row for each taster, as a web form exports it. A heading names the sample "
-                    "(or its blind code) and what is asked: A liking, Liking of A, Liking [A]. "
-                    "Where one thing is asked, or samples are ranked, the sample's name is enough. "
-                    "A sample that a taster was not served stays empty."
+                    tr(
+                        "A row for each taster, as a web form exports it. A heading names the "
+                        "sample (or its blind code) and what is asked: A liking, Liking of A, "
+                        "Liking [A]. Where one thing is asked, or samples are ranked, the "
+                        "sample's name is enough. A sample that a taster was not served stays "
+                        "empty."
+                    )
                 ),
                 _code(WIDE),
                 paragraph(
-                    "A test of difference has one answer a taster: correct, wrong, or the code of "
-                    "the cup that was chosen."
+                    tr(
+                        "A test of difference has one answer a taster: correct, wrong, or the "
+                        "code of the cup that was chosen."
+                    )
                 ),
                 _code(CHOICES),
-                paragraph("Scores go in the steps of their scale. To take half points, say so:"),
+                paragraph(
+                    tr("Scores go in the steps of their scale. To take half points, say so:")
+                ),
                 _code(HALVES),
             ),
         )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.costing.left_out import process_left_out
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages import withheld
 from builder.pages.allergens import LIST_PAGE, sentences
 from builder.pages.components import (
@@ -39,15 +40,16 @@ from builder.records.kinds import Cook, PantryItem
 
 PATH = "buffets.html"
 NAV = "~/menu.html"
-NOT_IN_FULL = "not known in full"
-_NOTHING = (
-    "Nothing is sold by weight yet; a file under buffets/ names what is put out and its price, by "
-    "weight or a guest, and this page shows what it costs and leaves."
+NOT_IN_FULL = Deferred("not known in full")
+_NOTHING = Deferred(
+    "Nothing is sold by weight yet; a file under buffets/ names what is put "
+    "out and its price, by weight or a guest, and this page shows what it "
+    "costs and leaves."
 )
 
-_HELD = (
-    "How hot or cold food stands while it is put out, and for how long, local code and the "
-    "licensed authority decide; log it."
+_HELD = Deferred(
+    "How hot or cold food stands while it is put out, and for how long, "
+    "local code and the licensed authority decide; log it."
 )
 
 
@@ -98,17 +100,17 @@ def buffet_pages(view: View) -> Iterator[Page]:
 def buffets_part(view: View) -> Part | None:
     """Counters and buffets in one table, for the menu's page; None where there is none."""
     found = [Seen(view, buffet) for buffet in view.costed.content.buffets.values()]
-    return part("buffets", "Counters and buffets", _list_table(found)) if found else None
+    return part("buffets", tr("Counters and buffets"), _list_table(found)) if found else None
 
 
 def _list_table(found: list[Seen]) -> Table:
     columns = (
-        Column("what", "Counter or buffet"),
-        Column("price", "Price", numeric=True),
-        Column("cost", "Food, by weight sold or eaten", numeric=True),
-        Column("guest", "Food a guest", numeric=True),
-        Column("share", "Food cost %", numeric=True),
-        Column("week", "Margin a week", numeric=True),
+        Column("what", tr("Counter or buffet")),
+        Column("price", tr("Price"), numeric=True),
+        Column("cost", tr("Food, by weight sold or eaten"), numeric=True),
+        Column("guest", tr("Food a guest"), numeric=True),
+        Column("share", tr("Food cost %"), numeric=True),
+        Column("week", tr("Margin a week"), numeric=True),
     )
     rows = tuple(Row(_list_cells(seen)) for seen in found)
     return Table("buffets", "Counters and buffets", columns, rows, empty="Nothing is written yet.")
@@ -129,13 +131,17 @@ def _list_cells(seen: Seen) -> tuple[Cell, ...]:
 
 
 def _list_page(found: list[Seen]) -> Page:
-    lead = f"{len(found)} sold by weight or put out{withheld.seen(_over_words, found) or ''}."
+    lead = tr(
+        "{found} sold by weight or put out{seen}.",
+        found=len(found),
+        seen=withheld.seen(_over_words, found) or "",
+    )
     return Page(
         path=PATH,
-        title="Counters and buffets",
+        title=tr("Counters and buffets"),
         lead=lead if found else _NOTHING,
         kind="Sold by weight, or put out at a price a guest",
-        crumbs=(Link("Menu", NAV),),
+        crumbs=(Link(tr("Menu"), NAV),),
         nav=NAV,
         sections=(_list_table(found),),
     )
@@ -143,7 +149,7 @@ def _list_page(found: list[Seen]) -> Page:
 
 def _over_words(found: list[Seen]) -> str:
     over = sum(seen.over_target for seen in found)
-    return f"; {over or 'none'} above the food cost aimed at"
+    return tr("; {over} above the food cost aimed at", over=over or tr("none"))
 
 
 def _tone(seen: Seen) -> Tone:
@@ -158,7 +164,7 @@ def _buffet_page(seen: Seen) -> Page:
         lead=withheld.seen(_lead, seen) or f"{buffet.title}: {listed(seen.titles)}.",
         also=withheld.seen(_left, seen) or (),
         kind="Sold by weight" if buffet.by_weight else "Buffet",
-        crumbs=(Link("Menu", NAV), Link("Counters and buffets", f"~/{PATH}")),
+        crumbs=(Link(tr("Menu"), NAV), Link(tr("Counters and buffets"), f"~/{PATH}")),
         nav=NAV,
         sections=present(
             view.notices(buffet.path),
@@ -183,7 +189,7 @@ def _key_figures(seen: Seen) -> Figures:
 def _sure_part(seen: Seen) -> Part | None:
     """How sure the food is: of a counter that of what is sold, which what is left moves."""
     figure: BuffetFigure = "cost_per_kg_sold" if seen.buffet.by_weight else "food_cost"
-    label = "the food of what is sold" if seen.buffet.by_weight else "the food put out"
+    label = tr("the food of what is sold") if seen.buffet.by_weight else tr("the food put out")
     return how_sure_part(seen.view, seen.row, figure, label, doubt=seen.doubt)
 
 
@@ -192,32 +198,44 @@ def _lead(seen: Seen) -> str:
     if row.hides("food_cost"):
         raise withheld.WithheldError
     if seen.doubt:
-        return f"What {title} costs is in doubt: {seen.doubt}."
+        return tr("What {title} costs is in doubt: {doubt}.", title=title, doubt=seen.doubt)
     share = row.text("food_cost_share")
     target = against_target(row)
     if seen.buffet.by_weight:
         cost, margin = row.texts("cost_per_kg_sold", "margin_per_kg")
-        return f"{title}: food for {cost} sold leaves {margin}; food cost {share}{target}."
+        return tr(
+            "{title}: food for {cost} sold leaves {margin}; food cost {share}{target}.",
+            title=title,
+            cost=cost,
+            margin=margin,
+            share=share,
+            target=target,
+        )
     food, margin = row.texts("food_cost", "contribution_margin")
-    return (
-        f"A guest of {title} costs {food} of food and leaves {margin}; food cost {share}{target}."
+    return tr(
+        "A guest of {title} costs {food} of food and leaves {margin}; food cost {share}{target}.",
+        title=title,
+        food=food,
+        margin=margin,
+        share=share,
+        target=target,
     )
 
 
 def _left(seen: Seen) -> tuple[str, ...]:
     if seen.doubt or not seen.buffet.left:
         return ()
-    return (f"{seen.row.text('left_share')} of what is put out is left.",)
+    return (tr("{left_share} of what is put out is left.", left_share=seen.row.text("left_share")),)
 
 
 _BY_WEIGHT: tuple[tuple[BuffetFigure, str], ...] = (
-    ("cost_per_kg_sold", "Food, by weight sold"),
-    ("margin_per_kg", "Margin, by weight sold"),
+    ("cost_per_kg_sold", Deferred("Food, by weight sold")),
+    ("margin_per_kg", Deferred("Margin, by weight sold")),
 )
 _A_GUEST: tuple[tuple[BuffetFigure, str], ...] = (
-    ("food_cost", "Food a guest"),
-    ("contribution_margin", "Contribution margin a guest"),
-    ("cost_per_kg_sold", "Food, by weight eaten"),
+    ("food_cost", Deferred("Food a guest")),
+    ("contribution_margin", Deferred("Contribution margin a guest")),
+    ("cost_per_kg_sold", Deferred("Food, by weight eaten")),
 )
 
 
@@ -225,32 +243,32 @@ def _tiles(seen: Seen) -> Iterator[FigureTile]:
     row = seen.row
     for figure, label in _BY_WEIGHT if seen.buffet.by_weight else _A_GUEST:
         yield sure_tile(row, figure, row.tile(figure, label=label))
-    share = row.tile("food_cost_share", label="Food cost %", tone=_tone(seen))
+    share = row.tile("food_cost_share", label=tr("Food cost %"), tone=_tone(seen))
     yield sure_tile(row, "food_cost_share", share)
     if row.known("week_margin"):
-        yield row.tile("week_margin", label="Contribution a week")
+        yield row.tile("week_margin", label=tr("Contribution a week"))
 
 
 def _tries(seen: Seen) -> Iterator[TryLine]:
     row = seen.row
     if seen.buffet.by_weight:
-        yield TryLine("Price by weight", row.name("price_per_kg"))
+        yield TryLine(tr("Price by weight"), row.name("price_per_kg"))
     else:
-        yield TryLine("Price a guest", row.name("guest_price"))
-    yield TryLine("Share that is left", row.name("left_share"))
+        yield TryLine(tr("Price a guest"), row.name("guest_price"))
+    yield TryLine(tr("Share that is left"), row.name("left_share"))
     for record, dish in seen.dishes:
         figure: DishFigure = "stated_weight" if isinstance(record, Cook) else "quantity"
-        yield TryLine(f"{record.title}: put out", dish.name(figure))
+        yield TryLine(tr("{record}: put out", record=record.title), dish.name(figure))
     yield from cut_inputs(seen.view, [cook.cut for cook in seen.cooks])
 
 
 def _dishes_part(seen: Seen) -> Part:
     columns = (
-        Column("dish", "Put out"),
-        Column("weight", "Weight", numeric=True),
-        Column("food", "Food", numeric=True),
-        Column("labour", "Labour", numeric=True),
-        Column("process", "Process", numeric=True),
+        Column("dish", tr("Put out")),
+        Column("weight", tr("Weight"), numeric=True),
+        Column("food", tr("Food"), numeric=True),
+        Column("labour", tr("Labour"), numeric=True),
+        Column("process", tr("Process"), numeric=True),
     )
     body = tuple(
         Row(
@@ -267,12 +285,12 @@ def _dishes_part(seen: Seen) -> Part:
     row = seen.row
     cells = row.cells("put_out", "dishes_food", "dishes_labour")
     process = _process_cell(row, "dishes_process", seen.missing)
-    total = Row((Cell("All that is put out"), *cells, process), "total")
-    what = "In any one mix that is sold" if seen.buffet.by_weight else "A guest"
+    total = Row((Cell(tr("All that is put out")), *cells, process), "total")
+    what = tr("In any one mix that is sold") if seen.buffet.by_weight else tr("A guest")
     there = seen.missing and not row.hides("dishes_process")
-    about = f"Process is not known in full: {seen.missing}." if there else ""
+    about = tr("Process is not known in full: {missing}.", missing=seen.missing) if there else ""
     table = Table("dishes", f"{what}, what is put out", columns, body, (total,), about=about)
-    return part("dishes", "What is put out", table)
+    return part("dishes", tr("What is put out"), table)
 
 
 def _process_cell(row: FigureRow[F], figure: F, missing: str) -> Cell:
@@ -291,20 +309,27 @@ def _price_part(seen: Seen) -> Part | None:
     row, weight = seen.row, seen.buffet.by_weight
     share, by = row.text("food_cost_target"), "by weight sold" if weight else "by weight eaten"
     lines: list[tuple[BuffetFigure, str]] = [
-        ("taken_weight", "Sold of what is put out" if weight else "Eaten by a guest"),
-        ("left_cost", "Food that is left over, less its worth"),
-        ("food_cost", "Food put out, with seasoning, less the worth of what is left"),
-        ("cost_per_kg_sold", f"Food, {by}"),
-        ("full_cost_per_kg_sold", f"Food, labour and process, {by}"),
-        ("price_per_kg_ex_tax", "Price by weight, ex tax"),
-        ("margin_per_kg", "Margin by weight sold"),
-        ("price_ex_tax", "Paid for it, ex tax"),
-        ("contribution_margin", "Contribution margin of it"),
+        ("taken_weight", tr("Sold of what is put out") if weight else tr("Eaten by a guest")),
+        ("left_cost", tr("Food that is left over, less its worth")),
+        ("food_cost", tr("Food put out, with seasoning, less the worth of what is left")),
+        ("cost_per_kg_sold", tr("Food, {by}", by=by)),
+        ("full_cost_per_kg_sold", tr("Food, labour and process, {by}", by=by)),
+        ("price_per_kg_ex_tax", tr("Price by weight, ex tax")),
+        ("margin_per_kg", tr("Margin by weight sold")),
+        ("price_ex_tax", tr("Paid for it, ex tax")),
+        ("contribution_margin", tr("Contribution margin of it")),
     ]
     if weight:
-        lines.append(("price_per_kg_for_food_cost", f"Price by weight for a {share} food cost"))
+        lines.append(
+            (
+                "price_per_kg_for_food_cost",
+                tr("Price by weight for a {share} food cost", share=share),
+            )
+        )
     else:
-        lines.append(("price_for_food_cost", f"Price a guest for a {share} food cost"))
+        lines.append(
+            ("price_for_food_cost", tr("Price a guest for a {share} food cost", share=share))
+        )
     there = (each for each in lines if not row.hides(each[0]))
     known = [(figure, label) for figure, label in there if row.known(figure)]
     if {figure for figure, _ in known} <= {"taken_weight"}:
@@ -313,8 +338,13 @@ def _price_part(seen: Seen) -> Part | None:
         Row((Cell(label), row.cell(figure, note=_price_note(seen, figure))))
         for figure, label in known
     )
-    columns = (Column("what", "Cost, price and margin"), Column("amount", "Amount", numeric=True))
-    return part("price", "What it earns", Table("price-table", "Cost and margin", columns, body))
+    columns = (
+        Column("what", tr("Cost, price and margin")),
+        Column("amount", tr("Amount"), numeric=True),
+    )
+    return part(
+        "price", tr("What it earns"), Table("price-table", "Cost and margin", columns, body)
+    )
 
 
 def _price_note(seen: Seen, figure: BuffetFigure) -> Text:
@@ -328,11 +358,11 @@ def _allergens_part(seen: Seen) -> Part:
     cuts = view.costed.content.cuts
     holders = [cuts[each.cut] if isinstance(each, Cook) else each for each, _ in seen.dishes]
     words = list(sentences(contained(view.costed.content, *holders)))
-    several = f"Dishes stand side by side: {listed(seen.titles)}."
+    several = tr("Dishes stand side by side: {titles}.", titles=listed(seen.titles))
     return part(
         "allergens",
-        "Allergens",
+        tr("Allergens"),
         *(paragraph(text) for text in [*words, *([several] if len(holders) > 1 else [])]),
         Notice(ALLERGENS, "caution"),
-        links("See also", [Link("All plates by allergen", f"~/{LIST_PAGE}")]),
+        links(tr("See also"), [Link(tr("All plates by allergen"), f"~/{LIST_PAGE}")]),
     )

@@ -16,38 +16,39 @@ from builder.costing.history import (
 )
 from builder.costing.moves import replaced_in_turn
 from builder.engine.methods import METHODS
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.pages.menu import CLASSES
 from builder.pages.method_graph import function_path
-from builder.pages.parts import links, number_of, paragraph, part
+from builder.pages.parts import links, paragraph, part
 from builder.pages.values import as_read, capital
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
 
 PATH = "changes.html"
-NOTHING_YET = (
+NOTHING_YET = Deferred(
     "There is nothing to compare yet: every build into this folder so far had the same figures."
 )
 CAUSES = {
-    Cause.RECIPE: "Recipe",
-    Cause.PRICE: "Prices",
-    Cause.YIELD: "Yields",
-    Cause.PORTION: "Portion",
-    Cause.WAGE: "Wage",
-    Cause.WORK: "Work",
-    Cause.ENERGY: "Energy and equipment",
-    Cause.MENU_PRICE: "Menu price and tax",
+    Cause.RECIPE: Deferred("Recipe"),
+    Cause.PRICE: Deferred("Prices"),
+    Cause.YIELD: Deferred("Yields"),
+    Cause.PORTION: Deferred("Portion"),
+    Cause.WAGE: Deferred("Wage"),
+    Cause.WORK: Deferred("Work"),
+    Cause.ENERGY: Deferred("Energy and equipment"),
+    Cause.MENU_PRICE: Deferred("Menu price and tax"),
 }
 CLASS_CAUSES = {
-    ClassCause.OWN_MARGIN: "Its own margin crossed the section's line.",
-    ClassCause.LINE: "Other plates moved the margin that divides the section.",
-    ClassCause.OWN_SALES: "Its own sales crossed the section's line.",
-    ClassCause.OTHERS_SALES: "Sales of other plates, or their number, moved the line.",
+    ClassCause.OWN_MARGIN: Deferred("Its own margin crossed the section's line."),
+    ClassCause.LINE: Deferred("Other plates moved the margin that divides the section."),
+    ClassCause.OWN_SALES: Deferred("Its own sales crossed the section's line."),
+    ClassCause.OTHERS_SALES: Deferred("Sales of other plates, or their number, moved the line."),
 }
-WHAT = {"added": "Added", "removed": "Removed", "renamed": "Renamed"}
-OTHER_TOOL = (
-    "The build before was made by another version of shankbook. What its formulas moved is in the "
-    "column Recipe."
+WHAT = {"added": Deferred("Added"), "removed": Deferred("Removed"), "renamed": Deferred("Renamed")}
+OTHER_TOOL = Deferred(
+    "The build before was made by another version of shankbook. What its "
+    "formulas moved is in the column Recipe."
 )
 NOT_KNOWN = "not known"
 
@@ -66,7 +67,7 @@ def changes_page(view: View) -> Page:
     entries = view.costed.history.entries
     return Page(
         path=PATH,
-        title="What changed",
+        title=tr("What changed"),
         lead=lead(view, entries[0]) if entries else NOTHING_YET,
         kind="Builds compared",
         crumbs=(),
@@ -77,11 +78,14 @@ def changes_page(view: View) -> Page:
 def lead(view: View, entry: Entry) -> str:
     """One sentence on an entry."""
     moved = _plates(view, entry)
-    plates = number_of(moved, "plate") if moved else "no plate"
+    plates = ntr("{count} plate", "{count} plates", moved) if moved else "no plate"
     since = "content" if entry.revision else "build"
-    return (
-        f"Since the {since} of {view.style.date(entry.since)}, {plates} moved in cost or margin "
-        f"and {len(entry.classes) or 'none'} in class."
+    return tr(
+        "Since the {since} of {since2}, {plates} moved in cost or margin and {classes} in class.",
+        since=since,
+        since2=view.style.date(entry.since),
+        plates=plates,
+        classes=len(entry.classes) or tr("none"),
     )
 
 
@@ -94,10 +98,15 @@ def compared_with(view: View, entry: Entry) -> str:
     """Which two builds an entry compares, in a sentence."""
     day, since = view.style.date(entry.day), view.style.date(entry.since)
     if entry.revision:
-        return f"The content of {day}, compared with revision {entry.revision} of {since}."
+        return tr(
+            "The content of {day}, compared with revision {revision} of {since}.",
+            day=day,
+            revision=entry.revision,
+            since=since,
+        )
     if entry.day == entry.since:
-        return f"The build of {day}, compared with an earlier one of the same day."
-    return f"The build of {day}, compared with the build of {since}."
+        return tr("The build of {day}, compared with an earlier one of the same day.", day=day)
+    return tr("The build of {day}, compared with the build of {since}.", day=day, since=since)
 
 
 def walk(view: View, move: Move) -> Walk | None:
@@ -141,9 +150,15 @@ def remarks(view: View, entry: Entry) -> Iterator[str]:
     """What an entry says beside its tables."""
     seen = {move.plate for move in entry.moves if is_seen(view, move)}
     if unseen := len({move.plate for move in entry.moves} - seen):
-        yield f"{number_of(unseen, 'plate')} moved by less than a coin."
+        yield tr(
+            "{plates} moved by less than a coin.",
+            plates=ntr("{count} plate", "{count} plates", unseen),
+        )
     if entry.left_out:
-        yield f"{number_of(entry.left_out, 'plate')} more moved by less than these."
+        yield tr(
+            "{plates} more moved by less than these.",
+            plates=ntr("{count} plate", "{count} plates", entry.left_out),
+        )
     if entry.other_tool:
         yield OTHER_TOOL
 
@@ -200,7 +215,7 @@ def _named(view: View, path: str, title: str) -> Cell:
 
 def class_name(flags: Flags) -> str:
     """A class in words."""
-    return CLASSES[flags] if flags else "no class"
+    return CLASSES[flags] if flags else tr("no class")
 
 
 def class_reason(move: ClassMove) -> str:
@@ -220,7 +235,7 @@ def _class_table(view: View, entry: Entry) -> Table:
         )
         for move in entry.classes
     )
-    columns = ("Plate", "Before", "After", "Why")
+    columns = (tr("Plate"), tr("Before"), tr("After"), tr("Why"))
     return Table(f"{anchor(entry)}-classes", "Classes that moved", _columns(columns), tuple(rows))
 
 
@@ -229,7 +244,7 @@ def _record_table(view: View, entry: Entry) -> Table:
         Row((_named(view, each.path, each.title), Cell(_what(each)), Cell(_before(each) or "–")))
         for each in entry.records
     )
-    columns = ("Record", "What", "Earlier name")
+    columns = (tr("Record"), tr("What"), tr("Earlier name"))
     return Table(
         f"{anchor(entry)}-records",
         "Records added, removed and renamed",
@@ -245,7 +260,7 @@ def _before(move: RecordMove) -> str:
 
 def _what(move: RecordMove) -> str:
     of_file = move.what == "renamed" and not _before(move)
-    return "File renamed" if of_file else WHAT[move.what]
+    return tr("File renamed") if of_file else WHAT[move.what]
 
 
 def _columns(labels: Sequence[str]) -> tuple[Column, ...]:
@@ -255,7 +270,7 @@ def _columns(labels: Sequence[str]) -> tuple[Column, ...]:
 def record_line(move: RecordMove) -> str:
     """A record that came, went or has another name, in a line of a feed."""
     if move.what == "renamed" and _before(move):
-        return f"Renamed: {move.before} is now {move.title}."
+        return tr("Renamed: {before} is now {move}.", before=move.before, move=move.title)
     return f"{_what(move)}: {move.title}."
 
 
@@ -263,12 +278,16 @@ def _further() -> Part:
     method = METHODS[replaced_in_turn.__name__]
     return part(
         "further",
-        "Further",
+        tr("Further"),
         links(
             "Further",
             [
-                Link("How a move is split", f"~/{function_path(method)}", "the order of its parts"),
-                Link("The same as a feed", "~/changes.xml", "for a feed reader"),
+                Link(
+                    tr("How a move is split"),
+                    f"~/{function_path(method)}",
+                    tr("the order of its parts"),
+                ),
+                Link(tr("The same as a feed"), "~/changes.xml", tr("for a feed reader")),
             ],
         ),
     )

@@ -9,6 +9,7 @@ from markupsafe import Markup
 from builder.cooking.cooling import AfterCookVerdict, StageCheck
 from builder.cooking.verdicts import Outcome
 from builder.costing.heat import Chilling
+from builder.language import tr
 from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone
 from builder.pages.heat_words import span, spread
 from builder.pages.parts import paragraph
@@ -26,25 +27,37 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
         yield from _cooling_words(view, cook, chillings)
     elif cook.cool is not None and heat.rule_set is not None:
         yield paragraph(
-            "The cooling is not estimated: the file does not say how thick a piece is "
-            "(piece: thickness:). Log the core with a calibrated probe; local code decides."
+            tr(
+                "The cooling is not estimated: the file does not say how thick a piece "
+                "is (piece: thickness:). Log the core with a calibrated probe; local "
+                "code decides."
+            )
         )
     if stored := heat.storing(cook, cut):
         packaging = stored.rule_set.packaging
         bagged = packaging is not None and stored.clause == packaging.clause
-        where = "In its bag in the cold" if bagged else "In the cold"
-        yield from _sentences(f"{where}, the plan", stored)
+        where = tr("In its bag in the cold") if bagged else tr("In the cold")
+        yield from _sentences(tr("{where}, the plan", where=where), stored)
         if packaging and bagged:
-            yield paragraph(f"{packaging.clause} also needs: {'; '.join(packaging.needs)}.")
+            yield paragraph(
+                tr(
+                    "{clause} also needs: {needs}.",
+                    clause=packaging.clause,
+                    needs="; ".join(packaging.needs),
+                )
+            )
     if reheated := heat.reheating(cook, cut):
-        yield from _sentences("The reheating", reheated[1])
+        yield from _sentences(tr("The reheating"), reheated[1])
     elif cook.reheat is not None and heat.rule_set is not None:
         yield paragraph(
-            "The reheating is not estimated: the file does not say how thick a piece is "
-            "(piece: thickness:). Log the core with a calibrated probe; local code decides."
+            tr(
+                "The reheating is not estimated: the file does not say how thick a piece "
+                "is (piece: thickness:). Log the core with a calibrated probe; local "
+                "code decides."
+            )
         )
     if held := heat.hot_holding(cook, cut):
-        yield from _sentences("The hot holding", held)
+        yield from _sentences(tr("The hot holding"), held)
 
 
 def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
@@ -56,13 +69,13 @@ def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
 
 def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> Table:
     columns = (
-        Column("in", "Cooled in"),
-        Column("stage", "Core falls"),
-        Column("slow", "Slow end", numeric=True),
-        Column("typical", "Typical", numeric=True),
-        Column("allowed", "Allowed", numeric=True),
-        Column("word", "The stage"),
-        Column("thickest", "Thickest piece that keeps", numeric=True),
+        Column("in", tr("Cooled in")),
+        Column("stage", tr("Core falls")),
+        Column("slow", tr("Slow end"), numeric=True),
+        Column("typical", tr("Typical"), numeric=True),
+        Column("allowed", tr("Allowed"), numeric=True),
+        Column("word", tr("The stage")),
+        Column("thickest", tr("Thickest piece that keeps"), numeric=True),
     )
     checks = [(each, check) for each in chillings for check in each.verdict.stages]
     body = tuple(
@@ -91,11 +104,17 @@ def _cooling_row(view: View, chilling: Chilling, check: StageCheck, row: Cooling
     return Row(
         (
             Cell(f"{capital(chilling.where)}, {view.style.temperature(chilling.around_c)}"),
-            Cell(f"{view.style.temperature(stage.from_c)} to {view.style.temperature(stage.to_c)}"),
+            Cell(
+                tr(
+                    "{from_c} to {to_c}",
+                    from_c=view.style.temperature(stage.from_c),
+                    to_c=view.style.temperature(stage.to_c),
+                )
+            ),
             slow,
             typical,
             row.cell("stage_allowed"),
-            Cell("meets" if check.kept else "does not meet", tone=tone),
+            Cell("meets" if check.kept else tr("does not meet"), tone=tone),
             row.cell("thickest"),
         )
     )
@@ -103,12 +122,12 @@ def _cooling_row(view: View, chilling: Chilling, check: StageCheck, row: Cooling
 
 def _cooling_words(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> Iterator[Section]:
     wanted = next((c for c in chillings if cook.cool and c.where == cook.cool.in_), chillings[0])
-    yield from _sentences(f"Cooling in {_an(wanted.where)}", wanted.verdict)
+    yield from _sentences(tr("Cooling in {an}", an=_an(wanted.where)), wanted.verdict)
     if cook.cool is None:
         return
     row = view.batch(cook)
     yield paragraph(
-        Markup("The file asks for {} within {}; {}.").format(
+        Markup(tr("The file asks for {} within {}; {}.")).format(
             row.traced("chill_to"),
             row.traced("chill_within"),
             _chilled_words(view, wanted, cook.cool.within.value * 60, row),
@@ -120,11 +139,11 @@ def _chilled_words(view: View, wanted: Chilling, within_min: float, row: BatchRo
     """The estimate beside the time that the file gives."""
     took = wanted.to_target_min
     if took is None:
-        return f"{_an(wanted.where)} never brings it there"
-    longer = ", longer than that" if took.low > within_min else ""
+        return tr("{an} never brings it there", an=_an(wanted.where))
+    longer = tr(", longer than that") if took.low > within_min else ""
     if took.low <= within_min < took.high:
-        longer = ", so it may take longer"
-    return Markup("the estimate for {} is {} ({}){}").format(
+        longer = tr(", so it may take longer")
+    return Markup(tr("the estimate for {} is {} ({}){}")).format(
         _an(wanted.where),
         row.traced("chilled_slow", span(view, took)),
         spread(view.style, took),
@@ -133,4 +152,4 @@ def _chilled_words(view: View, wanted: Chilling, within_min: float, row: BatchRo
 
 
 def _an(words: str) -> str:
-    return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"
+    return f"{(tr('an') if words[0] in 'aeiou' else 'a')} {words}"

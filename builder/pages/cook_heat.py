@@ -15,6 +15,7 @@ from builder.cooking.rules import HoldRow
 from builder.cooking.verdicts import Outcome, Verdict
 from builder.display.estimates import written_thickness
 from builder.engine.methods import METHODS
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
     Chart,
@@ -42,22 +43,22 @@ from builder.quantities import Dimension, convert
 from builder.records.kinds import Cook, Cut
 
 RULES = "~/rules.html"
-NOT_MODELLED = (
-    "The core is estimated, not measured: such an estimate is easily {} off, and its ends stand "
-    "beside it. It knows nothing of bags that touch or float, bone, or a bath that sags under a "
-    "cold load. "
-    "The slow end counts here; log the core with a calibrated probe."
+NOT_MODELLED = Deferred(
+    "The core is estimated, not measured: such an estimate is easily {} off, "
+    "and its ends stand beside it. It knows nothing of bags that touch or "
+    "float, bone, or a bath that sags under a cold load. The slow end counts "
+    "here; log the core with a calibrated probe."
 )
-MELTS = (
-    " The piece goes in frozen or tempered: its ice melts on the way, by common figures for lean "
-    "to fat meat."
+MELTS = Deferred(
+    " The piece goes in frozen or tempered: its ice melts on the way, by "
+    "common figures for lean to fat meat."
 )
-NO_AUTHORITY = (
+NO_AUTHORITY = Deferred(
     "no authority named: write authority: in kitchen.yaml, and the cooks are held against its rules"
 )
-UNNAMED = (
-    "The file does not say how the rules name the piece (counts as: roast, or steak), so it is "
-    "taken as neither."
+UNNAMED = Deferred(
+    "The file does not say how the rules name the piece (counts as: roast, "
+    "or steak), so it is taken as neither."
 )
 
 
@@ -74,7 +75,11 @@ def verdict_of(view: View, cook: Cook) -> Verdict | None:
 def verdict_words(view: View, cook: Cook) -> str:
     """The verdict as a sentence of its own."""
     verdict = verdict_of(view, cook)
-    return f"The plan {verdict.sentence}." if verdict else f"{capital(NO_AUTHORITY)}."
+    return (
+        tr("The plan {sentence}.", sentence=verdict.sentence)
+        if verdict
+        else f"{capital(NO_AUTHORITY)}."
+    )
 
 
 def heat_parts(view: View, cook: Cook) -> Iterator[Part]:
@@ -83,16 +88,16 @@ def heat_parts(view: View, cook: Cook) -> Iterator[Part]:
     verdict = verdict_of(view, cook)
     yield part(
         "heat",
-        "Time and temperature",
+        tr("Time and temperature"),
         _verdict_notices(view, cook, verdict),
         _reach_tiles(view, cook, heating, verdict) if heating else None,
         _chart(view, cook, heating, verdict) if heating else None,
-        part("rule", "The rule and its text", _rule_terms(verdict)) if verdict else None,
+        part("rule", tr("The rule and its text"), _rule_terms(verdict)) if verdict else None,
         about=_not_modelled(view, heating) if heating else "",
     )
     yield part(
         "after",
-        "Chilling, holding, reheating",
+        tr("Chilling, holding, reheating"),
         keeping_table(view, cook),
         *after_sections(view, cook, cut_of(view, cook)),
     )
@@ -112,7 +117,9 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
     if verdict.come_up is not None and verdict.come_up.kept:
         check, row = verdict.come_up, view.batch(cook)
         further.append(
-            Markup("The core comes up from {} to {} in {} at the slow end, within {} ({}).").format(
+            Markup(
+                tr("The core comes up from {} to {} in {} at the slow end, within {} ({}).")
+            ).format(
                 *(view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c)),
                 row.traced("come_up"),
                 row.traced("come_up_allowed"),
@@ -125,7 +132,7 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
     if verdict.target and verdict.target.table.taken_as:
         further.append(verdict.target.table.taken_as)
     if verdict.asks:
-        further.append(f"The clause also asks: {'; '.join(verdict.asks)}.")
+        further.append(tr("The clause also asks: {asks}.", asks="; ".join(verdict.asks)))
     notes = [Notice(text, "note") for text in further]
     if verdict.outcome is Outcome.DOES_NOT_MEET:
         notes.insert(0, Notice(verdict_words(view, cook), "caution", href=RULES))
@@ -148,26 +155,26 @@ def _reach_tiles(
     reach, row = view.costed.heat.reach_min(heating, target), view.batch(cook)
     if reach is None:
         return None
-    note = Markup("{} typically, {} at the fast end ({})").format(
+    note = Markup(tr("{} typically, {} at the fast end ({})")).format(
         row.traced("time_to_core_typical"),
         row.traced("time_to_core_fast"),
         spread(view.style, reach),
     )
-    reached = row.tile("time_to_core_slow", label=f"Core at {words}, slow end")
+    reached = row.tile("time_to_core_slow", label=tr("Core at {words}, slow end", words=words))
     tiles = [*_failed_tiles(view, cook, verdict), replace(reached, note=note)]
     if verdict is not None and verdict.ruling_hold is not None:
         hold = verdict.ruling_hold
-        asked = row.tile("asked_hold", label="The row asks")
+        asked = row.tile("asked_hold", label=tr("The row asks"))
         held = hold.row.printed_hold if hold.row.hold_s else "no hold"
-        tiles.append(row.tile("hold_slow", label="Held then, slow end"))
+        tiles.append(row.tile("hold_slow", label=tr("Held then, slow end")))
         tiles.append(replace(asked, value=held))
-        margin = row.tile("hold_margin", label="To spare")
+        margin = row.tile("hold_margin", label=tr("To spare"))
         if hold.margin_min < 0:
             short = estimated(view, -hold.margin_min, "up")
-            tiles.append(replace(margin, label="Too short by", value=short, tone="loss"))
+            tiles.append(replace(margin, label=tr("Too short by"), value=short, tone="loss"))
         elif not any(found_of(view, cook)):
             tiles.append(margin)
-    return Figures(tuple(tiles), "The core against the rule")
+    return Figures(tuple(tiles), tr("The core against the rule"))
 
 
 def _failed_tiles(view: View, cook: Cook, verdict: Verdict | None) -> Iterator[FigureTile]:
@@ -176,16 +183,16 @@ def _failed_tiles(view: View, cook: Cook, verdict: Verdict | None) -> Iterator[F
         return
     row = view.batch(cook)
     if verdict.asked is not None and not verdict.forbidden_by:
-        tile = row.tile("asked_core", label="The clause asks a core of", tone="loss")
+        tile = row.tile("asked_core", label=tr("The clause asks a core of"), tone="loss")
         printed = " / ".join(verdict.asked.row.printed)
-        yield replace(tile, value=printed, note="this cook never gets there")
+        yield replace(tile, value=printed, note=tr("this cook never gets there"))
     if verdict.comes_up_late and verdict.come_up:
         check = verdict.come_up
         low, high = (view.style.temperature(t) for t in (check.clause.from_c, check.clause.to_c))
         allowed = row.traced("come_up_allowed")
-        label = f"Core from {low} to {high}, slow end"
+        label = tr("Core from {low} to {high}, slow end", low=low, high=high)
         tile = row.tile("come_up", label=label, tone="loss")
-        yield replace(tile, note=Markup("the clause allows {}").format(allowed))
+        yield replace(tile, note=Markup(tr("the clause allows {}")).format(allowed))
 
 
 # The picture
@@ -209,7 +216,7 @@ def _chart(view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | Non
     return Chart(
         "core",
         "core-curve",
-        f"Core temperature over time, {cook.title}",
+        tr("Core temperature over time, {cook}", cook=cook.title),
         _summary(view, heating, reach, words),
         tuple(rows),
         _curve_table(view, rows[: len(band.time_min)]),
@@ -238,11 +245,11 @@ def _rule_rows(
     view: View, row: HoldRow, reach: Range, plan_min: float
 ) -> Iterator[dict[str, Value]]:
     (at,) = _degrees(view, [row.at_c])
-    words = f"held {row.printed_hold}" if row.hold_s else "reached"
+    words = tr("held {printed_hold}", printed_hold=row.printed_hold) if row.hold_s else "reached"
     yield {"role": "threshold", "temperature": at, "text": f"{_as_on_the_axis(view, row)} {words}"}
     met = reach.high + row.hold_min
     if met <= plan_min:
-        text = f"rule met after {estimated(view, met, limit=plan_min)}"
+        text = tr("rule met after {estimated}", estimated=estimated(view, met, limit=plan_min))
         yield {"role": "met", "time": round(met / 60, 3), "temperature": at, "text": text}
 
 
@@ -260,32 +267,38 @@ def _bath_rows(
     around = f"{heating.medium.name}, {view.style.temperature(heating.medium_c)}"
     yield {"role": "threshold", "temperature": at, "text": around}
     if reach is not None:
-        text = f"{estimated(view, reach.high)}, slow end"
+        text = tr("{estimated}, slow end", estimated=estimated(view, reach.high))
         yield {"role": "met", "time": round(reach.high / 60, 3), "temperature": at, "text": text}
 
 
 def _summary(view: View, heating: CoreEstimate, reach: Range | None, words: str) -> str:
     piece, style = heating.piece, view.style
-    what = (
-        f"{written_thickness(style, piece.thickness_mm)} "
-        f"from {style.temperature(piece.start_c)} in a {heating.medium.name} "
-        f"of {style.temperature(heating.medium_c)}"
+    what = tr(
+        "{written_thickness} from {start_c} in a {medium} of {medium_c}",
+        written_thickness=written_thickness(style, piece.thickness_mm),
+        start_c=style.temperature(piece.start_c),
+        medium=heating.medium.name,
+        medium_c=style.temperature(heating.medium_c),
     )
     if reach is None:
-        return f"{what}: the core never gets to {words}."
-    return (
-        f"{what}: the core is at {words} after "
-        f"{estimated(view, reach.typical, 'near')} typically, "
-        f"{span(view, reach)} from the fast to the slow end ({spread(view.style, reach)})."
+        return tr("{what}: the core never gets to {words}.", what=what, words=words)
+    return tr(
+        "{what}: the core is at {words} after {estimated} typically, {span} from "
+        "the fast to the slow end ({spread}).",
+        what=what,
+        words=words,
+        estimated=estimated(view, reach.typical, "near"),
+        span=span(view, reach),
+        spread=spread(view.style, reach),
     )
 
 
 def _curve_table(view: View, rows: list[dict[str, Value]]) -> Table:
     columns = (
-        Column("time", "Time"),
-        Column("slow", "Slow end", numeric=True),
-        Column("typical", "Typical", numeric=True),
-        Column("fast", "Fast end", numeric=True),
+        Column("time", tr("Time")),
+        Column("slow", tr("Slow end"), numeric=True),
+        Column("typical", tr("Typical"), numeric=True),
+        Column("fast", tr("Fast end"), numeric=True),
     )
     unit = view.style.unit(Dimension.TEMPERATURE)
     body = tuple(
@@ -315,7 +328,7 @@ def _undecided(verdict: Verdict) -> str:
     if verdict.target is not None:
         return verdict.target.table.clause
     unheld = verdict.waits_for or not verdict.modelled
-    return "the plan can't be held against one" if unheld else "none covers this plan"
+    return tr("the plan can't be held against one") if unheld else tr("none covers this plan")
 
 
 def _rule_terms(verdict: Verdict) -> Definitions:
@@ -323,9 +336,9 @@ def _rule_terms(verdict: Verdict) -> Definitions:
     clause = verdict.clause or _undecided(verdict)
     return Definitions(
         (
-            Term("Rule set", rules.title, RULES),
-            Term("Edition", rules.edition),
-            Term("Clause", clause),
-            Term("Status of the text here", rules.status),
+            Term(tr("Rule set"), rules.title, RULES),
+            Term(tr("Edition"), rules.edition),
+            Term(tr("Clause"), clause),
+            Term(tr("Status of the text here"), rules.status),
         )
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from builder.language import tr
 from builder.pages.components import Cell, Chart, Column, Part, Row, RowKind, Table
 from builder.pages.figure_names import BatchFigure, StepFigure
 from builder.pages.how_sure import COARSE_SUMS
@@ -21,7 +22,7 @@ def money_part(view: View, cook: Cook) -> Part:
     """The chain of prices as a picture, and the money of a batch."""
     return part(
         "money",
-        in_mass_unit(view.style, "Where the money of a kilogram goes"),
+        in_mass_unit(view.style, tr("Where the money of a kilogram goes")),
         _waterfall(view, cook),
         _batch_table(view, cook),
     )
@@ -41,16 +42,20 @@ def _waterfall(view: View, cook: Cook) -> Chart:
     )
     price, servable = (_bar(label, batch, figure, total=True) for label, figure in ends)
     added = (
-        _bar(f"{'less ' if sign < 0 else ''}{link.name} {word}", row, figure, sign)
+        _bar(f"{(tr('less ') if sign < 0 else '')}{link.name} {word}", row, figure, sign)
         for link, row in view.steps(cook)
         for word, figure, sign in changes
     )
     bars = [price, *(bar for bar in added if abs(bar.amount) > 5e-4), servable]
     found = waterfall(
         "waterfall",
-        "From weight as purchased to servable weight",
-        f"Meat bought at {price.text} costs {servable.text} once it "
-        "can be served; each step is what one stage adds, or what its by-products give back.",
+        tr("From weight as purchased to servable weight"),
+        tr(
+            "Meat bought at {price} costs {servable} once it can be served; each "
+            "step is what one stage adds, or what its by-products give back.",
+            price=price.text,
+            servable=servable.text,
+        ),
         f"{view.costed.content.kitchen.currency} a {unit}",
         bars,
         listed=True,
@@ -70,21 +75,21 @@ def _bar(label: str, row: FigureRow[F], figure: F, sign: int = 1, *, total: bool
 def _batch_table(view: View, cook: Cook) -> Table:
     row = view.batch(cook)
     lines: tuple[tuple[BatchFigure, str, RowKind], ...] = (
-        ("ap_cost", "Meat as purchased", ""),
-        ("credits", "Less credits for by-products", ""),
-        ("net_cost", "Net cost of the meat", "subtotal"),
-        ("batch_labour", "Active work", ""),
+        ("ap_cost", tr("Meat as purchased"), ""),
+        ("credits", tr("Less credits for by-products"), ""),
+        ("net_cost", tr("Net cost of the meat"), "subtotal"),
+        ("batch_labour", tr("Active work"), ""),
         ("batch_energy_cost", "Energy", ""),
         ("consumables", "Consumables", ""),
-        ("equipment_charge", "Equipment charge", ""),
+        ("equipment_charge", tr("Equipment charge"), ""),
     )
     notes = {"credits": credit_note(view, cook), "net_cost": cook_note(view, cook)}
     body = tuple(
         Row((Cell(label), replace(cost_cell(row, figure), note=notes.get(figure, ""))), kind)
         for figure, label, kind in lines
     )
-    columns = (Column("what", "One batch"), Column("money", "Cost", numeric=True))
-    about = "Work and process stay apart from food."
+    columns = (Column("what", tr("One batch")), Column("money", tr("Cost"), numeric=True))
+    about = tr("Work and process stay apart from food.")
     if math.isfinite(view.width("batch", "net_cost", row.row)):
         about = f"{about} {COARSE_SUMS}"
     return Table("batch", "What a batch costs", columns, body, about=about)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.weekly_counts import counts_of
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
 from builder.pages.figure_names import BatchFigure, PlateFigure, PortionFigure
 from builder.pages.menu_guests import adds_guests
@@ -17,8 +18,8 @@ from builder.records.kinds import Cook, Plate
 
 def work_parts(view: View, cook: Cook) -> Iterator[Part]:
     """Energy, then the equipment's week."""
-    yield part("energy", "Energy", *_energy(view, cook))
-    yield part("capacity", "The equipment's week", *_capacity(view, cook))
+    yield part("energy", tr("Energy"), *_energy(view, cook))
+    yield part("capacity", tr("The equipment's week"), *_capacity(view, cook))
 
 
 def _plates(view: View, cook: Cook) -> list[Plate]:
@@ -28,7 +29,7 @@ def _plates(view: View, cook: Cook) -> list[Plate]:
 def _energy(view: View, cook: Cook) -> Iterator[Section]:
     row = view.batch(cook)
     if not row.number("batch_energy") > 0:
-        yield paragraph("Nothing is written or measured that would tell what the batch draws.")
+        yield paragraph(tr("Nothing is written or measured that would tell what the batch draws."))
         return
     yield Table(
         "energy-figures",
@@ -46,14 +47,14 @@ def _energy(view: View, cook: Cook) -> Iterator[Section]:
 
 def _energy_rows(view: View, cook: Cook) -> Iterator[Row]:
     batch = view.batch(cook)
-    yield _ends("A batch", batch, "batch_energy_low", "batch_energy", "batch_energy_high")
-    yield _ends("Its cost", batch, "energy_cost_low", "batch_energy_cost", "energy_cost_high")
+    yield _ends(tr("A batch"), batch, "batch_energy_low", "batch_energy", "batch_energy_high")
+    yield _ends(tr("Its cost"), batch, "energy_cost_low", "batch_energy_cost", "energy_cost_high")
     for plate in _plates(view, cook):
         row = share(view, plate, cook)
         used = row.cell("energy_used_per_plate")
-        yield Row((Cell(f"A portion, {plate.title}"), Cell("–"), used, Cell("–")))
+        yield Row((Cell(tr("A portion, {plate}", plate=plate.title)), Cell("–"), used, Cell("–")))
         yield _ends(
-            "Its cost", row, "energy_per_plate_low", "energy_per_plate", "energy_per_plate_high"
+            tr("Its cost"), row, "energy_per_plate_low", "energy_per_plate", "energy_per_plate_high"
         )
 
 
@@ -64,12 +65,15 @@ def _ends(label: str, row: FigureRow[F], *figures: F) -> Row:
 def _basis(row: BatchRow) -> str:
     """What the energy rests on, in words: a meter, the physics, or standby times hours."""
     if row.known("measured_energy"):
-        return "Read from a meter, or stated by the kitchen: it goes before every estimate."
+        return tr("Read from a meter, or stated by the kitchen: it goes before every estimate.")
     if row.known("modelled_energy"):
         node = ("batch", "modelled_energy")
         reason = row.view.costed.figures.origin(node, row.row).reason
-        return f"Estimated: {reason}. A meter's reading, written as energy:, would go before it."
-    return "Measured standby times hours, with no more known of its spread."
+        return tr(
+            "Estimated: {reason}. A meter's reading, written as energy:, would go before it.",
+            reason=reason,
+        )
+    return tr("Measured standby times hours, with no more known of its spread.")
 
 
 def _capacity(view: View, cook: Cook) -> Iterator[Section]:
@@ -81,14 +85,20 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
     menus = view.costed.content.menus.values()
     counted = counts_of(_plates(view, cook), view.costed.menu_month, menus).words(view.style)
     names: dict[BatchFigure, str] = {
-        "cycle_hours": f"A load keeps one ({gear})" if several else f"A load keeps {gear}",
-        "weekly_loads": f"Loads {'each' if several else 'it'} could finish in a week",
-        "loads_needed": f"Loads at {counted}" if counted else "Loads: no plate is counted",
-        "booked_hours": "Hours booked in a week",
+        "cycle_hours": tr("A load keeps one ({gear})", gear=gear)
+        if several
+        else tr("A load keeps {gear}", gear=gear),
+        "weekly_loads": tr(
+            "Loads {each} could finish in a week", each=tr("each") if several else tr("it")
+        ),
+        "loads_needed": tr("Loads at {counted}", counted=counted)
+        if counted
+        else tr("Loads: no plate is counted"),
+        "booked_hours": tr("Hours booked in a week"),
     }
     yield Figures(
         tuple(row.tile(name, label=label) for name, label in names.items()),
-        "Loads and hours",
+        tr("Loads and hours"),
     )
     if plates := _plates(view, cook):
         yield _plates_table(view, cook, plates)
@@ -96,21 +106,21 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
 
 def _unbooked(cook: Cook) -> str:
     """Why no hours are booked: the keys that its file leaves out."""
-    gear = "" if cook.equipment else "name its equipment (equipment:)"
-    time = "" if cook.for_ else "say how long it cooks (for:)"
+    gear = "" if cook.equipment else tr("name its equipment (equipment:)")
+    time = "" if cook.for_ else tr("say how long it cooks (for:)")
     missing = " or ".join(words for words in (gear, time) if words)
-    return f"No hours are booked: the file does not {missing}."
+    return tr("No hours are booked: the file does not {missing}.", missing=missing)
 
 
 _SHARES: dict[PortionFigure, str] = {
-    "weekly_count": "Sold a week",
-    "plates_to_make": "Made a week, set menus' too",
-    "portions_a_load": "Portions a load",
-    "portions_a_week": "Portions a week, at most",
+    "weekly_count": Deferred("Sold a week"),
+    "plates_to_make": Deferred("Made a week, set menus' too"),
+    "portions_a_load": Deferred("Portions a load"),
+    "portions_a_week": Deferred("Portions a week, at most"),
 }
 _MARGINS: dict[PlateFigure, str] = {
-    "contribution_margin": "Margin a plate",
-    "margin_per_equipment_hour": "Margin an equipment-hour",
+    "contribution_margin": Deferred("Margin a plate"),
+    "margin_per_equipment_hour": Deferred("Margin an equipment-hour"),
 }
 
 
@@ -137,7 +147,7 @@ def _plates_table(view: View, cook: Cook, plates: list[Plate]) -> Table:
         for plate in plates
     )
     columns = (
-        Column("plate", "Plate"),
+        Column("plate", tr("Plate")),
         *(
             Column(key.replace("_", "-"), label, numeric=True)
             for key, label in (*shares.items(), *_MARGINS.items())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -35,22 +36,22 @@ from builder.records.chains import stages_of
 from builder.records.kinds import Cook
 from builder.records.stages import Stage
 
-TITLE = "Cooking loss test"
+TITLE = Deferred("Cooking loss test")
 _MOST_TESTS = 16
 # Rows of stages and plates that one page holds beside the rest.
 _ROOM = 9
-_NOTE = (
-    "Ratios are to the weight as purchased. Net cost = AP cost − value of by-products; cost per "
-    "servable unit = net cost ÷ servable weight; cost factor = that ÷ AP price. Money is written "
-    "no finer than it is known."
+_NOTE = Deferred(
+    "Ratios are to the weight as purchased. Net cost = AP cost − value of "
+    "by-products; cost per servable unit = net cost ÷ servable weight; cost "
+    "factor = that ÷ AP price. Money is written no finer than it is known."
 )
 _LINES = (
-    "As purchased (AP)",
-    "Trimmed, into the cook",
-    "Cooked",
-    "Bones, trim and other by-products",
-    "Lost in all",
-    "Servable (EP)",
+    Deferred("As purchased (AP)"),
+    Deferred("Trimmed, into the cook"),
+    Deferred("Cooked"),
+    Deferred("Bones, trim and other by-products"),
+    Deferred("Lost in all"),
+    Deferred("Servable (EP)"),
 )
 
 
@@ -78,25 +79,25 @@ def _batch_form(view: View, cook: Cook, beside: tuple[FormBlock, ...]) -> Form:
     ap_cost, credits, net_cost, per_unit, factor = of("batch", row, *costs)
     blocks: tuple[FormBlock, ...] = (
         FormFields(tuple(_head(view, cook))),
-        FormGrid("Weights of one load", _weight_columns(""), tuple(_weights(view, cook, row))),
-        FormGrid("Stage by stage", _STEP_COLUMNS, tuple(_steps(view, cook))),
+        FormGrid(tr("Weights of one load"), _weight_columns(""), tuple(_weights(view, cook, row))),
+        FormGrid(tr("Stage by stage"), _STEP_COLUMNS, tuple(_steps(view, cook))),
         FormFields(
             fields(
                 view,
-                ("AP cost", ap_cost),
-                ("Value of by-products", credits),
-                ("Net cost", net_cost),
+                (tr("AP cost"), ap_cost),
+                (tr("Value of by-products"), credits),
+                (tr("Net cost"), net_cost),
                 ("Pieces", ("batch", "pieces", row)),
-                ("Cost per servable unit", per_unit),
-                ("Cost factor per unit", factor),
+                (tr("Cost per servable unit"), per_unit),
+                (tr("Cost factor per unit"), factor),
                 doubt=cook_note(view, cook),
-                but=("AP cost", "Value of by-products", "Pieces"),
+                but=(tr("AP cost"), tr("Value of by-products"), "Pieces"),
             )
         ),
         *beside,
         FormNote(_NOTE),
     )
-    about = "One load as the kitchen's figures have it, all tests together."
+    about = tr("One load as the kitchen's figures have it, all tests together.")
     return Form("batch", f"{TITLE}: {cook.title}", blocks, about, cook.file)
 
 
@@ -108,17 +109,17 @@ def _head(view: View, cook: Cook | None) -> Iterator[FormField]:
     price = value(view, ("cut", "ap_price", view.costed.rows.cuts[cut.id])) if cut else ""
     yield FormField("Item", cut.title if cut else "")
     yield FormField("IMPS", str(cut.imps or "") if cut else "", width="quarter")
-    yield FormField("AP price", price, "" if price else price_unit(view), "quarter")
-    yield FormField("How cooked", str(cook.how) if cook else "")
+    yield FormField(tr("AP price"), price, "" if price else price_unit(view), "quarter")
+    yield FormField(tr("How cooked"), str(cook.how) if cook else "")
     yield FormField("Temperature", at, width="quarter")
     yield FormField("Hours", hours, width="quarter")
 
 
 def _weight_columns(unit: str) -> tuple[Column, ...]:
     return (
-        Column("what", "Weight of"),
-        Column("weight", "Weight", True, unit),
-        Column("ratio", "Ratio to total", True, "%" if unit else ""),
+        Column("what", tr("Weight of")),
+        Column("weight", tr("Weight"), True, unit),
+        Column("ratio", tr("Ratio to total"), True, "%" if unit else ""),
     )
 
 
@@ -204,14 +205,16 @@ def _tests_form(view: View, cook: Cook, name: str, stage: Stage) -> Form:
     )
     foot = (
         *_mean_line(view, row),
-        line(view, "All together", *of("stage", row.row, *_POOLED_FIGURES), total=True),
+        line(view, tr("All together"), *of("stage", row.row, *_POOLED_FIGURES), total=True),
     )
     left_out = len(stage.tests) - len(tests)
     two_means = TWO_MEANS if len(stage.tests) > 1 else ""
-    older = f" {left_out} older tests count in the last line but are not shown." * bool(left_out)
+    older = tr(
+        " {left_out} older tests count in the last line but are not shown.", left_out=left_out
+    ) * bool(left_out)
     return Form(
         f"tests-{slug(name)}",
-        f"Weighings: {cook.title}, {name}",
+        tr("Weighings: {cook}, {name}", cook=cook.title, name=name),
         (
             FormFields(tuple(_head(view, cook))),
             FormGrid("Tests", _TEST_COLUMNS, body, foot=foot),
@@ -226,7 +229,7 @@ def _mean_line(view: View, row: StageRow) -> Iterator[Row]:
     """The mean of the yields with its spread under several tests."""
     if spread := spread_words(row):
         mean = ("stage", "mean_test_yield", row.row)
-        yield line(view, f"Mean of the yields, {spread}", *[""] * 5, mean)
+        yield line(view, tr("Mean of the yields, {spread}", spread=spread), *[""] * 5, mean)
 
 
 def open_cooking_loss(view: View) -> Form:
@@ -239,26 +242,26 @@ def open_cooking_loss(view: View) -> Form:
             (
                 FormField("Equipment"),
                 FormField("Date", width="quarter"),
-                FormField("Tested by", width="quarter"),
-                FormField("Core when it came out"),
-                FormField("Went in at", width="quarter"),
-                FormField("Came out at", width="quarter"),
+                FormField(tr("Tested by"), width="quarter"),
+                FormField(tr("Core when it came out")),
+                FormField(tr("Went in at"), width="quarter"),
+                FormField(tr("Came out at"), width="quarter"),
             )
         ),
         FormGrid("Weights", _weight_columns(mass), rows),
         FormFields(
             (
-                FormField("AP cost", "", money, "quarter"),
-                FormField("Value of by-products", "", money, "quarter"),
-                FormField("Net cost", "", money, "quarter"),
-                FormField("Cost per servable unit", "", price_unit(view), "quarter"),
-                FormField("Cost factor per unit", width="quarter"),
-                FormField("Portion size", width="quarter"),
-                FormField("Portion cost", "", money, "quarter"),
-                FormField("Factor per portion", width="quarter"),
+                FormField(tr("AP cost"), "", money, "quarter"),
+                FormField(tr("Value of by-products"), "", money, "quarter"),
+                FormField(tr("Net cost"), "", money, "quarter"),
+                FormField(tr("Cost per servable unit"), "", price_unit(view), "quarter"),
+                FormField(tr("Cost factor per unit"), width="quarter"),
+                FormField(tr("Portion size"), width="quarter"),
+                FormField(tr("Portion cost"), "", money, "quarter"),
+                FormField(tr("Factor per portion"), width="quarter"),
             )
         ),
         FormLines("Remarks", 3),
         FormNote(_NOTE),
     )
-    return Form("open", TITLE, blocks, "Weigh, write, and copy it into the cook's file.")
+    return Form("open", TITLE, blocks, tr("Weigh, write, and copy it into the cook's file."))

@@ -10,6 +10,7 @@ from markupsafe import Markup
 from builder.cooking.verdicts import Outcome
 from builder.costing.cautions import Finding
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Balance,
     BalanceKind,
@@ -63,14 +64,15 @@ from builder.records.kinds import Cook, Plate
 NAV = "~/cooks.html"
 _COUNTED = (
     ("meets", "meet it"),
-    ("does not meet", "do not meet it"),
+    ("does not meet", Deferred("do not meet it")),
     ("is not covered", "are not covered"),
     ("waits for keys", "wait for keys"),
-    ("is not modelled here", "are not modelled here"),
+    (Deferred("is not modelled here"), Deferred("are not modelled here")),
 )
-FOOD_SAFETY = (
-    "What this page says about time and temperature is arithmetic, not a food-safety plan. "
-    "Log the core with a calibrated probe; local code and the licensed authority decide."
+FOOD_SAFETY = Deferred(
+    "What this page says about time and temperature is arithmetic, not a "
+    "food-safety plan. Log the core with a calibrated probe; local code and "
+    "the licensed authority decide."
 )
 
 
@@ -86,7 +88,7 @@ def cook_page(view: View, cook: Cook) -> Page:
         also=paragraph_of(also),
         alarm=bool(found),
         kind="Cook",
-        crumbs=(Link("Cooks", NAV), Link(cut.title, f"~/{page_of(cut)}")),
+        crumbs=(Link(tr("Cooks"), NAV), Link(cut.title, f"~/{page_of(cut)}")),
         nav=NAV,
         aside=seen(_facts, view, cook) or (),
         sections=present(
@@ -121,10 +123,16 @@ def _answer(view: View, cook: Cook, found: list[Finding]) -> list[str]:
     cut = view.costed.content.cuts[cook.cut].title
     first, verdict = leading(found), verdict_of(view, cook)
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
-    left = f"{cut}: buy {bought}, serve {servable}. {_priced(view, cook)}".strip()
+    left = tr(
+        "{cut}: buy {bought}, serve {servable}. {priced}",
+        cut=cut,
+        bought=bought,
+        servable=servable,
+        priced=_priced(view, cook),
+    ).strip()
     # Beside what fails after it, a rule that is met is said of the cook alone.
     met = verdict_words(view, cook).replace(
-        "The plan meets", "The cook itself meets" if first else "The plan meets"
+        "The plan meets", tr("The cook itself meets") if first else tr("The plan meets")
     )
     return [*first, left, *([] if failed else [met])]
 
@@ -135,36 +143,42 @@ def _priced(view: View, cook: Cook) -> str:
     if row.hides("cost_per_servable_kg"):
         return ""
     if doubt := view.costed.doubts.cooks[cook.id]:
-        return f"What it costs is in doubt: {doubt}."
+        return tr("What it costs is in doubt: {doubt}.", doubt=doubt)
     cost, factor = row.texts("cost_per_servable_kg", "cost_factor_per_kg")
-    return f"What is served costs {cost}, {factor} times the purchase price."
+    return tr(
+        "What is served costs {cost}, {factor} times the purchase price.", cost=cost, factor=factor
+    )
 
 
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
     style, row = view.style, view.batch(cook)
-    facts = [Term("How", str(cook.how))]
-    written = ("At", row.traced("cook_temperature")), ("For", row.traced("cook_hours"))
+    facts = [Term(tr("How"), str(cook.how))]
+    written = (tr("At"), row.traced("cook_temperature")), (tr("For"), row.traced("cook_hours"))
     facts += [Term(term, text) for term, text in written if text]
     if view.grants("cooking") and cook.piece and cook.piece.thickness:
         factor = cook.piece.shape_factor
-        by_factor = f"shape factor {style.numerals(factor.value, 2, trim=True)}" if factor else ""
+        by_factor = (
+            tr("shape factor {numerals}", numerals=style.numerals(factor.value, 2, trim=True))
+            if factor
+            else ""
+        )
         shape = cook.piece.shape or by_factor or "piece"
         thickness = row.traced("thickness")
-        facts.append(Term("Piece", Markup("{}, {}").format(shape, thickness)))
+        facts.append(Term(tr("Piece"), Markup("{}, {}").format(shape, thickness)))
     if cook.equipment:
-        facts.append(Term("Equipment", gear_name(view, cook.equipment), "~/equipment.html"))
+        facts.append(Term(tr("Equipment"), gear_name(view, cook.equipment), "~/equipment.html"))
     return tuple(facts)
 
 
 def _key_figures(view: View, cook: Cook) -> Figures:
     row = view.batch(cook)
     names: dict[BatchFigure, str] = {
-        "cost_per_servable_kg": "Cost of servable weight",
-        "overall_yield": "EP / AP",
-        "cook_yield": "Left by the cook itself",
-        "cost_factor_per_kg": "Cost factor",
-        "servable_weight": "Servable from a batch",
-        "net_cost": "Net cost of a batch",
+        "cost_per_servable_kg": tr("Cost of servable weight"),
+        "overall_yield": tr("EP / AP"),
+        "cook_yield": tr("Left by the cook itself"),
+        "cost_factor_per_kg": tr("Cost factor"),
+        "servable_weight": tr("Servable from a batch"),
+        "net_cost": tr("Net cost of a batch"),
     }
     # What is counted as worth too much leaves the weights as they are; a loss not known does not.
     sure = tuple(label for name, label in names.items() if "cost" not in name)
@@ -184,10 +198,10 @@ def _weights_part(view: View, cook: Cook) -> Part:
     steps = view.steps(cook)
     return part(
         "weights",
-        "The chain of weights",
+        tr("The chain of weights"),
         _balance(view, cook, steps),
         _stage_table(view, cook, steps),
-        about="In = out + by-products + loss at every stage.",
+        about=tr("In = out + by-products + loss at every stage."),
     )
 
 
@@ -195,12 +209,13 @@ def _balance(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]]) -> 
     batch = view.batch(cook)
     whole = batch.number("ap_weight")
     stages = tuple(_balance_stage(view, link, row, whole) for link, row in steps)
-    summary = (
-        f"{batch.text('ap_weight')} as purchased, "
-        f"{batch.text('servable_weight')} to serve: "
-        f"{batch.text('overall_yield')}."
+    summary = tr(
+        "{ap_weight} as purchased, {servable_weight} to serve: {overall_yield}.",
+        ap_weight=batch.text("ap_weight"),
+        servable_weight=batch.text("servable_weight"),
+        overall_yield=batch.text("overall_yield"),
     )
-    return Balance("balance", "What becomes of a batch, stage by stage", summary, stages)
+    return Balance("balance", tr("What becomes of a batch, stage by stage"), summary, stages)
 
 
 def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> BalanceStage:
@@ -229,14 +244,14 @@ def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> B
 
 def _stage_table(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]]) -> Table:
     columns = (
-        Column("stage", "Stage"),
-        Column("in", "In", numeric=True),
-        Column("out", "Out", numeric=True),
-        Column("parts", "By-products", numeric=True),
-        Column("loss", "Loss", numeric=True),
-        Column("yield", "Yield", numeric=True),
-        Column("credit", "Credit", numeric=True),
-        Column("cost", in_mass_unit(view.style, "A kg out costs"), numeric=True),
+        Column("stage", tr("Stage")),
+        Column("in", tr("In"), numeric=True),
+        Column("out", tr("Out"), numeric=True),
+        Column("parts", tr("By-products"), numeric=True),
+        Column("loss", tr("Loss"), numeric=True),
+        Column("yield", tr("Yield"), numeric=True),
+        Column("credit", tr("Credit"), numeric=True),
+        Column("cost", in_mass_unit(view.style, tr("A kg out costs")), numeric=True),
     )
     body = tuple(
         Row((Cell(link.name.capitalize(), note=str(link.stage.how or "")), *cells))
@@ -273,18 +288,22 @@ def _plates_part(view: View, cook: Cook) -> Part:
         )
         for plate in plates
     )
-    return part("plates", "On the menu", links("Plates of this cook", found, "No plate uses it."))
+    return part(
+        "plates",
+        tr("On the menu"),
+        links(tr("Plates of this cook"), found, tr("No plate uses it.")),
+    )
 
 
 def _portion_words(view: View, plate: Plate, cook: Cook) -> str:
     if not view.grants("weights"):
         return ""
-    return f"portion of {size_words(view, portion_of(plate, cook))}"
+    return tr("portion of {size_words}", size_words=size_words(view, portion_of(plate, cook)))
 
 
 def _cautions() -> Part:
     both = Notices((Notice(FOOD_SAFETY, "caution"), Notice(HOT, "caution")))
-    return Part("cautions", "Cautions", (both,), open=True)
+    return Part("cautions", tr("Cautions"), (both,), open=True)
 
 
 def _weighings(view: View, cook: Cook) -> Part:
@@ -292,27 +311,29 @@ def _weighings(view: View, cook: Cook) -> Part:
         tests_table(view, name, stage, view.stage(cook.path, name))
         for name, stage in stages_of(cook)
     ]
-    return part("weighings", "Weighings", *tables)
+    return part("weighings", tr("Weighings"), *tables)
 
 
 def _forms(cook: Cook) -> Part:
     found = [
-        Link("Labels", f"~/{label_path(cook)}", "made, use by, allergens, initials"),
-        Link("Log sheet", f"~/{form_path(cook.id, 'log')}", "time, core, initials"),
-        Link("Cooking loss test", f"~/{form_path(cook.id, 'cooking-loss')}"),
-        Link("Butcher's yield test", f"~/{form_path(cook.cut, 'yield-test')}"),
+        Link(tr("Labels"), f"~/{label_path(cook)}", tr("made, use by, allergens, initials")),
+        Link(tr("Log sheet"), f"~/{form_path(cook.id, 'log')}", tr("time, core, initials")),
+        Link(tr("Cooking loss test"), f"~/{form_path(cook.id, 'cooking-loss')}"),
+        Link(tr("Butcher's yield test"), f"~/{form_path(cook.cut, 'yield-test')}"),
     ]
-    return part("forms", "To print", links("Printed forms", found))
+    return part("forms", tr("To print"), links(tr("Printed forms"), found))
 
 
 def cook_list_page(view: View) -> Page:
     """The list of cooks."""
     cooks = list(view.costed.content.cooks.values())
-    table = seen(cooks_table, view, cooks, "cooks", "Every cook")
+    table = seen(cooks_table, view, cooks, "cooks", tr("Every cook"))
     return Page(
         path="cooks.html",
-        title="Cooks",
-        lead=f"{len(cooks)} ways to cook a cut, each from as purchased to servable.",
+        title=tr("Cooks"),
+        lead=tr(
+            "{cooks} ways to cook a cut, each from as purchased to servable.", cooks=len(cooks)
+        ),
         also=seen(_beside, view, cooks) or (),
         nav=NAV,
         sections=present(seen(notices_of, view, cooks), table, seen(_rule_part, view, cooks)),
@@ -320,7 +341,7 @@ def cook_list_page(view: View) -> Page:
 
 
 def _rule_part(view: View, cooks: list[Cook]) -> Part:
-    return part("rule", "Beside the rule", _verdicts_table(view, cooks))
+    return part("rule", tr("Beside the rule"), _verdicts_table(view, cooks))
 
 
 def _beside(view: View, cooks: list[Cook]) -> tuple[str, ...]:
@@ -334,16 +355,20 @@ def _beside(view: View, cooks: list[Cook]) -> tuple[str, ...]:
         for short, words in _COUNTED
         if found[short]
     ]
-    return (f"Beside {rules.name}, {listed(counts)}.",) if counts else ()
+    return (
+        (tr("Beside {rules}, {counts}.", rules=rules.name, counts=listed(counts)),)
+        if counts
+        else ()
+    )
 
 
 def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
     rules = view.costed.heat.rule_set
     columns = (
-        Column("cook", "Cook"),
-        Column("verdict", "The plan"),
-        Column("clause", "Clause"),
-        Column("to-spare", "To spare, slow end", numeric=True),
+        Column("cook", tr("Cook")),
+        Column("verdict", tr("The plan")),
+        Column("clause", tr("Clause")),
+        Column("to-spare", tr("To spare, slow end"), numeric=True),
     )
     return Table(
         "verdicts",
@@ -362,7 +387,7 @@ def _verdict_row(view: View, cook: Cook) -> Row:
     first, row = any(found_of(view, cook)), view.batch(cook)
     hold = verdict.ruling_hold if verdict and not first else None
     failed = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
-    further = "with a caution, at the top of this page" if first and not failed else ""
+    further = tr("with a caution, at the top of this page") if first and not failed else ""
     words = verdict.short if verdict else "–"
     return Row(
         (

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TypeAlias
 
+from builder.language import Deferred
 from builder.pages.components import RowKind
 from builder.pages.figure_names import PlateFigure
 from builder.pages.view import View
@@ -16,22 +17,22 @@ from builder.records.kinds import Plate
 
 CostLine: TypeAlias = tuple[PlateFigure, str, RowKind]
 COST_LINES: tuple[CostLine, ...] = (
-    ("protein_cost", "Protein", ""),
-    ("further_food", "Further portions", ""),
-    ("accompaniments_food", "Accompaniments", ""),
-    ("garnish_cost", "Garnish that is not listed", ""),
-    ("seasoning_cost", "Seasoning allowance", ""),
-    ("cover_cost", "Cover: bread, condiments", ""),
-    ("food_cost", "Food cost", "subtotal"),
-    ("labour_cost", "Direct labour", ""),
-    ("prime_cost", "Prime cost", "subtotal"),
-    ("energy_per_plate", "Energy", ""),
-    ("consumables_per_plate", "Consumables", ""),
-    ("equipment_per_plate", "Equipment charge", ""),
-    ("accompaniments_known_process", "Process in the accompaniments", ""),
-    ("further_process", "Process in the further portions", ""),
-    ("cover_process", "Process in the cover", ""),
-    ("full_cost", "Full plate cost", "total"),
+    ("protein_cost", Deferred("Protein"), ""),
+    ("further_food", Deferred("Further portions"), ""),
+    ("accompaniments_food", Deferred("Accompaniments"), ""),
+    ("garnish_cost", Deferred("Garnish that is not listed"), ""),
+    ("seasoning_cost", Deferred("Seasoning allowance"), ""),
+    ("cover_cost", Deferred("Cover: bread, condiments"), ""),
+    ("food_cost", Deferred("Food cost"), "subtotal"),
+    ("labour_cost", Deferred("Direct labour"), ""),
+    ("prime_cost", Deferred("Prime cost"), "subtotal"),
+    ("energy_per_plate", Deferred("Energy"), ""),
+    ("consumables_per_plate", Deferred("Consumables"), ""),
+    ("equipment_per_plate", Deferred("Equipment charge"), ""),
+    ("accompaniments_known_process", Deferred("Process in the accompaniments"), ""),
+    ("further_process", Deferred("Process in the further portions"), ""),
+    ("cover_process", Deferred("Process in the cover"), ""),
+    ("full_cost", Deferred("Full plate cost"), "total"),
 )
 """What a plate costs, line by line: the figure, what the line says, and whether it is a sum."""
 

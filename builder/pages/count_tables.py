@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from builder.costing.count_rows import CountRows
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages import withheld
 from builder.pages.components import Cell, Column, Row, Table, Text
 from builder.pages.figure_names import (
@@ -30,11 +31,36 @@ from builder.records.kinds import Cook, Cut, Plate
 CountRow: TypeAlias = FigureRow[CountFigure]
 # In the order of the split; every step starts where the one before it ended.
 PARTS: tuple[tuple[CountFigure, UsageFigure, str, str], ...] = (
-    ("portion_effect", "portion_effect", "Portion", "Portions weighed against portions stated."),
-    ("yield_effect", "yield_effect", "Yield", "Made over used against the yield of the tests."),
-    ("thrown_effect", "thrown_effect", "Thrown away", "As weighed, with a reason each."),
-    ("unexplained", "unexplained", "Unexplained", "Used, less what was sold, kept or thrown away."),
-    ("price_effect", "price_effect", "Price", "Paid against the price that plates are costed at."),
+    (
+        "portion_effect",
+        "portion_effect",
+        Deferred("Portion"),
+        Deferred("Portions weighed against portions stated."),
+    ),
+    (
+        "yield_effect",
+        "yield_effect",
+        Deferred("Yield"),
+        Deferred("Made over used against the yield of the tests."),
+    ),
+    (
+        "thrown_effect",
+        "thrown_effect",
+        Deferred("Thrown away"),
+        Deferred("As weighed, with a reason each."),
+    ),
+    (
+        "unexplained",
+        "unexplained",
+        Deferred("Unexplained"),
+        Deferred("Used, less what was sold, kept or thrown away."),
+    ),
+    (
+        "price_effect",
+        "price_effect",
+        Deferred("Price"),
+        Deferred("Paid against the price that plates are costed at."),
+    ),
 )
 
 
@@ -90,23 +116,25 @@ class Seen:
 def cuts_table(seen: Seen) -> Table:
     """Each cut: what was used, what accounts for it, and the parts of the difference."""
     columns = (
-        Column("cut", "Cut"),
-        Column("used", "Used", numeric=True),
-        Column("explained", "Accounted for", numeric=True, about="sold, thrown away and kept"),
-        Column("theoretical", "Theoretical", numeric=True),
+        Column("cut", tr("Cut")),
+        Column("used", tr("Used"), numeric=True),
+        Column(
+            "explained", tr("Accounted for"), numeric=True, about=tr("sold, thrown away and kept")
+        ),
+        Column("theoretical", tr("Theoretical"), numeric=True),
         *(Column(figure, label, numeric=True) for _, figure, label, _ in PARTS),
-        Column("difference", "Difference", numeric=True),
-        Column("actual", "Actual", numeric=True),
+        Column("difference", tr("Difference"), numeric=True),
+        Column("actual", tr("Actual"), numeric=True),
     )
     cuts, cooks = seen.view.costed.content.cuts, seen.outputs()
     body = tuple(
         _cut_row(cuts[name], usage, IN_DOUBT if use_doubt(seen.view, cuts[name], cooks) else "")
         for name, usage in seen.usages().items()
     )
-    about, caption = "Weights are as purchased.", "Cuts, as weighed"
+    about, caption = tr("Weights are as purchased."), tr("Cuts, as weighed")
     if not _is_without_costs(seen):
-        about = "Weights are as purchased; costs are of the meat, less its by-products."
-        caption = "What parts actual from theoretical, by cut"
+        about = tr("Weights are as purchased; costs are of the meat, less its by-products.")
+        caption = tr("What parts actual from theoretical, by cut")
     return Table("by-cut", caption, columns, body, about=about)
 
 
@@ -131,7 +159,7 @@ def _cut_row(cut: Cut, usage: FigureRow[UsageFigure], doubt: str) -> Row:
 
 def _used_cell(usage: FigureRow[UsageFigure]) -> Cell:
     if not usage.known("counted_use"):
-        return Cell("–", note="not counted")
+        return Cell("–", note=tr("not counted"))
     # What is used of a cut that nobody counted rests on what was sold.
     return usage.cell("counted_use" if usage.hides("used") else "used")
 
@@ -145,13 +173,13 @@ def _part_cell(usage: FigureRow[UsageFigure], figure: UsageFigure, doubt: str) -
 def plates_table(seen: Seen) -> Table:
     """Each plate: what was sold, and what its portions and yields cost."""
     columns = (
-        Column("plate", "Plate"),
-        Column("sold", "Sold", numeric=True),
-        Column("theoretical", "Theoretical food", numeric=True),
-        Column("stated", "Portion stated", numeric=True),
-        Column("weighed", "Weighed", numeric=True),
-        Column("portion", "Portion", numeric=True),
-        Column("yield", "Yield", numeric=True),
+        Column("plate", tr("Plate")),
+        Column("sold", tr("Sold"), numeric=True),
+        Column("theoretical", tr("Theoretical food"), numeric=True),
+        Column("stated", tr("Portion stated"), numeric=True),
+        Column("weighed", tr("Weighed"), numeric=True),
+        Column("portion", tr("Portion"), numeric=True),
+        Column("yield", tr("Yield"), numeric=True),
     )
     sales, plates = seen.sales(), seen.view.costed.content.plates
     body = tuple(
@@ -160,20 +188,25 @@ def plates_table(seen: Seen) -> Table:
     )
     if _is_without_costs(seen):
         return Table("by-plate", "Plates, as weighed", columns, body)
-    about = (
+    about = tr(
         "What was thrown away, the price and what is unexplained belong to a cut, not to a plate."
     )
     several = [plates[name].title for name in seen.count.plates if plates[name].further]
     if several:
-        about += (
-            f" The last two are of the main portion; the further ones of {listed(several)} are in"
+        about += tr(
+            " The last two are of the main portion; the further ones of {several} are in",
+            several=listed(several),
         )
-        about += " the parts of their cuts."
+        about += tr(" the parts of their cuts.")
     return Table("by-plate", "What parts them on each plate", columns, body, about=about)
 
 
 def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: int) -> Row:
-    mean = sale.cell("weighed_portion", note=f"mean of {weighed}") if weighed else Cell("–")
+    mean = (
+        sale.cell("weighed_portion", note=tr("mean of {weighed}", weighed=weighed))
+        if weighed
+        else Cell("–")
+    )
     doubt = IN_DOUBT if plate_doubt(view, plate) else ""
     lighter = _fewer(sale, "portions_as_weighed", "whole_portions")
     poorer = _fewer(sale, "portions_as_made", "portions_as_weighed")
@@ -194,16 +227,16 @@ def _sold_note(sale: FigureRow[SaleFigure]) -> Text:
     """How many of the plates guests of set menus are expected to have taken."""
     if not sale.number("taken_by_guests") > 0:
         return ""
-    return Markup("{} by guests of set menus").format(sale.traced("taken_by_guests"))
+    return Markup(tr("{} by guests of set menus")).format(sale.traced("taken_by_guests"))
 
 
 def menus_table(seen: Seen) -> Table | None:
     """The guests of each set menu, what they paid, and their covers."""
     columns = (
-        Column("menu", "Set menu"),
-        Column("guests", "Guests", numeric=True),
-        Column("paid", "Sales ex tax", numeric=True),
-        Column("covers", "Food of their covers", numeric=True),
+        Column("menu", tr("Set menu")),
+        Column("guests", tr("Guests"), numeric=True),
+        Column("paid", tr("Sales ex tax"), numeric=True),
+        Column("covers", tr("Food of their covers"), numeric=True),
     )
     menus = seen.view.costed.content.menus
     body = tuple(
@@ -215,9 +248,9 @@ def menus_table(seen: Seen) -> Table | None:
         )
         for name, row in seen.menus().items()
     )
-    about = (
-        "Who took what is not counted: plates are taken to be as the menu's shares expect, on top "
-        "of those sold on their own."
+    about = tr(
+        "Who took what is not counted: plates are taken to be as the menu's "
+        "shares expect, on top of those sold on their own."
     )
     return Table("by-menu", "Guests of set menus", columns, body, about=about) if body else None
 
@@ -227,30 +260,34 @@ def _fewer(sale: FigureRow[SaleFigure], now: SaleFigure, before: SaleFigure) -> 
     if not sale.number("counts_pieces") > 0:
         return ""
     gives, gave = (sale.number(each) / sale.number("pieces") for each in (now, before))
-    return f"{gives:.0f} of a piece, not {gave:.0f}" if gives != gave else ""
+    return (
+        tr("{gives:.0f} of a piece, not {gave:.0f}", gives=gives, gave=gave)
+        if gives != gave
+        else ""
+    )
 
 
 def cooks_table(seen: Seen) -> Table:
     """Each cook: what went in and came out, and what became of it."""
     columns: dict[OutputFigure, Column] = {
-        "raw_used": Column("in", "In, raw", numeric=True),
-        "made": Column("out", "Out, to serve", numeric=True),
-        "counted_yield": Column("yield", "Yield", numeric=True),
-        "standard_yield": Column("costed", "Yield costed", numeric=True),
-        "weight_served": Column("sold", "Sold", numeric=True),
-        "left": Column("left", "Left", numeric=True),
-        "thrown_weight": Column("thrown", "Thrown", numeric=True),
-        "cooked_not_found": Column("missing", "Not found", numeric=True),
+        "raw_used": Column("in", tr("In, raw"), numeric=True),
+        "made": Column("out", tr("Out, to serve"), numeric=True),
+        "counted_yield": Column("yield", tr("Yield"), numeric=True),
+        "standard_yield": Column("costed", tr("Yield costed"), numeric=True),
+        "weight_served": Column("sold", tr("Sold"), numeric=True),
+        "left": Column("left", tr("Left"), numeric=True),
+        "thrown_weight": Column("thrown", tr("Thrown"), numeric=True),
+        "cooked_not_found": Column("missing", tr("Not found"), numeric=True),
     }
     cooks = seen.view.costed.content.cooks
     body = tuple(
         Row((record_cell(cooks[name]), *output.cells(*columns)))
         for name, output in seen.outputs().items()
     )
-    about = (
-        "Not found: there at the start or made, but neither sold, left nor thrown away; what is "
-        "left of a piece after its whole portions is in it. Below nothing, more went out than is "
-        "known to have been there."
+    about = tr(
+        "Not found: there at the start or made, but neither sold, left nor "
+        "thrown away; what is left of a piece after its whole portions is in it. "
+        "Below nothing, more went out than is known to have been there."
     )
     return Table("by-cook", "Cooks", (Column("cook", "Cook"), *columns.values()), body, about=about)
 
@@ -258,10 +295,10 @@ def cooks_table(seen: Seen) -> Table:
 def thrown_table(seen: Seen) -> Table:
     """What was thrown away and why, the dearest first, or the heaviest."""
     columns = (
-        Column("what", "What"),
-        Column("why", "Why"),
-        Column("weight", "Weight", numeric=True),
-        Column("cost", "Cost", numeric=True),
+        Column("what", tr("What")),
+        Column("why", tr("Why")),
+        Column("weight", tr("Weight"), numeric=True),
+        Column("cost", tr("Cost"), numeric=True),
     )
     body = tuple(
         Row(

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from builder.language import Deferred, tr
 from builder.pages import withheld
 from builder.pages.components import (
     Cell,
@@ -47,17 +48,19 @@ from builder.pages.waterfalls import Bar, waterfall
 
 PATH = "counts.html"
 NAV = f"~/{PATH}"
-_ORDER = (
-    "The split goes in this order: portions at the yield and price that plates are costed at; "
-    "yield at the period's portions; what was thrown away, at its own portions and yield; what "
-    "nothing explains, at the price costed; and last the price, on all that was used. Each step "
-    "starts where the one before ended, so the parts add up. By-products are credited at the rate "
-    "of the tests. Accompaniments, seasoning and cuts that were not counted are taken as costed."
+_ORDER = Deferred(
+    "The split goes in this order: portions at the yield and price that "
+    "plates are costed at; yield at the period's portions; what was thrown "
+    "away, at its own portions and yield; what nothing explains, at the "
+    "price costed; and last the price, on all that was used. Each step "
+    "starts where the one before ended, so the parts add up. By-products are "
+    "credited at the rate of the tests. Accompaniments, seasoning and cuts "
+    "that were not counted are taken as costed."
 )
-_HELD = "Intervals hold every price at what plates are costed at."
-_NOTHING = (
-    "Nothing is counted yet; a file under counts/ says what was sold, used and thrown away, and "
-    "this page shows where the money went."
+_HELD = Deferred("Intervals hold every price at what plates are costed at.")
+_NOTHING = Deferred(
+    "Nothing is counted yet; a file under counts/ says what was sold, used "
+    "and thrown away, and this page shows where the money went."
 )
 
 
@@ -82,7 +85,7 @@ def last_count(view: View) -> Part | None:
         return None
     words = Markup('<p><a href="~/{}">{}</a>: {}</p>')
     line = Prose(words.format(page_of(found[0].count), found[0].count.title, _lead(found[0])))
-    return part("counts", "The last count", line)
+    return part("counts", tr("The last count"), line)
 
 
 # The list
@@ -90,17 +93,17 @@ def last_count(view: View) -> Part | None:
 
 def _list_page(found: list[Seen]) -> Page:
     columns = (
-        Column("count", "Count"),
-        Column("sold", "Plates sold", numeric=True),
-        Column("theoretical", "Theoretical food cost %", numeric=True),
-        Column("actual", "Actual food cost %", numeric=True),
-        Column("difference", "Difference", numeric=True),
+        Column("count", tr("Count")),
+        Column("sold", tr("Plates sold"), numeric=True),
+        Column("theoretical", tr("Theoretical food cost %"), numeric=True),
+        Column("actual", tr("Actual food cost %"), numeric=True),
+        Column("difference", tr("Difference"), numeric=True),
         *(Column(figure, label, numeric=True) for figure, _, label, _ in PARTS),
     )
     body = tuple(Row(_list_cells(seen)) for seen in found)
     return Page(
         path=PATH,
-        title="Counts",
+        title=tr("Counts"),
         lead=_newest(found[0]) if found else _NOTHING,
         also=_also(found[0]) if found else (),
         kind="Actual against theoretical food cost",
@@ -133,26 +136,29 @@ def _count_page(seen: Seen) -> Page:
     return Page(
         path=page_of(count),
         title=count.title,
-        lead=withheld.seen(_lead, seen) or f"As it was counted, {seen.days}.",
+        lead=withheld.seen(_lead, seen) or tr("As it was counted, {days}.", days=seen.days),
         also=_also(seen),
         kind="Count",
-        crumbs=(Link("Counts", NAV),),
+        crumbs=(Link(tr("Counts"), NAV),),
         nav=NAV,
-        aside=(Term("Counted", seen.days), Term("Plates sold", seen.row.text("plates_sold"))),
+        aside=(
+            Term(tr("Counted"), seen.days),
+            Term(tr("Plates sold"), seen.row.text("plates_sold")),
+        ),
         sections=present(
             seen.view.notices(count.path),
             withheld.seen(_tiles, seen),
             tries(_moved(seen)),
             withheld.seen(_difference_part, seen),
-            part("cuts", "By cut", withheld.seen(cuts_table, seen)),
+            part("cuts", tr("By cut"), withheld.seen(cuts_table, seen)),
             part(
                 "plates",
-                "By plate",
+                tr("By plate"),
                 withheld.seen(plates_table, seen),
                 withheld.seen(menus_table, seen),
             ),
-            part("cooks", "Into the cook and out", withheld.seen(cooks_table, seen)),
-            part("thrown", "Thrown away", thrown_table(seen)) if seen.rows.wastes else None,
+            part("cooks", tr("Into the cook and out"), withheld.seen(cooks_table, seen)),
+            part("thrown", tr("Thrown away"), thrown_table(seen)) if seen.rows.wastes else None,
             *remarks(seen.view, count),
             listing(seen.view, count),
         ),
@@ -160,7 +166,7 @@ def _count_page(seen: Seen) -> Page:
 
 
 def _difference_part(seen: Seen) -> Part:
-    title = "Where the difference is"
+    title = tr("Where the difference is")
     return part("difference", title, _picture(seen), _parts_table(seen))
 
 
@@ -177,24 +183,31 @@ def _also(seen: Seen) -> tuple[str, ...]:
 def _lead(seen: Seen) -> Text:
     row = seen.row
     if not row.known("difference"):
-        return "Not every cut or plate counted has its cost, so there is nothing to compare."
+        return tr("Not every cut or plate counted has its cost, so there is nothing to compare.")
     if doubt := _doubt(seen):
-        return f"What the plates sold should cost is in doubt: {doubt}."
+        return tr("What the plates sold should cost is in doubt: {doubt}.", doubt=doubt)
     by = row.as_read("difference")
     actual, planned = row.texts("actual_share", "theoretical_share")
     if by == 0:
-        return f"Food cost {actual} of sales, just what the plates sold should cost."
+        return tr(
+            "Food cost {actual} of sales, just what the plates sold should cost.", actual=actual
+        )
     amount = _amount(seen, "difference")
-    return (
-        f"Food cost {actual} of sales against {planned} on paper: {amount} "
-        f"{'more' if by > 0 else 'less'} than the plates sold should cost{_chance(row)}."
+    return tr(
+        "Food cost {actual} of sales against {planned} on paper: {amount} {more} "
+        "than the plates sold should cost{chance}.",
+        actual=actual,
+        planned=planned,
+        amount=amount,
+        more=tr("more") if by > 0 else tr("less"),
+        chance=_chance(row),
     )
 
 
 def _chance(row: FigureRow[CountFigure]) -> str:
     """That the difference may as well be none, where its interval says so."""
     low, high = row.numbers("difference_low", "difference_high")
-    return "; that may be chance" if low < 0 < high else ""
+    return tr("; that may be chance") if low < 0 < high else ""
 
 
 def _doubt(seen: Seen) -> str:
@@ -213,7 +226,7 @@ def _largest(seen: Seen) -> tuple[str, ...]:
     if not sign * row.as_read(figure) > 0:
         return ()
     amount = _amount(seen, figure)
-    return (f"The largest part: {label.lower()}, {amount}.",)
+    return (tr("The largest part: {label}, {amount}.", label=label.lower(), amount=amount),)
 
 
 def _amount(seen: Seen, figure: CountFigure) -> str:
@@ -229,17 +242,19 @@ def _tiles(seen: Seen) -> Figures:
     costs = (
         row.tile(
             "theoretical_food",
-            label="Theoretical food cost",
-            note=f"{row.text('theoretical_share')} of sales",
+            label=tr("Theoretical food cost"),
+            note=tr(
+                "{theoretical_share} of sales", theoretical_share=row.text("theoretical_share")
+            ),
         ),
         row.tile(
             "actual_food",
-            label="Actual food cost",
-            note=f"{row.text('actual_share')} of sales",
+            label=tr("Actual food cost"),
+            note=tr("{actual_share} of sales", actual_share=row.text("actual_share")),
         ),
         _difference_tile(row),
     )
-    sales = row.tile("sales", label="Sales ex tax", note="at today's menu prices")
+    sales = row.tile("sales", label=tr("Sales ex tax"), note=tr("at today's menu prices"))
     return Figures((*doubted(costs, _doubt(seen)).tiles, sales))
 
 
@@ -253,15 +268,19 @@ def _moved(seen: Seen) -> Iterator[TryLine]:
     content = seen.view.costed.content
     for name, sale in seen.sales().items():
         if sale.number("sold_alone") > 0:
-            yield TryLine(f"{content.plates[name].title}: sold", sale.name("sold_alone"))
+            yield TryLine(
+                tr("{plates}: sold", plates=content.plates[name].title), sale.name("sold_alone")
+            )
     for name, guests in seen.menus().items():
-        yield TryLine(f"{content.menus[name].title}: guests", guests.name("guests_served"))
+        yield TryLine(
+            tr("{menus}: guests", menus=content.menus[name].title), guests.name("guests_served")
+        )
     for name, usage in seen.usages().items():
         title = content.cuts[name].title
         if usage.known("stated_used"):
-            yield TryLine(f"{title}: used", usage.name("stated_used"))
+            yield TryLine(tr("{title}: used", title=title), usage.name("stated_used"))
         elif usage.known("closing"):
-            yield TryLine(f"{title}: closing stock", usage.name("closing"))
+            yield TryLine(tr("{title}: closing stock", title=title), usage.name("closing"))
 
 
 def _picture(seen: Seen) -> Chart:
@@ -269,12 +288,14 @@ def _picture(seen: Seen) -> Chart:
     own, total = row.name("difference"), row.number("difference")
     bars = [_bar(seen, figure, label) for figure, _, label, _ in PARTS]
     shown = [bar for bar in bars if abs(bar.amount) > 5e-4]
-    last = Bar("Difference", total, row.text("difference"), ((1.0, own),), own, total=True)
+    last = Bar(tr("Difference"), total, row.text("difference"), ((1.0, own),), own, total=True)
     found = waterfall(
         "waterfall",
-        "What makes up the difference",
-        "Portion, yield, what was thrown away, what is unexplained and price add up to "
-        f"{last.text}.",
+        tr("What makes up the difference"),
+        tr(
+            "Portion, yield, what was thrown away, what is unexplained and price add up to {last}.",
+            last=last.text,
+        ),
         str(seen.view.costed.content.kitchen.currency),
         [*shown, last],
     )
@@ -289,14 +310,14 @@ def _bar(seen: Seen, figure: CountFigure, label: str) -> Bar:
 
 def _parts_table(seen: Seen) -> Table:
     columns = (
-        Column("part", "Part"),
-        Column("money", "Cost", numeric=True),
-        Column("about", "What it is"),
+        Column("part", tr("Part")),
+        Column("money", tr("Cost"), numeric=True),
+        Column("about", tr("What it is")),
     )
     body = (
-        _line(seen, "Theoretical food cost", "theoretical_food", _SOLD, "subtotal"),
+        _line(seen, tr("Theoretical food cost"), "theoretical_food", _SOLD, "subtotal"),
         *(_line(seen, label, figure, about) for figure, _, label, about in PARTS),
-        _line(seen, "Actual food cost", "actual_food", "", "total"),
+        _line(seen, tr("Actual food cost"), "actual_food", "", "total"),
     )
     wide = math.isfinite(seen.view.width("count", "difference", seen.row.row))
     about = f"{_ORDER} {_HELD} {COARSE_SUMS}" if wide else _ORDER
@@ -308,4 +329,4 @@ def _line(seen: Seen, label: str, figure: CountFigure, about: str, kind: RowKind
     return Row((Cell(label), seen.row.cell(figure, note=note), Cell(about)), kind)
 
 
-_SOLD = "What the plates sold cost as the menu costs them."
+_SOLD = Deferred("What the plates sold cost as the menu costs them.")

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Part, Row, Section, Table
 from builder.pages.parts import amounts, links, part, record_link
 from builder.pages.view import View
 from builder.records.covered import bears_cover
 
-_ABOUT = (
-    "Bread, condiments and the like that no plate lists. The cost is added to the food of each "
-    "plate that bears it, once a cover; a plate with a line cover cost: none bears none."
+_ABOUT = Deferred(
+    "Bread, condiments and the like that no plate lists. The cost is added "
+    "to the food of each plate that bears it, once a cover; a plate with a "
+    "line cover cost: none bears none."
 )
 
 
@@ -26,7 +28,7 @@ def cover_part(view: View) -> Part | None:
         columns, body = amounts(view, "item", cover.of, rows)
         total = Row(
             (
-                Cell("A cover"),
+                Cell(tr("A cover")),
                 Cell(""),
                 Cell(""),
                 view.kitchen.cell("cover_food"),
@@ -37,6 +39,10 @@ def cover_part(view: View) -> Part | None:
         section = Table("cover-items", "What every cover gets", columns, body, (total,))
     bearing = [plate for plate in content.plates.values() if bears_cover(content, plate)]
     names = listed([str(name) for name in cover.on])
-    about = f"{_ABOUT} Borne by the plates of {names}." if names else _ABOUT
-    plates = links("Plates that bear it", (record_link(plate) for plate in bearing))
-    return part("cover", "Cover cost", section, plates, about=about)
+    about = (
+        tr("{about} Borne by the plates of {names}.", about=_ABOUT, names=names)
+        if names
+        else _ABOUT
+    )
+    plates = links(tr("Plates that bear it"), (record_link(plate) for plate in bearing))
+    return part("cover", tr("Cover cost"), section, plates, about=about)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.figure_names import MovedCutFigure
@@ -13,10 +14,10 @@ from builder.pages.parts import as_written, record_cell
 from builder.pages.view import FigureRow, SwapRow, View
 from builder.records.kinds import Cut, Plate
 
-_NOTHING = "no price of it can"
-_ABOUT = (
-    "The price of one cut moves in every portion of it, on both plates, while all else stays as "
-    "it is. The limits above move the main cut."
+_NOTHING = Deferred("no price of it can")
+_ABOUT = Deferred(
+    "The price of one cut moves in every portion of it, on both plates, "
+    "while all else stays as it is. The limits above move the main cut."
 )
 
 
@@ -24,10 +25,10 @@ def cut_limits(view: View, plate: Plate, swap: SwapRow, rests_on: str) -> Table 
     """The limits of each further cut, by its name; None for a plate of one cut."""
     rows = list(_cuts(view, swap))
     columns = (
-        Column("cut", "AP price of"),
-        Column("now", "Now", numeric=True),
-        Column("margin", "Margins are equal at", numeric=True),
-        Column("limit", "Saving is zero at", numeric=True),
+        Column("cut", tr("AP price of")),
+        Column("now", tr("Now"), numeric=True),
+        Column("margin", tr("Margins are equal at"), numeric=True),
+        Column("limit", tr("Saving is zero at"), numeric=True),
     )
     body = tuple(
         Row(
@@ -39,7 +40,7 @@ def cut_limits(view: View, plate: Plate, swap: SwapRow, rests_on: str) -> Table 
         )
         for cut, row in rows
     )
-    title = f"Break-even of {plate.title}, its other cuts"
+    title = tr("Break-even of {plate}, its other cuts", plate=plate.title)
     return (
         Table(f"limits-{plate.id}-cuts", title, columns, body, about=_ABOUT + rests_on)
         if body

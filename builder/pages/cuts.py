@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.costing.spreads import AP_PRICE
 from builder.display.words import listed
+from builder.language import Deferred, ntr, tr
 from builder.pages.allergens import allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term, Text
 from builder.pages.how_sure import jump_words, sure_tile
@@ -11,7 +12,6 @@ from builder.pages.listings import listing
 from builder.pages.parts import (
     form_path,
     links,
-    number_of,
     page_of,
     part,
     present,
@@ -34,7 +34,7 @@ from builder.records.kinds import Cook, Cut, Plate
 from builder.records.listed import benchmark_of
 
 NAV = "~/cuts.html"
-_CHEAPEST = "cost of servable weight, of the cooks on the menu where there are any"
+_CHEAPEST = Deferred("cost of servable weight, of the cooks on the menu where there are any")
 
 
 def _cooks_of(view: View, cut: Cut) -> list[Cook]:
@@ -56,7 +56,7 @@ def cut_page(view: View, cut: Cut) -> Page:
         lead=lead,
         also=tuple(also),
         kind="Cut as purchased",
-        crumbs=(Link("Cuts", NAV),),
+        crumbs=(Link(tr("Cuts"), NAV),),
         nav=NAV,
         aside=_facts(view, cut),
         sections=present(
@@ -87,9 +87,17 @@ def _how_used(view: View, cut: Cut, cooks: list[Cook]) -> str:
     if not view.grants("cooks", "plates"):
         return ""
     if cooks:
-        return f"{cut.title} is cooked as {listed([cook.title for cook in cooks])}."
+        return tr(
+            "{cut} is cooked as {cooks}.",
+            cut=cut.title,
+            cooks=listed([cook.title for cook in cooks]),
+        )
     served = listed([plate.title for plate in _uncooked(view, cut)])
-    how = f"is served without a cook in {served}" if served else "has no cook yet"
+    how = (
+        tr("is served without a cook in {served}", served=served)
+        if served
+        else tr("has no cook yet")
+    )
     return f"{cut.title} {how}."
 
 
@@ -98,24 +106,42 @@ def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
         raise WithheldError
     price = _bought(view, cut)
     if not view.grants("cooks", "plates"):
-        return [f"{cut.title} is bought at {price}."]
+        return [tr("{cut} is bought at {price}.", cut=cut.title, price=price)]
     if not cooks:
         served = listed([plate.title for plate in _uncooked(view, cut)])
-        how = f"it is served without a cook in {served}" if served else "no cook uses it yet"
-        return [f"{cut.title} is bought at {price}; {how}."]
+        how = (
+            tr("it is served without a cook in {served}", served=served)
+            if served
+            else tr("no cook uses it yet")
+        )
+        return [tr("{cut} is bought at {price}; {how}.", cut=cut.title, price=price, how=how)]
     cooks = _trusted(view, cooks)
     if not cooks:
-        return [f"{cut.title} is bought at {price}; what it costs servable is in doubt."]
+        return [
+            tr(
+                "{cut} is bought at {price}; what it costs servable is in doubt.",
+                cut=cut.title,
+                price=price,
+            )
+        ]
     best = min(_sold(view, cooks), key=lambda c: view.batch(c).number("cost_per_servable_kg"))
     row = view.batch(best)
     cheapest, share, factor = row.texts(
         "cost_per_servable_kg", "overall_yield", "cost_factor_per_kg"
     )
-    times = f", a cost factor of {factor}" if row.known("cost_factor_per_kg") else ""
-    which = f" as {best.title}" if len(cooks) > 1 else ""
+    times = (
+        tr(", a cost factor of {factor}", factor=factor) if row.known("cost_factor_per_kg") else ""
+    )
+    which = tr(" as {best}", best=best.title) if len(cooks) > 1 else ""
     return [
-        f"{cut.title} is bought at {price} and comes to {cheapest} servable{which}.",
-        f"{share} of the weight reaches the plate{times}.",
+        tr(
+            "{cut} is bought at {price} and comes to {cheapest} servable{which}.",
+            cut=cut.title,
+            price=price,
+            cheapest=cheapest,
+            which=which,
+        ),
+        tr("{share} of the weight reaches the plate{times}.", share=share, times=times),
     ]
 
 
@@ -124,7 +150,11 @@ def _bought(view: View, cut: Cut) -> Text:
     by_weight, current = view.cut(cut).text("ap_price"), view.costed.prices.get(cut.id)
     if current is None or current.price.dimension is not Dimension.COUNT:
         return by_weight
-    return f"{view.style.money(current.price.value)} each ({by_weight})"
+    return tr(
+        "{price} each ({by_weight})",
+        price=view.style.money(current.price.value),
+        by_weight=by_weight,
+    )
 
 
 def _sold(view: View, cooks: list[Cook]) -> list[Cook]:
@@ -141,18 +171,18 @@ def _trusted(view: View, cooks: list[Cook]) -> list[Cook]:
 
 def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
     current = view.costed.prices.get(cut.id)
-    facts = [Term("Species", str(cut.species))]
+    facts = [Term(tr("Species"), str(cut.species))]
     if cut.imps:
         facts.append(Term("IMPS", str(cut.imps)))
     if cut.muscle:
-        facts.append(Term("Muscle", str(cut.muscle)))
+        facts.append(Term(tr("Muscle"), str(cut.muscle)))
     if cut.id in view.costed.candidates.rows:
         plate = view.costed.content.plates[benchmark_of(cut)]
-        facts.append(Term("Candidate for", plate.title, f"~/{PATH}#{cut.id}"))
+        facts.append(Term(tr("Candidate for"), plate.title, f"~/{PATH}#{cut.id}"))
     if view.grants("suppliers") and current and current.supplier:
-        facts.append(Term("Supplier", current.supplier))
+        facts.append(Term(tr("Supplier"), current.supplier))
     if view.grants("prices") and current and current.since:
-        facts.append(Term("Price since", view.style.date(current.since), "~/prices.html"))
+        facts.append(Term(tr("Price since"), view.style.date(current.since), "~/prices.html"))
     facts += sold_facts(view, cut)
     return tuple(facts)
 
@@ -160,14 +190,14 @@ def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
 def _key_figures(view: View, cut: Cut) -> Figures:
     row = view.cut(cut)
     jump = seen(jump_words, view, AP_PRICE, row.row) or ""
-    tiles = [row.tile("ap_price", label="AP price", note=jump)]
+    tiles = [row.tile("ap_price", label=tr("AP price"), note=jump)]
     for name, stage in stages_of(cut):
         stage_row = view.stage(cut.path, name)
         unknown = "" if stage.has_figure else IN_DOUBT
         tiles.append(
             stage_row.tile(
                 "stage_yield",
-                label=f"Left after {name}",
+                label=tr("Left after {name}", name=name),
                 note="; ".join(filter(None, (unknown, basis(view, stage_row, stage)))),
             )
         )
@@ -175,7 +205,7 @@ def _key_figures(view: View, cut: Cut) -> Figures:
         name, _ = trimmed[-1]
         last = view.stage(cut.path, name)
         doubt = view.costed.doubts.of_cut(cut)
-        label, factor = f"Cost after {name}", last.text("cost_factor_per_usable_kg")
+        label, factor = tr("Cost after {name}", name=name), last.text("cost_factor_per_usable_kg")
         tiles.append(
             sure_tile(
                 last,
@@ -183,7 +213,11 @@ def _key_figures(view: View, cut: Cut) -> Figures:
                 last.tile(
                     "cost_per_usable_kg",
                     label=label,
-                    note=f"{IN_DOUBT + '; ' if doubt else ''}parts credited; cost factor {factor}",
+                    note=tr(
+                        "{in_doubt}parts credited; cost factor {factor}",
+                        in_doubt=IN_DOUBT + "; " if doubt else "",
+                        factor=factor,
+                    ),
                 ),
             )
         )
@@ -191,13 +225,15 @@ def _key_figures(view: View, cut: Cut) -> Figures:
 
 
 def _cooks_part(view: View, cooks: list[Cook]) -> Part:
-    table = cooks_table(view, cooks, "cooks-of-this-cut", "Cooks of this cut", with_cut=False)
+    table = cooks_table(view, cooks, "cooks-of-this-cut", tr("Cooks of this cut"), with_cut=False)
     used = [plate for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ())]
     if not view.grants("plates"):
-        return part("cooks", "How it is cooked", table)
+        return part("cooks", tr("How it is cooked"), table)
     names = listed([plate.title for plate in used])
-    about = f"On the menu in {names}." if used else "No plate on the menu uses it."
-    return part("cooks", "How it is cooked", table, about=about)
+    about = (
+        tr("On the menu in {names}.", names=names) if used else tr("No plate on the menu uses it.")
+    )
+    return part("cooks", tr("How it is cooked"), table, about=about)
 
 
 def _uncooked_part(view: View, cut: Cut) -> Part | None:
@@ -206,14 +242,16 @@ def _uncooked_part(view: View, cut: Cut) -> Part | None:
     found = (
         record_link(
             plate,
-            f"portion of {size_words(view, portion)}" if view.grants("weights") else "",
+            tr("portion of {size_words}", size_words=size_words(view, portion))
+            if view.grants("weights")
+            else "",
             full_cost_words(view, plate),
         )
         for plate in plates
         for portion in plate.served
         if portion.cut == cut.id
     )
-    return part("uncooked", "Served without a cook", links("Plates", found)) if plates else None
+    return part("uncooked", tr("Served without a cook"), links("Plates", found)) if plates else None
 
 
 def cooks_table(
@@ -221,15 +259,17 @@ def cooks_table(
 ) -> Table:
     """Cooks side by side: how, yield, and what a servable kilogram costs."""
     columns = (
-        Column("cook", "Cook"),
-        *([Column("cut", "Cut")] if with_cut else []),
-        Column("how", "How"),
-        Column("at", "At", numeric=True),
-        Column("for", "For", numeric=True),
-        Column("cook-yield", "Cook yield", numeric=True, about="what the cook itself leaves"),
-        Column("yield", "EP / AP", numeric=True, about="servable over as purchased"),
-        Column("cost", "Servable", numeric=True, about="cost of servable weight"),
-        Column("factor", "Cost factor", numeric=True),
+        Column("cook", tr("Cook")),
+        *([Column("cut", tr("Cut"))] if with_cut else []),
+        Column("how", tr("How")),
+        Column("at", tr("At"), numeric=True),
+        Column("for", tr("For"), numeric=True),
+        Column(
+            "cook-yield", tr("Cook yield"), numeric=True, about=tr("what the cook itself leaves")
+        ),
+        Column("yield", tr("EP / AP"), numeric=True, about=tr("servable over as purchased")),
+        Column("cost", tr("Servable"), numeric=True, about=tr("cost of servable weight")),
+        Column("factor", tr("Cost factor"), numeric=True),
     )
     body = tuple(_cook_row(view, cook, with_cut) for cook in cooks)
     several = len(body) > 1
@@ -266,20 +306,20 @@ def _weighings(view: View, cut: Cut) -> Part:
         for name, stage in stages_of(cut)
         for table in (tests_table, stated_parts_table)
     ]
-    return part("weighings", "Weighings", *tables)
+    return part("weighings", tr("Weighings"), *tables)
 
 
 def _forms(cut: Cut, cooks: list[Cook]) -> Part:
     return part(
         "forms",
-        "To print",
+        tr("To print"),
         links(
-            "Printed forms",
+            tr("Printed forms"),
             [
-                Link("Butcher's yield test", f"~/{form_path(cut.id, 'yield-test')}"),
+                Link(tr("Butcher's yield test"), f"~/{form_path(cut.id, 'yield-test')}"),
                 *(
                     Link(
-                        f"Cooking loss test: {cook.title}",
+                        tr("Cooking loss test: {cook}", cook=cook.title),
                         f"~/{form_path(cook.id, 'cooking-loss')}",
                     )
                     for cook in cooks
@@ -293,19 +333,23 @@ def cut_list_page(view: View) -> Page:
     """The list of cuts."""
     cuts = list(view.costed.content.cuts.values())
     columns = (
-        Column("cut", "Cut"),
+        Column("cut", tr("Cut")),
         Column("imps", "IMPS"),
-        Column("species", "Species"),
-        Column("supplier", "Supplier"),
-        Column("price", "AP price", numeric=True),
-        Column("cooks", "Cooks", numeric=True),
-        Column("best", "Cheapest servable", numeric=True, about=_CHEAPEST),
+        Column("species", tr("Species")),
+        Column("supplier", tr("Supplier")),
+        Column("price", tr("AP price"), numeric=True),
+        Column("cooks", tr("Cooks"), numeric=True),
+        Column("best", tr("Cheapest servable"), numeric=True, about=_CHEAPEST),
     )
     body = tuple(_list_row(view, cut) for cut in cuts)
     return Page(
         path="cuts.html",
-        title="Cuts",
-        lead=f"The kitchen buys {number_of(len(cuts), 'cut')}{_list_words(view)}.",
+        title=tr("Cuts"),
+        lead=tr(
+            "The kitchen buys {cuts}{list_words}.",
+            cuts=ntr("{count} cut", "{count} cuts", len(cuts)),
+            list_words=_list_words(view),
+        ),
         nav=NAV,
         sections=(
             Table(
@@ -317,7 +361,10 @@ def cut_list_page(view: View) -> Page:
                 filterable=True,
                 pick=True,
             ),
-            links("What comes next", [Link(TITLE, f"~/{PATH}", "candidates for a plate's place")]),
+            links(
+                tr("What comes next"),
+                [Link(TITLE, f"~/{PATH}", tr("candidates for a plate's place"))],
+            ),
         ),
     )
 
@@ -325,7 +372,7 @@ def cut_list_page(view: View) -> Page:
 def _list_words(view: View) -> str:
     if ("batch", "cost_per_servable_kg") in view.hidden:
         return ""
-    return "; the last column says what each comes to by weight once it can be served"
+    return tr("; the last column says what each comes to by weight once it can be served")
 
 
 def _best(view: View, cooks: list[Cook]) -> Cell:

@@ -17,6 +17,7 @@ import pandas as pd
 
 from builder.engine.tables import FigureDef, Lookup
 from builder.engine.units import unit_words
+from builder.language import tr
 from builder.pages.allergen_data import ALLERGEN_RESOURCES
 from builder.pages.candidate_data import CANDIDATE_RESOURCES
 from builder.pages.components import (
@@ -212,7 +213,7 @@ def _descriptor(view: View, files: dict[str, bytes]) -> bytes:
         "$schema": f"{_PROFILES}/datapackage.json",
         "name": slug(str(kitchen.name)) or "kitchen",
         "title": str(kitchen.name),
-        "description": str(kitchen.about or "What the kitchen's cuts, cooks and plates cost"),
+        "description": str(kitchen.about or tr("What the kitchen's cuts, cooks and plates cost")),
         "as_of": view.costed.content.as_of.isoformat(),
         "currency": view.style.currency,
         "resources": [
@@ -281,9 +282,13 @@ def data_page(view: View) -> Page:
     graph, resources = MethodGraph(view.costed.figures.model, view.hidden), _resources(view)
     return Page(
         path="data.html",
-        title="Tables to download",
-        lead=f"Every figure of the kitchen at full precision: {len(resources)} tables as CSV, one "
-        "row a record, and a descriptor that says what each column means.",
+        title=tr("Tables to download"),
+        lead=tr(
+            "Every figure of the kitchen at full precision: {resources} tables as "
+            "CSV, one row a record, and a descriptor that says what each column "
+            "means.",
+            resources=len(resources),
+        ),
         nav="~/data.html",
         sections=(
             LinkList(
@@ -291,9 +296,11 @@ def data_page(view: View) -> Page:
                     Link(
                         DESCRIPTOR,
                         f"~/{FOLDER}/{DESCRIPTOR}",
-                        "the descriptor of all tables, in the open Data Package standard; a text "
-                        "that begins with =, +, -, @ or a blank has ' before it, so that no "
-                        "spreadsheet computes it, and numbers are as they are",
+                        tr(
+                            "the descriptor of all tables, in the open Data Package standard; a text "
+                            "that begins with =, +, -, @ or a blank has ' before it, so that no "
+                            "spreadsheet computes it, and numbers are as they are"
+                        ),
                     ),
                 )
             ),
@@ -305,9 +312,9 @@ def data_page(view: View) -> Page:
 def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
     file = f"{resource.name}.csv"
     columns = (
-        Column("column", "Column"),
-        Column("holds", "What it holds"),
-        Column("unit", "Unit"),
+        Column("column", tr("Column")),
+        Column("holds", tr("What it holds")),
+        Column("unit", tr("Unit")),
     )
     rows = (
         *(_text_row(field) for field in (*_texts(view, resource), _AS_OF)),
@@ -319,7 +326,7 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
     return part(
         resource.name,
         resource.title,
-        LinkList((Link(file, f"~/{FOLDER}/{file}", f"{count} rows"),)),
+        LinkList((Link(file, f"~/{FOLDER}/{file}", tr("{count} rows", count=count)),)),
         Table(
             f"{resource.name}-columns",
             f"Columns of {file}",
@@ -332,13 +339,17 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
 
 def _text_row(field: Field) -> Row:
     plain = "text" if field.kind == "string" else field.kind
-    unit = Cell(f"id in {field.refers}", href=f"#{field.refers}") if field.refers else Cell(plain)
+    unit = (
+        Cell(tr("id in {refers}", refers=field.refers), href=f"#{field.refers}")
+        if field.refers
+        else Cell(plain)
+    )
     return Row((Cell(field.name), Cell(field.about), unit))
 
 
 def _figure_row(view: View, graph: MethodGraph, figure: FigureDef) -> Row:
     node = graph.home((figure.table, figure.name))
-    note = f"from {node[0]}" if isinstance(figure.how, Lookup) else ""
+    note = tr("from {node}", node=node[0]) if isinstance(figure.how, Lookup) else ""
     return Row(
         (
             Cell(figure.name, href=f"~/{method_path(node)}"),

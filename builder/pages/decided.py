@@ -5,6 +5,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from builder.costing.decision_rows import sold_since
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Part, Prose, Row, Table, Text
 from builder.pages.figure_names import SwapFigure
 from builder.pages.parts import paragraph, part
@@ -14,10 +15,10 @@ from builder.records.decisions import Decision
 from builder.records.kinds import Plate, Swap
 
 _LINES: tuple[tuple[str, SwapFigure, SwapFigure], ...] = (
-    ("Margin change a plate", "decided_margin_change", "margin_change"),
-    ("Food cost saved a plate", "decided_food_saving", "food_saving"),
-    ("Plates a week", "decided_forecast", "sold_a_week_since"),
-    ("Margin change of all plates since", "promised_since", "earned_since"),
+    (Deferred("Margin change a plate"), "decided_margin_change", "margin_change"),
+    (Deferred("Food cost saved a plate"), "decided_food_saving", "food_saving"),
+    (Deferred("Plates a week"), "decided_forecast", "sold_a_week_since"),
+    (Deferred("Margin change of all plates since"), "promised_since", "earned_since"),
 )
 
 
@@ -27,12 +28,17 @@ def decided_part(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> Part
     if decision is None:
         return None
     day = view.style.date(decision.date.day)
-    said = f"{decision.who} decided on {day}: {_outcome(decision, plate, benchmark)}"
+    said = tr(
+        "{who} decided on {day}: {outcome}",
+        who=decision.who,
+        day=day,
+        outcome=_outcome(decision, plate, benchmark),
+    )
     doubt = doubt_of(view, plate, benchmark)
-    why = f"Why: {decision.why.rstrip('.')}."
+    why = tr("Why: {why}.", why=decision.why.rstrip("."))
     still = _still_sold(view, view.swap(swap, plate.id), decision, benchmark)
     words = paragraph(" ".join(filter(None, (said, why, still))))
-    return part("decided", "Decided", words, _compared(view.swap(swap, plate.id), plate, doubt))
+    return part("decided", tr("Decided"), words, _compared(view.swap(swap, plate.id), plate, doubt))
 
 
 def decided_words(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> str:
@@ -42,13 +48,22 @@ def decided_words(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> str
         return ""
     day = view.style.date(decision.date.day)
     still = _still_sold(view, view.swap(swap, plate.id), decision, benchmark)
-    return f"Decided on {day}: {_outcome(decision, plate, benchmark)} {still}".rstrip()
+    return tr(
+        "Decided on {day}: {outcome} {still}",
+        day=day,
+        outcome=_outcome(decision, plate, benchmark),
+        still=still,
+    ).rstrip()
 
 
 def _outcome(decision: Decision, plate: Plate, benchmark: Plate) -> str:
     if decision.taken:
-        return f"{plate.title} instead of {benchmark.title}."
-    return f"{benchmark.title} stays; {plate.title} does not take its place."
+        return tr("{plate} instead of {benchmark}.", plate=plate.title, benchmark=benchmark.title)
+    return tr(
+        "{benchmark} stays; {plate} does not take its place.",
+        benchmark=benchmark.title,
+        plate=plate.title,
+    )
 
 
 def _still_sold(view: View, row: SwapRow, decision: Decision, benchmark: Plate) -> str:
@@ -59,7 +74,11 @@ def _still_sold(view: View, row: SwapRow, decision: Decision, benchmark: Plate) 
     if not (count := sum(each[0] for each in found)):
         return ""
     plates = view.style.number(count, 0)
-    return f"{benchmark.title} is still served: {plates} sold since."
+    return tr(
+        "{benchmark} is still served: {plates} sold since.",
+        benchmark=benchmark.title,
+        plates=plates,
+    )
 
 
 def _compared(row: SwapRow, plate: Plate, doubt: str) -> Table | Prose | None:
@@ -68,14 +87,14 @@ def _compared(row: SwapRow, plate: Plate, doubt: str) -> Table | Prose | None:
     if not lines:
         if any(row.hides(figure) for _, figure, _ in _LINES):
             return None
-        return paragraph("The decision states no figure to compare with today's.")
+        return paragraph(tr("The decision states no figure to compare with today's."))
     columns = (
-        Column("what", "Figure"),
-        Column("planned", "When decided", numeric=True),
-        Column("now", "Now", numeric=True),
+        Column("what", tr("Figure")),
+        Column("planned", tr("When decided"), numeric=True),
+        Column("now", tr("Now"), numeric=True),
     )
     rows = tuple(_row(row, *line) for line in lines)
-    caption = f"{plate.title}, planned and actual"
+    caption = tr("{plate}, planned and actual", plate=plate.title)
     return Table("decided-table", caption, columns, rows, about=_about(row, doubt))
 
 
@@ -89,13 +108,18 @@ def _row(row: SwapRow, label: str, planned: SwapFigure, now: SwapFigure) -> Row:
 
 def _about(row: SwapRow, doubt: str) -> Text:
     """What was counted since, and whether what is known today is in doubt."""
-    doubtful = f" What is said of today is in doubt: {doubt}." if doubt else ""
+    doubtful = tr(" What is said of today is in doubt: {doubt}.", doubt=doubt) if doubt else ""
     if row.hides("sold_since") or row.hides("weeks_since"):
         return doubtful.strip()
     if not row.known("sold_since"):
-        return f"No whole month, and no counted period, has been sold since.{doubtful}"
+        return tr(
+            "No whole month, and no counted period, has been sold since.{doubtful}",
+            doubtful=doubtful,
+        )
     count, weeks = row.traced("sold_since"), row.traced("weeks_since")
     return Markup(
-        "Sold since: {} plates in {}. The last line takes all of them at today's costs and "
-        "prices.{}"
+        tr(
+            "Sold since: {} plates in {}. The last line takes all of them at today's "
+            "costs and prices.{}"
+        )
     ).format(count, weeks, doubtful)

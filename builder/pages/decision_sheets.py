@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from builder.language import Deferred, tr
 from builder.pages.allergens import change_words
 from builder.pages.components import (
     Cell,
@@ -40,20 +41,20 @@ from builder.records.kinds import Cook, Cut, Plate, Swap
 from builder.records.portions import cut_of
 from builder.records.stages import Stage
 
-TITLE = "Decision sheet"
+TITLE = Deferred("Decision sheet")
 _LINES: tuple[tuple[PlateFigure, str], ...] = (
-    ("ap_price", "AP price"),
-    ("overall_yield", "EP / AP"),
-    ("portion", "Portion"),
-    ("ap_weight_per_portion", "AP weight a portion"),
-    ("further_food", "Further portions"),
-    ("food_cost", "Food cost"),
-    ("labour_cost", "Direct labour"),
-    ("full_cost", "Full plate cost"),
-    ("price_ex_tax", "Price ex tax"),
-    ("contribution_margin", "Contribution margin"),
-    ("margin_after_full", "Margin after full plate cost"),
-    ("food_cost_share", "Food cost %"),
+    ("ap_price", Deferred("AP price")),
+    ("overall_yield", Deferred("EP / AP")),
+    ("portion", Deferred("Portion")),
+    ("ap_weight_per_portion", Deferred("AP weight a portion")),
+    ("further_food", Deferred("Further portions")),
+    ("food_cost", Deferred("Food cost")),
+    ("labour_cost", Deferred("Direct labour")),
+    ("full_cost", Deferred("Full plate cost")),
+    ("price_ex_tax", Deferred("Price ex tax")),
+    ("contribution_margin", Deferred("Contribution margin")),
+    ("margin_after_full", Deferred("Margin after full plate cost")),
+    ("food_cost_share", Deferred("Food cost %")),
 )
 _LANE = 18
 """Height of a lane of a picture [px]."""
@@ -67,13 +68,16 @@ def sheet_path(swap: Swap) -> str:
 def decision_page(view: View, swap: Swap) -> Page:
     """A sheet for each challenger of a swap."""
     forms = tuple(_sheet(view, swap, str(name)) for name in swap.challengers)
-    sheets = "One sheet a challenger, each" if len(forms) > 1 else "One sheet,"
+    sheets = tr("One sheet a challenger, each") if len(forms) > 1 else tr("One sheet,")
     return Page(
         path=sheet_path(swap),
         title=f"{TITLE}: {swap.title}",
-        lead=f"{sheets} on one page of A4 or Letter: what the swap comes to, and room to sign.",
+        lead=tr(
+            "{sheets} on one page of A4 or Letter: what the swap comes to, and room to sign.",
+            sheets=sheets,
+        ),
         kind="Form",
-        crumbs=(Link("Swaps", "~/swaps.html"), Link(swap.title, f"~/{page_of(swap)}")),
+        crumbs=(Link(tr("Swaps"), "~/swaps.html"), Link(swap.title, f"~/{page_of(swap)}")),
         nav="~/swaps.html",
         sections=forms,
         sheet=True,
@@ -90,7 +94,7 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
         _money(view, plate, benchmark, row),
         _side_by_side(view, both),
         _limits(view, plate, row),
-        FormNote(f"What tasters found: {swap_mouth(view, swap)}"),
+        FormNote(tr("What tasters found: {swap_mouth}", swap_mouth=swap_mouth(view, swap))),
         *(_on_paper(chart) for chart in swap_pictures(view, swap)[:1]),
         FormNote(f"{change_words(view, plate, benchmark)} {ALLERGENS}"),
         *(FormNote(text, strong=True) for text in uncooked_words(view, [plate])),
@@ -99,15 +103,20 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
         FormTicks("Decision", ("go", "trial", "no")),
         FormFields(
             (
-                FormField("Decided by", width="quarter"),
+                FormField(tr("Decided by"), width="quarter"),
                 FormField("Date", width="quarter"),
-                FormField("Cooked by", width="quarter"),
-                FormField("Look again on", width="quarter"),
+                FormField(tr("Cooked by"), width="quarter"),
+                FormField(tr("Look again on"), width="quarter"),
             )
         ),
-        FormLines("Why, and what has to be watched", 1),
+        FormLines(tr("Why, and what has to be watched"), 1),
     )
-    title = f"{TITLE}: {plate.title} instead of {benchmark.title}"
+    title = tr(
+        "{title}: {plate} instead of {benchmark}",
+        title=TITLE,
+        plate=plate.title,
+        benchmark=benchmark.title,
+    )
     return Form(f"decide-{plate.id}", title, blocks, reference=swap.file, close=True)
 
 
@@ -132,19 +141,23 @@ def _money(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> FormGrid
     at = count_words(view, benchmark, row)
     doubt = doubt_of(view, plate, benchmark)
     rows: tuple[tuple[str, SwapFigure, SwapFigure | None, str], ...] = (
-        ("Margin change a plate", "margin_change", "chance_earns_more", "earns more"),
-        (f"Margin change a year, at {at}" if at else "Margin change a year",
-         "margin_change_a_year", None, ""),
-        ("Food cost saved a plate", "food_saving", "chance_food_cheaper", "food is cheaper"),
-        ("Full plate cost saved", "saving", None, ""),
-    )  # fmt: skip
-    return FormGrid(
-        "What it brings",
+        (tr("Margin change a plate"), "margin_change", "chance_earns_more", "earns more"),
         (
-            Column("what", "Figure"),
-            Column("value", "As written", True),
-            Column("between", "Between"),
-            Column("chance", "How often"),
+            tr("Margin change a year, at {at}", at=at) if at else tr("Margin change a year"),
+            "margin_change_a_year",
+            None,
+            "",
+        ),
+        (tr("Food cost saved a plate"), "food_saving", "chance_food_cheaper", "food is cheaper"),
+        (tr("Full plate cost saved"), "saving", None, ""),
+    )
+    return FormGrid(
+        tr("What it brings"),
+        (
+            Column("what", tr("Figure")),
+            Column("value", tr("As written"), True),
+            Column("between", tr("Between")),
+            Column("chance", tr("How often")),
         ),
         tuple(
             Row(
@@ -163,7 +176,7 @@ def _money(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> FormGrid
 
 def _side_by_side(view: View, plates: list[Plate]) -> FormGrid:
     columns = (
-        Column("what", "Weight and money, a plate"),
+        Column("what", tr("Weight and money, a plate")),
         *(Column(plate.id, plate.title, numeric=True) for plate in plates),
     )
     rows = view.costed.rows.plates
@@ -175,7 +188,7 @@ def _side_by_side(view: View, plates: list[Plate]) -> FormGrid:
         for figure, label in _LINES
         if figure != "further_food" or any(plate.further for plate in plates)
     )
-    return FormGrid("Side by side", columns, tuple(body), small="print")
+    return FormGrid(tr("Side by side"), columns, tuple(body), small="print")
 
 
 def _line_note(view: View, plate: Plate, figure: PlateFigure) -> str:
@@ -185,10 +198,10 @@ def _line_note(view: View, plate: Plate, figure: PlateFigure) -> str:
 def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
     priced = row.known("margin_change")
     columns = (
-        Column("what", "One input moved"),
-        Column("now", "Now", True),
-        *([Column("margin", "Margins are equal at", True)] if priced else []),
-        Column("limit", "Saving is zero at", True),
+        Column("what", tr("One input moved")),
+        Column("now", tr("Now"), True),
+        *([Column("margin", tr("Margins are equal at"), True)] if priced else []),
+        Column("limit", tr("Saving is zero at"), True),
     )
     body = (
         Row(
@@ -201,7 +214,7 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
         )
         for limit in (replace(limit, tries="") for limit in limits_of(view, plate, row))
     )
-    return FormGrid("What would end the saving", columns, tuple(body), small="print")
+    return FormGrid(tr("What would end the saving"), columns, tuple(body), small="print")
 
 
 def _point(cell: Cell) -> Cell:
@@ -221,23 +234,28 @@ def _capacity(view: View, plate: Plate) -> str:
 def _use(view: View, gear: str) -> str:
     row, name = view.equipment(gear), capital(gear_name(view, gear))
     if not row.known("use"):
-        return f"{name}: no count says how much it is used."
+        return tr("{name}: no count says how much it is used.", name=name)
     use, available, there = row.texts("use", "available_hours", "how_many")
-    of_what = f"the {available} a week of each of the {there}"
+    of_what = tr("the {available} a week of each of the {there}", available=available, there=there)
     if row.number("how_many") == 1:
-        of_what = f"its {available} a week"
-    return f"{name}: {use} of {of_what} are booked by the plates as counted."
+        of_what = tr("its {available} a week", available=available)
+    return tr(
+        "{name}: {use} of {of_what} are booked by the plates as counted.",
+        name=name,
+        use=use,
+        of_what=of_what,
+    )
 
 
 def _grounds(view: View, plates: list[Plate]) -> FormGrid:
     """The inputs behind the figures, each with what it rests on."""
     columns = (
-        Column("what", "What it rests on"),
-        Column("value", "Value", True),
-        Column("source", "From"),
+        Column("what", tr("What it rests on")),
+        Column("value", tr("Value"), True),
+        Column("source", tr("From")),
     )
     words, href = view.origin(("kitchen", "loaded_wage"), 0)
-    wage = Cell("Loaded wage"), view.kitchen.cell("loaded_wage"), Cell(words, href=href)
+    wage = Cell(tr("Loaded wage")), view.kitchen.cell("loaded_wage"), Cell(words, href=href)
     cuts = view.costed.content.cuts
     found = (row for cut in _cuts(view, plates) for row in _grounds_of_cut(view, cuts[cut], plates))
     return FormGrid("Sources", columns, (*found, Row(wage)), small="print")
@@ -253,11 +271,15 @@ def _cuts(view: View, plates: list[Plate]) -> Iterable[str]:
 def _grounds_of_cut(view: View, cut: Cut, plates: list[Plate]) -> Iterator[Row]:
     """The price of a cut, and what its trim and its cooks on some plates leave, each once."""
     current = view.costed.prices.get(cut.id)
-    since = f"since {view.style.date(current.since)}" if current and current.since else ""
+    since = (
+        tr("since {since}", since=view.style.date(current.since))
+        if current and current.since
+        else ""
+    )
     found = ", ".join(filter(None, (current.supplier if current else "", since)))
     words, href = view.origin(("cut", "ap_price"), view.cut(cut).row)
     source = Cell(found) if found else Cell(words, href=href)
-    yield Row((Cell(f"{cut.title}: AP price"), view.cut(cut).cell("ap_price"), source))
+    yield Row((Cell(tr("{cut}: AP price", cut=cut.title)), view.cut(cut).cell("ap_price"), source))
     yield from dict(_stages(view, cut, plates)).values()
 
 
@@ -281,5 +303,5 @@ def _ground(view: View, owner: Cut | Cook, name: str, stage: Stage) -> Row:
     row = view.stage(owner.path, name)
     # The first clause: a sheet has room for a line, the record's page says the rest.
     words = capital(basis(view, row, stage)).partition(";")[0]
-    what = f"{owner.title}: yield of {name}"
+    what = tr("{owner}: yield of {name}", owner=owner.title, name=name)
     return Row((Cell(what), row.cell("stage_yield"), Cell(words)))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 
 from builder.costing.duration_words import unlike_words
 from builder.costing.tasting_grades import few_words
+from builder.language import Deferred, tr
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.reader import MONEY
 from builder.pages.swap_words import doubt_of
@@ -26,7 +27,9 @@ from builder.records.editions import Group
 Record = Mapping[str, str | None]
 """The texts of a row by the names of their columns."""
 
-_ABOUT = "Why figures of the row are in doubt or not known in full; empty where they are not"
+_ABOUT = Deferred(
+    "Why figures of the row are in doubt or not known in full; empty where they are not"
+)
 
 
 def doubt_field(resource: Resource) -> Field | None:
@@ -164,7 +167,7 @@ def _tasting(view: View, row: Record) -> str:
 
 
 def _not_in_full(missing: str) -> str:
-    return f"{missing} not known in full" if missing else ""
+    return tr("{missing} not known in full", missing=missing) if missing else ""
 
 
 def _joined(*reasons: str) -> str:

@@ -10,6 +10,7 @@ from typing import TypeVar, cast
 
 from builder.costing.model import MODEL
 from builder.engine.methods import METHODS
+from builder.language import Deferred, tr
 from builder.pages.allergen_matrix import PLATE_SHEET, SHEET, allergen_pages
 from builder.pages.allergens import LIST_PAGE
 from builder.pages.buffets import buffet_pages
@@ -58,7 +59,7 @@ from builder.records.editions import FIGURES, GROUPS, NAMES, Edition
 from builder.records.kinds import Cook, Cut, Plate
 
 HOME = "index.html"
-RESTS = "What this page says rests on what this edition does not hold."
+RESTS = Deferred("What this page says rests on what this edition does not hold.")
 _COOKING = ("cooks", "cooking")
 _LIVE = ("methods", "cuts", "cooks", "pantry", "plates")
 R = TypeVar("R")
@@ -103,7 +104,9 @@ class EditionSite:
     def groups(self) -> list[Group]:
         """The pages in batches."""
         batches: list[Batch] = [self._batch(chunk) for chunk in chunked(self._offers)]
-        return [Group(f"edition {self.view.reader.name}", len(self._offers), batches)]
+        return [
+            Group(tr("edition {reader}", reader=self.view.reader.name), len(self._offers), batches)
+        ]
 
     def _batch(self, offers: Sequence[Offer]) -> Batch:
         return lambda: (self.granted.page(page) for offer in offers for page in offer.make())
@@ -168,7 +171,7 @@ def _offers(view: View) -> Iterator[Offer]:
         paths = (INDEX, *(f"{path}.html" for path in content.pages))
         offers.append(Offer(paths, lambda: free_pages(view)))
     if view.grants("data tables"):
-        offers.append(_whole(view, data_page, "data.html", "Tables to download"))
+        offers.append(_whole(view, data_page, "data.html", tr("Tables to download")))
     offers.append(Offer(("notices.html",), lambda: [notices_page()]))
     there = frozenset(path for offer in offers for path in offer.paths)
     yield from offers
@@ -241,7 +244,7 @@ def _whole_offers(view: View) -> Iterator[Offer]:
     for make, path, title in (
         (kitchen_page, "kitchen.html", "Kitchen"),
         (prices_page, "prices.html", "Prices"),
-        (try_next_page, "try-next.html", "Which cut to try next"),
+        (try_next_page, "try-next.html", tr("Which cut to try next")),
     ):
         yield _whole(view, make, path, title)
     if view.grants("forms"):
@@ -326,9 +329,15 @@ def _forms(
 # The front page
 
 _LISTED = {
-    "menus": "Set menus", "buffets": "Counters and buffets", "cooks": "Cooks", "cuts": "Cuts",
-    "pantry": "Pantry", "swaps": "Swaps", "tastings": "Tastings", "counts": "Counts",
-}  # fmt: skip
+    "menus": Deferred("Set menus"),
+    "buffets": Deferred("Counters and buffets"),
+    "cooks": Deferred("Cooks"),
+    "cuts": Deferred("Cuts"),
+    "pantry": Deferred("Pantry"),
+    "swaps": Deferred("Swaps"),
+    "tastings": Deferred("Tastings"),
+    "counts": Deferred("Counts"),
+}
 
 
 def _home(view: View, there: Collection[str]) -> Page:
@@ -336,7 +345,7 @@ def _home(view: View, there: Collection[str]) -> Page:
     content = view.costed.content
     day = view.style.date(content.as_of)
     found = [
-        *(("Plates: " + section, plates) for section, plates in _sections(view).items()),
+        *((tr("Plates: ") + section, plates) for section, plates in _sections(view).items()),
         *((title, getattr(content, kind).values()) for kind, title in _LISTED.items()),
     ]
     lists = (
@@ -346,18 +355,29 @@ def _home(view: View, there: Collection[str]) -> Page:
         for title, records in found
         if records and page_of(next(iter(records))) in there
     )
-    sheets = [Link(f"Ballots: {result.tasting.title}", f"~/{sheet_path(result, 'ballots')}")
-              for result in view.costed.tastings.values()
-              if sheet_path(result, "ballots") in there]  # fmt: skip
+    sheets = [
+        Link(
+            tr("Ballots: {tasting}", tasting=result.tasting.title),
+            f"~/{sheet_path(result, 'ballots')}",
+        )
+        for result in view.costed.tastings.values()
+        if sheet_path(result, "ballots") in there
+    ]
     pages = [Link(title, f"~/{path}") for title, path, _ in PAGES if path in there]
     return Page(
         path=HOME,
         title=str(content.kitchen.name),
-        lead=f"The edition {view.reader.name}, as of {day}. What it was not granted is not in it.",
+        lead=tr(
+            "The edition {reader}, as of {day}. What it was not granted is not in it.",
+            reader=view.reader.name,
+            day=day,
+        ),
         kind="Kitchen wiki",
         sections=present(
             links("Pages", pages),
-            part("ballots", "Ballots to hand out", links("Ballots", sheets)) if sheets else None,
+            part("ballots", tr("Ballots to hand out"), links("Ballots", sheets))
+            if sheets
+            else None,
             *lists,
         ),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.costing.weekly_counts import counts_of
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.pages.figure_names import BatchFigure, EquipmentFigure
 from builder.pages.menu_guests import rule_words
@@ -14,12 +15,14 @@ from builder.reading.names import slug
 from builder.records.kinds import Cook
 
 PATH = "equipment.html"
-SHARING = (
-    "Each load is counted for itself. A weekly count knows no days, so nothing is taken off for "
-    "cooks of one temperature that lie in one bath together; the schedule knows, and counts such "
-    "hours once."
+SHARING = Deferred(
+    "Each load is counted for itself. A weekly count knows no days, so "
+    "nothing is taken off for cooks of one temperature that lie in one bath "
+    "together; the schedule knows, and counts such hours once."
 )
-NOT_BOOKED = "Chilling and reheating are in no count: the files name no equipment for them."
+NOT_BOOKED = Deferred(
+    "Chilling and reheating are in no count: the files name no equipment for them."
+)
 
 
 def equipment_page(view: View) -> Page:
@@ -27,7 +30,7 @@ def equipment_page(view: View) -> Page:
     gear = list(view.costed.rows.equipment)
     return Page(
         path=PATH,
-        title="Equipment",
+        title=tr("Equipment"),
         lead=_lead(view),
         kind="Capacity",
         nav="~/cooks.html",
@@ -36,9 +39,12 @@ def equipment_page(view: View) -> Page:
             view.notices("equipment"),
             part(
                 "week",
-                "The week",
+                tr("The week"),
                 _week_table(view, gear),
-                links("Further", [Link("Schedule", "~/schedule.html", "hours booked by the day")]),
+                links(
+                    "Further",
+                    [Link(tr("Schedule"), "~/schedule.html", tr("hours booked by the day"))],
+                ),
                 about=f"{SHARING} {NOT_BOOKED} {rule_words(view)}".strip(),
             ),
             *(_gear_part(view, name) for name in gear if _cooks(view, name)),
@@ -62,41 +68,53 @@ def _there(view: View, name: str) -> float:
 def _lead(view: View) -> str:
     rows = view.costed.rows.equipment
     if not rows:
-        return "No equipment is written in kitchen.yaml, so nothing can be booked."
+        return tr("No equipment is written in kitchen.yaml, so nothing can be booked.")
     on_it = {cook.id for name in rows for cook in _cooks(view, name)}
     plates = [p for p in view.costed.content.plates.values() if on_it.intersection(p.cooks)]
     menus = view.costed.content.menus.values()
     week = counts_of(plates, view.costed.menu_month, menus).week(view.style)
     if not week:
-        return (
+        return tr(
             "No plate that uses it has a forecast or a count of its sales, so no hours are booked."
         )
     over = _over(view)
     if over:
         verb = "does" if len(over) == 1 else "do"
         names = ", ".join(gear_name(view, name) for name in over)
-        return f"{names} {verb} not hold what {week} asks of it."
+        return tr(
+            "{names} {verb} not hold what {week} asks of it.", names=names, verb=verb, week=week
+        )
     known = [name for name in rows if _is_counted(view, name)]
     if not known:
-        return "How much of the equipment's week is used is not known."
+        return tr("How much of the equipment's week is used is not known.")
     busiest = max(known, key=lambda name: view.equipment(name).number("use"))
     used = view.equipment(busiest).text("use")
     unknown = listed([gear_name(view, name) for name in rows if name not in known])
-    what = f"All but {unknown}, whose use is not known, hold" if unknown else "Everything holds"
-    return f"{what} {week}; {gear_name(view, busiest)} is the busiest, {used} of its hours."
+    what = (
+        tr("All but {unknown}, whose use is not known, hold", unknown=unknown)
+        if unknown
+        else tr("Everything holds")
+    )
+    return tr(
+        "{what} {week}; {gear_name} is the busiest, {used} of its hours.",
+        what=what,
+        week=week,
+        gear_name=gear_name(view, busiest),
+        used=used,
+    )
 
 
 def _week_table(view: View, names: list[str]) -> Table:
     several = any(_there(view, name) > 1 for name in view.costed.rows.equipment)
     figures: dict[EquipmentFigure, str] = {
-        **({"how_many": "There are"} if several else {}),
+        **({"how_many": tr("There are")} if several else {}),
         "equipment_needed": "Needed",
         "use": "Use",
         "hours_booked": "Booked",
-        "available_hours": "Hours a week, each" if several else "Hours a week",
+        "available_hours": tr("Hours a week, each") if several else tr("Hours a week"),
     }
     columns = (
-        Column("equipment", "Equipment"),
+        Column("equipment", tr("Equipment")),
         *(Column(slug(key), label, numeric=True) for key, label in figures.items()),
     )
     over = _over(view)
@@ -129,14 +147,16 @@ def _is_counted(view: View, name: str) -> bool:
 def _gear_part(view: View, name: str) -> Part:
     several = _there(view, name) > 1
     figures: dict[BatchFigure, str] = {
-        "cycle_hours": "A load keeps one" if several else "A load keeps it",
-        "weekly_loads": "Loads a week of one, at most" if several else "Loads a week, at most",
-        "loads_needed": "Loads needed",
+        "cycle_hours": tr("A load keeps one") if several else tr("A load keeps it"),
+        "weekly_loads": tr("Loads a week of one, at most")
+        if several
+        else tr("Loads a week, at most"),
+        "loads_needed": tr("Loads needed"),
         "booked_hours": "Booked",
     }
     columns = (
-        Column("cook", "Cook"),
-        Column("at", "At", numeric=True),
+        Column("cook", tr("Cook")),
+        Column("at", tr("At"), numeric=True),
         *(Column(key.replace("_", "-"), label, numeric=True) for key, label in figures.items()),
     )
     body = tuple(
@@ -151,7 +171,7 @@ def _gear_part(view: View, name: str) -> Part:
     row, title = view.equipment(name), gear_name(view, name)
     foot = Row(
         (
-            Cell("All together"),
+            Cell(tr("All together")),
             *(Cell("") for _ in range(4)),
             row.cell("hours_booked") if _is_counted(view, name) else Cell(NOT_KNOWN),
         ),
@@ -163,7 +183,11 @@ def _gear_part(view: View, name: str) -> Part:
 
 def _kind(view: View, name: str) -> str:
     gear = next(g for key, g in view.costed.content.kitchen.equipment.items() if key == name)
-    holds = f", holds {view.style.weight(gear.holds.value)}" if gear.holds else ""
+    holds = tr(", holds {holds}", holds=view.style.weight(gear.holds.value)) if gear.holds else ""
     there = _there(view, name)
-    many = f"; there are {view.style.count(there)} of it, all alike" if there > 1 else ""
+    many = (
+        tr("; there are {there} of it, all alike", there=view.style.count(there))
+        if there > 1
+        else ""
+    )
     return f"{str(gear.kind).capitalize()}{holds}{many}."

@@ -8,6 +8,7 @@ from xml.etree import ElementTree as ET
 
 from builder.costing.history import Entry, Move
 from builder.costing.history_text import feed_id
+from builder.language import tr
 from builder.pages.changes import (
     CAUSES,
     PATH,
@@ -33,7 +34,7 @@ def feed(view: View) -> bytes:
     entries, name = view.costed.history.entries, str(view.costed.content.kitchen.name)
     days = [entry.day for entry in entries] or [_first_day(view)]
     root = ET.Element("feed", xmlns=_ATOM)
-    _common(root, feed_id(name), f"{name}: what changed", max(days), PATH)
+    _common(root, feed_id(name), tr("{name}: what changed", name=name), max(days), PATH)
     ET.SubElement(root, "link", rel="self", type="application/atom+xml", href=FEED)
     ET.SubElement(ET.SubElement(root, "author"), "name").text = name
     for entry in entries:
@@ -65,7 +66,12 @@ def _lines(view: View, entry: Entry) -> Iterator[str]:
     yield compared_with(view, entry)
     yield from (_move_line(view, move) for move in entry.moves if is_seen(view, move))
     for each in entry.classes:
-        moved = f"{each.title}: from {class_name(each.before)} to {class_name(each.after)}."
+        moved = tr(
+            "{each}: from {class_name} to {class_name2}.",
+            each=each.title,
+            class_name=class_name(each.before),
+            class_name2=class_name(each.after),
+        )
         yield f"{moved} {class_reason(each)}".rstrip()
     yield from map(record_line, entry.records)
     yield from remarks(view, entry)

@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from markupsafe import Markup
 
+from builder.language import tr
 from builder.pages.components import Cell, Column, FormField, FormGrid, Row
 from builder.pages.figure_names import PlateFigure
 from builder.pages.portions import share
@@ -53,7 +54,7 @@ def sheet_title(title: str, number: int, of: int) -> str:
     >>> sheet_title("Labels", 1, 1), sheet_title("Labels", 2, 3)
     ('Labels', 'Labels, 2 of 3')
     """
-    return title if of == 1 else f"{title}, {number} of {of}"
+    return title if of == 1 else tr("{title}, {number} of {of}", title=title, number=number, of=of)
 
 
 def mass_unit(view: View) -> str:
@@ -116,16 +117,16 @@ def portions(view: View, sources: Iterable[Cook | Cut]) -> Iterator[FormGrid]:
     """
     found = [(plate, each) for each in sources for plate in _plates_of(view, each)]
     columns = (
-        Column("plate", "Plate"),
-        Column("portion", "Portion size", True),
-        Column("by-weight", "Portion cost", True),
-        Column("factor", "Cost factor per portion", True),
-        Column("whole", "By whole portions", True),
+        Column("plate", tr("Plate")),
+        Column("portion", tr("Portion size"), True),
+        Column("by-weight", tr("Portion cost"), True),
+        Column("factor", tr("Cost factor per portion"), True),
+        Column("whole", tr("By whole portions"), True),
     )
     for plates in chunks(found, _MOST_PLATES):
         if plates:
             rows = tuple(_portion(view, plate, each) for plate, each in plates)
-            yield FormGrid("Portions as served", columns, rows)
+            yield FormGrid(tr("Portions as served"), columns, rows)
 
 
 def _plates_of(view: View, source: Cook | Cut) -> Sequence[Plate]:

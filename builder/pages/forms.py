@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import tr
 from builder.pages.components import Form, Link, Page
 from builder.pages.cooking_forms import TITLE as COOKING_LOSS
 from builder.pages.cooking_forms import cooking_losses, open_cooking_loss
@@ -35,8 +36,8 @@ def cooking_loss_page(view: View, cook: Cook) -> Page:
 def _blank(path: str, title: str, form: Form) -> Page:
     return Page(
         path=path,
-        title=f"{title}, blank",
-        lead="For the clipboard: it prints on one page of A4 or Letter.",
+        title=tr("{title}, blank", title=title),
+        lead=tr("For the clipboard: it prints on one page of A4 or Letter."),
         kind="Form",
         sections=(form,),
         sheet=True,
@@ -44,12 +45,15 @@ def _blank(path: str, title: str, form: Form) -> Page:
 
 
 def _filled(path: str, title: str, record: Cut | Cook, forms: tuple[Form, ...]) -> Page:
-    sheets = f"{len(forms)} sheets, each" if len(forms) > 1 else "One sheet,"
+    sheets = tr("{forms} sheets, each", forms=len(forms)) if len(forms) > 1 else tr("One sheet,")
     listed = f"~/{record.folder}.html"
     return Page(
         path=path,
         title=f"{title}: {record.title}",
-        lead=f"{sheets} filled from the kitchen's figures and printed on one page of A4 or Letter.",
+        lead=tr(
+            "{sheets} filled from the kitchen's figures and printed on one page of A4 or Letter.",
+            sheets=sheets,
+        ),
         kind="Form",
         crumbs=(
             Link(record.folder.capitalize(), listed),

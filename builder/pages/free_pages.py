@@ -9,8 +9,9 @@ from itertools import groupby
 from markdown_it.token import Token
 from markupsafe import Markup
 
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import Link, LinkList, Page, Part, Prose, Text
-from builder.pages.parts import number_of, present
+from builder.pages.parts import present
 from builder.pages.prose import html_of, tokens_shown
 from builder.pages.remarks import mentioned_on
 from builder.pages.view import View
@@ -19,7 +20,7 @@ from builder.records.base import title_of
 from builder.records.free_pages import FreePage
 
 INDEX = "notes.html"
-TITLE = "Notes"
+TITLE = Deferred("Notes")
 NAV = f"~/{INDEX}"
 # A first paragraph of so many words leads the page; a longer one stays where it is written.
 _LEADS = 24
@@ -50,11 +51,19 @@ def _index(pages: Sequence[FreePage]) -> Page:
     found = sorted(pages, key=lambda each: (each.folder, each.title.casefold()))
     grouped = [(title, list(each)) for title, each in groupby(found, key=folder_title)]
     count = sum(bool(title) for title, _ in grouped)
-    folders = f", in {number_of(count, 'folder')}" if count else ""
+    folders = (
+        tr(", in {folders}", folders=ntr("{count} folder", "{count} folders", count))
+        if count
+        else ""
+    )
     return Page(
         path=INDEX,
         title=TITLE,
-        lead=f"{number_of(len(pages), 'page')} in the kitchen's own words{folders}.",
+        lead=tr(
+            "{pages} in the kitchen's own words{folders}.",
+            pages=ntr("{count} page", "{count} pages", len(pages)),
+            folders=folders,
+        ),
         nav=NAV,
         sections=tuple(_listed(title, each) for title, each in grouped),
     )
@@ -85,11 +94,11 @@ def _page(view: View, page: FreePage) -> Page:
 def _lead(tokens: list[Token]) -> tuple[Text, list[Token]]:
     """What leads a page, and what is left: its first paragraph, where that is short words."""
     if not tokens:
-        return "Nothing is written on this page yet.", tokens
+        return tr("Nothing is written on this page yet."), tokens
     if tokens[0].type == "paragraph_open":
         inline = tokens[1]
         shows = any(each.type == "image" for each in inline.children or ())
         if not shows and len(inline.content.split()) <= _LEADS:
             html = str(html_of([inline])).strip()
             return Markup(html), tokens[3:]
-    return "A page in the kitchen's own words.", tokens
+    return tr("A page in the kitchen's own words."), tokens

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Balance,
     BalanceStage,
@@ -51,7 +52,7 @@ from builder.pages.withheld import BARRED, WITHHELD
 
 _SENTENCES = re.compile(r"(?<=[.!?])\s+")
 _ANCHOR = re.compile(r'<a\s[^>]*?href="([^"]*)"[^>]*>(.*?)</a>', re.DOTALL)
-TRY = "Try another value"
+TRY = Deferred("Try another value")
 _NEUTRAL = ("", "–", "not known")
 
 
@@ -174,7 +175,7 @@ class Granted:
             case LinkList(items=links):
                 ways = tuple(self._links(links))
                 return replace(it, items=ways) if ways or not links else None
-        raise TypeError(f"no reader is known of {type(it).__name__}")
+        raise TypeError(tr("no reader is known of {name}", name=type(it).__name__))
 
     def _part(self, it: Part) -> Part | None:
         kept = self.sections(it.sections)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.cooking.ranges import Range
 from builder.display.estimates import Way, about, about_span
 from builder.display.style import Style
+from builder.language import tr
 from builder.pages.view import View
 
 
@@ -25,11 +26,11 @@ def spread(style: Style, reach: Range) -> str:
     '−25% to +30%'
     """
     if not reach.typical > 0:
-        return "no time at all"
+        return tr("no time at all")
     low, high = (
         style.signed_percent(end / reach.typical - 1, 0) for end in (reach.low, reach.high)
     )
-    return f"{low} to {high}"
+    return tr("{low} to {high}", low=low, high=high)
 
 
 def span(view: View, reach: Range) -> str:

@@ -21,6 +21,7 @@ from builder.display.words import listed
 from builder.engine.draws import Basis
 from builder.engine.model import Node
 from builder.engine.sensitivity import Sensitivity
+from builder.language import Deferred, ntr, tr
 from builder.pages.parts import number_of
 from builder.pages.view import F, FigureRow, View
 from builder.records.kinds import Plate
@@ -41,9 +42,9 @@ _HELD: dict[Node, str] = {
     PANTRY_PRICE: "price",
     PORTION: "the portion",
     FURTHER_PORTION: "the further portion",
-    ("batch", "piece_weight"): "the weight of a piece",
-    ("accompaniment", "quantity"): "the amounts of what accompanies it",
-    _USABLE: "the usable share of pantry items",
+    ("batch", "piece_weight"): Deferred("the weight of a piece"),
+    ("accompaniment", "quantity"): Deferred("the amounts of what accompanies it"),
+    _USABLE: Deferred("the usable share of pantry items"),
     ("pantry", "stated_makes"): "what sub-recipes make",
     ("pantry", "recipe_yield"): "what sub-recipes make",
     ("kitchen", "seasoning_share"): "the seasoning allowance",
@@ -54,22 +55,22 @@ _HELD: dict[Node, str] = {
     ("plate", "plate_garnish_share"): "the garnish",
     ("kitchen", "stated_cover_cost"): "the cover cost",
     ("plate", "plate_cover"): "the cover cost",
-    ("cover_item", "quantity"): "the amounts of the cover",
-    ("dish", "stated_weight"): "the weights put out",
-    ("dish", "quantity"): "the weights put out",
-    ("buffet", "left_share"): "what is left over",
-    ("buffet", "left_worth"): "the worth of what is left over",
+    ("cover_item", "quantity"): Deferred("the amounts of the cover"),
+    ("dish", "stated_weight"): Deferred("the weights put out"),
+    ("dish", "quantity"): Deferred("the weights put out"),
+    ("buffet", "left_share"): Deferred("what is left over"),
+    ("buffet", "left_worth"): Deferred("the worth of what is left over"),
     ("choice", "stated_share"): "who takes what",
-    ("byproduct", "stated_worth"): "the worth of by-products",
-    ("part", "worth"): "the worth of by-products",
-    ("batch", "remainder_worth"): "the worth of what is left over",
-    ("batch", "hands_on"): "the work on the batch",
-    ("plate", "plating"): "the work to plate",
-    ("pantry", "recipe_hands_on"): "the work on sub-recipes",
+    ("byproduct", "stated_worth"): Deferred("the worth of by-products"),
+    ("part", "worth"): Deferred("the worth of by-products"),
+    ("batch", "remainder_worth"): Deferred("the worth of what is left over"),
+    ("batch", "hands_on"): Deferred("the work on the batch"),
+    ("plate", "plating"): Deferred("the work to plate"),
+    ("pantry", "recipe_hands_on"): Deferred("the work on sub-recipes"),
     ("kitchen", "loaded_wage"): "the wage",
-    _MEASURED: "the energy of a batch",
-    _MODELLED: "the energy of a batch",
-    ("pantry", "recipe_energy"): "the energy of sub-recipes",
+    _MEASURED: Deferred("the energy of a batch"),
+    _MODELLED: Deferred("the energy of a batch"),
+    ("pantry", "recipe_energy"): Deferred("the energy of sub-recipes"),
     _ELECTRICITY: "the electricity tariff",
     _GAS: "the gas tariff",
     ("consumable", "consumable_price"): "consumables",
@@ -78,7 +79,7 @@ _HELD: dict[Node, str] = {
     SOLD: "the plates sold",
     FORECAST: "the plates forecast",
     _OF_SWAP: "the plates forecast",
-    COOK_YIELD: "its published cooking yield",
+    COOK_YIELD: Deferred("its published cooking yield"),
     LISTED_PRICE: "the listed price",
 }
 # What a plate may write instead of the kitchen's.
@@ -91,11 +92,11 @@ _COVER_COST: Node = ("kitchen", "stated_cover_cost")
 # What says that an input is sure.
 _SURE: dict[Basis, str] = {
     Basis.TESTS: "the tests agree",
-    Basis.STATED: "the kitchen gives or takes nothing",
-    Basis.LIST: "its list never moved",
-    Basis.LIKE_PRICES: "no list ever moved",
-    Basis.WEIGHED: "the portions weigh alike",
-    Basis.MONTHS: "every month sold the same number",
+    Basis.STATED: Deferred("the kitchen gives or takes nothing"),
+    Basis.LIST: Deferred("its list never moved"),
+    Basis.LIKE_PRICES: Deferred("no list ever moved"),
+    Basis.WEIGHED: Deferred("the portions weigh alike"),
+    Basis.MONTHS: Deferred("every month sold the same number"),
 }
 # Items that a sentence names; of more it says how many.
 _NAMED = 3
@@ -113,7 +114,7 @@ def held_list(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> Markup
     found = sensitivity.fixed(_HELD.keys() - unused, row.row, "" if bears else "cover_item")
     for node, at in found:
         if _is_used(sensitivity, row, node, at):
-            why = _SURE[sure[node, at]] if (node, at) in sure else "nothing says how far off"
+            why = _SURE[sure[node, at]] if (node, at) in sure else tr("nothing says how far off")
             held.setdefault(why, {}).setdefault(node, []).append(at)
     several = _several(row)
     return Markup().join(
@@ -198,10 +199,18 @@ def _held(view: View, node: Node, rows: Sequence[int], several: bool) -> str:
     many = f"{_HELD[node]}s" if len(names) > 1 else _HELD[node]
     if node == YIELD:
         weighed = any(view.number("stage", "tests_count", row) > 0 for row in rows)
-        return f"the {many} of {listed(names)}{'' if weighed else ', which nobody weighed'}"
+        return tr(
+            "the {many} of {names}{which_nobody}",
+            many=many,
+            names=listed(names),
+            which_nobody="" if weighed else tr(", which nobody weighed"),
+        )
     if len(names) <= _NAMED:
-        return f"the {many} of {listed(names)}"
-    return f"the prices of {number_of(len(names), 'cut' if node == AP_PRICE else 'pantry item')}"
+        return tr("the {many} of {names}", many=many, names=listed(names))
+    return tr(
+        "the prices of {number_of}",
+        number_of=number_of(len(names), "cut" if node == AP_PRICE else "pantry item"),
+    )
 
 
 def _whose(view: View, node: Node, row: int, several: bool) -> str:
@@ -209,7 +218,7 @@ def _whose(view: View, node: Node, row: int, several: bool) -> str:
     owner = view.where.title(f"{who.owner}.html")
     if node != YIELD:
         return owner
-    return f"{who.label} of {owner}" if several else who.label
+    return tr("{who} of {owner}", who=who.label, owner=owner) if several else who.label
 
 
 def held_counts(view: View, plates: Iterable[Plate]) -> str:
@@ -225,8 +234,13 @@ def held_counts(view: View, plates: Iterable[Plate]) -> str:
             names.append(plate.title)
     if not names:
         return ""
-    whose = listed(names) if len(names) <= _NAMED else number_of(len(names), "plate")
-    return (
-        f"Chances of classes take what was sold of {whose} as counted: too few months are counted "
-        "to say how far another may lie off."
+    whose = (
+        listed(names)
+        if len(names) <= _NAMED
+        else ntr("{count} plate", "{count} plates", len(names))
+    )
+    return tr(
+        "Chances of classes take what was sold of {whose} as counted: too few "
+        "months are counted to say how far another may lie off.",
+        whose=whose,
     )

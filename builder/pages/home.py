@@ -8,6 +8,7 @@ from typing import Literal
 from markupsafe import Markup
 
 from builder.costing.actions import Action
+from builder.language import ntr, tr
 from builder.pages.components import (
     Column,
     Figures,
@@ -22,7 +23,7 @@ from builder.pages.components import (
 from builder.pages.counts import last_count
 from builder.pages.home_actions import actions, actions_table, worth_words
 from builder.pages.menu import over_target
-from builder.pages.parts import number_of, part, present, record_cell
+from builder.pages.parts import part, present, record_cell
 from builder.pages.swaps import left_out_savings, pair_cell, pairs, saves
 from builder.pages.unknown import doubt_note
 from builder.pages.values import paragraph_of
@@ -48,11 +49,11 @@ def home_page(view: View) -> Page:
         also=paragraph_of(also),
         kind=f"Costing wiki, as of {view.style.date(view.costed.content.as_of)}",
         sections=present(
-            part("to-do", "What to do", actions_table(view, todo)),
-            part("swaps", "Swaps that earn more", _swaps(view, best)),
-            part("plates", "Plates above their target", _plates(view, over)),
+            part("to-do", tr("What to do"), actions_table(view, todo)),
+            part("swaps", tr("Swaps that earn more"), _swaps(view, best)),
+            part("plates", tr("Plates above their target"), _plates(view, over)),
             last_count(view),
-            part("warnings", "To fix in the files", _warnings(view), _more_warnings(view)),
+            part("warnings", tr("To fix in the files"), _warnings(view), _more_warnings(view)),
             _counts(view),
         ),
     )
@@ -88,42 +89,55 @@ def _answer(view: View, todo: list[Action], over: list[Plate]) -> list[str]:
     if worth := worth_words(view, todo):
         sentences.append(worth)
     elif todo:
-        sentences.append(f"{number_of(min(len(todo), MOST), 'thing')} to do.")
+        sentences.append(
+            tr(
+                "{things} to do.",
+                things=ntr("{count} thing", "{count} things", min(len(todo), MOST)),
+            )
+        )
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")
         are = "is" if len(over) == 1 else "are"
-        of = f"{len(over)} of {number_of(count, 'plate')}"
-        sentences.append(f"{of} {are} above the {aimed} food cost aimed at.")
+        of = tr(
+            "{over} of {plates}",
+            over=len(over),
+            plates=ntr("{count} plate", "{count} plates", count),
+        )
+        sentences.append(
+            tr("{of} {are} above the {aimed} food cost aimed at.", of=of, are=are, aimed=aimed)
+        )
     if view.problems:
         count = len(view.problems)
-        sentences.append(f"{count} warning{'s' if count > 1 else ''} to fix in the files.")
-    return sentences or ["Nothing asks for attention today."]
+        sentences.append(
+            tr("{count} warning{s} to fix in the files.", count=count, s="s" if count > 1 else "")
+        )
+    return sentences or [tr("Nothing asks for attention today.")]
 
 
 def _counts(view: View) -> Figures:
     content = view.costed.content
     counts = (
-        ("Plates on the menu", len(content.plates), "~/menu.html"),
-        ("Cuts bought", len(content.cuts), "~/cuts.html"),
-        ("Cooks", len(content.cooks), "~/cooks.html"),
-        ("Pantry items", len(content.pantry), "~/pantry.html"),
-        ("Swaps", len(content.swaps), "~/swaps.html"),
-        ("Tastings", len(content.tastings), "~/tastings.html"),
+        (tr("Plates on the menu"), len(content.plates), "~/menu.html"),
+        (tr("Cuts bought"), len(content.cuts), "~/cuts.html"),
+        (tr("Cooks"), len(content.cooks), "~/cooks.html"),
+        (tr("Pantry items"), len(content.pantry), "~/pantry.html"),
+        (tr("Swaps"), len(content.swaps), "~/swaps.html"),
+        (tr("Tastings"), len(content.tastings), "~/tastings.html"),
     )
     return Figures(
         tuple(FigureTile(label, str(count), trace_href=href) for label, count, href in counts),
-        "The kitchen in numbers",
+        tr("The kitchen in numbers"),
     )
 
 
 def _swaps(view: View, best: list[Saving]) -> Table:
     columns = (
-        Column("swap", "Swap"),
-        Column("margin", "Margin change", numeric=True),
-        Column("year", "Margin change a year", numeric=True),
-        Column("chance", "Earns more", numeric=True),
-        Column("food", "Food saved a plate", numeric=True),
+        Column("swap", tr("Swap")),
+        Column("margin", tr("Margin change"), numeric=True),
+        Column("year", tr("Margin change a year"), numeric=True),
+        Column("chance", tr("Earns more"), numeric=True),
+        Column("food", tr("Food saved a plate"), numeric=True),
     )
     body = tuple(
         Row(
@@ -139,7 +153,9 @@ def _swaps(view: View, best: list[Saving]) -> Table:
     )
     unsettled = left_out_savings(view)
     about = _more(len(best), "~/swaps.html", "page of swaps") or unsettled
-    empty = _none(view, "swaps", f"No swap earns more today. {unsettled}".rstrip())
+    empty = _none(
+        view, "swaps", tr("No swap earns more today. {unsettled}", unsettled=unsettled).rstrip()
+    )
     return Table("best-swaps", "Swaps that earn more", columns, body, about=about, empty=empty)
 
 
@@ -151,15 +167,17 @@ def _more(count: int, href: str, where: str) -> Text:
 
 def _plates(view: View, over: list[Plate]) -> Table:
     columns = (
-        Column("plate", "Plate"),
-        Column("share", "Food cost %", numeric=True),
-        Column("price", "Menu price now", numeric=True),
-        Column("asked", "Price the target asks for", numeric=True),
+        Column("plate", tr("Plate")),
+        Column("share", tr("Food cost %"), numeric=True),
+        Column("price", tr("Menu price now"), numeric=True),
+        Column("asked", tr("Price the target asks for"), numeric=True),
     )
     body = tuple(_over_row(view, plate) for plate in over[:MOST])
     about = _more(len(over), "~/menu.html", "menu")
     doubtful = any(view.costed.doubts.plates.values())
-    within = "No plate whose cost is sure is above it." if doubtful else "Every plate is within."
+    within = (
+        tr("No plate whose cost is sure is above it.") if doubtful else tr("Every plate is within.")
+    )
     empty = _none(view, "plates", within)
     return Table(
         "over-target", "Food cost above its target", columns, body, about=about, empty=empty
@@ -186,7 +204,11 @@ def _none(view: View, kind: Literal["plates", "swaps"], otherwise: str) -> str:
         return otherwise
     lost = any(path.startswith(f"{kind}/") for path in content.left_out)
     one = kind.removesuffix("s")
-    return f"No {one} has all its prices on this day." if lost else f"No {one} is written yet."
+    return (
+        tr("No {one} has all its prices on this day.", one=one)
+        if lost
+        else tr("No {one} is written yet.", one=one)
+    )
 
 
 def _warnings(view: View) -> Notices | None:

@@ -12,9 +12,9 @@ from builder.costing.due import due_services
 from builder.costing.menu_actions import drops, fixes, promotions, stops
 from builder.display.chances import coarse, interval_places, month_as_read
 from builder.display.words import listed
+from builder.language import ntr, tr
 from builder.pages.components import Column, Table
 from builder.pages.home_rows import action_row, due_row, month_width
-from builder.pages.parts import number_of
 from builder.pages.swaps import pairs, saves
 from builder.pages.view import View
 
@@ -52,9 +52,11 @@ def worth_words(view: View, found: Sequence[Action]) -> str:
     total = math.fsum(best.values())
     places = min(view.style.places, interval_places(total / 10, view.style.places))
     worth = view.style.amounts(coarse(total, places), max(places, 0))
-    return (
-        f"{number_of(len(rows), 'thing')} to do, worth about {worth} a month "
-        f"{'if all of it works out' if len(rows) > 1 else 'if it works out'}."
+    return tr(
+        "{things} to do, worth about {worth} a month {if_all}.",
+        things=ntr("{count} thing", "{count} things", len(rows)),
+        worth=worth,
+        if_all=tr("if all of it works out") if len(rows) > 1 else tr("if it works out"),
     )
 
 
@@ -75,7 +77,9 @@ def _either_words(view: View, found: Sequence[Action]) -> str:
     twice = [plates[name].title for name, count in times.items() if count > 1]
     if not twice:
         return ""
-    return f"Of several lines on one plate ({listed(twice)}) the sum takes the largest."
+    return tr(
+        "Of several lines on one plate ({twice}) the sum takes the largest.", twice=listed(twice)
+    )
 
 
 def _as_read(view: View, action: Action) -> float:
@@ -87,10 +91,10 @@ def _as_read(view: View, action: Action) -> float:
 def actions_table(view: View, found: Sequence[Action]) -> Table:
     """The first of them as a table: what to do, why, and what it is worth a month."""
     columns = (
-        Column("do", "Do"),
-        Column("month", "A\u00a0month", numeric=True),
-        Column("sure", "How sure"),
-        Column("why", "Why"),
+        Column("do", tr("Do")),
+        Column("month", tr("A\N{NO-BREAK SPACE}month"), numeric=True),
+        Column("sure", tr("How sure")),
+        Column("why", tr("Why")),
     )
     left = len(found) - MOST
     return Table(

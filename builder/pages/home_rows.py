@@ -8,6 +8,7 @@ from builder.costing.actions import Action
 from builder.costing.due import Due
 from builder.display.chances import money_a_month, times_in_ten
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Row
 from builder.pages.how_sure import input_name
 from builder.pages.parts import page_of
@@ -15,8 +16,8 @@ from builder.pages.targets import asked_price
 from builder.pages.view import PlateRow, View
 from builder.records.kinds import Plate, Swap
 
-EARNS_SELLS_LITTLE = "that it earns and sells little"
-NEITHER = "that it does neither"
+EARNS_SELLS_LITTLE = Deferred("that it earns and sells little")
+NEITHER = Deferred("that it does neither")
 
 
 def action_row(view: View, action: Action) -> Row:
@@ -44,10 +45,13 @@ def due_row(view: View, due: Due) -> Row:
     served, start = view.style.day_and_time(due.served), view.style.day_and_time(due.start)
     return Row(
         (
-            Cell(f"Order for {service.title}, served {served}", href=f"~/{page_of(service)}"),
+            Cell(
+                tr("Order for {service}, served {served}", service=service.title, served=served),
+                href=f"~/{page_of(service)}",
+            ),
             Cell("due"),
             Cell(""),
-            Cell(f"its first step starts {start}"),
+            Cell(tr("its first step starts {start}", start=start)),
         )
     )
 
@@ -86,12 +90,22 @@ def _swap_row(view: View, action: Action) -> Row:
     benchmark = view.costed.content.plates[action.swap.benchmark]
     return Row(
         (
-            _do(f"Swap {benchmark.title} for {action.plate.title}", action.swap),
+            _do(
+                tr(
+                    "Swap {benchmark} for {plate}",
+                    benchmark=benchmark.title,
+                    plate=action.plate.title,
+                ),
+                action.swap,
+            ),
             row.cell("margin_change_a_month", tone="gain"),
-            row.cell("chance_earns_more", note="that it earns more"),
+            row.cell("chance_earns_more", note=tr("that it earns more")),
             Cell(
-                f"{row.text('margin_change')} more margin a plate, "
-                f"{row.text('food_saving')} less food"
+                tr(
+                    "{margin_change} more margin a plate, {food_saving} less food",
+                    margin_change=row.text("margin_change"),
+                    food_saving=row.text("food_saving"),
+                )
             ),
         )
     )
@@ -104,10 +118,20 @@ def _reprice_row(view: View, action: Action) -> Row:
     also = _pays_words(view, row) + _smaller_words(row)
     return Row(
         (
-            _do(f"Raise {action.plate.title} to {asked}", action.plate),
+            _do(
+                tr("Raise {plate} to {asked}", plate=action.plate.title, asked=asked), action.plate
+            ),
             row.cell("reprice_a_month", tone="gain"),
-            row.cell("chance_over_target", note="it is over the target"),
-            Cell(f"now {now}; food cost {share} against {target}{also}"),
+            row.cell("chance_over_target", note=tr("it is over the target")),
+            Cell(
+                tr(
+                    "now {now}; food cost {share} against {target}{also}",
+                    now=now,
+                    share=share,
+                    target=target,
+                    also=also,
+                )
+            ),
         )
     )
 
@@ -118,7 +142,7 @@ def _pays_words(view: View, row: PlateRow) -> str:
     if not math.isfinite(lost):
         return ""
     most = view.style.percent(math.floor(100 * lost) / 100, 0)
-    return f"; still pays if up to {most} fewer are sold"
+    return tr("; still pays if up to {most} fewer are sold", most=most)
 
 
 # A portion of which less is left than this is another dish [our rule].
@@ -132,9 +156,9 @@ def _smaller_words(row: PlateRow) -> str:
         return ""
     if row.known("portions_for_food_cost"):
         cut, before = row.texts("portions_for_food_cost", "portions_per_piece")
-        return f"; or {cut} portions of a piece, not {before}"
+        return tr("; or {cut} portions of a piece, not {before}", cut=cut, before=before)
     smaller, portion = row.texts("portion_for_food_cost", "portion")
-    return f"; or a portion of {smaller}, not {portion}"
+    return tr("; or a portion of {smaller}, not {portion}", smaller=smaller, portion=portion)
 
 
 def _weigh_row(view: View, action: Action) -> Row:
@@ -144,16 +168,24 @@ def _weigh_row(view: View, action: Action) -> Row:
     # Both ends of what it narrows: an estimate, so written as coarsely as an interval.
     money = view.shown("money near", action.money, "kg", -action.money)
     low, high = row.texts("contribution_margin_low", "contribution_margin_high")
-    span = low if low == high else f"{low} to {high}"
+    span = low if low == high else tr("{low} to {high}", low=low, high=high)
     narrower = view.style.percent(action.narrower, 0)
     return Row(
         (
-            Cell(f"Weigh {input_name(view, action.weigh)}", href=f"~/{who.owner}.html"),
-            Cell(f"±{money}", href=row.href("contribution_margin_low")),
-            Cell(f"{narrower} narrower"),
             Cell(
-                f"one more test should narrow what {action.plate.title} earns, now {span} "
-                f"a plate, by about {narrower}"
+                tr("Weigh {input_name}", input_name=input_name(view, action.weigh)),
+                href=f"~/{who.owner}.html",
+            ),
+            Cell(f"±{money}", href=row.href("contribution_margin_low")),
+            Cell(tr("{narrower} narrower", narrower=narrower)),
+            Cell(
+                tr(
+                    "one more test should narrow what {plate} earns, now {span} a plate, by "
+                    "about {narrower}",
+                    plate=action.plate.title,
+                    span=span,
+                    narrower=narrower,
+                )
             ),
         )
     )
@@ -166,12 +198,18 @@ def _promote_row(view: View, action: Action) -> Row:
     )
     return Row(
         (
-            _do(f"Sell more of {action.plate.title}", action.plate),
+            _do(tr("Sell more of {plate}", plate=action.plate.title), action.plate),
             _gain(view, action, row.href("promote_a_month")),
             row.cell("class_chance", note=EARNS_SELLS_LITTLE),
             Cell(
-                f"earns {earns} a plate, the others of its section {others}; sold {sold}, and "
-                f"{line} would be its share"
+                tr(
+                    "earns {earns} a plate, the others of its section {others}; sold {sold}, "
+                    "and {line} would be its share",
+                    earns=earns,
+                    others=others,
+                    sold=sold,
+                    line=line,
+                )
             ),
         )
     )
@@ -182,12 +220,18 @@ def _drop_row(view: View, action: Action) -> Row:
     sold, earns, others = row.texts("sold", "contribution_margin", "others_margin")
     return Row(
         (
-            _do(f"Drop {action.plate.title}", action.plate),
+            _do(tr("Drop {plate}", plate=action.plate.title), action.plate),
             _gain(view, action, row.href("drop_a_month")),
             row.cell("class_chance", note=NEITHER),
             Cell(
-                f"earns {earns} a plate, the others of its section {others}, which its {sold} "
-                f"guests would take{_on_menus(view, action.plate)}"
+                tr(
+                    "earns {earns} a plate, the others of its section {others}, which its "
+                    "{sold} guests would take{on_menus}",
+                    earns=earns,
+                    others=others,
+                    sold=sold,
+                    on_menus=_on_menus(view, action.plate),
+                )
             ),
         )
     )
@@ -197,7 +241,7 @@ def _on_menus(view: View, plate: Plate) -> str:
     """The set menus that would need another plate in its place."""
     menus = [menu for menu in view.costed.content.menus.values() if plate.id in menu.plate_ids]
     titles = listed([menu.title for menu in menus])
-    return f"; {titles} would need another plate in its place" if menus else ""
+    return tr("; {titles} would need another plate in its place", titles=titles) if menus else ""
 
 
 def _stop_row(view: View, action: Action) -> Row:
@@ -207,10 +251,22 @@ def _stop_row(view: View, action: Action) -> Row:
     loses = times_in_ten(view.style, action.chance)
     return Row(
         (
-            _do(f"Stop {action.plate.title} in place of {benchmark.title}", action.swap),
+            _do(
+                tr(
+                    "Stop {plate} in place of {benchmark}",
+                    plate=action.plate.title,
+                    benchmark=benchmark.title,
+                ),
+                action.swap,
+            ),
             _gain(view, action, row.href("margin_change_a_month")),
-            Cell(loses, href=row.href("chance_earns_more"), note="that it loses"),
-            Cell(f"decided on, and today {row.text('margin_change')} margin a plate"),
+            Cell(loses, href=row.href("chance_earns_more"), note=tr("that it loses")),
+            Cell(
+                tr(
+                    "decided on, and today {margin_change} margin a plate",
+                    margin_change=row.text("margin_change"),
+                )
+            ),
         )
     )
 
@@ -219,9 +275,9 @@ def _fix_row(view: View, action: Action) -> Row:
     sales = view.shown("money/month", action.money, "kg", math.nan)
     return Row(
         (
-            _do(f"Fix what is written for {action.plate.title}", action.plate),
-            Cell(sales, note="of sales rest on it"),
-            Cell("in doubt"),
+            _do(tr("Fix what is written for {plate}", plate=action.plate.title), action.plate),
+            Cell(sales, note=tr("of sales rest on it")),
+            Cell(tr("in doubt")),
             Cell(action.doubt),
         )
     )

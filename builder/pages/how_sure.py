@@ -16,6 +16,7 @@ from builder.display.words import listed
 from builder.engine.draws import Basis, Spread
 from builder.engine.model import Node
 from builder.engine.sensitivity import Reach
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import (
     Cell,
     Chart,
@@ -30,7 +31,7 @@ from builder.pages.components import (
 )
 from builder.pages.held import held_list
 from builder.pages.input_names import INPUT_NAMES
-from builder.pages.parts import as_written, number_of, part
+from builder.pages.parts import as_written, part
 from builder.pages.unknown import doubted_chart, plate_doubt
 from builder.pages.values import capital, written_unit
 from builder.pages.view import F, FigureRow, SwapRow, View
@@ -39,13 +40,13 @@ from builder.records.kinds import Cut, Plate
 
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
-COARSE_SUMS = (
-    "What has an interval is written no finer than it is known, so lines may not add up to the "
-    "last digit."
+COARSE_SUMS = Deferred(
+    "What has an interval is written no finer than it is known, so lines may "
+    "not add up to the last digit."
 )
-_ENDLESS = "for a piece may give no whole portion"
-LOST = "not known within ends: more than once in 20 there is no such value"
-_LEFT_OUT = " Chances leave such cases out."
+_ENDLESS = Deferred("for a piece may give no whole portion")
+LOST = Deferred("not known within ends: more than once in 20 there is no such value")
+_LEFT_OUT = Deferred(" Chances leave such cases out.")
 
 
 def between(row: FigureRow[F], figure: F) -> Text:
@@ -56,17 +57,17 @@ def between(row: FigureRow[F], figure: F) -> Text:
     if low and high:
         return sure_words(low, high, alike=low.striptags() == high.striptags())
     if low:
-        return Markup("at least {}, 19 times in 20; no upper end, {}").format(low, _ENDLESS)
+        return Markup(tr("at least {}, 19 times in 20; no upper end, {}")).format(low, _ENDLESS)
     if high:
-        return Markup("at most {}, 19 times in 20; no lower end, {}").format(high, _ENDLESS)
+        return Markup(tr("at most {}, 19 times in 20; no lower end, {}")).format(high, _ENDLESS)
     return LOST if math.isfinite(row.view.width(row.table, figure, row.row)) else ""
 
 
 def sure_words(low: Text, high: Text, *, alike: bool) -> Markup:
     """Both ends of a 90 % interval; one of them where the digits shown don't tell them apart."""
     if alike:
-        return Markup("{}, hardly uncertain").format(low)
-    return Markup("{} to {}, 9 times in 10").format(low, high)
+        return Markup(tr("{}, hardly uncertain")).format(low)
+    return Markup(tr("{} to {}, 9 times in 10")).format(low, high)
 
 
 def _end(row: FigureRow[F], figure: str) -> Markup:
@@ -95,11 +96,17 @@ def sums_words(view: View, plates: Iterable[Plate]) -> str:
 def plate_sure_part(view: View, plate: Plate) -> Part | None:
     """What moves the full cost of a plate."""
     doubt = plate_doubt(view, plate)
-    return how_sure_part(view, view.plate(plate), "full_cost", "the full plate cost", doubt=doubt)
+    return how_sure_part(
+        view, view.plate(plate), "full_cost", tr("the full plate cost"), doubt=doubt
+    )
 
 
 def _named(of: Plate | Cut | None) -> tuple[str, str]:
-    return (f"how-sure-{of.id}", f"How sure: {of.title}") if of else ("how-sure", "How sure")
+    return (
+        (f"how-sure-{of.id}", tr("How sure: {of}", of=of.title))
+        if of
+        else ("how-sure", tr("How sure"))
+    )
 
 
 def _of_energy_only(
@@ -113,10 +120,18 @@ def _of_energy_only(
 ) -> Part | None:
     """What is to be said where prices and yields are held, and only energy has a range."""
     low, high = _then(view, row, figure, reaches[0])
-    moved = "by less than is shown" if low == high else f"from {low} to {high}"
-    words = (
-        f"Little is known of how sure {label} is, so it has no interval: prices and yields are "
-        f"held at what is written. {input_name(view, reaches[0])} alone moves it {moved}."
+    moved = (
+        tr("by less than is shown")
+        if low == high
+        else tr("from {low} to {high}", low=low, high=high)
+    )
+    words = tr(
+        "Little is known of how sure {label} is, so it has no interval: prices "
+        "and yields are held at what is written. {input_name} alone moves it "
+        "{moved}.",
+        label=label,
+        input_name=input_name(view, reaches[0]),
+        moved=moved,
     )
     return part(*_named(of), _as_written(words, held))
 
@@ -152,15 +167,20 @@ def how_sure_part(
     endless += _LEFT_OUT if endless and row.table == "swap" else ""
     reaches = [reach for reach in reaches if reach.ends_are_known]
     if not reaches:
-        unknown = endless or f"Nothing says how far off {label} may be, so it has no interval."
+        unknown = endless or tr(
+            "Nothing says how far off {label} may be, so it has no interval.", label=label
+        )
         return part(name, title, _as_written(unknown, held))
     return part(
         name,
         title,
         doubted_chart(_picture(view, row, figure, label, reaches, name), doubt),
         _as_written(f"{endless} {_next_words(view, reaches, label)}".strip(), held),
-        about=f"What {label} would be with one input at either end of its own interval and the "
-        "others as written.",
+        about=tr(
+            "What {label} would be with one input at either end of its own interval "
+            "and the others as written.",
+            label=label,
+        ),
     )
 
 
@@ -169,12 +189,16 @@ def _picture(
 ) -> Chart:
     first = reaches[0]
     low, high = _then(view, row, figure, first)
-    moved = "by less than is shown" if low == high else f"from {low} to {high}"
+    moved = (
+        tr("by less than is shown")
+        if low == high
+        else tr("from {low} to {high}", low=low, high=high)
+    )
     return Chart(
         f"{name}-picture",
         "range-bars",
-        f"What moves {label} most",
-        f"{input_name(view, first)} moves it most, {moved}.",
+        tr("What moves {label} most", label=label),
+        tr("{input_name} moves it most, {moved}.", input_name=input_name(view, first), moved=moved),
         tuple(_bars(view, row, figure, _seen(view, row, figure, reaches))),
         _table(view, row, figure, label, reaches, name),
         units={"value": f"{capital(label)}, {view.costed.content.kitchen.currency}"},
@@ -203,10 +227,10 @@ def _table(
     view: View, row: FigureRow[F], figure: F, label: str, reaches: Sequence[Reach], name: str
 ) -> Table:
     columns = (
-        Column("input", "Input"),
-        Column("own", "Its own interval", numeric=True),
-        Column("then", f"{capital(label)} then", numeric=True),
-        Column("behind", "What is behind it"),
+        Column("input", tr("Input")),
+        Column("own", tr("Its own interval"), numeric=True),
+        Column("then", tr("{label} then", label=capital(label)), numeric=True),
+        Column("behind", tr("What is behind it")),
     )
     shown = _seen(view, row, figure, reaches)
     body = tuple(
@@ -226,7 +250,15 @@ def _table(
     )
     rest = len(reaches) - len(shown)
     each = "moves" if rest == 1 else "each move"
-    about = f"{number_of(rest, 'other input')} {each} it less than these." if rest else ""
+    about = (
+        tr(
+            "{other_inputs} {each} it less than these.",
+            other_inputs=ntr("{count} other input", "{count} other inputs", rest),
+            each=each,
+        )
+        if rest
+        else ""
+    )
     return Table(f"{name}-table", f"What moves {label}", columns, body, about=about)
 
 
@@ -244,7 +276,7 @@ def yearly_count_words(row: SwapRow) -> str:
     reaches = known.swaps.of(("swap", "saving_a_year"), row.row)
     if spread is None or spread.basis != Basis.MONTHS or all(r.node != SOLD for r in reaches):
         return ""
-    return "its interval lets the whole year sell as far off as one month may"
+    return tr("its interval lets the whole year sell as far off as one month may")
 
 
 def behind(view: View, reach: Reach) -> str:
@@ -253,29 +285,49 @@ def behind(view: View, reach: Reach) -> str:
     alike = reach.node == YIELD and view.number("stage", "tests_count", reach.row) > 1
     match reach.spread.basis:
         case Basis.TESTS:
-            return number_of(count, "test")
+            return ntr("{count} test", "{count} tests", count)
         case Basis.POOLED:
-            return f"{number_of(count, 'test')}, pooled with like stages in this kitchen"
+            return tr(
+                "{tests}, pooled with like stages in this kitchen",
+                tests=ntr("{count} test", "{count} tests", count),
+            )
         case Basis.LIKE:
             own = " alike" if alike else ""
-            return f"{number_of(count, 'test')}{own}; spread of like stages in this kitchen"
+            return tr(
+                "{tests}{own}; spread of like stages in this kitchen",
+                tests=ntr("{count} test", "{count} tests", count),
+                own=own,
+            )
         case Basis.LIKE_CUTS:
-            return f"spread among {number_of(count, 'other cut')} of this kitchen"
+            return tr(
+                "spread among {other_cuts} of this kitchen",
+                other_cuts=ntr("{count} other cut", "{count} other cuts", count),
+            )
         case Basis.PUBLISHED:
-            return f"published spread of {number_of(count, 'sample')}"
+            return tr(
+                "published spread of {samples}",
+                samples=ntr("{count} sample", "{count} samples", count),
+            )
         case Basis.LIST:
-            return f"{number_of(count, 'change')} of its price list"
+            return tr(
+                "{changes} of its price list",
+                changes=ntr("{count} change", "{count} changes", count),
+            )
         case Basis.LIKE_PRICES:
-            return "changes of all listed prices"
+            return tr("changes of all listed prices")
         case Basis.WEIGHED:
-            return f"{number_of(count, 'weighed portion')}"
+            return f"{ntr('{count} weighed portion', '{count} weighed portions', count)}"
         case Basis.MONTHS:
-            return f"{number_of(count, 'month')} counted"
+            return tr("{months} counted", months=ntr("{count} month", "{count} months", count))
         case Basis.MODEL:
-            return "range of the energy estimate"
+            return tr("range of the energy estimate")
         case Basis.STATED:
-            own = f"{number_of(count, 'test')} alike; " if alike else ""
-            return f"{own}what the kitchen gives or takes"
+            own = (
+                tr("{tests} alike; ", tests=ntr("{count} test", "{count} tests", count))
+                if alike
+                else ""
+            )
+            return tr("{own}what the kitchen gives or takes", own=own)
 
 
 def jump_words(view: View, node: Node, row: int) -> str:
@@ -287,9 +339,15 @@ def jump_words(view: View, node: Node, row: int) -> str:
     times, style = math.exp(abs(jump.step)), view.style
     about = round(times, 1) == 2
     fell = "half" if about else style.percent(1 - 1 / times, 0)
-    rose = "doubled" if about else f"went to {style.number(times, 1)} times its price"
-    went = rose if jump.step > 0 else f"fell by {fell}"
-    return f"{went} on {style.date(jump.listed)}; its spread counts that change"
+    rose = (
+        "doubled" if about else tr("went to {times} times its price", times=style.number(times, 1))
+    )
+    went = rose if jump.step > 0 else tr("fell by {fell}", fell=fell)
+    return tr(
+        "{went} on {listed}; its spread counts that change",
+        went=went,
+        listed=style.date(jump.listed),
+    )
 
 
 def _like_jumps(view: View, node: Node, row: int) -> str:
@@ -300,7 +358,10 @@ def _like_jumps(view: View, node: Node, row: int) -> str:
         return ""
     owners = (view.costed.figures.identity(each[0], at).owner for each, at in known.jumps)
     whose = listed([view.where.title(f"{owner}.html") for owner in owners])
-    return f"its spread is that of all listed prices, without large changes in the price of {whose}"
+    return tr(
+        "its spread is that of all listed prices, without large changes in the price of {whose}",
+        whose=whose,
+    )
 
 
 def _seen(view: View, row: FigureRow[F], figure: F, reaches: Sequence[Reach]) -> Sequence[Reach]:
@@ -348,12 +409,15 @@ def _next_words(view: View, reaches: Sequence[Reach], label: str) -> str:
     """The weighing that narrows the interval most, or that none would."""
     found = next_weighing(reaches)
     if found is None:
-        return f"No single weighing would narrow the interval of {label} by much. "
+        return tr("No single weighing would narrow the interval of {label} by much. ", label=label)
     share = view.style.percent(found.narrower, 0)
     name = input_name(view, found.reach).replace(": ", ", ")
-    return (
-        f"Weigh next: {name}. One more test should narrow the interval of {label} by about "
-        f"{share}. "
+    return tr(
+        "Weigh next: {name}. One more test should narrow the interval of {label} "
+        "by about {share}. ",
+        name=name,
+        label=label,
+        share=share,
     )
 
 
@@ -372,10 +436,15 @@ def _endless_words(row: FigureRow[F], figure: F, reach: Reach, label: str) -> st
     low, high = _ends(view, reach)
     end = low if math.isfinite(reach.high) else high
     if not (math.isfinite(reach.low) or math.isfinite(reach.high)):
-        end = f"{low} and at {high}"
-    return (
-        f"{input_name(view, reach)} may be from {low} to {high}: at {end} a piece gives no whole "
-        f"portion, so {_open_end(row, figure, label)}."
+        end = tr("{low} and at {high}", low=low, high=high)
+    return tr(
+        "{input_name} may be from {low} to {high}: at {end} a piece gives no "
+        "whole portion, so {open_end}.",
+        input_name=input_name(view, reach),
+        low=low,
+        high=high,
+        end=end,
+        open_end=_open_end(row, figure, label),
     )
 
 
@@ -387,7 +456,11 @@ def _open_end(row: FigureRow[F], figure: F, label: str) -> str:
         for name in (f"{figure}_low", f"{figure}_high")
     )
     if low and high:
-        return f"beyond its interval {label} has no end"
+        return tr("beyond its interval {label} has no end", label=label)
     if low:
-        return f"{label} is at least {low} and has no upper end"
-    return f"{label} is at most {high} and has no lower end" if high else f"{label} has no end"
+        return tr("{label} is at least {low} and has no upper end", label=label, low=low)
+    return (
+        tr("{label} is at most {high} and has no lower end", label=label, high=high)
+        if high
+        else tr("{label} has no end", label=label)
+    )

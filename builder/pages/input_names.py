@@ -16,21 +16,22 @@ from builder.costing.spreads import (
     YIELD,
 )
 from builder.engine.model import Node
+from builder.language import Deferred
 from builder.pages.held import FORECAST
 
 INPUT_NAMES: Mapping[Node, str] = {
-    YIELD: "yield of {label}",
-    AP_PRICE: "AP price",
+    YIELD: Deferred("yield of {label}"),
+    AP_PRICE: Deferred("AP price"),
     PANTRY_PRICE: "price",
     PORTION: "portion",
-    FURTHER_PORTION: "portion of {label}",
-    ("plate", "plating"): "work to plate one",
+    FURTHER_PORTION: Deferred("portion of {label}"),
+    ("plate", "plating"): Deferred("work to plate one"),
     SOLD: "plates sold",
     FORECAST: "plates forecast",
-    ("batch", "hands_on"): "work on a batch",
-    ("batch", "modelled_energy"): "energy of a batch",
-    ("batch", "measured_energy"): "energy of a batch",
-    ("pantry", "recipe_hands_on"): "work on a batch",
+    ("batch", "hands_on"): Deferred("work on a batch"),
+    ("batch", "modelled_energy"): Deferred("energy of a batch"),
+    ("batch", "measured_energy"): Deferred("energy of a batch"),
+    ("pantry", "recipe_hands_on"): Deferred("work on a batch"),
     ("kitchen", "loaded_wage"): "loaded wage",
     ("kitchen", "electricity_price"): "electricity tariff",
     ("kitchen", "gas_price"): "gas tariff",
@@ -40,9 +41,9 @@ INPUT_NAMES: Mapping[Node, str] = {
     ("plate", "plate_garnish_share"): "garnish",
     ("plate", "plate_garnish"): "garnish",
     ("plate", "plate_cover"): "cover cost",
-    COVER_AMOUNT: "{label} of a cover",
+    COVER_AMOUNT: Deferred("{label} of a cover"),
     LEFT: "what is left",
-    COOK_YIELD: "published cooking yield of {label}",
-    TRIM: "trim of {label}, as of other cuts",
-    LISTED_PRICE: "AP price of {label}",
+    COOK_YIELD: Deferred("published cooking yield of {label}"),
+    TRIM: Deferred("trim of {label}, as of other cuts"),
+    LISTED_PRICE: Deferred("AP price of {label}"),
 }

@@ -8,6 +8,7 @@ from builder.cooking.cooling import AfterCookVerdict
 from builder.cooking.verdicts import Outcome
 from builder.costing.cautions import DECIDES
 from builder.display.style import Style
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Part, Row, Table
 from builder.pages.parts import part, written_cell
 from builder.pages.values import capital
@@ -16,28 +17,28 @@ from builder.reading.tree import Text
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, PantryItem
 
-KITCHEN_STATES = "as the kitchen states"
+KITCHEN_STATES = Deferred("as the kitchen states")
 _RULES = "~/rules.html#limits"
 
 
 def keeping_part(view: View, item: PantryItem) -> Part | None:
     """How long an item is kept, as a part of its page."""
     table = keeping_table(view, item)
-    return part("keeping", "Keeping", table) if table else None
+    return part("keeping", tr("Keeping"), table) if table else None
 
 
 def keeping_table(view: View, record: Cook | PantryItem) -> Table | None:
     """Keeping in the cold and holding hot, as far as the file says anything of them."""
     rows = tuple(_rows(view, record))
     columns = (
-        Column("how", "How"),
-        Column("for", "At most", numeric=True),
-        Column("at", "At", numeric=True),
-        Column("source", "Who says so"),
-        Column("rule", "Beside the rule"),
+        Column("how", tr("How")),
+        Column("for", tr("At most"), numeric=True),
+        Column("at", tr("At"), numeric=True),
+        Column("source", tr("Who says so")),
+        Column("rule", tr("Beside the rule")),
     )
-    about = f"{capital(DECIDES)}. Label and date what is kept."
-    caption = f"Keeping {record.title}"
+    about = tr("{decides}. Label and date what is kept.", decides=capital(DECIDES))
+    caption = tr("Keeping {record}", record=record.title)
     return Table("keeping-table", caption, columns, rows, about=about) if rows else None
 
 
@@ -48,7 +49,7 @@ def lasting(style: Style, hours: float) -> str:
     ('6 days', '24\xa0h')
     """
     days = hours / 24
-    return f"{days:.0f} days" if days == int(days) > 1 else style.duration(hours)
+    return tr("{days:.0f} days", days=days) if days == int(days) > 1 else style.duration(hours)
 
 
 def _rows(view: View, record: Cook | PantryItem) -> Iterator[Row]:
@@ -60,13 +61,13 @@ def _rows(view: View, record: Cook | PantryItem) -> Iterator[Row]:
         else:
             verdict = heat.storing_made(record)
         opened = isinstance(record, PantryItem) and not record.of
-        how = "Kept cold once opened" if opened else "Kept cold"
+        how = tr("Kept cold once opened") if opened else tr("Kept cold")
         made = isinstance(record, PantryItem)
         yield _row(view, how, cold.for_, cold.at, cold.source, verdict, made=made)
     if isinstance(record, Cook) and record.hold_at is not None:
         lasts = record.hold.for_ if record.hold else None
         verdict = heat.hot_holding(record, view.costed.content.cuts[record.cut])
-        yield _row(view, "Held hot", lasts, record.hold_at, record.hold_source, verdict)
+        yield _row(view, tr("Held hot"), lasts, record.hold_at, record.hold_source, verdict)
 
 
 def _row(
@@ -97,10 +98,10 @@ def _rule_cell(verdict: AfterCookVerdict | None, *, made: bool) -> Cell:
     Of what is `made` nobody states whether it is food that the clause is for.
     """
     if verdict is None:
-        return Cell("no rule set is applied")
+        return Cell(tr("no rule set is applied"))
     if not verdict.clause:
-        return Cell("no clause here")
-    words = "can't be judged yet" if verdict.waits else verdict.outcome.value
+        return Cell(tr("no clause here"))
+    words = tr("can't be judged yet") if verdict.waits else verdict.outcome.value
     if made and verdict.outcome is Outcome.DOES_NOT_MEET:
-        words = "longer or warmer, where it is food that has to be kept cold"
+        words = tr("longer or warmer, where it is food that has to be kept cold")
     return Cell(f"{words}: {verdict.clause}", href=_RULES)

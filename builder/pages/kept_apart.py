@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from builder.costing.tasting_results import TastingResult
+from builder.language import Deferred, tr
 from builder.pages.components import Link, LinkList, Page, Site
 from builder.pages.rendering import assets, render, search_data
 from builder.pages.tasting_pieces import has_sheets, session_is_over
@@ -13,9 +14,10 @@ from builder.pages.tasting_sheets import key_pages
 from builder.pages.view import View
 
 INDEX = "index.html"
-_LEAD = (
-    "Kept out of the site until the session is over: its day has passed, or there are answers. "
-    "Print them in the kitchen, and show them to no taster."
+_LEAD = Deferred(
+    "Kept out of the site until the session is over: its day has passed, or "
+    "there are answers. Print them in the kitchen, and show them to no "
+    "taster."
 )
 
 
@@ -34,8 +36,8 @@ def files_apart(view: View, around: Site) -> dict[str, bytes]:
     pages = list(_pages(view))
     index = Page(
         path=INDEX,
-        title="Keys of blind tastings",
-        lead=_LEAD if pages else "No blind tasting is ahead; every key is in the site.",
+        title=tr("Keys of blind tastings"),
+        lead=_LEAD if pages else tr("No blind tasting is ahead; every key is in the site."),
         sections=(LinkList(tuple(Link(page.title, f"~/{page.path}") for page in pages)),)
         * bool(pages),
     )
@@ -51,4 +53,6 @@ def _pages(view: View) -> Iterator[Page]:
     for result in view.costed.tastings.values():
         if _is_apart(view, result):
             for page in key_pages(view, result):
-                yield replace(page, crumbs=(Link("Keys of blind tastings", f"~/{INDEX}"),), nav="")
+                yield replace(
+                    page, crumbs=(Link(tr("Keys of blind tastings"), f"~/{INDEX}"),), nav=""
+                )

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 
 import yaml
 
+from builder.language import Deferred
 from builder.reading.tree import Text
 
-KEPT = "(kept out of the site until the session is over)"
+KEPT = Deferred("(kept out of the site until the session is over)")
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 Span = tuple[tuple[int, int], tuple[int, int]]
 

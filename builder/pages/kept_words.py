@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from builder.display.words import listed
 from builder.engine.model import Model, Node
 from builder.engine.tables import Entered, Lookup
+from builder.language import tr
 from builder.pages.reader import (
     Kept,
     Reader,
@@ -23,18 +24,20 @@ def kept_words(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
     """A line for each kind of record, group of figures and part that is kept back."""
     for kind in sorted({str(kind) for kind in edition.records or ()} - reader.kinds):
         missing = [name for name in NAMES[kind] if name not in reader.kinds]
-        why = f"they name {listed(missing)}, which are not granted"
+        why = tr("they name {missing}, which are not granted", missing=listed(missing))
         if not missing and kind in FIGURES:
-            why = f"they say nothing without {listed(FIGURES[kind])}"
-        yield f"{kind} are not shown: {why}"
+            why = tr("they say nothing without {figures}", figures=listed(FIGURES[kind]))
+        yield tr("{kind} are not shown: {why}", kind=kind, why=why)
     yield from _groups(model, reader, edition)
     yield from _figures(model, reader)
     if "raw files" in reader.parts and not reads_files(reader):
-        yield "raw files are not shown: a file may hold any figure, notes and steps"
+        yield tr("raw files are not shown: a file may hold any figure, notes and steps")
     if "warnings" in reader.parts and not reads_warnings(reader):
-        yield "of warnings those alone are shown whose sentence rests on what is granted"
+        yield tr("of warnings those alone are shown whose sentence rests on what is granted")
     if "methods" in reader.parts and not reader.kinds.issuperset(("cuts", *NAMES["plates"])):
-        yield "methods are not shown: their examples are of cuts, cooks, pantry items and plates"
+        yield tr(
+            "methods are not shown: their examples are of cuts, cooks, pantry items and plates"
+        )
 
 
 def _groups(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
@@ -42,7 +45,11 @@ def _groups(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
     granted = frozenset(group for group in GROUPS if group in (edition.figures or ()))
     for group in sorted(granted & FIGURES.keys() - reader.groups):
         granted -= {group}
-        yield f"{group} are not shown: they say nothing without {listed(FIGURES[group])}"
+        yield tr(
+            "{group} are not shown: they say nothing without {figures}",
+            group=group,
+            figures=listed(FIGURES[group]),
+        )
     while granted - reader.groups:
         hidden = kept_back(model, granted)
         node, group = next(
@@ -53,7 +60,12 @@ def _groups(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
         )
         granted -= {group}
         label, other = _root(model, hidden, hidden[node])
-        yield f"{group} are not shown: with what else is granted, {label} ({other}) would follow"
+        yield tr(
+            "{group} are not shown: with what else is granted, {label} ({other}) would follow",
+            group=group,
+            label=label,
+            other=other,
+        )
 
 
 def _figures(model: Model, reader: Reader) -> Iterator[str]:
@@ -70,11 +82,19 @@ def _figures(model: Model, reader: Reader) -> Iterator[str]:
             found.setdefault((group, other), []).append((node, label))
     for (group, other), nodes in found.items():
         (table, figure), label = nodes[0]
-        several = f" and {len(nodes) - 1} more" if len(nodes) > 1 else ""
+        several = tr(" and {nodes} more", nodes=len(nodes) - 1) if len(nodes) > 1 else ""
         what = model.definition((table, figure)).label
         yield (
-            f"{group}: {what} ({table}){several} not shown: made from {label} ({other}), "
-            "which would follow"
+            tr(
+                "{group}: {what} ({table}){several} not shown: made from {label} "
+                "({other}), which would follow",
+                group=group,
+                what=what,
+                table=table,
+                several=several,
+                label=label,
+                other=other,
+            )
         )
 
 
@@ -84,5 +104,5 @@ def _root(model: Model, hidden: Mapping[Node, Kept], kept: Kept) -> tuple[str, G
     while kept.group is None and kept.figure is not None:
         node, kept = kept.figure, hidden[kept.figure]
     if kept.group is None:
-        raise ValueError("a figure is kept back for no group")
+        raise ValueError(tr("a figure is kept back for no group"))
     return model.definition(node).label, kept.group

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -22,7 +23,6 @@ from builder.pages.listings import listing
 from builder.pages.parts import (
     gear_name,
     links,
-    number_of,
     part,
     present,
     record_cell,
@@ -37,15 +37,15 @@ from builder.records.pricing import CurrentPrice
 KITCHEN = "kitchen.html"
 PRICES = "prices.html"
 _TILES: tuple[tuple[KitchenFigure, str], ...] = (
-    ("loaded_wage", "An hour of work"),
-    ("tax_rate", "Sales tax"),
-    ("food_cost_target", "Food cost aimed at"),
-    ("margin_target", "Margin aimed at"),
-    ("seasoning_share", "Seasoning allowance"),
-    ("kitchen_garnish_share", "Garnish that is not listed"),
-    ("kitchen_garnish", "Garnish that is not listed"),
-    ("cover_cost", "A cover: bread, condiments"),
-    ("weeks_open", "Weeks open a year"),
+    ("loaded_wage", Deferred("An hour of work")),
+    ("tax_rate", Deferred("Sales tax")),
+    ("food_cost_target", Deferred("Food cost aimed at")),
+    ("margin_target", Deferred("Margin aimed at")),
+    ("seasoning_share", Deferred("Seasoning allowance")),
+    ("kitchen_garnish_share", Deferred("Garnish that is not listed")),
+    ("kitchen_garnish", Deferred("Garnish that is not listed")),
+    ("cover_cost", Deferred("A cover: bread, condiments")),
+    ("weeks_open", Deferred("Weeks open a year")),
 )
 
 
@@ -62,13 +62,16 @@ def kitchen_page(view: View) -> Page:
         sections=present(
             view.notices(kitchen.path),
             Figures(tuple(_tiles(view))),
-            part("tariffs", "Tariffs", _tariffs(view)),
+            part("tariffs", tr("Tariffs"), _tariffs(view)),
             cover_part(view),
             part(
                 "equipment",
-                "Equipment",
+                tr("Equipment"),
                 _equipment(view),
-                links("Further", [Link("Equipment", "~/equipment.html", "its week: who books it")]),
+                links(
+                    "Further",
+                    [Link(tr("Equipment"), "~/equipment.html", tr("its week: who books it"))],
+                ),
             ),
             *remarks(view, kitchen),
             listing(view, kitchen),
@@ -81,10 +84,16 @@ def _lead(view: View) -> str:
     wage, tax = view.kitchen.texts("loaded_wage", "tax_rate")
     included = "include" if view.kitchen.number("tax_included") else "come before"
     work = (
-        f"Work costs {wage} with all dues" if _stated(view, "loaded_wage") else "No wage is stated"
+        tr("Work costs {wage} with all dues", wage=wage)
+        if _stated(view, "loaded_wage")
+        else tr("No wage is stated")
     )
-    taxed = f"{included} {tax} sales tax" if _stated(view, "tax_rate") else "bear no sales tax"
-    return f"{work}; menu prices {taxed}."
+    taxed = (
+        tr("{included} {tax} sales tax", included=included, tax=tax)
+        if _stated(view, "tax_rate")
+        else tr("bear no sales tax")
+    )
+    return tr("{work}; menu prices {taxed}.", work=work, taxed=taxed)
 
 
 def _aim(view: View) -> tuple[str, ...]:
@@ -94,8 +103,10 @@ def _aim(view: View) -> tuple[str, ...]:
         ("margin_target", "a margin"),
     )
     known = ((name, words) for name, words in aimed if view.kitchen.known(name))
-    aims = [f"{words} of {view.kitchen.text(name)}" for name, words in known]
-    return (f"The aim is {' and '.join(aims)} a plate.",) if aims else ()
+    aims = [
+        tr("{words} of {text}", words=words, text=view.kitchen.text(name)) for name, words in known
+    ]
+    return (tr("The aim is {aims} a plate.", aims=" and ".join(aims)),) if aims else ()
 
 
 def _stated(view: View, figure: KitchenFigure) -> bool:
@@ -116,7 +127,7 @@ def _tiles(view: View) -> Iterator[FigureTile]:
 
 
 def _tariffs(view: View) -> Table:
-    columns = (Column("energy", "Energy"), Column("tariff", "Tariff", numeric=True))
+    columns = (Column("energy", tr("Energy")), Column("tariff", tr("Tariff"), numeric=True))
     tariffs: tuple[tuple[str, KitchenFigure], ...] = (
         ("Electricity", "electricity_price"),
         ("Gas", "gas_price"),
@@ -131,19 +142,21 @@ def _tariffs(view: View) -> Table:
 
 def _equipment(view: View) -> Table:
     columns = (
-        Column("name", "Equipment"),
-        Column("kind", "Kind"),
-        Column("holds", "Holds", numeric=True, about="raw weight that goes in at once"),
-        Column("volume", "Water", numeric=True),
-        Column("price", "Price", numeric=True),
-        Column("life", "Hours of use", numeric=True, about="that it is expected to last"),
-        Column("charge", "Charge", numeric=True, about="what an hour of use costs"),
-        Column("standby", "Standby", numeric=True, about="mean draw at temperature, measured"),
+        Column("name", tr("Equipment")),
+        Column("kind", tr("Kind")),
+        Column("holds", tr("Holds"), numeric=True, about=tr("raw weight that goes in at once")),
+        Column("volume", tr("Water"), numeric=True),
+        Column("price", tr("Price"), numeric=True),
+        Column("life", tr("Hours of use"), numeric=True, about=tr("that it is expected to last")),
+        Column("charge", tr("Charge"), numeric=True, about=tr("what an hour of use costs")),
+        Column(
+            "standby", tr("Standby"), numeric=True, about=tr("mean draw at temperature, measured")
+        ),
         Column(
             "cooks",
-            "Cooks",
+            tr("Cooks"),
             numeric=True,
-            about="cooks done in it, chilling not counted",
+            about=tr("cooks done in it, chilling not counted"),
         ),
     )
     gear = view.costed.content.kitchen.equipment
@@ -160,7 +173,10 @@ def _gear_row(view: View, name: str, gear: Equipment) -> Row:
                 gear_name(view, name),
                 href=f"~/equipment.html#{slug(name)}" if cooks else "~/equipment.html",
             ),
-            Cell(str(gear.kind), note=f"{gear.how_many.text} alike" if gear.how_many else ""),
+            Cell(
+                str(gear.kind),
+                note=tr("{how_many} alike", how_many=gear.how_many.text) if gear.how_many else "",
+            ),
             written_cell(view, gear.holds, style.weight(gear.holds.value) if gear.holds else ""),
             written_cell(view, gear.volume, style.volume(gear.volume.value) if gear.volume else ""),
             row.cell("purchase_price"),
@@ -180,14 +196,20 @@ def prices_page(view: View) -> Page:
     priced = list(_priced(view))
     lists = _lists(view)
     day = view.style.date(view.costed.content.as_of)
-    files = f"{len(lists)} price lists" if len(lists) > 1 else "the price list"
-    own = "the one in the item's own file"
-    newest = f"It is the newest price in {files} on or before that day, else {own}."
+    files = tr("{lists} price lists", lists=len(lists)) if len(lists) > 1 else "the price list"
+    own = tr("the one in the item's own file")
+    newest = tr(
+        "It is the newest price in {files} on or before that day, else {own}.", files=files, own=own
+    )
     return Page(
         path=PRICES,
-        title="Prices",
-        lead=f"What {number_of(len(priced), 'item')} bought cost as of {day}.",
-        also=(newest if lists else f"It is {own}, as there is no price list.",),
+        title=tr("Prices"),
+        lead=tr(
+            "What {items} bought cost as of {day}.",
+            items=ntr("{count} item", "{count} items", len(priced)),
+            day=day,
+        ),
+        also=(newest if lists else tr("It is {own}, as there is no price list.", own=own),),
         nav=f"~/{PRICES}",
         sections=present(view.notices("prices"), _prices_table(view, priced), *lists),
     )
@@ -204,12 +226,16 @@ def _priced(view: View) -> Iterator[tuple[Cut | PantryItem, CurrentPrice]]:
 
 def _prices_table(view: View, priced: list[tuple[Cut | PantryItem, CurrentPrice]]) -> Table:
     columns = (
-        Column("item", "Item"),
-        Column("kind", "Kind"),
-        Column("price", "Price", numeric=True),
-        Column("written", "As written", about="the price and its pack as the list or file has it"),
-        Column("supplier", "Supplier"),
-        Column("since", "Since"),
+        Column("item", tr("Item")),
+        Column("kind", tr("Kind")),
+        Column("price", tr("Price"), numeric=True),
+        Column(
+            "written",
+            tr("As written"),
+            about=tr("the price and its pack as the list or file has it"),
+        ),
+        Column("supplier", tr("Supplier")),
+        Column("since", tr("Since")),
     )
     rows = tuple(_price_row(view, record, price) for record, price in priced)
     return Table("prices", "Current prices", columns, rows, sortable=True, filterable=True)

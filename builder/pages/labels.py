@@ -7,6 +7,7 @@ from datetime import timedelta
 
 from builder.costing.service_steps import COOK
 from builder.costing.services import PlannedCook, ServicePlan
+from builder.language import Deferred, tr
 from builder.pages.allergens import ALL_STATED
 from builder.pages.components import Form, FormLabels, FormNote, Link, Page, PaperLabel
 from builder.pages.form_pieces import chunks, sheet_key, sheet_title
@@ -21,10 +22,11 @@ from builder.records.services import Service
 A_SHEET, A_SHEET_LONG = 8, 6
 # Longer lists of allergens take a line more than the lowest label has.
 _LONG = 150
-_UNKNOWN = "Not every part states its allergens: ask before it is served."
-_NOTE = (
-    "Write what is blank by hand, and check the allergens against today's deliveries. Local code "
-    "decides what a label says and how long food is kept."
+_UNKNOWN = Deferred("Not every part states its allergens: ask before it is served.")
+_NOTE = Deferred(
+    "Write what is blank by hand, and check the allergens against today's "
+    "deliveries. Local code decides what a label says and how long food is "
+    "kept."
 )
 Labelled = Cook | PantryItem
 
@@ -40,7 +42,9 @@ def label_pages(view: View, record: Labelled) -> Iterator[Page]:
         return
     one = _label(view, record)
     listed = "~/cooks.html" if isinstance(record, Cook) else "~/pantry.html"
-    yield _page(record, f"Labels: {record.title}", [one] * _a_sheet([one]), listed)
+    yield _page(
+        record, tr("Labels: {record}", record=record.title), [one] * _a_sheet([one]), listed
+    )
 
 
 def service_label_page(view: View, plan: ServicePlan) -> Page:
@@ -50,7 +54,7 @@ def service_label_page(view: View, plan: ServicePlan) -> Page:
     plates = (content.plates[name] for name in plan.service.plates)
     items = dict.fromkeys(str(name) for plate in plates for name in plate.with_)
     found += [_label(view, content.pantry[name]) for name in items if content.pantry[name].of]
-    title = f"Labels: {plan.service.title}"
+    title = tr("Labels: {service}", service=plan.service.title)
     return _page(plan.service, title, found, "~/schedule.html")
 
 
@@ -69,7 +73,7 @@ def _page(record: Labelled | Service, title: str, labels: list[PaperLabel], list
     return Page(
         path=label_path(record),
         title=title,
-        lead="To cut out along the dashes; a sheet prints on one page of A4 or Letter.",
+        lead=tr("To cut out along the dashes; a sheet prints on one page of A4 or Letter."),
         kind="Form",
         crumbs=(Link(record.title, f"~/{page_of(record)}"),),
         nav=listed,
@@ -95,13 +99,15 @@ def _of_cook(view: View, plan: ServicePlan, planned: PlannedCook) -> Iterator[Pa
         if cook.store is not None:
             last = end + timedelta(hours=cook.store.for_.value)
             days = (last.date() - end.date()).days
-            use_by = when(view.style, last) + (f", {days} days on" if days > 1 else "")
+            use_by = when(view.style, last) + (
+                tr(", {days} days on", days=days) if days > 1 else ""
+            )
     for _ in range(min(max(planned.pieces, 1), A_SHEET)):
         yield _label(view, cook, made, use_by)
 
 
 def _label(view: View, record: Labelled, made: str = "", use_by: str = "") -> PaperLabel:
-    fields = (("Made", made), ("Use by", use_by), ("Initials", ""))
+    fields = ((tr("Made"), made), (tr("Use by"), use_by), (tr("Initials"), ""))
     return PaperLabel(record.title, fields, tuple(_small_print(view, record)))
 
 
@@ -111,12 +117,17 @@ def _small_print(view: View, record: Labelled) -> Iterator[str]:
     if record.store is not None:
         at = style.temperature(record.store.at.value)
         lasts = lasting(style, record.store.for_.value)
-        yield f"Keep at {at}, at most {lasts}: {record.store.source or KITCHEN_STATES}."
+        yield tr(
+            "Keep at {at}, at most {lasts}: {source}.",
+            at=at,
+            lasts=lasts,
+            source=record.store.source or KITCHEN_STATES,
+        )
     found = contained(content, content.cuts[record.cut] if isinstance(record, Cook) else record)
     if found.contains:
-        yield f"Contains {in_words(found.contains)}."
+        yield tr("Contains {in_words}.", in_words=in_words(found.contains))
     if found.may:
-        yield f"May contain {in_words(found.may)}."
+        yield tr("May contain {in_words}.", in_words=in_words(found.may))
     if found.unstated:
         yield _UNKNOWN
     elif not found.contains:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.language import tr
 from builder.pages.components import Part, SourceListing
 from builder.pages.view import View
 from builder.records.base import Record
@@ -13,4 +14,4 @@ def listing(view: View, record: Record) -> Part | None:
         return None
     file = view.costed.content.files[record.file]
     lines = tuple(file.data.decode("utf-8-sig").splitlines())
-    return Part("file", "As written", (SourceListing(record.file, lines),))
+    return Part("file", tr("As written"), (SourceListing(record.file, lines),))

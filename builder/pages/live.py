@@ -23,6 +23,7 @@ from builder.engine.book import Origin
 from builder.engine.draws import Spread, quantile
 from builder.engine.javascript import model_script
 from builder.engine.tables import Entered, Given, How, Table
+from builder.language import tr
 from builder.pages.values import in_mass_unit
 from builder.pages.view import View
 from builder.quantities import Dimension, find_unit
@@ -179,7 +180,9 @@ def _known(value: float) -> float | None:
 
 def _value(value: float) -> float | str | None:
     """A value that a row has; of an end that is open what the script reads as a number."""
-    return ("Infinity" if value > 0 else "-Infinity") if math.isinf(value) else _known(value)
+    return (
+        (tr("Infinity") if value > 0 else tr("-Infinity")) if math.isinf(value) else _known(value)
+    )
 
 
 def _home(shard: _Shard, view: View, table: str, row: int) -> list[object]:
@@ -230,7 +233,7 @@ def _model_script(view: View, shards: Sequence[_Shard]) -> bytes:
         "first": [min(shard.pages, default="") for shard in shards],
     }
     return (
-        "const T_975=" + json.dumps(table) + ";\n"
+        tr("const T_975=") + json.dumps(table) + ";\n"
         "const CALLS={t_975:(n)=>T_975[n-1]??NaN};\n"
         f"Live.begin({model_script(figures.model, say, view.hidden)},"
         f"{_json(index)},{_json(style_data(view.style))});\n"
@@ -307,7 +310,7 @@ def style_data(style: Style) -> Json:
 def _scale(name: str) -> Json:
     unit = find_unit(name)
     if unit is None:
-        raise ValueError(f"unknown unit {name!r}")
+        raise ValueError(tr("unknown unit {name!r}", name=name))
     factor = unit.factor
     return {
         "factor": float(factor),

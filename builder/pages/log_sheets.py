@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from builder.cooking.verdicts import DEFERENCE, MEASURE
 from builder.costing.services import ServicePlan
+from builder.language import tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -48,10 +49,10 @@ def log_page(view: View, cook: Cook) -> Page:
         forms.append(_cooling_log(view, cook))
     return Page(
         path=form_path(cook.id, "log"),
-        title=f"Log sheet, {cook.title}",
-        lead="Time, core and initials, from the cold start to the end of the hold.",
+        title=tr("Log sheet, {cook}", cook=cook.title),
+        lead=tr("Time, core and initials, from the cold start to the end of the hold."),
         kind="Form",
-        crumbs=(Link("Cooks", "~/cooks.html"), Link(cook.title, f"~/{page_of(cook)}")),
+        crumbs=(Link(tr("Cooks"), "~/cooks.html"), Link(cook.title, f"~/{page_of(cook)}")),
         nav="~/cooks.html",
         sections=tuple(forms),
         sheet=True,
@@ -65,18 +66,20 @@ def _core_log(view: View, cook: Cook) -> Form:
             FormField("Date", width="quarter"),
             FormField("Batch", width="quarter"),
             FormField("Equipment", gear_name(view, cook.equipment or ""), width="quarter"),
-            FormField("Set to", value(view, ("batch", "cook_temperature", row)), width="quarter"),
-            FormField("Probe no., calibrated on"),
-            FormField("Planned time", value(view, ("batch", "cook_hours", row))),
+            FormField(
+                tr("Set to"), value(view, ("batch", "cook_temperature", row)), width="quarter"
+            ),
+            FormField(tr("Probe no., calibrated on")),
+            FormField(tr("Planned time"), value(view, ("batch", "cook_hours", row))),
         )
     )
-    grid = FormGrid("Core of the thickest piece", _log_columns(), (), _LOG_ROWS)
+    grid = FormGrid(tr("Core of the thickest piece"), _log_columns(), (), _LOG_ROWS)
     reported = [FormNote(text, strong=True) for text in cook_warnings(view, cook)]
     blocks: list[FormBlock] = [fields, *reported, FormNote(_threshold(view, cook)), grid]
-    blocks += [FormFields((FormField("Checked by"), FormField("Date")))]
+    blocks += [FormFields((FormField(tr("Checked by")), FormField("Date")))]
     return Form(
         "core-log",
-        "Log of the core",
+        tr("Log of the core"),
         tuple(blocks),
         cook.title,
         _reference(view),
@@ -85,65 +88,94 @@ def _core_log(view: View, cook: Cook) -> Form:
 
 def _log_columns() -> tuple[Column, ...]:
     return (
-        Column("time", "Time"),
-        Column("core", "Core", numeric=True),
-        Column("around", "Bath or oven", numeric=True),
-        Column("initials", "Initials"),
-        Column("remark", "Remark"),
+        Column("time", tr("Time")),
+        Column("core", tr("Core"), numeric=True),
+        Column("around", tr("Bath or oven"), numeric=True),
+        Column("initials", tr("Initials")),
+        Column("remark", tr("Remark")),
     )
 
 
 def _reference(view: View) -> str:
     rules = view.costed.heat.rule_set
-    return rules.name if rules else "no authority named"
+    return rules.name if rules else tr("no authority named")
 
 
 def _no_cooling(view: View) -> str:
     rules = view.costed.heat.rule_set
-    return f"{rules.name} has no clause here" if rules else "no authority named"
+    return tr("{rules} has no clause here", rules=rules.name) if rules else tr("no authority named")
 
 
 def _threshold(view: View, cook: Cook) -> str:
     """The rule's threshold that the log has to show, and what the words of it are worth."""
     verdict = verdict_of(view, cook)
     if verdict is None:
-        return f"There is {NO_AUTHORITY}."
+        return tr("There is {no_authority}.", no_authority=NO_AUTHORITY)
     tail = f"{DEFERENCE[0].upper()}{DEFERENCE[1:]}."
     if verdict.target is None or verdict.surface or verdict.forbidden_by:
         if not verdict.modelled:
-            return f"The plan {verdict.sentence}. {MEASURE[0].upper()}{MEASURE[1:]}."
+            return tr(
+                "The plan {sentence}. {measure}{measure2}.",
+                sentence=verdict.sentence,
+                measure=MEASURE[0].upper(),
+                measure2=MEASURE[1:],
+            )
         if verdict.waits_for:
-            return f"The plan {verdict.sentence}."
-        return f"The plan {verdict.outcome.value} {verdict.rule_set.name}. {tail}"
+            return tr("The plan {sentence}.", sentence=verdict.sentence)
+        return tr(
+            "The plan {outcome} {rule_set}. {tail}",
+            outcome=verdict.outcome.value,
+            rule_set=verdict.rule_set.name,
+            tail=tail,
+        )
     row = verdict.target.row
-    held = f"and stays there for {row.printed_hold}" if row.hold_s else "at least once"
-    return (
-        f"To show: the core is at {' / '.join(row.printed)} or above {held} "
-        f"({verdict.rule_set.name}, {verdict.target.table.clause}). {tail}"
+    held = (
+        tr("and stays there for {printed_hold}", printed_hold=row.printed_hold)
+        if row.hold_s
+        else "at least once"
+    )
+    return tr(
+        "To show: the core is at {printed} or above {held} ({rule_set}, {clause}). {tail}",
+        printed=" / ".join(row.printed),
+        held=held,
+        rule_set=verdict.rule_set.name,
+        clause=verdict.target.table.clause,
+        tail=tail,
     )
 
 
 def _cooling_log(view: View, cook: Cook) -> Form:
     rules, style = view.costed.heat.rule_set, view.style
     limits = [
-        f"{style.temperature(stage.from_c)} to {style.temperature(stage.to_c)} within "
-        f"{style.duration(stage.within_min / 60)}"
+        tr(
+            "{from_c} to {to_c} within {within_min}",
+            from_c=style.temperature(stage.from_c),
+            to_c=style.temperature(stage.to_c),
+            within_min=style.duration(stage.within_min / 60),
+        )
         for stage in (rules.cooling.stages if rules and rules.cooling else ())
     ]
     words = (
-        f"Limits of {rules.name} ({rules.cooling.clause}): {'; '.join(limits)}."
+        tr(
+            "Limits of {rules} ({clause}): {limits}.",
+            rules=rules.name,
+            clause=rules.cooling.clause,
+            limits="; ".join(limits),
+        )
         if rules and rules.cooling
-        else f"Limits of cooling: {_no_cooling(view)}; local code decides."
+        else tr(
+            "Limits of cooling: {no_cooling}; local code decides.", no_cooling=_no_cooling(view)
+        )
     )
     where = str(cook.cool.in_ or "") if cook.cool else ""
     return Form(
         "cooling-log",
-        "Log of cooling",
+        tr("Log of cooling"),
         (
-            FormFields((FormField("Date"), FormField("Cooled in", where))),
+            FormFields((FormField("Date"), FormField(tr("Cooled in"), where))),
             FormNote(words),
-            FormGrid("Core of the thickest piece", _log_columns(), (), _COOLING_ROWS),
-            FormFields((FormField("Labelled, use by"), FormField("Initials"))),
+            FormGrid(tr("Core of the thickest piece"), _log_columns(), (), _COOLING_ROWS),
+            FormFields((FormField(tr("Labelled, use by")), FormField("Initials"))),
         ),
         cook.title,
         _reference(view),
@@ -155,13 +187,13 @@ def prep_page(view: View, plan: ServicePlan) -> Page:
     service = plan.service
     return Page(
         path=form_path(service.id, "prep"),
-        title=f"Prep sheet, {service.title}",
-        lead="Every start in its order, to tick off.",
+        title=tr("Prep sheet, {service}", service=service.title),
+        lead=tr("Every start in its order, to tick off."),
         kind="Form",
         crumbs=(
-            Link("Schedule", "~/schedule.html"),
+            Link(tr("Schedule"), "~/schedule.html"),
             Link(service.title, f"~/{page_of(service)}"),
-            Link("Labels", f"~/{label_path(service)}"),
+            Link(tr("Labels"), f"~/{label_path(service)}"),
         ),
         nav="~/schedule.html",
         sections=tuple(_prep_forms(view, plan)),
@@ -171,10 +203,10 @@ def prep_page(view: View, plan: ServicePlan) -> Page:
 
 def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
     columns = (
-        Column("when", "Start"),
-        Column("what", "What"),
-        Column("load", "Load"),
-        Column("initials", "Initials"),
+        Column("when", tr("Start")),
+        Column("what", tr("What")),
+        Column("load", tr("Load")),
+        Column("initials", tr("Initials")),
     )
     rows = tuple(
         Row(
@@ -195,8 +227,8 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
     rows += tuple(
         Row(
             (
-                Cell("Not known"),
-                Cell(f"{planned.cook.title}: its hours are not written"),
+                Cell(tr("Not known")),
+                Cell(tr("{cook}: its hours are not written", cook=planned.cook.title)),
                 Cell(load_words(view, planned)),
                 Cell(""),
             )
@@ -204,7 +236,14 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
         for planned in plan.untimed
     )
     rows += tuple(
-        Row((Cell("–"), Cell(f"{cut.title}: served without a cook"), Cell(load), Cell("")))
+        Row(
+            (
+                Cell("–"),
+                Cell(tr("{cut}: served without a cook", cut=cut.title)),
+                Cell(load),
+                Cell(""),
+            )
+        )
         for cut, load in uncooked_orders(view, plan.service)
     )
     head = _prep_head(view, plan)
@@ -214,10 +253,12 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
     for number, sheet in enumerate(sheets, start=1):
         yield Form(
             f"prep-{number}",
-            sheet_title("Prep sheet", number, len(sheets)),
+            sheet_title(tr("Prep sheet"), number, len(sheets)),
             (
                 *head,
-                FormGrid("Starts in their order", columns, sheet, small="print" if small else ""),
+                FormGrid(
+                    tr("Starts in their order"), columns, sheet, small="print" if small else ""
+                ),
                 FormLines("Remarks", 2),
             ),
             plan.service.title,
@@ -251,7 +292,7 @@ def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
     reported += uncooked_words(view, (content.plates[name] for name in plan.service.plates))
     return (
         FormFields((FormField("Date"), FormField("Served", when(view.style, plan.at)))),
-        FormTicks("On the menu", served),
+        FormTicks(tr("On the menu"), served),
         *(FormNote(text, strong=True) for text in reported),
         *(FormNote(text) for text in (unheld_words(view, plan),) if text),
     )

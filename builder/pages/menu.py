@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from builder.language import Deferred, ntr, tr
 from builder.pages.buffets import buffets_part
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import (
@@ -22,7 +23,7 @@ from builder.pages.components import (
     Value,
 )
 from builder.pages.held import held_counts
-from builder.pages.parts import as_written, number_of, part, present, record_cell
+from builder.pages.parts import as_written, part, present, record_cell
 from builder.pages.sales import menu_sales
 from builder.pages.set_menus import set_menus_part
 from builder.pages.targets import asked_price, is_over
@@ -46,11 +47,13 @@ def menu_page(view: View) -> Page:
     """Every plate by section."""
     names = _sections(view)
     plates = view.costed.content.plates
-    lead = seen(_answer, view) or f"{number_of(len(plates), 'plate')}, section by section."
+    lead = seen(_answer, view) or tr(
+        "{plates}, section by section.", plates=ntr("{count} plate", "{count} plates", len(plates))
+    )
     also = filter(None, (seen(_in_doubt, view), seen(_as_sold, view)))
     return Page(
         path=PATH,
-        title="Menu",
+        title=tr("Menu"),
         lead=lead,
         also=tuple(also),
         nav=f"~/{PATH}",
@@ -95,7 +98,7 @@ def class_words(view: View, plate: Plate) -> Text:
         words = as_written(found) + _class_chance(view, plate)
         return words + f", {IN_DOUBT}" if class_doubt(view, plate) else words
     counted = view.plate(plate).known("menu_mix")
-    return "no class: nothing beside it sold" if counted else "not counted"
+    return tr("no class: nothing beside it sold") if counted else tr("not counted")
 
 
 def _class_chance(view: View, plate: Plate) -> Markup:
@@ -128,7 +131,7 @@ def month_words(view: View) -> str:
 
 
 # What the till took may be less; its own page says so.
-_SALES, _AT_MENU = "Sales ex tax", "at today's menu prices"
+_SALES, _AT_MENU = Deferred("Sales ex tax"), Deferred("at today's menu prices")
 
 
 def _counted(view: View) -> bool:
@@ -140,16 +143,18 @@ def _whole_menu(view: View) -> Figures | None:
     if not _counted(view):
         return None
     costs = (
-        view.kitchen.tile("menu_food_share", label="Food cost % as sold"),
-        view.kitchen.tile("menu_margin", label="Contribution"),
+        view.kitchen.tile("menu_food_share", label=tr("Food cost % as sold")),
+        view.kitchen.tile("menu_margin", label=tr("Contribution")),
     )
     return Figures(
         (
-            view.kitchen.tile("menu_sold", label=f"Plates sold in {month_words(view)}"),
+            view.kitchen.tile(
+                "menu_sold", label=tr("Plates sold in {month_words}", month_words=month_words(view))
+            ),
             view.kitchen.tile("menu_sales", label=_SALES, note=_AT_MENU),
             *doubted(costs, sold_doubt(view, view.costed.content.plates.values())).tiles,
         ),
-        f"The menu in {month_words(view)}",
+        tr("The menu in {month_words}", month_words=month_words(view)),
     )
 
 
@@ -168,11 +173,16 @@ def _answer(view: View) -> str:
     plates = list(view.costed.content.plates.values())
     over = sum(over_target(view, plate) for plate in plates)
     if not view.kitchen.known("food_cost_target"):
-        return f"{number_of(len(plates), 'plate')}, with all costs side by side."
+        return tr(
+            "{plates}, with all costs side by side.",
+            plates=ntr("{count} plate", "{count} plates", len(plates)),
+        )
     aimed = view.kitchen.text("food_cost_target")
-    return (
-        f"Food cost is above the {aimed} of the price aimed at on {over or 'none'} of "
-        f"{number_of(len(plates), 'plate')}."
+    return tr(
+        "Food cost is above the {aimed} of the price aimed at on {over} of {plates}.",
+        aimed=aimed,
+        over=over or tr("none"),
+        plates=ntr("{count} plate", "{count} plates", len(plates)),
     )
 
 
@@ -182,9 +192,11 @@ def _as_sold(view: View) -> str:
         return ""
     share = view.kitchen.text("menu_food_share")
     doubt = sold_doubt(view, view.costed.content.plates.values())
-    return (
-        f"As it sold in {month_words(view)}, food comes to {share} of sales by the recipes"
-        f"{f', which is {IN_DOUBT}' if doubt else ''}."
+    return tr(
+        "As it sold in {month_words}, food comes to {share} of sales by the recipes{which_is}.",
+        month_words=month_words(view),
+        share=share,
+        which_is=tr(", which is {in_doubt}", in_doubt=IN_DOUBT) if doubt else "",
     )
 
 
@@ -194,7 +206,15 @@ def _in_doubt(view: View) -> str:
         return ""
     count = sum(map(bool, view.costed.doubts.plates.values()))
     verb = "costs" if count == 1 else "cost"
-    return f"What {number_of(count, 'plate')} {verb} is in doubt." if count else ""
+    return (
+        tr(
+            "What {plates} {verb} is in doubt.",
+            plates=ntr("{count} plate", "{count} plates", count),
+            verb=verb,
+        )
+        if count
+        else ""
+    )
 
 
 def _section_parts(view: View, name: str) -> Iterator[Chart | Figures]:
@@ -210,10 +230,15 @@ def _section_sold(view: View, name: str) -> Iterator[Figures]:
     row = view.section(name)
     if row.number("section_sold") > 0:
         tiles = (
-            row.tile("section_sold", label=f"Sold in {month_words(view)}"),
+            row.tile(
+                "section_sold", label=tr("Sold in {month_words}", month_words=month_words(view))
+            ),
             row.tile("section_sales", label=_SALES, note=_AT_MENU),
         )
-        yield Figures(tiles, f"{name.capitalize()} in {month_words(view)}")
+        yield Figures(
+            tiles,
+            tr("{name} in {month_words}", name=name.capitalize(), month_words=month_words(view)),
+        )
 
 
 def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Chart | Figures]:
@@ -221,10 +246,10 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Chart | Fig
     if not row.known("dividing_margin"):
         return
     classed = any(class_of(view, plate) for plate in plates)
-    divides = ("dividing_margin", "Dividing margin"), ("dividing_mix", "Dividing mix")
+    divides = ("dividing_margin", tr("Dividing margin")), ("dividing_mix", tr("Dividing mix"))
     costs = (
-        ("section_food_share", "Food cost % as sold"),
-        ("section_margin", "Contribution"),
+        ("section_food_share", tr("Food cost % as sold")),
+        ("section_margin", tr("Contribution")),
         *(divides if classed else ()),
     )
     tiles = (row.tile(figure, label=label) for figure, label in costs)
@@ -232,24 +257,26 @@ def _section(view: View, name: str, plates: list[Plate]) -> Iterator[Chart | Fig
         yield _scatter(view, name, plates)
     yield Figures(
         (
-            row.tile("section_sold", label=f"Sold in {month_words(view)}"),
+            row.tile(
+                "section_sold", label=tr("Sold in {month_words}", month_words=month_words(view))
+            ),
             row.tile("section_sales", label=_SALES, note=_AT_MENU),
-            *doubted(tiles, sold_doubt(view, plates), but=("Dividing mix",)).tiles,
+            *doubted(tiles, sold_doubt(view, plates), but=(tr("Dividing mix"),)).tiles,
         ),
-        f"{name.capitalize()} in {month_words(view)}",
+        tr("{name} in {month_words}", name=name.capitalize(), month_words=month_words(view)),
     )
 
 
 def _table(view: View, plates: list[Plate]) -> Table:
     columns = (
-        Column("plate", "Plate"),
-        *((Column("price", "Menu price", numeric=True),) if _is_without_margins(view) else ()),
-        Column("margin", "Contribution margin", numeric=True),
-        Column("share", "Food cost %", numeric=True),
-        Column("sold", "Sold", True, seen(_when_sold, view) or ""),
-        Column("section", "Section"),
-        Column("class", "Class"),
-        Column("do", "Do"),
+        Column("plate", tr("Plate")),
+        *((Column("price", tr("Menu price"), numeric=True),) if _is_without_margins(view) else ()),
+        Column("margin", tr("Contribution margin"), numeric=True),
+        Column("share", tr("Food cost %"), numeric=True),
+        Column("sold", tr("Sold"), True, seen(_when_sold, view) or ""),
+        Column("section", tr("Section")),
+        Column("class", tr("Class")),
+        Column("do", tr("Do")),
     )
     return Table(
         "plates",
@@ -265,7 +292,7 @@ def _table(view: View, plates: list[Plate]) -> Table:
 
 
 def _when_sold(view: View) -> str:
-    return f"in {month_words(view)}" if _counted(view) else ""
+    return tr("in {month_words}", month_words=month_words(view)) if _counted(view) else ""
 
 
 def _is_without_margins(view: View) -> bool:
@@ -307,7 +334,7 @@ def _class_cell(view: View, plate: Plate) -> Cell:
 def _to_do(view: View, plate: Plate, *, over: bool) -> str:
     """What the class and the target of a plate ask for, in two or three words."""
     if over:
-        return f"raise to {asked_price(view, plate)}"
+        return tr("raise to {asked_price}", asked_price=asked_price(view, plate))
     return "" if class_doubt(view, plate) else TO_DO.get(class_of(view, plate), "")
 
 
@@ -340,13 +367,20 @@ def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
     found = Chart(
         f"scatter-{slug(name)}",
         "margin-scatter",
-        f"{name.capitalize()}: what a plate earns against how it sells",
-        f"{best} of {len(counted)} plates counted both sell and earn above the dividing lines.",
+        tr("{name}: what a plate earns against how it sells", name=name.capitalize()),
+        tr(
+            "{best} of {counted} plates counted both sell and earn above the dividing lines.",
+            best=best,
+            counted=len(counted),
+        ),
         tuple(rows),
         None,
         units={
-            "sold": "menu mix, % of plates sold",
-            "margin": f"contribution margin, {view.costed.content.kitchen.currency} a plate",
+            "sold": tr("menu mix, % of plates sold"),
+            "margin": tr(
+                "contribution margin, {currency} a plate",
+                currency=view.costed.content.kitchen.currency,
+            ),
         },
     )
     return doubted_chart(found, sold_doubt(view, plates))

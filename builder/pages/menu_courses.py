@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages import withheld
 from builder.pages.allergens import LIST_PAGE, sentences, short_words
 from builder.pages.components import Cell, Column, Link, Notice, Part, Row, Table, Text
@@ -28,9 +29,9 @@ from builder.records.contained import Contained, Kind, contained, in_words
 from builder.records.kinds import Plate, SetMenu
 from builder.records.menus import EVERY_GUEST
 
-_EQUAL = "In equal parts, as nothing is written of who takes which: {}."
-_EQUAL_PART = "not written: its part of the rest"
-_REST = "The guests that are left take {}."
+_EQUAL = Deferred("In equal parts, as nothing is written of who takes which: {}.")
+_EQUAL_PART = Deferred("not written: its part of the rest")
+_REST = Deferred("The guests that are left take {}.")
 
 
 class Seen:
@@ -90,14 +91,14 @@ def course_part(seen: Seen, course: str) -> Part:
         served = links(capital(course), [record_link(plate) for plate, _ in found])
         return part(name, capital(course), served)
     columns = (
-        Column("plate", "Plate"),
-        Column("share", "Guests who take it", numeric=True),
-        Column("food", "Food of one", numeric=True),
-        Column("supplement", "Supplement", numeric=True),
-        Column("after", "Food after supplement", True, about="less the supplement ex tax"),
-        Column("guest", "Food a guest", numeric=True),
-        Column("week", "Plates a week", numeric=True),
-        Column("apart", "On its own", numeric=True, about="its price on the menu"),
+        Column("plate", tr("Plate")),
+        Column("share", tr("Guests who take it"), numeric=True),
+        Column("food", tr("Food of one"), numeric=True),
+        Column("supplement", tr("Supplement"), numeric=True),
+        Column("after", tr("Food after supplement"), True, about=tr("less the supplement ex tax")),
+        Column("guest", tr("Food a guest"), numeric=True),
+        Column("week", tr("Plates a week"), numeric=True),
+        Column("apart", tr("On its own"), numeric=True, about=tr("its price on the menu")),
     )
     body = tuple(
         Row(
@@ -134,7 +135,9 @@ def _share_words(seen: Seen, course: str) -> str:
     rest = 1 - seen.courses[course].number("taken")
     words = [(_EQUAL if len(equal) > 1 else _REST).format(listed(equal))] if equal else []
     if course != EVERY_GUEST and rest > 1e-9:
-        words.append(f"{seen.view.style.percent(rest)} of the guests take none of it.")
+        words.append(
+            tr("{rest} of the guests take none of it.", rest=seen.view.style.percent(rest))
+        )
     return " ".join(words)
 
 
@@ -148,9 +151,9 @@ def allergens_part(seen: Seen) -> Part:
         words = list(_come_with(seen, found))
         words += [each for each in sentences(found) if not each.startswith("Contains ")]
     columns = (
-        Column("course", "Course"),
-        Column("plate", "Plate"),
-        Column("allergens", "Allergens"),
+        Column("course", tr("Course")),
+        Column("plate", tr("Plate")),
+        Column("allergens", tr("Allergens")),
     )
     body = tuple(
         Row((Cell(capital(course)), record_cell(plate), Cell(short_words(view, plate))))
@@ -159,11 +162,11 @@ def allergens_part(seen: Seen) -> Part:
     )
     return part(
         "allergens",
-        "Allergens",
+        tr("Allergens"),
         *(paragraph(text) for text in words),
         Table("menu-allergens", "Allergens by course", columns, body),
         Notice(ALLERGENS, "caution"),
-        links("See also", [Link("All plates by allergen", f"~/{LIST_PAGE}")]),
+        links(tr("See also"), [Link(tr("All plates by allergen"), f"~/{LIST_PAGE}")]),
     )
 
 
@@ -173,7 +176,11 @@ def _come_with(seen: Seen, found: Contained) -> Iterator[str]:
     shared = [kind for course in seen.courses for kind in _shared(seen, course)]
     rest = [kind for kind in found.contains if kind not in shared]
     if rest:
-        yield f"May {'also ' if shared else ''}come with {in_words(rest)}."
+        yield tr(
+            "May {also}come with {in_words}.",
+            also=tr("also ") if shared else "",
+            in_words=in_words(rest),
+        )
 
 
 def _shared(seen: Seen, course: str) -> list[Kind]:
@@ -186,4 +193,8 @@ def _unavoidable(seen: Seen) -> Iterator[str]:
     """Courses of which every plate contains an allergen."""
     for course in seen.courses:
         if shared := _shared(seen, course):
-            yield f"Every plate of the course {course} contains {in_words(shared)}."
+            yield tr(
+                "Every plate of the course {course} contains {in_words}.",
+                course=course,
+                in_words=in_words(shared),
+            )

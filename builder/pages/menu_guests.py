@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from builder.language import Deferred, tr
 from builder.pages import withheld
 from builder.pages.components import Cell, Column, Part, Row, Table
 from builder.pages.menu_courses import Seen
@@ -11,9 +12,9 @@ from builder.pages.parts import page_of, part, record_cell
 from builder.pages.view import View
 from builder.records.kinds import Plate
 
-RULE = (
-    "Forecasts and counts are of plates sold on their own; what guests of set menus take comes "
-    "on top."
+RULE = Deferred(
+    "Forecasts and counts are of plates sold on their own; what guests of "
+    "set menus take comes on top."
 )
 
 
@@ -33,16 +34,16 @@ def week_of_plate(view: View, plate: Plate) -> Table | None:
     if not adds_guests(view, [plate]):
         return None
     row, content = view.plate(plate), view.costed.content
-    body = [Row((Cell("Sold on its own"), row.cell("weekly_count")))]
+    body = [Row((Cell(tr("Sold on its own")), row.cell("weekly_count")))]
     for menu in content.menus.values():
         seen = Seen(view, menu)
         for (course, name), choice in seen.choices.items():
             if name == plate.id and choice.known("plates_a_week"):
                 where = Cell(menu.title, href=f"~/{page_of(menu)}", note=course)
                 body.append(Row((where, choice.cell("plates_a_week"))))
-    columns = (Column("what", "Where"), Column("week", "Plates a week", numeric=True))
-    total = Row((Cell("To make"), row.cell("plates_to_make")), "total")
-    title = "Plates a week, with those of set menus"
+    columns = (Column("what", tr("Where")), Column("week", tr("Plates a week"), numeric=True))
+    total = Row((Cell(tr("To make")), row.cell("plates_to_make")), "total")
+    title = tr("Plates a week, with those of set menus")
     return Table("week", title, columns, tuple(body), (total,), about=RULE)
 
 
@@ -52,11 +53,11 @@ def week_of_menu(seen: Seen) -> Part | None:
         return None
     view = seen.view
     columns = (
-        Column("plate", "Plate"),
-        Column("guests", "This menu's guests", numeric=True),
-        Column("menus", "All set menus", numeric=True),
-        Column("own", "Sold on its own", numeric=True),
-        Column("make", "To make", numeric=True),
+        Column("plate", tr("Plate")),
+        Column("guests", tr("This menu's guests"), numeric=True),
+        Column("menus", tr("All set menus"), numeric=True),
+        Column("own", tr("Sold on its own"), numeric=True),
+        Column("make", tr("To make"), numeric=True),
     )
     body = tuple(
         Row(
@@ -71,4 +72,4 @@ def week_of_menu(seen: Seen) -> Part | None:
         for (course, name), choice in seen.choices.items()
     )
     table = Table("week-plates", "Plates a week", columns, body)
-    return part("week", "A week of its guests", table, about=RULE)
+    return part("week", tr("A week of its guests"), table, about=RULE)

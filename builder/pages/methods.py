@@ -17,6 +17,7 @@ from builder.engine.model import Node
 from builder.engine.tables import Applied, FigureDef, Formula, Given, How, Lookup, Total
 from builder.engine.units import unit_words
 from builder.engine.wording import how_it_is_made
+from builder.language import tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -87,32 +88,40 @@ def _kind(how: How) -> str:
 
 def _index(view: View, graph: MethodGraph) -> Page:
     columns = (
-        Column("figure", "Figure"),
-        Column("of", "Of"),
-        Column("how", "How it comes about"),
-        Column("unit", "Unit"),
+        Column("figure", tr("Figure")),
+        Column("of", tr("Of")),
+        Column("how", tr("How it comes about")),
+        Column("unit", tr("Unit")),
     )
     rows = tuple(_index_row(view, graph, node) for node in graph.nodes)
     written = sum(isinstance(graph.definition(node).how, Given) for node in graph.nodes)
     return Page(
         path=INDEX,
-        title="Methods",
-        lead=f"{len(graph.nodes)} figures are behind the numbers of this site.",
+        title=tr("Methods"),
+        lead=tr("{nodes} figures are behind the numbers of this site.", nodes=len(graph.nodes)),
         also=(
-            f"{written} are written in the kitchen's files, come from them or have a default; "
-            f"{len(graph.nodes) - written} follow from those.",
+            tr(
+                "{written} are written in the kitchen's files, come from them or have a "
+                "default; {nodes} follow from those.",
+                written=written,
+                nodes=len(graph.nodes) - written,
+            ),
         ),
         nav=NAV,
         sections=(
             LinkList(
                 (
-                    Link("Sources", "~/sources.html", "what the formulas rest on"),
-                    Link("Writing the files", "~/writing.html", "every key that is read"),
-                    Link("Tables to download", "~/data.html", "every figure at full precision"),
+                    Link(tr("Sources"), "~/sources.html", tr("what the formulas rest on")),
+                    Link(tr("Writing the files"), "~/writing.html", tr("every key that is read")),
+                    Link(
+                        tr("Tables to download"),
+                        "~/data.html",
+                        tr("every figure at full precision"),
+                    ),
                 )
             ),
             Table("figures", "Figures", columns, rows, sortable=True, filterable=True),
-            Part("sourced", "Statistics and physics", (_functions_table(),)),
+            Part("sourced", tr("Statistics and physics"), (_functions_table(),)),
         ),
     )
 
@@ -131,10 +140,10 @@ def _index_row(view: View, graph: MethodGraph, node: Node) -> Row:
 
 def _functions_table() -> Table:
     columns = (
-        Column("function", "Function"),
-        Column("gives", "What it gives"),
-        Column("unit", "Unit"),
-        Column("source", "Source"),
+        Column("function", tr("Function")),
+        Column("gives", tr("What it gives")),
+        Column("unit", tr("Unit")),
+        Column("source", tr("Source")),
     )
     rows = tuple(
         Row(
@@ -169,8 +178,8 @@ def _figure_page(view: View, graph: MethodGraph, node: Node, titles: Mapping[str
         sections=present(
             _formula_part(definition),
             _example(view, graph, node, titles),
-            part("needs", "What it needs", *_needs(graph, node)),
-            part("used", "What uses it", _figure_list(graph, graph.users[node])),
+            part("needs", tr("What it needs"), *_needs(graph, node)),
+            part("used", tr("What uses it"), _figure_list(graph, graph.users[node])),
         ),
     )
 
@@ -180,10 +189,17 @@ def _lead(view: View, definition: FigureDef) -> str:
     if isinstance(definition.how, Given):
         made = "is written in" if _is_written(view, definition) else "comes from"
         if definition.how.default is None:
-            return f"{sentence} It {made} the kitchen's files; left out, it is not known."
-        return (
-            f"{sentence} It {made} the kitchen's files; left out, it is "
-            f"{definition.how.default:g} ({definition.how.reason or 'the default'})."
+            return tr(
+                "{sentence} It {made} the kitchen's files; left out, it is not known.",
+                sentence=sentence,
+                made=made,
+            )
+        return tr(
+            "{sentence} It {made} the kitchen's files; left out, it is {default:g} ({reason}).",
+            sentence=sentence,
+            made=made,
+            default=definition.how.default,
+            reason=definition.how.reason or tr("the default"),
         )
     return sentence
 
@@ -205,12 +221,12 @@ def _is_written(view: View, definition: FigureDef) -> bool:
 
 def _aside(view: View, definition: FigureDef) -> tuple[Term, ...]:
     terms = [
-        Term("Unit", unit_words(definition.unit, view.style.currency)),
-        Term("Kind", _kind(definition.how)),
+        Term(tr("Unit"), unit_words(definition.unit, view.style.currency)),
+        Term(tr("Kind"), _kind(definition.how)),
     ]
     if isinstance(definition.how, Formula):
         source = definition.how.source
-        terms.append(Term("Source", source, source_href(source)))
+        terms.append(Term(tr("Source"), source, source_href(source)))
     return tuple(terms)
 
 
@@ -221,7 +237,7 @@ def _formula_part(definition: FigureDef) -> Part | None:
         definition.label, how_it_is_made(definition)
     )
     more = details(definition.how.doc) if isinstance(definition.how, Formula) else None
-    return part("formula", "How it comes about", Prose(words), more)
+    return part("formula", tr("How it comes about"), Prose(words), more)
 
 
 def _needs(graph: MethodGraph, node: Node) -> Iterator[Section | None]:
@@ -258,9 +274,9 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
     figures = view.costed.figures
     keys = dict.fromkeys(figures.source(*made) for made in figures.made_from(node, row))
     columns: tuple[Column, ...] = (
-        Column("figure", "Figure"),
-        Column("value", "Value", True),
-        Column("at", "Written at"),
+        Column("figure", tr("Figure")),
+        Column("value", tr("Value"), True),
+        Column("at", tr("Written at")),
     )
     rows: tuple[Row, ...] = (
         *(_example_cells(view, graph, key, total=False) for key in list(keys)[:_MOST_SHOWN]),
@@ -270,7 +286,7 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
         columns, rows = columns[:2], tuple(replace(row, cells=row.cells[:2]) for row in rows)
     return part(
         "example",
-        "An example from this kitchen",
+        tr("An example from this kitchen"),
         Table("example-figures", title, columns, rows, about=_left_out(len(keys))),
         _as_written(view, node, row),
     )
@@ -278,7 +294,7 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
 
 def _left_out(count: int) -> str:
     left = count - _MOST_SHOWN
-    return f"{left} more go into it in the same way." if left > 0 else ""
+    return tr("{left} more go into it in the same way.", left=left) if left > 0 else ""
 
 
 def _example_row(view: View, node: Node) -> int | None:
@@ -343,12 +359,12 @@ def _function_page(graph: MethodGraph, method: Method) -> Page:
         crumbs=_CRUMBS,
         nav=NAV,
         aside=(
-            Term("Unit", method.unit),
-            Term("Source", method.source, source_href(method.source)),
-            Term("In the code", f"{method.module}.{method.name}"),
+            Term(tr("Unit"), method.unit),
+            Term(tr("Source"), method.source, source_href(method.source)),
+            Term(tr("In the code"), f"{method.module}.{method.name}"),
         ),
         sections=present(
-            part("details", "How it is computed", prose) if prose else None,
-            part("used", "Figures that use it", _figure_list(graph, users)),
+            part("details", tr("How it is computed"), prose) if prose else None,
+            part("used", tr("Figures that use it"), _figure_list(graph, users)),
         ),
     )

@@ -6,12 +6,13 @@ from collections.abc import Iterator
 
 from builder.data.muscles import Muscle, muscles
 from builder.display.style import Style
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Row, Table
 from builder.pages.marks import in_style
 from builder.reading.names import slug
 
 PATH = "writing/published-muscles.html"
-TITLE = "Published muscles"
+TITLE = Deferred("Published muscles")
 
 
 def muscle_href(muscle: Muscle) -> str:
@@ -22,20 +23,26 @@ def muscle_href(muscle: Muscle) -> str:
 def muscles_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
     """Every muscle that a cut may name."""
     columns = (
-        Column("muscle", "Muscle"),
-        Column("force", "Shear force", about="Warner-Bratzler, of beef; less is more tender"),
-        Column("source", "Where it comes from"),
-        Column("status", "How far read"),
-        Column("yield", "Cooking yield that stands in", about="of a candidate that names none"),
+        Column("muscle", tr("Muscle")),
+        Column(
+            "force", tr("Shear force"), about=tr("Warner-Bratzler, of beef; less is more tender")
+        ),
+        Column("source", tr("Where it comes from")),
+        Column("status", tr("How far read")),
+        Column(
+            "yield", tr("Cooking yield that stands in"), about=tr("of a candidate that names none")
+        ),
     )
     rows = tuple(row for muscle in muscles().values() for row in _rows(style, muscle))
     return Page(
         path=PATH,
         title=TITLE,
-        lead=f"{len(muscles())} beef muscles come with the tool.",
+        lead=tr("{muscles} beef muscles come with the tool.", muscles=len(muscles())),
         also=(
-            "A cut names the one that most of it is under muscle:, and a candidate is judged by "
-            "what is published of that.",
+            tr(
+                "A cut names the one that most of it is under muscle:, and a candidate "
+                "is judged by what is published of that."
+            ),
         ),
         kind="Writing the files",
         crumbs=crumbs,
@@ -47,7 +54,7 @@ def muscles_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
 def _rows(style: Style, muscle: Muscle) -> Iterator[Row]:
     """A row for each source; the first one carries the muscle's name."""
     for number, force in enumerate(muscle.shear_forces):
-        match = muscle.matched or "no cut of its own; all boneless beef"
+        match = muscle.matched or tr("no cut of its own; all boneless beef")
         yield Row(
             (
                 Cell(muscle.name),

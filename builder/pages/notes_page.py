@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Prose, Row, Table
 from builder.reading.limits import LIMITS
 from builder.reading.pictures import HIGHEST, MOST_PIXELS, WIDEST
@@ -11,15 +12,24 @@ from builder.reading.pictures import HIGHEST, MOST_PIXELS, WIDEST
 PATH = "writing/notes.html"
 
 _WRITTEN = (
-    ("**bold**, *slanted*, - a list", "Markdown, as CommonMark has it"),
-    ("[[cuts/beef-chuck-roll]]", "a link to the page of that record, under its name"),
-    ("[[beef-chuck-roll]], [[Beef chuck roll]]", "the same by id or name, where only one has it"),
-    ("[[cuts/beef-chuck-roll|the roll]]", "the same under other words; in a table write \\|"),
-    ("[[notes/opening-list]]", "a link to a free page of notes/"),
-    ("| Station | Start |", "a table, with | --- | ---: | below its heading"),
-    ("[the table](https://example.org)", "a link to the web: http, https or mailto"),
-    ("![The whole cut](pictures/chuck.jpg)", "a picture of the folder pictures/"),
-    ("<b>HTML</b>", "the same signs, as text"),
+    (Deferred("**bold**, *slanted*, - a list"), Deferred("Markdown, as CommonMark has it")),
+    ("[[cuts/beef-chuck-roll]]", Deferred("a link to the page of that record, under its name")),
+    (
+        Deferred("[[beef-chuck-roll]], [[Beef chuck roll]]"),
+        Deferred("the same by id or name, where only one has it"),
+    ),
+    (
+        Deferred("[[cuts/beef-chuck-roll|the roll]]"),
+        Deferred("the same under other words; in a table write \\|"),
+    ),
+    ("[[notes/opening-list]]", Deferred("a link to a free page of notes/")),
+    (Deferred("| Station | Start |"), Deferred("a table, with | --- | ---: | below its heading")),
+    ("[the table](https://example.org)", Deferred("a link to the web: http, https or mailto")),
+    (
+        Deferred("![The whole cut](pictures/chuck.jpg)"),
+        Deferred("a picture of the folder pictures/"),
+    ),
+    ("<b>HTML</b>", Deferred("the same signs, as text")),
 )
 
 
@@ -36,59 +46,72 @@ Who does what from two o'clock, when [[services/friday-dinner]] is full.
 """
 _LOGGED = (
     (
-        "log: [{date: 2026-09-03, who: JB, what: Cooked 30 h, why: tasters found no difference}]",
-        "what was decided about a record, newest first",
+        Deferred(
+            "log: [{date: 2026-09-03, who: JB, what: Cooked 30 h, why: tasters found "
+            "no difference}]"
+        ),
+        Deferred("what was decided about a record, newest first"),
     ),
     (
-        "decided: {date: 2026-09-03, who: JB, why: it earns more, margin change: 1.20, "
-        "food saved: 6.10, forecast: 50}",
-        "what was decided on a swap, its figures of that day beside today's and what was sold",
+        Deferred(
+            "decided: {date: 2026-09-03, who: JB, why: it earns more, margin change: "
+            "1.20, food saved: 6.10, forecast: 50}"
+        ),
+        Deferred(
+            "what was decided on a swap, its figures of that day beside today's and what was sold"
+        ),
     ),
-    ("taken: no", "within decided: the benchmark stays"),
+    (Deferred("taken: no"), Deferred("within decided: the benchmark stays")),
 )
-_INITIALS = (
-    "who: takes initials only, up to four capitals: names of people do not belong on a site. What "
-    "was sold since is taken from whole months after the day, else from counted periods."
+_INITIALS = Deferred(
+    "who: takes initials only, up to four capitals: names of people do not "
+    "belong on a site. What was sold since is taken from whole months after "
+    "the day, else from counted periods."
 )
 
 
 def notes_page(crumbs: tuple[Link, ...], nav: str) -> Page:
     """What a note may hold."""
-    columns = (Column("written", "Written"), Column("shown", "On the page"))
+    columns = (Column("written", tr("Written")), Column("shown", tr("On the page")))
     rows = tuple(
         Row((Cell(Markup("<code>{}</code>").format(written)), Cell(shown)))
         for written, shown in _WRITTEN
     )
     return Page(
         path=PATH,
-        title="Notes, pictures and logs",
-        lead="A note is free text in Markdown. A link that leads nowhere, or a picture that can't "
-        "be shown, is told with its line.",
+        title=tr("Notes, pictures and logs"),
+        lead=tr(
+            "A note is free text in Markdown. A link that leads nowhere, or a "
+            "picture that can't be shown, is told with its line."
+        ),
         kind="Writing the files",
         crumbs=crumbs,
         nav=nav,
         sections=(
-            Part("words", "What a note may hold", (Table("in-notes", "Notes", columns, rows),)),
-            Part("pictures", "Pictures", (_pictures(),)),
-            Part("free-pages", "Free pages", (_free_pages(), _example())),
-            Part("logs", "Logs and decisions", (_logs(),)),
+            Part("words", tr("What a note may hold"), (Table("in-notes", "Notes", columns, rows),)),
+            Part("pictures", tr("Pictures"), (_pictures(),)),
+            Part("free-pages", tr("Free pages"), (_free_pages(), _example())),
+            Part("logs", tr("Logs and decisions"), (_logs(),)),
         ),
     )
 
 
 def _free_pages() -> Table:
     about = (
-        ("where", "in notes/ or folders within it, files that end in .md, named as records are"),
+        (
+            "where",
+            tr("in notes/ or folders within it, files that end in .md, named as records are"),
+        ),
         (
             "title",
-            "title: between two lines of three hyphens, else the first # heading, else the id",
+            tr("title: between two lines of three hyphens, else the first # heading, else the id"),
         ),
-        ("first words", "a first paragraph of 24 words or fewer leads the page"),
-        ("links", "one that leads nowhere, or may be several pages, is a warning at its line"),
-        ("mentioned on", "every record and free page lists at its foot what links to it"),
+        ("first words", tr("a first paragraph of 24 words or fewer leads the page")),
+        ("links", tr("one that leads nowhere, or may be several pages, is a warning at its line")),
+        ("mentioned on", tr("every record and free page lists at its foot what links to it")),
     )
     rows = tuple(Row((Cell(what.capitalize()), Cell(words))) for what, words in about)
-    columns = (Column("what", "What"), Column("how", "How"))
+    columns = (Column("what", tr("What")), Column("how", tr("How")))
     return Table("free-pages-table", "Free pages", columns, rows)
 
 
@@ -97,7 +120,7 @@ def _example() -> Prose:
 
 
 def _logs() -> Table:
-    columns = (Column("written", "Written"), Column("shown", "On the page"))
+    columns = (Column("written", tr("Written")), Column("shown", tr("On the page")))
     rows = tuple(
         Row((Cell(Markup("<code>{}</code>").format(written)), Cell(shown)))
         for written, shown in _LOGGED
@@ -107,14 +130,37 @@ def _logs() -> Table:
 
 def _pictures() -> Table:
     about = (
-        ("where", "in pictures/, named as records are: lowercase letters, digits and hyphens"),
-        ("kind", "PNG or JPEG. SVG may hold scripts, so it is refused; other kinds are not read"),
-        ("words", "between the brackets, for who can't see the picture: they must be there"),
-        ("size", f"at most {LIMITS.picture_bytes:,} bytes and {MOST_PIXELS:,} pixels"),
-        ("published", f"upright, within {WIDEST} by {HIGHEST} pixels, where a note or step has it"),
-        ("in a step", "picture: [pictures/plate.png, Five slices in a row], its words included"),
-        ("left out", "all that a camera writes beside it: place, time, owner, comments, profile"),
+        ("where", tr("in pictures/, named as records are: lowercase letters, digits and hyphens")),
+        (
+            "kind",
+            tr("PNG or JPEG. SVG may hold scripts, so it is refused; other kinds are not read"),
+        ),
+        ("words", tr("between the brackets, for who can't see the picture: they must be there")),
+        (
+            "size",
+            tr(
+                "at most {picture_bytes:,} bytes and {most_pixels:,} pixels",
+                picture_bytes=LIMITS.picture_bytes,
+                most_pixels=MOST_PIXELS,
+            ),
+        ),
+        (
+            "published",
+            tr(
+                "upright, within {widest} by {highest} pixels, where a note or step has it",
+                widest=WIDEST,
+                highest=HIGHEST,
+            ),
+        ),
+        (
+            "in a step",
+            tr("picture: [pictures/plate.png, Five slices in a row], its words included"),
+        ),
+        (
+            "left out",
+            tr("all that a camera writes beside it: place, time, owner, comments, profile"),
+        ),
     )
     rows = tuple(Row((Cell(what.capitalize()), Cell(words))) for what, words in about)
-    columns = (Column("what", "What"), Column("how", "How"))
+    columns = (Column("what", tr("What")), Column("how", tr("How")))
     return Table("pictures-table", "Pictures in notes and steps", columns, rows)

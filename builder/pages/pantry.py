@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from builder.costing.left_out import made_without_energy
 from builder.costing.spreads import PANTRY_PRICE
+from builder.language import ntr, tr
 from builder.pages.allergens import allergens_part, short_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.figure_names import PantryFigure
@@ -17,7 +18,6 @@ from builder.pages.listings import listing
 from builder.pages.parts import (
     amounts,
     links,
-    number_of,
     page_of,
     part,
     present,
@@ -46,7 +46,7 @@ def item_page(view: View, item: PantryItem) -> Page:
         title=item.title,
         lead=seen(_lead, view, item) or "",
         kind="Sub-recipe" if item.of else "Pantry item",
-        crumbs=(Link("Pantry", NAV),),
+        crumbs=(Link(tr("Pantry"), NAV),),
         nav=NAV,
         aside=_facts(view, item),
         sections=present(
@@ -69,16 +69,31 @@ def _lead(view: View, item: PantryItem) -> str:
     row = view.item(item)
     cost = row.text("food_per_unit")
     if row.hides("food_per_unit"):
-        return f"Made from {number_of(len(item.of), 'ingredient')}." if item.of else ""
+        return (
+            tr(
+                "Made from {ingredients}.",
+                ingredients=ntr("{count} ingredient", "{count} ingredients", len(item.of)),
+            )
+            if item.of
+            else ""
+        )
     if not item.of:
         bought = row.text("purchase_price")
         usable = row.text("usable_yield")
         if row.as_read("usable_yield") == 1:
-            return f"Bought at {bought}, all of it used."
-        return f"Bought at {bought}; {usable} of it is used, so that it costs {cost}."
+            return tr("Bought at {bought}, all of it used.", bought=bought)
+        return tr(
+            "Bought at {bought}; {usable} of it is used, so that it costs {cost}.",
+            bought=bought,
+            usable=usable,
+            cost=cost,
+        )
     made = row.text("makes")
-    return (
-        f"Made from {number_of(len(item.of), 'ingredient')}: {made}; the food in it costs {cost}."
+    return tr(
+        "Made from {ingredients}: {made}; the food in it costs {cost}.",
+        ingredients=ntr("{count} ingredient", "{count} ingredients", len(item.of)),
+        made=made,
+        cost=cost,
     )
 
 
@@ -87,30 +102,36 @@ def _facts(view: View, item: PantryItem) -> tuple[Term, ...]:
     if current is None or not current.supplier:
         return tuple(sold_facts(view, item))
     dated = view.grants("prices") and current.since
-    since = f", since {view.style.date(current.since)}" if dated and current.since else ""
+    since = (
+        tr(", since {since}", since=view.style.date(current.since))
+        if dated and current.since
+        else ""
+    )
     return (
-        Term("Supplier", current.supplier + since, "~/prices.html"),
+        Term(tr("Supplier"), current.supplier + since, "~/prices.html"),
         *sold_facts(view, item),
     )
 
 
 def _key_figures(view: View, item: PantryItem) -> Figures:
     row = view.item(item)
-    names: dict[PantryFigure, str] = {"food_per_unit": "Food in a unit"}
+    names: dict[PantryFigure, str] = {"food_per_unit": tr("Food in a unit")}
     if item.of:
         names |= {
             "makes": "Makes",
-            "ingredients_food": "Food in the whole",
-            "recipe_hands_on": "Work on the whole",
-            "hours_per_unit": "Work in a unit",
-            "process_per_unit": "Process in a unit",
+            "ingredients_food": tr("Food in the whole"),
+            "recipe_hands_on": tr("Work on the whole"),
+            "hours_per_unit": tr("Work in a unit"),
+            "process_per_unit": tr("Process in a unit"),
         }
     else:
-        names |= {"purchase_price": "As purchased", "usable_yield": "Usable"}
+        names |= {"purchase_price": tr("As purchased"), "usable_yield": "Usable"}
     names = {name: label for name, label in names.items() if not row.hides(name)}
     unknown = seen(made_without_energy, view.costed, [item.id])
     notes: dict[PantryFigure, str] = {
-        "process_per_unit": f"the energy of {unknown} is not known" if unknown else "",
+        "process_per_unit": tr("the energy of {unknown} is not known", unknown=unknown)
+        if unknown
+        else "",
         "purchase_price": seen(jump_words, view, PANTRY_PRICE, row.row) or "",
     }
     tiles = [
@@ -136,24 +157,24 @@ def _lines_part(view: View, item: PantryItem) -> Part | None:
     )
     total = Row(
         (
-            Cell("All ingredients"),
+            Cell(tr("All ingredients")),
             Cell(""),
             Cell(""),
             row.cell("ingredients_food"),
-            row.cell("ingredients_hours", note="" if stated else "as far as stated"),
+            row.cell("ingredients_hours", note="" if stated else tr("as far as stated")),
         ),
         "total",
     )
     table = Table("lines", f"What goes into {item.title}", columns, body, (total,))
-    return part("ingredients", "Ingredients", table)
+    return part("ingredients", tr("Ingredients"), table)
 
 
 def _forms(item: PantryItem) -> Part | None:
     """The sheets of a sub-recipe."""
     if not item.of:
         return None
-    labels = Link("Labels", f"~/{label_path(item)}", "made, use by, allergens, initials")
-    return part("forms", "To print", links("Printed forms", [labels]))
+    labels = Link(tr("Labels"), f"~/{label_path(item)}", tr("made, use by, allergens, initials"))
+    return part("forms", tr("To print"), links(tr("Printed forms"), [labels]))
 
 
 def _used_part(view: View, item: PantryItem) -> Part:
@@ -169,7 +190,9 @@ def _used_part(view: View, item: PantryItem) -> Part:
             for other in recipes
         ),
     ]
-    return part("used", "Where it goes", links("Used in", found, "Nothing uses it yet."))
+    return part(
+        "used", tr("Where it goes"), links(tr("Used in"), found, tr("Nothing uses it yet."))
+    )
 
 
 def _on(view: View, plate: Plate) -> Mapping[Text, Measure]:
@@ -187,12 +210,12 @@ def pantry_list_page(view: View) -> Page:
     """The list of pantry items and sub-recipes."""
     items = list(view.costed.content.pantry.values())
     columns = (
-        Column("item", "Item"),
-        Column("kind", "Kind"),
-        Column("supplier", "Supplier"),
-        Column("food", "Food in a unit", numeric=True),
-        Column("work", "Work in a unit", numeric=True),
-        Column("allergens", "Allergens"),
+        Column("item", tr("Item")),
+        Column("kind", tr("Kind")),
+        Column("supplier", tr("Supplier")),
+        Column("food", tr("Food in a unit"), numeric=True),
+        Column("work", tr("Work in a unit"), numeric=True),
+        Column("allergens", tr("Allergens")),
     )
     body = tuple(
         Row(
@@ -210,9 +233,12 @@ def pantry_list_page(view: View) -> Page:
     made = sum(bool(item.of) for item in items)
     return Page(
         path="pantry.html",
-        title="Pantry",
-        lead=f"{number_of(len(items) - made, 'item')} bought and {number_of(made, 'sub-recipe')} "
-        "made from them.",
+        title=tr("Pantry"),
+        lead=tr(
+            "{items} bought and {sub_recipes} made from them.",
+            items=ntr("{count} item", "{count} items", len(items) - made),
+            sub_recipes=ntr("{count} sub-recipe", "{count} sub-recipes", made),
+        ),
         nav=NAV,
         sections=(Table("pantry", "Pantry items", columns, body, sortable=True, filterable=True),),
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from markupsafe import Markup
 
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -29,12 +30,13 @@ from builder.records.kinds import Cook, Cut, PantryItem, Plate
 
 PICTURES_IN_SITE = "assets/pictures"
 
-HOT = (
+HOT = Deferred(
     "Hot water, steam, fat and metal burn: lids away from you, dry cloths, bags lifted with tongs."
 )
-ALLERGENS = (
-    "Allergens as the kitchen's files state them. Check every label and the day's deliveries; "
-    "a guest's question is answered by whoever is responsible for it."
+ALLERGENS = Deferred(
+    "Allergens as the kitchen's files state them. Check every label and the "
+    "day's deliveries; a guest's question is answered by whoever is "
+    "responsible for it."
 )
 
 
@@ -103,10 +105,10 @@ def amounts(
     """Pantry items with their amounts: columns and rows, for a sub-recipe as for a plate."""
     columns = (
         Column("item", what.capitalize()),
-        Column("amount", "Amount", numeric=True),
-        Column("unit", "A unit costs", numeric=True),
-        Column("food", "Food", numeric=True),
-        Column("work", "Work", numeric=True),
+        Column("amount", tr("Amount"), numeric=True),
+        Column("unit", tr("A unit costs"), numeric=True),
+        Column("food", tr("Food"), numeric=True),
+        Column("work", tr("Work"), numeric=True),
     )
     body = tuple(
         Row(

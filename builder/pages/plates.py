@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.left_out import left_out
+from builder.language import Deferred, tr
 from builder.pages import portions
 from builder.pages.allergens import allergens_part
 from builder.pages.components import (
@@ -51,11 +52,11 @@ from builder.pages.withheld import seen
 from builder.records.kinds import Plate
 
 NAV = "~/menu.html"
-EX_TAX = "Price ex tax"
-PART_OF_A_PIECE = (
+EX_TAX = Deferred("Price ex tax")
+PART_OF_A_PIECE = Deferred(
     " A load is {} pieces, which is no whole number: the part of a piece counts by its weight."
 )
-UNWEIGHED = " No weight of a piece is written, so nothing is rounded to whole pieces."
+UNWEIGHED = Deferred(" No weight of a piece is written, so nothing is rounded to whole pieces.")
 
 
 def plate_page(view: View, plate: Plate) -> Page:
@@ -67,7 +68,7 @@ def plate_page(view: View, plate: Plate) -> Page:
         lead=lead,
         also=tuple(also),
         kind=f"Plate, {plate.menu}",
-        crumbs=(Link("Menu", NAV),),
+        crumbs=(Link(tr("Menu"), NAV),),
         nav=NAV,
         aside=tuple(_facts(view, plate)),
         sections=present(
@@ -97,22 +98,33 @@ def _answer(view: View, plate: Plate) -> list[str]:
     if row.hides("full_cost"):
         return [portions.served_words(view, plate)]
     if doubt := view.costed.doubts.plates[plate.id]:
-        return [f"What {plate.title} costs is in doubt: {doubt}."]
+        return [tr("What {plate} costs is in doubt: {doubt}.", plate=plate.title, doubt=doubt)]
     full, food, margin, share = row.texts(
         "full_cost", "food_cost", "contribution_margin", "food_cost_share"
     )
     missing = missing_words(view, [plate])
-    without = f" ({missing} not known in full)" if missing else ""
+    without = tr(" ({missing} not known in full)", missing=missing) if missing else ""
     return [
-        f"{plate.title} contributes {margin} to everything else, at a food cost of {share}"
-        f"{against_target(row)}.",
-        f"It costs {full} to put on the table{without}, {food} of it food.",
+        tr(
+            "{plate} contributes {margin} to everything else, at a food cost of "
+            "{share}{against_target}.",
+            plate=plate.title,
+            margin=margin,
+            share=share,
+            against_target=against_target(row),
+        ),
+        tr(
+            "It costs {full} to put on the table{without}, {food} of it food.",
+            full=full,
+            without=without,
+            food=food,
+        ),
     ]
 
 
 def _facts(view: View, plate: Plate) -> Iterator[Term]:
     if view.grants("menu prices"):
-        yield Term("On the menu at", view.style.money(plate.price.value))
+        yield Term(tr("On the menu at"), view.style.money(plate.price.value))
     yield from portions.facts(view, plate)
 
 
@@ -120,22 +132,26 @@ def _key_figures(view: View, plate: Plate) -> Figures:
     row = view.plate(plate)
     tone: Tone = "loss" if over_target(view, plate) else ""
     missing = missing_words(view, [plate])
-    without = f"{missing} not known in full" if missing else ""
-    unpaid = "food and labour" + (", which is not known in full" if "labour" in missing else "")
+    without = tr("{missing} not known in full", missing=missing) if missing else ""
+    unpaid = "food and labour" + (tr(", which is not known in full") if "labour" in missing else "")
     return doubted(
         (
-            sure_tile(row, "food_cost", row.tile("food_cost", label="Food cost")),
-            sure_tile(row, "prime_cost", row.tile("prime_cost", label="Prime cost", note=unpaid)),
+            sure_tile(row, "food_cost", row.tile("food_cost", label=tr("Food cost"))),
             sure_tile(
-                row, "full_cost", row.tile("full_cost", label="Full plate cost", note=without)
+                row, "prime_cost", row.tile("prime_cost", label=tr("Prime cost"), note=unpaid)
+            ),
+            sure_tile(
+                row, "full_cost", row.tile("full_cost", label=tr("Full plate cost"), note=without)
             ),
             sure_tile(
                 row,
                 "contribution_margin",
-                row.tile("contribution_margin", note="price ex tax less food"),
+                row.tile("contribution_margin", note=tr("price ex tax less food")),
             ),
             sure_tile(
-                row, "food_cost_share", row.tile("food_cost_share", label="Food cost %", tone=tone)
+                row,
+                "food_cost_share",
+                row.tile("food_cost_share", label=tr("Food cost %"), tone=tone),
             ),
             row.tile("price_ex_tax", label=EX_TAX),
         ),
@@ -145,7 +161,7 @@ def _key_figures(view: View, plate: Plate) -> Figures:
 
 
 def _cost_part(view: View, plate: Plate) -> Part:
-    columns = (Column("what", "One plate"), Column("money", "Cost", numeric=True))
+    columns = (Column("what", tr("One plate")), Column("money", tr("Cost"), numeric=True))
     missing = left_out(view.costed, plate)
     hidden = not_there(view, [plate])
     body = tuple(
@@ -156,7 +172,7 @@ def _cost_part(view: View, plate: Plate) -> Part:
     table = Table(
         "cost-lines", "What a plate costs", columns, body, about=sums_words(view, [plate])
     )
-    return part("costs", "What it costs", _waterfall(view, plate), table)
+    return part("costs", tr("What it costs"), _waterfall(view, plate), table)
 
 
 def _waterfall(view: View, plate: Plate) -> Chart:
@@ -168,12 +184,12 @@ def _waterfall(view: View, plate: Plate) -> Chart:
             text = row.text(figure)
             bars.append(Bar(label, value, text, ((1.0, own),), own, total=bool(kind)))
     full = row.text("full_cost")
-    known = ", as far as known," if left_out(view.costed, plate) else ""
+    known = tr(", as far as known,") if left_out(view.costed, plate) else ""
     found = waterfall(
         "waterfall",
-        "What makes up the cost of a plate",
-        f"Food, labour and process{known} add up to {full} a plate.",
-        f"{view.costed.content.kitchen.currency} a plate",
+        tr("What makes up the cost of a plate"),
+        tr("Food, labour and process{known} add up to {full} a plate.", known=known, full=full),
+        tr("{currency} a plate", currency=view.costed.content.kitchen.currency),
         bars,
     )
     return doubted_chart(found, plate_doubt(view, plate))
@@ -185,9 +201,9 @@ def _sides_part(view: View, plate: Plate) -> Part | None:
     rows = view.sides(plate)
     columns, body = amounts(view, "accompaniment", plate.with_, rows)
     hidden = ("accompaniment", "food") in view.hidden
-    caption = "Amounts" if hidden else "Amounts and what they cost"
+    caption = tr("Amounts") if hidden else tr("Amounts and what they cost")
     table = Table("sides", caption, columns, body)
-    return part("accompaniments", "What accompanies it", table)
+    return part("accompaniments", tr("What accompanies it"), table)
 
 
 def _pieces_words(row: PlateRow) -> str:
@@ -205,35 +221,35 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     whole = row.number("counts_pieces") > 0
     pieces = row.known("portions_per_piece")
     columns = (
-        Column("what", "From one batch"),
-        Column("weight", "By weight", numeric=True),
-        Column("whole", "Whole portions", numeric=True),
+        Column("what", tr("From one batch")),
+        Column("weight", tr("By weight"), numeric=True),
+        Column("whole", tr("Whole portions"), numeric=True),
     )
     body = (
         Row(
             (
-                Cell("Portions"),
+                Cell(tr("Portions")),
                 row.cell("portions_by_weight"),
                 row.cell("whole_portions"),
             )
         ),
         Row(
             (
-                Cell("Left over"),
+                Cell(tr("Left over")),
                 Cell("–"),
                 row.cell("remainder_weight"),
             )
         ),
         Row(
             (
-                Cell("Worth of what is left over"),
+                Cell(tr("Worth of what is left over")),
                 Cell("–"),
                 row.cell("remainder_credit", note=doubt_note(view, plate, "remainder_credit")),
             )
         ),
         Row(
             (
-                Cell("Cost of a portion"),
+                Cell(tr("Cost of a portion")),
                 plate_cost(view, "portion_cost_by_weight", plate),
                 plate_cost(view, "portion_cost_whole", plate),
             ),
@@ -241,19 +257,19 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
         ),
     )
     used = "whole portions" if whole else "weight"
-    costed = "" if row.hides("protein_cost") else f"The menu uses the cost by {used}."
+    costed = "" if row.hides("protein_cost") else tr("The menu uses the cost by {used}.", used=used)
     about = costed + _pieces_words(row)
     table = Table("portion-lines", "Portions by weight and whole", columns, body, about=about)
     doubt = plate_doubt(view, plate)
     loss = view.costed.doubts.loss(view.costed.content.cooks[plate.cook]) if plate.cook else doubt
     weights = (
-        row.tile("ap_cost_per_portion", label="Meat as purchased"),
-        row.tile("ap_weight_per_portion", label="AP weight a portion"),
+        row.tile("ap_cost_per_portion", label=tr("Meat as purchased")),
+        row.tile("ap_weight_per_portion", label=tr("AP weight a portion")),
     )
     costs = (
-        row.tile("credit_per_portion", label="Less credits a portion"),
-        row.tile("protein_cost", label="Protein on the plate"),
-        row.tile("cost_factor_per_portion", note="by weight" if whole else ""),
+        row.tile("credit_per_portion", label=tr("Less credits a portion")),
+        row.tile("protein_cost", label=tr("Protein on the plate")),
+        row.tile("cost_factor_per_portion", note=tr("by weight") if whole else ""),
     )
     tiles = Figures(
         (
@@ -262,11 +278,11 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
             *([row.tile("portions_per_piece")] if pieces else []),
             *doubted(weights[1:], loss).tiles,
         ),
-        "Portion figures",
+        tr("Portion figures"),
     )
     several = portions.portions_table(view, plate)
     batch = table if plate.cook else None  # an uncooked cut is bought, not made in batches
-    return part("portions", "Portions", several, batch, tiles)
+    return part("portions", tr("Portions"), several, batch, tiles)
 
 
 def _price_part(view: View, plate: Plate) -> Part | None:
@@ -274,13 +290,19 @@ def _price_part(view: View, plate: Plate) -> Part | None:
     tax = row.hides("tax_included") or row.number("tax_included") > 0
     share, margin = row.texts("food_cost_target", "margin_target")
     lines: list[tuple[PlateFigure, str]] = [
-        ("menu_price", f"Price on the menu ({'with' if tax else 'without'} tax)"),
-        ("price_ex_tax", "Price ex tax"),
-        ("contribution_margin", "Contribution margin (after food)"),
-        ("margin_after_prime", "Margin after prime cost"),
-        ("margin_after_full", "Margin after full plate cost"),
-        ("price_for_food_cost", f"Menu price that a food cost of {share} asks for"),
-        ("price_for_margin", f"Menu price that a margin of {margin} asks for"),
+        (
+            "menu_price",
+            tr(
+                "Price on the menu ({with_words} tax)",
+                with_words=tr("with") if tax else tr("without"),
+            ),
+        ),
+        ("price_ex_tax", tr("Price ex tax")),
+        ("contribution_margin", tr("Contribution margin (after food)")),
+        ("margin_after_prime", tr("Margin after prime cost")),
+        ("margin_after_full", tr("Margin after full plate cost")),
+        ("price_for_food_cost", tr("Menu price that a food cost of {share} asks for", share=share)),
+        ("price_for_margin", tr("Menu price that a margin of {margin} asks for", margin=margin)),
     ]
     body = tuple(
         Row((Cell(label), row.cell(figure, note=_price_note(view, plate, figure))))
@@ -289,8 +311,10 @@ def _price_part(view: View, plate: Plate) -> Part | None:
     )
     if not body:
         return None
-    columns = (Column("what", "Price and margin"), Column("money", "Amount", numeric=True))
-    return part("price", "What it earns", Table("price-table", "Price and margin", columns, body))
+    columns = (Column("what", tr("Price and margin")), Column("money", tr("Amount"), numeric=True))
+    return part(
+        "price", tr("What it earns"), Table("price-table", "Price and margin", columns, body)
+    )
 
 
 def _price_note(view: View, plate: Plate, figure: PlateFigure) -> Text:
@@ -308,14 +332,14 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
     first = orders[0]
     pieces = first.known("pieces_to_cook")
     columns: dict[OrderFigure, Column] = {
-        "covers": Column("covers", "Portions to serve", numeric=True),
+        "covers": Column("covers", tr("Portions to serve"), numeric=True),
         "quantity_to_buy": Column(
-            "buy", "Buy, by weight", True, about="portions × portion ÷ yield"
+            "buy", tr("Buy, by weight"), True, about=tr("portions × portion ÷ yield")
         ),
-        "pieces_to_cook": Column("pieces", "Whole pieces", numeric=True),
-        "quantity_to_buy_whole": Column("whole", "Buy, whole pieces", numeric=True),
-        "quantity_as_sold": Column("sold", "Buy, as sold", numeric=True),
-        "portion_size_from": Column("size", "Portion if one batch must do", numeric=True),
+        "pieces_to_cook": Column("pieces", tr("Whole pieces"), numeric=True),
+        "quantity_to_buy_whole": Column("whole", tr("Buy, whole pieces"), numeric=True),
+        "quantity_as_sold": Column("sold", tr("Buy, as sold"), numeric=True),
+        "portion_size_from": Column("size", tr("Portion if one batch must do"), numeric=True),
     }
     left = set() if pieces else {"pieces", "whole"}
     of_pieces = view.plate(plate).known("portion_pieces")
@@ -324,15 +348,20 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
     shown = {k: c for k, c in columns.items() if c.key not in left}
     body = tuple(Row(row.cells(*shown)) for row in orders)
     about = (
-        f"One batch of {first.text('ap_weight')} as purchased gives "
-        f"{first.text('portions_from')} portions{'' if of_pieces else ' by weight'}."
-        f"{portions.shared_cook(view, plate, plate.cook) if pieces else UNWEIGHED}"
+        tr(
+            "One batch of {ap_weight} as purchased gives {portions_from} "
+            "portions{by_weight}.{shared_cook}",
+            ap_weight=first.text("ap_weight"),
+            portions_from=first.text("portions_from"),
+            by_weight="" if of_pieces else tr(" by weight"),
+            shared_cook=portions.shared_cook(view, plate, plate.cook) if pieces else UNWEIGHED,
+        )
         if plate.cook
         else ""
     )
     return part(
         "buying",
-        "How much to buy",
+        tr("How much to buy"),
         Table("orders", "How much to buy", tuple(shown.values()), body, about=about),
         *portions.orders_tables(view, plate),
     )
@@ -346,20 +375,20 @@ def _menu_figures(view: View, plate: Plate) -> Figures | None:
     doubt = plate_doubt(view, plate)
     return Figures(
         (
-            row.tile("sold", label=f"Sold in {month_words(view)}"),
-            row.tile("menu_mix", label=f"Menu mix of {plate.menu}"),
-            *doubted([row.tile("month_margin", label="Contribution", note=found)], doubt).tiles,
+            row.tile("sold", label=tr("Sold in {month_words}", month_words=month_words(view))),
+            row.tile("menu_mix", label=tr("Menu mix of {menu}", menu=plate.menu)),
+            *doubted([row.tile("month_margin", label=tr("Contribution"), note=found)], doubt).tiles,
         ),
-        f"On the menu in {month_words(view)}",
+        tr("On the menu in {month_words}", month_words=month_words(view)),
     )
 
 
 def _sales_part(view: View, plate: Plate) -> Part | None:
     week = seen(week_of_plate, view, plate)
     if not plate.sold:
-        return part("sales", "What is sold", week) if week else None
+        return part("sales", tr("What is sold"), week) if week else None
     months = sorted(plate.sold.items(), key=lambda pair: pair[0].first)
-    columns = (Column("month", "Month"), Column("sold", "Sold", numeric=True))
+    columns = (Column("month", tr("Month")), Column("sold", tr("Sold"), numeric=True))
     rows = tuple(
         Row(
             (
@@ -375,13 +404,18 @@ def _sales_part(view: View, plate: Plate) -> Part | None:
         section = Chart(
             "sold-chart",
             "line-months",
-            "Plates sold, month by month",
-            f"From {months[0][1].text} in {rows[0].cells[0].text} to {months[-1][1].text} in "
-            f"{rows[-1].cells[0].text}.",
+            tr("Plates sold, month by month"),
+            tr(
+                "From {months} in {cells} to {months2} in {cells2}.",
+                months=months[0][1].text,
+                cells=rows[0].cells[0].text,
+                months2=months[-1][1].text,
+                cells2=rows[-1].cells[0].text,
+            ),
             tuple({"month": str(m), "series": "sold", "value": count.value} for m, count in months),
             table,
             units={"value": "plates a month"},
         )
     about, figures = held_counts(view, [plate]), _menu_figures(view, plate)
     shown = figures, section, week, plate_sales(view, plate)
-    return part("sales", "What is sold", *shown, about=about)
+    return part("sales", tr("What is sold"), *shown, about=about)

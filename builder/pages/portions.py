@@ -9,6 +9,7 @@ from typing import TypeAlias
 
 from builder.costing.portion_rows import Further
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Row, Table, Term
 from builder.pages.figure_names import FurtherOrderFigure, PortionFigure
 from builder.pages.parts import page_of, record_cell
@@ -47,20 +48,20 @@ def portion_of(plate: Plate, cook: Cook) -> Portion:
 
 
 _FIGURES: dict[PortionFigure, str] = {
-    "ap_weight_per_portion": "AP weight",
-    "portions_charged": "Portions a batch",
-    "protein_cost": "Food",
-    "energy_per_plate": "Energy",
-    "consumables_per_plate": "Consumables",
-    "equipment_per_plate": "Equipment",
+    "ap_weight_per_portion": Deferred("AP weight"),
+    "portions_charged": Deferred("Portions a batch"),
+    "protein_cost": Deferred("Food"),
+    "energy_per_plate": Deferred("Energy"),
+    "consumables_per_plate": Deferred("Consumables"),
+    "equipment_per_plate": Deferred("Equipment"),
 }
 # What is uncooked comes in no batches, and nothing heats it.
 _OF_A_BATCH: frozenset[PortionFigure] = frozenset(
     ("portions_charged", "energy_per_plate", "consumables_per_plate", "equipment_per_plate")
 )
-_MAIN = (
-    "What one portion takes. The first is the main one: what a batch gives, the limits of swaps "
-    "and tastings are of it."
+_MAIN = Deferred(
+    "What one portion takes. The first is the main one: what a batch gives, "
+    "the limits of swaps and tastings are of it."
 )
 
 
@@ -71,7 +72,7 @@ def size_words(view: View, portion: Portion) -> str:
 
 def further_words(view: View, plate: Plate) -> str:
     """The portions beyond the main one, as a note beside it; empty without any."""
-    return f"with {_listed(view, plate.further)}" if plate.further else ""
+    return tr("with {listed}", listed=_listed(view, plate.further)) if plate.further else ""
 
 
 def portion_note(view: View, plate: Plate) -> str:
@@ -105,7 +106,7 @@ def uncooked_orders(view: View, service: Service) -> Iterator[tuple[Cut, str]]:
                 weight[key] = weight.get(key, 0.0) + taken
     for key, taken in weight.items():
         whole = ceil(round(pieces[key], 6))
-        counted = f"{view.style.count(whole)} pieces, " if whole else ""
+        counted = tr("{whole} pieces, ", whole=view.style.count(whole)) if whole else ""
         yield view.costed.content.cuts[key], f"{counted}{view.style.weight(taken)}"
 
 
@@ -113,10 +114,10 @@ def facts(view: View, plate: Plate) -> Iterator[Term]:
     """The cook and the size of every portion."""
     for portion in plate.served:
         source = source_of(view.costed.content, portion)
-        label = "Cook" if portion.cook else "Cut, no cook"
+        label = tr("Cook") if portion.cook else tr("Cut, no cook")
         yield Term(label, source.title, f"~/{page_of(source)}")
         if view.grants("weights"):
-            yield Term("Portion", size_words(view, portion))
+            yield Term(tr("Portion"), size_words(view, portion))
 
 
 def source_note(view: View, source: Cook | Cut) -> str:
@@ -131,8 +132,8 @@ def portions_table(view: View, plate: Plate) -> Table | None:
     if not plate.further:
         return None
     columns = (
-        Column("cook", "Portion of"),
-        Column("portion", "Portion", numeric=True),
+        Column("cook", tr("Portion of")),
+        Column("portion", tr("Portion"), numeric=True),
         *(Column(key.replace("_", "-"), label, numeric=True) for key, label in _FIGURES.items()),
     )
     body = tuple(_row(view, portion, row) for portion, row in rows_of(view, plate))
@@ -162,7 +163,10 @@ def shared_cook(view: View, plate: Plate, cook: str | None) -> str:
     if not others:
         return ""
     names = listed(others)
-    return f" Whole pieces are for this plate alone; cooked with {names}, they are rounded once."
+    return tr(
+        " Whole pieces are for this plate alone; cooked with {names}, they are rounded once.",
+        names=names,
+    )
 
 
 def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
@@ -173,16 +177,18 @@ def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
         ]
         title = source_of(view.costed.content, further.portion).title
         shown: dict[FurtherOrderFigure, str] = {
-            "covers": "Portions to serve", "quantity_to_buy": "Buy, by weight",
-        }  # fmt: skip
+            "covers": tr("Portions to serve"),
+            "quantity_to_buy": tr("Buy, by weight"),
+        }
         about = ""
         if rows[0].known("pieces_to_cook"):
             about = shared_cook(view, plate, further.portion.cook).strip()
             shown |= {
-                "pieces_to_cook": "Whole pieces", "quantity_to_buy_whole": "Buy, whole pieces",
-            }  # fmt: skip
+                "pieces_to_cook": tr("Whole pieces"),
+                "quantity_to_buy_whole": tr("Buy, whole pieces"),
+            }
         if rows[0].known("quantity_as_sold"):
-            shown["quantity_as_sold"] = "Buy, as sold"
+            shown["quantity_as_sold"] = tr("Buy, as sold")
         columns = (Column(key.replace("_", "-"), label, True) for key, label in shown.items())
         yield Table(
             f"orders-{number}",

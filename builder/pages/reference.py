@@ -11,6 +11,7 @@ from markupsafe import Markup
 from builder.data import cooking_yields
 from builder.display.scales import UnitSystem
 from builder.display.words import listed
+from builder.language import tr
 from builder.pages.allergen_words_page import PATH as ALLERGENS
 from builder.pages.allergen_words_page import allergen_words_page
 from builder.pages.answers_part import answers_parts
@@ -97,39 +98,47 @@ def _doc(model: type[Written]) -> str:
 def _index(kinds: list[_Kind]) -> Page:
     records = tuple(Link(kind.file, f"~/{kind.path}", _doc(kind.model)) for kind in kinds)
     others = (
-        Link("Units", "~/writing/units.html", "every unit that is read, with its exact factor"),
-        Link("YAML", "~/writing/yaml.html", "what never changes its meaning, and what is refused"),
         Link(
-            "How sure a figure is",
+            tr("Units"),
+            "~/writing/units.html",
+            tr("every unit that is read, with its exact factor"),
+        ),
+        Link(
+            "YAML", "~/writing/yaml.html", tr("what never changes its meaning, and what is refused")
+        ),
+        Link(
+            tr("How sure a figure is"),
             f"~/{TOLERANCES}",
-            "planning horizon, give or take and weighed portions, with an example each",
+            tr("planning horizon, give or take and weighed portions, with an example each"),
         ),
-        Link("Allergens", f"~/{ALLERGENS}", "the words that are read, and the laws' lists"),
+        Link(tr("Allergens"), f"~/{ALLERGENS}", tr("the words that are read, and the laws' lists")),
         Link(
-            "Notes, pictures and logs",
+            tr("Notes, pictures and logs"),
             f"~/{NOTES}",
-            "notes and free pages, their links and pictures; logs and decisions",
+            tr("notes and free pages, their links and pictures; logs and decisions"),
         ),
-        Link("rules/ID.yaml", f"~/{RULES}", "a rule set of the kitchen's own, with an example"),
+        Link("rules/ID.yaml", f"~/{RULES}", tr("a rule set of the kitchen's own, with an example")),
         Link(
-            "Published yields",
+            tr("Published yields"),
             "~/writing/published-yields.html",
-            "cooking yields that can stand in for a test",
+            tr("cooking yields that can stand in for a test"),
         ),
-        Link(MUSCLES, f"~/{MUSCLES_PATH}", "what a cut may name under muscle:"),
+        Link(MUSCLES, f"~/{MUSCLES_PATH}", tr("what a cut may name under muscle:")),
     )
     return Page(
         path=INDEX,
-        title="Writing the files",
-        lead="A kitchen writes one plain text file a record.",
+        title=tr("Writing the files"),
+        lead=tr("A kitchen writes one plain text file a record."),
         also=(
-            "The file's name is its id, and ids link records. Each page below lists every key that "
-            "a file may have.",
+            tr(
+                "The file's name is its id, and ids link records. Each page below lists "
+                "every key that a file may have."
+            ),
         ),
         nav=NAV,
         sections=(
-            Part("records", "Files", (LinkList(records),)),
-            Part("rules", "Rules", (LinkList(others),)),
+            Part("records", tr("Files"), (LinkList(records),)),
+            Part("rules", tr("Rules"), (LinkList(others),)),
         ),
     )
 
@@ -139,22 +148,33 @@ def _kind_page(view: View, kind: _Kind) -> Page:
     folder = kind.path.removeprefix("writing/").removesuffix(".html")
     needed = [key.name for key in keys if key.needed]
     first, stop, rest = _doc(model).partition(". ")
-    must = f"It must have {listed(needed)}" if needed else "No key must be there"
+    must = (
+        tr("It must have {needed}", needed=listed(needed)) if needed else tr("No key must be there")
+    )
     return Page(
         path=kind.path,
         title=kind.file,
         lead=f"{first}." if stop else first,
-        also=(f"{rest} {must}; {len(keys)} keys are understood.".lstrip(),),
+        also=(
+            tr(
+                "{rest} {must}; {keys} keys are understood.", rest=rest, must=must, keys=len(keys)
+            ).lstrip(),
+        ),
         kind="Writing the files",
         crumbs=_CRUMBS,
         nav=NAV,
         sections=present(
             *worked_parts(folder, customary=view.style.units == UnitSystem.US_CUSTOMARY),
-            part("shortest", "The shortest file that is read", _shortest(model)),
-            part("keys", "Keys", _keys_table("keys-table", "Keys of the file", keys), _spelling()),
+            part("shortest", tr("The shortest file that is read"), _shortest(model)),
+            part(
+                "keys",
+                tr("Keys"),
+                _keys_table("keys-table", tr("Keys of the file"), keys),
+                _spelling(),
+            ),
             *answers_parts(model),
             *(_model_part(inner) for inner in models_within(model)),
-            part("examples", "From this kitchen", LinkList(tuple(_examples(view, model)))),
+            part("examples", tr("From this kitchen"), LinkList(tuple(_examples(view, model)))),
         ),
     )
 
@@ -170,18 +190,21 @@ def _shortest(model: type[Written]) -> Prose:
 
 def _spelling() -> Prose:
     return paragraph(
-        "Capitals, hyphens and underscores in a key are forgiven: Hands-On is hands on. A key "
-        "that is not listed, or stands twice, is refused with its line."
+        tr(
+            "Capitals, hyphens and underscores in a key are forgiven: Hands-On is "
+            "hands on. A key that is not listed, or stands twice, is refused with "
+            "its line."
+        )
     )
 
 
 def _keys_table(table_id: str, caption: str, keys: list[Key]) -> Table:
     columns = (
-        Column("key", "Key"),
-        Column("holds", "What it holds"),
-        Column("written", "Written as"),
-        Column("example", "Example"),
-        Column("without", "Left out"),
+        Column("key", tr("Key")),
+        Column("holds", tr("What it holds")),
+        Column("written", tr("Written as")),
+        Column("example", tr("Example")),
+        Column("without", tr("Left out")),
     )
     return Table(table_id, caption, columns, tuple(_key_row(key) for key in keys))
 
@@ -194,7 +217,7 @@ def _key_row(key: Key) -> Row:
             Cell(key.about),
             Cell(key.shape.words),
             Cell(Markup("<code>{}</code>").format(key.shape.example)),
-            Cell("must be there" if key.needed else _default(key.default)),
+            Cell(tr("must be there") if key.needed else _default(key.default)),
         )
     )
 
@@ -225,11 +248,16 @@ def _name(model: type[Written]) -> str:
 def _model_part(model: type[Written]) -> Part:
     anchor = _anchor(model)
     short = (
-        f" In short: {', '.join(model.short_for)}, in this order, as a list or a lone value."
+        tr(
+            " In short: {short_for}, in this order, as a list or a lone value.",
+            short_for=", ".join(model.short_for),
+        )
         if model.short_for
         else ""
     )
-    table = _keys_table(f"{anchor}-keys", f"Keys: {_name(model).lower()}", keys_of(model))
+    table = _keys_table(
+        f"{anchor}-keys", tr("Keys: {name}", name=_name(model).lower()), keys_of(model)
+    )
     about = Markup("{}{}").format(Markup(_code(_doc(model))), short)
     return Part(anchor, _name(model), (table,), about=about)
 
@@ -242,11 +270,11 @@ def _code(text: str) -> str:
 
 def _examples(view: View, model: type[Written]) -> Iterator[Link]:
     if model is Kitchen:
-        yield Link("The kitchen", "~/kitchen.html#file")
+        yield Link(tr("The kitchen"), "~/kitchen.html#file")
     if model is PriceRow:
-        yield Link("Prices", "~/prices.html")
+        yield Link(tr("Prices"), "~/prices.html")
     if model is SaleRow and view.costed.content.till:
-        yield Link("Sales", "~/sales.html")
+        yield Link(tr("Sales"), "~/sales.html")
     found = [r for r in view.costed.content.records() if type(r) is model]
     yield from (_example(record) for record in found[:_MOST_EXAMPLES])
 
@@ -260,15 +288,19 @@ def _rules_page(view: View) -> Page:
     return Page(
         path=RULES,
         title="rules/ID.yaml",
-        lead="A rule set of the kitchen's own: what an authority's text says of times and "
-        "temperatures, row by row.",
-        also=("The tool holds plans against it and adds no rule of its own, only cautions.",),
+        lead=tr(
+            "A rule set of the kitchen's own: what an authority's text says of times "
+            "and temperatures, row by row."
+        ),
+        also=(tr("The tool holds plans against it and adds no rule of its own, only cautions."),),
         kind="Writing the files",
         crumbs=_CRUMBS,
         nav=NAV,
         sections=(
             *worked_parts("rules", customary=customary),
-            LinkList((Link("Rules", "~/rules.html", "the rule set that this kitchen names"),)),
+            LinkList(
+                (Link(tr("Rules"), "~/rules.html", tr("the rule set that this kitchen names")),)
+            ),
         ),
     )
 
@@ -277,9 +309,12 @@ def _published_page(view: View) -> Page:
     count = len(cooking_yields())
     return Page(
         path="writing/published-yields.html",
-        title="Published yields",
-        lead=f"{count} published cooking yields come with the tool. Where a cook has no test, "
-        "published: and an entry's name stands in, and the page says so.",
+        title=tr("Published yields"),
+        lead=tr(
+            "{count} published cooking yields come with the tool. Where a cook has "
+            "no test, published: and an entry's name stands in, and the page says so.",
+            count=count,
+        ),
         kind="Writing the files",
         crumbs=_CRUMBS,
         nav=NAV,
@@ -295,11 +330,11 @@ def _published_note() -> Section:
 def _yields_table(view: View) -> Table:
     published = cooking_yields().values()
     columns = (
-        Column("entry", "Entry"),
-        Column("cut", "Cut"),
-        Column("how", "Cooked"),
-        Column("yield", "Yield", True),
-        Column("samples", "Samples", True),
+        Column("entry", tr("Entry")),
+        Column("cut", tr("Cut")),
+        Column("how", tr("Cooked")),
+        Column("yield", tr("Yield"), True),
+        Column("samples", tr("Samples"), True),
     )
     rows = tuple(
         Row(
@@ -310,12 +345,15 @@ def _yields_table(view: View) -> Table:
                 Cell(view.style.percent(found.value), found.value),
                 Cell(view.style.count(found.samples), found.samples)
                 if found.samples
-                else Cell("not stated", 0),
+                else Cell(tr("not stated"), 0),
             )
         )
         for found in published
     )
-    about = f"Source: {'; '.join(dict.fromkeys(found.source for found in published))}."
+    about = tr(
+        "Source: {fromkeys}.",
+        fromkeys="; ".join(dict.fromkeys(found.source for found in published)),
+    )
     return Table(
         "yields", "Cooking yields", columns, rows, sortable=True, filterable=True, about=about
     )

@@ -5,6 +5,7 @@ These are the only parts of a record's page that hold free words, and are made h
 
 from __future__ import annotations
 
+from builder.language import tr
 from builder.pages.components import Cell, Column, Link, Part, Prose, Row, Table
 from builder.pages.parts import links
 from builder.pages.prose import html_of, tokens_shown
@@ -43,7 +44,7 @@ def mentioned_on(view: View, owner: Record | FreePage) -> Part | None:
         return None
     named = sorted(found, key=lambda each: str(each.title).casefold())
     to_each = (Link(str(each.title), f"~/{each.path}.html") for each in named)
-    return Part("mentioned-on", "Mentioned on", (links("Mentioned on", to_each),))
+    return Part("mentioned-on", tr("Mentioned on"), (links(tr("Mentioned on"), to_each),))
 
 
 def by_line(view: View, day: Day, who: str) -> str:
@@ -55,7 +56,7 @@ def _note(view: View, written: str | None) -> Part | None:
     """The record's free note: Markdown, its [[links]] followed, HTML shown as text."""
     if not written:
         return None
-    return Part("note", "Note", (Prose(html_of(tokens_shown(view, str(written), 3))),))
+    return Part("note", tr("Note"), (Prose(html_of(tokens_shown(view, str(written), 3))),))
 
 
 def _log(view: View, record: Noted) -> Part | None:
@@ -70,11 +71,15 @@ def _log(view: View, record: Noted) -> Part | None:
     )
     later = len(record.log) - len(shown)
     day = view.style.date(as_of)
-    about = f"What was decided after {day} is left out: {later}." if later else ""
-    columns = (Column("day", "Decided"), Column("what", "What"), Column("why", "Why"))
+    about = (
+        tr("What was decided after {day} is left out: {later}.", day=day, later=later)
+        if later
+        else ""
+    )
+    columns = (Column("day", tr("Decided")), Column("what", tr("What")), Column("why", tr("Why")))
     rows = tuple(_log_row(view, each) for each in shown)
     table = Table("log-table", "What was decided, newest first", columns, rows, about=about)
-    return Part("log", "Log", (table,))
+    return Part("log", tr("Log"), (table,))
 
 
 def _log_row(view: View, each: LogEntry) -> Row:

@@ -18,6 +18,7 @@ from markupsafe import Markup, escape
 
 import site_templates
 from builder.display.numerals import MISSING
+from builder.language import tr
 from builder.pages.charts.fields import KINDS, lacking
 from builder.pages.components import (
     Cell,
@@ -61,7 +62,7 @@ def render(page: Page, site: Site) -> bytes:
         scripts=_scripts(page, live=site.live),
     )
     if site.guarded and site.guarded in html:
-        raise ValueError(f"{page.path}: a text that is withheld reached the page")
+        raise ValueError(tr("{page}: a text that is withheld reached the page", page=page.path))
     html = _REFERENCE.sub(_to_figure, html).replace(f'="~/{page.path}#', '="#')
     return html.replace('="~/', f'="{root_of(page.path)}').encode()
 
@@ -99,7 +100,7 @@ def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:
     'const SEARCH_RECORDS=[["Chuck roll","cut","cuts/chuck.html","116A"]];\\n'
     """
     packed = json.dumps(list(records), ensure_ascii=False, separators=(",", ":"))
-    return f"const SEARCH_RECORDS={packed};\n".encode()
+    return tr("const SEARCH_RECORDS={packed};\n", packed=packed).encode()
 
 
 @cache
@@ -172,7 +173,14 @@ def _begin_alike(rows: Sequence[Row], at: int) -> bool:
 def _row(row: Row, numeric: list[bool], keyed: list[bool]) -> str:
     width = 1 if row.kind == "group" else len(numeric)
     if len(row.cells) != width:
-        raise ValueError(f"{len(row.cells)} cells where {width} belong: {row.cells}")
+        raise ValueError(
+            tr(
+                "{cells} cells where {width} belong: {cells2}",
+                cells=len(row.cells),
+                width=width,
+                cells2=row.cells,
+            )
+        )
     anchor = f' id="{escape(row.anchor)}"' if row.anchor else ""
     kind = f' class="{row.kind}"' if row.kind else ""
     first, *others = [
@@ -213,12 +221,27 @@ def chart_data(chart: Chart) -> Markup:
     Raises ValueError for an unknown kind, a missing field or unit, or NaN.
     """
     if chart.kind not in KINDS:
-        raise ValueError(f"no chart kind {chart.kind!r}: {', '.join(KINDS)}")
+        raise ValueError(
+            tr("no chart kind {kind!r}: {kinds}", kind=chart.kind, kinds=", ".join(KINDS))
+        )
     if absent := set(KINDS[chart.kind].units) - chart.units.keys():
-        raise ValueError(f"chart {chart.id}: no unit for {', '.join(sorted(absent))}")
+        raise ValueError(
+            tr(
+                "chart {chart}: no unit for {absent}",
+                chart=chart.id,
+                absent=", ".join(sorted(absent)),
+            )
+        )
     for row in chart.rows:
         if missing := lacking(chart.kind, row):
-            raise ValueError(f"chart {chart.id}: {', '.join(sorted(missing))} missing in {row}")
+            raise ValueError(
+                tr(
+                    "chart {chart}: {missing} missing in {row}",
+                    chart=chart.id,
+                    missing=", ".join(sorted(missing)),
+                    row=row,
+                )
+            )
     live = {"live": chart.live} if chart.live else {}
     packed = json.dumps(
         {

@@ -10,6 +10,7 @@ from builder.cooking.rules import HUMID, Clause, HoldTable, RuleSet
 from builder.cooking.verdicts import DEFERENCE
 from builder.display.style import Style
 from builder.display.words import listed
+from builder.language import tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -38,74 +39,93 @@ def rules_page(view: View) -> Page:
     rules = authority.rule_set
     return Page(
         path=PATH,
-        title=rules.title if rules else "Rules",
+        title=rules.title if rules else tr("Rules"),
         lead=_lead(rules),
         kind="Rule set",
-        crumbs=(Link("Cooks", "~/cooks.html"),),
+        crumbs=(Link(tr("Cooks"), "~/cooks.html"),),
         nav="~/cooks.html",
         aside=_facts(rules) if rules else (),
         sections=present(
             Notices((Notice(_caution(rules), "caution"),)),
             *(_parts(view, rules) if rules else ()),
-            part("others", "Other rule sets that a kitchen may name", _others(view, rules)),
+            part("others", tr("Other rule sets that a kitchen may name"), _others(view, rules)),
         ),
     )
 
 
 def _lead(rules: RuleSet | None) -> str:
     if rules is None:
-        return f"There is {NO_AUTHORITY}."
-    return f"Every cook of this kitchen is held against {rules.name}, and against no other."
+        return tr("There is {no_authority}.", no_authority=NO_AUTHORITY)
+    return tr(
+        "Every cook of this kitchen is held against {rules}, and against no other.",
+        rules=rules.name,
+    )
 
 
 def _caution(rules: RuleSet | None) -> str:
     note = f" {rules.note}" if rules and rules.note else ""
-    return f"What stands here is {DEFERENCE}. Check your own jurisdiction's text.{note}"
+    return tr(
+        "What stands here is {deference}. Check your own jurisdiction's text.{note}",
+        deference=DEFERENCE,
+        note=note,
+    )
 
 
 def _facts(rules: RuleSet) -> tuple[Term, ...]:
     return (
-        Term("Authority", rules.authority),
-        Term("Jurisdiction", rules.jurisdiction),
-        Term("Edition", rules.edition),
-        Term("Status of the text here", rules.status),
+        Term(tr("Authority"), rules.authority),
+        Term(tr("Jurisdiction"), rules.jurisdiction),
+        Term(tr("Edition"), rules.edition),
+        Term(tr("Status of the text here"), rules.status),
     )
 
 
 def _parts(view: View, rules: RuleSet) -> Iterator[Part]:
     yield part(
         "holds",
-        "Core temperature and how long it is held",
+        tr("Core temperature and how long it is held"),
         *(_hold_table(view.style, n, table) for n, table in enumerate(rules.holds, start=1)),
-        about="The next lower row counts; nothing between rows and nothing below the first.",
+        about=tr("The next lower row counts; nothing between rows and nothing below the first."),
     )
-    yield part("limits", "Other limits", *_limits(view, rules))
-    yield part("cautions", "Cautions under any rule set", paragraph(_cautions(view)))
+    yield part("limits", tr("Other limits"), *_limits(view, rules))
+    yield part("cautions", tr("Cautions under any rule set"), paragraph(_cautions(view)))
 
 
 def _cautions(view: View) -> str:
     low, high = (view.style.temperature(degrees) for degrees in GROWTH_C)
     longest, within = minutes(view, COOL_COOK_MIN), minutes(view, PASSED_WITHIN_MIN)
-    return (
-        f"Bacteria can grow between {low} and {high}. Whatever the rule set says, a cook of more "
-        f"than {longest} below {high} is a caution here, and so is a core that takes more than "
-        f"{within} through that range on its way up or down. Common caution: one published table "
-        "prints the latter for itself [secondary]; the former is time as a control [from memory]. "
-        "Local code decides."
+    return tr(
+        "Bacteria can grow between {low} and {high}. Whatever the rule set says, "
+        "a cook of more than {longest} below {high} is a caution here, and so is "
+        "a core that takes more than {within} through that range on its way up "
+        "or down. Common caution: one published table prints the latter for "
+        "itself [secondary]; the former is time as a control [from memory]. "
+        "Local code decides.",
+        low=low,
+        high=high,
+        longest=longest,
+        within=within,
     )
 
 
 def _hold_table(style: Style, number: int, table: HoldTable) -> Table:
     body = tuple(
-        Row((Cell(" / ".join(row.printed)), Cell(row.printed_hold if row.hold_s else "at once")))
+        Row(
+            (Cell(" / ".join(row.printed)), Cell(row.printed_hold if row.hold_s else tr("at once")))
+        )
         for row in table.rows
     )
-    asks = f" It also asks: {'; '.join(table.asks)}." if table.asks else ""
+    asks = tr(" It also asks: {asks}.", asks="; ".join(table.asks)) if table.asks else ""
     humid = style.percent(HUMID, 0)
-    sealed = f" In a sealed bag or at {humid} humidity or more." if table.moist else ""
+    sealed = (
+        tr(" In a sealed bag or at {humid} humidity or more.", humid=humid) if table.moist else ""
+    )
     lower = (
-        " Where a cook does not meet it, other clauses may apply, and lower needs "
-        f"{table.lower_needs}; the authority decides."
+        tr(
+            " Where a cook does not meet it, other clauses may apply, and lower "
+            "needs {lower_needs}; the authority decides.",
+            lower_needs=table.lower_needs,
+        )
         if table.lower_needs
         else ""
     )
@@ -125,70 +145,143 @@ def _scope(scope: Scope) -> str:
     if scope.species != frozenset(Species):
         words.append(listed(sorted(scope.species)))
     if scope.cuts != frozenset(Cut):
-        words.append(f"as {listed(sorted(scope.cuts))}")
-    return ", ".join(words) or "any meat"
+        words.append(tr("as {cuts}", cuts=listed(sorted(scope.cuts))))
+    return ", ".join(words) or tr("any meat")
 
 
 def _limits(view: View, rules: RuleSet) -> Iterator[Section]:
     terms = [Term(words, text, note=_cite(clause)) for clause, words, text in _said(view, rules)]
-    silent = (("Cooling", rules.cooling), ("Reheating", rules.reheating))
-    terms += [Term(name, "no clause here; local code decides") for name, c in silent if not c]
+    silent = ((tr("Cooling"), rules.cooling), (tr("Reheating"), rules.reheating))
+    terms += [Term(name, tr("no clause here; local code decides")) for name, c in silent if not c]
     yield Definitions(tuple(terms))
     if rules.packaging is not None:
         packaging = rules.packaging
-        before = [f"a cook that meets {packaging.cooked_by}"] if packaging.cooked_by else []
-        before += [f"cooling that meets {packaging.cooled_by}"] if packaging.cooled_by else []
-        yield paragraph(f"{packaging.clause} also needs: {'; '.join([*before, *packaging.needs])}.")
+        before = (
+            [tr("a cook that meets {cooked_by}", cooked_by=packaging.cooked_by)]
+            if packaging.cooked_by
+            else []
+        )
+        before += (
+            [tr("cooling that meets {cooled_by}", cooled_by=packaging.cooled_by)]
+            if packaging.cooled_by
+            else []
+        )
+        yield paragraph(
+            tr(
+                "{clause} also needs: {value}.",
+                clause=packaging.clause,
+                value="; ".join([*before, *packaging.needs]),
+            )
+        )
 
 
 def _cite(clause: Clause) -> str:
-    return f"{clause.clause}; status: {clause.status}"
+    return tr("{clause}; status: {status}", clause=clause.clause, status=clause.status)
 
 
 def _said(view: View, rules: RuleSet) -> Iterator[tuple[Clause, str, str]]:
     style = view.style
     if come_up := rules.come_up:
-        span = f"{style.temperature(come_up.from_c)} to {style.temperature(come_up.to_c)}"
-        bound = "" if come_up.binding else "; of another text, so it only warns"
-        yield come_up, "Come-up", f"{span} within {minutes(view, come_up.within_min)}{bound}"
+        span = tr(
+            "{from_c} to {to_c}",
+            from_c=style.temperature(come_up.from_c),
+            to_c=style.temperature(come_up.to_c),
+        )
+        bound = "" if come_up.binding else tr("; of another text, so it only warns")
+        yield (
+            come_up,
+            tr("Come-up"),
+            tr(
+                "{span} within {minutes}{bound}",
+                span=span,
+                minutes=minutes(view, come_up.within_min),
+                bound=bound,
+            ),
+        )
     if rules.cooling is not None:
         for stage in rules.cooling.stages:
-            span = f"{style.temperature(stage.from_c)} to {style.temperature(stage.to_c)}"
-            yield rules.cooling, "Cooling", f"{span} within {minutes(view, stage.within_min)}"
+            span = tr(
+                "{from_c} to {to_c}",
+                from_c=style.temperature(stage.from_c),
+                to_c=style.temperature(stage.to_c),
+            )
+            yield (
+                rules.cooling,
+                "Cooling",
+                tr("{span} within {minutes}", span=span, minutes=minutes(view, stage.within_min)),
+            )
     for holding in rules.hot_holding:
-        what = f"{style.temperature(holding.at_c)} or above, {_scope(holding.scope)}"
-        yield holding, "Hot holding", what
+        what = tr(
+            "{at_c} or above, {scope}",
+            at_c=style.temperature(holding.at_c),
+            scope=_scope(holding.scope),
+        )
+        yield holding, tr("Hot holding"), what
     if again := rules.reheating:
-        within = f" within {minutes(view, again.within_min)}" if again.within_min else ""
+        within = (
+            tr(" within {minutes}", minutes=minutes(view, again.within_min))
+            if again.within_min
+            else ""
+        )
         held = style.duration(again.hold_s / 3600)
-        yield again, "Reheating", f"{style.temperature(again.at_c)} for {held}{within}"
+        yield (
+            again,
+            "Reheating",
+            tr(
+                "{at_c} for {held}{within}",
+                at_c=style.temperature(again.at_c),
+                held=held,
+                within=within,
+            ),
+        )
         for milder in (again.as_cooked, again.to_order):
             if milder is not None:
-                yield milder, "Reheating otherwise", milder.title
+                yield milder, tr("Reheating otherwise"), milder.title
     yield from _said_of_storing(view, rules)
 
 
 def _said_of_storing(view: View, rules: RuleSet) -> Iterator[tuple[Clause, str, str]]:
     style = view.style
-    storing = (("Reduced-oxygen packaging", rules.packaging), ("Kept cold", rules.keeping))
+    storing = ((tr("Reduced-oxygen packaging"), rules.packaging), (tr("Kept cold"), rules.keeping))
     for name, clause in storing:
         if clause is None:
             continue
         for limit in clause.limits:
             at = style.temperature(limit.at_c)
             note = f" ({limit.note})" if limit.note else ""
-            first = ", the day of preparation being day 1" if clause.first_day_counts else ""
-            days = f"at {at} or below for {limit.days:g} days{first}{note}; {limit.status}"
+            first = tr(", the day of preparation being day 1") if clause.first_day_counts else ""
+            days = tr(
+                "at {at} or below for {days:g} days{first}{note}; {status}",
+                at=at,
+                days=limit.days,
+                first=first,
+                note=note,
+                status=limit.status,
+            )
             yield clause, name, days
     for surface in rules.surfaces:
-        at = f" at {style.temperature(surface.surface_c)} or above" if surface.surface_c else ""
-        hot = f"surface{at or ' cooked all over'}"
-        words = f"{hot}, cooked within {minutes(view, surface.cook_max_min)}"
+        at = (
+            tr(" at {surface_c} or above", surface_c=style.temperature(surface.surface_c))
+            if surface.surface_c
+            else ""
+        )
+        hot = f"surface{at or tr(' cooked all over')}"
+        words = tr(
+            "{hot}, cooked within {minutes}", hot=hot, minutes=minutes(view, surface.cook_max_min)
+        )
         yield surface, surface.title, "; ".join([words, *surface.asks])
     for band in rules.forbids:
-        ends = f"{style.temperature(band.low_c)} and {style.temperature(band.high_c)}"
-        words = f"between {ends} for at most {minutes(view, band.total_max_min)} in all"
-        yield band, "Forbidden beyond", words
+        ends = tr(
+            "{low_c} and {high_c}",
+            low_c=style.temperature(band.low_c),
+            high_c=style.temperature(band.high_c),
+        )
+        words = tr(
+            "between {ends} for at most {minutes} in all",
+            ends=ends,
+            minutes=minutes(view, band.total_max_min),
+        )
+        yield band, tr("Forbidden beyond"), words
 
 
 def _others(view: View, rules: RuleSet | None) -> Definitions:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
+from builder.language import ntr, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, SourceListing, Table
-from builder.pages.parts import links, number_of, part, present, record_cell
+from builder.pages.parts import links, part, present, record_cell
 from builder.pages.reader import reads_till
 from builder.pages.view import TakingRow, View
 from builder.reading.names import slug
@@ -26,10 +27,10 @@ def sales_pages(view: View) -> Iterator[Page]:
     months = list(dict.fromkeys(sorted((month for _, month, _ in found), reverse=True)))
     yield Page(
         path=PATH,
-        title="Sales",
+        title=tr("Sales"),
         lead=_lead(view, found, months),
         kind="Menu",
-        crumbs=(Link("Menu", "~/menu.html"),),
+        crumbs=(Link(tr("Menu"), "~/menu.html"),),
         nav="~/menu.html",
         sections=present(
             *(
@@ -52,17 +53,27 @@ def menu_sales(view: View) -> Part | None:
         return None
     differing = [s for s in found if _differs(s[2])]
     words = view.style.month((view.costed.menu_month.year, view.costed.menu_month.month))
-    counted = number_of(len(found), "plate")
+    counted = ntr("{count} plate", "{count} plates", len(found))
     price, of = "the menu's price", "each plate"
     if differing:
-        price, of = "another price than the menu's", f"{len(differing)} of {counted}"
-    about = f"The till took {price} for {of} that it counted in {words}."
+        price, of = (
+            tr("another price than the menu's"),
+            tr("{differing} of {counted}", differing=len(differing), counted=counted),
+        )
+    about = tr(
+        "The till took {price} for {of} that it counted in {words}.",
+        price=price,
+        of=of,
+        words=words,
+    )
     table = _table(view, "till-differs", differing) if differing else None
     return part(
         "till",
-        "What the till took",
+        tr("What the till took"),
         table,
-        links("Further", [Link("Sales", f"~/{PATH}", "what the till counted, month by month")]),
+        links(
+            "Further", [Link(tr("Sales"), f"~/{PATH}", tr("what the till counted, month by month"))]
+        ),
         about=about,
     )
 
@@ -91,26 +102,32 @@ def _lead(view: View, found: list[Sold], months: list[date]) -> str:
     plates = len({plate.id for plate, _, _ in found})
     differing = sum(_differs(row) for _, month, row in found if month == months[0])
     newest = view.style.month((months[0].year, months[0].month))
-    counted = f"The till counted {number_of(plates, 'plate')} in {number_of(len(months), 'month')}."
+    counted = tr(
+        "The till counted {plates} in {months}.",
+        plates=ntr("{count} plate", "{count} plates", plates),
+        months=ntr("{count} month", "{count} months", len(months)),
+    )
     if not differing:
         return counted
-    return (
-        f"{counted} In {newest} it took another price than the menu's for "
-        f"{number_of(differing, 'plate')}."
+    return tr(
+        "{counted} In {newest} it took another price than the menu's for {plates}.",
+        counted=counted,
+        newest=newest,
+        plates=ntr("{count} plate", "{count} plates", differing),
     )
 
 
 def _table(view: View, name: str, found: Iterable[Sold], *, by_month: bool = False) -> Table:
     columns = (
-        Column("month", "Month") if by_month else Column("plate", "Plate"),
-        Column("sold", "Sold", numeric=True),
-        Column("taken", "Price taken", True, "mean, where the till has it"),
-        Column("menu", "Menu price", True, "today"),
-        Column("gap", "Difference", numeric=True),
-        Column("all", "For all sold", True, "against the menu of today"),
+        Column("month", tr("Month")) if by_month else Column("plate", tr("Plate")),
+        Column("sold", tr("Sold"), numeric=True),
+        Column("taken", tr("Price taken"), True, tr("mean, where the till has it")),
+        Column("menu", tr("Menu price"), True, "today"),
+        Column("gap", tr("Difference"), numeric=True),
+        Column("all", tr("For all sold"), True, tr("against the menu of today")),
     )
     rows = tuple(_row(view, sold, by_month) for sold in found)
-    caption = "Price taken against the menu's"
+    caption = tr("Price taken against the menu's")
     return Table(name, caption, columns, rows, sortable=len(rows) > 1, filterable=len(rows) > 8)
 
 

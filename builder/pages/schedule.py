@@ -19,13 +19,13 @@ from builder.costing.services import (
 )
 from builder.display.style import Style
 from builder.display.words import listed
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import Cell, Chart, Column, Link, Page, Row, Table, Value
 from builder.pages.equipment import NOT_BOOKED
 from builder.pages.listings import listing
 from builder.pages.parts import (
     gear_name,
     links,
-    number_of,
     page_of,
     part,
     present,
@@ -43,15 +43,15 @@ from builder.records.kinds import Plate
 
 PATH = "schedule.html"
 NAV = f"~/{PATH}"
-STAFF = "Staff"
-_OF_WHAT_IS_TIMED = "of what has its hours written "
-_CLOCK = (
-    "No clock is read: the days are those of the week for which the site is computed, and every "
-    "service comes round each week."
+STAFF = Deferred("Staff")
+_OF_WHAT_IS_TIMED = Deferred("of what has its hours written ")
+_CLOCK = Deferred(
+    "No clock is read: the days are those of the week for which the site is "
+    "computed, and every service comes round each week."
 )
-_NO_ZONE = (
-    " The file names no time zone, so every day counts 24 hours: in a night in which the clocks "
-    "change, what starts before it is an hour off."
+_NO_ZONE = Deferred(
+    " The file names no time zone, so every day counts 24 hours: in a night "
+    "in which the clocks change, what starts before it is an hour off."
 )
 
 
@@ -64,7 +64,7 @@ def schedule_pages(view: View) -> Iterator[Page]:
 
 def when(style: Style, moment: datetime) -> str:
     """A moment as the week's day and time, and which one where the clock shows it twice."""
-    return f"{style.day_and_time(moment)}{' (the second time)' if moment.fold else ''}"
+    return f"{style.day_and_time(moment)}{(tr(' (the second time)') if moment.fold else '')}"
 
 
 def days_before(moment: datetime, served: datetime) -> str:
@@ -75,7 +75,7 @@ def days_before(moment: datetime, served: datetime) -> str:
     (', 8 days before', '')
     """
     days = (served.date() - moment.date()).days
-    return f", {days} days before" if days > 6 else ""
+    return tr(", {days} days before", days=days) if days > 6 else ""
 
 
 # The week
@@ -86,7 +86,7 @@ def _week_page(view: View) -> Page:
     wanted = bookings(view.costed.content, view.costed.services)
     return Page(
         path=PATH,
-        title="Schedule",
+        title=tr("Schedule"),
         lead=_week_lead(view, wanted),
         kind="Capacity",
         nav=NAV,
@@ -94,15 +94,20 @@ def _week_page(view: View) -> Page:
             *(view.notices(plan.service.path) for plan in plans),
             notices_of(view, (p.cook for plan in plans for p in plan.cooks)),
             part(
-                "services", "Services", _services_table(view.style, plans), about=_clock_words(view)
+                "services",
+                tr("Services"),
+                _services_table(view.style, plans),
+                about=_clock_words(view),
             ),
             part(
                 "equipment",
-                "Who has the equipment",
+                tr("Who has the equipment"),
                 _bookings_chart(view, wanted),
                 _kept_table(view, wanted),
             ),
-            part("more", "Further", links("Further", [Link("Equipment", "~/equipment.html")])),
+            part(
+                "more", tr("Further"), links("Further", [Link(tr("Equipment"), "~/equipment.html")])
+            ),
         ),
     )
 
@@ -111,21 +116,29 @@ def _clock_words(view: View) -> str:
     zone = view.costed.content.kitchen.time_zone
     if zone is None:
         return _CLOCK + _NO_ZONE
-    return f"{_CLOCK} Times are those of {zone.key}, and hours are counted as they pass."
+    return tr(
+        "{clock} Times are those of {key}, and hours are counted as they pass.",
+        clock=_CLOCK,
+        key=zone.key,
+    )
 
 
 def _week_lead(view: View, wanted: list[Wanted]) -> str:
     plans = view.costed.services.values()
     if not plans:
-        return "No service is written; a file under services/ counts every start back from it."
+        return tr("No service is written; a file under services/ counts every start back from it.")
     starts = [(step.start, plan.at) for plan in plans for step, _ in plan.starts()]
     clashes = len(week_clashes(view.costed.content, wanted))
-    first = "nothing has to start before"
+    first = tr("nothing has to start before")
     if starts:
         timed = _OF_WHAT_IS_TIMED if any(plan.untimed for plan in plans) else ""
-        first = f"{timed}the first start is {_first_of(view.style, starts)}"
-    reported = {0: "nothing clashes", 1: "one clash to fix"}
-    count = f"{len(plans)} service{'s' if len(plans) > 1 else ''} a week"
+        first = tr(
+            "{timed}the first start is {first_of}",
+            timed=timed,
+            first_of=_first_of(view.style, starts),
+        )
+    reported = {0: "nothing clashes", 1: tr("one clash to fix")}
+    count = tr("{plans} service{s} a week", plans=len(plans), s="s" if len(plans) > 1 else "")
     return f"{count}; {first}; {reported.get(clashes, f'{clashes} clashes to fix')}."
 
 
@@ -137,10 +150,10 @@ def _first_of(style: Style, starts: list[tuple[datetime, datetime]]) -> str:
 
 def _services_table(style: Style, plans: list[ServicePlan]) -> Table:
     columns = (
-        Column("service", "Service"),
-        Column("at", "Served"),
-        Column("covers", "Covers", numeric=True),
-        Column("first", "First start"),
+        Column("service", tr("Service")),
+        Column("at", tr("Served")),
+        Column("covers", tr("Covers"), numeric=True),
+        Column("first", tr("First start")),
     )
     body = tuple(
         Row(
@@ -196,9 +209,12 @@ def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
     return Chart(
         "week",
         "timeline",
-        "Which cook has which equipment, by the hour",
-        f"{number_of(len(wanted), 'booking')} of {listed(gear)}; "
-        "the table below has every start and end.",
+        tr("Which cook has which equipment, by the hour"),
+        tr(
+            "{bookings} of {gear}; the table below has every start and end.",
+            bookings=ntr("{count} booking", "{count} bookings", len(wanted)),
+            gear=listed(gear),
+        ),
         tuple(rows),
         table,
     )
@@ -209,9 +225,9 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
     if not wanted:
         return None
     columns = (
-        Column("gear", "Equipment"),
-        Column("alone", "Each for itself", numeric=True),
-        Column("shared", "Shared hours once", numeric=True),
+        Column("gear", tr("Equipment")),
+        Column("alone", tr("Each for itself"), numeric=True),
+        Column("shared", tr("Shared hours once"), numeric=True),
     )
     style = view.style
     body = tuple(
@@ -262,23 +278,25 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
         title=service.title,
         lead=_lead(view.style, plan),
         kind="Service",
-        crumbs=(Link("Schedule", NAV),),
+        crumbs=(Link(tr("Schedule"), NAV),),
         nav=NAV,
         sections=present(
             view.notices(service.path),
             notices_of(view, (p.cook for p in plan.cooks), _served(view, plan)),
             part(
-                "timeline", "From the first start to the first plate", _timeline(view.style, plan)
+                "timeline",
+                tr("From the first start to the first plate"),
+                _timeline(view.style, plan),
             ),
-            part("starts", "What starts when", starts_table(view, plan)),
+            part("starts", tr("What starts when"), starts_table(view, plan)),
             part(
                 "plates",
-                "What is served",
+                tr("What is served"),
                 served_table(view, plan.service),
                 seen(guests_table, view, plan.service),
             ),
             order_part(view, plan),
-            part("forms", "To print", forms_links(plan)),
+            part("forms", tr("To print"), forms_links(plan)),
             *remarks(view, service),
             listing(view, service),
         ),
@@ -287,17 +305,29 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
 
 def _lead(style: Style, plan: ServicePlan) -> str:
     first = next(plan.starts(), None)
-    at, rest = f"{plan.at:%A} at {style.clock(plan.at.time())}", untimed_words(plan)
-    covers = f"{covers_of(plan.service)} covers on {at}"
+    at, rest = (
+        tr("{at:%A} at {clock}", at=plan.at, clock=style.clock(plan.at.time())),
+        untimed_words(plan),
+    )
+    covers = tr("{covers_of} covers on {at}", covers_of=covers_of(plan.service), at=at)
     if first is None:
-        return f"{covers}; {rest or 'nothing has to start before'}."
+        return f"{covers}; {rest or tr('nothing has to start before')}."
     step, planned = first
     what = f"{step.step.name}, {planned.cook.title}" if planned else step.step.name
-    first_at = (
-        f"{step.start:%A} at {style.clock(step.start.time())}{days_before(step.start, plan.at)}"
+    first_at = tr(
+        "{start:%A} at {clock}{days_before}",
+        start=step.start,
+        clock=style.clock(step.start.time()),
+        days_before=days_before(step.start, plan.at),
     )
     timed, what = (_OF_WHAT_IS_TIMED, f"{what}; {rest}") if rest else ("", what)
-    return f"{covers}; {timed}the first start is {first_at}: {what}."
+    return tr(
+        "{covers}; {timed}the first start is {first_at}: {what}.",
+        covers=covers,
+        timed=timed,
+        first_at=first_at,
+        what=what,
+    )
 
 
 def _timeline(style: Style, plan: ServicePlan) -> Chart | None:
@@ -313,17 +343,19 @@ def _timeline(style: Style, plan: ServicePlan) -> Chart | None:
     ]
     if not rows:
         return None
-    title = f"Every step that leads to {plan.service.title}"
-    summary = (
-        f"{len(rows)} steps, all ending by {when(style, plan.at)}, each cook in a lane of its own."
+    title = tr("Every step that leads to {service}", service=plan.service.title)
+    summary = tr(
+        "{rows} steps, all ending by {when}, each cook in a lane of its own.",
+        rows=len(rows),
+        when=when(style, plan.at),
     )
     return Chart("steps", "timeline", title, summary, tuple(rows), _steps_table(style, plan))
 
 
 def _kind(step: TimedStep) -> str:
     if step.step.name == COOK:
-        return "on the equipment"
-    return "by hand" if step.step.hands_on else "by itself"
+        return tr("on the equipment")
+    return tr("by hand") if step.step.hands_on else tr("by itself")
 
 
 def _steps_table(style: Style, plan: ServicePlan) -> Table:
@@ -346,12 +378,12 @@ def _steps_table(style: Style, plan: ServicePlan) -> Table:
 def starts_table(view: View, plan: ServicePlan) -> Table:
     """Every start in order, with how long it takes and what goes in."""
     columns = (
-        Column("when", "Start"),
-        Column("what", "Step"),
-        Column("cook", "Of"),
-        Column("long", "For", numeric=True),
-        Column("on", "On"),
-        Column("load", "Load", numeric=True),
+        Column("when", tr("Start")),
+        Column("what", tr("Step")),
+        Column("cook", tr("Of")),
+        Column("long", tr("For"), numeric=True),
+        Column("on", tr("On")),
+        Column("load", tr("Load"), numeric=True),
     )
     jobs = view.costed.rows.services.jobs
     body = tuple(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.data.synonyms import other_words
+from builder.language import Deferred, tr
 from builder.pages.decided import decided_words
 from builder.pages.free_pages import INDEX as NOTES
 from builder.pages.free_pages import TITLE as NOTES_TITLE
@@ -30,31 +31,55 @@ Found = tuple[str, str, str, str]
 
 
 PAGES = (
-    ("Menu", "menu.html", "plates margin popularity"),
-    ("Set menus", "set-menus.html", "combo fixed price prix fixe courses guest"),
-    ("Counters and buffets", "buffets.html", "sold by weight guest left over"),
-    ("Swaps", "swaps.html", "challenger benchmark saving"),
-    ("Cuts", "cuts.html", "as purchased yield trim"),
-    ("Which cut to try next", "try-next.html", "candidate challenger muscle tenderness trial"),
-    ("Cooks", "cooks.html", "loss hours temperature"),
-    ("Pantry", "pantry.html", "ingredients sub-recipes"),
-    ("Tastings", "tastings.html", "panel ballots tasters duration verdict"),
-    ("Kitchen", "kitchen.html", "wage energy tax equipment targets"),
-    ("Prices", "prices.html", "supplier list"),
-    ("Allergens", "allergens.html", "matrix plates contains may contain not stated"),
-    ("Plates by allergen, to print", "forms/allergens.html", "matrix form print front of house"),
-    ("Schedule", "schedule.html", "service back-schedule start timeline"),
-    ("Counts", "counts.html", "actual theoretical food cost waste stock variance"),
-    ("Equipment", "equipment.html", "bath oven capacity hours booked"),
-    ("Rules", "rules.html", "authority rule set code hold temperature"),
-    ("Methods", "methods.html", "formula source"),
-    ("Sources", "sources.html", "references literature published"),
-    ("Butcher's yield test, blank", "forms/blank-yield-test.html", "form print weigh"),
-    ("Cooking loss test, blank", "forms/blank-cooking-loss.html", "form print weigh"),
-    ("Writing the files", "writing.html", "how to write YAML keys units"),
-    ("What changed", "changes.html", "moved why price yield build before feed renamed removed"),
-    ("Tables to download", "data.html", "CSV data"),
-    ("Notices", "notices.html", "licence"),
+    (Deferred("Menu"), "menu.html", "plates margin popularity"),
+    (
+        Deferred("Set menus"),
+        "set-menus.html",
+        Deferred("combo fixed price prix fixe courses guest"),
+    ),
+    (Deferred("Counters and buffets"), "buffets.html", Deferred("sold by weight guest left over")),
+    (Deferred("Swaps"), "swaps.html", "challenger benchmark saving"),
+    (Deferred("Cuts"), "cuts.html", Deferred("as purchased yield trim")),
+    (
+        Deferred("Which cut to try next"),
+        "try-next.html",
+        Deferred("candidate challenger muscle tenderness trial"),
+    ),
+    (Deferred("Cooks"), "cooks.html", "loss hours temperature"),
+    (Deferred("Pantry"), "pantry.html", "ingredients sub-recipes"),
+    (Deferred("Tastings"), "tastings.html", Deferred("panel ballots tasters duration verdict")),
+    (Deferred("Kitchen"), "kitchen.html", Deferred("wage energy tax equipment targets")),
+    (Deferred("Prices"), "prices.html", "supplier list"),
+    (
+        Deferred("Allergens"),
+        "allergens.html",
+        Deferred("matrix plates contains may contain not stated"),
+    ),
+    (
+        Deferred("Plates by allergen, to print"),
+        "forms/allergens.html",
+        Deferred("matrix form print front of house"),
+    ),
+    (Deferred("Schedule"), "schedule.html", Deferred("service back-schedule start timeline")),
+    (
+        Deferred("Counts"),
+        "counts.html",
+        Deferred("actual theoretical food cost waste stock variance"),
+    ),
+    (Deferred("Equipment"), "equipment.html", Deferred("bath oven capacity hours booked")),
+    (Deferred("Rules"), "rules.html", Deferred("authority rule set code hold temperature")),
+    (Deferred("Methods"), "methods.html", "formula source"),
+    (Deferred("Sources"), "sources.html", "references literature published"),
+    (Deferred("Butcher's yield test, blank"), "forms/blank-yield-test.html", "form print weigh"),
+    (Deferred("Cooking loss test, blank"), "forms/blank-cooking-loss.html", "form print weigh"),
+    (Deferred("Writing the files"), "writing.html", Deferred("how to write YAML keys units")),
+    (
+        Deferred("What changed"),
+        "changes.html",
+        Deferred("moved why price yield build before feed renamed removed"),
+    ),
+    (Deferred("Tables to download"), "data.html", Deferred("CSV data")),
+    (Deferred("Notices"), "notices.html", "licence"),
 )
 
 
@@ -99,7 +124,7 @@ def _records(view: View) -> Iterator[Found]:
     yield from _written_down(view)
     yield from ((title, "page", path, words) for title, path, words in PAGES)
     if content.till:
-        yield "Sales", "page", "sales.html", "till counted price taken month"
+        yield "Sales", "page", "sales.html", tr("till counted price taken month")
     yield from _methods(view)
 
 

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from builder.costing.services import ServicePlan
 from builder.display.words import listed
+from builder.language import ntr, tr
 from builder.pages.components import Cell, Column, Link, LinkList, Row, Table
 from builder.pages.figure_names import MenuServingFigure, ServingFigure
-from builder.pages.parts import form_path, links, number_of, page_of, record_cell
+from builder.pages.parts import form_path, links, page_of, record_cell
 from builder.pages.portions import portion_note
 from builder.pages.service_orders import order_path
 from builder.pages.view import FigureRow, View
@@ -21,10 +22,10 @@ from builder.records.services import Serving
 def served_table(view: View, service: Service) -> Table:
     """The plates of a service, with their covers and portions."""
     columns = (
-        Column("plate", "Plate"),
-        Column("covers", "Covers", numeric=True),
-        Column("portion", "Portion", numeric=True),
-        Column("ahead", "In the cold before", numeric=True),
+        Column("plate", tr("Plate")),
+        Column("covers", tr("Covers"), numeric=True),
+        Column("portion", tr("Portion"), numeric=True),
+        Column("ahead", tr("In the cold before"), numeric=True),
     )
     body = tuple(
         Row(
@@ -47,8 +48,8 @@ def _covers(view: View, service: Service, plate: str, serving: Serving) -> Cell:
     own = own_covers(serving.covers)
     if own is serving.covers:
         return found.cell("covers")
-    alone = f"{own.text} on their own" if own and own.value > 0 else ""
-    return found.cell("covers", note=alone or "guests of set menus")
+    alone = tr("{own} on their own", own=own.text) if own and own.value > 0 else ""
+    return found.cell("covers", note=alone or tr("guests of set menus"))
 
 
 def guests_table(view: View, service: Service) -> Table | None:
@@ -56,10 +57,10 @@ def guests_table(view: View, service: Service) -> Table | None:
     if not service.menus:
         return None
     columns = (
-        Column("menu", "Set menu"),
-        Column("plate", "Plate"),
-        Column("share", "Guests who take it", numeric=True),
-        Column("taken", "Portions", numeric=True),
+        Column("menu", tr("Set menu")),
+        Column("plate", tr("Plate")),
+        Column("share", tr("Guests who take it"), numeric=True),
+        Column("taken", tr("Portions"), numeric=True),
     )
     body = tuple(
         row
@@ -67,13 +68,17 @@ def guests_table(view: View, service: Service) -> Table | None:
         if (menu := view.costed.content.menus.get(name))
         for row in _guests_rows(view, service, menu, guests)
     )
-    about = "What guests of all set menus take of a plate is made ready in whole portions."
+    about = tr("What guests of all set menus take of a plate is made ready in whole portions.")
     return Table("guests", "Guests of set menus", columns, body, about=about) if body else None
 
 
 def _guests_rows(view: View, service: Service, menu: SetMenu, guests: Measure) -> Iterator[Row]:
     """What the guests of one menu take, plate by plate."""
-    title = Cell(menu.title, href=f"~/{page_of(menu)}", note=number_of(int(guests.value), "guest"))
+    title = Cell(
+        menu.title,
+        href=f"~/{page_of(menu)}",
+        note=ntr("{count} guest", "{count} guests", int(guests.value)),
+    )
     for (course, plate), choice in view.costed.rows.menus[menu.id].choices.items():
         row = view.costed.rows.services.guests[service.id, choice]
         found: FigureRow[MenuServingFigure] = FigureRow(view, "menu_serving", row)
@@ -103,11 +108,14 @@ def covers_of(service: Service) -> int:
 
 def forms_links(plan: ServicePlan) -> LinkList:
     """The sheets of a service, to print."""
-    found = [Link("Prep sheet", f"~/{form_path(plan.service.id, 'prep')}")]
-    found += [Link("Order", f"~/{order_path(plan.service)}", "supplier by supplier")]
-    found += [Link("Labels", f"~/{form_path(plan.service.path, 'labels')}", "one a piece")]
+    found = [Link(tr("Prep sheet"), f"~/{form_path(plan.service.id, 'prep')}")]
+    found += [Link(tr("Order"), f"~/{order_path(plan.service)}", tr("supplier by supplier"))]
+    found += [Link(tr("Labels"), f"~/{form_path(plan.service.path, 'labels')}", tr("one a piece"))]
     found += [
-        Link(f"Log sheet, {planned.cook.title}", f"~/{form_path(planned.cook.id, 'log')}")
+        Link(
+            tr("Log sheet, {cook}", cook=planned.cook.title),
+            f"~/{form_path(planned.cook.id, 'log')}",
+        )
         for planned in plan.cooks
     ]
-    return links("Printed forms", dict.fromkeys(found))
+    return links(tr("Printed forms"), dict.fromkeys(found))

@@ -8,6 +8,7 @@ from datetime import timedelta
 from markupsafe import Markup
 
 from builder.costing.services import WEEK, ServicePlan, elapsed
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -37,14 +38,15 @@ from builder.records.sold_as import PackSize, SoldAs
 
 Item = Cut | PantryItem
 Line = FigureRow[OrderLineFigure]
-_ABOUT = (
-    "What all plates take is added up, then rounded up once to what is sold. A portion costs what "
-    "it uses, whatever is left over. Of seasoning and garnish that no plate lists, only what the "
-    "service names (besides:) is in it."
+_ABOUT = Deferred(
+    "What all plates take is added up, then rounded up once to what is sold. "
+    "A portion costs what it uses, whatever is left over. Of seasoning and "
+    "garnish that no plate lists, only what the service names (besides:) is "
+    "in it."
 )
-_STOCK = "Stock at hand is taken off what is needed before anything is rounded up."
-_DEPOSITS = "Deposits come back with the empties and are in no cost of a plate."
-_A_PIECE = "A piece costs what it weighs; its usual weight is used here."
+_STOCK = Deferred("Stock at hand is taken off what is needed before anything is rounded up.")
+_DEPOSITS = Deferred("Deposits come back with the empties and are in no cost of a plate.")
+_A_PIECE = Deferred("A piece costs what it weighs; its usual weight is used here.")
 _LINES_A_SHEET = 24
 
 
@@ -77,14 +79,16 @@ def order_part(view: View, plan: ServicePlan) -> Part | None:
     row: FigureRow[ServiceOrderFigure] = FigureRow(
         view, "service_order", view.costed.orders[plan.service.id].row
     )
-    tiles = [row.tile("goods_cost", label="Goods")]
+    tiles = [row.tile("goods_cost", label=tr("Goods"))]
     if _has_deposits(row):
-        tiles.append(row.tile("deposits_paid", label="Deposits", note="come back with the empties"))
-        tiles.append(row.tile("paid_today", label="To pay today"))
-    tiles.append(row.tile("goods_left_over", label="Left over", note="of the goods"))
+        tiles.append(
+            row.tile("deposits_paid", label=tr("Deposits"), note=tr("come back with the empties"))
+        )
+        tiles.append(row.tile("paid_today", label=tr("To pay today")))
+    tiles.append(row.tile("goods_left_over", label=tr("Left over"), note=tr("of the goods")))
     return part(
         "order",
-        "What to order",
+        tr("What to order"),
         Figures(tuple(tiles)),
         _table(view, plan, lines),
         _made_table(view, plan.service),
@@ -97,15 +101,15 @@ def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Tab
     paid = any(each and each.deposit for each in sold)
     stock = _has_stock(lines)
     columns = (
-        Column("item", "Item"),
-        Column("order", "Order", numeric=True),
-        Column("sold", "Sold as"),
-        Column("amount", "Comes to", numeric=True),
-        Column("needed", "Needed", numeric=True),
-        *([Column("stock", "From stock", numeric=True)] if stock else []),
-        Column("left", "Left over", numeric=True),
-        Column("goods", "Goods", numeric=True),
-        *([Column("deposit", "Deposit", numeric=True)] if paid else []),
+        Column("item", tr("Item")),
+        Column("order", tr("Order"), numeric=True),
+        Column("sold", tr("Sold as")),
+        Column("amount", tr("Comes to"), numeric=True),
+        Column("needed", tr("Needed"), numeric=True),
+        *([Column("stock", tr("From stock"), numeric=True)] if stock else []),
+        Column("left", tr("Left over"), numeric=True),
+        Column("goods", tr("Goods"), numeric=True),
+        *([Column("deposit", tr("Deposit"), numeric=True)] if paid else []),
         *_supplier_column(view),
     )
     body = tuple(_row(view, plan, item, line, paid=paid, stock=stock) for item, line in lines)
@@ -128,7 +132,7 @@ def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool, s
         (
             record_cell(item),
             _packs(line),
-            Cell(capital(sold_words(view, sold_of(view, item))) or "Any amount"),
+            Cell(capital(sold_words(view, sold_of(view, item))) or tr("Any amount")),
             *line.cells("amount_ordered", "amount_needed"),
             *([_stock(line)] if stock else []),
             _left(view, plan, item, line),
@@ -140,7 +144,7 @@ def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool, s
 
 
 def _supplier_column(view: View) -> tuple[Column, ...]:
-    return (Column("supplier", "Supplier"),) if view.grants("suppliers") else ()
+    return (Column("supplier", tr("Supplier")),) if view.grants("suppliers") else ()
 
 
 def _supplier_cell(view: View, item: Item) -> tuple[Cell, ...]:
@@ -176,7 +180,7 @@ def keeping_words(view: View, plan: ServicePlan, item: Item) -> str:
     if gap_h <= store.for_.value:
         return ""
     keeps, until = (lasting(view.style, hours) for hours in (store.for_.value, gap_h))
-    return f"keeps {keeps}; no service uses it for {until}"
+    return tr("keeps {keeps}; no service uses it for {until}", keeps=keeps, until=until)
 
 
 def _next_use(view: View, plan: ServicePlan, item: PantryItem) -> timedelta:
@@ -199,12 +203,12 @@ def _made_table(view: View, service: Service) -> Table | None:
     }
     stock = any(row.number("on_hand") > 0 for row in rows.values())
     figures: dict[PreparationFigure, str] = (
-        {"amount_wanted": "Needed", "on_hand": "At hand", "amount_made": "To make"}
+        {"amount_wanted": "Needed", "on_hand": tr("At hand"), "amount_made": tr("To make")}
         if stock
         else {"amount_made": "Needed"}
     )
     columns = (
-        Column("item", "Sub-recipe"),
+        Column("item", tr("Sub-recipe")),
         *(Column(slug(name), label, numeric=True) for name, label in figures.items()),
     )
     body = tuple(
@@ -234,20 +238,20 @@ def sold_words(view: View, sold: SoldAs | None) -> str:
     if sold is None:
         return ""
     one = _one_words(view, sold)
-    parts = [f"steps of {one}" if sold.steps else one] if one else []
+    parts = [tr("steps of {one}", one=one) if sold.steps else one] if one else []
     if sold.minimum:
         plain = sold.minimum.dimension is None or sold.minimum.dimension is Dimension.COUNT
         least = sold.minimum.text if plain else measured(view.style, sold.minimum)
-        parts.append(f"at least {least}")
+        parts.append(tr("at least {least}", least=least))
     return ", ".join(parts)
 
 
 def _one_words(view: View, sold: SoldAs) -> str:
     """What an order has a whole number of: a pack, a piece or a step; empty where of nothing."""
     if isinstance(sold.pack, PackSize):
-        return f"{sold.pack.word} of {_size(view, sold.pack)}"
+        return tr("{word} of {size}", word=sold.pack.word, size=_size(view, sold.pack))
     if sold.piece:
-        return f"piece of about {measured(view.style, sold.piece)}"
+        return tr("piece of about {measured}", measured=measured(view.style, sold.piece))
     return _size(view, sold.steps) if sold.steps else ""
 
 
@@ -260,20 +264,27 @@ def sold_facts(view: View, item: Item) -> Iterator[Term]:
     """How an item is sold, and the deposit on it."""
     sold = sold_of(view, item)
     if sold and (words := sold_words(view, sold)):
-        yield Term("Sold as", capital(words))
+        yield Term(tr("Sold as"), capital(words))
     if sold and sold.deposit:
         word = sold.pack.word if isinstance(sold.pack, PackSize) else "pack"
-        yield Term("Deposit", f"{view.style.money(sold.deposit.value)} a {word}, comes back")
+        yield Term(
+            tr("Deposit"),
+            tr(
+                "{deposit} a {word}, comes back",
+                deposit=view.style.money(sold.deposit.value),
+                word=word,
+            ),
+        )
 
 
 def item_orders_part(view: View, item: Item) -> Part | None:
     """What each service of the week orders of an item; None where none does."""
     columns = (
-        Column("service", "Service"),
-        Column("needed", "Needed", numeric=True),
-        Column("order", "Order", numeric=True),
-        Column("amount", "Comes to", numeric=True),
-        Column("left", "Left over", numeric=True),
+        Column("service", tr("Service")),
+        Column("needed", tr("Needed"), numeric=True),
+        Column("order", tr("Order"), numeric=True),
+        Column("amount", tr("Comes to"), numeric=True),
+        Column("left", tr("Left over"), numeric=True),
     )
     body = tuple(
         Row(
@@ -289,7 +300,7 @@ def item_orders_part(view: View, item: Item) -> Part | None:
         if (line := _line_of(view, plan.service, item)) is not None
     )
     table = Table("ordered", "Orders of the week's services", columns, body)
-    return part("orders", "What services order", table) if body else None
+    return part("orders", tr("What services order"), table) if body else None
 
 
 # On paper
@@ -300,11 +311,11 @@ def order_page(view: View, plan: ServicePlan) -> Page:
     service = plan.service
     return Page(
         path=order_path(service),
-        title=f"Order, {service.title}",
-        lead="What to order, to tick off when it is in.",
+        title=tr("Order, {service}", service=service.title),
+        lead=tr("What to order, to tick off when it is in."),
         kind="Form",
         crumbs=(
-            Link("Schedule", "~/schedule.html"),
+            Link(tr("Schedule"), "~/schedule.html"),
             Link(service.title, f"~/{page_of(service)}"),
         ),
         nav="~/schedule.html",
@@ -318,12 +329,12 @@ def _forms(view: View, service: Service) -> Iterator[Form]:
     stock = _has_stock(lines)
     columns = (
         *_supplier_column(view),
-        Column("item", "Item"),
-        *([Column("stock", "From stock")] if stock else []),
-        Column("order", "Order"),
-        Column("amount", "Comes to"),
-        Column("goods", "Goods"),
-        Column("in", "In, initials"),
+        Column("item", tr("Item")),
+        *([Column("stock", tr("From stock"))] if stock else []),
+        Column("order", tr("Order")),
+        Column("amount", tr("Comes to")),
+        Column("goods", tr("Goods")),
+        Column("in", tr("In, initials")),
     )
     rows = tuple(
         Row(
@@ -343,7 +354,7 @@ def _forms(view: View, service: Service) -> Iterator[Form]:
         yield Form(
             f"order-{number}",
             sheet_title("Order", number, len(sheets)),
-            (FormGrid("To order", columns, sheet), FormNote(_paid_words(view, service))),
+            (FormGrid(tr("To order"), columns, sheet), FormNote(_paid_words(view, service))),
             service.title,
         )
 
@@ -367,5 +378,11 @@ def _paid_words(view: View, service: Service) -> str:
     if row.hides("goods_cost"):
         return ""
     if not _has_deposits(row):
-        return f"The goods cost {goods}."
-    return f"The goods cost {goods}, deposits {deposits}: {paid} to pay today. {_DEPOSITS}"
+        return tr("The goods cost {goods}.", goods=goods)
+    return tr(
+        "The goods cost {goods}, deposits {deposits}: {paid} to pay today. {deposits2}",
+        goods=goods,
+        deposits=deposits,
+        paid=paid,
+        deposits2=_DEPOSITS,
+    )

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from builder.display.words import listed
+from builder.language import Deferred, ntr, tr
 from builder.pages import withheld
 from builder.pages.components import (
     Cell,
@@ -29,7 +30,6 @@ from builder.pages.menu_courses import Seen, allergens_part, anchor, course_part
 from builder.pages.menu_guests import week_of_menu
 from builder.pages.parts import (
     as_written,
-    number_of,
     page_of,
     part,
     present,
@@ -46,9 +46,9 @@ from builder.records.menus import EVERY_GUEST
 
 PATH = "set-menus.html"
 NAV = "~/menu.html"
-_NOTHING = (
-    "No set menu or combo is written yet; a file under menus/ names its price and its plates, and "
-    "this page shows what a guest costs and leaves."
+_NOTHING = Deferred(
+    "No set menu or combo is written yet; a file under menus/ names its "
+    "price and its plates, and this page shows what a guest costs and leaves."
 )
 
 
@@ -63,7 +63,7 @@ def set_menu_pages(view: View) -> Iterator[Page]:
 def set_menus_part(view: View) -> Part | None:
     """The set menus in one table, for the menu's page; None where there is none."""
     found = [Seen(view, menu) for menu in view.costed.content.menus.values()]
-    return part("set-menus", "Set menus", _list_table(found)) if found else None
+    return part("set-menus", tr("Set menus"), _list_table(found)) if found else None
 
 
 # The list
@@ -71,14 +71,14 @@ def set_menus_part(view: View) -> Part | None:
 
 def _list_table(found: list[Seen]) -> Table:
     columns = (
-        Column("menu", "Set menu"),
-        Column("price", "A guest pays", numeric=True),
-        Column("food", "Food", numeric=True),
-        Column("full", "Full cost", numeric=True),
-        Column("margin", "Contribution margin", numeric=True),
-        Column("share", "Food cost %", numeric=True),
-        Column("guests", "Guests a week", numeric=True),
-        Column("week", "Margin a week", numeric=True),
+        Column("menu", tr("Set menu")),
+        Column("price", tr("A guest pays"), numeric=True),
+        Column("food", tr("Food"), numeric=True),
+        Column("full", tr("Full cost"), numeric=True),
+        Column("margin", tr("Contribution margin"), numeric=True),
+        Column("share", tr("Food cost %"), numeric=True),
+        Column("guests", tr("Guests a week"), numeric=True),
+        Column("week", tr("Margin a week"), numeric=True),
     )
     body = tuple(Row(_list_cells(seen)) for seen in found)
     return Table(
@@ -94,7 +94,7 @@ def _list_table(found: list[Seen]) -> Table:
 def _list_cells(seen: Seen) -> tuple[Cell, ...]:
     row, tone = seen.row, _tone(seen)
     doubt = IN_DOUBT if seen.doubt else ""
-    kind = "combo" if seen.is_combo else number_of(len(seen.courses), "course")
+    kind = "combo" if seen.is_combo else ntr("{count} course", "{count} courses", len(seen.courses))
     return (
         Cell(seen.menu.title, seen.menu.title.lower(), f"~/{page_of(seen.menu)}", note=kind),
         row.cell("menu_price"),
@@ -108,15 +108,15 @@ def _list_cells(seen: Seen) -> tuple[Cell, ...]:
 
 
 def _list_page(found: list[Seen]) -> Page:
-    count = number_of(len(found), "set menu")
+    count = ntr("{count} set menu", "{count} set menus", len(found))
     lead = withheld.seen(_over_words, found, count)
-    lead = lead or f"{capital(count)}, each one price for several plates."
+    lead = lead or tr("{count}, each one price for several plates.", count=capital(count))
     return Page(
         path=PATH,
-        title="Set menus",
+        title=tr("Set menus"),
         lead=lead if found else _NOTHING,
         kind="One price a guest",
-        crumbs=(Link("Menu", NAV),),
+        crumbs=(Link(tr("Menu"), NAV),),
         nav=NAV,
         sections=(_list_table(found),),
     )
@@ -127,7 +127,12 @@ def _over_words(found: list[Seen], count: str) -> str:
     if not found or not found[0].row.known("food_cost_target"):
         return ""
     over, aimed = sum(seen.over_target for seen in found), found[0].row.text("food_cost_target")
-    return f"Food cost is above the {aimed} of the price aimed at on {over or 'none'} of {count}."
+    return tr(
+        "Food cost is above the {aimed} of the price aimed at on {over} of {count}.",
+        aimed=aimed,
+        over=over or tr("none"),
+        count=count,
+    )
 
 
 # A menu
@@ -141,7 +146,7 @@ def _menu_page(seen: Seen) -> Page:
         title=menu.title,
         lead=withheld.seen(_lead, seen) or _served_words(seen),
         kind="Combo" if seen.is_combo else "Set menu",
-        crumbs=(Link("Menu", NAV), Link("Set menus", f"~/{PATH}")),
+        crumbs=(Link(tr("Menu"), NAV), Link(tr("Set menus"), f"~/{PATH}")),
         nav=NAV,
         aside=tuple(_facts(seen)),
         sections=present(
@@ -162,7 +167,7 @@ def _menu_page(seen: Seen) -> Page:
 
 
 def _sure_part(seen: Seen) -> Part | None:
-    label = "the food of a guest"
+    label = tr("the food of a guest")
     return how_sure_part(seen.view, seen.row, "food_cost", label, doubt=seen.doubt)
 
 
@@ -175,20 +180,25 @@ def _lead(seen: Seen) -> str:
     if seen.row.hides("food_cost"):
         raise withheld.WithheldError
     if seen.doubt:
-        return f"What {seen.menu.title} costs is in doubt: {seen.doubt}."
+        return tr("What {menu} costs is in doubt: {doubt}.", menu=seen.menu.title, doubt=seen.doubt)
     food, margin, share = seen.row.texts("food_cost", "contribution_margin", "food_cost_share")
-    return (
-        f"A guest of {seen.menu.title} eats food for {food} and leaves {margin}; "
-        f"food cost {share}{against_target(seen.row)}."
+    return tr(
+        "A guest of {menu} eats food for {food} and leaves {margin}; food cost "
+        "{share}{against_target}.",
+        menu=seen.menu.title,
+        food=food,
+        margin=margin,
+        share=share,
+        against_target=against_target(seen.row),
     )
 
 
 def _facts(seen: Seen) -> Iterator[Term]:
     style, menu = seen.view.style, seen.menu
     if seen.view.grants("menu prices"):
-        yield Term("Price a guest", style.money(menu.price.value))
+        yield Term(tr("Price a guest"), style.money(menu.price.value))
     if seen.view.grants("sales") and menu.guests:
-        yield Term("Guests a week", style.count(menu.guests.value))
+        yield Term(tr("Guests a week"), style.count(menu.guests.value))
 
 
 def _tone(seen: Seen) -> Tone:
@@ -197,61 +207,63 @@ def _tone(seen: Seen) -> Tone:
 
 def _key_figures(seen: Seen) -> Figures:
     row = seen.row
-    without = f"{seen.missing} not known in full" if seen.missing else ""
+    without = tr("{missing} not known in full", missing=seen.missing) if seen.missing else ""
     tiles = [
-        sure_tile(row, "food_cost", row.tile("food_cost", label="Food a guest")),
-        sure_tile(row, "full_cost", row.tile("full_cost", label="Full cost a guest", note=without)),
+        sure_tile(row, "food_cost", row.tile("food_cost", label=tr("Food a guest"))),
+        sure_tile(
+            row, "full_cost", row.tile("full_cost", label=tr("Full cost a guest"), note=without)
+        ),
         sure_tile(
             row,
             "contribution_margin",
-            row.tile("contribution_margin", note="a guest: price ex tax less food"),
+            row.tile("contribution_margin", note=tr("a guest: price ex tax less food")),
         ),
         sure_tile(
             row,
             "food_cost_share",
-            row.tile("food_cost_share", label="Food cost %", tone=_tone(seen)),
+            row.tile("food_cost_share", label=tr("Food cost %"), tone=_tone(seen)),
         ),
     ]
     if row.known("week_margin"):
-        tiles.append(row.tile("week_margin", label="Contribution a week"))
+        tiles.append(row.tile("week_margin", label=tr("Contribution a week")))
     found = doubted(tiles, seen.doubt).tiles
     dearer = row.as_read("off_prices_apart") < 0
     apart = row.tile(
         "off_prices_apart",
-        label="Less than its plates on their own",
-        note=as_written("below nothing: a guest pays more than for them") if dearer else "",
+        label=tr("Less than its plates on their own"),
+        note=as_written(tr("below nothing: a guest pays more than for them")) if dearer else "",
     )
-    return Figures((*found, row.tile("price_ex_tax", label="Price ex tax"), apart))
+    return Figures((*found, row.tile("price_ex_tax", label=tr("Price ex tax")), apart))
 
 
 def _tries(seen: Seen) -> Iterator[TryLine]:
-    yield TryLine("Price a guest", seen.row.name("guest_price"))
+    yield TryLine(tr("Price a guest"), seen.row.name("guest_price"))
     for (course, name), row in seen.choices.items():
         plate = seen.view.costed.content.plates[name]
         own = f"{capital(course)}, {plate.title}"
         if row.known("stated_share") and course != EVERY_GUEST:
-            yield TryLine(f"{own}: share of guests", row.name("stated_share"))
+            yield TryLine(tr("{own}: share of guests", own=own), row.name("stated_share"))
         if row.number("supplement") > 0:
-            yield TryLine(f"{own}: supplement", row.name("supplement"))
+            yield TryLine(tr("{own}: supplement", own=own), row.name("supplement"))
     if seen.row.known("guests"):
-        yield TryLine("Guests a week", seen.row.name("guests"))
+        yield TryLine(tr("Guests a week"), seen.row.name("guests"))
     yield from menu_inputs(seen.view, seen.plates)
 
 
 def _cost_part(seen: Seen) -> Part:
     columns = (
-        Column("course", "Course"),
-        Column("taken", "Guests who take it", numeric=True),
-        Column("food", "Food", numeric=True),
-        Column("work", "Labour", numeric=True),
-        Column("process", "Process", numeric=True),
-        Column("dearest", "Costs most after supplement"),
+        Column("course", tr("Course")),
+        Column("taken", tr("Guests who take it"), numeric=True),
+        Column("food", tr("Food"), numeric=True),
+        Column("work", tr("Labour"), numeric=True),
+        Column("process", tr("Process"), numeric=True),
+        Column("dearest", tr("Costs most after supplement")),
     )
     body = [
         Row(
             (
                 Cell(capital(name), href=f"#{anchor(seen, name)}"),
-                Cell("every plate") if name == EVERY_GUEST else row.cell("taken"),
+                Cell(tr("every plate")) if name == EVERY_GUEST else row.cell("taken"),
                 row.cell("course_food", note=IN_DOUBT if seen.doubt else ""),
                 row.cell("course_labour"),
                 row.cell("course_process"),
@@ -263,11 +275,11 @@ def _cost_part(seen: Seen) -> Part:
     row = seen.row
     if seen.menu.cover_cost or row.number("bears_cover") > 0 or _has_cover(row):
         body.append(
-            Row((Cell("Cover"), Cell(""), row.cell("cover_cost"), Cell(""), Cell(""), Cell("")))
+            Row((Cell(tr("Cover")), Cell(""), row.cell("cover_cost"), Cell(""), Cell(""), Cell("")))
         )
     total = Row(
         (
-            Cell("A guest"),
+            Cell(tr("A guest")),
             Cell(""),
             row.cell("food_cost", note=IN_DOUBT if seen.doubt else ""),
             row.cell("labour_cost"),
@@ -278,7 +290,7 @@ def _cost_part(seen: Seen) -> Part:
     )
     about = COARSE_SUMS if math.isfinite(seen.view.width("set_menu", "food_cost", row.row)) else ""
     table = Table("courses", "What a guest costs", columns, tuple(body), (total,), about=about)
-    return part("costs", "What a guest costs", _waterfall(seen), table)
+    return part("costs", tr("What a guest costs"), _waterfall(seen), table)
 
 
 def _has_cover(row: FigureRow[SetMenuFigure]) -> bool:
@@ -290,20 +302,24 @@ def _waterfall(seen: Seen) -> Chart:
     bars = [_bar(capital(name), row, "course_food") for name, row in seen.courses.items()]
     totals: tuple[tuple[SetMenuFigure, str, bool], ...] = (
         ("cover_cost", "Cover", False),
-        ("food_cost", "Food cost", True),
-        ("labour_cost", "Direct labour", False),
+        ("food_cost", tr("Food cost"), True),
+        ("labour_cost", tr("Direct labour"), False),
         ("process_per_plate", "Process", False),
-        ("full_cost", "Full cost", True),
+        ("full_cost", tr("Full cost"), True),
     )
     for figure, label, total in totals:
         if total or abs(seen.row.number(figure)) > 5e-4:
             bars.append(_bar(label, seen.row, figure, total=total))
-    known = ", as far as known," if seen.missing else ""
+    known = tr(", as far as known,") if seen.missing else ""
     found = waterfall(
         "waterfall",
-        "What makes up the cost of a guest",
-        f"Courses, labour and process{known} add up to {seen.row.text('full_cost')} a guest.",
-        f"{seen.view.costed.content.kitchen.currency} a guest",
+        tr("What makes up the cost of a guest"),
+        tr(
+            "Courses, labour and process{known} add up to {full_cost} a guest.",
+            known=known,
+            full_cost=seen.row.text("full_cost"),
+        ),
+        tr("{currency} a guest", currency=seen.view.costed.content.kitchen.currency),
         bars,
     )
     return doubted_chart(found, seen.doubt)
@@ -319,24 +335,26 @@ def _price_part(seen: Seen) -> Part:
     tax = "with" if row.number("tax_included") > 0 else "without"
     share, margin = row.texts("food_cost_target", "margin_target")
     lines: list[tuple[SetMenuFigure, str]] = [
-        ("guest_price", f"Price a guest ({tax} tax)"),
-        ("supplements", "Supplements, on average"),
-        ("menu_price", "What a guest pays on average"),
-        ("prices_apart", "The same plates on their own"),
-        ("price_ex_tax", "Price ex tax"),
-        ("contribution_margin", "Contribution margin (after food)"),
-        ("margin_after_prime", "Margin after prime cost"),
-        ("margin_after_full", "Margin after full cost"),
-        ("price_for_food_cost", f"Price a guest for a {share} food cost"),
-        ("price_for_margin", f"Price a guest for a margin of {margin}"),
+        ("guest_price", tr("Price a guest ({tax} tax)", tax=tax)),
+        ("supplements", tr("Supplements, on average")),
+        ("menu_price", tr("What a guest pays on average")),
+        ("prices_apart", tr("The same plates on their own")),
+        ("price_ex_tax", tr("Price ex tax")),
+        ("contribution_margin", tr("Contribution margin (after food)")),
+        ("margin_after_prime", tr("Margin after prime cost")),
+        ("margin_after_full", tr("Margin after full cost")),
+        ("price_for_food_cost", tr("Price a guest for a {share} food cost", share=share)),
+        ("price_for_margin", tr("Price a guest for a margin of {margin}", margin=margin)),
     ]
     body = tuple(
         Row((Cell(label), row.cell(figure, note=_price_note(seen, figure))))
         for figure, label in lines
         if not row.hides(figure) and row.known(figure)
     )
-    columns = (Column("what", "Price and margin"), Column("money", "Amount", numeric=True))
-    return part("price", "What it earns", Table("price-table", "Price and margin", columns, body))
+    columns = (Column("what", tr("Price and margin")), Column("money", tr("Amount"), numeric=True))
+    return part(
+        "price", tr("What it earns"), Table("price-table", "Price and margin", columns, body)
+    )
 
 
 _PRICES = frozenset(("guest_price", "supplements", "menu_price", "prices_apart", "price_ex_tax"))

@@ -12,10 +12,11 @@ from typing import Annotated, Union, cast, get_args, get_origin
 from pydantic import PlainValidator, WithJsonSchema
 from pydantic.fields import FieldInfo
 
+from builder.language import Deferred, tr
 from builder.records.base import Written
 
 WORDS = "text"
-ID = "the id of a record"
+ID = Deferred("the id of a record")
 _IN_PLACE = {WORDS: "a few words", ID: "some-id"}
 _NAMES = {WORDS: "names", ID: "ids"}
 _SUCH_AS = re.compile(r"such as ([\w-]+(?: \d+)?)")
@@ -67,7 +68,7 @@ def shape_of(annotation: object, metadata: tuple[object, ...] = ()) -> Shape:
     if origin is dict:
         return _named(shape_of(arguments[0]), shape_of(arguments[1]))
     if inspect.isclass(annotation) and issubclass(annotation, Written):
-        return Shape("keys of its own", _flow(annotation), annotation)
+        return Shape(tr("keys of its own"), _flow(annotation), annotation)
     return _scalar(metadata)
 
 
@@ -116,18 +117,20 @@ def _own_example(kind: type[Written], key: str) -> str:
 def _example_within(about: str) -> str:
     """The example that a description gives in passing."""
     found = _SUCH_AS.search(about) or _LISTED.match(about)
-    return found[1] if found else "a few words"
+    return found[1] if found else tr("a few words")
 
 
 def _listed(inner: Shape) -> Shape:
-    words = "list, each with keys" if inner.model else f"list: {inner.words}"
+    words = tr("list, each with keys") if inner.model else tr("list: {inner}", inner=inner.words)
     return Shape(words, f"[{inner.example}]", inner.model)
 
 
 def _named(key: Shape, inner: Shape) -> Shape:
     name = "name" if key.words == WORDS else key.example
     names = _NAMES.get(key.words, f"{key.words.removeprefix('a ')}s")
-    words = f"{names}, each with {'keys' if inner.model else inner.words}"
+    words = tr(
+        "{names}, each with {keys}", names=names, keys=tr("keys") if inner.model else inner.words
+    )
     return Shape(words, f"{{{name}: {inner.example}}}", inner.model)
 
 
@@ -148,7 +151,7 @@ def _scalar(metadata: tuple[object, ...]) -> Shape:
             return Shape(words, _IN_PLACE.get(words, str(item.json_schema["examples"][0])))
     choices = [word for item in metadata for word in choices_of(item)]
     if choices:
-        return Shape(f"one of: {', '.join(choices)}", choices[0])
+        return Shape(tr("one of: {choices}", choices=", ".join(choices)), choices[0])
     return Shape(WORDS, _IN_PLACE[WORDS])
 
 

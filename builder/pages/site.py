@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from builder import __version__
+from builder.language import Deferred, tr
 from builder.pages.allergen_matrix import allergen_pages
 from builder.pages.buffets import buffet_pages
 from builder.pages.changes import changes_page
@@ -64,9 +65,10 @@ Batch = Callable[[], Iterable[Page]]
 BATCH = 25
 
 ROBOTS = b"User-agent: *\nDisallow: /\n"
-CAUTION = (
-    "Figures are arithmetic on what the kitchen has written down; food safety and allergens are "
-    "decided by local code, the licensed authority and whoever is responsible in the kitchen."
+CAUTION = Deferred(
+    "Figures are arithmetic on what the kitchen has written down; food "
+    "safety and allergens are decided by local code, the licensed authority "
+    "and whoever is responsible in the kitchen."
 )
 
 NAV = (
@@ -131,11 +133,11 @@ def page_groups(view: View) -> list[Group]:
         *_batches(partial(decision_page, view), list(content.swaps.values())),
     ]
     return [
-        Group("methods, pantry, cuts", len(items) + len(cuts), parts),
+        Group(tr("methods, pantry, cuts"), len(items) + len(cuts), parts),
         Group("cooks", len(cooks), _batches(partial(cook_page, view), cooks)),
         Group("plates", len(plates), _batches(partial(plate_page, view), plates)),
         Group("forms", len(cuts) + 3 * len(cooks) + len(items) + len(content.swaps), sheets),
-        Group("lists, swaps, tastings", len(content.swaps), _lists(view)),
+        Group(tr("lists, swaps, tastings"), len(content.swaps), _lists(view)),
     ]
 
 
@@ -229,7 +231,7 @@ def frame(view: View) -> Site:
         nav=(*NAV, Link(NOTES_TITLE, NOTES)) if view.costed.content.pages else NAV,
         banner=str(kitchen.about or ""),
         colophon=(
-            f"Computed by shankbook {__version__} as of {day}.",
+            tr("Computed by shankbook {version} as of {day}.", version=__version__, day=day),
             CAUTION,
         ),
         footer=FOOTER,
@@ -245,11 +247,15 @@ def _own_notice() -> Part:
     """The tool itself: its pages' own scripts and styles come with the site."""
     return part(
         "shankbook",
-        "The tool",
+        tr("The tool"),
         paragraph(
-            f"Made by shankbook {__version__}. Its scripts and styles in this site are under the "
-            "MIT licence, copyright the shankbook authors. Words, weighings and pictures are the "
-            "kitchen's own; published figures name their source on the page where they are used."
+            tr(
+                "Made by shankbook {version}. Its scripts and styles in this site are "
+                "under the MIT licence, copyright the shankbook authors. Words, "
+                "weighings and pictures are the kitchen's own; published figures name "
+                "their source on the page where they are used.",
+                version=__version__,
+            )
         ),
     )
 
@@ -262,7 +268,9 @@ def notices_page() -> Page:
 
     return Page(
         path="notices.html",
-        title="Notices",
-        lead="The pictures are drawn by scripts that others wrote; here is who, and on what terms.",
+        title=tr("Notices"),
+        lead=tr(
+            "The pictures are drawn by scripts that others wrote; here is who, and on what terms."
+        ),
         sections=(_own_notice(), *third_party()),
     )

@@ -11,6 +11,7 @@ from builder.data.muscles import muscles
 from builder.display.style import Style
 from builder.engine.methods import METHODS
 from builder.engine.tables import Formula
+from builder.language import tr
 from builder.pages.components import Cell, Column, Link, LinkList, Page, Part, Row, Table
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.muscles_page import PATH as MUSCLES_PATH
@@ -41,19 +42,21 @@ def status_of(source: str) -> str:
     if found := _STATUS.findall(source):
         return "; ".join(dict.fromkeys(found))
     if "no published source" in source:
-        return "no published source"
-    return "our own" if source.startswith("our ") else "–"
+        return tr("no published source")
+    return tr("our own") if source.startswith("our ") else "–"
 
 
 def sources_page(graph: MethodGraph, style: Style) -> Page:
     """Every source with its status and with what cites it."""
     cited = _cited(graph, style)
     columns = (
-        Column("source", "Source"),
+        Column("source", tr("Source")),
         Column(
-            "status", "Status", about="how it was come by, or whose rule it is, where that is noted"
+            "status",
+            tr("Status"),
+            about=tr("how it was come by, or whose rule it is, where that is noted"),
         ),
-        Column("cited", "Cited by", numeric=True),
+        Column("cited", tr("Cited by"), numeric=True),
     )
     rows = tuple(
         Row(
@@ -67,18 +70,20 @@ def sources_page(graph: MethodGraph, style: Style) -> Page:
     )
     return Page(
         path=PATH,
-        title="Sources",
-        lead=f"The figures rest on {len(cited)} sources and rules.",
+        title=tr("Sources"),
+        lead=tr("The figures rest on {cited} sources and rules.", cited=len(cited)),
         also=(
-            "A source says whether it was read, is quoted from memory, or is common practice "
-            "without a published source.",
+            tr(
+                "A source says whether it was read, is quoted from memory, or is common "
+                "practice without a published source."
+            ),
         ),
         kind="Methods",
-        crumbs=(Link("Methods", "~/methods.html"),),
+        crumbs=(Link(tr("Methods"), "~/methods.html"),),
         nav="~/methods.html",
         sections=(
             Table("sources", "Sources and rules", columns, rows, sortable=True, filterable=True),
-            Part("citing", "What each source is cited by", parts),
+            Part("citing", tr("What each source is cited by"), parts),
         ),
     )
 
@@ -106,11 +111,17 @@ def _citations(graph: MethodGraph, style: Style) -> Iterator[tuple[str, Link]]:
             label = in_mass_unit(style, definition.label)
             yield definition.how.source, Link(label, f"~/{method_path(node)}", title)
     for method in METHODS.values():
-        yield method.source, Link(method.title, f"~/{function_path(method)}", "Sourced function")
+        yield (
+            method.source,
+            Link(method.title, f"~/{function_path(method)}", tr("Sourced function")),
+        )
     for unit in UNITS:
-        yield unit.source, Link("Units and their factors", "~/writing/units.html")
+        yield unit.source, Link(tr("Units and their factors"), "~/writing/units.html")
     for published in cooking_yields().values():
-        yield published.source, Link("Published cooking yields", "~/writing/published-yields.html")
+        yield (
+            published.source,
+            Link(tr("Published cooking yields"), "~/writing/published-yields.html"),
+        )
     for muscle in muscles().values():
         for force in muscle.shear_forces:
             yield force.source, Link(MUSCLES, f"~/{MUSCLES_PATH}")

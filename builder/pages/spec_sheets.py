@@ -9,6 +9,7 @@ from typing import TypeAlias
 
 from markupsafe import Markup
 
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -53,11 +54,11 @@ def spec_pages(view: View, record: Stepped) -> Iterator[Page]:
     """The spec sheet of a record that has steps."""
     if not record.steps:
         return
-    listed = f"~/{'menu' if isinstance(record, Plate) else record.folder}.html"
+    listed = f"~/{(tr('menu') if isinstance(record, Plate) else record.folder)}.html"
     yield Page(
         path=spec_path(record),
-        title=f"Spec sheet: {record.title}",
-        lead="Its steps in their order; a sheet prints on one page of A4 or Letter.",
+        title=tr("Spec sheet: {record}", record=record.title),
+        lead=tr("Its steps in their order; a sheet prints on one page of A4 or Letter."),
         kind="Form",
         crumbs=(Link(record.title, f"~/{page_of(record)}"),),
         nav=listed,
@@ -88,7 +89,7 @@ def _forms(view: View, record: Stepped) -> Iterator[Form]:
         grid = _filled(FormGrid("Steps", _COLUMNS, tuple(sheet), small="print" if small else ""))
         yield Form(
             sheet_key("steps", number),
-            sheet_title(f"Spec sheet: {record.title}", number, len(sheets)),
+            sheet_title(tr("Spec sheet: {record}", record=record.title), number, len(sheets)),
             (head, grid, *foot),
             reference=record.file,
             close=small,
@@ -133,7 +134,7 @@ def _head(view: View, record: Stepped) -> FormFields:
     if isinstance(record, Plate):
         fields = [FormField("Portions", made_amount(view, record), width="half")]
     else:
-        fields = [FormField("Amounts for", made_words(view, record), width="half")]
+        fields = [FormField(tr("Amounts for"), made_words(view, record), width="half")]
     if isinstance(record, Cook):
         row = view.costed.rows.cooks[record.id]
         set_to = value(view, ("batch", "cook_temperature", row))
@@ -142,7 +143,7 @@ def _head(view: View, record: Stepped) -> FormFields:
             FormField(view.costed.content.cuts[record.cut].title, made_words(view, record)),
             FormField("How", str(record.how), width="quarter"),
             FormField("Equipment", gear_name(view, record.equipment or ""), width="quarter"),
-            FormField("Set to", set_to, width="quarter"),
+            FormField(tr("Set to"), set_to, width="quarter"),
             FormField("For", lasts, width="quarter"),
         ]
     return FormFields((*fields, FormField("Date", width="quarter")))
@@ -154,4 +155,4 @@ def _foot(view: View, record: Stepped) -> tuple[FormNote, ...]:
     return (*(FormNote(text, strong=True) for text in warned), FormNote(f"{HOT} {_DEFERS}"))
 
 
-_DEFERS = "Log the core with a probe where meat is cooked; local code decides."
+_DEFERS = Deferred("Log the core with a probe where meat is cooked; local code decides.")

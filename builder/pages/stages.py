@@ -9,17 +9,20 @@ from datetime import date
 from builder.costing.spread_checks import BEHIND
 from builder.costing.spreads import YIELD
 from builder.engine.draws import Basis, Spread
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.values import measured
 from builder.pages.view import ByproductRow, StageRow, TestRow, View
 from builder.reading.names import slug
 from builder.records.stages import Stage
 
-TWO_MEANS = (
-    "; costs rest on all weights together, a study's table on the mean of the yields, where each "
-    "test counts alike"
+TWO_MEANS = Deferred(
+    "; costs rest on all weights together, a study's table on the mean of "
+    "the yields, where each test counts alike"
 )
-_POOLED = " by these tests alone; costs pool their spread with like stages in this kitchen"
+_POOLED = Deferred(
+    " by these tests alone; costs pool their spread with like stages in this kitchen"
+)
 # A half width [share] that is no more than the rounding of sums.
 _ALIKE = 1e-9
 Parts = Mapping[str, ByproductRow]
@@ -31,7 +34,11 @@ def basis(view: View, row: StageRow, stage: Stage) -> str:
     stated = stage.give_or_take.loss if stage.give_or_take else None
     found = _basis(view, row, stage)
     if stated and spread and spread.basis in BEHIND:
-        return f"{found}; {measured(view.style, stated)} given or taken is not used"
+        return tr(
+            "{found}; {measured} given or taken is not used",
+            found=found,
+            measured=measured(view.style, stated),
+        )
     return found
 
 
@@ -39,22 +46,32 @@ def _basis(view: View, row: StageRow, stage: Stage) -> str:
     count = len(stage.tests)
     spread = _spread_of(view, row)
     if count > 1 and not row.number("yield_half_width") > _ALIKE:
-        return (
-            f"{count} tests alike, so their interval is of no width by itself; {_instead(spread)}"
+        return tr(
+            "{count} tests alike, so their interval is of no width by itself; {instead}",
+            count=count,
+            instead=_instead(spread),
         )
     if count > 1:
         low, high = row.texts("yield_low", "yield_high")
         pooled = _POOLED if spread and spread.basis == Basis.POOLED else ""
-        return f"{count} tests, {view.style.percent(0.95, 0)} interval {low} to {high}{pooled}"
-    if count == 1:
-        return f"one test only; {_instead(spread)}"
-    if stage.stated is not None:
-        return f"stated: {measured(view.style, stage.stated)}"
-    if stage.published is not None:
-        return (
-            f"published: {view.origin(('stage', 'published_yield'), row.row)[0].partition(': ')[2]}"
+        return tr(
+            "{count} tests, {value} interval {low} to {high}{pooled}",
+            count=count,
+            value=view.style.percent(0.95, 0),
+            low=low,
+            high=high,
+            pooled=pooled,
         )
-    return "nothing weighed; counted as no loss"
+    if count == 1:
+        return tr("one test only; {instead}", instead=_instead(spread))
+    if stage.stated is not None:
+        return tr("stated: {measured}", measured=measured(view.style, stage.stated))
+    if stage.published is not None:
+        return tr(
+            "published: {partition}",
+            partition=view.origin(("stage", "published_yield"), row.row)[0].partition(": ")[2],
+        )
+    return tr("nothing weighed; counted as no loss")
 
 
 def _spread_of(view: View, row: StageRow) -> Spread | None:
@@ -66,11 +83,11 @@ def _instead(spread: Spread | None) -> str:
     """What says how sure a yield is whose own tests don't."""
     match spread.basis if spread else None:
         case Basis.LIKE:
-            return "its interval comes from like stages in this kitchen"
+            return tr("its interval comes from like stages in this kitchen")
         case Basis.STATED:
-            return "its interval is what the kitchen gives or takes"
+            return tr("its interval is what the kitchen gives or takes")
         case _:
-            return "nothing else says how sure it is"
+            return tr("nothing else says how sure it is")
 
 
 def tests_table(view: View, name: str, stage: Stage, row: StageRow) -> Table | None:
@@ -79,12 +96,12 @@ def tests_table(view: View, name: str, stage: Stage, row: StageRow) -> Table | N
         return None
     parts = view.byproducts(row)
     columns = (
-        Column("date", "Weighed on"),
-        Column("in", "In", numeric=True),
-        Column("out", "Out", numeric=True),
+        Column("date", tr("Weighed on")),
+        Column("in", tr("In"), numeric=True),
+        Column("out", tr("Out"), numeric=True),
         *(Column(slug(part), part.capitalize(), numeric=True) for part in parts),
-        Column("loss", "Loss", numeric=True),
-        Column("yield", "Yield", numeric=True),
+        Column("loss", tr("Loss"), numeric=True),
+        Column("yield", tr("Yield"), numeric=True),
     )
     body = tuple(
         _test_row(view, written.date.day, test, parts)
@@ -111,9 +128,9 @@ def stated_parts_table(view: View, name: str, stage: Stage, row: StageRow) -> Ta
     if stage.tests or not kept:
         return None
     columns = (
-        Column("part", "By-product"),
-        Column("share", "Share of the weight in", numeric=True),
-        Column("worth", "Worth by weight", numeric=True),
+        Column("part", tr("By-product")),
+        Column("share", tr("Share of the weight in"), numeric=True),
+        Column("worth", tr("Worth by weight"), numeric=True),
     )
     body = tuple(
         Row((Cell(name.capitalize()), *part.cells("byproduct_share_of_in", "byproduct_worth")))
@@ -126,7 +143,7 @@ def _worth_row(parts: Parts) -> Iterator[Row]:
     """What the by-products are worth by weight, where there are any."""
     if parts:
         worths = (part.cell("byproduct_worth") for part in parts.values())
-        yield Row((Cell("Worth by weight"), Cell(""), Cell(""), *worths, Cell(""), Cell("")))
+        yield Row((Cell(tr("Worth by weight")), Cell(""), Cell(""), *worths, Cell(""), Cell("")))
 
 
 def _test_row(view: View, day: date, test: TestRow, parts: Parts) -> Row:
@@ -147,7 +164,7 @@ def spread_words(row: StageRow) -> str:
     """The spread of the tests' yields; nothing where there are fewer than two."""
     spread = row.number("test_yield_spread")
     text = row.text("test_yield_spread")
-    return "" if math.isnan(spread) else f"standard deviation {text}"
+    return "" if math.isnan(spread) else tr("standard deviation {text}", text=text)
 
 
 def _mean_row(row: StageRow, parts: Parts) -> Iterator[Row]:
@@ -155,7 +172,7 @@ def _mean_row(row: StageRow, parts: Parts) -> Iterator[Row]:
     if spread := spread_words(row):
         mean = row.cell("mean_test_yield", note=spread)
         empty = (Cell("") for _ in range(len(parts) + 3))
-        yield Row((Cell("Mean of the yields"), *empty, mean))
+        yield Row((Cell(tr("Mean of the yields")), *empty, mean))
 
 
 def _pooled_row(row: StageRow, parts: Parts) -> Row:
@@ -163,7 +180,7 @@ def _pooled_row(row: StageRow, parts: Parts) -> Row:
     plus_minus = "" if math.isnan(half) else f"± {row.text('yield_half_width')}"
     return Row(
         (
-            Cell("All together"),
+            Cell(tr("All together")),
             row.cell("tested_in"),
             row.cell("tested_out"),
             *(part.cell("byproduct_share_of_in") for part in parts.values()),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from builder.costing.scale_rows import ScaledRow
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -28,11 +29,11 @@ from builder.records.notes import picture_file
 from builder.records.step_checks import Stepped, parts_of_recipe
 from builder.records.steps import Picture, Step
 
-ANOTHER = "Make another amount: by portions, by weight, or by what is there"
-_HOW = (
-    "Write one amount, and every other follows. Write several, and what runs out first decides. "
-    "Times and temperatures stay: a thicker piece is another cook, and a larger batch goes in "
-    "loads."
+ANOTHER = Deferred("Make another amount: by portions, by weight, or by what is there")
+_HOW = Deferred(
+    "Write one amount, and every other follows. Write several, and what runs "
+    "out first decides. Times and temperatures stay: a thicker piece is "
+    "another cook, and a larger batch goes in loads."
 )
 
 
@@ -41,9 +42,9 @@ def steps_part(view: View, record: Stepped) -> Part | Tries | None:
     strip = another_amount(view, record)
     if not record.steps:
         return strip
-    title = "Plating" if isinstance(record, Plate) else "Step by step"
-    sheet = Link("Spec sheet", f"~/{spec_path(record)}", "one page to print")
-    sections = (strip, step_list(view, record), links("Printed forms", [sheet]))
+    title = tr("Plating") if isinstance(record, Plate) else tr("Step by step")
+    sheet = Link(tr("Spec sheet"), f"~/{spec_path(record)}", tr("one page to print"))
+    sections = (strip, step_list(view, record), links(tr("Printed forms"), [sheet]))
     return part("steps", title, *sections, about=_for(view, record))
 
 
@@ -64,19 +65,19 @@ def step_list(view: View, record: Stepped) -> StepList:
         )
         for number, step in enumerate(record.steps, start=1)
     )
-    return StepList(lines, f"Steps of {record.title}")
+    return StepList(lines, tr("Steps of {record}", record=record.title))
 
 
 def _for(view: View, record: Stepped) -> str:
     """What the amounts of the steps are for, as a figure that follows what is made."""
     if not any(step.amounts for step in record.steps):
         return ""
-    return Markup("Amounts for {}.").format(made_words(view, record))
+    return Markup(tr("Amounts for {}.")).format(made_words(view, record))
 
 
 def made_words(view: View, record: Stepped) -> Markup:
     """What all amounts of a record are for: into the cook, portions, or what a recipe makes."""
-    words = {Plate: "portions: {}", Cook: "{} into the cook"}.get(type(record), "{}")
+    words = {Plate: tr("portions: {}"), Cook: tr("{} into the cook")}.get(type(record), "{}")
     return Markup(words).format(made_amount(view, record))
 
 
@@ -147,9 +148,9 @@ def _line(view: View, each: ScaledRow) -> TryLine:
 
 def _table(view: View, record: Stepped, rows: list[ScaledRow]) -> Table:
     columns = (
-        Column("what", "What"),
-        Column("own", "As written", numeric=True),
-        Column("made", "To make", numeric=True),
+        Column("what", tr("What")),
+        Column("own", tr("As written"), numeric=True),
+        Column("made", tr("To make"), numeric=True),
     )
     body = tuple(
         Row(
@@ -162,6 +163,6 @@ def _table(view: View, record: Stepped, rows: list[ScaledRow]) -> Table:
     )
     scale = view.costed.rows.scaling.scales[record.path]
     times = view.cell("scale", "batch_factor", scale)
-    total = Row((Cell("Times as written"), Cell(""), times), "total")
-    caption = f"{record.title}, made to size"
+    total = Row((Cell(tr("Times as written")), Cell(""), times), "total")
+    caption = tr("{record}, made to size", record=record.title)
     return Table("made-to-size", caption, columns, body, (total,), about=_HOW)

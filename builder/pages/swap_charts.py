@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from builder.language import tr
 from builder.pages.components import Cell, Chart, Column, Live, Row, Table, Value
 from builder.pages.cost_lines import not_there
 from builder.pages.figure_names import PlateFigure, SwapFigure
@@ -63,11 +64,11 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
     return Chart(
         "stack",
         "cost-stack",
-        "What each plate costs, part on part",
-        f"Full plate cost: {costs}.",
+        tr("What each plate costs, part on part"),
+        tr("Full plate cost: {costs}.", costs=costs),
         rows,
         table,
-        units={"money": f"{money} a plate"},
+        units={"money": tr("{money} a plate", money=money)},
         live=dict(_stack_live(view, plates)),
     )
 
@@ -114,7 +115,7 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
             for x, y in ((low, costs[0]), (high, costs[3]))
         ]
         if _moves(costs):
-            text = f"today {today}"
+            text = tr("today {today}", today=today)
             rows.append(
                 {"role": "today", "name": name, "price": price, "cost": costs[1], "text": text}
             )
@@ -126,12 +127,21 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
     found = Chart(
         f"crossover-{plate.id}",
         "crossover",
-        f"Plate cost of {plate.title} against the price of its cut",
-        f"At today's {today} a plate costs {row.text('challenger_full_cost')} against "
-        f"{row.text('benchmark_full_cost')}; they cost the same at {even}.",
+        tr("Plate cost of {plate} against the price of its cut", plate=plate.title),
+        tr(
+            "At today's {today} a plate costs {challenger_full_cost} against "
+            "{benchmark_full_cost}; they cost the same at {even}.",
+            today=today,
+            challenger_full_cost=row.text("challenger_full_cost"),
+            benchmark_full_cost=row.text("benchmark_full_cost"),
+            even=even,
+        ),
         tuple(rows),
         _crossover_table(row, plate, benchmark),
-        units={"price": f"{currency} / {mass} as purchased", "cost": f"{currency} a plate"},
+        units={
+            "price": tr("{currency} / {mass} as purchased", currency=currency, mass=mass),
+            "cost": tr("{currency} a plate", currency=currency),
+        },
         live=dict(enumerate(_crossover_live(row, low, high))),
     )
     return doubted_chart(found, plate_doubt(view, plate) or plate_doubt(view, benchmark))
@@ -168,7 +178,7 @@ def _line(
 
 def _crossover_table(row: SwapRow, plate: Plate, benchmark: Plate) -> Table:
     columns = (
-        Column("price", "Price of the cut", numeric=True),
+        Column("price", tr("Price of the cut"), numeric=True),
         Column(plate.id, plate.title, numeric=True),
         Column(benchmark.id, benchmark.title, numeric=True),
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from builder.display.chances import interval_places
 from builder.display.style import per_unit
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import SwapFigure
 from builder.pages.how_sure import between
@@ -19,21 +20,25 @@ from builder.records.chains import Phase
 from builder.records.kinds import Plate
 from builder.records.portions import cut_of
 
-_ABOUT = (
-    "Each line moves one input while all others stay as they are. Cook loss is everything that "
-    "leaves the piece in the cook, juices included; what they are worth stays as it is."
+_ABOUT = Deferred(
+    "Each line moves one input while all others stay as they are. Cook loss "
+    "is everything that leaves the piece in the cook, juices included; what "
+    "they are worth stays as it is."
 )
 
 
 # The saving alone: what ends a gain in margin may well be known beside it.
-_ENDS_NOTHING, _SAVES_NOTHING = "no {} can end the saving", "no {} is {} enough to save"
-_WHATEVER = "never, whatever the {}"
-_WHOLE: SwapFigure = "break_even_cook_loss_whole"
-_STEPS = (
-    " By whole portions it is the most that may be lost: with the next portion that a piece does "
-    "not give the cost jumps."
+_ENDS_NOTHING, _SAVES_NOTHING = (
+    Deferred("no {} can end the saving"),
+    Deferred("no {} is {} enough to save"),
 )
-_MARGINS = " Margins are after full plate cost, each plate at its own menu price."
+_WHATEVER = Deferred("never, whatever the {}")
+_WHOLE: SwapFigure = "break_even_cook_loss_whole"
+_STEPS = Deferred(
+    " By whole portions it is the most that may be lost: with the next "
+    "portion that a piece does not give the cost jumps."
+)
+_MARGINS = Deferred(" Margins are after full plate cost, each plate at its own menu price.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,16 +72,16 @@ def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
     """One input moved, all others as they are: where the saving is zero, and what that lacks."""
     priced = row.known("margin_change")
     columns = (
-        Column("what", "One input moved"),
-        Column("now", "Now", numeric=True),
-        *([Column("margin", "Margins are equal at", numeric=True)] if priced else []),
-        Column("limit", "Saving is zero at", numeric=True),
+        Column("what", tr("One input moved")),
+        Column("now", tr("Now"), numeric=True),
+        *([Column("margin", tr("Margins are equal at"), numeric=True)] if priced else []),
+        Column("limit", tr("Saving is zero at"), numeric=True),
     )
     found = list(limits_of(view, plate, row))
     body = tuple(_limit_row(row, limit, priced) for limit in found)
     steps = any(limit.limit == _WHOLE and row.known(_WHOLE) for limit in found)
     about = _ABOUT + (_STEPS if steps else "") + (_MARGINS if priced else "") + rests_on
-    name, caption = f"limits-{plate.id}", f"Break-even of {plate.title}"
+    name, caption = f"limits-{plate.id}", tr("Break-even of {plate}", plate=plate.title)
     return Table(name, caption, columns, body, about=about)
 
 
@@ -111,7 +116,7 @@ def _yield_of_cook(view: View, plate: Plate) -> str:
     steps = view.steps(view.costed.content.cooks[plate.cook])
     stages = [step.row for link, step in steps if link.phase is Phase.COOK]
     stage = view.costed.figures.linked("step", "stage", stages[0])
-    return f"stage.assumed_yield.{stage} 1-"
+    return tr("stage.assumed_yield.{stage} 1-", stage=stage)
 
 
 def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
@@ -120,17 +125,20 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     )
     unequal = _WHATEVER.format("price")
     if math.isnan(price):
-        words = unequal = "no cut is on this plate"
+        words = unequal = tr("no cut is on this plate")
     elif math.isfinite(limit) and price > 0:
         width = view.width("swap", "break_even_ap_price", row.row)
         places = max(interval_places(100 * width / price, 1), 0)
         today, then = (_as_printed(view, row, each) for each in ("ap_price", "break_even_ap_price"))
         change = then / today - 1 if today else limit / price - 1
-        words = f"{view.style.signed_percent(change, places)} from today's price"
+        words = tr(
+            "{signed_percent} from today's price",
+            signed_percent=view.style.signed_percent(change, places),
+        )
     elif math.isfinite(limit):
-        words = "it costs nothing today"
+        words = tr("it costs nothing today")
     elif abs(slope) <= 1e-12:
-        words = unequal = "the price of its cut does not move the saving"
+        words = unequal = tr("the price of its cut does not move the saving")
     else:
         words = (
             _ENDS_NOTHING.format("price") if saving > 0 else _SAVES_NOTHING.format("price", "low")
@@ -140,7 +148,7 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     tries = view.cut(cut).name("ap_price") if cut else ""
     of = cut.title if cut and plate.further else "its cut"
     return Limit(
-        f"AP price of {of}",
+        tr("AP price of {of}", of=of),
         "ap_price",
         "break_even_ap_price",
         slope,
@@ -163,17 +171,27 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     yield_now = row.number("cook_yield")
     if not math.isfinite(yield_now) or plate.cook is None:
         return
-    of = f" of {_main_cook(view, plate)}" if plate.further else ""
+    of = tr(" of {main_cook}", main_cook=_main_cook(view, plate)) if plate.further else ""
     if row.number("moved_cooks") > 0:
-        words = "a further portion is of this cook, too, so its loss moves both"
+        words = tr("a further portion is of this cook, too, so its loss moves both")
         yield Limit(
-            f"Cook loss{of}", "cook_loss", "break_even_cook_loss", 0.0, words, unequal=words
+            tr("Cook loss{of}", of=of),
+            "cook_loss",
+            "break_even_cook_loss",
+            0.0,
+            words,
+            unequal=words,
         )
         return
     if row.known("portion_pieces"):
-        words = "a portion of pieces costs the same whatever they lose"
+        words = tr("a portion of pieces costs the same whatever they lose")
         yield Limit(
-            f"Cook loss{of}", "cook_loss", "break_even_cook_loss", 0.0, words, unequal=words
+            tr("Cook loss{of}", of=of),
+            "cook_loss",
+            "break_even_cook_loss",
+            0.0,
+            words,
+            unequal=words,
         )
         return
     tries = _yield_of_cook(view, plate)
@@ -185,14 +203,24 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         margin: SwapFigure = "equal_margin_cook_loss_whole"
         basis = "by whole portions"
         unequal = words if row.number("same_cook") > 0 else _WHATEVER.format("loss")
-        yield Limit(f"Cook loss{of}", "cook_loss", figure, 1.0, words, "", basis, margin, unequal)
+        yield Limit(
+            tr("Cook loss{of}", of=of), "cook_loss", figure, 1.0, words, "", basis, margin, unequal
+        )
     figure = "break_even_cook_loss"
     words = _points(view, row, figure) or _no_loss(row.number("saving_beside_loss"))
     slope = row.number("cook_dependent_gap")
     equal: SwapFigure = "equal_margin_cook_loss"
     unequal = _WHATEVER.format("loss")
     yield Limit(
-        f"Cook loss{of}", "cook_loss", figure, slope, words, tries, "by weight", equal, unequal
+        tr("Cook loss{of}", of=of),
+        "cook_loss",
+        figure,
+        slope,
+        words,
+        tries,
+        "by weight",
+        equal,
+        unequal,
     )
 
 
@@ -208,7 +236,11 @@ def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:
     points = (row.as_read(figure) - row.as_read("cook_loss")) * 100
     side = "more" if points >= 0 else "less"
     places = max(interval_places(100 * view.width("swap", figure, row.row), 1), 0)
-    return f"{view.style.number(abs(points), places)} points {side} than today's loss"
+    return tr(
+        "{abs} points {side} than today's loss",
+        abs=view.style.number(abs(points), places),
+        side=side,
+    )
 
 
 def _no_loss(saving: float) -> str:
@@ -217,16 +249,20 @@ def _no_loss(saving: float) -> str:
 
 def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
     if row.number("same_cook") > 0:
-        return "both plates use this cook, so its loss moves both"
+        return tr("both plates use this cook, so its loss moves both")
     points = _points(view, row, figure)
     if not points:
         return _no_loss(row.number("saving"))
     portions = row.number("portions_at_break_even")
     if row.number("portions_to_break_even") <= 1:
-        return f"{points}; a piece must still give its one portion"
-    counted = f"{view.style.count(portions)} portion{'' if portions == 1 else 's'}"
+        return tr("{points}; a piece must still give its one portion", points=points)
+    counted = tr(
+        "{portions} portion{s}", portions=view.style.count(portions), s="" if portions == 1 else "s"
+    )
     still = "still " if row.number(figure) > row.number("cook_loss") else ""
-    return f"{points}; a piece then {still}gives {counted}"
+    return tr(
+        "{points}; a piece then {still}gives {counted}", points=points, still=still, counted=counted
+    )
 
 
 def _wage_limit(view: View, row: SwapRow) -> Limit:
@@ -234,13 +270,17 @@ def _wage_limit(view: View, row: SwapRow) -> Limit:
     unequal = _WHATEVER.format("wage")
     if math.isfinite(limit):
         work = view.style.duration(abs(extra))
-        words = f"a plate takes {work} {'more' if extra > 0 else 'less'} work"
+        words = tr(
+            "a plate takes {work} {more} work",
+            work=work,
+            more=tr("more") if extra > 0 else tr("less"),
+        )
     elif abs(extra) <= 1e-12:
-        words = unequal = "both plates take the same work"
+        words = unequal = tr("both plates take the same work")
     else:
         words = _ENDS_NOTHING.format("wage") if saving > 0 else _SAVES_NOTHING.format("wage", "low")
     tries = "kitchen.loaded_wage.0"
     equal: SwapFigure = "equal_margin_wage"
     return Limit(
-        "Loaded wage", "loaded_wage", "break_even_wage", extra, words, tries, "", equal, unequal
+        tr("Loaded wage"), "loaded_wage", "break_even_wage", extra, words, tries, "", equal, unequal
     )

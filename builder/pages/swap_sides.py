@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.cost_lines import COST_LINES, CostLine, not_there
 from builder.pages.figure_names import PlateFigure
@@ -16,27 +17,27 @@ from builder.records.chains import ORDER, stages_of
 from builder.records.kinds import Plate
 
 _WEIGHTS: tuple[CostLine, ...] = (
-    ("ap_price", "AP price", ""),
-    ("overall_yield", "EP / AP", ""),
-    ("cost_per_servable_kg", "Cost of servable weight", ""),
-    ("portion", "Portion", ""),
-    ("ap_weight_per_portion", "AP weight a portion", ""),
-    ("ap_cost_per_portion", "Meat as purchased, a portion", ""),
-    ("credit_per_portion", "Less credits for by-products and what is left over", ""),
+    ("ap_price", Deferred("AP price"), ""),
+    ("overall_yield", Deferred("EP / AP"), ""),
+    ("cost_per_servable_kg", Deferred("Cost of servable weight"), ""),
+    ("portion", Deferred("Portion"), ""),
+    ("ap_weight_per_portion", Deferred("AP weight a portion"), ""),
+    ("ap_cost_per_portion", Deferred("Meat as purchased, a portion"), ""),
+    ("credit_per_portion", Deferred("Less credits for by-products and what is left over"), ""),
 )
 # What is said between the costs, before the line of a figure.
 _BETWEEN: Mapping[PlateFigure, tuple[CostLine, ...]] = {
     "further_food": (
-        ("portion_cost_by_weight", "Protein if costed by weight", ""),
-        ("portion_cost_whole", "Protein if costed by whole portions", ""),
+        ("portion_cost_by_weight", Deferred("Protein if costed by weight"), ""),
+        ("portion_cost_whole", Deferred("Protein if costed by whole portions"), ""),
     ),
-    "labour_cost": (("labour_hours", "Active work", ""),),
+    "labour_cost": (("labour_hours", Deferred("Active work"), ""),),
 }
 _MARGINS: tuple[CostLine, ...] = (
-    ("price_ex_tax", "Price ex tax", ""),
-    ("contribution_margin", "Contribution margin", ""),
-    ("margin_after_full", "Margin after full plate cost", ""),
-    ("food_cost_share", "Food cost %", ""),
+    ("price_ex_tax", Deferred("Price ex tax"), ""),
+    ("contribution_margin", Deferred("Contribution margin"), ""),
+    ("margin_after_full", Deferred("Margin after full plate cost"), ""),
+    ("food_cost_share", Deferred("Food cost %"), ""),
 )
 
 
@@ -52,7 +53,7 @@ def _lines() -> Iterator[CostLine]:
 def side_by_side(view: View, plates: list[Plate]) -> Table:
     """The plates of a swap line by line, the benchmark first."""
     columns = (
-        Column("what", "Stage"),
+        Column("what", tr("Stage")),
         *(Column(plate.id, plate.title, numeric=True) for plate in plates),
     )
     hidden = not_there(view, plates)
@@ -80,8 +81,12 @@ def _line_cell(view: View, figure: PlateFigure, plate: Plate) -> Cell:
 def _left_out_words(view: View, plates: list[Plate]) -> str:
     """What is not in the full costs, plate by plate, so that a saving is read with it."""
     reported = left_out_words(view, plates)
-    rest = "left out of the full plate cost as far as not known"
-    return f" Not known in full, and {rest}: {reported}." if reported else ""
+    rest = tr("left out of the full plate cost as far as not known")
+    return (
+        tr(" Not known in full, and {rest}: {reported}.", rest=rest, reported=reported)
+        if reported
+        else ""
+    )
 
 
 def _stage_rows(view: View, plates: list[Plate]) -> Iterator[Row]:
@@ -90,7 +95,7 @@ def _stage_rows(view: View, plates: list[Plate]) -> Iterator[Row]:
     for name in ORDER:
         if any(name in found for found in yields):
             cells = (found.get(name, Cell("–")) for found in yields)
-            yield Row((Cell(f"Yield: {name}"), *cells))
+            yield Row((Cell(tr("Yield: {name}", name=name)), *cells))
 
 
 def _yields(view: View, plate: Plate) -> dict[str, Cell]:

@@ -6,6 +6,7 @@ import math
 
 from builder.costing.weekly_counts import counts_of
 from builder.display.numerals import MINUS
+from builder.language import tr
 from builder.pages.components import FigureTile
 from builder.pages.figure_names import SwapFigure
 from builder.pages.how_sure import sure_words
@@ -28,7 +29,11 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[st
         *_money_words(view, plate, benchmark, row),
         *filter(None, (_chances(view, plate, benchmark, row),)),
         *filter(None, (_leaves_out(view, plate, benchmark, row),)),
-        *([] if counted else [f"This saving is left out of every count of savings: {fault}."]),
+        *(
+            []
+            if counted
+            else [tr("This saving is left out of every count of savings: {fault}.", fault=fault)]
+        ),
     ]
 
 
@@ -58,20 +63,26 @@ def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     if not row.known("chance_earns_more"):
         return _no_chance(row)
     more, cheaper_food = row.texts("chance_earns_more", "chance_food_cheaper")
-    food = f"; {cheaper_food} its food costs less" if row.known("chance_food_cheaper") else ""
-    return f"{capital(more)} it earns more than the benchmark{food}."
+    food = (
+        tr("; {cheaper_food} its food costs less", cheaper_food=cheaper_food)
+        if row.known("chance_food_cheaper")
+        else ""
+    )
+    return tr("{more} it earns more than the benchmark{food}.", more=capital(more), food=food)
 
 
 def _no_chance(row: SwapRow) -> str:
     """Why nothing says how often the challenger earns more."""
     low = row.number("margin_change_low")
     if math.isnan(low):
-        return "Little is known of how sure this is: prices and yields are held at what is written."
+        return tr(
+            "Little is known of how sure this is: prices and yields are held at what is written."
+        )
     if not math.isinf(low):
         return ""
-    return (
-        "How often it earns more can't be said: as far off as its inputs may be, one of the two "
-        "plates gives no whole portion too often."
+    return tr(
+        "How often it earns more can't be said: as far off as its inputs may be, "
+        "one of the two plates gives no whole portion too often."
     )
 
 
@@ -80,15 +91,28 @@ def _leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str
     reported = left_out_words(view, [plate, benchmark])
     if not reported or not row.known("saving") or doubt_of(view, plate, benchmark):
         return ""
-    return f"This leaves out what is not known in full: {reported}."
+    return tr("This leaves out what is not known in full: {reported}.", reported=reported)
 
 
 def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[str]:
     if doubt := doubt_of(view, plate, benchmark):
-        return [f"What {plate.title} saves against {benchmark.title} is in doubt: {doubt}."]
+        return [
+            tr(
+                "What {plate} saves against {benchmark} is in doubt: {doubt}.",
+                plate=plate.title,
+                benchmark=benchmark.title,
+                doubt=doubt,
+            )
+        ]
     change = row.as_read("margin_change")
     if not math.isfinite(change):
-        return [f"What {plate.title} saves against {benchmark.title} is not known."]
+        return [
+            tr(
+                "What {plate} saves against {benchmark} is not known.",
+                plate=plate.title,
+                benchmark=benchmark.title,
+            )
+        ]
     equal = _equal_words(row) if change < 0 < row.as_read("food_saving") else ""
     found = *_earns_words(view, plate, benchmark, row, change), f"{food_words(row)}.", equal
     return [each for each in found if each]
@@ -105,8 +129,8 @@ def _equal_words(row: SwapRow) -> str:
     if row.known("price_for_equal_margin_low"):
         upper = row.known("price_for_equal_margin_high")
         words = sure_words(low, high, alike=low == high)
-        sure = f" ({words})" if upper else f" (at least {low}, 19 times in 20)"
-    return f"At a menu price of {equal}{sure} it would earn as much."
+        sure = f" ({words})" if upper else tr(" (at least {low}, 19 times in 20)", low=low)
+    return tr("At a menu price of {equal}{sure} it would earn as much.", equal=equal, sure=sure)
 
 
 def _earns_words(
@@ -118,14 +142,35 @@ def _earns_words(
     the year, which follows.
     """
     if not change:
-        return (f"{plate.title} earns as much a plate as {benchmark.title}.",)
+        return (
+            tr(
+                "{plate} earns as much a plate as {benchmark}.",
+                plate=plate.title,
+                benchmark=benchmark.title,
+            ),
+        )
     amount = row.text("margin_change").lstrip(MINUS)
     side, other = ("more", "less") if change > 0 else ("less", "more")
-    earns = f"{plate.title} earns {amount} {side} a plate than {benchmark.title}"
-    year = f"{row.text('margin_change_a_year').lstrip(MINUS)} a year"
-    at = f" at {count_words(view, benchmark, row)}" if row.known("margin_change_a_year") else ""
+    earns = tr(
+        "{plate} earns {amount} {side} a plate than {benchmark}",
+        plate=plate.title,
+        amount=amount,
+        side=side,
+        benchmark=benchmark.title,
+    )
+    year = tr(
+        "{margin_change_a_year} a year",
+        margin_change_a_year=row.text("margin_change_a_year").lstrip(MINUS),
+    )
+    at = (
+        tr(" at {count_words}", count_words=count_words(view, benchmark, row))
+        if row.known("margin_change_a_year")
+        else ""
+    )
     if is_open(row):
-        return f"{earns} as written, but may earn {other}.", f"That is {year}{at}." if at else ""
+        return tr("{earns} as written, but may earn {other}.", earns=earns, other=other), tr(
+            "That is {year}{at}.", year=year, at=at
+        ) if at else ""
     return (f"{earns}, {year}{at}." if at else f"{earns}.",)
 
 
@@ -139,15 +184,19 @@ def food_words(row: SwapRow) -> str:
     """What a challenger's food costs beside the benchmark's."""
     saving = row.as_read("food_saving")
     if not saving:
-        return "Its food costs as much"
+        return tr("Its food costs as much")
     amount = row.text("food_saving").lstrip(MINUS)
-    return f"Its food costs {amount} {'less' if saving > 0 else 'more'}"
+    return tr(
+        "Its food costs {amount} {less}",
+        amount=amount,
+        less=tr("less") if saving > 0 else tr("more"),
+    )
 
 
 def count_words(view: View, benchmark: Plate, row: SwapRow) -> str:
     """What a swap's weekly count is: its own forecast, its benchmark's, or a month's sales."""
     if row.known("swap_forecast"):
-        return "the forecast count"
+        return tr("the forecast count")
     return counts_of([benchmark], view.costed.menu_month).words(view.style)
 
 
@@ -171,10 +220,12 @@ def payback_tiles(row: SwapRow, unknown: str) -> list[FigureTile]:
     if row.hides(figure) or row.hides("invested") or not row.number("invested") > 0:
         return []
     if math.isnan(change):
-        label = "The full plate cost saved pays for the equipment in"
+        label = tr("The full plate cost saved pays for the equipment in")
     elif change <= 0:
-        label, why = "The margin gained pays for the equipment", "it earns no more"
-        return [FigureTile(label, "not as priced", note="; ".join(filter(None, (why, unknown))))]
+        label, why = tr("The margin gained pays for the equipment"), tr("it earns no more")
+        return [
+            FigureTile(label, tr("not as priced"), note="; ".join(filter(None, (why, unknown))))
+        ]
     else:
-        label = "The margin gained pays for the equipment in"
+        label = tr("The margin gained pays for the equipment in")
     return [row.tile(figure, label=label, note=unknown)]

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from builder.display.words import listed
+from builder.language import ntr, tr
 from builder.pages.allergens import swap_allergens
 from builder.pages.components import (
     Cell,
@@ -30,7 +31,7 @@ from builder.pages.figure_names import SwapFigure
 from builder.pages.how_sure import how_sure_part, sure_tile, yearly_count_words
 from builder.pages.listings import listing
 from builder.pages.menu import SURE
-from builder.pages.parts import links, number_of, page_of, part, present
+from builder.pages.parts import links, page_of, part, present
 from builder.pages.remarks import remarks
 from builder.pages.swap_charts import cost_stack, crossover
 from builder.pages.swap_limits import limits
@@ -86,12 +87,14 @@ def _swap_page(view: View, swap: Swap) -> Page:
         also=(*also, swap_mouth(view, swap), *decided),
         alarm=bool(faults or any(seen(plate_faults, view, plate) for plate in plates)),
         kind="Swap",
-        crumbs=(Link("Swaps", NAV),),
+        crumbs=(Link(tr("Swaps"), NAV),),
         nav=NAV,
         sections=present(
             view.notices(swap.path),
             uncooked(view, plates),
-            links("To print", [Link(DECISION, f"~/{sheet_path(swap)}", "one page, to sign")]),
+            links(
+                tr("To print"), [Link(DECISION, f"~/{sheet_path(swap)}", tr("one page, to sign"))]
+            ),
             tries(swap_tries(view, swap)),
             *(_challenger_part(view, plate, benchmark, row) for plate, row in found),
             *(seen(decided_part, view, swap, plate, benchmark) for plate in plates),
@@ -99,7 +102,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
             swap_allergens(view, plates, benchmark),
             part(
                 "side-by-side",
-                "Side by side",
+                tr("Side by side"),
                 seen(cost_stack, view, [benchmark, *plates]),
                 seen(side_by_side, view, [benchmark, *plates]),
             ),
@@ -113,7 +116,7 @@ def _is_for(found: list[tuple[Plate, SwapRow]], benchmark: Plate) -> list[str]:
     """What a swap is about, and what its food saves, where the margin is not for the reader."""
     named = listed([plate.title for plate, _ in found])
     food = [f"{p.title}: {food_words(r).lower()}." for p, r in found if not r.hides("food_saving")]
-    return [f"{named} instead of {benchmark.title}.", *food]
+    return [tr("{named} instead of {benchmark}.", named=named, benchmark=benchmark.title), *food]
 
 
 def _benchmark_faults(view: View, benchmark: Plate, challengers: list[Plate]) -> list[str]:
@@ -141,7 +144,15 @@ def _doubtful_savings(view: View) -> str:
         for plate, _ in pairs(view, swap)
     )
     verb = "saves" if count == 1 else "save"
-    return f"What {number_of(count, 'challenger')} {verb} is in doubt." if count else ""
+    return (
+        tr(
+            "What {challengers} {verb} is in doubt.",
+            challengers=ntr("{count} challenger", "{count} challengers", count),
+            verb=verb,
+        )
+        if count
+        else ""
+    )
 
 
 def _faulty_savings(view: View) -> str:
@@ -154,11 +165,17 @@ def _faulty_savings(view: View) -> str:
         and cheaper(view, plate, plates[swap.benchmark], row)
     ]
     if len(found) > 1:
-        return (
-            f"{len(found)} savings are left out: what fails in the cooks is to be put right first."
+        return tr(
+            "{found} savings are left out: what fails in the cooks is to be put right first.",
+            found=len(found),
         )
     return "".join(
-        f"The saving of {row.text('saving')} a plate with {plate.title} is left out: {fault}."
+        tr(
+            "The saving of {saving} a plate with {plate} is left out: {fault}.",
+            saving=row.text("saving"),
+            plate=plate.title,
+            fault=fault,
+        )
         for plate, row, fault in found
     )
 
@@ -166,7 +183,7 @@ def _faulty_savings(view: View) -> str:
 def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part:
     return part(
         plate.id,
-        f"{plate.title} instead of {benchmark.title}",
+        tr("{plate} instead of {benchmark}", plate=plate.title, benchmark=benchmark.title),
         seen(_key_figures, view, plate, benchmark, row),
         seen(_limits, view, plate, benchmark, row),
         seen(_cut_limits, view, plate, benchmark, row),
@@ -191,41 +208,53 @@ def _sure_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part
 def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
     """What the break-evens rest on where a cost is in doubt or not known in full."""
     if doubt := doubt_of(view, plate, benchmark):
-        return f" All of it is in doubt: {doubt}."
+        return tr(" All of it is in doubt: {doubt}.", doubt=doubt)
     reported = left_out_words(view, [plate, benchmark])
-    return f" It leaves out what is not known in full: {reported}." if reported else ""
+    return (
+        tr(" It leaves out what is not known in full: {reported}.", reported=reported)
+        if reported
+        else ""
+    )
 
 
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) -> Figures:
     count = seen(count_words, view, benchmark, row)
-    at = f"at {count}" if count else "no forecast is written and no sales are counted"
+    at = (
+        tr("at {count}", count=count)
+        if count
+        else tr("no forecast is written and no sales are counted")
+    )
     spread_as = seen(yearly_count_words, row) or ""
     year = "; ".join(filter(None, (at, spread_as)))
     fault = seen(pair_fault_words, view, challenger, benchmark) or ""
     doubtful = bool(doubt_of(view, challenger, benchmark) or fault)
     change: Tone = "" if doubtful else tone(row, "margin_change")
     missing = seen(missing_words, view, [benchmark, challenger]) or ""
-    unknown = "; ".join(filter(None, (fault, f"{missing} not known in full" if missing else "")))
+    unknown = "; ".join(
+        filter(None, (fault, tr("{missing} not known in full", missing=missing) if missing else ""))
+    )
     tiles = [
         _sure(
             row,
             "margin_change",
-            "Margin change a plate",
-            "; ".join(filter(None, ("after full plate cost, at both menu prices", unknown))),
+            tr("Margin change a plate"),
+            "; ".join(filter(None, (tr("after full plate cost, at both menu prices"), unknown))),
             change,
         ),
         _sure(
             row,
             "margin_change_a_year",
-            "Margin change a year",
+            tr("Margin change a year"),
             Markup("; ").join(filter(None, (year, _chance(row, "chance_earns_more"), unknown))),
         ),
-        _sure(row, "food_saving", "Food cost saved a plate", _chance(row, "chance_food_cheaper")),
-        _sure(row, "saving", "Full plate cost saved", unknown),
+        _sure(
+            row, "food_saving", tr("Food cost saved a plate"), _chance(row, "chance_food_cheaper")
+        ),
+        _sure(row, "saving", tr("Full plate cost saved"), unknown),
         _sure(
             row,
             "saving_a_year",
-            "Saved a year",
+            tr("Saved a year"),
             "; ".join(filter(None, (spread_as, unknown))),
         ),
     ]
@@ -258,20 +287,24 @@ def tone(row: SwapRow, figure: SwapFigure) -> Tone:
 
 def _list_page(view: View) -> Page:
     columns = (
-        Column("swap", "Swap"),
-        Column("margin", "Margin change", numeric=True),
-        Column("year", "Margin change a year", numeric=True),
-        Column("chance", "Earns more", numeric=True),
-        Column("food", "Food saved a plate", numeric=True),
-        Column("saving", "Full cost saved", numeric=True),
-        Column("limit", "Break-even AP price", numeric=True),
+        Column("swap", tr("Swap")),
+        Column("margin", tr("Margin change"), numeric=True),
+        Column("year", tr("Margin change a year"), numeric=True),
+        Column("chance", tr("Earns more"), numeric=True),
+        Column("food", tr("Food saved a plate"), numeric=True),
+        Column("saving", tr("Full cost saved"), numeric=True),
+        Column("limit", tr("Break-even AP price"), numeric=True),
     )
     swaps, plates = list(view.costed.content.swaps.values()), view.costed.content.plates
     found = [(swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)]
     both = [(plates[swap.benchmark], plate) for swap, plate, _ in found]
     shared = seen(_missing_everywhere, view, both) or ""
     body = tuple(_list_row(view, swap, plate, row, shared) for swap, plate, row in found)
-    about = f"All of it leaves out what is not known in full: {shared}." if shared else ""
+    about = (
+        tr("All of it leaves out what is not known in full: {shared}.", shared=shared)
+        if shared
+        else ""
+    )
     unsettled = seen(left_out_savings, view)
     table: Section = Table(
         "swaps",
@@ -284,9 +317,12 @@ def _list_page(view: View) -> Page:
     )
     return Page(
         path="swaps.html",
-        title="Swaps",
+        title=tr("Swaps"),
         lead=seen(_list_lead, view, found)
-        or f"{number_of(len(body), 'challenger')}, each beside the plate that it might replace.",
+        or tr(
+            "{challengers}, each beside the plate that it might replace.",
+            challengers=ntr("{count} challenger", "{count} challengers", len(body)),
+        ),
         also=(unsettled,) if unsettled else (),
         nav=NAV,
         sections=(table,),
@@ -296,27 +332,34 @@ def _list_page(view: View) -> Page:
 def _list_lead(view: View, found: list[tuple[Swap, Plate, SwapRow]]) -> str:
     """How many challengers save, and how many of these earn less."""
     if not found:
-        return "No challenger is held against a benchmark yet."
+        return tr("No challenger is held against a benchmark yet.")
     counted = [row for swap, plate, row in found if saves(view, swap, plate, row)]
     cost, whose = ("costs", "it") if len(found) == 1 else ("cost", "they")
-    lead = (
-        f"{len(counted)} of {number_of(len(found), 'challenger')} {cost} less a plate than the "
-        f"benchmark {whose} would replace"
+    lead = tr(
+        "{counted} of {challengers} {cost} less a plate than the benchmark {whose} would replace",
+        counted=len(counted),
+        challengers=ntr("{count} challenger", "{count} challengers", len(found)),
+        cost=cost,
+        whose=whose,
     )
-    return lead + (f"; {_earning_words(counted)}, as priced on the menu." if counted else ".")
+    return lead + (
+        tr("; {earning_words}, as priced on the menu.", earning_words=_earning_words(counted))
+        if counted
+        else "."
+    )
 
 
 def _earning_words(counted: list[SwapRow]) -> str:
     """How many of the challengers that save earn less."""
     less = sum(row.as_read("margin_change") < 0 for row in counted)
     if len(counted) == 1:
-        return f"it earns {'less' if less else 'no less'}"
-    return f"{less or 'none'} of these earn{'' if less > 1 else 's'} less"
+        return tr("it earns {less}", less=tr("less") if less else tr("no less"))
+    return tr("{less} of these earn{s} less", less=less or tr("none"), s="" if less > 1 else "s")
 
 
 def pair_cell(swap: Swap, plate: Plate, benchmark: Plate) -> Cell:
     """The way to a swap, with the plates that it is about: a phone has no room for three names."""
-    note = f"{plate.title} instead of {benchmark.title}"
+    note = tr("{plate} instead of {benchmark}", plate=plate.title, benchmark=benchmark.title)
     return Cell(swap.title, swap.title.lower(), f"~/{page_of(swap)}", note=note)
 
 
@@ -331,7 +374,7 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow, shared: str) -
     doubt, fault = doubt_of(view, plate, benchmark), seen(pair_fault_words, view, plate, benchmark)
     change: Tone = "" if doubt or fault else tone(row, "margin_change")
     missing = seen(missing_words, view, [plate, benchmark])
-    unknown = f"{missing} not known in full" if missing and not shared else ""
+    unknown = tr("{missing} not known in full", missing=missing) if missing and not shared else ""
     doubtful = IN_DOUBT if doubt else ""
     note = doubtful or unknown
     return Row(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TypeAlias
 
+from builder.language import tr
 from builder.pages.components import Text
 from builder.pages.figure_names import BuffetFigure, PlateFigure, SetMenuFigure
 from builder.pages.view import FigureRow, View
@@ -23,7 +24,11 @@ def against_target(row: Aiming) -> str:
     if not row.known("food_cost_target"):
         return ""
     word = "above" if is_over(row) else "within"
-    return f", {word} the {row.text('food_cost_target')} aimed at"
+    return tr(
+        ", {word} the {food_cost_target} aimed at",
+        word=word,
+        food_cost_target=row.text("food_cost_target"),
+    )
 
 
 def asked_price(view: View, plate: Plate) -> Text:

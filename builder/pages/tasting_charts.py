@@ -18,6 +18,7 @@ from builder.costing.tasting_results import (
     margin_of,
 )
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
 from builder.pages.tasting_pieces import (
     UNKNOWN,
@@ -43,7 +44,7 @@ from builder.tasting.wording import (
 )
 
 Rows = Iterator[Mapping[str, Value]]
-HOURS = "cooking time, h"
+HOURS = Deferred("cooking time, h")
 
 
 def score_dots(view: View, result: TastingResult, found: AttributeResult) -> Chart | None:
@@ -55,18 +56,26 @@ def score_dots(view: View, result: TastingResult, found: AttributeResult) -> Cha
     return Chart(
         name,
         "score-dots",
-        f"{found.name.capitalize()}{' by taster' * by_taster} over cooking time",
+        tr(
+            "{found}{by_taster} over cooking time",
+            found=found.name.capitalize(),
+            by_taster=" by taster" * by_taster,
+        ),
         _dots_summary(result, found),
         (*_band(result, found), *dots, *_means(result, found)),
         _dots_table(view, result, found, f"{name}-rows") if by_taster else None,
-        units={"duration": HOURS, "score": f"{found.name}, points of 100"},
+        units={"duration": HOURS, "score": tr("{found}, points of 100", found=found.name)},
     )
 
 
 def _dots_summary(result: TastingResult, found: AttributeResult) -> str:
     means = found.anova.adjusted_means if found.anova else ()
     parts = [f"{result.samples[c].words} {points(means[c])}" for c in range(len(means))]
-    return f"{tasters_in_words(result.count)}, mean points of 100: {', '.join(parts)}."
+    return tr(
+        "{tasters_in_words}, mean points of 100: {parts}.",
+        tasters_in_words=tasters_in_words(result.count),
+        parts=", ".join(parts),
+    )
 
 
 def _band(result: TastingResult, found: AttributeResult) -> Rows:
@@ -78,11 +87,11 @@ def _band(result: TastingResult, found: AttributeResult) -> Rows:
     margin = margin_of(result.tasting, found.attribute)
     if margin is not None:
         low, high = mean - margin, mean + margin
-        text = f"{words} {points(mean)}, within the margin"
+        text = tr("{words} {points}, within the margin", words=words, points=points(mean))
     else:
         column = found.table[:, benchmark]
         low, high = map(float, np.nanpercentile(column, [25, 75]))
-        text = f"{words}, middle half of tasters"
+        text = tr("{words}, middle half of tasters", words=words)
     yield {"role": "band", "low": max(low, 0.0), "high": min(high, 100.0), "text": text}
 
 
@@ -104,7 +113,7 @@ def _means(result: TastingResult, found: AttributeResult) -> Rows:
 
 def _dots_table(view: View, result: TastingResult, found: AttributeResult, table_id: str) -> Table:
     columns = (
-        Column("taster", "Taster"),
+        Column("taster", tr("Taster")),
         *(Column(s.name, s.words, numeric=True) for s in result.samples),
     )
     places = {
@@ -144,10 +153,10 @@ def curve(view: View, result: TastingResult, found: AttributeResult) -> Chart | 
         return None
     name = f"curve-{slug(found.name)}"
     columns = (
-        Column("hours", "Cooking time", numeric=True),
-        Column("mean", "Curve", numeric=True),
-        Column("low", "Low", numeric=True),
-        Column("high", "High", numeric=True),
+        Column("hours", tr("Cooking time"), numeric=True),
+        Column("mean", tr("Curve"), numeric=True),
+        Column("low", tr("Low"), numeric=True),
+        Column("high", tr("High"), numeric=True),
     )
     table = Table(
         f"{name}-rows",
@@ -158,11 +167,11 @@ def curve(view: View, result: TastingResult, found: AttributeResult) -> Chart | 
     return Chart(
         name,
         "duration-curve",
-        f"{found.name.capitalize()} over cooking time, as far as it was tried",
+        tr("{found} over cooking time, as far as it was tried", found=found.name.capitalize()),
         study_words(result, found),
         tuple(_curve_rows(result, found, fitted)),
         table,
-        units={"duration": HOURS, "score": f"{found.name}, points of 100"},
+        units={"duration": HOURS, "score": tr("{found}, points of 100", found=found.name)},
     )
 
 
@@ -181,16 +190,21 @@ def _curve_rows(result: TastingResult, found: AttributeResult, fitted: DurationC
     yield from _windows(result, found, fitted)
     for point in fitted.band():
         yield {
-            "role": "curve", "duration": point.hours,
-            "low": point.lower, "mid": point.mean, "high": point.upper,
-        }  # fmt: skip
+            "role": "curve",
+            "duration": point.hours,
+            "low": point.lower,
+            "mid": point.mean,
+            "high": point.upper,
+        }
     for row in _means(result, found):
         yield {**row, "role": "tried"}
     if fitted.shape is Shape.PEAK and fitted.best is not None and fitted.best_inside:
         yield {
-            "role": "best", "duration": fitted.best, "score": fitted.at(fitted.best).mean,
-            "text": f"best near {hours_in_words(fitted.best)}",
-        }  # fmt: skip
+            "role": "best",
+            "duration": fitted.best,
+            "score": fitted.at(fitted.best).mean,
+            "text": tr("best near {hours_in_words}", hours_in_words=hours_in_words(fitted.best)),
+        }
 
 
 def _windows(result: TastingResult, found: AttributeResult, fitted: DurationCurve) -> Rows:
@@ -200,12 +214,17 @@ def _windows(result: TastingResult, found: AttributeResult, fitted: DurationCurv
         if window is not None and window.exists:
             start = window.tried[0] if window.start.hours is None else window.start.hours
             end = window.tried[1] if window.end.hours is None else window.end.hours
-            yield {"role": "window", "start": start, "end": end, "text": f"{right.name} right"}
+            yield {
+                "role": "window",
+                "start": start,
+                "end": end,
+                "text": tr("{right} right", right=right.name),
+            }
             return
     margin = margin_of(result.tasting, found.attribute)
     near = near_best_window(fitted, margin) if margin else None
     if near is not None:
-        text = "within the margin of the best"
+        text = tr("within the margin of the best")
         yield {"role": "window", "start": near.start, "end": near.end, "text": text}
 
 
@@ -218,7 +237,7 @@ def right_bars(view: View, result: TastingResult, found: RightResult) -> Chart:
     return Chart(
         name,
         "right-bars",
-        f"How many find {found.name} right",
+        tr("How many find {found} right", found=found.name),
         " ".join(
             f"{result.samples[shares.sample].words}: {right_sentence(shares, *found.ends)}"
             for shares in found.shares
@@ -246,21 +265,26 @@ def _bar_rows(result: TastingResult, found: RightResult) -> Rows:
             ("above", high, shares.above),
         ):
             yield {
-                "sample": result.samples[column].words, "order": order, "side": side,
-                "answer": answer, "share": part.share or 0.0,
-                "text": f"{part.count} of {shares.answers}",
-            }  # fmt: skip
+                "sample": result.samples[column].words,
+                "order": order,
+                "side": side,
+                "answer": answer,
+                "share": part.share or 0.0,
+                "text": tr("{count} of {answers}", count=part.count, answers=shares.answers),
+            }
 
 
 def _right_table(view: View, result: TastingResult, found: RightResult, table_id: str) -> Table:
     low, high = found.ends
     columns = (
-        Column("sample", "Sample"),
-        Column("tasters", "Tasters", numeric=True),
+        Column("sample", tr("Sample")),
+        Column("tasters", tr("Tasters"), numeric=True),
         Column("below", low, numeric=True),
         Column("right", "right", numeric=True),
         Column("above", high, numeric=True),
-        Column("limits", "Share that found it right", numeric=True, about="with exact limits"),
+        Column(
+            "limits", tr("Share that found it right"), numeric=True, about=tr("with exact limits")
+        ),
     )
     rows = tuple(_right_row(view, result, found, column) for column in _order(result))
     return Table(table_id, f"{found.name.capitalize()}: answers", columns, rows)
@@ -271,7 +295,12 @@ def _right_row(view: View, result: TastingResult, found: RightResult, column: in
     limits = UNKNOWN
     if right.share is not None and right.lower is not None and right.upper is not None:
         low, high = percent_in_words(right.lower), percent_in_words(right.upper)
-        limits = f"{percent_in_words(right.share)} ({low} to {high})"
+        limits = tr(
+            "{percent_in_words} ({low} to {high})",
+            percent_in_words=percent_in_words(right.share),
+            low=low,
+            high=high,
+        )
     cell = partial(
         finding_cell, view, result, attribute=found.name, about=result.samples[column].name
     )
@@ -295,11 +324,11 @@ def share_interval(view: View, result: TastingResult, choice: ChoiceResult) -> C
     low, mid, high = (float(cell.sort or 0.0) for cell in cells)
     names = result.words_of(choice.first), result.words_of(choice.second)
     columns = (
-        Column("what", "What"),
-        Column("low", "Low", numeric=True),
-        Column("mid", "Estimate", numeric=True),
-        Column("high", "High", numeric=True),
-        Column("limit", "The kitchen's limit", numeric=True),
+        Column("what", tr("What")),
+        Column("low", tr("Low"), numeric=True),
+        Column("mid", tr("Estimate"), numeric=True),
+        Column("high", tr("High"), numeric=True),
+        Column("limit", tr("The kitchen's limit"), numeric=True),
     )
     matters = choice_cell(view, result, choice, "limit", "share")
     row = Row((Cell(title), *cells, replace(matters, text=percent_in_words(limit))))
@@ -307,17 +336,29 @@ def share_interval(view: View, result: TastingResult, choice: ChoiceResult) -> C
     return Chart(
         "share",
         "interval",
-        f"{title}, against the {percent_in_words(limit)} that matter",
+        tr(
+            "{title}, against the {percent_in_words} that matter",
+            title=title,
+            percent_in_words=percent_in_words(limit),
+        ),
         share_sentence(choice.share, choice.protocol, names),
         (
             {
-                "name": "lead" if two_sided else "who can tell", "low": low,
-                "mid": mid, "high": high, "limit": limit, "text": percent_in_words(mid),
+                "name": "lead" if two_sided else "who can tell",
+                "low": low,
+                "mid": mid,
+                "high": high,
+                "limit": limit,
+                "text": percent_in_words(mid),
             },
         ),
         Table("share-rows", title, columns, (row,)),
-        units={"share": "lead, share of choices" if two_sided else "share of people who can tell"},
-    )  # fmt: skip
+        units={
+            "share": tr("lead, share of choices")
+            if two_sided
+            else tr("share of people who can tell")
+        },
+    )
 
 
 def difference_intervals(view: View, result: TastingResult, found: AttributeResult) -> Chart | None:
@@ -330,10 +371,10 @@ def difference_intervals(view: View, result: TastingResult, found: AttributeResu
     enough = {column for column, test in tests.items() if test.tasters >= result.fewest}
     name = f"differences-{slug(found.name)}"
     columns = (
-        Column("sample", "Sample"),
-        Column("low", "At least", numeric=True),
-        Column("mid", "Mean", numeric=True),
-        Column("high", "At most", numeric=True),
+        Column("sample", tr("Sample")),
+        Column("low", tr("At least"), numeric=True),
+        Column("mid", tr("Mean"), numeric=True),
+        Column("high", tr("At most"), numeric=True),
     )
     rows = tuple(
         Row(
@@ -354,24 +395,38 @@ def difference_intervals(view: View, result: TastingResult, found: AttributeResu
     level = level_in_words(next(iter(tests.values())).confidence)
     marks: tuple[Mapping[str, Value], ...] = tuple(
         {
-            "name": result.samples[column].words, "low": low / 100,
-            "mid": (test.mean or 0.0) / 100, "high": high / 100,
-            "limit": -margin / 100, "text": points(test.mean, signed=True),
+            "name": result.samples[column].words,
+            "low": low / 100,
+            "mid": (test.mean or 0.0) / 100,
+            "high": high / 100,
+            "limit": -margin / 100,
+            "text": points(test.mean, signed=True),
         }
         for column, test in tests.items()
         for low, high in (_drawn_bounds(test, drawn=column in enough),)
-    )  # fmt: skip
+    )
     bare = [result.samples[column].words for column in tests if column not in enough]
     return Chart(
         name,
         "interval",
-        f"{found.name.capitalize()} less that of {words}, against the margin",
-        f"{tasters_in_words(max(t.tasters for t in tests.values()))}: differences to {words} in "
-        f"points of 100 with one-sided bounds at {level}; the margin lies at −{points(margin)}."
-        f"{_without_bounds(bare, result.fewest)}",
+        tr(
+            "{found} less that of {words}, against the margin",
+            found=found.name.capitalize(),
+            words=words,
+        ),
+        tr(
+            "{tasters_in_words}: differences to {words} in points of 100 with "
+            "one-sided bounds at {level}; the margin lies at "
+            "−{points}.{without_bounds}",
+            tasters_in_words=tasters_in_words(max(t.tasters for t in tests.values())),
+            words=words,
+            level=level,
+            points=points(margin),
+            without_bounds=_without_bounds(bare, result.fewest),
+        ),
         marks,
         Table(f"{name}-rows", f"{found.name.capitalize()} less that of {words}", columns, rows),
-        units={"share": f"difference to {words}, points of 100 (% of the scale)"},
+        units={"share": tr("difference to {words}, points of 100 (% of the scale)", words=words)},
     )
 
 
@@ -384,4 +439,8 @@ def _drawn_bounds(test: NoWorse, *, drawn: bool) -> tuple[float, float]:
 def _without_bounds(names: Sequence[str], fewest: int) -> str:
     if not names:
         return ""
-    return f" No bounds of {listed(names)}: fewer than {fewest} tasters can't settle it."
+    return tr(
+        " No bounds of {names}: fewer than {fewest} tasters can't settle it.",
+        names=listed(names),
+        fewest=fewest,
+    )

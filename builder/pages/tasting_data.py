@@ -10,6 +10,7 @@ from builder.costing.findings import BESIDE, Finding
 from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import TastingResult
 from builder.engine.methods import METHODS
+from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.tasting_pieces import challengers, session_is_over
 from builder.pages.tastings import short_verdict
@@ -133,7 +134,7 @@ def _number(value: float | None) -> str | None:
     return None if value is None else repr(value)
 
 
-_ENOUGH = "yes, or no where so few tasters can't settle it, even if all agree"
+_ENOUGH = Deferred("yes, or no where so few tasters can't settle it, even if all agree")
 
 TASTING_RESOURCES: tuple[Resource, ...] = (
     Resource(

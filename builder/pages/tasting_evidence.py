@@ -9,6 +9,7 @@ from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import Served, TastingResult
 from builder.costing.tasting_words import headline, supported, window_words
 from builder.display.words import listed
+from builder.language import tr
 from builder.pages.components import Chart, Link, LinkList, Notice, Part, Section
 from builder.pages.marks import on_a_page, with_marks
 from builder.pages.parts import paragraph, part
@@ -25,7 +26,7 @@ def swap_mouth(view: View, swap: Swap) -> str:
         return ""
     result = _of_swap(view, swap)
     if result is None:
-        return "No tasting yet."
+        return tr("No tasting yet.")
     plates = view.costed.content.plates
     found = [
         against_benchmark(result, column)
@@ -45,7 +46,7 @@ def swap_evidence(view: View, swap: Swap) -> Part | None:
     notices = [notice for plate in plates if (notice := other_duration(result, plate))]
     found = part(
         "tasters",
-        "What tasters found",
+        tr("What tasters found"),
         *notices,
         paragraph(headline(result, kitchen_spread(view))),
         *_pictures(view, result),
@@ -81,7 +82,7 @@ def _pictures(view: View, result: TastingResult) -> Iterator[Section | None]:
 
 
 def _link(result: TastingResult) -> LinkList:
-    about = f"{tasters_in_words(result.count)}{'' if result.held else ' asked'}"
+    about = f"{tasters_in_words(result.count)}{('' if result.held else tr(' asked'))}"
     return LinkList((Link(result.tasting.title, f"~/{page_path(result)}", about),))
 
 
@@ -113,7 +114,7 @@ def plate_evidence(view: View, plate: Plate) -> Part | None:
         said = filter(None, [*words, *_mouth(view, result, plate)])
         sections.append(paragraph(counted_once(said)))
         sections.append(_link(result))
-    return with_marks(part("tasters", "What tasters found", *sections), view.style)
+    return with_marks(part("tasters", tr("What tasters found"), *sections), view.style)
 
 
 def _of_plate(view: View, plate: Plate) -> Iterator[TastingResult]:
@@ -141,11 +142,15 @@ def _plate_words(result: TastingResult, plate: Plate) -> str:
     if support is None or not columns or not support.reported:
         return ""
     hours = hours_in_words(result.samples[columns[0]].hours or 0.0)
-    start = f"{tasters_in_words(result.count)}: the {hours} of this plate"
+    start = tr(
+        "{tasters_in_words}: the {hours} of this plate",
+        tasters_in_words=tasters_in_words(result.count),
+        hours=hours,
+    )
     if support.best in map(result.represented_by, columns):
-        return f"{start} came closest of those tried."
+        return tr("{start} came closest of those tried.", start=start)
     closest = hours_in_words(result.samples[support.best].hours or 0.0)
-    return f"{start} may be right; {closest} came closest."
+    return tr("{start} may be right; {closest} came closest.", start=start, closest=closest)
 
 
 def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
@@ -161,11 +166,19 @@ def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
         return None
     start = f"{tasters_in_words(result.count)}: "
     closest = hours_in_words(result.samples[support.best].hours or 0.0)
-    own = f"{plate.title} has a cook that was not tasted"
+    own = tr("{plate} has a cook that was not tasted", plate=plate.title)
     if columns:
         hours = hours_in_words(result.samples[columns[0]].hours or 0.0)
-        own = f"{plate.title} is cooked {hours}, which is out"
-    return Notice(f"{start}{closest} came closest of those tried; {own}.", "caution")
+        own = tr("{plate} is cooked {hours}, which is out", plate=plate.title, hours=hours)
+    return Notice(
+        tr(
+            "{start}{closest} came closest of those tried; {own}.",
+            start=start,
+            closest=closest,
+            own=own,
+        ),
+        "caution",
+    )
 
 
 def _sample_out(result: TastingResult, plate: Plate) -> Notice | None:
@@ -175,5 +188,17 @@ def _sample_out(result: TastingResult, plate: Plate) -> Notice | None:
         return None
     names = [result.samples[result.judged[place]].words for place in result.decision.closest]
     own = listed([result.samples[result.judged[each.place]].words for each in found])
-    closest = f"{tasters_in_words(result.count)}: {listed(names)} came closest of those tried"
-    return Notice(f"{closest}; {plate.title} is {own}, which is out.", "caution")
+    closest = tr(
+        "{tasters_in_words}: {names} came closest of those tried",
+        tasters_in_words=tasters_in_words(result.count),
+        names=listed(names),
+    )
+    return Notice(
+        tr(
+            "{closest}; {plate} is {own}, which is out.",
+            closest=closest,
+            plate=plate.title,
+            own=own,
+        ),
+        "caution",
+    )

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from builder.costing.tasting_results import TastingResult
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Form, FormGrid, FormNote, Row
 from builder.pages.tasting_plan import cooking_rows, timetable_rows
 from builder.pages.view import View
@@ -15,7 +16,7 @@ from builder.tasting.plans import KeyLine, Tray
 
 # Rows that one sheet of A4 or Letter holds, and cups up to which two tasters share a row.
 _ROWS, _FEW_CUPS = 22, 3
-_TITLE = "Key, not for tasters or servers"
+_TITLE = Deferred("Key, not for tasters or servers")
 
 
 def key_forms(result: TastingResult) -> Iterator[Form]:
@@ -34,8 +35,8 @@ def _by_sample(result: TastingResult) -> FormGrid:
         Row((Cell(line.code), Cell(result.words_of(line.sample), note=_note(line))))
         for line in result.plan.key
     )
-    columns = (Column("code", "Code"), Column("sample", "Sample"))
-    return FormGrid("What each code stands for", columns, rows)
+    columns = (Column("code", tr("Code")), Column("sample", tr("Sample")))
+    return FormGrid(tr("What each code stands for"), columns, rows)
 
 
 def _by_taster(result: TastingResult) -> list[FormGrid]:
@@ -48,7 +49,7 @@ def _by_taster(result: TastingResult) -> list[FormGrid]:
         for block in range(across)
         for name, title in [
             ("taster", "Taster"),
-            *((f"cup-{n}", f"Cup {n}") for n in _from_1(cups)),
+            *((f"cup-{n}", tr("Cup {n}", n=n)) for n in _from_1(cups)),
         ]
     )
     lines = [tuple(_cells(result, tray, cups)) for tray in trays]
@@ -61,7 +62,7 @@ def _by_taster(result: TastingResult) -> list[FormGrid]:
             Row(tuple(cell for block in blocks for cell in (block[n] if n < len(block) else empty)))
             for n in range(len(blocks[0]))
         )
-        grids.append(FormGrid("What each code stands for, left to right", columns, rows))
+        grids.append(FormGrid(tr("What each code stands for, left to right"), columns, rows))
     return grids
 
 
@@ -91,33 +92,43 @@ def _measured(tasting: Tasting) -> str:
     scales = [(name, attribute.scale) for name, attribute in tasting.scored.items()]
     scales += [(str(taster), scale) for taster, scale in tasting.scales.items()]
     lengths = [
-        f"{name} {scale.line_mm:g} mm for {scale.low:g} to {scale.high:g}"
+        tr(
+            "{name} {line_mm:g} mm for {low:g} to {high:g}",
+            name=name,
+            line_mm=scale.line_mm,
+            low=scale.low,
+            high=scale.high,
+        )
         for name, scale in scales
         if scale and scale.is_line
     ]
-    return f"Measure marks from the left end of the line: {'; '.join(lengths)}." * bool(lengths)
+    return tr(
+        "Measure marks from the left end of the line: {lengths}.", lengths="; ".join(lengths)
+    ) * bool(lengths)
 
 
 def cooking_form(view: View, result: TastingResult) -> Form:
     """What to cook for the tasting and when."""
     columns = (
-        Column("sample", "Sample"),
-        Column("servings", "Servings", True),
-        Column("servable", "Servable", True),
-        Column("raw", "Into the cook", True),
-        Column("start", "Starts"),
-        Column("out", "Out"),
+        Column("sample", tr("Sample")),
+        Column("servings", tr("Servings"), True),
+        Column("servable", tr("Servable"), True),
+        Column("raw", tr("Into the cook"), True),
+        Column("start", tr("Starts")),
+        Column("out", tr("Out")),
     )
-    steps = (Column("when", "When"), Column("what", "What"), Column("sample", "Sample"))
+    steps = (Column("when", tr("When")), Column("what", tr("What")), Column("sample", tr("Sample")))
     return Form(
         "cooking",
-        "What to cook and when",
+        tr("What to cook and when"),
         (
             FormGrid(
-                "Weights and times", columns, tuple(map(_unlinked, cooking_rows(view, result)))
+                tr("Weights and times"), columns, tuple(map(_unlinked, cooking_rows(view, result)))
             ),
             FormGrid(
-                "In order of the day", steps, tuple(map(_unlinked, timetable_rows(view, result)))
+                tr("In order of the day"),
+                steps,
+                tuple(map(_unlinked, timetable_rows(view, result))),
             ),
         ),
         subtitle=listed([sample.words for sample in result.samples]),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.costing.tasting_results import TastingResult
+from builder.language import tr
 from builder.pages.components import Part, SourceListing
 from builder.pages.kept_back import without_seed
 from builder.pages.tasting_pieces import session_is_over
@@ -22,7 +23,7 @@ def listings(view: View, result: TastingResult) -> Part | None:
     rows = f"tastings/{tasting.id}.csv"
     if rows in files:
         found.append(SourceListing(rows, _lines(view, rows), prefix=f"{slug(rows)}-"))
-    return Part("file", "As written", tuple(found))
+    return Part("file", tr("As written"), tuple(found))
 
 
 def _lines(view: View, file: str) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from builder.costing.tasting_results import AttributeResult, TastingResult
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Row, Section, Table
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_pieces import UNKNOWN, finding_cell, sample_cell
@@ -29,10 +30,10 @@ def panel_part(view: View, result: TastingResult) -> Section:
     tables = [_panel_table(view, result, found) for found in result.attributes]
     return part(
         "panel",
-        "The panel",
+        tr("The panel"),
         paragraph(" ".join(sentences)),
         *tables,
-        about="Nobody is left out for answering oddly; their answers count as they stand.",
+        about=tr("Nobody is left out for answering oddly; their answers count as they stand."),
     )
 
 
@@ -42,24 +43,26 @@ _USE = (
     Column("highest", "Highest", numeric=True),
     Column("spread", "Spread", numeric=True),
 )
-_OWN = "chance that samples differ so among this taster's own repeated judgements if none differ"
+_OWN = Deferred(
+    "chance that samples differ so among this taster's own repeated judgements if none differ"
+)
 
 
 def _panel_table(view: View, result: TastingResult, found: AttributeResult) -> Table:
     columns = (
-        Column("taster", "Taster"),
-        Column("agrees", "Agreement with the rest", numeric=True, about="−1 to 1"),
-        Column("chance", "Chance", about="of agreeing as well at random"),
-        Column("standing", "Standing"),
+        Column("taster", tr("Taster")),
+        Column("agrees", tr("Agreement with the rest"), numeric=True, about=tr("−1 to 1")),
+        Column("chance", tr("Chance"), about=tr("of agreeing as well at random")),
+        Column("standing", tr("Standing")),
         *(_USE if found.use else ()),
-        *([Column("repeats", "Beyond own scatter", about=_OWN)] if found.repeats else []),
+        *([Column("repeats", tr("Beyond own scatter"), about=_OWN)] if found.repeats else []),
     )
     uses = found.use or (None,) * len(result.tasters)
     rows = tuple(
         _panel_row(view, result, found, line, use)
         for line, use in zip(found.panel, uses, strict=True)
     )
-    caption = f"{found.name.capitalize()}: each taster, and how the scale is used"
+    caption = tr("{found}: each taster, and how the scale is used", found=found.name.capitalize())
     return Table(f"panel-{slug(found.name)}", caption, columns, rows, sortable=True)
 
 
@@ -85,7 +88,7 @@ def _panel_row(
 
 def _use_words(use: ScaleUse | None) -> str:
     """What is odd about how a taster uses the scale."""
-    return "only the ends of the scale" if use is not None and use.only_ends else ""
+    return tr("only the ends of the scale") if use is not None and use.only_ends else ""
 
 
 # The answers
@@ -96,19 +99,23 @@ def answers_part(view: View, result: TastingResult) -> Section:
     rows = _choice_rows(view, result) if result.choice else _mark_rows(view, result)
     names = [] if result.choice else list(dict.fromkeys(m.attribute for m in result.ballots.marks))
     columns = (
-        Column("taster", "Taster"),
-        *([] if result.choice else [Column("sample", "Sample")]),
+        Column("taster", tr("Taster")),
+        *([] if result.choice else [Column("sample", tr("Sample"))]),
         *(Column(slug(name), name.capitalize()) for name in names),
-        *([Column("answer", "Answer"), Column("counts", "Counts as")] if result.choice else []),
+        *(
+            [Column("answer", tr("Answer")), Column("counts", tr("Counts as"))]
+            if result.choice
+            else []
+        ),
     )
     body = tuple(rows)
-    empty = "Only the number of correct answers was written down."
+    empty = tr("Only the number of correct answers was written down.")
     table = Table(
         "answers-table", "Answers", columns, body, sortable=bool(body), filterable=len(body) > 12,
         empty=empty,
     )  # fmt: skip
-    about = "By private code; each answer leads to its line."
-    return part("answers", "The answers", table, about=about)
+    about = tr("By private code; each answer leads to its line.")
+    return part("answers", tr("The answers"), table, about=about)
 
 
 def _mark_rows(view: View, result: TastingResult) -> Iterator[Row]:

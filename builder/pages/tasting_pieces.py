@@ -8,6 +8,7 @@ from builder.costing.blind import has_own_seed, is_over
 from builder.costing.tasting_results import AttributeResult, ChoiceResult, TastingResult
 from builder.costing.tasting_words import spread_so_far
 from builder.engine.methods import METHODS
+from builder.language import tr
 from builder.pages.components import Cell
 from builder.pages.method_graph import function_path
 from builder.pages.parts import form_path, page_of
@@ -102,9 +103,9 @@ def choice_cell(
 def share_title(result: TastingResult, choice: ChoiceResult) -> str:
     """The share who can tell, or in a pair that asks either way the lead of who is ahead."""
     if not choice.protocol.two_sided:
-        return "Share who can tell"
+        return tr("Share who can tell")
     ahead, behind = map(result.words_of, (choice.shown.ahead, choice.shown.behind))
-    return f"Lead of {ahead} over {behind}"
+    return tr("Lead of {ahead} over {behind}", ahead=ahead, behind=behind)
 
 
 def share_cells(view: View, result: TastingResult, choice: ChoiceResult) -> tuple[Cell, Cell, Cell]:

@@ -16,6 +16,7 @@ from builder.costing.tasting_words import (
     share_who_get_one,
 )
 from builder.display.estimates import about
+from builder.language import tr
 from builder.pages.components import Cell, Column, Link, LinkList, Row, Section, Table
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_pieces import (
@@ -43,10 +44,16 @@ def plan_part(view: View, result: TastingResult) -> Section:
     rest = view.style.duration(rules.palate_break / 60)
     return part(
         "plan",
-        "How it is served",
+        tr("How it is served"),
         paragraph(
-            f"{result.plan.sentence} A serving is {portion}, and {rest} of water and bread lie "
-            f"between two; the session takes {session}."
+            tr(
+                "{sentence} A serving is {portion}, and {rest} of water and bread lie "
+                "between two; the session takes {session}.",
+                sentence=result.plan.sentence,
+                portion=portion,
+                rest=rest,
+                session=session,
+            )
         ),
         *_sheets(view, result),
         *_cooked(view, result),
@@ -58,14 +65,16 @@ def _cooked(view: View, result: TastingResult) -> Iterator[Table]:
     if not view.grants("cooking"):
         return
     columns = (
-        Column("sample", "Sample"),
-        Column("servings", "Servings", numeric=True),
-        Column("servable", "Servable weight", numeric=True, about="with what is cooked on top"),
-        Column("raw", "Into the cook", numeric=True),
-        Column("start", "Starts"),
-        Column("out", "Out of the heat"),
+        Column("sample", tr("Sample")),
+        Column("servings", tr("Servings"), numeric=True),
+        Column(
+            "servable", tr("Servable weight"), numeric=True, about=tr("with what is cooked on top")
+        ),
+        Column("raw", tr("Into the cook"), numeric=True),
+        Column("start", tr("Starts")),
+        Column("out", tr("Out of the heat")),
     )
-    steps = (Column("when", "When"), Column("what", "What"), Column("sample", "Sample"))
+    steps = (Column("when", tr("When")), Column("what", tr("What")), Column("sample", tr("Sample")))
     yield Table("cooking", "What to cook", columns, tuple(cooking_rows(view, result)))
     yield Table("timetable", "When", steps, tuple(timetable_rows(view, result)))
 
@@ -76,24 +85,34 @@ def _sheets(view: View, result: TastingResult) -> Iterator[Section]:
         return
     if not has_sheets(view, result):
         yield paragraph(
-            "No ballots, tray map and key yet: the codes need a seed of their own in the file, "
-            "words that nobody guesses."
+            tr(
+                "No ballots, tray map and key yet: the codes need a seed of their own in "
+                "the file, words that nobody guesses."
+            )
         )
         return
     if not (there := sheets_of(view, result)):
         return
-    links = [Link("Ballots", f"~/{sheet_path(result, 'ballots')}", "two to a page, to cut apart")]
+    links = [
+        Link(tr("Ballots"), f"~/{sheet_path(result, 'ballots')}", tr("two to a page, to cut apart"))
+    ]
     if "key" in there:
         links += [
-            Link("Tray map", f"~/{sheet_path(result, 'trays')}", "for whoever serves"),
-            Link("Key", f"~/{sheet_path(result, 'key')}", "for the kitchen, apart from the rest"),
+            Link(tr("Tray map"), f"~/{sheet_path(result, 'trays')}", tr("for whoever serves")),
+            Link(
+                tr("Key"),
+                f"~/{sheet_path(result, 'key')}",
+                tr("for the kitchen, apart from the rest"),
+            ),
         ]
-    yield LinkList(tuple(links), "Sheets to print")
+    yield LinkList(tuple(links), tr("Sheets to print"))
     if not over:
         yield paragraph(
-            "The key, the tray map and the seed are not in this site yet. The build writes the "
-            "sheets into a folder beside it and names the folder; all of it joins the site once "
-            "there are answers or the day has passed."
+            tr(
+                "The key, the tray map and the seed are not in this site yet. The build "
+                "writes the sheets into a folder beside it and names the folder; all of "
+                "it joins the site once there are answers or the day has passed."
+            )
         )
 
 
@@ -108,7 +127,7 @@ def cooking_rows(view: View, result: TastingResult) -> Iterator[Row]:
                 _raw(view, line.raw),
                 Cell(before(view, result.tasting, line.start), -line.start)
                 if line.timed
-                else Cell("no time stated"),
+                else Cell(tr("no time stated")),
                 Cell(before(view, result.tasting, line.out), -line.out),
             )
         )
@@ -142,13 +161,17 @@ def before(view: View, tasting: Tasting, minutes: float) -> str:
     if tasting.date is not None and tasting.serve_at is not None:
         at = datetime.combine(tasting.date.day, tasting.serve_at.hour) - timedelta(minutes=minutes)
         return f"{view.style.date(at.date())}, {view.style.clock(at.time())}"
-    return f"{view.style.duration(minutes / 60)} before" if minutes else "at service"
+    return (
+        tr("{minutes} before", minutes=view.style.duration(minutes / 60))
+        if minutes
+        else tr("at service")
+    )
 
 
 def moment(view: View, tasting: Tasting) -> str:
     """When everything is served."""
     words = [view.style.date(tasting.date.day)] if tasting.date else []
-    words += [f"at {tasting.serve_at.text}"] if tasting.serve_at else []
+    words += [tr("at {serve_at}", serve_at=tasting.serve_at.text)] if tasting.serve_at else []
     return " ".join(words)
 
 
@@ -161,15 +184,15 @@ def tasters_part(view: View, result: TastingResult) -> Section | None:
     if not found:
         return None
     columns = (
-        Column("question", "To show"),
-        Column("needed", "Tasters, at least", numeric=True),
-        Column("first", "Fewest that may do", numeric=True),
-        Column("chance", "Chance of showing it", numeric=True),
+        Column("question", tr("To show")),
+        Column("needed", tr("Tasters, at least"), numeric=True),
+        Column("first", tr("Fewest that may do"), numeric=True),
+        Column("chance", tr("Chance of showing it"), numeric=True),
     )
     asked = tasters_in_words(len(result.tasting.tasters))
     return part(
         "tasters",
-        "How many tasters",
+        tr("How many tasters"),
         Table("needed", f"{asked} asked", columns, tuple(map(_needed_row, found))),
         paragraph(_basis(view, result)),
     )
@@ -177,7 +200,7 @@ def tasters_part(view: View, result: TastingResult) -> Section | None:
 
 def _needed_row(question: Question) -> Row:
     needed: TastersNeeded = question.needed
-    more = f"more than {needed.searched}"
+    more = tr("more than {searched}", searched=needed.searched)
     href = method_href(question.method)
     return Row(
         (
@@ -192,21 +215,31 @@ def _needed_row(question: Question) -> Row:
 def _basis(view: View, result: TastingResult) -> str:
     """What the numbers rest on."""
     if result.tasting.is_discrimination:
-        return "Exact binomial; the power is saw-toothed, so a few more may do no better."
+        return tr("Exact binomial; the power is saw-toothed, so a few more may do no better.")
     own = kitchen_spread(view)
     spread = points(USUAL_SPREAD if own is None else own)
-    taken = "(common practice, no published source)"
+    taken = tr("(common practice, no published source)")
     if own is not None:
-        taken = "the middle one of this kitchen's tastings so far"
+        taken = tr("the middle one of this kitchen's tastings so far")
     words = [
-        f"Reckoned with a spread of {spread} points of 100 between tasters' differences, {taken}"
-        f"{', the level shared among the challengers' * (len(result.samples) > 2)}."
+        tr(
+            "Reckoned with a spread of {spread} points of 100 between tasters' "
+            "differences, {taken}{the_level}.",
+            spread=spread,
+            taken=taken,
+            the_level=tr(", the level shared among the challengers") * (len(result.samples) > 2),
+        )
     ]
     if not result.everybody_gets_all:
         words.append(
-            f"A taster gets {result.per_taster} of the {len(result.samples)} samples, so that a "
-            f"challenger reaches {percent_in_words(share_who_get_one(result))} of those asked."
+            tr(
+                "A taster gets {per_taster} of the {samples} samples, so that a "
+                "challenger reaches {percent_in_words} of those asked.",
+                per_taster=result.per_taster,
+                samples=len(result.samples),
+                percent_in_words=percent_in_words(share_who_get_one(result)),
+            )
         )
     if result.held:
-        words.append("The verdicts above reckon with the spread of this tasting itself.")
+        words.append(tr("The verdicts above reckon with the spread of this tasting itself."))
     return " ".join(words)

@@ -9,6 +9,7 @@ from math import ceil
 
 from builder.costing.panels import protocol_of
 from builder.costing.tasting_results import TastingResult
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -37,12 +38,12 @@ from builder.tasting.protocols import Question
 _SEATS = 20
 # Lines to mark that one sheet of A4 or Letter holds, and those below the head of the first.
 _LINES, _FIRST_LINES = 14, 10
-_WARM_UP = "to warm up: taste, do not score"
+_WARM_UP = Deferred("to warm up: taste, do not score")
 _SCORES_TASK = (
-    "Score each sample on every scale; write a dash where you did not taste.",
-    "Mark each line with one upright stroke; leave it bare where you did not taste.",
+    Deferred("Score each sample on every scale; write a dash where you did not taste."),
+    Deferred("Mark each line with one upright stroke; leave it bare where you did not taste."),
 )
-_REMARKS = "Remarks (no names)"
+_REMARKS = Deferred("Remarks (no names)")
 _BETWEEN = FormNote(
     "Taste in this order, all of it warm. Water and bread between samples; talk about "
     "it when all ballots are in."
@@ -67,24 +68,29 @@ def ballot_page(view: View, result: TastingResult) -> Page:
     """The ballots of a tasting."""
     plans = result.plan.ballots
     ballots = _two_to_a_page([form for b in plans for form in _ballot(view, result, b)])
-    about = f"A ballot for each taster. {_drawn(view, result)}"
+    about = tr("A ballot for each taster. {drawn}", drawn=_drawn(view, result))
     return with_marks(_page(result, "ballots", "Ballots", ballots, about), view.style)
 
 
 def _drawn(view: View, result: TastingResult) -> str:
     """What the codes rest on; the seed, from which the key follows, once the session is over."""
     if not session_is_over(view, result):
-        return "The same file gives the same codes."
-    return f"Drawn from the seed “{result.tasting.draws_from}”: the same file gives the same codes."
+        return tr("The same file gives the same codes.")
+    return tr(
+        "Drawn from the seed “{draws_from}”: the same file gives the same codes.",
+        draws_from=result.tasting.draws_from,
+    )
 
 
 def key_pages(view: View, result: TastingResult) -> Iterator[Page]:
     """The tray map and the key."""
     trays = tuple(_trays(view, result))
-    yield _page(result, "trays", "Tray map", trays,
-                f"For whoever serves; it names no sample. {_drawn(view, result)}")  # fmt: skip
+    yield _page(result, "trays", tr("Tray map"), trays,
+                tr("For whoever serves; it names no sample. {drawn}", drawn=_drawn(view, result)))  # fmt: skip
     key = (*key_forms(result), cooking_form(view, result))
-    about = f"Kept in the kitchen until the last ballot is in. {_drawn(view, result)}"
+    about = tr(
+        "Kept in the kitchen until the last ballot is in. {drawn}", drawn=_drawn(view, result)
+    )
     yield with_marks(_page(result, "key", "Key", key, about), view.style)
 
 
@@ -93,7 +99,7 @@ def _page(
 ) -> Page:
     """A page of sheets; ballots and trays lead back to the list, so that the key stays apart."""
     tasting = result.tasting
-    crumbs = [Link("Tastings", NAV)]
+    crumbs = [Link(tr("Tastings"), NAV)]
     if sheet == "key":
         crumbs.append(Link(tasting.title, f"~/{page_path(result)}"))
     return Page(
@@ -121,12 +127,14 @@ def _ballot(view: View, result: TastingResult, ballot: Ballot) -> Iterator[Form]
     blocks = (*_head(view, result, ballot), *grids, *first, *foot)
     anchor = f"ballot-{ballot.taster.lower()}"
     count = 1 + len(further)
-    of = f", sheet 1 of {count}" if further else ""
+    of = tr(", sheet 1 of {count}", count=count) if further else ""
     yield Form(
         anchor, "Ballot", blocks, reference=f"{ballot.taster}{of}", half="upper" if half else ""
     )
     for number, lines in enumerate(further, start=2):
-        reference = f"{ballot.taster}, sheet {number} of {count}"
+        reference = tr(
+            "{taster}, sheet {number} of {count}", taster=ballot.taster, number=number, count=count
+        )
         yield Form(f"{anchor}-{number}", "Ballot", lines, reference=reference)
 
 
@@ -186,16 +194,21 @@ def _task(tasting: Tasting, ballot: Ballot) -> str:
         asked = (len(_columns(tasting, ballot)) > 1, bool(_line_scales(tasting, ballot)))
         return " ".join(words for words, ask in zip(_SCORES_TASK, asked, strict=True) if ask)
     if tasting.test == RANKS:
-        return f"Rank the samples by {tasting.asked}: 1 for the highest; = where you can't tell."
+        return tr(
+            "Rank the samples by {asked}: 1 for the highest; = where you can't tell.",
+            asked=tasting.asked,
+        )
     match protocol_of(tasting).question:
         case Question.TRIANGLE:
-            return "Two of the three are alike. Tick the odd one; guess if you can't tell."
+            return tr("Two of the three are alike. Tick the odd one; guess if you can't tell.")
         case Question.DUO_TRIO:
-            return "The first is the reference. Tick the one like it; guess if you can't tell."
+            return tr("The first is the reference. Tick the one like it; guess if you can't tell.")
         case _:
             if tasting.asks is None:
-                return "Tick the one that you like more; guess if you can't tell."
-            return f"Tick the one with more {tasting.asked}; guess if you can't tell."
+                return tr("Tick the one that you like more; guess if you can't tell.")
+            return tr(
+                "Tick the one with more {asked}; guess if you can't tell.", asked=tasting.asked
+            )
 
 
 def _grids(tasting: Tasting, ballot: Ballot) -> Iterator[FormGrid | FormNote]:
@@ -203,7 +216,7 @@ def _grids(tasting: Tasting, ballot: Ballot) -> Iterator[FormGrid | FormNote]:
     columns = _columns(tasting, ballot)
     if len(columns) > 1:
         rows = tuple(_row(serving, len(columns)) for serving in ballot.servings)
-        yield FormGrid("Samples in order", columns, rows)
+        yield FormGrid(tr("Samples in order"), columns, rows)
         return
     for serving in ballot.servings:
         if serving.warm_up:
@@ -211,9 +224,9 @@ def _grids(tasting: Tasting, ballot: Ballot) -> Iterator[FormGrid | FormNote]:
 
 
 def _columns(tasting: Tasting, ballot: Ballot) -> tuple[Column, ...]:
-    code = Column("code", "Code")
+    code = Column("code", tr("Code"))
     if tasting.test != SCORES:
-        return code, Column("answer", "Rank" if tasting.test == RANKS else "Tick one")
+        return code, Column("answer", tr("Rank") if tasting.test == RANKS else tr("Tick one"))
     return code, *(
         Column(str(name), f"{str(name).capitalize()}: {_scale(attribute, scale)}")
         for name, attribute in tasting.attributes.items()
@@ -243,8 +256,8 @@ def _lines(tasting: Tasting, ballot: Ballot) -> Iterator[tuple[FormScale, ...]]:
 
 def _line_ends(tasting: Tasting, name: str) -> tuple[str, str]:
     if tasting.scored[name].best == "low":
-        return f"least {name} (best)", f"most {name}"
-    return f"least {name}", f"most {name} (best)"
+        return tr("least {name} (best)", name=name), tr("most {name}", name=name)
+    return tr("least {name}", name=name), tr("most {name} (best)", name=name)
 
 
 def _sheets(samples: Iterable[tuple[FormScale, ...]], room: int) -> Iterator[tuple[FormScale, ...]]:
@@ -263,9 +276,9 @@ def _sheets(samples: Iterable[tuple[FormScale, ...]], room: int) -> Iterator[tup
 def _scale(attribute: Attribute, scale: WrittenScale | None) -> str:
     if scale is None:
         low, high = attribute.ends
-        return f"{low}, right, or {high}"
+        return tr("{low}, right, or {high}", low=low, high=high)
     best = "lowest is best" if attribute.best == "low" else "highest is best"
-    return f"{scale.low:g} to {scale.high:g}, {best}"
+    return tr("{low:g} to {high:g}, {best}", low=scale.low, high=scale.high, best=best)
 
 
 def _row(serving: Serving, width: int) -> Row:
@@ -279,14 +292,21 @@ def contains(view: View, result: TastingResult) -> str:
     cuts = [content.cuts[each.cook.cut] for each in result.samples if each.cook and not each.plate]
     records: list[Holder] = [*cuts, *(each.plate for each in result.samples if each.plate)]
     found = contained(content, *records)
-    ask = "Ask whoever is responsible before you taste."
+    ask = tr("Ask whoever is responsible before you taste.")
     if found.unstated or len(records) < len(result.samples):
-        ask = f"Not every part states its allergens. {ask}"
-    may = f" May contain {in_words(found.may)}." if found.may else ""
+        ask = tr("Not every part states its allergens. {ask}", ask=ask)
+    may = tr(" May contain {in_words}.", in_words=in_words(found.may)) if found.may else ""
     if found.contains:
-        return f"Contains {in_words(found.contains)}, as the kitchen's files state.{may} {ask}"
-    return (
-        f"The kitchen's files state no allergen for these samples; that is no promise.{may} {ask}"
+        return tr(
+            "Contains {in_words}, as the kitchen's files state.{may} {ask}",
+            in_words=in_words(found.contains),
+            may=may,
+            ask=ask,
+        )
+    return tr(
+        "The kitchen's files state no allergen for these samples; that is no promise.{may} {ask}",
+        may=may,
+        ask=ask,
     )
 
 
@@ -297,9 +317,11 @@ def doneness(view: View, result: TastingResult) -> str:
     low = min(known, default=PINK_BELOW)
     if low < PINK_BELOW:
         at = view.style.temperature(low)
-        return f"Some of it is cooked at {at} and may be pink or undercooked by some food codes."
+        return tr(
+            "Some of it is cooked at {at} and may be pink or undercooked by some food codes.", at=at
+        )
     if len(known) < len(degrees):
-        return "Some of it may be pink inside."
+        return tr("Some of it may be pink inside.")
     return ""
 
 
@@ -321,8 +343,8 @@ def _trays(view: View, result: TastingResult) -> Iterator[Form]:
     width = max(len(tray.codes) for tray in trays)
     warm_up = any(serving.warm_up for b in result.plan.ballots for serving in b.servings)
     columns = (
-        Column("seat", "Seat"),
-        Column("taster", "Taster"),
+        Column("seat", tr("Seat")),
+        Column("taster", tr("Taster")),
         *(Column(f"place-{n}", _place(n, warm_up)) for n in range(width)),
     )
     for first in range(0, len(trays), _SEATS):
@@ -333,23 +355,26 @@ def _trays(view: View, result: TastingResult) -> Iterator[Form]:
         )
         yield Form(
             f"trays-{first // _SEATS + 1}",
-            "Tray map",
+            tr("Tray map"),
             (
-                FormGrid("Left to right", columns, rows),
+                FormGrid(tr("Left to right"), columns, rows),
                 FormNote(f"{contains(view, result)} {doneness(view, result)}", strong=True),
                 FormNote(
-                    "Fill the cups by the key in the kitchen; take no key to the table. "
-                    f"{view.style.weight(_portion(result))} in each cup, all alike, warm."
+                    tr(
+                        "Fill the cups by the key in the kitchen; take no key to the table. "
+                        "{portion} in each cup, all alike, warm.",
+                        portion=view.style.weight(_portion(result)),
+                    )
                 ),
             ),
             subtitle=moment(view, result.tasting) or "",
-            reference=f"Seats {sheet[0].seat} to {sheet[-1].seat}",
+            reference=tr("Seats {seat} to {seat2}", seat=sheet[0].seat, seat2=sheet[-1].seat),
         )
 
 
 def _place(number: int, warm_up: bool) -> str:
     if warm_up:
-        return "Warm-up" if number == 0 else f"{number}"
+        return tr("Warm-up") if number == 0 else f"{number}"
     return f"{number + 1}"
 
 

@@ -11,6 +11,7 @@ from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.costing.tasting_words import rank_sentence
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Definitions, Row, Section, Table, Term
 from builder.pages.parts import part
 from builder.pages.tasting_charts import curve, difference_intervals, score_dots
@@ -47,9 +48,12 @@ def attribute_part(view: View, result: TastingResult, found: AttributeResult) ->
         difference_intervals(view, result, found),
         _means_table(view, result, found) if found.attribute else _ranks_table(view, result, found),
         Definitions(tuple(_findings(result, found))),
-        about=f"Scale: {scale_words(found)}. Compared within tasters, in points of 100."
+        about=tr(
+            "Scale: {scale_words}. Compared within tasters, in points of 100.",
+            scale_words=scale_words(found),
+        )
         if found.attribute
-        else "Ranks within tasters.",
+        else tr("Ranks within tasters."),
     )
 
 
@@ -57,26 +61,26 @@ def _findings(result: TastingResult, found: AttributeResult) -> Iterator[Term]:
     """What each test of an attribute supports, in words."""
     names = [sample.words for sample in result.samples]
     if found.study is not None:
-        yield Term("Which duration", study_words(result, found))
+        yield Term(tr("Which duration"), study_words(result, found))
         if found is main_study(result):
             following = next_words(result).removeprefix("Next: ")
-            yield Term("Worth cooking next", following[:1].upper() + following[1:])
+            yield Term(tr("Worth cooking next"), following[:1].upper() + following[1:])
     if found.trend is not None:
         trend = trend_sentence(found.trend, found.name, "cooking time", result.alpha)
-        yield Term("Along the durations", trend)
+        yield Term(tr("Along the durations"), trend)
     if found.anova is not None:
-        yield Term("Means", anova_sentence(found.anova, found.name, result.alpha))
-    yield Term("Ranks", rank_sentence(result, found))
+        yield Term(tr("Means"), anova_sentence(found.anova, found.name, result.alpha))
+    yield Term(tr("Ranks"), rank_sentence(result, found))
     if found.differences is not None:
         apart = differences_sentence(found.differences, names, found.name, result.alpha)
-        yield Term("Apart from the benchmark", apart)
+        yield Term(tr("Apart from the benchmark"), apart)
     for column in challengers(result):
         for line in _beside(result, found, column):
-            yield Term(f"{names[column]} against the margin", _margin_words(line))
+            yield Term(tr("{names} against the margin", names=names[column]), _margin_words(line))
     if found.repeats is not None:
         again = listed([names[column] for column in found.repeats.columns])
         words = repeats_sentence(found.repeats.anova, again, found.name, result.alpha)
-        yield Term("Served twice", words)
+        yield Term(tr("Served twice"), words)
 
 
 def _beside(result: TastingResult, found: AttributeResult, column: int) -> list[Beside]:
@@ -89,34 +93,42 @@ def _margin_words(line: Beside) -> str:
         return line.verdict.sentence
     margin = points_in_words(line.within.margin).removesuffix(".0")
     chance = chance_in_words(line.within.p_value)
-    return f"{line.verdict.sentence} It lies within {margin} points both ways ({chance})."
+    return tr(
+        "{sentence} It lies within {margin} points both ways ({chance}).",
+        sentence=line.verdict.sentence,
+        margin=margin,
+        chance=chance,
+    )
 
 
-_CHANCE = "of such a difference if there is none, all counted"
+_CHANCE = Deferred("of such a difference if there is none, all counted")
 # Rank sums are rearranged within tasters as if all samples were alike, not only these two.
-_CHANCE_OF_RANKS = "of such a difference if no two samples differ, all counted"
+_CHANCE_OF_RANKS = Deferred("of such a difference if no two samples differ, all counted")
 
 
 def _means_table(view: View, result: TastingResult, found: AttributeResult) -> Table:
     risk = next((both.alpha for both in found.within.values()), result.alpha)
-    bound = f"one-sided bound at {level_in_words(1 - risk)}"
-    outside = f"chance of this if it lay outside the margin; up to {level_in_words(risk)} shows it"
+    bound = tr("one-sided bound at {level_in_words}", level_in_words=level_in_words(1 - risk))
+    outside = tr(
+        "chance of this if it lay outside the margin; up to {level_in_words} shows it",
+        level_in_words=level_in_words(risk),
+    )
     columns: tuple[Column, ...] = (
-        Column("sample", "Sample"),
-        Column("mean", "Mean", numeric=True),
-        Column("rank", "Mean rank", numeric=True, about="1 for the lowest"),
+        Column("sample", tr("Sample")),
+        Column("mean", tr("Mean"), numeric=True),
+        Column("rank", tr("Mean rank"), numeric=True, about=tr("1 for the lowest")),
     )
     if found.differences is not None:
         columns += (
-            Column("difference", "Less the benchmark", numeric=True),
-            Column("chance", "Chance", about=_CHANCE),
+            Column("difference", tr("Less the benchmark"), numeric=True),
+            Column("chance", tr("Chance"), about=_CHANCE),
         )
     if found.no_worse:
         columns += (
-            Column("bound", "At least", numeric=True, about=bound),
-            Column("most", "At most", numeric=True, about=bound),
-            Column("both", "Both ways", about=outside),
-            Column("grade", "What the tests support"),
+            Column("bound", tr("At least"), numeric=True, about=bound),
+            Column("most", tr("At most"), numeric=True, about=bound),
+            Column("both", tr("Both ways"), about=outside),
+            Column("grade", tr("What the tests support")),
         )
     rows = tuple(_mean_row(view, result, found, column) for column in range(len(result.samples)))
     return Table(
@@ -160,15 +172,15 @@ def _mean_row(view: View, result: TastingResult, found: AttributeResult, column:
 def _ranks_table(view: View, result: TastingResult, found: AttributeResult) -> Table:
     """Where tasters put each sample, and how many put it above the benchmark."""
     columns: tuple[Column, ...] = (
-        Column("sample", "Sample"),
-        Column("rank", "Mean rank", numeric=True, about="1 for the lowest"),
+        Column("sample", tr("Sample")),
+        Column("rank", tr("Mean rank"), numeric=True, about=tr("1 for the lowest")),
     )
     if found.ranks is not None:
         columns += (
-            Column("above", "Above the benchmark", numeric=True, about="tasters"),
-            Column("alike", "Alike", numeric=True, about="tasters"),
-            Column("below", "Below", numeric=True, about="tasters"),
-            Column("chance", "Chance", about=_CHANCE_OF_RANKS),
+            Column("above", tr("Above the benchmark"), numeric=True, about="tasters"),
+            Column("alike", tr("Alike"), numeric=True, about="tasters"),
+            Column("below", tr("Below"), numeric=True, about="tasters"),
+            Column("chance", tr("Chance"), about=_CHANCE_OF_RANKS),
         )
     return Table(
         f"ranks-{slug(found.name)}",

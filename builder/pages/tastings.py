@@ -16,6 +16,7 @@ from builder.costing.tasting_words import (
     supported,
 )
 from builder.display.words import listed
+from builder.language import ntr, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -31,7 +32,7 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.marks import with_marks
-from builder.pages.parts import number_of, page_of, paragraph, part, present, record_link
+from builder.pages.parts import page_of, paragraph, part, present, record_link
 from builder.pages.remarks import remarks
 from builder.pages.tasting_charts import right_bars, share_interval
 from builder.pages.tasting_listings import listings
@@ -82,7 +83,7 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
         lead=lead,
         also=paragraph_of(also),
         kind=f"Tasting, {method_name(tasting.test)}",
-        crumbs=(Link("Tastings", NAV),),
+        crumbs=(Link(tr("Tastings"), NAV),),
         nav=NAV,
         aside=_facts(view, result),
         sections=present(
@@ -105,8 +106,8 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
 
 def _facts(view: View, result: TastingResult) -> tuple[Term, ...]:
     tasting = result.tasting
-    facts = [Term("Asked", str(tasting.question))] if tasting.question else []
-    facts.append(Term(_state(result), moment(view, tasting) or "no date"))
+    facts = [Term(tr("Asked"), str(tasting.question))] if tasting.question else []
+    facts.append(Term(_state(result), moment(view, tasting) or tr("no date")))
     for sample in result.samples:
         record = sample.plate or sample.cook
         mark = "benchmark" if sample.name == tasting.benchmark else ""
@@ -117,7 +118,7 @@ def _facts(view: View, result: TastingResult) -> tuple[Term, ...]:
 
 def _state(result: TastingResult) -> str:
     """What is said of its day."""
-    return "Held" if result.held or result.answers_kept else "Planned"
+    return tr("Held") if result.held or result.answers_kept else tr("Planned")
 
 
 def _has_codes(view: View) -> bool:
@@ -126,19 +127,19 @@ def _has_codes(view: View) -> bool:
 
 
 def _tiles(view: View, result: TastingResult) -> Figures:
-    label = "Tasters" if result.held else "Tasters asked"
+    label = tr("Tasters") if result.held else tr("Tasters asked")
     tiles = [FigureTile(label, str(result.count), trace_href="#answers" * result.held)]
-    tiles.append(FigureTile("Samples", str(len(result.samples))))
+    tiles.append(FigureTile(tr("Samples"), str(len(result.samples))))
     support = supported(result)
     if support is not None:
         words = [hours_in_words(result.samples[c].hours or 0.0) for c in support.columns]
         href = method_href("shortlist")
         tiles.append(
-            FigureTile("Durations not ruled out", listed(words) or "none", trace_href=href)
+            FigureTile(tr("Durations not ruled out"), listed(words) or "none", trace_href=href)
         )
     if result.choice is not None:
         low, mid, high = share_cells(view, result, result.choice)
-        note = f"{low.text} to {high.text}"
+        note = tr("{low} to {high}", low=low.text, high=high.text)
         tiles.append(
             FigureTile(share_title(result, result.choice), mid.text, trace_href=mid.href, note=note)
         )
@@ -148,8 +149,8 @@ def _tiles(view: View, result: TastingResult) -> Figures:
         words = [points(margin).removesuffix(".0") for margin in sorted(stated)]
         place = stated[min(stated)].place
         href = view.where.line_href(place.file, place.line)
-        value = f"{listed(words)} of 100"
-        tiles.append(FigureTile("Margin", value, trace_href=href, note="stated beforehand"))
+        value = tr("{words} of 100", words=listed(words))
+        tiles.append(FigureTile(tr("Margin"), value, trace_href=href, note=tr("stated beforehand")))
     return Figures(tuple(tiles))
 
 
@@ -158,39 +159,45 @@ def _choice_part(view: View, result: TastingResult) -> Part | None:
     if choice is None:
         return None
     columns = (
-        Column("test", "Test"),
+        Column("test", tr("Test")),
         Column("correct", _counted(result, choice), numeric=True),
-        Column("tasters", "Tasters", numeric=True),
-        Column("limit", "Would be enough", numeric=True),
-        Column("chance", "Chance"),
+        Column("tasters", tr("Tasters"), numeric=True),
+        Column("limit", tr("Would be enough"), numeric=True),
+        Column("chance", tr("Chance")),
     )
     rows = [_test_row(view, result, choice, "difference", _enough(choice))]
     if choice.similarity is not None:
         most = choice.similarity.maximum_correct
         shown = most is not None and choice.similarity.can_be_shown
         least = ceil(choice.similarity.tasters * choice.protocol.guess)
-        words = f"{least} to {most}" if shown else "no number"
+        words = tr("{least} to {most}", least=least, most=most) if shown else "no number"
         rows.append(_test_row(view, result, choice, "similarity", words))
     table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))
     pair = (choice.first, choice.second) if choice.protocol.two_sided else ()
     distance = distance_sentence(choice.distance, [result.words_of(name) for name in pair])
     words = counted_once([*choice_sentences(result), distance])
-    title = "Which is chosen?" if choice.protocol.two_sided else "Can guests tell?"
+    title = tr("Which is chosen?") if choice.protocol.two_sided else tr("Can guests tell?")
     return part("can-tell", title, share_interval(view, result, choice), table, paragraph(words))
 
 
 def _counted(result: TastingResult, choice: ChoiceResult) -> str:
     """What the answers are counted as."""
-    return f"Chose {result.words_of(choice.first)}" if choice.protocol.two_sided else "Correct"
+    return (
+        tr("Chose {words_of}", words_of=result.words_of(choice.first))
+        if choice.protocol.two_sided
+        else tr("Correct")
+    )
 
 
 def _enough(choice: ChoiceResult) -> str:
     """How many would show a difference."""
     fewest, tasters = choice.difference.minimum_correct, choice.difference.tasters
     if fewest is None:
-        return "no number"
-    either = f", or {tasters - fewest} or fewer" if choice.protocol.two_sided else ""
-    return f"{fewest} or more{either}"
+        return tr("no number")
+    either = (
+        tr(", or {tasters} or fewer", tasters=tasters - fewest) if choice.protocol.two_sided else ""
+    )
+    return tr("{fewest} or more{either}", fewest=fewest, either=either)
 
 
 def _test_row(
@@ -210,7 +217,7 @@ def _right_part(view: View, result: TastingResult) -> Part | None:
         sections.append(right_bars(view, result, found))
         if found.window is not None:
             sections.append(paragraph(texture_words(result, found)))
-    about = "Too far is a failure as well: shares on both sides of right, never a mean."
+    about = tr("Too far is a failure as well: shares on both sides of right, never a mean.")
     names = listed([found.name for found in result.rights])
     return part("right", names.capitalize(), *sections, about=about)
 
@@ -220,33 +227,48 @@ def _sure_part(result: TastingResult) -> Part | None:
     if not result.attributes:
         return None
     words = [
-        f"{tasters_in_words(result.count)}. The risk of a false claim is "
-        f"{percent_in_words(result.alpha)} for each question asked of an attribute."
+        tr(
+            "{tasters_in_words}. The risk of a false claim is {percent_in_words} for "
+            "each question asked of an attribute.",
+            tasters_in_words=tasters_in_words(result.count),
+            percent_in_words=percent_in_words(result.alpha),
+        )
     ]
     count = len(challengers(result))
     if any(found.no_worse for found in result.attributes) and count > 1:
         words.append(
-            "Differences to the benchmark are judged by the largest of all at once, and bounds "
-            f"against the margin share the risk among the {count} challengers."
+            tr(
+                "Differences to the benchmark are judged by the largest of all at once, "
+                "and bounds against the margin share the risk among the {count} "
+                "challengers.",
+                count=count,
+            )
         )
     beside = any(found.differences for found in result.attributes)
     if beside or any(found.attribute and found.pairs for found in result.attributes):
         counts = "with the benchmark" if beside else "of all pairs"
         words.append(
-            f"Where tests disagree, the comparison {counts} counts before means and "
-            "ranks: it takes nothing for granted on how scores spread."
+            tr(
+                "Where tests disagree, the comparison {counts} counts before means and "
+                "ranks: it takes nothing for granted on how scores spread.",
+                counts=counts,
+            )
         )
     if len(result.attributes) > 1:
         reported = [
             f"{found.name} ({chance_in_words(found.holm_p_value)})" for found in result.attributes
         ]
         words.append(
-            f"{len(result.attributes)} attributes were asked; their rank tests, adjusted after "
-            f"Holm for being several: {listed(reported)}. "
-            "The first attribute is the one that counts."
+            tr(
+                "{attributes} attributes were asked; their rank tests, adjusted after "
+                "Holm for being several: {reported}. The first attribute is the one that "
+                "counts.",
+                attributes=len(result.attributes),
+                reported=listed(reported),
+            )
         )
-    words.append("What no test shows is not thereby shown to be alike.")
-    return part("sure", "How sure", paragraph(" ".join(words)))
+    words.append(tr("What no test shows is not thereby shown to be alike."))
+    return part("sure", tr("How sure"), paragraph(" ".join(words)))
 
 
 def _used_part(view: View, result: TastingResult) -> Part | None:
@@ -262,7 +284,7 @@ def _used_part(view: View, result: TastingResult) -> Part | None:
         for plate in content.plates.values()
         if plate.evidence == tasting
     ]
-    return part("used", "What leans on it", LinkList(tuple(links))) if links else None
+    return part("used", tr("What leans on it"), LinkList(tuple(links))) if links else None
 
 
 # The list
@@ -271,19 +293,19 @@ def _used_part(view: View, result: TastingResult) -> Part | None:
 def _list_page(view: View) -> Page:
     results = list(view.costed.tastings.values())
     columns = (
-        Column("tasting", "Tasting"),
-        Column("date", "Date"),
-        Column("test", "Test"),
-        Column("tasters", "Tasters", numeric=True),
-        Column("samples", "Samples", numeric=True),
-        Column("verdict", "What it supports"),
+        Column("tasting", tr("Tasting")),
+        Column("date", tr("Date")),
+        Column("test", tr("Test")),
+        Column("tasters", tr("Tasters"), numeric=True),
+        Column("samples", tr("Samples"), numeric=True),
+        Column("verdict", tr("What it supports")),
     )
     rows = tuple(_list_row(view, result) for result in results)
     table = Table(
         "tastings", "Tastings", columns, rows, sortable=len(rows) > 1, filterable=len(rows) > 8
     )
     return Page(
-        path=PATH, title="Tastings", lead=_list_lead(view, results), nav=NAV, sections=(table,)
+        path=PATH, title=tr("Tastings"), lead=_list_lead(view, results), nav=NAV, sections=(table,)
     )
 
 
@@ -292,16 +314,27 @@ def _list_lead(view: View, results: list[TastingResult]) -> str:
     if not view.grants("tasting answers"):
         over = sum(result.answers_kept for result in results)
         if not over:
-            return f"{number_of(len(results), 'tasting')}, each as it is planned."
-        count = f"{number_of(over, 'tasting')} held, {len(results) - over} planned"
-        return f"{count}; what tasters found is not in this edition."
+            return tr(
+                "{tastings}, each as it is planned.",
+                tastings=ntr("{count} tasting", "{count} tastings", len(results)),
+            )
+        count = tr(
+            "{tastings} held, {results} planned",
+            tastings=ntr("{count} tasting", "{count} tastings", over),
+            results=len(results) - over,
+        )
+        return tr("{count}; what tasters found is not in this edition.", count=count)
     held = [result for result in results if result.held]
     people = sum(result.count for result in held)
     return (
-        f"{number_of(len(held), 'tasting')} held, {len(results) - len(held)} planned; "
-        f"{number_of(people, 'ballot')}, all under private codes."
+        tr(
+            "{tastings} held, {results} planned; {ballots}, all under private codes.",
+            tastings=ntr("{count} tasting", "{count} tastings", len(held)),
+            results=len(results) - len(held),
+            ballots=ntr("{count} ballot", "{count} ballots", people),
+        )
         if results
-        else "No tasting yet: a file in tastings/ plans one, before anybody cooks."
+        else tr("No tasting yet: a file in tastings/ plans one, before anybody cooks.")
     )
 
 

@@ -13,11 +13,12 @@ from builder.costing.spreads import weighed_spread
 from builder.display.ends import own_ends
 from builder.display.style import Style
 from builder.engine.draws import Z_90, Basis, Spread
+from builder.language import Deferred, tr
 from builder.pages.components import Link, Page, Part, Prose
 from builder.quantities import Dimension, parse_quantity
 
 PATH = "writing/how-sure.html"
-_LINE = "finish: {how: sear, loss: 3 %, give or take: 1 %}"
+_LINE = Deferred("finish: {how: sear, loss: 3 %, give or take: 1 %}")
 _PORTIONS = ("182 g", "176 g", "185 g", "179 g", "174 g", "184 g")
 _LIST = (12.40, 13.15, 12.90, 13.60)
 
@@ -26,9 +27,11 @@ def tolerances_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
     """What `planning horizon`, `give or take` and `weighed portions` do."""
     return Page(
         path=PATH,
-        title="How sure a figure is",
-        lead="Write how far off a value may be, and plates and swaps say how sure their money is.",
-        also=("What has nothing behind it is held at what is written, and the page names it.",),
+        title=tr("How sure a figure is"),
+        lead=tr(
+            "Write how far off a value may be, and plates and swaps say how sure their money is."
+        ),
+        also=(tr("What has nothing behind it is held at what is written, and the page names it."),),
         kind="Writing the files",
         crumbs=crumbs,
         nav=nav,
@@ -57,13 +60,22 @@ def _horizon(style: Style) -> Part:
     return _part(
         "planning-horizon",
         "planning horizon",
-        "In kitchen.yaml: how long today's menu prices have to hold, in days, weeks or months. "
-        "A price may move further over a longer time. Left out, it is one month.",
-        "planning horizon: 3 months",
-        f"Say a cut's list went {went} a kilo in six months. Over the next 3 months the price is "
-        f"{first} to {last}, 9 times in 10. Prices of one supplier move "
-        "together as their lists did, but for those with fewer than three changes or with give or "
-        "take. A price with no list and nothing to give or take is held.",
+        tr(
+            "In kitchen.yaml: how long today's menu prices have to hold, in days, "
+            "weeks or months. A price may move further over a longer time. Left out, "
+            "it is one month."
+        ),
+        tr("planning horizon: 3 months"),
+        tr(
+            "Say a cut's list went {went} a kilo in six months. Over the next 3 "
+            "months the price is {first} to {last}, 9 times in 10. Prices of one "
+            "supplier move together as their lists did, but for those with fewer "
+            "than three changes or with give or take. A price with no list and "
+            "nothing to give or take is held.",
+            went=went,
+            first=first,
+            last=last,
+        ),
     )
 
 
@@ -73,15 +85,22 @@ def _give_or_take(style: Style) -> Part:
     return _part(
         "give-or-take",
         "give or take",
-        "In the kitchen's file, a cut, a stage, a cook, a pantry item, a plate or a buffet: nine "
-        "times in ten the true value is this near to the one written. A share, or an amount of "
-        "the same unit. A loss is given or taken in points of the weight in, what a buffet leaves "
-        "in points of what is put out.",
-        f"{_LINE}\ngive or take: {{loaded wage: 3 %, energy: 15 %, portion: 4 g}}",
-        f"The loss in the sear is {style.percent(low, 0)} to {style.percent(high, 0)}, 9 times in "
-        "10. The second line is for the kitchen's file. Tests of a stage, and like stages "
-        "beside one test, count before what it gives or takes; a price that gives or takes counts "
-        "before its list.",
+        tr(
+            "In the kitchen's file, a cut, a stage, a cook, a pantry item, a plate "
+            "or a buffet: nine times in ten the true value is this near to the one "
+            "written. A share, or an amount of the same unit. A loss is given or "
+            "taken in points of the weight in, what a buffet leaves in points of "
+            "what is put out."
+        ),
+        tr("{line}\ngive or take: {{loaded wage: 3 %, energy: 15 %, portion: 4 g}}", line=_LINE),
+        tr(
+            "The loss in the sear is {low} to {high}, 9 times in 10. The second line "
+            "is for the kitchen's file. Tests of a stage, and like stages beside one "
+            "test, count before what it gives or takes; a price that gives or takes "
+            "counts before its list.",
+            low=style.percent(low, 0),
+            high=style.percent(high, 0),
+        ),
     )
 
 
@@ -94,12 +113,19 @@ def _weighed(style: Style) -> Part:
     return _part(
         "weighed-portions",
         "weighed portions",
-        "On a plate: portions weighed one by one on the pass. Costs use the portion as written; "
-        "the weighings say how far the mean of many plates may be from it. Two are the least, "
-        "eight or more are better.",
-        f"portion: 180 g\nweighed portions: [{', '.join(_PORTIONS)}]",
-        f"{style.count(len(portions))} weighings: the mean portion is {style.weight(low)} to "
-        f"{style.weight(high)}, 9 times in 10. They count before the plate's give or take.",
+        tr(
+            "On a plate: portions weighed one by one on the pass. Costs use the "
+            "portion as written; the weighings say how far the mean of many plates "
+            "may be from it. Two are the least, eight or more are better."
+        ),
+        tr("portion: 180 g\nweighed portions: [{portions}]", portions=", ".join(_PORTIONS)),
+        tr(
+            "{portions} weighings: the mean portion is {low} to {high}, 9 times in "
+            "10. They count before the plate's give or take.",
+            portions=style.count(len(portions)),
+            low=style.weight(low),
+            high=style.weight(high),
+        ),
     )
 
 
@@ -109,4 +135,4 @@ def _drawn() -> Part:
         '.html">the method of the 90 % interval</a>. Every input with a spread is a row of '
         '<a href="~/data.html#spreads">spreads.csv</a>.</p>'
     )
-    return Part("drawn", "What is made of it", (Prose(prose),))
+    return Part("drawn", tr("What is made of it"), (Prose(prose),))

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from builder.costing.trials import USUAL_AT, USUAL_WAY, Likeness, Published, Trial
 from builder.data.muscles import Muscle, ShearForce
 from builder.display.words import listed
+from builder.language import ntr, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.marks import in_style
 from builder.pages.muscles_page import muscle_href
@@ -32,8 +33,12 @@ def _kilograms(view: View, force: ShearForce) -> str:
     """A shear force in kilograms, as its source gives it, in the kitchen's numerals."""
     low, high = (view.style.number(end, 1) for end in (force.low, force.high))
     if math.isnan(force.low):
-        return f"below {high} kg"
-    return f"above {low} kg" if math.isnan(force.high) else f"{low} to {high} kg"
+        return tr("below {high} kg", high=high)
+    return (
+        tr("above {low} kg", low=low)
+        if math.isnan(force.high)
+        else tr("{low} to {high} kg", low=low, high=high)
+    )
 
 
 def piece_words(view: View, trial: Trial) -> str:
@@ -52,21 +57,25 @@ def durations_words(view: View, trial: Trial) -> str:
     at = trial.like.at.text if trial.like and trial.like.at else USUAL_AT
     how = str(trial.like.how) if trial.like else USUAL_WAY
     if trial.tasting and trial.likeness is Likeness.MUSCLE:
-        why = f"as in {trial.tasting.title}, which tasted the same muscle"
+        why = tr("as in {tasting}, which tasted the same muscle", tasting=trial.tasting.title)
     elif trial.tasting:
-        why = f"as in {trial.tasting.title}, which tasted a muscle of the same grade"
+        why = tr(
+            "as in {tasting}, which tasted a muscle of the same grade", tasting=trial.tasting.title
+        )
     else:
-        why = "common practice, no published source: the kitchen has tasted no muscle like it"
-    return f"Cook and taste first: {hours}, {how}, {at} ({why})."
+        why = tr("common practice, no published source: the kitchen has tasted no muscle like it")
+    return tr(
+        "Cook and taste first: {hours}, {how}, {at} ({why}).", hours=hours, how=how, at=at, why=why
+    )
 
 
 def evidence_table(view: View, trial: Trial) -> Table:
     """Each figure that the trial rests on, with its source and how far that was read."""
     columns = (
-        Column("what", "What"),
-        Column("value", "Figure", numeric=True),
-        Column("source", "Where it comes from"),
-        Column("status", "How far read"),
+        Column("what", tr("What")),
+        Column("value", tr("Figure"), numeric=True),
+        Column("source", tr("Where it comes from")),
+        Column("status", tr("How far read")),
     )
     return Table(
         f"{trial.cut.id}-evidence",
@@ -83,39 +92,50 @@ def _evidence(view: View, trial: Trial) -> Iterator[Row]:
         yield from (_force(view, muscle, force) for force in muscle.shear_forces)
     row = view.candidate(trial.cut)
     if row.known("time_to_core"):
-        model = f"heat model, {piece_words(view, trial)}"
-        yield _line("Until the core is near the bath", row.cell("time_to_core"), model, "estimate")
+        model = tr("heat model, {piece_words}", piece_words=piece_words(view, trial))
+        yield _line(
+            tr("Until the core is near the bath"), row.cell("time_to_core"), model, "estimate"
+        )
 
 
 def _yields(view: View, trial: Trial) -> Iterator[Row]:
     """What trimming and cooking leave, and the kitchen's own cook beside it."""
     row = view.candidate(trial.cut)
     if trial.trim is not None:
-        others = number_of(trial.trim.count, f"other {trial.cut.species} cut")
-        source, status = f"mean of {others} of this kitchen", "as weighed here, or stated"
-        yield _line("Left after trim", row.cell("trim_left"), source, status)
+        others = number_of(trial.trim.count, tr("other {species} cut", species=trial.cut.species))
+        source, status = (
+            tr("mean of {others} of this kitchen", others=others),
+            tr("as weighed here, or stated"),
+        )
+        yield _line(tr("Left after trim"), row.cell("trim_left"), source, status)
     elif trial.has_file:
-        yield _line("Left after trim", row.cell("trim_left"), "its own file", _NONE)
+        yield _line(tr("Left after trim"), row.cell("trim_left"), "its own file", _NONE)
     if trial.published is not None:
         yield _published(view, trial, trial.published)
     if trial.like is not None:
-        title = f"Left after {trial.like.title}, for comparison"
-        status = "weighed here" if trial.like.tests else "as its file says"
+        title = tr("Left after {like}, for comparison", like=trial.like.title)
+        status = "weighed here" if trial.like.tests else tr("as its file says")
         own = view.batch(trial.like).cell("cook_yield")
-        yield _line(title, own, f"this kitchen; {trial.likeness}", status)
+        yield _line(title, own, tr("this kitchen; {likeness}", likeness=trial.likeness), status)
 
 
 def _published(view: View, trial: Trial, found: Published) -> Row:
-    words = [f"SD {view.style.percent(found.deviation)}"] if found.deviation >= 0 else []
-    words += [number_of(found.samples, "sample")] if found.samples else []
+    words = (
+        [tr("SD {deviation}", deviation=view.style.percent(found.deviation))]
+        if found.deviation >= 0
+        else []
+    )
+    words += [ntr("{count} sample", "{count} samples", found.samples)] if found.samples else []
     cell = view.candidate(trial.cut).cell("published_cook_yield", note=", ".join(words))
     source = found.source if found.words == found.source else f"{found.words}; {found.source}"
-    return _line("Left after cook", cell, source, found.status)
+    return _line(tr("Left after cook"), cell, source, found.status)
 
 
 def _force(view: View, muscle: Muscle, force: ShearForce) -> Row:
     cell = Cell(in_style(force.published, view.style), href=muscle_href(muscle))
-    return _line(f"Shear force of {muscle.name}", cell, force.source, force.status)
+    return _line(
+        tr("Shear force of {muscle}", muscle=muscle.name), cell, force.source, force.status
+    )
 
 
 def _line(what: str, value: Cell, source: str, status: str) -> Row:
@@ -130,48 +150,63 @@ def not_known(view: View, trial: Trial) -> list[str]:
 def _money_gaps(view: View, trial: Trial) -> Iterator[str]:
     row = view.candidate(trial.cut)
     if not row.known("ap_price"):
-        yield "Its price on this day."
+        yield tr("Its price on this day.")
     if not row.known("portion_cost_low"):
-        yield "How far its cost may lie off: nothing says so of its price or its yields."
+        yield tr("How far its cost may lie off: nothing says so of its price or its yields.")
     if trial.like is None:
-        yield "Work, energy and equipment of its cook: the kitchen has no water-bath cook like it."
+        yield tr(
+            "Work, energy and equipment of its cook: the kitchen has no water-bath cook like it."
+        )
     if not row.known("monthly_count"):
-        yield f"How many {trial.benchmark.title} sell, so no saving a month."
+        yield tr(
+            "How many {benchmark} sell, so no saving a month.", benchmark=trial.benchmark.title
+        )
 
 
 def _yield_gaps(view: View, trial: Trial) -> Iterator[str]:
     if trial.trim is not None:
-        yield "What trimming leaves of it: other cuts stand in. Trim one piece and weigh it."
+        yield tr("What trimming leaves of it: other cuts stand in. Trim one piece and weigh it.")
     elif not (trial.cut.trim and trial.cut.trim.has_figure):
-        yield "What trimming leaves of it: it is counted as no loss. Trim one piece and weigh it."
+        yield tr(
+            "What trimming leaves of it: it is counted as no loss. Trim one piece and weigh it."
+        )
     found = trial.published
     if found is None:
-        yield "What a cook leaves of it. Name a published yield, or its muscle."
+        yield tr("What a cook leaves of it. Name a published yield, or its muscle.")
         return
     middle = view.style.duration(trial.middle)
     yield (
-        f"What {middle} leave of it: the published yield is of another way of cooking "
-        f"({found.words})."
+        tr(
+            "What {middle} leave of it: the published yield is of another way of "
+            "cooking ({found}).",
+            middle=middle,
+            found=found.words,
+        )
     )
     if found.by_muscle:
         yield (
-            f"Whether that yield is of this piece: matched by its muscle ({found.matched})."
+            tr(
+                "Whether that yield is of this piece: matched by its muscle ({matched}).",
+                matched=found.matched,
+            )
             if found.matched
-            else "Its own yield: that of all boneless beef, braised, stands in."
+            else tr("Its own yield: that of all boneless beef, braised, stands in.")
         )
     if math.isnan(found.deviation):
-        yield "How far pieces differ in yield: no spread is published, so none is in the range."
+        yield tr("How far pieces differ in yield: no spread is published, so none is in the range.")
 
 
 def _other_gaps(trial: Trial) -> Iterator[str]:
     if trial.muscle is None:
-        yield "How tender it is: no muscle is named, or none of its species is published."
+        yield tr("How tender it is: no muscle is named, or none of its species is published.")
     else:
-        yield "How tender a long cook makes it: shear force was not published of one."
+        yield tr("How tender a long cook makes it: shear force was not published of one.")
     candidate = trial.cut.candidate
     if candidate is None or candidate.thickness is None:
-        yield "How thick a piece is, and so the time to the core. Measure one."
-    yield "What carving takes, and bones where it has any: only the sear is counted."
-    yield "How many whole portions a piece gives: all costs here are by weight."
-    yield "Whether its cook meets the kitchen's rules: each cook's page says so once it is written."
-    yield "Whether guests like it: only the tasting says."
+        yield tr("How thick a piece is, and so the time to the core. Measure one.")
+    yield tr("What carving takes, and bones where it has any: only the sear is counted.")
+    yield tr("How many whole portions a piece gives: all costs here are by weight.")
+    yield tr(
+        "Whether its cook meets the kitchen's rules: each cook's page says so once it is written."
+    )
+    yield tr("Whether guests like it: only the tasting says.")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from builder.engine.tables import Given
+from builder.language import tr
 from builder.pages.components import Tries, TryLine
 from builder.pages.figure_names import KitchenFigure, PlateFigure, PortionFigure
 from builder.pages.portions import further_row
@@ -30,7 +31,7 @@ def tries(lines: Iterable[TryLine]) -> Tries | None:
 
 def cut_tries(view: View, cut: Cut) -> Lines:
     """Price and yields of a cut."""
-    yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")
+    yield _line(view, tr("{cut}: AP price", cut=cut.title), view.cut(cut), "ap_price")
     yield from _yields(view, cut)
 
 
@@ -40,12 +41,12 @@ def cook_tries(view: View, cook: Cook) -> Lines:
     yield from _yields(view, cook)
     row = view.batch(cook)
     if row.known("hands_on"):
-        yield _line(view, f"{cook.title}: active work a batch", row, "hands_on")
+        yield _line(view, tr("{cook}: active work a batch", cook=cook.title), row, "hands_on")
     if row.known("energy_price"):
         if row.number("burns_gas") > 0:
-            yield _line(view, "Gas tariff", view.kitchen, "gas_price")
+            yield _line(view, tr("Gas tariff"), view.kitchen, "gas_price")
         else:
-            yield _line(view, "Electricity tariff", view.kitchen, "electricity_price")
+            yield _line(view, tr("Electricity tariff"), view.kitchen, "electricity_price")
     yield from kitchen_tries(view)
 
 
@@ -53,19 +54,24 @@ def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
     """What the cost and the margin of a plate depend on, with its name where there are two."""
     row = view.plate(plate)
     own = f"{plate.title}: " if named else ""
-    yield _line(view, f"{own}menu price", row, "menu_price")
+    yield _line(view, tr("{own}menu price", own=own), row, "menu_price")
     if plate.portion_pieces:
-        yield _line(view, f"{own}pieces in a portion", row, "portion_pieces")
+        yield _line(view, tr("{own}pieces in a portion", own=own), row, "portion_pieces")
     else:
         yield _line(view, f"{own}portion", row, "stated_portion")
     for further in view.costed.rows.further[plate.id]:
         cook = source_of(view.costed.content, further.portion).title
         figure: PortionFigure = "portion_pieces" if further.portion.pieces else "stated_portion"
-        what = "pieces in a portion" if further.portion.pieces else "portion"
-        yield _line(view, f"{own}{what} of {cook}", further_row(view, further), figure)
+        what = tr("pieces in a portion") if further.portion.pieces else "portion"
+        yield _line(
+            view,
+            tr("{own}{what} of {cook}", own=own, what=what, cook=cook),
+            further_row(view, further),
+            figure,
+        )
     yield from _factors(view, plate, own)
     for order in view.orders(plate)[:1]:
-        yield _line(view, f"{own}portions to serve", order, "covers")
+        yield _line(view, tr("{own}portions to serve", own=own), order, "covers")
     for name in plate.cooks:
         yield from cook_tries(view, view.costed.content.cooks[name])
     for name in plate.raw_cuts:
@@ -85,15 +91,15 @@ def _factors(view: View, plate: Plate, own: str) -> Lines:
         of_all: KitchenFigure = "kitchen_garnish_share" if share else "kitchen_garnish"
         yield _line(view, "Garnish", view.kitchen, of_all)
     if plate.seasoning:
-        yield _line(view, f"{own}seasoning allowance", row, "plate_seasoning")
+        yield _line(view, tr("{own}seasoning allowance", own=own), row, "plate_seasoning")
     if plate.cover_cost:
-        yield _line(view, f"{own}cover cost", row, "plate_cover")
+        yield _line(view, tr("{own}cover cost", own=own), row, "plate_cover")
     elif bears_cover(view.costed.content, plate):
         if view.kitchen.known("stated_cover_cost"):
-            yield _line(view, "Cover cost", view.kitchen, "stated_cover_cost")
+            yield _line(view, tr("Cover cost"), view.kitchen, "stated_cover_cost")
         for name, item in view.cover().items():
             title = view.costed.content.pantry[name].title
-            yield _line(view, f"Cover: {title}", item, "quantity")
+            yield _line(view, tr("Cover: {title}", title=title), item, "quantity")
 
 
 def menu_inputs(view: View, plates: Sequence[Plate]) -> Lines:
@@ -102,7 +108,7 @@ def menu_inputs(view: View, plates: Sequence[Plate]) -> Lines:
     for plate in plates:
         row, figure = view.plate(plate), _portion_of(plate)
         if row.known(figure):
-            yield _line(view, f"{plate.title}: portion", row, figure)
+            yield _line(view, tr("{plate}: portion", plate=plate.title), row, figure)
     cooks = (content.cooks[name] for plate in plates for name in plate.cooks)
     cuts = [cook.cut for cook in cooks] + [name for plate in plates for name in plate.raw_cuts]
     yield from cut_inputs(view, cuts)
@@ -112,7 +118,7 @@ def cut_inputs(view: View, cuts: Iterable[str]) -> Lines:
     """Prices of cuts, each once, and the wage."""
     for name in dict.fromkeys(cuts):
         cut = view.costed.content.cuts[name]
-        yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")
+        yield _line(view, tr("{cut}: AP price", cut=cut.title), view.cut(cut), "ap_price")
     yield from kitchen_tries(view)
 
 
@@ -126,7 +132,7 @@ def swap_tries(view: View, swap: Swap) -> Lines:
     for name in (*swap.challengers, swap.benchmark):
         yield from plate_tries(view, plates[name], named=True)
     for name in swap.challengers:
-        yield _line(view, "Plates a week", view.swap(swap, name), "swap_forecast")
+        yield _line(view, tr("Plates a week"), view.swap(swap, name), "swap_forecast")
 
 
 def candidate_tries(view: View, cuts: Sequence[Cut]) -> Lines:
@@ -134,10 +140,10 @@ def candidate_tries(view: View, cuts: Sequence[Cut]) -> Lines:
     for cut in cuts:
         row = view.candidate(cut)
         if cut.id in view.costed.content.cuts:
-            yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")
+            yield _line(view, tr("{cut}: AP price", cut=cut.title), view.cut(cut), "ap_price")
         else:
-            yield _line(view, f"{cut.title}: AP price", row, "listed_price")
-        yield _line(view, f"{cut.title}: left after cook", row, "published_cook_yield")
+            yield _line(view, tr("{cut}: AP price", cut=cut.title), row, "listed_price")
+        yield _line(view, tr("{cut}: left after cook", cut=cut.title), row, "published_cook_yield")
     yield from kitchen_tries(view) if cuts else ()
 
 
@@ -145,32 +151,43 @@ def menu_tries(view: View) -> Lines:
     """The wage, the tariffs, and every cut that is on the menu."""
     yield from kitchen_tries(view)
     if view.kitchen.known("electricity_price"):
-        yield _line(view, "Electricity tariff", view.kitchen, "electricity_price")
+        yield _line(view, tr("Electricity tariff"), view.kitchen, "electricity_price")
     if view.kitchen.known("gas_price"):
-        yield _line(view, "Gas tariff", view.kitchen, "gas_price")
+        yield _line(view, tr("Gas tariff"), view.kitchen, "gas_price")
     content = view.costed.content
     used = {content.cooks[name].cut for plate in content.plates.values() for name in plate.cooks}
     used |= {name for plate in content.plates.values() for name in plate.raw_cuts}
     for cut in content.cuts.values():
         if cut.id in used:
-            yield _line(view, f"{cut.title}: AP price", view.cut(cut), "ap_price")
+            yield _line(view, tr("{cut}: AP price", cut=cut.title), view.cut(cut), "ap_price")
     for plate in list(content.plates.values())[:MOST_PRICES]:
-        yield _line(view, f"{plate.title}: menu price", view.plate(plate), "menu_price")
+        yield _line(
+            view, tr("{plate}: menu price", plate=plate.title), view.plate(plate), "menu_price"
+        )
 
 
 def kitchen_tries(view: View) -> Lines:
     """What every plate of the kitchen depends on."""
-    yield _line(view, "Loaded wage", view.kitchen, "loaded_wage")
+    yield _line(view, tr("Loaded wage"), view.kitchen, "loaded_wage")
 
 
 def _yields(view: View, owner: Cut | Cook) -> Lines:
     for name, _ in stages_of(owner):
         if (owner.path, name) in view.costed.rows.stages:
-            label, row = f"{owner.title}: left after {name}", view.stage(owner.path, name)
+            label, row = (
+                tr("{owner}: left after {name}", owner=owner.title, name=name),
+                view.stage(owner.path, name),
+            )
             yield _line(view, label, row, "assumed_yield", now="stage_yield")
 
 
 def _line(view: View, label: str, row: FigureRow[F], figure: F, now: F | None = None) -> TryLine:
     if not isinstance(view.definition(row.table, figure).how, Given):
-        raise ValueError(f"{row.table}.{figure} is computed: only an input can be moved")
+        raise ValueError(
+            tr(
+                "{table}.{figure} is computed: only an input can be moved",
+                table=row.table,
+                figure=figure,
+            )
+        )
     return TryLine(capital(label), row.name(figure), row.name(now) if now else "")

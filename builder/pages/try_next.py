@@ -9,12 +9,12 @@ from markupsafe import Markup
 from builder.costing.actions import worth_of_action
 from builder.costing.trial_files import trial_files
 from builder.costing.trials import Trial
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import Cell, Column, Copyable, Page, Part, Prose, Row, Section, Table
 from builder.pages.figure_names import CandidateFigure
 from builder.pages.how_sure import between, how_sure_part
 from builder.pages.parts import (
     links,
-    number_of,
     part,
     present,
     record_cell,
@@ -33,11 +33,12 @@ from builder.pages.view import CandidateRow, View
 from builder.records.listed import TRY_NEXT
 
 PATH = f"{TRY_NEXT}.html"
-TITLE = "Which cut to try next"
+TITLE = Deferred("Which cut to try next")
 _NAV = "~/cuts.html"
-_HOW_TO = (
-    "Name a plate in a cut's file, such as candidate: ribeye-steak, or in the column candidate of "
-    "a price list, with its muscle, and the cut is ranked here."
+_HOW_TO = Deferred(
+    "Name a plate in a cut's file, such as candidate: ribeye-steak, or in "
+    "the column candidate of a price list, with its muscle, and the cut is "
+    "ranked here."
 )
 
 
@@ -81,50 +82,86 @@ def _worth(money: float, chance: float) -> float:
 
 def _answer(view: View, found: list[Trial]) -> list[str]:
     if not found:
-        return [f"No cut is named as a candidate yet. {_HOW_TO}"]
+        return [tr("No cut is named as a candidate yet. {how_to}", how_to=_HOW_TO)]
     first = found[0]
     row, name = view.candidate(first.cut), first.cut.title
     if not row.known("portion_saving"):
-        return [f"What {name} would cost is not known yet; its part below says what is missing."]
+        return [
+            tr(
+                "What {name} would cost is not known yet; its part below says what is missing.",
+                name=name,
+            )
+        ]
     if doubt := plate_doubt(view, first.benchmark):
-        return [f"What {name} would save is in doubt: {doubt}."]
+        return [tr("What {name} would save is in doubt: {doubt}.", name=name, doubt=doubt)]
     if row.as_read("portion_saving") <= 0:
-        return ["By published yields no candidate costs less a portion than what it would replace."]
+        return [
+            tr("By published yields no candidate costs less a portion than what it would replace.")
+        ]
     saves, cost = row.text("portion_saving"), row.text("portion_cost")
     return [
-        f"Try {name} next, in the place of {first.benchmark.title}.",
-        f"A portion should cost {cost} and save {saves}, by published yields. {_tender(first)}",
+        tr(
+            "Try {name} next, in the place of {benchmark}.",
+            name=name,
+            benchmark=first.benchmark.title,
+        ),
+        tr(
+            "A portion should cost {cost} and save {saves}, by published yields. {tender}",
+            cost=cost,
+            saves=saves,
+            tender=_tender(first),
+        ),
     ]
 
 
 def _tender(trial: Trial) -> str:
     if trial.muscle is None:
-        return "How tender it is: not known."
-    return f"Its muscle is published as {trial.muscle.grade}."
+        return tr("How tender it is: not known.")
+    return tr("Its muscle is published as {grade}.", grade=trial.muscle.grade)
 
 
 def _table(view: View, found: list[Trial]) -> Table:
     columns = (
-        Column("cut", "Cut"),
-        Column("for", "In the place of"),
-        Column("price", "AP price", numeric=True),
-        Column("trim", "Left after trim", numeric=True),
-        Column("cook", "Left after cook", numeric=True, about="the published cooking yield"),
+        Column("cut", tr("Cut")),
+        Column("for", tr("In the place of")),
+        Column("price", tr("AP price"), numeric=True),
+        Column("trim", tr("Left after trim"), numeric=True),
         Column(
-            "cost", "A portion costs", numeric=True,
-            about="as large as the benchmark's, with the work, energy and equipment of its cook; "
-            "sides and plating stay as they are",
+            "cook", tr("Left after cook"), numeric=True, about=tr("the published cooking yield")
         ),
-        Column("saves", "It saves", numeric=True, about="against the benchmark's portion and cook"),
-        Column("chance", "How sure"),
-        Column("month", "A month", numeric=True, about="if as many are sold at the same price"),
-        Column("limit", "Up to", numeric=True, about="AP price at which it saves nothing"),
-        Column("tender", "Tenderness", about="published shear force of the muscle; less is tender"),
-        Column("piece", "Piece"),
         Column(
-            "bath", "Bath a portion", numeric=True, about="hours of the bath, in a full load"
+            "cost",
+            tr("A portion costs"),
+            numeric=True,
+            about=tr(
+                "as large as the benchmark's, with the work, energy and equipment of its "
+                "cook; sides and plating stay as they are"
+            ),
         ),
-    )  # fmt: skip
+        Column(
+            "saves",
+            tr("It saves"),
+            numeric=True,
+            about=tr("against the benchmark's portion and cook"),
+        ),
+        Column("chance", tr("How sure")),
+        Column(
+            "month", tr("A month"), numeric=True, about=tr("if as many are sold at the same price")
+        ),
+        Column("limit", tr("Up to"), numeric=True, about=tr("AP price at which it saves nothing")),
+        Column(
+            "tender",
+            tr("Tenderness"),
+            about=tr("published shear force of the muscle; less is tender"),
+        ),
+        Column("piece", tr("Piece")),
+        Column(
+            "bath",
+            tr("Bath a portion"),
+            numeric=True,
+            about=tr("hours of the bath, in a full load"),
+        ),
+    )
     body = tuple(_row(view, trial) for trial in found)
     return Table(
         "candidates",
@@ -147,14 +184,12 @@ def _row(view: View, trial: Trial) -> Row:
             *row.cells("ap_price", "trim_left", "published_cook_yield"),
             _near_cell(row, "portion_cost"),
             _near_cell(row, "portion_saving"),
-            *row.cells(
-                "chance_saves", "candidate_saving_a_month", "ap_price_that_saves_nothing"
-            ),
+            *row.cells("chance_saves", "candidate_saving_a_month", "ap_price_that_saves_nothing"),
             tenderness_cell(view, trial),
             Cell(piece_words(view, trial)),
             row.cell("bath_hours_per_portion"),
         )
-    )  # fmt: skip
+    )
 
 
 def _near_cell(row: CandidateRow, figure: CandidateFigure) -> Cell:
@@ -163,13 +198,13 @@ def _near_cell(row: CandidateRow, figure: CandidateFigure) -> Cell:
 
 
 def _trial_part(view: View, trial: Trial) -> Part:
-    row, label = view.candidate(trial.cut), f"the saving with {trial.cut.title}"
+    row, label = view.candidate(trial.cut), tr("the saving with {cut}", cut=trial.cut.title)
     return part(
         trial.cut.id,
         trial.cut.title,
         _ways(trial),
         evidence_table(view, trial),
-        _bullets("What is not known", not_known(view, trial)),
+        _bullets(tr("What is not known"), not_known(view, trial)),
         how_sure_part(view, row, "portion_saving", label, trial.cut),
         _files(trial),
         about=durations_words(view, trial),
@@ -180,10 +215,10 @@ def _ways(trial: Trial) -> Section:
     """The pages of what the trial leans on."""
     records = [record_link(trial.benchmark, "the benchmark")]
     if trial.like:
-        records.append(record_link(trial.like, "the kitchen's own cook that is most like it"))
+        records.append(record_link(trial.like, tr("the kitchen's own cook that is most like it")))
     if trial.has_file:
         records.insert(0, record_link(trial.cut, "the cut"))
-    return links(f"Pages behind {trial.cut.title}", records)
+    return links(tr("Pages behind {cut}", cut=trial.cut.title), records)
 
 
 def _bullets(title: str, lines: list[str]) -> Section:
@@ -193,5 +228,9 @@ def _bullets(title: str, lines: list[str]) -> Section:
 
 def _files(trial: Trial) -> Copyable:
     files = tuple(trial_files(trial).items())
-    label = f"The trial of {trial.cut.title}: {number_of(len(files), 'file')} to write"
+    label = tr(
+        "The trial of {cut}: {files} to write",
+        cut=trial.cut.title,
+        files=ntr("{count} file", "{count} files", len(files)),
+    )
     return Copyable(f"{trial.cut.id}-files", label, files)

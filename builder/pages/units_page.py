@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal, localcontext
 from fractions import Fraction
 
+from builder.language import tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.quantities import UNITS, Dimension, Unit
 from builder.quantities.units import UNCLEAR
@@ -39,7 +40,9 @@ def in_base(unit: Unit) -> str:
     """
     factor = exact_text(unit.factor)
     if unit.zero:
-        factor = f"(value − {exact_text(unit.zero)}) × {factor}"
+        factor = tr(
+            "(value − {exact_text}) × {factor}", exact_text=exact_text(unit.zero), factor=factor
+        )
     return f"{factor} {_BASE[unit.dimension]}".strip()
 
 
@@ -47,26 +50,30 @@ def units_page(crumbs: tuple[Link, ...], nav: str) -> Page:
     """Every unit by dimension, and the spellings that are refused."""
     return Page(
         path="writing/units.html",
-        title="Units",
-        lead=f"{len(UNITS)} units are read, metric and US customary side by side; each converts "
-        "by an exact factor, and nothing is rounded before the last step.",
+        title=tr("Units"),
+        lead=tr(
+            "{units} units are read, metric and US customary side by side; each "
+            "converts by an exact factor, and nothing is rounded before the last "
+            "step.",
+            units=len(UNITS),
+        ),
         kind="Writing the files",
         crumbs=crumbs,
         nav=nav,
         sections=(
             _units_table(),
-            Part("unclear", "Spellings that are refused", (_unclear_table(),)),
+            Part("unclear", tr("Spellings that are refused"), (_unclear_table(),)),
         ),
     )
 
 
 def _units_table() -> Table:
     columns = (
-        Column("unit", "Unit"),
-        Column("measures", "Measures"),
-        Column("spellings", "Also written"),
-        Column("factor", "One is exactly"),
-        Column("source", "Source"),
+        Column("unit", tr("Unit")),
+        Column("measures", tr("Measures")),
+        Column("spellings", tr("Also written")),
+        Column("factor", tr("One is exactly")),
+        Column("source", tr("Source")),
     )
     rows = tuple(
         Row(
@@ -80,11 +87,11 @@ def _units_table() -> Table:
         )
         for unit in UNITS
     )
-    about = "Capitals are forgiven where no two units differ by them alone."
+    about = tr("Capitals are forgiven where no two units differ by them alone.")
     return Table("units", "Units", columns, rows, sortable=True, filterable=True, about=about)
 
 
 def _unclear_table() -> Table:
-    columns = (Column("written", "Written"), Column("instead", "What to write"))
+    columns = (Column("written", tr("Written")), Column("instead", tr("What to write")))
     rows = tuple(Row((Cell(spelling), Cell(hint))) for spelling, hint in UNCLEAR.items())
     return Table("unclear-units", "Spellings that mean two things", columns, rows)

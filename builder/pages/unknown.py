@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from builder.costing.left_out import left_out
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Chart, Figures, FigureTile
 from builder.pages.figure_names import PlateFigure
 from builder.pages.view import F, FigureRow, View
@@ -22,9 +23,9 @@ _NAMES = {
     "labour_cost": "labour",
     "energy_per_plate": "energy",
     "equipment_per_plate": "equipment",
-    "accompaniments_known_process": "the cooking of the sides",
-    "further_process": "the cooking of the further portions",
-    "cover_process": "the cooking of what comes with a cover",
+    "accompaniments_known_process": Deferred("the cooking of the sides"),
+    "further_process": Deferred("the cooking of the further portions"),
+    "cover_process": Deferred("the cooking of what comes with a cover"),
 }
 
 
@@ -70,7 +71,15 @@ def doubted_chart(chart: Chart, doubt: str) -> Chart:
     """A picture that says in its title and its sentence that what it shows is in doubt."""
     if not doubt:
         return chart
-    title, summary = f"{chart.title} ({IN_DOUBT})", f"{chart.summary} It is {IN_DOUBT}: {doubt}."
+    title, summary = (
+        f"{chart.title} ({IN_DOUBT})",
+        tr(
+            "{summary} It is {in_doubt}: {doubt}.",
+            summary=chart.summary,
+            in_doubt=IN_DOUBT,
+            doubt=doubt,
+        ),
+    )
     rows = chart.table and replace(chart.table, caption=f"{chart.table.caption} ({IN_DOUBT})")
     return replace(chart, title=title, summary=summary, table=rows)
 
@@ -175,7 +184,11 @@ def left_out_words(view: View, plates: Iterable[Plate]) -> str:
     titles: dict[str, list[str]] = {}
     for plate in plates:
         titles.setdefault(missing_words(view, [plate]), []).append(plate.title)
-    return "; ".join(f"{missing} of {listed(who)}" for missing, who in titles.items() if missing)
+    return "; ".join(
+        tr("{missing} of {who}", missing=missing, who=listed(who))
+        for missing, who in titles.items()
+        if missing
+    )
 
 
 def missing_words(view: View, plates: Iterable[Plate]) -> str:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from builder.costing.service_steps import COOK
 from builder.costing.services import PlannedCook, ServicePlan
 from builder.display.words import listed
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import Cell, Row
-from builder.pages.parts import gear_name, number_of, record_cell
+from builder.pages.parts import gear_name, record_cell
 from builder.pages.view import View
 
-_UNHELD = (
-    "What {} holds is not written (holds: in kitchen.yaml). Loads of {} are no larger than in its "
-    "own file, and the times are of one load."
+_UNHELD = Deferred(
+    "What {} holds is not written (holds: in kitchen.yaml). Loads of {} are "
+    "no larger than in its own file, and the times are of one load."
 )
 
 
@@ -19,17 +20,21 @@ def untimed_words(plan: ServicePlan) -> str:
     """Which cooks have no start, and why; empty where each has one."""
     names = listed([planned.cook.title for planned in plan.untimed])
     hours = "its hours are" if len(plan.untimed) == 1 else "their hours are"
-    return f"no start is given for {names}: {hours} not written" if names else ""
+    return (
+        tr("no start is given for {names}: {hours} not written", names=names, hours=hours)
+        if names
+        else ""
+    )
 
 
 def untimed_row(view: View, planned: PlannedCook) -> Row:
     """A cook that is known to be there, and not when."""
     return Row(
         (
-            Cell("Not known"),
+            Cell(tr("Not known")),
             Cell(COOK.capitalize()),
             record_cell(planned.cook),
-            Cell("Not written"),
+            Cell(tr("Not written")),
             Cell(gear_name(view, planned.cook.equipment or "–")),
             Cell(load_words(view, planned)),
         )
@@ -43,10 +48,15 @@ def load_words(view: View, planned: PlannedCook) -> str:
     """
     found = view.style.weight(planned.raw_kg)
     if planned.pieces:
-        found = f"{number_of(planned.pieces, 'piece')}, {found}"
+        found = f"{ntr('{count} piece', '{count} pieces', planned.pieces)}, {found}"
     if planned.loads < 2:
         return found
-    return f"{found}, in {planned.loads} loads of up to {view.style.weight(_load(view, planned))}"
+    return tr(
+        "{found}, in {loads} loads of up to {load}",
+        found=found,
+        loads=planned.loads,
+        load=view.style.weight(_load(view, planned)),
+    )
 
 
 def _load(view: View, planned: PlannedCook) -> float:

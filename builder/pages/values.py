@@ -27,6 +27,7 @@ from builder.display.chances import (
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
 from builder.display.style import Style
 from builder.engine.units import FIGURE_UNITS
+from builder.language import tr
 from builder.quantities import Dimension, convert
 from builder.records.fields import Measure
 
@@ -46,7 +47,9 @@ _BY_DIMENSION: Mapping[Dimension, Plain] = {
     Dimension.LENGTH: lambda style, x: style.length(x),
     Dimension.TEMPERATURE: lambda style, x: style.temperature(x),
     Dimension.TIME: lambda style, x: style.duration(x),
-    Dimension.COUNT: lambda style, x: f"{style.numerals(x, 2, trim=True)} each",
+    Dimension.COUNT: lambda style, x: tr(
+        "{numerals} each", numerals=style.numerals(x, 2, trim=True)
+    ),
 }
 _DIMENSIONS = {"kg": Dimension.MASS, "L": Dimension.VOLUME}
 
@@ -140,7 +143,7 @@ def _amount(style: Style, value: float, per: str) -> str:
             return style.volume(value)
         case _:
             counted = style.count(value) if value == round(value) else style.number(value, 2)
-            return counted if per == "portions" else f"{counted} each"
+            return counted if per == "portions" else tr("{counted} each", counted=counted)
 
 
 def _chance(style: Style, p_value: float) -> str:
@@ -184,8 +187,8 @@ _RULES: Mapping[str, Show] = {
     "count": _plain(
         lambda style, x: style.count(x) if x == round(x) else style.number(x, 2),
     ),
-    "count/week": _plain(lambda style, x: f"{style.number(x, 1)} a week"),
-    "week": _plain(lambda style, x: f"{style.number(x, 1)} weeks"),
+    "count/week": _plain(lambda style, x: tr("{x} a week", x=style.number(x, 1))),
+    "week": _plain(lambda style, x: tr("{x} weeks", x=style.number(x, 1))),
     "°C": _plain(Style.temperature),
     "mm": _plain(written_thickness),
     "mm down": _plain(thickness_that_fits),

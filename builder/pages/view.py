@@ -12,6 +12,7 @@ from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
+from builder.language import tr
 from builder.money.scaling import SCALED
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.figure_rows import (
@@ -232,7 +233,7 @@ class View:
         value, per = self.number(table, figure, row), self.per(table, row)
         width = self.width(table, figure, row)
         if math.isfinite(width) and is_written_near(definition.unit):
-            return self.shown(f"{definition.unit} near", value, per, value + width)
+            return self.shown(tr("{unit} near", unit=definition.unit), value, per, value + width)
         return self.shown(definition.unit, value, per, self._limit(definition, row))
 
     def _limit(self, definition: FigureDef, row: int) -> float | None:
@@ -314,7 +315,7 @@ class View:
         """
         how = self.definition(*node).how
         if isinstance(how, Lookup):
-            return f"no {how.link}", ""
+            return tr("no {link}", link=how.link), ""
         if not isinstance(how, Given):
             return "", ""
         if not self.where.lists:

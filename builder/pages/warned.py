@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from builder.costing.cautions import DECIDES, Finding, reported_findings
+from builder.language import Deferred, tr
 from builder.pages.components import Notice, Notices
 from builder.pages.parts import page_of
 from builder.pages.values import capital
@@ -15,15 +16,15 @@ from builder.records.kinds import Cook, Plate, Service
 # Clause 3-603.11 as state texts that adopt the code print it (secondary); who is most at risk:
 # common practice.
 _FOOD_CODE = "us-food-code"
-_RAW = (
-    "Raw animal food can make guests ill, most of all the very young, the old, the pregnant and "
-    "the sick"
+_RAW = Deferred(
+    "Raw animal food can make guests ill, most of all the very young, the "
+    "old, the pregnant and the sick"
 )
-_ADVISORY = (
-    "the US model Food Code asks for a consumer advisory, a disclosure and a reminder, where "
-    "animal food is served raw or undercooked (3-603.11)"
+_ADVISORY = Deferred(
+    "the US model Food Code asks for a consumer advisory, a disclosure and a "
+    "reminder, where animal food is served raw or undercooked (3-603.11)"
 )
-_SAY_SO = "say on the menu that it is raw where local code asks for it"
+_SAY_SO = Deferred("say on the menu that it is raw where local code asks for it")
 
 
 def found_of(view: View, cook: Cook, *services: Service) -> Iterator[Finding]:
@@ -86,7 +87,11 @@ def _fault_words(view: View, names: Iterable[str], whose: str) -> str:
     reported = [each.message.startswith("caution") for each in found]
     if not reported:
         return ""
-    return f"there is a caution on {whose}" if all(reported) else f"{whose} does not meet the rules"
+    return (
+        tr("there is a caution on {whose}", whose=whose)
+        if all(reported)
+        else tr("{whose} does not meet the rules", whose=whose)
+    )
 
 
 def plate_warnings(view: View, plate: Plate) -> Notices | None:
@@ -111,7 +116,12 @@ def _uncooked(view: View, plates: Iterable[Plate]) -> Iterator[Notice]:
     code = str(view.costed.content.kitchen.authority or "").startswith(_FOOD_CODE)
     for name in dict.fromkeys(name for plate in plates for name in plate.raw_cuts):
         cut = view.costed.content.cuts[name]
-        text = f"{cut.title} is served without a cook. {_RAW}; {_ADVISORY if code else _SAY_SO}"
+        text = tr(
+            "{cut} is served without a cook. {raw}; {advisory}",
+            cut=cut.title,
+            raw=_RAW,
+            advisory=_ADVISORY if code else _SAY_SO,
+        )
         yield Notice(f"{text}; {DECIDES}.", "caution", href=f"~/{page_of(cut)}")
 
 

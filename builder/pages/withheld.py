@@ -18,6 +18,7 @@ from builder.engine.arith import Column
 from builder.engine.book import Identity, Origin
 from builder.engine.figures import Figures
 from builder.engine.model import Node
+from builder.language import Deferred
 from builder.pages.granted_keys import ABSENT, AMOUNTS, FREE, KEYS, REMARKS, THERE
 from builder.pages.reader import Reader
 from builder.pages.whereabouts import RowKey
@@ -31,7 +32,7 @@ WITHHELD = "\ufdd0"
 """Stands where a text is not granted; a noncharacter, so that no file can hold it by chance."""
 
 
-NOT_HERE = "(not in this edition)"
+NOT_HERE = Deferred("(not in this edition)")
 """Stands in a note for what its reader is not granted, or what is nowhere."""
 
 

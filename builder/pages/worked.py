@@ -9,6 +9,7 @@ from itertools import cycle, islice
 
 from markupsafe import Markup
 
+from builder.language import Deferred, tr
 from builder.pages.components import Part, Prose
 from builder.pages.parts import paragraph
 from builder.quantities import Dimension
@@ -20,26 +21,32 @@ _VALUE_AND_REMARK = re.compile(r"(?m)^([^#\n]*[^#\s]) +(# .*)$")
 
 # What an example links to where the kitchen has nothing of the kind yet.
 LINKS: Mapping[str, tuple[str, ...]] = {
-    "cut": ("beef-cheek",), "cook": ("beef-cheek-30h", "beef-cheek-24h"), "item": ("red-sauce",),
-    "plate": ("beef-cheek-plate", "beef-pie"), "equipment": ("bath",), "section": ("mains",),
-}  # fmt: skip
+    "cut": ("beef-cheek",),
+    "cook": ("beef-cheek-30h", "beef-cheek-24h"),
+    "item": ("red-sauce",),
+    "plate": ("beef-cheek-plate", "beef-pie"),
+    "equipment": ("bath",),
+    "section": ("mains",),
+}
 _SAME_LIST = {
-    "cook2": ("cook", 1), "plate2": ("plate", 1),
-    "benchmark": ("plate", 0), "challenger": ("plate", 1),
-}  # fmt: skip
+    "cook2": ("cook", 1),
+    "plate2": ("plate", 1),
+    "benchmark": ("plate", 0),
+    "challenger": ("plate", 1),
+}
 
 
 # Amounts of an item, a little and much, in metric and US customary.
 _AMOUNTS: Mapping[str, Mapping[Dimension, tuple[str, str]]] = {
     "some": {
-        Dimension.MASS: ("60 g", "2 oz"),
-        Dimension.VOLUME: ("60 ml", "2 fl oz"),
-        Dimension.COUNT: ("1 each", "1 each"),
+        Dimension.MASS: ("60 g", Deferred("2 oz")),
+        Dimension.VOLUME: (Deferred("60 ml"), Deferred("2 fl oz")),
+        Dimension.COUNT: (Deferred("1 each"), Deferred("1 each")),
     },
     "much": {
-        Dimension.MASS: ("5 kg", "11 lb"),
-        Dimension.VOLUME: ("5 L", "5 qt"),
-        Dimension.COUNT: ("12 each", "12 each"),
+        Dimension.MASS: (Deferred("5 kg"), Deferred("11 lb")),
+        Dimension.VOLUME: ("5 L", Deferred("5 qt")),
+        Dimension.COUNT: (Deferred("12 each"), Deferred("12 each")),
     },
 }
 
@@ -57,7 +64,10 @@ def example(
     `counted_in`: whether the pantry item that it uses goes by weight, volume or count.
     """
     text = files("builder.starter").joinpath("records", f"{kind}.yaml").read_text(encoding="utf-8")
-    money = {"currency": "USD" if customary else "CAD", "locale": "en_US" if customary else "en_CA"}
+    money = {
+        "currency": "USD" if customary else "CAD",
+        "locale": tr("en_US") if customary else tr("en_CA"),
+    }
 
     def chosen(found: re.Match[str]) -> str:
         words = found[1]
@@ -99,33 +109,59 @@ Day,Item,Qty,Amount,Table
 2026-09-30,beef-cheek-plate,31,806.00,
 """
 _NAMES = {
-    "kitchen": "Our kitchen", "cuts": "Beef cheek", "cooks": "Beef cheek 30h", "pantry": "Bones",
-    "recipe": "Red sauce", "plates": "Beef cheek plate", "swaps": "Cheek for pie",
-    "services": "Friday dinner", "tastings": "Cheek, two times", "counts": "A week of January",
-    "menus": "Sunday lunch, two courses", "combo": "Roll and slaw",
-    "buffets": "Sunday buffet", "counter": "Cheek by weight",
-    "rules": "House",
-}  # fmt: skip
+    "kitchen": Deferred("Our kitchen"),
+    "cuts": Deferred("Beef cheek"),
+    "cooks": Deferred("Beef cheek 30h"),
+    "pantry": Deferred("Bones"),
+    "recipe": Deferred("Red sauce"),
+    "plates": Deferred("Beef cheek plate"),
+    "swaps": Deferred("Cheek for pie"),
+    "services": Deferred("Friday dinner"),
+    "tastings": Deferred("Cheek, two times"),
+    "counts": Deferred("A week of January"),
+    "menus": Deferred("Sunday lunch, two courses"),
+    "combo": Deferred("Roll and slaw"),
+    "buffets": Deferred("Sunday buffet"),
+    "counter": Deferred("Cheek by weight"),
+    "rules": Deferred("House"),
+}
 _KINDS = {
-    "kitchen": ("kitchen",), "cuts": ("cut",), "cooks": ("cook",), "pantry": ("pantry", "recipe"),
-    "plates": ("plate",), "swaps": ("swap",), "services": ("service",), "tastings": ("tasting",),
-    "counts": ("count",), "menus": ("menu", "combo"),
+    "kitchen": ("kitchen",),
+    "cuts": ("cut",),
+    "cooks": ("cook",),
+    "pantry": ("pantry", "recipe"),
+    "plates": ("plate",),
+    "swaps": ("swap",),
+    "services": ("service",),
+    "tastings": ("tasting",),
+    "counts": ("count",),
+    "menus": ("menu", "combo"),
     "buffets": ("counter", "buffet"),
     "rules": ("rules",),
-}  # fmt: skip
+}
 _ABOUT = {
-    "prices": "One price of one item a row, in any order; the newest on or before the day counts. "
-    "A supplier's list is a file. Cells are parted by commas, semicolons or tabs. A price may be "
-    "for a pack, 54.00/crate, whose size sold as says here or in the item's own file. Orders of "
-    "services are rounded up to what is sold; a deposit is named apart and in no cost of a plate.",
-    "sales": "An export of the till: a row a sale, or a plate and day. Further columns are passed "
-    "over, and kitchen.yaml says once, under till:, which heading is which. A file with a wrong "
-    "row is refused whole, with every wrong row at its line.",
-    "pantry": "Something bought, and something made.",
-    "buffets": "A counter that sells by weight, and a buffet at a price a guest.",
-    "menus": "A menu of courses with choices, and a combo.",
-    "rules": "A rule set of the kitchen's own, for authority: in kitchen.yaml. It can only hold "
-    "what somebody copied from a text: name the clause and how far it was read (status).",
+    "prices": Deferred(
+        "One price of one item a row, in any order; the newest on or before the "
+        "day counts. A supplier's list is a file. Cells are parted by commas, "
+        "semicolons or tabs. A price may be for a pack, 54.00/crate, whose size "
+        "sold as says here or in the item's own file. Orders of services are "
+        "rounded up to what is sold; a deposit is named apart and in no cost of "
+        "a plate."
+    ),
+    "sales": Deferred(
+        "An export of the till: a row a sale, or a plate and day. Further "
+        "columns are passed over, and kitchen.yaml says once, under till:, which "
+        "heading is which. A file with a wrong row is refused whole, with every "
+        "wrong row at its line."
+    ),
+    "pantry": Deferred("Something bought, and something made."),
+    "buffets": Deferred("A counter that sells by weight, and a buffet at a price a guest."),
+    "menus": Deferred("A menu of courses with choices, and a combo."),
+    "rules": Deferred(
+        "A rule set of the kitchen's own, for authority: in kitchen.yaml. It can "
+        "only hold what somebody copied from a text: name the clause and how far "
+        "it was read (status)."
+    ),
 }
 
 
@@ -151,4 +187,4 @@ def worked_parts(folder: str, *, customary: bool) -> Iterator[Part]:
     texts = worked(folder, customary=customary)
     code = tuple(Prose(Markup("<pre><code>{}</code></pre>").format(t.rstrip())) for t in texts)
     about = (paragraph(_ABOUT[folder]),) if folder in _ABOUT else ()
-    yield Part("worked", "A worked example", (*about, *code))
+    yield Part("worked", tr("A worked example"), (*about, *code))

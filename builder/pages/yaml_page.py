@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.problems import Problem
 from builder.quantities import Dimension, QuantityError, parse_quantity
@@ -28,27 +29,36 @@ AS_WRITTEN: tuple[tuple[str, str], ...] = (
     ("~", "nothing"),
 )
 _WELL_WRITTEN: tuple[tuple[str, Dimension], ...] = (
-    ("1.9 kg", Dimension.MASS),
-    ("5 1/2 lb", Dimension.MASS),
-    ("½ lb", Dimension.MASS),
-    ("5 lb 8 oz", Dimension.MASS),
-    ("2 cases of 6 x 500 g", Dimension.MASS),
+    (Deferred("1.9 kg"), Dimension.MASS),
+    (Deferred("5 1/2 lb"), Dimension.MASS),
+    (Deferred("½ lb"), Dimension.MASS),
+    (Deferred("5 lb 8 oz"), Dimension.MASS),
+    (Deferred("2 cases of 6 x 500 g"), Dimension.MASS),
     ("case of 12", Dimension.COUNT),
-    ("1 h 30 min", Dimension.TIME),
+    (Deferred("1 h 30 min"), Dimension.TIME),
     ("131 °F", Dimension.TEMPERATURE),
     ("22 %", Dimension.RATIO),
 )
 _BADLY_WRITTEN = (
-    "12", "1,9 kg", "1 000 g", "1e3 g", "1-2 kg", "010 g", "5 t", "12:30", "-1 kg", "3 kgg",
-)  # fmt: skip
+    "12",
+    Deferred("1,9 kg"),
+    "1 000 g",
+    "1e3 g",
+    Deferred("1-2 kg"),
+    "010 g",
+    "5 t",
+    "12:30",
+    Deferred("-1 kg"),
+    Deferred("3 kgg"),
+)
 _REFUSED_YAML = (
     "price:13.60/kg",
     "tax: 5 %\ntax: 6 %",
     "a: {<<: {b: c}}",
-    "a: !!int 5",
+    Deferred("a: !!int 5"),
     "a: 1\n\tb: 2",
     "a: 1\n---\nb: 2",
-    "note: rest: one hour",
+    Deferred("note: rest: one hour"),
 )
 _UNIT = {
     Dimension.MASS: "kg",
@@ -63,27 +73,30 @@ def yaml_page(crumbs: tuple[Link, ...], nav: str) -> Page:
     """What the readers keep, understand and refuse."""
     return Page(
         path="writing/yaml.html",
-        title="YAML and numbers",
-        lead="A value is kept as it is written; what could mean two things is refused with its "
-        "line.",
-        also=("No word becomes a truth value, no clock time a number, no leading zero an octal.",),
+        title=tr("YAML and numbers"),
+        lead=tr(
+            "A value is kept as it is written; what could mean two things is refused with its line."
+        ),
+        also=(
+            tr("No word becomes a truth value, no clock time a number, no leading zero an octal."),
+        ),
         kind="Writing the files",
         crumbs=crumbs,
         nav=nav,
         sections=(
-            Part("kept", "What never changes its meaning", (_kept(),)),
-            Part("numbers", "Numbers with units", (_understood(), _refused_numbers())),
-            Part("refused", "YAML that is refused", (_refused_yaml(),)),
-            Part("limits", "How much is read", (_limits(),)),
+            Part("kept", tr("What never changes its meaning"), (_kept(),)),
+            Part("numbers", tr("Numbers with units"), (_understood(), _refused_numbers())),
+            Part("refused", tr("YAML that is refused"), (_refused_yaml(),)),
+            Part("limits", tr("How much is read"), (_limits(),)),
         ),
     )
 
 
 def _kept() -> Table:
     columns = (
-        Column("written", "Written"),
-        Column("here", "Read here as the text"),
-        Column("elsewhere", "A YAML 1.1 reader takes it as"),
+        Column("written", tr("Written")),
+        Column("here", tr("Read here as the text")),
+        Column("elsewhere", tr("A YAML 1.1 reader takes it as")),
     )
     rows = tuple(
         Row((Cell(text), Cell(_value_of(text)), Cell(elsewhere))) for text, elsewhere in AS_WRITTEN
@@ -92,12 +105,12 @@ def _kept() -> Table:
 
 
 def _value_of(text: str) -> str:
-    tree, _ = parse_yaml("example.yaml", f"key: {text}\n".encode())
+    tree, _ = parse_yaml("example.yaml", tr("key: {text}\n", text=text).encode())
     return str(next(iter(tree.values()))) if isinstance(tree, Branch) else ""
 
 
 def _understood() -> Table:
-    columns = (Column("written", "Written"), Column("means", "Is", numeric=True))
+    columns = (Column("written", tr("Written")), Column("means", tr("Is"), numeric=True))
     rows = tuple(
         Row(
             (Cell(text), Cell(f"{parse_quantity(text, wanted).value:.10g} {_UNIT[wanted]}".strip()))
@@ -148,14 +161,14 @@ def _one_line(text: str) -> str:
 
 
 def _limits() -> Table:
-    columns = (Column("what", "What"), Column("most", "At most", numeric=True))
+    columns = (Column("what", tr("What")), Column("most", tr("At most"), numeric=True))
     limits = (
-        ("bytes of a YAML file", LIMITS.yaml_bytes),
-        ("bytes of a price list", LIMITS.csv_bytes),
-        ("bytes of a picture", LIMITS.picture_bytes),
+        (tr("bytes of a YAML file"), LIMITS.yaml_bytes),
+        (tr("bytes of a price list"), LIMITS.csv_bytes),
+        (tr("bytes of a picture"), LIMITS.picture_bytes),
         ("levels of nesting", LIMITS.depth),
-        ("values in a file, repeats written out", LIMITS.nodes),
-        ("rows of a price list", LIMITS.rows),
+        (tr("values in a file, repeats written out"), LIMITS.nodes),
+        (tr("rows of a price list"), LIMITS.rows),
     )
     rows = tuple(Row((Cell(what), Cell(f"{most:,}"))) for what, most in limits)
     return Table("reading-limits", "Limits of reading", columns, rows)

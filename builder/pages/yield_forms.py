@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -37,12 +38,12 @@ from builder.records.chains import stages_of
 from builder.records.kinds import Cut
 from builder.records.stages import Stage
 
-TITLE = "Butcher's yield test"
+TITLE = Deferred("Butcher's yield test")
 # Rows of parts and plates that one page holds beside the rest; of parts alone.
 _ROOM = 8
 _MOST_PARTS = 13
-_BALANCE = "In = usable + parts + loss; weigh everything, the bin included. "
-_NEAR = " Money is written no finer than it is known."
+_BALANCE = Deferred("In = usable + parts + loss; weigh everything, the bin included. ")
+_NEAR = Deferred(" Money is written no finer than it is known.")
 _ONE = f"Weights and worth are those of the test, prices are today's.{_NEAR}"
 _POOLED = f"Weights are those of all tests together, worth and prices are today's.{_NEAR}"
 _TICKS = FormTicks("Before you weigh", ("Scale at zero", "Trays weighed empty", "Surface dried"))
@@ -100,7 +101,7 @@ def yield_tests(view: View, cut: Cut) -> Iterator[Form]:
         yield open_yield_test(view, cut)
     for number, grid in enumerate(() if fits else served, 1):
         key = sheet_key("portions", number)
-        yield _form(view, cut, key, "What it comes to on the plate", "", (grid,))
+        yield _form(view, cut, key, tr("What it comes to on the plate"), "", (grid,))
 
 
 def _stage_sheets(
@@ -112,12 +113,16 @@ def _stage_sheets(
     if count > 1:
         sheets = _sheets(view, _STAGE, row, rows.byproducts[row], doubt)
         rests_on = basis(view, view.stage(cut.path, name), stage)
-        about = f"{name.capitalize()}: all tests together; {rests_on}"
+        about = tr(
+            "{name}: all tests together; {rests_on}", name=name.capitalize(), rests_on=rests_on
+        )
         end = (*beside, FormNote(_BALANCE + _POOLED))
         yield from _forms(view, cut, f"{slug(name)}-all", about, "", sheets, end)
     for number, (test, written) in enumerate(zip(rows.tests[row], stage.tests, strict=True), 1):
         sheets = _sheets(view, _TEST, test, rows.parts[test], doubt)
-        about = f"{name.capitalize()}: test {number} of {count}"
+        about = tr(
+            "{name}: test {number} of {count}", name=name.capitalize(), number=number, count=count
+        )
         day = view.style.date(written.date.day)
         remark = FormNote(str(written.note)) if written.note else FormLines("Remarks", 2)
         end = (*beside, remark, FormNote(_BALANCE + _ONE))
@@ -136,7 +141,16 @@ def _forms(
     """The sheets of one breakdown; what ends it is on the last."""
     for number, blocks in enumerate(sheets, 1):
         last = number == len(sheets)
-        which = f"{about}; sheet {number} of {len(sheets)}" if len(sheets) > 1 else about
+        which = (
+            tr(
+                "{about}; sheet {number} of {sheets}",
+                about=about,
+                number=number,
+                sheets=len(sheets),
+            )
+            if len(sheets) > 1
+            else about
+        )
         block = (*blocks, *end) if last else blocks
         yield _form(view, cut, sheet_key(key, number), which, day, block)
 
@@ -156,18 +170,18 @@ def _head(view: View, cut: Cut | None, day: str) -> Iterator[FormField]:
     yield FormField("IMPS", str(cut.imps or "") if cut else "", width="quarter")
     yield FormField("Date", day, width="quarter")
     yield FormField("Supplier", current.supplier if current else "")
-    yield FormField("AP price", price, "" if price else price_unit(view), "quarter")
-    yield FormField("Tested by", width="quarter")
+    yield FormField(tr("AP price"), price, "" if price else price_unit(view), "quarter")
+    yield FormField(tr("Tested by"), width="quarter")
 
 
 def _columns(view: View, *, open_: bool) -> tuple[Column, ...]:
     """The breakdown's columns; on an open sheet they name the units to write in."""
     return (
-        Column("part", "Part"),
-        Column("weight", "Weight", True, mass_unit(view) if open_ else ""),
-        Column("ratio", "Ratio to total", True, "%" if open_ else ""),
-        Column("worth", "Value per unit", True, price_unit(view) if open_ else ""),
-        Column("value", "Total value", True, view.style.currency if open_ else ""),
+        Column("part", tr("Part")),
+        Column("weight", tr("Weight"), True, mass_unit(view) if open_ else ""),
+        Column("ratio", tr("Ratio to total"), True, "%" if open_ else ""),
+        Column("worth", tr("Value per unit"), True, price_unit(view) if open_ else ""),
+        Column("value", tr("Total value"), True, view.style.currency if open_ else ""),
     )
 
 
@@ -178,7 +192,12 @@ def _sheets(
 
     `doubt` is said of what usable weight is worth.
     """
-    labels = ("Weight in", "Price into the stage", "Total cost", "Value of by-products")
+    labels = (
+        tr("Weight in"),
+        tr("Price into the stage"),
+        tr("Total cost"),
+        tr("Value of by-products"),
+    )
     head = FormFields(fields(view, *zip(labels, of(names.table, row, *names.totals), strict=True)))
     columns = _columns(view, open_=False)
     *before, last = [
@@ -188,7 +207,7 @@ def _sheets(
         for some in chunks(parts.items(), _MOST_PARTS)
     ]
     end = FormGrid("Breakdown", columns, last, foot=_foot(view, names, row))
-    cut = [(FormGrid("Breakdown, to be continued", columns, rows),) for rows in before]
+    cut = [(FormGrid(tr("Breakdown, to be continued"), columns, rows),) for rows in before]
     first, *others = [*cut, (end, _results(view, names, row, doubt))]
     return [(head, *first), *others]
 
@@ -197,8 +216,8 @@ def _foot(view: View, names: _Names, row: int) -> tuple[Row, ...]:
     """Loss, usable weight and total under the parts."""
     weight_in, _, cost, _ = of(names.table, row, *names.totals)
     return (
-        line(view, "Loss in cutting", *of(names.table, row, *names.loss), "", ""),
-        line(view, "Usable weight", *of(names.table, row, *names.usable)),
+        line(view, tr("Loss in cutting"), *of(names.table, row, *names.loss), "", ""),
+        line(view, tr("Usable weight"), *of(names.table, row, *names.usable)),
         line(view, "Total", weight_in, view.style.percent(1.0), "", cost, total=True),
     )
 
@@ -206,17 +225,20 @@ def _foot(view: View, names: _Names, row: int) -> tuple[Row, ...]:
 def _results(view: View, names: _Names, row: int, doubt: str) -> FormFields:
     weight, _, per_unit, worth = of(names.table, row, *names.usable)
     several = names is _STAGE and view.number("stage", "tests_count", row) > 1
-    means = ("Mean of the yields", "mean_test_yield"), ("Their spread (SD)", "test_yield_spread")
+    means = (
+        (tr("Mean of the yields"), "mean_test_yield"),
+        (tr("Their spread (SD)"), "test_yield_spread"),
+    )
     return FormFields(
         fields(
             view,
-            ("Usable weight", weight),
-            ("Value of usable weight", worth),
-            ("Cost per usable unit", per_unit),
-            ("Cost factor per unit", (names.table, names.factor, row)),
+            (tr("Usable weight"), weight),
+            (tr("Value of usable weight"), worth),
+            (tr("Cost per usable unit"), per_unit),
+            (tr("Cost factor per unit"), (names.table, names.factor, row)),
             *((label, ("stage", figure, row)) for label, figure in (means if several else ())),
             doubt=doubt,
-            but=("Usable weight", *(label for label, _ in means)),
+            but=(tr("Usable weight"), *(label for label, _ in means)),
         )
     )
 
@@ -224,31 +246,36 @@ def _results(view: View, names: _Names, row: int, doubt: str) -> FormFields:
 def open_yield_test(view: View, cut: Cut | None = None) -> Form:
     """A sheet to write on, blank or with the cut's name and price."""
     mass, money = mass_unit(view), view.style.currency
-    ends = ("Loss in cutting", "Usable weight", "Total")
+    ends = (tr("Loss in cutting"), tr("Usable weight"), tr("Total"))
     foot = tuple(Row((Cell(end), *(Cell("") for _ in range(4)))) for end in ends)
     blocks = (
         FormFields(
             (
-                FormField("Weight in", "", mass, "quarter"),
-                FormField("Price into the stage", "", price_unit(view), "quarter"),
-                FormField("Total cost", "", money, "quarter"),
+                FormField(tr("Weight in"), "", mass, "quarter"),
+                FormField(tr("Price into the stage"), "", price_unit(view), "quarter"),
+                FormField(tr("Total cost"), "", money, "quarter"),
                 FormField("Stage", width="quarter"),
             )
         ),
         FormGrid("Breakdown", _columns(view, open_=True), blank=8, foot=foot),
         FormFields(
             (
-                FormField("Cost per usable unit", "", price_unit(view), "quarter"),
-                FormField("Cost factor per unit", width="quarter"),
-                FormField("Portion size", width="quarter"),
-                FormField("Portion cost", "", money, "quarter"),
+                FormField(tr("Cost per usable unit"), "", price_unit(view), "quarter"),
+                FormField(tr("Cost factor per unit"), width="quarter"),
+                FormField(tr("Portion size"), width="quarter"),
+                FormField(tr("Portion cost"), "", money, "quarter"),
             )
         ),
         _TICKS,
         FormLines("Remarks", 2),
         FormNote(
-            _BALANCE + "Value of the usable weight = total cost − value of the other parts; "
-            "cost factor = cost per usable unit ÷ AP price."
+            _BALANCE
+            + tr(
+                "Value of the usable weight = total cost − value of the other parts; "
+                "cost factor = cost per usable unit ÷ AP price."
+            )
         ),
     )
-    return _form(view, cut, "open", "Weigh, write, and copy it into the cut's file.", "", blocks)
+    return _form(
+        view, cut, "open", tr("Weigh, write, and copy it into the cut's file."), "", blocks
+    )

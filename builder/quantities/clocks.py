@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from datetime import time
 
+from builder.language import tr
 from builder.quantities.errors import QuantityError, one_short_line, quoted
 
 _TIME = re.compile(r"([01][0-9]|2[0-3]|[0-9]):([0-5][0-9])", re.ASCII)
@@ -29,8 +30,12 @@ def parse_clock(text: str) -> time:
     found = _TIME.fullmatch(line)
     if found is None:
         meant = _meant(line)
-        hint = f"write {meant}" if meant else "from 0:00 to 23:59, for example 18:00"
-        raise QuantityError(f"{quoted(line)} is no time of day", hint)
+        hint = (
+            tr("write {meant}", meant=meant)
+            if meant
+            else tr("from 0:00 to 23:59, for example 18:00")
+        )
+        raise QuantityError(tr("{line} is no time of day", line=quoted(line)), hint)
     return time(int(found[1]), int(found[2]))
 
 

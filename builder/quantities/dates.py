@@ -7,6 +7,7 @@ from calendar import month_abbr, monthrange
 from datetime import date
 from functools import lru_cache
 
+from builder.language import tr
 from builder.quantities.errors import QuantityError, one_short_line, quoted
 
 _DATE = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
@@ -41,18 +42,20 @@ def parse_date(text: str) -> date:
     line = one_short_line(text)
     match = _DATE.fullmatch(line)
     if match is None:
-        raise QuantityError(f"{quoted(line)} is not a date", _meant(line))
+        raise QuantityError(tr("{line} is not a date", line=quoted(line)), _meant(line))
     year, month, day = map(int, match.groups())
     try:
         return date(year, month, day)
     except ValueError:
-        raise QuantityError(f"{quoted(line)} is not in the calendar", _why(year, month)) from None
+        raise QuantityError(
+            tr("{line} is not in the calendar", line=quoted(line)), _why(year, month)
+        ) from None
 
 
 def _why(year: int, month: int) -> str:
     if not (1 <= month <= 12 and year):
-        return "months run from 01 to 12"
-    return f"that month has {monthrange(year, month)[1]} days"
+        return tr("months run from 01 to 12")
+    return tr("that month has {monthrange} days", monthrange=monthrange(year, month)[1])
 
 
 def _meant(line: str) -> str:
@@ -67,10 +70,10 @@ def _meant(line: str) -> str:
     elif found := _TOGETHER.fullmatch(line):
         numbers, orders = [*map(int, found.groups())], ((0, 1, 2),)
     else:
-        return "a date, for example 2026-09-03"
+        return tr("a date, for example 2026-09-03")
     possible = [_possible(*(numbers[place] for place in order)) for order in orders]
     dates = " or ".join(dict.fromkeys(filter(None, possible)))
-    return f"write it as {dates}" if dates else "a date, for example 2026-09-03"
+    return tr("write it as {dates}", dates=dates) if dates else tr("a date, for example 2026-09-03")
 
 
 def _with_month_number(line: str) -> list[int]:
@@ -104,10 +107,12 @@ def parse_month(text: str) -> tuple[int, int]:
     line = one_short_line(text)
     match = _MONTH.fullmatch(line)
     if match is None:
-        raise QuantityError(f"{quoted(line)} is not a month", _meant_month(line))
+        raise QuantityError(tr("{line} is not a month", line=quoted(line)), _meant_month(line))
     year, month = map(int, match.groups())
     if not (year >= 1 and 1 <= month <= 12):
-        raise QuantityError(f"{quoted(line)} is not in the calendar", "months run from 01 to 12")
+        raise QuantityError(
+            tr("{line} is not in the calendar", line=quoted(line)), tr("months run from 01 to 12")
+        )
     return year, month
 
 
@@ -120,5 +125,5 @@ def _meant_month(line: str) -> str:
     years = [number for number in numbers[:2] if number >= 1000]
     months = [number for number in numbers[:2] if 1 <= number <= 12]
     if len(years) == 1 and len(months) == 1:
-        return f"write it as {years[0]:04}-{months[0]:02}"
-    return "a month, for example 2026-08"
+        return tr("write it as {years:04}-{months:02}", years=years[0], months=months[0])
+    return tr("a month, for example 2026-08")

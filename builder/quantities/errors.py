@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from builder.language import tr
+
 LONGEST = 80
 # An editor's quotation marks, which YAML takes for a part of the value.
 _CURLY = "“”„‟‘’‚‛«»‹›"
@@ -36,9 +38,11 @@ def one_short_line(text: str) -> str:
     """Strip a written value and refuse one that is empty or too long to be a single value."""
     stripped = text.strip()
     if not stripped:
-        raise QuantityError("nothing is written here")
+        raise QuantityError(tr("nothing is written here"))
     if stripped[0] in _CURLY:
-        raise QuantityError(f"{quoted(stripped)} stands in quotation marks", "take them out")
+        raise QuantityError(
+            tr("{stripped} stands in quotation marks", stripped=quoted(stripped)), "take them out"
+        )
     if len(stripped) > LONGEST:
-        raise QuantityError(f"{quoted(stripped)} is too long for one value")
+        raise QuantityError(tr("{stripped} is too long for one value", stripped=quoted(stripped)))
     return stripped

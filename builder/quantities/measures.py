@@ -8,6 +8,7 @@ from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
 
+from builder.language import tr
 from builder.quantities.errors import QuantityError, one_short_line, quoted
 from builder.quantities.refusals import explain, unclear_number, wrong_dimension
 from builder.quantities.units import Dimension, Unit, find_unit
@@ -79,7 +80,9 @@ def _fraction(match: re.Match[str]) -> tuple[Fraction, Fraction]:
     # "6/5 lb" is the trade's way of writing six packs of five pounds, no fraction.
     if not 0 < top < bottom:
         hint = _not_a_fraction(int(match["whole"] or 0), top, bottom, match["unit"])
-        raise QuantityError(f"{top}/{bottom} is not a proper fraction", hint)
+        raise QuantityError(
+            tr("{top}/{bottom} is not a proper fraction", top=top, bottom=bottom), hint
+        )
     part = Fraction(top, bottom)
     return int(match["whole"] or 0) + part, _last_place(part)
 
@@ -96,7 +99,13 @@ def _not_a_fraction(whole: int, top: int, bottom: int, unit: str) -> str:
         return ""
     more, rest = divmod(top, bottom)
     number = " ".join(filter(None, (str(whole + more), f"{rest}/{bottom}" if rest else "")))
-    return f"write {number} {unit} for a fraction or case of {top} x {bottom} {unit} for packs"
+    return tr(
+        "write {number} {unit} for a fraction or case of {top} x {bottom} {unit} for packs",
+        number=number,
+        unit=unit,
+        top=top,
+        bottom=bottom,
+    )
 
 
 def _amount(match: re.Match[str]) -> tuple[Fraction, Fraction] | None:
@@ -117,7 +126,9 @@ def _part(match: re.Match[str], text: str) -> Exact | None:
     number, step = amount
     if match["minus"]:
         if unit.dimension is not Dimension.TEMPERATURE:
-            raise QuantityError(f"{quoted(text)} is negative", "only a temperature may be below 0")
+            raise QuantityError(
+                tr("{text} is negative", text=quoted(text)), tr("only a temperature may be below 0")
+            )
         number = -number
     return Exact((number - unit.zero) * unit.factor, step * unit.factor, unit, match["unit"])
 
@@ -143,13 +154,24 @@ def _check_compound(parts: list[Exact], text: str) -> None:
     for large, small in pairwise(parts):
         same = small.unit.dimension is large.unit.dimension
         if not same or small.unit.dimension is Dimension.TEMPERATURE:
-            raise QuantityError(f"{quoted(text)} mixes units that do not add up")
+            raise QuantityError(tr("{text} mixes units that do not add up", text=quoted(text)))
         if small.unit.factor >= large.unit.factor:
-            raise QuantityError(f"{quoted(text)} has its units out of order", "largest unit first")
+            raise QuantityError(
+                tr("{text} has its units out of order", text=quoted(text)), "largest unit first"
+            )
         if large.step != large.unit.factor:
-            raise QuantityError(f"only the last number of {quoted(text)} may have decimals")
+            raise QuantityError(
+                tr("only the last number of {text} may have decimals", text=quoted(text))
+            )
         if small.value >= large.unit.factor:
-            raise QuantityError(f"{quoted(text)} holds more {small.written} than 1 {large.written}")
+            raise QuantityError(
+                tr(
+                    "{text} holds more {written} than 1 {written2}",
+                    text=quoted(text),
+                    written=small.written,
+                    written2=large.written,
+                )
+            )
 
 
 def pack_word(text: str) -> str:
@@ -164,9 +186,9 @@ def pack_word(text: str) -> str:
 
 def _pack(match: re.Match[str]) -> Exact | None:
     content = match["content"]
-    each = exact(f"{content} each" if content.isdecimal() else content)
+    each = exact(tr("{content} each", content=content) if content.isdecimal() else content)
     if each and not each.value > 0:
-        raise QuantityError(f"{quoted(match[0])} holds nothing")
+        raise QuantityError(tr("{match} holds nothing", match=quoted(match[0])))
     return each.times(int(match["packs"] or 1) * int(match["inner"] or 1)) if each else None
 
 

@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from babel.numbers import get_currency_precision, get_currency_symbol
 
+from builder.language import Deferred, tr
 from builder.quantities.errors import QuantityError, one_short_line, quoted
 from builder.quantities.measures import PACK_WORDS, Quantity, exact, parse_quantity
 from builder.quantities.refusals import NOUNS, unclear_number, unknown_unit, wrong_price
@@ -18,8 +19,14 @@ from builder.quantities.units import Dimension, find_unit, units_that_fit
 
 # Signs that stand for several currencies at once, so that no locale-free list has them.
 _LOCAL_SIGNS = {
-    "CHF": "Fr.", "CZK": "Kč", "DKK": "kr", "ISK": "kr", "NOK": "kr", "PLN": "zł", "SEK": "kr",
-}  # fmt: skip
+    "CHF": Deferred("Fr."),
+    "CZK": "Kč",
+    "DKK": "kr",
+    "ISK": "kr",
+    "NOK": "kr",
+    "PLN": "zł",
+    "SEK": "kr",
+}
 _AMOUNT = re.compile(
     r"(?P<before>[^0-9.,\s+\-−]*)\s*(?P<number>[0-9]+(?:\.[0-9]+)?|\.[0-9]+)\s*(?P<after>.*)"
 )
@@ -33,7 +40,7 @@ _PACK_PRICE = re.compile(
     rf"(?P<amount>.+?)(?P<rest>(?:\s*/\s*|\s+per\s+)(?P<pack>{PACK_WORDS})(?:s|es)?)", re.IGNORECASE
 )
 FREE = "free"
-_EXAMPLE = "an amount, for example 14.80"
+_EXAMPLE = Deferred("an amount, for example 14.80")
 
 # Of a kitchen whose own currency can't be read: then no sign is a wrong one.
 UNKNOWN_CURRENCY = ""
@@ -99,10 +106,17 @@ def _check_sign(sign: str, currency: str | None, text: str, wanted: Sought) -> N
         if found := _NO_MONEY.fullmatch(sign):
             _refuse_measure(text, found, wanted.dimensions)
         if sign.lower() in _HUNDREDTHS and (number := _DIGITS.search(text)):
-            hint = f"write {Decimal(number[0]) / 100}{wanted.rest}"
-            raise QuantityError(f"{quoted(text)} is in hundredths", hint)
-        hint = f"the kitchen's currency is {currency}" if currency else "write the number alone"
-        raise QuantityError(f"{quoted(sign)} in {quoted(text)} is not clear as a currency", hint)
+            hint = tr("write {decimal}{rest}", decimal=Decimal(number[0]) / 100, rest=wanted.rest)
+            raise QuantityError(tr("{text} is in hundredths", text=quoted(text)), hint)
+        hint = (
+            tr("the kitchen's currency is {currency}", currency=currency)
+            if currency
+            else tr("write the number alone")
+        )
+        raise QuantityError(
+            tr("{sign} in {text} is not clear as a currency", sign=quoted(sign), text=quoted(text)),
+            hint,
+        )
 
 
 def is_free(text: str) -> bool:
@@ -118,15 +132,21 @@ def _amount(text: str, currency: str | None, wanted: Sought) -> Decimal:
     if is_free(text):
         return Decimal(0)
     if re.match(r"\s*[-−].*[0-9]", text):
-        raise QuantityError(f"{quoted(text)} is negative", "an amount of money has no sign")
+        raise QuantityError(
+            tr("{text} is negative", text=quoted(text)), tr("an amount of money has no sign")
+        )
     match = _AMOUNT.fullmatch(text)
     number = match["number"] if match else text
     if unclear := unclear_number(text, wanted.rest) or unclear_number(number, wanted.rest):
         raise unclear
     if match is None or (match["before"] and match["after"]):
         found = _DIGITS.findall(text)
-        hint = f"write {found[0]}{wanted.rest}" if len(found) == 1 else _EXAMPLE
-        raise QuantityError(f"{quoted(text)} is not an amount of money", hint)
+        hint = (
+            tr("write {found}{rest}", found=found[0], rest=wanted.rest)
+            if len(found) == 1
+            else _EXAMPLE
+        )
+        raise QuantityError(tr("{text} is not an amount of money", text=quoted(text)), hint)
     _check_sign(match["before"] or match["after"], currency, text, wanted)
     return Decimal(number)
 
@@ -139,12 +159,17 @@ def _refuse_measure(text: str, found: re.Match[str], wanted: tuple[Dimension, ..
     amount = text.removesuffix(found[0]).strip()
     if found["per"]:
         raise QuantityError(
-            f"{quoted(text)} is a price for a unit; an amount alone is wanted", f"write {amount}"
+            tr("{text} is a price for a unit; an amount alone is wanted", text=quoted(text)),
+            tr("write {amount}", amount=amount),
         )
-    priced = f"write {amount}/{found['unit']} for a price by the {found['unit']}"
+    priced = tr(
+        "write {amount}/{found} for a price by the {found}", amount=amount, found=found["unit"]
+    )
     hint = priced if unit.dimension in wanted else _EXAMPLE
     what = NOUNS[unit.dimension]
-    raise QuantityError(f"{quoted(text)} is {what}; this asks for an amount of money", hint)
+    raise QuantityError(
+        tr("{text} is {what}; this asks for an amount of money", text=quoted(text), what=what), hint
+    )
 
 
 def parse_money(text: str, currency: str | None = None) -> Money:
@@ -162,7 +187,8 @@ def parse_money(text: str, currency: str | None = None) -> Money:
     places = -exponent if isinstance(exponent, int) else 0
     if currency and places > (most := get_currency_precision(currency)):
         raise QuantityError(
-            f"{quoted(line)} has {places} decimals", f"{currency} is paid with {most} decimals"
+            tr("{line} has {places} decimals", line=quoted(line), places=places),
+            tr("{currency} is paid with {most} decimals", currency=currency, most=most),
         )
     return Money(amount, float(amount), line)
 
@@ -188,7 +214,7 @@ def _per(text: str, wanted: tuple[Dimension, ...], before: str) -> tuple[Quantit
         raise wrong_price(f"{before}{text}", found.unit.dimension, wanted)
     per = parse_quantity(text, *wanted)
     if found is None or found.value <= 0:
-        raise QuantityError(f"{quoted(text)} is nothing to pay for")
+        raise QuantityError(tr("{text} is nothing to pay for", text=quoted(text)))
     return per, found.value
 
 
@@ -209,16 +235,22 @@ def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -
     line, wanted = one_short_line(text), dimensions or PRICED
     amount_text, *per_text = _PER.split(line, maxsplit=1)
     if not per_text and (found := _A_UNIT.fullmatch(line)) and find_unit(found["unit"]):
-        hint = f"write {found['amount']}/{found['unit']}"
-        raise QuantityError(f"{quoted(line)} does not say per what", hint)
+        hint = tr("write {found}/{found2}", found=found["amount"], found2=found["unit"])
+        raise QuantityError(tr("{line} does not say per what", line=quoted(line)), hint)
     rest = line[len(amount_text) :]
     amount = _amount(amount_text, currency, Sought(wanted, rest))
     if not per_text and is_free(line):
         return Rate(amount, Quantity(1.0, wanted[0], "", line, 0.0), 0.0, line)
     if not per_text or not per_text[0]:
-        price = f"{amount_text}/ and a unit" if amount else "free, or a price and its unit"
-        hint = f"write {price}; {units_that_fit(wanted)}"
-        raise QuantityError(f"{quoted(line)} does not say per what", hint)
+        price = (
+            tr("{amount_text}/ and a unit", amount_text=amount_text)
+            if amount
+            else tr("free, or a price and its unit")
+        )
+        hint = tr(
+            "write {price}; {units_that_fit}", price=price, units_that_fit=units_that_fit(wanted)
+        )
+        raise QuantityError(tr("{line} does not say per what", line=quoted(line)), hint)
     per, divisor = _per(per_text[0], wanted, line.removesuffix(per_text[0]))
     return Rate(amount, per, float(Fraction(amount) / divisor), line)
 

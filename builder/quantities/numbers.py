@@ -6,6 +6,7 @@ import re
 from decimal import Decimal
 from fractions import Fraction
 
+from builder.language import tr
 from builder.quantities.errors import QuantityError, one_short_line, quoted
 
 _WHOLE = re.compile(r"0|[1-9][0-9]*", re.ASCII)
@@ -34,9 +35,14 @@ def parse_whole(text: str) -> int:
     """
     line = one_short_line(text)
     if not _WHOLE.fullmatch(line):
-        raise QuantityError(f"{quoted(line)} is not a whole number", _meant_whole(line))
+        raise QuantityError(
+            tr("{line} is not a whole number", line=quoted(line)), _meant_whole(line)
+        )
     if len(line) > MOST_DIGITS:
-        raise QuantityError(f"{line} is more than can be", f"at most {'9' * MOST_DIGITS}")
+        raise QuantityError(
+            tr("{line} is more than can be", line=line),
+            tr("at most {value}", value="9" * MOST_DIGITS),
+        )
     return int(line)
 
 
@@ -44,18 +50,26 @@ def _meant_whole(line: str) -> str:
     if _GROUPED.fullmatch(line):
         grouped = re.sub(r"[^0-9]", "", line)
         # A point may mark decimals, too.
-        return f"write {line[:-4]} or {grouped}" if _ROUND.fullmatch(line) else f"write {grouped}"
+        return (
+            tr("write {line} or {grouped}", line=line[:-4], grouped=grouped)
+            if _ROUND.fullmatch(line)
+            else tr("write {grouped}", grouped=grouped)
+        )
     if (number := _in_words(line)) is not None:
-        return f"write {number}"
+        return tr("write {number}", number=number)
     if found := _WORD_AFTER.fullmatch(line):
-        return f"write {int(found[1])} alone"
+        return tr("write {int} alone", int=int(found[1]))
     if _NUMBER.fullmatch(line):
         exact = Decimal(line)
         low = int(exact)
-        return f"write {low}" if exact == low else f"write {low} or {low + 1}"
+        return (
+            tr("write {low}", low=low)
+            if exact == low
+            else tr("write {low} or {low2}", low=low, low2=low + 1)
+        )
     if line[:1] in "-−" and _NUMBER.fullmatch(line[1:]):
-        return "whole numbers here are 0 or more"
-    return "a whole number, for example 412"
+        return tr("whole numbers here are 0 or more")
+    return tr("a whole number, for example 412")
 
 
 def _in_words(line: str) -> int | None:
@@ -79,7 +93,9 @@ def parse_factor(text: str) -> float:
     """
     line = one_short_line(text)
     if not _FACTOR.fullmatch(line) or float(line) > 2:
-        raise QuantityError(f"{quoted(line)} is no number from 0 to 2", _meant_factor(line))
+        raise QuantityError(
+            tr("{line} is no number from 0 to 2", line=quoted(line)), _meant_factor(line)
+        )
     return float(line)
 
 
@@ -88,5 +104,9 @@ def _meant_factor(line: str) -> str:
     try:
         number = Fraction(plain) / (100 if line.endswith("%") else 1)
     except (ValueError, ZeroDivisionError):
-        return "a number from 0 to 2, for example 0.5"
-    return f"write {float(number):.4g}" if 0 <= number <= 2 else "0 is a slab, 2 a sphere"
+        return tr("a number from 0 to 2, for example 0.5")
+    return (
+        tr("write {float:.4g}", float=float(number))
+        if 0 <= number <= 2
+        else tr("0 is a slab, 2 a sphere")
+    )

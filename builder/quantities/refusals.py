@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
 from functools import partial
 
+from builder.language import Deferred, tr
 from builder.quantities.errors import QuantityError, quoted
 from builder.quantities.units import (
     FEW,
@@ -24,7 +25,7 @@ _MOST_TENS, _GROUP = 12, 3
 _SPACE = r"[\s'’_](?=[0-9]{3}(?![0-9/]))"
 _MORE = rf"(?:(?:[.,]|{_SPACE})[0-9]+)*"
 _SEPARATED = re.compile(rf"[0-9]+{_MORE}")
-_POINT = "write the number with a point for decimals and nothing else between its digits"
+_POINT = Deferred("write the number with a point for decimals and nothing else between its digits")
 _SUM = re.compile(
     r"^(?:=\s*(?=\S)|(?=[0-9.]+\s*[+*]\s*[0-9]))"
     r"(?:(?P<left>[0-9]+(?:\.[0-9]+)?)(?:\s*(?P<sign>[-+*/])\s*(?P<right>[0-9]+(?:\.[0-9]+)?))?"
@@ -34,12 +35,12 @@ _SUM = re.compile(
 NOUNS: dict[Dimension, str] = {
     Dimension.MASS: "a weight",
     Dimension.VOLUME: "a volume",
-    Dimension.COUNT: "a number of pieces",
+    Dimension.COUNT: Deferred("a number of pieces"),
     Dimension.LENGTH: "a length",
     Dimension.TEMPERATURE: "a temperature",
     Dimension.TIME: "a time",
     Dimension.RATIO: "a share",
-    Dimension.ENERGY: "an amount of energy",
+    Dimension.ENERGY: Deferred("an amount of energy"),
     Dimension.POWER: "a power",
 }
 _PRICED = {
@@ -124,59 +125,71 @@ def _nothing(_: re.Match[str]) -> list[str]:
 # Each pattern names one way of writing that another reader would take differently, with what
 # it may mean, the words for its meanings, and the hint where there is none.
 _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Meant, str, str], ...] = (
-    (_SUM, "is a sum that is not worked out here", _worked_out, "", "write its result"),
+    (_SUM, Deferred("is a sum that is not worked out here"), _worked_out, "", "write its result"),
     (
         re.compile(r"[0-9]*\.?[0-9]+[eE][+-]?[0-9]+"),
-        "is written with a power of ten",
+        Deferred("is written with a power of ten"),
         _written_out,
         "",
-        "write the number out",
+        Deferred("write the number out"),
     ),
     (
         re.compile(rf"(?<![0-9.,])[0-9]+(?:(?:\.|{_SPACE})[0-9]+)*,[0-9]+{_MORE}"),
-        "has a comma, which may group thousands or mark decimals",
+        Deferred("has a comma, which may group thousands or mark decimals"),
         _plain,
-        "{} for thousands or {} for decimals",
+        Deferred("{} for thousands or {} for decimals"),
         _POINT,
     ),
     (
         re.compile(rf"(?<![0-9.,])[0-9]{{1,3}}{_SPACE}[0-9]+{_MORE}"),
-        "has its digits in groups",
+        Deferred("has its digits in groups"),
         _plain,
         "",
         _POINT,
     ),
     (
         re.compile(r"([0-9]+):([0-9]+).*"),
-        "is a time on a clock",
-        lambda match: [f"{int(match[1])} h {int(match[2])} min"],
-        "a duration as {}",
+        Deferred("is a time on a clock"),
+        lambda match: [tr("{int} h {int2} min", int=int(match[1]), int2=int(match[2]))],
+        Deferred("a duration as {}"),
         "",
     ),
     (
         re.compile(r"([0-9.]*[0-9])\s*(?:[-–—]|\bto\b)\s*([0-9][0-9.]*(?:[/⁄][0-9]+)?)"),
         "holds two numbers",
         _one_of_two,
-        "one number, {} or {}",
+        Deferred("one number, {} or {}"),
         "",
     ),
     (
         re.compile(r"(^[-−+]?|\bof )(0+)([1-9][0-9]*)(\.[0-9]+)?"),
-        "starts with a zero, so a decimal point may be missing",
+        Deferred("starts with a zero, so a decimal point may be missing"),
         _without_zeros,
-        "{} or {}",
+        Deferred("{} or {}"),
         "",
     ),
-    (re.compile(rf"[0-9]+\.[0-9]+\.{_MORE}"), "has two decimal points", _plain, "", ""),
+    (re.compile(rf"[0-9]+\.[0-9]+\.{_MORE}"), Deferred("has two decimal points"), _plain, "", ""),
     (
         re.compile(r"([0-9]+)\.[-–—]*(?=[^0-9/]*(?:/|$))"),
-        "ends in a decimal point",
+        Deferred("ends in a decimal point"),
         lambda match: [match[1]],
         "",
         "",
     ),
-    (re.compile(r"(?i)^[-−+]?(?:inf(?:inity)?|nan)\b"), "is not a number", _nothing, "", ""),
-    (re.compile(r"^\+"), "starts with a plus sign", _nothing, "", "leave the sign out"),
+    (
+        re.compile(r"(?i)^[-−+]?(?:inf(?:inity)?|nan)\b"),
+        Deferred("is not a number"),
+        _nothing,
+        "",
+        "",
+    ),
+    (
+        re.compile(r"^\+"),
+        Deferred("starts with a plus sign"),
+        _nothing,
+        "",
+        Deferred("leave the sign out"),
+    ),
 )
 
 
@@ -193,7 +206,7 @@ def unclear_number(text: str, rest: str = "", before: str = "") -> QuantityError
         if pattern.search(text):
             values = [f"{before}{each}{rest}" for each in _written_again(pattern, meant, text)]
             words = either if either.count("{}") == len(values) else "{}"
-            hint = f"write {words.format(*values)}" if values else otherwise
+            hint = tr("write {values}", values=words.format(*values)) if values else otherwise
             return QuantityError(f"{quoted(text)} {what}", hint)
     return None
 
@@ -217,21 +230,25 @@ def explain(text: str, dimensions: Sequence[Dimension]) -> QuantityError:
         return found
     fit = units_that_fit(dimensions)
     if not re.search(r"[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]", text):
-        return QuantityError(f"{quoted(text)} has no number", fit)
+        return QuantityError(tr("{text} has no number", text=quoted(text)), fit)
     if bare := _BARE.search(text):
-        return QuantityError(f"{quoted(bare[0])} has no unit", fit)
+        return QuantityError(tr("{bare} has no unit", bare=quoted(bare[0])), fit)
     for written in re.findall(r"[^\W\d_][^0-9]*", text):
         if find_unit(written.strip()) is None:
             return unknown_unit(written.strip(), dimensions)
-    return QuantityError(f"{quoted(text)} is not a number with its unit", fit)
+    return QuantityError(tr("{text} is not a number with its unit", text=quoted(text)), fit)
 
 
 def unknown_unit(written: str, dimensions: Sequence[Dimension]) -> QuantityError:
     """Explain a unit that is not known or not clear."""
     if written in UNCLEAR:
-        return QuantityError(f"{quoted(written)} is not clear as a unit", UNCLEAR[written])
+        return QuantityError(
+            tr("{written} is not clear as a unit", written=quoted(written)), UNCLEAR[written]
+        )
     hints = (nearest_unit(written, dimensions), units_that_fit(dimensions))
-    return QuantityError(f"unknown unit {quoted(written)}", " ".join(filter(None, hints)))
+    return QuantityError(
+        tr("unknown unit {written}", written=quoted(written)), " ".join(filter(None, hints))
+    )
 
 
 def wrong_dimension(text: str, found: Dimension, dimensions: Sequence[Dimension]) -> QuantityError:
@@ -239,16 +256,23 @@ def wrong_dimension(text: str, found: Dimension, dimensions: Sequence[Dimension]
     wanted = _asked(NOUNS[each] for each in dimensions)
     hint = units_that_fit(dimensions)
     if found is Dimension.LENGTH and Dimension.TIME in dimensions and _MINUTES.search(text):
-        hint = "write min for minutes"
+        hint = tr("write min for minutes")
     if found is Dimension.COUNT and set(dimensions) == {Dimension.MASS}:
-        hint = f"write what {text} weigh together; {hint}"
-    return QuantityError(f"{quoted(text)} is {NOUNS[found]}{wanted}", hint)
+        hint = tr("write what {text} weigh together; {hint}", text=text, hint=hint)
+    return QuantityError(
+        tr("{text} is {nouns}{wanted}", text=quoted(text), nouns=NOUNS[found], wanted=wanted), hint
+    )
 
 
 def wrong_price(text: str, found: Dimension, dimensions: Sequence[Dimension]) -> QuantityError:
     """Explain a price for another dimension than is wanted."""
     wanted = _asked((_PRICED[each] for each in dimensions), "a price ")
-    message = f"{quoted(text)} is a price {_PRICED[found]}{wanted}"
+    message = tr(
+        "{text} is a price {priced}{wanted}",
+        text=quoted(text),
+        priced=_PRICED[found],
+        wanted=wanted,
+    )
     return QuantityError(message, units_that_fit(dimensions))
 
 
@@ -256,4 +280,6 @@ def _asked(ways: Iterable[str], noun: str = "") -> str:
     """What is asked for; nothing where it is almost anything."""
     *others, last = ways
     listed = " or ".join(filter(None, (", ".join(others), last)))
-    return f"; this asks for {noun}{listed}" if len(others) < FEW else ""
+    return (
+        tr("; this asks for {noun}{listed}", noun=noun, listed=listed) if len(others) < FEW else ""
+    )

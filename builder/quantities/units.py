@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from builder.language import Deferred, tr
 from builder.problems import did_you_mean
 
 
@@ -45,10 +46,10 @@ class Unit:
     case_matters: bool = False
 
 
-SI = "SI Brochure, 9th ed."
-HB44 = "NIST Handbook 44, Appendix C"
-SP811 = "NIST SP 811, Appendix B"
-TRADE = "definition; no published source needed"
+SI = Deferred("SI Brochure, 9th ed.")
+HB44 = Deferred("NIST Handbook 44, Appendix C")
+SP811 = Deferred("NIST SP 811, Appendix B")
+TRADE = Deferred("definition; no published source needed")
 
 POUND = Fraction("0.45359237")
 INCH = Fraction("25.4")
@@ -208,15 +209,15 @@ UNITS: tuple[Unit, ...] = (
 
 # What a message offers: the units in daily use, not every unit that is read.
 USUAL: dict[Dimension, str] = {
-    Dimension.MASS: "kg, g, lb, oz",
-    Dimension.VOLUME: "L, mL, fl oz, cup, pt, qt, gal",
-    Dimension.COUNT: "each, dozen, case of 12",
-    Dimension.LENGTH: "mm, cm, in",
+    Dimension.MASS: Deferred("kg, g, lb, oz"),
+    Dimension.VOLUME: Deferred("L, mL, fl oz, cup, pt, qt, gal"),
+    Dimension.COUNT: Deferred("each, dozen, case of 12"),
+    Dimension.LENGTH: Deferred("mm, cm, in"),
     Dimension.TEMPERATURE: "°C, °F",
-    Dimension.TIME: "min, h, d",
+    Dimension.TIME: Deferred("min, h, d"),
     Dimension.RATIO: "%",
-    Dimension.ENERGY: "kWh, MJ",
-    Dimension.POWER: "kW, W",
+    Dimension.ENERGY: Deferred("kWh, MJ"),
+    Dimension.POWER: Deferred("kW, W"),
 }
 
 # Beyond this many dimensions a message names one unit of each.
@@ -226,19 +227,19 @@ _DEGREE = re.compile(r"([CF])\W+|\W([CF])", re.IGNORECASE)
 
 # Spellings that mean two things, or another thing than they look like.
 UNCLEAR: dict[str, str] = {
-    "t": "write tsp, tbsp or tonne",
-    "T": "write tbsp or tonne",
-    "c": "write cup or °C",
-    "ton": "write tonne, short ton or long ton",
-    "tons": "write tonne, short ton or long ton",
-    "gr": "write g for grams",
-    "M": "write min for minutes or m for metres",
-    "month": "months differ in length; write days or weeks",
-    "months": "months differ in length; write days or weeks",
-    "points": "write % for points of 100",
-    "x": "write packs as in case of 12 x 500 g",
-    "case": "write what is in it, such as case of 12 or case of 4 kg",
-    "cases": "write what is in it, such as case of 12 or case of 4 kg",
+    "t": Deferred("write tsp, tbsp or tonne"),
+    "T": Deferred("write tbsp or tonne"),
+    "c": Deferred("write cup or °C"),
+    "ton": Deferred("write tonne, short ton or long ton"),
+    "tons": Deferred("write tonne, short ton or long ton"),
+    "gr": Deferred("write g for grams"),
+    "M": Deferred("write min for minutes or m for metres"),
+    "month": Deferred("months differ in length; write days or weeks"),
+    "months": Deferred("months differ in length; write days or weeks"),
+    "points": Deferred("write % for points of 100"),
+    "x": Deferred("write packs as in case of 12 x 500 g"),
+    "case": Deferred("write what is in it, such as case of 12 or case of 4 kg"),
+    "cases": Deferred("write what is in it, such as case of 12 or case of 4 kg"),
 }
 
 _EXACT: dict[str, Unit] = {
@@ -275,7 +276,7 @@ def units_that_fit(dimensions: Collection[Dimension]) -> str:
     usual = [USUAL[dimension] for dimension in dimensions]
     if len(usual) > FEW:
         return "units such as " + ", ".join(units.partition(",")[0] for units in usual)
-    return "units that fit: " + ", ".join(usual)
+    return tr("units that fit: ") + ", ".join(usual)
 
 
 def nearest_unit(written: str, dimensions: Iterable[Dimension]) -> str:
@@ -287,7 +288,7 @@ def nearest_unit(written: str, dimensions: Iterable[Dimension]) -> str:
     wanted = frozenset(dimensions)
     degree = _DEGREE.fullmatch(written) if Dimension.TEMPERATURE in wanted else None
     if degree is not None:
-        return f'did you mean "°{(degree[1] or degree[2]).upper()}"?'
+        return tr('did you mean "°{degree}"?', degree=(degree[1] or degree[2]).upper())
     return did_you_mean(written, [s for s, unit in _EXACT.items() if unit.dimension in wanted])
 
 
@@ -304,5 +305,5 @@ def convert(value_base: float, unit: str) -> float:
     """
     found = find_unit(unit)
     if found is None:
-        raise ValueError(f"unknown unit {unit!r}")
+        raise ValueError(tr("unknown unit {unit!r}", unit=unit))
     return value_base * found.factor.denominator / found.factor.numerator + float(found.zero)

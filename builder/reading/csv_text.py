@@ -8,6 +8,7 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from builder.language import tr
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.limits import LIMITS, Limits
 from builder.reading.other_words import another_word, meant_by
@@ -52,7 +53,12 @@ def parse_csv(
     header = next(rows, None)
     if header is None:
         if not source.problems:
-            source.refuse(0, 0, "this file has no header row", f"write: {','.join(required)}")
+            source.refuse(
+                0,
+                0,
+                tr("this file has no header row"),
+                tr("write: {required}", required=",".join(required)),
+            )
         return [], source.problems
     check = _Header(source, tuple(required), None if optional is None else known)
     columns = check.columns(header)
@@ -93,7 +99,12 @@ def _rows(source: Source, delimiter: str) -> Iterator[list[Text]]:
         if any(cell.strip() for cell in cells):
             count, total = count + 1, total + len(cells)
             if passed := _passed_cap(source.limits, count, len(cells), total):
-                source.refuse(start + 1, 1, f"more than {passed}", "split it into several files")
+                source.refuse(
+                    start + 1,
+                    1,
+                    tr("more than {passed}", passed=passed),
+                    tr("split it into several files"),
+                )
                 return
             raw = "".join(lines[start:end])
             yield [*_placed(source.file, cells, raw, start + 1, _CELL[delimiter])]
@@ -102,21 +113,21 @@ def _rows(source: Source, delimiter: str) -> Iterator[list[Text]]:
 def _passed_cap(limits: Limits, rows: int, columns: int, cells: int) -> str:
     """The cap that a file passes with its latest row, in words, or an empty string."""
     if rows > limits.rows + 1:
-        return f"{limits.rows:,} rows"
+        return tr("{rows:,} rows", rows=limits.rows)
     if columns > limits.columns:
-        return f"{limits.columns:,} columns"
-    return f"{limits.cells:,} cells" if cells > limits.cells else ""
+        return tr("{columns:,} columns", columns=limits.columns)
+    return tr("{cells:,} cells", cells=limits.cells) if cells > limits.cells else ""
 
 
 def _refuse_row(source: Source, line: int, complaint: str) -> None:
     """Say what the csv module could not follow; a lost quote runs on to the end of the file."""
     if "expected after" in complaint:
-        message = "text or a space follows a closing quote"
-        hint = 'inside quotes write a quote twice ("")'
+        message = tr("text or a space follows a closing quote")
+        hint = tr('inside quotes write a quote twice ("")')
     elif "larger than" in complaint:
-        message, hint = "a cell in this row is too long", "or its quote is never closed"
+        message, hint = tr("a cell in this row is too long"), tr("or its quote is never closed")
     else:
-        message, hint = "a quote in this row is never closed", 'add the closing "'
+        message, hint = tr("a quote in this row is never closed"), tr('add the closing "')
     source.refuse_showing(line, 1, message, hint)
 
 
@@ -150,8 +161,10 @@ class _Header:
         before = len(self.source.problems)
         names = [Text(c.lower(), c.file, c.line, c.column) for c in _trimmed(cells)]
         if self.required and self.known and self.known.isdisjoint(names):
-            message = "the first row must name the columns"
-            self.source.refuse(cells[0].line, 1, message, f"as in {','.join(self.required)}")
+            message = tr("the first row must name the columns")
+            self.source.refuse(
+                cells[0].line, 1, message, tr("as in {required}", required=",".join(self.required))
+            )
             return []
         seen: dict[str, Text] = {}
         for name in names:
@@ -164,21 +177,30 @@ class _Header:
         }
         for missing in (name for name in self.required if name not in {*seen, *misspelt}):
             hint = did_you_mean(missing, set(seen) - (self.known or set()))
-            self.source.refuse(cells[0].line, 1, f'the column "{missing}" is missing', hint)
+            self.source.refuse(
+                cells[0].line, 1, tr('the column "{missing}" is missing', missing=missing), hint
+            )
         return names if len(self.source.problems) == before else []
 
     def check(self, name: Text, seen: dict[str, Text]) -> None:
         """Report an unnamed, repeated or unknown column."""
         if not name:
-            self.refuse(name, "a column without a name", "name it or delete it")
+            self.refuse(name, tr("a column without a name"), tr("name it or delete it"))
         elif name in seen:
-            self.refuse(name, f'"{short(name)}" is given twice: first at {seen[name].place}')
+            self.refuse(
+                name,
+                tr(
+                    '"{short}" is given twice: first at {place}',
+                    short=short(name),
+                    place=seen[name].place,
+                ),
+            )
         elif self.known is not None and name not in self.known:
-            allowed = f"allowed: {', '.join(sorted(self.known))}"
+            allowed = tr("allowed: {known}", known=", ".join(sorted(self.known)))
             meant = another_word(name, self.known) or did_you_mean(name, self.known)
             # The list helps too: a column may be there already, and this one too many.
             hint = f"{meant} {allowed}".strip()
-            self.refuse(name, f'unknown column "{short(name)}"', hint)
+            self.refuse(name, tr('unknown column "{short}"', short=short(name)), hint)
 
     def refuse(self, name: Text, message: str, hint: str = "") -> None:
         """Add a problem at a header cell."""
@@ -190,7 +212,11 @@ def _records(source: Source, columns: list[Text], rows: Iterable[list[Text]]) ->
     for row in rows:
         cells = row[: len(columns)] + _trimmed(row[len(columns) :])
         if len(cells) != len(columns):
-            message = f"this row has {len(cells)} cells, the header {len(columns)}"
+            message = tr(
+                "this row has {cells} cells, the header {columns}",
+                cells=len(cells),
+                columns=len(columns),
+            )
             source.refuse(row[0].line, row[0].column, message, _row_hint(cells, columns))
             continue
         record = Branch(Place(source.file, row[0].line, 1))
@@ -201,11 +227,11 @@ def _records(source: Source, columns: list[Text], rows: Iterable[list[Text]]) ->
 def _row_hint(cells: list[Text], columns: list[Text]) -> str:
     """A longer row often holds a comma that was meant as text or as a decimal mark."""
     if len(cells) < len(columns):
-        return f"columns: {', '.join(columns)}"
+        return tr("columns: {columns}", columns=", ".join(columns))
     for left, right in pairwise(cells):
         if left[-1:].isdigit() and _DECIMALS.match(right):
-            return f"a comma ends a cell: write {left}.{right}"
-    return "put quotes around a cell that holds the separator itself"
+            return tr("a comma ends a cell: write {left}.{right}", left=left, right=right)
+    return tr("put quotes around a cell that holds the separator itself")
 
 
 def _trimmed(cells: list[Text]) -> list[Text]:

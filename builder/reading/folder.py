@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem, Severity, ShankbookError, did_you_mean, in_order
 from builder.reading.limits import LIMITS, Limits
 from builder.reading.names import (
@@ -30,7 +31,7 @@ PAGES = "notes"
 """The sub-folder of free pages, which may hold folders of its own."""
 PAGE = (".md",)
 _DEEPEST = 4
-_ANY_LETTERS = 'such as "beef-cheek"; name: in the file may have any letters'
+_ANY_LETTERS = Deferred('such as "beef-cheek"; name: in the file may have any letters')
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,10 +112,12 @@ class _Walk:
         try:
             entries = _listed(self.root)
         except OSError as error:
-            raise ShankbookError(f"cannot list the folder {self.root}: {_why(error)}") from error
+            raise ShankbookError(
+                tr("cannot list the folder {root}: {why}", root=self.root, why=_why(error))
+            ) from error
         if not self.is_kitchen(entries):
-            hint = 'no kitchen is in this folder; "shankbook new FOLDER" starts one'
-            self.refuse(f"{min(self.top)}{YAML[0]}", "this file is missing", hint)
+            hint = tr('no kitchen is in this folder; "shankbook new FOLDER" starts one')
+            self.refuse(f"{min(self.top)}{YAML[0]}", tr("this file is missing"), hint)
             return Folder((), tuple(self.problems), frozenset(self.refused))
         known = [entry.name for entry in entries if self.is_known_folder(entry)]
         self.read_files("", [entry for entry in entries if entry.name not in known])
@@ -146,8 +149,10 @@ class _Walk:
         if entry.name in self.folders:
             return self.stays_inside(entry, entry.name)
         known = ", ".join(sorted(self.folders))
-        hint = did_you_mean(entry.name.lower(), self.folders) or f"known folders: {known}"
-        self.refuse(entry.name, "this folder is not one that is read", hint)
+        hint = did_you_mean(entry.name.lower(), self.folders) or tr(
+            "known folders: {known}", known=known
+        )
+        self.refuse(entry.name, tr("this folder is not one that is read"), hint)
         return False
 
     def read_tree(self, folder: str) -> None:
@@ -161,12 +166,18 @@ class _Walk:
         """Whether a folder of free pages is well named and not too deep; report it if not."""
         if not is_id(entry.name) or why_no_file_name(entry.name):
             better = slug(entry.name)
-            hint = f'rename it to "{better}"' if better else _ANY_LETTERS
-            self.refuse(path, "a folder's name is lowercase letters, digits and hyphens", hint)
+            hint = tr('rename it to "{better}"', better=better) if better else _ANY_LETTERS
+            self.refuse(path, tr("a folder's name is lowercase letters, digits and hyphens"), hint)
         elif entry.is_symlink():
-            self.refuse(path, "a symbolic link to a folder is not followed", "move its files here")
+            self.refuse(
+                path, tr("a symbolic link to a folder is not followed"), tr("move its files here")
+            )
         elif path.count("/") > _DEEPEST:
-            self.refuse(path, f"folders here go {_DEEPEST} deep", "move its files up")
+            self.refuse(
+                path,
+                tr("folders here go {deepest} deep", deepest=_DEEPEST),
+                tr("move its files up"),
+            )
         else:
             return True
         return False
@@ -176,7 +187,7 @@ class _Walk:
         try:
             listed = _listed(self.root / folder)
         except OSError as error:
-            self.refuse(folder, f"cannot list this folder: {_why(error)}")
+            self.refuse(folder, tr("cannot list this folder: {why}", why=_why(error)))
             return
         for entry in listed:
             if not _is_dir(entry):
@@ -187,7 +198,11 @@ class _Walk:
                 self.inner.setdefault(folder, []).append(entry)
             else:
                 path = f"{folder}/{entry.name}"
-                self.refuse(path, "a folder in here is not read", f"move its files up to {folder}/")
+                self.refuse(
+                    path,
+                    tr("a folder in here is not read"),
+                    tr("move its files up to {folder}/", folder=folder),
+                )
 
     def read_files(self, folder: str, entries: list[os.DirEntry[str]]) -> None:
         """Read the entries that are content, once the names are known to differ."""
@@ -208,32 +223,44 @@ class _Walk:
             return True
         path = _join(folder, entry.name)
         if not folder and entry.name in self.folders:
-            self.refuse(path, "this is a file; a folder of this name is read")
+            self.refuse(path, tr("this is a file; a folder of this name is read"))
             return False
         if meant := without_added_ending(entry.name, suffixes):
-            self.refuse(path, "this file is not read", f'rename it to "{printable(meant)}"')
+            self.refuse(
+                path,
+                tr("this file is not read"),
+                tr('rename it to "{printable}"', printable=printable(meant)),
+            )
             return False
-        hint = f"files here end in {' or '.join(suffixes)}"
-        self.refuse(path, "this file is not read", hint, Severity.WARNING)
+        hint = tr("files here end in {suffixes}", suffixes=" or ".join(suffixes))
+        self.refuse(path, tr("this file is not read"), hint, Severity.WARNING)
         return False
 
     def is_named_well(self, folder: str, name: str, first: str) -> bool:
         """Whether a file's name is an id of its own, in lower case."""
         path, stem = _join(folder, name), PurePosixPath(name)
         if first != name:
-            what = "same id" if first.lower() != name.lower() else "same name but for its case"
-            self.refuse(path, f'the {what} as "{printable(first)}"', "delete or rename one of them")
+            what = "same id" if first.lower() != name.lower() else tr("same name but for its case")
+            self.refuse(
+                path,
+                tr('the {what} as "{printable}"', what=what, printable=printable(first)),
+                tr("delete or rename one of them"),
+            )
         elif not folder and stem.stem.lower() not in self.top:
             known = ", ".join(sorted(f"{top}{YAML[0]}" for top in self.top))
-            hint = did_you_mean(stem.stem, self.top) or f"known here: {known}"
-            self.refuse(path, "this file does not belong at the top", hint)
+            hint = did_you_mean(stem.stem, self.top) or tr("known here: {known}", known=known)
+            self.refuse(path, tr("this file does not belong at the top"), hint)
         elif not is_id(stem.stem) or stem.suffix != stem.suffix.lower():
             better = slug(stem.stem)
-            hint = f'rename it to "{better}{stem.suffix.lower()}"' if better else _ANY_LETTERS
-            message = "a file's name is its id: lowercase letters, digits and hyphens"
+            hint = (
+                tr('rename it to "{better}{suffix}"', better=better, suffix=stem.suffix.lower())
+                if better
+                else _ANY_LETTERS
+            )
+            message = tr("a file's name is its id: lowercase letters, digits and hyphens")
             self.refuse(path, message, hint)
         elif reason := why_no_file_name(stem.stem):
-            self.refuse(path, reason, "rename it; name: in the file may say more")
+            self.refuse(path, reason, tr("rename it; name: in the file may say more"))
         else:
             return True
         return False
@@ -246,7 +273,7 @@ class _Walk:
         try:
             data = self.bytes_of(path, entry)
         except OSError as error:
-            self.refuse(path, f"cannot read this file: {_why(error)}")
+            self.refuse(path, tr("cannot read this file: {why}", why=_why(error)))
             return
         if data is not None:
             digest = hashlib.sha256(data).hexdigest()
@@ -257,14 +284,20 @@ class _Walk:
         """The file's bytes, or None with a problem; nothing is opened that is not a file."""
         found = entry.stat()
         if not stat.S_ISREG(found.st_mode):
-            self.refuse(path, "not an ordinary file, so it is not opened")
+            self.refuse(path, tr("not an ordinary file, so it is not opened"))
             return None
         most, smaller = self.most_bytes(PurePosixPath(entry.name).suffix)
         if found.st_size > most:
             self.refuse(path, too_large(found.st_size, most), smaller)
             return None
         if self.total + found.st_size > self.limits.total_bytes:
-            self.refuse(path, f"the folder holds more than {self.limits.total_bytes:,} bytes")
+            self.refuse(
+                path,
+                tr(
+                    "the folder holds more than {total_bytes:,} bytes",
+                    total_bytes=self.limits.total_bytes,
+                ),
+            )
             return None
         # One byte over the cap, so that a file that grew meanwhile is caught by its reader.
         with Path(entry.path).open("rb") as file:
@@ -275,10 +308,10 @@ class _Walk:
     def most_bytes(self, suffix: str) -> tuple[int, str]:
         """How large a file of an ending may be [B], and how it gets smaller."""
         if suffix in PICTURE:
-            return self.limits.picture_bytes, "save it smaller; pages show 1200 pixels at most"
+            return self.limits.picture_bytes, tr("save it smaller; pages show 1200 pixels at most")
         csv = suffix in CSV
         most = self.limits.csv_bytes if csv else self.limits.yaml_bytes
-        return most, "split it into several files"
+        return most, tr("split it into several files")
 
     def stays_inside(self, entry: os.DirEntry[str], path: str) -> bool:
         """Whether an entry is no symbolic link, or one that stays inside the folder."""
@@ -287,14 +320,16 @@ class _Walk:
         target = Path(os.path.realpath(entry.path))
         if target.is_relative_to(self.real_root):
             return True
-        self.refuse(path, "a symbolic link out of the content folder", "copy the file in instead")
+        self.refuse(
+            path, tr("a symbolic link out of the content folder"), tr("copy the file in instead")
+        )
         return False
 
     def check_top(self) -> None:
         """Each file that must stand at the top does, or has a problem already."""
         said = self.refused | {file.path for file in self.files}
         for name in sorted(n for n in self.top if said.isdisjoint(n + end for end in YAML)):
-            self.refuse(f"{name}{YAML[0]}", "this file is missing", "every kitchen has one")
+            self.refuse(f"{name}{YAML[0]}", tr("this file is missing"), tr("every kitchen has one"))
 
 
 def _listed(folder: Path) -> list[os.DirEntry[str]]:

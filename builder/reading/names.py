@@ -6,6 +6,8 @@ import re
 import unicodedata
 from collections.abc import Collection
 
+from builder.language import tr
+
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*", re.ASCII)
 LONGEST_ID = 100
 # Windows keeps the names of its devices for itself, with any ending; "blank" are our own forms.
@@ -32,12 +34,18 @@ def why_no_file_name(name: str) -> str:
     ('', '"con" is a name that some computers keep for themselves')
     """
     if len(name) > LONGEST_ID:
-        return f"this name has {len(name)} characters; at most {LONGEST_ID} are read"
+        return tr(
+            "this name has {name} characters; at most {longest_id} are read",
+            name=len(name),
+            longest_id=LONGEST_ID,
+        )
     if _TAKEN.fullmatch(name):
         owners = (
-            "we keep for blank forms" if name == "blank" else "some computers keep for themselves"
+            tr("we keep for blank forms")
+            if name == "blank"
+            else tr("some computers keep for themselves")
         )
-        return f'"{name}" is a name that {owners}'
+        return tr('"{name}" is a name that {owners}', name=name, owners=owners)
     return ""
 
 

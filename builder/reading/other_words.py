@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
+from builder.language import tr
+
 # Each word with the keys that it may stand for: the first that is known where it is written.
 OTHER_WORDS = {
     "date": ("day", "as of"),
@@ -58,4 +60,4 @@ def another_word(word: str, known: Collection[str]) -> str:
     ('did you mean "day"?', '')
     """
     meant = meant_by(word, known)
-    return f'did you mean "{meant}"?' if meant else ""
+    return tr('did you mean "{meant}"?', meant=meant) if meant else ""

@@ -13,6 +13,7 @@ from io import BytesIO
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
 
+from builder.language import tr
 from builder.reading.folder import ContentFile
 
 if TYPE_CHECKING:
@@ -79,22 +80,27 @@ def _ready(source: _Source) -> Picture:
     except Image.DecompressionBombError as error:
         raise _too_large() from error
     except (OSError, ValueError, SyntaxError) as error:
-        hint = "save it as PNG or JPEG; SVG, which may hold scripts, and others are not shown"
-        raise PictureError("this is no whole PNG or JPEG picture", hint) from error
+        hint = tr("save it as PNG or JPEG; SVG, which may hold scripts, and others are not shown")
+        raise PictureError(tr("this is no whole PNG or JPEG picture"), hint) from error
 
 
 def _check(name: str, found: Image, kind: str) -> None:
     suffix = PurePosixPath(name).suffix
     if ENDINGS[suffix] != kind:
         right = PurePosixPath(name).with_suffix(f".{kind.lower()}".replace("jpeg", "jpg"))
-        raise PictureError(f"this is a {kind}, and its name says {suffix}", f"call it {right}")
+        raise PictureError(
+            tr("this is a {kind}, and its name says {suffix}", kind=kind, suffix=suffix),
+            tr("call it {right}", right=right),
+        )
     if found.width * found.height > MOST_PIXELS:
         raise _too_large()
 
 
 def _too_large() -> PictureError:
-    hint = f"save it smaller; a page shows {WIDEST} pixels at most"
-    return PictureError(f"this picture has more than {MOST_PIXELS:,} pixels", hint)
+    hint = tr("save it smaller; a page shows {widest} pixels at most", widest=WIDEST)
+    return PictureError(
+        tr("this picture has more than {most_pixels:,} pixels", most_pixels=MOST_PIXELS), hint
+    )
 
 
 def _bare(image: Image, kind: str) -> Picture:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.reading.csv_text import parse_csv
 from builder.reading.limits import LIMITS, Limits
@@ -29,6 +30,6 @@ def parse_prices(
     empty = [(r, name) for r in records for name in REQUIRED if not r[name]]
     for record, name in empty[: limits.problems]:
         cell = record[name]
-        problems.append(Problem(cell.place, f"this row has no {name}"))
+        problems.append(Problem(cell.place, tr("this row has no {name}", name=name)))
     incomplete = {id(record) for record, _ in empty}
     return [record for record in records if id(record) not in incomplete], problems

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from builder.language import tr
 from builder.problems import ShankbookError
 
 # Set in hooks, and then about another folder than the one that is asked about.
@@ -40,12 +41,17 @@ def checked_out(root: Path, name: str) -> Iterator[tuple[Path, Revision]]:
     no git, no repository, no such revision, or no content folder in it.
     """
     commit = _commit(root, name)
-    tree = _run(root, f"there was no {root} at revision {name}", "rev-parse", f"{commit}:./")
+    tree = _run(
+        root,
+        tr("there was no {root} at revision {name}", root=root, name=name),
+        "rev-parse",
+        f"{commit}:./",
+    )
     with tempfile.TemporaryDirectory(prefix="shankbook-") as work:
         folder = Path(work) / "content"
         folder.mkdir()
         index = {"GIT_INDEX_FILE": str(Path(work) / "index")}
-        failed = f"revision {name} can't be read"
+        failed = tr("revision {name} can't be read", name=name)
         _run(root, failed, "read-tree", tree, **index)
         # Below the top git would check out what lies below the same folder of the tree.
         top = Path(_run(root, failed, "rev-parse", "--show-toplevel"))
@@ -54,9 +60,19 @@ def checked_out(root: Path, name: str) -> Iterator[tuple[Path, Revision]]:
 
 
 def _commit(root: Path, name: str) -> str:
-    _run(root, f"{root} is in no git repository", "rev-parse", "--git-dir")
-    asked = ("rev-parse", "--verify", "--quiet", "--end-of-options", f"{name}^{{commit}}")
-    return _run(root, f"the git repository of {root} has no revision {name}", *asked)
+    _run(root, tr("{root} is in no git repository", root=root), "rev-parse", "--git-dir")
+    asked = (
+        "rev-parse",
+        "--verify",
+        "--quiet",
+        "--end-of-options",
+        tr("{name}^{{commit}}", name=name),
+    )
+    return _run(
+        root,
+        tr("the git repository of {root} has no revision {name}", root=root, name=name),
+        *asked,
+    )
 
 
 def _day(root: Path, commit: str) -> date:
@@ -77,7 +93,7 @@ def _renamed(root: Path, commit: str, work: Path) -> dict[str, str]:
         "GIT_OBJECT_DIRECTORY": str(own),
         "GIT_ALTERNATE_OBJECT_DIRECTORIES": str(objects.resolve()),
     }
-    failed = f"the files of {root} can't be compared"
+    failed = tr("the files of {root} can't be compared", root=root)
     _run(root, failed, "read-tree", commit, **aside)
     _run(root, failed, "add", "--all", "--", ".", **aside)
     found = _run(
@@ -98,7 +114,9 @@ def _run(root: Path, failure: str, *arguments: str, **extra: str) -> str:
             capture_output=True, text=True, check=False,
         )  # fmt: skip
     except OSError as error:
-        raise ShankbookError(f"git can't be run ({error.strerror})") from error
+        raise ShankbookError(
+            tr("git can't be run ({strerror})", strerror=error.strerror)
+        ) from error
     if done.returncode:
         words = done.stderr.strip().removeprefix("fatal: ")
         raise ShankbookError(": ".join(each for each in (failure, words) if each))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.reading.csv_text import parse_csv
 from builder.reading.limits import LIMITS, Limits
@@ -30,7 +31,7 @@ def parse_sales(
     problems = [_with_mapping(each, dict(headings), file, data) for each in problems]
     empty = [(row, name) for row in records for name in required if not row[name]]
     problems += [
-        Problem(row[name].place, f"this row has no {name}")
+        Problem(row[name].place, tr("this row has no {name}", name=name))
         for row, name in empty[: limits.problems]
     ]
     return records, problems
@@ -43,5 +44,13 @@ def _with_mapping(problem: Problem, headings: dict[str, str], file: str, data: b
         return problem
     rows, _ = parse_csv(file, data, (), None)
     there = ", ".join(rows[0]) if rows else ""
-    hint = f"name its heading in kitchen.yaml: till: {{columns: {{{missing[0]}: ...}}}}"
-    return replace(problem, hint=f"{problem.hint} {hint}; headings here: {there}".strip())
+    hint = tr(
+        "name its heading in kitchen.yaml: till: {{columns: {{{missing}: ...}}}}",
+        missing=missing[0],
+    )
+    return replace(
+        problem,
+        hint=tr(
+            "{hint} {hint2}; headings here: {there}", hint=problem.hint, hint2=hint, there=there
+        ).strip(),
+    )

@@ -8,6 +8,7 @@ import unicodedata
 from dataclasses import dataclass, field
 from itertools import islice
 
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem
 from builder.reading.limits import LIMITS, Limits
 
@@ -15,10 +16,10 @@ BREAK = re.compile(r"\r\n|\n|\r")
 
 # UTF-32 before UTF-16: the little-endian marks begin with the same two bytes.
 _OTHER_MARKS = {
-    codecs.BOM_UTF32_LE: "UTF-32",
-    codecs.BOM_UTF32_BE: "UTF-32",
-    codecs.BOM_UTF16_LE: "UTF-16",
-    codecs.BOM_UTF16_BE: "UTF-16",
+    codecs.BOM_UTF32_LE: Deferred("UTF-32"),
+    codecs.BOM_UTF32_BE: Deferred("UTF-32"),
+    codecs.BOM_UTF16_LE: Deferred("UTF-16"),
+    codecs.BOM_UTF16_BE: Deferred("UTF-16"),
 }
 # Controls, the line breaks that editors do not count (U+0085, U+2028, U+2029), and characters
 # that change what a reader sees without being seen.
@@ -28,7 +29,7 @@ _UNSEEN = re.compile(
 # One may slip in with something pasted; more are a picture, an archive or a spreadsheet.
 _CONTROLS = re.compile("[\x00-\x08\x0e-\x1a\x1c-\x1f]")
 FEW_CONTROLS = 2
-_SAVE_AS = "save the file as UTF-8"
+_SAVE_AS = Deferred("save the file as UTF-8")
 _SHOWN = 72
 
 
@@ -59,7 +60,9 @@ class Source:
         if len(self.problems) < cap:
             self.problems.append(Problem(Place(self.file, line, column), message, hint))
         elif len(self.problems) == cap:
-            self.problems.append(Problem(Place(self.file), "more problems than are listed here"))
+            self.problems.append(
+                Problem(Place(self.file), tr("more problems than are listed here"))
+            )
 
     def refuse_showing(self, line: int, column: int, message: str, hint: str = "") -> None:
         """Add a problem whose hint quotes the line with a mark under the column."""
@@ -70,9 +73,9 @@ class Source:
     def decode(self, data: bytes, most: int) -> bool:
         """Take `data` [B, at most `most`] as this file's text; False with a problem if refused."""
         if len(data) > most:
-            self.refuse(0, 0, too_large(len(data), most), "split it into several files")
+            self.refuse(0, 0, too_large(len(data), most), tr("split it into several files"))
         elif name := _other_encoding(data):
-            self.refuse(0, 0, f"this file is {name}, not UTF-8", _SAVE_AS)
+            self.refuse(0, 0, tr("this file is {name}, not UTF-8", name=name), _SAVE_AS)
         else:
             self._decode_utf8(data.removeprefix(codecs.BOM_UTF8))
         return not self.problems
@@ -85,7 +88,7 @@ class Source:
         else:
             controls = [*islice(_CONTROLS.finditer(self.text), FEW_CONTROLS + 1)]
             if len(controls) > FEW_CONTROLS:
-                message = "this file is no plain text"
+                message = tr("this file is no plain text")
                 self.refuse(*_position(self.text[: controls[0].start()]), message, _SAVE_AS)
                 return
             for found in _UNSEEN.finditer(self.text):
@@ -97,8 +100,16 @@ class Source:
         byte = data[start : start + 1]
         line, column = _position(data[:start].decode("utf-8"))
         letter = byte.decode("cp1252", "replace")
-        guess = f'; in Windows-1252 it would be "{letter}"' if letter.isprintable() else ""
-        message = f"not UTF-8: byte 0x{byte.hex().upper()}, number {start + 1} of the file"
+        guess = (
+            tr('; in Windows-1252 it would be "{letter}"', letter=letter)
+            if letter.isprintable()
+            else ""
+        )
+        message = tr(
+            "not UTF-8: byte 0x{hex}, number {start} of the file",
+            hex=byte.hex().upper(),
+            start=start + 1,
+        )
         self.refuse(line, column, message, _SAVE_AS + guess)
 
     def _refuse_unseen(self, start: int) -> None:
@@ -120,7 +131,7 @@ def unseen(character: str) -> str:
     'an invisible character: U+200B ZERO WIDTH SPACE'
     """
     name = unicodedata.name(character, "control character")
-    return f"an invisible character: U+{ord(character):04X} {name}"
+    return tr("an invisible character: U+{ord:04X} {name}", ord=ord(character), name=name)
 
 
 def too_large(size: int, most: int) -> str:
@@ -129,7 +140,7 @@ def too_large(size: int, most: int) -> str:
     >>> too_large(300_000, 262_144)
     'this file has 300,000 bytes; at most 262,144 are read'
     """
-    return f"this file has {size:,} bytes; at most {most:,} are read"
+    return tr("this file has {size:,} bytes; at most {most:,} are read", size=size, most=most)
 
 
 def short(text: str) -> str:
@@ -147,7 +158,7 @@ def too_deep(most: int) -> str:
     >>> too_deep(20)
     'nested deeper than 20 levels'
     """
-    return f"nested deeper than {most} levels"
+    return tr("nested deeper than {most} levels", most=most)
 
 
 def excerpt(line: str, column: int) -> str:
@@ -181,4 +192,4 @@ def _other_encoding(data: bytes) -> str:
             return name
     head = data[:2048]
     halves = head[0::2], head[1::2]
-    return "UTF-16" if any(h.count(0) > len(h) / 3 for h in halves) else ""
+    return tr("UTF-16") if any(h.count(0) > len(h) / 3 for h in halves) else ""

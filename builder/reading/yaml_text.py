@@ -27,6 +27,7 @@ from yaml.events import (
     StreamEndEvent,
 )
 
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem
 from builder.reading.limits import LIMITS, Limits
 from builder.reading.source import Source, first_unseen, short, too_deep, unseen
@@ -41,7 +42,7 @@ from builder.reading.yaml_words import (
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 # Each word is scanned once: a pattern that spans spaces takes quadratic time on a long text.
 _WORD_COLON = re.compile(r"(?:^|(?<=\s))[A-Za-z][\w-]*:(?!//)\S")
-_QUOTE_IT = "if it is text, put it in quotes"
+_QUOTE_IT = Deferred("if it is text, put it in quotes")
 
 
 def parse_yaml(
@@ -71,7 +72,7 @@ def parse_yaml(
     except _LeftOff:
         pass
     except (yaml.YAMLError, ValueError) as error:
-        source.refuse(0, 0, f"this file cannot be read as YAML: {error}")
+        source.refuse(0, 0, tr("this file cannot be read as YAML: {error}", error=error))
     else:
         return reading.result(), source.problems
     return None, source.problems
@@ -132,14 +133,14 @@ class _Reading:
     def result(self) -> Node | None:
         """The finished tree; nothing written or a lone value is a problem."""
         if self.root is None or isinstance(self.root, Blank):
-            self.source.refuse(0, 0, "nothing is written in this file")
+            self.source.refuse(0, 0, tr("nothing is written in this file"))
             return None
         if isinstance(self.root, Text):
-            place, hint = self.root.place, 'write "key: value" lines'
+            place, hint = self.root.place, tr('write "key: value" lines')
             if _WORD_COLON.search(self.root):
                 hint = space_after_colon(self.root)
             self.source.refuse_showing(
-                place.line, place.column, "this file holds a single value, no keys", hint
+                place.line, place.column, tr("this file holds a single value, no keys"), hint
             )
             return None
         return self.root
@@ -157,9 +158,11 @@ class _Reading:
         """Allow one document and no directives."""
         self.documents += 1
         if self.documents > 1:
-            self.leave_off(event, 'a second document begins here ("---")', "one record a file")
+            self.leave_off(
+                event, tr('a second document begins here ("---")'), tr("one record a file")
+            )
         if event.version or event.tags:
-            self.refuse(event, "a % line before the content is not used here", "delete it")
+            self.refuse(event, tr("a % line before the content is not used here"), tr("delete it"))
 
     def scalar(self, event: ScalarEvent) -> None:
         """Keep a scalar exactly as written; nine in ten take none of the branches."""
@@ -169,7 +172,11 @@ class _Reading:
         text = kind(value, self.file, mark.line + 1, mark.column + 1)
         self.grow(event, 1 + (len(value) >> 6))
         if style == '"' and (character := first_unseen(value)):
-            self.refuse(event, f"this text holds {unseen(character)}", "take out its escape")
+            self.refuse(
+                event,
+                tr("this text holds {unseen}", unseen=unseen(character)),
+                tr("take out its escape"),
+            )
         if event.tag is not None:
             self.refuse_tag(event, event.tag)
         if event.anchor is not None:
@@ -186,7 +193,7 @@ class _Reading:
         folded = event.end_mark is not None and event.end_mark.line >= _spot(event)[0]
         if self.stack and (in_list or folded) and _WORD_COLON.search(event.value):
             hint = space_after_colon(event.value)
-            self.refuse(event, f'"{short(event.value)}" reads as one text', hint)
+            self.refuse(event, tr('"{short}" reads as one text', short=short(event.value)), hint)
 
     def mapping(self, event: MappingStartEvent) -> None:
         """Open a mapping."""
@@ -224,17 +231,19 @@ class _Reading:
     def name(self, event: Event, anchor: str, anchored: _Anchored | None) -> None:
         """Remember an anchor; None until its collection ends."""
         if anchor in self.anchors:
-            self.leave_off(event, f'"&{short(anchor)}" is given twice', _QUOTE_IT)
+            self.leave_off(event, tr('"&{short}" is given twice', short=short(anchor)), _QUOTE_IT)
         self.anchors[anchor] = anchored
 
     def alias(self, event: AliasEvent) -> None:
         """Put the anchored node here again, counted as if it were written out."""
         name = event.anchor or ""
         if name not in self.anchors:
-            self.leave_off(event, f'"*{short(name)}" repeats a name not above', _QUOTE_IT)
+            self.leave_off(
+                event, tr('"*{short}" repeats a name not above', short=short(name)), _QUOTE_IT
+            )
         anchored = self.anchors[name]
         if anchored is None:
-            self.leave_off(event, f'"*{short(name)}" repeats itself without end')
+            self.leave_off(event, tr('"*{short}" repeats itself without end', short=short(name)))
             return
         self.grow(event, anchored.size)
         self.check_depth(event, anchored.height)
@@ -253,12 +262,18 @@ class _Reading:
         self.count += size
         if self.count > self.source.limits.nodes:
             most = self.source.limits.nodes
-            self.leave_off(event, f"more than {most:,} values, with repeats written out")
+            self.leave_off(
+                event, tr("more than {most:,} values, with repeats written out", most=most)
+            )
 
     def refuse_tag(self, event: Event, tag: str) -> None:
         """Tags would choose a type or a Python object; the record does that here."""
         tag = tag.replace("tag:yaml.org,2002:", "!!")
-        self.refuse(event, f'the tag "{short(tag)}" is not used here', f"delete it; {_QUOTE_IT}")
+        self.refuse(
+            event,
+            tr('the tag "{short}" is not used here', short=short(tag)),
+            tr("delete it; {quote_it}", quote_it=_QUOTE_IT),
+        )
 
     def put(self, node: Node, event: Event) -> None:
         """Add a node to the innermost open collection, as item, key or value."""
@@ -289,16 +304,21 @@ class _Reading:
     def usable_key(self, branch: Branch, node: Node, event: Event) -> Text | _Key:
         """The key if it is new, plain text; otherwise a problem, and its value is left out."""
         if not isinstance(node, Text) or isinstance(event, AliasEvent):
-            self.refuse(event, "a key must be plain text", 'write "key: value"')
+            self.refuse(event, tr("a key must be plain text"), tr('write "key: value"'))
         elif isinstance(node, Blank):
-            self.refuse(event, "a key is missing before this colon")
+            self.refuse(event, tr("a key is missing before this colon"))
         elif node == "<<" and isinstance(event, ScalarEvent) and not event.style:
-            self.refuse(event, 'the merge key "<<" is not used here', "write the keys out")
+            self.refuse(event, tr('the merge key "<<" is not used here'), tr("write the keys out"))
         elif node in branch:
             first = branch.key(node).place
-            self.refuse(event, f'"{short(node)}" is given twice: first at {first}')
+            self.refuse(
+                event,
+                tr('"{short}" is given twice: first at {first}', short=short(node), first=first),
+            )
         elif node[:1].isspace() or node[-1:].isspace():
-            self.refuse(event, "this key begins or ends with a space", "use plain spaces to indent")
+            self.refuse(
+                event, tr("this key begins or ends with a space"), tr("use plain spaces to indent")
+            )
         else:
             return node
         return _LEFT_OUT

@@ -7,15 +7,19 @@ from collections.abc import Callable
 
 import yaml
 
+from builder.language import Deferred, tr
 from builder.problems import Place
 from builder.reading.source import Source, short, too_deep
 from builder.reading.tree import Text
 
-_QUOTES = "put the whole value in quotes"
-_NO_COLON = 'this line has no "key: value"'
-_ADD_COLON = "put a colon and a space after the key"
-_NO_DASH_SPACE, _DASH_SPACE = "no space after this dash", 'put a space after the dash ("- ")'
-_LINE_UP = "line it up, with spaces, with the lines that it belongs to"
+_QUOTES = Deferred("put the whole value in quotes")
+_NO_COLON = Deferred('this line has no "key: value"')
+_ADD_COLON = Deferred("put a colon and a space after the key")
+_NO_DASH_SPACE, _DASH_SPACE = (
+    Deferred("no space after this dash"),
+    Deferred('put a space after the dash ("- ")'),
+)
+_LINE_UP = Deferred("line it up, with spaces, with the lines that it belongs to")
 
 _GLUED_COLON = re.compile(r"^\s*(?:- +)?[A-Za-z][\w -]*:(?=[^\s:/])")
 _ANY_COLON = re.compile(r"[^\s:]:(?!//)[^\s:]")
@@ -47,7 +51,7 @@ def space_after_colon(text: str) -> str:
     found = _GLUED_WORD.search(text) or _ANY_COLON.search(text)
     end = text.index(":", found.start()) + 1 if found else len(text)
     spaced = f' ("{short(f"{text[:end]} {text[end:]}")}")' if found else ""
-    return f"put a space after the colon{spaced}, or quotes around a text"
+    return tr("put a space after the colon{spaced}, or quotes around a text", spaced=spaced)
 
 
 def refuse_syntax(source: Source, error: yaml.MarkedYAMLError) -> None:
@@ -73,30 +77,40 @@ def without_value(source: Source, key: Text, above: Text | None) -> tuple[Place,
     if line[key.column - 1 : end] != key:
         return None  # in quotes, or an alias: meant as it is written
     if _ANY_COLON.search(key):
-        return key.place, f'"{short(key)}" reads as a key without a value', space_after_colon(key)
+        return (
+            key.place,
+            tr('"{short}" reads as a key without a value', short=short(key)),
+            space_after_colon(key),
+        )
     rest = line[end:].lstrip()
     if rest.startswith(":"):
         return _commented(key, line, rest)
     if above and key[:1].isdigit() and _DIGIT_COMMA.search(line[: key.column - 1]):
-        message = f'"{short(f"{above},{key}")}" has a comma, which ends the value here'
-        return above.place, message, f"write {_with_point(above, key)}"
+        message = tr(
+            '"{short}" has a comma, which ends the value here', short=short(f"{above},{key}")
+        )
+        return above.place, message, tr("write {with_point}", with_point=_with_point(above, key))
     if above and " " in above.strip():
         quoted = f'"{short(f"{above}, {key}")}"'
-        message = f'"{short(key)}" has no colon, and a comma parts two keys here'
-        return key.place, message, f"put words with a comma in quotes: {quoted}"
-    return key.place, f'"{short(key)}" has no colon', 'write "key: value"'
+        message = tr('"{short}" has no colon, and a comma parts two keys here', short=short(key))
+        return key.place, message, tr("put words with a comma in quotes: {quoted}", quoted=quoted)
+    return key.place, tr('"{short}" has no colon', short=short(key)), tr('write "key: value"')
 
 
 def _commented(key: Text, line: str, rest: str) -> tuple[Place, str, str] | None:
     if not re.match(r":\s+#[^\s#]", rest):
         return None
     place = Place(key.file, key.line, line.index("#", len(line) - len(rest)) + 1)
-    return place, 'a "#" after a space begins a comment, so nothing is written', _QUOTES
+    return place, tr('a "#" after a space begins a comment, so nothing is written'), _QUOTES
 
 
 def _with_point(whole: str, decimals: str) -> str:
     if re.match(r"[0-9]{3}(?![0-9])", decimals):
-        return f"{whole}{decimals} for thousands or {whole}.{decimals} for decimals"
+        return tr(
+            "{whole}{decimals} for thousands or {whole}.{decimals} for decimals",
+            whole=whole,
+            decimals=decimals,
+        )
     return f"{whole.replace('.', '')}.{decimals}"
 
 
@@ -111,16 +125,20 @@ def _explain(source: Source, complaint: str, spot: Spot, began: Spot) -> Explana
     for words, rule in _RULES:
         if words in complaint:
             return rule(source, spot, began)
-    return spot, f"this cannot be read: {complaint.strip(': ')}", _QUOTES
+    return spot, tr("this cannot be read: {complaint}", complaint=complaint.strip(": ")), _QUOTES
 
 
 def _odd_indent(source: Source, line: int) -> Explanation | None:
     """A tab, or a space that is not the ordinary one, before the first character."""
     for column, character in enumerate(_INDENT.findall(source.line(line))[0], 1):
         if character == "\t":
-            return (line, column), "a tab indents this line", "use spaces to indent"
+            return (line, column), tr("a tab indents this line"), tr("use spaces to indent")
         if character != " ":
-            return (line, column), f"U+{ord(character):04X} indents this line", "use plain spaces"
+            return (
+                (line, column),
+                tr("U+{ord:04X} indents this line", ord=ord(character)),
+                "use plain spaces",
+            )
     return _look_alike(source, line)
 
 
@@ -129,19 +147,31 @@ def _look_alike(source: Source, line: int) -> Explanation | None:
     text = source.line(line)
     if found := _ODD_DASH.match(text):
         at = text[found.end() - 2]
-        return (line, found.end() - 1), f'"{at}" is no plain hyphen', 'begin an entry with "- "'
+        return (
+            (line, found.end() - 1),
+            tr('"{at}" is no plain hyphen', at=at),
+            tr('begin an entry with "- "'),
+        )
     if found := _ODD_COLON.match(text):
         which = "odd" if found["odd"] else "space"
-        name, hint = f"U+{ord(found[which]):04X}", 'write a plain ": "'
+        name, hint = f"U+{ord(found[which]):04X}", tr('write a plain ": "')
         if which == "odd":
-            return (line, found.start(which) + 1), f"this colon is {name}, not the plain one", hint
-        return (line, found.start(which) + 1), f"{name} follows this colon, no plain space", hint
+            return (
+                (line, found.start(which) + 1),
+                tr("this colon is {name}, not the plain one", name=name),
+                hint,
+            )
+        return (
+            (line, found.start(which) + 1),
+            tr("{name} follows this colon, no plain space", name=name),
+            hint,
+        )
     return None
 
 
 def _glued(source: Source, line: int, colon: re.Match[str]) -> Explanation:
     hint = space_after_colon(source.line(line))
-    return (line, colon.end()), "no space after this colon", hint
+    return (line, colon.end()), tr("no space after this colon"), hint
 
 
 def _second_colon(source: Source, spot: Spot, _: Spot) -> Explanation:
@@ -149,12 +179,14 @@ def _second_colon(source: Source, spot: Spot, _: Spot) -> Explanation:
     if found := _KEY.match(source.line(line)[: column - 1]):
         key, value = found[0].strip(), source.line(line)[found.end() :].strip()
         quoted = value if '"' in value else f'"{short(value)}"'
-        return spot, "a second colon in one value", f"{_QUOTES} ({key} {quoted})"
+        return spot, tr("a second colon in one value"), f"{_QUOTES} ({key} {quoted})"
     above = _above(source, line)
     if glued := _GLUED_COLON.match(source.line(above)):
         return _glued(source, above, glued)
     if above and _HAS_VALUE.match(source.line(above)):
-        message = f"this line is indented under line {above}, which has a value of its own"
+        message = tr(
+            "this line is indented under line {above}, which has a value of its own", above=above
+        )
         return (line, _first(source, line)), message, _LINE_UP
     return (above or line, 1), _NO_COLON, _ADD_COLON
 
@@ -171,7 +203,7 @@ def _no_colon(source: Source, _: Spot, began: Spot) -> Explanation:
 def _no_entry(source: Source, spot: Spot, _: Spot) -> Explanation:
     if glued := _GLUED_DASH.match(source.line(spot[0])):
         return (spot[0], glued.end()), _NO_DASH_SPACE, _DASH_SPACE
-    return spot, "this line is not part of the list above", _LINE_UP
+    return spot, tr("this line is not part of the list above"), _LINE_UP
 
 
 def _no_key(source: Source, spot: Spot, began: Spot) -> Explanation:
@@ -179,14 +211,14 @@ def _no_key(source: Source, spot: Spot, began: Spot) -> Explanation:
     text = source.line(line)
     before, at = text[: column - 1].rstrip(), text[column - 1 : column]
     if at and at in "]}":
-        return spot, f'this "{at}" closes nothing', "delete it, or open it before"
+        return spot, tr('this "{at}" closes nothing', at=at), tr("delete it, or open it before")
     if at == ":":
-        return spot, "a key is missing before this colon", 'write "key: value"'
+        return spot, tr("a key is missing before this colon"), tr('write "key: value"')
     if before and before[-1] in "\"'":
         return _after_quote(source, spot, began, before[-1])
     if glued := _GLUED_COLON.match(text):
         return _glued(source, line, glued)
-    return spot, "this line's indentation fits no line above", _LINE_UP
+    return spot, tr("this line's indentation fits no line above"), _LINE_UP
 
 
 def _after_quote(source: Source, spot: Spot, began: Spot, quote: str) -> Explanation:
@@ -194,36 +226,44 @@ def _after_quote(source: Source, spot: Spot, began: Spot, quote: str) -> Explana
     for line in range(spot[0] - 1, began[0] - 1, -1):
         found = _OPEN_QUOTE.search(source.line(line))
         if found and found.group().endswith(quote):
-            return (line, found.end()), "this quote is never closed", f"add {quote} at its end"
-    twice = "" if quote == '"' else "; inside it write an apostrophe twice ('')"
-    return spot, "text follows a closing quote", _QUOTES + twice
+            return (
+                (line, found.end()),
+                tr("this quote is never closed"),
+                tr("add {quote} at its end", quote=quote),
+            )
+    twice = "" if quote == '"' else tr("; inside it write an apostrophe twice ('')")
+    return spot, tr("text follows a closing quote"), _QUOTES + twice
 
 
 def _open_quote(source: Source, _: Spot, began: Spot) -> Explanation:
     quote = source.line(began[0])[began[1] - 1 : began[1]]
-    return began, "this quote is never closed", f"add {quote} at its end"
+    return began, tr("this quote is never closed"), tr("add {quote} at its end", quote=quote)
 
 
 def _open_bracket(source: Source, spot: Spot, began: Spot) -> Explanation:
     opened = source.line(began[0])[began[1] - 1 : began[1]]
     closed = {"{": "}", "[": "]"}.get(opened, opened)
-    message = f'this "{opened}" is not closed with "{closed}"'
-    return began, message, f'a comma or "{closed}" is missing before {_where(spot)}'
+    message = tr('this "{opened}" is not closed with "{closed}"', opened=opened, closed=closed)
+    return (
+        began,
+        message,
+        tr('a comma or "{closed}" is missing before {where}', closed=closed, where=_where(spot)),
+    )
 
 
 def _bad_start(source: Source, spot: Spot, _: Spot) -> Explanation:
     at = source.line(spot[0])[spot[1] - 1 : spot[1]]
     if at == ":":
-        return spot, "a key is missing before this colon", 'write "key: value"'
+        return spot, tr("a key is missing before this colon"), tr('write "key: value"')
     if not at:
-        return spot, "the file ends too early", "close the bracket that is still open"
+        return spot, tr("the file ends too early"), tr("close the bracket that is still open")
     name = "a tab" if at == "\t" else f'"{at}"'
-    return spot, f"a value cannot start with {name}", _QUOTES
+    return spot, tr("a value cannot start with {name}", name=name), _QUOTES
 
 
 def _inline_list(_: Source, spot: Spot, __: Spot) -> Explanation:
-    hint = "begin the list on the next line, or write [a, b]"
-    return spot, 'a list cannot begin after a key with "- "', hint
+    hint = tr("begin the list on the next line, or write [a, b]")
+    return spot, tr('a list cannot begin after a key with "- "'), hint
 
 
 def _too_deep(source: Source, spot: Spot, _: Spot) -> Explanation:
@@ -246,27 +286,27 @@ def _first(source: Source, line: int) -> int:
 
 
 def _where(spot: Spot) -> str:
-    return f"line {spot[0]}, column {spot[1]}"
+    return tr("line {spot}, column {spot2}", spot=spot[0], spot2=spot[1])
 
 
-_BACKSLASH = "a backslash in double quotes means something else in YAML"
-_SIGN = 'a value that starts with "{}" means something else in YAML'
+_BACKSLASH = Deferred("a backslash in double quotes means something else in YAML")
+_SIGN = Deferred('a value that starts with "{}" means something else in YAML')
 STARTS_WITH_AND = _SIGN.format("&")
 
 # Words of the parser (the C one and the Python one differ a little) and what to say.
 _RULES: list[tuple[str, Rule]] = [
     ("maximum nesting depth", _too_deep),
-    ("mapping values are not allowed", _second_colon),
-    ("could not find expected ':'", _no_colon),
-    ("unexpected end of stream", _open_quote),
-    ("did not find expected key", _no_key),
-    ("did not find expected ',' or", _open_bracket),
-    ("expected ',' or", _open_bracket),
+    (Deferred("mapping values are not allowed"), _second_colon),
+    (Deferred("could not find expected ':'"), _no_colon),
+    (Deferred("unexpected end of stream"), _open_quote),
+    (Deferred("did not find expected key"), _no_key),
+    (Deferred("did not find expected ',' or"), _open_bracket),
+    (Deferred("expected ',' or"), _open_bracket),
     ("expected <block end>", _no_key),
-    ("cannot start any token", _bad_start),
-    ("did not find expected node content", _bad_start),
-    ("expected the node content", _bad_start),
-    ("sequence entries are not allowed", _inline_list),
+    (Deferred("cannot start any token"), _bad_start),
+    (Deferred("did not find expected node content"), _bad_start),
+    (Deferred("expected the node content"), _bad_start),
+    (Deferred("sequence entries are not allowed"), _inline_list),
     ("expected '-' indicator", _no_entry),
     ("escape", _fixed(_BACKSLASH, "use single quotes")),
     ("hexdecimal", _fixed(_BACKSLASH, "use single quotes")),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.data.allergens import vocabulary
+from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.records.allergens import NONE, AllergenList, in_full
 from builder.records.base import tidy_key
@@ -25,8 +26,8 @@ def check_allergens(content: Content) -> Iterator[Problem]:
 
 def _check_list(chosen: AllergenList) -> Iterator[Problem]:
     if chosen.law == NONE and not chosen.own:
-        hint = "name a law, such as eu, or write own: [milk, eggs]"
-        yield Problem(chosen.law.place, "this lists no allergen at all", hint)
+        hint = tr("name a law, such as eu, or write own: [milk, eggs]")
+        yield Problem(chosen.law.place, tr("this lists no allergen at all"), hint)
     meant: dict[str, str] = {}
     for name, words in chosen.own.items():
         row = own_row(name)
@@ -35,8 +36,10 @@ def _check_list(chosen: AllergenList) -> Iterator[Problem]:
             known = vocabulary().meanings.get(tidy)
             other = (known[1] or known[0]) if known else meant.get(tidy, row)
             if other != row:
-                hint = f"take it out here, or list {other} by itself"
-                yield Problem(word.place, f'"{word}" means {other}', hint)
+                hint = tr("take it out here, or list {other} by itself", other=other)
+                yield Problem(
+                    word.place, tr('"{word}" means {other}', word=word, other=other), hint
+                )
             meant.setdefault(tidy, row)
 
 
@@ -45,8 +48,8 @@ def _check_empty(record: Holder) -> Iterator[Problem]:
         if stated is not None and not stated.is_known:
             yield Problem(
                 stated.place,
-                "an empty list states nothing: what is in it is not known",
-                f"write {key}: none if somebody looked and there is none",
+                tr("an empty list states nothing: what is in it is not known"),
+                tr("write {key}: none if somebody looked and there is none", key=key),
                 Severity.WARNING,
                 record.path,
                 needs=(record.folder, "allergens"),
@@ -63,8 +66,8 @@ def _check_none(content: Content, record: Holder) -> Iterator[Problem]:
         return
     parts = contained(content, *parts_of(content, record))
     if of_itself is not None and isinstance(record, Cut) and (own := list(own_kinds(record))):
-        hint = f"write [{in_full(*own[0])}]"
-        yield Problem(of_itself.place, "none is written, but its species is fish", hint)
+        hint = tr("write [{in_full}]", in_full=in_full(*own[0]))
+        yield Problem(of_itself.place, tr("none is written, but its species is fish"), hint)
     both = ((of_itself, parts.contains, "contains"), (traces, parts.may, "may contain"))
     for stated, found, verb in both:
         if stated is None:
@@ -72,6 +75,11 @@ def _check_none(content: Content, record: Holder) -> Iterator[Problem]:
         for kind, holders in list(found.items())[:1]:
             yield Problem(
                 stated.place,
-                f"none is written, but {holders[0].title} {verb} {in_words([kind])}",
-                "take the line out: what goes in counts by itself",
+                tr(
+                    "none is written, but {holders} {verb} {in_words}",
+                    holders=holders[0].title,
+                    verb=verb,
+                    in_words=in_words([kind]),
+                ),
+                tr("take the line out: what goes in counts by itself"),
             )

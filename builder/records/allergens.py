@@ -12,6 +12,7 @@ from typing import Annotated, ClassVar
 from pydantic import Field, PlainValidator, ValidationInfo
 
 from builder.data.allergens import laws, vocabulary
+from builder.language import tr
 from builder.problems import Place, did_you_mean
 from builder.reading.tree import Blank, Branch, Row, Text
 from builder.records.base import Written, branch_of, tidy_key
@@ -63,11 +64,13 @@ def _stated(node: object, info: ValidationInfo) -> Stated:
     if isinstance(node, Text) and not isinstance(node, Blank):
         if tidy_key(node) == NONE:
             return Stated((), none=True, place=node.place)
-        hint = f"write [{node}], or start each entry with a dash; none where there is none"
-        raise refuse("a list is wanted here", hint, node.place)
+        hint = tr(
+            "write [{node}], or start each entry with a dash; none where there is none", node=node
+        )
+        raise refuse(tr("a list is wanted here"), hint, node.place)
     if not isinstance(node, Row):
         place = node.place if isinstance(node, Branch | Text) else None
-        raise refuse("a list is wanted here", "such as [milk, eggs], or none", place)
+        raise refuse(tr("a list is wanted here"), tr("such as [milk, eggs], or none"), place)
     own = dict(_own_words((info.context or {}).get(OWN_WORDS, "")))
     return Stated(tuple(_read(each, own) for each in node), none=False, place=node.place)
 
@@ -79,17 +82,19 @@ def _own_words(text: str) -> Iterator[tuple[str, str]]:
 
 
 def _read(node: object, own: Mapping[str, str]) -> Allergen:
-    text = scalar(node, "an allergen, such as milk")
+    text = scalar(node, tr("an allergen, such as milk"))
     word = tidy_key(text)
     if word == NONE:
         raise refuse(
-            "none stands by itself", "write allergens: none, or take it out of the list", text.place
+            tr("none stands by itself"),
+            tr("write allergens: none, or take it out of the list"),
+            text.place,
         )
     if found := meaning_of(word, own):
         return Allergen(*found, text.place)
     if ANY in own:
         return Allergen(word, "", text.place)
-    raise refuse(f'"{text}" is not known here', _hint(word, own), text.place)
+    raise refuse(tr('"{text}" is not known here', text=text), _hint(word, own), text.place)
 
 
 def meaning_of(word: str, own: Mapping[str, str]) -> tuple[str, str] | None:
@@ -102,12 +107,14 @@ def meaning_of(word: str, own: Mapping[str, str]) -> tuple[str, str] | None:
 def _hint(word: str, own: Mapping[str, str]) -> str:
     words = vocabulary()
     if meant := words.unclear.get(word):
-        return f"write {' or '.join(meant)}, whichever the label says"
+        return tr("write {meant}, whichever the label says", meant=" or ".join(meant))
     near = did_you_mean(word, [*words.names, *own, *words.meanings])
-    add = f"kitchen.yaml can add it: allergens: {{own: [{word}]}}"
+    add = tr("kitchen.yaml can add it: allergens: {{own: [{word}]}}", word=word)
     if near:
-        return f"{near} If it is something else, {add}"
-    return f"known: {', '.join(words.names)}, and kinds such as wheat; {add}"
+        return tr("{near} If it is something else, {add}", near=near, add=add)
+    return tr(
+        "known: {names}, and kinds such as wheat; {add}", names=", ".join(words.names), add=add
+    )
 
 
 AllergensStated = Annotated[
@@ -118,7 +125,7 @@ AllergensStated = Annotated[
 
 
 def _law(node: object) -> Text:
-    text = scalar(node, f"one of {', '.join(laws())}, or none")
+    text = scalar(node, tr("one of {laws}, or none", laws=", ".join(laws())))
     word = tidy_key(text)
     for law in laws().values():
         if word in {tidy_key(law.id), tidy_key(law.title), *law.words}:
@@ -126,20 +133,20 @@ def _law(node: object) -> Text:
     if word == NONE:
         return Text(NONE, text.file, text.line, text.column)
     known = [*laws(), *(word for law in laws().values() for word in law.words)]
-    hint = did_you_mean(word, known) or f"one of {', '.join(laws())}, or none"
+    hint = did_you_mean(word, known) or tr("one of {laws}, or none", laws=", ".join(laws()))
     if word in vocabulary().meanings:
-        hint = f"a kitchen's own list is written as [{text}, ...]"
-    raise refuse(f'no list of allergens is called "{text}" here', hint, text.place)
+        hint = tr("a kitchen's own list is written as [{text}, ...]", text=text)
+    raise refuse(tr('no list of allergens is called "{text}" here', text=text), hint, text.place)
 
 
 def _own(node: object) -> dict[Text, tuple[Text, ...]]:
     """Names with further words for them; a lone list has names only."""
     if isinstance(node, Row):
-        return {scalar(each, "an allergen, such as buckwheat"): () for each in node}
+        return {scalar(each, tr("an allergen, such as buckwheat")): () for each in node}
     if not isinstance(node, Branch):
-        text = scalar(node, "a list of allergens")
-        raise refuse("a list is wanted here", f"write [{text}]", text.place)
-    wanted = "another word for it"
+        text = scalar(node, tr("a list of allergens"))
+        raise refuse(tr("a list is wanted here"), tr("write [{text}]", text=text), text.place)
+    wanted = tr("another word for it")
     return {
         name: tuple(scalar(word, wanted) for word in (words if isinstance(words, Row) else [words]))
         for name, words in node.items()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from builder.language import Deferred, tr
 from builder.quantities import Dimension, is_free
 from builder.quantities.units import GALLON
 from builder.records.fields import Measure
@@ -48,8 +49,8 @@ def in_mass(item: PantryItem, amount: Measure) -> float | None:
             return None
 
 
-_WEIGHT_OF_ONE = {"each": "each: 120 g", "litre": "litre: 1.02 kg"}
-_IN_POUNDS = {"each": "each: 4 oz", "litre": "quart: 2.15 lb"}
+_WEIGHT_OF_ONE = {"each": Deferred("each: 120 g"), "litre": Deferred("litre: 1.02 kg")}
+_IN_POUNDS = {"each": Deferred("each: 4 oz"), "litre": Deferred("quart: 2.15 lb")}
 _US = re.compile(r"\b(?:lb|oz|qt|pt|gal|cups?|tbsp|tsp)s?\b|#")
 _UNITS = {Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 
@@ -98,7 +99,11 @@ def price_per_kg(cut: Cut, price: Measure) -> float:
 
 def _what_helps(item: PantryItem, amount: Measure, base: Dimension) -> str:
     if item.price and is_free(item.price.text) and "/" not in item.price.text:
-        return f"write price: free/{_UNITS.get(amount.dimension or base, 'kg')} in {item.file}"
+        return tr(
+            "write price: free/{get} in {file}",
+            get=_UNITS.get(amount.dimension or base, "kg"),
+            file=item.file,
+        )
     return what_weighs(item, amount, base)
 
 
@@ -113,4 +118,6 @@ def what_weighs(item: PantryItem, amount: Measure, base: Dimension = Dimension.M
     words = f"{amount.text} {item.price.text if item.price else ''}"
     one = _IN_POUNDS if _US.search(words) else _WEIGHT_OF_ONE
     examples = " and ".join(one[key] for key in keys)
-    return f"write in {item.file} what one weighs, such as {examples}"
+    return tr(
+        "write in {file} what one weighs, such as {examples}", file=item.file, examples=examples
+    )

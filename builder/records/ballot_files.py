@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.csv_text import parse_csv
 from builder.reading.folder import CSV, YAML, ContentFile
 from builder.reading.tree import Branch, Text
 from builder.records.kinds import Tasting
 
-_NO_TASTERS = 'the column "taster" is missing'
+_NO_TASTERS = Deferred('the column "taster" is missing')
 _WHO = {"name", "code", "who", "guest", "person"}
 _LIKE_A_CODE = re.compile(r"[A-Za-z][0-9]{1,3}")
 
@@ -33,8 +34,10 @@ def load_ballots(
         if rows or not found:
             ballots[file.id] = tuple(rows)
         if file.id not in yaml:
-            hint = did_you_mean(file.id, yaml) or f"write {Tasting.folder}/{file.id}.yaml"
-            problems.append(Problem(Place(file.path), "answers without their tasting", hint))
+            hint = did_you_mean(file.id, yaml) or tr(
+                "write {folder}/{file}.yaml", folder=Tasting.folder, file=file.id
+            )
+            problems.append(Problem(Place(file.path), tr("answers without their tasting"), hint))
     return ballots, problems
 
 
@@ -48,8 +51,12 @@ def _as_form(file: ContentFile, problem: Problem) -> tuple[list[Branch], list[Pr
     headings = [str(column) for column in (rows[0] if rows else ()) if column != "timestamp"]
     who = [heading for heading in headings if not _WHO.isdisjoint(heading.split())]
     clear = who or [each for each in headings if all(_is_code(row.get(each)) for row in rows)]
-    instead = "".join(f' in place of "{heading}"' for heading in [*clear, *headings][:1])
-    hint = problem.hint or f"write Taster{instead}, over private codes such as T1; no names"
+    instead = "".join(
+        tr(' in place of "{heading}"', heading=heading) for heading in [*clear, *headings][:1]
+    )
+    hint = problem.hint or tr(
+        "write Taster{instead}, over private codes such as T1; no names", instead=instead
+    )
     renamed = [_renamed(row, clear[0], "taster") for row in rows] if clear else []
     return renamed, [replace(problem, hint=hint)]
 

@@ -10,6 +10,7 @@ from typing import Any, ClassVar, Self, TypeVar, get_origin
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
 from pydantic_core import ErrorDetails
 
+from builder.language import tr
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.other_words import another_word
 from builder.reading.tree import Branch, Node, Row, Text
@@ -58,7 +59,7 @@ class Written(BaseModel):
             node = cls._unfold_short(node)
         if not isinstance(node, Branch):
             place = node.place if isinstance(node, Text | Row) else None
-            raise refuse("keys with values are wanted here", cls.keys_hint(), place)
+            raise refuse(tr("keys with values are wanted here"), cls.keys_hint(), place)
         return _folded(node)
 
     @classmethod
@@ -66,8 +67,11 @@ class Written(BaseModel):
         values = node if isinstance(node, Row) else [node]
         if len(values) > len(cls.short_for):
             raise refuse(
-                f"{len(values)} values stand here",
-                f"in order: {', '.join(cls.short_for)}; a comma ends a value, a point is decimal",
+                tr("{values} values stand here", values=len(values)),
+                tr(
+                    "in order: {short_for}; a comma ends a value, a point is decimal",
+                    short_for=", ".join(cls.short_for),
+                ),
                 node.place,
             )
         return branch_of(node.place, dict(zip(cls.short_for, values, strict=False)))
@@ -80,7 +84,7 @@ class Written(BaseModel):
     @classmethod
     def keys_hint(cls) -> str:
         """Say which keys fit."""
-        return f"keys that fit: {', '.join(cls.known_keys())}"
+        return tr("keys that fit: {known_keys}", known_keys=", ".join(cls.known_keys()))
 
 
 class LogEntry(Written):
@@ -115,7 +119,7 @@ class Record(Written):
     @cached_property
     def id(self) -> str:
         """The file's name without its ending."""
-        raise AttributeError(f"this {type(self).__name__} has no id yet")
+        raise AttributeError(tr("this {name} has no id yet", name=type(self).__name__))
 
     @property
     def title(self) -> str:
@@ -126,7 +130,7 @@ class Record(Written):
     @cached_property
     def file(self) -> str:
         """The content file of the record."""
-        raise AttributeError(f"this {type(self).__name__} has no file yet")
+        raise AttributeError(tr("this {name} has no file yet", name=type(self).__name__))
 
     @cached_property
     def unread(self) -> frozenset[str]:
@@ -207,7 +211,9 @@ def _folded(node: Branch) -> Branch:
         tidy = Text(tidy_key(key), key.file, key.line, key.column)
         if tidy in folded:
             first = folded.key(tidy).place
-            raise refuse(f'"{key}" stands twice', f"first at {first}", key.place)
+            raise refuse(
+                tr('"{key}" stands twice', key=key), tr("first at {first}", first=first), key.place
+            )
         folded[tidy] = value
     return folded
 
@@ -223,7 +229,7 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
         case "missing":
             key = detail["loc"][-1]
             about = _about(kind, detail["loc"])
-            return Problem(place, f'"{key}" is missing', about)
+            return Problem(place, tr('"{key}" is missing', key=key), about)
         case "extra_forbidden":
             key = str(detail["loc"][-1])
             known = _keys_at(kind, detail["loc"][:-1])
@@ -231,13 +237,17 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
                 _key_elsewhere(kind, root, detail["loc"])
                 or another_word(key, known)
                 or did_you_mean(key, known)
-                or f"keys that fit: {', '.join(known)}"
+                or tr("keys that fit: {known}", known=", ".join(known))
             )
-            return Problem(_key_place(root, detail["loc"], file), f'unknown key "{key}"', hint)
+            return Problem(
+                _key_place(root, detail["loc"], file), tr('unknown key "{key}"', key=key), hint
+            )
         case "list_type":
-            return Problem(place, "a list is wanted here", _as_list(root, detail["loc"]))
+            return Problem(place, tr("a list is wanted here"), _as_list(root, detail["loc"]))
         case "dict_type":
-            return Problem(place, "names with values are wanted here", "write each as name: value")
+            return Problem(
+                place, tr("names with values are wanted here"), tr("write each as name: value")
+            )
         case _:
             return Problem(place, str(detail["msg"]))
 
@@ -273,8 +283,8 @@ def _is_unknown(detail: ErrorDetails) -> bool:
 def _as_list(root: Node | None, loc: tuple[int | str, ...]) -> str:
     found = _walk(root, loc)[-1:]
     if found and isinstance(found[0], Text) and 0 < len(found[0]) <= LONGEST_QUOTED:
-        return f"write [{found[0]}], or start each entry with a dash"
-    return "start each entry with a dash"
+        return tr("write [{found}], or start each entry with a dash", found=found[0])
+    return tr("start each entry with a dash")
 
 
 def _meant(kind: type[Written], loc: tuple[int | str, ...]) -> tuple[int | str, ...]:
@@ -336,14 +346,18 @@ def _key_elsewhere(kind: type[Written], root: Node | None, loc: tuple[int | str,
             above = loc[: end - 1]
     written = len(_walk(root, (*above, key))) == len(above) + 2
     if len(levels) > 1 and key in levels[-2].known_keys() and not written:
-        return f'"{key}" goes one level up, beside "{loc[len(above)]}"'
+        return tr('"{key}" goes one level up, beside "{loc}"', key=key, loc=loc[len(above)])
     # Every record has a log, so that it says nothing about where a date belongs.
     below = [
         field.alias or name
         for name, field in levels[-1].model_fields.items()
         if name != "log" and (inner := _inner(field.annotation)) and key in inner.known_keys()
     ]
-    return f'"{key}" goes one level down, within {_either(below)}' if below else ""
+    return (
+        tr('"{key}" goes one level down, within {either}', key=key, either=_either(below))
+        if below
+        else ""
+    )
 
 
 def _key_as_entry(kind: type[Written], loc: tuple[int | str, ...]) -> str:
@@ -352,7 +366,11 @@ def _key_as_entry(kind: type[Written], loc: tuple[int | str, ...]) -> str:
         model, key = _model_at(kind, loc[:end]), tidy_key(str(loc[end]))
         is_named = _field_type(_model_at(kind, loc[: end - 1]), loc[end - 1])
         if get_origin(is_named) is dict and _inner(is_named) and key in model.known_keys():
-            return f'"{loc[end]}" is a key of each entry of "{loc[end - 1]}": write it in the entry'
+            return tr(
+                '"{loc}" is a key of each entry of "{loc2}": write it in the entry',
+                loc=loc[end],
+                loc2=loc[end - 1],
+            )
     return ""
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.amounts import in_mass
@@ -98,7 +99,11 @@ def _check_made(
             yield from found
             return
         value = Value("pantry.makes", makes, recipe, recipe.path)
-        message = f"{makes.text} is {times(made / total, 2)} the weight of all that goes into it"
+        message = tr(
+            "{makes} is {times} the weight of all that goes into it",
+            makes=makes.text,
+            times=times(made / total, 2),
+        )
         yield from warning(value, message, slip(makes, total / made))
 
 
@@ -111,7 +116,11 @@ def _few_bones(
         return []
     amount = recipe.of[bones[0]]
     value = Value("pantry.of", amount, recipe, recipe.path, item=str(bones[0]))
-    message = f"{amount.text} of bones is little for a recipe that makes {makes.text}"
+    message = tr(
+        "{amount} of bones is little for a recipe that makes {makes}",
+        amount=amount.text,
+        makes=makes.text,
+    )
     return list(warning(value, message, slip(amount, made / weights[str(bones[0])])))
 
 
@@ -121,7 +130,11 @@ def _check_drops(recipe: PantryItem, weights: dict[str, float]) -> Iterator[Prob
         weight, total = weights.get(str(name), 0.0), sum(weights.values())
         if amount.dimension is Dimension.VOLUME and 0 < weight < A_DROP * total:
             value = Value("pantry.of", amount, recipe, recipe.path, item=str(name))
-            message = f"{amount.text} is next to nothing of a batch of {rounded(total)} kg"
+            message = tr(
+                "{amount} is next to nothing of a batch of {rounded} kg",
+                amount=amount.text,
+                rounded=rounded(total),
+            )
             yield from warning(value, message, slip(amount, 0.1 * total / weight))
 
 
@@ -143,13 +156,26 @@ def _check_costs(
             amount = next(each for key, each in recipe.of.items() if key == name)
             value = Value("pantry.of", amount, recipe, recipe.path, item=name)
             share = costs[name] / cost
-            message = f"{amount.text} of {content.pantry[name].title} is {share:.0%} of what "
-            yield from warning(value, f"{message}{recipe.title} costs", slip(amount, 0.01))
+            message = tr(
+                "{amount} of {pantry} is {share:.0%} of what ",
+                amount=amount.text,
+                pantry=content.pantry[name].title,
+                share=share,
+            )
+            yield from warning(
+                value,
+                tr("{message}{recipe} costs", message=message, recipe=recipe.title),
+                slip(amount, 0.01),
+            )
         if is_small and paid and EVERYDAY < hours < SPICE:
             value = Value("pantry.price", paid, content.pantry[name], content.pantry[name].path)
-            message = (
-                f"{paid.text} makes it {costs[name] / cost:.0%} of what {recipe.title} costs, and "
-                f"it is {weights[name] / total:.0%} of its weight"
+            message = tr(
+                "{paid} makes it {costs:.0%} of what {recipe} costs, and it is "
+                "{weights:.0%} of its weight",
+                paid=paid.text,
+                costs=costs[name] / cost,
+                recipe=recipe.title,
+                weights=weights[name] / total,
             )
             hint = slip(paid, (cost - costs[name]) / costs[name] / 2)
             yield from warning(value, message, hint)
@@ -176,14 +202,24 @@ def _check_heaviest(
     # What is reduced to a third still weighs less than this without the heaviest.
     if far and rest > (REDUCED * 1.35 if poured else TOO_MUCH) * made:
         value = Value("pantry.makes", makes, recipe, recipe.path)
-        message = f"{makes.text} is little for the {rounded(heaviest + rest)} kg that go into it"
+        message = tr(
+            "{makes} is little for the {rounded} kg that go into it",
+            makes=makes.text,
+            rounded=rounded(heaviest + rest),
+        )
         yield from warning(value, message, slip(makes, (heaviest + rest) / made))
         return
     amount = next(amount for key, amount in recipe.of.items() if key == name)
     value = Value("pantry.of", amount, recipe, recipe.path, item=name)
     meant = max((REDUCED if poured else 1.0) * made - rest, made * LITTLE)
-    hint = slip(amount, meant / heaviest) if far else "the other ingredients make it without this"
-    message = f"{amount.text} is too heavy for a recipe that makes {makes.text}"
+    hint = (
+        slip(amount, meant / heaviest) if far else tr("the other ingredients make it without this")
+    )
+    message = tr(
+        "{amount} is too heavy for a recipe that makes {makes}",
+        amount=amount.text,
+        makes=makes.text,
+    )
     yield from warning(value, message, hint)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import tr
 from builder.problems import Problem, did_you_mean
 from builder.records.amounts import UnitMismatchError, in_base, in_mass, what_weighs
 from builder.records.buffets import Buffet
@@ -16,14 +17,16 @@ def check_buffets(content: Content) -> Iterator[Problem]:
     """Dishes that are not there or have no weight, and a price of nothing."""
     for buffet in content.buffets.values():
         if not buffet.named_paths and not buffet.unread & {"cooks", "items"}:
-            hint = "write cooks: or items: with the weights put out"
-            yield Problem(buffet.price.place, "nothing is put out", hint)
+            hint = tr("write cooks: or items: with the weights put out")
+            yield Problem(buffet.price.place, tr("nothing is put out"), hint)
         if buffet.price.value <= 0:
-            yield Problem(buffet.price.place, "what is put out is sold for more than nothing")
+            yield Problem(buffet.price.place, tr("what is put out is sold for more than nothing"))
         for name in buffet.cooks:
             if name not in content.cooks and not content.has_file("cooks", name):
-                hint = did_you_mean(name, content.cooks) or f"make the file cooks/{name}.yaml"
-                yield Problem(name.place, f'there is no cook "{name}"', hint)
+                hint = did_you_mean(name, content.cooks) or tr(
+                    "make the file cooks/{name}.yaml", name=name
+                )
+                yield Problem(name.place, tr('there is no cook "{name}"', name=name), hint)
         yield from _check_items(content, buffet)
 
 
@@ -31,8 +34,10 @@ def _check_items(content: Content, buffet: Buffet) -> Iterator[Problem]:
     for name, amount in buffet.items.items():
         item = content.pantry.get(name)
         if item is None and not content.has_file("pantry", name):
-            hint = did_you_mean(name, content.pantry) or f"make the file pantry/{name}.yaml"
-            yield Problem(name.place, f'there is no pantry item "{name}"', hint)
+            hint = did_you_mean(name, content.pantry) or tr(
+                "make the file pantry/{name}.yaml", name=name
+            )
+            yield Problem(name.place, tr('there is no pantry item "{name}"', name=name), hint)
         elif item is not None and not item.unread:
             yield from _check_amount(name, item, amount)
 
@@ -41,8 +46,12 @@ def _check_amount(name: str, item: PantryItem, amount: Measure) -> Iterator[Prob
     try:
         in_base(item, amount)
     except UnitMismatchError as error:
-        yield Problem(amount.place, f"{amount.text} does not fit how {name} is priced", str(error))
+        yield Problem(
+            amount.place,
+            tr("{amount} does not fit how {name} is priced", amount=amount.text, name=name),
+            str(error),
+        )
         return
     if in_mass(item, amount) is None:
-        message = f"{amount.text} of {name} has no weight"
+        message = tr("{amount} of {name} has no weight", amount=amount.text, name=name)
         yield Problem(amount.place, message, what_weighs(item, amount))

@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, TypeAdapter, ValidationInfo, model_validator
 
+from builder.language import tr
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.base import Record
@@ -80,17 +81,17 @@ class Buffet(Record):
         amounts = [*self.cooks.values(), *self.items.values()]
         empty = next((each for each in amounts if not each.value > 0), None)
         if empty is not None:
-            raise refuse("what is put out weighs something", "take it out", empty.place)
+            raise refuse(tr("what is put out weighs something"), tr("take it out"), empty.place)
         return self
 
     @model_validator(mode="after")
     def _one_way(self) -> Self:
         if self.left is not None and self.left.value >= 1:
-            raise refuse("all of it is left, so nothing is sold", "", self.left.place)
+            raise refuse(tr("all of it is left, so nothing is sold"), "", self.left.place)
         if self.by_weight and self.guests is not None:
-            hint = "write sells:, the weight a week"
-            raise refuse("what is sold by weight counts no guests", hint, self.guests.place)
+            hint = tr("write sells:, the weight a week")
+            raise refuse(tr("what is sold by weight counts no guests"), hint, self.guests.place)
         if not self.by_weight and self.sells is not None:
-            hint = "write guests:, or a price by weight such as 24.00/kg"
-            raise refuse("a price a guest counts guests, not weight", hint, self.sells.place)
+            hint = tr("write guests:, or a price by weight such as 24.00/kg")
+            raise refuse(tr("a price a guest counts guests, not weight"), hint, self.sells.place)
         return self

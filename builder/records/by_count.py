@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.fields import Measure
@@ -42,15 +43,15 @@ def weight_of_one(source: Cut | Cook) -> Measure | None:
 
 def says_no_weight(source: Cut | Cook) -> bool:
     """Whether no weight of one is written; not where it is and can't be read."""
-    keys = {"each"} if isinstance(source, Cut) else {"piece", "piece.*"}
+    keys = {"each"} if isinstance(source, Cut) else {"piece", tr("piece.*")}
     return weight_of_one(source) is None and not keys & source.unread
 
 
 def weight_hint(source: Cut | Cook) -> str:
     """Where and how the weight of one is written."""
     if isinstance(source, Cut):
-        return f"write what one weighs in {source.file}, such as each: 90 g"
-    return f"write its raw weight in {source.file}, such as piece: {{weight: 250 g}}"
+        return tr("write what one weighs in {file}, such as each: 90 g", file=source.file)
+    return tr("write its raw weight in {file}, such as piece: {{weight: 250 g}}", file=source.file)
 
 
 def _weigh(owner: Cut | Cook) -> Iterator[Problem]:
@@ -78,13 +79,13 @@ def _weigh_test(
     if isinstance(counted, Counted) and whole:
         yield from _no_weight(owner, counted)
     else:
-        hint = "write what went in as a weight"
-        yield Problem(counted.place, "no whole pieces go into this stage", hint)
+        hint = tr("write what went in as a weight")
+        yield Problem(counted.place, tr("no whole pieces go into this stage"), hint)
 
 
 def _no_weight(owner: Cut | Cook, counted: Counted) -> Iterator[Problem]:
     if says_no_weight(owner):
-        message = f"{counted.counted} has no weight behind it"
+        message = tr("{counted} has no weight behind it", counted=counted.counted)
         yield Problem(counted.place, message, weight_hint(owner))
 
 
@@ -94,13 +95,19 @@ def _check_slices(source: Cut | Cook) -> Iterator[Problem]:
     if slices is None:
         return
     if slices.value <= 0:
-        yield Problem(slices.place, "a slice is more than nothing", "such as slices: 28 g")
+        yield Problem(slices.place, tr("a slice is more than nothing"), tr("such as slices: 28 g"))
     elif slices.dimension is Dimension.COUNT and says_no_weight(source):
-        message = f"what gives {slices.text} slices has no weight"
+        message = tr("what gives {slices} slices has no weight", slices=slices.text)
         yield Problem(slices.place, message, weight_hint(source))
     elif slices.dimension is Dimension.MASS and one and slices.value > one.value:
-        message = f"a slice of {slices.text} is heavier than the piece of {one.text}"
-        yield Problem(slices.place, message, "write what one slice weighs, or how many there are")
+        message = tr(
+            "a slice of {slices} is heavier than the piece of {one}",
+            slices=slices.text,
+            one=one.text,
+        )
+        yield Problem(
+            slices.place, message, tr("write what one slice weighs, or how many there are")
+        )
 
 
 def _settle_portions(
@@ -136,8 +143,14 @@ def _settled(source: Cut | Cook | None, size: Counted) -> Counted | None:
 
 def _no_slices(source: Cut | Cook | None, size: Counted) -> Iterator[Problem]:
     if source and is_sliced(size) and source.slices is None and "slices" not in source.unread:
-        message = f"{size.text} of {source.title}: what a slice weighs is not known"
-        hint = f"write one's weight, or how many a piece gives, in {source.file} as slices:"
+        message = tr(
+            "{size} of {source}: what a slice weighs is not known",
+            size=size.text,
+            source=source.title,
+        )
+        hint = tr(
+            "write one's weight, or how many a piece gives, in {file} as slices:", file=source.file
+        )
         yield Problem(size.place, message, hint)
 
 
@@ -148,9 +161,19 @@ def _misnamed(source: Cut | Cook | None, size: Counted) -> Iterator[Problem]:
     named = source.piece.name if isinstance(source, Cook) and source.piece else None
     if named is None or not is_named(size.word, named):
         number = size.counted.removesuffix(size.word).strip()
-        called = f"is called {named}" if named else f"is not called {size.word}"
-        hint = f"write {number} {'piece' if size.value <= 1 else 'pieces'}"
-        yield Problem(size.place, f"a piece of {source.title} {called}", hint)
+        called = (
+            tr("is called {named}", named=named)
+            if named
+            else tr("is not called {word}", word=size.word)
+        )
+        hint = tr(
+            "write {number} {piece}",
+            number=number,
+            piece=tr("piece") if size.value <= 1 else tr("pieces"),
+        )
+        yield Problem(
+            size.place, tr("a piece of {source} {called}", source=source.title, called=called), hint
+        )
 
 
 def _weighed_by_the_piece(plate: Plate, kept: list[Portion]) -> Iterator[Problem]:
@@ -160,8 +183,8 @@ def _weighed_by_the_piece(plate: Plate, kept: list[Portion]) -> Iterator[Problem
     weighed = next(iter((*plate.weighed_portions, *([given] if given else ()))), None)
     settled = isinstance(main, Counted) and not main.unsettled
     if main is not None and weighed is not None and settled and pieces_of(main):
-        message = f"a portion of {main.text} weighs what they weigh"
-        hint = "write what a slice weighs, such as slices: 28 g, or take this out"
+        message = tr("a portion of {main} weighs what they weigh", main=main.text)
+        hint = tr("write what a slice weighs, such as slices: 28 g, or take this out")
         yield Problem(weighed.place, message, hint)
 
 

@@ -10,6 +10,7 @@ from babel import Locale, UnknownLocaleError
 from babel.localedata import locale_identifiers
 from babel.numbers import is_currency
 
+from builder.language import tr
 from builder.problems import Place, Problem, Severity, bounded, did_you_mean, in_order, nearest
 from builder.quantities import Dimension
 from builder.reading.tree import Text
@@ -88,9 +89,11 @@ def unknown_id(
     if content.has_file(folder, text):
         return
     hint = did_you_mean(text, known) or (
-        f"make the file {folder}/{text}.yaml" if folder else f"known: {', '.join(known)}"
+        tr("make the file {folder}/{text}.yaml", folder=folder, text=text)
+        if folder
+        else tr("known: {known}", known=", ".join(known))
     )
-    yield Problem(text.place, f'there is no {what} "{text}"', hint)
+    yield Problem(text.place, tr('there is no {what} "{text}"', what=what, text=text), hint)
 
 
 def _check_kitchen(content: Content) -> Iterator[Problem]:
@@ -100,7 +103,7 @@ def _check_kitchen(content: Content) -> Iterator[Problem]:
     if not is_currency(kitchen.currency):
         yield Problem(
             kitchen.currency.place,
-            f'"{kitchen.currency}" is no currency',
+            tr('"{currency}" is no currency', currency=kitchen.currency),
             _currency_hint(kitchen.currency),
         )
     if kitchen.locale is not None:
@@ -119,15 +122,15 @@ def _currency_hint(written: Text) -> str:
     if code := nearest(written.upper(), signs, 1) or names.get(written.lower()):
         meant = [code]
     if meant:
-        return f"write {' or '.join(meant[:_FEW])}"
-    return "an ISO 4217 code, such as CAD or EUR"
+        return tr("write {meant}", meant=" or ".join(meant[:_FEW]))
+    return tr("an ISO 4217 code, such as CAD or EUR")
 
 
 def _no_locale(written: Text) -> Problem:
-    meant, hint = written.replace("-", "_"), "such as en_CA"
+    meant, hint = written.replace("-", "_"), tr("such as en_CA")
     if "-" in written and meant in locale_identifiers():
-        hint = f'did you mean "{meant}"?'
-    return Problem(written.place, f'"{written}" is no locale', hint)
+        hint = tr('did you mean "{meant}"?', meant=meant)
+    return Problem(written.place, tr('"{written}" is no locale', written=written), hint)
 
 
 def _listed(content: Content) -> set[str]:
@@ -145,7 +148,9 @@ def _check_cuts(content: Content) -> Iterator[Problem]:
     for cut in content.cuts.values():
         if cut.price is None and cut.id not in listed and whole:
             yield Problem(
-                Place(cut.file), "this cut has no price", "write price:, such as price: 13.60/kg"
+                Place(cut.file),
+                tr("this cut has no price"),
+                tr("write price:, such as price: 13.60/kg"),
             )
         elif cut.price is not None:
             yield from _check_cut_price(cut, cut.price)
@@ -153,10 +158,14 @@ def _check_cuts(content: Content) -> Iterator[Problem]:
 
 def _check_cut_price(cut: Cut, price: Measure) -> Iterator[Problem]:
     if price.dimension is Dimension.VOLUME:
-        yield Problem(price.place, "a cut is priced by weight", "by weight, such as 13.60/kg")
+        yield Problem(
+            price.place, tr("a cut is priced by weight"), tr("by weight, such as 13.60/kg")
+        )
     if price.dimension is Dimension.COUNT and cut.each is None and "each" not in cut.unread:
         yield Problem(
-            price.place, "priced each, but one has no weight", "write each:, such as each: 1.6 kg"
+            price.place,
+            tr("priced each, but one has no weight"),
+            tr("write each:, such as each: 1.6 kg"),
         )
 
 
@@ -178,7 +187,7 @@ def _unknown_equipment(content: Content, name: Text) -> Iterator[Problem]:
 
 def _in_doubt(kitchen: Kitchen, equipment: Text | None) -> bool:
     """Whether a piece of equipment, or all of it, could not be read."""
-    return not kitchen.unread.isdisjoint({f"equipment.{equipment}", "equipment.*"})
+    return not kitchen.unread.isdisjoint({f"equipment.{equipment}", tr("equipment.*")})
 
 
 def _check_pantry(content: Content) -> Iterator[Problem]:
@@ -188,14 +197,14 @@ def _check_pantry(content: Content) -> Iterator[Problem]:
         yield from _check_recipe_weight(content, item)
         nothing = item.makes is not None and item.makes.value <= 0
         if item.makes is not None and nothing:
-            yield Problem(item.makes.place, "a sub-recipe makes more than nothing")
+            yield Problem(item.makes.place, tr("a sub-recipe makes more than nothing"))
         if item.yield_ is not None and item.yield_.value <= 0:
-            yield Problem(item.yield_.place, "a yield of nothing leaves nothing to use")
+            yield Problem(item.yield_.place, tr("a yield of nothing leaves nothing to use"))
         if whole and _unpriced(item, listed):
             yield Problem(
                 Place(item.file),
-                f"neither bought by {content.as_of} nor made",
-                "write price:, such as price: 4.20/kg, or of: and makes:",
+                tr("neither bought by {as_of} nor made", as_of=content.as_of),
+                tr("write price:, such as price: 4.20/kg, or of: and makes:"),
             )
 
 
@@ -216,7 +225,9 @@ def _check_amounts(content: Content, amounts: dict[Text, Measure]) -> Iterator[P
             in_base(item, amount)
         except UnitMismatchError as error:
             yield Problem(
-                amount.place, f"{amount.text} does not fit how {name} is priced", str(error)
+                amount.place,
+                tr("{amount} does not fit how {name} is priced", amount=amount.text, name=name),
+                str(error),
             )
 
 
@@ -229,11 +240,15 @@ def _check_recipe_weight(content: Content, recipe: PantryItem) -> Iterator[Probl
         if item is None or item.unread or not _is_priced_so(item, amount):
             continue  # reported by itself
         if in_mass(item, amount) is None:
-            message = f"{amount.text} of {name} has no weight, and yield: goes by weight"
+            message = tr(
+                "{amount} of {name} has no weight, and yield: goes by weight",
+                amount=amount.text,
+                name=name,
+            )
             yield Problem(amount.place, message, what_weighs(item, amount))
     if all(amount.value == 0 for amount in recipe.of.values()):
         place = next(iter(recipe.of.values())).place
-        yield Problem(place, "the ingredients weigh nothing, so nothing is made of them")
+        yield Problem(place, tr("the ingredients weigh nothing, so nothing is made of them"))
 
 
 def _is_priced_so(item: PantryItem, amount: Measure) -> bool:
@@ -262,7 +277,11 @@ def _walk_recipes(content: Content, start: str, done: set[str]) -> Iterator[Prob
         elif ingredient in path:
             names = list(path)
             circle = " -> ".join([*names[names.index(ingredient) :], ingredient])
-            yield Problem(ingredient.place, f"made of itself: {circle}", "take one of them out")
+            yield Problem(
+                ingredient.place,
+                tr("made of itself: {circle}", circle=circle),
+                tr("take one of them out"),
+            )
         elif ingredient in content.pantry and ingredient not in done:
             path[str(ingredient)] = iter(content.pantry[ingredient].of)
 
@@ -271,8 +290,12 @@ def _check_plates(content: Content) -> Iterator[Problem]:
     sections = [str(section) for section in content.kitchen.sections]
     for plate in content.plates.values():
         if sections and plate.menu not in sections and "sections" not in content.kitchen.unread:
-            hint = did_you_mean(plate.menu, sections) or f"sections: {', '.join(sections)}"
-            yield Problem(plate.menu.place, f'the menu has no section "{plate.menu}"', hint)
+            hint = did_you_mean(plate.menu, sections) or tr(
+                "sections: {sections}", sections=", ".join(sections)
+            )
+            yield Problem(
+                plate.menu.place, tr('the menu has no section "{menu}"', menu=plate.menu), hint
+            )
         for name in plate.cooks:
             if name not in content.cooks:
                 yield from unknown_id(content, name, content.cooks, "cook", "cooks")
@@ -286,14 +309,21 @@ def _check_plates(content: Content) -> Iterator[Problem]:
 def _check_plate_numbers(content: Content, plate: Plate) -> Iterator[Problem]:
     yield from check_portions(content, plate)
     if plate.price.value <= 0:
-        yield Problem(plate.price.place, "a plate is sold for more than nothing")
+        yield Problem(plate.price.place, tr("a plate is sold for more than nothing"))
     if not (plate.cook or plate.cut or plate.with_):
-        message = "nothing is on this plate, so its food costs nothing"
-        hint, place, needs = "write cook: and portion:, or with:", Place(plate.file), ("plates",)
+        message = tr("nothing is on this plate, so its food costs nothing")
+        hint, place, needs = (
+            tr("write cook: and portion:, or with:"),
+            Place(plate.file),
+            ("plates",),
+        )
         yield Problem(place, message, hint, Severity.WARNING, plate.path, needs=needs)
     for month in plate.sold:
         if month.first > content.as_of:
-            yield Problem(month.place, f"{month} has not begun by {content.as_of}")
+            yield Problem(
+                month.place,
+                tr("{month} has not begun by {as_of}", month=month, as_of=content.as_of),
+            )
 
 
 def _check_swaps(content: Content) -> Iterator[Problem]:
@@ -302,7 +332,9 @@ def _check_swaps(content: Content) -> Iterator[Problem]:
             if name not in content.plates:
                 yield from unknown_id(content, name, content.plates, "plate", "plates")
         if not swap.challengers:
-            yield Problem(Place(swap.file), "a swap needs a challenger", "write challengers: [id]")
+            yield Problem(
+                Place(swap.file), tr("a swap needs a challenger"), tr("write challengers: [id]")
+            )
         yield from _check_roles(swap)
         yield from _check_bought(content, swap)
 
@@ -311,9 +343,9 @@ def _check_roles(swap: Swap) -> Iterator[Problem]:
     seen: set[str] = set()
     for name in swap.challengers:
         if name == swap.benchmark:
-            yield Problem(name.place, f'"{name}" can\'t challenge itself')
+            yield Problem(name.place, tr('"{name}" can\'t challenge itself', name=name))
         if name in seen:
-            yield Problem(name.place, f'"{name}" stands twice')
+            yield Problem(name.place, tr('"{name}" stands twice', name=name))
         seen.add(name)
 
 
@@ -323,7 +355,9 @@ def _check_bought(content: Content, swap: Swap) -> Iterator[Problem]:
         if gear is None:
             yield from _unknown_equipment(content, name)
         elif gear.price is None and not _in_doubt(content.kitchen, name):
-            yield Problem(name.place, f"{name} has no price", "write it in kitchen.yaml")
+            yield Problem(
+                name.place, tr("{name} has no price", name=name), tr("write it in kitchen.yaml")
+            )
 
 
 def _check_services(content: Content) -> Iterator[Problem]:
@@ -341,7 +375,7 @@ def _check_steps(service: Service) -> Iterator[Problem]:
         hours += step.for_.value
         if hours > YEAR_H:
             yield Problem(
-                step.for_.place, "the steps before this service take more than a year in all"
+                step.for_.place, tr("the steps before this service take more than a year in all")
             )
             return
 
@@ -361,14 +395,20 @@ def _check_rows(content: Content, rows: Iterable[PriceRow]) -> Iterator[Problem]
                 continue  # a cut without a file: a row of it says what it is
             if content.has_file("cuts", row.item) or content.has_file("pantry", row.item):
                 continue
-            hint = (
-                did_you_mean(row.item, [*content.cuts, *content.pantry]) or "an id of a cut or item"
+            hint = did_you_mean(row.item, [*content.cuts, *content.pantry]) or tr(
+                "an id of a cut or item"
             )
-            yield Problem(row.item.place, f'there is no cut or pantry item "{row.item}"', hint)
+            yield Problem(
+                row.item.place, tr('there is no cut or pantry item "{item}"', item=row.item), hint
+            )
         elif cut is not None:
             yield from _check_cut_price(cut, row.price)
         elif item is not None and item.of:
-            yield Problem(row.item.place, f"{row.item} is made, not bought", "take the row out")
+            yield Problem(
+                row.item.place,
+                tr("{item} is made, not bought", item=row.item),
+                tr("take the row out"),
+            )
         elif item is not None:
             yield from _check_item_price(item, row.price)
 
@@ -379,7 +419,9 @@ def _check_item_price(item: PantryItem, price: Measure) -> Iterator[Problem]:
         price_in_base(item, price)
     except UnitMismatchError as error:
         yield Problem(
-            price.place, f"{price.text} does not fit how {item.id} is counted", str(error)
+            price.place,
+            tr("{price} does not fit how {item} is counted", price=price.text, item=item.id),
+            str(error),
         )
 
 
@@ -389,6 +431,8 @@ def _check_one_price_a_day(content: Content) -> Iterator[Problem]:
         key = (str(row.item), row.date.day, str(row.supplier or ""))
         if key in first:
             yield Problem(
-                row.price.place, f"a second price for {row.item} on that day", str(first[key])
+                row.price.place,
+                tr("a second price for {item} on that day", item=row.item),
+                str(first[key]),
             )
         first.setdefault(key, row.price.place)

@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from pydantic import PlainValidator, WithJsonSchema
 
+from builder.language import tr
 from builder.problems import Place, did_you_mean
 from builder.reading.tree import Branch, Text
 from builder.records.fields import refuse, scalar
@@ -32,10 +33,10 @@ def _zones() -> frozenset[str]:
 
 
 def _zone(node: object) -> ZoneInfo:
-    text = scalar(node, "a time zone such as America/Toronto")
+    text = scalar(node, tr("a time zone such as America/Toronto"))
     if text not in _zones():
-        hint = meant_zone(text, _zones()) or "the IANA name of a place, such as America/Toronto"
-        raise refuse(f'"{text}" is no time zone', hint, text.place)
+        hint = meant_zone(text, _zones()) or tr("the IANA name of a place, such as America/Toronto")
+        raise refuse(tr('"{text}" is no time zone', text=text), hint, text.place)
     return ZoneInfo(text)
 
 
@@ -72,20 +73,24 @@ def _joined(spans: tuple[tuple[int, int], ...]) -> tuple[tuple[int, int], ...]:
 
 def _staffed(node: object) -> Staffed:
     if not isinstance(node, Branch):
-        text = scalar(node, "hours such as 07:00-23:00, or weekdays with hours")
+        text = scalar(node, tr("hours such as 07:00-23:00, or weekdays with hours"))
         hours = _hours(text)
         return Staffed(tuple(_on(day, span) for day in range(7) for span in hours), text.place)
     found: dict[int, Text] = {}
     spans: list[tuple[int, int]] = []
     for key, value in node.items():
-        hours = _hours(scalar(value, "hours such as 07:00-23:00, or closed"))
+        hours = _hours(scalar(value, tr("hours such as 07:00-23:00, or closed")))
         for day in _days(key):
             if day in found:
-                raise refuse(f"{DAYS[day]} stands twice", f"first at {found[day].place}", key.place)
+                raise refuse(
+                    tr("{days} stands twice", days=DAYS[day]),
+                    tr("first at {place}", place=found[day].place),
+                    key.place,
+                )
             found[day] = key
             spans += [_on(day, span) for span in hours]
     if not spans:
-        raise refuse("nobody is ever there", "write hours such as 07:00-23:00", node.place)
+        raise refuse(tr("nobody is ever there"), tr("write hours such as 07:00-23:00"), node.place)
     return Staffed(tuple(spans), node.place)
 
 
@@ -104,8 +109,8 @@ def _days(key: Text) -> Iterator[int]:
 def _day(word: str, key: Text) -> int:
     found = [n for n, day in enumerate(DAYS) if len(word) >= 2 and day.startswith(word.strip("."))]
     if len(found) != 1:
-        hint = did_you_mean(word, DAYS) or "write days as mon, sat or mon-fri"
-        raise refuse(f'"{key}" is no weekday', hint, key.place)
+        hint = did_you_mean(word, DAYS) or tr("write days as mon, sat or mon-fri")
+        raise refuse(tr('"{key}" is no weekday', key=key), hint, key.place)
     return found[0]
 
 
@@ -119,14 +124,20 @@ def _hours(text: Text) -> list[tuple[int, int]]:
 def _span(part: str, text: Text) -> tuple[int, int]:
     ends = [_HOUR.fullmatch(end.strip()) for end in _DASH.split(part.strip())]
     if len(ends) != 2 or None in ends:
-        raise refuse(f'"{text}" are no hours', "such as 07:00-23:00", text.place)
+        raise refuse(tr('"{text}" are no hours', text=text), tr("such as 07:00-23:00"), text.place)
     found = [_minutes(end) for end in ends if end]
     if any(end[3] or "." in end[0] or "h" in end[0] for end in ends if end):
         meant = "-".join(f"{at // 60:02}:{at % 60:02}" for at in found)
-        raise refuse(f'"{text}" are no hours of a 24-hour clock', f"write {meant}", text.place)
+        raise refuse(
+            tr('"{text}" are no hours of a 24-hour clock', text=text),
+            tr("write {meant}", meant=meant),
+            text.place,
+        )
     low, high = found
     if max(found) > DAY_MIN or low in {DAY_MIN, high}:
-        raise refuse(f'"{text}" are no hours of a day', "from 00:00 to 24:00", text.place)
+        raise refuse(
+            tr('"{text}" are no hours of a day', text=text), tr("from 00:00 to 24:00"), text.place
+        )
     return low, high if high > low else high + DAY_MIN
 
 

@@ -13,6 +13,7 @@ from babel import Locale, UnknownLocaleError
 
 from builder.data.allergens import Law, laws, vocabulary
 from builder.display.words import listed
+from builder.language import tr
 from builder.records.allergens import Stated, in_full, meaning_of
 from builder.records.base import tidy_key
 from builder.records.content import Content
@@ -179,13 +180,13 @@ def own_row(name: str) -> str:
 def _default(kitchen: Kitchen) -> tuple[Law, str]:
     found = next((law for law in laws().values() if kitchen.authority in law.authorities), None)
     if found:
-        return found, "as it is the law where the kitchen's authority is"
+        return found, tr("as it is the law where the kitchen's authority is")
     place = _territory(kitchen)
     found = next((law for law in laws().values() if place in law.territories), None)
     if found:
-        return found, f"as the kitchen's locale is {kitchen.locale}"
+        return found, tr("as the kitchen's locale is {locale}", locale=kitchen.locale)
     longest = max(laws().values(), key=lambda law: len(law.rows))
-    return longest, "the longest list held here, as no list is held for this kitchen's place"
+    return longest, tr("the longest list held here, as no list is held for this kitchen's place")
 
 
 def _territory(kitchen: Kitchen) -> str:

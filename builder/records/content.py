@@ -11,6 +11,7 @@ from typing import ClassVar, TypeVar, cast
 from babel.numbers import is_currency
 from pydantic import Field
 
+from builder.language import tr
 from builder.problems import Place, Problem, bounded, in_order
 from builder.quantities import UNKNOWN_CURRENCY, Dimension, is_free
 from builder.reading.folder import (
@@ -350,7 +351,7 @@ def _load_rules(files: tuple[ContentFile, ...]) -> tuple[dict[str, Branch], list
             trees[file.id] = tree
         elif not found:
             problems.append(
-                Problem(Place(file.path), "a rule set belongs here", "write title: ...")
+                Problem(Place(file.path), tr("a rule set belongs here"), tr("write title: ..."))
             )
     return trees, problems
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 
+from builder.language import tr
 from builder.problems import Problem, Severity, did_you_mean
 from builder.quantities import Dimension
 from builder.records.content import Content
@@ -96,9 +97,20 @@ def _check_differs(plate: Plate, month: MonthSold) -> Iterator[Problem]:
         if key.first == month.month and count.value != month.count:
             yield Problem(
                 count.place,
-                f"{plate.title}: {count.text} are written for {key}, but the till counts "
-                f"{month.count:.0f}; the till counts",
-                f"take {key} out here, or look at {month.place.file} from line {month.place.line}",
+                tr(
+                    "{plate}: {count} are written for {key}, but the till counts "
+                    "{count2:.0f}; the till counts",
+                    plate=plate.title,
+                    count=count.text,
+                    key=key,
+                    count2=month.count,
+                ),
+                tr(
+                    "take {key} out here, or look at {file} from line {line}",
+                    key=key,
+                    file=month.place.file,
+                    line=month.place.line,
+                ),
                 Severity.WARNING,
                 plate.path,
                 (MENU,),
@@ -112,8 +124,10 @@ def _check_names(content: Content) -> Iterator[Problem]:
     known = {*content.plates, *(path.rpartition("/")[2] for path in content.left_out)}
     for plate in till.plates.values() if till else ():
         if plate not in known and not content.has_file(Plate.folder, plate):
-            hint = did_you_mean(plate, content.plates) or f"make the file plates/{plate}.yaml"
-            yield Problem(plate.place, f'there is no plate "{plate}"', hint)
+            hint = did_you_mean(plate, content.plates) or tr(
+                "make the file plates/{plate}.yaml", plate=plate
+            )
+            yield Problem(plate.place, tr('there is no plate "{plate}"', plate=plate), hint)
 
 
 def _check_days(content: Content) -> Iterator[Problem]:
@@ -122,8 +136,12 @@ def _check_days(content: Content) -> Iterator[Problem]:
     for sale in content.sales:
         if sale.day > content.as_of and sale.place.file not in said:
             said.add(sale.place.file)
-            hint = "correct the day, or compute for a later one"
-            yield Problem(sale.place, f"{sale.day} has not come by {content.as_of}", hint)
+            hint = tr("correct the day, or compute for a later one")
+            yield Problem(
+                sale.place,
+                tr("{day} has not come by {as_of}", day=sale.day, as_of=content.as_of),
+                hint,
+            )
 
 
 def _check_overlaps(content: Content) -> Iterator[Problem]:
@@ -137,8 +155,8 @@ def _check_overlaps(content: Content) -> Iterator[Problem]:
             said.add((other, file))
             yield Problem(
                 sale.place,
-                f"{other} has rows of {sale.day}, too, and both count",
-                "where they are of one till, take the days out of one of them",
+                tr("{other} has rows of {day}, too, and both count", other=other, day=sale.day),
+                tr("where they are of one till, take the days out of one of them"),
                 Severity.WARNING,
                 also=(MENU,),
                 needs=None,  # it names a file
@@ -157,9 +175,14 @@ def _check_part_months(
         first = next(sale for sale in sales if sale.day.replace(day=1) == month)
         yield Problem(
             first.place,
-            f"the sales of {month:%Y-%m} cover {days} of its {length} days, so the month "
-            "is not counted where a whole one is",
-            "export the rest of the month",
+            tr(
+                "the sales of {month:%Y-%m} cover {days} of its {length} days, so the "
+                "month is not counted where a whole one is",
+                month=month,
+                days=days,
+                length=length,
+            ),
+            tr("export the rest of the month"),
             Severity.WARNING,
             also=(MENU,),
             needs=("plates", "sales"),

@@ -7,11 +7,12 @@ from typing import ClassVar, Self
 
 from pydantic import Field, model_validator
 
+from builder.language import Deferred, tr
 from builder.reading.tree import Text
 from builder.records.base import Record, Written
 from builder.records.fields import Date, Day, Id, Mass, Money, Whole, Words, refuse
 
-_THROWN = "weights thrown away, by the reason, such as dropped"
+_THROWN = Deferred("weights thrown away, by the reason, such as dropped")
 
 
 class CountedPlate(Written):
@@ -57,20 +58,29 @@ class CountedCut(Written):
         written = [(key, each) for key, each in ends if each is not None]
         if self.used is not None and written:
             key, measure = written[0]
-            raise refuse(f"used and {key} say the same", "keep one of them", measure.place)
+            raise refuse(
+                tr("used and {key} say the same", key=key), tr("keep one of them"), measure.place
+            )
         if self.used is None and len(written) == 1:
             other = "closing" if self.closing is None else "opening"
             raise refuse(
-                f"{written[0][0]} without {other} does not say what was used",
-                f"write {other}: too, for example {other}: 0 kg where there was none",
+                tr(
+                    "{written} without {other} does not say what was used",
+                    written=written[0][0],
+                    other=other,
+                ),
+                tr(
+                    "write {other}: too, for example {other}: 0 kg where there was none",
+                    other=other,
+                ),
             )
         if self.used is None and not written and (self.bought or self.paid):
             raise refuse(
-                "what was bought does not say what was used",
-                "write opening: and closing:, or used:",
+                tr("what was bought does not say what was used"),
+                tr("write opening: and closing:, or used:"),
             )
         if self.paid is not None and not (self.bought and self.bought.value > 0):
-            raise refuse("paid is for what was bought", "write bought:, the weight")
+            raise refuse(tr("paid is for what was bought"), tr("write bought:, the weight"))
         return self
 
     @model_validator(mode="after")
@@ -79,9 +89,15 @@ class CountedCut(Written):
             return self
         bought = self.bought.value if self.bought else 0.0
         if self.closing.value > self.opening.value + bought + 1e-9:
-            there = f"opening {self.opening.text}, bought {self.bought.text if self.bought else 0}"
+            there = tr(
+                "opening {opening}, bought {bought}",
+                opening=self.opening.text,
+                bought=self.bought.text if self.bought else 0,
+            )
             raise refuse(
-                f"more is left ({self.closing.text}) than there was", there, self.closing.place
+                tr("more is left ({closing}) than there was", closing=self.closing.text),
+                there,
+                self.closing.place,
             )
         return self
 
@@ -107,9 +123,14 @@ class CountedCook(Written):
         used, made = self.used, self.made
         if (used is None) != (made is None):
             this, other = ("used", "made") if made is None else ("made", "used")
-            raise refuse(f"{this} without {other} gives no yield", f"write {other}: too")
+            raise refuse(
+                tr("{this} without {other} gives no yield", this=this, other=other),
+                tr("write {other}: too", other=other),
+            )
         if used is not None and made is not None and not made.value > 0:
-            raise refuse("nothing came out of this cook", "leave used and made out", made.place)
+            raise refuse(
+                tr("nothing came out of this cook"), tr("leave used and made out"), made.place
+            )
         return self
 
 
@@ -143,15 +164,21 @@ class Count(Record):
     def _one_time(self) -> Self:
         first, last, day = self.from_, self.to, self.date
         if day is not None and (first or last):
-            raise refuse("a count is of one day or of a period", "keep one of them", day.place)
+            raise refuse(
+                tr("a count is of one day or of a period"), tr("keep one of them"), day.place
+            )
         if day is None and (first is None or last is None):
             one = first or last
             missing = "to" if first else "from"
-            hint = f"write {missing}: too" if one else "write from: and to:, or date:"
-            raise refuse("when this was counted is not known", hint)
+            hint = (
+                tr("write {missing}: too", missing=missing)
+                if one
+                else tr("write from: and to:, or date:")
+            )
+            raise refuse(tr("when this was counted is not known"), hint)
         if first and last and last.day < first.day:
-            hint = f"from {last.day} to {first.day}?"
-            raise refuse("it ends before it begins", hint, last.place)
+            hint = tr("from {day} to {day2}?", day=last.day, day2=first.day)
+            raise refuse(tr("it ends before it begins"), hint, last.place)
         return self
 
     @property

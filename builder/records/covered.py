@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from builder.language import tr
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Text
 from builder.records.content import Content
@@ -55,12 +56,14 @@ def check_cover(content: Content) -> Iterator[Problem]:
     sections = sections_of(content)
     for name in cover.on:
         if str(name) not in sections:
-            hint = did_you_mean(name, sections) or f"sections: {', '.join(sections)}"
-            yield Problem(name.place, f'the menu has no section "{name}"', hint)
+            hint = did_you_mean(name, sections) or tr(
+                "sections: {sections}", sections=", ".join(sections)
+            )
+            yield Problem(name.place, tr('the menu has no section "{name}"', name=name), hint)
     if not cover.on and len(sections) > 1:
         yield Problem(
             _place_of(cover.money, cover.of.values()),
-            "the menu has several sections, and which of them bear the cover cost is not said",
+            tr("the menu has several sections, and which of them bear the cover cost is not said"),
             _whom_hint(cover, sections),
         )
 
@@ -68,8 +71,13 @@ def check_cover(content: Content) -> Iterator[Problem]:
 def _whom_hint(cover: Cover, sections: list[str]) -> str:
     """What was written, with the likeliest section, and which sections there are."""
     first = next((name for name in sections if "main" in name.lower()), sections[0])
-    written = f"money: {cover.money.text}" if cover.money else "of: {...}"
-    return f"write {{{written}, on: [{first}]}}; sections: {', '.join(sections)}"
+    written = tr("money: {money}", money=cover.money.text) if cover.money else tr("of: {...}")
+    return tr(
+        "write {{{written}, on: [{first}]}}; sections: {sections}",
+        written=written,
+        first=first,
+        sections=", ".join(sections),
+    )
 
 
 def _place_of(money: Measure | None, amounts: Iterable[Measure]) -> Place:

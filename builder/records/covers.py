@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, ValidationInfo, model_validator
 
+from builder.language import tr
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.base import Written
@@ -71,9 +72,9 @@ class Cover(Written):
     @model_validator(mode="after")
     def _one_cost(self) -> Self:
         if self.money is not None and self.of:
-            hint = "keep money, or keep of"
-            raise refuse("a cover costs its items or an amount", hint, self.money.place)
+            hint = tr("keep money, or keep of")
+            raise refuse(tr("a cover costs its items or an amount"), hint, self.money.place)
         if self.money is None and not self.of:
-            hint = "write of: with pantry items, or money:, such as money: 1.10"
-            raise refuse("what a cover costs is not said", hint)
+            hint = tr("write of: with pantry items, or money:, such as money: 1.10")
+            raise refuse(tr("what a cover costs is not said"), hint)
         return self

@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar, Literal, get_args
 
 from pydantic import Field, PlainValidator
 
+from builder.language import tr
 from builder.problems import Problem, did_you_mean
 from builder.reading.names import is_id, same_name, why_no_file_name
 from builder.reading.tree import Text
@@ -147,20 +148,26 @@ def check_editions(written: Mapping[Text, Edition]) -> Iterator[Problem]:
     taken: dict[str, str] = {}
     for name, own in written.items():
         if not is_id(name) or why_no_file_name(name):
-            hint = "write lower-case letters, digits and single hyphens, such as head-chef"
-            yield Problem(name.place, f'"{name}" is no name for an edition', hint)
+            hint = tr("write lower-case letters, digits and single hyphens, such as head-chef")
+            yield Problem(name.place, tr('"{name}" is no name for an edition', name=name), hint)
         if name == OWNER and not own.grants_nothing:
-            hint = "take its records, figures and with out, or give it another name"
-            yield Problem(name.place, "the owner's edition holds everything", hint)
+            hint = tr("take its records, figures and with out, or give it another name")
+            yield Problem(name.place, tr("the owner's edition holds everything"), hint)
         if own.grants_nothing and name not in READY:
-            hint = did_you_mean(name, READY) or "write records:, figures: and with: as wanted"
-            yield Problem(name.place, f"nothing is granted to the edition {name}", hint)
+            hint = did_you_mean(name, READY) or tr("write records:, figures: and with: as wanted")
+            yield Problem(
+                name.place, tr("nothing is granted to the edition {name}", name=name), hint
+            )
         folder = own.folder
         if folder is None:
             continue
         if not is_id(folder) or folder.endswith("-keys"):
-            hint = "write a name without dots and slashes, such as chefs"
-            yield Problem(folder.place, f'"{folder}" is no folder beside the owner\'s', hint)
+            hint = tr("write a name without dots and slashes, such as chefs")
+            yield Problem(
+                folder.place, tr('"{folder}" is no folder beside the owner\'s', folder=folder), hint
+            )
         if (other := taken.setdefault(same_name(folder), str(name))) != name:
-            hint = "every edition has a folder of its own"
-            yield Problem(folder.place, f"the edition {other} has this folder, too", hint)
+            hint = tr("every edition has a folder of its own")
+            yield Problem(
+                folder.place, tr("the edition {other} has this folder, too", other=other), hint
+            )

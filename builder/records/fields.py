@@ -15,6 +15,7 @@ from typing import Annotated, TypeVar
 from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from builder.language import Deferred, tr
 from builder.problems import Place, did_you_mean
 from builder.quantities import (
     YEARS,
@@ -40,7 +41,7 @@ _LOOKS_LIKE = re.compile(r"(?=[OolI.,]*[0-9])[0-9OolI](?:[0-9OolI.,]|[SB](?=[0-9
 _NO_UNIT = re.compile(
     r"[0-9.,](?:[OoI](?![^\W\d_])|[OoIl](?=[0-9])|[SB](?=[0-9.,]))|(?<!\w)[OoIl](?=[0-9.,]*[0-9])"
 )
-SINGLE = "a single value is wanted here"
+SINGLE = Deferred("a single value is wanted here")
 _DIGITS = str.maketrans("OolISB", "001158")
 
 
@@ -90,7 +91,7 @@ class Month:
 def refuse(message: str, hint: str = "", place: Place | None = None) -> PydanticCustomError:
     """Make the error that a reader raises for a value it can't accept."""
     return PydanticCustomError(
-        "content", "{message}", {"message": message, "hint": hint, "place": place}
+        "content", tr("{message}"), {"message": message, "hint": hint, "place": place}
     )
 
 
@@ -98,10 +99,12 @@ def scalar(node: object, wanted: str) -> Text:
     """Return a non-empty text; anything else is refused, saying what is wanted."""
     if isinstance(node, Text):
         if isinstance(node, Blank) or not node.strip():
-            raise refuse("nothing is written here", f"write {wanted}", node.place)
+            raise refuse(
+                tr("nothing is written here"), tr("write {wanted}", wanted=wanted), node.place
+            )
         return node
     place = node.place if isinstance(node, Branch | Row) else None
-    raise refuse(SINGLE, f"write {wanted}", place)
+    raise refuse(SINGLE, tr("write {wanted}", wanted=wanted), place)
 
 
 def read_with(node: object, wanted: str, parse: Callable[[str], T]) -> tuple[T, Text]:
@@ -121,14 +124,14 @@ def _clearer(text: Text, parse: Callable[[str], T]) -> PydanticCustomError | Non
     mended = _LOOKS_LIKE.sub(lambda token: token[0].translate(_DIGITS), text)
     if mended == text:
         return None
-    hint = f"write {mended}"
+    hint = tr("write {mended}", mended=mended)
     try:
         parse(mended)
     except QuantityError as error:
         if not _NO_UNIT.search(text):
             return None
         hint = str(error)
-    return refuse(f'"{text}" has a letter where a digit belongs', hint, text.place)
+    return refuse(tr('"{text}" has a letter where a digit belongs', text=text), hint, text.place)
 
 
 def quantity(
@@ -140,7 +143,7 @@ def quantity(
         found, text = read_with(node, wanted, lambda line: parse_quantity(line, *dimensions))
         if found.value > most:
             hint = "; ".join(filter(None, (_in_hours(text, found.value, most), limit)))
-            raise refuse(f"{text} is more than can be", hint, text.place)
+            raise refuse(tr("{text} is more than can be", text=text), hint, text.place)
         return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
 
     return read
@@ -153,7 +156,7 @@ def _in_hours(text: str, hours: float, most: float) -> str:
     ('did you mean 140 h?', '')
     """
     days = re.fullmatch(r"([\d.]+) ?d(?:ays?)?", text)
-    return f"did you mean {days[1]} h?" if days and hours / 24 <= most else ""
+    return tr("did you mean {days} h?", days=days[1]) if days and hours / 24 <= most else ""
 
 
 def _rate(wanted: str, *dimensions: Dimension) -> Callable[[object, ValidationInfo], Measure]:
@@ -171,7 +174,7 @@ def read_money(node: object, info: ValidationInfo) -> Measure:
     """An amount of money in the kitchen's currency."""
     currency = _currency(info)
     found, text = read_with(
-        node, "an amount, for example 27.00", lambda line: parse_money(line, currency)
+        node, tr("an amount, for example 27.00"), lambda line: parse_money(line, currency)
     )
     return Measure(found.value, text.place, str(text))
 
@@ -182,33 +185,37 @@ def _currency(info: ValidationInfo) -> str | None:
 
 
 def _day(node: object) -> Day:
-    found, text = read_with(node, "a date, for example 2026-09-03", parse_date)
+    found, text = read_with(node, tr("a date, for example 2026-09-03"), parse_date)
     return Day(_plausible(found, text), text.place)
 
 
 def _plausible(day: date, text: Text) -> date:
     if not is_plausible(day):
-        raise refuse(f"{text} lies outside the years of a kitchen", f"wanted: {YEARS}", text.place)
+        raise refuse(
+            tr("{text} lies outside the years of a kitchen", text=text),
+            tr("wanted: {years}", years=YEARS),
+            text.place,
+        )
     return day
 
 
 def _month(node: object) -> Month:
-    (year, month), text = read_with(node, "a month, for example 2026-08", parse_month)
+    (year, month), text = read_with(node, tr("a month, for example 2026-08"), parse_month)
     return Month(_plausible(date(year, month, 1), text), text.place)
 
 
 def _clock(node: object) -> Clock:
-    found, text = read_with(node, "a time of day, for example 18:00", parse_clock)
+    found, text = read_with(node, tr("a time of day, for example 18:00"), parse_clock)
     return Clock(found, text.place, str(text))
 
 
 def _factor(node: object) -> Measure:
-    found, text = read_with(node, "a number from 0 to 2", parse_factor)
+    found, text = read_with(node, tr("a number from 0 to 2"), parse_factor)
     return Measure(found, text.place, str(text))
 
 
 def _whole(node: object) -> Measure:
-    found, text = read_with(node, "a whole number, for example 412", parse_whole)
+    found, text = read_with(node, tr("a whole number, for example 412"), parse_whole)
     return Measure(float(found), text.place, str(text), Dimension.COUNT)
 
 
@@ -220,7 +227,9 @@ def _yes_no(node: object) -> bool:
     text = scalar(node, "yes or no")
     word = text.lower()
     if word not in {"yes", "no", "true", "false"}:
-        raise refuse(f'"{text}" is neither yes nor no', "write yes or no", text.place)
+        raise refuse(
+            tr('"{text}" is neither yes nor no', text=text), tr("write yes or no"), text.place
+        )
     return word in {"yes", "true"}
 
 
@@ -232,19 +241,29 @@ def one_of(*known: str, meant: Mapping[str, str] | None = None) -> Callable[[obj
     listed, others = ", ".join(known), meant or {}
 
     def read(node: object) -> Text:
-        text = scalar(node, f"one of {listed}")
+        text = scalar(node, tr("one of {listed}", listed=listed))
         word = " ".join(text.lower().replace("-", " ").replace("_", " ").split())
         for name in known:
             if word == name.replace("-", " "):
                 return Text(name, text.file, text.line, text.column)
         meant = others.get(word, "")
-        hint = f'did you mean "{meant}"?' if meant in known else meant and f"write {meant}"
+        hint = (
+            tr('did you mean "{meant}"?', meant=meant)
+            if meant in known
+            else meant and tr("write {meant}", meant=meant)
+        )
         within = [
             name for name in known if f" {name} " in f" {word} " or f" {word} " in f" {name} "
         ]
-        hint = hint or (f'did you mean "{within[0]}"?' if len(within) == 1 else "")
+        hint = hint or (
+            tr('did you mean "{within}"?', within=within[0]) if len(within) == 1 else ""
+        )
         hint = hint or did_you_mean(word, known)
-        raise refuse(f'"{text}" is not known here', hint or f"one of {listed}", text.place)
+        raise refuse(
+            tr('"{text}" is not known here', text=text),
+            hint or tr("one of {listed}", listed=listed),
+            text.place,
+        )
 
     return read
 
@@ -257,7 +276,9 @@ def any_of(
 
     def read(node: object) -> tuple[Text, ...]:
         if isinstance(node, Row) and not node:
-            raise refuse("this list is empty", f"any of {', '.join(known)}", node.place)
+            raise refuse(
+                tr("this list is empty"), tr("any of {known}", known=", ".join(known)), node.place
+            )
         return tuple(read_one(item) for item in (node if isinstance(node, Row) else [node]))
 
     return read

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from builder.language import tr
 from builder.problems import Place, Problem
 from builder.reading.folder import PAGES, ContentFile
 from builder.reading.limits import LIMITS
@@ -96,5 +97,5 @@ def _front_matter(file: ContentFile, text: str) -> tuple[str, int, list[Problem]
 
 
 def _unclosed(file: ContentFile) -> Problem:
-    message = "the keys at the top of this page never end"
-    return Problem(Place(file.path, 1, 1), message, "write --- on a line of its own below them")
+    message = tr("the keys at the top of this page never end")
+    return Problem(Place(file.path, 1, 1), message, tr("write --- on a line of its own below them"))

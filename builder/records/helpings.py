@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.data import plausible_ranges
+from builder.language import tr
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.content import Content
@@ -45,8 +46,14 @@ def _served(content: Content, reported: Doubted) -> Iterator[Problem]:
             if portion.pieces.value * weight.value > most:
                 doubted.add(cook.id)
                 value = Value("cooks.piece.weight", weight, cook, cook.path)
-                served = f"{portion.pieces.text} of {weight.text} each"
-                message = f"{plate.title} serves {served}, which is much for one plate"
+                served = tr(
+                    "{pieces} of {weight} each", pieces=portion.pieces.text, weight=weight.text
+                )
+                message = tr(
+                    "{plate} serves {served}, which is much for one plate",
+                    plate=plate.title,
+                    served=served,
+                )
                 yield from warning(value, message, slip(weight, 0.1))
 
 
@@ -64,7 +71,11 @@ def _pieces(content: Content, cut: Cut, reported: Doubted) -> Iterator[Problem]:
     heaviest = max(sound, key=lambda piece: piece.value)
     if each.value > PIECES * heaviest.value:
         value = Value("cuts.each", each, cut, cut.path)
-        message = f"{each.text} each, and no piece that is cooked weighs more than {heaviest.text}"
+        message = tr(
+            "{each} each, and no piece that is cooked weighs more than {heaviest}",
+            each=each.text,
+            heaviest=heaviest.text,
+        )
         yield from warning(value, message, slip(each, heaviest.value / each.value))
 
 
@@ -85,5 +96,10 @@ def _sides(content: Content, reported: Doubted) -> Iterator[Problem]:
             else:
                 value = Value("pantry.each", item.each, item, item.path)
                 hint = slip(item.each, 0.1 * most / item.each.value)
-            message = f"{amount.text} of {item.title} at {item.each.text} is much for one plate"
+            message = tr(
+                "{amount} of {item} at {each} is much for one plate",
+                amount=amount.text,
+                item=item.title,
+                each=item.each.text,
+            )
             yield from warning(value, message, hint)

@@ -7,6 +7,7 @@ from typing import Annotated
 
 from pydantic import PlainValidator
 
+from builder.language import tr
 from builder.reading.tree import Text
 from builder.records.fields import refuse, scalar, schema
 
@@ -17,7 +18,7 @@ _WORD = re.compile(r"[^\W\d_]+")
 
 def _initials(node: object) -> Text:
     """Up to four capitals, such as JB or J.B., without their points; a name is refused."""
-    text = scalar(node, "initials, for example JB")
+    text = scalar(node, tr("initials, for example JB"))
     words = _WORD.findall(text)
     letters = "".join(words)
     one_each = len(words) == 1 or all(len(word) == 1 for word in words)
@@ -30,10 +31,14 @@ def _not_initials(text: str, words: list[str]) -> tuple[str, str]:
     """Why it is refused, and the initials that were meant."""
     small = len(words) == 1 and len(words[0]) < MOST and words[0].islower()
     meant = (words[0] if small else "".join(word[0] for word in words)).upper()
-    hint = f"write {meant}" if 1 <= len(meant) <= MOST else f"{MOST} capitals at the most, as in JB"
+    hint = (
+        tr("write {meant}", meant=meant)
+        if 1 <= len(meant) <= MOST
+        else tr("{most} capitals at the most, as in JB", most=MOST)
+    )
     if small:
-        return f'"{text}" is in small letters', hint
-    return f'"{text}" is not initials; people\'s names do not belong on a site', hint
+        return tr('"{text}" is in small letters', text=text), hint
+    return tr('"{text}" is not initials; people\'s names do not belong on a site', text=text), hint
 
 
 Initials = Annotated[Text, PlainValidator(_initials), schema("JB", "initials, 4 at the most")]

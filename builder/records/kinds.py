@@ -8,6 +8,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
+from builder.language import tr
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergens import AllergenList, AllergensStated
@@ -271,7 +272,9 @@ class Cook(Stage, Record):
     @model_validator(mode="after")
     def _one_energy(self) -> Self:
         if self.energy is not None and self.gas is not None:
-            raise refuse("energy and gas are one figure", "keep one of them", self.gas.place)
+            raise refuse(
+                tr("energy and gas are one figure"), tr("keep one of them"), self.gas.place
+            )
         return self
 
     @model_validator(mode="after")
@@ -280,7 +283,9 @@ class Cook(Stage, Record):
         if "intact" in forms and len(forms) > 1:
             other = next(form for form in forms if form != "intact")
             raise refuse(
-                f"a piece marked intact can't also be {other}", "keep one of them", other.place
+                tr("a piece marked intact can't also be {other}", other=other),
+                tr("keep one of them"),
+                other.place,
             )
         return self
 
@@ -341,21 +346,21 @@ class PantryItem(Record):
     @model_validator(mode="after")
     def _one_density(self) -> Self:
         if self.litre is not None and self.quart is not None:
-            raise refuse("litre and quart say the same", "keep one", self.quart.place)
+            raise refuse(tr("litre and quart say the same"), tr("keep one"), self.quart.place)
         return self
 
     @model_validator(mode="after")
     def _bought_or_made(self) -> Self:
         if bool(self.of) and self.price is not None:
             raise refuse(
-                "a pantry item is bought or made, not both",
-                "keep price, or keep of and makes",
+                tr("a pantry item is bought or made, not both"),
+                tr("keep price, or keep of and makes"),
                 self.price.place,
             )
         if self.of and self.makes is None and self.yield_ is None:
             raise refuse(
-                "a sub-recipe must say how much it makes",
-                "write makes: or yield:, such as makes: 2.4 L",
+                tr("a sub-recipe must say how much it makes"),
+                tr("write makes: or yield:, such as makes: 2.4 L"),
             )
         return self
 

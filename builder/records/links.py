@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from builder.language import tr
 from builder.problems import nearest
 from builder.reading.folder import PAGES
 from builder.records.content import Content
@@ -86,15 +87,19 @@ class Links:
         if len(link.targets) > 1:
             named = sorted(target.path for target in link.targets)
             most = " or ".join(f"[[{path}]]" for path in named[:_MOST_NAMED])
-            return f'"[[{link.written}]]" may be {len(named)} pages', f"write {most}"
-        return f'"[[{link.written}]]" leads to no record or page', self._hint(link.written)
+            return tr(
+                '"[[{written}]]" may be {named} pages', written=link.written, named=len(named)
+            ), tr("write {most}", most=most)
+        return tr('"[[{written}]]" leads to no record or page', written=link.written), self._hint(
+            link.written
+        )
 
     def _hint(self, written: str) -> str:
         """The nearest path or name, written so that it leads to one page."""
         named = [f'"[[{path}]]"' for path in self._near(written)[:_MOST_NAMED]]
         if named:
-            return f"did you mean {' or '.join(named)}?"
-        return "write the folder and the id, as in [[cuts/beef-chuck-roll]]"
+            return tr("did you mean {named}?", named=" or ".join(named))
+        return tr("write the folder and the id, as in [[cuts/beef-chuck-roll]]")
 
     def _near(self, written: str) -> list[str]:
         """The nearest path, else the paths of what has the nearest id or name."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from statistics import fmean
 
+from builder.language import tr
 from builder.problems import Place, Problem
 from builder.quantities import written_like
 from builder.reading.tree import Text
@@ -22,12 +23,16 @@ def check_load(content: Content, cook: Cook) -> Iterator[Problem]:
     gear = content.kitchen.equipment[cook.equipment] if cook.equipment else None
     holds = gear.holds if gear else None
     if cook.load is None and not cook.tests and holds is None:
-        hint = "write load:, such as load: 8 kg"
-        yield Problem(Place(cook.file), "how much goes in at once is not known", hint)
+        hint = tr("write load:, such as load: 8 kg")
+        yield Problem(Place(cook.file), tr("how much goes in at once is not known"), hint)
     if holds and holds.value <= 0:
         return  # reported where it is written
     if cook.load and gear and holds and cook.load.value > holds.value:
-        message = f"{_written(cook.load)} is more than {cook.equipment} holds"
+        message = tr(
+            "{written} is more than {equipment} holds",
+            written=_written(cook.load),
+            equipment=cook.equipment,
+        )
         hint = _hint(cook.load, cook.equipment, gear, holds)
         yield Problem(cook.load.place, message, hint)
     elif cook.piece and cook.piece.weight:
@@ -43,9 +48,19 @@ def _hint(load: Measure, name: Text | None, gear: Equipment, holds: Measure) -> 
     """What of a load too large may be meant: one of several, or a slip of the pen."""
     many = gear.how_many.value if gear.how_many else 1.0
     if many > 1 and load.value <= holds.value * many:
-        return f"{name} holds {holds.text}, each of {many:g}; write the load of one"
+        return tr(
+            "{name} holds {holds}, each of {many:g}; write the load of one",
+            name=name,
+            holds=holds.text,
+            many=many,
+        )
     meant = slip(load, holds.value / load.value)
-    return f"{name} holds {holds.text}; {meant or f'write load: {holds.text} or less'}"
+    return tr(
+        "{name} holds {holds}; {meant}",
+        name=name,
+        holds=holds.text,
+        meant=meant or tr("write load: {holds} or less", holds=holds.text),
+    )
 
 
 def _check_piece(cook: Cook, weight: Measure, holds: Measure | None) -> Iterator[Problem]:
@@ -53,13 +68,13 @@ def _check_piece(cook: Cook, weight: Measure, holds: Measure | None) -> Iterator
     tested = max((test.in_ for test in cook.tests), key=lambda load: load.value, default=None)
     most = cook.load or tested or holds
     if weight.value <= 0:
-        yield Problem(weight.place, "a piece weighs more than nothing")
+        yield Problem(weight.place, tr("a piece weighs more than nothing"))
     elif most is not None and weight.value > most.value:
-        hint = f"the load is {most.text}"
-        yield Problem(weight.place, "one piece is heavier than the load", hint)
+        hint = tr("the load is {most}", most=most.text)
+        yield Problem(weight.place, tr("one piece is heavier than the load"), hint)
     elif holds is not None and weight.value > holds.value:
-        message = f"one piece is heavier than {cook.equipment} holds"
-        hint = f"{cook.equipment} holds {holds.text}"
+        message = tr("one piece is heavier than {equipment} holds", equipment=cook.equipment)
+        hint = tr("{equipment} holds {holds}", equipment=cook.equipment, holds=holds.text)
         yield Problem(weight.place, message, hint)
 
 
@@ -76,6 +91,8 @@ def check_tested_loads(content: Content, reported: Doubted) -> Iterator[Problem]
         if mean > holds.value:
             value = Value("cooks.tests.in", first.in_, cook, cook.path, first.date.day)
             of_tests = written_like(first.in_.text, mean)
-            of_gear = f"{cook.equipment} holds {holds.text}"
-            message = f"by its tests the load is {of_tests}; {of_gear}"
-            yield from warning(value, message, "write what goes into one at once as load:")
+            of_gear = tr("{equipment} holds {holds}", equipment=cook.equipment, holds=holds.text)
+            message = tr(
+                "by its tests the load is {of_tests}; {of_gear}", of_tests=of_tests, of_gear=of_gear
+            )
+            yield from warning(value, message, tr("write what goes into one at once as load:"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.records.base import Record
 from builder.records.kinds import Equipment, Swap
@@ -15,8 +16,8 @@ def check_looked_over(owners: Iterable[Record | Equipment], last: date) -> Itera
     for owner in owners:
         yield from _check_decided(owner, last)
         if owner.checked is not None and owner.checked.day > last:
-            message = f"checked: {owner.checked.day} is still to come"
-            hint = "write the day on which somebody looked over it"
+            message = tr("checked: {day} is still to come", day=owner.checked.day)
+            hint = tr("write the day on which somebody looked over it")
             yield Problem(owner.checked.place, message, hint)
 
 
@@ -27,5 +28,5 @@ def _check_decided(owner: Record | Equipment, last: date) -> Iterator[Problem]:
         days.append(owner.decided.date)
     for each in days:
         if each.day > last:
-            message = f"{each.day} is still to come, so nothing was decided on it"
-            yield Problem(each.place, message, "write the day on which it was decided")
+            message = tr("{day} is still to come, so nothing was decided on it", day=each.day)
+            yield Problem(each.place, message, tr("write the day on which it was decided"))

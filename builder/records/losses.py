@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from statistics import median
 
 from builder.data import plausible_ranges
+from builder.language import tr
 from builder.problems import Problem
 from builder.records.chains import BEFORE, stages_of
 from builder.records.content import Content
@@ -140,7 +141,12 @@ def _against_tests(own: Own) -> Iterator[Problem]:
         return
     apart = abs(loss - tested)
     if apart > YIELDS_APART or (apart > NEXT_TO_NOTHING and is_far(loss, tested, STATED)):
-        message = f"{own.name}: {stated.measure.text}, and its tests lose {tested:.1%}"
+        message = tr(
+            "{own}: {measure}, and its tests lose {tested:.1%}",
+            own=own.name,
+            measure=stated.measure.text,
+            tested=tested,
+        )
         yield from warning(stated, message, _hint(stated.measure, loss, tested))
 
 
@@ -154,11 +160,19 @@ def _against_range(own: Own) -> Iterator[Problem]:
         if value is None or loss is None or loss <= 0 or (own.stage.loss and not lone):
             continue
         if not limits.low <= loss <= limits.high:
-            message = f"{own.name}: a loss of {loss:.1%} is far outside what is usual here"
+            message = tr(
+                "{own}: a loss of {loss:.1%} is far outside what is usual here",
+                own=own.name,
+                loss=loss,
+            )
             yield from warning(value, f"{message} ({limits.reason})")
     how = f"{own.stage.how or ''} {own.stage.leave or ''}"
     if own.stated and loss is not None and 0 < loss < BONES_WEIGH and BONES.search(how):
-        message = f"{own.name}: {own.stated.measure.text} is little for bones that come out"
+        message = tr(
+            "{own}: {measure} is little for bones that come out",
+            own=own.name,
+            measure=own.stated.measure.text,
+        )
         yield from warning(own.stated, message, slip(own.stated.measure, 10.0))
 
 
@@ -168,8 +182,10 @@ def _trimmed_for_nothing(own: Own) -> Iterator[Problem]:
     if own.name != "trim" or stated is None or loss is None or own.tests:
         return
     if loss > PLAIN_TRIM and not (stage.parts or stage.how or stage.leave or stage.note):
-        message = (
-            f"{own.name}: {stated.measure.text} is much for a trimming of which nothing is kept"
+        message = tr(
+            "{own}: {measure} is much for a trimming of which nothing is kept",
+            own=own.name,
+            measure=stated.measure.text,
         )
         yield from warning(stated, message, _hint(stated.measure, loss, loss / 10), "notes")
 
@@ -183,8 +199,11 @@ def _against_others(group: Sequence[Own], reported: Doubted) -> Iterator[Problem
         if own.stated is None or len(others) < 2:
             continue
         if isinstance(own.owner, Cook) and _is_apart(loss, others):
-            message = (
-                f"{own.name}: {own.stated.measure.text}, and the like lose {middle_of(others):.1%}"
+            message = tr(
+                "{own}: {measure}, and the like lose {middle_of:.1%}",
+                own=own.name,
+                measure=own.stated.measure.text,
+                middle_of=middle_of(others),
             )
             hint = turned(own.stated.measure.text, middle_of(others) / loss)
             yield from warning(
@@ -197,7 +216,12 @@ def _against_others(group: Sequence[Own], reported: Doubted) -> Iterator[Problem
         if abs(loss - middle) > NEXT_TO_NOTHING and is_far_from(loss, others, apart):
             if not all(is_far(loss, other, NEAREST) for other in others):
                 continue
-            message = f"{own.name}: {own.stated.measure.text}, and the like lose {middle:.1%}"
+            message = tr(
+                "{own}: {measure}, and the like lose {middle:.1%}",
+                own=own.name,
+                measure=own.stated.measure.text,
+                middle=middle,
+            )
             yield from warning(own.stated, message, _hint(own.stated.measure, loss, middle))
 
 
@@ -237,8 +261,13 @@ def _among_tests(own: Own, kept: Sequence[float]) -> Iterator[Problem]:
         if agree or abs(share - middle) > YIELDS_APART:
             day = test.date.day
             value = Value(f"{own.key}.tests.out", test.out, own.owner, own.owner.path, day)
-            message = (
-                f"{own.name}: {test.out.text} of {test.in_.text} is {share:.0%}, and the other "
-                f"tests of it give {middle:.0%}"
+            message = tr(
+                "{own}: {out} of {in_words} is {share:.0%}, and the other tests of it "
+                "give {middle:.0%}",
+                own=own.name,
+                out=test.out.text,
+                in_words=test.in_.text,
+                share=share,
+                middle=middle,
             )
             yield from warning(value, message)

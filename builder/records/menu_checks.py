@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from builder.language import tr
 from builder.problems import Problem, did_you_mean
 from builder.records.content import Content
 from builder.records.fields import Id, Measure
@@ -18,20 +19,24 @@ def check_menus(content: Content) -> Iterator[Problem]:
     for menu in content.menus.values():
         yield from _check_plates(content, menu)
         if not menu.plates and not menu.courses and not menu.unread & {"plates", "courses"}:
-            hint = "write plates: for a combo, or courses:"
-            yield Problem(menu.price.place, "no plate is on this menu", hint)
+            hint = tr("write plates: for a combo, or courses:")
+            yield Problem(menu.price.place, tr("no plate is on this menu"), hint)
         if menu.price.value <= 0:
-            yield Problem(menu.price.place, "a set menu is sold for more than nothing")
+            yield Problem(menu.price.place, tr("a set menu is sold for more than nothing"))
 
 
 def _check_plates(content: Content, menu: SetMenu) -> Iterator[Problem]:
     seen: set[tuple[str, str]] = set()
     for course, plate, _ in menu.served:
         if plate not in content.plates and not content.has_file("plates", plate):
-            hint = did_you_mean(plate, content.plates) or f"make the file plates/{plate}.yaml"
-            yield Problem(plate.place, f'there is no plate "{plate}"', hint)
+            hint = did_you_mean(plate, content.plates) or tr(
+                "make the file plates/{plate}.yaml", plate=plate
+            )
+            yield Problem(plate.place, tr('there is no plate "{plate}"', plate=plate), hint)
         if (course, str(plate)) in seen:
-            yield Problem(plate.place, f'"{plate}" stands twice', "take one of them out")
+            yield Problem(
+                plate.place, tr('"{plate}" stands twice', plate=plate), tr("take one of them out")
+            )
         seen.add((course, str(plate)))
 
 
@@ -39,7 +44,11 @@ def _check_guests(content: Content, guests: Mapping[Id, Measure]) -> Iterator[Pr
     """Guests of a service or a count: of menus that are there, and some of each."""
     for name, number in guests.items():
         if name not in content.menus and not content.has_file("menus", name):
-            hint = did_you_mean(name, content.menus) or f"make the file menus/{name}.yaml"
-            yield Problem(name.place, f'there is no set menu "{name}"', hint)
+            hint = did_you_mean(name, content.menus) or tr(
+                "make the file menus/{name}.yaml", name=name
+            )
+            yield Problem(name.place, tr('there is no set menu "{name}"', name=name), hint)
         if number.value <= 0:
-            yield Problem(number.place, f"no guests of {name}", "take the line out")
+            yield Problem(
+                number.place, tr("no guests of {name}", name=name), tr("take the line out")
+            )

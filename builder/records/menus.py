@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
+from builder.language import tr
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.base import Record, Written
@@ -72,8 +73,8 @@ class SetMenu(Record):
     def _shares_fit(self) -> Self:
         for name, choices in self.courses.items():
             if not choices:
-                hint = "write a plate and its share, such as chuck-steak: 60 %"
-                raise refuse(f'nothing is served as "{name}"', hint, name.place)
+                hint = tr("write a plate and its share, such as chuck-steak: 60 %")
+                raise refuse(tr('nothing is served as "{name}"', name=name), hint, name.place)
             _check_shares(choices)
         return self
 
@@ -112,12 +113,16 @@ def _check_shares(choices: Mapping[Text, Choice]) -> None:
     written = [choice.share for choice in choices.values() if choice.share is not None]
     total = sum(share.value for share in written)
     if total > _ALL:
-        hint = f"together they are {_percent(total)}: take {_percent(total - 1)} off"
-        raise refuse("more guests than there are take these plates", hint, written[-1].place)
+        hint = tr(
+            "together they are {percent}: take {percent2} off",
+            percent=_percent(total),
+            percent2=_percent(total - 1),
+        )
+        raise refuse(tr("more guests than there are take these plates"), hint, written[-1].place)
     equal = [plate for plate, choice in choices.items() if choice.share is None]
     if equal and written and total > 1 - 1e-9:
-        hint = f"the other shares are {_percent(total)} already"
-        raise refuse(f"no guest is left to take {equal[0]}", hint, equal[0].place)
+        hint = tr("the other shares are {percent} already", percent=_percent(total))
+        raise refuse(tr("no guest is left to take {equal}", equal=equal[0]), hint, equal[0].place)
 
 
 def _percent(share: float) -> str:

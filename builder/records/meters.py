@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from statistics import median
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.records.batches import weights_of
 from builder.records.content import Content
@@ -43,14 +44,21 @@ def _cook(content: Content, cook: Cook, reported: Doubted) -> Iterator[Problem]:
     per_kg, draws = (BATH_KWH_PER_KG, BATH_KW) if cook.how == BATH else (KWH_PER_KG, KW)
     most = per_kg * max(weighed, default=0.0) + draws * time.value
     if weighed and energy.value > most:
-        of = cook.load.text if cook.load else f"{rounded(median(weighed))} kg"
-        message = f"{energy.text} is a great deal for {of} in {time.text}"
+        of = cook.load.text if cook.load else tr("{rounded} kg", rounded=rounded(median(weighed)))
+        message = tr(
+            "{energy} is a great deal for {of} in {time}", energy=energy.text, of=of, time=time.text
+        )
         yield from warning(value, message, slip(energy, most * USUAL / energy.value))
     gear = content.kitchen.equipment.get(cook.equipment) if cook.equipment else None
     standby = gear.measured_standby if gear else None
     if standby and standby.place not in reported and energy.value < standby.value * time.value:
-        message = f"{energy.text} is less than standing idle at {standby.text} takes in {time.text}"
-        yield from warning(value, message, "one of the three may be a slip")
+        message = tr(
+            "{energy} is less than standing idle at {standby} takes in {time}",
+            energy=energy.text,
+            standby=standby.text,
+            time=time.text,
+        )
+        yield from warning(value, message, tr("one of the three may be a slip"))
 
 
 def _recipe(content: Content, recipe: PantryItem, reported: Doubted) -> Iterator[Problem]:
@@ -61,8 +69,10 @@ def _recipe(content: Content, recipe: PantryItem, reported: Doubted) -> Iterator
     most = KWH_PER_KG * (sum(weights.values()) + made)
     if weights and energy.value > most:
         value = Value("pantry.energy", energy, recipe, recipe.path)
-        message = (
-            f"{energy.text} is a great deal for {rounded(sum(weights.values()))} kg of ingredients"
+        message = tr(
+            "{energy} is a great deal for {rounded} kg of ingredients",
+            energy=energy.text,
+            rounded=rounded(sum(weights.values())),
         )
         yield from warning(value, message, slip(energy, most * USUAL / energy.value))
 
@@ -75,5 +85,10 @@ def _bath(content: Content, gear: Equipment, reported: Doubted) -> Iterator[Prob
     if litres and not LITRES_PER_KG[0] <= litres <= LITRES_PER_KG[1]:
         value = Value("kitchen.equipment.volume", volume, gear, content.kitchen.path)
         size = "little" if litres < LITRES_PER_KG[0] else "much"
-        message = f"{volume.text} is {size} for equipment that holds {holds.text}"
+        message = tr(
+            "{volume} is {size} for equipment that holds {holds}",
+            volume=volume.text,
+            size=size,
+            holds=holds.text,
+        )
         yield from warning(value, message, slip(volume, USUAL_LITRES / litres))

@@ -8,6 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 from statistics import median
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.amounts import in_mass
@@ -42,7 +43,12 @@ def against_last(content: Content, reported: Doubted) -> Iterator[Problem]:
             if not all(is_far(price, other, MOVED) for other in others):
                 continue
             moved = price / before
-            message = f"{value.measure.text} is {times(moved)} the last price, {last.measure.text}"
+            message = tr(
+                "{measure} is {times} the last price, {measure2}",
+                measure=value.measure.text,
+                times=times(moved),
+                measure2=last.measure.text,
+            )
             yield from warning(value, message, _meant(value.measure, last.measure, 1 / moved))
 
 
@@ -76,7 +82,7 @@ def _meant(measure: Measure, last: Measure, factor: float) -> str:
     number, _, unit = measure.text.partition("/")
     was, _, last_unit = last.text.partition("/")
     if {unit, last_unit} != {unit} and not is_far(_first(number), _first(was), NEAR):
-        return f"did you mean {number}/{last_unit}?"
+        return tr("did you mean {number}/{last_unit}?", number=number, last_unit=last_unit)
     return turned(measure.text, factor) or slip(measure, factor)
 
 
@@ -91,7 +97,7 @@ def turned(text: str, factor: float) -> str:
     for at, (one, other) in enumerate(pairwise(digits)):
         swapped = f"{digits[:at]}{other}{one}{digits[at + 2 :]}"
         if (one + other).isdigit() and not is_far(_first(swapped), _first(digits) * factor, NEAR):
-            return f"did you mean {swapped}{text[len(digits) :]}?"
+            return tr("did you mean {swapped}{text}?", swapped=swapped, text=text[len(digits) :])
     return ""
 
 

@@ -11,6 +11,7 @@ from markdown_it import MarkdownIt
 from markdown_it.rules_inline import StateInline
 from markdown_it.token import Token
 
+from builder.language import tr
 from builder.problems import Place, Problem, Severity, nearest
 from builder.reading.folder import PICTURES, ContentFile
 from builder.reading.pictures import ENDINGS, PictureError, picture_of
@@ -183,8 +184,8 @@ def _check_unused(content: Content) -> Iterator[Problem]:
     shown = {file.path for file in pictures_in(content)}
     for path, file in content.files.items():
         if file.folder == PICTURES and path not in shown:
-            hint = f"write ![what it shows]({path}) in one, or delete it"
-            message = "no note or step shows this picture"
+            hint = tr("write ![what it shows]({path}) in one, or delete it", path=path)
+            message = tr("no note or step shows this picture")
             owner, needs = content.kitchen.path, ("notes", "steps", *KINDS)
             yield Problem(Place(path), message, hint, Severity.WARNING, owner, needs=needs)
 
@@ -210,8 +211,8 @@ def _check_addresses(links: Links, owner: Owner, note: Text) -> Iterator[Problem
         written = unquote(href_of(token))
         place = where.place(written)
         if not token.content.strip():
-            message = "this picture has no words for who can't see it"
-            yield Problem(place, message, f"write ![what it shows]({written})")
+            message = tr("this picture has no words for who can't see it")
+            yield Problem(place, message, tr("write ![what it shows]({written})", written=written))
         yield from _check_picture(links.content, written, place)
 
 
@@ -246,7 +247,7 @@ def _check_link(links: Links, token: Token, where: _Finder) -> Iterator[Problem]
     place = where.place(written)
     if place == where.note:  # as it is written, with its %28
         place = where.place(href)
-    message = f'"{written}" is no address that a note can link to'
+    message = tr('"{written}" is no address that a note can link to', written=written)
     yield Problem(place, message, _link_hint(links, written))
 
 
@@ -254,12 +255,12 @@ def _link_hint(links: Links, written: str) -> str:
     """The record that a path names, the web address that lacks its beginning, else the forms."""
     path = re.sub(r"^[./~]+|\.(?:html|ya?ml)(?:#.*)?$", "", written)
     if path in links.by_path:
-        return f"write [[{path}]]"
+        return tr("write [[{path}]]", path=path)
     if _ADDRESS.match(written):
         return f"write https://{written}"
     if "@" in written and ":" not in written:
-        return f"write mailto:{written}"
-    return "a note links to records, as in [[cuts/beef-chuck-roll]], to http, https and mailto"
+        return tr("write mailto:{written}", written=written)
+    return tr("a note links to records, as in [[cuts/beef-chuck-roll]], to http, https and mailto")
 
 
 def _check_picture(content: Content, written: str, place: Place) -> Iterator[Problem]:
@@ -267,7 +268,7 @@ def _check_picture(content: Content, written: str, place: Place) -> Iterator[Pro
     file = picture_file(content, written)
     if file is None:
         if written not in content.refused:
-            message = f'there is no picture "{written}" in the content folder'
+            message = tr('there is no picture "{written}" in the content folder', written=written)
             yield Problem(place, message, _picture_hint(content, written))
         return
     try:
@@ -280,13 +281,22 @@ def _picture_hint(content: Content, written: str) -> str:
     folder = f"{PICTURES}/"
     known = [p.removeprefix(folder) for p in content.files if p.startswith(folder)]
     if written.lower().startswith("data:"):
-        return f"put it into {PICTURES}/ as a file of its own"
+        return tr("put it into {pictures}/ as a file of its own", pictures=PICTURES)
     name = written.rpartition("/")[2]
     if PurePosixPath(name).suffix.lower() not in ENDINGS and not is_web(written):
         stem = PurePosixPath(name).stem
-        return f"pages show {' and '.join(ENDINGS)}: save it as {folder}{stem}.png or {stem}.jpg"
+        return tr(
+            "pages show {endings}: save it as {folder}{stem}.png or {stem}.jpg",
+            endings=" and ".join(ENDINGS),
+            folder=folder,
+            stem=stem,
+        )
     if near := nearest(name, known, _ALIKE):
-        return f"write {folder}{near}"
+        return tr("write {folder}{near}", folder=folder, near=near)
     if is_web(written):
-        return f"a page loads nothing from elsewhere: save it as {PICTURES}/{name}"
-    return f"put it into {PICTURES}/, and write {PICTURES}/{name}"
+        return tr(
+            "a page loads nothing from elsewhere: save it as {pictures}/{name}",
+            pictures=PICTURES,
+            name=name,
+        )
+    return tr("put it into {pictures}/, and write {pictures}/{name}", pictures=PICTURES, name=name)

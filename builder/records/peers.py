@@ -9,6 +9,7 @@ from dataclasses import replace
 from datetime import date
 from statistics import median
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.base import Record
@@ -103,7 +104,9 @@ def against_peers(content: Content, found: Iterable[Value], reported: Doubted) -
             others = without(ordered, middles[value.record])
             few = 2 if key == "plates.with" else FEW
             if len(others) >= few and is_far_from(value.measure.value, others, PEERS[key]):
-                of = f"the other {len(others)} {NAMES[key]}" + (f" ({kind})" if kind else "")
+                of = tr("the other {others} {names}", others=len(others), names=NAMES[key]) + (
+                    f" ({kind})" if kind else ""
+                )
                 yield from far(value, middle_of(others), PEERS[key], of)
 
 
@@ -256,7 +259,7 @@ def _prices(content: Content) -> Iterator[History]:
         if isinstance(record, Cut) and prices:
             others = middles[f"{record.species}{prices[0].measure.dimension}"]
             like = _middle(others) if len(others) > 1 else 0.0
-        yield prices, f"{record.title}'s other prices", lambda _: OWN, like
+        yield prices, tr("{record}'s other prices", record=record.title), lambda _: OWN, like
 
 
 def _months(content: Content) -> Iterator[History]:
@@ -277,7 +280,7 @@ def _months(content: Content) -> Iterator[History]:
             return PART_OF_MONTH if few and value.day in begun else SOLD
 
         like = plate.forecast.value * WEEKS_A_MONTH if plate.forecast else 0.0
-        yield months, f"{plate.title}'s other months", apart, like
+        yield months, tr("{plate}'s other months", plate=plate.title), apart, like
 
 
 def _worths(content: Content) -> Iterator[History]:
@@ -286,7 +289,7 @@ def _worths(content: Content) -> Iterator[History]:
         for value in worths_of(owner):
             found[value.key, value.item].append(value)
         for (_, item), worths in found.items():
-            yield worths, f"{item} in the other tests", lambda _: OWN, 0.0
+            yield worths, tr("{item} in the other tests", item=item), lambda _: OWN, 0.0
 
 
 # Against what else is known of the same thing
@@ -298,12 +301,14 @@ def against_sales(content: Content, reported: Doubted) -> Iterator[Problem]:
         week = weekly_sales(plate, reported)
         if plate.forecast and week:
             value = Value("plates.forecast", plate.forecast, plate, plate.path)
-            yield from far(value, week, FORECAST, f"{plate.title}'s weeks sold")
+            yield from far(value, week, FORECAST, tr("{plate}'s weeks sold", plate=plate.title))
     for swap in content.swaps.values():
         benchmark = content.plates.get(swap.benchmark)
         if swap.forecast and benchmark and (week := weekly_sales(benchmark, reported)):
             value = Value("swaps.forecast", swap.forecast, swap, swap.path)
-            yield from far(value, week, FORECAST, f"{benchmark.title}'s weeks sold")
+            yield from far(
+                value, week, FORECAST, tr("{benchmark}'s weeks sold", benchmark=benchmark.title)
+            )
 
 
 def weekly_sales(plate: Plate, reported: Doubted) -> float:
@@ -339,7 +344,12 @@ def against_price(content: Content, reported: Doubted) -> Iterator[Problem]:
         for value in worths:
             if cut and 0 < price * WORTH < value.measure.value:
                 ratio = times(value.measure.value / price)
-                message = f"{value.measure.text} is {ratio} the price of {cut.title}"
+                message = tr(
+                    "{measure} is {ratio} the price of {cut}",
+                    measure=value.measure.text,
+                    ratio=ratio,
+                    cut=cut.title,
+                )
                 yield from warning(value, message)
 
 
@@ -349,7 +359,12 @@ def _cheap(content: Content, cut: Cut, price: float) -> Iterator[Problem]:
     values = [value.measure.value for value in worths]
     if price > 0 and len(prices) == 1 and len(values) > 1 and min(values) > price * WORTH:
         text, middle = prices[0].measure.text, _middle(values)
-        message = f"{text} is little for {cut.title}: its {worths[0].item} is worth "
+        message = tr(
+            "{text} is little for {cut}: its {item} is worth ",
+            text=text,
+            cut=cut.title,
+            item=worths[0].item,
+        )
         message += f"{worths[0].measure.text}"
         hint = slip(prices[0].measure, middle * USUAL_WORTH / price)
         yield from warning(prices[0], message, hint)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from statistics import median
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.quantities import convert
 from builder.records.content import Content
@@ -54,11 +55,11 @@ def _check_load(cook: Cook, load: Measure, tested: float, reported: Doubted) -> 
     one = cook.piece.weight if cook.piece else None
     if not isinstance(load, Counted) or one is None:
         value = Value("cooks.load", load, cook, cook.path)
-        yield from far(value, tested, LOAD, "the weights of its tests")
+        yield from far(value, tested, LOAD, tr("the weights of its tests"))
     elif one.value > 0 and load.value > 0 and one.place not in reported:
         value = Value("cooks.piece.weight", one, cook, cook.path)
         each = tested * one.value / load.value
-        yield from far(value, each, LOAD, f"its tests, each of {load.counted}")
+        yield from far(value, each, LOAD, tr("its tests, each of {counted}", counted=load.counted))
 
 
 def _check_piece(cook: Cook, piece: Piece, reported: Doubted) -> Iterator[Problem]:
@@ -85,13 +86,21 @@ def _check_joint(cook: Cook, piece: Piece, reported: Doubted) -> Iterator[Proble
         thick = FLAT * (weight.value / DENSITY) ** (1 / 3)
         if 0 < time.value * DIFFUSIVITY / (thick / 2) ** 2 < UNWARMED:
             value = Value("cooks.for", time, cook, cook.path)
-            message = f"{time.text} hardly begins to warm a piece of {weight.text}"
+            message = tr(
+                "{time} hardly begins to warm a piece of {weight}",
+                time=time.text,
+                weight=weight.text,
+            )
             yield from warning(value, message, slip(time, 60.0) if "min" in time.text else "")
     edge = (max(weight.value, 0.0) / DENSITY) ** (1 / 3)
     dry = {"oven", "roast", "smoke"} & set(cook.how.lower().split())
     if dry and edge > 0 and time.value * DIFFUSIVITY / (edge / 2) ** 2 > DRIED:
         value = Value("cooks.piece.weight", weight, cook, cook.path)
-        message = f"{time.text} in dry heat is very long for a piece of {weight.text}"
+        message = tr(
+            "{time} in dry heat is very long for a piece of {weight}",
+            time=time.text,
+            weight=weight.text,
+        )
         yield from warning(value, message, slip(weight, 10.0))
 
 
@@ -110,10 +119,18 @@ def _against_weight(
     thinnest = THINNEST if is_long else SHEET
     if thickest < ratio < 5:
         value, factor = Value("cooks.piece.weight", weight, cook, cook.path), 10.0
-        message = f"a piece of {weight.text} can't be {thickness.text} thick"
+        message = tr(
+            "a piece of {weight} can't be {thickness} thick",
+            weight=weight.text,
+            thickness=thickness.text,
+        )
     elif ratio > thickest or (flat and ratio < thinnest):
         value = Value("cooks.piece.thickness", thickness, cook, cook.path)
-        message = f"{thickness.text} is out of proportion to a piece of {weight.text}"
+        message = tr(
+            "{thickness} is out of proportion to a piece of {weight}",
+            thickness=thickness.text,
+            weight=weight.text,
+        )
         factor = 0.1 if ratio > 1 else 10.0
     else:
         return
@@ -126,9 +143,17 @@ def _against_time(
     """The Fourier number of the cook."""
     if 0 < number < UNWARMED:
         value = Value("cooks.for", time, cook, cook.path)
-        message = f"{time.text} hardly begins to warm a piece of {thickness.text}"
+        message = tr(
+            "{time} hardly begins to warm a piece of {thickness}",
+            time=time.text,
+            thickness=thickness.text,
+        )
         yield from warning(value, message, slip(time, 60.0) if "min" in time.text else "")
     elif number > ENDLESS:
         value = Value("cooks.piece.thickness", thickness, cook, cook.path)
-        message = f"{time.text} is very long for a piece of {thickness.text}"
+        message = tr(
+            "{time} is very long for a piece of {thickness}",
+            time=time.text,
+            thickness=thickness.text,
+        )
         yield from warning(value, message, slip(thickness, 10.0))

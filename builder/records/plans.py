@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar
 
 from pydantic import Field, PlainValidator
 
+from builder.language import Deferred
 from builder.reading.tree import Text
 from builder.records.base import Written
 from builder.records.fields import (
@@ -34,7 +35,9 @@ MODELLED = ("water bath", "steam oven", "steam", "simmering liquid", "simmer", "
 METERED = ("water bath", "oven")
 CUTS = ("roast", "steak", "other")
 # What a kitchen may say for a form, so that the nearest spelling is no wrong hint.
-_SOAKED = "injected if a needle or a vacuum brought it in, intact if the piece only lay in it"
+_SOAKED = Deferred(
+    "injected if a needle or a vacuum brought it in, intact if the piece only lay in it"
+)
 FORMS_MEANT = {
     "minced": "ground", "mince": "ground", "chopped": "ground", "burger": "ground",
     "pumped": "injected", "brine injected": "injected", "tenderized": "tenderised",

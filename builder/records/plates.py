@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from builder.language import tr
 from builder.quantities import Dimension
 from builder.reading.tree import Row
 from builder.records.allergens import AllergensStated
@@ -46,15 +47,15 @@ def counted_text(portion: Measure | None) -> str:
 
 def _some(node: object) -> object:
     if isinstance(node, Row) and not node:
-        hint = "write one, such as {cook: chuck-roll-36h, portion: 180 g}, or take the key out"
-        raise refuse("no portion is in this list", hint, node.place)
+        hint = tr("write one, such as {cook: chuck-roll-36h, portion: 180 g}, or take the key out")
+        raise refuse(tr("no portion is in this list"), hint, node.place)
     return node
 
 
 def _one_source(cook: Id | None, cut: Id | None) -> None:
     if cook is not None and cut is not None:
-        hint = "keep cook: where it is cooked, cut: where it is not"
-        raise refuse("a portion is of a cook or of a cut", hint, cut.place)
+        hint = tr("keep cook: where it is cooked, cut: where it is not")
+        raise refuse(tr("a portion is of a cook or of a cut"), hint, cut.place)
 
 
 class Portion(Written):
@@ -73,7 +74,9 @@ class Portion(Written):
     @model_validator(mode="after")
     def _of_one(self) -> Self:
         if self.cook is None and self.cut is None:
-            raise refuse("a portion is of a cook or of a cut", "write cook: or cut: and its id")
+            raise refuse(
+                tr("a portion is of a cook or of a cut"), tr("write cook: or cut: and its id")
+            )
         _one_source(self.cook, self.cut)
         return self
 
@@ -150,8 +153,8 @@ class Plate(Record):
         found = (each.place for each in (self.cook, self.cut, self.portion) if each)
         written = next(found, None)
         if self.portions and written:
-            hint = "keep portions:, or cook: and portion:"
-            raise refuse("portions says what is on the plate", hint, written)
+            hint = tr("keep portions:, or cook: and portion:")
+            raise refuse(tr("portions says what is on the plate"), hint, written)
         self.settle()
         return self
 
@@ -159,19 +162,19 @@ class Plate(Record):
     def _portion_of_a_cook(self) -> Self:
         named = "cook" if self.cook else "cut" if self.cut else ""
         if named and self.portion is None:
-            hint = "write portion:, such as portion: 180 g"
-            raise refuse(f"a plate with a {named} needs its portion", hint)
+            hint = tr("write portion:, such as portion: 180 g")
+            raise refuse(tr("a plate with a {named} needs its portion", named=named), hint)
         if not named and self.portion is not None:
-            hint = "write cook: and its id, or cut: where nothing is cooked"
-            raise refuse("a portion needs its cook", hint, self.portion.place)
+            hint = tr("write cook: and its id, or cut: where nothing is cooked")
+            raise refuse(tr("a portion needs its cook"), hint, self.portion.place)
         empty = next((each for each in self.weighed_portions if not each.value > 0), None)
         if empty is not None:
-            raise refuse("a portion weighs something", "take it out", empty.place)
+            raise refuse(tr("a portion weighs something"), tr("take it out"), empty.place)
         given = self.give_or_take.portion if self.give_or_take else None
         weighed = next(iter((*self.weighed_portions, *([given] if given else ()))), None)
         if self.portion_pieces and weighed:
-            hint = "write a weight, such as portion: 180 g, or take this out"
-            raise refuse("a portion of pieces weighs what they weigh", hint, weighed.place)
+            hint = tr("write a weight, such as portion: 180 g, or take this out")
+            raise refuse(tr("a portion of pieces weighs what they weigh"), hint, weighed.place)
         return self
 
     def settle(self) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.records.by_count import says_no_weight, weight_hint
 from builder.records.content import Content
@@ -28,7 +29,7 @@ def check_portions(content: Content, plate: Plate) -> Iterator[Problem]:
     for portion in plate.served:
         key = portion.cook, portion.cut
         if portion.portion.value <= 0:
-            yield Problem(portion.portion.place, "a portion weighs more than nothing")
+            yield Problem(portion.portion.place, tr("a portion weighs more than nothing"))
         if key in seen and (portion.cook in content.cooks or portion.cut in content.cuts):
             yield _twice(plate, source_of(content, portion).title, portion)
         seen.add(key)
@@ -38,8 +39,8 @@ def _twice(plate: Plate, title: str, portion: Portion) -> Problem:
     named = portion.cook or portion.cut
     return Problem(
         named.place if named else portion.portion.place,
-        f"{title} is on this plate twice",
-        "write one portion of it, with all its weight or pieces",
+        tr("{title} is on this plate twice", title=title),
+        tr("write one portion of it, with all its weight or pieces"),
         Severity.WARNING,
         plate.path,
         needs=("plates", "cuts", "cooks"),
@@ -51,7 +52,7 @@ def check_pieces_served(content: Content, plate: Plate) -> Iterator[Problem]:
     for portion in plate.served:
         if portion.pieces is None or not (hint := _weight_wanted(content, portion)):
             continue
-        message = f"{portion.pieces.text} has no weight behind it"
+        message = tr("{pieces} has no weight behind it", pieces=portion.pieces.text)
         yield Problem(portion.pieces.place, message, hint)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.quantities import is_free
 from builder.records.content import Content, PriceRow
@@ -90,13 +91,19 @@ def check_no_prices(content: Content) -> Iterator[Problem]:
     for row in content.prices:
         record = records.get(row.item)
         if record and is_no_price(row.price):
-            message = f"{record.title}: {row.price.text} is no price, so this row does not count"
-            hint = "take the row out; where it costs nothing write free"
+            message = tr(
+                "{record}: {price} is no price, so this row does not count",
+                record=record.title,
+                price=row.price.text,
+            )
+            hint = tr("take the row out; where it costs nothing write free")
             yield _no_price(record, row.price, message, hint)
     for record in records.values():
         if record.price and is_no_price(record.price):
-            message = f"{record.title}: {record.price.text} counts as free"
-            hint = "write free, or the price that it is bought at"
+            message = tr(
+                "{record}: {price} counts as free", record=record.title, price=record.price.text
+            )
+            hint = tr("write free, or the price that it is bought at")
             yield _no_price(record, record.price, message, hint)
 
 
@@ -122,12 +129,19 @@ def check_same_day(content: Content) -> Iterator[Problem]:
         if _order(content, held) != _order(content, row):
             continue
         path = page_of_item(content, row.item)
-        named = f"name its supplier in {path}.yaml"
-        hint = named if path != TRY_NEXT else "keep the row of the supplier that you would buy from"
+        named = tr("name its supplier in {path}.yaml", path=path)
+        hint = (
+            named
+            if path != TRY_NEXT
+            else tr("keep the row of the supplier that you would buy from")
+        )
         yield Problem(
             row.price.place,
-            f"{row.item}: {held.supplier or 'another list'} has a price of that day, too, "
-            "and that one counts",
+            tr(
+                "{item}: {supplier} has a price of that day, too, and that one counts",
+                item=row.item,
+                supplier=held.supplier or tr("another list"),
+            ),
             hint,
             Severity.WARNING,
             path,
@@ -149,8 +163,13 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
             path = page_of_item(content, item)
             yield Problem(
                 row.price.place,
-                f"{item}: its supplier's list of {listed} is newer than this of {row.date.day}",
-                "ask for today's price",
+                tr(
+                    "{item}: its supplier's list of {listed} is newer than this of {day}",
+                    item=item,
+                    listed=listed,
+                    day=row.date.day,
+                ),
+                tr("ask for today's price"),
                 Severity.WARNING,
                 path,
                 needs=_lists_of(path),

@@ -15,6 +15,7 @@ from functools import partial
 from statistics import median
 
 from builder.data import PlausibleRange, plausible_ranges
+from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.quantities import Dimension, convert
 from builder.records.batches import check_batches
@@ -134,7 +135,11 @@ def _against_ranges(
         like = _like(written, within[limits], partial(_in_unit, limits=limits, wage=wage))
         yield from warning(
             written,
-            f"{written.measure.text} is far outside what is usual here ({limits.reason})",
+            tr(
+                "{measure} is far outside what is usual here ({reason})",
+                measure=written.measure.text,
+                reason=limits.reason,
+            ),
             slip_into(written.measure, value, limits.low, limits.high, like),
         )
 
@@ -221,12 +226,16 @@ def _wage(content: Content, _reported: Doubted) -> Iterator[Problem]:
         return
     ratio = median(prices) / wage.value
     if not PLATE_OF_WAGE[0] <= ratio <= PLATE_OF_WAGE[1]:
-        value = Value("kitchen.loaded wage", wage, content.kitchen, content.kitchen.path)
+        value = Value(tr("kitchen.loaded wage"), wage, content.kitchen, content.kitchen.path)
         middle = math.sqrt(PLATE_OF_WAGE[0] * PLATE_OF_WAGE[1])
         yield from warning(
             value,
-            f"{wage.text} is far from what the menu charges: the middle plate costs "
-            f"{rounded(ratio, 2)} hours of it",
+            tr(
+                "{wage} is far from what the menu charges: the middle plate costs "
+                "{rounded} hours of it",
+                wage=wage.text,
+                rounded=rounded(ratio, 2),
+            ),
             slip(wage, ratio / middle),
         )
 
@@ -287,8 +296,8 @@ def _old(day: Day, record: str, content: Content, years: Counter[int]) -> Iterat
     if day.day < OLDEST or too_late or _is_alone(day.day.year, years):
         yield Problem(
             day.place,
-            f"{day.day} is far from {content.as_of}, the day of the build",
-            f"if the year slipped, write {nearest}",
+            tr("{day} is far from {as_of}, the day of the build", day=day.day, as_of=content.as_of),
+            tr("if the year slipped, write {nearest}", nearest=nearest),
             Severity.WARNING,
             record,
             needs=_OF_DAYS,

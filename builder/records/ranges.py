@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
+from builder.language import tr
 from builder.quantities import QuantityError, convert, find_unit, parse_quantity
 from builder.records.fields import Measure
 
@@ -30,7 +31,12 @@ def limits_in(unit: str, low: float, high: float) -> str:
     >>> limits_in("gal", 1, 2000), limits_in("in", 1, 400)
     ('0.265 to 528 gal', '0.0394 to 15.7 in')
     """
-    return f"{_rounded(convert(low, unit), math.ceil)} to {_rounded(convert(high, unit))} {unit}"
+    return tr(
+        "{rounded} to {rounded2} {unit}",
+        rounded=_rounded(convert(low, unit), math.ceil),
+        rounded2=_rounded(convert(high, unit)),
+        unit=unit,
+    )
 
 
 def _unit(text: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.records.batches import weight_of, weights_of
 from builder.records.content import Content
@@ -39,7 +40,13 @@ def check_rich(content: Content, reported: Doubted) -> Iterator[Problem]:
         for found in _summed(_on_plate(content, plate, reported)):
             if found.weight > MOST[found.kind]:
                 measure, grams = found.most.measure, rounded(1000 * found.weight, 2)
-                message = f"{measure.text} of {found.kind} puts {grams} g of it on {plate.title}"
+                message = tr(
+                    "{measure} of {kind} puts {grams} g of it on {plate}",
+                    measure=measure.text,
+                    kind=found.kind,
+                    grams=grams,
+                    plate=plate.title,
+                )
                 hint = slip(measure, USUAL * MOST[found.kind] / found.weight)
                 yield from warning(found.most, message, hint)
 

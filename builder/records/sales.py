@@ -10,6 +10,7 @@ from datetime import date
 
 from pydantic import TypeAdapter, ValidationError
 
+from builder.language import tr
 from builder.problems import Place, Problem, bounded, did_you_mean, nearest
 from builder.reading.folder import ContentFile
 from builder.reading.sales import parse_sales
@@ -97,9 +98,13 @@ class _Known:
         low = {_fold(each): each for each in self.shown}
         near = low.get(nearest(_fold(name), low), "")
         plate = self.names.get(_fold(near)) or "..."
-        mapped = f'write "{name}": {plate} below till: plates: in kitchen.yaml'
+        mapped = tr(
+            'write "{name}": {plate} below till: plates: in kitchen.yaml', name=name, plate=plate
+        )
         asked = did_you_mean(near, [near]) if near else ""
-        return f"{asked} {mapped}, or {name} below left out:".strip()
+        return tr(
+            "{asked} {mapped}, or {name} below left out:", asked=asked, mapped=mapped, name=name
+        ).strip()
 
 
 def _fold(name: str) -> str:
@@ -164,8 +169,10 @@ class _Rows:
             text = f"{'20' if len(year) == 2 else ''}{year}-{month:0>2}-{day:0>2}"
         read = self._read(_DAY, _at(text, cell), wrong)
         if read is None and found and not order:
-            hint = "write dates: day/month/year (or month/day/year) below till: in kitchen.yaml"
-            wrong[-1] = replace(wrong[-1], hint=f"{wrong[-1].hint}; or {hint}")
+            hint = tr("write dates: day/month/year (or month/day/year) below till: in kitchen.yaml")
+            wrong[-1] = replace(
+                wrong[-1], hint=tr("{hint}; or {hint2}", hint=wrong[-1].hint, hint2=hint)
+            )
         return getattr(read, "day", None)
 
     def _count(self, cell: Text, wrong: list[Problem]) -> float | None:
@@ -201,8 +208,12 @@ class _Rows:
 
     def _no_plate(self, cells: list[Text]) -> Problem:
         name, more = cells[0], len(cells) - 1
-        rows = f", in {more + 1} rows" if more else ""
-        return Problem(name.place, f'no plate is called "{name}"{rows}', self.known.hint(name))
+        rows = tr(", in {more} rows", more=more + 1) if more else ""
+        return Problem(
+            name.place,
+            tr('no plate is called "{name}"{rows}', name=name, rows=rows),
+            self.known.hint(name),
+        )
 
 
 def _at(text: str, cell: Text) -> Text:

@@ -8,15 +8,16 @@ from typing import Annotated
 
 from pydantic import PlainValidator, ValidationInfo
 
+from builder.language import Deferred, tr
 from builder.quantities import Dimension, Quantity, QuantityError, parse_quantity, written_like
 from builder.quantities.units import USUAL
 from builder.records.fields import Measure, read_with, schema
 from builder.records.own_words import SLICE, counted, is_named, names_in, word_of
 
 _MASS, _COUNT = Dimension.MASS, Dimension.COUNT
-_A_PORTION = "a weight or a number of pieces, for example 180 g, 1 piece or 3 slices"
-_A_WEIGHT = "a weight, for example 7.5 kg"
-_A_SLICE = "what one weighs or how many a piece gives, for example 28 g or 12"
+_A_PORTION = Deferred("a weight or a number of pieces, for example 180 g, 1 piece or 3 slices")
+_A_WEIGHT = Deferred("a weight, for example 7.5 kg")
+_A_SLICE = Deferred("what one weighs or how many a piece gives, for example 28 g or 12")
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +69,7 @@ def _portion(line: str) -> Quantity:
         hint = error.hint.replace(USUAL[_COUNT], "piece, slice")
         word = word_of(line)
         if word and error.message.startswith("unknown unit") and "did you mean" not in hint:
-            hint = f"{hint}; its cook may call a piece so, as name under piece"
+            hint = tr("{hint}; its cook may call a piece so, as name under piece", hint=hint)
         raise QuantityError(error.message, hint) from error
 
 
@@ -101,7 +102,11 @@ def _slices(node: object) -> Measure:
 
 def _slice(line: str) -> Quantity:
     whole = line.strip().isdecimal()
-    return parse_quantity(f"{line} each", _COUNT) if whole else parse_quantity(line, _MASS)
+    return (
+        parse_quantity(tr("{line} each", line=line), _COUNT)
+        if whole
+        else parse_quantity(line, _MASS)
+    )
 
 
 PortionSize = Annotated[

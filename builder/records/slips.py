@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 from string import ascii_letters
 
+from builder.language import tr
 from builder.quantities import Dimension
 from builder.records.fields import Measure
 
@@ -120,7 +121,7 @@ def other_scale(measure: Measure, low: float, high: float) -> str:
 
 
 def _did_you_mean(words: str) -> str:
-    return f"did you mean {words}?"
+    return tr("did you mean {words}?", words=words)
 
 
 def _candidates(measure: Measure) -> list[Candidate]:

@@ -9,6 +9,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import BeforeValidator, Field, PlainValidator, ValidationInfo, model_validator
 
+from builder.language import Deferred, tr
 from builder.problems import Problem
 from builder.quantities import (
     PACK_WORDS,
@@ -50,7 +51,7 @@ _IN_SHORT = (
     ("minimum", re.compile(r"minimum\s+(?:of\s+)?(.+)", re.IGNORECASE)),
     ("piece", re.compile(r"(?:by\s+the\s+)?pieces?\b[\s,]*(?:of\s+)?(.*)", re.IGNORECASE)),
 )
-_SIZE_WANTED = "a pack with its size, for example case of 10 kg"
+_SIZE_WANTED = Deferred("a pack with its size, for example case of 10 kg")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,18 +72,27 @@ def _pack(node: object) -> PackSize:
     text = scalar(node, _SIZE_WANTED)
     line = " ".join(text.split())
     if _WORD.fullmatch(line):
-        hint = f"write what is in it, such as {line} of 10 kg"
-        raise refuse(f'"{text}" does not say what is in it', hint, text.place)
+        hint = tr("write what is in it, such as {line} of 10 kg", line=line)
+        raise refuse(tr('"{text}" does not say what is in it', text=text), hint, text.place)
     several = _SEVERAL.fullmatch(line)
     if several and several["size"]:
-        hint = f"write {several['word']} of {several['size']}, and minimum: {several['count']} "
+        hint = tr(
+            "write {several} of {several2}, and minimum: {several3} ",
+            several=several["word"],
+            several2=several["size"],
+            several3=several["count"],
+        )
         hint += several["word"] + (several["more"] or "")
-        raise refuse(f'"{text}" is several packs', hint, text.place)
+        raise refuse(tr('"{text}" is several packs', text=text), hint, text.place)
     if loose := _LOOSE.fullmatch(line):
         word, size = loose["word"] or loose["word2"], loose["size"] or loose["size2"]
-        raise refuse(f'"{text}" is no pack with its size', f"write {word} of {size}", text.place)
+        raise refuse(
+            tr('"{text}" is no pack with its size', text=text),
+            tr("write {word} of {size}", word=word, size=size),
+            text.place,
+        )
     word = pack_word(line)
-    found = _quantity(line if word else f"pack of {line}", text)
+    found = _quantity(line if word else tr("pack of {line}", line=line), text)
     return PackSize(
         found.value, text.place, str(text), found.dimension, found.resolution, word or "pack"
     )
@@ -93,7 +103,7 @@ def _quantity(line: str, text: Text) -> Measure:
     try:
         found = parse_quantity(line, D.MASS, D.VOLUME, D.COUNT)
     except QuantityError as error:
-        hint = error.hint or "write how much is in it"
+        hint = error.hint or tr("write how much is in it")
         raise refuse(error.message, hint, text.place) from None
     return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
 
@@ -103,7 +113,7 @@ _WEIGHT = quantity("a weight, for example 1.8 kg", D.MASS)
 
 def _piece(node: object) -> Measure:
     """The usual weight of a piece; what its scale says is what it costs."""
-    text = scalar(node, "the usual weight of a piece, for example about 1.8 kg")
+    text = scalar(node, tr("the usual weight of a piece, for example about 1.8 kg"))
     plain = _ABOUT.sub("", text, count=1) if _ABOUT.match(text) else str(text)
     found = _WEIGHT(Text(plain, text.file, text.line, text.column))
     return _some(replace(found, text=str(text)))
@@ -111,7 +121,11 @@ def _piece(node: object) -> Measure:
 
 def _some(found: Measure) -> Measure:
     if found.value <= 0:
-        raise refuse(f"{found.text} is nothing", "write more, or take it out", found.place)
+        raise refuse(
+            tr("{found} is nothing", found=found.text),
+            tr("write more, or take it out"),
+            found.place,
+        )
     return found
 
 
@@ -120,7 +134,7 @@ _AMOUNT = quantity("an amount, for example 5 kg or 2 cases", D.MASS, D.VOLUME, D
 
 def _least(node: object) -> Measure:
     """The smallest order: an amount, or a number of packs, which has no dimension."""
-    text = scalar(node, "an amount, for example 5 kg or 2 cases")
+    text = scalar(node, tr("an amount, for example 5 kg or 2 cases"))
     packs = _SEVERAL.fullmatch(" ".join(text.split()))
     if packs and not packs["size"]:
         return _some(Measure(float(packs["count"]), text.place, str(text)))
@@ -132,8 +146,12 @@ def _tidy(node: object) -> object:
     for key in node if isinstance(node, Branch) else ():
         if _WORD.fullmatch(word := tidy_key(key)) and word != "pack":
             value = node[key] if isinstance(node, Branch) else ""
-            size = value if isinstance(value, Text) and value else "what is in it"
-            raise refuse(f'"{key}" is a pack', f"write pack: {word} of {size}", key.place)
+            size = value if isinstance(value, Text) and value else tr("what is in it")
+            raise refuse(
+                tr('"{key}" is a pack', key=key),
+                tr("write pack: {word} of {size}", word=word, size=size),
+                key.place,
+            )
     return node
 
 
@@ -181,8 +199,8 @@ class SoldAs(Written):
     def _one_way(self) -> Self:
         ways = [each for each in (self.pack, self.piece, self.steps) if each]
         if len(ways) > 1:
-            hint = "keep pack, piece or steps"
-            raise refuse("an item is sold in one way", hint, ways[1].place)
+            hint = tr("keep pack, piece or steps")
+            raise refuse(tr("an item is sold in one way"), hint, ways[1].place)
         if self.steps:
             _some(self.steps)
         return self
@@ -195,8 +213,8 @@ class SoldAs(Written):
 
 def _sized(node: Text, size: str) -> Text:
     if not size:
-        hint = f"write its usual weight, such as {node.split()[-1]} of about 1.8 kg"
-        raise refuse(f'"{node}" does not say what one weighs', hint, node.place)
+        hint = tr("write its usual weight, such as {split} of about 1.8 kg", split=node.split()[-1])
+        raise refuse(tr('"{node}" does not say what one weighs', node=node), hint, node.place)
     return Text(size, node.file, node.line, node.column)
 
 
@@ -205,7 +223,7 @@ Sold = Annotated[SoldAs, BeforeValidator(_tidy)]
 
 def read_price(node: object, info: ValidationInfo) -> Measure:
     """A price by a unit or a sized pack; of a bare pack a `PackPrice`, which `by_size` settles."""
-    text, context = scalar(node, "a price, for example 14.80/kg"), info.context or {}
+    text, context = scalar(node, tr("a price, for example 14.80/kg")), info.context or {}
     try:
         found = parse_pack_price(text, context.get("currency"))
     except QuantityError as error:
@@ -228,14 +246,18 @@ def by_size(price: Measure, pack: Measure | None, file: str) -> Measure | Proble
         return price
     word = price.word
     if pack is None:
-        sized = f"write what is in one, such as {price.text} of 10 kg"
-        hint = f"{sized}, or say it under sold as: in {file}"
-        return Problem(price.place, f"how much a {word} holds is not said", hint)
+        sized = tr("write what is in one, such as {price} of 10 kg", price=price.text)
+        hint = tr("{sized}, or say it under sold as: in {file}", sized=sized, file=file)
+        return Problem(price.place, tr("how much a {word} holds is not said", word=word), hint)
     called = pack.word if isinstance(pack, PackSize) else "pack"
     if called not in {word, "pack"}:
         amount = re.split(r"\s*/|\s+per\s", price.text, maxsplit=1)[0]
-        message = f"the price is for a {word}, and it is sold by the {called}"
-        return Problem(price.place, message, f"write {amount}/{called}")
+        message = tr(
+            "the price is for a {word}, and it is sold by the {called}", word=word, called=called
+        )
+        return Problem(
+            price.place, message, tr("write {amount}/{called}", amount=amount, called=called)
+        )
     return Measure(price.value / pack.value, price.place, price.text, pack.dimension)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.quantities import Dimension, pack_word, written_like
 from builder.records.amounts import UnitMismatchError, in_base
@@ -33,10 +34,12 @@ def in_its_unit(record: Cut | PantryItem, amount: Measure) -> float:
         return amount.value
     if amount.dimension is Dimension.COUNT and record.each is not None:
         return amount.value * record.each.value
-    wanted = "what one weighs, such as each: 250 g"
+    wanted = tr("what one weighs, such as each: 250 g")
     volume = amount.dimension is Dimension.VOLUME
     raise UnitMismatchError(
-        "a cut goes by weight" if volume else f"write in {record.file} {wanted}"
+        tr("a cut goes by weight")
+        if volume
+        else tr("write in {file} {wanted}", file=record.file, wanted=wanted)
     )
 
 
@@ -72,7 +75,11 @@ def _check(record: Cut | PantryItem, sold: SoldAs | None) -> Iterator[Problem]:
     if isinstance(record, PantryItem) and record.of:
         parts = (sold.pack, sold.piece, sold.steps, sold.minimum, sold.deposit)
         place = next(each.place for each in parts if each)
-        yield Problem(place, f"{record.id} is made, not bought", "take how it is sold out")
+        yield Problem(
+            place,
+            tr("{record} is made, not bought", record=record.id),
+            tr("take how it is sold out"),
+        )
         return
     found = [*_without_pack(sold), *_unlike(record, sold)]
     yield from found or _check_steps(record, sold)
@@ -81,12 +88,15 @@ def _check(record: Cut | PantryItem, sold: SoldAs | None) -> Iterator[Problem]:
 def _without_pack(sold: SoldAs) -> Iterator[Problem]:
     """A deposit, or a number of packs, where no pack is written."""
     if sold.pack is None and sold.deposit is not None:
-        hint = "write what it is for, such as pack: crate of 12 x 1 L"
-        yield Problem(sold.deposit.place, "a deposit is for a pack, and none is written", hint)
+        hint = tr("write what it is for, such as pack: crate of 12 x 1 L")
+        yield Problem(sold.deposit.place, tr("a deposit is for a pack, and none is written"), hint)
     least = sold.minimum
     if sold.pack is None and least is not None and least.dimension is None:
-        hint = f"write what is in one, such as pack: {pack_word(f'{least.text} of 1 kg')} of 10 kg"
-        yield Problem(least.place, f"how much is in {least.text} is not said", hint)
+        hint = tr(
+            "write what is in one, such as pack: {pack_word} of 10 kg",
+            pack_word=pack_word(tr("{least} of 1 kg", least=least.text)),
+        )
+        yield Problem(least.place, tr("how much is in {least} is not said", least=least.text), hint)
 
 
 def check_unit(record: Cut | PantryItem, amount: Measure) -> Iterator[Problem]:
@@ -94,7 +104,9 @@ def check_unit(record: Cut | PantryItem, amount: Measure) -> Iterator[Problem]:
     try:
         in_its_unit(record, amount)
     except UnitMismatchError as error:
-        message = f"{amount.text} does not fit how {record.id} is priced"
+        message = tr(
+            "{amount} does not fit how {record} is priced", amount=amount.text, record=record.id
+        )
         yield Problem(amount.place, message, str(error))
 
 
@@ -122,8 +134,16 @@ def _check_steps(record: Cut | PantryItem, sold: SoldAs) -> Iterator[Problem]:
     count = found.least / found.step
     if abs(count - round(count)) <= _A_BIT * count:
         return
-    hint = f"write minimum: {_whole_up(sold, int(count) + 1)}, or the size that it is sold in"
-    message = f"{sold.minimum.text} is {count:.4g} times {sold.step.text}, no whole number"
+    hint = tr(
+        "write minimum: {whole_up}, or the size that it is sold in",
+        whole_up=_whole_up(sold, int(count) + 1),
+    )
+    message = tr(
+        "{minimum} is {count:.4g} times {step}, no whole number",
+        minimum=sold.minimum.text,
+        count=count,
+        step=sold.step.text,
+    )
     needs = (record.folder, "weights")
     yield Problem(sold.minimum.place, message, hint, Severity.WARNING, record.path, needs=needs)
 
@@ -135,7 +155,7 @@ def _whole_up(sold: SoldAs, count: int) -> str:
         return f"{count} {sold.pack.word}{'' if count == 1 else _more(sold.pack.word)}"
     if step and least and step.dimension is least.dimension:
         return written_like(least.text, count * step.value)
-    return f"{count} pieces"
+    return tr("{count} pieces", count=count)
 
 
 def _more(word: str) -> str:
@@ -150,8 +170,12 @@ def _check_price(record: Cut | PantryItem, price: Measure, sold: SoldAs) -> Iter
     if abs(priced.value - sold.pack.value) > _A_BIT * priced.value:
         yield Problem(
             price.place,
-            f"it is priced by the {priced.text} and sold as {sold.pack.text}",
-            "keep one of them, or write both alike",
+            tr(
+                "it is priced by the {priced} and sold as {pack}",
+                priced=priced.text,
+                pack=sold.pack.text,
+            ),
+            tr("keep one of them, or write both alike"),
             Severity.WARNING,
             record.path,
             needs=(record.folder, "weights", "prices"),

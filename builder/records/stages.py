@@ -7,6 +7,7 @@ from typing import ClassVar, Self
 
 from pydantic import Field, model_validator
 
+from builder.language import tr
 from builder.quantities import is_free
 from builder.reading.tree import Branch, Row, Text
 from builder.records.base import Written, branch_of
@@ -95,9 +96,12 @@ class PublishedYield(Written):
         if self.table is None and (self.yield_ is None or self.source is None):
             stated = self.yield_.text if self.yield_ else "and the figure"
             raise refuse(
-                "a published yield needs its source",
-                f"write {{yield: {stated}, source: who published it}}, "
-                "or name an entry, such as usda 13806",
+                tr("a published yield needs its source"),
+                tr(
+                    "write {{yield: {stated}, source: who published it}}, or name an entry, "
+                    "such as usda 13806",
+                    stated=stated,
+                ),
             )
         return self
 
@@ -132,7 +136,9 @@ class Stage(Written):
         stated = [value for value in (self.loss, self.gain, self.yield_) if value is not None]
         if len(stated) > 1:
             raise refuse(
-                "loss, gain and yield say the same thing", "keep one of them", stated[1].place
+                tr("loss, gain and yield say the same thing"),
+                tr("keep one of them"),
+                stated[1].place,
             )
         return self
 

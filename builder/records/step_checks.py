@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from builder.language import tr
 from builder.problems import Place, Problem, did_you_mean
 from builder.quantities import Dimension, written_like
 from builder.records.amounts import UnitMismatchError, in_base
@@ -37,8 +38,8 @@ def check_steps(content: Content) -> Iterator[Problem]:
     for item in content.pantry.values():
         if item.steps and not (item.of or "of" in item.unread):
             place = item.steps[0].what.place
-            message = f"{item.title} is bought, and steps say how something is made"
-            yield Problem(place, message, "write of: and makes:, or take the steps out")
+            message = tr("{item} is bought, and steps say how something is made", item=item.title)
+            yield Problem(place, message, tr("write of: and makes:, or take the steps out"))
 
 
 def stepped_of(content: Content) -> Iterator[Stepped]:
@@ -50,10 +51,14 @@ def stepped_of(content: Content) -> Iterator[Stepped]:
 
 def _check_ranges(step: Step) -> Iterator[Problem]:
     if step.at and not COLDEST_C <= step.at.value <= HOTTEST_C:
-        limits = range_words(step.at, COLDEST_C, HOTTEST_C, "-40 to 500 °C")
-        yield Problem(step.at.place, f"a step at {step.at.text} is outside {limits}")
+        limits = range_words(step.at, COLDEST_C, HOTTEST_C, tr("-40 to 500 °C"))
+        yield Problem(
+            step.at.place, tr("a step at {at} is outside {limits}", at=step.at.text, limits=limits)
+        )
     if step.for_ and step.for_.value <= 0:
-        yield Problem(step.for_.place, "a step takes more than no time", "or leave for: out")
+        yield Problem(
+            step.for_.place, tr("a step takes more than no time"), tr("or leave for: out")
+        )
 
 
 def _is_own(cook: Cook, at: Measure) -> bool:
@@ -82,8 +87,12 @@ def _check_own_temperature(cook: Cook) -> Iterator[Problem]:
             continue
         as_long = cook.for_ and step.for_ and abs(step.for_.value / cook.for_.value - 1) < ROUNDING
         if as_long or abs(step.at.value - cook.at.value) <= NEAR_C:
-            message = f"this step is at {step.at.text}, and the cook is at {cook.at.text}"
-            hint = f"write {cook.at.text} here, or mend at: ({cook.at.place})"
+            message = tr(
+                "this step is at {at}, and the cook is at {at2}", at=step.at.text, at2=cook.at.text
+            )
+            hint = tr(
+                "write {at} here, or mend at: ({place})", at=cook.at.text, place=cook.at.place
+            )
             yield Problem(step.at.place, message, hint)
             return
 
@@ -97,8 +106,16 @@ def _check_own_time(cook: Cook) -> Iterator[Problem]:
     possible = [sum(each.value for each in times), *(each.value for each in times)]
     if all(abs(hours / cook.for_.value - 1) >= ROUNDING for hours in possible):
         longest = max(times, key=lambda each: each.value)
-        message = f"this step takes {longest.text}, and the cook takes {cook.for_.text}"
-        hint = f"write {cook.for_.text} here, or mend for: ({cook.for_.place})"
+        message = tr(
+            "this step takes {longest}, and the cook takes {for_words}",
+            longest=longest.text,
+            for_words=cook.for_.text,
+        )
+        hint = tr(
+            "write {for_words} here, or mend for: ({place})",
+            for_words=cook.for_.text,
+            place=cook.for_.place,
+        )
         yield Problem(longest.place, message, hint)
 
 
@@ -173,29 +190,40 @@ def _not_in_recipe(
 ) -> Problem:
     where = "with" if isinstance(record, Plate) else "of"
     hint = did_you_mean(name, parts) or (
-        f"it has {', '.join(parts)}" if parts else f"write it under {where}: first"
+        tr("it has {parts}", parts=", ".join(parts))
+        if parts
+        else tr("write it under {where}: first", where=where)
     )
     if name in content.pantry and isinstance(record, Cook):
-        hint = f"a cook's steps give amounts of its cut, {record.cut}; write others in words"
+        hint = tr(
+            "a cook's steps give amounts of its cut, {cut}; write others in words", cut=record.cut
+        )
     elif name in content.pantry:
-        hint = f"write it under {where}: too, so that it is costed and its allergens are known"
-    return Problem(place, f'{record.title} has no "{name}"', hint)
+        hint = tr(
+            "write it under {where}: too, so that it is costed and its allergens are known",
+            where=where,
+        )
+    return Problem(place, tr('{record} has no "{name}"', record=record.title, name=name), hint)
 
 
 def _misfit(part: Cut | Cook | PantryItem, name: str, amount: Measure) -> Problem | None:
     """An amount that does not fit how its item is counted; a cut and a cook go by weight."""
     if amount.value <= 0:
-        return Problem(amount.place, f"nothing of {name} goes in", "take it out")
+        return Problem(amount.place, tr("nothing of {name} goes in", name=name), tr("take it out"))
     if isinstance(part, PantryItem):
         try:
             in_base(part, amount)
         except UnitMismatchError as error:
-            message = f"{amount.text} does not fit how {name} is priced"
+            message = tr(
+                "{amount} does not fit how {name} is priced", amount=amount.text, name=name
+            )
             return Problem(amount.place, message, str(error))
         return None
     if amount.dimension is not Dimension.MASS:
-        message = f"{amount.text} of {name} is no weight"
-        return Problem(amount.place, message, "write a weight here, and pieces in the step's words")
+        message = tr("{amount} of {name} is no weight", amount=amount.text, name=name)
+        return Problem(
+            amount.place, message, tr("write a weight here, and pieces in the step's words")
+        )
     return None
 
 
@@ -217,7 +245,14 @@ def _check_sum(
         return  # what a piece weighs follows from its figures
     if taken > whole * (1 + ROUNDING):
         last = amounts[-1]
-        in_all = f"the steps take {written_like(recipe.text, recipe.value * taken / whole)}"
-        one = f"this step takes {last.text}" if len(amounts) == 1 else in_all
-        message = f"{one} of {name}, and the recipe has {recipe.text}"
-        yield Problem(last.place, message, f"take less, or mend the recipe ({recipe.place})")
+        in_all = tr(
+            "the steps take {written_like}",
+            written_like=written_like(recipe.text, recipe.value * taken / whole),
+        )
+        one = tr("this step takes {last}", last=last.text) if len(amounts) == 1 else in_all
+        message = tr(
+            "{one} of {name}, and the recipe has {recipe}", one=one, name=name, recipe=recipe.text
+        )
+        yield Problem(
+            last.place, message, tr("take less, or mend the recipe ({place})", place=recipe.place)
+        )

@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar
 
 from pydantic import BeforeValidator, Field
 
+from builder.language import tr
 from builder.reading.tree import Row
 from builder.records.base import Written
 from builder.records.fields import Amount, Hours, Id, Temperature, Words, refuse
@@ -49,7 +50,9 @@ class Step(Written):
 
 def _some(node: object) -> object:
     if isinstance(node, Row) and not node:
-        raise refuse("no step is in this list", "write one, or take the key out", node.place)
+        raise refuse(
+            tr("no step is in this list"), tr("write one, or take the key out"), node.place
+        )
     return node
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import tr
 from builder.problems import Problem, did_you_mean
 from builder.reading.tree import Text
 from builder.records.content import Content
@@ -29,7 +30,9 @@ def _check(content: Content, name: Text, amount: Measure) -> Iterator[Problem]:
     item = item_of(content, name)
     if item is None and not any(content.has_file(kind, name) for kind in ("cuts", "pantry")):
         hint = did_you_mean(name, [*content.pantry, *content.cuts])
-        hint = hint or f"make the file pantry/{name}.yaml"
-        yield Problem(name.place, f'there is no cut and no pantry item "{name}"', hint)
+        hint = hint or tr("make the file pantry/{name}.yaml", name=name)
+        yield Problem(
+            name.place, tr('there is no cut and no pantry item "{name}"', name=name), hint
+        )
     if item is not None and not item.unread:
         yield from check_unit(item, amount)

@@ -8,6 +8,7 @@ from typing import ClassVar, Self
 
 from pydantic import Field, model_validator
 
+from builder.language import tr
 from builder.problems import did_you_mean
 from builder.records.base import Record
 from builder.records.decisions import Decision
@@ -39,11 +40,15 @@ class Swap(Record):
             return self
         plate, known = self.decided.plate, ", ".join(self.challengers)
         if plate is None and len(self.challengers) > 1:
-            message = "which challenger was decided on is not known"
-            raise refuse(message, f"write plate: and one of {known}", self.decided.date.place)
+            message = tr("which challenger was decided on is not known")
+            raise refuse(
+                message, tr("write plate: and one of {known}", known=known), self.decided.date.place
+            )
         if plate is not None and plate not in self.challengers:
-            hint = did_you_mean(plate, self.challengers) or f"challengers: {known}"
-            raise refuse(f'"{plate}" is no challenger of this swap', hint, plate.place)
+            hint = did_you_mean(plate, self.challengers) or tr("challengers: {known}", known=known)
+            raise refuse(
+                tr('"{plate}" is no challenger of this swap', plate=plate), hint, plate.place
+            )
         return self
 
     def decision(self, challenger: str, as_of: date) -> Decision | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from statistics import median
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.records.amounts import price_per_kg
 from builder.records.content import Content
@@ -57,7 +58,7 @@ def _sold(content: Content, count: Count, reported: Doubted) -> Iterator[Problem
         if plate and days >= DAYS_A_WEEK and week and sold:
             value = Value("counts.sold", sold, count, count.path)
             usual = week * days / DAYS_A_WEEK
-            yield from far(value, usual, WEEKS_APART, f"{plate.title}'s weeks")
+            yield from far(value, usual, WEEKS_APART, tr("{plate}'s weeks", plate=plate.title))
 
 
 def _weighed(count: Count) -> Iterator[Problem]:
@@ -66,8 +67,8 @@ def _weighed(count: Count) -> Iterator[Problem]:
         for each in counted.weighed_portions:
             others = sorted(o.value for o in counted.weighed_portions if o is not each)
             if len(others) > 1 and is_far_from(each.value, others, PORTIONS):
-                value = Value("counts.weighed portions", each, count, count.path)
-                yield from far(value, median(others), PORTIONS, "the other portions weighed")
+                value = Value(tr("counts.weighed portions"), each, count, count.path)
+                yield from far(value, median(others), PORTIONS, tr("the other portions weighed"))
 
 
 def _paid(
@@ -82,7 +83,13 @@ def _paid(
     if not prices or not is_far(paid.value / bought.value, median(prices), PAID):
         return
     ratio = paid.value / bought.value / median(prices)
-    message = f"{paid.text} for {bought.text} is {times(ratio)} the price of {cut.title}"
+    message = tr(
+        "{paid} for {bought} is {times} the price of {cut}",
+        paid=paid.text,
+        bought=bought.text,
+        times=times(ratio),
+        cut=cut.title,
+    )
     meant = slip(bought, ratio)
     # Ten times as much bought is as likely as ten times as much paid: the count's stock says.
     there = counted.opening.value if counted.opening else 0.0
@@ -97,7 +104,12 @@ def _made(count: Count) -> Iterator[Problem]:
         used, made = counted.used, counted.made
         if used and made and 0 < made.value < LEAST_MADE * used.value:
             value = Value("counts.made", made, count, count.path)
-            message = f"{made.text} of {used.text} is {made.value / used.value:.0%} of what went in"
+            message = tr(
+                "{made} of {used} is {made2:.0%} of what went in",
+                made=made.text,
+                used=used.text,
+                made2=made.value / used.value,
+            )
             yield from warning(value, message, slip(made, 0.7 * used.value / made.value))
 
 
@@ -109,5 +121,12 @@ def _covers(content: Content, service: Service, reported: Doubted) -> Iterator[P
         if plate and week and covers and covers.value > SERVICE * week:
             value = Value("services.plates.covers", covers, service, service.path)
             ratio = covers.value / week
-            message = f"{covers.text} in one service is {times(ratio)} what {plate.title} "
-            yield from warning(value, f"{message}sells in a week", slip(covers, 1 / ratio))
+            message = tr(
+                "{covers} in one service is {times} what {plate} ",
+                covers=covers.text,
+                times=times(ratio),
+                plate=plate.title,
+            )
+            yield from warning(
+                value, tr("{message}sells in a week", message=message), slip(covers, 1 / ratio)
+            )

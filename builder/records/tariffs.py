@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.records.content import Content
 from builder.records.slips import slip
@@ -21,12 +22,14 @@ def check_tariffs(content: Content, reported: Doubted) -> Iterator[Problem]:
     for key, measure in (("loaded wage", kitchen.loaded_wage), ("energy", energy), ("gas", gas)):
         if measure is not None and measure.value == 0:
             value = Value(f"kitchen.{key}", measure, kitchen, kitchen.path)
-            message = f"{measure.text} counts {key} as free everywhere"
-            yield from warning(value, message, f"take {key} out where it is not known")
+            message = tr("{measure} counts {key} as free everywhere", measure=measure.text, key=key)
+            yield from warning(value, message, tr("take {key} out where it is not known", key=key))
     if energy is None or gas is None or {energy.place, gas.place} & reported:
         return
     if gas.value > GAS_MOST * energy.value > 0:
         ratio = gas.value / energy.value
         value = Value("kitchen.gas", gas, kitchen, kitchen.path)
-        message = f"{gas.text} for gas is {times(ratio, 2)} what electricity costs"
+        message = tr(
+            "{gas} for gas is {times} what electricity costs", gas=gas.text, times=times(ratio, 2)
+        )
         yield from warning(value, message, slip(gas, GAS_USUAL / ratio))

@@ -9,6 +9,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, WithJsonSchema, field_validator, model_validator
 
+from builder.language import Deferred, tr
 from builder.problems import Place
 from builder.reading.tree import Blank, Branch, Node, Row, Text
 from builder.records.base import Record, Written, branch_of
@@ -37,7 +38,7 @@ _BETWEEN = re.compile(r"(?:line )?(\d{1,3}) ?(?:-|–|to) ?(\d{1,3})", re.ASCII)
 _POINTS = re.compile(r"(\d{1,2})[- ]points?", re.ASCII)
 _LINE = re.compile(r"(?:line)?(?: ?(\d{2,3}) ?mm)?", re.ASCII)
 _SHORTEST_LINE, _LONGEST_LINE, _USUAL_LINE = 50.0, 180.0, 100.0
-_SCALES = "0-5, 1-10, 9-point, line (0 to 100), 150 mm"
+_SCALES = Deferred("0-5, 1-10, 9-point, line (0 to 100), 150 mm")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,7 @@ class WrittenScale:
 
 def as_scale(node: object) -> WrittenScale:
     """Read a declared scale."""
-    text = scalar(node, f"a scale, such as {_SCALES}")
+    text = scalar(node, tr("a scale, such as {scales}", scales=_SCALES))
     word = " ".join(text.lower().split())
     if found := _POINTS.fullmatch(word):
         ends, step = (1.0, float(found[1])), 1.0
@@ -73,14 +74,22 @@ def as_scale(node: object) -> WrittenScale:
     elif word and (found := _LINE.fullmatch(word)):
         ends, step = (0.0, float(found[1] or 100)), 0.0
     else:
-        raise refuse(f'"{text}" is not a scale', f"such as {_SCALES}", text.place)
+        raise refuse(
+            tr('"{text}" is not a scale', text=text),
+            tr("such as {scales}", scales=_SCALES),
+            text.place,
+        )
     if ends[0] >= ends[1]:
-        raise refuse("a scale's first number lies below its second", _turned(ends), text.place)
+        raise refuse(tr("a scale's first number lies below its second"), _turned(ends), text.place)
     return WrittenScale(str(text), *ends, step, text.place)
 
 
 def _turned(ends: tuple[float, float]) -> str:
-    return "such as 0-5" if ends[0] == ends[1] else f"write {ends[1]:g}-{ends[0]:g}"
+    return (
+        "such as 0-5"
+        if ends[0] == ends[1]
+        else tr("write {ends:g}-{ends2:g}", ends=ends[1], ends2=ends[0])
+    )
 
 
 def _ends(node: object) -> tuple[str, str]:
@@ -89,18 +98,18 @@ def _ends(node: object) -> tuple[str, str]:
     ends = [word for word in words if RIGHT not in word.lower().split()]
     if len(ends) != 2 or ends[0].lower() == ends[1].lower():
         place = getattr(node, "place", None)
-        hint = "such as [too firm, right, falling apart]"
-        raise refuse("a just-about-right scale has two ends", hint, place)
+        hint = tr("such as [too firm, right, falling apart]")
+        raise refuse(tr("a just-about-right scale has two ends"), hint, place)
     return str(ends[0]), str(ends[1])
 
 
 def code(node: object) -> Text:
     """Read a taster's private code; anything that looks like a name is refused."""
-    text = scalar(node, "a taster's code such as T1")
+    text = scalar(node, tr("a taster's code such as T1"))
     if not _CODE.fullmatch(text):
         raise refuse(
-            f'"{text}" is no private code',
-            "a letter and a number, such as T1; names of tasters stand in no file here",
+            tr('"{text}" is no private code', text=text),
+            tr("a letter and a number, such as T1; names of tasters stand in no file here"),
             text.place,
         )
     return Text(text.upper(), text.file, text.line, text.column)
@@ -114,14 +123,18 @@ def _codes(node: object) -> tuple[Text, ...]:
             taster = code(item)
             if taster in found:
                 first = found[taster].place
-                raise refuse(f"taster {taster} stands twice", f"first at {first}", taster.place)
+                raise refuse(
+                    tr("taster {taster} stands twice", taster=taster),
+                    tr("first at {first}", first=first),
+                    taster.place,
+                )
             found[taster] = taster
         return tuple(found.values())
-    text = scalar(node, "codes such as [T1, T2], or how many")
+    text = scalar(node, tr("codes such as [T1, T2], or how many"))
     if not (text.isascii() and text.isdigit() and 1 <= int(text[:4]) <= MOST_TASTERS):
         raise refuse(
-            f'"{text}" is no number of tasters',
-            f"1 to {MOST_TASTERS}, or their codes, such as [T1, T2]",
+            tr('"{text}" is no number of tasters', text=text),
+            tr("1 to {most_tasters}, or their codes, such as [T1, T2]", most_tasters=MOST_TASTERS),
             text.place,
         )
     numbers = range(1, int(text) + 1)
@@ -143,7 +156,7 @@ class AsWritten:
 def _as_written(node: object) -> AsWritten:
     if isinstance(node, Text | Row | Branch) and not isinstance(node, Blank):
         return AsWritten(node)
-    raise refuse("nothing is written here", place=getattr(node, "place", None))
+    raise refuse(tr("nothing is written here"), place=getattr(node, "place", None))
 
 
 def _like(example: str, about: str) -> WithJsonSchema:
@@ -192,7 +205,9 @@ class Sample(Written):
     def _one(self) -> Self:
         if (self.cook is None) == (self.plate is None):
             place = self.plate.place if self.plate else None
-            raise refuse("a sample is one cook or one plate", "write its id, or plate: ID", place)
+            raise refuse(
+                tr("a sample is one cook or one plate"), tr("write its id, or plate: ID"), place
+            )
         return self
 
     @property
@@ -228,14 +243,14 @@ class Attribute(Written):
         if (self.scale is None) == (self.words is None):
             place = self.scale.place if self.scale else None
             raise refuse(
-                "an attribute has a scale, or the words of a just-about-right scale",
-                "such as 9-point, or [too firm, right, falling apart]",
+                tr("an attribute has a scale, or the words of a just-about-right scale"),
+                tr("such as 9-point, or [too firm, right, falling apart]"),
                 place,
             )
         if self.words is not None and (of_scales := self.best or self.margin):
             raise refuse(
-                "a just-about-right scale has its best in the middle, and no margin",
-                "leave best and margin out",
+                tr("a just-about-right scale has its best in the middle, and no margin"),
+                tr("leave best and margin out"),
                 of_scales.place,
             )
         return self
@@ -333,8 +348,8 @@ class Tasting(Record):
         for key in node if isinstance(node, Branch) else ():
             earlier = first.setdefault(key.upper(), key)
             if earlier is not key:
-                message = f"taster {key.upper()} stands twice"
-                raise refuse(message, f"first at {earlier.place}", key.place)
+                message = tr("taster {key} stands twice", key=key.upper())
+                raise refuse(message, tr("first at {place}", place=earlier.place), key.place)
         return node
 
     @property

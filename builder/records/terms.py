@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import tr
 from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
 from builder.records.kinds import Cook, Kitchen, PantryItem, Plate
@@ -15,18 +16,20 @@ def check_terms(content: Content) -> Iterator[Problem]:
     target = kitchen.targets.food_cost if kitchen.targets else None
     if target is not None and target.value <= 0:
         yield Problem(
-            target.place, "no price makes food cost nothing", "above 0 %, such as food cost: 30 %"
+            target.place,
+            tr("no price makes food cost nothing"),
+            tr("above 0 %, such as food cost: 30 %"),
         )
     if kitchen.loaded_wage is None and _works(content):
-        hint = "write loaded wage:, such as loaded wage: 24.50/h"
-        yield _uncharged(kitchen, "work is timed, but no wage is stated", hint, _WORK)
+        hint = tr("write loaded wage:, such as loaded wage: 24.50/h")
+        yield _uncharged(kitchen, tr("work is timed, but no wage is stated"), hint, _WORK)
     used = set(_fuels(content))
     if kitchen.energy is None and "electricity" in used:
-        hint = "write energy:, such as energy: 0.14/kWh"
-        yield _uncharged(kitchen, "electricity is used, but has no tariff", hint, _FUEL)
+        hint = tr("write energy:, such as energy: 0.14/kWh")
+        yield _uncharged(kitchen, tr("electricity is used, but has no tariff"), hint, _FUEL)
     if kitchen.gas is None and "gas" in used:
-        hint = "write gas:, such as gas: 0.052/kWh"
-        yield _uncharged(kitchen, "gas is used, but has no tariff", hint, _FUEL)
+        hint = tr("write gas:, such as gas: 0.052/kWh")
+        yield _uncharged(kitchen, tr("gas is used, but has no tariff"), hint, _FUEL)
 
 
 # What such a warning rests on.
@@ -36,7 +39,7 @@ _FUEL = ("cooks", "pantry", "cooking", "prices")
 
 def _uncharged(kitchen: Kitchen, what: str, hint: str, needs: tuple[str, ...]) -> Problem:
     place = Place(kitchen.file)
-    message = f"{what}: its cost is not known and left out"
+    message = tr("{what}: its cost is not known and left out", what=what)
     return Problem(place, message, hint, Severity.WARNING, kitchen.path, needs=needs)
 
 

@@ -14,6 +14,7 @@ from typing import Annotated, ClassVar
 
 from pydantic import Field, PlainValidator
 
+from builder.language import tr
 from builder.problems import Place
 from builder.quantities import Dimension
 from builder.records.base import Written
@@ -35,14 +36,18 @@ class Horizon:
 
 
 def _horizon(node: object) -> Horizon:
-    text = scalar(node, "a time ahead, for example 3 months")
+    text = scalar(node, tr("a time ahead, for example 3 months"))
     found = _HORIZON.fullmatch(text.strip())
     if found is None:
-        hint = "days, weeks or months as a whole number, such as 90 days, 6 weeks or 3 months"
-        raise refuse(f'"{text}" is no time ahead', hint, text.place)
+        hint = tr("days, weeks or months as a whole number, such as 90 days, 6 weeks or 3 months")
+        raise refuse(tr('"{text}" is no time ahead', text=text), hint, text.place)
     days = int(found[1]) * _DAYS[found[2].lower()]
     if not 0 < days <= _LONGEST_DAYS:
-        raise refuse(f"{text} is no time to plan prices for", "from 1 day to 12 months", text.place)
+        raise refuse(
+            tr("{text} is no time to plan prices for", text=text),
+            tr("from 1 day to 12 months"),
+            text.place,
+        )
     return Horizon(days, text.place, str(text))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.records.chains import stages_of
 from builder.records.content import Content
@@ -30,13 +31,17 @@ def _again(
     owner: Cut | Cook, test: WeighingTest, earlier: WeighingTest, *, copied: bool
 ) -> Problem:
     """The warning; of two cooks each counts the weighing once, so one file is the other's copy."""
-    rest = ": it seems to be copied from there" if copied else ", and counts twice"
-    message = f"this weighing of {test.in_.text} on {test.date.day} is also at "
-    hint = "write here what this cook weighed" if copied else "take one of them out"
+    rest = tr(": it seems to be copied from there") if copied else tr(", and counts twice")
+    message = tr(
+        "this weighing of {in_words} on {day} is also at ",
+        in_words=test.in_.text,
+        day=test.date.day,
+    )
+    hint = tr("write here what this cook weighed") if copied else tr("take one of them out")
     return Problem(
         test.date.place,
         f"{message}{earlier.date.place}{rest}",
-        f"{hint}, or correct its day or its weights",
+        tr("{hint}, or correct its day or its weights", hint=hint),
         Severity.WARNING,
         owner.path,
         needs=None,  # it names a line of a file

@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from builder.display.words import listed
+from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.records.base import Record
 from builder.records.content import Content, PriceRow
@@ -151,7 +152,7 @@ def _without(records: Mapping[str, R], gone: set[str]) -> dict[str, R]:
 def _served_in(tasting: Tasting) -> set[str]:
     """What a tasting serves: a panel's answers mean nothing without one of its samples."""
     samples = tasting.samples.values()
-    return {f"{'cooks' if sample.cook else 'plates'}/{sample.of}" for sample in samples}
+    return {f"{(tr('cooks') if sample.cook else tr('plates'))}/{sample.of}" for sample in samples}
 
 
 def _unlinked(record: R, key: str, content: Content, tastings: Mapping[str, Tasting]) -> R:
@@ -197,9 +198,22 @@ def _left_out(
         for folder, word in _COUNTED
         if (count := sum(p.startswith(f"{folder}/") for p in resting - {record.path}))
     ]
-    rest = f", with {listed(counts)} that can't be costed without it" if counts else ""
-    message = f"{record.title} has no price before {row.date.day} and is left out{rest}"
-    hint = f"compute for {row.date.day} or later, or add the price of {content.as_of}"
+    rest = (
+        tr(", with {counts} that can't be costed without it", counts=listed(counts))
+        if counts
+        else ""
+    )
+    message = tr(
+        "{record} has no price before {day} and is left out{rest}",
+        record=record.title,
+        day=row.date.day,
+        rest=rest,
+    )
+    hint = tr(
+        "compute for {day} or later, or add the price of {as_of}",
+        day=row.date.day,
+        as_of=content.as_of,
+    )
     needs = (*KINDS, "prices")
     return Problem(row.price.place, message, hint, Severity.WARNING, "", PAGES, needs)
 
@@ -226,6 +240,12 @@ def _nothing_left(content: Content, rows: list[PriceRow]) -> Problem:
     first, last = (end(rows, key=lambda row: row.date.day) for end in (min, max))
     return Problem(
         first.price.place,
-        f"no plate can be costed by {content.as_of}: the first price is of {first.date.day}",
-        f"from {last.date.day} on everything has a price; compute for that day or later",
+        tr(
+            "no plate can be costed by {as_of}: the first price is of {day}",
+            as_of=content.as_of,
+            day=first.date.day,
+        ),
+        tr(
+            "from {day} on everything has a price; compute for that day or later", day=last.date.day
+        ),
     )

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from statistics import median
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.records.chains import stages_of
 from builder.records.content import Content
@@ -58,7 +59,11 @@ def _against_each_other(
                 yield from far(value, median(others), LOADS, "its other weighings")
         elif held is not None and test.in_.value > HELD * held.value > 0:
             hint = slip(test.in_, (others or [held.value])[0] / test.in_.value)
-            message = f"{test.in_.text} is far more than the {held.text} that its equipment holds"
+            message = tr(
+                "{in_words} is far more than the {held} that its equipment holds",
+                in_words=test.in_.text,
+                held=held.text,
+            )
             yield from warning(value, message, hint)
         elif others and held is None and is_far(test.in_.value, others[0], LOADS):
             yield from one_of_two(value, tests[0].in_) if test is tests[-1] else ()
@@ -81,8 +86,12 @@ def _parts(
                 continue
             middle = median(others)
             if abs(share - middle) > NEXT_TO_NOTHING:
-                message = (
-                    f"{value.measure.text} of {name} is {share:.1%} of what went in, and the "
-                    f"other tests give {middle:.1%}"
+                message = tr(
+                    "{measure} of {name} is {share:.1%} of what went in, and the other tests "
+                    "give {middle:.1%}",
+                    measure=value.measure.text,
+                    name=name,
+                    share=share,
+                    middle=middle,
                 )
                 yield from warning(value, message, slip(value.measure, middle / share))

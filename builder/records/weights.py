@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from builder.data import cooking_yields
+from builder.language import tr
 from builder.problems import Place, Problem, Severity, did_you_mean
 from builder.quantities import written_like
 from builder.records.chains import kind_of_stage, stages_of
@@ -50,7 +51,12 @@ def _check_stage(content: Content, owner: Cut | Cook, name: str, stage: Stage) -
         yield from _check_balance(owner, name, test)
         if test.date.day > content.as_of:
             yield Problem(
-                test.date.place, f"{test.date.day} lies after {content.as_of}, the day of the build"
+                test.date.place,
+                tr(
+                    "{day} lies after {as_of}, the day of the build",
+                    day=test.date.day,
+                    as_of=content.as_of,
+                ),
             )
     yield from _check_stated(name, stage)
     yield from check_published(stage.published)
@@ -60,10 +66,12 @@ def _check_stage(content: Content, owner: Cut | Cook, name: str, stage: Stage) -
 def _check_balance(owner: Cut | Cook, name: str, test: WeighingTest) -> Iterator[Problem]:
     """Refuse weights that no scale can have shown; a gain is left to a cure."""
     if test.in_.value <= 0:
-        yield Problem(test.in_.place, "nothing went into this stage", "such as in: 8.42 kg")
+        yield Problem(test.in_.place, tr("nothing went into this stage"), tr("such as in: 8.42 kg"))
         return
     if test.out.value <= 0:
-        yield Problem(test.out.place, "nothing went on from this stage", "such as out: 7.10 kg")
+        yield Problem(
+            test.out.place, tr("nothing went on from this stage"), tr("such as out: 7.10 kg")
+        )
         return
     gone = test.in_.value - test.out.value - sum(part.weight.value for part in test.parts.values())
     off = gone - (test.loss.value if test.loss else 0.0)
@@ -73,12 +81,14 @@ def _check_balance(owner: Cut | Cook, name: str, test: WeighingTest) -> Iterator
     if gained or (test.loss is not None and abs(off) > _slack(test, test.loss) + nothing):
         yield Problem(
             test.out.place,
-            f"does not balance: {_difference(test, off)}",
-            f"in = out + parts + loss, and in is {test.in_.text}",
+            tr("does not balance: {difference}", difference=_difference(test, off)),
+            tr("in = out + parts + loss, and in is {in_words}", in_words=test.in_.text),
         )
     elif test.loss is not None and abs(off) > nothing:
-        message = f"balances only by rounding: {_difference(test, off)}"
-        yield _warn(owner, test.out.place, message, "write one more place, or correct one of them")
+        message = tr("balances only by rounding: {difference}", difference=_difference(test, off))
+        yield _warn(
+            owner, test.out.place, message, tr("write one more place, or correct one of them")
+        )
 
 
 def _slack(test: WeighingTest, loss: Measure) -> float:
@@ -93,22 +103,32 @@ def _after(test: WeighingTest) -> list[Measure]:
 
 def _difference(test: WeighingTest, off: float) -> str:
     """How far the weights miss each other, in the finest unit that the cook weighed in."""
-    parts = " + parts" if test.parts else ""
-    loss = " + loss" if test.loss else ""
+    parts = tr(" + parts") if test.parts else ""
+    loss = tr(" + loss") if test.loss else ""
     more = "less" if off > 0 else "more"
     written = [*_after(test), test.in_, *([test.loss] if test.loss else [])]
     finest = min(written, key=lambda weight: weight.resolution)
-    return f"out{parts}{loss} is {written_like(finest.text, abs(off))} {more} than in"
+    return tr(
+        "out{parts}{loss} is {written_like} {more} than in",
+        parts=parts,
+        loss=loss,
+        written_like=written_like(finest.text, abs(off)),
+        more=more,
+    )
 
 
 def _check_stated(name: str, stage: Stage) -> Iterator[Problem]:
     stated, share = stage.stated, stage.stated_yield
     if stated is not None and share is not None:
         if share > 1 and name not in MAY_GAIN:
-            yield Problem(stated.place, f"{name} can't gain weight", "only a cure or marinade can")
+            yield Problem(
+                stated.place,
+                tr("{name} can't gain weight", name=name),
+                tr("only a cure or marinade can"),
+            )
             return
         if share <= 0:
-            yield Problem(stated.place, "nothing would be left of this stage")
+            yield Problem(stated.place, tr("nothing would be left of this stage"))
             return
     if not stage.tests:
         yield from _check_stated_parts(name, stage)
@@ -120,7 +140,7 @@ def _check_stated_parts(name: str, stage: Stage) -> Iterator[Problem]:
     shares = [part.share for part in stage.parts.values() if part.share is not None]
     if shares and sum(part.value for part in shares) > kept_of + 1e-9:
         yield Problem(
-            shares[0].place, "the parts are heavier than the loss", "parts are part of it"
+            shares[0].place, tr("the parts are heavier than the loss"), tr("parts are part of it")
         )
 
 
@@ -141,25 +161,28 @@ def check_published(published: PublishedYield | None) -> Iterator[Problem]:
     """A published yield that is no entry of those that come with the tool."""
     table = published.table if published else None
     if table is not None and table not in cooking_yields():
-        hint = (
-            did_you_mean(table, cooking_yields())
-            or "or a yield with its source, such as {yield: 69 %, source: ...}"
+        hint = did_you_mean(table, cooking_yields()) or tr(
+            "or a yield with its source, such as {yield: 69 %, source: ...}"
         )
-        yield Problem(table.place, f'no published yield "{table}" comes with the tool', hint)
+        yield Problem(
+            table.place, tr('no published yield "{table}" comes with the tool', table=table), hint
+        )
 
 
 def _check_trust(content: Content, owner: Cut | Cook, name: str, stage: Stage) -> Iterator[Problem]:
     place = _first_place(owner, stage)
     if len(stage.tests) == 1:
         why = _one_test_words(content, owner, name, stage)
-        yield _warn(owner, place, f"{name}: one test only{why}", "weigh it again")
+        yield _warn(
+            owner, place, tr("{name}: one test only{why}", name=name, why=why), tr("weigh it again")
+        )
     newest = max((test.date.day for test in stage.tests), default=None)
     if newest is not None and content.as_of - newest > STALE:
         yield _warn(
             owner,
             place,
-            f"{name}: the newest test is of {newest}, over a year old",
-            "weigh it again",
+            tr("{name}: the newest test is of {newest}, over a year old", name=name, newest=newest),
+            tr("weigh it again"),
         )
 
 
@@ -171,9 +194,11 @@ def _one_test_words(content: Content, owner: Cut | Cook, name: str, stage: Stage
         for other in content.weighed
         for each, like in stages_of(other)
     ):
-        return "; its interval comes from like stages in this kitchen"
+        return tr("; its interval comes from like stages in this kitchen")
     given = stage.give_or_take and stage.give_or_take.loss
-    return "; its interval is what the kitchen gives or takes" if given else ", so no interval"
+    return (
+        tr("; its interval is what the kitchen gives or takes") if given else tr(", so no interval")
+    )
 
 
 def _tests_differ(stage: Stage) -> bool:
@@ -183,8 +208,10 @@ def _tests_differ(stage: Stage) -> bool:
 
 
 def _nothing_known(owner: Cut | Cook, stage: str) -> Problem:
-    message = f"{stage}: nothing weighed, stated or published; it is counted as no loss"
-    hint = "weigh it and write tests:, or write loss: 0 % where nothing is lost"
+    message = tr(
+        "{stage}: nothing weighed, stated or published; it is counted as no loss", stage=stage
+    )
+    hint = tr("weigh it and write tests:, or write loss: 0 % where nothing is lost")
     return _warn(owner, Place(owner.file), message, hint)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from builder.language import tr
 from builder.problems import Place, Problem, Severity
 from builder.records.base import Record, Written
 from builder.records.chains import BEFORE
@@ -138,7 +139,7 @@ def warning(
     """
     if believed(written.owner, written.day):
         return
-    quiet = "if it is right, write checked: and the day in this file"
+    quiet = tr("if it is right, write checked: and the day in this file")
     hint = f"{hint}; {quiet}" if hint else quiet
     place, record = written.measure.place, written.record
     needs = None if names_line else (*rests_on(written), *also)
@@ -149,14 +150,24 @@ def far(written: Value, middle: float, apart: float, of: str) -> Iterator[Proble
     """Warn of a value that is more than so many times apart from the middle of what it is like."""
     value = written.measure.value
     if is_far(value, middle, apart):
-        message = f"{written.measure.text} is {times(value / middle)} the middle of {of}"
+        message = tr(
+            "{measure} is {times} the middle of {of}",
+            measure=written.measure.text,
+            times=times(value / middle),
+            of=of,
+        )
         yield from warning(written, message, slip(written.measure, middle / value))
 
 
 def one_of_two(written: Value, other: Measure) -> Iterator[Problem]:
     """Warn of two values that are far apart where nothing says which of them is right."""
-    message = f"{written.measure.text} and {other.text} at {other.place} are far apart"
-    yield from warning(written, message, "one of them may be a slip", names_line=True)
+    message = tr(
+        "{measure} and {other} at {place} are far apart",
+        measure=written.measure.text,
+        other=other.text,
+        place=other.place,
+    )
+    yield from warning(written, message, tr("one of them may be a slip"), names_line=True)
 
 
 def times(ratio: float, figures: int = 3) -> str:
@@ -166,7 +177,7 @@ def times(ratio: float, figures: int = 3) -> str:
     ('1050 times', '1/2.15 of', '13 times')
     """
     shown = rounded(max(ratio, 1 / ratio), figures)
-    return f"{shown} times" if ratio > 1 else f"1/{shown} of"
+    return tr("{shown} times", shown=shown) if ratio > 1 else tr("1/{shown} of", shown=shown)
 
 
 def rounded(x: float, figures: int = 3) -> str:

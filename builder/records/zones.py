@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 from babel import Locale, UnknownLocaleError
 from babel.core import get_global
 
+from builder.language import tr
 from builder.problems import nearest
 
 _OFFSET = re.compile(r"(?:(?:etc/)?(?:gmt|utc)\s*)?([+-])(\d{1,2})(?::?([0-5]\d))?", re.IGNORECASE)
@@ -45,16 +46,20 @@ def meant_zone(text: str, known: Collection[str]) -> str:
     # A city of a few letters is too short to be told by itself.
     if not name and "/" in asked and len(city) <= 3:
         name = places.get(nearest(asked, places))
-    return f'did you mean "{name}"?' if name else ""
+    return tr('did you mean "{name}"?', name=name) if name else ""
 
 
 def _by_offset(text: str, found: re.Match[str]) -> str:
     sign = -1 if found[1] == "-" else 1
     offset = sign * timedelta(hours=int(found[2]), minutes=int(found[3] or 0))
     place = next((name for name in _PLACES if standard_offset(ZoneInfo(name)) == offset), None)
-    such_as = f", such as {place}" if place and not text.lower().startswith("etc") else ""
-    return (
-        f'"{text}" knows no summer time: write the zone by a place that keeps your clock{such_as}'
+    such_as = (
+        tr(", such as {place}", place=place) if place and not text.lower().startswith("etc") else ""
+    )
+    return tr(
+        '"{text}" knows no summer time: write the zone by a place that keeps your clock{such_as}',
+        text=text,
+        such_as=such_as,
     )
 
 

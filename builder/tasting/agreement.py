@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from builder.engine.methods import method
+from builder.language import tr
 from builder.tasting.draws import random_words
 from builder.tasting.ranks import rank_within_tasters
 from builder.tasting.score_tables import FloatArray, complete_rows, score_table
@@ -54,12 +55,12 @@ def kendalls_w(scores: ArrayLike) -> Concordance:
     rows = complete_rows(table)
     tasters, samples = rows.shape
     if tasters < 2 or samples < 2:
-        return Concordance(tasters, samples, None, "agreement needs two who had every sample")
+        return Concordance(tasters, samples, None, tr("agreement needs two who had every sample"))
     centred = rank_within_tasters(rows) - (samples + 1) / 2
     # J² (p³ − p) − J Σ T is 12 J times the squares of all centred ranks.
     squares = float((centred**2).sum())
     if not squares:
-        return Concordance(tasters, samples, None, "nobody told any two samples apart")
+        return Concordance(tasters, samples, None, tr("nobody told any two samples apart"))
     w = float((centred.sum(axis=0) ** 2).sum()) / (tasters * squares)
     return Concordance(tasters, samples, w, "")
 
@@ -165,6 +166,6 @@ def taster_agreement(scores: ArrayLike, alpha: float = 0.05) -> tuple[TasterAgre
     'agrees with the rest'
     """
     if not 0 < alpha < 1:
-        raise ValueError(f"alpha must be above 0 and below 1, not {alpha}")
+        raise ValueError(tr("alpha must be above 0 and below 1, not {alpha}", alpha=alpha))
     centred = within_taster(scores)
     return tuple(_taster(taster, centred, alpha) for taster in range(len(centred)))

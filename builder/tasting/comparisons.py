@@ -12,6 +12,7 @@ from numpy.typing import ArrayLike
 from scipy.special import stdtr, stdtrit
 
 from builder.engine.methods import method
+from builder.language import tr
 from builder.tasting.draws import random_words
 from builder.tasting.score_tables import FloatArray, check_column, score_table, sorted_rows
 
@@ -127,7 +128,9 @@ def _interval(values: FloatArray, confidence: float) -> tuple[float | None, floa
 
 def _check_confidence(confidence: float) -> None:
     if not 0.5 <= confidence < 1:
-        raise ValueError(f"confidence must be from 0.5 to below 1, not {confidence}")
+        raise ValueError(
+            tr("confidence must be from 0.5 to below 1, not {confidence}", confidence=confidence)
+        )
 
 
 def paired_differences(scores: ArrayLike, benchmark: int) -> FloatArray:
@@ -227,7 +230,7 @@ def _sign_tail(values: FloatArray, limit: float) -> float:
 def _differences(differences: ArrayLike) -> FloatArray:
     values = np.array(differences, dtype=np.float64).ravel()
     if np.isinf(values).any():
-        raise ValueError("differences must be finite points or NaN")
+        raise ValueError(tr("differences must be finite points or NaN"))
     return values[~np.isnan(values)]
 
 
@@ -257,7 +260,7 @@ def no_worse_by_margin(differences: ArrayLike, margin: float, confidence: float 
     True
     """
     if not margin > 0:
-        raise ValueError(f"margin must be above 0 points, not {margin}")
+        raise ValueError(tr("margin must be above 0 points, not {margin}", margin=margin))
     _check_confidence(confidence)
     values = _differences(differences)
     mean, spread = _moments(values)
@@ -313,7 +316,12 @@ def equivalence_within_margin(
     """
     if not margin > 0 or not 0 < alpha <= 0.5:
         raise ValueError(
-            f"margin must be above 0 points and alpha above 0, at most 0.5; not {margin}, {alpha}"
+            tr(
+                "margin must be above 0 points and alpha above 0, at most 0.5; not "
+                "{margin}, {alpha}",
+                margin=margin,
+                alpha=alpha,
+            )
         )
     values = _differences(differences)
     mean, spread = _moments(values)

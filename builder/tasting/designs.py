@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from builder.engine.methods import method
+from builder.language import tr
 from builder.tasting.draws import Stream
 from builder.tasting.wording import tasters_in_words
 
@@ -51,15 +52,25 @@ class Balance:
     @property
     def sentence(self) -> str:
         """Say how balanced the orders are."""
-        counts = (
-            f"{tasters_in_words(self.tasters)}, {self.per_taster} of {self.samples} samples each: "
+        counts = tr(
+            "{tasters_in_words}, {per_taster} of {samples} samples each: ",
+            tasters_in_words=tasters_in_words(self.tasters),
+            per_taster=self.per_taster,
+            samples=self.samples,
         )
         if self.exact:
-            return counts + "every sample stands in every place and follows every other equally."
+            return counts + tr(
+                "every sample stands in every place and follows every other equally."
+            )
         return counts + (
-            f"a sample is served {_times(self.servings)}, in one place"
-            f" {_times(self.positions)}, straight after one given other"
-            f" {_times(self.neighbours)}, beside one given other {_times(self.together)}."
+            tr(
+                "a sample is served {times}, in one place {times2}, straight after one "
+                "given other {times3}, beside one given other {times4}.",
+                times=_times(self.servings),
+                times2=_times(self.positions),
+                times3=_times(self.neighbours),
+                times4=_times(self.together),
+            )
         )
 
 
@@ -67,7 +78,11 @@ def _times(limits: tuple[int, int]) -> str:
     low, high = limits
     if limits == (1, 1):
         return "once"
-    return f"{low} times" if low == high else f"{low} to {high} times"
+    return (
+        tr("{low} times", low=low)
+        if low == high
+        else tr("{low} to {high} times", low=low, high=high)
+    )
 
 
 def _limits(counts: Counts) -> tuple[int, int]:
@@ -98,9 +113,11 @@ def order_balance(orders: Sequence[Sequence[int]], samples: int) -> Balance:
     """
     for order in orders:
         if not order or len(set(order)) < len(order) or not set(order) <= set(range(samples)):
-            raise ValueError(f"an order must hold different numbers from 0 to {samples - 1}")
+            raise ValueError(
+                tr("an order must hold different numbers from 0 to {samples}", samples=samples - 1)
+            )
     if not orders:
-        raise ValueError("orders must hold at least 1 row")
+        raise ValueError(tr("orders must hold at least 1 row"))
     places, follows, company = _tally(orders, samples)
     apart = ~np.eye(samples, dtype=bool)
     return Balance(
@@ -143,7 +160,15 @@ def williams_design(samples: int) -> Orders:
 
 def _check_range(name: str, value: int, low: int, high: int) -> None:
     if not low <= value <= high:
-        raise ValueError(f"{name} must be from {low} to {high}, not {value}")
+        raise ValueError(
+            tr(
+                "{name} must be from {low} to {high}, not {value}",
+                name=name,
+                low=low,
+                high=high,
+                value=value,
+            )
+        )
 
 
 def _complete_orders(samples: int, tasters: int, stream: Stream) -> Orders:

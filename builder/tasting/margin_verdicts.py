@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from builder.language import Deferred, tr
 from builder.tasting.comparisons import NoWorse, fewest_for_signs
 from builder.tasting.needed import tasters_for_margin
 from builder.tasting.verdicts import Grade, Verdict, missing_tasters, more_would_do
 from builder.tasting.wording import points_in_words, tasters_in_words
 
-_SIDES = {1: "; it scores above it", 0: "", -1: ", though it scores below it"}
+_SIDES = {1: Deferred("; it scores above it"), 0: "", -1: Deferred(", though it scores below it")}
 
 
 def no_worse_verdict(
@@ -34,36 +35,74 @@ def no_worse_verdict(
     """
     margin = points_in_words(test.margin)
     if test.mean is None:
-        sentence = f"0 tasters scored both {challenger} and {benchmark}: not enough tasters to say."
+        sentence = tr(
+            "0 tasters scored both {challenger} and {benchmark}: not enough tasters to say.",
+            challenger=challenger,
+            benchmark=benchmark,
+        )
         return Verdict(Grade.NOT_ENOUGH, sentence, 0)
-    start = (
-        f"{tasters_in_words(test.tasters)}, {attribute}: {challenger} less {benchmark}"
-        f" {points_in_words(test.mean, signed=True)} points"
+    start = tr(
+        "{tasters_in_words}, {attribute}: {challenger} less {benchmark} {points_in_words} points",
+        tasters_in_words=tasters_in_words(test.tasters),
+        attribute=attribute,
+        challenger=challenger,
+        benchmark=benchmark,
+        points_in_words=points_in_words(test.mean, signed=True),
     )
     if test.tasters < fewest:
-        too_few = f"fewer than {fewest} tasters can't show how it stands, even if all agree"
+        too_few = tr(
+            "fewer than {fewest} tasters can't show how it stands, even if all agree", fewest=fewest
+        )
         more = _missing_for_margin(test, power)
         needed = None if more is None else max(fewest - test.tasters, more)
         return Verdict(Grade.NOT_ENOUGH, f"{start}: {too_few}.", test.tasters, needed)
-    bound = "" if test.lower is None else f", at least {points_in_words(test.lower, signed=True)}"
+    bound = (
+        ""
+        if test.lower is None
+        else tr(
+            ", at least {points_in_words}", points_in_words=points_in_words(test.lower, signed=True)
+        )
+    )
     if test.established:
-        more_than = f"no worse than {benchmark} by more than {margin} points"
+        more_than = tr(
+            "no worse than {benchmark} by more than {margin} points",
+            benchmark=benchmark,
+            margin=margin,
+        )
         side = _SIDES[_graded_by_bounds(test) if reported is None else reported]
         return Verdict(Grade.NO_WORSE, f"{start}{bound}: {more_than}{side}.", test.tasters)
     if test.worse if worse is None else worse:
-        sentence = f"{start}: worse than {benchmark} by more than {margin} points."
+        sentence = tr(
+            "{start}: worse than {benchmark} by more than {margin} points.",
+            start=start,
+            benchmark=benchmark,
+            margin=margin,
+        )
         return Verdict(Grade.WORSE, sentence, test.tasters)
-    below = f"it scores below {benchmark}; " if reported == -1 else ""
+    below = tr("it scores below {benchmark}; ", benchmark=benchmark) if reported == -1 else ""
     if test.tasters < 2:
-        sentence = f"{start}: not enough tasters to say, one shows no spread to reckon with."
+        sentence = tr(
+            "{start}: not enough tasters to say, one shows no spread to reckon with.", start=start
+        )
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters)
     more = _missing_for_margin(test, power)
     if more:
-        sentence = f"{start}{bound}: {below}{more_would_do(more)} if it stays so."
+        sentence = tr(
+            "{start}{bound}: {below}{more_would_do} if it stays so.",
+            start=start,
+            bound=bound,
+            below=below,
+            more_would_do=more_would_do(more),
+        )
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
-    sentence = (
-        f"{start}{bound}: {below}that it is no worse than {benchmark} by more than {margin} points"
-        " is not shown."
+    sentence = tr(
+        "{start}{bound}: {below}that it is no worse than {benchmark} by more "
+        "than {margin} points is not shown.",
+        start=start,
+        bound=bound,
+        below=below,
+        benchmark=benchmark,
+        margin=margin,
     )
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
 

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from builder.engine.methods import method
+from builder.language import Deferred
 from builder.tasting.rank_distributions import permuted_rows
 from builder.tasting.score_tables import (
     BoolArray,
@@ -28,10 +29,11 @@ _HOPELESS = 0.2
 # disliked by half, be told apart in 18 of 100 panels at 5 %, as calm ones beside them narrow
 # what chance brings.
 _OWN = 0.6
-_SOURCE = (
-    "Nichols & Holmes, Human Brain Mapping 15, 2002 (rearrangement within blocks, largest statistic"
-    " of all); Westfall & Young, Resampling-Based Multiple Testing, 1993; Chung & Romano, Annals of"
-    " Statistics 41, 2013 (a difference over its own spread) [all from memory]"
+_SOURCE = Deferred(
+    "Nichols & Holmes, Human Brain Mapping 15, 2002 (rearrangement within "
+    "blocks, largest statistic of all); Westfall & Young, Resampling-Based "
+    "Multiple Testing, 1993; Chung & Romano, Annals of Statistics 41, 2013 "
+    "(a difference over its own spread) [all from memory]"
 )
 
 

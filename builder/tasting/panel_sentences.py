@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from math import sqrt
 
 from builder.display.words import listed
+from builder.language import tr
 from builder.tasting.agreement import Concordance, Standing, TasterAgreement
 from builder.tasting.comparisons import BenchmarkComparison, fewest_for_signs
 from builder.tasting.durations import DurationCurve, Shape
@@ -31,11 +32,21 @@ def anova_sentence(table: ScoreAnova, attribute: str, alpha: float = 0.05) -> st
     start = f"{tasters_in_words(table.tasters)}: "
     row = table.samples_over_tasters or table.samples
     if row.p_value is None:
-        return f"{start}{table.note or 'no spread is left to judge by'} ({attribute})."
+        return f"{start}{table.note or tr('no spread is left to judge by')} ({attribute})."
     chance = chance_in_words(row.p_value)
     if row.p_value <= alpha:
-        return f"{start}mean {attribute} differs between samples ({chance})."
-    return f"{start}no difference in mean {attribute} shown ({chance})."
+        return tr(
+            "{start}mean {attribute} differs between samples ({chance}).",
+            start=start,
+            attribute=attribute,
+            chance=chance,
+        )
+    return tr(
+        "{start}no difference in mean {attribute} shown ({chance}).",
+        start=start,
+        attribute=attribute,
+        chance=chance,
+    )
 
 
 def differences_sentence(
@@ -50,18 +61,42 @@ def differences_sentence(
     reported = [line for line in comparison.differences if line.adjusted_p_value <= alpha]
     fewest = min((line.tasters for line in comparison.differences), default=0)
     most = max((line.tasters for line in comparison.differences), default=0)
-    count = tasters_in_words(most) if fewest == most else f"{fewest} to {most} tasters"
+    count = (
+        tasters_in_words(most)
+        if fewest == most
+        else tr("{fewest} to {most} tasters", fewest=fewest, most=most)
+    )
     benchmark = names[comparison.benchmark]
     if not reported:
         few = fewest_for_signs(alpha)
-        why = f"; fewer than {few} can't tell any, even if all agree" if most < few else ""
-        return f"{count}: no sample is told apart from {benchmark} in {attribute}{why}."
+        why = (
+            tr("; fewer than {few} can't tell any, even if all agree", few=few)
+            if most < few
+            else ""
+        )
+        return tr(
+            "{count}: no sample is told apart from {benchmark} in {attribute}{why}.",
+            count=count,
+            benchmark=benchmark,
+            attribute=attribute,
+            why=why,
+        )
     parts = [
-        f"{names[line.sample]} {points_in_words(line.mean or 0.0, signed=True)} points"
-        f" ({chance_in_words(line.adjusted_p_value)})"
+        tr(
+            "{names} {points_in_words} points ({chance_in_words})",
+            names=names[line.sample],
+            points_in_words=points_in_words(line.mean or 0.0, signed=True),
+            chance_in_words=chance_in_words(line.adjusted_p_value),
+        )
         for line in reported
     ]
-    return f"{count}: {attribute} less that of {benchmark}: {listed(parts)}."
+    return tr(
+        "{count}: {attribute} less that of {benchmark}: {parts}.",
+        count=count,
+        attribute=attribute,
+        benchmark=benchmark,
+        parts=listed(parts),
+    )
 
 
 def repeats_sentence(repeats: ScoreAnova, served: str, attribute: str, alpha: float = 0.05) -> str:
@@ -74,17 +109,34 @@ def repeats_sentence(repeats: ScoreAnova, served: str, attribute: str, alpha: fl
     >>> repeats_sentence(score_anova(cube), "a and b", "flavour")[:52]
     '3 tasters, flavour: a and b were one thing; a taster'
     """
-    start = f"{tasters_in_words(repeats.tasters)}, {attribute}: {served} were one thing; "
+    start = tr(
+        "{tasters_in_words}, {attribute}: {served} were one thing; ",
+        tasters_in_words=tasters_in_words(repeats.tasters),
+        attribute=attribute,
+        served=served,
+    )
     if repeats.error.mean_square is None:
-        return f"{start}nobody's judgements of it differ, so there is no scatter to judge by."
+        return tr(
+            "{start}nobody's judgements of it differ, so there is no scatter to judge by.",
+            start=start,
+        )
     scatter = points_in_words(sqrt(repeats.error.mean_square))
-    start = f"{start}a taster's own scores of it scatter by {scatter} points (standard deviation)"
+    start = tr(
+        "{start}a taster's own scores of it scatter by {scatter} points (standard deviation)",
+        start=start,
+        scatter=scatter,
+    )
     row = repeats.samples_over_tasters
     if row is None or row.p_value is None:
         return f"{start}."
-    reported = "samples differ" if row.p_value <= alpha else "no difference of samples is shown"
+    reported = "samples differ" if row.p_value <= alpha else tr("no difference of samples is shown")
     chance = chance_in_words(row.p_value)
-    return f"{start}; beside how differently tasters judge, {reported} ({chance})."
+    return tr(
+        "{start}; beside how differently tasters judge, {reported} ({chance}).",
+        start=start,
+        reported=reported,
+        chance=chance,
+    )
 
 
 def concordance_sentence(concordance: Concordance) -> str:
@@ -94,11 +146,11 @@ def concordance_sentence(concordance: Concordance) -> str:
     '8 tasters: agreement on ranks 0.62 of 1 (Kendall).'
     """
     if not concordance.tasters:
-        return "No taster had every sample, as agreement on ranks asks."
+        return tr("No taster had every sample, as agreement on ranks asks.")
     start = f"{tasters_in_words(concordance.tasters)}: "
     if concordance.w is None:
         return f"{start}{concordance.note}."
-    return f"{start}agreement on ranks {concordance.w:.2f} of 1 (Kendall)."
+    return tr("{start}agreement on ranks {w:.2f} of 1 (Kendall).", start=start, w=concordance.w)
 
 
 def standing_sentence(panel: Sequence[TasterAgreement], codes: Sequence[str]) -> str:
@@ -111,8 +163,11 @@ def standing_sentence(panel: Sequence[TasterAgreement], codes: Sequence[str]) ->
     '1 taster: T1 gave one score to all.'
     """
     if panel and all(line.standing is Standing.TOO_FEW for line in panel):
-        start = f"{tasters_in_words(len(panel))}: too few samples to tell"
-        return f"{start} anybody from somebody answering at random."
+        start = tr(
+            "{tasters_in_words}: too few samples to tell",
+            tasters_in_words=tasters_in_words(len(panel)),
+        )
+        return tr("{start} anybody from somebody answering at random.", start=start)
     parts = []
     for standing in Standing:
         who = [codes[line.taster] for line in panel if line.standing is standing]
@@ -120,17 +175,19 @@ def standing_sentence(panel: Sequence[TasterAgreement], codes: Sequence[str]) ->
             parts.append(f"{listed(who)} {_standing_words(standing, len(who))}")
     start = f"{tasters_in_words(len(panel))}: "
     if not parts:
-        return f"{start}everybody agrees with the rest."
+        return tr("{start}everybody agrees with the rest.", start=start)
     return f"{start}{'; '.join(parts)}."
 
 
 def _standing_words(standing: Standing, count: int) -> str:
     if standing is Standing.NOT_SHOWN:
-        return f"{'is' if count == 1 else 'are'} {standing}"
+        return f"{(tr('is') if count == 1 else tr('are'))} {standing}"
     if standing is Standing.CONTRARY:
-        return f"{'answers' if count == 1 else 'answer'} the other way round"
+        return tr(
+            "{answers} the other way round", answers=tr("answers") if count == 1 else tr("answer")
+        )
     if standing is Standing.TOO_FEW:
-        return "scored too few samples apart to tell"
+        return tr("scored too few samples apart to tell")
     return str(standing)
 
 
@@ -142,9 +199,14 @@ def right_sentence(shares: RightShares, low_word: str, high_word: str) -> str:
     >>> right_sentence(answers, "too firm", "falling apart")
     '4 tasters: 2 just about right, 1 too firm, 1 falling apart.'
     """
-    return (
-        f"{tasters_in_words(shares.answers)}: {shares.right.count} just about right,"
-        f" {shares.below.count} {low_word}, {shares.above.count} {high_word}."
+    return tr(
+        "{tasters_in_words}: {count} just about right, {count2} {low_word}, {count3} {high_word}.",
+        tasters_in_words=tasters_in_words(shares.answers),
+        count=shares.right.count,
+        count2=shares.below.count,
+        low_word=low_word,
+        count3=shares.above.count,
+        high_word=high_word,
     )
 
 
@@ -169,7 +231,15 @@ def right_window_sentence(
     last = hours_in_words(high if window.end.hours is None else window.end.hours)
     limit = percent_in_words(window.limit)
     parts = [
-        f"from {first} to {last} at most {limit} find it {low_word} and at most {limit} {high_word}"
+        tr(
+            "from {first} to {last} at most {limit} find it {low_word} and at most "
+            "{limit} {high_word}",
+            first=first,
+            last=last,
+            limit=limit,
+            low_word=low_word,
+            high_word=high_word,
+        )
     ]
     parts += [_end_words("start", window.start), _end_words("end", window.end), window.note]
     parts += [few]
@@ -179,9 +249,9 @@ def right_window_sentence(
 def _end_words(name: str, end: WindowEnd) -> str:
     if end.hours is None:
         return ""
-    low = "the shortest tried or less" if end.lower is None else hours_in_words(end.lower)
-    high = "the longest tried or more" if end.upper is None else hours_in_words(end.upper)
-    return f"the {name} may lie from {low} to {high}"
+    low = tr("the shortest tried or less") if end.lower is None else hours_in_words(end.lower)
+    high = tr("the longest tried or more") if end.upper is None else hours_in_words(end.upper)
+    return tr("the {name} may lie from {low} to {high}", name=name, low=low, high=high)
 
 
 def study_sentence(study: DurationStudy, attribute: str, level: float = 0.05) -> str:
@@ -204,8 +274,10 @@ def study_sentence(study: DurationStudy, attribute: str, level: float = 0.05) ->
 
 def _misfit_words(curve: DurationCurve) -> str:
     chance = chance_in_words(curve.misfit_p_value or 0.0)
-    other = "" if curve.log_time else "; over the logarithm of time it may (log time: yes)"
-    return f", though the curve does not fit the means ({chance}){other}"
+    other = "" if curve.log_time else tr("; over the logarithm of time it may (log time: yes)")
+    return tr(
+        ", though the curve does not fit the means ({chance}){other}", chance=chance, other=other
+    )
 
 
 def _rivals(study: DurationStudy, level: float) -> str:
@@ -214,27 +286,37 @@ def _rivals(study: DurationStudy, level: float) -> str:
     others = [hours_in_words(study.hours[c]) for c in rivals if best.means[c] is not None]
     name = hours_in_words(study.hours[best.best])
     if not others:
-        return f"{name} scores best of those tried, told apart from all others"
-    return f"{name} scores best, {listed(others)} may be as good"
+        return tr("{name} scores best of those tried, told apart from all others", name=name)
+    return tr("{name} scores best, {others} may be as good", name=name, others=listed(others))
 
 
 def _curve_words(curve: DurationCurve) -> str:
-    tried = f"{hours_in_words(curve.shortest)} to {hours_in_words(curve.longest)} tried"
+    tried = tr(
+        "{hours_in_words} to {hours_in_words2} tried",
+        hours_in_words=hours_in_words(curve.shortest),
+        hours_in_words2=hours_in_words(curve.longest),
+    )
     if curve.shape is Shape.PEAK and curve.limits is not None and curve.best is not None:
         confidence = percent_in_words(curve.confidence)
         low, high = map(hours_in_words, curve.limits)
         if curve.limits[0] < curve.shortest:
-            low = "below the shortest tried"
+            low = tr("below the shortest tried")
         if curve.limits[1] > curve.longest:
-            high = "past the longest tried"
-        return f"best near {hours_in_words(curve.best)}, from {low} to {high} ({confidence} limits)"
+            high = tr("past the longest tried")
+        return tr(
+            "best near {hours_in_words}, from {low} to {high} ({confidence} limits)",
+            hours_in_words=hours_in_words(curve.best),
+            low=low,
+            high=high,
+            confidence=confidence,
+        )
     if curve.shape is Shape.RISING:
-        return f"it still rises at the longest ({tried}); the peak is not located"
+        return tr("it still rises at the longest ({tried}); the peak is not located", tried=tried)
     if curve.shape is Shape.FALLING:
-        return f"it falls from the shortest on ({tried}); the peak is not located"
+        return tr("it falls from the shortest on ({tried}); the peak is not located", tried=tried)
     if curve.shape is Shape.VALLEY:
-        return f"it falls, then rises ({tried}): there is no peak between them"
-    return f"peak not located ({tried})"
+        return tr("it falls, then rises ({tried}): there is no peak between them", tried=tried)
+    return tr("peak not located ({tried})", tried=tried)
 
 
 def next_cook_sentence(following: NextCook | None, tasters: int) -> str:
@@ -243,12 +325,23 @@ def next_cook_sentence(following: NextCook | None, tasters: int) -> str:
     >>> next_cook_sentence(NextCook((72.0,), None, "the longest still gains"), 8)
     'With 8 tasters so far, next: cook 72 h as well (the longest still gains).'
     """
-    start = f"With {tasters_in_words(tasters)} so far, "
+    start = tr("With {tasters_in_words} so far, ", tasters_in_words=tasters_in_words(tasters))
     if following is None:
-        return f"{start}the best duration is located; no further cook is needed for it."
+        return tr(
+            "{start}the best duration is located; no further cook is needed for it.", start=start
+        )
     parts = []
     if following.hours:
-        parts.append(f"cook {listed([hours_in_words(h) for h in following.hours])} as well")
+        parts.append(
+            tr("cook {hours} as well", hours=listed([hours_in_words(h) for h in following.hours]))
+        )
     if following.tasters is not None:
-        parts.append(f"ask {tasters_in_words(following.tasters)}")
-    return f"{start}next: {listed(parts)} ({following.reason})."
+        parts.append(
+            tr("ask {tasters_in_words}", tasters_in_words=tasters_in_words(following.tasters))
+        )
+    return tr(
+        "{start}next: {parts} ({reason}).",
+        start=start,
+        parts=listed(parts),
+        reason=following.reason,
+    )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from builder.language import tr
+
 
 class Question(StrEnum):
     """The family that a protocol belongs to."""
@@ -48,5 +50,12 @@ def forced_choice(alternatives: int) -> Protocol:
     '3-AFC'
     """
     if not 2 <= alternatives <= 10:
-        raise ValueError(f"alternatives must be from 2 to 10 cups, not {alternatives}")
-    return Protocol(f"{alternatives}-AFC", Question.CHOICE, alternatives)
+        raise ValueError(
+            tr(
+                "alternatives must be from 2 to 10 cups, not {alternatives}",
+                alternatives=alternatives,
+            )
+        )
+    return Protocol(
+        tr("{alternatives}-AFC", alternatives=alternatives), Question.CHOICE, alternatives
+    )

@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 from scipy.stats import chi2, norm, rankdata
 
 from builder.engine.methods import method
+from builder.language import tr
 from builder.tasting.rank_distributions import (
     MOST_TABLE_STATES,
     Pattern,
@@ -138,7 +139,7 @@ def friedman_test(scores: ArrayLike) -> FriedmanTest:
     rows = sorted_rows(informative_rows(ranks))
     means = _mean_ranks(ranks)
     if not rows.size:
-        note = "one sample only" if ranks.shape[1] < 2 else "nobody told any two samples apart"
+        note = "one sample only" if ranks.shape[1] < 2 else tr("nobody told any two samples apart")
         return FriedmanTest(len(ranks), 0, ranks.shape[1], 0.0, 0, 1.0, None, True, means, note)
     centred = _centred(rows)
     covariance = _covariance(centred)
@@ -160,14 +161,18 @@ def friedman_test(scores: ArrayLike) -> FriedmanTest:
         chi_square_p_value=float(chi2.sf(statistic, degrees)),
         exact=exact,
         mean_ranks=means,
-        note="" if len(ranks) > 1 else "one taster only",
+        note="" if len(ranks) > 1 else tr("one taster only"),
     )
 
 
 def _natural_states(samples: int, tasters: int) -> SumStates:
     if not (2 <= samples <= 7 and 1 <= tasters <= 50):
         raise ValueError(
-            f"samples must be from 2 to 7 and tasters from 1 to 50, not {samples}, {tasters}"
+            tr(
+                "samples must be from 2 to 7 and tasters from 1 to 50, not {samples}, {tasters}",
+                samples=samples,
+                tasters=tasters,
+            )
         )
     return rank_sum_states((natural_pattern(samples),) * tasters, most=MOST_TABLE_STATES)
 
@@ -281,7 +286,9 @@ def least_significant_rank_difference(tasters: int, samples: int, alpha: float =
     11.32
     """
     if tasters < 1 or samples < 2 or not 0 < alpha < 1:
-        raise ValueError("tasters must be 1 or more, samples 2 or more, alpha above 0 and below 1")
+        raise ValueError(
+            tr("tasters must be 1 or more, samples 2 or more, alpha above 0 and below 1")
+        )
     return float(norm.isf(alpha / 2)) * sqrt(tasters * samples * (samples + 1) / 6)
 
 
@@ -343,13 +350,15 @@ def page_trend(scores: ArrayLike, order: Sequence[int] | None = None) -> PageTre
     table = score_table(scores)
     columns = list(range(table.shape[1])) if order is None else list(order)
     if sorted(columns) != list(range(table.shape[1])):
-        raise ValueError(f"order must name each column from 0 to {table.shape[1] - 1} once")
+        raise ValueError(
+            tr("order must name each column from 0 to {shape} once", shape=table.shape[1] - 1)
+        )
     ranked = complete_rows(table)[:, columns]
     ranks = rank_within_tasters(ranked) if ranked.size else ranked
     rows = informative_rows(ranks)
     statistic = float((ranks.sum(axis=0) * np.arange(1, len(columns) + 1)).sum())
     p_value, exact = _trend_p(rows)
-    note = "" if rows.size else "nobody who scored all samples told any two apart"
+    note = "" if rows.size else tr("nobody who scored all samples told any two apart")
     falling = _trend_p(rows[:, ::-1])[0]
     return PageTrend(len(ranks), len(rows), len(columns), statistic, p_value, exact, note, falling)
 
@@ -370,7 +379,9 @@ def page_limit(samples: int, tasters: int, alpha: float) -> int | None:
     28
     """
     if not (2 <= samples <= MOST_TREND_SAMPLES and 1 <= tasters <= 50 and 0 < alpha < 1):
-        raise ValueError("samples must be from 2 to 8, tasters from 1 to 50, alpha within 0 to 1")
+        raise ValueError(
+            tr("samples must be from 2 to 8, tasters from 1 to 50, alpha within 0 to 1")
+        )
     pattern = natural_pattern(samples)
     tail = contrast_tail((pattern,) * tasters, pattern)
     # Contrasts move in steps of 4 when ranks and weights are both doubled.

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from builder.engine.methods import method
+from builder.language import Deferred, tr
 from builder.tasting.draws import random_words
 from builder.tasting.score_tables import FloatArray, score_table, sorted_rows
 from builder.tasting.thurstone import clopper_pearson
@@ -19,8 +20,8 @@ _RESAMPLES = 1_000
 _HAIR = 1e-9
 BOTH_ENDS = "both ends"
 """Stands in a note for the words of the scale's ends, which only a sentence knows."""
-AGAINST_TIME = "the answers do not change one way with time, so no window is drawn"
-POOLED = "neighbouring durations are pooled where the answers go against time"
+AGAINST_TIME = Deferred("the answers do not change one way with time, so no window is drawn")
+POOLED = Deferred("neighbouring durations are pooled where the answers go against time")
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,12 +230,12 @@ def _pooled(shares: _Shares) -> bool:
 
 def _window_note(exists: bool, start: float | None, end: float | None, pooled: bool) -> str:
     if not exists:
-        return f"at no duration tried were {BOTH_ENDS} rare enough"
+        return tr("at no duration tried were {both_ends} rare enough", both_ends=BOTH_ENDS)
     notes = []
     if start is None:
-        notes.append("the shortest duration tried was right already")
+        notes.append(tr("the shortest duration tried was right already"))
     if end is None:
-        notes.append("the longest duration tried was still right")
+        notes.append(tr("the longest duration tried was still right"))
     if pooled:
         notes.append(POOLED)
     return "; ".join(notes)
@@ -268,9 +269,9 @@ def right_window(
     signs = np.sign(score_table(answers))
     times = np.array(hours, dtype=np.float64)
     if times.shape != (signs.shape[1],) or not (times > 0).all() or not (np.diff(times) > 0).all():
-        raise ValueError("hours must be one per column, above 0 h and rising")
+        raise ValueError(tr("hours must be one per column, above 0 h and rising"))
     if not (0 < limit < 0.5 and 0 < confidence < 1):
-        raise ValueError("limit must be above 0 and below 0.5, confidence above 0 and below 1")
+        raise ValueError(tr("limit must be above 0 and below 0.5, confidence above 0 and below 1"))
     there = ~np.isnan(signs)
     answered, nowhere = signs[there.any(axis=1)], WindowEnd(None, None, None)
     if not answered.size:

@@ -9,6 +9,7 @@ from math import isfinite
 import numpy as np
 
 from builder.engine.methods import method
+from builder.language import tr
 from builder.tasting.score_tables import FloatArray, score_table
 
 
@@ -33,9 +34,17 @@ class Scale:
 
     def __post_init__(self) -> None:
         if not (isfinite(self.low) and isfinite(self.high) and self.low < self.high):
-            raise ValueError(f"{self.name}: low must lie below high, both finite points")
+            raise ValueError(
+                tr("{self}: low must lie below high, both finite points", self=self.name)
+            )
         if self.step < 0:
-            raise ValueError(f"{self.name}: step must be 0 points or more, not {self.step}")
+            raise ValueError(
+                tr(
+                    "{self}: step must be 0 points or more, not {step}",
+                    self=self.name,
+                    step=self.step,
+                )
+            )
 
     def holds(self, value: float) -> bool:
         """Tell whether a value is an answer on this scale."""
@@ -47,8 +56,10 @@ class Scale:
     @property
     def answers(self) -> str:
         """Say what may be written on the ballot."""
-        between = "any point between" if not self.step else f"in steps of {self.step:g}"
-        return f"{self.low:g} to {self.high:g}, {between}"
+        between = (
+            "any point between" if not self.step else tr("in steps of {step:g}", step=self.step)
+        )
+        return tr("{low:g} to {high:g}, {between}", low=self.low, high=self.high, between=between)
 
 
 @method(
@@ -70,12 +81,24 @@ def rescale_scores(scores: Sequence[Sequence[float]], scales: Sequence[Scale]) -
     """
     table = score_table(scores)
     if len(scales) != len(table):
-        raise ValueError(f"scales must be one per taster, {len(table)}, not {len(scales)}")
+        raise ValueError(
+            tr(
+                "scales must be one per taster, {table}, not {scales}",
+                table=len(table),
+                scales=len(scales),
+            )
+        )
     for number, (row, scale) in enumerate(zip(table, scales, strict=True), start=1):
         off = [value for value in row if not np.isnan(value) and not scale.holds(float(value))]
         if off:
             raise ValueError(
-                f"taster {number}: {off[0]:g} is off the {scale.name} scale ({scale.answers})"
+                tr(
+                    "taster {number}: {off:g} is off the {scale} scale ({answers})",
+                    number=number,
+                    off=off[0],
+                    scale=scale.name,
+                    answers=scale.answers,
+                )
             )
         worst, best = (scale.high, scale.low) if scale.best_is_low else (scale.low, scale.high)
         row[:] = 100 * (row - worst) / (best - worst)

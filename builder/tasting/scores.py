@@ -9,6 +9,7 @@ from numpy.typing import ArrayLike
 from scipy.special import fdtrc
 
 from builder.engine.methods import method
+from builder.language import tr
 from builder.tasting.score_tables import BoolArray, FloatArray, IntArray, score_table
 
 # Sums of squares this far below the total are rounding, not spread.
@@ -73,7 +74,7 @@ def _observations(scores: ArrayLike) -> _Observations:
         cube = cube[:, :, None]
     if cube.ndim != 3 or not cube.size or np.isinf(cube).any():
         raise ValueError(
-            "scores must be tasters by samples, or by samples by replicates, finite or NaN"
+            tr("scores must be tasters by samples, or by samples by replicates, finite or NaN")
         )
     taster, sample, _ = np.nonzero(~np.isnan(cube))
     return _Observations(cube[~np.isnan(cube)], taster, sample)
@@ -140,12 +141,12 @@ def _adjusted_means(
 
 def _note(tasters: int, samples: int, rank: int, error: AnovaRow) -> str:
     if rank < tasters + samples - 1:
-        return "some samples share no taster, directly or in a chain: they can't be compared"
+        return tr("some samples share no taster, directly or in a chain: they can't be compared")
     if samples < 2:
-        return "one sample only: nothing to compare"
+        return tr("one sample only: nothing to compare")
     if tasters < 2:
-        return "one taster only: no spread between tasters to judge by"
-    return "" if error.mean_square else "no spread is left to judge by"
+        return tr("one taster only: no spread between tasters to judge by")
+    return "" if error.mean_square else tr("no spread is left to judge by")
 
 
 @method(
@@ -170,7 +171,7 @@ def score_anova(scores: ArrayLike) -> ScoreAnova:
     """
     data = _observations(scores)
     if not data.values.size:
-        raise ValueError("scores must hold at least 1 score")
+        raise ValueError(tr("scores must hold at least 1 score"))
     values = data.values - data.values.mean()
     cells = data.taster * (int(data.sample.max()) + 1) + data.sample
     taster_rss, taster_rank = _within(data.taster, values)
@@ -225,7 +226,7 @@ def taster_anova(scores: ArrayLike) -> tuple[TasterAnova, ...]:
     """
     cube = np.array(scores, dtype=np.float64)
     if cube.ndim != 3 or not cube.size:
-        raise ValueError("scores must be tasters by samples by replicates")
+        raise ValueError(tr("scores must be tasters by samples by replicates"))
     return tuple(_taster_anova(taster, cube[taster : taster + 1]) for taster in range(len(cube)))
 
 

@@ -10,6 +10,7 @@ from numpy.typing import ArrayLike
 from scipy.stats import binom
 
 from builder.engine.methods import method
+from builder.language import tr
 from builder.tasting.comparisons import holm_adjusted
 from builder.tasting.durations import check_hours
 from builder.tasting.following import Following, following
@@ -204,7 +205,7 @@ def shortlist(
     ((0, 1), (1,))
     """
     if not 0 < alpha < 1:
-        raise ValueError(f"alpha must be above 0 and below 1, not {alpha}")
+        raise ValueError(tr("alpha must be above 0 and below 1, not {alpha}", alpha=alpha))
     times = check_hours(hours, len(hours))
     tables = [score_table(question.answers) for question in questions]
     limits = [question.limit for question in questions]

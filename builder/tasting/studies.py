@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from builder.engine.methods import method
+from builder.language import tr
 from builder.tasting.durations import (
     FEWEST_DURATIONS,
     FEWEST_TASTERS,
@@ -58,7 +59,7 @@ def not_distinguishable_from_best(scores: ArrayLike, alpha: float = 0.05) -> Bes
     """
     table = score_table(scores)
     if not 0 < alpha < 1:
-        raise ValueError(f"alpha must be above 0 and below 1, not {alpha}")
+        raise ValueError(tr("alpha must be above 0 and below 1, not {alpha}", alpha=alpha))
     means = score_anova(table).adjusted_means
     p_values = shown_below(table)
     best = max(range(len(means)), key=lambda column: _or_lowest(means[column]))
@@ -143,35 +144,40 @@ def _tasters_for_curvature(curve: DurationCurve, tasters: int) -> int | None:
 
 def _next_with_curve(curve: DurationCurve, times: FloatArray, tasters: int) -> NextCook | None:
     if curve.shape is Shape.RISING:
-        return NextCook((beyond(times, longer=True),), None, "the longest still gains")
+        return NextCook((beyond(times, longer=True),), None, tr("the longest still gains"))
     if curve.shape is Shape.FALLING:
-        return NextCook((beyond(times, longer=False),), None, "the shortest is still the best")
+        return NextCook((beyond(times, longer=False),), None, tr("the shortest is still the best"))
     if not curve.fits:
         gap = _widest_gap(times)
-        return NextCook((gap,), None, "the curve does not fit: fill the widest gap")
+        return NextCook((gap,), None, tr("the curve does not fit: fill the widest gap"))
     if curve.shape is Shape.PEAK and curve.limits is not None and curve.best is not None:
         if curve.limits_inside and curve.limits[1] - curve.limits[0] <= np.diff(times).max():
             return None
         near = {kitchen_hours(float(h)) for h in (*curve.limits, curve.best)}
         inside = sorted(h for h in near if times[0] <= h <= times[-1] and h not in times)
-        return NextCook(tuple(inside), 2 * tasters, "the best time has wide limits")
+        return NextCook(tuple(inside), 2 * tasters, tr("the best time has wide limits"))
     needed = _tasters_for_curvature(curve, tasters)
     if needed is not None:
-        return NextCook((), needed, "the curve bends, but too weakly for this many tasters")
+        return NextCook((), needed, tr("the curve bends, but too weakly for this many tasters"))
     ends = (beyond(times, longer=False), beyond(times, longer=True))
-    return NextCook(ends, None, "nothing bends between these durations: spread them wider")
+    return NextCook(ends, None, tr("nothing bends between these durations: spread them wider"))
 
 
 def _study_note(table: FloatArray, telling: int) -> str:
     if table.shape[1] < 2:
-        return "one duration only: nothing to compare"
+        return tr("one duration only: nothing to compare")
     if telling == 0:
-        return "nobody told any two durations apart"
+        return tr("nobody told any two durations apart")
     if table.shape[1] < FEWEST_DURATIONS:
-        return f"a curve needs at least {FEWEST_DURATIONS} durations"
+        return tr(
+            "a curve needs at least {fewest_durations} durations", fewest_durations=FEWEST_DURATIONS
+        )
     if telling < FEWEST_TASTERS:
-        return f"a curve needs at least {FEWEST_TASTERS} tasters who told durations apart"
-    return "no spread is left between tasters to draw a band from"
+        return tr(
+            "a curve needs at least {fewest_tasters} tasters who told durations apart",
+            fewest_tasters=FEWEST_TASTERS,
+        )
+    return tr("no spread is left between tasters to draw a band from")
 
 
 @method(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from builder.language import tr
 from builder.tasting.draws import Stream
 from builder.tasting.protocols import Protocol, Question
 from builder.tasting.wording import tasters_in_words
@@ -50,6 +51,16 @@ def trial_sentence(protocol: Protocol, rows: Sequence[tuple[int, ...]]) -> str:
     """Say how often each arrangement is served."""
     counts = Counter(rows)
     every = [counts[pattern] for pattern in trial_patterns(protocol)]
-    evenly = "equally often" if min(every) == max(every) else f"{min(every)} to {max(every)} times"
+    evenly = (
+        "equally often"
+        if min(every) == max(every)
+        else tr("{min} to {max} times", min=min(every), max=max(every))
+    )
     who = tasters_in_words(len(rows))
-    return f"{who}: each of the {len(every)} arrangements of the {protocol.name} served {evenly}."
+    return tr(
+        "{who}: each of the {every} arrangements of the {protocol} served {evenly}.",
+        who=who,
+        every=len(every),
+        protocol=protocol.name,
+        evenly=evenly,
+    )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from builder.display.words import listed
+from builder.language import Deferred, tr
 from builder.tasting.discrimination import (
     DifferenceTest,
     ShareWhoCanTell,
@@ -34,7 +35,9 @@ SAMPLES = ("the first sample", "the second")
 
 
 # No likeness is claimed of fewer correct answers than guessing brings.
-_UNLESS = ", unless fewer are correct than guessing brings, as in about half of such panels"
+_UNLESS = Deferred(
+    ", unless fewer are correct than guessing brings, as in about half of such panels"
+)
 
 
 class Grade(StrEnum):
@@ -70,16 +73,26 @@ def more_would_do(count: int) -> str:
     >>> more_would_do(4)
     'not enough tasters to say; 4 more would do'
     """
-    return f"not enough tasters to say; {count} more would do"
+    return tr("not enough tasters to say; {count} more would do", count=count)
 
 
 def _result(correct: int, tasters: int, protocol: Protocol, names: Sequence[str] = SAMPLES) -> str:
     if protocol.two_sided:
-        return (
-            f"{tasters_in_words(tasters)}: {correct} chose {names[0]},"
-            f" {tasters - correct} {names[1]} ({protocol.name})"
+        return tr(
+            "{tasters_in_words}: {correct} chose {names}, {tasters} {names2} ({protocol})",
+            tasters_in_words=tasters_in_words(tasters),
+            correct=correct,
+            names=names[0],
+            tasters=tasters - correct,
+            names2=names[1],
+            protocol=protocol.name,
         )
-    return f"{tasters_in_words(tasters)}, {correct} correct in the {protocol.name}"
+    return tr(
+        "{tasters_in_words}, {correct} correct in the {protocol}",
+        tasters_in_words=tasters_in_words(tasters),
+        correct=correct,
+        protocol=protocol.name,
+    )
 
 
 def difference_verdict(
@@ -102,27 +115,53 @@ def difference_verdict(
     start = _result(test.correct, test.tasters, test.protocol, names)
     chance = chance_in_words(test.p_value)
     if test.different:
-        return Verdict(Grade.DIFFERENT, f"{start}: different ({chance}).", test.tasters)
+        return Verdict(
+            Grade.DIFFERENT,
+            tr("{start}: different ({chance}).", start=start, chance=chance),
+            test.tasters,
+        )
     needed = tasters_for_difference(smallest_share, test.protocol, test.alpha, power)
     more = missing_tasters(needed, test.tasters)
     share = percent_in_words(smallest_share)
     if more:
-        if_so = f"one leads by {share}" if test.protocol.two_sided else f"{share} can tell"
-        sentence = f"{start}, {chance}: {more_would_do(more)} if {if_so}."
+        if_so = (
+            tr("one leads by {share}", share=share)
+            if test.protocol.two_sided
+            else tr("{share} can tell", share=share)
+        )
+        sentence = tr(
+            "{start}, {chance}: {more_would_do} if {if_so}.",
+            start=start,
+            chance=chance,
+            more_would_do=more_would_do(more),
+            if_so=if_so,
+        )
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     if more is None:
-        sentence = f"{start}, {chance}: not enough tasters to say; {_out_of_reach(needed)}."
+        sentence = tr(
+            "{start}, {chance}: not enough tasters to say; {out_of_reach}.",
+            start=start,
+            chance=chance,
+            out_of_reach=_out_of_reach(needed),
+        )
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters)
-    one = f"a lead of {share}" if test.protocol.two_sided else f"one that {share} can tell"
-    sentence = (
-        f"{start}: no difference shown ({chance}), though {one} would mostly have shown; that is"
-        " no proof of likeness."
+    one = (
+        tr("a lead of {share}", share=share)
+        if test.protocol.two_sided
+        else tr("one that {share} can tell", share=share)
+    )
+    sentence = tr(
+        "{start}: no difference shown ({chance}), though {one} would mostly have "
+        "shown; that is no proof of likeness.",
+        start=start,
+        chance=chance,
+        one=one,
     )
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
 
 
 def _out_of_reach(needed: TastersNeeded) -> str:
-    return f"even {needed.searched} would not do"
+    return tr("even {searched} would not do", searched=needed.searched)
 
 
 def similarity_verdict(test: SimilarityTest, power: float = 0.8) -> Verdict:
@@ -138,30 +177,57 @@ def similarity_verdict(test: SimilarityTest, power: float = 0.8) -> Verdict:
     start = _result(test.correct, test.tasters, test.protocol)
     limit, chance = percent_in_words(test.limit), chance_in_words(test.p_value)
     if test.similar:
-        sentence = f"{start}: fewer than {limit} can tell ({chance})."
+        sentence = tr(
+            "{start}: fewer than {limit} can tell ({chance}).",
+            start=start,
+            limit=limit,
+            chance=chance,
+        )
         return Verdict(Grade.FEW_CAN_TELL, sentence, test.tasters)
     share = share_who_can_tell(test.correct, test.tasters, test.protocol, 1 - test.beta)
     if share.at_least > test.limit:
-        sentence = f"{start}: more than {limit} can tell."
+        sentence = tr("{start}: more than {limit} can tell.", start=start, limit=limit)
         return Verdict(Grade.MANY_CAN_TELL, sentence, test.tasters)
     if test.below_chance and test.can_be_shown:
-        why = "fewer correct than guessing brings"
-        sentence = f"{start}: {why}, so that fewer than {limit} can tell is not claimed."
+        why = tr("fewer correct than guessing brings")
+        sentence = tr(
+            "{start}: {why}, so that fewer than {limit} can tell is not claimed.",
+            start=start,
+            why=why,
+            limit=limit,
+        )
         return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
     needed = tasters_for_similarity(test.limit, test.protocol, test.beta, power)
     more = missing_tasters(needed, test.tasters)
     if not test.can_be_shown and more:
-        sentence = (
-            f"{start}: {tasters_in_words(test.tasters)} can never show that fewer than {limit} can"
-            f" tell; {more} more would do if nobody can{_UNLESS}."
+        sentence = tr(
+            "{start}: {tasters_in_words} can never show that fewer than {limit} can "
+            "tell; {more} more would do if nobody can{unless}.",
+            start=start,
+            tasters_in_words=tasters_in_words(test.tasters),
+            limit=limit,
+            more=more,
+            unless=_UNLESS,
         )
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     if more:
-        aim = f"to show that fewer than {limit} can tell"
-        sentence = f"{start}: {aim}, {more_would_do(more)} if nobody can{_UNLESS}."
+        aim = tr("to show that fewer than {limit} can tell", limit=limit)
+        sentence = tr(
+            "{start}: {aim}, {more_would_do} if nobody can{unless}.",
+            start=start,
+            aim=aim,
+            more_would_do=more_would_do(more),
+            unless=_UNLESS,
+        )
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
     reach = f"; {_out_of_reach(needed)}" if more is None else ""
-    sentence = f"{start}: it is not shown that fewer than {limit} can tell ({chance}){reach}."
+    sentence = tr(
+        "{start}: it is not shown that fewer than {limit} can tell ({chance}){reach}.",
+        start=start,
+        limit=limit,
+        chance=chance,
+        reach=reach,
+    )
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
 
 
@@ -175,8 +241,11 @@ def likeness_sentence(test: SimilarityTest) -> str:
     """
     share = share_who_can_tell(test.correct, test.tasters, test.protocol, 1 - test.beta)
     most, confidence = percent_in_words(share.at_most), percent_in_words(1 - test.beta)
-    return (
-        f"{tasters_in_words(test.tasters)}: at most {most} can tell (one-sided {confidence} limit)."
+    return tr(
+        "{tasters_in_words}: at most {most} can tell (one-sided {confidence} limit).",
+        tasters_in_words=tasters_in_words(test.tasters),
+        most=most,
+        confidence=confidence,
     )
 
 
@@ -197,17 +266,34 @@ def share_sentence(
     start = f"{tasters_in_words(share.tasters)}:"
     if share.implausible:
         level = percent_in_words(share.at_most_confidence)
-        why = f"further than chance explains ({level} limit): check the key and the codes"
-        return f"{start} even fewer correct than guessing brings, {why}."
+        why = tr(
+            "further than chance explains ({level} limit): check the key and the codes", level=level
+        )
+        return tr("{start} even fewer correct than guessing brings, {why}.", start=start, why=why)
     if share.below_chance:
-        return f"{start} fewer correct than guessing brings, which shows nothing of who can tell."
+        return tr(
+            "{start} fewer correct than guessing brings, which shows nothing of who can tell.",
+            start=start,
+        )
     if not share.estimate:
-        return f"{start} no more correct than guessing brings; {_limits(share)[1]} can tell."
+        return tr(
+            "{start} no more correct than guessing brings; {limits} can tell.",
+            start=start,
+            limits=_limits(share)[1],
+        )
     low, high = percent_in_words(share.at_least), percent_in_words(share.at_most)
-    who = f"{start} an estimated {percent_in_words(share.estimate)} can tell"
+    who = tr(
+        "{start} an estimated {percent_in_words} can tell",
+        start=start,
+        percent_in_words=percent_in_words(share.estimate),
+    )
     if share.confidence == share.at_most_confidence:
-        limits = f"(each limit {percent_in_words(share.confidence)})"
-        return f"{who}, between {low} and {high} {limits}."
+        limits = tr(
+            "(each limit {percent_in_words})", percent_in_words=percent_in_words(share.confidence)
+        )
+        return tr(
+            "{who}, between {low} and {high} {limits}.", who=who, low=low, high=high, limits=limits
+        )
     return f"{who}, {listed(_limits(share))}."
 
 
@@ -218,7 +304,12 @@ def _limits(share: ShareWhoCanTell) -> list[str]:
         ("at most", share.at_most, share.at_most_confidence),
     )
     return [
-        f"{name} {percent_in_words(end)} ({percent_in_words(level)} limit)"
+        tr(
+            "{name} {percent_in_words} ({percent_in_words2} limit)",
+            name=name,
+            percent_in_words=percent_in_words(end),
+            percent_in_words2=percent_in_words(level),
+        )
         for name, end, level in ends
     ]
 
@@ -229,12 +320,29 @@ def _lead_sentence(share: ShareWhoCanTell, names: Sequence[str]) -> str:
     ahead, behind = names if first_leads else (names[1], names[0])
     ends = (share.lower, share.upper) if first_leads else (-share.upper, -share.lower)
     low, high = map(percent_in_words, ends)
-    limits = f"({percent_in_words(share.confidence)} limits)"
-    start = f"{tasters_in_words(share.tasters)}: {ahead} and {behind} level"
+    limits = tr("({percent_in_words} limits)", percent_in_words=percent_in_words(share.confidence))
+    start = tr(
+        "{tasters_in_words}: {ahead} and {behind} level",
+        tasters_in_words=tasters_in_words(share.tasters),
+        ahead=ahead,
+        behind=behind,
+    )
     if share.estimate:
         lead = percent_in_words(abs(share.estimate))
-        start = f"{tasters_in_words(share.tasters)}: {ahead} leads {behind} by an estimated {lead}"
-    return f"{start}, the true lead between {low} and {high} {limits}."
+        start = tr(
+            "{tasters_in_words}: {ahead} leads {behind} by an estimated {lead}",
+            tasters_in_words=tasters_in_words(share.tasters),
+            ahead=ahead,
+            behind=behind,
+            lead=lead,
+        )
+    return tr(
+        "{start}, the true lead between {low} and {high} {limits}.",
+        start=start,
+        low=low,
+        high=high,
+        limits=limits,
+    )
 
 
 def distance_sentence(distance: DPrime, names: Sequence[str] = ()) -> str:
@@ -246,22 +354,36 @@ def distance_sentence(distance: DPrime, names: Sequence[str] = ()) -> str:
     '12 tasters: all answers on one side, so d′ has no finite value; at least 2.7 (95 % limits).'
     """
     start, mark = f"{tasters_in_words(distance.tasters)}: ", " ".join(["d′", *_over(names)])
-    limits = f"({percent_in_words(distance.confidence)} limits)"
+    limits = tr(
+        "({percent_in_words} limits)", percent_in_words=percent_in_words(distance.confidence)
+    )
     ends = [
         f"{name} {points_in_words(end)}"
         for name, end in (("at least", distance.lower), ("at most", distance.upper))
         if end is not None
     ]
     if distance.upper == 0:
-        return f"{start}{mark} is 0, as nobody did better than guessing brings {limits}."
+        return tr(
+            "{start}{mark} is 0, as nobody did better than guessing brings {limits}.",
+            start=start,
+            mark=mark,
+            limits=limits,
+        )
     if distance.estimate is None:
-        reason = f"all answers on one side, so {mark} has no finite value"
-        return f"{start}{reason}; {listed(ends) or 'without limits'} {limits}."
-    return f"{start}{mark} is {points_in_words(distance.estimate)}, {listed(ends)} {limits}."
+        reason = tr("all answers on one side, so {mark} has no finite value", mark=mark)
+        return f"{start}{reason}; {listed(ends) or tr('without limits')} {limits}."
+    return tr(
+        "{start}{mark} is {points_in_words}, {ends} {limits}.",
+        start=start,
+        mark=mark,
+        points_in_words=points_in_words(distance.estimate),
+        ends=listed(ends),
+        limits=limits,
+    )
 
 
 def _over(names: Sequence[str]) -> tuple[str, ...]:
-    return (f"of {names[0]} over {names[1]}",) if names else ()
+    return (tr("of {names} over {names2}", names=names[0], names2=names[1]),) if names else ()
 
 
 def needed_sentence(
@@ -274,8 +396,18 @@ def needed_sentence(
     """
     chance = f"({reached}: {percent_in_words(needed.power)})"
     if needed.at_least is None:
-        return f"More than {tasters_in_words(needed.searched)} to show {question} {chance}."
-    return f"At least {tasters_in_words(needed.at_least)} to show {question} {chance}."
+        return tr(
+            "More than {tasters_in_words} to show {question} {chance}.",
+            tasters_in_words=tasters_in_words(needed.searched),
+            question=question,
+            chance=chance,
+        )
+    return tr(
+        "At least {tasters_in_words} to show {question} {chance}.",
+        tasters_in_words=tasters_in_words(needed.at_least),
+        question=question,
+        chance=chance,
+    )
 
 
 def ranks_verdict(
@@ -302,19 +434,34 @@ def ranks_verdict(
     start = f"{tasters_in_words(test.tasters)}, {attribute}"
     chance = chance_in_words(test.p_value)
     if not test.informative:
-        return Verdict(Grade.NOT_SHOWN, f"{start}: {test.note}, no rank is shown.", test.tasters)
+        return Verdict(
+            Grade.NOT_SHOWN,
+            tr("{start}: {note}, no rank is shown.", start=start, note=test.note),
+            test.tasters,
+        )
     if test.p_value <= alpha:
         beside = _against(against, names, alpha)
         if against.tasters < fewest:
             beside = _too_few(test, against, names, fewest)
-        sentence = f"{start}: samples differ ({chance}){beside}."
+        sentence = tr(
+            "{start}: samples differ ({chance}){beside}.", start=start, chance=chance, beside=beside
+        )
         return Verdict(Grade.DIFFERENT, sentence, test.tasters)
     needed = tasters_for_ranks(test.statistic, test.degrees, test.tasters, alpha)
     more = missing_tasters(needed, test.tasters)
     if more:
-        sentence = f"{start} ({chance}): {more_would_do(more)} if ranks stay so."
+        sentence = tr(
+            "{start} ({chance}): {more_would_do} if ranks stay so.",
+            start=start,
+            chance=chance,
+            more_would_do=more_would_do(more),
+        )
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters, more)
-    sentence = f"{start}: no difference in ranks shown ({chance}); that is no proof of likeness."
+    sentence = tr(
+        "{start}: no difference in ranks shown ({chance}); that is no proof of likeness.",
+        start=start,
+        chance=chance,
+    )
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
 
 
@@ -322,9 +469,22 @@ def _too_few(test: FriedmanTest, against: BenchmarkRanks, names: Sequence[str], 
     """Why none is told apart from the benchmark by ranks."""
     benchmark = names[against.benchmark]
     if against.tasters < test.tasters:
-        had_all = f"{f'only {against.tasters}' if against.tasters else 'nobody'} had every sample"
-        return f"; by ranks none alone is told apart from {benchmark}, for {had_all}"
-    return f"; fewer than {fewest} can't tell any from {benchmark}, even if all agree"
+        had_all = tr(
+            "{only_tasters} had every sample",
+            only_tasters=tr("only {tasters}", tasters=against.tasters)
+            if against.tasters
+            else tr("nobody"),
+        )
+        return tr(
+            "; by ranks none alone is told apart from {benchmark}, for {had_all}",
+            benchmark=benchmark,
+            had_all=had_all,
+        )
+    return tr(
+        "; fewer than {fewest} can't tell any from {benchmark}, even if all agree",
+        fewest=fewest,
+        benchmark=benchmark,
+    )
 
 
 def _against(against: BenchmarkRanks, names: Sequence[str], alpha: float) -> str:
@@ -333,9 +493,13 @@ def _against(against: BenchmarkRanks, names: Sequence[str], alpha: float) -> str
     below = [names[line.sample] for line in reported if line.rank_sum_difference < 0]
     benchmark = names[against.benchmark]
     if not reported:
-        return f"; none alone is told apart from {benchmark}"
-    parts = [f"{listed(above)} above {benchmark}"] if above else []
-    parts += [f"{listed(below)} below {benchmark}"] if below else []
+        return tr("; none alone is told apart from {benchmark}", benchmark=benchmark)
+    parts = (
+        [tr("{above} above {benchmark}", above=listed(above), benchmark=benchmark)] if above else []
+    )
+    parts += (
+        [tr("{below} below {benchmark}", below=listed(below), benchmark=benchmark)] if below else []
+    )
     return f"; {listed(parts)}"
 
 
@@ -352,13 +516,36 @@ def trend_sentence(test: PageTrend, attribute: str, order: str, alpha: float = 0
     """
     start = f"{tasters_in_words(test.tasters)}: "
     if test.note:
-        return f"{start}{test.note}, so no trend of {attribute} is shown."
+        return tr(
+            "{start}{note}, so no trend of {attribute} is shown.",
+            start=start,
+            note=test.note,
+            attribute=attribute,
+        )
     chance = chance_in_words(test.p_value)
     if test.p_value <= alpha:
-        return f"{start}{attribute} rises with {order} on the whole ({chance})."
+        return tr(
+            "{start}{attribute} rises with {order} on the whole ({chance}).",
+            start=start,
+            attribute=attribute,
+            order=order,
+            chance=chance,
+        )
     both_ways = min(1.0, 2 * test.falling)
     if both_ways <= alpha:
         chance = chance_in_words(both_ways)
-        counted = f"({chance}, counted for rise and fall)"
-        return f"{start}{attribute} falls with {order} on the whole {counted}."
-    return f"{start}no rise of {attribute} with {order} shown ({chance})."
+        counted = tr("({chance}, counted for rise and fall)", chance=chance)
+        return tr(
+            "{start}{attribute} falls with {order} on the whole {counted}.",
+            start=start,
+            attribute=attribute,
+            order=order,
+            counted=counted,
+        )
+    return tr(
+        "{start}no rise of {attribute} with {order} shown ({chance}).",
+        start=start,
+        attribute=attribute,
+        order=order,
+        chance=chance,
+    )

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 
 from builder.display.numerals import as_read
+from builder.language import tr
 
 _COUNT = re.compile(r"(\d+ tasters?)(?:: |, )")
 
@@ -16,7 +17,7 @@ def tasters_in_words(count: int) -> str:
     >>> tasters_in_words(1), tasters_in_words(12)
     ('1 taster', '12 tasters')
     """
-    return "1 taster" if count == 1 else f"{count} tasters"
+    return tr("1 taster") if count == 1 else tr("{count} tasters", count=count)
 
 
 def more_tasters_in_words(count: int) -> str:
@@ -37,9 +38,9 @@ def percent_in_words(share: float) -> str:
     '−33 %'
     """
     if 0 < share < 0.005:
-        return "under 1 %"
+        return tr("under 1 %")
     if 0.995 <= share < 1:
-        return "over 99 %"
+        return tr("over 99 %")
     return f"{round(100 * share) + 0} %".replace("-", "−")
 
 

@@ -10,6 +10,8 @@ from contextlib import suppress
 from importlib.metadata import version
 from pathlib import Path
 
+from builder.language import tr
+
 MADE_FROM = ("altair", "vl-convert-python")
 _DIGEST_BYTES = 65  # 64 hexadecimal digits of a SHA-256 and a line end
 
@@ -46,7 +48,7 @@ def _key() -> str:
     digest = hashlib.sha256()
     for package in MADE_FROM:
         digest.update(f"{package} {version(package)}\n".encode())
-    for source in sorted(Path(__file__).parent.glob("*.py")):
+    for source in sorted(Path(__file__).parent.glob(tr("*.py"))):
         digest.update(source.read_bytes())
     return digest.hexdigest()[:16]
 

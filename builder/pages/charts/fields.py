@@ -10,8 +10,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from builder.language import Deferred, tr
+
 # The four classes of menu analysis in words of our own, best first.
-MARGIN_CLASSES: Final = ("sells and earns", "sells, earns little", "earns, sells little", "neither")
+MARGIN_CLASSES: Final = (
+    "sells and earns",
+    Deferred("sells, earns little"),
+    Deferred("earns, sells little"),
+    "neither",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,5 +128,5 @@ def lacking(kind: str, row: Mapping[str, object]) -> set[str]:
     needs = set(KINDS[kind].needs)
     if roles := KINDS[kind].roles:
         role = str(row.get("role"))
-        needs |= set(roles.get(role, (f"role {role}",)))
+        needs |= set(roles.get(role, (tr("role {role}", role=role),)))
     return needs - row.keys()

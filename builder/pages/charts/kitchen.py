@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import altair as alt
 
+from builder.language import tr
 from builder.pages.charts.marks import STEP, in_lanes, label, lane, point, role, rows, stack, x, y
 from builder.pages.charts.theme import ACCENT, GAIN, INK, MUTED, PAPER, PARTS
 
@@ -72,9 +73,9 @@ def score_dots() -> alt.LayerChart:
     band = role("band")
     dots = (
         role("dot")
-        .transform_joinaggregate(longest="max(duration)", shortest="min(duration)")
-        .transform_joinaggregate(same="count()", groupby=["duration", "score"])
-        .transform_window(nth="row_number()", groupby=["duration", "score"])
+        .transform_joinaggregate(longest=tr("max(duration)"), shortest=tr("min(duration)"))
+        .transform_joinaggregate(same=tr("count()"), groupby=["duration", "score"])
+        .transform_window(nth=tr("row_number()"), groupby=["duration", "score"])
         .transform_calculate(
             at="datum.duration + (datum.nth - (datum.same + 1) / 2)"
             " * 0.018 * max(1, datum.longest - datum.shortest)"
@@ -120,7 +121,7 @@ def right_bars() -> alt.LayerChart:
         base.transform_filter("datum.share > 0")
         .mark_bar()
         .encode(
-            x=alt.X("from:Q", title="{share}", axis=alt.Axis(format="%")),
+            x=alt.X("from:Q", title=tr("{share}"), axis=alt.Axis(format="%")),
             x2="to:Q",
             color=answer,
             tooltip=[alt.Tooltip(f"{name}:N") for name in ("sample", "answer", "text")],

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import altair as alt
 
+from builder.language import tr
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.charts.marks import (
     STEP,
@@ -48,7 +49,7 @@ def cost_stack() -> alt.LayerChart:
         .transform_stack(
             stack="amount", groupby=["plate"], sort=[alt.SortField("order")], as_=["from", "to"]
         )
-        .transform_joinaggregate(top="max(to)")
+        .transform_joinaggregate(top=tr("max(to)"))
         .encode(y=lane("plate"))
     )
     bars = (
@@ -72,7 +73,7 @@ def cost_stack() -> alt.LayerChart:
         )
     )
     totals = (
-        base.transform_aggregate(end="max(to)", groupby=["plate", "total"])
+        base.transform_aggregate(end=tr("max(to)"), groupby=["plate", "total"])
         .mark_text(align="left", dx=6, fontWeight="bold")
         .encode(x="end:Q", y=lane("plate"), text="total:N")
     )
@@ -142,10 +143,14 @@ def range_bars() -> alt.LayerChart:
         tooltip=[alt.Tooltip(f"{name}:N") for name in ("input", "text")],
     )
     words = base.mark_text(
-        align=alt.ExprRef(f"{left} ? 'right' : 'left'"), dx=alt.ExprRef(f"{left} ? -6 : 6")
+        align=alt.ExprRef(tr("{left} ? 'right' : 'left'", left=left)),
+        dx=alt.ExprRef(f"{left} ? -6 : 6"),
     ).encode(x="value:Q", text="text:N")
     middle = (
-        rows().transform_aggregate(base="min(base)").mark_rule(strokeWidth=1.5).encode(x="base:Q")
+        rows()
+        .transform_aggregate(base=tr("min(base)"))
+        .mark_rule(strokeWidth=1.5)
+        .encode(x="base:Q")
     )
     return in_lanes(stack(bars, middle, words), "input", STEP, ends="text")
 

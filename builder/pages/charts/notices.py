@@ -7,39 +7,74 @@ from importlib.metadata import PackageNotFoundError, files, version
 import vl_convert
 from markupsafe import Markup
 
+from builder.language import Deferred, tr
 from builder.pages.charts.specs import schema_version
 from builder.pages.components import Cell, Column, Part, Prose, Row, Section, Table
 
 # Licences and holders as the projects state them, from memory; versions are read from
 # the installed package, and no version is named where it does not tell one.
 PARTS: tuple[tuple[str, str, str, str], ...] = (
-    ("Vega", "vega", "BSD-3-Clause", "University of Washington Interactive Data Lab"),
-    ("Vega-Lite", "vega-lite", "BSD-3-Clause", "University of Washington Interactive Data Lab"),
-    ("Vega-Embed", "vega-embed", "BSD-3-Clause", "University of Washington Interactive Data Lab"),
-    ("Vega-Themes", "vega-themes", "BSD-3-Clause", "University of Washington Interactive Data Lab"),
-    ("Vega-Tooltip", "", "BSD-3-Clause", "University of Washington Interactive Data Lab"),
-    ("D3 modules", "", "ISC", "Mike Bostock"),
-    ("TopoJSON client", "", "ISC", "Mike Bostock"),
-    ("semver", "", "ISC", "Isaac Z. Schlueter and contributors"),
-    ("fast-json-patch", "", "MIT", "Joachim Wester and contributors"),
-    ("json-stringify-pretty-compact", "", "MIT", "Simon Lydell"),
+    (
+        Deferred("Vega"),
+        "vega",
+        Deferred("BSD-3-Clause"),
+        Deferred("University of Washington Interactive Data Lab"),
+    ),
+    (
+        Deferred("Vega-Lite"),
+        "vega-lite",
+        Deferred("BSD-3-Clause"),
+        Deferred("University of Washington Interactive Data Lab"),
+    ),
+    (
+        Deferred("Vega-Embed"),
+        "vega-embed",
+        Deferred("BSD-3-Clause"),
+        Deferred("University of Washington Interactive Data Lab"),
+    ),
+    (
+        Deferred("Vega-Themes"),
+        "vega-themes",
+        Deferred("BSD-3-Clause"),
+        Deferred("University of Washington Interactive Data Lab"),
+    ),
+    (
+        Deferred("Vega-Tooltip"),
+        "",
+        Deferred("BSD-3-Clause"),
+        Deferred("University of Washington Interactive Data Lab"),
+    ),
+    (Deferred("D3 modules"), "", "ISC", Deferred("Mike Bostock")),
+    (Deferred("TopoJSON client"), "", "ISC", Deferred("Mike Bostock")),
+    ("semver", "", "ISC", Deferred("Isaac Z. Schlueter and contributors")),
+    ("fast-json-patch", "", "MIT", Deferred("Joachim Wester and contributors")),
+    ("json-stringify-pretty-compact", "", "MIT", Deferred("Simon Lydell")),
 )
 
 
 # A licence with the installed package whose own copy of its terms is printed, if it has one.
 TEXTS: tuple[tuple[str, str, str], ...] = (
-    ("BSD-3-Clause", "altair", "Altair"),
+    (Deferred("BSD-3-Clause"), "altair", Deferred("Altair")),
     ("ISC", "", ""),
-    ("MIT", "rich", "Rich"),
+    ("MIT", "rich", Deferred("Rich")),
 )
 
 
 def third_party() -> tuple[Section, ...]:
     """Return the sections of the notices page: who wrote what, under which terms."""
     return (
-        Part("scripts", "Scripts by others", (_table(),), "Packed into assets/chart-bundle.js."),
+        Part(
+            "scripts",
+            tr("Scripts by others"),
+            (_table(),),
+            tr("Packed into assets/chart-bundle.js."),
+        ),
         *(
-            Part(f"terms-{licence.lower()}", f"The {licence} terms", (_terms(licence, *copy),))
+            Part(
+                f"terms-{licence.lower()}",
+                tr("The {licence} terms", licence=licence),
+                (_terms(licence, *copy),),
+            )
             for licence, *copy in TEXTS
         ),
     )
@@ -47,10 +82,10 @@ def third_party() -> tuple[Section, ...]:
 
 def _table() -> Table:
     columns = (
-        Column("script", "Script"),
-        Column("version", "Version"),
-        Column("licence", "Licence"),
-        Column("holder", "Copyright holder"),
+        Column("script", tr("Script")),
+        Column("version", tr("Version")),
+        Column("licence", tr("Licence")),
+        Column("holder", tr("Copyright holder")),
     )
     versions = {
         "vega": vl_convert.get_vega_version(),
@@ -62,8 +97,9 @@ def _table() -> Table:
         Row(tuple(map(Cell, (name, versions.get(key, "as packed"), licence, holder))))
         for name, key, licence, holder in PARTS
     )
-    about = (
-        f"Packed by vl-convert {version('vl-convert-python')}; nothing is fetched from elsewhere."
+    about = tr(
+        "Packed by vl-convert {version}; nothing is fetched from elsewhere.",
+        version=version("vl-convert-python"),
     )
     return Table("third-party", "Scripts that draw the pictures", columns, rows, about=about)
 

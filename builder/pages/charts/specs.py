@@ -8,6 +8,7 @@ from typing import Final
 
 import altair as alt
 
+from builder.language import tr
 from builder.pages.charts import kitchen, money
 from builder.pages.charts.theme import config
 
@@ -47,7 +48,7 @@ def kinds_script() -> bytes:
     packed = json.dumps(
         {"config": config(), "kinds": shared}, separators=(",", ":"), sort_keys=True
     )
-    return f"const CHARTS={packed};\n".encode()
+    return tr("const CHARTS={packed};\n", packed=packed).encode()
 
 
 def schema_version() -> str:

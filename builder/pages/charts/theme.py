@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from builder.language import Deferred
+
 INK: Final = "var(--ink)"
 MUTED: Final = "var(--muted)"
 HAIR: Final = "var(--hair)"
@@ -15,12 +17,14 @@ PAPER: Final = "var(--paper)"
 ACCENT: Final = "var(--accent)"
 GAIN: Final = "var(--gain)"
 # A hatched fill that charts.js defines in the page: a credit stays one in black and white.
-CREDIT: Final = "url(#hatch-gain)"
+CREDIT: Final = Deferred("url(#hatch-gain)")
 PARTS: Final = [f"var(--part-{n})" for n in range(1, 8)]
 LINES: Final = [ACCENT, INK, GAIN, MUTED]
 DASHES: Final = [[1, 0], [6, 3], [2, 2], [8, 3, 2, 3]]
 SHAPES: Final = ["circle", "square", "triangle-up", "diamond"]
-FONT: Final = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', 'Liberation Sans', sans-serif"
+FONT: Final = Deferred(
+    "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', 'Liberation Sans', sans-serif"
+)
 
 
 def config() -> dict[str, object]:
