@@ -217,7 +217,7 @@ def judge_hot_holding(
                 milder=milder.title,
                 printed=milder.printed,
             ),
-            _COOK_NOT_KNOWN,
+            tr(_COOK_NOT_KNOWN),
         )
         return AfterCookVerdict(Outcome.NOT_COVERED, rule_set, milder.clause, reasons)
     return AfterCookVerdict(_outcome(kept), rule_set, clause.clause, (reason,))
@@ -261,7 +261,7 @@ def judge_reheating(
             ),
         )
         return replace(found, reasons=reasons)
-    not_known = [_COOK_NOT_KNOWN] if cooked.outcome is not Outcome.MEETS else []
+    not_known = [tr(_COOK_NOT_KNOWN)] if cooked.outcome is not Outcome.MEETS else []
     not_known += [_TIME_NOT_KNOWN.format(heat.medium.name)] if tried and not tried.kept else []
     outcome = Outcome.NOT_COVERED if not_known else Outcome.MEETS
     return AfterCookVerdict(outcome, rule_set, milder[0], (milder[1], *not_known))

@@ -199,7 +199,7 @@ class Verdict:
     @property
     def sentence(self) -> str:
         """The verdict in words, deferring to whoever decides."""
-        if why := self.waits_for if self.modelled else UNMODELLED:
+        if why := self.waits_for if self.modelled else tr(UNMODELLED):
             return tr(
                 "can't be held against {rule_set}: {why}; {local}",
                 rule_set=self.rule_set.name,
@@ -253,7 +253,7 @@ def _not_covered(rule_set: RuleSet, reason: str) -> Verdict:
 
 def waiting(rule_set: RuleSet, why: str) -> Verdict:
     """The verdict on a plan of which the files leave something out, said in words."""
-    return Verdict(Outcome.NOT_COVERED, rule_set, (f"{NOT_HELD}: {why}",), waits_for=why)
+    return Verdict(Outcome.NOT_COVERED, rule_set, (f"{tr(NOT_HELD)}: {why}",), waits_for=why)
 
 
 def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: Wording) -> Verdict:

@@ -126,7 +126,7 @@ class _MarkReader(AnswerReader):
         names = list(self.tasting.attributes)
         if len(names) != 1 and mark.lower() not in _NOT_TASTED:
             raise refuse(
-                tr("one score for {names} attributes", names=len(names)), _DASH, mark.place
+                tr("one score for {names} attributes", names=len(names)), tr(_DASH), mark.place
             )
         branch = Branch(mark.place)
         branch.update((name, mark) for name in names)
@@ -150,7 +150,7 @@ class _MarkReader(AnswerReader):
                         sample=sample,
                         name=name,
                     ),
-                    _DASH,
+                    tr(_DASH),
                 )
                 continue
             self.attempt(self.mark, taster, sample, name, attribute, given[tidy][1])
@@ -165,7 +165,7 @@ class _MarkReader(AnswerReader):
                     sample=sample,
                     name=name,
                 ),
-                _DASH,
+                tr(_DASH),
                 node.place,
             )
         if node.lower() in _NOT_TASTED:
@@ -264,13 +264,15 @@ class _MarkReader(AnswerReader):
                         taster=taster,
                         missing=", ".join(missing),
                     ),
-                    _DASH,
+                    tr(_DASH),
                 )
 
 
 def _score(text: Text, scale: Scale, name: str, attribute: Attribute) -> float:
     if not _NUMBER.fullmatch(text):
-        raise refuse(tr('"{text}" is no score', text=text), f"{scale.answers}; {_DASH}", text.place)
+        raise refuse(
+            tr('"{text}" is no score', text=text), f"{scale.answers}; {tr(_DASH)}", text.place
+        )
     value = float(text.replace(",", "."))
     if not scale.holds(value):
         hint = f"{scale.answers}{_halves(value, scale, name, attribute)}"

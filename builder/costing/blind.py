@@ -41,7 +41,7 @@ def check_seed(content: Content, tasting: Tasting, held: bool) -> Iterator[Probl
     yield Problem(
         seed.place if seed else Place(tasting.file),
         tr("{why}, so a taster could work out the key: no ballots are printed yet", why=why),
-        _HINT.replace("add", "write another", 1) if seed else _HINT,
+        _HINT.replace("add", "write another", 1) if seed else tr(_HINT),
         Severity.WARNING,
         tasting.path,
         needs=None,  # it helps to guess the seed

@@ -62,14 +62,14 @@ def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
             rule=_rule(verdict),
             reasons=verdict.reasons[0],
         )
-        yield Finding(_stated(cook, verdict), message, RECKONED)
+        yield Finding(_stated(cook, verdict), message, tr(RECKONED))
     for caution in heat.cautions(cook):
         if not (caution.what is Slow.COMING_UP and verdict and verdict.comes_up_late):
             yield _finding(cook, caution, heat.say)
     for place, what, after in _after(cook, cut, heat):
         if after.outcome is Outcome.DOES_NOT_MEET:
             message = f"{what} {failure(after)}"
-            yield Finding(place, message, RECKONED, reheats=what == REHEATS)
+            yield Finding(place, message, tr(RECKONED), reheats=what == REHEATS)
     yield from _chilled_late(cook, heat)
 
 
@@ -98,7 +98,7 @@ def _chilled_late(cook: Cook, heat: Heat) -> Iterator[Finding]:
         late=late,
         decides=DECIDES,
     )
-    yield Finding(cook.cool.within.place, message, _HINTS[Slow.COOLING])
+    yield Finding(cook.cool.within.place, message, tr(_HINTS[Slow.COOLING]))
 
 
 def failure(after: AfterCookVerdict) -> str:
@@ -152,7 +152,7 @@ def _finding(cook: Cook, caution: Caution, say: Wording) -> Finding:
         decides=DECIDES,
     )
     again = caution.what is Slow.REHEATING
-    return Finding(_line(cook, caution.what), message, _HINTS[caution.what], reheats=again)
+    return Finding(_line(cook, caution.what), message, tr(_HINTS[caution.what]), reheats=again)
 
 
 _HINTS = {

@@ -25,7 +25,7 @@ def check_clock_changes(content: Content, plans: Mapping[str, ServicePlan]) -> I
     style = style_of(content.kitchen)
     for plan in plans.values():
         for at, by in clock_changes(_first(plan), plan.at):
-            yield Problem(plan.service.at.place, _words(style, at, by), _HINT, Severity.WARNING,
+            yield Problem(plan.service.at.place, _words(style, at, by), tr(_HINT), Severity.WARNING,
                           plan.service.path, needs=SERVED)  # fmt: skip
 
 

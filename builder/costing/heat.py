@@ -48,7 +48,7 @@ from builder.costing.plans import (
     possible_foods,
     unstated,
 )
-from builder.language import Deferred
+from builder.language import Deferred, tr
 from builder.records.kinds import Cook, Cut, PantryItem
 
 UNNAMED = Deferred(
@@ -133,7 +133,7 @@ class Heat:
             return verdict
         if verdict.waits_for and self._may_answer(cook, cut, rule_set):
             return verdict
-        return replace(verdict, modelled=False, reasons=(MEASURE,))
+        return replace(verdict, modelled=False, reasons=(tr(MEASURE),))
 
     def _may_answer(self, cook: Cook, cut: Cut, rule_set: RuleSet) -> bool:
         """Whether the rules answer for anything that the piece of a cook without a model may be."""
@@ -161,7 +161,7 @@ class Heat:
         alike = len({(each.outcome, each.clause) for each in whatever}) == 1
         if alike and (not missing or (cook.for_ and verdict.outcome is not Outcome.NOT_COVERED)):
             return verdict
-        open_verdict = waiting(rule_set, missing or UNNAMED)
+        open_verdict = waiting(rule_set, missing or tr(UNNAMED))
         # No key can name a species that the rules do not know.
         return replace(open_verdict, waits_for="") if cut.species == "other" else open_verdict
 

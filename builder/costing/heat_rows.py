@@ -29,7 +29,7 @@ def heat_values(heat: Heat, cook: Cook, cut: Cut) -> Values:
         values |= _core(cook, heating, verdict)
     if found := heat.come_up_min(cook, cut):
         taken, allowed = found
-        by = verdict.come_up.clause.clause if verdict and verdict.come_up else _CONSTANT
+        by = verdict.come_up.clause.clause if verdict and verdict.come_up else tr(_CONSTANT)
         values |= {"come_up": _given(taken / 60), "come_up_allowed": _given(allowed / 60, by)}
     if cook.cool and (cooling := heat.cooling(cook)):
         values |= _ends("chilled", core_times(cooling, cook.cool.to.value))
@@ -96,7 +96,7 @@ def _stage(chilling: Chilling, check: StageCheck) -> Values:
     stage, by = check.stage, chilling.verdict.clause
     thickest = chilling.thickest_mm
     return {
-        "around_temperature": _given(chilling.around_c, _CONSTANT),
+        "around_temperature": _given(chilling.around_c, tr(_CONSTANT)),
         "stage_from": _given(stage.from_c, by),
         "stage_to": _given(stage.to_c, by),
         "stage_allowed": _given(stage.within_min / 60, by),

@@ -30,7 +30,7 @@ def check_pieces(content: Content, figures: Figures, rows: Rows) -> Iterator[Pro
         if cook.id not in served:
             continue
         if cook.piece is None or cook.piece.weight is None:
-            yield _warning(cook, Place(cook.file), UNWEIGHED, _ADD)
+            yield _warning(cook, Place(cook.file), tr(UNWEIGHED), tr(_ADD))
             continue
         load, pieces = (figures.value("batch", f, rows.cooks[cook.id]) for f in ("load", "pieces"))
         if math.isfinite(pieces) and pieces != round(pieces):

@@ -107,16 +107,16 @@ def _held_back(cook: Cook, cut: Cut, heat: Heat, hours: float) -> str:
     Under an authority a longer cook that it does not cover is not proposed either.
     """
     if cook.for_ is None:
-        return f", {_NOT_COVERED}"
+        return f", {tr(_NOT_COVERED)}"
     longer = cook.model_copy(update={"for_": replace(cook.for_, value=hours)})
     judged = Heat.of(heat.authority, [longer], heat.say)
     verdict = judged.verdict(longer, cut)
     if wrong := {found.message for found in findings(longer, cut, judged)}:
         now = {found.message for found in findings(cook, cut, heat)}
-        return f": {_AS_WRITTEN if wrong <= now else _TOO_LONG}"
+        return f": {tr(_AS_WRITTEN) if wrong <= now else tr(_TOO_LONG)}"
     if verdict is None or verdict.outcome is Outcome.MEETS:
         return ""
-    return f", {_NOT_COVERED if modelled(longer) else _UNMODELLED}"
+    return f", {tr(_NOT_COVERED) if modelled(longer) else tr(_UNMODELLED)}"
 
 
 def _proposal(

@@ -143,7 +143,7 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
     margins = {line.within.margin for line in group}
     margin = " or ".join(points_in_words(margin).removesuffix(".0") for margin in sorted(margins))
     what = listed([line.attribute.name for line in group])
-    said = _SAID[group[0].standing].format(margin=margin, what=what)
+    said = tr(_SAID[group[0].standing]).format(margin=margin, what=what)
     if min(line.verdict.tasters for line in group) < result.fewest:
         said += f": {few_words(result)}"
     more = max(line.verdict.more or 0 for line in group)

@@ -110,7 +110,7 @@ def headlines(result: TastingResult, spread: float | None = None) -> list[str]:
     spread: of tasters' differences in the kitchen's tastings so far [points of 100].
     """
     if result.answers_kept:
-        return [_HELD_UNSEEN]
+        return [tr(_HELD_UNSEEN)]
     if not result.held:
         return planned(result, spread or USUAL_SPREAD)
     return each_counted_once(filter(None, _sentences(result)))
@@ -377,7 +377,7 @@ def planned(result: TastingResult, spread: float = USUAL_SPREAD) -> list[str]:
     )
     needed = [_enough(question, tasters) for question in questions(result, spread)]
     ranks = list(_fewest_for_ranks(result))
-    return [start, *(needed or ranks or [_UNRECKONED])]
+    return [start, *(needed or ranks or [tr(_UNRECKONED)])]
 
 
 def _enough(question: Question, tasters: int) -> str:

@@ -14,7 +14,7 @@ from builder.costing.heat import Heat
 from builder.costing.tasting_results import Served, TastingAnalysis
 from builder.data import CookingYield, cooking_yields
 from builder.data.muscles import GRADES, Muscle, muscles
-from builder.language import Deferred
+from builder.language import Deferred, tr
 from builder.problems import Place
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Plate
@@ -261,7 +261,7 @@ def _published(cut: Cut, muscle: Muscle | None) -> Published | None:
         return _of_table(found, stated.table.place) if found else None
     if stated is not None and stated.yield_ is not None:
         words, place = str(stated.source), stated.yield_.place
-        return Published(stated.yield_.value, math.nan, 0, words, words, STATED, place)
+        return Published(stated.yield_.value, math.nan, 0, words, words, tr(STATED), place)
     if muscle is None or cut.muscle is None:
         return None
     found = cooking_yields()[muscle.cooking_yield]

@@ -45,7 +45,7 @@ def _unjudged(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Problem]:
             clause=stored.clause,
             uncooled=_UNCOOLED,
         )
-        yield _warn(cook.store.for_.place, message, _COOL, cook.path, _COOKED)
+        yield _warn(cook.store.for_.place, message, tr(_COOL), cook.path, _COOKED)
 
 
 def _kept_made(item: PantryItem, heat: Heat) -> Iterator[Problem]:
@@ -82,4 +82,4 @@ def _kept_ahead(content: Content, heat: Heat, service: Service) -> Iterator[Prob
                 what = tr(
                     "{plate}, kept ahead, {failure}", plate=plate.title, failure=failure(kept)
                 )
-                yield _warn(serving.ahead.place, what, RECKONED, service.path, SERVED)
+                yield _warn(serving.ahead.place, what, tr(RECKONED), service.path, SERVED)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.language import Deferred
+from builder.language import Deferred, tr
 from builder.pages.allergen_matrix import Matrix
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
@@ -32,7 +32,7 @@ def _texts(plate: Holder, found: Contained, name: str) -> Texts:
         f"{plate.id}/{slug(name) or name}",
         plate.id,
         name,
-        state or NO_PART,
+        state or tr(NO_PART),
         in_words(kinds) or None,
         " ".join(dict.fromkeys(each.path for each in records)) or None,
     )

@@ -105,7 +105,7 @@ class Matrix:
 
 
 def _mark(state: State) -> Cell:
-    return Cell(MARKS[state], list(MARKS).index(state))
+    return Cell(tr(MARKS[state]), list(MARKS).index(state))
 
 
 def _page(matrix: Matrix) -> Page:
@@ -117,7 +117,7 @@ def _page(matrix: Matrix) -> Page:
         crumbs=(Link(tr("Menu"), "~/menu.html"),),
         nav="~/menu.html",
         sections=(
-            Notices((Notice(ALLERGENS, "caution"),)),
+            Notices((Notice(tr(ALLERGENS), "caution"),)),
             part("matrix", tr("Plates by allergen"), _table(matrix), _print_links()),
             part("by-plate", tr("Plate by plate"), _by_plate(matrix)),
             _list_part(matrix),
@@ -154,7 +154,7 @@ def _table(matrix: Matrix) -> Table:
         rows,
         sortable=len(rows) > 1,
         filterable=len(rows) > 8,
-        about=LEGEND,
+        about=tr(LEGEND),
     )
 
 
@@ -250,7 +250,7 @@ def _matrix_forms(view: View, matrix: Matrix) -> Iterator[Form]:
         FormGrid(tr("Plates by allergen"), matrix.columns(), sheet, small="upright")
         for sheet in _sheets(rows, _LINES)
     ]
-    yield from _forms(view, matrix, "allergens", tr("Plates by allergen"), grids, LEGEND)
+    yield from _forms(view, matrix, "allergens", tr("Plates by allergen"), grids, tr(LEGEND))
 
 
 def _lists(view: View, matrix: Matrix) -> Iterator[Form]:
@@ -295,7 +295,7 @@ def _forms(
             f"{name}-{number}",
             f"{title}{of}",
             (
-                FormNote(ALLERGENS, strong=True),
+                FormNote(tr(ALLERGENS), strong=True),
                 grid,
                 FormNote(legend),
                 FormFields((FormField(tr("Checked by")), FormField("Date"))),

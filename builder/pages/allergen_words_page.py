@@ -64,7 +64,7 @@ def allergen_words_page(crumbs: tuple[Link, ...], nav: str) -> Page:
 
 def _example() -> Prose:
     rules = Markup("").join(Markup("<li>{}</li>").format(rule) for rule in RULES)
-    return Prose(Markup("<pre><code>{}</code></pre><ul>{}</ul>").format(EXAMPLE, rules))
+    return Prose(Markup("<pre><code>{}</code></pre><ul>{}</ul>").format(tr(EXAMPLE), rules))
 
 
 def _words() -> Table:

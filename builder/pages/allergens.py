@@ -30,7 +30,7 @@ def allergens_part(view: View, record: Holder) -> Part | None:
         tr("Allergens"),
         *(paragraph(text) for text in sentences(found)),
         _sources(found, record),
-        Notice(ALLERGENS, "caution"),
+        Notice(tr(ALLERGENS), "caution"),
         links(tr("See also"), [Link(tr("All plates by allergen"), f"~/{LIST_PAGE}")]),
     )
 
@@ -52,7 +52,7 @@ def sentences(found: Contained) -> Iterator[str]:
             unstated_words=unstated_words(found),
         )
     elif not found.contains:
-        yield ALL_STATED
+        yield tr(ALL_STATED)
 
 
 def short_words(view: View, record: Holder) -> str:
@@ -125,7 +125,7 @@ def swap_allergens(view: View, plates: Iterable[Plate], benchmark: Plate) -> Par
                 _changes(plate, benchmark, new, old),
             )
         ),
-        Notice(ALLERGENS, "caution"),
+        Notice(tr(ALLERGENS), "caution"),
     )
 
 

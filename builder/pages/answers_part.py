@@ -75,7 +75,7 @@ def answers_parts(model: type[Written]) -> Iterator[Part]:
                 paragraph(
                     tr("Scores go in the steps of their scale. To take half points, say so:")
                 ),
-                _code(HALVES),
+                _code(tr(HALVES)),
             ),
         )
 

@@ -139,7 +139,7 @@ def _list_page(found: list[Seen]) -> Page:
     return Page(
         path=PATH,
         title=tr("Counters and buffets"),
-        lead=lead if found else _NOTHING,
+        lead=lead if found else tr(_NOTHING),
         kind="Sold by weight, or put out at a price a guest",
         crumbs=(Link(tr("Menu"), NAV),),
         nav=NAV,
@@ -169,7 +169,7 @@ def _buffet_page(seen: Seen) -> Page:
         sections=present(
             view.notices(buffet.path),
             withheld.seen(notices_of, view, seen.cooks),
-            Notice(_HELD, "caution"),
+            Notice(tr(_HELD), "caution"),
             withheld.seen(_key_figures, seen),
             tries(_tries(seen)),
             withheld.seen(_dishes_part, seen),
@@ -297,7 +297,7 @@ def _process_cell(row: FigureRow[F], figure: F, missing: str) -> Cell:
     """A process cost; a sum of nothing, where a part of it is not known, is not known."""
     if missing and not row.hides(figure) and not row.number(figure) > 0:
         return Cell(NOT_KNOWN)
-    return row.cell(figure, note=NOT_IN_FULL if missing else "")
+    return row.cell(figure, note=tr(NOT_IN_FULL) if missing else "")
 
 
 def _doubt_note(seen: Seen, record: Cook | PantryItem) -> str:
@@ -349,7 +349,7 @@ def _price_part(seen: Seen) -> Part | None:
 
 def _price_note(seen: Seen, figure: BuffetFigure) -> Text:
     if figure == "full_cost_per_kg_sold":
-        return NOT_IN_FULL if seen.missing else ""
+        return tr(NOT_IN_FULL) if seen.missing else ""
     return between(seen.row, figure) if figure.endswith("for_food_cost") else ""
 
 
@@ -363,6 +363,6 @@ def _allergens_part(seen: Seen) -> Part:
         "allergens",
         tr("Allergens"),
         *(paragraph(text) for text in [*words, *([several] if len(holders) > 1 else [])]),
-        Notice(ALLERGENS, "caution"),
+        Notice(tr(ALLERGENS), "caution"),
         links(tr("See also"), [Link(tr("All plates by allergen"), f"~/{LIST_PAGE}")]),
     )

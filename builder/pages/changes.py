@@ -68,7 +68,7 @@ def changes_page(view: View) -> Page:
     return Page(
         path=PATH,
         title=tr("What changed"),
-        lead=lead(view, entries[0]) if entries else NOTHING_YET,
+        lead=lead(view, entries[0]) if entries else tr(NOTHING_YET),
         kind="Builds compared",
         crumbs=(),
         sections=(*(_entry_part(view, entry) for entry in entries), _further()),
@@ -160,7 +160,7 @@ def remarks(view: View, entry: Entry) -> Iterator[str]:
             plates=ntr("{count} plate", "{count} plates", entry.left_out),
         )
     if entry.other_tool:
-        yield OTHER_TOOL
+        yield tr(OTHER_TOOL)
 
 
 def _moves_table(view: View, entry: Entry, moves: Sequence[Move]) -> Table:
@@ -174,7 +174,7 @@ def _moves_table(view: View, entry: Entry, moves: Sequence[Move]) -> Table:
             Column("plate", "Plate"),
             Column("figure", "Figure"),
             Column("before", "Before", numeric=True),
-            *(Column(cause.replace(" ", "-"), CAUSES[cause], numeric=True) for cause in causes),
+            *(Column(cause.replace(" ", "-"), tr(CAUSES[cause]), numeric=True) for cause in causes),
             Column("after", "After", numeric=True),
         ),
         tuple(_move_row(view, move, causes) for move in moves),
@@ -220,7 +220,7 @@ def class_name(flags: Flags) -> str:
 
 def class_reason(move: ClassMove) -> str:
     """Why a plate is in another class."""
-    return " ".join(CLASS_CAUSES[cause] for cause in move.causes)
+    return " ".join(tr(CLASS_CAUSES[cause]) for cause in move.causes)
 
 
 def _class_table(view: View, entry: Entry) -> Table:
@@ -260,7 +260,7 @@ def _before(move: RecordMove) -> str:
 
 def _what(move: RecordMove) -> str:
     of_file = move.what == "renamed" and not _before(move)
-    return tr("File renamed") if of_file else WHAT[move.what]
+    return tr("File renamed") if of_file else tr(WHAT[move.what])
 
 
 def _columns(labels: Sequence[str]) -> tuple[Column, ...]:

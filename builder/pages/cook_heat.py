@@ -78,7 +78,7 @@ def verdict_words(view: View, cook: Cook) -> str:
     return (
         tr("The plan {sentence}.", sentence=verdict.sentence)
         if verdict
-        else f"{capital(NO_AUTHORITY)}."
+        else f"{capital(tr(NO_AUTHORITY))}."
     )
 
 
@@ -105,7 +105,7 @@ def heat_parts(view: View, cook: Cook) -> Iterator[Part]:
 
 def _not_modelled(view: View, heating: CoreEstimate) -> str:
     return NOT_MODELLED.format(view.style.percent(0.25, 0)) + (
-        MELTS if heating.piece.frozen else ""
+        tr(MELTS) if heating.piece.frozen else ""
     )
 
 
@@ -128,7 +128,7 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
         )
     asked = view.costed.heat.asks_what_it_is(cook, cut_of(view, cook))
     if cook.counts_as is None and asked and verdict.outcome is Outcome.MEETS:
-        further.append(UNNAMED)
+        further.append(tr(UNNAMED))
     if verdict.target and verdict.target.table.taken_as:
         further.append(verdict.target.table.taken_as)
     if verdict.asks:

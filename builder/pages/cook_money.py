@@ -91,5 +91,5 @@ def _batch_table(view: View, cook: Cook) -> Table:
     columns = (Column("what", tr("One batch")), Column("money", tr("Cost"), numeric=True))
     about = tr("Work and process stay apart from food.")
     if math.isfinite(view.width("batch", "net_cost", row.row)):
-        about = f"{about} {COARSE_SUMS}"
+        about = f"{about} {tr(COARSE_SUMS)}"
     return Table("batch", "What a batch costs", columns, body, about=about)

@@ -67,7 +67,7 @@ def cooking_losses(view: View, cook: Cook) -> Iterator[Form]:
     head = FormFields(tuple(_head(view, cook)))
     for number, grid in enumerate(() if fits else served, 1):
         key = sheet_key("portions", number)
-        yield Form(key, f"{TITLE}: {cook.title}", (head, grid), reference=cook.file)
+        yield Form(key, f"{tr(TITLE)}: {cook.title}", (head, grid), reference=cook.file)
     for name, stage in stages_of(cook):
         if stage.tests:
             yield _tests_form(view, cook, name, stage)
@@ -95,10 +95,10 @@ def _batch_form(view: View, cook: Cook, beside: tuple[FormBlock, ...]) -> Form:
             )
         ),
         *beside,
-        FormNote(_NOTE),
+        FormNote(tr(_NOTE)),
     )
     about = tr("One load as the kitchen's figures have it, all tests together.")
-    return Form("batch", f"{TITLE}: {cook.title}", blocks, about, cook.file)
+    return Form("batch", f"{tr(TITLE)}: {cook.title}", blocks, about, cook.file)
 
 
 def _head(view: View, cook: Cook | None) -> Iterator[FormField]:
@@ -208,7 +208,7 @@ def _tests_form(view: View, cook: Cook, name: str, stage: Stage) -> Form:
         line(view, tr("All together"), *of("stage", row.row, *_POOLED_FIGURES), total=True),
     )
     left_out = len(stage.tests) - len(tests)
-    two_means = TWO_MEANS if len(stage.tests) > 1 else ""
+    two_means = tr(TWO_MEANS) if len(stage.tests) > 1 else ""
     older = tr(
         " {left_out} older tests count in the last line but are not shown.", left_out=left_out
     ) * bool(left_out)
@@ -262,6 +262,6 @@ def open_cooking_loss(view: View) -> Form:
             )
         ),
         FormLines("Remarks", 3),
-        FormNote(_NOTE),
+        FormNote(tr(_NOTE)),
     )
-    return Form("open", TITLE, blocks, tr("Weigh, write, and copy it into the cook's file."))
+    return Form("open", tr(TITLE), blocks, tr("Weigh, write, and copy it into the cook's file."))

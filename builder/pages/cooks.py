@@ -302,7 +302,7 @@ def _portion_words(view: View, plate: Plate, cook: Cook) -> str:
 
 
 def _cautions() -> Part:
-    both = Notices((Notice(FOOD_SAFETY, "caution"), Notice(HOT, "caution")))
+    both = Notices((Notice(tr(FOOD_SAFETY), "caution"), Notice(tr(HOT), "caution")))
     return Part("cautions", tr("Cautions"), (both,), open=True)
 
 
@@ -376,7 +376,7 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
         columns,
         tuple(_verdict_row(view, cook) for cook in cooks) if rules else (),
         sortable=True,
-        about=FOOD_SAFETY,
+        about=tr(FOOD_SAFETY),
         empty="Name one with authority: in kitchen.yaml.",
     )
 

@@ -104,7 +104,7 @@ def _list_page(found: list[Seen]) -> Page:
     return Page(
         path=PATH,
         title=tr("Counts"),
-        lead=_newest(found[0]) if found else _NOTHING,
+        lead=_newest(found[0]) if found else tr(_NOTHING),
         also=_also(found[0]) if found else (),
         kind="Actual against theoretical food cost",
         nav=NAV,
@@ -315,12 +315,12 @@ def _parts_table(seen: Seen) -> Table:
         Column("about", tr("What it is")),
     )
     body = (
-        _line(seen, tr("Theoretical food cost"), "theoretical_food", _SOLD, "subtotal"),
+        _line(seen, tr("Theoretical food cost"), "theoretical_food", tr(_SOLD), "subtotal"),
         *(_line(seen, label, figure, about) for figure, _, label, about in PARTS),
         _line(seen, tr("Actual food cost"), "actual_food", "", "total"),
     )
     wide = math.isfinite(seen.view.width("count", "difference", seen.row.row))
-    about = f"{_ORDER} {_HELD} {COARSE_SUMS}" if wide else _ORDER
+    about = f"{tr(_ORDER)} {tr(_HELD)} {tr(COARSE_SUMS)}" if wide else tr(_ORDER)
     return Table("parts", "From theoretical to actual food cost", columns, body, about=about)
 
 

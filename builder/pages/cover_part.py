@@ -42,7 +42,7 @@ def cover_part(view: View) -> Part | None:
     about = (
         tr("{about} Borne by the plates of {names}.", about=_ABOUT, names=names)
         if names
-        else _ABOUT
+        else tr(_ABOUT)
     )
     plates = links(tr("Plates that bear it"), (record_link(plate) for plate in bearing))
     return part("cover", tr("Cover cost"), section, plates, about=about)

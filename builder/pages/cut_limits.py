@@ -42,7 +42,7 @@ def cut_limits(view: View, plate: Plate, swap: SwapRow, rests_on: str) -> Table 
     )
     title = tr("Break-even of {plate}, its other cuts", plate=plate.title)
     return (
-        Table(f"limits-{plate.id}-cuts", title, columns, body, about=_ABOUT + rests_on)
+        Table(f"limits-{plate.id}-cuts", title, columns, body, about=tr(_ABOUT) + rests_on)
         if body
         else None
     )
@@ -61,7 +61,7 @@ def _cuts(view: View, swap: SwapRow) -> Iterator[tuple[Cut, FigureRow[MovedCutFi
 
 def _limit(view: View, cut: Cut, row: FigureRow[MovedCutFigure], figure: MovedCutFigure) -> Cell:
     if not row.known(figure):
-        return Cell("–", note=as_written(_NOTHING))
+        return Cell("–", note=as_written(tr(_NOTHING)))
     return replace(
         row.cell(figure, note=between(row, figure)), tries=view.cut(cut).name("ap_price")
     )

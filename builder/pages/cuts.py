@@ -339,7 +339,7 @@ def cut_list_page(view: View) -> Page:
         Column("supplier", tr("Supplier")),
         Column("price", tr("AP price"), numeric=True),
         Column("cooks", tr("Cooks"), numeric=True),
-        Column("best", tr("Cheapest servable"), numeric=True, about=_CHEAPEST),
+        Column("best", tr("Cheapest servable"), numeric=True, about=tr(_CHEAPEST)),
     )
     body = tuple(_list_row(view, cut) for cut in cuts)
     return Page(
@@ -363,7 +363,7 @@ def cut_list_page(view: View) -> Page:
             ),
             links(
                 tr("What comes next"),
-                [Link(TITLE, f"~/{PATH}", tr("candidates for a plate's place"))],
+                [Link(tr(TITLE), f"~/{PATH}", tr("candidates for a plate's place"))],
             ),
         ),
     )

@@ -71,7 +71,7 @@ def decision_page(view: View, swap: Swap) -> Page:
     sheets = tr("One sheet a challenger, each") if len(forms) > 1 else tr("One sheet,")
     return Page(
         path=sheet_path(swap),
-        title=f"{TITLE}: {swap.title}",
+        title=f"{tr(TITLE)}: {swap.title}",
         lead=tr(
             "{sheets} on one page of A4 or Letter: what the swap comes to, and room to sign.",
             sheets=sheets,
@@ -96,7 +96,7 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
         _limits(view, plate, row),
         FormNote(tr("What tasters found: {swap_mouth}", swap_mouth=swap_mouth(view, swap))),
         *(_on_paper(chart) for chart in swap_pictures(view, swap)[:1]),
-        FormNote(f"{change_words(view, plate, benchmark)} {ALLERGENS}"),
+        FormNote(f"{change_words(view, plate, benchmark)} {tr(ALLERGENS)}"),
         *(FormNote(text, strong=True) for text in uncooked_words(view, [plate])),
         _grounds(view, both),
         *([FormNote(capacity)] if (capacity := _capacity(view, plate)) else []),

@@ -35,7 +35,7 @@ _ABOUT = Deferred(
 def doubt_field(resource: Resource) -> Field | None:
     """The column of a table whose rows can be in doubt; None of any other."""
     groups: tuple[Group, ...] = () if resource.name == "tastings" else tuple(MONEY)
-    return Field("in_doubt", _ABOUT, groups=groups) if resource.name in _DOUBTS else None
+    return Field("in_doubt", tr(_ABOUT), groups=groups) if resource.name in _DOUBTS else None
 
 
 def doubt_of_row(view: View, resource: Resource, texts: Texts) -> str | None:

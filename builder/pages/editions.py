@@ -190,7 +190,7 @@ def _made(make: Callable[[], Page], path: str, title: str) -> Page:
     try:
         return make()
     except WithheldError:
-        return Page(path=path, title=title, lead=RESTS, sections=())
+        return Page(path=path, title=title, lead=tr(RESTS), sections=())
 
 
 def _each(

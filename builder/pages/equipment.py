@@ -45,7 +45,7 @@ def equipment_page(view: View) -> Page:
                     "Further",
                     [Link(tr("Schedule"), "~/schedule.html", tr("hours booked by the day"))],
                 ),
-                about=f"{SHARING} {NOT_BOOKED} {rule_words(view)}".strip(),
+                about=f"{tr(SHARING)} {tr(NOT_BOOKED)} {rule_words(view)}".strip(),
             ),
             *(_gear_part(view, name) for name in gear if _cooks(view, name)),
         ),

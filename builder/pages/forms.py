@@ -17,20 +17,20 @@ from builder.records.kinds import Cook, Cut
 
 def blank_form_pages(view: View) -> Iterator[Page]:
     """Both forms, blank for the clipboard."""
-    yield _blank("forms/blank-yield-test.html", YIELD_TEST, open_yield_test(view))
-    yield _blank("forms/blank-cooking-loss.html", COOKING_LOSS, open_cooking_loss(view))
+    yield _blank("forms/blank-yield-test.html", tr(YIELD_TEST), open_yield_test(view))
+    yield _blank("forms/blank-cooking-loss.html", tr(COOKING_LOSS), open_cooking_loss(view))
 
 
 def yield_test_page(view: View, cut: Cut) -> Page:
     """The butcher's yield test of a cut."""
     path = form_path(cut.id, "yield-test")
-    return _filled(path, YIELD_TEST, cut, tuple(yield_tests(view, cut)))
+    return _filled(path, tr(YIELD_TEST), cut, tuple(yield_tests(view, cut)))
 
 
 def cooking_loss_page(view: View, cook: Cook) -> Page:
     """The cooking loss test of a cook."""
     path = form_path(cook.id, "cooking-loss")
-    return _filled(path, COOKING_LOSS, cook, tuple(cooking_losses(view, cook)))
+    return _filled(path, tr(COOKING_LOSS), cook, tuple(cooking_losses(view, cook)))
 
 
 def _blank(path: str, title: str, form: Form) -> Page:

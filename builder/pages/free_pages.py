@@ -58,7 +58,7 @@ def _index(pages: Sequence[FreePage]) -> Page:
     )
     return Page(
         path=INDEX,
-        title=TITLE,
+        title=tr(TITLE),
         lead=tr(
             "{pages} in the kitchen's own words{folders}.",
             pages=ntr("{count} page", "{count} pages", len(pages)),
@@ -81,7 +81,7 @@ def _page(view: View, page: FreePage) -> Page:
         title=page.title,
         lead=lead,
         kind=folder_title(page) or "Note",
-        crumbs=(Link(TITLE, NAV),),
+        crumbs=(Link(tr(TITLE), NAV),),
         nav=NAV,
         sections=present(
             view.notices(page.path),

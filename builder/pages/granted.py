@@ -152,7 +152,7 @@ class Granted:
         left = tuple(line for line in it.lines if not self._hides_any(line))
         if not left or not self.is_live:
             return None
-        return Tries(left, it.summary, self.table(it.table)) if it.table else Tries(left, TRY)
+        return Tries(left, it.summary, self.table(it.table)) if it.table else Tries(left, tr(TRY))
 
     def _hides_any(self, line: TryLine) -> bool:
         return self.hides(line.figure) or bool(line.now and self.hides(line.now))

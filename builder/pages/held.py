@@ -114,7 +114,9 @@ def held_list(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> Markup
     found = sensitivity.fixed(_HELD.keys() - unused, row.row, "" if bears else "cover_item")
     for node, at in found:
         if _is_used(sensitivity, row, node, at):
-            why = _SURE[sure[node, at]] if (node, at) in sure else tr("nothing says how far off")
+            why = (
+                tr(_SURE[sure[node, at]]) if (node, at) in sure else tr("nothing says how far off")
+            )
             held.setdefault(why, {}).setdefault(node, []).append(at)
     several = _several(row)
     return Markup().join(
@@ -194,9 +196,9 @@ def _heats(sensitivity: Sensitivity, row: FigureRow[F], *, gas: bool) -> bool:
 def _held(view: View, node: Node, rows: Sequence[int], several: bool) -> str:
     """What is held; of the yields of several plates' stages also whose stage each is."""
     if node not in {YIELD, AP_PRICE, PANTRY_PRICE}:
-        return _HELD[node]
+        return tr(_HELD[node])
     names = list(dict.fromkeys(_whose(view, node, row, several) for row in rows))
-    many = f"{_HELD[node]}s" if len(names) > 1 else _HELD[node]
+    many = f"{tr(_HELD[node])}s" if len(names) > 1 else tr(_HELD[node])
     if node == YIELD:
         weighed = any(view.number("stage", "tests_count", row) > 0 for row in rows)
         return tr(

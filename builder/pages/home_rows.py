@@ -200,7 +200,7 @@ def _promote_row(view: View, action: Action) -> Row:
         (
             _do(tr("Sell more of {plate}", plate=action.plate.title), action.plate),
             _gain(view, action, row.href("promote_a_month")),
-            row.cell("class_chance", note=EARNS_SELLS_LITTLE),
+            row.cell("class_chance", note=tr(EARNS_SELLS_LITTLE)),
             Cell(
                 tr(
                     "earns {earns} a plate, the others of its section {others}; sold {sold}, "
@@ -222,7 +222,7 @@ def _drop_row(view: View, action: Action) -> Row:
         (
             _do(tr("Drop {plate}", plate=action.plate.title), action.plate),
             _gain(view, action, row.href("drop_a_month")),
-            row.cell("class_chance", note=NEITHER),
+            row.cell("class_chance", note=tr(NEITHER)),
             Cell(
                 tr(
                     "earns {earns} a plate, the others of its section {others}, which its "

@@ -57,10 +57,10 @@ def between(row: FigureRow[F], figure: F) -> Text:
     if low and high:
         return sure_words(low, high, alike=low.striptags() == high.striptags())
     if low:
-        return Markup(tr("at least {}, 19 times in 20; no upper end, {}")).format(low, _ENDLESS)
+        return Markup(tr("at least {}, 19 times in 20; no upper end, {}")).format(low, tr(_ENDLESS))
     if high:
-        return Markup(tr("at most {}, 19 times in 20; no lower end, {}")).format(high, _ENDLESS)
-    return LOST if math.isfinite(row.view.width(row.table, figure, row.row)) else ""
+        return Markup(tr("at most {}, 19 times in 20; no lower end, {}")).format(high, tr(_ENDLESS))
+    return tr(LOST) if math.isfinite(row.view.width(row.table, figure, row.row)) else ""
 
 
 def sure_words(low: Text, high: Text, *, alike: bool) -> Markup:
@@ -90,7 +90,7 @@ def sure_tile(row: FigureRow[F], figure: F, tile: FigureTile) -> FigureTile:
 def sums_words(view: View, plates: Iterable[Plate]) -> str:
     """Why sums are written coarser than their lines, where they are."""
     widths = [view.width("plate", "full_cost", view.plate(plate).row) for plate in plates]
-    return COARSE_SUMS if any(map(math.isfinite, widths)) else ""
+    return tr(COARSE_SUMS) if any(map(math.isfinite, widths)) else ""
 
 
 def plate_sure_part(view: View, plate: Plate) -> Part | None:
@@ -164,7 +164,7 @@ def how_sure_part(
     endless = " ".join(
         _endless_words(row, figure, reach, label) for reach in reaches if _is_endless(reach)
     )
-    endless += _LEFT_OUT if endless and row.table == "swap" else ""
+    endless += tr(_LEFT_OUT) if endless and row.table == "swap" else ""
     reaches = [reach for reach in reaches if reach.ends_are_known]
     if not reaches:
         unknown = endless or tr(
@@ -400,7 +400,7 @@ def _home(view: View, reach: Reach) -> str:
 def input_name(view: View, reach: Reach) -> str:
     """An input in words: whose it is, and what."""
     who = view.costed.figures.identity(reach.node[0], reach.row)
-    what = INPUT_NAMES[reach.node].format(label=who.label)
+    what = tr(INPUT_NAMES[reach.node]).format(label=who.label)
     owner = "" if reach.node[0] == "kitchen" else view.where.title(f"{who.owner}.html")
     return f"{owner}: {what}" if owner else capital(what)
 

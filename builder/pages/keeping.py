@@ -37,7 +37,7 @@ def keeping_table(view: View, record: Cook | PantryItem) -> Table | None:
         Column("source", tr("Who says so")),
         Column("rule", tr("Beside the rule")),
     )
-    about = tr("{decides}. Label and date what is kept.", decides=capital(DECIDES))
+    about = tr("{decides}. Label and date what is kept.", decides=capital(tr(DECIDES)))
     caption = tr("Keeping {record}", record=record.title)
     return Table("keeping-table", caption, columns, rows, about=about) if rows else None
 
@@ -86,7 +86,7 @@ def _row(
             Cell(how),
             written_cell(view, lasts, lasting(style, lasts.value) if lasts else ""),
             written_cell(view, at, style.temperature(at.value)),
-            Cell(str(source) if source else KITCHEN_STATES),
+            Cell(str(source) if source else tr(KITCHEN_STATES)),
             _rule_cell(verdict, made=made),
         )
     )

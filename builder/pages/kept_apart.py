@@ -37,7 +37,7 @@ def files_apart(view: View, around: Site) -> dict[str, bytes]:
     index = Page(
         path=INDEX,
         title=tr("Keys of blind tastings"),
-        lead=_LEAD if pages else tr("No blind tasting is ahead; every key is in the site."),
+        lead=tr(_LEAD) if pages else tr("No blind tasting is ahead; every key is in the site."),
         sections=(LinkList(tuple(Link(page.title, f"~/{page.path}") for page in pages)),)
         * bool(pages),
     )

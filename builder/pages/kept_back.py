@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 import yaml
 
-from builder.language import Deferred
+from builder.language import Deferred, tr
 from builder.reading.tree import Text
 
 KEPT = Deferred("(kept out of the site until the session is over)")
@@ -24,9 +24,9 @@ def without_seed(lines: Sequence[str], seed: Text) -> tuple[str, ...]:
     for start, end in _spans(lines, seed):
         _hide(shown, start, end)
     words = re.compile(re.escape(seed), re.IGNORECASE)
-    shown = [words.sub(KEPT, line) for line in shown]
+    shown = [words.sub(tr(KEPT), line) for line in shown]
     if _squeezed(seed) in _squeezed("".join(shown).replace(KEPT, "|")):
-        return (KEPT,) * len(shown)
+        return (tr(KEPT),) * len(shown)
     return tuple(shown)
 
 
@@ -49,7 +49,7 @@ def _hide(lines: list[str], start: tuple[int, int], end: tuple[int, int]) -> Non
     if last > first and last < len(lines):
         lines[last] = after
         after = ""
-    lines[first] = f"{lines[first][:left]}{KEPT}{after}"
+    lines[first] = f"{lines[first][:left]}{tr(KEPT)}{after}"
 
 
 def _squeezed(text: str) -> str:

@@ -64,7 +64,7 @@ def _page(record: Labelled | Service, title: str, labels: list[PaperLabel], list
         Form(
             sheet_key("labels", number),
             sheet_title(title, number, len(sheets)),
-            (FormLabels(sheet), FormNote(_NOTE)),
+            (FormLabels(sheet), FormNote(tr(_NOTE))),
             reference=record.file,
             close=True,
         )
@@ -121,7 +121,7 @@ def _small_print(view: View, record: Labelled) -> Iterator[str]:
             "Keep at {at}, at most {lasts}: {source}.",
             at=at,
             lasts=lasts,
-            source=record.store.source or KITCHEN_STATES,
+            source=record.store.source or tr(KITCHEN_STATES),
         )
     found = contained(content, content.cuts[record.cut] if isinstance(record, Cook) else record)
     if found.contains:
@@ -129,6 +129,6 @@ def _small_print(view: View, record: Labelled) -> Iterator[str]:
     if found.may:
         yield tr("May contain {in_words}.", in_words=in_words(found.may))
     if found.unstated:
-        yield _UNKNOWN
+        yield tr(_UNKNOWN)
     elif not found.contains:
-        yield ALL_STATED
+        yield tr(ALL_STATED)

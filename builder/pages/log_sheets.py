@@ -117,8 +117,8 @@ def _threshold(view: View, cook: Cook) -> str:
             return tr(
                 "The plan {sentence}. {measure}{measure2}.",
                 sentence=verdict.sentence,
-                measure=MEASURE[0].upper(),
-                measure2=MEASURE[1:],
+                measure=tr(MEASURE)[0].upper(),
+                measure2=tr(MEASURE)[1:],
             )
         if verdict.waits_for:
             return tr("The plan {sentence}.", sentence=verdict.sentence)

@@ -125,7 +125,7 @@ _SHOWN: tuple[ChoiceFigure, ...] = ("share", "plate_food", "supplement", "plate_
 
 
 def _share_note(row: FigureRow[ChoiceFigure]) -> str:
-    return "" if row.hides("stated_share") or row.known("stated_share") else _EQUAL_PART
+    return "" if row.hides("stated_share") or row.known("stated_share") else tr(_EQUAL_PART)
 
 
 def _share_words(seen: Seen, course: str) -> str:
@@ -133,7 +133,7 @@ def _share_words(seen: Seen, course: str) -> str:
     found = seen.of_course(course)
     equal = [plate.title for plate, row in found if not row.known("stated_share")]
     rest = 1 - seen.courses[course].number("taken")
-    words = [(_EQUAL if len(equal) > 1 else _REST).format(listed(equal))] if equal else []
+    words = [(tr(_EQUAL) if len(equal) > 1 else tr(_REST)).format(listed(equal))] if equal else []
     if course != EVERY_GUEST and rest > 1e-9:
         words.append(
             tr("{rest} of the guests take none of it.", rest=seen.view.style.percent(rest))
@@ -165,7 +165,7 @@ def allergens_part(seen: Seen) -> Part:
         tr("Allergens"),
         *(paragraph(text) for text in words),
         Table("menu-allergens", "Allergens by course", columns, body),
-        Notice(ALLERGENS, "caution"),
+        Notice(tr(ALLERGENS), "caution"),
         links(tr("See also"), [Link(tr("All plates by allergen"), f"~/{LIST_PAGE}")]),
     )
 

@@ -26,7 +26,7 @@ def adds_guests(view: View, plates: Iterable[Plate]) -> bool:
 def rule_words(view: View) -> str:
     """How a week is counted, where set menus have guests; empty for whoever may not see them."""
     plates = view.costed.content.plates.values()
-    return RULE if withheld.seen(adds_guests, view, plates) else ""
+    return tr(RULE) if withheld.seen(adds_guests, view, plates) else ""
 
 
 def week_of_plate(view: View, plate: Plate) -> Table | None:
@@ -44,7 +44,7 @@ def week_of_plate(view: View, plate: Plate) -> Table | None:
     columns = (Column("what", tr("Where")), Column("week", tr("Plates a week"), numeric=True))
     total = Row((Cell(tr("To make")), row.cell("plates_to_make")), "total")
     title = tr("Plates a week, with those of set menus")
-    return Table("week", title, columns, tuple(body), (total,), about=RULE)
+    return Table("week", title, columns, tuple(body), (total,), about=tr(RULE))
 
 
 def week_of_menu(seen: Seen) -> Part | None:
@@ -72,4 +72,4 @@ def week_of_menu(seen: Seen) -> Part | None:
         for (course, name), choice in seen.choices.items()
     )
     table = Table("week-plates", "Plates a week", columns, body)
-    return part("week", tr("A week of its guests"), table, about=RULE)
+    return part("week", tr("A week of its guests"), table, about=tr(RULE))

@@ -66,7 +66,7 @@ def _titles(view: View) -> Mapping[str, str]:
         page_of(record): str(getattr(record, "title", record.id))
         for record in view.costed.content.records()
     }
-    return {**named, "kitchen.html": "Kitchen", "menu.html": "Menu", PATH: TITLE}
+    return {**named, "kitchen.html": "Kitchen", "menu.html": "Menu", PATH: tr(TITLE)}
 
 
 def _kind(how: How) -> str:

@@ -36,7 +36,7 @@ def muscles_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
     rows = tuple(row for muscle in muscles().values() for row in _rows(style, muscle))
     return Page(
         path=PATH,
-        title=TITLE,
+        title=tr(TITLE),
         lead=tr("{muscles} beef muscles come with the tool.", muscles=len(muscles())),
         also=(
             tr(

@@ -125,7 +125,7 @@ def _logs() -> Table:
         Row((Cell(Markup("<code>{}</code>").format(written)), Cell(shown)))
         for written, shown in _LOGGED
     )
-    return Table("logs-table", "In any record, and in a swap", columns, rows, about=_INITIALS)
+    return Table("logs-table", "In any record, and in a swap", columns, rows, about=tr(_INITIALS))
 
 
 def _pictures() -> Table:

@@ -153,10 +153,10 @@ def _key_figures(view: View, plate: Plate) -> Figures:
                 "food_cost_share",
                 row.tile("food_cost_share", label=tr("Food cost %"), tone=tone),
             ),
-            row.tile("price_ex_tax", label=EX_TAX),
+            row.tile("price_ex_tax", label=tr(EX_TAX)),
         ),
         plate_doubt(view, plate),
-        but=(EX_TAX,),
+        but=(tr(EX_TAX),),
     )
 
 
@@ -209,7 +209,7 @@ def _sides_part(view: View, plate: Plate) -> Part | None:
 def _pieces_words(row: PlateRow) -> str:
     """What is to be said of the pieces of a load that is not made of whole ones."""
     if not row.known("portions_per_piece"):
-        return UNWEIGHED
+        return tr(UNWEIGHED)
     pieces = row.number("pieces")
     return "" if pieces == round(pieces) else PART_OF_A_PIECE.format(row.text("pieces"))
 
@@ -354,7 +354,7 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
             ap_weight=first.text("ap_weight"),
             portions_from=first.text("portions_from"),
             by_weight="" if of_pieces else tr(" by weight"),
-            shared_cook=portions.shared_cook(view, plate, plate.cook) if pieces else UNWEIGHED,
+            shared_cook=portions.shared_cook(view, plate, plate.cook) if pieces else tr(UNWEIGHED),
         )
         if plate.cook
         else ""

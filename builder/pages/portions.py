@@ -137,7 +137,7 @@ def portions_table(view: View, plate: Plate) -> Table | None:
         *(Column(key.replace("_", "-"), label, numeric=True) for key, label in _FIGURES.items()),
     )
     body = tuple(_row(view, portion, row) for portion, row in rows_of(view, plate))
-    return Table("each-portion", "Each portion of the plate", columns, body, about=_MAIN)
+    return Table("each-portion", "Each portion of the plate", columns, body, about=tr(_MAIN))
 
 
 def _row(view: View, portion: Portion, row: PortionRow) -> Row:

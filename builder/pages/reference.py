@@ -123,7 +123,7 @@ def _index(kinds: list[_Kind]) -> Page:
             "~/writing/published-yields.html",
             tr("cooking yields that can stand in for a test"),
         ),
-        Link(MUSCLES, f"~/{MUSCLES_PATH}", tr("what a cut may name under muscle:")),
+        Link(tr(MUSCLES), f"~/{MUSCLES_PATH}", tr("what a cut may name under muscle:")),
     )
     return Page(
         path=INDEX,

@@ -115,7 +115,7 @@ def _week_page(view: View) -> Page:
 def _clock_words(view: View) -> str:
     zone = view.costed.content.kitchen.time_zone
     if zone is None:
-        return _CLOCK + _NO_ZONE
+        return tr(_CLOCK) + tr(_NO_ZONE)
     return tr(
         "{clock} Times are those of {key}, and hours are counted as they pass.",
         clock=_CLOCK,
@@ -131,7 +131,7 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
     clashes = len(week_clashes(view.costed.content, wanted))
     first = tr("nothing has to start before")
     if starts:
-        timed = _OF_WHAT_IS_TIMED if any(plan.untimed for plan in plans) else ""
+        timed = tr(_OF_WHAT_IS_TIMED) if any(plan.untimed for plan in plans) else ""
         first = tr(
             "{timed}the first start is {first_of}",
             timed=timed,
@@ -246,7 +246,7 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
         columns,
         body,
         about="Cooks of one temperature share while their pieces fit in; turn-round included. "
-        f"A load that fills two counts twice. {NOT_BOOKED}",
+        f"A load that fills two counts twice. {tr(NOT_BOOKED)}",
     )
 
 
@@ -320,7 +320,7 @@ def _lead(style: Style, plan: ServicePlan) -> str:
         clock=style.clock(step.start.time()),
         days_before=days_before(step.start, plan.at),
     )
-    timed, what = (_OF_WHAT_IS_TIMED, f"{what}; {rest}") if rest else ("", what)
+    timed, what = (tr(_OF_WHAT_IS_TIMED), f"{what}; {rest}") if rest else ("", what)
     return tr(
         "{covers}; {timed}the first start is {first_at}: {what}.",
         covers=covers,
@@ -333,7 +333,7 @@ def _lead(style: Style, plan: ServicePlan) -> str:
 def _timeline(style: Style, plan: ServicePlan) -> Chart | None:
     rows: list[dict[str, Value]] = [
         {
-            "lane": planned.cook.title if planned else STAFF,
+            "lane": planned.cook.title if planned else tr(STAFF),
             "task": step.step.name,
             "start": _stamp(step.start),
             "end": _stamp(step.end),
@@ -364,7 +364,7 @@ def _steps_table(style: Style, plan: ServicePlan) -> Table:
     body = tuple(
         Row(
             (
-                Cell(planned.cook.title if planned else STAFF),
+                Cell(planned.cook.title if planned else tr(STAFF)),
                 Cell(step.step.name),
                 Cell(when(style, step.start)),
                 Cell(when(style, step.end)),
@@ -405,7 +405,7 @@ def _start_row(
         (
             Cell(start, sort=step.start.isoformat()),
             Cell(step.step.name.capitalize()),
-            record_cell(planned.cook) if planned else Cell(STAFF),
+            record_cell(planned.cook) if planned else Cell(tr(STAFF)),
             Cell(
                 view.style.duration(step.step.duration_min / 60),
                 href=view.href("job", "hours", job),

@@ -135,7 +135,7 @@ def _notes(view: View) -> Iterator[Found]:
         words = f"{folder_title(page)} {words_of(view, page)}".strip()
         yield page.title, "note", f"{page.path}.html", words
     if pages:
-        yield NOTES_TITLE, "page", NOTES, "free pages folders"
+        yield tr(NOTES_TITLE), "page", NOTES, "free pages folders"
 
 
 def _written_down(view: View) -> Iterator[Found]:

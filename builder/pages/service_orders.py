@@ -92,7 +92,7 @@ def order_part(view: View, plan: ServicePlan) -> Part | None:
         Figures(tuple(tiles)),
         _table(view, plan, lines),
         _made_table(view, plan.service),
-        about=_ABOUT,
+        about=tr(_ABOUT),
     )
 
 
@@ -113,9 +113,9 @@ def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Tab
         *_supplier_column(view),
     )
     body = tuple(_row(view, plan, item, line, paid=paid, stock=stock) for item, line in lines)
-    about = [_STOCK] if stock else []
-    about += [_A_PIECE] if any(each and each.piece for each in sold) else []
-    about += [_DEPOSITS] if paid else []
+    about = [tr(_STOCK)] if stock else []
+    about += [tr(_A_PIECE)] if any(each and each.piece for each in sold) else []
+    about += [tr(_DEPOSITS)] if paid else []
     return Table("order-lines", "The order", columns, body, about=" ".join(about), sortable=True)
 
 

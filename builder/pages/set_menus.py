@@ -114,7 +114,7 @@ def _list_page(found: list[Seen]) -> Page:
     return Page(
         path=PATH,
         title=tr("Set menus"),
-        lead=lead if found else _NOTHING,
+        lead=lead if found else tr(_NOTHING),
         kind="One price a guest",
         crumbs=(Link(tr("Menu"), NAV),),
         nav=NAV,
@@ -288,7 +288,9 @@ def _cost_part(seen: Seen) -> Part:
         ),
         "total",
     )
-    about = COARSE_SUMS if math.isfinite(seen.view.width("set_menu", "food_cost", row.row)) else ""
+    about = (
+        tr(COARSE_SUMS) if math.isfinite(seen.view.width("set_menu", "food_cost", row.row)) else ""
+    )
     table = Table("courses", "What a guest costs", columns, tuple(body), (total,), about=about)
     return part("costs", tr("What a guest costs"), _waterfall(seen), table)
 

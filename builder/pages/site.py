@@ -228,11 +228,11 @@ def frame(view: View) -> Site:
     day = view.style.date(view.costed.content.as_of)
     return Site(
         name=str(kitchen.name),
-        nav=(*NAV, Link(NOTES_TITLE, NOTES)) if view.costed.content.pages else NAV,
+        nav=(*NAV, Link(tr(NOTES_TITLE), NOTES)) if view.costed.content.pages else NAV,
         banner=str(kitchen.about or ""),
         colophon=(
             tr("Computed by shankbook {version} as of {day}.", version=__version__, day=day),
-            CAUTION,
+            tr(CAUTION),
         ),
         footer=FOOTER,
         feed=FEED,

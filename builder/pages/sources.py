@@ -124,7 +124,7 @@ def _citations(graph: MethodGraph, style: Style) -> Iterator[tuple[str, Link]]:
         )
     for muscle in muscles().values():
         for force in muscle.shear_forces:
-            yield force.source, Link(MUSCLES, f"~/{MUSCLES_PATH}")
+            yield force.source, Link(tr(MUSCLES), f"~/{MUSCLES_PATH}")
 
 
 def _name(source: str) -> str:

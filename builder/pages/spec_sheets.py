@@ -152,7 +152,7 @@ def _head(view: View, record: Stepped) -> FormFields:
 def _foot(view: View, record: Stepped) -> tuple[FormNote, ...]:
     """What does not meet a rule, in bold, then the usual cautions."""
     warned = cook_warnings(view, record) if isinstance(record, Cook) else ()
-    return (*(FormNote(text, strong=True) for text in warned), FormNote(f"{HOT} {_DEFERS}"))
+    return (*(FormNote(text, strong=True) for text in warned), FormNote(f"{tr(HOT)} {tr(_DEFERS)}"))
 
 
 _DEFERS = Deferred("Log the core with a probe where meat is cooked; local code decides.")

@@ -53,7 +53,7 @@ def _basis(view: View, row: StageRow, stage: Stage) -> str:
         )
     if count > 1:
         low, high = row.texts("yield_low", "yield_high")
-        pooled = _POOLED if spread and spread.basis == Basis.POOLED else ""
+        pooled = tr(_POOLED) if spread and spread.basis == Basis.POOLED else ""
         return tr(
             "{count} tests, {value} interval {low} to {high}{pooled}",
             count=count,
@@ -118,7 +118,7 @@ def tests_table(view: View, name: str, stage: Stage, row: StageRow) -> Table | N
         columns,
         body,
         foot,
-        about=basis(view, row, stage) + (TWO_MEANS if len(stage.tests) > 1 else ""),
+        about=basis(view, row, stage) + (tr(TWO_MEANS) if len(stage.tests) > 1 else ""),
     )
 
 

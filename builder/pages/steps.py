@@ -138,7 +138,7 @@ def another_amount(view: View, record: Stepped) -> Tries | None:
     if not shown:
         return None
     lines = tuple(_line(view, each) for each in shown)
-    return Tries(lines, ANOTHER, _table(view, record, shown))
+    return Tries(lines, tr(ANOTHER), _table(view, record, shown))
 
 
 def _line(view: View, each: ScaledRow) -> TryLine:
@@ -165,4 +165,4 @@ def _table(view: View, record: Stepped, rows: list[ScaledRow]) -> Table:
     times = view.cell("scale", "batch_factor", scale)
     total = Row((Cell(tr("Times as written")), Cell(""), times), "total")
     caption = tr("{record}, made to size", record=record.title)
-    return Table("made-to-size", caption, columns, body, (total,), about=_HOW)
+    return Table("made-to-size", caption, columns, body, (total,), about=tr(_HOW))

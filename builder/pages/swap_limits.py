@@ -80,7 +80,7 @@ def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
     found = list(limits_of(view, plate, row))
     body = tuple(_limit_row(row, limit, priced) for limit in found)
     steps = any(limit.limit == _WHOLE and row.known(_WHOLE) for limit in found)
-    about = _ABOUT + (_STEPS if steps else "") + (_MARGINS if priced else "") + rests_on
+    about = tr(_ABOUT) + (tr(_STEPS) if steps else "") + (tr(_MARGINS) if priced else "") + rests_on
     name, caption = f"limits-{plate.id}", tr("Break-even of {plate}", plate=plate.title)
     return Table(name, caption, columns, body, about=about)
 

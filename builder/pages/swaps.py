@@ -93,7 +93,8 @@ def _swap_page(view: View, swap: Swap) -> Page:
             view.notices(swap.path),
             uncooked(view, plates),
             links(
-                tr("To print"), [Link(DECISION, f"~/{sheet_path(swap)}", tr("one page, to sign"))]
+                tr("To print"),
+                [Link(tr(DECISION), f"~/{sheet_path(swap)}", tr("one page, to sign"))],
             ),
             tries(swap_tries(view, swap)),
             *(_challenger_part(view, plate, benchmark, row) for plate, row in found),

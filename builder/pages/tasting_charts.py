@@ -64,7 +64,7 @@ def score_dots(view: View, result: TastingResult, found: AttributeResult) -> Cha
         _dots_summary(result, found),
         (*_band(result, found), *dots, *_means(result, found)),
         _dots_table(view, result, found, f"{name}-rows") if by_taster else None,
-        units={"duration": HOURS, "score": tr("{found}, points of 100", found=found.name)},
+        units={"duration": tr(HOURS), "score": tr("{found}, points of 100", found=found.name)},
     )
 
 
@@ -171,7 +171,7 @@ def curve(view: View, result: TastingResult, found: AttributeResult) -> Chart | 
         study_words(result, found),
         tuple(_curve_rows(result, found, fitted)),
         table,
-        units={"duration": HOURS, "score": tr("{found}, points of 100", found=found.name)},
+        units={"duration": tr(HOURS), "score": tr("{found}, points of 100", found=found.name)},
     )
 
 

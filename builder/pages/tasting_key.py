@@ -27,7 +27,7 @@ def key_forms(result: TastingResult) -> Iterator[Form]:
     )
     for number, grid in enumerate(grids, start=1):
         anchor = "key" if number == 1 else f"key-{number}"
-        yield Form(anchor, _TITLE, (grid, *notes), reference=result.tasting.file)
+        yield Form(anchor, tr(_TITLE), (grid, *notes), reference=result.tasting.file)
 
 
 def _by_sample(result: TastingResult) -> FormGrid:

@@ -55,7 +55,7 @@ def _panel_table(view: View, result: TastingResult, found: AttributeResult) -> T
         Column("chance", tr("Chance"), about=tr("of agreeing as well at random")),
         Column("standing", tr("Standing")),
         *(_USE if found.use else ()),
-        *([Column("repeats", tr("Beyond own scatter"), about=_OWN)] if found.repeats else []),
+        *([Column("repeats", tr("Beyond own scatter"), about=tr(_OWN))] if found.repeats else []),
     )
     uses = found.use or (None,) * len(result.tasters)
     rows = tuple(

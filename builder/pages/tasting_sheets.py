@@ -123,7 +123,7 @@ def _ballot(view: View, result: TastingResult, ballot: Ballot) -> Iterator[Form]
     room = _FIRST_LINES - sum(_height(grid) for grid in grids if isinstance(grid, FormGrid))
     first, *further = _sheets(_lines(result.tasting, ballot), room)
     half = _fits_half(view, result, grids, (*first, *further))
-    foot = (FormLines(_REMARKS, 1 if half else 2), _BETWEEN)
+    foot = (FormLines(tr(_REMARKS), 1 if half else 2), _BETWEEN)
     blocks = (*_head(view, result, ballot), *grids, *first, *foot)
     anchor = f"ballot-{ballot.taster.lower()}"
     count = 1 + len(further)
@@ -220,7 +220,7 @@ def _grids(tasting: Tasting, ballot: Ballot) -> Iterator[FormGrid | FormNote]:
         return
     for serving in ballot.servings:
         if serving.warm_up:
-            yield FormNote(f"{serving.code}: {_WARM_UP}.")
+            yield FormNote(f"{serving.code}: {tr(_WARM_UP)}.")
 
 
 def _columns(tasting: Tasting, ballot: Ballot) -> tuple[Column, ...]:
@@ -282,7 +282,7 @@ def _scale(attribute: Attribute, scale: WrittenScale | None) -> str:
 
 
 def _row(serving: Serving, width: int) -> Row:
-    note = _WARM_UP if serving.warm_up else ""
+    note = tr(_WARM_UP) if serving.warm_up else ""
     return Row((Cell(serving.code, note=note), *(Cell("") for _ in range(width - 1))))
 
 

@@ -121,7 +121,7 @@ def _means_table(view: View, result: TastingResult, found: AttributeResult) -> T
     if found.differences is not None:
         columns += (
             Column("difference", tr("Less the benchmark"), numeric=True),
-            Column("chance", tr("Chance"), about=_CHANCE),
+            Column("chance", tr("Chance"), about=tr(_CHANCE)),
         )
     if found.no_worse:
         columns += (
@@ -180,7 +180,7 @@ def _ranks_table(view: View, result: TastingResult, found: AttributeResult) -> T
             Column("above", tr("Above the benchmark"), numeric=True, about="tasters"),
             Column("alike", tr("Alike"), numeric=True, about="tasters"),
             Column("below", tr("Below"), numeric=True, about="tasters"),
-            Column("chance", tr("Chance"), about=_CHANCE_OF_RANKS),
+            Column("chance", tr("Chance"), about=tr(_CHANCE_OF_RANKS)),
         )
     return Table(
         f"ranks-{slug(found.name)}",

@@ -48,7 +48,7 @@ def try_next_page(view: View) -> Page:
     lead, *also = _answer(view, found)
     return Page(
         path=PATH,
-        title=TITLE,
+        title=tr(TITLE),
         lead=lead,
         also=tuple(also),
         nav=_NAV,
@@ -170,7 +170,7 @@ def _table(view: View, found: list[Trial]) -> Table:
         body,
         sortable=len(body) > 1,
         about="Costs are by weight and of the middle duration. Nobody has weighed these cooks yet.",
-        empty=_HOW_TO,
+        empty=tr(_HOW_TO),
     )
 
 

@@ -99,7 +99,7 @@ class View:
             (record, problem) for problem in reported for record in (problem.record, *problem.also)
         )
         uses = Uses.of(costed.content)
-        elsewhere = "" if reader.is_owner else NOT_HERE
+        elsewhere = "" if reader.is_owner else tr(NOT_HERE)
         where = Whereabouts(costed, lists=reads_files(reader), elsewhere=elsewhere)
         return cls(costed, style, where, reported, units, kept, uses, by_record, reader, hidden)
 

@@ -34,7 +34,7 @@ def found_of(view: View, cook: Cook, *services: Service) -> Iterator[Finding]:
 
 def sentence(found: Finding) -> str:
     """A finding as a sentence that defers to whoever decides."""
-    tail = "" if found.message.endswith(DECIDES) else f"; {DECIDES}"
+    tail = "" if found.message.endswith(tr(DECIDES)) else f"; {tr(DECIDES)}"
     return f"{capital(found.message)}{tail}."
 
 
@@ -120,9 +120,9 @@ def _uncooked(view: View, plates: Iterable[Plate]) -> Iterator[Notice]:
             "{cut} is served without a cook. {raw}; {advisory}",
             cut=cut.title,
             raw=_RAW,
-            advisory=_ADVISORY if code else _SAY_SO,
+            advisory=tr(_ADVISORY) if code else tr(_SAY_SO),
         )
-        yield Notice(f"{text}; {DECIDES}.", "caution", href=f"~/{page_of(cut)}")
+        yield Notice(f"{text}; {tr(DECIDES)}.", "caution", href=f"~/{page_of(cut)}")
 
 
 def notices_of(view: View, cooks: Iterable[Cook], plates: Iterable[Plate] = ()) -> Notices | None:

@@ -116,7 +116,7 @@ def _stage_sheets(
         about = tr(
             "{name}: all tests together; {rests_on}", name=name.capitalize(), rests_on=rests_on
         )
-        end = (*beside, FormNote(_BALANCE + _POOLED))
+        end = (*beside, FormNote(tr(_BALANCE) + _POOLED))
         yield from _forms(view, cut, f"{slug(name)}-all", about, "", sheets, end)
     for number, (test, written) in enumerate(zip(rows.tests[row], stage.tests, strict=True), 1):
         sheets = _sheets(view, _TEST, test, rows.parts[test], doubt)
@@ -125,7 +125,7 @@ def _stage_sheets(
         )
         day = view.style.date(written.date.day)
         remark = FormNote(str(written.note)) if written.note else FormLines("Remarks", 2)
-        end = (*beside, remark, FormNote(_BALANCE + _ONE))
+        end = (*beside, remark, FormNote(tr(_BALANCE) + _ONE))
         yield from _forms(view, cut, f"{slug(name)}-{number}", about, day, sheets, end)
 
 
@@ -159,7 +159,7 @@ def _form(
     view: View, cut: Cut | None, key: str, about: str, day: str, blocks: tuple[FormBlock, ...]
 ) -> Form:
     head = FormFields(tuple(_head(view, cut, day)))
-    title = f"{TITLE}: {cut.title}" if cut else TITLE
+    title = f"{tr(TITLE)}: {cut.title}" if cut else tr(TITLE)
     return Form(key, title, (head, *blocks), about, cut.file if cut else "")
 
 
@@ -269,7 +269,7 @@ def open_yield_test(view: View, cut: Cut | None = None) -> Form:
         _TICKS,
         FormLines("Remarks", 2),
         FormNote(
-            _BALANCE
+            tr(_BALANCE)
             + tr(
                 "Value of the usable weight = total cost − value of the other parts; "
                 "cost factor = cost per usable unit ÷ AP price."

@@ -144,7 +144,7 @@ def _amount(text: str, currency: str | None, wanted: Sought) -> Decimal:
         hint = (
             tr("write {found}{rest}", found=found[0], rest=wanted.rest)
             if len(found) == 1
-            else _EXAMPLE
+            else tr(_EXAMPLE)
         )
         raise QuantityError(tr("{text} is not an amount of money", text=quoted(text)), hint)
     _check_sign(match["before"] or match["after"], currency, text, wanted)
@@ -165,8 +165,8 @@ def _refuse_measure(text: str, found: re.Match[str], wanted: tuple[Dimension, ..
     priced = tr(
         "write {amount}/{found} for a price by the {found}", amount=amount, found=found["unit"]
     )
-    hint = priced if unit.dimension in wanted else _EXAMPLE
-    what = NOUNS[unit.dimension]
+    hint = priced if unit.dimension in wanted else tr(_EXAMPLE)
+    what = tr(NOUNS[unit.dimension])
     raise QuantityError(
         tr("{text} is {what}; this asks for an amount of money", text=quoted(text), what=what), hint
     )

@@ -273,7 +273,7 @@ def units_that_fit(dimensions: Collection[Dimension]) -> str:
     >>> units_that_fit([Dimension.TEMPERATURE])
     'units that fit: °C, °F'
     """
-    usual = [USUAL[dimension] for dimension in dimensions]
+    usual = [tr(USUAL[dimension]) for dimension in dimensions]
     if len(usual) > FEW:
         return "units such as " + ", ".join(units.partition(",")[0] for units in usual)
     return tr("units that fit: ") + ", ".join(usual)

@@ -166,7 +166,7 @@ class _Walk:
         """Whether a folder of free pages is well named and not too deep; report it if not."""
         if not is_id(entry.name) or why_no_file_name(entry.name):
             better = slug(entry.name)
-            hint = tr('rename it to "{better}"', better=better) if better else _ANY_LETTERS
+            hint = tr('rename it to "{better}"', better=better) if better else tr(_ANY_LETTERS)
             self.refuse(path, tr("a folder's name is lowercase letters, digits and hyphens"), hint)
         elif entry.is_symlink():
             self.refuse(
@@ -255,7 +255,7 @@ class _Walk:
             hint = (
                 tr('rename it to "{better}{suffix}"', better=better, suffix=stem.suffix.lower())
                 if better
-                else _ANY_LETTERS
+                else tr(_ANY_LETTERS)
             )
             message = tr("a file's name is its id: lowercase letters, digits and hyphens")
             self.refuse(path, message, hint)

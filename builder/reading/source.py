@@ -75,7 +75,7 @@ class Source:
         if len(data) > most:
             self.refuse(0, 0, too_large(len(data), most), tr("split it into several files"))
         elif name := _other_encoding(data):
-            self.refuse(0, 0, tr("this file is {name}, not UTF-8", name=name), _SAVE_AS)
+            self.refuse(0, 0, tr("this file is {name}, not UTF-8", name=name), tr(_SAVE_AS))
         else:
             self._decode_utf8(data.removeprefix(codecs.BOM_UTF8))
         return not self.problems
@@ -89,7 +89,7 @@ class Source:
             controls = [*islice(_CONTROLS.finditer(self.text), FEW_CONTROLS + 1)]
             if len(controls) > FEW_CONTROLS:
                 message = tr("this file is no plain text")
-                self.refuse(*_position(self.text[: controls[0].start()]), message, _SAVE_AS)
+                self.refuse(*_position(self.text[: controls[0].start()]), message, tr(_SAVE_AS))
                 return
             for found in _UNSEEN.finditer(self.text):
                 self._refuse_unseen(found.start())
@@ -110,7 +110,7 @@ class Source:
             hex=byte.hex().upper(),
             start=start + 1,
         )
-        self.refuse(line, column, message, _SAVE_AS + guess)
+        self.refuse(line, column, message, tr(_SAVE_AS) + guess)
 
     def _refuse_unseen(self, start: int) -> None:
         character = self.text[start]

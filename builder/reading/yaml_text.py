@@ -181,7 +181,7 @@ class _Reading:
             self.refuse_tag(event, event.tag)
         if event.anchor is not None:
             if not text:
-                self.refuse(event, STARTS_WITH_AND, _QUOTE_IT)
+                self.refuse(event, STARTS_WITH_AND, tr(_QUOTE_IT))
             self.name(event, event.anchor, _Anchored(text, 1 + (len(value) >> 6), 0))
         if ":" in value and not style:
             self.check_unquoted(event)
@@ -231,7 +231,9 @@ class _Reading:
     def name(self, event: Event, anchor: str, anchored: _Anchored | None) -> None:
         """Remember an anchor; None until its collection ends."""
         if anchor in self.anchors:
-            self.leave_off(event, tr('"&{short}" is given twice', short=short(anchor)), _QUOTE_IT)
+            self.leave_off(
+                event, tr('"&{short}" is given twice', short=short(anchor)), tr(_QUOTE_IT)
+            )
         self.anchors[anchor] = anchored
 
     def alias(self, event: AliasEvent) -> None:
@@ -239,7 +241,7 @@ class _Reading:
         name = event.anchor or ""
         if name not in self.anchors:
             self.leave_off(
-                event, tr('"*{short}" repeats a name not above', short=short(name)), _QUOTE_IT
+                event, tr('"*{short}" repeats a name not above', short=short(name)), tr(_QUOTE_IT)
             )
         anchored = self.anchors[name]
         if anchored is None:

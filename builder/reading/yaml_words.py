@@ -101,7 +101,7 @@ def _commented(key: Text, line: str, rest: str) -> tuple[Place, str, str] | None
     if not re.match(r":\s+#[^\s#]", rest):
         return None
     place = Place(key.file, key.line, line.index("#", len(line) - len(rest)) + 1)
-    return place, tr('a "#" after a space begins a comment, so nothing is written'), _QUOTES
+    return place, tr('a "#" after a space begins a comment, so nothing is written'), tr(_QUOTES)
 
 
 def _with_point(whole: str, decimals: str) -> str:
@@ -125,7 +125,11 @@ def _explain(source: Source, complaint: str, spot: Spot, began: Spot) -> Explana
     for words, rule in _RULES:
         if words in complaint:
             return rule(source, spot, began)
-    return spot, tr("this cannot be read: {complaint}", complaint=complaint.strip(": ")), _QUOTES
+    return (
+        spot,
+        tr("this cannot be read: {complaint}", complaint=complaint.strip(": ")),
+        tr(_QUOTES),
+    )
 
 
 def _odd_indent(source: Source, line: int) -> Explanation | None:
@@ -179,7 +183,7 @@ def _second_colon(source: Source, spot: Spot, _: Spot) -> Explanation:
     if found := _KEY.match(source.line(line)[: column - 1]):
         key, value = found[0].strip(), source.line(line)[found.end() :].strip()
         quoted = value if '"' in value else f'"{short(value)}"'
-        return spot, tr("a second colon in one value"), f"{_QUOTES} ({key} {quoted})"
+        return spot, tr("a second colon in one value"), f"{tr(_QUOTES)} ({key} {quoted})"
     above = _above(source, line)
     if glued := _GLUED_COLON.match(source.line(above)):
         return _glued(source, above, glued)
@@ -187,8 +191,8 @@ def _second_colon(source: Source, spot: Spot, _: Spot) -> Explanation:
         message = tr(
             "this line is indented under line {above}, which has a value of its own", above=above
         )
-        return (line, _first(source, line)), message, _LINE_UP
-    return (above or line, 1), _NO_COLON, _ADD_COLON
+        return (line, _first(source, line)), message, tr(_LINE_UP)
+    return (above or line, 1), tr(_NO_COLON), tr(_ADD_COLON)
 
 
 def _no_colon(source: Source, _: Spot, began: Spot) -> Explanation:
@@ -197,13 +201,13 @@ def _no_colon(source: Source, _: Spot, began: Spot) -> Explanation:
         return _glued(source, line, glued)
     if glued := _GLUED_DASH.match(source.line(line)):
         return (line, glued.end()), _NO_DASH_SPACE, _DASH_SPACE
-    return began, _NO_COLON, _ADD_COLON
+    return began, tr(_NO_COLON), tr(_ADD_COLON)
 
 
 def _no_entry(source: Source, spot: Spot, _: Spot) -> Explanation:
     if glued := _GLUED_DASH.match(source.line(spot[0])):
         return (spot[0], glued.end()), _NO_DASH_SPACE, _DASH_SPACE
-    return spot, tr("this line is not part of the list above"), _LINE_UP
+    return spot, tr("this line is not part of the list above"), tr(_LINE_UP)
 
 
 def _no_key(source: Source, spot: Spot, began: Spot) -> Explanation:
@@ -218,7 +222,7 @@ def _no_key(source: Source, spot: Spot, began: Spot) -> Explanation:
         return _after_quote(source, spot, began, before[-1])
     if glued := _GLUED_COLON.match(text):
         return _glued(source, line, glued)
-    return spot, tr("this line's indentation fits no line above"), _LINE_UP
+    return spot, tr("this line's indentation fits no line above"), tr(_LINE_UP)
 
 
 def _after_quote(source: Source, spot: Spot, began: Spot, quote: str) -> Explanation:
@@ -232,7 +236,7 @@ def _after_quote(source: Source, spot: Spot, began: Spot, quote: str) -> Explana
                 tr("add {quote} at its end", quote=quote),
             )
     twice = "" if quote == '"' else tr("; inside it write an apostrophe twice ('')")
-    return spot, tr("text follows a closing quote"), _QUOTES + twice
+    return spot, tr("text follows a closing quote"), tr(_QUOTES) + twice
 
 
 def _open_quote(source: Source, _: Spot, began: Spot) -> Explanation:
@@ -258,7 +262,7 @@ def _bad_start(source: Source, spot: Spot, _: Spot) -> Explanation:
     if not at:
         return spot, tr("the file ends too early"), tr("close the bracket that is still open")
     name = "a tab" if at == "\t" else f'"{at}"'
-    return spot, tr("a value cannot start with {name}", name=name), _QUOTES
+    return spot, tr("a value cannot start with {name}", name=name), tr(_QUOTES)
 
 
 def _inline_list(_: Source, spot: Spot, __: Spot) -> Explanation:

@@ -104,7 +104,7 @@ def scalar(node: object, wanted: str) -> Text:
             )
         return node
     place = node.place if isinstance(node, Branch | Row) else None
-    raise refuse(SINGLE, tr("write {wanted}", wanted=wanted), place)
+    raise refuse(tr(SINGLE), tr("write {wanted}", wanted=wanted), place)
 
 
 def read_with(node: object, wanted: str, parse: Callable[[str], T]) -> tuple[T, Text]:

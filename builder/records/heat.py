@@ -164,7 +164,7 @@ def _check_oven_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
 
 
 def _check_piece(piece: Piece) -> Iterator[Problem]:
-    yield from _within("thickness", piece.thickness, 1, 400, tr("1 to 400 mm"), _THICKNESS)
+    yield from _within("thickness", piece.thickness, 1, 400, tr("1 to 400 mm"), tr(_THICKNESS))
     yield from _within("spread", piece.spread, 0, 0.5, tr("0 to 50 %"))
     if piece.thickness is not None and piece.spread is not None:
         thickest = piece.thickness.value * (1 + piece.spread.value)
@@ -176,7 +176,7 @@ def _check_piece(piece: Piece) -> Iterator[Problem]:
                 spread=piece.spread.text,
                 limits=limits,
             )
-            yield Problem(piece.spread.place, message, _THICKNESS)
+            yield Problem(piece.spread.place, message, tr(_THICKNESS))
     yield from _within("starts at", piece.starts_at, -30, 100, tr("-30 to 100 °C"))
     if piece.shape is not None and piece.shape_factor is not None:
         yield Problem(

@@ -56,7 +56,9 @@ def is_sliced(size: Measure | None) -> bool:
 def _in_portions(node: object, info: ValidationInfo) -> Measure:
     """A portion's size; what counts in a portion are pieces and slices, never dozens or cases."""
     names = (SLICE, *names_in(info.context))
-    found, text = read_with(node, _A_PORTION, lambda line: counted(line, names) or _portion(line))
+    found, text = read_with(
+        node, tr(_A_PORTION), lambda line: counted(line, names) or _portion(line)
+    )
     if counted(text, names):
         return Counted(found.value, text.place, str(text), _COUNT, found.resolution, str(text))
     return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
@@ -66,7 +68,7 @@ def _portion(line: str) -> Quantity:
     try:
         return parse_quantity(line, _MASS, _COUNT)
     except QuantityError as error:
-        hint = error.hint.replace(USUAL[_COUNT], "piece, slice")
+        hint = error.hint.replace(tr(USUAL[_COUNT]), "piece, slice")
         word = word_of(line)
         if word and error.message.startswith("unknown unit") and "did you mean" not in hint:
             hint = tr("{hint}; its cook may call a piece so, as name under piece", hint=hint)
@@ -76,7 +78,7 @@ def _portion(line: str) -> Quantity:
 def _weighed(node: object, info: ValidationInfo) -> Measure:
     """A weight, or a number of pieces that their record says the weight of."""
     names = names_in(info.context)
-    found, text = read_with(node, _A_WEIGHT, lambda line: _pieces(line, names) or _mass(line))
+    found, text = read_with(node, tr(_A_WEIGHT), lambda line: _pieces(line, names) or _mass(line))
     if found.dimension is _COUNT:
         return Counted(found.value, text.place, str(text), _COUNT, found.resolution, str(text))
     return Measure(found.value, text.place, str(text), _MASS, found.resolution)
@@ -96,7 +98,7 @@ def _mass(line: str) -> Quantity:
 
 def _slices(node: object) -> Measure:
     """What one slice weighs, or how many a piece gives."""
-    found, text = read_with(node, _A_SLICE, _slice)
+    found, text = read_with(node, tr(_A_SLICE), _slice)
     return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
 
 

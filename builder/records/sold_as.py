@@ -69,7 +69,7 @@ class PackPrice(Measure):
 
 
 def _pack(node: object) -> PackSize:
-    text = scalar(node, _SIZE_WANTED)
+    text = scalar(node, tr(_SIZE_WANTED))
     line = " ".join(text.split())
     if _WORD.fullmatch(line):
         hint = tr("write what is in it, such as {line} of 10 kg", line=line)

@@ -237,7 +237,7 @@ def _window_note(exists: bool, start: float | None, end: float | None, pooled: b
     if end is None:
         notes.append(tr("the longest duration tried was still right"))
     if pooled:
-        notes.append(POOLED)
+        notes.append(tr(POOLED))
     return "; ".join(notes)
 
 
@@ -282,7 +282,7 @@ def right_window(
     counts = len(answered), int((~np.isnan(answered)).sum(axis=0).min())
     shares = _Shares.of(answered[None])
     if _against_counts(times, shares, limit):
-        note = AGAINST_TIME
+        note = tr(AGAINST_TIME)
         return RightWindow(*counts, limit, confidence, False, nowhere, nowhere, tried, note)
     ends = [float(found[0]) for found in _ends(times, shares, limit)]
     start, end = (None if ends[0] == -np.inf else ends[0]), (None if ends[1] == np.inf else ends[1])

@@ -30,7 +30,7 @@ HEIGHT = 300
 
 def waterfall() -> alt.LayerChart:
     """Steps from the purchase price to the plate, each starting where the last one ended."""
-    fill = alt.Scale(domain=["total", "rise", "fall"], range=[INK, ACCENT, CREDIT])
+    fill = alt.Scale(domain=["total", "rise", "fall"], range=[INK, ACCENT, tr(CREDIT)])
     base = rows().transform_calculate(far="max(datum.start, datum.end)").encode(y=lane("step"))
     bars = base.mark_bar().encode(
         x=x_before_words("start", "money"),

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from builder.language import Deferred
+from builder.language import Deferred, tr
 
 INK: Final = "var(--ink)"
 MUTED: Final = "var(--muted)"
@@ -58,7 +58,7 @@ def config() -> dict[str, object]:
     return {
         "aria": False,
         "background": None,
-        "font": FONT,
+        "font": tr(FONT),
         "padding": 2,
         "view": {"stroke": None},
         "axis": axis,
