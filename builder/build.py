@@ -20,7 +20,7 @@ from builder.costing.history import Earlier
 from builder.costing.history_text import history_bytes
 from builder.costing.later import without_later
 from builder.costing.moves import snapshot_of, with_history
-from builder.language import tr
+from builder.language import tr, written_in
 from builder.pages.components import Site
 from builder.pages.kept_apart import files_apart, has_keys_apart
 from builder.pages.messages import in_kitchen_style
@@ -36,7 +36,7 @@ from builder.publish.pair import publish_pair, settle_pair
 from builder.publish.paths import HISTORY
 from builder.publish.work import reported
 from builder.reading.revisions import checked_out
-from builder.records.content import load
+from builder.records.content import language_in, load
 from builder.records.counted import with_till_counts
 from builder.records.notes import web_links
 from builder.records.unpriced import without_unpriced
@@ -65,7 +65,7 @@ def compute_content(
     root: Path, as_of: date | None, today: date
 ) -> tuple[Costed | None, list[Problem]]:
     """Read, check and compute a content folder; None where an error is in the way."""
-    with _without_collector():
+    with written_in(language_in(root)), _without_collector():
         content, problems = load(root, as_of, today)
         content, left_out = without_unpriced(content)
         content, later = without_later(content, today)
@@ -100,15 +100,16 @@ def build(
     """
     refuse_nesting(root.resolve(), output.resolve())
     progress = progress or Quiet()
-    keys = keys_folder(output)
-    settle_pair(output, keys)
+    settle_pair(output, keys_folder(output))
     with progress.stage("reading and computing"):
         costed, problems = compute_content(root, as_of, today)
     if costed is None or any(problem.is_error for problem in problems):
         return Outcome(tuple(problems))
-    earlier, doubts = earlier_content(root, since, progress)
-    problems = [*problems, *doubts]
-    return build_site(root, costed, problems, output, progress, cache or cache_folder(), earlier)
+    with written_in(language_in(root)):
+        earlier, doubts = earlier_content(root, since, progress)
+        problems = [*problems, *doubts]
+        cache = cache or cache_folder()
+        return build_site(root, costed, problems, output, progress, cache, earlier)
 
 
 def earlier_content(

@@ -20,7 +20,7 @@ from builder.build import (
 )
 from builder.costing.costed import Costed
 from builder.costing.history import Earlier
-from builder.language import Deferred, tr
+from builder.language import Deferred, tr, written_in
 from builder.pages.editions import EditionSite, reader_of
 from builder.pages.kept_words import kept_words
 from builder.pages.view import View
@@ -28,6 +28,7 @@ from builder.problems import Problem, ShankbookError, did_you_mean
 from builder.progress import Progress, Quiet
 from builder.publish import publish
 from builder.publish.manifest import MANIFEST
+from builder.records.content import language_in
 from builder.records.editions import OWNER, Edition, editions_of, folder_of
 
 ALL = "all"
@@ -68,15 +69,16 @@ def build_editions(
         costed, problems = compute_content(root, as_of, today)
     if costed is None or any(problem.is_error for problem in problems):
         return problems, []
-    editions = editions_of(costed.content.kitchen.editions)
-    wanted = _wanted(names, editions)
-    folders = _folders(wanted, editions, output)
-    _refuse(root, list(folders.values()))
-    # What changed is for the owner alone.
-    earlier, doubts = earlier_content(root, since if OWNER in wanted else "", progress)
-    problems = [*problems, *doubts]
-    made = _Made(root, costed, problems, progress, cache or cache_folder(), earlier)
-    return problems, [made.edition(name, editions[name], folders[name]) for name in wanted]
+    with written_in(language_in(root)):
+        editions = editions_of(costed.content.kitchen.editions)
+        wanted = _wanted(names, editions)
+        folders = _folders(wanted, editions, output)
+        _refuse(root, list(folders.values()))
+        # What changed is for the owner alone.
+        earlier, doubts = earlier_content(root, since if OWNER in wanted else "", progress)
+        problems = [*problems, *doubts]
+        made = _Made(root, costed, problems, progress, cache or cache_folder(), earlier)
+        return problems, [made.edition(name, editions[name], folders[name]) for name in wanted]
 
 
 def _wanted(names: Sequence[str], editions: Mapping[str, Edition]) -> list[str]:

@@ -1,10 +1,45 @@
 """The language that the builder's own words are written in.
 
 Sentences are whole templates in English, which is the language of the source; a catalogue in
-`builder/locale/` holds them in another one. What a kitchen writes itself is never translated.
+`builder/locale/` holds each of them in another one. What a kitchen writes itself, keys of its
+files and columns of its tables are never translated. A text that a catalogue lacks stays English;
+a test holds every catalogue to be complete.
 """
 
 from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
+from types import MappingProxyType
+
+from babel.messages.pofile import read_po
+
+LOCALES = Path(__file__).parent / "locale"
+SOURCE_LANGUAGE = "en"
+DOMAIN = "shankbook"
+_NONE: Mapping[str, tuple[str, ...]] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    """A language's texts by the English ones, each with as many forms as it has numbers."""
+
+    language: str
+    texts: Mapping[str, tuple[str, ...]] = field(default_factory=lambda: _NONE)
+
+    def number(self, count: float) -> int:
+        """Which form goes with so many things: 0 for the first."""
+        if self.language == "fr":
+            return int(abs(count) >= 2)
+        return int(count != 1)
+
+
+ENGLISH = Catalogue(SOURCE_LANGUAGE)
+_current: ContextVar[Catalogue] = ContextVar("catalogue", default=ENGLISH)
 
 
 class Deferred(str):
@@ -13,13 +48,72 @@ class Deferred(str):
     __slots__ = ()
 
 
+def languages() -> tuple[str, ...]:
+    """The languages that pages can be written in, by their ISO 639 codes."""
+    return (
+        SOURCE_LANGUAGE,
+        *sorted(path.parent.parent.name for path in LOCALES.glob(f"*/*/{DOMAIN}.po")),
+    )
+
+
+def language_of(language: str, locale: str = "") -> str:
+    """The language that a kitchen names, else that of its locale, else English.
+
+    >>> language_of("", "en_CA"), language_of("en", "fr_CA"), language_of("", "xx")
+    ('en', 'en', 'en')
+    """
+    wanted = (language or locale.replace("-", "_").partition("_")[0]).strip().lower()
+    return wanted if wanted in languages() else SOURCE_LANGUAGE
+
+
+@cache
+def catalogue(language: str) -> Catalogue:
+    """The texts of a language; raises KeyError for one that there is no catalogue of."""
+    if language == SOURCE_LANGUAGE:
+        return ENGLISH
+    if language not in languages():
+        raise KeyError(language)
+    with (LOCALES / language / "LC_MESSAGES" / f"{DOMAIN}.po").open("rb") as file:
+        found = read_po(file, locale=language)
+    texts: dict[str, tuple[str, ...]] = {}
+    for message in found:
+        one, *_ = message.id if isinstance(message.id, tuple) else (message.id,)
+        forms = message.string if isinstance(message.string, tuple) else (message.string,)
+        if one and all(forms):
+            texts[str(one)] = tuple(map(str, forms))
+    return Catalogue(language, texts)
+
+
+@contextmanager
+def written_in(language: str) -> Iterator[None]:
+    """Write in a language; what is written outside stays in the language before."""
+    before = _current.set(catalogue(language))
+    try:
+        yield
+    finally:
+        _current.reset(before)
+
+
+def current_language() -> str:
+    """The language that is written in, by its ISO 639 code."""
+    return _current.get().language
+
+
 def tr(template: str, /, **values: object) -> str:
     """The template in the language of the pages, with its values put in.
+
+    A value that is a text of the builder's own (`Deferred`) is translated, too.
 
     >>> tr("{plate} saves {money} a plate", plate="Chuck", money="$3.20")
     'Chuck saves $3.20 a plate'
     """
-    return template.format(**values) if values else template
+    texts = _current.get().texts
+    text = texts[template][0] if template in texts else template
+    if not values:
+        return str(text)
+    if texts:
+        values = {name: tr(v) if isinstance(v, Deferred) else v for name, v in values.items()}
+    return text.format(**values)
 
 
 def ntr(one: str, many: str, count: int, /, **values: object) -> str:
@@ -28,4 +122,11 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
     >>> ntr("{count} cut", "{count} cuts", 1), ntr("{count} cut", "{count} cuts", 3)
     ('1 cut', '3 cuts')
     """
-    return (one if count == 1 else many).format(count=count, **values)
+    current = _current.get()
+    forms = current.texts.get(one, (one, many))
+    return forms[min(current.number(count), len(forms) - 1)].format(count=count, **values)
+
+
+def written(text: object) -> object:
+    """What a template prints: a text of the builder's own in the language of the pages."""
+    return tr(text) if isinstance(text, Deferred) else text

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeVar
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.problems import did_you_mean
 from builder.quantities import Dimension, QuantityError, parse_quantity
 from builder.quantities.prints import PRINTED_PAIR_C
@@ -65,7 +65,7 @@ def words(value: object, path: Path) -> str:
     """Read a text that is not empty; a bare year is a text too."""
     if isinstance(value, bool) or not isinstance(value, str | int) or not str(value).strip():
         raise RuleSetError(path, tr("a text belongs here"))
-    return str(value).strip()
+    return Deferred(str(value).strip())
 
 
 @dataclass(frozen=True, slots=True)

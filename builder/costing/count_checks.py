@@ -83,7 +83,7 @@ def _check_portions(count: Count, figures: Figures, rows: CountRows) -> Iterator
             weighed = plate.weighed_portions
             place = weighed[0].place if weighed else plate.sold.place
             mean = written_like(
-                weighed[0].text if weighed else tr("1 kg"),
+                weighed[0].text if weighed else "1 kg",
                 figures.value("sale", "counted_portion", row),
             )
             yield Problem(

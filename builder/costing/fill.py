@@ -293,9 +293,7 @@ class Filler:
             "recipe_yield": entry(item.yield_) if made else None,
             "recipe_hands_on": entry(item.hands_on),
             "recipe_energy": entry(item.energy),
-            "burns_gas": noted(1.0, Place(item.file), tr("fuel: gas"))
-            if item.fuel == "gas"
-            else None,
+            "burns_gas": noted(1.0, Place(item.file), "fuel: gas") if item.fuel == "gas" else None,
             **sold_values(item, current),
         }
         self.rows.pantry[item.id] = self.book.add(

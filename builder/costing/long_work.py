@@ -52,8 +52,8 @@ def check_long_work(
 def _most(content: Content, plate: Plate, hours: float) -> Value:
     """The plate's own work where it is most of all `hours`, else its cook's, else its price."""
     if plate.hands_on is not None and plate.hands_on.value > hours / 2:
-        return Value(tr("plates.hands on"), plate.hands_on, plate, plate.path)
+        return Value("plates.hands on", plate.hands_on, plate, plate.path)
     cook = content.cooks.get(plate.cook) if plate.cook else None
     if cook is not None and cook.hands_on is not None:
-        return Value(tr("cooks.hands on"), cook.hands_on, cook, cook.path)
+        return Value("cooks.hands on", cook.hands_on, cook, cook.path)
     return Value("plates.price", plate.price, plate, plate.path)

@@ -121,7 +121,7 @@ def _stages(
         if _contradicted(found, stated.value):
             behind, count = BEHIND[found.basis]
             yield from warning(
-                Value(tr("cooks.give or take.loss"), stated, owner, owner.path),
+                Value("cooks.give or take.loss", stated, owner, owner.path),
                 tr(
                     "{name}: {stated} is given or taken, but {behind} leave {reach} either "
                     "way; {count}",
@@ -271,7 +271,7 @@ def _portion_given(plate: Plate, say: Style) -> Iterator[Problem]:
     share = stated.dimension is Dimension.RATIO
     if found and _contradicted(found, stated.value * (written if share else 1.0)):
         yield from warning(
-            Value(tr("plates.give or take.portion"), stated, plate, plate.path),
+            Value("plates.give or take.portion", stated, plate, plate.path),
             tr(
                 "{stated} is given or taken, but {count} weighed portions leave {reach} "
                 "either way; the weighed portions count",
@@ -289,7 +289,7 @@ def _count_given(plate: Plate, say: Style) -> Iterator[Problem]:
     found = months_spread(1.0, plate)
     if stated and found and _contradicted(found, stated.value):
         yield from warning(
-            Value(tr("plates.give or take.count"), stated, plate, plate.path),
+            Value("plates.give or take.count", stated, plate, plate.path),
             tr(
                 "{stated} is given or taken, but {count} months leave {reach} either "
                 "way; what is written counts",

@@ -13,13 +13,13 @@ from builder.records.kinds import Cook
 from builder.records.tastings import Tasting
 
 _ATTRIBUTES = (
-    Deferred("  tenderness: 9-point"),
-    Deferred("  flavour: 9-point"),
+    "  tenderness: 9-point",
+    "  flavour: 9-point",
     Deferred("  texture: [too firm, right, falling apart]"),
 )
 _TASTERS, _MARGIN = 12, "12 %"
 # What goes in at once where no cook of the kitchen says so.
-_LOAD = Deferred("4 kg")
+_LOAD = "4 kg"
 
 
 def trial_files(trial: Trial) -> dict[str, str]:
@@ -120,7 +120,7 @@ def _tasting(trial: Trial) -> Iterator[str]:
         benchmark=trial.benchmark.title,
     )
     like = trial.tasting
-    yield tr("test: scores")
+    yield "test: scores"
     yield tr("question: {quoted}", quoted=_quoted(question))
     yield "samples:"
     for cook in (benchmark, *(cook_id(trial, hours) for hours in trial.hours)):

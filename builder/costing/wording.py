@@ -7,16 +7,15 @@ from functools import lru_cache, partial
 from builder.cooking.wording import Wording
 from builder.display.estimates import about
 from builder.display.style import Style
-from builder.language import Deferred, tr
 from builder.records.kinds import Kitchen
 
-DEFAULT_LOCALE = Deferred("en_CA")
+DEFAULT_LOCALE = "en_CA"
 
 
 def style_of(kitchen: Kitchen) -> Style:
     """The kitchen's style; ValueError for a locale or a currency that is none."""
     return _style(
-        str(kitchen.locale or tr(DEFAULT_LOCALE)),
+        str(kitchen.locale or DEFAULT_LOCALE),
         str(kitchen.currency),
         str(kitchen.units or "metric"),
     )

@@ -10,6 +10,8 @@ from typing import Any
 
 import yaml
 
+from builder.language import Deferred
+
 
 @dataclass(frozen=True, slots=True)
 class LawRow:
@@ -69,14 +71,20 @@ def laws() -> Mapping[str, Law]:
 def _law(name: str, law: Mapping[str, Any]) -> Law:
     return Law(
         id=name,
-        title=law["title"],
-        source=law["source"],
-        status=law["status"],
+        title=Deferred(law["title"]),
+        source=Deferred(law["source"]),
+        status=Deferred(law["status"]),
         words=tuple(law["words"]),
         territories=frozenset(law["territories"]),
         authorities=frozenset(law["authorities"]),
-        rows=tuple(LawRow(**row) for row in law["rows"]),
+        rows=tuple(
+            LawRow(**{key: Deferred(text) for key, text in row.items()}) for row in law["rows"]
+        ),
     )
+
+
+def _in_order(row: Mapping[str, str]) -> tuple[str, str, str]:
+    return row["name"], row["law"], row["clause"]
 
 
 def other_names() -> Mapping[str, tuple[str, ...]]:

@@ -25,6 +25,7 @@ from builder.engine.tables import (
     Total,
 )
 from builder.engine.wording import formula_template, how_it_is_made, statements
+from builder.language import tr
 
 _SIGNS: dict[type[ast.operator | ast.cmpop], str] = {
     ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/", ast.Gt: ">", ast.Lt: "<",
@@ -122,7 +123,7 @@ def _figure(
     packed: Packed = {
         "unit": definition.unit,
         "label": say(definition.label),
-        "about": say(definition.about),
+        "about": say(tr(definition.about)),
         **_kind(definition),
     }
     if isinstance(definition.how, Given) and not model.moves((definition.table, definition.name)):

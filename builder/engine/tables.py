@@ -26,6 +26,7 @@ from typing import Literal, TypeVar
 from builder.engine.arith import Column
 from builder.engine.methods import METHODS
 from builder.engine.units import check_unit
+from builder.language import tr
 
 Body = Callable[..., Column]
 Follows = Literal["", "end", "chance", "class"]
@@ -153,7 +154,7 @@ class FigureDef:
         >>> FigureDef("batch", "cost_per_servable_kg", "money/kg", "", Given()).label
         'cost per servable kg'
         """
-        return in_words(self.name)
+        return tr(in_words(self.name))
 
 
 @dataclass(slots=True)

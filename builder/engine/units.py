@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from builder.language import tr
 from builder.problems import did_you_mean
 
 FIGURE_UNITS: Mapping[str, str] = {
@@ -85,4 +86,4 @@ def unit_words(unit: str, currency: str = "money") -> str:
     >>> unit_words("money/kg", "CAD"), unit_words("kg"), unit_words("flag")
     ('CAD/kg', 'kg', '1 yes, 0 no')
     """
-    return FIGURE_UNITS[unit].replace("money", currency)
+    return tr(FIGURE_UNITS[unit]).replace(tr("money"), currency)

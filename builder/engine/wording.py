@@ -25,12 +25,23 @@ from builder.engine.tables import (
     Total,
     in_words,
 )
+from builder.language import Deferred, current_language, tr
 
 _BRACED = re.compile(r"\{(\w+)\}")
 _SIGNS: dict[type[ast.operator | ast.cmpop], str] = {
     ast.Add: "+", ast.Sub: "−", ast.Mult: "×", ast.Div: "÷", ast.Gt: ">", ast.Lt: "<",
-    ast.GtE: "≥", ast.LtE: "≤", ast.BitAnd: "and", ast.BitOr: "or",
+    ast.GtE: "≥", ast.LtE: "≤", ast.BitAnd: Deferred("and"), ast.BitOr: Deferred("or"),
 }  # fmt: skip
+_OVER_EVERY: dict[Fold, Deferred] = {
+    Fold.SUM: Deferred("sum of {figure} over every {table}"),
+    Fold.PRODUCT: Deferred("product of {figure} over every {table}"),
+    Fold.LEAST: Deferred("smallest of {figure} over every {table}"),
+    Fold.MOST: Deferred("largest of {figure} over every {table}"),
+}
+_OVER_BEFORE: dict[Fold, Deferred] = {
+    Fold.SUM: Deferred("sum of {figure} over the stages before"),
+    Fold.PRODUCT: Deferred("product of {figure} over the stages before"),
+}
 _STRENGTH: dict[type[ast.operator], int] = {
     ast.BitOr: 0, ast.BitAnd: 0, ast.Add: 1, ast.Sub: 1, ast.Mult: 2, ast.Div: 2, ast.Pow: 3,
 }  # fmt: skip
@@ -44,35 +55,45 @@ def how_it_is_made(definition: FigureDef) -> str:
     """
     match definition.how:
         case Given():
-            return "as written"
+            return tr("as written")
         case Formula(body=body):
             return formula_text(body)
         case Lookup(table=table, figure=figure):
-            return f"{in_words(figure)} of the {table}"
+            return tr(
+                "{figure} of the {table}", figure=tr(in_words(figure)), table=tr(in_words(table))
+            )
         case Total(fold=Fold.COUNT, table=table, figure=figure):
-            return f"number of rows of {table} whose {in_words(figure)} is known"
+            return tr(
+                "number of rows of {table} whose {figure} is known",
+                table=tr(in_words(table)),
+                figure=tr(in_words(figure)),
+            )
         case Total(fold=fold, table=table, figure=figure):
-            return f"{fold.value} of {in_words(figure)} over every {table}"
+            return tr(_OVER_EVERY[fold], figure=tr(in_words(figure)), table=tr(in_words(table)))
         case Running(fold=fold, figure=figure):
-            return f"{fold.value} of {in_words(figure)} over the stages before"
+            return tr(_OVER_BEFORE[fold], figure=tr(in_words(figure)))
         case Applied(methods=methods, needs=needs):
-            titles = "; or ".join(METHODS[method].title for method in methods)
-            return f"{titles}, from {', '.join(map(in_words, needs))}" if needs else titles
+            titles = tr("; or ").join(tr(METHODS[method].title) for method in methods)
+            from_ = ", ".join(tr(in_words(need)) for need in needs)
+            return tr("{titles}, from {figures}", titles=titles, figures=from_) if needs else titles
 
 
-@cache
 def formula_text(body: Body) -> str:
     """The body of a formula in words and signs.
 
     Names that are set inside the body are written out where they are used, so
     that one expression remains.
     """
-    return _BRACED.sub(lambda name: in_words(name[1]), formula_template(body))
+    return _BRACED.sub(lambda name: tr(in_words(name[1])), formula_template(body))
+
+
+def formula_template(body: Body) -> str:
+    """The body of a formula in words and signs, every figure as its name in braces."""
+    return _template(body, current_language())
 
 
 @cache
-def formula_template(body: Body) -> str:
-    """The body of a formula in words and signs, every figure as its name in braces."""
+def _template(body: Body, _language: str) -> str:
     inside: dict[str, ast.expr] = {}
     for statement in statements(body):
         if isinstance(statement, ast.Assign) and isinstance(statement.targets[0], ast.Name):
@@ -129,26 +150,29 @@ def _binary(
     if isinstance(op, ast.Pow):
         bare, _ = _words(left, inside)
         return (f"√({bare})" if right_text == "0.5" else f"{left_text}²"), strength
-    return f"{left_text} {_SIGNS[type(op)]} {right_text}", strength
+    return f"{left_text} {tr(_SIGNS[type(op)])} {right_text}", strength
 
 
 def _call(name: str, arguments: list[str]) -> tuple[str, int]:
     match name, arguments:
         case "either", [condition, yes, no]:
-            return f"if {condition}: {yes}, else {no}", 0
+            return tr("if {condition}: {yes}, else {no}", condition=condition, yes=yes, no=no), 0
         case "or_else", [first, fallback]:
-            return f"{first}, else {fallback}", 0
+            return tr("{first}, else {fallback}", first=first, fallback=fallback), 0
         case "whole", [x]:
-            return f"whole part of ({x})", 9
+            return tr("whole part of ({x})", x=x), 9
         case "whole_up", [x]:
-            return f"({x}) rounded up", 9
+            return tr("({x}) rounded up", x=x), 9
         case "known", [x]:
-            return f"{x} is known", 9
+            return tr("{x} is known", x=x), 9
         case "float", [_]:
-            return "not known", 9
+            return tr("not known"), 9
         case (("least" | "most"), [x, y]):
-            word = "smaller" if name == "least" else "larger"
-            return f"the {word} of {x} and {y}", 0
+            smaller, larger = (
+                tr("the smaller of {x} and {y}", x=x, y=y),
+                tr("the larger of {x} and {y}", x=x, y=y),
+            )
+            return smaller if name == "least" else larger, 0
         case "abs", [x]:
             return f"|{x}|", 9
         case _:

@@ -11,13 +11,12 @@ from builder.display.chances import rounded_up
 from builder.engine.arith import Column
 from builder.engine.methods import method
 from builder.engine.tables import formula
-from builder.language import Deferred
 from builder.money import menu as _menu  # noqa: F401 - declares the weekly counts
 from builder.money.kitchen import KITCHEN
 from builder.money.plates import PLATE, PRICING
 from builder.money.swaps import DIFFERENCE, SWAP
 
-MONTHS = Deferred("a twelfth of the weeks that the kitchen is open a year [our rule]")
+MONTHS = "a twelfth of the weeks that the kitchen is open a year [our rule]"
 
 PLATE.lookup("weeks_open", "kitchen", KITCHEN)
 

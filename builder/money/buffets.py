@@ -6,7 +6,6 @@ from typing import Final
 
 from builder.engine.arith import Column, either, or_else
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money import actions as _actions  # noqa: F401 - declares the monthly counts
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - before its intervals
 from builder.money.intervals import with_intervals
@@ -16,9 +15,9 @@ from builder.money.plates import PRICING
 from builder.money.set_menus import SET_MENU
 from builder.yields.chain import BATCH
 
-PUT_OUT: Final = Deferred(
-    "Costing buffets guidelines, Restaurant Business: what is put out is a "
-    "cost, eaten or not, over the guests or the weight sold [read]"
+PUT_OUT: Final = (
+    "Costing buffets guidelines, Restaurant Business: what is put out is a cost, eaten or not, "
+    "over the guests or the weight sold [read]"
 )
 
 BUFFET = Table("buffet", "A counter that sells by weight, or a buffet at a price a guest")

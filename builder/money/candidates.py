@@ -10,7 +10,6 @@ from __future__ import annotations
 from builder.cooking.pieces import core_times
 from builder.engine.arith import Column, either, or_else
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money import actions as _actions  # noqa: F401 - declares the monthly counts
 from builder.money.intervals import chance_above_nothing, with_intervals
 from builder.money.kitchen import PROCESS
@@ -21,7 +20,7 @@ from builder.yields import forms as _forms  # noqa: F401 - declares the cost aft
 from builder.yields.chain import BATCH, CUT
 from builder.yields.weighings import BALANCE, STAGE, YIELD_TEST
 
-LIKE = Deferred("our rule: as the kitchen's own cook that is most like it")
+LIKE = "our rule: as the kitchen's own cook that is most like it"
 
 CANDIDATE = Table("candidate", "A cut on no plate yet in the place of a benchmark")
 CANDIDATE.link("cut", CUT)

@@ -4,25 +4,22 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, known, least, most, or_else, whole
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money.plates import PLATE
 from builder.yields.chain import BATCH, CUT
 
-VARIANCE = Deferred(
-    "Horngren, Datar & Rajan, Cost Accounting: A Managerial Emphasis, ch. 7, "
-    "price and efficiency (quantity) variances [from memory]"
+VARIANCE = (
+    "Horngren, Datar & Rajan, Cost Accounting: A Managerial Emphasis, ch. 7, price and "
+    "efficiency (quantity) variances [from memory]"
 )
-STOCK = Deferred(
-    "Dittmer & Keefe, Principles of Food, Beverage, and Labor Cost Controls, "
-    "cost of food consumed: opening stock, purchases, closing stock [from "
-    "memory]"
+STOCK = (
+    "Dittmer & Keefe, Principles of Food, Beverage, and Labor Cost Controls, cost of food "
+    "consumed: opening stock, purchases, closing stock [from memory]"
 )
-CUT_WHOLE = Deferred(
-    "our rule: a piece gives as many portions as are costed until they are "
-    "over 2 % too heavy for it, as a mean of a few weighings is good to no "
-    "more"
+CUT_WHOLE = (
+    "our rule: a piece gives as many portions as are costed until they are over 2 % too heavy "
+    "for it, as a mean of a few weighings is good to no more"
 )
-MIXED = Deferred("our rule: what is not sold costs and weighs as what is sold of the same cook")
+MIXED = "our rule: what is not sold costs and weighs as what is sold of the same cook"
 
 COUNT = Table("count", "A period or a service that was counted")
 USAGE = Table("usage", "One cut in a count")

@@ -6,17 +6,16 @@ from typing import Final
 
 from builder.engine.arith import Column, or_else
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money.kitchen import KITCHEN
 from builder.money.pantry import INGREDIENT, PANTRY
 
-COVER_COST: Final = Deferred(
-    "Calculating hidden food costs, Restaurant Business: the Q factor, or "
-    "cover cost, is added to the food cost of every main [read]"
+COVER_COST: Final = (
+    "Calculating hidden food costs, Restaurant Business: the Q factor, or cover cost, is added to "
+    "the food cost of every main [read]"
 )
-ALLOWANCES: Final = Deferred(
-    "a college's worksheet on the butcher test of a forequarter: (portion + "
-    "garnish) x (1 + seasoning) is the true cost [read]"
+ALLOWANCES: Final = (
+    "a college's worksheet on the butcher test of a forequarter: (portion + garnish) x (1 + "
+    "seasoning) is the true cost [read]"
 )
 
 COVER_ITEM = Table("cover_item", "A pantry item that every cover gets")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from builder.engine.arith import Column
 from builder.engine.tables import formula
-from builder.language import Deferred
 from builder.money.swaps import DIFFERENCE, SWAP
 
 SWAP.given("decided_margin_change", "money", "Margin change a plate when it was decided")
@@ -13,7 +12,7 @@ SWAP.given("decided_forecast", "count/week", "Plates a week expected when it was
 SWAP.given("sold_since", "count", "Plates sold since, in whole months or counted periods")
 SWAP.given("weeks_since", "week", "Weeks of the months or periods in which these were sold")
 
-COMPARED = Deferred("planned against actual: common practice, no published source")
+COMPARED = "planned against actual: common practice, no published source"
 
 
 @formula(SWAP, unit="count/week", source=COMPARED)

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, or_else
 from builder.engine.tables import formula
-from builder.language import Deferred
 from builder.money.covers import ALLOWANCES, COVER_COST
 from builder.money.kitchen import KITCHEN, PROCESS
 from builder.money.plates import PLATE
 from builder.money.portions import PORTION
 
-OWN = Deferred("our rule: what a plate says wins over what the kitchen says")
+OWN = "our rule: what a plate says wins over what the kitchen says"
 
 PLATE.given("plate_seasoning", "share", "Seasoning allowance of the plate's own")
 PLATE.given("plate_garnish_share", "share", "Garnish of the plate's own, as a share")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from builder.engine.arith import Column
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money import guest_sales as _guest_sales  # noqa: F401 - declares the plates sold
 from builder.money.counted import OUTPUT, SALE, USAGE, VARIANCE
 from builder.money.portions import PORTION
@@ -49,16 +48,16 @@ FURTHER_SALE.borrow(
     "weight_served",
 )
 _OUTPUT = {
-    "weight_served": Deferred("Cooked weight that was sold"),
-    "ap_taken": Deferred("Weight as purchased of what was sold"),
-    "cost_taken": Deferred("Cost of what was sold, as made"),
+    "weight_served": "Cooked weight that was sold",
+    "ap_taken": "Weight as purchased of what was sold",
+    "cost_taken": "Cost of what was sold, as made",
 }
 _USAGE = {
-    "theoretical_protein": Deferred("Portions as costed"),
-    "portion_effect": Deferred("What the portions' weights cost"),
-    "yield_effect": Deferred("What the period's yields cost"),
-    "ap_taken": Deferred("Weight as purchased of what was sold"),
-    "credit_taken": Deferred("By-products of what was sold"),
+    "theoretical_protein": "Portions as costed",
+    "portion_effect": "What the portions' weights cost",
+    "yield_effect": "What the period's yields cost",
+    "ap_taken": "Weight as purchased of what was sold",
+    "credit_taken": "By-products of what was sold",
 }
 for _table, _link, _names in ((OUTPUT, "output", _OUTPUT), (USAGE, "usage", _USAGE)):
     for _name, _about in _names.items():

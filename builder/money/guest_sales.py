@@ -6,14 +6,13 @@ from typing import Final
 
 from builder.engine.arith import Column
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money.counted import COUNT, SALE, STOCK, VARIANCE
 from builder.money.plates import PLATE
 from builder.money.set_menus import CHOICE, FIXED_PRICE, SET_MENU
 
-EXPECTED: Final = Deferred(
-    "our rule: who took what is not counted, so it is as the menu's shares "
-    "expect; the plates sold on their own are counted apart"
+EXPECTED: Final = (
+    "our rule: who took what is not counted, so it is as the menu's shares expect; the plates sold "
+    "on their own are counted apart"
 )
 
 MENU_SALE = Table("menu_sale", "The guests of a set menu in a count")

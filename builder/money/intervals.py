@@ -10,16 +10,13 @@ from numpy.typing import NDArray
 from builder.engine.arith import Column
 from builder.engine.methods import method
 from builder.engine.tables import Table, formula
-from builder.language import Deferred, tr
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment earns
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares where margins meet
 from builder.money.menu import MENU_ANALYSIS
 from builder.money.plates import PLATE, PRICING
 from builder.money.swaps import SWAP
 
-PROPAGATION = Deferred(
-    "JCGM 101:2008, propagation of distributions by a Monte Carlo method [from memory]"
-)
+PROPAGATION = "JCGM 101:2008, propagation of distributions by a Monte Carlo method [from memory]"
 
 DRAWS: Final = 4000
 """How often every input that is not known for sure is drawn."""
@@ -154,11 +151,9 @@ def earns_by(contribution_margin: Column, dividing_margin: Column) -> Column:
 def with_intervals(table: Table, names: tuple[str, ...]) -> None:
     """Declare both ends of the 90 % interval of some figures of a table."""
     for name in names:
-        unit, label = tr("{unit} near", unit=table.figures[name].unit), table.figures[name].label
+        unit, label = f"{table.figures[name].unit} near", table.figures[name].label
         for end, other in (("low", "high"), ("high", "low")):
-            about = tr(
-                "{end} end of what the {label} is, 9 times in 10", end=end.capitalize(), label=label
-            )
+            about = f"{end.capitalize()} end of what the {label} is, 9 times in 10"
             limit = f"{name}_{other}"
             table.applied(
                 f"{name}_{end}", unit, about, interval_90, name, limit=limit, follows="end"

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, or_else
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.yields.chain import BATCH
 
-PROCESS = Deferred("common practice, no published source")
+PROCESS = "common practice, no published source"
 
 KITCHEN = Table("kitchen", "The kitchen's wage, tariffs, tax and targets")
 EQUIPMENT = Table("equipment", "A bath, an oven or another piece of equipment")

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, or_else, whole, whole_up
 from builder.engine.tables import Fold, Table, formula
-from builder.language import Deferred
 from builder.money.kitchen import KITCHEN
 from builder.money.plates import COME_WHOLE, PLATE
 from builder.money.portions import PORTION
 from builder.yields.weighings import YIELD_TEST
 
-MENU_ANALYSIS = Deferred(
+MENU_ANALYSIS = (
     "Kasavana & Smith, Menu Engineering, 1982; columns as in Dittmer & Keefe ch. 11 [read]"
 )
 

@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, whole_up
 from builder.engine.tables import formula
-from builder.language import Deferred
 from builder.money.menu import MENU_ANALYSIS, SECTION
 from builder.money.plates import PLATE
 
-GUESTS_MOVE = Deferred(
-    "guests who choose otherwise choose the section's other plates alike [our rule]"
-)
+GUESTS_MOVE = "guests who choose otherwise choose the section's other plates alike [our rule]"
 
 PLATE.lookup("section_margin", "section", SECTION)
 

@@ -10,7 +10,6 @@ from typing import Final
 
 from builder.engine.arith import Column, either, known, least, most, or_else, whole_up
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money.covers import COVER_ITEM
 from builder.money.menu import FURTHER_ORDER, ORDER
 from builder.money.pantry import INGREDIENT, PANTRY
@@ -20,12 +19,8 @@ from builder.money.service import LOADING, SERVING
 from builder.yields.chain import BATCH, CUT
 from builder.yields.weighings import YIELD_TEST
 
-PACKS: Final = Deferred(
-    "sold in whole packs, pieces or steps: common practice, no published source"
-)
-STOCK_FIRST: Final = Deferred(
-    "stock is used before more is bought: common practice, no published source"
-)
+PACKS: Final = "sold in whole packs, pieces or steps: common practice, no published source"
+STOCK_FIRST: Final = "stock is used before more is bought: common practice, no published source"
 
 CUT.given("sold_in", "kg", "Weight that it is sold in: a pack, a piece or a step of an order")
 CUT.given("least_order", "kg", "Smallest order", 0.0, "none is stated")

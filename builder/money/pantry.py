@@ -9,10 +9,9 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, known, or_else
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money.kitchen import KITCHEN, PROCESS
 
-RECIPE_COSTING = Deferred(
+RECIPE_COSTING = (
     "BC Cook Articulation Committee, Basic Kitchen and Food Service Management, ch. 12 [read]"
 )
 

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, or_else
 from builder.engine.tables import formula
-from builder.language import Deferred
 from builder.money import factors as _factors  # noqa: F401 - declares what multiplies food
 from builder.money.plates import PLATE
 from builder.yields.chain import BATCH
 
-PARTITION = Deferred("the full plate cost, parted by what the cook's yield moves [our derivation]")
+PARTITION = "the full plate cost, parted by what the cook's yield moves [our derivation]"
 
 PLATE.lookups(
     "batch", BATCH, "ap_cost", "credits_to_cook", "cook_yield", "batch_labour", "batch_process"

@@ -4,19 +4,16 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, known, or_else, whole, whole_up
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money.kitchen import FOR_PRICES, KITCHEN, PROCESS
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.portions import FROM_BATCH, PORTION
 from builder.yields.chain import BATCH
 from builder.yields.weighings import YIELD_TEST
 
-PRICING = Deferred(
-    "Dittmer & Keefe, Principles of Food, Beverage, and Labor Cost Controls [from memory]"
-)
+PRICING = "Dittmer & Keefe, Principles of Food, Beverage, and Labor Cost Controls [from memory]"
 
-COME_WHOLE = Deferred("portions come whole: common practice, no published source")
-CHOSEN = Deferred("our rule: the kitchen chooses whole portions or weight")
+COME_WHOLE = "portions come whole: common practice, no published source"
+CHOSEN = "our rule: the kitchen chooses whole portions or weight"
 
 PLATE = Table("plate", "A plate as it is sold")
 ACCOMPANIMENT = Table("accompaniment", "One accompaniment of a plate")

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from builder.engine.arith import Column
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money.plates import PLATE
 
-TILL = Deferred("our definition: money taken over plates sold, as on any cash report")
+TILL = "our definition: money taken over plates sold, as on any cash report"
 
 TAKING = Table("taking", "What the till took for a plate in a month")
 TAKING.link("plate", PLATE)

@@ -6,17 +6,14 @@ from typing import Final
 
 from builder.engine.arith import Column, either, known, or_else, whole_up
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money.kitchen import PROCESS
 from builder.money.plates import PLATE
 from builder.money.portions import PORTION
 from builder.money.set_menus import CHOICE, FIXED_PRICE
 from builder.yields.chain import BATCH
 
-WHOLE_PLATES: Final = Deferred(
-    "our rule: what guests are expected to take is made ready in whole portions"
-)
-LOADS_WRITTEN: Final = Deferred(
+WHOLE_PLATES: Final = "our rule: what guests are expected to take is made ready in whole portions"
+LOADS_WRITTEN: Final = (
     "our rule: no more goes in at once than a cook's own load, where nobody says what is held"
 )
 

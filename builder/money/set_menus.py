@@ -6,7 +6,6 @@ from typing import Final
 
 from builder.engine.arith import Column, either, known, most, or_else, whole_up
 from builder.engine.tables import Fold, Table, formula
-from builder.language import Deferred
 from builder.money import actions as _actions  # noqa: F401 - declares the monthly counts
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - before its intervals
 from builder.money.covers import COVER_COST
@@ -15,16 +14,15 @@ from builder.money.kitchen import FOR_PRICES, KITCHEN, PROCESS
 from builder.money.plates import PLATE, PRICING
 from builder.money.portions import PORTION
 
-FIXED_PRICE: Final = Deferred(
-    "a textbook on menu planning, fig. 7.4, costs of plates over one price "
-    "[read]; that each counts by the share of guests that takes it is our "
-    "derivation"
+FIXED_PRICE: Final = (
+    "a textbook on menu planning, fig. 7.4, costs of plates over one price [read]; "
+    "that each counts by the share of guests that takes it is our derivation"
 )
-BESIDE: Final = Deferred(
-    "our rule: a plate's own count is of plates sold at its own price; those "
-    "that guests of set menus take come on top"
+BESIDE: Final = (
+    "our rule: a plate's own count is of plates sold at its own price; those that guests of set "
+    "menus take come on top"
 )
-EQUAL: Final = Deferred("our rule: guests of whom nothing is written choose in equal parts")
+EQUAL: Final = "our rule: guests of whom nothing is written choose in equal parts"
 
 SET_MENU = Table("set_menu", "A set menu or a combo, one price a guest for several plates")
 COURSE = Table("course", "A course of a set menu")

@@ -12,16 +12,13 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, known, least, most, or_else, whole, whole_up
 from builder.engine.tables import Table, formula
-from builder.language import Deferred
 from builder.money.kitchen import KITCHEN
 from builder.money.partition import PARTITION
 from builder.money.plates import PLATE
 
-DIFFERENCE = Deferred("difference of two plate costs [our definition]")
-LINEAR = Deferred("root of a straight line [our derivation]")
-STEPS = Deferred(
-    "roots of (a - c x - r (x - n)) / n + b = d, n the whole part of x [our derivation]"
-)
+DIFFERENCE = "difference of two plate costs [our definition]"
+LINEAR = "root of a straight line [our derivation]"
+STEPS = "roots of (a - c x - r (x - n)) / n + b = d, n the whole part of x [our derivation]"
 
 SWAP = Table("swap", "A challenger plate against a benchmark plate")
 SWAP.link("challenger", PLATE)

@@ -263,7 +263,7 @@ def _fields(view: View, resource: Resource) -> Iterator[Json]:
             "name": figure.name,
             "title": figure.label,
             "type": "number",
-            "description": f"{figure.about.rstrip('.')} [{unit}]",
+            "description": f"{tr(figure.about).rstrip('.')} [{unit}]",
             "unit": unit,
         }
     if doubt := _doubt(view, resource):
@@ -271,7 +271,7 @@ def _fields(view: View, resource: Resource) -> Iterator[Json]:
 
 
 def _text_field(field: Field) -> Json:
-    return {"name": field.name, "type": field.kind, "description": field.about}
+    return {"name": field.name, "type": field.kind, "description": tr(field.about)}
 
 
 # The page
@@ -297,9 +297,9 @@ def data_page(view: View) -> Page:
                         DESCRIPTOR,
                         f"~/{FOLDER}/{DESCRIPTOR}",
                         tr(
-                            "the descriptor of all tables, in the open Data Package standard; a text "
-                            "that begins with =, +, -, @ or a blank has ' before it, so that no "
-                            "spreadsheet computes it, and numbers are as they are"
+                            "the descriptor of all tables, in the open Data Package standard; a "
+                            "text that begins with =, +, -, @ or a blank has ' before it, so that "
+                            "no spreadsheet computes it, and numbers are as they are"
                         ),
                     ),
                 )
@@ -344,7 +344,7 @@ def _text_row(field: Field) -> Row:
         if field.refers
         else Cell(plain)
     )
-    return Row((Cell(field.name), Cell(field.about), unit))
+    return Row((Cell(field.name), Cell(tr(field.about)), unit))
 
 
 def _figure_row(view: View, graph: MethodGraph, figure: FigureDef) -> Row:
@@ -353,7 +353,7 @@ def _figure_row(view: View, graph: MethodGraph, figure: FigureDef) -> Row:
     return Row(
         (
             Cell(figure.name, href=f"~/{method_path(node)}"),
-            Cell(figure.about, note=note),
+            Cell(tr(figure.about), note=note),
             Cell(unit_words(figure.unit, view.style.currency)),
         )
     )

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import inspect
 import re
+from collections.abc import Iterator
 
 from markupsafe import Markup, escape
 
+from builder.language import tr
 from builder.pages.components import Prose
 
 _BLANK = re.compile(r"\n\s*\n")
@@ -24,13 +26,22 @@ def summary(doc: str) -> str:
     >>> summary('One sentence\\n    that goes on.\\n\\n    More.')
     'One sentence that goes on.'
     """
-    return " ".join(_blocks(doc)[0].split()) if doc.strip() else ""
+    return tr(" ".join(_blocks(doc)[0].split())) if doc.strip() else ""
 
 
 def details(doc: str) -> Prose | None:
     """What follows the first paragraph, or None."""
     html = Markup("\n").join(_html(block) for block in _blocks(doc)[1:])
     return Prose(html) if html else None
+
+
+def pieces(doc: str) -> Iterator[str]:
+    """The texts of a docstring that a page prints in the language of the pages."""
+    first, *rest = _blocks(doc)
+    yield " ".join(first.split())
+    for block in rest:
+        if not block.startswith((">>>", " ", "\t")):
+            yield from _labelled(block)
 
 
 def _blocks(doc: str) -> list[str]:
@@ -40,7 +51,7 @@ def _blocks(doc: str) -> list[str]:
 def _html(block: str) -> Markup:
     if block.startswith((">>>", " ", "\t")):
         return Markup("<pre><code>{}</code></pre>").format(inspect.cleandoc(block))
-    return Markup("\n").join(_paragraph(lines) for lines in _labelled(block))
+    return Markup("\n").join(_paragraph(tr(lines)) for lines in _labelled(block))
 
 
 def _labelled(block: str) -> list[str]:

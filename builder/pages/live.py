@@ -180,9 +180,7 @@ def _known(value: float) -> float | None:
 
 def _value(value: float) -> float | str | None:
     """A value that a row has; of an end that is open what the script reads as a number."""
-    return (
-        (tr("Infinity") if value > 0 else tr("-Infinity")) if math.isinf(value) else _known(value)
-    )
+    return (tr("Infinity") if value > 0 else "-Infinity") if math.isinf(value) else _known(value)
 
 
 def _home(shard: _Shard, view: View, table: str, row: int) -> list[object]:
@@ -233,7 +231,7 @@ def _model_script(view: View, shards: Sequence[_Shard]) -> bytes:
         "first": [min(shard.pages, default="") for shard in shards],
     }
     return (
-        tr("const T_975=") + json.dumps(table) + ";\n"
+        "const T_975=" + json.dumps(table) + ";\n"
         "const CALLS={t_975:(n)=>T_975[n-1]??NaN};\n"
         f"Live.begin({model_script(figures.model, say, view.hidden)},"
         f"{_json(index)},{_json(style_data(view.style))});\n"

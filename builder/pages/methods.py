@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Node
-from builder.engine.tables import Applied, FigureDef, Formula, Given, How, Lookup, Total
+from builder.engine.tables import Applied, FigureDef, Formula, Given, How, Lookup, Total, in_words
 from builder.engine.units import unit_words
 from builder.engine.wording import how_it_is_made
 from builder.language import tr
@@ -130,7 +130,7 @@ def _index_row(view: View, graph: MethodGraph, node: Node) -> Row:
     definition = graph.definition(node)
     return Row(
         (
-            Cell(definition.label, href=f"~/{method_path(node)}", note=definition.about),
+            Cell(definition.label, href=f"~/{method_path(node)}", note=tr(definition.about)),
             Cell(node[0]),
             Cell(how_it_is_made(definition)),
             Cell(unit_words(definition.unit, view.style.currency)),
@@ -148,10 +148,10 @@ def _functions_table() -> Table:
     rows = tuple(
         Row(
             (
-                Cell(method.title, href=f"~/{function_path(method)}"),
+                Cell(tr(method.title), href=f"~/{function_path(method)}"),
                 Cell(summary(method.doc)),
                 Cell(method.unit),
-                Cell(method.source, href=source_href(method.source)),
+                Cell(tr(method.source), href=source_href(method.source)),
             )
         )
         for method in METHODS.values()
@@ -171,7 +171,7 @@ def _figure_page(view: View, graph: MethodGraph, node: Node, titles: Mapping[str
         path=method_path(node),
         title=capital(definition.label),
         lead=_lead(view, definition),
-        kind=f"Method · {table.title}",
+        kind=tr("Method · {table}", table=tr(table.title)),
         crumbs=_CRUMBS,
         nav=NAV,
         aside=_aside(view, definition),
@@ -185,9 +185,9 @@ def _figure_page(view: View, graph: MethodGraph, node: Node, titles: Mapping[str
 
 
 def _lead(view: View, definition: FigureDef) -> str:
-    sentence = f"{definition.about.rstrip('.')}."
+    sentence = f"{tr(definition.about).rstrip('.')}."
     if isinstance(definition.how, Given):
-        made = "is written in" if _is_written(view, definition) else "comes from"
+        made = tr("is written in") if _is_written(view, definition) else tr("comes from")
         if definition.how.default is None:
             return tr(
                 "{sentence} It {made} the kitchen's files; left out, it is not known.",
@@ -199,7 +199,7 @@ def _lead(view: View, definition: FigureDef) -> str:
             sentence=sentence,
             made=made,
             default=definition.how.default,
-            reason=definition.how.reason or tr("the default"),
+            reason=tr(definition.how.reason or "the default"),
         )
     return sentence
 
@@ -226,7 +226,7 @@ def _aside(view: View, definition: FigureDef) -> tuple[Term, ...]:
     ]
     if isinstance(definition.how, Formula):
         source = definition.how.source
-        terms.append(Term(tr("Source"), source, source_href(source)))
+        terms.append(Term(tr("Source"), tr(source), source_href(source)))
     return tuple(terms)
 
 
@@ -245,7 +245,7 @@ def _needs(graph: MethodGraph, node: Node) -> Iterator[Section | None]:
         yield _figure_list(graph, needs)
     if functions := graph.functions(node):
         yield LinkList(
-            tuple(Link(f.title, f"~/{function_path(f)}", summary(f.doc)) for f in functions)
+            tuple(Link(tr(f.title), f"~/{function_path(f)}", summary(f.doc)) for f in functions)
         )
 
 
@@ -256,7 +256,9 @@ def _figure_list(graph: MethodGraph, nodes: Iterable[Node]) -> LinkList | None:
 
 def _figure_link(graph: MethodGraph, node: Node) -> Link:
     definition = graph.definition(node)
-    return Link(definition.label, f"~/{method_path(node)}", definition.about, node[0])
+    return Link(
+        definition.label, f"~/{method_path(node)}", tr(definition.about), tr(in_words(node[0]))
+    )
 
 
 # The example
@@ -353,7 +355,7 @@ def _function_page(graph: MethodGraph, method: Method) -> Page:
     prose = details(method.doc)
     return Page(
         path=function_path(method),
-        title=capital(method.title),
+        title=capital(tr(method.title)),
         lead=summary(method.doc),
         kind="Method · sourced function",
         crumbs=_CRUMBS,

@@ -19,7 +19,7 @@ _WRITTEN = (
         Deferred("the same by id or name, where only one has it"),
     ),
     (
-        Deferred("[[cuts/beef-chuck-roll|the roll]]"),
+        "[[cuts/beef-chuck-roll|the roll]]",
         Deferred("the same under other words; in a table write \\|"),
     ),
     ("[[notes/opening-list]]", Deferred("a link to a free page of notes/")),

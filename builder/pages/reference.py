@@ -214,7 +214,7 @@ def _key_row(key: Key) -> Row:
     return Row(
         (
             Cell(key.name, href=f"#{_anchor(inner)}" if inner else ""),
-            Cell(key.about),
+            Cell(tr(key.about)),
             Cell(key.shape.words),
             Cell(Markup("<code>{}</code>").format(key.shape.example)),
             Cell(tr("must be there") if key.needed else _default(key.default)),

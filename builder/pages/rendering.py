@@ -18,7 +18,7 @@ from markupsafe import Markup, escape
 
 import site_templates
 from builder.display.numerals import MISSING
-from builder.language import tr
+from builder.language import tr, written
 from builder.pages.charts.fields import KINDS, lacking
 from builder.pages.components import (
     Cell,
@@ -100,7 +100,7 @@ def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:
     'const SEARCH_RECORDS=[["Chuck roll","cut","cuts/chuck.html","116A"]];\\n'
     """
     packed = json.dumps(list(records), ensure_ascii=False, separators=(",", ":"))
-    return tr("const SEARCH_RECORDS={packed};\n", packed=packed).encode()
+    return f"const SEARCH_RECORDS={packed};\n".encode()
 
 
 @cache
@@ -113,6 +113,7 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         auto_reload=False,
+        finalize=written,
     )
     env.globals.update(rows=table_rows, chart_data=chart_data)
     return env

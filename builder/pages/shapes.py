@@ -148,7 +148,9 @@ def _scalar(metadata: tuple[object, ...]) -> Shape:
     for item in metadata:
         if isinstance(item, WithJsonSchema) and item.json_schema:
             words = str(item.json_schema["description"])
-            return Shape(words, _IN_PLACE.get(words, str(item.json_schema["examples"][0])))
+            return Shape(
+                Deferred(words), _IN_PLACE.get(words, str(item.json_schema["examples"][0]))
+            )
     choices = [word for item in metadata for word in choices_of(item)]
     if choices:
         return Shape(tr("one of: {choices}", choices=", ".join(choices)), choices[0])

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from builder import __version__
-from builder.language import Deferred, tr
+from builder.language import Deferred, current_language, tr
 from builder.pages.allergen_matrix import allergen_pages
 from builder.pages.buffets import buffet_pages
 from builder.pages.changes import changes_page
@@ -236,7 +236,7 @@ def frame(view: View) -> Site:
         ),
         footer=FOOTER,
         feed=FEED,
-        language="en",
+        language=current_language(),
         decimal=decimal,
         group=group,
         periods=view.style.day_periods,

@@ -113,7 +113,7 @@ def _citations(graph: MethodGraph, style: Style) -> Iterator[tuple[str, Link]]:
     for method in METHODS.values():
         yield (
             method.source,
-            Link(method.title, f"~/{function_path(method)}", tr("Sourced function")),
+            Link(tr(method.title), f"~/{function_path(method)}", tr("Sourced function")),
         )
     for unit in UNITS:
         yield unit.source, Link(tr("Units and their factors"), "~/writing/units.html")

@@ -85,8 +85,13 @@ def _drawn(view: View, result: TastingResult) -> str:
 def key_pages(view: View, result: TastingResult) -> Iterator[Page]:
     """The tray map and the key."""
     trays = tuple(_trays(view, result))
-    yield _page(result, "trays", tr("Tray map"), trays,
-                tr("For whoever serves; it names no sample. {drawn}", drawn=_drawn(view, result)))  # fmt: skip
+    yield _page(
+        result,
+        "trays",
+        tr("Tray map"),
+        trays,
+        tr("For whoever serves; it names no sample. {drawn}", drawn=_drawn(view, result)),
+    )
     key = (*key_forms(result), cooking_form(view, result))
     about = tr(
         "Kept in the kitchen until the last ballot is in. {drawn}", drawn=_drawn(view, result)

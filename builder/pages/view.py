@@ -233,7 +233,7 @@ class View:
         value, per = self.number(table, figure, row), self.per(table, row)
         width = self.width(table, figure, row)
         if math.isfinite(width) and is_written_near(definition.unit):
-            return self.shown(tr("{unit} near", unit=definition.unit), value, per, value + width)
+            return self.shown(f"{definition.unit} near", value, per, value + width)
         return self.shown(definition.unit, value, per, self._limit(definition, row))
 
     def _limit(self, definition: FigureDef, row: int) -> float | None:

@@ -39,14 +39,14 @@ _SAME_LIST = {
 # Amounts of an item, a little and much, in metric and US customary.
 _AMOUNTS: Mapping[str, Mapping[Dimension, tuple[str, str]]] = {
     "some": {
-        Dimension.MASS: ("60 g", Deferred("2 oz")),
-        Dimension.VOLUME: (Deferred("60 ml"), Deferred("2 fl oz")),
-        Dimension.COUNT: (Deferred("1 each"), Deferred("1 each")),
+        Dimension.MASS: ("60 g", "2 oz"),
+        Dimension.VOLUME: ("60 ml", "2 fl oz"),
+        Dimension.COUNT: ("1 each", "1 each"),
     },
     "much": {
-        Dimension.MASS: (Deferred("5 kg"), Deferred("11 lb")),
-        Dimension.VOLUME: ("5 L", Deferred("5 qt")),
-        Dimension.COUNT: (Deferred("12 each"), Deferred("12 each")),
+        Dimension.MASS: ("5 kg", "11 lb"),
+        Dimension.VOLUME: ("5 L", "5 qt"),
+        Dimension.COUNT: ("12 each", "12 each"),
     },
 }
 
@@ -66,7 +66,7 @@ def example(
     text = files("builder.starter").joinpath("records", f"{kind}.yaml").read_text(encoding="utf-8")
     money = {
         "currency": "USD" if customary else "CAD",
-        "locale": tr("en_US") if customary else tr("en_CA"),
+        "locale": "en_US" if customary else "en_CA",
     }
 
     def chosen(found: re.Match[str]) -> str:

@@ -186,7 +186,7 @@ def pack_word(text: str) -> str:
 
 def _pack(match: re.Match[str]) -> Exact | None:
     content = match["content"]
-    each = exact(tr("{content} each", content=content) if content.isdecimal() else content)
+    each = exact(f"{content} each" if content.isdecimal() else content)
     if each and not each.value > 0:
         raise QuantityError(tr("{match} holds nothing", match=quoted(match[0])))
     return each.times(int(match["packs"] or 1) * int(match["inner"] or 1)) if each else None

@@ -209,15 +209,15 @@ UNITS: tuple[Unit, ...] = (
 
 # What a message offers: the units in daily use, not every unit that is read.
 USUAL: dict[Dimension, str] = {
-    Dimension.MASS: Deferred("kg, g, lb, oz"),
-    Dimension.VOLUME: Deferred("L, mL, fl oz, cup, pt, qt, gal"),
-    Dimension.COUNT: Deferred("each, dozen, case of 12"),
-    Dimension.LENGTH: Deferred("mm, cm, in"),
+    Dimension.MASS: "kg, g, lb, oz",
+    Dimension.VOLUME: "L, mL, fl oz, cup, pt, qt, gal",
+    Dimension.COUNT: "each, dozen, case of 12",
+    Dimension.LENGTH: "mm, cm, in",
     Dimension.TEMPERATURE: "°C, °F",
-    Dimension.TIME: Deferred("min, h, d"),
+    Dimension.TIME: "min, h, d",
     Dimension.RATIO: "%",
-    Dimension.ENERGY: Deferred("kWh, MJ"),
-    Dimension.POWER: Deferred("kW, W"),
+    Dimension.ENERGY: "kWh, MJ",
+    Dimension.POWER: "kW, W",
 }
 
 # Beyond this many dimensions a message names one unit of each.

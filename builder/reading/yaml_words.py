@@ -305,7 +305,7 @@ _RULES: list[tuple[str, Rule]] = [
     (Deferred("unexpected end of stream"), _open_quote),
     (Deferred("did not find expected key"), _no_key),
     (Deferred("did not find expected ',' or"), _open_bracket),
-    (Deferred("expected ',' or"), _open_bracket),
+    ("expected ',' or", _open_bracket),
     ("expected <block end>", _no_key),
     (Deferred("cannot start any token"), _bad_start),
     (Deferred("did not find expected node content"), _bad_start),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from builder.language import Deferred, tr
+from builder.language import tr
 from builder.quantities import Dimension, is_free
 from builder.quantities.units import GALLON
 from builder.records.fields import Measure
@@ -49,8 +49,8 @@ def in_mass(item: PantryItem, amount: Measure) -> float | None:
             return None
 
 
-_WEIGHT_OF_ONE = {"each": Deferred("each: 120 g"), "litre": Deferred("litre: 1.02 kg")}
-_IN_POUNDS = {"each": Deferred("each: 4 oz"), "litre": Deferred("quart: 2.15 lb")}
+_WEIGHT_OF_ONE = {"each": "each: 120 g", "litre": "litre: 1.02 kg"}
+_IN_POUNDS = {"each": "each: 4 oz", "litre": "quart: 2.15 lb"}
 _US = re.compile(r"\b(?:lb|oz|qt|pt|gal|cups?|tbsp|tsp)s?\b|#")
 _UNITS = {Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 

@@ -43,7 +43,7 @@ def weight_of_one(source: Cut | Cook) -> Measure | None:
 
 def says_no_weight(source: Cut | Cook) -> bool:
     """Whether no weight of one is written; not where it is and can't be read."""
-    keys = {"each"} if isinstance(source, Cut) else {"piece", tr("piece.*")}
+    keys = {"each"} if isinstance(source, Cut) else {"piece", "piece.*"}
     return weight_of_one(source) is None and not keys & source.unread
 
 

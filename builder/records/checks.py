@@ -187,7 +187,7 @@ def _unknown_equipment(content: Content, name: Text) -> Iterator[Problem]:
 
 def _in_doubt(kitchen: Kitchen, equipment: Text | None) -> bool:
     """Whether a piece of equipment, or all of it, could not be read."""
-    return not kitchen.unread.isdisjoint({f"equipment.{equipment}", tr("equipment.*")})
+    return not kitchen.unread.isdisjoint({f"equipment.{equipment}", "equipment.*"})
 
 
 def _check_pantry(content: Content) -> Iterator[Problem]:

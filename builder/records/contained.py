@@ -124,13 +124,13 @@ def in_words(kinds: Iterable[Kind]) -> str:
     named: dict[str, list[str]] = {}
     for name, kind in kinds:
         named.setdefault(name, []).append(kind)
-    return listed([in_full(name, _which(name, of)) for name, of in named.items()])
+    return listed([in_full(tr(name), _which(name, of)) for name, of in named.items()])
 
 
 def _which(name: str, kinds: list[str]) -> str:
-    known = listed([kind for kind in kinds if kind])
-    among = "among them" if name.endswith("s") else "among it"
-    return f"{known} {among}" if known and "" in kinds else known
+    known = listed([tr(kind) for kind in kinds if kind])
+    among = "{known} among them" if name.endswith("s") else "{known} among it"
+    return tr(among, known=known) if known and "" in kinds else known
 
 
 def state_of(row: str, found: Contained) -> State:

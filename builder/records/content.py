@@ -11,7 +11,7 @@ from typing import ClassVar, TypeVar, cast
 from babel.numbers import is_currency
 from pydantic import Field
 
-from builder.language import tr
+from builder.language import SOURCE_LANGUAGE, language_of, tr
 from builder.problems import Place, Problem, bounded, in_order
 from builder.quantities import UNKNOWN_CURRENCY, Dimension, is_free
 from builder.reading.folder import (
@@ -174,6 +174,10 @@ class Content:
         yield from self.buffets.values()
 
 
+# A kitchen's file is short; what is far down in a long one is read with all else.
+_KITCHEN_HEAD = 200_000
+
+
 def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Problem]]:
     """Read a content folder into records.
 
@@ -271,6 +275,27 @@ def _day_of(kitchen: Kitchen, today: date) -> date:
     return date.max if "as_of" in kitchen.unread else today
 
 
+def language_in(root: Path) -> str:
+    """The language that a kitchen's pages and messages are written in, by its ISO 639 code.
+
+    It is read ahead of all else, so that every message is in it; English where it can't be read.
+    """
+    try:
+        data = (root / "kitchen.yaml").read_bytes()[:_KITCHEN_HEAD]
+    except OSError:
+        return SOURCE_LANGUAGE
+    tree, _ = parse_or_salvage("kitchen.yaml", data)
+    return language_of(_written(tree, "language"), _written(tree, "locale"))
+
+
+def _written(tree: Node | None, wanted: str) -> str:
+    """The text of a key of the kitchen, where there is one."""
+    for key, value in tree.items() if isinstance(tree, Branch) else ():
+        if tidy_key(key) == wanted and isinstance(value, Text):
+            return str(value)
+    return ""
+
+
 def _kitchen(files: tuple[ContentFile, ...]) -> tuple[Kitchen, list[Problem]]:
     for file in files:
         if file.id == "kitchen":
@@ -283,10 +308,8 @@ def _kitchen(files: tuple[ContentFile, ...]) -> tuple[Kitchen, list[Problem]]:
 
 def _currency(tree: Node | None) -> str:
     """The kitchen's currency, where it is one."""
-    for key, value in tree.items() if isinstance(tree, Branch) else ():
-        if tidy_key(key) == "currency" and isinstance(value, Text) and is_currency(value):
-            return str(value)
-    return UNKNOWN_CURRENCY
+    written = _written(tree, "currency")
+    return written if is_currency(written) else UNKNOWN_CURRENCY
 
 
 def _known_currency(kitchen: Kitchen) -> str:

@@ -5,15 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from builder.language import Deferred
 from builder.problems import Problem
 from builder.quantities import Dimension, convert, parse_quantity
 from builder.quantities.units import USUAL
 
 _OWN = {
-    USUAL[Dimension.MASS]: Deferred("lb, oz, g, kg"),
-    USUAL[Dimension.VOLUME]: Deferred("fl oz, cup, pt, qt, gal, L, mL"),
-    USUAL[Dimension.LENGTH]: Deferred("in, mm, cm"),
+    USUAL[Dimension.MASS]: "lb, oz, g, kg",
+    USUAL[Dimension.VOLUME]: "fl oz, cup, pt, qt, gal, L, mL",
+    USUAL[Dimension.LENGTH]: "in, mm, cm",
     USUAL[Dimension.TEMPERATURE]: "°F, °C",
 }
 _FITTING = re.compile("(?<=units that fit: ).*")

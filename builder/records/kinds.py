@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
-from builder.language import tr
+from builder.language import languages, tr
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergens import AllergenList, AllergensStated
@@ -73,6 +73,7 @@ from builder.records.tolerances import (
 Species = Annotated[Text, PlainValidator(one_of(*SPECIES, meant=SPECIES_MEANT))]
 Units = Annotated[Text, PlainValidator(one_of("metric", "us customary"))]
 Basis = Annotated[Text, PlainValidator(one_of("whole", "by weight"))]
+Language = Annotated[Text, PlainValidator(one_of(*languages()))]
 
 
 class Kitchen(Record):
@@ -87,13 +88,18 @@ class Kitchen(Record):
         "covers": "[40, 80, 120]", "price endings": "[.50, .95]", "sections": "[starters, mains]",
         "equipment": "{bath-40: {kind: water bath, volume: 40 L}}",
         "editions": "{chefs: {records: [cuts, cooks], figures: [weights, cooking]}}",
-        "authority": "us-food-code-2017",
+        "authority": "us-food-code-2017", "language": "fr",
     }  # fmt: skip
 
     name: Words = Field(description="the kitchen's name")
     about: Words | None = Field(None, description="a line that stands on every page")
     currency: Words = Field(description="ISO 4217 code, such as CAD")
     locale: Words | None = Field(None, description="how numbers are written, such as en_CA")
+    language: Language | None = Field(
+        None,
+        description="the language of pages and messages, such as en or fr; that of the locale if "
+        "left out, where there is one, else English",
+    )
     units: Units | None = Field(None, description="metric or us customary")
     as_of: Date | None = Field(None, description="the day that the site is computed for")
     time_zone: TimeZone | None = Field(

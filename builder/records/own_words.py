@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
-from builder.language import tr
 from builder.quantities import Dimension, Quantity, QuantityError, parse_quantity
 
 PIECE_NAMES = "piece names"
@@ -57,8 +56,6 @@ def counted(text: str, names: Iterable[str]) -> Quantity | None:
         return None
     found = _COUNTED.fullmatch(text.strip())
     try:
-        return parse_quantity(
-            tr("{found} each", found=found["number"] if found else ""), Dimension.COUNT
-        )
+        return parse_quantity(f"{(found['number'] if found else '')} each", Dimension.COUNT)
     except QuantityError:
         return None

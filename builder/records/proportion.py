@@ -226,7 +226,7 @@ def _wage(content: Content, _reported: Doubted) -> Iterator[Problem]:
         return
     ratio = median(prices) / wage.value
     if not PLATE_OF_WAGE[0] <= ratio <= PLATE_OF_WAGE[1]:
-        value = Value(tr("kitchen.loaded wage"), wage, content.kitchen, content.kitchen.path)
+        value = Value("kitchen.loaded wage", wage, content.kitchen, content.kitchen.path)
         middle = math.sqrt(PLATE_OF_WAGE[0] * PLATE_OF_WAGE[1])
         yield from warning(
             value,

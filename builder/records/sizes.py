@@ -104,11 +104,7 @@ def _slices(node: object) -> Measure:
 
 def _slice(line: str) -> Quantity:
     whole = line.strip().isdecimal()
-    return (
-        parse_quantity(tr("{line} each", line=line), _COUNT)
-        if whole
-        else parse_quantity(line, _MASS)
-    )
+    return parse_quantity(f"{line} each", _COUNT) if whole else parse_quantity(line, _MASS)
 
 
 PortionSize = Annotated[

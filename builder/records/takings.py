@@ -67,7 +67,7 @@ def _weighed(count: Count) -> Iterator[Problem]:
         for each in counted.weighed_portions:
             others = sorted(o.value for o in counted.weighed_portions if o is not each)
             if len(others) > 1 and is_far_from(each.value, others, PORTIONS):
-                value = Value(tr("counts.weighed portions"), each, count, count.path)
+                value = Value("counts.weighed portions", each, count, count.path)
                 yield from far(value, median(others), PORTIONS, tr("the other portions weighed"))
 
 

@@ -8,12 +8,9 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either
 from builder.engine.tables import formula
-from builder.language import Deferred
 from builder.yields.weighings import STAGE, TEST
 
-SAMPLE = Deferred(
-    "mean and standard deviation of a sample (n - 1): common practice, no published source"
-)
+SAMPLE = "mean and standard deviation of a sample (n - 1): common practice, no published source"
 
 STAGE.total("test_yields", TEST, "test_yield", "stage", "Sum of the yields of all tests")
 

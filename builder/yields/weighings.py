@@ -13,14 +13,13 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, least, most, or_else
 from builder.engine.tables import Fold, Table, formula
-from builder.language import Deferred
 from builder.yields.intervals import t_975
 
-YIELD_TEST = Deferred(
+YIELD_TEST = (
     "Dittmer & Keefe, Principles of Food, Beverage, and Labor Cost Controls, "
     "figs 6.3 and 6.4 [problem text read]"
 )
-RATIO_ESTIMATOR = Deferred("Cochran, Sampling Techniques, 3rd ed. 1977, ch. 6 [from memory]")
+RATIO_ESTIMATOR = "Cochran, Sampling Techniques, 3rd ed. 1977, ch. 6 [from memory]"
 BALANCE = "conservation of mass"
 
 STAGE = Table("stage", "One stage of a chain of weights, with its tests pooled")

@@ -10,8 +10,6 @@ from contextlib import suppress
 from importlib.metadata import version
 from pathlib import Path
 
-from builder.language import tr
-
 MADE_FROM = ("altair", "vl-convert-python")
 _DIGEST_BYTES = 65  # 64 hexadecimal digits of a SHA-256 and a line end
 
@@ -48,7 +46,7 @@ def _key() -> str:
     digest = hashlib.sha256()
     for package in MADE_FROM:
         digest.update(f"{package} {version(package)}\n".encode())
-    for source in sorted(Path(__file__).parent.glob(tr("*.py"))):
+    for source in sorted(Path(__file__).parent.glob("*.py")):
         digest.update(source.read_bytes())
     return digest.hexdigest()[:16]
 

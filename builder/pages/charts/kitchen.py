@@ -73,9 +73,9 @@ def score_dots() -> alt.LayerChart:
     band = role("band")
     dots = (
         role("dot")
-        .transform_joinaggregate(longest=tr("max(duration)"), shortest=tr("min(duration)"))
-        .transform_joinaggregate(same=tr("count()"), groupby=["duration", "score"])
-        .transform_window(nth=tr("row_number()"), groupby=["duration", "score"])
+        .transform_joinaggregate(longest="max(duration)", shortest="min(duration)")
+        .transform_joinaggregate(same="count()", groupby=["duration", "score"])
+        .transform_window(nth="row_number()", groupby=["duration", "score"])
         .transform_calculate(
             at="datum.duration + (datum.nth - (datum.same + 1) / 2)"
             " * 0.018 * max(1, datum.longest - datum.shortest)"

@@ -69,7 +69,7 @@ def x(field: str, unit: str, *, zero: bool = True, nice: bool = True, padding: f
 
 def x_between_words(field: str, unit: str) -> alt.X:
     """Return a horizontal axis that leaves room on both sides for words at the bars' ends."""
-    room, rest = alt.ExprRef(tr("0.86 * room")), alt.ExprRef(tr("width - 0.86 * room"))
+    room, rest = alt.ExprRef("0.86 * room"), alt.ExprRef(tr("width - 0.86 * room"))
     scale = alt.Scale(zero=False, nice=False, rangeMin=room, rangeMax=rest)
     return alt.X(f"{field}:Q", title=f"{{{unit}}}", scale=scale)
 

@@ -49,7 +49,7 @@ def cost_stack() -> alt.LayerChart:
         .transform_stack(
             stack="amount", groupby=["plate"], sort=[alt.SortField("order")], as_=["from", "to"]
         )
-        .transform_joinaggregate(top=tr("max(to)"))
+        .transform_joinaggregate(top="max(to)")
         .encode(y=lane("plate"))
     )
     bars = (
@@ -73,7 +73,7 @@ def cost_stack() -> alt.LayerChart:
         )
     )
     totals = (
-        base.transform_aggregate(end=tr("max(to)"), groupby=["plate", "total"])
+        base.transform_aggregate(end="max(to)", groupby=["plate", "total"])
         .mark_text(align="left", dx=6, fontWeight="bold")
         .encode(x="end:Q", y=lane("plate"), text="total:N")
     )
@@ -147,10 +147,7 @@ def range_bars() -> alt.LayerChart:
         dx=alt.ExprRef(f"{left} ? -6 : 6"),
     ).encode(x="value:Q", text="text:N")
     middle = (
-        rows()
-        .transform_aggregate(base=tr("min(base)"))
-        .mark_rule(strokeWidth=1.5)
-        .encode(x="base:Q")
+        rows().transform_aggregate(base="min(base)").mark_rule(strokeWidth=1.5).encode(x="base:Q")
     )
     return in_lanes(stack(bars, middle, words), "input", STEP, ends="text")
 

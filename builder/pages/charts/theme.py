@@ -17,7 +17,7 @@ PAPER: Final = "var(--paper)"
 ACCENT: Final = "var(--accent)"
 GAIN: Final = "var(--gain)"
 # A hatched fill that charts.js defines in the page: a credit stays one in black and white.
-CREDIT: Final = Deferred("url(#hatch-gain)")
+CREDIT: Final = "url(#hatch-gain)"
 PARTS: Final = [f"var(--part-{n})" for n in range(1, 8)]
 LINES: Final = [ACCENT, INK, GAIN, MUTED]
 DASHES: Final = [[1, 0], [6, 3], [2, 2], [8, 3, 2, 3]]

@@ -1,0 +1,172 @@
+"""Collect the builder's own words, and bring each language's catalogue up to them.
+
+    python -m tests.catalogue
+
+writes `builder/locale/*/LC_MESSAGES/shankbook.po` anew: texts that are new stand there without a
+translation, texts that are gone are left out. It exits with 1 where a translation is missing.
+"""
+
+from __future__ import annotations
+
+import ast
+import sys
+from collections.abc import Iterable, Iterator
+from dataclasses import fields, is_dataclass
+from pathlib import Path
+
+from babel.messages.catalog import Catalog
+from babel.messages.pofile import read_po, write_po
+from pydantic import WithJsonSchema
+
+import builder
+from builder.cooking.rule_library import rule_sets
+from builder.costing.model import MODEL
+from builder.data.allergens import laws, vocabulary
+from builder.engine.methods import METHODS
+from builder.engine.tables import FigureDef, Formula, Given, in_words
+from builder.engine.units import FIGURE_UNITS
+from builder.language import DOMAIN, LOCALES, Deferred
+from builder.pages.data import RESOURCES
+from builder.pages.docstrings import pieces
+from builder.records.base import Written
+
+Found = tuple[str | tuple[str, str], str]
+ROOT = Path(builder.__file__).parent
+HEADER = """\
+# The builder's own words in another language, by `python -m tests.catalogue`.
+# The trade's terms and where each was checked: GLOSSARY.md beside this file."""
+
+
+def in_source() -> Iterator[Found]:
+    """Templates in the builder's code, those within other expressions, too."""
+    for path in sorted(ROOT.rglob("*.py")):
+        where = f"builder/{path.relative_to(ROOT)}"
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                texts = [each.value for each in node.args if isinstance(each, ast.Constant)]
+                match node.func.id, texts:
+                    case "ntr", [str(one), str(many), *_]:
+                        yield (one, many), where
+                    case "tr" | "Deferred", [str(text), *_]:
+                        yield text, where
+
+
+def of_figures() -> Iterator[Found]:
+    """Names of figures and tables, what each figure is, why a default is what it is."""
+    for table in MODEL.tables.values():
+        yield in_words(table.name), "figures"
+        yield table.title, "figures"
+        for figure in table.figures.values():
+            yield from ((text, f"figures/{table.name}") for text in _figure_texts(figure))
+    yield from ((words, "units") for words in ("money", *FIGURE_UNITS.values()))
+
+
+def _figure_texts(figure: FigureDef) -> Iterator[str]:
+    yield from (in_words(figure.name), figure.about)
+    if isinstance(figure.how, Given):
+        yield figure.how.reason
+    if isinstance(figure.how, Formula):
+        yield from map(in_words, figure.how.needs)
+        yield from list(pieces(figure.how.doc))[1:]
+        yield figure.how.source
+
+
+def of_methods() -> Iterator[Found]:
+    """Titles and docstrings of sourced functions."""
+    for method in METHODS.values():
+        texts = (method.title, method.source, *pieces(method.doc))
+        yield from ((text, f"methods/{method.name}") for text in texts)
+
+
+def of_keys() -> Iterator[Found]:
+    """What the keys of files are, and what the readers of their values take."""
+    for kind in _subclasses(Written):
+        for name, field in kind.model_fields.items():
+            yield field.description or "", f"keys/{kind.__name__}.{name}"
+            for item in field.metadata:
+                if isinstance(item, WithJsonSchema) and item.json_schema:
+                    yield str(item.json_schema["description"]), f"keys/{kind.__name__}.{name}"
+    for resource in RESOURCES:
+        yield resource.title, "tables"
+        yield from ((each.about, f"tables/{resource.name}") for each in resource.fields)
+
+
+def _subclasses(kind: type[Written]) -> Iterator[type[Written]]:
+    for each in kind.__subclasses__():
+        if each.__module__.startswith("builder."):
+            yield each
+        yield from _subclasses(each)
+
+
+def of_data() -> Iterator[Found]:
+    """Texts of rule sets and of the laws on allergens."""
+    for rules in rule_sets().values():
+        yield from ((text, f"rules/{rules.id}") for text in _deferred(rules))
+    for law in laws().values():
+        yield from ((text, f"allergens/{law.id}") for text in _deferred(law))
+    words = vocabulary()
+    names = (*words.names, *(kind for _, kind in words.meanings.values()))
+    yield from ((name, "allergens") for name in names)
+
+
+def _deferred(value: object) -> Iterator[str]:
+    """Every text within a value that is written in the language of the pages."""
+    if isinstance(value, Deferred):
+        yield str(value)
+    elif isinstance(value, tuple | list | frozenset):
+        for each in value:
+            yield from _deferred(each)
+    elif is_dataclass(value) and not isinstance(value, type):
+        for each in fields(value):
+            yield from _deferred(getattr(value, each.name))
+
+
+def collected() -> dict[str | tuple[str, str], list[str]]:
+    """Every text once, with where it is used, in the order of the source."""
+    found: dict[str | tuple[str, str], list[str]] = {}
+    sources: tuple[Iterable[Found], ...] = (
+        in_source(), of_figures(), of_methods(), of_keys(), of_data(),
+    )  # fmt: skip
+    seen: set[str] = set()
+    for source in sources:
+        for text, where in source:
+            first = text if isinstance(text, str) else text[0]
+            if not any(letter.isalpha() for letter in first) or (
+                first in seen and text not in found
+            ):
+                continue
+            seen.add(first)
+            places = found.setdefault(text, [])
+            if where not in places:
+                places.append(where)
+    return found
+
+
+def renewed(path: Path, language: str) -> Catalog:
+    """A language's catalogue with every text of today, translated as far as it was."""
+    with path.open("rb") as file:
+        before = read_po(file, locale=language)
+    after = Catalog(locale=language, header_comment=HEADER, project="shankbook", version="1")
+    for text, places in collected().items():
+        old = before.get(text)
+        after.add(text, old.string if old else "", locations=[(place, 0) for place in places])
+    return after
+
+
+def main() -> int:
+    """Bring every catalogue up to the source; 1 where a translation is missing."""
+    missing = 0
+    for path in sorted(LOCALES.glob(f"*/LC_MESSAGES/{DOMAIN}.po")):
+        catalogue = renewed(path, path.parent.parent.name)
+        with path.open("wb") as file:
+            write_po(file, catalogue, width=100, sort_by_file=False, omit_header=False)
+        lacks = [message.id for message in catalogue if message.id and not message.string]
+        missing += len(lacks)
+        print(f"{path.parent.parent.name}: {len(catalogue)} texts, {len(lacks)} not translated")
+        for text in lacks[:20]:
+            print(f"  {text}")
+    return 1 if missing else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
