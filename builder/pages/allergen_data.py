@@ -54,7 +54,7 @@ def _list(view: View) -> Iterator[tuple[int, Texts]]:
 ALLERGEN_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "plate_allergens",
-        "Plates by allergens, as the kitchen's files state them",
+        Deferred("Plates by allergens, as the kitchen's files state them"),
         "",
         (
             Field("id", "Plate and allergen"),
@@ -68,7 +68,7 @@ ALLERGEN_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "allergens",
-        "The allergens that the kitchen's pages list",
+        Deferred("The allergens that the kitchen's pages list"),
         "",
         (
             Field("id", "Allergen, as part of an address"),

@@ -169,10 +169,10 @@ def _print_links() -> LinkList:
 
 
 _LIST_COLUMNS = (
-    Column("plate", "Plate"),
-    Column("contains", "Contains"),
-    Column("may", "May contain"),
-    Column("unknown", "Not stated"),
+    Column("plate", Deferred("Plate")),
+    Column("contains", Deferred("Contains")),
+    Column("may", Deferred("May contain")),
+    Column("unknown", Deferred("Not stated")),
 )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.reader import MONEY
 from builder.pages.view import View
@@ -35,7 +36,7 @@ def _candidates(view: View) -> Iterator[tuple[int, Texts]]:
 CANDIDATE_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "candidates",
-        "Cuts on no plate yet in the place of a benchmark, by published yields",
+        Deferred("Cuts on no plate yet in the place of a benchmark, by published yields"),
         "candidate",
         (
             Field("id", "Id of the candidate: of its cut, or of its item in a price list"),

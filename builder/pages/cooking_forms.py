@@ -140,13 +140,13 @@ def _weights(view: View, cook: Cook, row: int) -> Iterator[Row]:
 
 
 _STEP_COLUMNS = (
-    Column("stage", "Stage"),
-    Column("in", "In", True),
-    Column("out", "Goes on", True),
-    Column("parts", "By-products", True),
-    Column("lost", "Lost", True),
-    Column("ratio", "Ratio to total", True),
-    Column("cost", "Cost per unit", True),
+    Column("stage", Deferred("Stage")),
+    Column("in", Deferred("In"), True),
+    Column("out", Deferred("Goes on"), True),
+    Column("parts", Deferred("By-products"), True),
+    Column("lost", Deferred("Lost"), True),
+    Column("ratio", Deferred("Ratio to total"), True),
+    Column("cost", Deferred("Cost per unit"), True),
 )
 _STEP_FIGURES = (
     "step_weight_in",
@@ -170,13 +170,13 @@ def _steps(view: View, cook: Cook) -> Iterator[Row]:
 
 
 _TEST_COLUMNS = (
-    Column("date", "Date"),
-    Column("in", "In", True),
-    Column("out", "Goes on", True),
-    Column("parts", "By-products", True),
-    Column("lost", "Lost", True),
-    Column("loss", "Loss", True),
-    Column("yield", "Yield", True),
+    Column("date", Deferred("Date")),
+    Column("in", Deferred("In"), True),
+    Column("out", Deferred("Goes on"), True),
+    Column("parts", Deferred("By-products"), True),
+    Column("lost", Deferred("Lost"), True),
+    Column("loss", Deferred("Loss"), True),
+    Column("yield", Deferred("Yield"), True),
 )
 _TEST_FIGURES = (
     "weight_in",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.count_rows import CountRows
+from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
 from builder.records.counts import Count
@@ -60,7 +61,7 @@ _COUNT = Field("count", "Count that it belongs to", refers="counts")
 COUNT_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "counts",
-        "Periods and services that were counted: actual against theoretical food cost",
+        Deferred("Periods and services that were counted: actual against theoretical food cost"),
         "count",
         (
             Field("id", "Name of the count's file"),
@@ -72,28 +73,28 @@ COUNT_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "count_cuts",
-        "Cuts in the counts: what was used, and what parts it from what was sold",
+        Deferred("Cuts in the counts: what was used, and what parts it from what was sold"),
         "usage",
         (Field("id", "Count and cut"), _COUNT, Field("cut", "Cut", refers="cuts")),
         _cuts,
     ),
     Resource(
         "count_cooks",
-        "Cooks in the counts: what went in and came out",
+        Deferred("Cooks in the counts: what went in and came out"),
         "output",
         (Field("id", "Count and cook"), _COUNT, Field("cook", "Cook", refers="cooks")),
         _cooks,
     ),
     Resource(
         "count_plates",
-        "Plates in the counts: what was sold, at which portion and yield",
+        Deferred("Plates in the counts: what was sold, at which portion and yield"),
         "sale",
         (Field("id", "Count and plate"), _COUNT, Field("plate", "Plate", refers="plates")),
         _plates,
     ),
     Resource(
         "count_thrown",
-        "Weights thrown away in the counts, each with its reason",
+        Deferred("Weights thrown away in the counts, each with its reason"),
         "waste",
         (
             Field("id", "Count and number"),
@@ -106,7 +107,7 @@ COUNT_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "count_menus",
-        "Guests of set menus in the counts: what they paid, and their covers",
+        Deferred("Guests of set menus in the counts: what they paid, and their covers"),
         "menu_sale",
         (Field("id", "Count and set menu"), _COUNT, Field("menu", "Set menu", refers="set_menus")),
         _menus,

@@ -75,7 +75,9 @@ def _rows(view: View) -> Iterator[tuple[int, Texts]]:
 CUT_LIMIT_RESOURCES = (
     Resource(
         "swap_cut_limits",
-        "What would end a swap's saving by the price of a cut beside the challenger's main one",
+        Deferred(
+            "What would end a swap's saving by the price of a cut beside the challenger's main one"
+        ),
         "moved_cut",
         (
             Field("id", "Swap, challenger and cut"),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from builder.engine.tables import Given
 from builder.engine.units import unit_words
+from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.reader import MONEY
 from builder.pages.swap_limits import Limit, limits_of
@@ -105,7 +106,7 @@ _MONTH = Field("month", "Month that the plates were sold in, such as 2026-09", g
 KITCHEN_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "kitchen",
-        "The kitchen: its inputs, and its menu as it sold",
+        Deferred("The kitchen: its inputs, and its menu as it sold"),
         "kitchen",
         (
             Field("id", "Name of the kitchen's file"),
@@ -125,14 +126,14 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "menu_sections",
-        "Sections of the menu as they sold",
+        Deferred("Sections of the menu as they sold"),
         "section",
         (Field("id", "Section as the plates' files name it"), _MONTH),
         _sections,
     ),
     Resource(
         "orders",
-        "How much to buy for a number of portions",
+        Deferred("How much to buy for a number of portions"),
         "order",
         (
             Field("id", "Plate and number of the order"),
@@ -142,7 +143,7 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "swap_limits",
-        "What would end a swap's saving, one input at a time",
+        Deferred("What would end a swap's saving, one input at a time"),
         "",
         (
             Field("id", "Swap, challenger and column of the swaps that holds the limit"),
@@ -166,7 +167,7 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
                 )
                 for column, words in (
                     ("limit", "the limit"),
-                    ("equal_margin", "the input at equal margins"),
+                    ("equal_margin", Deferred("the input at equal margins")),
                 )
                 for end in ("low", "high")
             ),

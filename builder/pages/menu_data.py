@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
 from builder.reading.names import slug
@@ -51,7 +52,7 @@ def _dishes(view: View) -> _Rows:
 MENU_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "cover_items",
-        "Pantry items that every cover gets",
+        Deferred("Pantry items that every cover gets"),
         "cover_item",
         (
             Field("id", "Name of the item's file"),
@@ -62,14 +63,14 @@ MENU_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "set_menus",
-        "Set menus and combos, a guest",
+        Deferred("Set menus and combos, a guest"),
         "set_menu",
         (Field("id", "Name of the menu's file"), Field("name", "What it is called")),
         _menus,
     ),
     Resource(
         "set_menu_courses",
-        "Courses of set menus, a guest",
+        Deferred("Courses of set menus, a guest"),
         "course",
         (
             Field("id", "Set menu and course"),
@@ -80,7 +81,7 @@ MENU_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "set_menu_plates",
-        "Plates of set menus, with the share of guests that takes each",
+        Deferred("Plates of set menus, with the share of guests that takes each"),
         "choice",
         (
             Field("id", "Set menu, course and plate"),
@@ -91,7 +92,7 @@ MENU_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "buffets",
-        "Counters that sell by weight, and buffets",
+        Deferred("Counters that sell by weight, and buffets"),
         "buffet",
         (
             Field("id", "Name of the file"),
@@ -102,7 +103,7 @@ MENU_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "buffet_dishes",
-        "What counters and buffets put out",
+        Deferred("What counters and buffets put out"),
         "dish",
         (
             Field("id", "Counter or buffet, and dish"),

@@ -17,7 +17,7 @@ from builder.engine.model import Node
 from builder.engine.tables import Applied, FigureDef, Formula, Given, How, Lookup, Total, in_words
 from builder.engine.units import unit_words
 from builder.engine.wording import how_it_is_made
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -43,7 +43,7 @@ from builder.problems import Place
 
 INDEX = "methods.html"
 NAV = f"~/{INDEX}"
-_CRUMBS = (Link("Methods", NAV),)
+_CRUMBS = (Link(Deferred("Methods"), NAV),)
 # How many rows are looked through for an example; a large kitchen has ten thousand.
 _SEARCHED = 100
 _MOST_SHOWN = 20

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.service_orders import order_lines, sold_of, supplier_of
 from builder.pages.view import View
@@ -56,7 +57,7 @@ _SERVICE = Field("service", "Service whose order it is", refers="service_orders"
 ORDER_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "service_orders",
-        "What each service orders, with deposits apart",
+        Deferred("What each service orders, with deposits apart"),
         "service_order",
         (Field("id", "Name of the service's file"), Field("name", "What the service is called")),
         _orders,
@@ -64,7 +65,9 @@ ORDER_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "order_lines",
-        "Items of each service's order, in the cases, pieces and steps that they are sold in",
+        Deferred(
+            "Items of each service's order, in the cases, pieces and steps that they are sold in"
+        ),
         "order_line",
         (
             Field("id", "Service and item"),
@@ -80,7 +83,7 @@ ORDER_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "service_recipes",
-        "Sub-recipes that each service takes",
+        Deferred("Sub-recipes that each service takes"),
         "preparation",
         (
             Field("id", "Service and sub-recipe"),

@@ -86,7 +86,9 @@ def record_link(record: Cut | Cook | PantryItem | Plate, about: str = "", figure
     return Link(record.title, f"~/{page_of(record)}", about, figure)
 
 
-def links(label: str, found: Iterable[Link], empty: str = "Nothing here yet.") -> LinkList:
+def links(
+    label: str, found: Iterable[Link], empty: str = Deferred("Nothing here yet.")
+) -> LinkList:
     """A list of links."""
     return LinkList(tuple(found), label, empty)
 

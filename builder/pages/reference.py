@@ -11,7 +11,7 @@ from markupsafe import Markup
 from builder.data import cooking_yields
 from builder.display.scales import UnitSystem
 from builder.display.words import listed
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.pages.allergen_words_page import PATH as ALLERGENS
 from builder.pages.allergen_words_page import allergen_words_page
 from builder.pages.answers_part import answers_parts
@@ -49,7 +49,7 @@ from builder.records.till import SaleRow
 
 INDEX = "writing.html"
 NAV = f"~/{INDEX}"
-_CRUMBS = (Link("Writing the files", NAV),)
+_CRUMBS = (Link(Deferred("Writing the files"), NAV),)
 _MOST_EXAMPLES = 5
 RULES = "writing/rules.html"
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
 
@@ -18,7 +19,7 @@ def _sales(view: View) -> Iterator[tuple[int, Texts]]:
 SALE_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "sales",
-        "What the till counted and took, by plate and month",
+        Deferred("What the till counted and took, by plate and month"),
         "taking",
         (
             Field("id", "Plate and month"),

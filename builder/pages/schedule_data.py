@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.services import ServicePlan
+from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
 
@@ -39,7 +40,7 @@ def _steps_of_service(plan: ServicePlan) -> Iterator[tuple[str, Texts]]:
 SCHEDULE_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "schedule_steps",
-        "Steps of the services, each with its start and end in the week of the day as_of",
+        Deferred("Steps of the services, each with its start and end in the week of the day as_of"),
         "job",
         (
             Field("id", "Service, its first plate from the cook, and step; staff's by number"),

@@ -72,26 +72,26 @@ CAUTION = Deferred(
 )
 
 NAV = (
-    Link("Menu", "~/menu.html"),
-    Link("Swaps", "~/swaps.html"),
-    Link("Tastings", "~/tastings.html"),
-    Link("Cuts", "~/cuts.html"),
-    Link("Cooks", "~/cooks.html"),
-    Link("Pantry", "~/pantry.html"),
-    Link("Schedule", "~/schedule.html"),
-    Link("Counts", "~/counts.html"),
+    Link(Deferred("Menu"), "~/menu.html"),
+    Link(Deferred("Swaps"), "~/swaps.html"),
+    Link(Deferred("Tastings"), "~/tastings.html"),
+    Link(Deferred("Cuts"), "~/cuts.html"),
+    Link(Deferred("Cooks"), "~/cooks.html"),
+    Link(Deferred("Pantry"), "~/pantry.html"),
+    Link(Deferred("Schedule"), "~/schedule.html"),
+    Link(Deferred("Counts"), "~/counts.html"),
 )
 FOOTER = (
-    Link("Kitchen", "~/kitchen.html"),
-    Link("Prices", "~/prices.html"),
-    Link("Equipment", "~/equipment.html"),
-    Link("Allergens", "~/allergens.html"),
-    Link("Rules", "~/rules.html"),
-    Link("Methods", "~/methods.html"),
-    Link("Writing the files", "~/writing.html"),
-    Link("What changed", "~/changes.html"),
-    Link("Tables to download", "~/data.html"),
-    Link("Notices", "~/notices.html"),
+    Link(Deferred("Kitchen"), "~/kitchen.html"),
+    Link(Deferred("Prices"), "~/prices.html"),
+    Link(Deferred("Equipment"), "~/equipment.html"),
+    Link(Deferred("Allergens"), "~/allergens.html"),
+    Link(Deferred("Rules"), "~/rules.html"),
+    Link(Deferred("Methods"), "~/methods.html"),
+    Link(Deferred("Writing the files"), "~/writing.html"),
+    Link(Deferred("What changed"), "~/changes.html"),
+    Link(Deferred("Tables to download"), "~/data.html"),
+    Link(Deferred("Notices"), "~/notices.html"),
 )
 
 

@@ -43,10 +43,10 @@ _SMALL_LETTERS, _SMALL_ROOM = 58, 58
 # Lines that a picture of 32 mm takes, of either height.
 _PICTURE, _SMALL_PICTURE = 5, 8
 _COLUMNS = (
-    Column("what", "What"),
-    Column("time", "Time", numeric=True),
-    Column("at", "At", numeric=True),
-    Column("amounts", "Amounts"),
+    Column("what", Deferred("What")),
+    Column("time", Deferred("Time"), numeric=True),
+    Column("at", Deferred("At"), numeric=True),
+    Column("amounts", Deferred("Amounts")),
 )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from builder.engine.draws import Spread, spread_name
 from builder.engine.model import Node
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
 from builder.records.editions import GROUPS
@@ -52,7 +52,7 @@ def _number(value: float) -> str | None:
 SPREAD_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "spreads",
-        "Inputs that are not known for sure, and how far off each may be",
+        Deferred("Inputs that are not known for sure, and how far off each may be"),
         "",
         (
             Field("id", "Table, figure, record and row of the input"),
@@ -77,7 +77,7 @@ SPREAD_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "spread_factors",
-        "What moves prices of one supplier together",
+        Deferred("What moves prices of one supplier together"),
         "",
         (
             Field("id", "Input and factor"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
 from builder.records.fields import Measure
@@ -81,7 +82,7 @@ _FOR = Field("for", "How long (h)", "number", groups=("cooking",))
 STEP_RESOURCES = (
     Resource(
         "recipe_steps",
-        "Steps of cooks, sub-recipes and plates, in their order",
+        Deferred("Steps of cooks, sub-recipes and plates, in their order"),
         "",
         (
             Field("id", "Kind and id of the record, and the number of the step"),
@@ -98,7 +99,7 @@ STEP_RESOURCES = (
     ),
     Resource(
         "keeping",
-        "How long what is cooked or made is kept, and who says so",
+        Deferred("How long what is cooked or made is kept, and who says so"),
         "",
         (
             Field("id", "Kind and id of the record, and how it is kept"),
@@ -112,7 +113,7 @@ STEP_RESOURCES = (
     ),
     Resource(
         "scaled",
-        "Amounts that can be made to size",
+        Deferred("Amounts that can be made to size"),
         "scaled",
         (
             Field("id", "Kind and id of the record, and which amount"),

@@ -139,7 +139,7 @@ _ENOUGH = Deferred("yes, or no where so few tasters can't settle it, even if all
 TASTING_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "tastings",
-        "Tastings and what they support",
+        Deferred("Tastings and what they support"),
         "",
         (
             Field("id", "Name of the tasting's file"),
@@ -161,7 +161,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "scores",
-        "Answers of tasters, under private codes",
+        Deferred("Answers of tasters, under private codes"),
         "",
         (
             Field("id", "Tasting, taster, sample and attribute"),
@@ -179,7 +179,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "comparisons",
-        "Samples beside the benchmark of their tasting, attribute by attribute",
+        Deferred("Samples beside the benchmark of their tasting, attribute by attribute"),
         "",
         (
             Field("id", "Tasting, sample and attribute"),
@@ -203,7 +203,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "findings",
-        "Statistical tests of tastings, one a row, and estimates with their limits",
+        Deferred("Statistical tests of tastings, one a row, and estimates with their limits"),
         FINDING.name,
         (
             Field("id", "Tasting, attribute, test, and what or whom it is about"),

@@ -38,10 +38,10 @@ def panel_part(view: View, result: TastingResult) -> Section:
 
 
 _USE = (
-    Column("level", "Mean given", numeric=True),
-    Column("lowest", "Lowest", numeric=True),
-    Column("highest", "Highest", numeric=True),
-    Column("spread", "Spread", numeric=True),
+    Column("level", Deferred("Mean given"), numeric=True),
+    Column("lowest", Deferred("Lowest"), numeric=True),
+    Column("highest", Deferred("Highest"), numeric=True),
+    Column("spread", Deferred("Spread"), numeric=True),
 )
 _OWN = Deferred(
     "chance that samples differ so among this taster's own repeated judgements if none differ"

@@ -45,8 +45,10 @@ _SCORES_TASK = (
 )
 _REMARKS = Deferred("Remarks (no names)")
 _BETWEEN = FormNote(
-    "Taste in this order, all of it warm. Water and bread between samples; talk about "
-    "it when all ballots are in."
+    Deferred(
+        "Taste in this order, all of it warm. Water and bread between samples; "
+        "talk about it when all ballots are in."
+    )
 )
 # What half a sheet of Letter holds; a browser test prints ballots of this size.
 _HALF_ROWS, _HALF_COLUMNS, _HALF_WORDS = 6, 5, 300

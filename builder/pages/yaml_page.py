@@ -129,9 +129,9 @@ def _refused_numbers() -> Table:
 
 
 _REFUSAL = (
-    Column("written", "Written"),
-    Column("said", "What is said"),
-    Column("do", "What to do"),
+    Column("written", Deferred("Written")),
+    Column("said", Deferred("What is said")),
+    Column("do", Deferred("What to do")),
 )
 
 

@@ -46,7 +46,10 @@ _BALANCE = Deferred("In = usable + parts + loss; weigh everything, the bin inclu
 _NEAR = Deferred(" Money is written no finer than it is known.")
 _ONE = f"Weights and worth are those of the test, prices are today's.{_NEAR}"
 _POOLED = f"Weights are those of all tests together, worth and prices are today's.{_NEAR}"
-_TICKS = FormTicks("Before you weigh", ("Scale at zero", "Trays weighed empty", "Surface dried"))
+_TICKS = FormTicks(
+    Deferred("Before you weigh"),
+    (Deferred("Scale at zero"), Deferred("Trays weighed empty"), Deferred("Surface dried")),
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -129,7 +129,7 @@ def in_words(kinds: Iterable[Kind]) -> str:
 
 def _which(name: str, kinds: list[str]) -> str:
     known = listed([tr(kind) for kind in kinds if kind])
-    among = "{known} among them" if name.endswith("s") else "{known} among it"
+    among = tr("{known} among them") if name.endswith("s") else tr("{known} among it")
     return tr(among, known=known) if known and "" in kinds else known
 
 

@@ -387,7 +387,7 @@ def _over(names: Sequence[str]) -> tuple[str, ...]:
 
 
 def needed_sentence(
-    needed: TastersNeeded, question: str, reached: str = "chance of showing it"
+    needed: TastersNeeded, question: str, reached: str = Deferred("chance of showing it")
 ) -> str:
     """Say how many tasters a question needs; reached: what the power is the chance of.
 
