@@ -9,6 +9,7 @@ translation, texts that are gone are left out. It exits with 1 where a translati
 from __future__ import annotations
 
 import ast
+import re
 import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import fields, is_dataclass
@@ -28,10 +29,12 @@ from builder.engine.units import FIGURE_UNITS
 from builder.language import DOMAIN, LOCALES, Deferred
 from builder.pages.data import RESOURCES
 from builder.pages.docstrings import pieces
+from builder.pages.rendering import TEMPLATES, said_by_scripts
 from builder.records.base import Written
 
 Found = tuple[str | tuple[str, str], str]
 ROOT = Path(builder.__file__).parent
+_SAID = re.compile(r'\btr\("((?:[^"\\]|\\.)*)"')
 HEADER = """\
 # The builder's own words in another language, by `python -m tests.catalogue`.
 # The trade's terms and where each was checked: GLOSSARY.md beside this file."""
@@ -49,6 +52,14 @@ def in_source() -> Iterator[Found]:
                         yield (one, many), where
                     case "tr" | "Deferred", [str(text), *_]:
                         yield text, where
+
+
+def in_templates() -> Iterator[Found]:
+    """Texts of the pages' templates and of their scripts."""
+    for path in sorted(TEMPLATES.rglob("*.html")):
+        for text in _SAID.findall(path.read_text(encoding="utf-8")):
+            yield text, f"site_templates/{path.relative_to(TEMPLATES)}"
+    yield from ((text, "site_templates/assets") for text in said_by_scripts())
 
 
 def of_figures() -> Iterator[Found]:
@@ -125,7 +136,7 @@ def collected() -> dict[str | tuple[str, str], list[str]]:
     """Every text once, with where it is used, in the order of the source."""
     found: dict[str | tuple[str, str], list[str]] = {}
     sources: tuple[Iterable[Found], ...] = (
-        in_source(), of_figures(), of_methods(), of_keys(), of_data(),
+        in_source(), in_templates(), of_figures(), of_methods(), of_keys(), of_data(),
     )  # fmt: skip
     seen: set[str] = set()
     for source in sources:

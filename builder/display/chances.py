@@ -209,7 +209,7 @@ def weeks_near(style: Style, x: float, other: float | None) -> str:
     '13 weeks'
     """
     places = interval_places(abs(x - other) if other is not None else nan, 1)
-    return tr("{coarse} weeks", coarse=style.number(coarse(x, places), max(places, 0)))
+    return tr("{x} weeks", x=style.number(coarse(x, places), max(places, 0)))
 
 
 def _tens(x: float) -> int:
@@ -278,17 +278,17 @@ def times_in_ten(style: Style, chance: float) -> str:
     """  # noqa: E501 - one list of what is written
     if not isfinite(chance):
         return MISSING
-    if chance >= 0.995 or chance < 0.005:
-        more = tr("more than {} times") if chance > 0.5 else "less than once"
-        return tr(
-            "{value} in {value2}", value=more.format(style.count(99)), value2=style.count(100)
-        )
     if chance >= 0.95 or chance < 0.05:
-        more = tr("more than {} times") if chance > 0.5 else "less than once"
-        return tr("{value} in {value2}", value=more.format(style.count(9)), value2=style.count(10))
-    times = round(chance * 10)
-    return tr(
-        "{once} in {value}",
-        once=tr("once") if times == 1 else tr("{times} times", times=style.count(times)),
-        value=style.count(10),
-    )
+        rarest = chance >= 0.995 or chance < 0.005
+        return _rare(style, 100 if rarest else 10, likely=chance > 0.5)
+    times, of = round(chance * 10), style.count(10)
+    if times == 1:
+        return tr("once in {of}", of=of)
+    return tr("{times} times in {of}", times=style.count(times), of=of)
+
+
+def _rare(style: Style, of: int, *, likely: bool) -> str:
+    if likely:
+        times = style.count(of - 1)
+        return tr("more than {times} times in {of}", times=times, of=style.count(of))
+    return tr("less than once in {of}", of=style.count(of))

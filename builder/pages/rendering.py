@@ -18,7 +18,7 @@ from markupsafe import Markup, escape
 
 import site_templates
 from builder.display.numerals import MISSING
-from builder.language import tr, written
+from builder.language import SOURCE_LANGUAGE, current_language, tr, written
 from builder.pages.charts.fields import KINDS, lacking
 from builder.pages.components import (
     Cell,
@@ -45,6 +45,7 @@ ASSETS = (
 STYLES = ("ground.css", "parts.css", "steps.css", "live.css", "paper.css")
 # A number of a list with its sign and what is around it, in the digits that scripts read.
 _NUMBER = re.compile(r"[-−]?(?P<before>[^0-9.,−-]*)[0-9][0-9.,’'\s]*(?P<after>[^0-9.,−-]*)")
+_SAID = re.compile(r'\bsay\("((?:[^"\\]|\\.)*)"')
 _REFERENCE = re.compile(r'href="=(\w+)\.(\w+)\.(\d+)"')
 CSP = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
@@ -85,7 +86,24 @@ def root_of(path: str) -> str:
 def assets() -> dict[str, bytes]:
     """Return the stylesheet and the page scripts by their path in the site."""
     scripts = {f"assets/{name}": (TEMPLATES / "assets" / name).read_bytes() for name in ASSETS}
+    # Every page has this script, and it is the first.
+    scripts["assets/page.js"] = script_words() + scripts["assets/page.js"]
     return {"assets/style.css": stylesheet(), **scripts}
+
+
+def said_by_scripts() -> list[str]:
+    """The texts that the pages' scripts say, each once."""
+    scripts = ((TEMPLATES / "assets" / name).read_text(encoding="utf-8") for name in ASSETS)
+    return list(dict.fromkeys(text for script in scripts for text in _SAID.findall(script)))
+
+
+def script_words() -> bytes:
+    """What says the scripts' own words, with those of a language other than the source's."""
+    words = (TEMPLATES / "assets" / "words.js").read_bytes()
+    if current_language() == SOURCE_LANGUAGE:
+        return words
+    texts = json.dumps({text: tr(text) for text in said_by_scripts()}, ensure_ascii=False)
+    return f"globalThis.WORDS={texts};\n".encode() + words
 
 
 def stylesheet() -> bytes:
@@ -115,7 +133,7 @@ def environment() -> Environment:
         auto_reload=False,
         finalize=written,
     )
-    env.globals.update(rows=table_rows, chart_data=chart_data)
+    env.globals.update(rows=table_rows, chart_data=chart_data, tr=tr)
     return env
 
 

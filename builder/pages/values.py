@@ -47,9 +47,7 @@ _BY_DIMENSION: Mapping[Dimension, Plain] = {
     Dimension.LENGTH: lambda style, x: style.length(x),
     Dimension.TEMPERATURE: lambda style, x: style.temperature(x),
     Dimension.TIME: lambda style, x: style.duration(x),
-    Dimension.COUNT: lambda style, x: tr(
-        "{numerals} each", numerals=style.numerals(x, 2, trim=True)
-    ),
+    Dimension.COUNT: lambda style, x: tr("{counted} each", counted=style.numerals(x, 2, trim=True)),
 }
 _DIMENSIONS = {"kg": Dimension.MASS, "L": Dimension.VOLUME}
 
@@ -200,7 +198,7 @@ _RULES: Mapping[str, Show] = {
     "L": _plain(Style.volume),
     "kWh": _plain(Style.energy),
     "kW": _plain(Style.power),
-    "flag": _plain(lambda _, x: "yes" if x else "no"),
+    "flag": _plain(lambda _, x: tr("yes") if x else tr("no")),
     "chance": _plain(_chance),
     "times in 10": _plain(times_in_ten),
     "points": _plain(lambda style, x: style.number(x, 1)),

@@ -60,17 +60,22 @@ globalThis.Pictures = (() => {
     };
   }
 
-  const NAMES = "Sunday Monday Tuesday Wednesday Thursday Friday Saturday".split(" ");
-  const MONTHS = "January February March April May June July August September October November December".split(" ");
+  /* The names of days and of months in the language of the page; 1 Oct 2023 is a Sunday. */
+  const named = (part, length, count, day) => {
+    const words = new Intl.DateTimeFormat(page.lang, { [part]: length, timeZone: "UTC" });
+    return Array.from({ length: count }, (_, n) => words.format(day(n)));
+  };
+  const weekdays = (length) => named("weekday", length, 7, (n) => Date.UTC(2023, 9, n + 1));
+  const months = (length) => named("month", length, 12, (n) => Date.UTC(2023, n, 1));
 
   /* Days and months in the language of the pages, the clock as the kitchen reads it. */
   function times() {
     const periods = page.dataset.periods?.split("|");
     const time = periods ? "%-I:%M %p" : "%H:%M";
-    const short = (names) => names.map((name) => name.slice(0, 3));
     return {
       dateTime: `%x, ${time}`, date: "%x", time, periods: periods ?? ["AM", "PM"],
-      days: NAMES, shortDays: short(NAMES), months: MONTHS, shortMonths: short(MONTHS),
+      days: weekdays("long"), shortDays: weekdays("short"),
+      months: months("long"), shortMonths: months("short"),
     };
   }
 

@@ -24,7 +24,7 @@
     button.hidden = false;
     button.addEventListener("click", async () => {
       const done = await copied(document.getElementById(button.dataset.copy));
-      status.textContent = done ? "Copied." : "Marked: copy it with your keyboard.";
+      status.textContent = done ? say("Copied.") : say("Marked: copy it with your keyboard.");
     });
   }
 })();

@@ -147,8 +147,8 @@ globalThis.Live = (() => {
     cell.classList.toggle("more", before !== after && change > 0);
     cell.querySelector(":scope > .now")?.remove();
     if (before === after) return cell.removeAttribute("title");
-    cell.title = follows ? `as written: ${before}` : `now ${after}`;
-    if (!follows) cell.append(Object.assign(document.createElement("span"), { className: "now", textContent: ` now ${after}` }));
+    cell.title = follows ? say("as written: {before}", { before }) : say("now {after}", { after });
+    if (!follows) cell.append(Object.assign(document.createElement("span"), { className: "now", textContent: ` ${say("now {after}", { after })}` }));
   }
 
   /* Rows of a picture follow where the page says which figures they are made of. */

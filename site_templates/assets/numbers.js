@@ -134,7 +134,7 @@ globalThis.Numbers = (() => {
       const found = rounded(hours * 60, way, limit * 60);
       const size = Math.abs(found);
       const words = size >= 2 && size < 120 ? `${number(found, 0)}${NBSP}min` : duration(found / 60);
-      return found ? `about ${words}` : words;
+      return found ? say("about {words}", { words }) : words;
     }
 
     const whole = (mm) => (style.pounds ? 2.54 : 1) * Math.floor(mm / (style.pounds ? 2.54 : 1) + HAIR);
@@ -143,7 +143,7 @@ globalThis.Numbers = (() => {
       if (per === "kg") return weight(x);
       if (per === "L") return sized(x, "volume");
       const counted = number(x, Number.isInteger(x) ? 0 : 2);
-      return per === "portions" ? counted : `${counted} each`;
+      return per === "portions" ? counted : say("{counted} each", { counted });
     }
 
     const chance = (x) => (x < 0.001 ? `p < ${number(0.001, 3)}` : `p = ${number(x, x >= 0.1 ? 2 : 3)}`);
@@ -208,7 +208,7 @@ globalThis.Numbers = (() => {
     function weeksNear(x, _, other) {
       const found = places(Math.abs(x - other), 1);
       const step = 10 ** -found;
-      return `${number(found > 0 ? x : nearest(x / step) * step, Math.max(found, 0))} weeks`;
+      return say("{x} weeks", { x: number(found > 0 ? x : nearest(x / step) * step, Math.max(found, 0)) });
     }
 
     const shareNear = (x, _, other) => percent(x, Math.max(places(100 * Math.abs(x - other), 1), 0));
@@ -223,11 +223,15 @@ globalThis.Numbers = (() => {
     const factorNear = (x, _, other) => number(x, Math.max(places(Math.abs(x - other), 4), 0));
 
     function timesInTen(x) {
-      const rare = (n) => `${x > 0.5 ? `more than ${number(n - 1, 0)} times` : "less than once"} in ${number(n, 0)}`;
+      const rare = (n) => {
+        const of = number(n, 0);
+        return x > 0.5 ? say("more than {times} times in {of}", { times: number(n - 1, 0), of }) : say("less than once in {of}", { of });
+      };
       if (x >= 0.995 || x < 0.005) return rare(100);
       if (x >= 0.95 || x < 0.05) return rare(10);
       const times = nearest(x * 10);
-      return `${times === 1 ? "once" : `${number(times, 0)} times`} in ${number(10, 0)}`;
+      const of = number(10, 0);
+      return times === 1 ? say("once in {of}", { of }) : say("{times} times in {of}", { times: number(times, 0), of });
     }
 
     const per = (unit) => style.per[unit] ?? unit;
@@ -257,8 +261,8 @@ globalThis.Numbers = (() => {
       share: (x) => percent(x),
       "share down": (x) => shareDown(x),
       factor: (x) => number(x, 4),
-      "count/week": (x) => `${number(x, 1)} a week`,
-      week: (x) => `${number(x, 1)} weeks`,
+      "count/week": (x) => say("{x} a week", { x: number(x, 1) }),
+      week: (x) => say("{x} weeks", { x: number(x, 1) }),
       "°C": (x) => sized(x, "temperature"),
       mm: (x) => sized(style.pounds || x < 10 ? x : nearest(x), "length"),
       "mm down": (x) => sized(whole(x), "length"),
@@ -270,7 +274,7 @@ globalThis.Numbers = (() => {
       h: duration,
       kWh: (x) => inUnit(x, "kWh"),
       kW: (x) => (Math.abs(x) < 0.9995 ? inUnit(x, "W", 0) : inUnit(x, "kW")),
-      flag: (x) => (x ? "yes" : "no"),
+      flag: (x) => (x ? say("yes") : say("no")),
       kg2: (x) => `${number(convert(convert(x, style.per.kg), style.per.kg), 5)} ${style.per.kg}²`,
       count: (x) => number(x, Number.isInteger(x) ? 0 : 2),
       "portion factor": (x) => number(convert(x, style.per.kg), 4),

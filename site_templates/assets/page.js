@@ -23,7 +23,7 @@ globalThis.Page = (() => {
   const parts = [...document.querySelectorAll(".part > details")];
   if (parts.some((part) => !part.open)) {
     const all = Object.assign(document.createElement("button"), { type: "button", className: "all" });
-    const name = () => (all.textContent = parts.every((part) => part.open) ? "Close all parts" : "Open all parts");
+    const name = () => (all.textContent = parts.every((part) => part.open) ? say("Close all parts") : say("Open all parts"));
     all.addEventListener("click", () => {
       const opened = parts.every((part) => part.open);
       for (const part of parts) part.open = !opened;

@@ -4,7 +4,7 @@
 globalThis.Panel = (() => {
   const root = document.documentElement.dataset.root;
   const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
-  const FOLLOWS = "Drawn when the site was built. Where values are tried it follows by the slopes of the formulas (first-order propagation).";
+  const FOLLOWS = say("Drawn when the site was built. Where values are tried it follows by the slopes of the formulas (first-order propagation).");
   const path = [];
   let opener = null;
 
@@ -24,7 +24,7 @@ globalThis.Panel = (() => {
   };
 
   const panel = make("div", { id: "figure-panel", role: "dialog", "aria-labelledby": "figure-panel-title", hidden: true });
-  const bar = make("section", { id: "tried", role: "status", "aria-label": "What is being tried", hidden: true });
+  const bar = make("section", { id: "tried", role: "status", "aria-label": say("What is being tried"), hidden: true });
   document.body.append(panel);
   document.querySelector("main").before(bar);
 
@@ -90,13 +90,13 @@ globalThis.Panel = (() => {
     const method = `${root}methods/${node[0]}-${node[1].replaceAll("_", "-")}.html`;
     return [
       make("div", { className: "head" },
-        path.length > 1 || (path.length === 1 && path[0].join(".") !== node.join(".")) ? button("Back", back) : "",
+        path.length > 1 || (path.length === 1 && path[0].join(".") !== node.join(".")) ? button(say("Back"), back) : "",
         make("h2", { id: "figure-panel-title", tabIndex: -1, textContent: label(node) }),
-        button("Close", close)),
-      make("p", { className: "value", "aria-live": "polite" }, make("b", { textContent: shown }), before === shown ? "" : make("small", { textContent: ` as written: ${before}` })),
+        button(say("Close"), close)),
+      make("p", { className: "value", "aria-live": "polite" }, make("b", { textContent: shown }), before === shown ? "" : make("small", { textContent: ` ${say("as written: {before}", { before })}` })),
       make("p", { className: "about", textContent: how.about }),
       ...(Live.isInput(node) ? given(node) : made(node, how)),
-      make("p", { className: "method" }, make("a", { href: method, textContent: "The method, its source and its range" })),
+      make("p", { className: "method" }, make("a", { href: method, textContent: say("The method, its source and its range") })),
     ];
   }
 
@@ -115,7 +115,7 @@ globalThis.Panel = (() => {
       make("p", { className: "how", textContent: words }),
       figures ? make("p", { className: "how", textContent: `= ${figures}` }) : "",
       reason && !named ? make("p", { className: "origin", textContent: capital(reason) }) : "",
-      how.methods ? make("p", { className: "about", textContent: how.follows ? FOLLOWS : "Computed when the site was built; trying other values does not move it." }) : "",
+      how.methods ? make("p", { className: "about", textContent: how.follows ? FOLLOWS : say("Computed when the site was built; trying other values does not move it.") }) : "",
       parts.length ? list : "",
     ].filter(Boolean);
   }
@@ -124,10 +124,10 @@ globalThis.Panel = (() => {
     const { origins } = rowOf(node);
     const [file, line, column, text, reason] = origins[node[1]] ?? [];
     const place = file ? `${file}${line ? `:${line}:${column}` : ""}` : "";
-    const why = reason ?? definition(node).reason ?? "not given";
+    const why = reason ?? definition(node).reason ?? say("not given");
     return [
-      make("p", { className: "origin" }, text ? `Written as ${text} ` : "", why && !text ? capital(why) + " " : "", place ? make("a", { href: lineHref(file, line), textContent: place }) : ""),
-      definition(node).fixed ? make("p", { className: "about", textContent: "What rests on it was computed when the site was built." }) : field(node, "Try another value"),
+      make("p", { className: "origin" }, text ? `${say("Written as {text}", { text })} ` : "", why && !text ? capital(why) + " " : "", place ? make("a", { href: lineHref(file, line), textContent: place }) : ""),
+      definition(node).fixed ? make("p", { className: "about", textContent: say("What rests on it was computed when the site was built.") }) : field(node, say("Try another value")),
     ];
   }
 
@@ -144,14 +144,14 @@ globalThis.Panel = (() => {
     const input = make("input", { id, inputMode: "decimal", autocomplete: "off", value: text, size: 8 });
     const base = Live.value(stand, Live.written);
     const now = Live.value(stand);
-    const slider = Number.isFinite(now) && now > 0 ? make("input", { type: "range", "aria-label": `${words}, slider`, ...ends(node, base, now, size), value: now / size }) : "";
-    const take = button("As written", () => Live.attempt(node, null).then(refresh), { hidden: !Live.isTried(node) });
+    const slider = Number.isFinite(now) && now > 0 ? make("input", { type: "range", "aria-label": say("{name}, slider", { name: words }), ...ends(node, base, now, size), value: now / size }) : "";
+    const take = button(say("As written"), () => Live.attempt(node, null).then(refresh), { hidden: !Live.isTried(node) });
     const wrong = make("small", { className: "wrong", role: "alert" });
     const asWritten = Live.box(node, stand, Live.written).text;
     const attempt = (value) => {
       const fits = Live.allowed(node, value);
       input.setAttribute("aria-invalid", String(!fits));
-      wrong.textContent = fits ? "" : definition(node).unit === "share" ? "Write more than 0, at most 100." : "Write a number from 0 up.";
+      wrong.textContent = fits ? "" : definition(node).unit === "share" ? say("Write more than 0, at most 100.") : say("Write a number from 0 up.");
       if (!fits) return;
       // A box put back to what it showed at first tries nothing.
       Live.attempt(node, input.value === asWritten ? null : value).then(() => { take.hidden = !Live.isTried(node); });
@@ -205,10 +205,10 @@ globalThis.Panel = (() => {
   const values = make("ul");
   const lines = make("ul");
   bar.append(
-    make("p", {}, make("b", { textContent: "You are trying other values. " }), "Numbers that follow are marked; words, headings and pictures in grey are as written. Ends of intervals and chances follow along straight lines from what was drawn, so they are near, the nearer the smaller the change."),
+    make("p", {}, make("b", { textContent: `${say("You are trying other values.")} ` }), say("Numbers that follow are marked; words, headings and pictures in grey are as written. Ends of intervals and chances follow along straight lines from what was drawn, so they are near, the nearer the smaller the change.")),
     values,
-    make("p", { className: "acts" }, button("Reset", () => Live.reset().then(refresh))),
-    make("details", {}, make("summary", { textContent: "Write this down" }), lines));
+    make("p", { className: "acts" }, button(say("Reset"), () => Live.reset().then(refresh))),
+    make("details", {}, make("summary", { textContent: say("Write this down") }), lines));
 
   function show(items) {
     bar.hidden = !items.length;
@@ -222,7 +222,7 @@ globalThis.Panel = (() => {
       const item = kept.get(names[n]) ?? make("li", {}, button("", go(node)), make("small"));
       kept.set(names[n], item);
       item.firstChild.textContent = `${label(node)} ${Live.shown(node)}`;
-      item.lastChild.textContent = ` as written: ${asWritten(node)}`;
+      item.lastChild.textContent = ` ${say("as written: {before}", { before: asWritten(node) })}`;
       if (!item.isConnected) values.append(item);
     });
     lines.replaceChildren(...items.map(({ node }) => lineOf(node)));
@@ -233,7 +233,7 @@ globalThis.Panel = (() => {
     const [file, line, column, text] = rowOf(node).origins[node[1]] ?? [];
     const value = Live.value(node);
     const shown = text ? rewritten(text, Live.value(node, Live.written), value) : null;
-    if (!file) return make("li", { textContent: `${label(node)}: ${Live.shown(node)}. No line of a file says this by itself.` });
+    if (!file) return make("li", { textContent: say("{name}: {value}. No line of a file says this by itself.", { name: label(node), value: Live.shown(node) }) });
     return make("li", {}, make("a", { href: lineHref(file, line), textContent: `${file}${line ? `:${line}:${column}` : ""}` }), " ",
       text ? make("del", { textContent: text }) : "", " ", make("ins", { textContent: shown ?? Live.shown(node) }));
   }

@@ -18,7 +18,7 @@
       for (const row of table.tBodies[0].rows) this.offer(row);
       this.status = make("span", {});
       this.status.setAttribute("role", "status");
-      this.clear = make("button", { type: "button", textContent: "Pick none" });
+      this.clear = make("button", { type: "button", textContent: say("Pick none") });
       this.clear.addEventListener("click", () => this.take([]));
       this.place = make("div", { className: "beside" });
       const line = make("p", { className: "picks" }, this.status, " ", this.clear);
@@ -32,7 +32,7 @@
       const name = /([^/]+)\.html/.exec(link?.getAttribute("href") ?? "")?.[1];
       if (!name) return;
       const box = make("input", { type: "checkbox", className: "pick" });
-      box.setAttribute("aria-label", `Side by side: ${link.textContent}`);
+      box.setAttribute("aria-label", say("Side by side: {name}", { name: link.textContent }));
       box.addEventListener("change", () => {
         const others = this.picked.filter((each) => each !== name);
         this.take(box.checked ? [...others, name] : others);
@@ -61,8 +61,8 @@
         box.checked = names.includes(name);
         box.disabled = !box.checked && names.length >= MOST;
       }
-      const more = names.length === 1 ? "1 picked; pick one more" : `${names.length} side by side`;
-      this.status.textContent = names.length ? `${more}.` : `Pick 2 to ${MOST} to see them side by side.`;
+      const more = names.length === 1 ? say("1 picked; pick one more.") : say("{count} side by side.", { count: names.length });
+      this.status.textContent = names.length ? more : say("Pick 2 to {most} to see them side by side.", { most: MOST });
       this.clear.hidden = !names.length;
       this.place.replaceChildren(...(names.length > 1 ? [this.compared(names)] : []));
     }
@@ -78,7 +78,7 @@
         });
         return make("tr", {}, this.head(head.textContent, "row"), ...cells);
       });
-      const caption = make("caption", { textContent: `${this.table.caption.textContent}, side by side` });
+      const caption = make("caption", { textContent: say("{table}, side by side", { table: this.table.caption.textContent }) });
       const top = make("thead", {}, make("tr", {}, make("td", {}), ...heads));
       const table = make("table", {}, caption, top, make("tbody", {}, ...lines));
       const scroll = make("div", { className: "scroll", tabIndex: 0 }, table);

@@ -107,12 +107,12 @@
     id: "search-input", type: "text", role: "combobox", autocomplete: "off", spellcheck: "false",
     enterkeyhint: "go", "aria-expanded": "false", "aria-controls": "search-results", "aria-autocomplete": "list",
   });
-  const label = make("label", { for: "search-input" }, "Search by name, cut number, supplier or ingredient");
-  const close = make("button", { type: "button" }, "Close ", make("kbd", { "aria-hidden": "true" }, "Esc"));
-  const only = make("select", { "aria-label": "Kind of page" });
-  const list = make("ul", { id: "search-results", role: "listbox", "aria-label": "Results" });
+  const label = make("label", { for: "search-input" }, say("Search by name, cut number, supplier or ingredient"));
+  const close = make("button", { type: "button" }, `${say("Close")} `, make("kbd", { "aria-hidden": "true" }, "Esc"));
+  const only = make("select", { "aria-label": say("Kind of page") });
+  const list = make("ul", { id: "search-results", role: "listbox", "aria-label": say("Results") });
   const status = make("p", { role: "status" });
-  const dialog = make("dialog", { class: "search", "aria-label": "Search" },
+  const dialog = make("dialog", { class: "search", "aria-label": say("Search") },
     make("div", { class: "ask" }, label, input, close), only, list, status);
   let index = null;
   let active = -1;
@@ -156,14 +156,14 @@
     if (index) show();
     if (index || loading) return;
     loading = true;
-    status.textContent = "Reading the list of pages …";
+    status.textContent = say("Reading the list of pages …");
     try {
       await load();
       index = new Index(SEARCH_RECORDS);
       show();
       if (waiting && dialog.open) go(list.children[active]);
     } catch {
-      status.textContent = "The list of pages could not be read.";
+      status.textContent = say("The list of pages could not be read.");
     }
     loading = waiting = false;
   }
@@ -191,15 +191,15 @@
     const counts = new Map(kind ? [[kind, 0]] : []);
     for (const record of found) counts.set(record[KIND_OF], (counts.get(record[KIND_OF]) ?? 0) + 1);
     const each = Array.from(counts, ([name, count]) => make("option", { value: name }, `${name} (${count})`));
-    only.replaceChildren(make("option", { value: "" }, "All kinds"), ...each);
+    only.replaceChildren(make("option", { value: "" }, say("All kinds")), ...each);
     only.value = kind;
     only.hidden = counts.size < 2 && !kind;
   }
 
   function report(count) {
-    if (!count) return "Nothing found. Try fewer letters.";
-    const more = count > LIMIT ? `, the nearest ${LIMIT} shown` : "";
-    return `${count} ${count === 1 ? "page" : "pages"}${more}`;
+    if (!count) return say("Nothing found. Try fewer letters.");
+    if (count > LIMIT) return say("{count} pages, the nearest {limit} shown", { count, limit: LIMIT });
+    return count === 1 ? say("1 page") : say("{count} pages", { count });
   }
 
   function choose(n) {

@@ -39,12 +39,12 @@
     }
 
     addPager() {
-      this.back = make("button", { type: "button", textContent: "Previous" });
-      this.next = make("button", { type: "button", textContent: "Next" });
+      this.back = make("button", { type: "button", textContent: say("Previous") });
+      this.next = make("button", { type: "button", textContent: say("Next") });
       this.where = make("span", { className: "where" });
       this.where.setAttribute("role", "status");
       this.pager = make("nav", { className: "pager" }, this.back, this.where, this.next);
-      this.pager.setAttribute("aria-label", `Pages of ${this.table.caption.textContent}`);
+      this.pager.setAttribute("aria-label", say("Pages of {table}", { table: this.table.caption.textContent }));
       this.table.closest(".scroll").after(this.pager);
       this.back.addEventListener("click", () => this.change({ page: this.state.page - 1 }));
       this.next.addEventListener("click", () => this.change({ page: this.state.page + 1 }));
@@ -148,14 +148,14 @@
       this.pager.hidden = total <= WHOLE;
       this.back.disabled = from === 0;
       this.next.disabled = from + this.size >= total;
-      this.where.textContent = `${from + 1}–${from + part.length} of ${total}`;
-      const rows = this.rows.length === 1 ? "row" : "rows";
+      this.where.textContent = say("{first}–{last} of {total}", { first: from + 1, last: from + part.length, total });
+      const all = this.rows.length === 1 ? say("1 row") : say("{count} rows", { count: this.rows.length });
       if (this.count)
-        this.count.textContent = total === this.rows.length ? `${total} ${rows}` : `${total} of ${this.rows.length} ${rows}`;
+        this.count.textContent = total === this.rows.length ? all : say("{total} of {all}", { total, all });
     }
 
     nothing() {
-      const words = `No row has all of these words. Clear the box to see all ${this.rows.length}.`;
+      const words = say("No row has all of these words. Clear the box to see all {count}.", { count: this.rows.length });
       const cell = make("td", { colSpan: this.heads.length, textContent: words });
       return make("tr", { className: "none" }, cell);
     }

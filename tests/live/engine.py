@@ -46,7 +46,7 @@ Node = tuple[str, str, int]
 def load(page: Page, view: View) -> None:
     """Give an empty page the engine, the formulas and every row of a kitchen."""
     page.goto("about:blank")
-    for name in ("numbers.js", "figures.js", "intervals.js"):
+    for name in ("words.js", "numbers.js", "figures.js", "intervals.js"):
         page.add_script_tag(content=(TEMPLATES / "assets" / name).read_text(encoding="utf-8"))
     page.add_script_tag(content=COLLECT)
     for data in live_assets(view).values():

@@ -7,6 +7,8 @@ from typing import Literal, TypeAlias
 
 from markupsafe import Markup
 
+from builder.language import Deferred
+
 Text: TypeAlias = str
 Tone: TypeAlias = Literal["", "gain", "loss", "muted", "strong"]
 
@@ -77,7 +79,7 @@ class Figures:
     """A row of key figures; `label` names the row for a screen reader."""
 
     tiles: tuple[FigureTile, ...]
-    label: str = "Key figures"
+    label: str = Deferred("Key figures")
 
 
 @dataclass(frozen=True, slots=True)
