@@ -12,9 +12,12 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
+from enum import StrEnum
 from functools import cache
+from io import BytesIO
 from pathlib import Path
 from types import MappingProxyType
+from typing import TypeVar
 
 from babel.messages.pofile import read_po
 
@@ -66,6 +69,13 @@ def language_of(language: str, locale: str = "") -> str:
     return wanted if wanted in languages() else SOURCE_LANGUAGE
 
 
+def catalogue_bytes(language: str) -> bytes:
+    """A language's catalogue as it lies in its file; empty for the language of the source."""
+    if language not in languages() or language == SOURCE_LANGUAGE:
+        return b""
+    return (LOCALES / language / "LC_MESSAGES" / f"{DOMAIN}.po").read_bytes()
+
+
 @cache
 def catalogue(language: str) -> Catalogue:
     """The texts of a language; raises KeyError for one that there is no catalogue of."""
@@ -73,8 +83,7 @@ def catalogue(language: str) -> Catalogue:
         return ENGLISH
     if language not in languages():
         raise KeyError(language)
-    with (LOCALES / language / "LC_MESSAGES" / f"{DOMAIN}.po").open("rb") as file:
-        found = read_po(file, locale=language)
+    found = read_po(BytesIO(catalogue_bytes(language)), locale=language)
     texts: dict[str, tuple[str, ...]] = {}
     for message in found:
         one, *_ = message.id if isinstance(message.id, tuple) else (message.id,)
@@ -112,7 +121,7 @@ def tr(template: str, /, **values: object) -> str:
     if not values:
         return str(text)
     if texts:
-        values = {name: tr(v) if isinstance(v, Deferred) else v for name, v in values.items()}
+        values = {name: written(value) for name, value in values.items()}
     return text.format(**values)
 
 
@@ -127,6 +136,12 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
     return forms[min(current.number(count), len(forms) - 1)].format(count=count, **values)
 
 
-def written(text: object) -> object:
-    """What a template prints: a text of the builder's own in the language of the pages."""
-    return tr(text) if isinstance(text, Deferred) else text
+T = TypeVar("T")
+
+
+def written(text: T) -> T | str:
+    """What is printed: a text of the builder's own in the language of the pages, all else as it is.
+
+    The values of enumerations are such texts.
+    """
+    return tr(str(text)) if isinstance(text, Deferred | StrEnum) else text

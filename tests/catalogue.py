@@ -13,6 +13,7 @@ import re
 import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import fields, is_dataclass
+from enum import StrEnum
 from pathlib import Path
 
 from babel.messages.catalog import Catalog
@@ -23,6 +24,7 @@ import builder
 from builder.cooking.rule_library import rule_sets
 from builder.costing.model import MODEL
 from builder.data.allergens import laws, vocabulary
+from builder.engine.draws import Basis
 from builder.engine.methods import METHODS
 from builder.engine.tables import FigureDef, Formula, Given, in_words
 from builder.engine.units import FIGURE_UNITS
@@ -109,6 +111,14 @@ def _subclasses(kind: type[Written]) -> Iterator[type[Written]]:
         yield from _subclasses(each)
 
 
+def of_enumerations() -> Iterator[Found]:
+    """Values of enumerations in words."""
+    rooms = ("builder.records", "builder.costing", "builder.cooking", "builder.tasting")
+    for kind in StrEnum.__subclasses__():
+        if kind.__module__.startswith(rooms) or kind is Basis:
+            yield from ((str(each), f"values/{kind.__name__}") for each in kind)
+
+
 def of_data() -> Iterator[Found]:
     """Texts of rule sets and of the laws on allergens."""
     for rules in rule_sets().values():
@@ -136,7 +146,8 @@ def collected() -> dict[str | tuple[str, str], list[str]]:
     """Every text once, with where it is used, in the order of the source."""
     found: dict[str | tuple[str, str], list[str]] = {}
     sources: tuple[Iterable[Found], ...] = (
-        in_source(), in_templates(), of_figures(), of_methods(), of_keys(), of_data(),
+        in_source(), in_templates(), of_figures(), of_methods(), of_keys(), of_enumerations(),
+        of_data(),
     )  # fmt: skip
     seen: set[str] = set()
     for source in sources:

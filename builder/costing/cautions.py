@@ -134,7 +134,7 @@ def _after(cook: Cook, cut: Cut, heat: Heat) -> Iterator[tuple[Place, str, After
     if cook.reheat is not None and (reheated := heat.reheating(cook, cut)):
         yield cook.reheat.for_.place, REHEATS, reheated[1]
     if cook.hold_at is not None and (held := heat.hot_holding(cook, cut)):
-        yield cook.hold_at.place, "the hot holding", held
+        yield cook.hold_at.place, tr("the hot holding"), held
 
 
 def _failed_reason(verdict: AfterCookVerdict) -> str:

@@ -149,7 +149,7 @@ def _table(matrix: Matrix) -> Table:
     rows = tuple(row for _, _, row in matrix.rows())
     return Table(
         "allergen-matrix",
-        "Plates by allergen",
+        tr("Plates by allergen"),
         matrix.columns(),
         rows,
         sortable=len(rows) > 1,
@@ -177,7 +177,9 @@ _LIST_COLUMNS = (
 
 
 def _by_plate(matrix: Matrix) -> Table:
-    return Table("plate-allergens", "Allergens of each plate", _LIST_COLUMNS, _list_rows(matrix))
+    return Table(
+        "plate-allergens", tr("Allergens of each plate"), _LIST_COLUMNS, _list_rows(matrix)
+    )
 
 
 def _list_rows(matrix: Matrix) -> tuple[Row, ...]:
@@ -235,7 +237,7 @@ def _sheet_page(path: str, title: str, forms: tuple[Form, ...]) -> Page:
             "{sheets} for the front of house, each on one page of A4 or Letter.",
             sheets=ntr("{count} sheet", "{count} sheets", len(forms)),
         ),
-        kind="Form",
+        kind=tr("Form"),
         crumbs=(Link(tr("Allergens"), f"~/{LIST_PAGE}"),),
         nav="~/menu.html",
         sections=forms,
@@ -298,7 +300,7 @@ def _forms(
                 FormNote(tr(ALLERGENS), strong=True),
                 grid,
                 FormNote(legend),
-                FormFields((FormField(tr("Checked by")), FormField("Date"))),
+                FormFields((FormField(tr("Checked by")), FormField(tr("Date")))),
             ),
             tr("{kitchen}, as of {day}", kitchen=view.costed.content.kitchen.name, day=day),
             capital(_list_words(matrix.list)),

@@ -51,7 +51,7 @@ def allergen_words_page(crumbs: tuple[Link, ...], nav: str) -> Page:
             "Say of everything bought what it contains, or none. What nobody stated "
             "stays unknown as far as the plate."
         ),
-        kind="Writing the files",
+        kind=tr("Writing the files"),
         crumbs=crumbs,
         nav=nav,
         sections=(
@@ -75,7 +75,7 @@ def _words() -> Table:
         Row((Cell(in_full(*meaning)), Cell(", ".join(words)))) for meaning, words in found.items()
     )
     columns = (Column("means", tr("Allergen")), Column("words", tr("Written as")))
-    return Table("allergen-words", "Words for allergens", columns, rows, filterable=True)
+    return Table("allergen-words", tr("Words for allergens"), columns, rows, filterable=True)
 
 
 def _unclear() -> Table:
@@ -86,7 +86,7 @@ def _unclear() -> Table:
         Column("word", tr("Written")),
         Column("meant", tr("Write one of these, by the label")),
     )
-    return Table("unclear-words", "Words that are refused", columns, rows)
+    return Table("unclear-words", tr("Words that are refused"), columns, rows)
 
 
 def _law_part(law: Law) -> Part:
@@ -101,6 +101,11 @@ def _law_part(law: Law) -> Part:
         law.title[0].upper() + law.title[1:],
         columns,
         rows,
-        about=f"{law.source}. Status: {law.status}. In kitchen.yaml: {', '.join(law.words)}.",
+        about=tr(
+            "{source}. Status: {status}. In kitchen.yaml: {law}.",
+            source=law.source,
+            status=law.status,
+            law=", ".join(law.words),
+        ),
     )
     return part(law.id, law.id, table)

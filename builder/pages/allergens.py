@@ -94,7 +94,7 @@ def _sources(found: Contained, record: Holder) -> Table | None:
         Column("state", tr("In it")),
         Column("by", tr("From")),
     )
-    return Table("allergen-sources", "Where it comes from", columns, tuple(rows))
+    return Table("allergen-sources", tr("Where it comes from"), columns, tuple(rows))
 
 
 def _source_rows(found: Mapping[Kind, tuple[Holder, ...]], state: str) -> Iterator[Row]:
@@ -151,10 +151,14 @@ def _changes(plate: Plate, benchmark: Plate, new: Contained, old: Contained) -> 
     ]
     return Table(
         f"{plate.id}-allergens",
-        f"{plate.title} instead of {benchmark.title}: allergens",
-        (Column("change", "Change"), Column("allergens", "Allergens")),
+        tr(
+            "{plate} instead of {benchmark}: allergens",
+            plate=plate.title,
+            benchmark=benchmark.title,
+        ),
+        (Column("change", tr("Change")), Column("allergens", tr("Allergens"))),
         tuple(rows),
-        empty="Neither plate has a part with a stated allergen, and every part is stated.",
+        empty=tr("Neither plate has a part with a stated allergen, and every part is stated."),
     )
 
 

@@ -113,7 +113,9 @@ def _list_table(found: list[Seen]) -> Table:
         Column("week", tr("Margin a week"), numeric=True),
     )
     rows = tuple(Row(_list_cells(seen)) for seen in found)
-    return Table("buffets", "Counters and buffets", columns, rows, empty="Nothing is written yet.")
+    return Table(
+        "buffets", tr("Counters and buffets"), columns, rows, empty=tr("Nothing is written yet.")
+    )
 
 
 def _list_cells(seen: Seen) -> tuple[Cell, ...]:
@@ -140,7 +142,7 @@ def _list_page(found: list[Seen]) -> Page:
         path=PATH,
         title=tr("Counters and buffets"),
         lead=lead if found else tr(_NOTHING),
-        kind="Sold by weight, or put out at a price a guest",
+        kind=tr("Sold by weight, or put out at a price a guest"),
         crumbs=(Link(tr("Menu"), NAV),),
         nav=NAV,
         sections=(_list_table(found),),
@@ -289,7 +291,9 @@ def _dishes_part(seen: Seen) -> Part:
     what = tr("In any one mix that is sold") if seen.buffet.by_weight else tr("A guest")
     there = seen.missing and not row.hides("dishes_process")
     about = tr("Process is not known in full: {missing}.", missing=seen.missing) if there else ""
-    table = Table("dishes", f"{what}, what is put out", columns, body, (total,), about=about)
+    table = Table(
+        "dishes", tr("{what}, what is put out", what=what), columns, body, (total,), about=about
+    )
     return part("dishes", tr("What is put out"), table)
 
 
@@ -343,7 +347,7 @@ def _price_part(seen: Seen) -> Part | None:
         Column("amount", tr("Amount"), numeric=True),
     )
     return part(
-        "price", tr("What it earns"), Table("price-table", "Cost and margin", columns, body)
+        "price", tr("What it earns"), Table("price-table", tr("Cost and margin"), columns, body)
     )
 
 

@@ -69,7 +69,7 @@ def changes_page(view: View) -> Page:
         path=PATH,
         title=tr("What changed"),
         lead=lead(view, entries[0]) if entries else tr(NOTHING_YET),
-        kind="Builds compared",
+        kind=tr("Builds compared"),
         crumbs=(),
         sections=(*(_entry_part(view, entry) for entry in entries), _further()),
     )
@@ -169,16 +169,16 @@ def _moves_table(view: View, entry: Entry, moves: Sequence[Move]) -> Table:
     causes = [cause for cause in Cause if cause in found]
     return Table(
         f"{anchor(entry)}-costs",
-        "Costs and margins that moved",
+        tr("Costs and margins that moved"),
         (
-            Column("plate", "Plate"),
-            Column("figure", "Figure"),
-            Column("before", "Before", numeric=True),
+            Column("plate", tr("Plate")),
+            Column("figure", tr("Figure")),
+            Column("before", tr("Before"), numeric=True),
             *(Column(cause.replace(" ", "-"), tr(CAUSES[cause]), numeric=True) for cause in causes),
-            Column("after", "After", numeric=True),
+            Column("after", tr("After"), numeric=True),
         ),
         tuple(_move_row(view, move, causes) for move in moves),
-        about="From before to after, each part to the coin.",
+        about=tr("From before to after, each part to the coin."),
     )
 
 
@@ -236,7 +236,9 @@ def _class_table(view: View, entry: Entry) -> Table:
         for move in entry.classes
     )
     columns = (tr("Plate"), tr("Before"), tr("After"), tr("Why"))
-    return Table(f"{anchor(entry)}-classes", "Classes that moved", _columns(columns), tuple(rows))
+    return Table(
+        f"{anchor(entry)}-classes", tr("Classes that moved"), _columns(columns), tuple(rows)
+    )
 
 
 def _record_table(view: View, entry: Entry) -> Table:
@@ -247,7 +249,7 @@ def _record_table(view: View, entry: Entry) -> Table:
     columns = (tr("Record"), tr("What"), tr("Earlier name"))
     return Table(
         f"{anchor(entry)}-records",
-        "Records added, removed and renamed",
+        tr("Records added, removed and renamed"),
         _columns(columns),
         tuple(rows),
     )
@@ -280,7 +282,7 @@ def _further() -> Part:
         "further",
         tr("Further"),
         links(
-            "Further",
+            tr("Further"),
             [
                 Link(
                     tr("How a move is split"),

@@ -85,14 +85,20 @@ def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> T
     clause = chillings[0].verdict
     return Table(
         "cooling",
-        "Cooling the core, as estimated",
+        tr("Cooling the core, as estimated"),
         columns,
         body,
         about=""
         if not clause.clause
-        else f"Limits of {clause.rule_set.name}({clause.clause}); "
-        "stirred water or moving air all round each bag.",
-        empty=f"{clause.rule_set.name} has no clause here for cooling; local code decides.",
+        else tr(
+            "Limits of {rule_set}({clause}); stirred water or moving air all round each bag.",
+            rule_set=clause.rule_set.name,
+            clause=clause.clause,
+        ),
+        empty=tr(
+            "{rule_set} has no clause here for cooling; local code decides.",
+            rule_set=clause.rule_set.name,
+        ),
     )
 
 

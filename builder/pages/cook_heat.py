@@ -316,7 +316,7 @@ def _curve_table(view: View, rows: list[dict[str, Value]]) -> Table:
     about = Markup('Points of one curve, as <a href="~/{}">the model of a core</a> gives it.')
     return Table(
         "core-rows",
-        "Core temperature over time",
+        tr("Core temperature over time"),
         columns,
         body,
         about=about.format(function_path(METHODS["core_times"])),

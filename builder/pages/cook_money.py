@@ -92,4 +92,4 @@ def _batch_table(view: View, cook: Cook) -> Table:
     about = tr("Work and process stay apart from food.")
     if math.isfinite(view.width("batch", "net_cost", row.row)):
         about = f"{about} {tr(COARSE_SUMS)}"
-    return Table("batch", "What a batch costs", columns, body, about=about)
+    return Table("batch", tr("What a batch costs"), columns, body, about=about)

@@ -33,12 +33,12 @@ def _energy(view: View, cook: Cook) -> Iterator[Section]:
         return
     yield Table(
         "energy-figures",
-        "What a batch draws from the mains",
+        tr("What a batch draws from the mains"),
         (
-            Column("what", "What"),
-            Column("low", "Low end", numeric=True),
-            Column("taken", "Taken", numeric=True),
-            Column("high", "High end", numeric=True),
+            Column("what", tr("What")),
+            Column("low", tr("Low end"), numeric=True),
+            Column("taken", tr("Taken"), numeric=True),
+            Column("high", tr("High end"), numeric=True),
         ),
         tuple(_energy_rows(view, cook)),
         about=_basis(row),
@@ -153,4 +153,4 @@ def _plates_table(view: View, cook: Cook, plates: list[Plate]) -> Table:
             for key, label in (*shares.items(), *_MARGINS.items())
         ),
     )
-    return Table("loads", "What a load gives", columns, body)
+    return Table("loads", tr("What a load gives"), columns, body)

@@ -87,11 +87,11 @@ def _batch_form(view: View, cook: Cook, beside: tuple[FormBlock, ...]) -> Form:
                 (tr("AP cost"), ap_cost),
                 (tr("Value of by-products"), credits),
                 (tr("Net cost"), net_cost),
-                ("Pieces", ("batch", "pieces", row)),
+                (tr("Pieces"), ("batch", "pieces", row)),
                 (tr("Cost per servable unit"), per_unit),
                 (tr("Cost factor per unit"), factor),
                 doubt=cook_note(view, cook),
-                but=(tr("AP cost"), tr("Value of by-products"), "Pieces"),
+                but=(tr("AP cost"), tr("Value of by-products"), tr("Pieces")),
             )
         ),
         *beside,
@@ -107,12 +107,12 @@ def _head(view: View, cook: Cook | None) -> Iterator[FormField]:
     at = value(view, ("batch", "cook_temperature", row)) if cook else ""
     hours = value(view, ("batch", "cook_hours", row)) if cook else ""
     price = value(view, ("cut", "ap_price", view.costed.rows.cuts[cut.id])) if cut else ""
-    yield FormField("Item", cut.title if cut else "")
+    yield FormField(tr("Item"), cut.title if cut else "")
     yield FormField("IMPS", str(cut.imps or "") if cut else "", width="quarter")
     yield FormField(tr("AP price"), price, "" if price else price_unit(view), "quarter")
     yield FormField(tr("How cooked"), str(cook.how) if cook else "")
-    yield FormField("Temperature", at, width="quarter")
-    yield FormField("Hours", hours, width="quarter")
+    yield FormField(tr("Temperature"), at, width="quarter")
+    yield FormField(tr("Hours"), hours, width="quarter")
 
 
 def _weight_columns(unit: str) -> tuple[Column, ...]:
@@ -217,8 +217,8 @@ def _tests_form(view: View, cook: Cook, name: str, stage: Stage) -> Form:
         tr("Weighings: {cook}, {name}", cook=cook.title, name=name),
         (
             FormFields(tuple(_head(view, cook))),
-            FormGrid("Tests", _TEST_COLUMNS, body, foot=foot),
-            FormLines("Remarks", 2),
+            FormGrid(tr("Tests"), _TEST_COLUMNS, body, foot=foot),
+            FormLines(tr("Remarks"), 2),
             FormNote(f"{basis(view, row, stage).capitalize()}{two_means}.{older}"),
         ),
         reference=cook.file,
@@ -240,15 +240,15 @@ def open_cooking_loss(view: View) -> Form:
         FormFields(tuple(_head(view, None))),
         FormFields(
             (
-                FormField("Equipment"),
-                FormField("Date", width="quarter"),
+                FormField(tr("Equipment")),
+                FormField(tr("Date"), width="quarter"),
                 FormField(tr("Tested by"), width="quarter"),
                 FormField(tr("Core when it came out")),
                 FormField(tr("Went in at"), width="quarter"),
                 FormField(tr("Came out at"), width="quarter"),
             )
         ),
-        FormGrid("Weights", _weight_columns(mass), rows),
+        FormGrid(tr("Weights"), _weight_columns(mass), rows),
         FormFields(
             (
                 FormField(tr("AP cost"), "", money, "quarter"),
@@ -261,7 +261,7 @@ def open_cooking_loss(view: View) -> Form:
                 FormField(tr("Factor per portion"), width="quarter"),
             )
         ),
-        FormLines("Remarks", 3),
+        FormLines(tr("Remarks"), 3),
         FormNote(tr(_NOTE)),
     )
     return Form("open", tr(TITLE), blocks, tr("Weigh, write, and copy it into the cook's file."))

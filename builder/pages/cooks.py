@@ -87,7 +87,7 @@ def cook_page(view: View, cook: Cook) -> Page:
         lead=lead,
         also=paragraph_of(also),
         alarm=bool(found),
-        kind="Cook",
+        kind=tr("Cook"),
         crumbs=(Link(tr("Cooks"), NAV), Link(cut.title, f"~/{page_of(cut)}")),
         nav=NAV,
         aside=seen(_facts, view, cook) or (),
@@ -229,7 +229,7 @@ def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> B
         weight = row.number(figure)
         if kind == "loss" and weight < -1e-9:
             gained = view.style.weight(-weight)
-            parts.append(BalancePart("taken up", gained, 0.0, "gain"))
+            parts.append(BalancePart(tr("taken up"), gained, 0.0, "gain"))
         elif weight > 1e-9:
             text = row.text(figure)
             parts.append(BalancePart(label, text, weight / whole, kind))
@@ -257,7 +257,7 @@ def _stage_table(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]])
         Row((Cell(link.name.capitalize(), note=str(link.stage.how or "")), *cells))
         for (link, _), cells in zip(steps, _stage_cells(view, cook, steps), strict=True)
     )
-    return Table("stages", "A batch, stage by stage", columns, body)
+    return Table("stages", tr("A batch, stage by stage"), columns, body)
 
 
 def _stage_cells(
@@ -372,12 +372,12 @@ def _verdicts_table(view: View, cooks: list[Cook]) -> Table:
     )
     return Table(
         "verdicts",
-        rules.name if rules else "No authority named",
+        rules.name if rules else tr("No authority named"),
         columns,
         tuple(_verdict_row(view, cook) for cook in cooks) if rules else (),
         sortable=True,
         about=tr(FOOD_SAFETY),
-        empty="Name one with authority: in kitchen.yaml.",
+        empty=tr("Name one with authority: in kitchen.yaml."),
     )
 
 

@@ -187,7 +187,7 @@ def plates_table(seen: Seen) -> Table:
         for name, counted in seen.count.plates.items()
     )
     if _is_without_costs(seen):
-        return Table("by-plate", "Plates, as weighed", columns, body)
+        return Table("by-plate", tr("Plates, as weighed"), columns, body)
     about = tr(
         "What was thrown away, the price and what is unexplained belong to a cut, not to a plate."
     )
@@ -198,7 +198,7 @@ def plates_table(seen: Seen) -> Table:
             several=listed(several),
         )
         about += tr(" the parts of their cuts.")
-    return Table("by-plate", "What parts them on each plate", columns, body, about=about)
+    return Table("by-plate", tr("What parts them on each plate"), columns, body, about=about)
 
 
 def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: int) -> Row:
@@ -252,7 +252,7 @@ def menus_table(seen: Seen) -> Table | None:
         "Who took what is not counted: plates are taken to be as the menu's "
         "shares expect, on top of those sold on their own."
     )
-    return Table("by-menu", "Guests of set menus", columns, body, about=about) if body else None
+    return Table("by-menu", tr("Guests of set menus"), columns, body, about=about) if body else None
 
 
 def _fewer(sale: FigureRow[SaleFigure], now: SaleFigure, before: SaleFigure) -> str:
@@ -289,7 +289,9 @@ def cooks_table(seen: Seen) -> Table:
         "thrown away; what is left of a piece after its whole portions is in it. "
         "Below nothing, more went out than is known to have been there."
     )
-    return Table("by-cook", "Cooks", (Column("cook", "Cook"), *columns.values()), body, about=about)
+    return Table(
+        "by-cook", tr("Cooks"), (Column("cook", tr("Cook")), *columns.values()), body, about=about
+    )
 
 
 def thrown_table(seen: Seen) -> Table:
@@ -313,7 +315,7 @@ def thrown_table(seen: Seen) -> Table:
     )
     hidden = any(waste.hides("cost_of_thrown") for waste in seen.wastes().values())
     first = "heaviest" if hidden else "dearest"
-    return Table("thrown-rows", f"Thrown away, the {first} first", columns, body)
+    return Table("thrown-rows", tr("Thrown away, the {first} first", first=first), columns, body)
 
 
 def _most_first(each: tuple[tuple[str, str], FigureRow[WasteFigure]]) -> float:

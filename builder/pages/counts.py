@@ -106,15 +106,15 @@ def _list_page(found: list[Seen]) -> Page:
         title=tr("Counts"),
         lead=_newest(found[0]) if found else tr(_NOTHING),
         also=_also(found[0]) if found else (),
-        kind="Actual against theoretical food cost",
+        kind=tr("Actual against theoretical food cost"),
         nav=NAV,
         sections=(
             Table(
                 "counts",
-                "Every count, the newest first",
+                tr("Every count, the newest first"),
                 columns,
                 body,
-                empty="No count is written yet.",
+                empty=tr("No count is written yet."),
             ),
         ),
     )
@@ -138,7 +138,7 @@ def _count_page(seen: Seen) -> Page:
         title=count.title,
         lead=withheld.seen(_lead, seen) or tr("As it was counted, {days}.", days=seen.days),
         also=_also(seen),
-        kind="Count",
+        kind=tr("Count"),
         crumbs=(Link(tr("Counts"), NAV),),
         nav=NAV,
         aside=(
@@ -321,7 +321,7 @@ def _parts_table(seen: Seen) -> Table:
     )
     wide = math.isfinite(seen.view.width("count", "difference", seen.row.row))
     about = f"{tr(_ORDER)} {tr(_HELD)} {tr(COARSE_SUMS)}" if wide else tr(_ORDER)
-    return Table("parts", "From theoretical to actual food cost", columns, body, about=about)
+    return Table("parts", tr("From theoretical to actual food cost"), columns, body, about=about)
 
 
 def _line(seen: Seen, label: str, figure: CountFigure, about: str, kind: RowKind = "") -> Row:

@@ -36,7 +36,7 @@ def cover_part(view: View) -> Part | None:
             ),
             "total",
         )
-        section = Table("cover-items", "What every cover gets", columns, body, (total,))
+        section = Table("cover-items", tr("What every cover gets"), columns, body, (total,))
     bearing = [plate for plate in content.plates.values() if bears_cover(content, plate)]
     names = listed([str(name) for name in cover.on])
     about = (

@@ -55,7 +55,7 @@ def cut_page(view: View, cut: Cut) -> Page:
         title=cut.title,
         lead=lead,
         also=tuple(also),
-        kind="Cut as purchased",
+        kind=tr("Cut as purchased"),
         crumbs=(Link(tr("Cuts"), NAV),),
         nav=NAV,
         aside=_facts(view, cut),
@@ -251,7 +251,11 @@ def _uncooked_part(view: View, cut: Cut) -> Part | None:
         for portion in plate.served
         if portion.cut == cut.id
     )
-    return part("uncooked", tr("Served without a cook"), links("Plates", found)) if plates else None
+    return (
+        part("uncooked", tr("Served without a cook"), links(tr("Plates"), found))
+        if plates
+        else None
+    )
 
 
 def cooks_table(
@@ -354,7 +358,7 @@ def cut_list_page(view: View) -> Page:
         sections=(
             Table(
                 "cuts",
-                "Cuts as purchased",
+                tr("Cuts as purchased"),
                 columns,
                 body,
                 sortable=True,

@@ -329,7 +329,7 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
         LinkList((Link(file, f"~/{FOLDER}/{file}", tr("{count} rows", count=count)),)),
         Table(
             f"{resource.name}-columns",
-            f"Columns of {file}",
+            tr("Columns of {file}", file=file),
             columns,
             rows,
             filterable=len(rows) > SEEN_AT_ONCE,

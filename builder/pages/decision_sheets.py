@@ -76,7 +76,7 @@ def decision_page(view: View, swap: Swap) -> Page:
             "{sheets} on one page of A4 or Letter: what the swap comes to, and room to sign.",
             sheets=sheets,
         ),
-        kind="Form",
+        kind=tr("Form"),
         crumbs=(Link(tr("Swaps"), "~/swaps.html"), Link(swap.title, f"~/{page_of(swap)}")),
         nav="~/swaps.html",
         sections=forms,
@@ -100,11 +100,11 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
         *(FormNote(text, strong=True) for text in uncooked_words(view, [plate])),
         _grounds(view, both),
         *([FormNote(capacity)] if (capacity := _capacity(view, plate)) else []),
-        FormTicks("Decision", ("go", "trial", "no")),
+        FormTicks(tr("Decision"), ("go", "trial", "no")),
         FormFields(
             (
                 FormField(tr("Decided by"), width="quarter"),
-                FormField("Date", width="quarter"),
+                FormField(tr("Date"), width="quarter"),
                 FormField(tr("Cooked by"), width="quarter"),
                 FormField(tr("Look again on"), width="quarter"),
             )
@@ -258,7 +258,7 @@ def _grounds(view: View, plates: list[Plate]) -> FormGrid:
     wage = Cell(tr("Loaded wage")), view.kitchen.cell("loaded_wage"), Cell(words, href=href)
     cuts = view.costed.content.cuts
     found = (row for cut in _cuts(view, plates) for row in _grounds_of_cut(view, cuts[cut], plates))
-    return FormGrid("Sources", columns, (*found, Row(wage)), small="print")
+    return FormGrid(tr("Sources"), columns, (*found, Row(wage)), small="print")
 
 
 def _cuts(view: View, plates: list[Plate]) -> Iterable[str]:

@@ -164,9 +164,9 @@ def _offers(view: View) -> Iterator[Offer]:
         *(_whole_offers(view) if view.reader.sees_records else ()),
     ]
     if view.grants(*_COOKING):
-        offers.append(_whole(view, rules_page, "rules.html", "Rules"))
+        offers.append(_whole(view, rules_page, "rules.html", tr("Rules")))
     if view.grants(*_COOKING, "weights", "work", "sales"):
-        offers.append(_whole(view, equipment_page, "equipment.html", "Equipment"))
+        offers.append(_whole(view, equipment_page, "equipment.html", tr("Equipment")))
     if content.pages:
         paths = (INDEX, *(f"{path}.html" for path in content.pages))
         offers.append(Offer(paths, lambda: free_pages(view)))
@@ -261,7 +261,7 @@ _ON_MENU = ("menu prices", "sales", "food cost", "margins")
 def _money_offers(view: View) -> Iterator[Offer]:
     """The menu as far as its money may be seen, and what the till took."""
     if view.grants("plates") and any(map(view.grants, _ON_MENU)):
-        yield _whole(view, menu_page, "menu.html", "Menu")
+        yield _whole(view, menu_page, "menu.html", tr("Menu"))
     if view.costed.content.till:
         yield Offer(("sales.html",), lambda: sales_pages(view))
 
@@ -372,10 +372,10 @@ def _home(view: View, there: Collection[str]) -> Page:
             reader=view.reader.name,
             day=day,
         ),
-        kind="Kitchen wiki",
+        kind=tr("Kitchen wiki"),
         sections=present(
-            links("Pages", pages),
-            part("ballots", tr("Ballots to hand out"), links("Ballots", sheets))
+            links(tr("Pages"), pages),
+            part("ballots", tr("Ballots to hand out"), links(tr("Ballots"), sheets))
             if sheets
             else None,
             *lists,

@@ -32,7 +32,7 @@ def equipment_page(view: View) -> Page:
         path=PATH,
         title=tr("Equipment"),
         lead=_lead(view),
-        kind="Capacity",
+        kind=tr("Capacity"),
         nav="~/cooks.html",
         crumbs=(),
         sections=present(
@@ -42,7 +42,7 @@ def equipment_page(view: View) -> Page:
                 tr("The week"),
                 _week_table(view, gear),
                 links(
-                    "Further",
+                    tr("Further"),
                     [Link(tr("Schedule"), "~/schedule.html", tr("hours booked by the day"))],
                 ),
                 about=f"{tr(SHARING)} {tr(NOT_BOOKED)} {rule_words(view)}".strip(),
@@ -132,7 +132,7 @@ def _week_table(view: View, names: list[str]) -> Table:
         )
         for name in names
     )
-    return Table("equipment", "Every piece of equipment", columns, body, sortable=len(body) > 1)
+    return Table("equipment", tr("Every piece of equipment"), columns, body, sortable=len(body) > 1)
 
 
 _COUNTED = frozenset(("equipment_needed", "use", "hours_booked"))
@@ -177,7 +177,9 @@ def _gear_part(view: View, name: str) -> Part:
         ),
         kind="total",
     )
-    table = Table(f"{slug(name)}-cooks", f"Hours of {title} in a week", columns, body, (foot,))
+    table = Table(
+        f"{slug(name)}-cooks", tr("Hours of {title} in a week", title=title), columns, body, (foot,)
+    )
     return part(slug(name), title, table, about=_kind(view, name))
 
 

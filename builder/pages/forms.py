@@ -38,7 +38,7 @@ def _blank(path: str, title: str, form: Form) -> Page:
         path=path,
         title=tr("{title}, blank", title=title),
         lead=tr("For the clipboard: it prints on one page of A4 or Letter."),
-        kind="Form",
+        kind=tr("Form"),
         sections=(form,),
         sheet=True,
     )
@@ -54,7 +54,7 @@ def _filled(path: str, title: str, record: Cut | Cook, forms: tuple[Form, ...]) 
             "{sheets} filled from the kitchen's figures and printed on one page of A4 or Letter.",
             sheets=sheets,
         ),
-        kind="Form",
+        kind=tr("Form"),
         crumbs=(
             Link(record.folder.capitalize(), listed),
             Link(record.title, f"~/{page_of(record)}"),

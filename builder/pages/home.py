@@ -47,7 +47,7 @@ def home_page(view: View) -> Page:
         title=str(kitchen.name),
         lead=lead,
         also=paragraph_of(also),
-        kind=f"Costing wiki, as of {view.style.date(view.costed.content.as_of)}",
+        kind=tr("Costing wiki, as of {as_of}", as_of=view.style.date(view.costed.content.as_of)),
         sections=present(
             part("to-do", tr("What to do"), actions_table(view, todo)),
             part("swaps", tr("Swaps that earn more"), _swaps(view, best)),
@@ -156,7 +156,7 @@ def _swaps(view: View, best: list[Saving]) -> Table:
     empty = _none(
         view, "swaps", tr("No swap earns more today. {unsettled}", unsettled=unsettled).rstrip()
     )
-    return Table("best-swaps", "Swaps that earn more", columns, body, about=about, empty=empty)
+    return Table("best-swaps", tr("Swaps that earn more"), columns, body, about=about, empty=empty)
 
 
 def _more(count: int, href: str, where: str) -> Text:
@@ -180,7 +180,7 @@ def _plates(view: View, over: list[Plate]) -> Table:
     )
     empty = _none(view, "plates", within)
     return Table(
-        "over-target", "Food cost above its target", columns, body, about=about, empty=empty
+        "over-target", tr("Food cost above its target"), columns, body, about=about, empty=empty
     )
 
 

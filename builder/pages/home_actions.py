@@ -99,7 +99,7 @@ def actions_table(view: View, found: Sequence[Action]) -> Table:
     left = len(found) - MOST
     return Table(
         "to-do",
-        "What to do, the most money first",
+        tr("What to do, the most money first"),
         columns,
         (
             *(due_row(view, due) for due in due_services(view.costed)),
@@ -109,11 +109,13 @@ def actions_table(view: View, found: Sequence[Action]) -> Table:
             filter(
                 None,
                 (
-                    "Money is that of a month in which as many are sold." if _paying(found) else "",
+                    tr("Money is that of a month in which as many are sold.")
+                    if _paying(found)
+                    else "",
                     _either_words(view, found),
-                    f"{left} more are worth less." if left > 0 else "",
+                    tr("{left} more are worth less.", left=left) if left > 0 else "",
                 ),
             )
         ),
-        empty="Nothing is worth doing today, as far as the files say.",
+        empty=tr("Nothing is worth doing today, as far as the files say."),
     )

@@ -259,7 +259,7 @@ def _table(
         if rest
         else ""
     )
-    return Table(f"{name}-table", f"What moves {label}", columns, body, about=about)
+    return Table(f"{name}-table", tr("What moves {label}", label=label), columns, body, about=about)
 
 
 def _to(ends: tuple[Text, Text]) -> Text:

@@ -57,7 +57,7 @@ def kitchen_page(view: View) -> Page:
         title=str(kitchen.name),
         lead=_lead(view),
         also=_aim(view),
-        kind="Kitchen",
+        kind=tr("Kitchen"),
         nav=f"~/{KITCHEN}",
         sections=present(
             view.notices(kitchen.path),
@@ -69,7 +69,7 @@ def kitchen_page(view: View) -> Page:
                 tr("Equipment"),
                 _equipment(view),
                 links(
-                    "Further",
+                    tr("Further"),
                     [Link(tr("Equipment"), "~/equipment.html", tr("its week: who books it"))],
                 ),
             ),
@@ -137,7 +137,7 @@ def _tariffs(view: View) -> Table:
         for name, figure in tariffs
         if view.kitchen.known(figure)
     )
-    return Table("tariffs-table", "What a kilowatt-hour costs", columns, rows)
+    return Table("tariffs-table", tr("What a kilowatt-hour costs"), columns, rows)
 
 
 def _equipment(view: View) -> Table:
@@ -161,7 +161,7 @@ def _equipment(view: View) -> Table:
     )
     gear = view.costed.content.kitchen.equipment
     rows = tuple(_gear_row(view, str(name), item) for name, item in gear.items())
-    return Table("equipment-table", "Equipment", columns, rows, sortable=len(rows) > 1)
+    return Table("equipment-table", tr("Equipment"), columns, rows, sortable=len(rows) > 1)
 
 
 def _gear_row(view: View, name: str, gear: Equipment) -> Row:
@@ -238,7 +238,7 @@ def _prices_table(view: View, priced: list[tuple[Cut | PantryItem, CurrentPrice]
         Column("since", tr("Since")),
     )
     rows = tuple(_price_row(view, record, price) for record, price in priced)
-    return Table("prices", "Current prices", columns, rows, sortable=True, filterable=True)
+    return Table("prices", tr("Current prices"), columns, rows, sortable=True, filterable=True)
 
 
 def _price_row(view: View, record: Cut | PantryItem, current: CurrentPrice) -> Row:

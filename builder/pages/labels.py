@@ -74,7 +74,7 @@ def _page(record: Labelled | Service, title: str, labels: list[PaperLabel], list
         path=label_path(record),
         title=title,
         lead=tr("To cut out along the dashes; a sheet prints on one page of A4 or Letter."),
-        kind="Form",
+        kind=tr("Form"),
         crumbs=(Link(record.title, f"~/{page_of(record)}"),),
         nav=listed,
         sections=forms,

@@ -51,7 +51,7 @@ def log_page(view: View, cook: Cook) -> Page:
         path=form_path(cook.id, "log"),
         title=tr("Log sheet, {cook}", cook=cook.title),
         lead=tr("Time, core and initials, from the cold start to the end of the hold."),
-        kind="Form",
+        kind=tr("Form"),
         crumbs=(Link(tr("Cooks"), "~/cooks.html"), Link(cook.title, f"~/{page_of(cook)}")),
         nav="~/cooks.html",
         sections=tuple(forms),
@@ -63,9 +63,9 @@ def _core_log(view: View, cook: Cook) -> Form:
     row = view.costed.rows.cooks[cook.id]
     fields = FormFields(
         (
-            FormField("Date", width="quarter"),
-            FormField("Batch", width="quarter"),
-            FormField("Equipment", gear_name(view, cook.equipment or ""), width="quarter"),
+            FormField(tr("Date"), width="quarter"),
+            FormField(tr("Batch"), width="quarter"),
+            FormField(tr("Equipment"), gear_name(view, cook.equipment or ""), width="quarter"),
             FormField(
                 tr("Set to"), value(view, ("batch", "cook_temperature", row)), width="quarter"
             ),
@@ -76,7 +76,7 @@ def _core_log(view: View, cook: Cook) -> Form:
     grid = FormGrid(tr("Core of the thickest piece"), _log_columns(), (), _LOG_ROWS)
     reported = [FormNote(text, strong=True) for text in cook_warnings(view, cook)]
     blocks: list[FormBlock] = [fields, *reported, FormNote(_threshold(view, cook)), grid]
-    blocks += [FormFields((FormField(tr("Checked by")), FormField("Date")))]
+    blocks += [FormFields((FormField(tr("Checked by")), FormField(tr("Date"))))]
     return Form(
         "core-log",
         tr("Log of the core"),
@@ -172,10 +172,10 @@ def _cooling_log(view: View, cook: Cook) -> Form:
         "cooling-log",
         tr("Log of cooling"),
         (
-            FormFields((FormField("Date"), FormField(tr("Cooled in"), where))),
+            FormFields((FormField(tr("Date")), FormField(tr("Cooled in"), where))),
             FormNote(words),
             FormGrid(tr("Core of the thickest piece"), _log_columns(), (), _COOLING_ROWS),
-            FormFields((FormField(tr("Labelled, use by")), FormField("Initials"))),
+            FormFields((FormField(tr("Labelled, use by")), FormField(tr("Initials")))),
         ),
         cook.title,
         _reference(view),
@@ -189,7 +189,7 @@ def prep_page(view: View, plan: ServicePlan) -> Page:
         path=form_path(service.id, "prep"),
         title=tr("Prep sheet, {service}", service=service.title),
         lead=tr("Every start in its order, to tick off."),
-        kind="Form",
+        kind=tr("Form"),
         crumbs=(
             Link(tr("Schedule"), "~/schedule.html"),
             Link(service.title, f"~/{page_of(service)}"),
@@ -259,7 +259,7 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
                 FormGrid(
                     tr("Starts in their order"), columns, sheet, small="print" if small else ""
                 ),
-                FormLines("Remarks", 2),
+                FormLines(tr("Remarks"), 2),
             ),
             plan.service.title,
             close=small,
@@ -291,7 +291,7 @@ def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
     reported = [text for cook in cooks.values() for text in cook_warnings(view, cook, plan.service)]
     reported += uncooked_words(view, (content.plates[name] for name in plan.service.plates))
     return (
-        FormFields((FormField("Date"), FormField("Served", when(view.style, plan.at)))),
+        FormFields((FormField(tr("Date")), FormField(tr("Served"), when(view.style, plan.at)))),
         FormTicks(tr("On the menu"), served),
         *(FormNote(text, strong=True) for text in reported),
         *(FormNote(text) for text in (unheld_words(view, plan),) if text),

@@ -280,13 +280,13 @@ def _table(view: View, plates: list[Plate]) -> Table:
     )
     return Table(
         "plates",
-        "Every plate of the menu",
+        tr("Every plate of the menu"),
         columns,
         tuple(_row(view, plate) for plate in plates),
         sortable=len(plates) > 1,
         filterable=len(plates) > 8,
         pick=len(plates) > 1,
-        empty="No plate is written yet.",
+        empty=tr("No plate is written yet."),
         about=seen(held_counts, view, plates) or "",
     )
 

@@ -115,7 +115,7 @@ def course_part(seen: Seen, course: str) -> Part:
         )
         for plate, row in found
     )
-    table = Table(f"{name}-plates", f"{capital(course)}, by plate", columns, body)
+    table = Table(f"{name}-plates", tr("{course}, by plate", course=capital(course)), columns, body)
     about = withheld.seen(_share_words, seen, course)
     return part(name, capital(course), table, about=about or "")
 
@@ -164,7 +164,7 @@ def allergens_part(seen: Seen) -> Part:
         "allergens",
         tr("Allergens"),
         *(paragraph(text) for text in words),
-        Table("menu-allergens", "Allergens by course", columns, body),
+        Table("menu-allergens", tr("Allergens by course"), columns, body),
         Notice(tr(ALLERGENS), "caution"),
         links(tr("See also"), [Link(tr("All plates by allergen"), f"~/{LIST_PAGE}")]),
     )

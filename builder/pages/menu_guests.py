@@ -71,5 +71,5 @@ def week_of_menu(seen: Seen) -> Part | None:
         )
         for (course, name), choice in seen.choices.items()
     )
-    table = Table("week-plates", "Plates a week", columns, body)
+    table = Table("week-plates", tr("Plates a week"), columns, body)
     return part("week", tr("A week of its guests"), table, about=tr(RULE))

@@ -120,7 +120,7 @@ def _index(view: View, graph: MethodGraph) -> Page:
                     ),
                 )
             ),
-            Table("figures", "Figures", columns, rows, sortable=True, filterable=True),
+            Table("figures", tr("Figures"), columns, rows, sortable=True, filterable=True),
             Part("sourced", tr("Statistics and physics"), (_functions_table(),)),
         ),
     )
@@ -157,7 +157,7 @@ def _functions_table() -> Table:
         for method in METHODS.values()
     )
     return Table(
-        "functions", "Statistics and physics", columns, rows, sortable=True, filterable=True
+        "functions", tr("Statistics and physics"), columns, rows, sortable=True, filterable=True
     )
 
 
@@ -357,7 +357,7 @@ def _function_page(graph: MethodGraph, method: Method) -> Page:
         path=function_path(method),
         title=capital(tr(method.title)),
         lead=summary(method.doc),
-        kind="Method · sourced function",
+        kind=tr("Method · sourced function"),
         crumbs=_CRUMBS,
         nav=NAV,
         aside=(

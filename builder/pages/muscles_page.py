@@ -44,10 +44,10 @@ def muscles_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
                 "is judged by what is published of that."
             ),
         ),
-        kind="Writing the files",
+        kind=tr("Writing the files"),
         crumbs=crumbs,
         nav=nav,
-        sections=(Table("muscles", "Muscles and their tenderness", columns, rows),),
+        sections=(Table("muscles", tr("Muscles and their tenderness"), columns, rows),),
     )
 
 

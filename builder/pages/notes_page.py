@@ -84,11 +84,15 @@ def notes_page(crumbs: tuple[Link, ...], nav: str) -> Page:
             "A note is free text in Markdown. A link that leads nowhere, or a "
             "picture that can't be shown, is told with its line."
         ),
-        kind="Writing the files",
+        kind=tr("Writing the files"),
         crumbs=crumbs,
         nav=nav,
         sections=(
-            Part("words", tr("What a note may hold"), (Table("in-notes", "Notes", columns, rows),)),
+            Part(
+                "words",
+                tr("What a note may hold"),
+                (Table("in-notes", tr("Notes"), columns, rows),),
+            ),
             Part("pictures", tr("Pictures"), (_pictures(),)),
             Part("free-pages", tr("Free pages"), (_free_pages(), _example())),
             Part("logs", tr("Logs and decisions"), (_logs(),)),
@@ -112,7 +116,7 @@ def _free_pages() -> Table:
     )
     rows = tuple(Row((Cell(what.capitalize()), Cell(words))) for what, words in about)
     columns = (Column("what", tr("What")), Column("how", tr("How")))
-    return Table("free-pages-table", "Free pages", columns, rows)
+    return Table("free-pages-table", tr("Free pages"), columns, rows)
 
 
 def _example() -> Prose:
@@ -125,7 +129,9 @@ def _logs() -> Table:
         Row((Cell(Markup("<code>{}</code>").format(written)), Cell(shown)))
         for written, shown in _LOGGED
     )
-    return Table("logs-table", "In any record, and in a swap", columns, rows, about=tr(_INITIALS))
+    return Table(
+        "logs-table", tr("In any record, and in a swap"), columns, rows, about=tr(_INITIALS)
+    )
 
 
 def _pictures() -> Table:
@@ -163,4 +169,4 @@ def _pictures() -> Table:
     )
     rows = tuple(Row((Cell(what.capitalize()), Cell(words))) for what, words in about)
     columns = (Column("what", tr("What")), Column("how", tr("How")))
-    return Table("pictures-table", "Pictures in notes and steps", columns, rows)
+    return Table("pictures-table", tr("Pictures in notes and steps"), columns, rows)

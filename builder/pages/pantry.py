@@ -165,7 +165,7 @@ def _lines_part(view: View, item: PantryItem) -> Part | None:
         ),
         "total",
     )
-    table = Table("lines", f"What goes into {item.title}", columns, body, (total,))
+    table = Table("lines", tr("What goes into {item}", item=item.title), columns, body, (total,))
     return part("ingredients", tr("Ingredients"), table)
 
 
@@ -240,5 +240,7 @@ def pantry_list_page(view: View) -> Page:
             sub_recipes=ntr("{count} sub-recipe", "{count} sub-recipes", made),
         ),
         nav=NAV,
-        sections=(Table("pantry", "Pantry items", columns, body, sortable=True, filterable=True),),
+        sections=(
+            Table("pantry", tr("Pantry items"), columns, body, sortable=True, filterable=True),
+        ),
     )

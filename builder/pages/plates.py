@@ -67,7 +67,7 @@ def plate_page(view: View, plate: Plate) -> Page:
         title=plate.title,
         lead=lead,
         also=tuple(also),
-        kind=f"Plate, {plate.menu}",
+        kind=tr("Plate, {menu}", menu=plate.menu),
         crumbs=(Link(tr("Menu"), NAV),),
         nav=NAV,
         aside=tuple(_facts(view, plate)),
@@ -170,7 +170,7 @@ def _cost_part(view: View, plate: Plate) -> Part:
         if figure not in hidden
     )
     table = Table(
-        "cost-lines", "What a plate costs", columns, body, about=sums_words(view, [plate])
+        "cost-lines", tr("What a plate costs"), columns, body, about=sums_words(view, [plate])
     )
     return part("costs", tr("What it costs"), _waterfall(view, plate), table)
 
@@ -259,7 +259,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     used = "whole portions" if whole else "weight"
     costed = "" if row.hides("protein_cost") else tr("The menu uses the cost by {used}.", used=used)
     about = costed + _pieces_words(row)
-    table = Table("portion-lines", "Portions by weight and whole", columns, body, about=about)
+    table = Table("portion-lines", tr("Portions by weight and whole"), columns, body, about=about)
     doubt = plate_doubt(view, plate)
     loss = view.costed.doubts.loss(view.costed.content.cooks[plate.cook]) if plate.cook else doubt
     weights = (
@@ -313,7 +313,7 @@ def _price_part(view: View, plate: Plate) -> Part | None:
         return None
     columns = (Column("what", tr("Price and margin")), Column("money", tr("Amount"), numeric=True))
     return part(
-        "price", tr("What it earns"), Table("price-table", "Price and margin", columns, body)
+        "price", tr("What it earns"), Table("price-table", tr("Price and margin"), columns, body)
     )
 
 
@@ -362,7 +362,7 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
     return part(
         "buying",
         tr("How much to buy"),
-        Table("orders", "How much to buy", tuple(shown.values()), body, about=about),
+        Table("orders", tr("How much to buy"), tuple(shown.values()), body, about=about),
         *portions.orders_tables(view, plate),
     )
 
@@ -398,7 +398,7 @@ def _sales_part(view: View, plate: Plate) -> Part | None:
         )
         for m, count in months
     )
-    table = Table("sold", "Plates sold", columns, rows)
+    table = Table("sold", tr("Plates sold"), columns, rows)
     section: Section = table
     if len(months) > 1:
         section = Chart(

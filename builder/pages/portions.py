@@ -137,7 +137,7 @@ def portions_table(view: View, plate: Plate) -> Table | None:
         *(Column(key.replace("_", "-"), label, numeric=True) for key, label in _FIGURES.items()),
     )
     body = tuple(_row(view, portion, row) for portion, row in rows_of(view, plate))
-    return Table("each-portion", "Each portion of the plate", columns, body, about=tr(_MAIN))
+    return Table("each-portion", tr("Each portion of the plate"), columns, body, about=tr(_MAIN))
 
 
 def _row(view: View, portion: Portion, row: PortionRow) -> Row:
@@ -192,7 +192,7 @@ def orders_tables(view: View, plate: Plate) -> Iterator[Table]:
         columns = (Column(key.replace("_", "-"), label, True) for key, label in shown.items())
         yield Table(
             f"orders-{number}",
-            f"How much to buy for {title}",
+            tr("How much to buy for {title}", title=title),
             tuple(columns),
             tuple(Row(row.cells(*shown)) for row in rows),
             about=about,

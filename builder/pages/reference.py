@@ -160,7 +160,7 @@ def _kind_page(view: View, kind: _Kind) -> Page:
                 "{rest} {must}; {keys} keys are understood.", rest=rest, must=must, keys=len(keys)
             ).lstrip(),
         ),
-        kind="Writing the files",
+        kind=tr("Writing the files"),
         crumbs=_CRUMBS,
         nav=NAV,
         sections=present(
@@ -293,7 +293,7 @@ def _rules_page(view: View) -> Page:
             "and temperatures, row by row."
         ),
         also=(tr("The tool holds plans against it and adds no rule of its own, only cautions."),),
-        kind="Writing the files",
+        kind=tr("Writing the files"),
         crumbs=_CRUMBS,
         nav=NAV,
         sections=(
@@ -315,7 +315,7 @@ def _published_page(view: View) -> Page:
             "no test, published: and an entry's name stands in, and the page says so.",
             count=count,
         ),
-        kind="Writing the files",
+        kind=tr("Writing the files"),
         crumbs=_CRUMBS,
         nav=NAV,
         sections=(_published_note(), _yields_table(view)),
@@ -355,5 +355,5 @@ def _yields_table(view: View) -> Table:
         fromkeys="; ".join(dict.fromkeys(found.source for found in published)),
     )
     return Table(
-        "yields", "Cooking yields", columns, rows, sortable=True, filterable=True, about=about
+        "yields", tr("Cooking yields"), columns, rows, sortable=True, filterable=True, about=about
     )

@@ -78,7 +78,7 @@ def _log(view: View, record: Noted) -> Part | None:
     )
     columns = (Column("day", tr("Decided")), Column("what", tr("What")), Column("why", tr("Why")))
     rows = tuple(_log_row(view, each) for each in shown)
-    table = Table("log-table", "What was decided, newest first", columns, rows, about=about)
+    table = Table("log-table", tr("What was decided, newest first"), columns, rows, about=about)
     return Part("log", tr("Log"), (table,))
 
 

@@ -117,7 +117,8 @@ def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:
     >>> search_data([("Chuck roll", "cut", "cuts/chuck.html", "116A")]).decode()
     'const SEARCH_RECORDS=[["Chuck roll","cut","cuts/chuck.html","116A"]];\\n'
     """
-    packed = json.dumps(list(records), ensure_ascii=False, separators=(",", ":"))
+    texts = [[written(text) for text in record] for record in records]
+    packed = json.dumps(texts, ensure_ascii=False, separators=(",", ":"))
     return f"const SEARCH_RECORDS={packed};\n".encode()
 
 
@@ -212,13 +213,13 @@ def _row(row: Row, numeric: list[bool], keyed: list[bool]) -> str:
 
 
 def _cell(cell: Cell, numeric: bool, keyed: bool) -> str:
-    inner: str = escape(cell.text)
+    inner: str = escape(written(cell.text))
     if cell.href:
         inner = f'<a href="{escape(cell.href)}">{inner}</a>'
     if cell.note:
-        inner = f"{inner}<small>{escape(cell.note)}</small>"
+        inner = f"{inner}<small>{escape(written(cell.note))}</small>"
     if cell.tries:
-        inner += f'<button type="button" data-attempt="{cell.tries}">Try it</button>'
+        inner += f'<button type="button" data-attempt="{cell.tries}">{tr("Try it")}</button>'
     key = f' data-s="{_sort_key(cell.sort)}"' if keyed and cell.sort is not None else ""
     return f"{_class(numeric, cell.tone)}{key}>{inner}"
 
@@ -285,6 +286,6 @@ def _packed(names: tuple[str, ...], rows: Iterable[Mapping[str, Value]]) -> list
 def _drawn(value: Value) -> Value:
     """A number to the seven digits that no picture can show; whole numbers without a point."""
     if not isinstance(value, float):
-        return value
+        return written(value) if isinstance(value, str) else value
     short = float(f"{value:.7g}")
     return int(short) if short.is_integer() else short

@@ -41,7 +41,7 @@ def rules_page(view: View) -> Page:
         path=PATH,
         title=rules.title if rules else tr("Rules"),
         lead=_lead(rules),
-        kind="Rule set",
+        kind=tr("Rule set"),
         crumbs=(Link(tr("Cooks"), "~/cooks.html"),),
         nav="~/cooks.html",
         aside=_facts(rules) if rules else (),
@@ -132,9 +132,16 @@ def _hold_table(style: Style, number: int, table: HoldTable) -> Table:
     return Table(
         f"hold-{number}",
         f"{table.clause}, {table.title}",
-        (Column("core", "Core"), Column("hold", "Held", numeric=True)),
+        (Column("core", tr("Core")), Column("hold", tr("Held"), numeric=True)),
         body,
-        about=f"For {_scope(table.scope)}.{sealed}{asks}{lower} Status: {table.status}.",
+        about=tr(
+            "For {scope}.{sealed}{asks}{lower} Status: {status}.",
+            scope=_scope(table.scope),
+            sealed=sealed,
+            asks=asks,
+            lower=lower,
+            status=table.status,
+        ),
     )
 
 
@@ -207,7 +214,7 @@ def _said(view: View, rules: RuleSet) -> Iterator[tuple[Clause, str, str]]:
             )
             yield (
                 rules.cooling,
-                "Cooling",
+                tr("Cooling"),
                 tr("{span} within {minutes}", span=span, minutes=minutes(view, stage.within_min)),
             )
     for holding in rules.hot_holding:
@@ -226,7 +233,7 @@ def _said(view: View, rules: RuleSet) -> Iterator[tuple[Clause, str, str]]:
         held = style.duration(again.hold_s / 3600)
         yield (
             again,
-            "Reheating",
+            tr("Reheating"),
             tr(
                 "{at_c} for {held}{within}",
                 at_c=style.temperature(again.at_c),

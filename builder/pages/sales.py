@@ -29,7 +29,7 @@ def sales_pages(view: View) -> Iterator[Page]:
         path=PATH,
         title=tr("Sales"),
         lead=_lead(view, found, months),
-        kind="Menu",
+        kind=tr("Menu"),
         crumbs=(Link(tr("Menu"), "~/menu.html"),),
         nav="~/menu.html",
         sections=present(
@@ -72,7 +72,8 @@ def menu_sales(view: View) -> Part | None:
         tr("What the till took"),
         table,
         links(
-            "Further", [Link(tr("Sales"), f"~/{PATH}", tr("what the till counted, month by month"))]
+            tr("Further"),
+            [Link(tr("Sales"), f"~/{PATH}", tr("what the till counted, month by month"))],
         ),
         about=about,
     )

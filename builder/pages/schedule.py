@@ -88,7 +88,7 @@ def _week_page(view: View) -> Page:
         path=PATH,
         title=tr("Schedule"),
         lead=_week_lead(view, wanted),
-        kind="Capacity",
+        kind=tr("Capacity"),
         nav=NAV,
         sections=present(
             *(view.notices(plan.service.path) for plan in plans),
@@ -106,7 +106,9 @@ def _week_page(view: View) -> Page:
                 _kept_table(view, wanted),
             ),
             part(
-                "more", tr("Further"), links("Further", [Link(tr("Equipment"), "~/equipment.html")])
+                "more",
+                tr("Further"),
+                links(tr("Further"), [Link(tr("Equipment"), "~/equipment.html")]),
             ),
         ),
     )
@@ -166,7 +168,7 @@ def _services_table(style: Style, plans: list[ServicePlan]) -> Table:
         )
         for plan in sorted(plans, key=lambda plan: plan.at)
     )
-    return Table("services-table", "Services of the week", columns, body)
+    return Table("services-table", tr("Services of the week"), columns, body)
 
 
 def _first(style: Style, plan: ServicePlan) -> str:
@@ -195,14 +197,14 @@ def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
     gear = [gear_name(view, key) for key in dict.fromkeys(w.booking.equipment for w in wanted)]
     table = Table(
         "bookings",
-        "Hours booked for the services, turn-round included",
+        tr("Hours booked for the services, turn-round included"),
         (
-            Column("gear", "Equipment"),
-            Column("cook", "Cook"),
-            Column("at", "At", numeric=True),
-            Column("from", "From"),
-            Column("to", "To"),
-            Column("load", "Load", numeric=True),
+            Column("gear", tr("Equipment")),
+            Column("cook", tr("Cook")),
+            Column("at", tr("At"), numeric=True),
+            Column("from", tr("From")),
+            Column("to", tr("To")),
+            Column("load", tr("Load"), numeric=True),
         ),
         tuple(_booking_row(view, w) for w in wanted),
     )
@@ -242,11 +244,14 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
     )
     return Table(
         "kept",
-        "Hours of the week that the services keep",
+        tr("Hours of the week that the services keep"),
         columns,
         body,
-        about="Cooks of one temperature share while their pieces fit in; turn-round included. "
-        f"A load that fills two counts twice. {tr(NOT_BOOKED)}",
+        about=tr(
+            "Cooks of one temperature share while their pieces fit in; turn-round "
+            "included. A load that fills two counts twice. {value}",
+            value=tr(NOT_BOOKED),
+        ),
     )
 
 
@@ -277,7 +282,7 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
         path=page_of(service),
         title=service.title,
         lead=_lead(view.style, plan),
-        kind="Service",
+        kind=tr("Service"),
         crumbs=(Link(tr("Schedule"), NAV),),
         nav=NAV,
         sections=present(
@@ -372,7 +377,7 @@ def _steps_table(style: Style, plan: ServicePlan) -> Table:
         )
         for step, planned in plan.starts()
     )
-    return Table("steps-rows", "Steps from start to end", columns, body)
+    return Table("steps-rows", tr("Steps from start to end"), columns, body)
 
 
 def starts_table(view: View, plan: ServicePlan) -> Table:
@@ -392,7 +397,7 @@ def starts_table(view: View, plan: ServicePlan) -> Table:
     )
     body += tuple(untimed_row(view, planned) for planned in plan.untimed)
     return Table(
-        "starts-table", "Starts in their order", columns, body, about=unheld_words(view, plan)
+        "starts-table", tr("Starts in their order"), columns, body, about=unheld_words(view, plan)
     )
 
 

@@ -101,7 +101,7 @@ def _records(view: View) -> Iterator[Found]:
         yield plate.title, "plate", page_of(plate), _plate_words(view, plate)
     for menu in content.menus.values():
         served = " ".join(content.plates[plate].title for plate in menu.plate_ids)
-        yield menu.title, "set menu" if menu.courses else "combo", page_of(menu), served
+        yield menu.title, tr("set menu") if menu.courses else "combo", page_of(menu), served
     for buffet in content.buffets.values():
         kind = "sold by weight" if buffet.by_weight else "buffet"
         yield buffet.title, kind, page_of(buffet), _put_out(content, buffet)
@@ -124,7 +124,7 @@ def _records(view: View) -> Iterator[Found]:
     yield from _written_down(view)
     yield from ((title, "page", path, words) for title, path, words in PAGES)
     if content.till:
-        yield "Sales", "page", "sales.html", tr("till counted price taken month")
+        yield tr("Sales"), "page", "sales.html", tr("till counted price taken month")
     yield from _methods(view)
 
 
@@ -135,7 +135,7 @@ def _notes(view: View) -> Iterator[Found]:
         words = f"{folder_title(page)} {words_of(view, page)}".strip()
         yield page.title, "note", f"{page.path}.html", words
     if pages:
-        yield tr(NOTES_TITLE), "page", NOTES, "free pages folders"
+        yield tr(NOTES_TITLE), "page", NOTES, tr("free pages folders")
 
 
 def _written_down(view: View) -> Iterator[Found]:

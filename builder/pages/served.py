@@ -38,7 +38,7 @@ def served_table(view: View, service: Service) -> Table:
         )
         for name, serving in service.plates.items()
     )
-    return Table("plates-table", "Plates with their covers", columns, body)
+    return Table("plates-table", tr("Plates with their covers"), columns, body)
 
 
 def _covers(view: View, service: Service, plate: str, serving: Serving) -> Cell:
@@ -69,7 +69,7 @@ def guests_table(view: View, service: Service) -> Table | None:
         for row in _guests_rows(view, service, menu, guests)
     )
     about = tr("What guests of all set menus take of a plate is made ready in whole portions.")
-    return Table("guests", "Guests of set menus", columns, body, about=about) if body else None
+    return Table("guests", tr("Guests of set menus"), columns, body, about=about) if body else None
 
 
 def _guests_rows(view: View, service: Service, menu: SetMenu, guests: Measure) -> Iterator[Row]:

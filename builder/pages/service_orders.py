@@ -116,7 +116,9 @@ def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Tab
     about = [tr(_STOCK)] if stock else []
     about += [tr(_A_PIECE)] if any(each and each.piece for each in sold) else []
     about += [tr(_DEPOSITS)] if paid else []
-    return Table("order-lines", "The order", columns, body, about=" ".join(about), sortable=True)
+    return Table(
+        "order-lines", tr("The order"), columns, body, about=" ".join(about), sortable=True
+    )
 
 
 def _has_stock(lines: list[tuple[Item, Line]]) -> bool:
@@ -215,7 +217,7 @@ def _made_table(view: View, service: Service) -> Table | None:
         Row((record_cell(view.costed.content.pantry[name]), *row.cells(*figures)))
         for name, row in rows.items()
     )
-    return Table("order-made", "Sub-recipes that it takes", columns, body)
+    return Table("order-made", tr("Sub-recipes that it takes"), columns, body)
 
 
 def supplier_of(view: View, item: Item) -> str:
@@ -299,7 +301,7 @@ def item_orders_part(view: View, item: Item) -> Part | None:
         for plan in view.costed.services.values()
         if (line := _line_of(view, plan.service, item)) is not None
     )
-    table = Table("ordered", "Orders of the week's services", columns, body)
+    table = Table("ordered", tr("Orders of the week's services"), columns, body)
     return part("orders", tr("What services order"), table) if body else None
 
 
@@ -313,7 +315,7 @@ def order_page(view: View, plan: ServicePlan) -> Page:
         path=order_path(service),
         title=tr("Order, {service}", service=service.title),
         lead=tr("What to order, to tick off when it is in."),
-        kind="Form",
+        kind=tr("Form"),
         crumbs=(
             Link(tr("Schedule"), "~/schedule.html"),
             Link(service.title, f"~/{page_of(service)}"),
@@ -353,7 +355,7 @@ def _forms(view: View, service: Service) -> Iterator[Form]:
     for number, sheet in enumerate(sheets, start=1):
         yield Form(
             f"order-{number}",
-            sheet_title("Order", number, len(sheets)),
+            sheet_title(tr("Order"), number, len(sheets)),
             (FormGrid(tr("To order"), columns, sheet), FormNote(_paid_words(view, service))),
             service.title,
         )

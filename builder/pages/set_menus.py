@@ -83,11 +83,11 @@ def _list_table(found: list[Seen]) -> Table:
     body = tuple(Row(_list_cells(seen)) for seen in found)
     return Table(
         "set-menus",
-        "Every set menu",
+        tr("Every set menu"),
         columns,
         body,
         sortable=len(body) > 1,
-        empty="Nothing is written yet.",
+        empty=tr("Nothing is written yet."),
     )
 
 
@@ -115,7 +115,7 @@ def _list_page(found: list[Seen]) -> Page:
         path=PATH,
         title=tr("Set menus"),
         lead=lead if found else tr(_NOTHING),
-        kind="One price a guest",
+        kind=tr("One price a guest"),
         crumbs=(Link(tr("Menu"), NAV),),
         nav=NAV,
         sections=(_list_table(found),),
@@ -291,7 +291,7 @@ def _cost_part(seen: Seen) -> Part:
     about = (
         tr(COARSE_SUMS) if math.isfinite(seen.view.width("set_menu", "food_cost", row.row)) else ""
     )
-    table = Table("courses", "What a guest costs", columns, tuple(body), (total,), about=about)
+    table = Table("courses", tr("What a guest costs"), columns, tuple(body), (total,), about=about)
     return part("costs", tr("What a guest costs"), _waterfall(seen), table)
 
 
@@ -355,7 +355,7 @@ def _price_part(seen: Seen) -> Part:
     )
     columns = (Column("what", tr("Price and margin")), Column("money", tr("Amount"), numeric=True))
     return part(
-        "price", tr("What it earns"), Table("price-table", "Price and margin", columns, body)
+        "price", tr("What it earns"), Table("price-table", tr("Price and margin"), columns, body)
     )
 
 

@@ -78,11 +78,13 @@ def sources_page(graph: MethodGraph, style: Style) -> Page:
                 "practice without a published source."
             ),
         ),
-        kind="Methods",
+        kind=tr("Methods"),
         crumbs=(Link(tr("Methods"), "~/methods.html"),),
         nav="~/methods.html",
         sections=(
-            Table("sources", "Sources and rules", columns, rows, sortable=True, filterable=True),
+            Table(
+                "sources", tr("Sources and rules"), columns, rows, sortable=True, filterable=True
+            ),
             Part("citing", tr("What each source is cited by"), parts),
         ),
     )

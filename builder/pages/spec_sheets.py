@@ -59,7 +59,7 @@ def spec_pages(view: View, record: Stepped) -> Iterator[Page]:
         path=spec_path(record),
         title=tr("Spec sheet: {record}", record=record.title),
         lead=tr("Its steps in their order; a sheet prints on one page of A4 or Letter."),
-        kind="Form",
+        kind=tr("Form"),
         crumbs=(Link(record.title, f"~/{page_of(record)}"),),
         nav=listed,
         sections=tuple(_forms(view, record)),
@@ -86,7 +86,9 @@ def _forms(view: View, record: Stepped) -> Iterator[Form]:
         sheets[-1].append(row)
         left -= lines
     for number, sheet in enumerate(sheets, start=1):
-        grid = _filled(FormGrid("Steps", _COLUMNS, tuple(sheet), small="print" if small else ""))
+        grid = _filled(
+            FormGrid(tr("Steps"), _COLUMNS, tuple(sheet), small="print" if small else "")
+        )
         yield Form(
             sheet_key("steps", number),
             sheet_title(tr("Spec sheet: {record}", record=record.title), number, len(sheets)),
@@ -132,7 +134,7 @@ def _rows(view: View, record: Stepped) -> Iterator[tuple[Row, _Written]]:
 
 def _head(view: View, record: Stepped) -> FormFields:
     if isinstance(record, Plate):
-        fields = [FormField("Portions", made_amount(view, record), width="half")]
+        fields = [FormField(tr("Portions"), made_amount(view, record), width="half")]
     else:
         fields = [FormField(tr("Amounts for"), made_words(view, record), width="half")]
     if isinstance(record, Cook):
@@ -141,12 +143,12 @@ def _head(view: View, record: Stepped) -> FormFields:
         lasts = value(view, ("batch", "cook_hours", row))
         fields = [
             FormField(view.costed.content.cuts[record.cut].title, made_words(view, record)),
-            FormField("How", str(record.how), width="quarter"),
-            FormField("Equipment", gear_name(view, record.equipment or ""), width="quarter"),
+            FormField(tr("How"), str(record.how), width="quarter"),
+            FormField(tr("Equipment"), gear_name(view, record.equipment or ""), width="quarter"),
             FormField(tr("Set to"), set_to, width="quarter"),
-            FormField("For", lasts, width="quarter"),
+            FormField(tr("For"), lasts, width="quarter"),
         ]
-    return FormFields((*fields, FormField("Date", width="quarter")))
+    return FormFields((*fields, FormField(tr("Date"), width="quarter")))
 
 
 def _foot(view: View, record: Stepped) -> tuple[FormNote, ...]:

@@ -114,7 +114,7 @@ def tests_table(view: View, name: str, stage: Stage, row: StageRow) -> Table | N
     )
     return Table(
         f"tests-{slug(name)}",
-        f"Weighings: {name}",
+        tr("Weighings: {name}", name=name),
         columns,
         body,
         foot,
@@ -136,7 +136,9 @@ def stated_parts_table(view: View, name: str, stage: Stage, row: StageRow) -> Ta
         Row((Cell(name.capitalize()), *part.cells("byproduct_share_of_in", "byproduct_worth")))
         for name, part in kept.items()
     )
-    return Table(f"parts-{slug(name)}", f"By-products as stated: {name}", columns, body)
+    return Table(
+        f"parts-{slug(name)}", tr("By-products as stated: {name}", name=name), columns, body
+    )
 
 
 def _worth_row(parts: Parts) -> Iterator[Row]:

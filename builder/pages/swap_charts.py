@@ -42,9 +42,9 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
     rows = tuple(_stack_rows(view, plates))
     table = Table(
         "stack-rows",
-        "What each plate costs, part by part",
+        tr("What each plate costs, part by part"),
         (
-            Column("part", "Part"),
+            Column("part", tr("Part")),
             *(Column(plate.id, plate.title, numeric=True) for plate in plates),
         ),
         tuple(
@@ -186,4 +186,4 @@ def _crossover_table(row: SwapRow, plate: Plate, benchmark: Plate) -> Table:
         Row(row.cells("ap_price", "challenger_full_cost", "benchmark_full_cost")),
         Row(row.cells("break_even_ap_price", "break_even_cost", "break_even_cost")),
     )
-    return Table(f"crossover-{plate.id}-rows", "Today and at break-even", columns, body)
+    return Table(f"crossover-{plate.id}-rows", tr("Today and at break-even"), columns, body)

@@ -64,11 +64,14 @@ def side_by_side(view: View, plates: list[Plate]) -> Table:
     )
     return Table(
         "side-by-side-table",
-        "Every stage of weight and money, side by side",
+        tr("Every stage of weight and money, side by side"),
         columns,
         (*_stage_rows(view, plates), *money),
-        about=f"The benchmark is first.{seen(_left_out_words, view, plates) or ''} "
-        f"{sums_words(view, plates)}".strip(),
+        about=tr(
+            "The benchmark is first.{seen} {sums_words}",
+            seen=seen(_left_out_words, view, plates) or "",
+            sums_words=sums_words(view, plates),
+        ).strip(),
     )
 
 

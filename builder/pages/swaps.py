@@ -86,7 +86,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
         lead=lead,
         also=(*also, swap_mouth(view, swap), *decided),
         alarm=bool(faults or any(seen(plate_faults, view, plate) for plate in plates)),
-        kind="Swap",
+        kind=tr("Swap"),
         crumbs=(Link(tr("Swaps"), NAV),),
         nav=NAV,
         sections=present(
@@ -309,7 +309,7 @@ def _list_page(view: View) -> Page:
     unsettled = seen(left_out_savings, view)
     table: Section = Table(
         "swaps",
-        "Swaps",
+        tr("Swaps"),
         columns,
         body,
         sortable=len(body) > 1,

@@ -133,7 +133,9 @@ def _dots_table(view: View, result: TastingResult, found: AttributeResult, table
         )
         for taster, line in zip(result.tasters, found.table, strict=True)
     )
-    return Table(table_id, f"{found.name.capitalize()}, points of 100", columns, rows)
+    return Table(
+        table_id, tr("{found}, points of 100", found=found.name.capitalize()), columns, rows
+    )
 
 
 def _point(view: View, value: float, place: Place | None) -> Cell:
@@ -160,7 +162,7 @@ def curve(view: View, result: TastingResult, found: AttributeResult) -> Chart | 
     )
     table = Table(
         f"{name}-rows",
-        f"Curve of {found.name}, points of 100",
+        tr("Curve of {found}, points of 100", found=found.name),
         columns,
         tuple(_curve_row(view, result, found, column) for column in result.series),
     )
@@ -287,7 +289,7 @@ def _right_table(view: View, result: TastingResult, found: RightResult, table_id
         ),
     )
     rows = tuple(_right_row(view, result, found, column) for column in _order(result))
-    return Table(table_id, f"{found.name.capitalize()}: answers", columns, rows)
+    return Table(table_id, tr("{found}: answers", found=found.name.capitalize()), columns, rows)
 
 
 def _right_row(view: View, result: TastingResult, found: RightResult, column: int) -> Row:
@@ -425,7 +427,12 @@ def difference_intervals(view: View, result: TastingResult, found: AttributeResu
             without_bounds=_without_bounds(bare, result.fewest),
         ),
         marks,
-        Table(f"{name}-rows", f"{found.name.capitalize()} less that of {words}", columns, rows),
+        Table(
+            f"{name}-rows",
+            tr("{found} less that of {words}", found=found.name.capitalize(), words=words),
+            columns,
+            rows,
+        ),
         units={"share": tr("difference to {words}, points of 100 (% of the scale)", words=words)},
     )
 

@@ -111,9 +111,14 @@ def answers_part(view: View, result: TastingResult) -> Section:
     body = tuple(rows)
     empty = tr("Only the number of correct answers was written down.")
     table = Table(
-        "answers-table", "Answers", columns, body, sortable=bool(body), filterable=len(body) > 12,
+        "answers-table",
+        tr("Answers"),
+        columns,
+        body,
+        sortable=bool(body),
+        filterable=len(body) > 12,
         empty=empty,
-    )  # fmt: skip
+    )
     about = tr("By private code; each answer leads to its line.")
     return part("answers", tr("The answers"), table, about=about)
 

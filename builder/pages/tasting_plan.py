@@ -75,8 +75,8 @@ def _cooked(view: View, result: TastingResult) -> Iterator[Table]:
         Column("out", tr("Out of the heat")),
     )
     steps = (Column("when", tr("When")), Column("what", tr("What")), Column("sample", tr("Sample")))
-    yield Table("cooking", "What to cook", columns, tuple(cooking_rows(view, result)))
-    yield Table("timetable", "When", steps, tuple(timetable_rows(view, result)))
+    yield Table("cooking", tr("What to cook"), columns, tuple(cooking_rows(view, result)))
+    yield Table("timetable", tr("When"), steps, tuple(timetable_rows(view, result)))
 
 
 def _sheets(view: View, result: TastingResult) -> Iterator[Section]:
@@ -193,7 +193,7 @@ def tasters_part(view: View, result: TastingResult) -> Section | None:
     return part(
         "tasters",
         tr("How many tasters"),
-        Table("needed", f"{asked} asked", columns, tuple(map(_needed_row, found))),
+        Table("needed", tr("{asked} asked", asked=asked), columns, tuple(map(_needed_row, found))),
         paragraph(_basis(view, result)),
     )
 

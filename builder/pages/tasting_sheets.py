@@ -71,7 +71,7 @@ def ballot_page(view: View, result: TastingResult) -> Page:
     plans = result.plan.ballots
     ballots = _two_to_a_page([form for b in plans for form in _ballot(view, result, b)])
     about = tr("A ballot for each taster. {drawn}", drawn=_drawn(view, result))
-    return with_marks(_page(result, "ballots", "Ballots", ballots, about), view.style)
+    return with_marks(_page(result, "ballots", tr("Ballots"), ballots, about), view.style)
 
 
 def _drawn(view: View, result: TastingResult) -> str:
@@ -98,7 +98,7 @@ def key_pages(view: View, result: TastingResult) -> Iterator[Page]:
     about = tr(
         "Kept in the kitchen until the last ballot is in. {drawn}", drawn=_drawn(view, result)
     )
-    yield with_marks(_page(result, "key", "Key", key, about), view.style)
+    yield with_marks(_page(result, "key", tr("Key"), key, about), view.style)
 
 
 def _page(
@@ -113,7 +113,7 @@ def _page(
         path=sheet_path(result, sheet),
         title=f"{title}: {tasting.title}",
         lead=about,
-        kind="Form",
+        kind=tr("Form"),
         crumbs=tuple(crumbs),
         nav=NAV,
         sections=forms,
@@ -136,13 +136,13 @@ def _ballot(view: View, result: TastingResult, ballot: Ballot) -> Iterator[Form]
     count = 1 + len(further)
     of = tr(", sheet 1 of {count}", count=count) if further else ""
     yield Form(
-        anchor, "Ballot", blocks, reference=f"{ballot.taster}{of}", half="upper" if half else ""
+        anchor, tr("Ballot"), blocks, reference=f"{ballot.taster}{of}", half="upper" if half else ""
     )
     for number, lines in enumerate(further, start=2):
         reference = tr(
             "{taster}, sheet {number} of {count}", taster=ballot.taster, number=number, count=count
         )
-        yield Form(f"{anchor}-{number}", "Ballot", lines, reference=reference)
+        yield Form(f"{anchor}-{number}", tr("Ballot"), lines, reference=reference)
 
 
 def _fits_half(
@@ -186,8 +186,8 @@ def _head(view: View, result: TastingResult, ballot: Ballot) -> tuple[FormBlock,
     return (
         FormFields(
             (
-                FormField("Taster", ballot.taster, width="quarter"),
-                FormField("Date", day, width="quarter"),
+                FormField(tr("Taster"), ballot.taster, width="quarter"),
+                FormField(tr("Date"), day, width="quarter"),
             )
         ),
         FormNote(f"{contains(view, result)} {doneness(view, result)}", strong=True),

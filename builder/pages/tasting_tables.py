@@ -133,7 +133,11 @@ def _means_table(view: View, result: TastingResult, found: AttributeResult) -> T
     rows = tuple(_mean_row(view, result, found, column) for column in range(len(result.samples)))
     return Table(
         f"means-{slug(found.name)}",
-        f"{found.name.capitalize()} by sample, {tasters_in_words(result.count)}",
+        tr(
+            "{found} by sample, {tasters_in_words}",
+            found=found.name.capitalize(),
+            tasters_in_words=tasters_in_words(result.count),
+        ),
         columns,
         rows,
     )
@@ -184,7 +188,11 @@ def _ranks_table(view: View, result: TastingResult, found: AttributeResult) -> T
         )
     return Table(
         f"ranks-{slug(found.name)}",
-        f"{found.name.capitalize()} by sample, {tasters_in_words(result.count)}",
+        tr(
+            "{found} by sample, {tasters_in_words}",
+            found=found.name.capitalize(),
+            tasters_in_words=tasters_in_words(result.count),
+        ),
         columns,
         tuple(_rank_row(view, result, found, column) for column in range(len(result.samples))),
     )

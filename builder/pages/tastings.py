@@ -82,7 +82,7 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
         title=tasting.title,
         lead=lead,
         also=paragraph_of(also),
-        kind=f"Tasting, {method_name(tasting.test)}",
+        kind=tr("Tasting, {method_name}", method_name=method_name(tasting.test)),
         crumbs=(Link(tr("Tastings"), NAV),),
         nav=NAV,
         aside=_facts(view, result),
@@ -302,7 +302,7 @@ def _list_page(view: View) -> Page:
     )
     rows = tuple(_list_row(view, result) for result in results)
     table = Table(
-        "tastings", "Tastings", columns, rows, sortable=len(rows) > 1, filterable=len(rows) > 8
+        "tastings", tr("Tastings"), columns, rows, sortable=len(rows) > 1, filterable=len(rows) > 8
     )
     return Page(
         path=PATH, title=tr("Tastings"), lead=_list_lead(view, results), nav=NAV, sections=(table,)

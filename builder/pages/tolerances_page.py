@@ -32,7 +32,7 @@ def tolerances_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
             "Write how far off a value may be, and plates and swaps say how sure their money is."
         ),
         also=(tr("What has nothing behind it is held at what is written, and the page names it."),),
-        kind="Writing the files",
+        kind=tr("Writing the files"),
         crumbs=crumbs,
         nav=nav,
         sections=(_horizon(style), _give_or_take(style), _weighed(style), _drawn()),

@@ -79,10 +79,10 @@ def evidence_table(view: View, trial: Trial) -> Table:
     )
     return Table(
         f"{trial.cut.id}-evidence",
-        f"What is known of {trial.cut.title}",
+        tr("What is known of {cut}", cut=trial.cut.title),
         columns,
         tuple(_evidence(view, trial)),
-        empty="Nothing is published or weighed of it.",
+        empty=tr("Nothing is published or weighed of it."),
     )
 
 

@@ -89,7 +89,7 @@ def _factors(view: View, plate: Plate, own: str) -> Lines:
     elif kitchen.garnish:
         share = kitchen.garnish.dimension is not None
         of_all: KitchenFigure = "kitchen_garnish_share" if share else "kitchen_garnish"
-        yield _line(view, "Garnish", view.kitchen, of_all)
+        yield _line(view, tr("Garnish"), view.kitchen, of_all)
     if plate.seasoning:
         yield _line(view, tr("{own}seasoning allowance", own=own), row, "plate_seasoning")
     if plate.cover_cost:

@@ -165,11 +165,13 @@ def _table(view: View, found: list[Trial]) -> Table:
     body = tuple(_row(view, trial) for trial in found)
     return Table(
         "candidates",
-        "Candidates, worth most a month times its chance first",
+        tr("Candidates, worth most a month times its chance first"),
         columns,
         body,
         sortable=len(body) > 1,
-        about="Costs are by weight and of the middle duration. Nobody has weighed these cooks yet.",
+        about=tr(
+            "Costs are by weight and of the middle duration. Nobody has weighed these cooks yet."
+        ),
         empty=tr(_HOW_TO),
     )
 

@@ -57,7 +57,7 @@ def units_page(crumbs: tuple[Link, ...], nav: str) -> Page:
             "step.",
             units=len(UNITS),
         ),
-        kind="Writing the files",
+        kind=tr("Writing the files"),
         crumbs=crumbs,
         nav=nav,
         sections=(
@@ -88,10 +88,10 @@ def _units_table() -> Table:
         for unit in UNITS
     )
     about = tr("Capitals are forgiven where no two units differ by them alone.")
-    return Table("units", "Units", columns, rows, sortable=True, filterable=True, about=about)
+    return Table("units", tr("Units"), columns, rows, sortable=True, filterable=True, about=about)
 
 
 def _unclear_table() -> Table:
     columns = (Column("written", tr("Written")), Column("instead", tr("What to write")))
     rows = tuple(Row((Cell(spelling), Cell(hint))) for spelling, hint in UNCLEAR.items())
-    return Table("unclear-units", "Spellings that mean two things", columns, rows)
+    return Table("unclear-units", tr("Spellings that mean two things"), columns, rows)

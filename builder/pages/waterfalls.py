@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from builder.language import tr
 from builder.pages.components import Cell, Chart, Column, Live, LiveTerm, Row, Table, Text, Value
 
 
@@ -56,7 +57,7 @@ def _table(chart_id: str, title: str, bars: Sequence[Bar]) -> Table:
     return Table(
         f"{chart_id}-rows",
         title,
-        (Column("step", "Step"), Column("amount", "Amount", numeric=True)),
+        (Column("step", tr("Step")), Column("amount", tr("Amount"), numeric=True)),
         tuple(Row((Cell(bar.label), bar.cell or Cell(bar.text))) for bar in bars),
     )
 

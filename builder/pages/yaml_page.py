@@ -80,7 +80,7 @@ def yaml_page(crumbs: tuple[Link, ...], nav: str) -> Page:
         also=(
             tr("No word becomes a truth value, no clock time a number, no leading zero an octal."),
         ),
-        kind="Writing the files",
+        kind=tr("Writing the files"),
         crumbs=crumbs,
         nav=nav,
         sections=(
@@ -101,7 +101,7 @@ def _kept() -> Table:
     rows = tuple(
         Row((Cell(text), Cell(_value_of(text)), Cell(elsewhere))) for text, elsewhere in AS_WRITTEN
     )
-    return Table("kept-values", "Values that stay as they are", columns, rows)
+    return Table("kept-values", tr("Values that stay as they are"), columns, rows)
 
 
 def _value_of(text: str) -> str:
@@ -117,7 +117,7 @@ def _understood() -> Table:
         )
         for text, wanted in _WELL_WRITTEN
     )
-    return Table("understood-numbers", "Numbers that are understood", columns, rows)
+    return Table("understood-numbers", tr("Numbers that are understood"), columns, rows)
 
 
 def _refused_numbers() -> Table:
@@ -125,7 +125,7 @@ def _refused_numbers() -> Table:
         Row((Cell(text), Cell(error.message), Cell(error.hint)))
         for text, error in _complaints(_BADLY_WRITTEN)
     )
-    return Table("refused-numbers", "Where a weight is wanted", _REFUSAL, rows)
+    return Table("refused-numbers", tr("Where a weight is wanted"), _REFUSAL, rows)
 
 
 _REFUSAL = (
@@ -149,7 +149,7 @@ def _refused_yaml() -> Table:
         for text in _REFUSED_YAML
         for problem in _problems(text)[:1]
     )
-    return Table("refused-yaml", "Files that are refused", _REFUSAL, rows)
+    return Table("refused-yaml", tr("Files that are refused"), _REFUSAL, rows)
 
 
 def _problems(text: str) -> list[Problem]:
@@ -171,4 +171,4 @@ def _limits() -> Table:
         (tr("rows of a price list"), LIMITS.rows),
     )
     rows = tuple(Row((Cell(what), Cell(f"{most:,}"))) for what, most in limits)
-    return Table("reading-limits", "Limits of reading", columns, rows)
+    return Table("reading-limits", tr("Limits of reading"), columns, rows)

@@ -127,7 +127,7 @@ def _stage_sheets(
             "{name}: test {number} of {count}", name=name.capitalize(), number=number, count=count
         )
         day = view.style.date(written.date.day)
-        remark = FormNote(str(written.note)) if written.note else FormLines("Remarks", 2)
+        remark = FormNote(str(written.note)) if written.note else FormLines(tr("Remarks"), 2)
         end = (*beside, remark, FormNote(tr(_BALANCE) + _ONE))
         yield from _forms(view, cut, f"{slug(name)}-{number}", about, day, sheets, end)
 
@@ -169,10 +169,10 @@ def _form(
 def _head(view: View, cut: Cut | None, day: str) -> Iterator[FormField]:
     current = view.costed.prices.get(cut.id) if cut else None
     price = value(view, ("cut", "ap_price", view.costed.rows.cuts[cut.id])) if cut else ""
-    yield FormField("Item", cut.title if cut else "")
+    yield FormField(tr("Item"), cut.title if cut else "")
     yield FormField("IMPS", str(cut.imps or "") if cut else "", width="quarter")
-    yield FormField("Date", day, width="quarter")
-    yield FormField("Supplier", current.supplier if current else "")
+    yield FormField(tr("Date"), day, width="quarter")
+    yield FormField(tr("Supplier"), current.supplier if current else "")
     yield FormField(tr("AP price"), price, "" if price else price_unit(view), "quarter")
     yield FormField(tr("Tested by"), width="quarter")
 
@@ -209,7 +209,7 @@ def _sheets(
         )
         for some in chunks(parts.items(), _MOST_PARTS)
     ]
-    end = FormGrid("Breakdown", columns, last, foot=_foot(view, names, row))
+    end = FormGrid(tr("Breakdown"), columns, last, foot=_foot(view, names, row))
     cut = [(FormGrid(tr("Breakdown, to be continued"), columns, rows),) for rows in before]
     first, *others = [*cut, (end, _results(view, names, row, doubt))]
     return [(head, *first), *others]
@@ -221,7 +221,7 @@ def _foot(view: View, names: _Names, row: int) -> tuple[Row, ...]:
     return (
         line(view, tr("Loss in cutting"), *of(names.table, row, *names.loss), "", ""),
         line(view, tr("Usable weight"), *of(names.table, row, *names.usable)),
-        line(view, "Total", weight_in, view.style.percent(1.0), "", cost, total=True),
+        line(view, tr("Total"), weight_in, view.style.percent(1.0), "", cost, total=True),
     )
 
 
@@ -257,10 +257,10 @@ def open_yield_test(view: View, cut: Cut | None = None) -> Form:
                 FormField(tr("Weight in"), "", mass, "quarter"),
                 FormField(tr("Price into the stage"), "", price_unit(view), "quarter"),
                 FormField(tr("Total cost"), "", money, "quarter"),
-                FormField("Stage", width="quarter"),
+                FormField(tr("Stage"), width="quarter"),
             )
         ),
-        FormGrid("Breakdown", _columns(view, open_=True), blank=8, foot=foot),
+        FormGrid(tr("Breakdown"), _columns(view, open_=True), blank=8, foot=foot),
         FormFields(
             (
                 FormField(tr("Cost per usable unit"), "", price_unit(view), "quarter"),
@@ -270,7 +270,7 @@ def open_yield_test(view: View, cut: Cut | None = None) -> Form:
             )
         ),
         _TICKS,
-        FormLines("Remarks", 2),
+        FormLines(tr("Remarks"), 2),
         FormNote(
             tr(_BALANCE)
             + tr(

@@ -10,6 +10,8 @@ from contextlib import suppress
 from importlib.metadata import version
 from pathlib import Path
 
+from builder.language import catalogue_bytes, current_language
+
 MADE_FROM = ("altair", "vl-convert-python")
 _DIGEST_BYTES = 65  # 64 hexadecimal digits of a SHA-256 and a line end
 
@@ -48,6 +50,8 @@ def _key() -> str:
         digest.update(f"{package} {version(package)}\n".encode())
     for source in sorted(Path(__file__).parent.glob("*.py")):
         digest.update(source.read_bytes())
+    # Titles of axes are in the language of the pages.
+    digest.update(catalogue_bytes(current_language()))
     return digest.hexdigest()[:16]
 
 

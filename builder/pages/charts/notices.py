@@ -101,7 +101,7 @@ def _table() -> Table:
         "Packed by vl-convert {version}; nothing is fetched from elsewhere.",
         version=version("vl-convert-python"),
     )
-    return Table("third-party", "Scripts that draw the pictures", columns, rows, about=about)
+    return Table("third-party", tr("Scripts that draw the pictures"), columns, rows, about=about)
 
 
 def _terms(licence: str, package: str, title: str) -> Prose:
