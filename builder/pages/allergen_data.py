@@ -44,7 +44,7 @@ def _list(view: View) -> Iterator[tuple[int, Texts]]:
     rows = {row.name: row for row in law.rows} if law else {}
     for number, name in enumerate(matrix.names):
         row = rows.get(name)
-        by = "law" if row else "kitchen" if name in matrix.list.rows else "a file only"
+        by = "law" if row else "kitchen" if name in matrix.list.rows else tr("a file only")
         texts: Texts = (None,) * 5
         if law and row:
             texts = (law.id, row.clause, row.law, law.source, law.status)

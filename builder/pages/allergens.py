@@ -60,9 +60,9 @@ def short_words(view: View, record: Holder) -> str:
     if not _are_granted(view):
         return WITHHELD
     found = contained(view.costed.content, record)
-    stated = in_words(found.contains) or ("" if found.unstated else "none stated")
+    stated = in_words(found.contains) or ("" if found.unstated else tr("none stated"))
     may = tr("may contain {in_words}", in_words=in_words(found.may)) if found.may else ""
-    unknown = "not stated" if found.unstated == (record,) else "part not stated"
+    unknown = tr("not stated") if found.unstated == (record,) else tr("part not stated")
     return "; ".join(filter(None, (stated, may, unknown if found.unstated else "")))
 
 
@@ -81,7 +81,7 @@ def unstated_words(found: Contained) -> str:
 def _sources(found: Contained, record: Holder) -> Table | None:
     rows = [
         *_source_rows(found.contains, "contains"),
-        *_source_rows(found.may, "may contain"),
+        *_source_rows(found.may, tr("may contain")),
         *(
             Row((Cell(tr("Any other")), Cell(tr("not stated")), _named([each])))
             for each in found.unstated

@@ -121,7 +121,7 @@ def _list_table(found: list[Seen]) -> Table:
 def _list_cells(seen: Seen) -> tuple[Cell, ...]:
     row, by_weight = seen.row, seen.buffet.by_weight
     doubt = IN_DOUBT if seen.doubt else ""
-    kind = "by weight" if by_weight else "a guest"
+    kind = tr("by weight") if by_weight else tr("a guest")
     return (
         Cell(seen.buffet.title, href=f"~/{page_of(seen.buffet)}", note=kind),
         row.cell("price_per_kg" if by_weight else "guest_price"),
@@ -311,7 +311,10 @@ def _doubt_note(seen: Seen, record: Cook | PantryItem) -> str:
 
 def _price_part(seen: Seen) -> Part | None:
     row, weight = seen.row, seen.buffet.by_weight
-    share, by = row.text("food_cost_target"), "by weight sold" if weight else "by weight eaten"
+    share, by = (
+        row.text("food_cost_target"),
+        tr("by weight sold") if weight else tr("by weight eaten"),
+    )
     lines: list[tuple[BuffetFigure, str]] = [
         ("taken_weight", tr("Sold of what is put out") if weight else tr("Eaten by a guest")),
         ("left_cost", tr("Food that is left over, less its worth")),

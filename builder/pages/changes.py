@@ -78,7 +78,7 @@ def changes_page(view: View) -> Page:
 def lead(view: View, entry: Entry) -> str:
     """One sentence on an entry."""
     moved = _plates(view, entry)
-    plates = ntr("{count} plate", "{count} plates", moved) if moved else "no plate"
+    plates = ntr("{count} plate", "{count} plates", moved) if moved else tr("no plate")
     since = "content" if entry.revision else "build"
     return tr(
         "Since the {since} of {since2}, {plates} moved in cost or margin and {classes} in class.",

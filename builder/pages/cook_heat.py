@@ -165,7 +165,7 @@ def _reach_tiles(
     if verdict is not None and verdict.ruling_hold is not None:
         hold = verdict.ruling_hold
         asked = row.tile("asked_hold", label=tr("The row asks"))
-        held = hold.row.printed_hold if hold.row.hold_s else "no hold"
+        held = hold.row.printed_hold if hold.row.hold_s else tr("no hold")
         tiles.append(row.tile("hold_slow", label=tr("Held then, slow end")))
         tiles.append(replace(asked, value=held))
         margin = row.tile("hold_margin", label=tr("To spare"))
@@ -313,7 +313,7 @@ def _curve_table(view: View, rows: list[dict[str, Value]]) -> Table:
         )
         for row in rows[::5]
     )
-    about = Markup('Points of one curve, as <a href="~/{}">the model of a core</a> gives it.')
+    about = Markup(tr('Points of one curve, as <a href="~/{}">the model of a core</a> gives it.'))
     return Table(
         "core-rows",
         tr("Core temperature over time"),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from builder.language import tr
 from builder.pages.menu import class_of
 from builder.pages.parts import gear_name
 from builder.pages.view import View
@@ -143,7 +144,12 @@ def _cooling(view: View) -> Iterator[tuple[int, Texts]]:
             stages, view.costed.rows.cooling[cook.id], strict=True
         ):
             where, rules = chilling.where, chilling.verdict
-            texts = (where, str(number), "meets" if check.kept else "does not meet", rules.clause)
+            texts = (
+                where,
+                str(number),
+                "meets" if check.kept else tr("does not meet"),
+                rules.clause,
+            )
             yield row, (f"{cook.id}/{slug(where)}/{number}", cook.id, *texts)
 
 

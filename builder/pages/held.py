@@ -211,7 +211,7 @@ def _held(view: View, node: Node, rows: Sequence[int], several: bool) -> str:
         return tr("the {many} of {names}", many=many, names=listed(names))
     return tr(
         "the prices of {number_of}",
-        number_of=number_of(len(names), "cut" if node == AP_PRICE else "pantry item"),
+        number_of=number_of(len(names), "cut" if node == AP_PRICE else tr("pantry item")),
     )
 
 

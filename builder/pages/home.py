@@ -152,7 +152,7 @@ def _swaps(view: View, best: list[Saving]) -> Table:
         for swap, plate, row in best[:MOST]
     )
     unsettled = left_out_savings(view)
-    about = _more(len(best), "~/swaps.html", "page of swaps") or unsettled
+    about = _more(len(best), "~/swaps.html", tr("page of swaps")) or unsettled
     empty = _none(
         view, "swaps", tr("No swap earns more today. {unsettled}", unsettled=unsettled).rstrip()
     )
@@ -161,7 +161,7 @@ def _swaps(view: View, best: list[Saving]) -> Table:
 
 def _more(count: int, href: str, where: str) -> Text:
     """How many more there are than are shown, and where."""
-    words = Markup('{} more on the <a href="{}">{}</a>.')
+    words = Markup(tr('{} more on the <a href="{}">{}</a>.'))
     return words.format(count - MOST, href, where) if count > MOST else ""
 
 
@@ -221,5 +221,5 @@ def _warnings(view: View) -> Notices | None:
 
 def _more_warnings(view: View) -> Prose | None:
     left = len(view.problems) - MOST_WARNINGS
-    words = Markup("<p>{} more, each on the page that it concerns.</p>")
+    words = Markup(tr("<p>{} more, each on the page that it concerns.</p>"))
     return Prose(words.format(left)) if left > 0 else None

@@ -249,7 +249,7 @@ def _table(
         for reach in shown
     )
     rest = len(reaches) - len(shown)
-    each = "moves" if rest == 1 else "each move"
+    each = "moves" if rest == 1 else tr("each move")
     about = (
         tr(
             "{other_inputs} {each} it less than these.",

@@ -82,7 +82,7 @@ def kitchen_page(view: View) -> Page:
 def _lead(view: View) -> str:
     """The kitchen's terms in a sentence."""
     wage, tax = view.kitchen.texts("loaded_wage", "tax_rate")
-    included = "include" if view.kitchen.number("tax_included") else "come before"
+    included = "include" if view.kitchen.number("tax_included") else tr("come before")
     work = (
         tr("Work costs {wage} with all dues", wage=wage)
         if _stated(view, "loaded_wage")
@@ -196,7 +196,7 @@ def prices_page(view: View) -> Page:
     priced = list(_priced(view))
     lists = _lists(view)
     day = view.style.date(view.costed.content.as_of)
-    files = tr("{lists} price lists", lists=len(lists)) if len(lists) > 1 else "the price list"
+    files = tr("{lists} price lists", lists=len(lists)) if len(lists) > 1 else tr("the price list")
     own = tr("the one in the item's own file")
     newest = tr(
         "It is the newest price in {files} on or before that day, else {own}.", files=files, own=own

@@ -132,7 +132,7 @@ def _threshold(view: View, cook: Cook) -> str:
     held = (
         tr("and stays there for {printed_hold}", printed_hold=row.printed_hold)
         if row.hold_s
-        else "at least once"
+        else tr("at least once")
     )
     return tr(
         "To show: the core is at {printed} or above {held} ({rule_set}, {clause}). {tail}",

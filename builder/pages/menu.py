@@ -107,7 +107,7 @@ def _class_chance(view: View, plate: Plate) -> Markup:
     chance = row.number("class_chance")
     if math.isnan(chance):
         return Markup()
-    hidden = Markup(" hidden") if chance >= SURE else ""
+    hidden = Markup(tr(" hidden")) if chance >= SURE else ""
     words = Markup(' <span class="whole" data-below="{}"{}>({})</span>')
     return words.format(SURE, hidden, row.traced("class_chance"))
 

@@ -338,7 +338,7 @@ def _as_written(view: View, node: Node, row: int) -> Prose | None:
         return None
     lines = view.costed.content.files[place.file].data.decode("utf-8-sig").splitlines()
     return Prose(
-        Markup('<p>On line {} of <a href="{}">{}</a>:</p><pre><code>{}</code></pre>').format(
+        Markup(tr('<p>On line {} of <a href="{}">{}</a>:</p><pre><code>{}</code></pre>')).format(
             place.line,
             view.where.line_href(place.file, place.line),
             place.file,

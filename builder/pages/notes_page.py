@@ -110,9 +110,9 @@ def _free_pages() -> Table:
             "title",
             tr("title: between two lines of three hyphens, else the first # heading, else the id"),
         ),
-        ("first words", tr("a first paragraph of 24 words or fewer leads the page")),
+        (tr("first words"), tr("a first paragraph of 24 words or fewer leads the page")),
         ("links", tr("one that leads nowhere, or may be several pages, is a warning at its line")),
-        ("mentioned on", tr("every record and free page lists at its foot what links to it")),
+        (tr("mentioned on"), tr("every record and free page lists at its foot what links to it")),
     )
     rows = tuple(Row((Cell(what.capitalize()), Cell(words))) for what, words in about)
     columns = (Column("what", tr("What")), Column("how", tr("How")))
@@ -159,11 +159,11 @@ def _pictures() -> Table:
             ),
         ),
         (
-            "in a step",
+            tr("in a step"),
             tr("picture: [pictures/plate.png, Five slices in a row], its words included"),
         ),
         (
-            "left out",
+            tr("left out"),
             tr("all that a camera writes beside it: place, time, owner, comments, profile"),
         ),
     )

@@ -256,7 +256,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
             "total",
         ),
     )
-    used = "whole portions" if whole else "weight"
+    used = tr("whole portions") if whole else "weight"
     costed = "" if row.hides("protein_cost") else tr("The menu uses the cost by {used}.", used=used)
     about = costed + _pieces_words(row)
     table = Table("portion-lines", tr("Portions by weight and whole"), columns, body, about=about)

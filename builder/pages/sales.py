@@ -54,7 +54,7 @@ def menu_sales(view: View) -> Part | None:
     differing = [s for s in found if _differs(s[2])]
     words = view.style.month((view.costed.menu_month.year, view.costed.menu_month.month))
     counted = ntr("{count} plate", "{count} plates", len(found))
-    price, of = "the menu's price", "each plate"
+    price, of = tr("the menu's price"), tr("each plate")
     if differing:
         price, of = (
             tr("another price than the menu's"),

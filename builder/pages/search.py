@@ -103,7 +103,7 @@ def _records(view: View) -> Iterator[Found]:
         served = " ".join(content.plates[plate].title for plate in menu.plate_ids)
         yield menu.title, tr("set menu") if menu.courses else "combo", page_of(menu), served
     for buffet in content.buffets.values():
-        kind = "sold by weight" if buffet.by_weight else "buffet"
+        kind = tr("sold by weight") if buffet.by_weight else "buffet"
         yield buffet.title, kind, page_of(buffet), _put_out(content, buffet)
     for swap in content.swaps.values():
         yield swap.title, "swap", page_of(swap), _swap_words(view, swap)
@@ -112,7 +112,7 @@ def _records(view: View) -> Iterator[Found]:
     for cook in content.cooks.values():
         yield cook.title, "cook", page_of(cook), _cook_words(view, cook)
     for item in content.pantry.values():
-        kind = "sub-recipe" if item.of else "pantry item"
+        kind = "sub-recipe" if item.of else tr("pantry item")
         yield item.title, kind, page_of(item), _item_words(view, item)
     for service in content.services.values():
         served = " ".join(content.plates[plate].title for plate in service.plates)
@@ -190,7 +190,7 @@ def _plate_words(view: View, plate: Plate) -> str:
     cuts = [cut_of(content, portion) for portion in plate.served]
     named = [str(plate.menu), *sides, *(each.title for each in (*cooks, *cuts))]
     named += dict.fromkeys(_supplier(view, cut) for cut in cuts)
-    over = "over target" if seen(over_target, view, plate) else ""
+    over = tr("over target") if seen(over_target, view, plate) else ""
     named += [seen(class_of, view, plate) or "", over]
     named += [*_allergen_words(view, plate), *_step_words(plate)]
     return " ".join(filter(None, named))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from builder.engine.draws import Spread, spread_name
 from builder.engine.model import Node
-from builder.language import Deferred, tr
+from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
 from builder.records.editions import GROUPS
@@ -26,7 +26,7 @@ def _inputs(view: View) -> Iterator[tuple[str, Node, int, Spread]]:
 def _spreads(view: View) -> Iterator[tuple[int, Texts]]:
     for name, node, row, spread in _inputs(view):
         who = view.costed.figures.identity(node[0], row)
-        seed = tr("{group} width", group=spread.group) if spread.shared else spread_name(node, who)
+        seed = f"{spread.group} width" if spread.shared else spread_name(node, who)
         numbers = (spread.count, spread.center, *spread.ends, spread.scale, spread.freedom)
         bounds = (spread.low, spread.high)
         yield (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.language import Deferred
+from builder.language import Deferred, tr
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
 from builder.records.fields import Measure
@@ -45,12 +45,12 @@ def _keeping(view: View) -> Iterator[tuple[int, Texts]]:
         if record.store is not None:
             cold = record.store
             source = str(cold.source) if cold.source else None
-            texts = ("kept cold", _written(cold.for_), _written(cold.at), source)
+            texts = (tr("kept cold"), _written(cold.for_), _written(cold.at), source)
             yield 0, (f"{record.path}/cold", *_ids(record)[:2], *texts)
         if isinstance(record, Cook) and record.hold_at is not None:
             lasts = record.hold.for_ if record.hold else None
             source = str(record.hold_source) if record.hold_source else None
-            texts = ("held hot", _written(lasts), _written(record.hold_at), source)
+            texts = (tr("held hot"), _written(lasts), _written(record.hold_at), source)
             yield 0, (f"{record.path}/hot", *_ids(record)[:2], *texts)
 
 

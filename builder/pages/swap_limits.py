@@ -116,7 +116,7 @@ def _yield_of_cook(view: View, plate: Plate) -> str:
     steps = view.steps(view.costed.content.cooks[plate.cook])
     stages = [step.row for link, step in steps if link.phase is Phase.COOK]
     stage = view.costed.figures.linked("step", "stage", stages[0])
-    return tr("stage.assumed_yield.{stage} 1-", stage=stage)
+    return f"stage.assumed_yield.{stage} 1-"
 
 
 def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
@@ -146,7 +146,7 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     content = view.costed.content
     cut = cut_of(content, plate.served[0]) if plate.served else None
     tries = view.cut(cut).name("ap_price") if cut else ""
-    of = cut.title if cut and plate.further else "its cut"
+    of = cut.title if cut and plate.further else tr("its cut")
     return Limit(
         tr("AP price of {of}", of=of),
         "ap_price",
@@ -201,7 +201,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         tries = ""  # by whole portions the saving jumps past nothing, so nothing shows it
         words = _whole_words(view, row, figure)
         margin: SwapFigure = "equal_margin_cook_loss_whole"
-        basis = "by whole portions"
+        basis = tr("by whole portions")
         unequal = words if row.number("same_cook") > 0 else _WHATEVER.format("loss")
         yield Limit(
             tr("Cook loss{of}", of=of), "cook_loss", figure, 1.0, words, "", basis, margin, unequal
@@ -218,7 +218,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         slope,
         words,
         tries,
-        "by weight",
+        tr("by weight"),
         equal,
         unequal,
     )

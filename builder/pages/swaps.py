@@ -203,7 +203,7 @@ def _cut_limits(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Tab
 
 def _sure_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part | None:
     doubt = doubt_of(view, plate, benchmark)
-    return how_sure_part(view, row, "margin_change", "the margin change", plate, doubt=doubt)
+    return how_sure_part(view, row, "margin_change", tr("the margin change"), plate, doubt=doubt)
 
 
 def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
@@ -270,7 +270,7 @@ def _sure(row: SwapRow, figure: SwapFigure, label: str, note: Text, tone: Tone =
 
 def _chance(row: SwapRow, figure: SwapFigure) -> Text:
     """A chance with the way to it; empty where it is not known."""
-    above = "it earns more" if figure == "chance_earns_more" else "it is cheaper"
+    above = tr("it earns more") if figure == "chance_earns_more" else tr("it is cheaper")
     there = not row.hides(figure) and row.known(figure)
     return Markup("{} {}").format(row.traced(figure), above) if there else ""
 

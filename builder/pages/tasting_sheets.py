@@ -284,7 +284,7 @@ def _scale(attribute: Attribute, scale: WrittenScale | None) -> str:
     if scale is None:
         low, high = attribute.ends
         return tr("{low}, right, or {high}", low=low, high=high)
-    best = "lowest is best" if attribute.best == "low" else "highest is best"
+    best = tr("lowest is best") if attribute.best == "low" else tr("highest is best")
     return tr("{low:g} to {high:g}, {best}", low=scale.low, high=scale.high, best=best)
 
 

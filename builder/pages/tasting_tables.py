@@ -66,7 +66,7 @@ def _findings(result: TastingResult, found: AttributeResult) -> Iterator[Term]:
             following = next_words(result).removeprefix("Next: ")
             yield Term(tr("Worth cooking next"), following[:1].upper() + following[1:])
     if found.trend is not None:
-        trend = trend_sentence(found.trend, found.name, "cooking time", result.alpha)
+        trend = trend_sentence(found.trend, found.name, tr("cooking time"), result.alpha)
         yield Term(tr("Along the durations"), trend)
     if found.anova is not None:
         yield Term(tr("Means"), anova_sentence(found.anova, found.name, result.alpha))

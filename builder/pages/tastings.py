@@ -170,7 +170,7 @@ def _choice_part(view: View, result: TastingResult) -> Part | None:
         most = choice.similarity.maximum_correct
         shown = most is not None and choice.similarity.can_be_shown
         least = ceil(choice.similarity.tasters * choice.protocol.guess)
-        words = tr("{least} to {most}", least=least, most=most) if shown else "no number"
+        words = tr("{least} to {most}", least=least, most=most) if shown else tr("no number")
         rows.append(_test_row(view, result, choice, "similarity", words))
     table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))
     pair = (choice.first, choice.second) if choice.protocol.two_sided else ()
@@ -246,7 +246,7 @@ def _sure_part(result: TastingResult) -> Part | None:
         )
     beside = any(found.differences for found in result.attributes)
     if beside or any(found.attribute and found.pairs for found in result.attributes):
-        counts = "with the benchmark" if beside else "of all pairs"
+        counts = tr("with the benchmark") if beside else tr("of all pairs")
         words.append(
             tr(
                 "Where tests disagree, the comparison {counts} counts before means and "

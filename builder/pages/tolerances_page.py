@@ -131,8 +131,11 @@ def _weighed(style: Style) -> Part:
 
 def _drawn() -> Part:
     prose = Markup(
-        '<p>How the draws are made, and how to make them again: <a href="~/methods/interval-90'
-        '.html">the method of the 90 % interval</a>. Every input with a spread is a row of '
-        '<a href="~/data.html#spreads">spreads.csv</a>.</p>'
+        tr(
+            "<p>How the draws are made, and how to make them again: <a "
+            'href="~/methods/interval-90.html">the method of the 90 % interval</a>. '
+            "Every input with a spread is a row of <a "
+            'href="~/data.html#spreads">spreads.csv</a>.</p>'
+        )
     )
     return Part("drawn", tr("What is made of it"), (Prose(prose),))

@@ -109,12 +109,12 @@ def _yields(view: View, trial: Trial) -> Iterator[Row]:
         )
         yield _line(tr("Left after trim"), row.cell("trim_left"), source, status)
     elif trial.has_file:
-        yield _line(tr("Left after trim"), row.cell("trim_left"), "its own file", _NONE)
+        yield _line(tr("Left after trim"), row.cell("trim_left"), tr("its own file"), _NONE)
     if trial.published is not None:
         yield _published(view, trial, trial.published)
     if trial.like is not None:
         title = tr("Left after {like}, for comparison", like=trial.like.title)
-        status = "weighed here" if trial.like.tests else tr("as its file says")
+        status = tr("weighed here") if trial.like.tests else tr("as its file says")
         own = view.batch(trial.like).cell("cook_yield")
         yield _line(title, own, tr("this kitchen; {likeness}", likeness=trial.likeness), status)
 

@@ -215,11 +215,11 @@ def _trial_part(view: View, trial: Trial) -> Part:
 
 def _ways(trial: Trial) -> Section:
     """The pages of what the trial leans on."""
-    records = [record_link(trial.benchmark, "the benchmark")]
+    records = [record_link(trial.benchmark, tr("the benchmark"))]
     if trial.like:
         records.append(record_link(trial.like, tr("the kitchen's own cook that is most like it")))
     if trial.has_file:
-        records.insert(0, record_link(trial.cut, "the cut"))
+        records.insert(0, record_link(trial.cut, tr("the cut")))
     return links(tr("Pages behind {cut}", cut=trial.cut.title), records)
 
 

@@ -19,7 +19,7 @@ _UNHELD = Deferred(
 def untimed_words(plan: ServicePlan) -> str:
     """Which cooks have no start, and why; empty where each has one."""
     names = listed([planned.cook.title for planned in plan.untimed])
-    hours = "its hours are" if len(plan.untimed) == 1 else "their hours are"
+    hours = tr("its hours are") if len(plan.untimed) == 1 else tr("their hours are")
     return (
         tr("no start is given for {names}: {hours} not written", names=names, hours=hours)
         if names
@@ -71,4 +71,4 @@ def unheld_words(view: View, plan: ServicePlan) -> str:
     named = listed([planned.cook.title for planned in several])
     gear = (planned.cook.equipment for planned in several)
     held = listed(list(dict.fromkeys(gear_name(view, each) for each in gear if each)))
-    return _UNHELD.format(held or "the equipment", named)
+    return _UNHELD.format(held or tr("the equipment"), named)

@@ -77,7 +77,7 @@ def plate_faults(view: View, plate: Plate) -> list[str]:
 def pair_fault_words(view: View, plate: Plate, benchmark: Plate) -> str:
     """Why what a plate saves against another counts nowhere yet: the one's cook, or the other's."""
     rest = [cook for cook in benchmark.cooks if cook not in plate.cooks]
-    sides = [(plate.cooks, "its cook"), (rest, "the benchmark's cook")]
+    sides = [(plate.cooks, tr("its cook")), (rest, tr("the benchmark's cook"))]
     return " and ".join(filter(None, (_fault_words(view, *side) for side in sides)))
 
 

@@ -166,7 +166,7 @@ def _limits() -> Table:
         (tr("bytes of a YAML file"), LIMITS.yaml_bytes),
         (tr("bytes of a price list"), LIMITS.csv_bytes),
         (tr("bytes of a picture"), LIMITS.picture_bytes),
-        ("levels of nesting", LIMITS.depth),
+        (tr("levels of nesting"), LIMITS.depth),
         (tr("values in a file, repeats written out"), LIMITS.nodes),
         (tr("rows of a price list"), LIMITS.rows),
     )

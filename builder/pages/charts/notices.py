@@ -110,16 +110,20 @@ def _terms(licence: str, package: str, title: str) -> Prose:
     if not text:
         return Prose(
             Markup(
-                "<p>{} come under these terms. No package that this site was made with carries "
-                "their text: it stands, with the years of the copyright, in the file LICENSE of "
-                "each project's published source.</p>"
+                tr(
+                    "<p>{} come under these terms. No package that this site was made with "
+                    "carries their text: it stands, with the years of the copyright, in the "
+                    "file LICENSE of each project's published source.</p>"
+                )
             ).format(scripts)
         )
     return Prose(
         Markup(
-            "<p>{} come under these terms. The text is the installed {} package's own copy, "
-            "with that package's copyright line; the holders for the scripts are in the table "
-            "above.</p><pre>{}</pre>"
+            tr(
+                "<p>{} come under these terms. The text is the installed {} package's "
+                "own copy, with that package's copyright line; the holders for the "
+                "scripts are in the table above.</p><pre>{}</pre>"
+            )
         ).format(scripts, title, text.strip("\n"))
     )
 
