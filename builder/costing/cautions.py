@@ -31,6 +31,7 @@ class Finding:
     message: str
     hint: str
     reheats: bool = False
+    is_caution: bool = False
 
 
 def reported_findings(
@@ -98,7 +99,7 @@ def _chilled_late(cook: Cook, heat: Heat) -> Iterator[Finding]:
         late=late,
         decides=DECIDES,
     )
-    yield Finding(cook.cool.within.place, message, tr(_HINTS[Slow.COOLING]))
+    yield Finding(cook.cool.within.place, message, tr(_HINTS[Slow.COOLING]), is_caution=True)
 
 
 def failure(after: AfterCookVerdict) -> str:
@@ -152,7 +153,8 @@ def _finding(cook: Cook, caution: Caution, say: Wording) -> Finding:
         decides=DECIDES,
     )
     again = caution.what is Slow.REHEATING
-    return Finding(_line(cook, caution.what), message, tr(_HINTS[caution.what]), reheats=again)
+    place, hint = _line(cook, caution.what), tr(_HINTS[caution.what])
+    return Finding(place, message, hint, reheats=again, is_caution=True)
 
 
 _HINTS = {

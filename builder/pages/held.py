@@ -22,7 +22,6 @@ from builder.engine.draws import Basis
 from builder.engine.model import Node
 from builder.engine.sensitivity import Sensitivity
 from builder.language import Deferred, ntr, tr
-from builder.pages.parts import number_of
 from builder.pages.view import F, FigureRow, View
 from builder.records.kinds import Plate
 
@@ -37,50 +36,50 @@ _USABLE: Node = ("pantry", "usable_yield")
 # What is told of where nothing is behind a spread; of a price or a yield, whose it is. Groups of
 # the same words are named once. A menu price is the kitchen's own decision, so it is not held.
 _HELD: dict[Node, str] = {
-    YIELD: "yield",
-    AP_PRICE: "price",
-    PANTRY_PRICE: "price",
-    PORTION: "the portion",
-    FURTHER_PORTION: "the further portion",
+    YIELD: Deferred("yield"),
+    AP_PRICE: Deferred("price"),
+    PANTRY_PRICE: Deferred("price"),
+    PORTION: Deferred("the portion"),
+    FURTHER_PORTION: Deferred("the further portion"),
     ("batch", "piece_weight"): Deferred("the weight of a piece"),
     ("accompaniment", "quantity"): Deferred("the amounts of what accompanies it"),
     _USABLE: Deferred("the usable share of pantry items"),
-    ("pantry", "stated_makes"): "what sub-recipes make",
-    ("pantry", "recipe_yield"): "what sub-recipes make",
-    ("kitchen", "seasoning_share"): "the seasoning allowance",
-    ("plate", "plate_seasoning"): "the seasoning allowance",
-    ("kitchen", "kitchen_garnish"): "the garnish",
-    ("kitchen", "kitchen_garnish_share"): "the garnish",
-    ("plate", "plate_garnish"): "the garnish",
-    ("plate", "plate_garnish_share"): "the garnish",
-    ("kitchen", "stated_cover_cost"): "the cover cost",
-    ("plate", "plate_cover"): "the cover cost",
+    ("pantry", "stated_makes"): Deferred("what sub-recipes make"),
+    ("pantry", "recipe_yield"): Deferred("what sub-recipes make"),
+    ("kitchen", "seasoning_share"): Deferred("the seasoning allowance"),
+    ("plate", "plate_seasoning"): Deferred("the seasoning allowance"),
+    ("kitchen", "kitchen_garnish"): Deferred("the garnish"),
+    ("kitchen", "kitchen_garnish_share"): Deferred("the garnish"),
+    ("plate", "plate_garnish"): Deferred("the garnish"),
+    ("plate", "plate_garnish_share"): Deferred("the garnish"),
+    ("kitchen", "stated_cover_cost"): Deferred("the cover cost"),
+    ("plate", "plate_cover"): Deferred("the cover cost"),
     ("cover_item", "quantity"): Deferred("the amounts of the cover"),
     ("dish", "stated_weight"): Deferred("the weights put out"),
     ("dish", "quantity"): Deferred("the weights put out"),
     ("buffet", "left_share"): Deferred("what is left over"),
     ("buffet", "left_worth"): Deferred("the worth of what is left over"),
-    ("choice", "stated_share"): "who takes what",
+    ("choice", "stated_share"): Deferred("who takes what"),
     ("byproduct", "stated_worth"): Deferred("the worth of by-products"),
     ("part", "worth"): Deferred("the worth of by-products"),
     ("batch", "remainder_worth"): Deferred("the worth of what is left over"),
     ("batch", "hands_on"): Deferred("the work on the batch"),
     ("plate", "plating"): Deferred("the work to plate"),
     ("pantry", "recipe_hands_on"): Deferred("the work on sub-recipes"),
-    ("kitchen", "loaded_wage"): "the wage",
+    ("kitchen", "loaded_wage"): Deferred("the wage"),
     _MEASURED: Deferred("the energy of a batch"),
     _MODELLED: Deferred("the energy of a batch"),
     ("pantry", "recipe_energy"): Deferred("the energy of sub-recipes"),
-    _ELECTRICITY: "the electricity tariff",
-    _GAS: "the gas tariff",
-    ("consumable", "consumable_price"): "consumables",
-    ("equipment", "stated_charge"): "the equipment charge",
-    ("equipment", "service_life"): "the equipment charge",
-    SOLD: "the plates sold",
-    FORECAST: "the plates forecast",
-    _OF_SWAP: "the plates forecast",
+    _ELECTRICITY: Deferred("the electricity tariff"),
+    _GAS: Deferred("the gas tariff"),
+    ("consumable", "consumable_price"): Deferred("consumables"),
+    ("equipment", "stated_charge"): Deferred("the equipment charge"),
+    ("equipment", "service_life"): Deferred("the equipment charge"),
+    SOLD: Deferred("the plates sold"),
+    FORECAST: Deferred("the plates forecast"),
+    _OF_SWAP: Deferred("the plates forecast"),
     COOK_YIELD: Deferred("its published cooking yield"),
-    LISTED_PRICE: "the listed price",
+    LISTED_PRICE: Deferred("the listed price"),
 }
 # What a plate may write instead of the kitchen's.
 _PLATE_S_OWN: dict[Node, Node] = {
@@ -198,20 +197,17 @@ def _held(view: View, node: Node, rows: Sequence[int], several: bool) -> str:
     if node not in {YIELD, AP_PRICE, PANTRY_PRICE}:
         return tr(_HELD[node])
     names = list(dict.fromkeys(_whose(view, node, row, several) for row in rows))
-    many = f"{tr(_HELD[node])}s" if len(names) > 1 else tr(_HELD[node])
+    whose = listed(names)
     if node == YIELD:
         weighed = any(view.number("stage", "tests_count", row) > 0 for row in rows)
-        return tr(
-            "the {many} of {names}{which_nobody}",
-            many=many,
-            names=listed(names),
-            which_nobody="" if weighed else tr(", which nobody weighed"),
-        )
+        yields = ntr("the yield of {names}", "the yields of {names}", len(names), names=whose)
+        return yields if weighed else tr("{yields}, which nobody weighed", yields=yields)
     if len(names) <= _NAMED:
-        return tr("the {many} of {names}", many=many, names=listed(names))
-    return tr(
-        "the prices of {number_of}",
-        number_of=number_of(len(names), "cut" if node == AP_PRICE else tr("pantry item")),
+        return ntr("the price of {names}", "the prices of {names}", len(names), names=whose)
+    if node == AP_PRICE:
+        return ntr("the prices of {count} cut", "the prices of {count} cuts", len(names))
+    return ntr(
+        "the prices of {count} pantry item", "the prices of {count} pantry items", len(names)
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
 from builder.pages.components import (
     Cell,
@@ -82,31 +83,30 @@ def kitchen_page(view: View) -> Page:
 def _lead(view: View) -> str:
     """The kitchen's terms in a sentence."""
     wage, tax = view.kitchen.texts("loaded_wage", "tax_rate")
-    included = "include" if view.kitchen.number("tax_included") else tr("come before")
     work = (
         tr("Work costs {wage} with all dues", wage=wage)
         if _stated(view, "loaded_wage")
         else tr("No wage is stated")
     )
     taxed = (
-        tr("{included} {tax} sales tax", included=included, tax=tax)
-        if _stated(view, "tax_rate")
-        else tr("bear no sales tax")
+        tr("menu prices bear no sales tax")
+        if not _stated(view, "tax_rate")
+        else tr("menu prices include {tax} sales tax", tax=tax)
+        if view.kitchen.number("tax_included")
+        else tr("menu prices come before {tax} sales tax", tax=tax)
     )
-    return tr("{work}; menu prices {taxed}.", work=work, taxed=taxed)
+    return f"{work}; {taxed}."
 
 
 def _aim(view: View) -> tuple[str, ...]:
     """What the kitchen aims at, where it says so."""
     aimed: tuple[tuple[KitchenFigure, str], ...] = (
-        ("food_cost_target", "a food cost"),
-        ("margin_target", "a margin"),
+        ("food_cost_target", Deferred("a food cost of {text}")),
+        ("margin_target", Deferred("a margin of {text}")),
     )
     known = ((name, words) for name, words in aimed if view.kitchen.known(name))
-    aims = [
-        tr("{words} of {text}", words=words, text=view.kitchen.text(name)) for name, words in known
-    ]
-    return (tr("The aim is {aims} a plate.", aims=" and ".join(aims)),) if aims else ()
+    aims = [tr(words, text=view.kitchen.text(name)) for name, words in known]
+    return (tr("The aim is {aims} a plate.", aims=listed(aims)),) if aims else ()
 
 
 def _stated(view: View, figure: KitchenFigure) -> bool:

@@ -180,7 +180,7 @@ def _known(value: float) -> float | None:
 
 def _value(value: float) -> float | str | None:
     """A value that a row has; of an end that is open what the script reads as a number."""
-    return (tr("Infinity") if value > 0 else "-Infinity") if math.isinf(value) else _known(value)
+    return ("Infinity" if value > 0 else "-Infinity") if math.isinf(value) else _known(value)
 
 
 def _home(shard: _Shard, view: View, table: str, row: int) -> list[object]:

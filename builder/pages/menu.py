@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
 
@@ -71,10 +71,15 @@ def menu_page(view: View) -> Page:
 
 
 # What a class asks for: common practice, no published source.
-TO_DO = dict(
+TO_DO: Mapping[str, str] = dict(
     zip(
         MARGIN_CLASSES,
-        ("keep as it is", "cost it anew", "sell it more", "rework or drop"),
+        (
+            Deferred("keep as it is"),
+            Deferred("cost it anew"),
+            Deferred("sell it more"),
+            Deferred("rework or drop"),
+        ),
         strict=True,
     )
 )
@@ -205,13 +210,8 @@ def _in_doubt(view: View) -> str:
     if not view.grants("food cost"):
         return ""
     count = sum(map(bool, view.costed.doubts.plates.values()))
-    verb = "costs" if count == 1 else "cost"
     return (
-        tr(
-            "What {plates} {verb} is in doubt.",
-            plates=ntr("{count} plate", "{count} plates", count),
-            verb=verb,
-        )
+        ntr("What {count} plate costs is in doubt.", "What {count} plates cost is in doubt.", count)
         if count
         else ""
     )

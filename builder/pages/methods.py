@@ -72,15 +72,15 @@ def _titles(view: View) -> Mapping[str, str]:
 def _kind(how: How) -> str:
     match how:
         case Given():
-            return "written"
+            return tr("written")
         case Formula():
-            return "formula"
+            return tr("formula")
         case Total():
-            return "total"
+            return tr("total")
         case Applied():
-            return "method"
+            return tr("method")
         case _:
-            return "running"
+            return tr("running")
 
 
 # Index
@@ -131,7 +131,7 @@ def _index_row(view: View, graph: MethodGraph, node: Node) -> Row:
     return Row(
         (
             Cell(definition.label, href=f"~/{method_path(node)}", note=tr(definition.about)),
-            Cell(node[0]),
+            Cell(tr(in_words(node[0]))),
             Cell(how_it_is_made(definition)),
             Cell(unit_words(definition.unit, view.style.currency)),
         )

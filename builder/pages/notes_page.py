@@ -15,7 +15,7 @@ _WRITTEN = (
     (Deferred("**bold**, *slanted*, - a list"), Deferred("Markdown, as CommonMark has it")),
     ("[[cuts/beef-chuck-roll]]", Deferred("a link to the page of that record, under its name")),
     (
-        Deferred("[[beef-chuck-roll]], [[Beef chuck roll]]"),
+        "[[beef-chuck-roll]], [[Beef chuck roll]]",
         Deferred("the same by id or name, where only one has it"),
     ),
     (
@@ -46,22 +46,17 @@ Who does what from two o'clock, when [[services/friday-dinner]] is full.
 """
 _LOGGED = (
     (
-        Deferred(
-            "log: [{date: 2026-09-03, who: JB, what: Cooked 30 h, why: tasters found "
-            "no difference}]"
-        ),
+        "log: [{date: 2026-09-03, who: JB, what: Cooked 30 h, why: tasters found no difference}]",
         Deferred("what was decided about a record, newest first"),
     ),
     (
-        Deferred(
-            "decided: {date: 2026-09-03, who: JB, why: it earns more, margin change: "
-            "1.20, food saved: 6.10, forecast: 50}"
-        ),
+        "decided: {date: 2026-09-03, who: JB, why: it earns more, margin change: "
+        "1.20, food saved: 6.10, forecast: 50}",
         Deferred(
             "what was decided on a swap, its figures of that day beside today's and what was sold"
         ),
     ),
-    (Deferred("taken: no"), Deferred("within decided: the benchmark stays")),
+    ("taken: no", Deferred("within decided: the benchmark stays")),
 )
 _INITIALS = Deferred(
     "who: takes initials only, up to four capitals: names of people do not "

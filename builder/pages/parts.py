@@ -141,15 +141,6 @@ def _work(row: IngredientRow | AccompanimentRow | CoverItemRow) -> Cell:
     return row.cell("hours") if row.known("hours_per_unit") else Cell(NOT_KNOWN)
 
 
-def number_of(count: int, one: str) -> str:
-    """A number of things, in the plural but for one.
-
-    >>> number_of(1, "cut"), number_of(3, "cut")
-    ('1 cut', '3 cuts')
-    """
-    return f"{count} {one}{'' if count == 1 else 's'}"
-
-
 def paragraph(text: str) -> Prose:
     """A paragraph of plain text."""
     return Prose(Markup("<p>{}</p>").format(text))

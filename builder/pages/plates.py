@@ -133,7 +133,11 @@ def _key_figures(view: View, plate: Plate) -> Figures:
     tone: Tone = "loss" if over_target(view, plate) else ""
     missing = missing_words(view, [plate])
     without = tr("{missing} not known in full", missing=missing) if missing else ""
-    unpaid = "food and labour" + (tr(", which is not known in full") if "labour" in missing else "")
+    unpaid = (
+        tr("food and labour, which is not known in full")
+        if "labour" in missing
+        else tr("food and labour")
+    )
     return doubted(
         (
             sure_tile(row, "food_cost", row.tile("food_cost", label=tr("Food cost"))),
@@ -256,7 +260,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
             "total",
         ),
     )
-    used = tr("whole portions") if whole else "weight"
+    used = tr("whole portions") if whole else tr("weight")
     costed = "" if row.hides("protein_cost") else tr("The menu uses the cost by {used}.", used=used)
     about = costed + _pieces_words(row)
     table = Table("portion-lines", tr("Portions by weight and whole"), columns, body, about=about)

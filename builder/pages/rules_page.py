@@ -272,7 +272,7 @@ def _said_of_storing(view: View, rules: RuleSet) -> Iterator[tuple[Clause, str, 
             if surface.surface_c
             else ""
         )
-        hot = f"surface{at or tr(' cooked all over')}"
+        hot = tr("surface{at}", at=at) if at else tr("surface cooked all over")
         words = tr(
             "{hot}, cooked within {minutes}", hot=hot, minutes=minutes(view, surface.cook_max_min)
         )

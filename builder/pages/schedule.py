@@ -139,9 +139,14 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
             timed=timed,
             first_of=_first_of(view.style, starts),
         )
-    reported = {0: "nothing clashes", 1: tr("one clash to fix")}
-    count = tr("{plans} service{s} a week", plans=len(plans), s="s" if len(plans) > 1 else "")
-    return f"{count}; {first}; {reported.get(clashes, f'{clashes} clashes to fix')}."
+    reported = (
+        ntr("{count} clash to fix", "{count} clashes to fix", clashes)
+        if clashes
+        else tr("nothing clashes")
+    )
+    reported = tr("one clash to fix") if clashes == 1 else reported
+    count = ntr("{count} service a week", "{count} services a week", len(plans))
+    return f"{count}; {first}; {reported}."
 
 
 def _first_of(style: Style, starts: list[tuple[datetime, datetime]]) -> str:

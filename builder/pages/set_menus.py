@@ -94,7 +94,11 @@ def _list_table(found: list[Seen]) -> Table:
 def _list_cells(seen: Seen) -> tuple[Cell, ...]:
     row, tone = seen.row, _tone(seen)
     doubt = IN_DOUBT if seen.doubt else ""
-    kind = "combo" if seen.is_combo else ntr("{count} course", "{count} courses", len(seen.courses))
+    kind = (
+        tr("combo")
+        if seen.is_combo
+        else ntr("{count} course", "{count} courses", len(seen.courses))
+    )
     return (
         Cell(seen.menu.title, seen.menu.title.lower(), f"~/{page_of(seen.menu)}", note=kind),
         row.cell("menu_price"),
@@ -334,7 +338,7 @@ def _bar(label: str, row: FigureRow[F], figure: F, *, total: bool = False) -> Ba
 
 def _price_part(seen: Seen) -> Part:
     row = seen.row
-    tax = "with" if row.number("tax_included") > 0 else "without"
+    tax = tr("with") if row.number("tax_included") > 0 else tr("without")
     share, margin = row.texts("food_cost_target", "margin_target")
     lines: list[tuple[SetMenuFigure, str]] = [
         ("guest_price", tr("Price a guest ({tax} tax)", tax=tax)),

@@ -54,7 +54,7 @@ def spec_pages(view: View, record: Stepped) -> Iterator[Page]:
     """The spec sheet of a record that has steps."""
     if not record.steps:
         return
-    listed = f"~/{(tr('menu') if isinstance(record, Plate) else record.folder)}.html"
+    listed = f"~/{('menu' if isinstance(record, Plate) else record.folder)}.html"
     yield Page(
         path=spec_path(record),
         title=tr("Spec sheet: {record}", record=record.title),

@@ -28,11 +28,21 @@ _ABOUT = Deferred(
 
 
 # The saving alone: what ends a gain in margin may well be known beside it.
-_ENDS_NOTHING, _SAVES_NOTHING = (
-    Deferred("no {} can end the saving"),
-    Deferred("no {} is {} enough to save"),
-)
-_WHATEVER = Deferred("never, whatever the {}")
+_ENDS_NOTHING = {
+    "price": Deferred("no price can end the saving"),
+    "loss": Deferred("no loss can end the saving"),
+    "wage": Deferred("no wage can end the saving"),
+}
+_SAVES_NOTHING = {
+    "price": Deferred("no price is low enough to save"),
+    "loss": Deferred("no loss is small enough to save"),
+    "wage": Deferred("no wage is low enough to save"),
+}
+_WHATEVER = {
+    "price": Deferred("never, whatever the price"),
+    "loss": Deferred("never, whatever the loss"),
+    "wage": Deferred("never, whatever the wage"),
+}
 _WHOLE: SwapFigure = "break_even_cook_loss_whole"
 _STEPS = Deferred(
     " By whole portions it is the most that may be lost: with the next "
@@ -123,7 +133,7 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     price, limit, slope, saving = row.numbers(
         "ap_price", "break_even_ap_price", "price_slope", "saving"
     )
-    unequal = _WHATEVER.format("price")
+    unequal = tr(_WHATEVER["price"])
     if math.isnan(price):
         words = unequal = tr("no cut is on this plate")
     elif math.isfinite(limit) and price > 0:
@@ -140,9 +150,7 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     elif abs(slope) <= 1e-12:
         words = unequal = tr("the price of its cut does not move the saving")
     else:
-        words = (
-            _ENDS_NOTHING.format("price") if saving > 0 else _SAVES_NOTHING.format("price", "low")
-        )
+        words = tr((_ENDS_NOTHING if saving > 0 else _SAVES_NOTHING)["price"])
     content = view.costed.content
     cut = cut_of(content, plate.served[0]) if plate.served else None
     tries = view.cut(cut).name("ap_price") if cut else ""
@@ -202,7 +210,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         words = _whole_words(view, row, figure)
         margin: SwapFigure = "equal_margin_cook_loss_whole"
         basis = tr("by whole portions")
-        unequal = words if row.number("same_cook") > 0 else _WHATEVER.format("loss")
+        unequal = words if row.number("same_cook") > 0 else tr(_WHATEVER["loss"])
         yield Limit(
             tr("Cook loss{of}", of=of), "cook_loss", figure, 1.0, words, "", basis, margin, unequal
         )
@@ -210,7 +218,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     words = _points(view, row, figure) or _no_loss(row.number("saving_beside_loss"))
     slope = row.number("cook_dependent_gap")
     equal: SwapFigure = "equal_margin_cook_loss"
-    unequal = _WHATEVER.format("loss")
+    unequal = tr(_WHATEVER["loss"])
     yield Limit(
         tr("Cook loss{of}", of=of),
         "cook_loss",
@@ -234,17 +242,15 @@ def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:
     if not math.isfinite(limit):
         return ""
     points = (row.as_read(figure) - row.as_read("cook_loss")) * 100
-    side = "more" if points >= 0 else "less"
     places = max(interval_places(100 * view.width("swap", figure, row.row), 1), 0)
-    return tr(
-        "{abs} points {side} than today's loss",
-        abs=view.style.number(abs(points), places),
-        side=side,
-    )
+    off = view.style.number(abs(points), places)
+    if points >= 0:
+        return tr("{points} points more than today's loss", points=off)
+    return tr("{points} points less than today's loss", points=off)
 
 
 def _no_loss(saving: float) -> str:
-    return _ENDS_NOTHING.format("loss") if saving > 0 else _SAVES_NOTHING.format("loss", "small")
+    return tr((_ENDS_NOTHING if saving > 0 else _SAVES_NOTHING)["loss"])
 
 
 def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
@@ -256,29 +262,28 @@ def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
     portions = row.number("portions_at_break_even")
     if row.number("portions_to_break_even") <= 1:
         return tr("{points}; a piece must still give its one portion", points=points)
-    counted = tr(
-        "{portions} portion{s}", portions=view.style.count(portions), s="" if portions == 1 else "s"
-    )
-    still = "still " if row.number(figure) > row.number("cook_loss") else ""
-    return tr(
-        "{points}; a piece then {still}gives {counted}", points=points, still=still, counted=counted
-    )
+    counted = view.style.count(portions)
+    if row.number(figure) > row.number("cook_loss"):
+        return tr(
+            "{points}; a piece then still gives {counted} portions", points=points, counted=counted
+        )
+    return tr("{points}; a piece then gives {counted} portions", points=points, counted=counted)
 
 
 def _wage_limit(view: View, row: SwapRow) -> Limit:
     limit, extra, saving = row.numbers("break_even_wage", "extra_hours", "saving")
-    unequal = _WHATEVER.format("wage")
+    unequal = tr(_WHATEVER["wage"])
     if math.isfinite(limit):
         work = view.style.duration(abs(extra))
-        words = tr(
-            "a plate takes {work} {more} work",
-            work=work,
-            more=tr("more") if extra > 0 else tr("less"),
+        words = (
+            tr("a plate takes {work} more work", work=work)
+            if extra > 0
+            else tr("a plate takes {work} less work", work=work)
         )
     elif abs(extra) <= 1e-12:
         words = unequal = tr("both plates take the same work")
     else:
-        words = _ENDS_NOTHING.format("wage") if saving > 0 else _SAVES_NOTHING.format("wage", "low")
+        words = tr((_ENDS_NOTHING if saving > 0 else _SAVES_NOTHING)["wage"])
     tries = "kitchen.loaded_wage.0"
     equal: SwapFigure = "equal_margin_wage"
     return Limit(

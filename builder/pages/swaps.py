@@ -144,12 +144,11 @@ def _doubtful_savings(view: View) -> str:
         for swap in view.costed.content.swaps.values()
         for plate, _ in pairs(view, swap)
     )
-    verb = "saves" if count == 1 else "save"
     return (
-        tr(
-            "What {challengers} {verb} is in doubt.",
-            challengers=ntr("{count} challenger", "{count} challengers", count),
-            verb=verb,
+        ntr(
+            "What {count} challenger saves is in doubt.",
+            "What {count} challengers save is in doubt.",
+            count,
         )
         if count
         else ""
@@ -335,13 +334,11 @@ def _list_lead(view: View, found: list[tuple[Swap, Plate, SwapRow]]) -> str:
     if not found:
         return tr("No challenger is held against a benchmark yet.")
     counted = [row for swap, plate, row in found if saves(view, swap, plate, row)]
-    cost, whose = ("costs", "it") if len(found) == 1 else ("cost", "they")
-    lead = tr(
-        "{counted} of {challengers} {cost} less a plate than the benchmark {whose} would replace",
-        counted=len(counted),
-        challengers=ntr("{count} challenger", "{count} challengers", len(found)),
-        cost=cost,
-        whose=whose,
+    lead = ntr(
+        "{saves} of {count} challenger costs less a plate than the benchmark it would replace",
+        "{saves} of {count} challengers cost less a plate than the benchmark they would replace",
+        len(found),
+        saves=len(counted),
     )
     return lead + (
         tr("; {earning_words}, as priced on the menu.", earning_words=_earning_words(counted))
@@ -354,8 +351,10 @@ def _earning_words(counted: list[SwapRow]) -> str:
     """How many of the challengers that save earn less."""
     less = sum(row.as_read("margin_change") < 0 for row in counted)
     if len(counted) == 1:
-        return tr("it earns {less}", less=tr("less") if less else tr("no less"))
-    return tr("{less} of these earn{s} less", less=less or tr("none"), s="" if less > 1 else "s")
+        return tr("it earns less") if less else tr("it earns no less")
+    if not less:
+        return tr("none of these earns less")
+    return ntr("{count} of these earns less", "{count} of these earn less", less)
 
 
 def pair_cell(swap: Swap, plate: Plate, benchmark: Plate) -> Cell:

@@ -23,12 +23,10 @@ def against_target(row: Aiming) -> str:
     """The end of a sentence that says the share; empty where nothing is aimed at."""
     if not row.known("food_cost_target"):
         return ""
-    word = "above" if is_over(row) else "within"
-    return tr(
-        ", {word} the {food_cost_target} aimed at",
-        word=word,
-        food_cost_target=row.text("food_cost_target"),
-    )
+    target = row.text("food_cost_target")
+    if is_over(row):
+        return tr(", above the {target} aimed at", target=target)
+    return tr(", within the {target} aimed at", target=target)
 
 
 def asked_price(view: View, plate: Plate) -> Text:

@@ -56,11 +56,9 @@ def score_dots(view: View, result: TastingResult, found: AttributeResult) -> Cha
     return Chart(
         name,
         "score-dots",
-        tr(
-            "{found}{by_taster} over cooking time",
-            found=found.name.capitalize(),
-            by_taster=" by taster" * by_taster,
-        ),
+        tr("{found} by taster over cooking time", found=found.name.capitalize())
+        if by_taster
+        else tr("{found} over cooking time", found=found.name.capitalize()),
         _dots_summary(result, found),
         (*_band(result, found), *dots, *_means(result, found)),
         _dots_table(view, result, found, f"{name}-rows") if by_taster else None,

@@ -13,12 +13,12 @@ from builder.costing.spreads import weighed_spread
 from builder.display.ends import own_ends
 from builder.display.style import Style
 from builder.engine.draws import Z_90, Basis, Spread
-from builder.language import Deferred, tr
+from builder.language import tr
 from builder.pages.components import Link, Page, Part, Prose
 from builder.quantities import Dimension, parse_quantity
 
 PATH = "writing/how-sure.html"
-_LINE = Deferred("finish: {how: sear, loss: 3 %, give or take: 1 %}")
+_LINE = "finish: {how: sear, loss: 3 %, give or take: 1 %}"
 _PORTIONS = ("182 g", "176 g", "185 g", "179 g", "174 g", "184 g")
 _LIST = (12.40, 13.15, 12.90, 13.60)
 
@@ -65,7 +65,7 @@ def _horizon(style: Style) -> Part:
             "weeks or months. A price may move further over a longer time. Left out, "
             "it is one month."
         ),
-        tr("planning horizon: 3 months"),
+        "planning horizon: 3 months",
         tr(
             "Say a cut's list went {went} a kilo in six months. Over the next 3 "
             "months the price is {first} to {last}, 9 times in 10. Prices of one "
@@ -118,7 +118,7 @@ def _weighed(style: Style) -> Part:
             "portion as written; the weighings say how far the mean of many plates "
             "may be from it. Two are the least, eight or more are better."
         ),
-        tr("portion: 180 g\nweighed portions: [{portions}]", portions=", ".join(_PORTIONS)),
+        f"portion: 180 g\nweighed portions: [{', '.join(_PORTIONS)}]",
         tr(
             "{portions} weighings: the mean portion is {low} to {high}, 9 times in "
             "10. They count before the plate's give or take.",

@@ -12,7 +12,6 @@ from builder.language import ntr, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.marks import in_style
 from builder.pages.muscles_page import muscle_href
-from builder.pages.parts import number_of
 from builder.pages.values import measured
 from builder.pages.view import View
 
@@ -102,7 +101,12 @@ def _yields(view: View, trial: Trial) -> Iterator[Row]:
     """What trimming and cooking leave, and the kitchen's own cook beside it."""
     row = view.candidate(trial.cut)
     if trial.trim is not None:
-        others = number_of(trial.trim.count, tr("other {species} cut", species=trial.cut.species))
+        others = ntr(
+            "{count} other {species} cut",
+            "{count} other {species} cuts",
+            trial.trim.count,
+            species=trial.cut.species,
+        )
         source, status = (
             tr("mean of {others} of this kitchen", others=others),
             tr("as weighed here, or stated"),

@@ -58,11 +58,11 @@ def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
     if plate.portion_pieces:
         yield _line(view, tr("{own}pieces in a portion", own=own), row, "portion_pieces")
     else:
-        yield _line(view, f"{own}portion", row, "stated_portion")
+        yield _line(view, tr("{own}portion", own=own), row, "stated_portion")
     for further in view.costed.rows.further[plate.id]:
         cook = source_of(view.costed.content, further.portion).title
         figure: PortionFigure = "portion_pieces" if further.portion.pieces else "stated_portion"
-        what = tr("pieces in a portion") if further.portion.pieces else "portion"
+        what = tr("pieces in a portion") if further.portion.pieces else tr("portion")
         yield _line(
             view,
             tr("{own}{what} of {cook}", own=own, what=what, cook=cook),
@@ -85,7 +85,7 @@ def _factors(view: View, plate: Plate, own: str) -> Lines:
     if plate.garnish:
         share = plate.garnish.dimension is not None
         figure: PlateFigure = "plate_garnish_share" if share else "plate_garnish"
-        yield _line(view, f"{own}garnish", row, figure)
+        yield _line(view, tr("{own}garnish", own=own), row, figure)
     elif kitchen.garnish:
         share = kitchen.garnish.dimension is not None
         of_all: KitchenFigure = "kitchen_garnish_share" if share else "kitchen_garnish"

@@ -17,12 +17,12 @@ from builder.pages.view import F, FigureRow, View
 from builder.pages.withheld import WITHHELD, seen
 from builder.records.kinds import Cook, Cut, Plate
 
-NOT_KNOWN = "not known"
-IN_DOUBT = "in doubt"
+NOT_KNOWN = Deferred("not known")
+IN_DOUBT = Deferred("in doubt")
 _NAMES = {
-    "labour_cost": "labour",
-    "energy_per_plate": "energy",
-    "equipment_per_plate": "equipment",
+    "labour_cost": Deferred("labour"),
+    "energy_per_plate": Deferred("energy"),
+    "equipment_per_plate": Deferred("equipment"),
     "accompaniments_known_process": Deferred("the cooking of the sides"),
     "further_process": Deferred("the cooking of the further portions"),
     "cover_process": Deferred("the cooking of what comes with a cover"),
@@ -37,7 +37,7 @@ def cost_cell(row: FigureRow[F], figure: F) -> Cell:
 def doubted(tiles: Iterable[FigureTile], doubt: str, *, but: tuple[str, ...] = ()) -> Figures:
     """Tiles as marked figures, where there is a doubt; those of some labels rest on no cost."""
     found = (
-        replace(tile, note=Markup("; ").join(filter(None, (IN_DOUBT, tile.note))), tone="")
+        replace(tile, note=Markup("; ").join(filter(None, (tr(IN_DOUBT), tile.note))), tone="")
         if doubt and tile.label not in but
         else tile
         for tile in tiles

@@ -47,7 +47,7 @@ _BY_DIMENSION: Mapping[Dimension, Plain] = {
     Dimension.LENGTH: lambda style, x: style.length(x),
     Dimension.TEMPERATURE: lambda style, x: style.temperature(x),
     Dimension.TIME: lambda style, x: style.duration(x),
-    Dimension.COUNT: lambda style, x: tr("{counted} each", counted=style.numerals(x, 2, trim=True)),
+    Dimension.COUNT: lambda style, x: f"{style.numerals(x, 2, trim=True)} each",
 }
 _DIMENSIONS = {"kg": Dimension.MASS, "L": Dimension.VOLUME}
 
@@ -141,7 +141,7 @@ def _amount(style: Style, value: float, per: str) -> str:
             return style.volume(value)
         case _:
             counted = style.count(value) if value == round(value) else style.number(value, 2)
-            return counted if per == "portions" else tr("{counted} each", counted=counted)
+            return counted if per == "portions" else f"{counted} each"
 
 
 def _chance(style: Style, p_value: float) -> str:

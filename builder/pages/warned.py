@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from builder.costing.cautions import DECIDES, Finding, reported_findings
+from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.pages.components import Notice, Notices
 from builder.pages.parts import page_of
@@ -78,13 +79,13 @@ def pair_fault_words(view: View, plate: Plate, benchmark: Plate) -> str:
     """Why what a plate saves against another counts nowhere yet: the one's cook, or the other's."""
     rest = [cook for cook in benchmark.cooks if cook not in plate.cooks]
     sides = [(plate.cooks, tr("its cook")), (rest, tr("the benchmark's cook"))]
-    return " and ".join(filter(None, (_fault_words(view, *side) for side in sides)))
+    return listed([words for side in sides if (words := _fault_words(view, *side))])
 
 
 def _fault_words(view: View, names: Iterable[str], whose: str) -> str:
     cooks = view.costed.content.cooks
     found = [each for name in names for each in found_of(view, cooks[name])]
-    reported = [each.message.startswith("caution") for each in found]
+    reported = [each.is_caution for each in found]
     if not reported:
         return ""
     return (

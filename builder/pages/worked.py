@@ -174,7 +174,7 @@ def worked(folder: str, *, customary: bool) -> list[str]:
     return [
         example(
             kind,
-            _NAMES.get(kind) or tr(_NAMES[folder]),
+            tr(_NAMES.get(kind) or _NAMES[folder]),
             links,
             customary=customary,
         )

@@ -19,7 +19,7 @@ from builder.quantities.units import Dimension, find_unit, units_that_fit
 
 # Signs that stand for several currencies at once, so that no locale-free list has them.
 _LOCAL_SIGNS = {
-    "CHF": Deferred("Fr."),
+    "CHF": "Fr.",
     "CZK": "Kč",
     "DKK": "kr",
     "ISK": "kr",

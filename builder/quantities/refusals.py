@@ -150,7 +150,7 @@ _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Meant, str, str], ...] = (
     (
         re.compile(r"([0-9]+):([0-9]+).*"),
         Deferred("is a time on a clock"),
-        lambda match: [tr("{int} h {int2} min", int=int(match[1]), int2=int(match[2]))],
+        lambda match: [f"{int(match[1])} h {int(match[2])} min"],
         Deferred("a duration as {}"),
         "",
     ),

@@ -46,9 +46,9 @@ class Unit:
     case_matters: bool = False
 
 
-SI = Deferred("SI Brochure, 9th ed.")
-HB44 = Deferred("NIST Handbook 44, Appendix C")
-SP811 = Deferred("NIST SP 811, Appendix B")
+SI = "SI Brochure, 9th ed."
+HB44 = "NIST Handbook 44, Appendix C"
+SP811 = "NIST SP 811, Appendix B"
 TRADE = Deferred("definition; no published source needed")
 
 POUND = Fraction("0.45359237")

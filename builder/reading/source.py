@@ -16,10 +16,10 @@ BREAK = re.compile(r"\r\n|\n|\r")
 
 # UTF-32 before UTF-16: the little-endian marks begin with the same two bytes.
 _OTHER_MARKS = {
-    codecs.BOM_UTF32_LE: Deferred("UTF-32"),
-    codecs.BOM_UTF32_BE: Deferred("UTF-32"),
-    codecs.BOM_UTF16_LE: Deferred("UTF-16"),
-    codecs.BOM_UTF16_BE: Deferred("UTF-16"),
+    codecs.BOM_UTF32_LE: "UTF-32",
+    codecs.BOM_UTF32_BE: "UTF-32",
+    codecs.BOM_UTF16_LE: "UTF-16",
+    codecs.BOM_UTF16_BE: "UTF-16",
 }
 # Controls, the line breaks that editors do not count (U+0085, U+2028, U+2029), and characters
 # that change what a reader sees without being seen.
@@ -192,4 +192,4 @@ def _other_encoding(data: bytes) -> str:
             return name
     head = data[:2048]
     halves = head[0::2], head[1::2]
-    return tr("UTF-16") if any(h.count(0) > len(h) / 3 for h in halves) else ""
+    return "UTF-16" if any(h.count(0) > len(h) / 3 for h in halves) else ""

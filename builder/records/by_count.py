@@ -169,7 +169,7 @@ def _misnamed(source: Cut | Cook | None, size: Counted) -> Iterator[Problem]:
         hint = tr(
             "write {number} {piece}",
             number=number,
-            piece=tr("piece") if size.value <= 1 else tr("pieces"),
+            piece="piece" if size.value <= 1 else "pieces",
         )
         yield Problem(
             size.place, tr("a piece of {source} {called}", source=source.title, called=called), hint

@@ -71,7 +71,7 @@ def check_cover(content: Content) -> Iterator[Problem]:
 def _whom_hint(cover: Cover, sections: list[str]) -> str:
     """What was written, with the likeliest section, and which sections there are."""
     first = next((name for name in sections if "main" in name.lower()), sections[0])
-    written = tr("money: {money}", money=cover.money.text) if cover.money else tr("of: {...}")
+    written = f"money: {cover.money.text}" if cover.money else "of: {...}"
     return tr(
         "write {{{written}, on: [{first}]}}; sections: {sections}",
         written=written,

@@ -91,7 +91,7 @@ class Month:
 def refuse(message: str, hint: str = "", place: Place | None = None) -> PydanticCustomError:
     """Make the error that a reader raises for a value it can't accept."""
     return PydanticCustomError(
-        "content", tr("{message}"), {"message": message, "hint": hint, "place": place}
+        "content", "{message}", {"message": message, "hint": hint, "place": place}
     )
 
 

@@ -89,19 +89,13 @@ def _doubted(record: Record, word: Text, computed: Iterable[str]) -> Iterator[Pr
 
 
 def _check_gear(name: str, gear: Equipment) -> Iterator[Problem]:
-    yield from _within(tr("{name}, how many", name=name), gear.how_many, 1, 100, tr("1 to 100"))
-    yield from _within(tr("{name}, volume", name=name), gear.volume, 1, 2000, tr("1 to 2000 L"))
-    yield from _within(
-        tr("{name}, standby", name=name), gear.measured_standby, 0, 30, tr("0 to 30 kW")
-    )
-    yield from _within(
-        tr("{name}, turn-round", name=name), gear.turn_round, 0, 168, tr("0 to 168 h")
-    )
-    yield from _within(
-        tr("{name}, cleaning", name=name), gear.cleaning, 0, 167, tr("0 to 167 h a week")
-    )
-    yield from _within(tr("{name}, holds", name=name), gear.holds, 0.1, 2000, tr("0.1 to 2000 kg"))
-    yield from _within(tr("{name}, pans", name=name), gear.pans, 3, 40, tr("3 to 40 pans"))
+    yield from _within(f"{name}, how many", gear.how_many, 1, 100, tr("1 to 100"))
+    yield from _within(f"{name}, volume", gear.volume, 1, 2000, tr("1 to 2000 L"))
+    yield from _within(f"{name}, standby", gear.measured_standby, 0, 30, tr("0 to 30 kW"))
+    yield from _within(f"{name}, turn-round", gear.turn_round, 0, 168, tr("0 to 168 h"))
+    yield from _within(f"{name}, cleaning", gear.cleaning, 0, 167, tr("0 to 167 h a week"))
+    yield from _within(f"{name}, holds", gear.holds, 0.1, 2000, tr("0.1 to 2000 kg"))
+    yield from _within(f"{name}, pans", gear.pans, 3, 40, tr("3 to 40 pans"))
 
 
 def _check_cook(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
@@ -269,9 +263,7 @@ def _check_service(content: Content, service: Service) -> Iterator[Problem]:
             message = tr("{plate} can't lie in the cold ahead: {why}", plate=plate.title, why=why)
             yield Problem(serving.ahead.place, message, tr("write cool: in the cook's file"))
             continue
-        yield from _within(
-            tr("{name}, ahead", name=name), serving.ahead, 0, 24 * 14, tr("0 to 14 d")
-        )
+        yield from _within(f"{name}, ahead", serving.ahead, 0, 24 * 14, tr("0 to 14 d"))
         for cook in chilled:
             yield from _check_ahead(service, plate, cook, serving.ahead)
 

@@ -92,7 +92,7 @@ def _pack(node: object) -> PackSize:
             text.place,
         )
     word = pack_word(line)
-    found = _quantity(line if word else tr("pack of {line}", line=line), text)
+    found = _quantity(line if word else f"pack of {line}", text)
     return PackSize(
         found.value, text.place, str(text), found.dimension, found.resolution, word or "pack"
     )

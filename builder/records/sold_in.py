@@ -94,7 +94,7 @@ def _without_pack(sold: SoldAs) -> Iterator[Problem]:
     if sold.pack is None and least is not None and least.dimension is None:
         hint = tr(
             "write what is in one, such as pack: {pack_word} of 10 kg",
-            pack_word=pack_word(tr("{least} of 1 kg", least=least.text)),
+            pack_word=pack_word(f"{least.text} of 1 kg"),
         )
         yield Problem(least.place, tr("how much is in {least} is not said", least=least.text), hint)
 
@@ -155,7 +155,7 @@ def _whole_up(sold: SoldAs, count: int) -> str:
         return f"{count} {sold.pack.word}{'' if count == 1 else _more(sold.pack.word)}"
     if step and least and step.dimension is least.dimension:
         return written_like(least.text, count * step.value)
-    return tr("{count} pieces", count=count)
+    return f"{count} pieces"
 
 
 def _more(word: str) -> str:

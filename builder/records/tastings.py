@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, WithJsonSchema, field_validator, model_validator
 
-from builder.language import Deferred, tr
+from builder.language import tr
 from builder.problems import Place
 from builder.reading.tree import Blank, Branch, Node, Row, Text
 from builder.records.base import Record, Written, branch_of
@@ -38,7 +38,7 @@ _BETWEEN = re.compile(r"(?:line )?(\d{1,3}) ?(?:-|–|to) ?(\d{1,3})", re.ASCII)
 _POINTS = re.compile(r"(\d{1,2})[- ]points?", re.ASCII)
 _LINE = re.compile(r"(?:line)?(?: ?(\d{2,3}) ?mm)?", re.ASCII)
 _SHORTEST_LINE, _LONGEST_LINE, _USUAL_LINE = 50.0, 180.0, 100.0
-_SCALES = Deferred("0-5, 1-10, 9-point, line (0 to 100), 150 mm")
+_SCALES = "0-5, 1-10, 9-point, line (0 to 100), 150 mm"
 
 
 @dataclass(frozen=True, slots=True)

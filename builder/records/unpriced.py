@@ -152,7 +152,7 @@ def _without(records: Mapping[str, R], gone: set[str]) -> dict[str, R]:
 def _served_in(tasting: Tasting) -> set[str]:
     """What a tasting serves: a panel's answers mean nothing without one of its samples."""
     samples = tasting.samples.values()
-    return {f"{(tr('cooks') if sample.cook else tr('plates'))}/{sample.of}" for sample in samples}
+    return {f"{('cooks' if sample.cook else 'plates')}/{sample.of}" for sample in samples}
 
 
 def _unlinked(record: R, key: str, content: Content, tastings: Mapping[str, Tasting]) -> R:

@@ -103,8 +103,8 @@ def _after(test: WeighingTest) -> list[Measure]:
 
 def _difference(test: WeighingTest, off: float) -> str:
     """How far the weights miss each other, in the finest unit that the cook weighed in."""
-    parts = tr(" + parts") if test.parts else ""
-    loss = tr(" + loss") if test.loss else ""
+    parts = " + parts" if test.parts else ""
+    loss = " + loss" if test.loss else ""
     more = "less" if off > 0 else "more"
     written = [*_after(test), test.in_, *([test.loss] if test.loss else [])]
     finest = min(written, key=lambda weight: weight.resolution)

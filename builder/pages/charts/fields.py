@@ -14,10 +14,10 @@ from builder.language import Deferred, tr
 
 # The four classes of menu analysis in words of our own, best first.
 MARGIN_CLASSES: Final = (
-    "sells and earns",
+    Deferred("sells and earns"),
     Deferred("sells, earns little"),
     Deferred("earns, sells little"),
-    "neither",
+    Deferred("neither"),
 )
 
 
