@@ -117,14 +117,14 @@ class _Filler:
     def of_recipe(self, item: PantryItem, scale: int) -> Iterator[ScaledRow]:
         """What it makes, and every ingredient."""
         row, unit = self.rows.pantry[item.id], UNITS[base_dimension(item)]
-        yield self._part(item, scale, "makes", "Makes", unit, {"recipe": row})
+        yield self._part(item, scale, "makes", tr("Makes"), unit, {"recipe": row})
         yield from self._of_items(item, scale, "line", item.of, self.rows.lines[item.id])
 
     def of_plate(self, plate: Plate, scale: int) -> Iterator[ScaledRow]:
         """Portions, what is bought for each portion, and the pantry items."""
         one = noted(1.0, Place(plate.file), tr("the recipe is for one plate"))
-        row = self._row(plate, scale, "made.covers", "Portions", PORTIONS, one)
-        yield ScaledRow("Portions", row)
+        row = self._row(plate, scale, "made.covers", tr("Portions"), PORTIONS, one)
+        yield ScaledRow(tr("Portions"), row)
         for portion, table, at in self.rows.portions(plate):
             source = source_of(self.content, portion)
             cut = self.content.cuts[source.cut] if isinstance(source, Cook) else source

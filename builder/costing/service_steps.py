@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from builder.cooking.schedule import ScheduleStep
+from builder.language import Deferred
 from builder.reading.names import slug
 from builder.records.content import Content
 from builder.records.fields import Measure
@@ -13,7 +14,8 @@ from builder.records.kinds import Cook, Plate
 from builder.records.services import Service, Serving
 from builder.records.stages import Stage
 
-PREPARE, COOK, CHILL, COLD, REHEAT = "prepare", "cook", "chill", "keep cold", "reheat"
+PREPARE, COOK, CHILL = Deferred("prepare"), Deferred("cook"), Deferred("chill")
+COLD, REHEAT = Deferred("keep cold"), Deferred("reheat")
 _LONGEST_STEP_H = 24.0 * 28
 
 Servings = Sequence[tuple[Plate, Serving]]

@@ -220,7 +220,7 @@ def _balance(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]]) -> 
 
 def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> BalanceStage:
     kinds: tuple[tuple[str, StepFigure, BalanceKind], ...] = (
-        ("goes on", "step_weight_out", "out"),
+        (tr("goes on"), "step_weight_out", "out"),
         ("by-products", "step_byproducts", "by-product"),
         ("loss", "step_loss", "loss"),
     )

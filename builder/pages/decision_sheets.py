@@ -100,7 +100,7 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
         *(FormNote(text, strong=True) for text in uncooked_words(view, [plate])),
         _grounds(view, both),
         *([FormNote(capacity)] if (capacity := _capacity(view, plate)) else []),
-        FormTicks(tr("Decision"), ("go", "trial", "no")),
+        FormTicks(tr("Decision"), (tr("go"), tr("trial"), tr("no"))),
         FormFields(
             (
                 FormField(tr("Decided by"), width="quarter"),

@@ -108,9 +108,9 @@ def _week_table(view: View, names: list[str]) -> Table:
     several = any(_there(view, name) > 1 for name in view.costed.rows.equipment)
     figures: dict[EquipmentFigure, str] = {
         **({"how_many": tr("There are")} if several else {}),
-        "equipment_needed": "Needed",
+        "equipment_needed": tr("Needed"),
         "use": "Use",
-        "hours_booked": "Booked",
+        "hours_booked": tr("Booked"),
         "available_hours": tr("Hours a week, each") if several else tr("Hours a week"),
     }
     columns = (
@@ -152,7 +152,7 @@ def _gear_part(view: View, name: str) -> Part:
         if several
         else tr("Loads a week, at most"),
         "loads_needed": tr("Loads needed"),
-        "booked_hours": "Booked",
+        "booked_hours": tr("Booked"),
     }
     columns = (
         Column("cook", tr("Cook")),

@@ -15,6 +15,7 @@ from typing import Any, TypeVar
 from markupsafe import Markup
 
 from builder.display.style import Style
+from builder.language import written
 from builder.pages.components import Part, SourceListing
 
 T = TypeVar("T")
@@ -63,7 +64,7 @@ def _marked(item: Any, style: Style) -> Any:
         pieces = _TAG.split(str(item))
         return Markup("".join(p if p.startswith("<") else on_a_page(p, style) for p in pieces))
     if isinstance(item, str):
-        return on_a_page(item, style)
+        return on_a_page(written(item), style)
     if isinstance(item, tuple | list):
         return type(item)(_marked(each, style) for each in item)
     if isinstance(item, Mapping):

@@ -118,14 +118,14 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
     names: dict[PantryFigure, str] = {"food_per_unit": tr("Food in a unit")}
     if item.of:
         names |= {
-            "makes": "Makes",
+            "makes": tr("Makes"),
             "ingredients_food": tr("Food in the whole"),
             "recipe_hands_on": tr("Work on the whole"),
             "hours_per_unit": tr("Work in a unit"),
             "process_per_unit": tr("Process in a unit"),
         }
     else:
-        names |= {"purchase_price": tr("As purchased"), "usable_yield": "Usable"}
+        names |= {"purchase_price": tr("As purchased"), "usable_yield": tr("Usable")}
     names = {name: label for name, label in names.items() if not row.hides(name)}
     unknown = seen(made_without_energy, view.costed, [item.id])
     notes: dict[PantryFigure, str] = {
@@ -186,7 +186,7 @@ def _used_part(view: View, item: PantryItem) -> Part:
             for plate in plates
         ),
         *(
-            record_link(other, "sub-recipe", _amount_of(view, other.of, item.id))
+            record_link(other, tr("sub-recipe"), _amount_of(view, other.of, item.id))
             for other in recipes
         ),
     ]

@@ -112,7 +112,7 @@ def _records(view: View) -> Iterator[Found]:
     for cook in content.cooks.values():
         yield cook.title, "cook", page_of(cook), _cook_words(view, cook)
     for item in content.pantry.values():
-        kind = "sub-recipe" if item.of else tr("pantry item")
+        kind = tr("sub-recipe") if item.of else tr("pantry item")
         yield item.title, kind, page_of(item), _item_words(view, item)
     for service in content.services.values():
         served = " ".join(content.plates[plate].title for plate in service.plates)

@@ -205,9 +205,9 @@ def _made_table(view: View, service: Service) -> Table | None:
     }
     stock = any(row.number("on_hand") > 0 for row in rows.values())
     figures: dict[PreparationFigure, str] = (
-        {"amount_wanted": "Needed", "on_hand": tr("At hand"), "amount_made": tr("To make")}
+        {"amount_wanted": tr("Needed"), "on_hand": tr("At hand"), "amount_made": tr("To make")}
         if stock
-        else {"amount_made": "Needed"}
+        else {"amount_made": tr("Needed")}
     )
     columns = (
         Column("item", tr("Sub-recipe")),

@@ -7,14 +7,14 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.base import Record, Written
 from builder.records.covers import PlateCover
 from builder.records.fields import Id, Measure, Money, Whole, Words, quantity, refuse, schema
 
-EVERY_GUEST = "every guest"
+EVERY_GUEST = Deferred("every guest")
 """What the plates that every guest gets are called where a menu's courses are listed."""
 
 _ALL = 1.0 + 1e-9

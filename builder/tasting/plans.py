@@ -15,8 +15,8 @@ from builder.tasting.designs import MOST_SAMPLES, Balance, order_balance, servin
 from builder.tasting.protocols import Protocol
 from builder.tasting.trials import most_cups, trial_sentence, trial_sequence
 
-_IN, _IN_UNTIMED = "start the cook", Deferred("be ready with it: its file states no time")
-_OUT, _OUT_NOW = Deferred("out, finish and rest"), "out, into portions"
+_IN, _IN_UNTIMED = Deferred("start the cook"), Deferred("be ready with it: its file states no time")
+_OUT, _OUT_NOW = Deferred("out, finish and rest"), Deferred("out, into portions")
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.language import Deferred
 from builder.pages.components.tables import Table
 from builder.pages.components.words import Text
+
+
+_SUMMARY = Deferred("Try another price, yield or wage")
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,5 +29,5 @@ class Tries:
     """
 
     lines: tuple[TryLine, ...]
-    summary: Text = "Try another price, yield or wage"
+    summary: Text = _SUMMARY
     table: Table | None = None
