@@ -8,7 +8,6 @@ from builder.language import Deferred
 from builder.pages.components.tables import Table
 from builder.pages.components.words import Text
 
-
 _SUMMARY = Deferred("Try another price, yield or wage")
 
 
