@@ -67,7 +67,7 @@ def _warning(
 ) -> Problem:  # fmt: skip
     """The problem at the plate's line of the service, or at its hour for the staff's own steps."""
     at = planned.servings[0][1].covers if planned else plan.service.at
-    reported = ", ".join(f"{each.step.name} {style.day_and_time(each.start)}" for each in late)
+    reported = ", ".join(f"{tr(each.step.name)} {style.day_and_time(each.start)}" for each in late)
     message = tr(
         "{title} needs hands outside the staffed hours: {reported}", title=title, reported=reported
     )

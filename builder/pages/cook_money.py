@@ -33,18 +33,22 @@ def _waterfall(view: View, cook: Cook) -> Chart:
     # Steps in the kitchen's own unit, as every price on the page is.
     unit = view.style.unit(Dimension.MASS)
     ends: tuple[tuple[str, BatchFigure], ...] = (
-        ("as purchased", "ap_price"),
-        ("servable", "cost_per_servable_kg"),
+        (tr("as purchased"), "ap_price"),
+        (tr("servable"), "cost_per_servable_kg"),
     )
-    changes: tuple[tuple[str, StepFigure, int], ...] = (
-        ("loss", "rise_per_kg", 1),
-        ("credit", "credit_per_kg_out", -1),
-    )
+    changes: tuple[tuple[StepFigure, int], ...] = (("rise_per_kg", 1), ("credit_per_kg_out", -1))
     price, servable = (_bar(label, batch, figure, total=True) for label, figure in ends)
     added = (
-        _bar(f"{(tr('less ') if sign < 0 else '')}{link.name} {word}", row, figure, sign)
+        _bar(
+            tr("less {stage} credit", stage=link.name)
+            if sign < 0
+            else tr("{stage} loss", stage=link.name),
+            row,
+            figure,
+            sign,
+        )
         for link, row in view.steps(cook)
-        for word, figure, sign in changes
+        for figure, sign in changes
     )
     bars = [price, *(bar for bar in added if abs(bar.amount) > 5e-4), servable]
     found = waterfall(

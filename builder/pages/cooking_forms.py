@@ -30,6 +30,7 @@ from builder.pages.form_pieces import (
 )
 from builder.pages.stages import TWO_MEANS, basis, spread_words
 from builder.pages.unknown import IN_DOUBT, chain_doubts, cook_note, loss_note
+from builder.pages.values import capital
 from builder.pages.view import StageRow, View
 from builder.reading.names import slug
 from builder.records.chains import stages_of
@@ -161,7 +162,7 @@ _STEP_FIGURES = (
 def _steps(view: View, cook: Cook) -> Iterator[Row]:
     doubts = chain_doubts(view, cook)
     for (link, row), doubt in zip(view.costed.rows.steps[cook.id], doubts, strict=True):
-        found = line(view, link.name.capitalize(), *of("step", row, *_STEP_FIGURES))
+        found = line(view, capital(tr(link.name)), *of("step", row, *_STEP_FIGURES))
         in_, out, cost = (IN_DOUBT if each else "" for each in doubt)
         yield noted_row(found, in_, out, in_, out, out, cost)
 

@@ -53,7 +53,7 @@ from builder.pages.stages import basis, tests_table
 from builder.pages.steps import steps_part
 from builder.pages.tries import cook_tries, tries
 from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note, doubted, full_cost_words
-from builder.pages.values import in_mass_unit, paragraph_of
+from builder.pages.values import capital, in_mass_unit, paragraph_of
 from builder.pages.view import StepRow, View
 from builder.pages.warned import found_of, leading, notices_of
 from builder.pages.withheld import WithheldError, each_seen, seen
@@ -221,8 +221,8 @@ def _balance(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]]) -> 
 def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> BalanceStage:
     kinds: tuple[tuple[str, StepFigure, BalanceKind], ...] = (
         (tr("goes on"), "step_weight_out", "out"),
-        ("by-products", "step_byproducts", "by-product"),
-        ("loss", "step_loss", "loss"),
+        (tr("by-products"), "step_byproducts", "by-product"),
+        (tr("loss"), "step_loss", "loss"),
     )
     parts = []
     for label, figure, kind in kinds:
@@ -234,7 +234,7 @@ def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> B
             text = row.text(figure)
             parts.append(BalancePart(label, text, weight / whole, kind))
     return BalanceStage(
-        label=link.name.capitalize(),
+        label=capital(tr(link.name)),
         text=row.text("step_weight_in"),
         parts=tuple(parts),
         href=row.href("step_weight_in"),
@@ -254,7 +254,7 @@ def _stage_table(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]])
         Column("cost", in_mass_unit(view.style, tr("A kg out costs")), numeric=True),
     )
     body = tuple(
-        Row((Cell(link.name.capitalize(), note=str(link.stage.how or "")), *cells))
+        Row((Cell(capital(tr(link.name)), note=str(link.stage.how or "")), *cells))
         for (link, _), cells in zip(steps, _stage_cells(view, cook, steps), strict=True)
     )
     return Table("stages", tr("A batch, stage by stage"), columns, body)

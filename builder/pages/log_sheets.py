@@ -30,6 +30,7 @@ from builder.pages.parts import form_path, gear_name, page_of
 from builder.pages.portions import all_words, size_words, uncooked_orders
 from builder.pages.schedule import days_before, when
 from builder.pages.untimed import load_words, unheld_words
+from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings, uncooked_words
 from builder.records.kinds import Cook, Plate
@@ -216,7 +217,7 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
                     f"{planned.cook.title}: {step.step.name}"
                     + (f", {gear_name(view, step.step.equipment)}" if step.step.equipment else "")
                     if planned
-                    else step.step.name.capitalize()
+                    else capital(tr(step.step.name))
                 ),
                 Cell(load_words(view, planned) if planned and step.step.equipment else ""),
                 Cell(""),

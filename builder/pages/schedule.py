@@ -414,7 +414,7 @@ def _start_row(
     return Row(
         (
             Cell(start, sort=step.start.isoformat()),
-            Cell(step.step.name.capitalize()),
+            Cell(capital(tr(step.step.name))),
             record_cell(planned.cook) if planned else Cell(tr(STAFF)),
             Cell(
                 view.style.duration(step.step.duration_min / 60),

@@ -27,7 +27,7 @@ from builder.display.chances import (
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
 from builder.display.style import Style
 from builder.engine.units import FIGURE_UNITS
-from builder.language import tr
+from builder.language import tr, written
 from builder.quantities import Dimension, convert
 from builder.records.fields import Measure
 
@@ -106,7 +106,8 @@ def capital(text: str) -> str:
     >>> capital("cost per kg in CAD")
     'Cost per kg in CAD'
     """
-    return text[:1].upper() + text[1:]
+    words = written(text)
+    return words[:1].upper() + words[1:]
 
 
 def _plain(show: Plain) -> Show:

@@ -32,6 +32,7 @@ from builder.pages.form_pieces import (
 )
 from builder.pages.stages import basis
 from builder.pages.unknown import IN_DOUBT
+from builder.pages.values import capital
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.chains import stages_of
@@ -117,14 +118,14 @@ def _stage_sheets(
         sheets = _sheets(view, _STAGE, row, rows.byproducts[row], doubt)
         rests_on = basis(view, view.stage(cut.path, name), stage)
         about = tr(
-            "{name}: all tests together; {rests_on}", name=name.capitalize(), rests_on=rests_on
+            "{name}: all tests together; {rests_on}", name=capital(tr(name)), rests_on=rests_on
         )
         end = (*beside, FormNote(tr(_BALANCE) + _POOLED))
         yield from _forms(view, cut, f"{slug(name)}-all", about, "", sheets, end)
     for number, (test, written) in enumerate(zip(rows.tests[row], stage.tests, strict=True), 1):
         sheets = _sheets(view, _TEST, test, rows.parts[test], doubt)
         about = tr(
-            "{name}: test {number} of {count}", name=name.capitalize(), number=number, count=count
+            "{name}: test {number} of {count}", name=capital(tr(name)), number=number, count=count
         )
         day = view.style.date(written.date.day)
         remark = FormNote(str(written.note)) if written.note else FormLines(tr("Remarks"), 2)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.language import Deferred
 from builder.records.kinds import Cook, Cut
 from builder.records.stages import Stage
 
-BEFORE = ("purge", "trim", "portion cut")
-BEFORE_ON_COOK = ("cure",)
-AFTER = ("finish", "rest", "carve", "hold")
-ORDER = (*BEFORE, *BEFORE_ON_COOK, "cook", *AFTER)
+BEFORE = (Deferred("purge"), Deferred("trim"), Deferred("portion cut"))
+BEFORE_ON_COOK = (Deferred("cure"),)
+AFTER = (Deferred("finish"), Deferred("rest"), Deferred("carve"), Deferred("hold"))
+ORDER = (*BEFORE, *BEFORE_ON_COOK, Deferred("cook"), *AFTER)
 """Every stage of a chain, in order."""
 
 
