@@ -30,9 +30,9 @@ from builder.quantities.prints import ROUNDING_C
 
 NOT_HELD = Deferred("the plan can't be held against a rule")
 LOCAL = Deferred("local code and the licensed authority decide")
-DEFERENCE = (
+DEFERENCE = Deferred(
     "arithmetic on published tables, not a food-safety plan; log the core with a calibrated "
-    f"probe; {LOCAL}"
+    "probe; local code and the licensed authority decide"
 )
 UNMODELLED = Deferred("this way of cooking is not modelled here")
 MEASURE = Deferred(
@@ -55,13 +55,20 @@ class Outcome(Enum):
         return (Outcome.NOT_COVERED, Outcome.DOES_NOT_MEET, Outcome.MEETS).index(self)
 
 
+_WITH_RULE = {
+    Outcome.MEETS: Deferred("meets {rule}"),
+    Outcome.DOES_NOT_MEET: Deferred("does not meet {rule}"),
+    Outcome.NOT_COVERED: Deferred("is not covered by {rule}"),
+}
+
+
 def worded(outcome: Outcome, rule: str) -> str:
     """Put an outcome and a rule's name and edition into the one sentence that is allowed.
 
     >>> worded(Outcome.MEETS, "Example code, 2020")[:42]
     'meets Example code, 2020: arithmetic on pu'
     """
-    return f"{outcome.value} {rule}: {DEFERENCE}"
+    return f"{tr(_WITH_RULE[outcome], rule=rule)}: {tr(DEFERENCE)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,8 +200,10 @@ class Verdict:
     def short(self) -> str:
         """The outcome in a few words, for a table."""
         if not self.modelled:
-            return tr("is not modelled here")
-        return tr("waits for keys") if self.waits_for else self.outcome.value.removesuffix(" by")
+            return Deferred("is not modelled here")
+        if self.waits_for:
+            return Deferred("waits for keys")
+        return Deferred(self.outcome.value.removesuffix(" by"))
 
     @property
     def sentence(self) -> str:

@@ -158,7 +158,9 @@ class Filler:
             "electricity_price": entry(kitchen.energy),
             "gas_price": entry(kitchen.gas),
             "tax_rate": entry(kitchen.tax),
-            "tax_included": noted(float(kitchen.prices_include_tax), place, "prices include tax"),
+            "tax_included": noted(
+                float(kitchen.prices_include_tax), place, tr("prices include tax")
+            ),
             "food_cost_target": entry(targets.food_cost) if targets else None,
             "margin_target": entry(targets.margin) if targets else None,
             "coins_in_unit": noted(
@@ -204,7 +206,7 @@ class Filler:
             "cook_hours": entry(cook.for_),
             "hands_on": entry(cook.hands_on),
             "measured_energy": entry(cook.energy),
-            "burns_gas": noted(1.0, Place(cook.file), "gas heats it") if gas else None,
+            "burns_gas": noted(1.0, Place(cook.file), tr("gas heats it")) if gas else None,
         }
         row = self.rows.cooks[cook.id] = self.book.add(BATCH, links, values, Identity(cook.path))
         self.rows.consumables[cook.id] = {

@@ -40,7 +40,7 @@ def _batch(
     """One piece as it is bought, or a kilogram; no stage lies before what goes in."""
     place = Place(cut.file)
     one = entry(cut.each) if counted else noted(1.0, place, tr("a kilogram as it is bought"))
-    nothing = noted(0.0, place, "nothing cooks it")
+    nothing = noted(0.0, place, tr("nothing cooks it"))
     values = {"load": one, "piece_weight": one if counted else None, "measured_energy": nothing}
     key = "pieces" if counted else "weight"
     links = {"cut": cut_row, "kitchen": 0}

@@ -143,7 +143,7 @@ def _figure(
 def _kind(definition: FigureDef) -> Packed:
     match definition.how:
         case Given(reason=reason):
-            return {"reason": reason} if reason else {}
+            return {"reason": tr(reason)} if reason else {}
         case Formula(needs=needs, body=body):
             return {"needs": needs, "words": formula_template(body)}
         case Lookup(link=link, table=table, figure=figure, missing=missing):
@@ -156,7 +156,7 @@ def _kind(definition: FigureDef) -> Packed:
             words = how_it_is_made(definition)
             return {"running": (fold.value, link, figure), "words": words}
         case Applied(methods=methods, needs=needs, follows=follows):
-            titles = [METHODS[method].title for method in methods]
+            titles = [tr(METHODS[method].title) for method in methods]
             words = how_it_is_made(definition)
             follow: Packed = {"follows": follows} if follows else {}
             return {"methods": titles, "needs": needs, "words": words, **follow}

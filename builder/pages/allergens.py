@@ -80,7 +80,7 @@ def unstated_words(found: Contained) -> str:
 
 def _sources(found: Contained, record: Holder) -> Table | None:
     rows = [
-        *_source_rows(found.contains, "contains"),
+        *_source_rows(found.contains, tr("contains")),
         *_source_rows(found.may, tr("may contain")),
         *(
             Row((Cell(tr("Any other")), Cell(tr("not stated")), _named([each])))

@@ -120,7 +120,7 @@ def _cooling_row(view: View, chilling: Chilling, check: StageCheck, row: Cooling
             slow,
             typical,
             row.cell("stage_allowed"),
-            Cell("meets" if check.kept else tr("does not meet"), tone=tone),
+            Cell(tr("meets") if check.kept else tr("does not meet"), tone=tone),
             row.cell("thickest"),
         )
     )

@@ -63,11 +63,15 @@ from builder.records.kinds import Cook, Plate
 
 NAV = "~/cooks.html"
 _COUNTED = (
-    ("meets", "meet it"),
-    ("does not meet", Deferred("do not meet it")),
-    ("is not covered", "are not covered"),
-    ("waits for keys", "wait for keys"),
-    (Deferred("is not modelled here"), Deferred("are not modelled here")),
+    ("meets", Deferred("{count} meets"), Deferred("{count} meet it")),
+    ("does not meet", Deferred("{count} does not meet"), Deferred("{count} do not meet it")),
+    ("is not covered", Deferred("{count} is not covered"), Deferred("{count} are not covered")),
+    ("waits for keys", Deferred("{count} waits for keys"), Deferred("{count} wait for keys")),
+    (
+        "is not modelled here",
+        Deferred("{count} is not modelled here"),
+        Deferred("{count} are not modelled here"),
+    ),
 )
 FOOD_SAFETY = Deferred(
     "What this page says about time and temperature is arithmetic, not a "
@@ -351,8 +355,8 @@ def _beside(view: View, cooks: list[Cook]) -> tuple[str, ...]:
         return ()
     found = Counter(v.short for cook in cooks if (v := verdict_of(view, cook)))
     counts = [
-        f"{found[short]} {short if found[short] == 1 else words}"
-        for short, words in _COUNTED
+        tr(one if found[short] == 1 else several, count=found[short])
+        for short, one, several in _COUNTED
         if found[short]
     ]
     return (

@@ -204,13 +204,13 @@ def _origin(shard: _Shard, how: How, origin: Origin) -> list[object] | None:
     if place is None:
         default = isinstance(how, Given) and origin.reason == (how.reason or "default")
         nobody = default or origin.reason in {"", "not given", "not known"}
-        return None if nobody else [-1, 0, 0, "", origin.reason]
+        return None if nobody else [-1, 0, 0, "", tr(origin.reason)]
     reported = [
         _number(shard.files, place.file),
         place.line,
         place.column,
         origin.text,
-        origin.reason,
+        tr(origin.reason),
     ]
     while not reported[-1]:
         reported.pop()

@@ -112,7 +112,7 @@ def _threshold(view: View, cook: Cook) -> str:
     verdict = verdict_of(view, cook)
     if verdict is None:
         return tr("There is {no_authority}.", no_authority=NO_AUTHORITY)
-    tail = f"{DEFERENCE[0].upper()}{DEFERENCE[1:]}."
+    tail = f"{capital(DEFERENCE)}."
     if verdict.target is None or verdict.surface or verdict.forbidden_by:
         if not verdict.modelled:
             return tr(
@@ -125,7 +125,7 @@ def _threshold(view: View, cook: Cook) -> str:
             return tr("The plan {sentence}.", sentence=verdict.sentence)
         return tr(
             "The plan {outcome} {rule_set}. {tail}",
-            outcome=verdict.outcome.value,
+            outcome=tr(verdict.outcome.value),
             rule_set=verdict.rule_set.name,
             tail=tail,
         )

@@ -40,7 +40,7 @@ def status_of(source: str) -> str:
     ('no published source', '–')
     """
     if found := _STATUS.findall(source):
-        return "; ".join(dict.fromkeys(found))
+        return "; ".join(tr(status) for status in dict.fromkeys(found))
     if "no published source" in source:
         return tr("no published source")
     return tr("our own") if source.startswith("our ") else "–"

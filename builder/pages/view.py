@@ -323,9 +323,9 @@ class View:
         origin = self.costed.figures.origin(node, row)
         place = origin.place
         if place is None:
-            return origin.reason, ""
+            return tr(origin.reason), ""
         href = self.where.line_href(place.file, place.line)
-        words = str(place) if not origin.reason else f"{place}: {origin.reason}"
+        words = str(place) if not origin.reason else f"{place}: {tr(origin.reason)}"
         return words, href
 
     def notices(self, record: str, said: Collection[tuple[Place, str]] = ()) -> Notices | None:
