@@ -31,6 +31,7 @@ from builder.engine.units import FIGURE_UNITS
 from builder.language import DOMAIN, LOCALES, Deferred
 from builder.pages.data import RESOURCES
 from builder.pages.docstrings import pieces
+from builder.pages.reference import about_type, type_name
 from builder.pages.rendering import TEMPLATES, said_by_scripts
 from builder.records.base import Written
 
@@ -94,6 +95,8 @@ def of_methods() -> Iterator[Found]:
 def of_keys() -> Iterator[Found]:
     """What the keys of files are, and what the readers of their values take."""
     for kind in _subclasses(Written):
+        yield type_name(kind), f"keys/{kind.__name__}"
+        yield about_type(kind), f"keys/{kind.__name__}"
         for name, field in kind.model_fields.items():
             yield field.description or "", f"keys/{kind.__name__}.{name}"
             for item in field.metadata:

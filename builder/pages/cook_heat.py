@@ -104,7 +104,7 @@ def heat_parts(view: View, cook: Cook) -> Iterator[Part]:
 
 
 def _not_modelled(view: View, heating: CoreEstimate) -> str:
-    return NOT_MODELLED.format(view.style.percent(0.25, 0)) + (
+    return tr(NOT_MODELLED).format(view.style.percent(0.25, 0)) + (
         tr(MELTS) if heating.piece.frozen else ""
     )
 

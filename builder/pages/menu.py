@@ -100,8 +100,8 @@ def class_of(view: View, plate: Plate) -> str:
 def class_words(view: View, plate: Plate) -> Text:
     """The class of a plate, as sure as it is, or why it has none."""
     if found := class_of(view, plate):
-        words = as_written(found) + _class_chance(view, plate)
-        return words + f", {IN_DOUBT}" if class_doubt(view, plate) else words
+        words = as_written(tr(found)) + _class_chance(view, plate)
+        return words + f", {tr(IN_DOUBT)}" if class_doubt(view, plate) else words
     counted = view.plate(plate).known("menu_mix")
     return tr("no class: nothing beside it sold") if counted else tr("not counted")
 
@@ -112,7 +112,7 @@ def _class_chance(view: View, plate: Plate) -> Markup:
     chance = row.number("class_chance")
     if math.isnan(chance):
         return Markup()
-    hidden = Markup(tr(" hidden")) if chance >= SURE else ""
+    hidden = Markup(" hidden") if chance >= SURE else ""
     words = Markup(' <span class="whole" data-below="{}"{}>({})</span>')
     return words.format(SURE, hidden, row.traced("class_chance"))
 
@@ -335,7 +335,7 @@ def _to_do(view: View, plate: Plate, *, over: bool) -> str:
     """What the class and the target of a plate ask for, in two or three words."""
     if over:
         return tr("raise to {asked_price}", asked_price=asked_price(view, plate))
-    return "" if class_doubt(view, plate) else TO_DO.get(class_of(view, plate), "")
+    return "" if class_doubt(view, plate) else tr(TO_DO.get(class_of(view, plate), ""))
 
 
 def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:

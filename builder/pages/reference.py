@@ -87,12 +87,15 @@ def _kinds() -> Iterator[_Kind]:
     yield _Kind(SaleRow, "writing/sales.html", "sales/NAME.csv")
 
 
-def _doc(model: type[Written]) -> str:
-    """What the type says about itself, without the name of its file."""
+def about_type(model: type[Written]) -> str:
+    """What the type says about itself, without the name of its file, in the source's language."""
     text = " ".join((inspect.getdoc(model) or "").split())
     head, colon, rest = text.partition(": ")
-    about = rest if colon and head.endswith((".yaml", ".csv")) else text
-    return capital(about)
+    return rest if colon and head.endswith((".yaml", ".csv")) else text
+
+
+def _doc(model: type[Written]) -> str:
+    return capital(tr(about_type(model)))
 
 
 def _index(kinds: list[_Kind]) -> Page:
@@ -229,14 +232,14 @@ def _default(value: object) -> str:
 
 
 def _anchor(model: type[Written]) -> str:
-    return slug(_name(model))
+    return slug(tr(type_name(model)))
 
 
-def _name(model: type[Written]) -> str:
-    """The type's name as words.
+def type_name(model: type[Written]) -> str:
+    """The type's name as words, in the source's language.
 
     >>> from builder.records.stages import WeighingTest
-    >>> _name(WeighingTest)
+    >>> type_name(WeighingTest)
     'Weighing test'
     """
     words = "".join(
@@ -256,10 +259,10 @@ def _model_part(model: type[Written]) -> Part:
         else ""
     )
     table = _keys_table(
-        f"{anchor}-keys", tr("Keys: {name}", name=_name(model).lower()), keys_of(model)
+        f"{anchor}-keys", tr("Keys: {name}", name=tr(type_name(model)).lower()), keys_of(model)
     )
     about = Markup("{}{}").format(Markup(_code(_doc(model))), short)
-    return Part(anchor, _name(model), (table,), about=about)
+    return Part(anchor, tr(type_name(model)), (table,), about=about)
 
 
 def _code(text: str) -> str:

@@ -307,10 +307,10 @@ def _has_cover(row: FigureRow[SetMenuFigure]) -> bool:
 def _waterfall(seen: Seen) -> Chart:
     bars = [_bar(capital(name), row, "course_food") for name, row in seen.courses.items()]
     totals: tuple[tuple[SetMenuFigure, str, bool], ...] = (
-        ("cover_cost", "Cover", False),
+        ("cover_cost", tr("Cover"), False),
         ("food_cost", tr("Food cost"), True),
         ("labour_cost", tr("Direct labour"), False),
-        ("process_per_plate", "Process", False),
+        ("process_per_plate", tr("Process"), False),
         ("full_cost", tr("Full cost"), True),
     )
     for figure, label, total in totals:

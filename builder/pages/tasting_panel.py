@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from builder.costing.tasting_results import AttributeResult, TastingResult
-from builder.language import Deferred, tr
+from builder.language import Deferred, tr, written
 from builder.pages.components import Cell, Column, Row, Section, Table
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_pieces import UNKNOWN, finding_cell, sample_cell
@@ -79,7 +79,7 @@ def _panel_row(
         (
             Cell(taster),
             *(cell(name, "agreement with the rest") for name in ("estimate", "p_value")),
-            Cell(str(line.standing), note=_use_words(use)),
+            Cell(written(line.standing), note=_use_words(use)),
             *(cell(name, "scale") for name in ("estimate", "lowest", "highest", "spread") if use),
             *([cell("p_value", "own scatter")] if found.repeats else []),
         )

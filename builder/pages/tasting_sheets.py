@@ -199,7 +199,7 @@ def _task(tasting: Tasting, ballot: Ballot) -> str:
     """What the taster is to do, without a word on what the samples are."""
     if tasting.test == SCORES:
         asked = (len(_columns(tasting, ballot)) > 1, bool(_line_scales(tasting, ballot)))
-        return " ".join(words for words, ask in zip(_SCORES_TASK, asked, strict=True) if ask)
+        return " ".join(tr(words) for words, ask in zip(_SCORES_TASK, asked, strict=True) if ask)
     if tasting.test == RANKS:
         return tr(
             "Rank the samples by {asked}: 1 for the highest; = where you can't tell.",

@@ -11,7 +11,7 @@ from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.costing.tasting_words import rank_sentence
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, tr, written
 from builder.pages.components import Cell, Column, Definitions, Row, Section, Table, Term
 from builder.pages.parts import part
 from builder.pages.tasting_charts import curve, difference_intervals, score_dots
@@ -168,7 +168,7 @@ def _mean_row(view: View, result: TastingResult, found: AttributeResult, column:
                 if enough
                 else (Cell(UNKNOWN),) * 3
             ),
-            Cell(str(lines[0].standing) if lines else UNKNOWN),
+            Cell(written(lines[0].standing) if lines else UNKNOWN),
         )
     return Row(cells)
 

@@ -92,7 +92,7 @@ def _give_or_take(style: Style) -> Part:
             "taken in points of the weight in, what a buffet leaves in points of "
             "what is put out."
         ),
-        tr("{line}\ngive or take: {{loaded wage: 3 %, energy: 15 %, portion: 4 g}}", line=_LINE),
+        f"{_LINE}\ngive or take: {{loaded wage: 3 %, energy: 15 %, portion: 4 g}}",
         tr(
             "The loss in the sear is {low} to {high}, 9 times in 10. The second line "
             "is for the kitchen's file. Tests of a stage, and like stages beside one "

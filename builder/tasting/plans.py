@@ -16,7 +16,7 @@ from builder.tasting.protocols import Protocol
 from builder.tasting.trials import most_cups, trial_sentence, trial_sequence
 
 _IN, _IN_UNTIMED = Deferred("start the cook"), Deferred("be ready with it: its file states no time")
-_OUT, _OUT_NOW = Deferred("out, finish and rest"), Deferred("out, into portions")
+_OUT, _OUT_NOW = Deferred("out, finish and rest"), "out, into portions"
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,7 +255,7 @@ def _timetable(cooking: Sequence[CookLine]) -> tuple[TimetableLine, ...]:
         if line.timed
     ]
     ordered = sorted(steps, key=lambda step: (-step.before, step.sample, step.action))
-    return (*ordered, TimetableLine(0.0, "", "serve everything"))
+    return (*ordered, TimetableLine(0.0, "", Deferred("serve everything")))
 
 
 def _assemble(
