@@ -83,8 +83,8 @@ def _batch_table(view: View, cook: Cook) -> Table:
         ("credits", tr("Less credits for by-products"), ""),
         ("net_cost", tr("Net cost of the meat"), "subtotal"),
         ("batch_labour", tr("Active work"), ""),
-        ("batch_energy_cost", "Energy", ""),
-        ("consumables", "Consumables", ""),
+        ("batch_energy_cost", tr("Energy"), ""),
+        ("consumables", tr("Consumables"), ""),
         ("equipment_charge", tr("Equipment charge"), ""),
     )
     notes = {"credits": credit_note(view, cook), "net_cost": cook_note(view, cook)}

@@ -246,7 +246,7 @@ def _price_row(view: View, record: Cut | PantryItem, current: CurrentPrice) -> R
     return Row(
         (
             record_cell(record),
-            Cell("cut" if isinstance(record, Cut) else "pantry"),
+            Cell(tr("cut") if isinstance(record, Cut) else tr("pantry")),
             _price_cell(view, record),
             Cell(current.price.text, href=view.where.line_href(place.file, place.line)),
             Cell(current.supplier or "–"),
