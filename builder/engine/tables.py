@@ -271,7 +271,7 @@ def formula(
         doc = inspect.getdoc(body) or ""
         needs = tuple(inspect.signature(body).parameters)
         for table in tables:
-            about = doc.partition("\n")[0]
+            about = " ".join(doc.partition("\n\n")[0].split())
             how = Formula(body, needs, source, doc)
             table.declare(name, unit, about, how, limit, as_sure_as)
         return body

@@ -165,7 +165,7 @@ def _buffet_page(seen: Seen) -> Page:
         title=buffet.title,
         lead=withheld.seen(_lead, seen) or f"{buffet.title}: {listed(seen.titles)}.",
         also=withheld.seen(_left, seen) or (),
-        kind="Sold by weight" if buffet.by_weight else "Buffet",
+        kind=tr("Sold by weight") if buffet.by_weight else tr("Buffet"),
         crumbs=(Link(tr("Menu"), NAV), Link(tr("Counters and buffets"), f"~/{PATH}")),
         nav=NAV,
         sections=present(

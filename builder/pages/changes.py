@@ -79,11 +79,14 @@ def lead(view: View, entry: Entry) -> str:
     """One sentence on an entry."""
     moved = _plates(view, entry)
     plates = ntr("{count} plate", "{count} plates", moved) if moved else tr("no plate")
-    since = "content" if entry.revision else "build"
+    since = (
+        tr("the content of {day}", day=view.style.date(entry.since))
+        if entry.revision
+        else tr("the build of {day}", day=view.style.date(entry.since))
+    )
     return tr(
-        "Since the {since} of {since2}, {plates} moved in cost or margin and {classes} in class.",
+        "Since {since}, {plates} moved in cost or margin and {classes} in class.",
         since=since,
-        since2=view.style.date(entry.since),
         plates=plates,
         classes=len(entry.classes) or tr("none"),
     )

@@ -72,14 +72,14 @@ def verdict_of(view: View, cook: Cook) -> Verdict | None:
     return view.costed.heat.verdict(cook, cut_of(view, cook))
 
 
-def verdict_words(view: View, cook: Cook) -> str:
-    """The verdict as a sentence of its own."""
+def verdict_words(view: View, cook: Cook, *, alone: bool = False) -> str:
+    """The verdict as a sentence of its own; `alone` where what follows the cook has another."""
     verdict = verdict_of(view, cook)
-    return (
-        tr("The plan {sentence}.", sentence=verdict.sentence)
-        if verdict
-        else f"{capital(tr(NO_AUTHORITY))}."
-    )
+    if verdict is None:
+        return f"{capital(NO_AUTHORITY)}."
+    if alone and verdict.outcome is Outcome.MEETS:
+        return tr("The cook itself {sentence}.", sentence=verdict.sentence)
+    return tr("The plan {sentence}.", sentence=verdict.sentence)
 
 
 def heat_parts(view: View, cook: Cook) -> Iterator[Part]:

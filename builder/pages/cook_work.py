@@ -88,9 +88,9 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
         "cycle_hours": tr("A load keeps one ({gear})", gear=gear)
         if several
         else tr("A load keeps {gear}", gear=gear),
-        "weekly_loads": tr(
-            "Loads {each} could finish in a week", each=tr("each") if several else tr("it")
-        ),
+        "weekly_loads": tr("Loads each could finish in a week")
+        if several
+        else tr("Loads it could finish in a week"),
         "loads_needed": tr("Loads at {counted}", counted=counted)
         if counted
         else tr("Loads: no plate is counted"),
@@ -106,10 +106,14 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
 
 def _unbooked(cook: Cook) -> str:
     """Why no hours are booked: the keys that its file leaves out."""
-    gear = "" if cook.equipment else tr("name its equipment (equipment:)")
-    time = "" if cook.for_ else tr("say how long it cooks (for:)")
-    missing = " or ".join(words for words in (gear, time) if words)
-    return tr("No hours are booked: the file does not {missing}.", missing=missing)
+    if cook.equipment:
+        return tr("No hours are booked: the file does not say how long it cooks (for:).")
+    if cook.for_:
+        return tr("No hours are booked: the file does not name its equipment (equipment:).")
+    return tr(
+        "No hours are booked: the file does not name its equipment (equipment:) or say how long "
+        "it cooks (for:)."
+    )
 
 
 _SHARES: dict[PortionFigure, str] = {

@@ -135,9 +135,7 @@ def _answer(view: View, cook: Cook, found: list[Finding]) -> list[str]:
         priced=_priced(view, cook),
     ).strip()
     # Beside what fails after it, a rule that is met is said of the cook alone.
-    met = verdict_words(view, cook).replace(
-        "The plan meets", tr("The cook itself meets") if first else tr("The plan meets")
-    )
+    met = verdict_words(view, cook, alone=bool(first))
     return [*first, left, *([] if failed else [met])]
 
 

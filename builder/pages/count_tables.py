@@ -193,11 +193,11 @@ def plates_table(seen: Seen) -> Table:
     )
     several = [plates[name].title for name in seen.count.plates if plates[name].further]
     if several:
-        about += tr(
-            " The last two are of the main portion; the further ones of {several} are in",
+        about += " " + tr(
+            "The last two are of the main portion; the further ones of {several} are in the parts "
+            "of their cuts.",
             several=listed(several),
         )
-        about += tr(" the parts of their cuts.")
     return Table("by-plate", tr("What parts them on each plate"), columns, body, about=about)
 
 
@@ -314,8 +314,10 @@ def thrown_table(seen: Seen) -> Table:
         for (path, reason), waste in sorted(seen.wastes().items(), key=_most_first)
     )
     hidden = any(waste.hides("cost_of_thrown") for waste in seen.wastes().values())
-    first = "heaviest" if hidden else "dearest"
-    return Table("thrown-rows", tr("Thrown away, the {first} first", first=first), columns, body)
+    first = (
+        tr("Thrown away, the heaviest first") if hidden else tr("Thrown away, the dearest first")
+    )
+    return Table("thrown-rows", first, columns, body)
 
 
 def _most_first(each: tuple[tuple[str, str], FigureRow[WasteFigure]]) -> float:

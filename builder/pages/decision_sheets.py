@@ -68,14 +68,18 @@ def sheet_path(swap: Swap) -> str:
 def decision_page(view: View, swap: Swap) -> Page:
     """A sheet for each challenger of a swap."""
     forms = tuple(_sheet(view, swap, str(name)) for name in swap.challengers)
-    sheets = tr("One sheet a challenger, each") if len(forms) > 1 else tr("One sheet,")
+    lead = (
+        tr(
+            "One sheet a challenger, each on one page of A4 or Letter: what the swap comes to, "
+            "and room to sign."
+        )
+        if len(forms) > 1
+        else tr("One sheet, on one page of A4 or Letter: what the swap comes to, and room to sign.")
+    )
     return Page(
         path=sheet_path(swap),
         title=f"{tr(TITLE)}: {swap.title}",
-        lead=tr(
-            "{sheets} on one page of A4 or Letter: what the swap comes to, and room to sign.",
-            sheets=sheets,
-        ),
+        lead=lead,
         kind=tr("Form"),
         crumbs=(Link(tr("Swaps"), "~/swaps.html"), Link(swap.title, f"~/{page_of(swap)}")),
         nav="~/swaps.html",

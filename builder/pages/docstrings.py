@@ -67,6 +67,6 @@ def _labelled(block: str) -> list[str]:
 
 def _paragraph(text: str) -> Markup:
     label = _LABEL.match(text)
-    head = Markup("<strong>{}</strong> ").format(label[1]) if label else Markup("")
+    head = Markup("<strong>{}</strong> ").format(tr(label[1])) if label else Markup("")
     body = str(escape(text[label.end() :].strip() if label else text))
     return Markup("<p>{}{}</p>").format(head, Markup(_CODE.sub(r"<code>\1</code>", body)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.costing.weekly_counts import counts_of
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.pages.figure_names import BatchFigure, EquipmentFigure
 from builder.pages.menu_guests import rule_words
@@ -79,10 +79,12 @@ def _lead(view: View) -> str:
         )
     over = _over(view)
     if over:
-        verb = "does" if len(over) == 1 else "do"
-        names = ", ".join(gear_name(view, name) for name in over)
-        return tr(
-            "{names} {verb} not hold what {week} asks of it.", names=names, verb=verb, week=week
+        return ntr(
+            "{names} does not hold what {week} asks of it.",
+            "{names} do not hold what {week} asks of it.",
+            len(over),
+            names=", ".join(gear_name(view, name) for name in over),
+            week=week,
         )
     known = [name for name in rows if _is_counted(view, name)]
     if not known:

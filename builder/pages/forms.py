@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.pages.components import Form, Link, Page
 from builder.pages.cooking_forms import TITLE as COOKING_LOSS
 from builder.pages.cooking_forms import cooking_losses, open_cooking_loss
@@ -45,15 +45,17 @@ def _blank(path: str, title: str, form: Form) -> Page:
 
 
 def _filled(path: str, title: str, record: Cut | Cook, forms: tuple[Form, ...]) -> Page:
-    sheets = tr("{forms} sheets, each", forms=len(forms)) if len(forms) > 1 else tr("One sheet,")
+    lead = ntr(
+        "One sheet, filled from the kitchen's figures and printed on one page of A4 or Letter.",
+        "{count} sheets, each filled from the kitchen's figures and printed on one page of A4 or "
+        "Letter.",
+        len(forms),
+    )
     listed = f"~/{record.folder}.html"
     return Page(
         path=path,
         title=f"{title}: {record.title}",
-        lead=tr(
-            "{sheets} filled from the kitchen's figures and printed on one page of A4 or Letter.",
-            sheets=sheets,
-        ),
+        lead=lead,
         kind=tr("Form"),
         crumbs=(
             Link(record.folder.capitalize(), listed),

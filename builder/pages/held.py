@@ -125,12 +125,12 @@ def held_list(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> Markup
 
 def _because(why: str, names: Sequence[str]) -> Markup:
     if len(names) == 1:
-        return _ONE.format(why, names[0])
-    return _SEVERAL.format(why, Markup().join(_ITEM.format(name) for name in names))
+        return Markup(tr(_ONE)).format(why, names[0])
+    return Markup(tr(_SEVERAL)).format(why, Markup().join(_ITEM.format(name) for name in names))
 
 
-_ONE = Markup('\n<p class="written">Held at what is written, as {}: {}.</p>')
-_SEVERAL = Markup(
+_ONE = Deferred('\n<p class="written">Held at what is written, as {}: {}.</p>')
+_SEVERAL = Deferred(
     '\n<p class="written">Held at what is written, as {}:</p>\n<ul class="few">\n{}</ul>'
 )
 _ITEM = Markup("<li>{}</li>\n")

@@ -98,19 +98,28 @@ def _answer(view: View, todo: list[Action], over: list[Plate]) -> list[str]:
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")
-        are = "is" if len(over) == 1 else "are"
         of = tr(
             "{over} of {plates}",
             over=len(over),
             plates=ntr("{count} plate", "{count} plates", count),
         )
         sentences.append(
-            tr("{of} {are} above the {aimed} food cost aimed at.", of=of, are=are, aimed=aimed)
+            ntr(
+                "{of} is above the {aimed} food cost aimed at.",
+                "{of} are above the {aimed} food cost aimed at.",
+                len(over),
+                of=of,
+                aimed=aimed,
+            )
         )
     if view.problems:
         count = len(view.problems)
         sentences.append(
-            tr("{count} warning{s} to fix in the files.", count=count, s="s" if count > 1 else "")
+            ntr(
+                "{count} warning to fix in the files.",
+                "{count} warnings to fix in the files.",
+                count,
+            )
         )
     return sentences or [tr("Nothing asks for attention today.")]
 
@@ -203,12 +212,13 @@ def _none(view: View, kind: Literal["plates", "swaps"], otherwise: str) -> str:
     if content.plates if kind == "plates" else content.swaps:
         return otherwise
     lost = any(path.startswith(f"{kind}/") for path in content.left_out)
-    one = kind.removesuffix("s")
-    return (
-        tr("No {one} has all its prices on this day.", one=one)
-        if lost
-        else tr("No {one} is written yet.", one=one)
-    )
+    if kind == "plates":
+        return (
+            tr("No plate has all its prices on this day.")
+            if lost
+            else tr("No plate is written yet.")
+        )
+    return tr("No swap has all its prices on this day.") if lost else tr("No swap is written yet.")
 
 
 def _warnings(view: View) -> Notices | None:

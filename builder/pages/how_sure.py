@@ -249,12 +249,11 @@ def _table(
         for reach in shown
     )
     rest = len(reaches) - len(shown)
-    each = "moves" if rest == 1 else tr("each move")
     about = (
-        tr(
-            "{other_inputs} {each} it less than these.",
-            other_inputs=ntr("{count} other input", "{count} other inputs", rest),
-            each=each,
+        ntr(
+            "{count} other input moves it less than these.",
+            "{count} other inputs each move it less than these.",
+            rest,
         )
         if rest
         else ""
@@ -264,7 +263,8 @@ def _table(
 
 def _to(ends: tuple[Text, Text]) -> Text:
     """Both ends of an interval, which follow no what-if, as the picture beside them doesn't."""
-    return as_written(" to ".join(dict.fromkeys(ends)))
+    low, *high = dict.fromkeys(ends)
+    return as_written(tr("{low} to {high}", low=low, high=high[0]) if high else low)
 
 
 def yearly_count_words(row: SwapRow) -> str:
@@ -292,11 +292,11 @@ def behind(view: View, reach: Reach) -> str:
                 tests=ntr("{count} test", "{count} tests", count),
             )
         case Basis.LIKE:
-            own = " alike" if alike else ""
             return tr(
-                "{tests}{own}; spread of like stages in this kitchen",
-                tests=ntr("{count} test", "{count} tests", count),
-                own=own,
+                "{tests}; spread of like stages in this kitchen",
+                tests=ntr("{count} test alike", "{count} tests alike", count)
+                if alike
+                else ntr("{count} test", "{count} tests", count),
             )
         case Basis.LIKE_CUTS:
             return tr(
@@ -338,11 +338,12 @@ def jump_words(view: View, node: Node, row: int) -> str:
         return _like_jumps(view, node, row)
     times, style = math.exp(abs(jump.step)), view.style
     about = round(times, 1) == 2
-    fell = "half" if about else style.percent(1 - 1 / times, 0)
-    rose = (
-        "doubled" if about else tr("went to {times} times its price", times=style.number(times, 1))
-    )
-    went = rose if jump.step > 0 else tr("fell by {fell}", fell=fell)
+    if jump.step > 0:
+        ratio = style.number(times, 1)
+        went = tr("doubled") if about else tr("went to {times} times its price", times=ratio)
+    else:
+        share = style.percent(1 - 1 / times, 0)
+        went = tr("fell by half") if about else tr("fell by {fell}", fell=share)
     return tr(
         "{went} on {listed}; its spread counts that change",
         went=went,

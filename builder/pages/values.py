@@ -39,7 +39,7 @@ Show = Callable[[Style, float, str], str]
 Near = Callable[[Style, float, float | None], str]
 _MASS = Dimension.MASS
 _DECIMALS = re.compile(r"\d[.,](\d+)")
-_KILOGRAM = re.compile(r"\bkg\b|\bkilogram\b")
+_KILOGRAM = re.compile(r"\bkg\b|\bkilogram\b|\bkilo(?:gramme)?\b")
 
 _BY_DIMENSION: Mapping[Dimension, Plain] = {
     Dimension.MASS: lambda style, x: style.weight(x),
@@ -88,7 +88,7 @@ def in_mass_unit(style: Style, words: str) -> str:
     unit = style.unit(_MASS)
     if unit == "kg":
         return words
-    return _KILOGRAM.sub(lambda found: unit if found[0] == "kg" else "pound", words)
+    return _KILOGRAM.sub(lambda found: unit if found[0] == "kg" else tr("pound"), words)
 
 
 def paragraph_of(sentences: Sequence[str]) -> tuple[str, ...]:
