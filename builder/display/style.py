@@ -5,15 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from functools import lru_cache
+from typing import Literal
 
 from babel import Locale
 from babel.core import UnknownLocaleError
-from babel.dates import format_date, format_skeleton, format_time
+from babel.dates import format_date, format_skeleton, format_time, get_day_names
 from babel.numbers import get_currency_precision, is_currency
 
 from builder.display.numerals import MINUS, MISSING, NumberFormat, is_missing
 from builder.display.scales import STEPS, UNIT, UnitSystem, step_for
-from builder.language import tr
+from builder.language import current_language, tr
 from builder.quantities import Dimension, convert, find_unit
 
 NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
@@ -29,6 +30,15 @@ def _date(day: date, locale: str) -> str:
 @lru_cache(maxsize=1024)
 def _month(year: int, month: int, locale: str) -> str:
     return format_skeleton("yMMM", date(year, month, 1), locale=locale)
+
+
+def day_name(moment: date, width: Literal["wide", "abbreviated"] = "wide") -> str:
+    """The day of the week in the language of the pages.
+
+    >>> day_name(date(2026, 10, 2)), day_name(date(2026, 10, 2), "abbreviated")
+    ('Friday', 'Fri')
+    """
+    return str(get_day_names(width, locale=current_language())[moment.weekday()])
 
 
 @lru_cache(maxsize=256)
@@ -264,7 +274,7 @@ class Style:
         >>> Style.of("en_GB", "GBP").day_and_time(datetime(2026, 10, 2, 18, 0))
         'Fri 18:00'
         """
-        return f"{moment:%a} {self.clock(moment.time())}"
+        return f"{day_name(moment, 'abbreviated')} {self.clock(moment.time())}"
 
     def month(self, month: tuple[int, int] | None) -> str:
         """Write a month, given as (year, month), in the locale's short form."""

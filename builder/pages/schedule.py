@@ -17,7 +17,7 @@ from builder.costing.services import (
     kept_hours,
     week_clashes,
 )
-from builder.display.style import Style
+from builder.display.style import Style, day_name
 from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
 from builder.pages.components import Cell, Chart, Column, Link, Page, Row, Table, Value
@@ -316,7 +316,7 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
 def _lead(style: Style, plan: ServicePlan) -> str:
     first = next(plan.starts(), None)
     at, rest = (
-        tr("{at:%A} at {clock}", at=plan.at, clock=style.clock(plan.at.time())),
+        tr("{day} at {clock}", day=day_name(plan.at), clock=style.clock(plan.at.time())),
         untimed_words(plan),
     )
     covers = tr("{covers_of} covers on {at}", covers_of=covers_of(plan.service), at=at)
@@ -325,8 +325,8 @@ def _lead(style: Style, plan: ServicePlan) -> str:
     step, planned = first
     what = f"{step.step.name}, {planned.cook.title}" if planned else step.step.name
     first_at = tr(
-        "{start:%A} at {clock}{days_before}",
-        start=step.start,
+        "{day} at {clock}{days_before}",
+        day=day_name(step.start),
         clock=style.clock(step.start.time()),
         days_before=days_before(step.start, plan.at),
     )
