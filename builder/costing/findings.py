@@ -495,9 +495,10 @@ class _Tests:
         if (window := found.window) is None:
             return
         limit = _stated(self.found.tasting.off_texture, OFF_TEXTURE)
-        for words, end in (("start", window.start), ("end", window.end)):
+        start, last = tr("start of the window"), tr("end of the window")
+        for words, end in ((start, window.start), (last, window.end)):
             yield self.test(
-                tr("{words} of the window", words=words),
+                words,
                 right_window,
                 About(found.name),
                 "h",
