@@ -8,7 +8,7 @@ a test holds every catalogue to be complete.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
@@ -19,6 +19,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar
 
+from babel import Locale
 from babel.messages.pofile import read_po
 
 LOCALES = Path(__file__).parent / "locale"
@@ -34,11 +35,14 @@ class Catalogue:
     language: str
     texts: Mapping[str, tuple[str, ...]] = field(default_factory=lambda: _NONE)
 
-    def number(self, count: float) -> int:
-        """Which form goes with so many things: 0 for the first."""
-        if self.language == "fr":
-            return int(abs(count) >= 2)
-        return int(count != 1)
+    def form(self, forms: tuple[str, ...], count: float) -> str:
+        """Which of a text's forms goes with so many things, by the language's rule (Unicode CLDR)."""
+        return forms[0 if _plural(self.language)(abs(count)) == "one" else -1]
+
+
+@cache
+def _plural(language: str) -> Callable[[float], str]:
+    return Locale(language).plural_form
 
 
 ENGLISH = Catalogue(SOURCE_LANGUAGE)
@@ -133,7 +137,7 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
     """
     current = _current.get()
     forms = current.texts.get(one, (one, many))
-    return forms[min(current.number(count), len(forms) - 1)].format(count=count, **values)
+    return current.form(forms, count).format(count=count, **values)
 
 
 T = TypeVar("T")

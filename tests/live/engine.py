@@ -10,7 +10,7 @@ from typing import Any
 from playwright.sync_api import Page
 
 from builder.pages.live import live_assets
-from builder.pages.rendering import TEMPLATES
+from builder.pages.rendering import TEMPLATES, script_words
 from builder.pages.view import View
 
 # What a page's script does with the shards, without the page.
@@ -46,7 +46,8 @@ Node = tuple[str, str, int]
 def load(page: Page, view: View) -> None:
     """Give an empty page the engine, the formulas and every row of a kitchen."""
     page.goto("about:blank")
-    for name in ("words.js", "numbers.js", "figures.js", "intervals.js"):
+    page.add_script_tag(content=script_words().decode("utf-8"))
+    for name in ("numbers.js", "figures.js", "intervals.js"):
         page.add_script_tag(content=(TEMPLATES / "assets" / name).read_text(encoding="utf-8"))
     page.add_script_tag(content=COLLECT)
     for data in live_assets(view).values():

@@ -23,6 +23,7 @@ from builder.display.style import Style
 from builder.engine.arith import Column
 from builder.engine.figures import Figures
 from builder.engine.tables import Given
+from builder.language import language_of, written_in
 from builder.pages.rendering import TEMPLATES
 from builder.pages.values import shown
 from builder.pages.view import View
@@ -81,13 +82,14 @@ def test_every_text_is_written_alike_in_every_locale(
 ) -> None:
     style = Style.of(locale, currency, units)
     view = replace(view_of(DEMO), style=style, shown=partial(shown, style))
-    load(blank, view)
-    nodes = every_figure(view)
-    wrong = [
-        (node, text, str(view.text(*node)))
-        for node, (_, text) in zip(nodes, computed(blank, nodes), strict=True)
-        if text != str(view.text(*node))
-    ]
+    with written_in(language_of("", locale)):
+        load(blank, view)
+        nodes = every_figure(view)
+        wrong = [
+            (node, text, str(view.text(*node)))
+            for node, (_, text) in zip(nodes, computed(blank, nodes), strict=True)
+            if text != str(view.text(*node))
+        ]
     assert wrong == []
 
 
@@ -104,8 +106,9 @@ PER = {"tested": ("points", "points apart", "ranks", "share", "h", "")}
 def test_awkward_numbers_are_written_alike(
     locale: str, currency: str, units: str, blank: Page
 ) -> None:
-    style = Style.of(locale, currency, units)
-    load(blank, replace(view_of(STARTER), style=style))
+    style, language = Style.of(locale, currency, units), language_of("", locale)
+    with written_in(language):
+        load(blank, replace(view_of(STARTER), style=style))
     rules = {d.unit for t in MODEL.tables.values() for d in t.figures.values()}
     asked = [
         (unit, sign * x, per)
@@ -117,11 +120,12 @@ def test_awkward_numbers_are_written_alike(
     written = blank.evaluate(
         "(asked) => asked.map(([unit, x, per]) => Live.numbers.shown(unit, x, per))", asked
     )
-    wrong = [
-        (each, text, str(shown(style, *each)))
-        for each, text in zip(asked, written, strict=True)
-        if text != str(shown(style, *each))
-    ]
+    with written_in(language):
+        wrong = [
+            (each, text, str(shown(style, *each)))
+            for each, text in zip(asked, written, strict=True)
+            if text != str(shown(style, *each))
+        ]
     assert wrong == []
 
 
