@@ -48,6 +48,7 @@ class Medium:
     source: str
 
 
+_ENGINEERING = Deferred("engineering range [from memory], no published source")
 WATER_BATH = Medium(
     Deferred("circulated water bath"),
     Range(95, 150, 300),
@@ -59,27 +60,27 @@ WATER_BATH = Medium(
 STEAM_OVEN = Medium(
     Deferred("steam oven"),
     Range(60, 110, 250),
-    Deferred("engineering range [from memory], no published source"),
+    _ENGINEERING,
 )
 SIMMERING_LIQUID = Medium(
     Deferred("simmering liquid"),
     Range(150, 300, 600),
-    Deferred("engineering range [from memory], no published source"),
+    _ENGINEERING,
 )
 ICE_BATH = Medium(
     Deferred("ice bath, stirred"),
     Range(60, 120, 250),
-    Deferred("engineering range [from memory], no published source"),
+    _ENGINEERING,
 )
 BLAST_CHILLER = Medium(
     Deferred("blast chiller"),
     Range(15, 25, 40),
-    Deferred("engineering range [from memory], no published source"),
+    _ENGINEERING,
 )
 COLD_ROOM = Medium(
     Deferred("cold room, still air"),
     Range(5, 8, 12),
-    Deferred("engineering range [from memory], no published source"),
+    _ENGINEERING,
 )
 
 

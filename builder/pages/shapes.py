@@ -15,10 +15,10 @@ from pydantic.fields import FieldInfo
 from builder.language import Deferred, tr
 from builder.records.base import Written
 
-WORDS = "text"
+WORDS = Deferred("text")
 ID = Deferred("the id of a record")
-_IN_PLACE = {WORDS: "a few words", ID: "some-id"}
-_NAMES = {WORDS: "names", ID: "ids"}
+_IN_PLACE: dict[str, str] = {WORDS: Deferred("a few words"), ID: "some-id"}
+_NAMES: dict[str, str] = {WORDS: Deferred("names"), ID: Deferred("ids")}
 _SUCH_AS = re.compile(r"such as ([\w-]+(?: \d+)?)")
 _LISTED = re.compile(r"([\w -]+?), .*\.\.\.$")
 
