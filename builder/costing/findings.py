@@ -281,7 +281,7 @@ class _Tests:
         error = table.error.mean_square
         for more, line, under in lines:
             yield self.test(
-                f"{test}{more and ', '}{more}",
+                ", ".join(filter(None, (test, more))),
                 scores.score_anova,
                 About(attribute),
                 tasters=table.tasters,
@@ -471,7 +471,7 @@ class _Tests:
                 highest=use.highest,
             )
         if found.repeats is not None:
-            yield from self.anova(found.name, f"{_ANOVA}, {_REPEATED}", found.repeats.anova)
+            yield from self.anova(found.name, ", ".join((_ANOVA, _REPEATED)), found.repeats.anova)
             for own in found.repeats.panel:
                 yield self.test(
                     Deferred("own scatter"),

@@ -43,7 +43,7 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
                 tr(
                     "{clause} also needs: {needs}.",
                     clause=packaging.clause,
-                    needs="; ".join(packaging.needs),
+                    needs="; ".join(map(tr, packaging.needs)),
                 )
             )
     if reheated := heat.reheating(cook, cut):
@@ -61,7 +61,7 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
 
 
 def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
-    reasons = " ".join(f"{capital(reason)}." for reason in verdict.reasons)
+    reasons = " ".join(f"{capital(tr(reason))}." for reason in verdict.reasons)
     meets, words = verdict.outcome is Outcome.MEETS, f"{subject} {verdict.sentence}."
     first = Notice(words, "note") if meets else Notice(words, "caution")
     yield Notices((first, Notice(reasons, "note")))

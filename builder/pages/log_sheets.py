@@ -161,7 +161,7 @@ def _cooling_log(view: View, cook: Cook) -> Form:
             "Limits of {rules} ({clause}): {limits}.",
             rules=rules.name,
             clause=rules.cooling.clause,
-            limits="; ".join(limits),
+            limits="; ".join(map(tr, limits)),
         )
         if rules and rules.cooling
         else tr(
